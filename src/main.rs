@@ -1,0 +1,2 @@
+//! Starts the window or a text command; nothing else.
+fn main() {}

@@ -1,0 +1,1 @@
+//! What the passes teach and which turns to make.
