@@ -7,3 +7,6 @@
 
 pub mod plan;
 pub mod press;
+pub mod session;
+pub mod splice;
+pub mod units;

@@ -1,0 +1,16 @@
+//! One visit to one press: its passes, its editable document, the commands
+//! that change it, and undo. Knows units, press, splice and plan; no files,
+//! no clock, no screen.
+
+mod apply;
+mod check;
+mod document;
+mod edit;
+mod pass;
+mod visit;
+
+pub use check::SessionProblem;
+pub use document::Document;
+pub use edit::{Edit, EditProblem, Field};
+pub use pass::Pass;
+pub use visit::{Gauge, Session, VisitNotes};
