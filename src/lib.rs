@@ -10,3 +10,4 @@ pub mod press;
 pub mod session;
 pub mod splice;
 pub mod units;
+pub mod words;

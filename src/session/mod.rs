@@ -9,7 +9,7 @@ mod edit;
 mod pass;
 mod visit;
 
-pub use check::SessionProblem;
+pub use check::{Counted, SessionProblem};
 pub use document::Document;
 pub use edit::{Edit, EditProblem, Field};
 pub use pass::Pass;

@@ -1,0 +1,17 @@
+//! Every sentence for people, in English and Spanish. The rooms below return
+//! typed errors and facts; this room says them.
+//!
+//! Texts stand in tables made with the `texts!` macro: each entry has an `en`
+//! and an `es`, so a missing one does not compile, and both must use the same
+//! holes, or `format!` does not compile.
+
+#[macro_use]
+mod table;
+
+mod figures;
+mod language;
+mod lengths;
+mod problems;
+
+pub use figures::Figures;
+pub use language::Language;
