@@ -12,6 +12,7 @@ mod figures;
 mod language;
 mod lengths;
 mod problems;
+mod shape;
 
 pub use figures::Figures;
 pub use language::Language;
