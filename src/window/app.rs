@@ -294,9 +294,15 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
     Panel::top("top bar")
         .frame(bar)
         .show(ui, |ui| views::top_bar::show(ui, scene));
+    let strip = Frame::new()
+        .fill(palette.caution_back)
+        .inner_margin(Margin::symmetric(12, 5));
+    Panel::bottom("cautions")
+        .frame(strip)
+        .show(ui, |ui| views::plan::cautions(ui, scene));
     let width = ui.available_width();
-    let left = (width * 0.215).clamp(244.0, 340.0);
-    let right = (width * 0.225).clamp(262.0, 360.0);
+    let left = (width * 0.215).clamp(268.0, 340.0);
+    let right = (width * 0.225).clamp(256.0, 360.0);
     let column = Frame::new()
         .fill(palette.paper)
         .inner_margin(Margin::same(GAP as i8));

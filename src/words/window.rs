@@ -182,11 +182,11 @@ texts! {
     pass_as_found(number) { en: "Pass {number}, as found", es: "Pasada {number}, inicial" }
     pass_as_left(number) { en: "Pass {number}, latest", es: "Pasada {number}, última" }
     not_read_yet { en: "not read yet", es: "sin lecturas" }
-    spread_is(spread) { en: "spread {spread}", es: "diferencia {spread}" }
+    spread_is(spread) { en: "spread {spread}", es: "dif. {spread}" }
     insert_pass_before { en: "Insert a pass before", es: "Insertar pasada antes" }
     delete_pass { en: "Delete this pass", es: "Borrar esta pasada" }
-    nut_positions_here { en: "Nut positions at this pass", es: "Posición de las tuercas" }
-    nut_positions_hint { en: "Notches from flush; correct them here if they were noted wrongly.", es: "Ranuras desde el ras; corríjalas aquí si se anotaron mal." }
+    correct_this_pass { en: "Correct this pass", es: "Corregir esta pasada" }
+    nut_positions_hint { en: "Where the nuts stood, in notches from flush:", es: "Dónde estaban las tuercas, en ranuras desde el ras:" }
     correct_nut(arm, mark) { en: "Nut {arm}: {mark} 1", es: "Tuerca {arm}: {mark} 1" }
 
     // The one sentence.
@@ -228,8 +228,8 @@ texts! {
     these_were_turned { en: "These were turned", es: "Ya se giraron" }
     these_were_turned_hint { en: "Opens the next pass with the nuts as shown", es: "Abre la pasada siguiente con las tuercas como se ven" }
     lace_again { en: "Lace again without turns", es: "Engrapar otra vez sin giros" }
-    copy_plan { en: "Copy", es: "Copiar" }
-    show_recommended { en: "Recommended", es: "Recomendado" }
+    copy_plan { en: "Copy the plan", es: "Copiar el plan" }
+    show_recommended { en: "Back to advice", es: "Al consejo" }
 
     // Cautions.
     caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }

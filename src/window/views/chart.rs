@@ -339,10 +339,10 @@ fn padded_range(
 fn grid_step(range_nm: f64, height: f32, unit: Unit) -> (f64, u32) {
     let lines = f64::from(height / 38.0).max(2.0);
     let wanted = (range_nm / lines / unit.nm() as f64).max(1e-7);
-    for decimals in 0..9 {
-        for digit in [5.0, 2.0, 1.0] {
+    for decimals in (0..9).rev() {
+        for digit in [1.0, 2.0, 5.0] {
             let step = digit / 10_f64.powi(decimals);
-            if step <= wanted * 1.9 && step >= wanted * 0.75 {
+            if step >= wanted * 0.7 {
                 return (step * unit.nm() as f64, decimals as u32);
             }
         }

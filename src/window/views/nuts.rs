@@ -21,11 +21,17 @@ const SLOTS: usize = 6;
 const DRAG_POINTS: f32 = 14.0;
 
 /// Width from which a nut has its buttons beside it and its words below.
-const ROOMY: f32 = 128.0;
+const ROOMY: f32 = 104.0;
 
 /// Height of the row of nuts.
-pub fn height(_scene: &Scene<'_>) -> f32 {
-    132.0
+pub fn height(scene: &Scene<'_>) -> f32 {
+    let limited = scene
+        .session
+        .press
+        .arms
+        .iter()
+        .any(|arm| arm.limits.is_some());
+    if limited { 122.0 } else { 106.0 }
 }
 
 /// Draws the nuts.
@@ -147,12 +153,16 @@ fn roomy(
     to: Notches,
 ) -> i32 {
     let palette = scene.palette;
-    let centre = Pos2::new(rect.center().x, rect.top() + 38.0);
-    draw_nut(ui.painter(), scene, centre, 26.0, turn);
+    let centre = Pos2::new(rect.center().x, rect.top() + 32.0);
+    let button_width = ((rect.width() - 46.0) / 2.0).clamp(30.0, 40.0);
+    draw_nut(ui.painter(), scene, centre, 23.0, turn);
     let button = |side: f32| {
         Rect::from_center_size(
-            Pos2::new(centre.x + side * (rect.width() / 2.0 - 21.0), centre.y),
-            Vec2::new(38.0, TARGET),
+            Pos2::new(
+                centre.x + side * (rect.width() / 2.0 - button_width / 2.0 - 2.0),
+                centre.y,
+            ),
+            Vec2::new(button_width, TARGET),
         )
     };
     let by = press(ui, scene, arm, button(-1.0), -1) + press(ui, scene, arm, button(1.0), 1);
@@ -162,7 +172,7 @@ fn roomy(
         palette.preview
     };
     ui.painter().text(
-        Pos2::new(rect.center().x, rect.top() + 84.0),
+        Pos2::new(rect.center().x, rect.top() + 70.0),
         Align2::CENTER_CENTER,
         scene.figures.turn(turn),
         theme::bold(size::BODY),
@@ -175,7 +185,7 @@ fn roomy(
         words.from_to(from, to)
     };
     ui.painter().text(
-        Pos2::new(rect.center().x, rect.top() + 103.0),
+        Pos2::new(rect.center().x, rect.top() + 88.0),
         Align2::CENTER_CENTER,
         position,
         theme::regular(size::SMALL),
@@ -195,8 +205,8 @@ fn narrow(
     to: Notches,
 ) -> i32 {
     let palette = scene.palette;
-    let half = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + 36.0));
-    let lower = Rect::from_min_max(Pos2::new(rect.left(), rect.bottom() - 36.0), rect.max);
+    let half = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + 32.0));
+    let lower = Rect::from_min_max(Pos2::new(rect.left(), rect.bottom() - 32.0), rect.max);
     let by = press(ui, scene, arm, half, 1) + press(ui, scene, arm, lower, -1);
     let centre = Pos2::new(rect.center().x, rect.top() + 54.0);
     draw_nut(
@@ -217,7 +227,7 @@ fn narrow(
         format!("{:+}", turn.0)
     };
     ui.painter().text(
-        Pos2::new(rect.center().x, rect.top() + 82.0),
+        Pos2::new(rect.center().x, rect.center().y + 12.0),
         Align2::CENTER_CENTER,
         text,
         theme::bold(size::BODY),

@@ -22,9 +22,9 @@ use super::widgets::{button, muted, title};
 const LEAST_COLUMNS: usize = 2;
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
-const CELL_WIDTH: (f32, f32) = (64.0, 92.0);
-const NAME_WIDTH: f32 = 38.0;
-const MEAN_WIDTH: f32 = 68.0;
+const CELL_WIDTH: (f32, f32) = (62.0, 92.0);
+const NAME_WIDTH: f32 = 32.0;
+const MEAN_WIDTH: f32 = 64.0;
 
 /// Distance between the columns of the grid.
 const COLUMN_GAP: f32 = 5.0;
@@ -85,7 +85,9 @@ impl Columns {
             .editing
             .as_ref()
             .map_or(0, |editing| editing.repeat + 1);
-        let all = (used + usize::from(full)).max(LEAST_COLUMNS).max(editing);
+        let all = (used + usize::from(full && used < most))
+            .max(LEAST_COLUMNS)
+            .max(editing);
         let count = all.min(most);
         let first = scene.view.first_repeat.min(all - count);
         Self { first, count, all }

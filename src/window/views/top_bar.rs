@@ -1,6 +1,6 @@
 //! The bar along the top: what is open, and what can always be done.
 
-use eframe::egui::{self, Button, MenuBar, RichText, Ui, Vec2};
+use eframe::egui::{self, Button, RichText, Ui, Vec2};
 
 use crate::units::Unit;
 use crate::window::action::{Action, Then};
@@ -16,7 +16,7 @@ use super::widgets::muted;
 /// Draws the bar.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let narrow = ui.available_width() < 1150.0;
-    MenuBar::new().ui(ui, |ui| {
+    ui.horizontal(|ui| {
         ui.set_min_height(TARGET + 4.0);
         file_menu(ui, scene);
         let words = scene.words();
