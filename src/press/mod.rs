@@ -2,6 +2,7 @@
 //! splice answers to a turned nut.
 
 mod arm_positions;
+pub mod beam;
 mod response;
 mod spline;
 
