@@ -34,11 +34,13 @@ mod error;
 mod factored;
 mod piece;
 mod restraint;
+mod slack;
 
 pub use deflection::Deflection;
 pub use error::BeamError;
 pub use factored::FactoredBeam;
 pub use piece::BeamState;
+pub use slack::Hanging;
 
 /// Bending rigidity from a position to the next section, or the right end.
 #[derive(Debug, Clone, Copy, PartialEq)]

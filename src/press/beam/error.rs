@@ -95,6 +95,16 @@ pub enum BeamError {
         /// Its movement as given.
         movement: f64,
     },
+    /// A preload is not a number from 0 to 1e18, or not 0 where the stiffness
+    /// is.
+    Preload {
+        /// The spring.
+        spring: usize,
+        /// Its preload as given.
+        preload: f64,
+    },
+    /// No end was found to rods going slack and tight again.
+    Unsettled,
     /// A place to look at is outside the beam or nowhere.
     PlaceOutside {
         /// The place.

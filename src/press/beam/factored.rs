@@ -92,18 +92,7 @@ impl FactoredBeam {
     /// # Errors
     /// [`BeamError::MovementCount`] or [`BeamError::Movement`].
     pub fn solve(&self, movements: &[f64]) -> Result<Deflection, BeamError> {
-        if movements.len() != self.springs() {
-            return Err(BeamError::MovementCount {
-                expected: self.springs(),
-                found: movements.len(),
-            });
-        }
-        if let Some((spring, &movement)) =
-            movements.iter().enumerate().find(|(_, u)| !in_range(**u))
-        {
-            return Err(BeamError::Movement { spring, movement });
-        }
-
+        self.check_movements(movements)?;
         let mut states = vec![BeamState::default(); self.nodes.len()];
         let mut spring_forces = vec![0.0; self.springs()];
         let mut column = Vec::with_capacity(self.nodes.len());
@@ -138,6 +127,25 @@ impl FactoredBeam {
             self.foundation,
             spring_forces,
         ))
+    }
+
+    /// Checks movements as [`FactoredBeam::solve`] does.
+    ///
+    /// # Errors
+    /// [`BeamError::MovementCount`] or [`BeamError::Movement`].
+    pub fn check_movements(&self, movements: &[f64]) -> Result<(), BeamError> {
+        if movements.len() != self.springs() {
+            return Err(BeamError::MovementCount {
+                expected: self.springs(),
+                found: movements.len(),
+            });
+        }
+        if let Some((spring, &movement)) =
+            movements.iter().enumerate().find(|(_, u)| !in_range(**u))
+        {
+            return Err(BeamError::Movement { spring, movement });
+        }
+        Ok(())
     }
 
     /// Writes the deflection at each place for a unit movement of each
