@@ -21,9 +21,11 @@
 //! substitution, in time proportional to the number of nodes.
 //!
 //! **Guarantee.** Sums of positive terms replace the cancelling differences of
-//! ordinary elimination, so deflections keep their digits from a rigid to a
-//! thin beam, from weak springs to fixed supports, and with nodes as close
-//! together as numbers allow (`tests/beam.rs` states how many digits).
+//! ordinary elimination, so deflections keep 13 digits of the largest
+//! movement from a rigid to a thin beam, from weak springs to nearly fixed
+//! supports, and with nodes very close together (`tests/beam/digits.rs`
+//! compares with 400-digit arithmetic). What the beam itself amplifies is
+//! amplified: two close supports turned apart throw a long overhang far.
 //!
 //! **Degenerate cases.** An infinite rigidity is a rigid bar. A spring of
 //! stiffness 0 is a slack rod: it does nothing. Without a foundation at

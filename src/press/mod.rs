@@ -5,6 +5,7 @@ mod arm_positions;
 pub mod beam;
 mod jaw;
 mod response;
+pub mod section;
 mod spline;
 
 pub use arm_positions::{

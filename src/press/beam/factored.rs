@@ -42,9 +42,10 @@ struct PlaceWeights {
 
 /// A beam ready to be solved for any movements of its springs' seats.
 ///
-/// It owns the room it works in: factoring another beam of the same size in
-/// it allocates nothing.
-#[derive(Debug, Clone, Default)]
+/// Factoring takes time proportional to the number of nodes, and each
+/// movement or load again. The beam owns the room it works in: factoring
+/// another one of the same size in it allocates nothing.
+#[derive(Debug, Clone)]
 pub struct FactoredBeam {
     nodes: Vec<Node>,
     pieces: Vec<Piece>,
@@ -63,7 +64,16 @@ impl FactoredBeam {
     /// # Errors
     /// Any [`BeamError`] of the description.
     pub fn new(beam: &Beam) -> Result<Self, BeamError> {
-        let mut factored = Self::default();
+        let mut factored = Self {
+            nodes: Vec::new(),
+            pieces: Vec::new(),
+            spring_nodes: Vec::new(),
+            loads: Vec::new(),
+            foundation: 0.0,
+            marks: Vec::new(),
+            column: Vec::new(),
+            places: Vec::new(),
+        };
         factored.refactor(beam)?;
         Ok(factored)
     }
@@ -217,7 +227,7 @@ impl FactoredBeam {
             let length = span[1] - span[0];
             let count = pieces_in(length, flexibility, beam.foundation);
             let piece = Piece::new(length / count, flexibility, beam.foundation);
-            // `count` is a whole number of at most MAX_PIECES.
+            // `count` is a whole number, at most MAX_PIECES.
             for step in 0..count as usize {
                 self.nodes.push(Node {
                     position: span[0] + length * (step as f64 / count),

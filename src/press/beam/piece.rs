@@ -121,15 +121,20 @@ pub(super) struct Piece {
 }
 
 impl Piece {
-    /// Solves a piece of `length`, `flexibility` 1/EI and `foundation` k_f.
+    /// Solves a piece of `length` h, `flexibility` 1/EI and `foundation` k_f.
     ///
-    /// With a_ij standing for sums of products of y_m, the free end moves by
-    /// the inverse of [[y0, h y1], [-q y3 / h, y0]], and both its flexibility
-    /// and the stiffness of the foundation at the right end are
-    /// [[y1 y2 - y0 y3, y0 y2 - y1^2], [., y0 y1 + q y2 y3]] but for units and
-    /// order; the centre and the two parts below are the L D L^T factors of
-    /// these. Every difference taken stays well away from cancelling for
-    /// q <= 4.
+    /// With A = y0 y1 + q y2 y3, B = y1^2 - y0 y2, C = y1 y2 - y0 y3 and
+    /// D = y0^2 + q y1 y3 (all of q = k_f h^4 / EI), Krylov's equations give
+    ///
+    /// ```text
+    /// motion of the free left end       1 / D [[y0, -h y1], [q y3 / h, y0]]
+    /// its flexibility               h / (EI D) [[h^2 C, -h B], [-h B, A]]
+    /// foundation at the right end    k_f h / D [[A, -h B], [-h B, h^2 C]]
+    /// ```
+    ///
+    /// and A C - B^2 = D (y2^2 - y1 y3). Centre, hinge and slider are the
+    /// factors of the flexibility, `ground` those of the foundation. No
+    /// difference formed comes near to cancelling for q <= 4.
     pub fn new(length: f64, flexibility: f64, foundation: f64) -> Self {
         let cube = length * length * length;
         let q = foundation * flexibility * cube * length;
