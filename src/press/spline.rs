@@ -302,8 +302,9 @@ impl Place {
         let (a, b) = (1.0 - self.share, self.share);
         // Both brackets vanish exactly at the arms, which keeps whole
         // nanometres whole there.
-        let sag =
-            ((a * a * a - a) * bend_left + (b * b * b - b) * bend_right) * self.span.powi(2) / 6.0;
+        let sag = ((a * a * a - a) * bend_left + (b * b * b - b) * bend_right)
+            * (self.span * self.span)
+            / 6.0;
         let inside = a * left + b * right + sag;
         if self.beyond == 0.0 {
             inside
