@@ -2,13 +2,18 @@
 //! splice answers to a turned nut. Knows the units.
 
 mod arm;
+mod arm_positions;
 mod bounds;
 pub mod customary;
 mod machine;
 mod notches;
 mod response;
+mod spline;
 
 pub use arm::{Arm, ArmIndex};
+pub use arm_positions::{
+    ArmPositionsError, MAX_ARMS, MAX_POSITION_NM, MIN_ARM_SPACING_NM, MIN_ARMS, check_arm_positions,
+};
 pub use bounds::{
     Bounds, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity,
     MOST_NOTCHES_PER_RELACE,
@@ -16,3 +21,4 @@ pub use bounds::{
 pub use machine::{Press, PressProblem};
 pub use notches::{Notches, NutLimits};
 pub use response::Response;
+pub use spline::{MAX_CURVE_VALUE, NaturalSpline, SplineCurve, SplineError};
