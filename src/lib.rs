@@ -11,4 +11,5 @@ pub mod session;
 pub mod splice;
 pub mod store;
 pub mod units;
+pub mod window;
 pub mod words;

@@ -2,15 +2,36 @@
 //! units and the press.
 
 mod band;
+mod budget;
+mod chi_square;
+mod least_squares;
+mod level;
+mod normal_critical;
+mod pattern;
+mod pooled;
 mod profile;
 mod reading;
+mod sample;
+mod scatter;
+mod shape;
 mod spread;
 mod station;
+mod student;
 mod unit_slip;
 
 pub use band::Band;
+pub use budget::{
+    Budget, Cause, Contribution, Distribution, Source, combined, station_budgets, step_u_nm,
+};
+pub use level::LevelStanding;
+pub use pattern::{NamedPattern, Pattern};
+pub use pooled::Pooled;
 pub use profile::{Profile, StationMean};
 pub use reading::{Cell, Reading, Struck};
+pub use sample::Sample;
+pub use scatter::{ASSUMED_LACING, Scatter, ScatterSource};
+pub use shape::{Beside, Measured, Outermost, STANDS_OUT, Shape};
 pub use spread::{Spread, Standing};
 pub use station::{Station, StationName, StationPlace};
+pub use student::{f_above, student_critical};
 pub use unit_slip::looks_typed_in_other_unit;

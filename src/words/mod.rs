@@ -12,6 +12,9 @@ mod figures;
 mod language;
 mod lengths;
 mod problems;
+mod shape;
+mod store;
+mod window;
 
 pub use figures::Figures;
 pub use language::Language;
