@@ -47,7 +47,6 @@ pub struct Files {
     ctx: egui::Context,
     sender: Sender<Done>,
     receiver: Receiver<Done>,
-    under_way: usize,
 }
 
 impl Files {
@@ -60,7 +59,6 @@ impl Files {
             ctx: ctx.clone(),
             sender,
             receiver,
-            under_way: 0,
         }
     }
 
@@ -76,13 +74,8 @@ impl Files {
         Some(name.to_string_lossy().into_owned())
     }
 
-    /// Whether a job is under way.
-    pub fn is_busy(&self) -> bool {
-        self.under_way > 0
-    }
-
     /// Lets the user choose a file.
-    pub fn choose(&mut self, what: PathFor, suggested: String, title: &str) {
+    pub fn choose(&self, what: PathFor, suggested: String, title: &str) {
         let folder = self
             .path
             .as_deref()
@@ -110,7 +103,7 @@ impl Files {
     }
 
     /// Opens a file.
-    pub fn open(&mut self, path: PathBuf) {
+    pub fn open(&self, path: PathBuf) {
         self.start(move || {
             let opened = store::open(&path).map(Box::new);
             Done::Opened(path, opened)
@@ -118,7 +111,7 @@ impl Files {
     }
 
     /// Saves a session under a name.
-    pub fn save(&mut self, path: PathBuf, session: Arc<Session>, expected: Expected) {
+    pub fn save(&self, path: PathBuf, session: Arc<Session>, expected: Expected) {
         self.start(move || {
             let saved = store::save(&path, &session, expected);
             Done::Saved(path, session, saved)
@@ -126,14 +119,11 @@ impl Files {
     }
 
     /// What came of jobs since the last look.
-    pub fn done(&mut self) -> Vec<Done> {
-        let done: Vec<Done> = self.receiver.try_iter().collect();
-        self.under_way = self.under_way.saturating_sub(done.len());
-        done
+    pub fn done(&self) -> Vec<Done> {
+        self.receiver.try_iter().collect()
     }
 
-    fn start(&mut self, job: impl FnOnce() -> Done + Send + 'static) {
-        self.under_way += 1;
+    fn start(&self, job: impl FnOnce() -> Done + Send + 'static) {
         let (sender, ctx) = (self.sender.clone(), self.ctx.clone());
         std::thread::spawn(move || {
             // The window may be gone by now; then nobody needs the answer.
