@@ -21,6 +21,26 @@ use super::views::{self, Scene};
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
 
+/// What the window may use of the machine it runs on.
+#[derive(Debug, Clone)]
+pub struct Surroundings {
+    /// Where preferences and work kept aside go; without, neither is kept.
+    pub folders: Option<Folders>,
+    /// Whether the desktop's file dialogs may be used; without, paths are
+    /// typed.
+    pub dialogs: bool,
+}
+
+impl Surroundings {
+    /// The user's own folders and desktop.
+    pub fn of_user() -> Self {
+        Self {
+            folders: Folders::of_user(),
+            dialogs: true,
+        }
+    }
+}
+
 /// The window.
 pub struct App {
     pub(super) document: Document,
@@ -40,18 +60,15 @@ pub struct App {
 }
 
 impl App {
-    /// A window on a file, or on the built-in sample. Preferences and
-    /// recovery are where the user's folders are.
+    /// A window on a file, or on the built-in sample, in its user's own
+    /// surroundings.
     pub fn new(ctx: &egui::Context, file: Option<PathBuf>) -> Self {
-        Self::with_folders(ctx, file, Folders::of_user())
+        Self::within(ctx, file, Surroundings::of_user())
     }
 
-    /// The same with given folders; without any, nothing is kept.
-    pub fn with_folders(
-        ctx: &egui::Context,
-        file: Option<PathBuf>,
-        folders: Option<Folders>,
-    ) -> Self {
+    /// The same in given surroundings.
+    pub fn within(ctx: &egui::Context, file: Option<PathBuf>, surroundings: Surroundings) -> Self {
+        let Surroundings { folders, dialogs } = surroundings;
         theme::install_fonts(ctx);
         ctx.options_mut(|options| {
             options.quit_shortcuts.clear();
@@ -81,7 +98,7 @@ impl App {
             document: Document::saved(super::start::sample_session(0)),
             view: ViewState::default(),
             preferences,
-            files: Files::new(ctx),
+            files: Files::new(ctx, dialogs),
             messages,
             folders,
             recovery,

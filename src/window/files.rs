@@ -44,18 +44,20 @@ pub struct Files {
     pub path: Option<PathBuf>,
     /// What the file was when it was opened or last saved.
     pub fingerprint: Option<Fingerprint>,
+    dialogs: bool,
     ctx: egui::Context,
     sender: Sender<Done>,
     receiver: Receiver<Done>,
 }
 
 impl Files {
-    /// No file yet.
-    pub fn new(ctx: &egui::Context) -> Self {
+    /// No file yet. Without `dialogs`, paths are always typed.
+    pub fn new(ctx: &egui::Context, dialogs: bool) -> Self {
         let (sender, receiver) = channel();
         Self {
             path: None,
             fingerprint: None,
+            dialogs,
             ctx: ctx.clone(),
             sender,
             receiver,
@@ -82,6 +84,10 @@ impl Files {
             .and_then(Path::parent)
             .map(Path::to_owned);
         let title = title.to_owned();
+        if !self.dialogs {
+            self.start(move || Done::NoDialogs(what));
+            return;
+        }
         self.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)

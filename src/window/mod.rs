@@ -14,5 +14,5 @@ mod state;
 mod theme;
 mod views;
 
-pub use app::App;
+pub use app::{App, Surroundings};
 pub use start::{StartError, run};

@@ -3,7 +3,7 @@
 use super::{Figures, Language};
 use crate::press::{LengthQuantity, Notches};
 use crate::session::Session;
-use crate::units::{Length, TypedLength, decimals_for_step};
+use crate::units::{Length, TypedLength, Unit, decimals_for_step};
 
 impl Figures {
     /// A reading as it was typed: with every digit it was given in its own
@@ -90,6 +90,14 @@ impl Language {
                 _ => format!("{number}th"),
             },
             Self::Spanish => format!("{number}.ª"),
+        }
+    }
+
+    /// The unit in a word or less.
+    pub fn unit_short(self, unit: Unit) -> &'static str {
+        match unit {
+            Unit::Inch => self.inch_short(),
+            Unit::Millimetre => "mm",
         }
     }
 
@@ -202,8 +210,8 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
-    unit_of_spread(unit) { en: "{unit} spread", es: "{unit} de diferencia" }
-    limit_and_other(limit, other) { en: "limit {limit} ({other})", es: "límite {limit} ({other})" }
+    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia; límite {limit} ({other})" }
+    inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit in force is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
     verdict_inside { en: "inside the tolerance", es: "dentro de la tolerancia" }

@@ -173,6 +173,7 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
         super::plan::cautions(ui, scene);
         ui.add_space(6.0);
         title(ui, words.shortcuts());
+        ui.spacing_mut().interact_size.y = 22.0;
         egui::Grid::new("shortcuts")
             .num_columns(2)
             .spacing([24.0, 4.0])

@@ -216,7 +216,10 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     }
     look_button(ui, scene);
     let unit = scene.figures.unit;
-    for (choice, text) in [(Unit::Millimetre, "mm"), (Unit::Inch, words.inch())] {
+    for (choice, text) in [
+        (Unit::Millimetre, "mm"),
+        (Unit::Inch, words.unit_short(Unit::Inch)),
+    ] {
         let chosen = unit == choice;
         let mut button = Button::selectable(chosen, text).min_size(Vec2::splat(TARGET));
         if chosen {
