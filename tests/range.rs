@@ -103,13 +103,7 @@ fn unequal_normals() {
             0.7271802725,
             3.22558077,
         ),
-        (
-            &[0.0, 1.0, 2.0, 2.5],
-            &[0.4],
-            3.0,
-            0.7947020969,
-            2.56749604,
-        ),
+        (&[0.0, 1.0, 2.0, 2.5], &[0.4], 3.0, 0.7947020969, 2.56749604),
         (
             &[0.0, 1.5, 3.0, 1.0, 2.0],
             &[0.3, 0.5, 0.3, 0.5, 0.4],
@@ -138,11 +132,18 @@ fn unequal_normals() {
 /// Two values: the difference is normal, so P(R <= r) has a closed form.
 #[test]
 fn two_values_in_closed_form() {
-    for (m, s1, s2, r) in [(0.0, 1.0, 1.0, 1.0), (3.0, 0.5, 0.1, 2.5), (0.4, 1e-3, 2.0, 1.7)] {
+    for (m, s1, s2, r) in [
+        (0.0, 1.0, 1.0, 1.0),
+        (3.0, 0.5, 0.1, 2.5),
+        (0.4, 1e-3, 2.0, 1.7),
+    ] {
         let spread = f64::sqrt(s1 * s1 + s2 * s2);
         let below = jawtrue::plan::probability_below;
         let expected = below((r - m) / spread) - below((-r - m) / spread);
         let found = range_probability(&values(&[1.0, 1.0 + m], &[s1, s2]), r).unwrap();
-        assert!((found - expected).abs() < 1e-11, "{found} against {expected}");
+        assert!(
+            (found - expected).abs() < 1e-11,
+            "{found} against {expected}"
+        );
     }
 }

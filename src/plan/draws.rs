@@ -70,42 +70,56 @@ impl Draws {
     }
 }
 
-/// Stratified standard normal numbers: `count` joint draws of as many
-/// dimensions as are asked for, one dimension after the other.
+/// Stratified numbers: `count` joint draws of as many dimensions as are asked
+/// for, one dimension after the other.
 ///
 /// A Latin hypercube (McKay, Beckman and Conover, Technometrics 21 (1979)
-/// 239): every dimension holds the same `count` normal scores, one from the
-/// middle of each of `count` equal shares, in an order of its own. A mean over
-/// the draws then has a far smaller error than with independent draws as far
-/// as the averaged function is a sum of functions of single dimensions.
+/// 239): every dimension holds the same `count` scores, one from the middle of
+/// each of `count` equal shares of its distribution, in an order of its own. A
+/// mean over the draws then has a far smaller error than with independent
+/// draws as far as the averaged function is a sum of functions of single
+/// dimensions.
 #[derive(Debug, Clone)]
-pub struct NormalScores {
-    scores: Vec<f64>,
+pub struct Strata {
+    uniform: Vec<f64>,
+    normal: Vec<f64>,
     draws: Draws,
 }
 
-impl NormalScores {
-    /// Scores for `count` joint draws, scaled to variance exactly one.
+impl Strata {
+    /// Strata for `count` joint draws; the normal scores are scaled to
+    /// variance exactly one.
     pub fn new(count: usize, purpose: Purpose) -> Self {
-        let mut scores: Vec<f64> = (0..count)
-            .map(|i| normal::quantile((i as f64 + 0.5) / count as f64).unwrap_or(0.0))
+        let uniform: Vec<f64> = (0..count)
+            .map(|i| (i as f64 + 0.5) / count as f64)
             .collect();
-        let square: f64 = scores.iter().map(|z| z * z).sum();
+        let mut normal: Vec<f64> = uniform
+            .iter()
+            .map(|&p| normal::quantile(p).unwrap_or(0.0))
+            .collect();
+        let square: f64 = normal.iter().map(|z| z * z).sum();
         // A single draw stands in the middle and has no variance.
         if count > 1 {
             let factor = (count as f64 / square).sqrt();
-            scores.iter_mut().for_each(|z| *z *= factor);
+            normal.iter_mut().for_each(|z| *z *= factor);
         }
         Self {
-            scores,
+            uniform,
+            normal,
             draws: Draws::new(purpose),
         }
     }
 
-    /// The values of the next dimension, one per joint draw.
-    pub fn next_dimension(&mut self) -> &[f64] {
-        self.draws.shuffle(&mut self.scores);
-        &self.scores
+    /// The next dimension, uniform on (0, 1), one value per joint draw.
+    pub fn next_uniform(&mut self) -> &[f64] {
+        self.draws.shuffle(&mut self.uniform);
+        &self.uniform
+    }
+
+    /// The next dimension, standard normal, one value per joint draw.
+    pub fn next_normal(&mut self) -> &[f64] {
+        self.draws.shuffle(&mut self.normal);
+        &self.normal
     }
 }
 
@@ -141,9 +155,9 @@ mod tests {
 
     #[test]
     fn scores_are_balanced_and_dimensions_unrelated() {
-        let mut scores = NormalScores::new(512, Purpose::Outlook);
-        let first = scores.next_dimension().to_vec();
-        let second = scores.next_dimension().to_vec();
+        let mut scores = Strata::new(512, Purpose::Outlook);
+        let first = scores.next_normal().to_vec();
+        let second = scores.next_normal().to_vec();
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>() / 512.0;
         assert!(first.iter().sum::<f64>().abs() < 1e-9);
         assert!((dot(&first, &first) - 1.0).abs() < 1e-12);
@@ -153,8 +167,8 @@ mod tests {
 
     #[test]
     fn empty_and_single() {
-        assert!(NormalScores::new(0, Purpose::Prior).next_dimension().is_empty());
-        assert!(NormalScores::new(1, Purpose::Prior).next_dimension()[0].abs() < 1e-15);
+        assert!(Strata::new(0, Purpose::Prior).next_normal().is_empty());
+        assert!(Strata::new(1, Purpose::Prior).next_normal()[0].abs() < 1e-15);
         assert_eq!(Draws::new(Purpose::Prior).below(0), 0);
     }
 }

@@ -191,7 +191,11 @@ impl Gaussian {
             return Err(GaussianError::NotFinite);
         }
         let mut crossed = vec![0.0; m * n];
-        for (row, crossed) in observations.rows.iter().zip(crossed.chunks_exact_mut(n.max(1))) {
+        for (row, crossed) in observations
+            .rows
+            .iter()
+            .zip(crossed.chunks_exact_mut(n.max(1)))
+        {
             for &(i, weight) in row {
                 add_scaled(crossed, weight, &self.covariance[i * n..(i + 1) * n]);
             }
@@ -365,7 +369,11 @@ mod tests {
             vec![4.0, 0.0, 0.0, 1.0, 9.0, 0.0, -1.0, 2.0, 5.0],
         )
         .unwrap();
-        let rows = [vec![(0, 1.0), (2, -2.0)], vec![(1, 3.0)], vec![(0, 0.5), (1, 1.0)]];
+        let rows = [
+            vec![(0, 1.0), (2, -2.0)],
+            vec![(1, 3.0)],
+            vec![(0, 0.5), (1, 1.0)],
+        ];
         let values = [2.0, -4.0, 1.0];
         let variances = [0.3, 0.7, 0.2];
         let mut together = prior.clone();
@@ -413,15 +421,27 @@ mod tests {
         let before = state.clone();
         for (bad, error) in [
             (observation(&[(1, 1.0)], 0.0, 1.0), GaussianError::Shape),
-            (observation(&[(0, f64::NAN)], 0.0, 1.0), GaussianError::NotFinite),
-            (observation(&[(0, 1.0)], f64::INFINITY, 1.0), GaussianError::NotFinite),
-            (observation(&[(0, 0.0)], 0.0, 0.0), GaussianError::NotPositive),
+            (
+                observation(&[(0, f64::NAN)], 0.0, 1.0),
+                GaussianError::NotFinite,
+            ),
+            (
+                observation(&[(0, 1.0)], f64::INFINITY, 1.0),
+                GaussianError::NotFinite,
+            ),
+            (
+                observation(&[(0, 0.0)], 0.0, 0.0),
+                GaussianError::NotPositive,
+            ),
         ] {
             assert_eq!(state.observe(&bad), Err(error));
             assert_eq!(state, before);
         }
         assert!(state.observe(&Observations::default()).is_ok());
         assert_eq!(Gaussian::new(vec![0.0], vec![]), Err(GaussianError::Shape));
-        assert_eq!(Gaussian::new(vec![0.0], vec![-1.0]), Err(GaussianError::NotPositive));
+        assert_eq!(
+            Gaussian::new(vec![0.0], vec![-1.0]),
+            Err(GaussianError::NotPositive)
+        );
     }
 }

@@ -56,7 +56,11 @@ impl NormalValue {
     /// fixed value both ends count.
     fn within(self, low: f64, high: f64) -> f64 {
         if self.is_fixed() {
-            return if low <= self.mean && self.mean <= high { 1.0 } else { 0.0 };
+            return if low <= self.mean && self.mean <= high {
+                1.0
+            } else {
+                0.0
+            };
         }
         let (low, high) = (
             (low - self.mean) / self.deviation,
@@ -212,11 +216,23 @@ fn integral(ends: &[f64], mut f: impl FnMut(f64) -> f64) -> f64 {
 const KRONROD: [(f64, f64, f64); 8] = [
     (0.0, 0.209_482_141_084_727_83, 0.417_959_183_673_469_4),
     (0.207_784_955_007_898_47, 0.204_432_940_075_298_9, 0.0),
-    (0.405_845_151_377_397_17, 0.190_350_578_064_785_4, 0.381_830_050_505_118_94),
+    (
+        0.405_845_151_377_397_17,
+        0.190_350_578_064_785_4,
+        0.381_830_050_505_118_94,
+    ),
     (0.586_087_235_467_691_1, 0.169_004_726_639_267_9, 0.0),
-    (0.741_531_185_599_394_4, 0.140_653_259_715_525_92, 0.279_705_391_489_276_67),
+    (
+        0.741_531_185_599_394_4,
+        0.140_653_259_715_525_92,
+        0.279_705_391_489_276_67,
+    ),
     (0.864_864_423_359_769_1, 0.104_790_010_322_250_18, 0.0),
-    (0.949_107_912_342_758_5, 0.063_092_092_629_978_55, 0.129_484_966_168_869_7),
+    (
+        0.949_107_912_342_758_5,
+        0.063_092_092_629_978_55,
+        0.129_484_966_168_869_7,
+    ),
     (0.991_455_371_120_812_6, 0.022_935_322_010_529_225, 0.0),
 ];
 
@@ -285,11 +301,20 @@ mod tests {
         assert_eq!(range_probability(&values(&[(0.0, -1.0)]), 1.0), None);
         assert_eq!(range_probability(&values(&[(0.0, 1.0); 2]), f64::NAN), None);
         assert_eq!(range_probability(&values(&[(0.0, 1.0)]), 0.0), Some(1.0));
-        assert_eq!(range_probability(&values(&[(0.0, 1.0); 2]), -1.0), Some(0.0));
+        assert_eq!(
+            range_probability(&values(&[(0.0, 1.0); 2]), -1.0),
+            Some(0.0)
+        );
         assert_eq!(range_probability(&values(&[(0.0, 1.0); 2]), 0.0), Some(0.0));
-        assert_eq!(range_mean(&values(&[(5.0, 1.0)])).map(|m| m.abs() < 1e-10), Some(true));
+        assert_eq!(
+            range_mean(&values(&[(5.0, 1.0)])).map(|m| m.abs() < 1e-10),
+            Some(true)
+        );
         // Far apart: no overlap of any tail.
-        assert_eq!(range_probability(&values(&[(0.0, 1.0), (1e9, 1.0)]), 3.0), Some(0.0));
+        assert_eq!(
+            range_probability(&values(&[(0.0, 1.0), (1e9, 1.0)]), 3.0),
+            Some(0.0)
+        );
         let p = range_probability(&values(&[(1e12, 1e-3), (1e12, 1e-3)]), 1.0);
         assert!((p.unwrap() - 1.0).abs() < 1e-9);
     }
