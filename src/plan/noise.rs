@@ -102,3 +102,27 @@ pub(super) const LEVEL_DEVIATION_NM: f64 = 0.25 * INCH_NM;
 pub(super) const PRIOR_DRAWS: usize = 2048;
 /// Joint draws of press and next piece for the chances.
 pub(super) const OUTLOOK_DRAWS: usize = 512;
+
+/// Farthest turn a bound may allow, in notches.
+pub(super) const FARTHEST_BOUND: u32 = 1000;
+
+/// How much is computed for one choice.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Effort {
+    /// Joint draws plans are judged on.
+    pub draws: usize,
+    /// Joint draws for what one more pass would leave open.
+    pub later_draws: usize,
+    /// Candidates refined for one row of the options.
+    pub refined_per_row: usize,
+}
+
+impl Effort {
+    pub fn for_arms(_arms: usize) -> Self {
+        Self {
+            draws: OUTLOOK_DRAWS,
+            later_draws: 256,
+            refined_per_row: 2,
+        }
+    }
+}

@@ -1,7 +1,7 @@
 //! Temporary: the jaw as a beam, until the press room has its own.
 
 /// Rows for `places`, columns for arms; row-major.
-pub(super) fn influence(
+pub fn influence(
     arms: &[f64],
     places: &[f64],
     jaw: (f64, f64),
