@@ -15,11 +15,10 @@
 //! tilt of a pass concern no other pass: they enter as noise that the stations
 //! of the pass share.
 
-use super::chi_square::chi_square_above;
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Gaussian, Observations, SparseRow, add_scaled};
+use super::gaussian::{Gaussian, Observations, SparseRow, Surprise};
 use super::noise::{LEVEL_DEVIATION_NM, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, Noise};
-use super::prior::{ResponsePrior, StiffnessClass, mixture_moments, normalised};
+use super::prior::ResponsePrior;
 use super::range::NormalValue;
 use crate::press::Response;
 
@@ -96,16 +95,6 @@ pub struct ChangeCheck {
     pub measured_nm: f64,
 }
 
-/// How surprising a pass was, given those before it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PassSurprise {
-    /// Probability of readings at least as far from what was expected
-    /// (chi-square of the residuals, averaged over the classes).
-    pub probability: f64,
-    /// Natural logarithm of the density of the readings.
-    pub log_density: f64,
-}
-
 /// Means and covariance of a profile, in nanometres.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Profile {
@@ -129,33 +118,25 @@ impl Profile {
 pub struct Learnt {
     stations: usize,
     arms: usize,
-    states: Vec<State>,
+    /// Response (station by station), then the first profile about
+    /// `reference_nm`.
+    state: Gaussian,
     reference_nm: f64,
     first: Vec<f64>,
     moved: Vec<f64>,
     along: Vec<f64>,
     noise: Noise,
-    surprises: Vec<PassSurprise>,
+    surprises: Vec<Surprise>,
     changes: Vec<ChangeCheck>,
     last_read: Vec<Option<LastRead>>,
     piece: Vec<Option<NormalValue>>,
     last: Option<LastPass>,
 }
 
-/// What is known in one class of stiffness.
-#[derive(Debug, Clone)]
-pub(super) struct State {
-    /// Probability of the class.
-    pub weight: f64,
-    /// Response (station by station), then the first profile about the
-    /// reference.
-    pub gaussian: Gaussian,
-}
-
 /// The last pass and what was known before it.
 #[derive(Debug, Clone)]
 struct LastPass {
-    before: Vec<State>,
+    before: Gaussian,
     readings: Vec<Option<StationReading>>,
 }
 
@@ -205,30 +186,23 @@ impl Learnt {
         first.check(stations, arms)?;
         let responses = stations * arms;
         let size = responses + stations;
+        let mut mean = model.prior.gaussian().mean().to_vec();
+        mean.resize(size, 0.0);
+        let mut covariance = vec![0.0; size * size];
+        for a in 0..responses {
+            covariance[a * size..a * size + responses]
+                .copy_from_slice(model.prior.gaussian().covariance_row(a));
+        }
         let deviation = model.noise.deviation_nm;
-        let classes = model.prior.classes().iter();
-        let states = classes.map(|class| {
-            let mut mean = class.response.mean().to_vec();
-            mean.resize(size, 0.0);
-            let mut covariance = vec![0.0; size * size];
-            for a in 0..responses {
-                covariance[a * size..a * size + responses]
-                    .copy_from_slice(class.response.covariance_row(a));
-            }
-            for a in responses..size {
-                covariance[a * size + responses..(a + 1) * size]
-                    .fill(LEVEL_DEVIATION_NM * LEVEL_DEVIATION_NM);
-                covariance[a * size + a] += deviation * deviation;
-            }
-            Ok(State {
-                weight: class.weight,
-                gaussian: Gaussian::new(mean, covariance)?,
-            })
-        });
+        for a in responses..size {
+            covariance[a * size + responses..(a + 1) * size]
+                .fill(LEVEL_DEVIATION_NM * LEVEL_DEVIATION_NM);
+            covariance[a * size + a] += deviation * deviation;
+        }
         Ok(Self {
             stations,
             arms,
-            states: states.collect::<Result<_, PlanError>>()?,
+            state: Gaussian::new(mean, covariance)?,
             reference_nm,
             first: first.nuts.iter().map(|n| n + first.handle).collect(),
             moved: vec![0.0; arms],
@@ -251,10 +225,10 @@ impl Learnt {
         let moved = self.moved_at(pass);
         let observations = self.observations(&[(pass, &moved)]);
         let changes = self.changes_at(pass, &moved);
-        let mut states = self.states.clone();
-        let surprise = observe(&mut states, &observations)?;
+        let before = self.state.clone();
+        let surprise = self.state.observe(&observations)?;
         self.last = Some(LastPass {
-            before: core::mem::replace(&mut self.states, states),
+            before,
             readings: pass.readings.clone(),
         });
         self.surprises.push(surprise);
@@ -333,7 +307,7 @@ impl Learnt {
             };
             let turned = moved.iter().zip(&last.moved).map(|(now, then)| now - then);
             let row: SparseRow = (station * self.arms..).zip(turned).collect();
-            let (expected_nm, variance) = self.project(&row);
+            let (expected_nm, variance) = self.state.project(&row);
             // Two pieces, each with its own shift and tilt.
             let xi = self.along[station];
             let pieces = 2.0 * (shift * shift + tilt * tilt * xi * xi);
@@ -375,7 +349,7 @@ impl Learnt {
     }
 
     /// How surprising each pass was, given those before it.
-    pub fn surprises(&self) -> &[PassSurprise] {
+    pub fn surprises(&self) -> &[Surprise] {
         &self.surprises
     }
 
@@ -386,17 +360,16 @@ impl Learnt {
 
     /// The response as it is now believed: its means.
     pub fn response(&self) -> Response {
-        Response::from_fn(self.stations, self.arms, |s, i| {
-            self.project(&[(s * self.arms + i, 1.0)]).0
-        })
+        let values = self.state.mean();
+        Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
     }
 
-    /// Standard deviation of one value of the response; zero outside it.
+    /// Standard deviation of one value of the response.
     pub fn response_deviation(&self, station: usize, arm: usize) -> f64 {
         if station >= self.stations || arm >= self.arms {
             return 0.0;
         }
-        self.project(&[(station * self.arms + arm, 1.0)]).1.sqrt()
+        self.state.variance(station * self.arms + arm).sqrt()
     }
 
     /// The response as it is now believed, to be kept with the press.
@@ -405,31 +378,19 @@ impl Learnt {
     /// [`PlanError::OutOfRange`] when what was learnt is beyond any press.
     pub fn taught(&self) -> Result<ResponsePrior, PlanError> {
         let n = self.stations * self.arms;
-        let classes = self.states.iter().map(|state| {
-            let mut covariance = Vec::with_capacity(n * n);
-            for a in 0..n {
-                covariance.extend_from_slice(&state.gaussian.covariance_row(a)[..n]);
-                // Rounding may have left a variance a hair below zero.
-                let diagonal = &mut covariance[a * n + a];
-                *diagonal = diagonal.max(0.0);
-            }
-            let mean = state.gaussian.mean()[..n].to_vec();
-            Ok(StiffnessClass {
-                weight: state.weight,
-                response: Gaussian::new(mean, covariance)?,
-            })
-        });
-        let classes = classes.collect::<Result<_, PlanError>>()?;
-        ResponsePrior::from_classes(self.stations, self.arms, classes)
-    }
-
-    /// Mean and variance of a weighted sum of the state, over all classes.
-    fn project(&self, row: &[(usize, f64)]) -> (f64, f64) {
-        let parts = self.states.iter().map(|state| {
-            let (mean, variance) = state.gaussian.project(row);
-            (state.weight, mean, variance)
-        });
-        mixture_moments(parts)
+        let mut covariance = Vec::with_capacity(n * n);
+        for a in 0..n {
+            covariance.extend_from_slice(&self.state.covariance_row(a)[..n]);
+            // Rounding may have left a variance a hair below zero.
+            let diagonal = &mut covariance[a * n + a];
+            *diagonal = diagonal.max(0.0);
+        }
+        ResponsePrior::from_parts(
+            self.stations,
+            self.arms,
+            self.state.mean()[..n].to_vec(),
+            covariance,
+        )
     }
 
     /// This piece: the last one's thickness at each station, known but for the
@@ -449,29 +410,14 @@ impl Learnt {
             .map(|(moved, turn)| moved + turn)
             .collect();
         let rows: Vec<SparseRow> = (0..self.stations).map(|s| self.row(s, &moved)).collect();
-        let parts: Vec<(f64, Vec<f64>)> = self
-            .states
+        let mean_nm = rows
             .iter()
-            .map(|state| {
-                let means = rows.iter().map(|row| state.gaussian.project(row).0);
-                (state.weight, means.collect())
-            })
+            .map(|row| self.reference_nm + self.state.project(row).0)
             .collect();
-        let mut mean_nm = vec![0.0; self.stations];
-        for (weight, means) in &parts {
-            add_scaled(&mut mean_nm, *weight, means);
+        let mut covariance = Vec::with_capacity(self.stations * self.stations);
+        for a in &rows {
+            covariance.extend(rows.iter().map(|b| self.state.covariance_of(a, b)));
         }
-        let mut covariance = vec![0.0; self.stations * self.stations];
-        for (state, (weight, means)) in self.states.iter().zip(&parts) {
-            let mut places = covariance.iter_mut();
-            for (a, row_a) in rows.iter().enumerate() {
-                for ((b, row_b), place) in rows.iter().enumerate().zip(&mut places) {
-                    let between = (means[a] - mean_nm[a]) * (means[b] - mean_nm[b]);
-                    *place += weight * (state.gaussian.covariance_of(row_a, row_b) + between);
-                }
-            }
-        }
-        mean_nm.iter_mut().for_each(|t| *t += self.reference_nm);
         Profile {
             mean_nm,
             covariance,
@@ -500,8 +446,8 @@ impl Learnt {
     }
 
     /// How well the press would be known after one more pass with `turns`
-    /// made, at the stations and as often read as the last one. Every class
-    /// keeps its mean and its weight; only the covariances shrink.
+    /// made, at the stations and as often read as the last one: the means stay,
+    /// the covariance shrinks.
     pub(super) fn after_pass_as_expected(&self, turns: &[i32]) -> Result<Self, PlanError> {
         let mut after = self.clone();
         let Some(last) = &self.last else {
@@ -519,12 +465,10 @@ impl Learnt {
             readings: last.readings.clone(),
         };
         let mut observations = self.observations(&[(&pass, &moved)]);
-        for state in &mut after.states {
-            for (value, row) in observations.values.iter_mut().zip(&observations.rows) {
-                *value = state.gaussian.project(row).0;
-            }
-            state.gaussian.observe(&observations)?;
+        for (value, row) in observations.values.iter_mut().zip(&observations.rows) {
+            *value = self.state.project(row).0;
         }
+        after.state.observe(&observations)?;
         after.moved = moved;
         Ok(after)
     }
@@ -547,16 +491,14 @@ impl Learnt {
             handle: 0.0,
             readings: readings.collect(),
         };
-        after.states = last.before.clone();
-        observe(
-            &mut after.states,
-            &self.observations(&[(&pass, &self.moved)]),
-        )?;
+        after.state = last.before.clone();
+        let observations = self.observations(&[(&pass, &self.moved)]);
+        after.state.observe(&observations)?;
         Ok(after)
     }
 
-    pub(super) fn states(&self) -> &[State] {
-        &self.states
+    pub(super) fn state(&self) -> &Gaussian {
+        &self.state
     }
 
     pub(super) fn moved(&self) -> &[f64] {
@@ -566,33 +508,6 @@ impl Learnt {
     pub(super) fn reference_nm(&self) -> f64 {
         self.reference_nm
     }
-}
-
-/// Takes observations into every class and weighs the classes by how well they
-/// foresaw them.
-pub(super) fn observe(
-    states: &mut [State],
-    observations: &Observations,
-) -> Result<PassSurprise, PlanError> {
-    let mut log_weights = Vec::with_capacity(states.len());
-    let mut above = 0.0;
-    for state in states.iter_mut() {
-        let surprise = state.gaussian.observe(observations)?;
-        above += state.weight * chi_square_above(surprise.chi_square, surprise.freedom);
-        log_weights.push(libm::log(state.weight) + surprise.log_density);
-    }
-    let most = log_weights
-        .iter()
-        .copied()
-        .fold(f64::NEG_INFINITY, f64::max);
-    let sum: f64 = log_weights.iter().map(|w| libm::exp(w - most)).sum();
-    for (state, weight) in states.iter_mut().zip(normalised(&log_weights)) {
-        state.weight = weight;
-    }
-    Ok(PassSurprise {
-        probability: above,
-        log_density: most + libm::log(sum),
-    })
 }
 
 fn mean_reading(readings: &[Option<StationReading>]) -> Option<f64> {

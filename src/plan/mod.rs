@@ -27,15 +27,14 @@ pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
-pub use learn::{ChangeCheck, Learnt, Model, PassSurprise, Profile, StationReading, TestPass};
+pub use learn::{ChangeCheck, Learnt, Model, Profile, StationReading, TestPass};
 pub use noise::{
     MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
 pub use normal::{density, probability_below, quantile};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use prior::{
-    EFFECT_LOG, KAPPA_BOUNDS, Layout, MOST_CLASSES, MOST_RHO, NUT_SCATTER, ROD_SCATTER,
-    ResponsePrior, Stiffness, StiffnessClass,
+    EFFECT_LOG, KAPPA_BOUNDS, Layout, MOST_RHO, NUT_SCATTER, ROD_SCATTER, ResponsePrior, Stiffness,
 };
 pub use range::{NormalValue, range_mean, range_probability};
 pub use search::{

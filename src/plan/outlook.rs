@@ -7,13 +7,11 @@
 //! the stations of the next piece are independent normals (lacing scatter), so
 //! the chance given the draw is an integral, not a count.
 
-use core::ops::Range;
-
 use super::draws::{Purpose, Strata};
 use super::error::PlanError;
 use super::even_range::EvenRange;
 use super::gaussian::{add_scaled, cholesky_semidefinite};
-use super::learn::{Learnt, State};
+use super::learn::Learnt;
 use super::search::MOST_ARMS;
 
 /// Whole-notch turns of every nut, out positive; places beyond the press's
@@ -77,26 +75,24 @@ impl Outlook {
         let responses = counting.iter().flat_map(|s| s * arms..(s + 1) * arms);
         let wanted: Vec<usize> = responses.chain(counting.iter().map(|s| all + s)).collect();
         let n = wanted.len();
-        let mut drawn = vec![0.0; n * draws];
-        let mut strata = Strata::new(draws, Purpose::Outlook);
-        let scores: Vec<f64> = (0..n).flat_map(|_| strata.next_normal().to_vec()).collect();
+        let state = learnt.state();
         let mut factor = Vec::with_capacity(n * n);
-        for (state, part) in learnt.states().iter().zip(shares(learnt.states(), draws)) {
-            if part.is_empty() {
-                continue;
-            }
-            factor.clear();
-            for &a in &wanted {
-                let row = state.gaussian.covariance_row(a);
-                factor.extend(wanted.iter().map(|&b| row[b]));
-            }
-            cholesky_semidefinite(&mut factor, n)?;
-            for (row, &index) in wanted.iter().enumerate() {
-                let values = &mut drawn[row * draws..][part.clone()];
-                values.fill(state.gaussian.mean()[index]);
-                for column in 0..=row {
-                    let weight = factor[row * n + column];
-                    add_scaled(values, weight, &scores[column * draws..][part.clone()]);
+        for &a in &wanted {
+            let row = state.covariance_row(a);
+            factor.extend(wanted.iter().map(|&b| row[b]));
+        }
+        cholesky_semidefinite(&mut factor, n)?;
+        let mut drawn = vec![0.0; n * draws];
+        for (&index, values) in wanted.iter().zip(drawn.chunks_exact_mut(draws.max(1))) {
+            values.fill(state.mean()[index]);
+        }
+        let mut strata = Strata::new(draws, Purpose::Outlook);
+        for column in 0..n {
+            let scores = strata.next_normal();
+            for row in column..n {
+                let weight = factor[row * n + column];
+                if weight != 0.0 {
+                    add_scaled(&mut drawn[row * draws..(row + 1) * draws], weight, scores);
                 }
             }
         }
@@ -263,23 +259,4 @@ impl Outlook {
             chance: self.next_piece_chance(turns, tolerance_nm, scratch),
         }
     }
-}
-
-/// Parts the draws among the classes of stiffness by their weights.
-fn shares(states: &[State], draws: usize) -> Vec<Range<usize>> {
-    let mut end = 0;
-    let mut sum = 0.0;
-    let mut parts: Vec<Range<usize>> = states
-        .iter()
-        .map(|state| {
-            let begin = end;
-            sum += state.weight;
-            end = ((sum * draws as f64).round() as usize).clamp(begin, draws);
-            begin..end
-        })
-        .collect();
-    if let Some(last) = parts.last_mut() {
-        last.end = draws;
-    }
-    parts
 }

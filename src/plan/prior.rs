@@ -3,10 +3,7 @@
 //! The jaw is a beam on its rods and on the splice; a shop knows neither the
 //! stiffness of the one nor of the other. So the ratios that matter are drawn,
 //! the beam is solved for each draw, and mean and covariance of the response
-//! over the draws make a normal prior. The response is far from linear in
-//! kappa, so the draws are parted into classes of like kappa, each with a
-//! normal distribution of its own: a mixture. Inside a class all learning stays
-//! exact, and the passes themselves tell which class it is.
+//! over the draws make the normal prior:
 //!
 //! ```text
 //! kappa = k a^3 / EI    log-uniform on [3, 70], or log-normal when known
@@ -23,7 +20,7 @@
 
 use super::draws::{Purpose, Strata};
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Gaussian, Observations, add_scaled};
+use super::gaussian::{Gaussian, Observations};
 use super::noise::{MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
 use super::search::MOST_ARMS;
 use super::shape_beam::influence;
@@ -40,9 +37,6 @@ pub const ROD_SCATTER: f64 = 0.2;
 pub const EFFECT_LOG: (f64, f64) = (-0.08, 0.15);
 /// Half width of the uniform scatter of the nuts' effects.
 pub const NUT_SCATTER: f64 = 0.12;
-
-/// Most classes of stiffness.
-pub const MOST_CLASSES: usize = 6;
 
 /// Where arms and stations stand along the jaw, in nanometres from any origin.
 #[derive(Debug, Clone, PartialEq)]
@@ -140,23 +134,13 @@ pub enum Stiffness {
     },
 }
 
-/// What is believed of the response, first or after what has been learnt: a
-/// mixture of normal distributions, one for each class of stiffness.
+/// A normal distribution of the response: what was believed first, and again
+/// what has been learnt.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ResponsePrior {
     stations: usize,
     arms: usize,
-    classes: Vec<StiffnessClass>,
-}
-
-/// One part of the mixture.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StiffnessClass {
-    /// Its probability; those of all classes sum to one.
-    pub weight: f64,
-    /// The response in this class, station by station and arm by arm, in
-    /// nanometres per notch.
-    pub response: Gaussian,
+    gaussian: Gaussian,
 }
 
 impl ResponsePrior {
@@ -201,17 +185,29 @@ impl ResponsePrior {
         {
             return Err(PlanError::OutOfRange(Quantity::Stiffness));
         }
-        let classes = ShapeMoments::of_classes(layout, stiffness, count)
-            .into_iter()
-            .map(|(weight, shapes)| {
-                let response = shapes.response(effects_nm)?;
-                Ok(StiffnessClass { weight, response })
-            })
-            .collect::<Result<_, PlanError>>()?;
+        let shapes = Moments::of_shapes(layout, stiffness, count);
+        let size = stations * arms;
+        let (log_mean, log_deviation) = EFFECT_LOG;
+        let log_variance = log_deviation * log_deviation;
+        let first = libm::exp(log_mean + 0.5 * log_variance);
+        let second = libm::exp(2.0 * (log_mean + log_variance));
+        let same_nut = 1.0 + NUT_SCATTER * NUT_SCATTER / 3.0;
+        let mean: Vec<f64> = (0..size)
+            .map(|a| first * effects_nm[a % arms] * shapes.mean[a])
+            .collect();
+        let mut covariance = vec![0.0; size * size];
+        for a in 0..size {
+            for b in 0..=a {
+                let nuts = if a % arms == b % arms { same_nut } else { 1.0 };
+                let product = shapes.products[a * size + b] + shapes.mean[a] * shapes.mean[b];
+                let effects = effects_nm[a % arms] * effects_nm[b % arms];
+                covariance[a * size + b] = second * nuts * effects * product - mean[a] * mean[b];
+            }
+        }
         Ok(Self {
             stations,
             arms,
-            classes,
+            gaussian: Gaussian::new(mean, covariance)?,
         })
     }
 
@@ -221,27 +217,25 @@ impl ResponsePrior {
     /// [`PlanError::OutOfRange`] when a value is not finite.
     pub fn fixed(response: &Response) -> Result<Self, PlanError> {
         let size = response.values().len();
-        let certain = Gaussian::new(response.values().to_vec(), vec![0.0; size * size])?;
-        Self::from_classes(
+        Self::from_parts(
             response.stations(),
             response.arms(),
-            vec![StiffnessClass {
-                weight: 1.0,
-                response: certain,
-            }],
+            response.values().to_vec(),
+            vec![0.0; size * size],
         )
     }
 
-    /// From the parts of the mixture, as kept from an earlier visit; weights
-    /// are brought to a sum of one.
+    /// From a mean (row by row, a row per station) and a covariance in the
+    /// same order, as saved from an earlier visit.
     ///
     /// # Errors
     /// [`PlanError`] for wrong sizes, values that are not finite or too large,
-    /// or weights without a positive sum.
-    pub fn from_classes(
+    /// or a negative variance.
+    pub fn from_parts(
         stations: usize,
         arms: usize,
-        mut classes: Vec<StiffnessClass>,
+        mean_nm: Vec<f64>,
+        covariance: Vec<f64>,
     ) -> Result<Self, PlanError> {
         if !(1..=MOST_ARMS).contains(&arms) {
             return Err(PlanError::ArmCount(arms));
@@ -250,29 +244,23 @@ impl ResponsePrior {
             return Err(PlanError::StationCount(stations));
         }
         let expected = stations * arms;
-        for class in &classes {
-            let found = class.response.len();
-            if found != expected {
-                return Err(PlanError::Shape { expected, found });
-            }
-            let mut mean = class.response.mean().iter();
-            let mut covariance = class.response.covariance().iter();
-            let usable = mean.all(|b| b.abs() <= MOST_LENGTH_NM)
-                && covariance.all(|c| c.abs() <= MOST_LENGTH_NM * MOST_LENGTH_NM);
-            if !usable {
-                return Err(PlanError::OutOfRange(Quantity::NotchEffect));
-            }
+        if mean_nm.len() != expected {
+            return Err(PlanError::Shape {
+                expected,
+                found: mean_nm.len(),
+            });
         }
-        let sum: f64 = classes.iter().map(|class| class.weight).sum();
-        let all_shares = classes.iter().all(|class| class.weight >= 0.0);
-        if !(all_shares && sum > 0.0 && sum.is_finite()) {
-            return Err(PlanError::OutOfRange(Quantity::Share));
+        let usable = mean_nm.iter().all(|b| b.abs() <= MOST_LENGTH_NM)
+            && covariance
+                .iter()
+                .all(|c| c.abs() <= MOST_LENGTH_NM * MOST_LENGTH_NM);
+        if !usable {
+            return Err(PlanError::OutOfRange(Quantity::NotchEffect));
         }
-        classes.iter_mut().for_each(|class| class.weight /= sum);
         Ok(Self {
             stations,
             arms,
-            classes,
+            gaussian: Gaussian::new(mean_nm, covariance)?,
         })
     }
 
@@ -286,34 +274,23 @@ impl ResponsePrior {
         self.arms
     }
 
-    /// The parts of the mixture.
-    pub fn classes(&self) -> &[StiffnessClass] {
-        &self.classes
+    /// The distribution, station by station and arm by arm.
+    pub fn gaussian(&self) -> &Gaussian {
+        &self.gaussian
     }
 
     /// The mean response.
     pub fn mean(&self) -> Response {
-        Response::from_fn(self.stations, self.arms, |s, i| {
-            self.moments(s * self.arms + i).0
-        })
+        let values = self.gaussian.mean();
+        Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
     }
 
-    /// Standard deviation of one value, in nanometres per notch; zero outside
-    /// the matrix.
+    /// Standard deviation of one value, in nanometres per notch.
     pub fn deviation(&self, station: usize, arm: usize) -> f64 {
-        if station >= self.stations || arm >= self.arms {
+        if arm >= self.arms {
             return 0.0;
         }
-        self.moments(station * self.arms + arm).1.sqrt()
-    }
-
-    /// Mean and variance of one value over the whole mixture.
-    fn moments(&self, index: usize) -> (f64, f64) {
-        let parts = self.classes.iter().map(|class| {
-            let variance = class.response.variance(index);
-            (class.weight, class.response.mean()[index], variance)
-        });
-        mixture_moments(parts)
+        self.gaussian.variance(station * self.arms + arm).sqrt()
     }
 
     /// Takes in an effect measured at one nut: turning `arm` one notch out
@@ -341,96 +318,55 @@ impl ResponsePrior {
             return Err(PlanError::OutOfRange(Quantity::NotchEffect));
         }
         let index = station * self.arms + arm;
-        let mut log_weights = Vec::with_capacity(self.classes.len());
-        for class in &mut self.classes {
-            // A value already certain cannot be learnt, nor tell classes apart.
-            let mut log_density = 0.0;
-            if class.response.variance(index) + deviation_nm * deviation_nm > 0.0 {
-                let surprise = class.response.observe(&Observations {
-                    rows: vec![vec![(index, 1.0)]],
-                    values: vec![effect_nm],
-                    noise: vec![deviation_nm * deviation_nm],
-                })?;
-                log_density = surprise.log_density;
-            }
-            log_weights.push(libm::log(class.weight) + log_density);
-        }
-        let weights = normalised(&log_weights);
-        for (class, weight) in self.classes.iter_mut().zip(weights) {
-            class.weight = weight;
+        if self.gaussian.variance(index) + deviation_nm * deviation_nm > 0.0 {
+            self.gaussian.observe(&Observations {
+                rows: vec![vec![(index, 1.0)]],
+                values: vec![effect_nm],
+                noise: vec![deviation_nm * deviation_nm],
+            })?;
         }
         Ok(self)
     }
 
     /// What was learnt, widened for the time between visits: `share` of the
-    /// covariance of `first` is added, class by class, and `share` of its
-    /// weights mixed in, so that no direction stays certain and none becomes
-    /// less certain than in a fresh press by more than that share.
+    /// covariance of `first` is added, so that no direction stays certain and
+    /// none becomes less certain than a fresh press by more than that share.
     ///
     /// # Errors
     /// [`PlanError`] when the shapes differ or the share is outside [0, 1].
     pub fn widened(&self, first: &Self, share: f64) -> Result<Self, PlanError> {
-        for (expected, found) in [
-            (self.stations, first.stations),
-            (self.arms, first.arms),
-            (self.classes.len(), first.classes.len()),
-        ] {
-            if expected != found {
-                return Err(PlanError::Shape { expected, found });
-            }
+        if (first.stations, first.arms) != (self.stations, self.arms) {
+            return Err(PlanError::Shape {
+                expected: self.gaussian.len(),
+                found: first.gaussian.len(),
+            });
         }
         if !(0.0..=1.0).contains(&share) {
             return Err(PlanError::OutOfRange(Quantity::Share));
         }
-        let pairs = self.classes.iter().zip(&first.classes);
-        let classes = pairs.map(|(learnt, first)| {
-            let covariances = learnt.response.covariance().iter();
-            let covariance = covariances
-                .zip(first.response.covariance())
-                .map(|(learnt, first)| learnt + share * first)
-                .collect();
-            Ok(StiffnessClass {
-                weight: (1.0 - share) * learnt.weight + share * first.weight,
-                response: Gaussian::new(learnt.response.mean().to_vec(), covariance)?,
-            })
-        });
-        let classes = classes.collect::<Result<_, PlanError>>()?;
-        Self::from_classes(self.stations, self.arms, classes)
+        let covariance = self
+            .gaussian
+            .covariance()
+            .iter()
+            .zip(first.gaussian.covariance())
+            .map(|(learnt, first)| learnt + share * first)
+            .collect();
+        Ok(Self {
+            stations: self.stations,
+            arms: self.arms,
+            gaussian: Gaussian::new(self.gaussian.mean().to_vec(), covariance)?,
+        })
     }
 }
 
-/// Mean and variance of a mixture of (weight, mean, variance).
-pub(super) fn mixture_moments(parts: impl Iterator<Item = (f64, f64, f64)> + Clone) -> (f64, f64) {
-    let mean: f64 = parts.clone().map(|(weight, mean, _)| weight * mean).sum();
-    let variance = parts
-        .map(|(weight, m, variance)| weight * (variance + (m - mean) * (m - mean)))
-        .sum();
-    (mean, variance)
-}
-
-/// Weights of sum one from their logarithms, the largest of which is finite.
-pub(super) fn normalised(log_weights: &[f64]) -> Vec<f64> {
-    let most = log_weights
-        .iter()
-        .copied()
-        .fold(f64::NEG_INFINITY, f64::max);
-    let weights: Vec<f64> = log_weights.iter().map(|w| libm::exp(w - most)).collect();
-    let sum: f64 = weights.iter().sum();
-    weights.iter().map(|w| w / sum).collect()
-}
-
-/// Mean and covariance of the beam's scaled influence over the draws of a
-/// class.
-struct ShapeMoments {
-    arms: usize,
+/// Mean and covariance of the beam's influence over the draws.
+struct Moments {
     mean: Vec<f64>,
-    /// Lower triangle only.
-    covariance: Vec<f64>,
+    products: Vec<f64>,
 }
 
-impl ShapeMoments {
-    /// Classes of like kappa, softest rods first, with their weights.
-    fn of_classes(layout: &Layout, stiffness: Stiffness, count: usize) -> Vec<(f64, Self)> {
+impl Moments {
+    fn of_shapes(layout: &Layout, stiffness: Stiffness, count: usize) -> Self {
         let arms = layout.arms_nm.len();
         let size = layout.stations_nm.len() * arms;
         let mut strata = Strata::new(count, Purpose::Prior);
@@ -448,102 +384,49 @@ impl ShapeMoments {
             .chain(&layout.arms_nm)
             .copied()
             .collect();
-        let mut order: Vec<usize> = (0..count).collect();
-        order.sort_by(|a, b| kappas[*a].total_cmp(&kappas[*b]));
-        let per_class = count.div_ceil(class_count(stiffness)).max(1);
+        let mut mean = vec![0.0; size];
+        let mut products = vec![0.0; size * size];
+        let mut used = 0.0;
         let mut rod = vec![0.0; arms];
-        let mut classes = Vec::new();
-        for members in order.chunks(per_class) {
-            let mut mean = vec![0.0; size];
-            let mut covariance = vec![0.0; size * size];
-            let mut used = 0.0;
-            for &draw in members {
-                for (rod, drawn) in rod.iter_mut().zip(&rods) {
-                    *rod = drawn[draw];
-                }
-                let Some(shape) = influence(
-                    &layout.arms_nm,
-                    &places,
-                    layout.jaw_nm,
-                    kappas[draw],
-                    rhos[draw],
-                    &rod,
-                ) else {
-                    continue;
-                };
-                let (at_stations, at_arms) = shape.split_at(size);
-                let row_sum = at_arms.iter().sum::<f64>() / arms as f64;
-                if !(row_sum > 0.0) {
-                    continue;
-                }
-                used += 1.0;
-                let scale = 1.0 / row_sum;
-                for (a, value) in at_stations.iter().enumerate() {
-                    let value = value * scale;
-                    mean[a] += value;
-                    add_scaled(
-                        &mut covariance[a * size..=a * size + a],
-                        value * scale,
-                        at_stations,
-                    );
-                }
+        for draw in 0..count {
+            for (rod, drawn) in rod.iter_mut().zip(&rods) {
+                *rod = drawn[draw];
             }
-            if used == 0.0 {
+            let Some(shape) = influence(
+                &layout.arms_nm,
+                &places,
+                layout.jaw_nm,
+                kappas[draw],
+                rhos[draw],
+                &rod,
+            ) else {
+                continue;
+            };
+            let (at_stations, at_arms) = shape.split_at(size);
+            let row_sum = at_arms.iter().sum::<f64>() / arms as f64;
+            if !(row_sum > 0.0) {
                 continue;
             }
-            mean.iter_mut().for_each(|m| *m /= used);
-            for a in 0..size {
-                for b in 0..=a {
-                    let product = &mut covariance[a * size + b];
-                    *product = *product / used - mean[a] * mean[b];
+            used += 1.0;
+            for (a, value) in at_stations.iter().enumerate() {
+                let value = value / row_sum;
+                mean[a] += value;
+                for (product, other) in products[a * size..=a * size + a]
+                    .iter_mut()
+                    .zip(at_stations)
+                {
+                    *product += value * (other / row_sum);
                 }
             }
-            let moments = Self {
-                arms,
-                mean,
-                covariance,
-            };
-            classes.push((used / count as f64, moments));
         }
-        classes
-    }
-
-    /// The response: shape times the nuts' effects, whose common and single
-    /// scatter are independent of it.
-    fn response(&self, effects_nm: &[f64]) -> Result<Gaussian, PlanError> {
-        let (log_mean, log_deviation) = EFFECT_LOG;
-        let log_variance = log_deviation * log_deviation;
-        let first = libm::exp(log_mean + 0.5 * log_variance);
-        let second = libm::exp(2.0 * (log_mean + log_variance));
-        let same_nut = 1.0 + NUT_SCATTER * NUT_SCATTER / 3.0;
-        let size = self.mean.len();
-        let arm = |a: usize| a % self.arms;
-        let mean: Vec<f64> = (0..size)
-            .map(|a| first * effects_nm[arm(a)] * self.mean[a])
-            .collect();
-        let mut covariance = vec![0.0; size * size];
+        mean.iter_mut().for_each(|m| *m /= used);
         for a in 0..size {
             for b in 0..=a {
-                let nuts = if arm(a) == arm(b) { same_nut } else { 1.0 };
-                let product = self.covariance[a * size + b] + self.mean[a] * self.mean[b];
-                let effects = effects_nm[arm(a)] * effects_nm[arm(b)];
-                covariance[a * size + b] = second * nuts * effects * product - mean[a] * mean[b];
+                let product = &mut products[a * size + b];
+                *product = *product / used - mean[a] * mean[b];
             }
         }
-        Ok(Gaussian::new(mean, covariance)?)
-    }
-}
-
-/// Classes so narrow that the response is nearly linear in the logarithm of
-/// kappa inside each: about half a unit wide.
-fn class_count(stiffness: Stiffness) -> usize {
-    match stiffness {
-        Stiffness::Unknown => MOST_CLASSES,
-        // A normal of this deviation is about as wide as a uniform of sqrt 12
-        // times as much.
-        Stiffness::About { log_deviation, .. } => {
-            ((log_deviation * 7.0) as usize + 1).min(MOST_CLASSES)
-        }
+        Self { mean, products }
     }
 }
 
