@@ -16,6 +16,7 @@ mod lattice;
 mod model;
 mod part;
 mod reduce;
+mod shape;
 mod vertex;
 mod watch;
 

@@ -34,6 +34,7 @@ fn main() {
                 let found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
                 times.push(start.elapsed().as_secs_f64() * 1e6);
                 nodes.push(found.nodes as f64);
+                if only != 0 { println!("{:.2} {:.3} {} {:.0} us spread {:.0} {:?}", case.kappa, case.rho, found.nodes, times.last().unwrap(), found.spread_nm, found.turns); }
                 unproven += usize::from(!found.proven);
             }
             times.sort_by(f64::total_cmp);

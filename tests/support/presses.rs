@@ -127,6 +127,8 @@ fn solve(mut a: Vec<Vec<f64>>, mut b: Vec<f64>) -> Vec<f64> {
 
 /// A press and a test piece.
 pub struct Case {
+    pub kappa: f64,
+    pub rho: f64,
     pub thickness: Vec<f64>,
     pub response: Response,
 }
@@ -149,6 +151,8 @@ pub fn draw(draw: &mut Draw, arms: usize, between: usize, kappa: (f64, f64)) -> 
         .map(|_| 6_350_000.0 + 101_600.0 * draw.normal())
         .collect();
     Case {
+        kappa,
+        rho,
         thickness,
         response,
     }

@@ -3,9 +3,10 @@
 use super::best::{Best, Judge, Turns};
 use super::cut::Cut;
 use super::lattice::{Descent, Tree};
-use super::model::{Model, PerArm};
+use super::model::Model;
 use super::reduce::reduce;
-use super::vertex::{HEIGHT, Outcome};
+use super::shape::frame;
+use super::vertex::{EDGE, HEIGHT, Outcome};
 use super::watch::Watch;
 use super::{MOST_ARMS, SearchProblem};
 
@@ -77,9 +78,13 @@ impl Part {
         }
         best.consider(&turns, judge);
 
-        let reach = best.threshold_nm(judge) / model.unit_nm;
-        let reach = reach.min(1e6).max(root.vertex.at[HEIGHT]).max(1e-5);
-        let basis = reduce(&frame(model, reach), model.arms);
+        let height = root.vertex.at[HEIGHT];
+        let reach = (best.threshold_nm(judge) / model.unit_nm).min(1e6);
+        let reach = reach.max(1.01 * height + 1e-4);
+        let mut turns = [0.0; MOST_ARMS];
+        turns.copy_from_slice(&root.vertex.at[..MOST_ARMS]);
+        let vectors = frame(model, &turns, root.vertex.at[EDGE], height, reach);
+        let basis = reduce(&vectors, model.arms);
         model.use_basis(&basis.vectors, &basis.inverse);
         root.vertex.use_steps(model);
         let Tree { levels, pools } = tree;
@@ -92,43 +97,4 @@ impl Part {
         }
         .search(levels, pools, 0)
     }
-}
-
-/// One vector per nut whose length measures how far a notch goes: across the
-/// band at the stations, and across its own limits.
-fn frame(model: &Model, reach: f64) -> [PerArm; MOST_ARMS] {
-    let n = model.arms;
-    let stations = model.by_turn.len() as f64;
-    let mut gram = [[0.0; MOST_ARMS]; MOST_ARMS];
-    let weight = 4.0 / (reach * reach);
-    for slopes in &model.by_turn {
-        for i in 0..n {
-            for j in 0..=i {
-                gram[i][j] += weight
-                    * (slopes[i] - model.level_by_turn[i])
-                    * (slopes[j] - model.level_by_turn[j]);
-            }
-        }
-    }
-    let _ = stations;
-    for i in 0..n {
-        let half = 0.5 * (model.high[i] - model.low[i]);
-        gram[i][i] += 1.0 / (half * half).max(0.25);
-    }
-    // Cholesky: gram = L L^T; the rows of L are the vectors.
-    let mut rows = [[0.0; MOST_ARMS]; MOST_ARMS];
-    for i in 0..n {
-        for j in 0..=i {
-            let mut sum = gram[i][j];
-            for l in 0..j {
-                sum -= rows[i][l] * rows[j][l];
-            }
-            rows[i][j] = if i == j {
-                sum.max(1e-12 * gram[i][i]).sqrt()
-            } else {
-                sum / rows[j][j]
-            };
-        }
-    }
-    rows
 }

@@ -25,7 +25,7 @@ use super::model::{Model, PerArm};
 /// Unknowns: a step per arm, the lower edge and the height of the band.
 const UNKNOWNS: usize = MOST_ARMS + 2;
 /// Where the lower edge stands among the unknowns.
-const EDGE: usize = MOST_ARMS;
+pub(super) const EDGE: usize = MOST_ARMS;
 /// Where the height stands among the unknowns.
 pub(super) const HEIGHT: usize = MOST_ARMS + 1;
 
