@@ -208,7 +208,7 @@ mod tests {
     fn finds_nearly_the_best_of_all() {
         let inch = 25.4e6;
         let arms: Vec<f64> = (0..4).map(|i| 300e6 * f64::from(i)).collect();
-        let layout = Layout::new(arms.clone(), arms, (-100e6, 1000e6)).unwrap();
+        let layout = Layout::new((-100e6, 1000e6), &arms, &arms).unwrap();
         let prior =
             ResponsePrior::from_layout(&layout, &[0.004 * inch; 4], Stiffness::Unknown).unwrap();
         let along = layout.along();

@@ -1,6 +1,9 @@
 //! What can be wrong with the input of this room.
 
+use std::fmt;
+
 use super::gaussian::GaussianError;
+use crate::press::JawError;
 
 /// A quantity that was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,13 +54,8 @@ pub enum PlanError {
     },
     /// A value is not a number, or outside what makes sense.
     OutOfRange(Quantity),
-    /// Arms out of order, or closer than a millimetre.
-    ArmsOutOfOrder {
-        /// The right one of the two arms, from zero.
-        arm: usize,
-    },
-    /// An arm or a station lies off the jaw.
-    OffTheJaw,
+    /// Positions or stiffnesses make no jaw.
+    Jaw(JawError),
     /// No pass has been laced yet.
     NoPass,
     /// No station counts.
@@ -66,8 +64,22 @@ pub enum PlanError {
     Arithmetic(GaussianError),
 }
 
+impl From<JawError> for PlanError {
+    fn from(error: JawError) -> Self {
+        Self::Jaw(error)
+    }
+}
+
 impl From<GaussianError> for PlanError {
     fn from(error: GaussianError) -> Self {
         Self::Arithmetic(error)
     }
 }
+
+impl fmt::Display for PlanError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Debug::fmt(self, f)
+    }
+}
+
+impl std::error::Error for PlanError {}

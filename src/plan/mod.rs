@@ -15,7 +15,6 @@ mod outlook;
 mod prior;
 mod range;
 mod search;
-mod shape_beam;
 
 pub use chance::{Standing, standing, this_piece_chance};
 pub use chi_square::chi_square_above;
@@ -41,4 +40,3 @@ pub use search::{
     EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, SearchError, SearchProblem,
     SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
-pub use shape_beam::influence as shape_beam_pub;

@@ -20,11 +20,10 @@
 
 use super::draws::{Purpose, Strata};
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Gaussian, Observations};
+use super::gaussian::{Gaussian, Observations, add_scaled};
 use super::noise::{MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
 use super::search::MOST_ARMS;
-use super::shape_beam::influence;
-use crate::press::Response;
+use crate::press::{JawBeam, JawLayout, JawStiffness, Response};
 
 /// Bounds of kappa while nothing is known of jaw and rods.
 pub const KAPPA_BOUNDS: (f64, f64) = (3.0, 70.0);
@@ -41,49 +40,32 @@ pub const NUT_SCATTER: f64 = 0.12;
 /// Where arms and stations stand along the jaw, in nanometres from any origin.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Layout {
+    ends_nm: (f64, f64),
     arms_nm: Vec<f64>,
     stations_nm: Vec<f64>,
-    jaw_nm: (f64, f64),
 }
 
 impl Layout {
-    /// Arms from the operator's left, stations in any order, both ends of the
-    /// jaw.
+    /// Both ends of the jaw, arms from the operator's left, stations in any
+    /// order.
     ///
     /// # Errors
-    /// [`PlanError`] when there are too few or too many arms or stations, arms
-    /// are out of order or closer than a millimetre, something lies off the
-    /// jaw, or a position is not finite.
+    /// [`PlanError::Jaw`] for positions that make no jaw,
+    /// [`PlanError::StationCount`] without a station or with more than
+    /// [`MOST_STATIONS`].
     pub fn new(
-        arms_nm: Vec<f64>,
-        stations_nm: Vec<f64>,
-        jaw_nm: (f64, f64),
+        ends_nm: (f64, f64),
+        arms_nm: &[f64],
+        stations_nm: &[f64],
     ) -> Result<Self, PlanError> {
-        if !(1..=MOST_ARMS).contains(&arms_nm.len()) {
-            return Err(PlanError::ArmCount(arms_nm.len()));
-        }
         if !(1..=MOST_STATIONS).contains(&stations_nm.len()) {
             return Err(PlanError::StationCount(stations_nm.len()));
         }
-        let places = || arms_nm.iter().chain(&stations_nm);
-        let all_finite = places()
-            .chain([&jaw_nm.0, &jaw_nm.1])
-            .all(|x| x.abs() <= MOST_LENGTH_NM);
-        if !all_finite {
-            return Err(PlanError::OutOfRange(Quantity::Position));
-        }
-        for (i, pair) in arms_nm.windows(2).enumerate() {
-            if pair[1] - pair[0] < 1e6 {
-                return Err(PlanError::ArmsOutOfOrder { arm: i + 1 });
-            }
-        }
-        if places().any(|x| *x < jaw_nm.0 || jaw_nm.1 < *x) || jaw_nm.0 >= jaw_nm.1 {
-            return Err(PlanError::OffTheJaw);
-        }
+        JawLayout::new(ends_nm, arms_nm, stations_nm)?;
         Ok(Self {
-            arms_nm,
-            stations_nm,
-            jaw_nm,
+            ends_nm,
+            arms_nm: arms_nm.to_vec(),
+            stations_nm: stations_nm.to_vec(),
         })
     }
 
@@ -99,7 +81,7 @@ impl Layout {
 
     /// Place of each station along the jaw, from -1/2 at its left end to 1/2.
     pub fn along(&self) -> Vec<f64> {
-        let (left, right) = self.jaw_nm;
+        let (left, right) = self.ends_nm;
         self.stations_nm
             .iter()
             .map(|x| (x - left) / (right - left) - 0.5)
@@ -185,7 +167,7 @@ impl ResponsePrior {
         {
             return Err(PlanError::OutOfRange(Quantity::Stiffness));
         }
-        let shapes = Moments::of_shapes(layout, stiffness, count);
+        let shapes = Moments::of_shapes(layout, stiffness, count)?;
         let size = stations * arms;
         let (log_mean, log_deviation) = EFFECT_LOG;
         let log_variance = log_deviation * log_deviation;
@@ -359,14 +341,15 @@ impl ResponsePrior {
     }
 }
 
-/// Mean and covariance of the beam's influence over the draws.
+/// Mean and covariance (lower triangle) of the beam's scaled influence over
+/// the draws.
 struct Moments {
     mean: Vec<f64>,
     products: Vec<f64>,
 }
 
 impl Moments {
-    fn of_shapes(layout: &Layout, stiffness: Stiffness, count: usize) -> Self {
+    fn of_shapes(layout: &Layout, stiffness: Stiffness, count: usize) -> Result<Self, PlanError> {
         let arms = layout.arms_nm.len();
         let size = layout.stations_nm.len() * arms;
         let mut strata = Strata::new(count, Purpose::Prior);
@@ -378,55 +361,45 @@ impl Moments {
                 logs.map(|z| libm::exp(ROD_SCATTER * z)).collect()
             })
             .collect();
-        let places: Vec<f64> = layout
-            .stations_nm
-            .iter()
-            .chain(&layout.arms_nm)
-            .copied()
-            .collect();
+        // The stations that are asked for, then the arms, for the scale.
+        let places = [&layout.stations_nm[..], &layout.arms_nm[..]].concat();
+        let places = JawLayout::new(layout.ends_nm, &layout.arms_nm, &places)?;
+        let mut jaw = JawBeam::new(places, &JawStiffness::even(1.0, 0.0))?;
+        let mut shape = vec![0.0; size + arms * arms];
         let mut mean = vec![0.0; size];
         let mut products = vec![0.0; size * size];
-        let mut used = 0.0;
-        let mut rod = vec![0.0; arms];
+        let mut rod_factors = vec![0.0; arms];
         for draw in 0..count {
-            for (rod, drawn) in rod.iter_mut().zip(&rods) {
-                *rod = drawn[draw];
+            for (factor, drawn) in rod_factors.iter_mut().zip(&rods) {
+                *factor = drawn[draw];
             }
-            let Some(shape) = influence(
-                &layout.arms_nm,
-                &places,
-                layout.jaw_nm,
-                kappas[draw],
-                rhos[draw],
-                &rod,
-            ) else {
-                continue;
-            };
-            let (at_stations, at_arms) = shape.split_at(size);
-            let row_sum = at_arms.iter().sum::<f64>() / arms as f64;
-            if !(row_sum > 0.0) {
-                continue;
-            }
-            used += 1.0;
+            jaw.stiffen(&JawStiffness {
+                kappa: kappas[draw],
+                rho: rhos[draw],
+                rod_factors: &rod_factors,
+                sections: &[],
+            })?;
+            jaw.influence_into(&mut shape)?;
+            let (at_stations, at_arms) = shape.split_at_mut(size);
+            // Turning all nuts out opens the jaw everywhere on average, since
+            // rods hold it and nothing pulls it further: the sum is positive.
+            let scale = arms as f64 / at_arms.iter().sum::<f64>();
+            at_stations.iter_mut().for_each(|value| *value *= scale);
+            add_scaled(&mut mean, 1.0, at_stations);
             for (a, value) in at_stations.iter().enumerate() {
-                let value = value / row_sum;
-                mean[a] += value;
-                for (product, other) in products[a * size..=a * size + a]
-                    .iter_mut()
-                    .zip(at_stations)
-                {
-                    *product += value * (other / row_sum);
-                }
+                let row = &mut products[a * size..=a * size + a];
+                add_scaled(row, *value, at_stations);
             }
         }
-        mean.iter_mut().for_each(|m| *m /= used);
+        let share = 1.0 / count as f64;
+        mean.iter_mut().for_each(|m| *m *= share);
         for a in 0..size {
             for b in 0..=a {
                 let product = &mut products[a * size + b];
-                *product = *product / used - mean[a] * mean[b];
+                *product = *product * share - mean[a] * mean[b];
             }
         }
-        Self { mean, products }
+        Ok(Self { mean, products })
     }
 }
 
