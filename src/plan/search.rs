@@ -10,7 +10,21 @@
 //! within the limits of each nut, optionally touching only so many nuts,
 //! turning outward only, or keeping the mean level where it is.
 
+mod best;
+mod cut;
+mod lattice;
+mod model;
+mod part;
+mod reduce;
+mod shape;
+mod vertex;
+mod watch;
+
 use crate::press::Response;
+
+use best::{Best, Judge};
+use part::Part;
+use watch::Watch;
 
 /// Most arms the search plans for.
 pub const MOST_ARMS: usize = 12;
@@ -124,7 +138,7 @@ pub enum SearchError {
 /// allocates nothing.
 #[derive(Debug, Clone, Default)]
 pub struct SearchWorkspace {
-    profile: Vec<f64>,
+    part: Part,
 }
 
 /// Spread after `turns`, in nanometres, evaluated always in the same order.
@@ -141,14 +155,6 @@ pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) ->
     if high >= low { high - low } else { 0.0 }
 }
 
-/// Order of preference among equal spreads: smaller is better.
-fn preference(turns: &[i32]) -> (usize, i64, i64) {
-    let nuts = turns.iter().filter(|k| **k != 0).count();
-    let notches = turns.iter().map(|k| i64::from(k.abs())).sum();
-    let inward = turns.iter().map(|k| -i64::from(*k)).sum();
-    (nuts, notches, inward)
-}
-
 /// Finds the permitted whole turns with the smallest spread.
 ///
 /// # Errors
@@ -160,41 +166,52 @@ pub fn smallest_spread(
     cancel: &dyn Fn() -> bool,
 ) -> Result<SearchResult, SearchError> {
     let bounds = check(problem)?;
-    let arms = problem.response.arms();
-    let stations = problem.response.stations();
-    let mean: Vec<f64> = (0..arms)
-        .map(|arm| {
-            (0..stations)
-                .map(|s| problem.response.at(s, arm))
-                .sum::<f64>()
-                / stations as f64
-        })
-        .collect();
-    let mut plain = Plain {
-        problem,
-        bounds,
-        mean,
-        turns: vec![0; arms],
-        best: None,
-        nodes: 0,
-        stopped: false,
-        cancel,
-    };
-    workspace.profile.clear();
-    workspace.profile.extend_from_slice(problem.thickness_nm);
-    let profile = workspace.profile.clone();
-    plain.descend(0, &profile);
-    let proven = !plain.stopped;
-    match plain.best {
-        Some((spread_nm, turns)) => Ok(SearchResult {
-            turns,
+    let judge = Judge::new(problem, &bounds);
+    let mut watch = Watch::new(problem.most_nodes, cancel);
+    let mut best = Best::default();
+    let mut standing = [0; MOST_ARMS];
+    let mut searched = [false; MOST_ARMS];
+    for (arm, b) in bounds.iter().enumerate() {
+        standing[arm] = 0.clamp(b.least, b.most);
+        searched[arm] = b.least < b.most
+            && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm));
+    }
+    best.consider(&standing, &judge);
+    let mut proven = workspace.part.search(
+        &judge,
+        (0..bounds.len()).filter(|arm| searched[*arm]),
+        &standing,
+        &mut best,
+        &mut watch,
+    );
+    if let (true, Some((_, least))) = (proven, best.turns) {
+        best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
+        workspace.part.search(
+            &judge,
+            (0..bounds.len()).filter(|arm| searched[*arm]),
+            &standing,
+            &mut best,
+            &mut watch,
+        );
+    }
+    proven &= !watch.doubtful;
+    match best.turns {
+        Some((turns, spread_nm)) => Ok(SearchResult {
+            turns: turns[..bounds.len()].to_vec(),
             spread_nm,
             proven,
-            nodes: plain.nodes,
+            nodes: watch.nodes,
         }),
         None if proven => Err(SearchError::NothingAllowed),
         None => Err(SearchError::Stopped),
     }
+}
+
+/// Whether a nut changes the spread at all: a column that is the same at all
+/// stations only lifts the profile.
+fn moves_spread(response: &Response, arm: usize) -> bool {
+    let first = response.at(0, arm);
+    (1..response.stations()).any(|station| response.at(station, arm) != first)
 }
 
 fn check(problem: &SearchProblem) -> Result<Vec<TurnBounds>, SearchError> {
@@ -244,105 +261,4 @@ fn check(problem: &SearchProblem) -> Result<Vec<TurnBounds>, SearchError> {
         return Err(SearchError::NothingAllowed);
     }
     Ok(bounds)
-}
-
-struct Plain<'a> {
-    problem: &'a SearchProblem<'a>,
-    bounds: Vec<TurnBounds>,
-    mean: Vec<f64>,
-    turns: Vec<i32>,
-    best: Option<(f64, Vec<i32>)>,
-    nodes: u64,
-    stopped: bool,
-    cancel: &'a dyn Fn() -> bool,
-}
-
-impl Plain<'_> {
-    fn descend(&mut self, arm: usize, profile: &[f64]) {
-        self.nodes += 1;
-        if self
-            .problem
-            .most_nodes
-            .is_some_and(|most| self.nodes > most)
-            || (self.nodes % 256 == 0 && (self.cancel)())
-        {
-            self.stopped = true;
-        }
-        if self.stopped {
-            return;
-        }
-        let nuts = self.turns[..arm].iter().filter(|k| **k != 0).count();
-        if self.problem.most_nuts.is_some_and(|most| nuts > most) {
-            return;
-        }
-        if arm == self.turns.len() {
-            self.consider();
-            return;
-        }
-        if let Some((best, _)) = &self.best
-            && self.least_spread(arm, profile) > best + EQUAL_SPREAD_NM
-        {
-            return;
-        }
-        let TurnBounds { least, most } = self.bounds[arm];
-        let mut next = vec![0.0; profile.len()];
-        let mut values: Vec<i32> = (least..=most).collect();
-        values.sort_by_key(|k| (k.abs(), -k));
-        for k in values {
-            self.turns[arm] = k;
-            for (s, (n, p)) in next.iter_mut().zip(profile).enumerate() {
-                *n = p + self.problem.response.at(s, arm) * f64::from(k);
-            }
-            self.descend(arm + 1, &next);
-        }
-        self.turns[arm] = 0;
-    }
-
-    /// A lower bound of the spread below this node: for every two stations the
-    /// least difference that the remaining nuts could leave.
-    fn least_spread(&self, arm: usize, profile: &[f64]) -> f64 {
-        let response = self.problem.response;
-        let mut bound: f64 = 0.0;
-        for p in 0..profile.len() {
-            for q in 0..profile.len() {
-                let mut difference = profile[p] - profile[q];
-                for (i, b) in self.bounds.iter().enumerate().skip(arm) {
-                    let slope = response.at(p, i) - response.at(q, i);
-                    difference += (slope * f64::from(b.least)).min(slope * f64::from(b.most));
-                }
-                bound = bound.max(difference);
-            }
-        }
-        bound
-    }
-
-    fn consider(&mut self) {
-        if let Some((low, high)) = self.problem.level_change_nm {
-            let level: f64 = self
-                .mean
-                .iter()
-                .zip(&self.turns)
-                .map(|(m, k)| m * f64::from(*k))
-                .sum();
-            if level < low - EQUAL_SPREAD_NM || level > high + EQUAL_SPREAD_NM {
-                return;
-            }
-        }
-        let spread = spread_after(
-            self.problem.thickness_nm,
-            self.problem.response,
-            &self.turns,
-        );
-        let better = match &self.best {
-            None => true,
-            Some((best, turns)) => {
-                spread < best - EQUAL_SPREAD_NM
-                    || (spread <= best + EQUAL_SPREAD_NM
-                        && preference(&self.turns) < preference(turns))
-            }
-        };
-        if better {
-            self.best = Some((spread, self.turns.clone()));
-        }
-    }
 }
