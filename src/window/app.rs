@@ -318,7 +318,7 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(strip)
         .show(ui, |ui| views::plan::cautions(ui, scene));
     let width = ui.available_width();
-    let left = (width * 0.215).clamp(268.0, 340.0);
+    let left = (width * 0.215).clamp(276.0, 340.0);
     let right = (width * 0.225).clamp(256.0, 360.0);
     let column = Frame::new()
         .fill(palette.paper)

@@ -258,6 +258,8 @@ texts! {
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca almenada {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura afuera" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura adentro" }
+    short_out(n) { en: "OUT {n}", es: "AF. {n}" }
+    short_in(n) { en: "IN {n}", es: "AD. {n}" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn {factor} times too large", es: "mordaza fija; abertura dibujada {factor} veces más grande" }
