@@ -28,6 +28,9 @@ pub enum LengthQuantity {
     Target,
     /// Move of the common handle, either way.
     HandleMove,
+    /// Gap between the jaws at one arm at full stroke, before anything is
+    /// laced.
+    CoarseGap,
 }
 
 /// A quantity that is counted.
@@ -43,6 +46,10 @@ pub enum CountQuantity {
     Repeats,
     /// Passes of one session.
     Passes,
+    /// Idler sprockets of the jaw drive.
+    IdlerSprockets,
+    /// Steps a shop adds to a visit.
+    OwnSteps,
 }
 
 /// Smallest and largest accepted value, both inclusive.
@@ -95,7 +102,7 @@ impl LengthQuantity {
             Self::Reading | Self::Target => (100 * MICROMETRE, 500 * MILLIMETRE),
             Self::Tolerance => (MICROMETRE, 10 * MILLIMETRE),
             Self::GaugeStep => (100, MILLIMETRE),
-            Self::OpeningMargin => (0, 100 * MILLIMETRE),
+            Self::OpeningMargin | Self::CoarseGap => (0, 100 * MILLIMETRE),
             Self::HandleMove => (-50 * MILLIMETRE, 50 * MILLIMETRE),
         };
         Bounds {
@@ -129,6 +136,8 @@ impl CountQuantity {
             Self::NutPosition => (-200, 200),
             Self::Repeats => (0, 1_000),
             Self::Passes => (0, 200),
+            Self::IdlerSprockets => (0, 24),
+            Self::OwnSteps => (0, 60),
         };
         Bounds { least, most }
     }

@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
-use super::Pass;
+use super::{Checklist, Pass};
 
 /// The gauge the splice is measured with.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,6 +54,8 @@ pub struct Session {
     pub target: Option<TypedLength>,
     /// Who, when, on what.
     pub notes: VisitNotes,
+    /// The steps of the visit and what of them is ticked off.
+    pub checklist: Checklist,
     /// The passes, as found first, as left last.
     pub passes: Vec<Pass>,
 }
@@ -80,6 +82,7 @@ impl Session {
             },
             target: None,
             notes: VisitNotes::default(),
+            checklist: Checklist::default(),
             passes: Vec::new(),
         }
     }

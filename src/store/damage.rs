@@ -55,6 +55,9 @@ pub enum Damage {
     TrueOrFalse,
     /// `in` or `mm` was expected; carries the text found.
     Unit(String),
+    /// The name of a step or stage of the visit was expected; carries the text
+    /// found. A newer version may have written it.
+    Step(String),
     /// A comma was expected.
     Comma,
     /// A list in square brackets was expected.
@@ -73,6 +76,14 @@ const UNIT_MARK: &str = "\u{1}unit\u{1}";
 /// The error for a text that is no unit.
 pub(super) fn no_unit<E: serde::de::Error>(text: &str) -> E {
     E::custom(format_args!("{UNIT_MARK}{text}"))
+}
+
+/// Marks messages about a text that names no step; see [`complained_of`].
+const STEP_MARK: &str = "\u{1}step\u{1}";
+
+/// The error for a text that names no step or stage of the visit.
+pub(super) fn no_step<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{STEP_MARK}{text}"))
 }
 
 /// The place and kind of an error of the reader.
@@ -115,6 +126,9 @@ fn from_message(message: &str) -> Damage {
             Err(LengthFault::Unreadable(problem)) => Damage::Length(found.to_owned(), problem),
             _ => Damage::LengthWithoutUnit(found.to_owned()),
         };
+    }
+    if let Some(found) = message.strip_prefix(STEP_MARK) {
+        return Damage::Step(found.to_owned());
     }
     match message.strip_prefix(UNIT_MARK) {
         Some(found) => Damage::Unit(found.to_owned()),

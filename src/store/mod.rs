@@ -18,6 +18,7 @@ mod replace;
 mod samples;
 mod save;
 mod v1;
+mod v1_checklist;
 
 pub use damage::{Damage, Place};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};

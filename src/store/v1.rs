@@ -12,7 +12,7 @@ use serde::de::Deserializer;
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
+use crate::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use crate::session::{Gauge, Pass, Session, SessionProblem, VisitNotes};
 use crate::splice::{Cell, Reading, Station, StationPlace, Struck};
 use crate::units::{TypedLength, Unit};
@@ -20,6 +20,7 @@ use crate::units::{TypedLength, Unit};
 use super::damage::no_unit;
 use super::inline::Inline;
 use super::length_text::{LengthText, complaint};
+use super::v1_checklist::ChecklistV1;
 
 /// The number of this format.
 pub(super) const FORMAT: u32 = 1;
@@ -73,6 +74,8 @@ pub(super) struct SessionV1 {
     target: Option<LengthText>,
     stations: Vec<Inline<StationV1>>,
     start_nuts: Inline<Vec<i32>>,
+    #[serde(default, skip_serializing_if = "ChecklistV1::is_empty")]
+    checklist: ChecklistV1,
     passes: Vec<PassV1>,
 }
 
@@ -94,6 +97,10 @@ struct PressV1 {
     jaw_length: LengthText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     nut_travel: Option<LengthText>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    idler_sprockets: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    short_chains: Option<bool>,
     arms: Vec<Inline<ArmV1>>,
 }
 
@@ -231,8 +238,20 @@ impl<'de> Deserialize<'de> for PlaceV1 {
 }
 
 /// One entry of a row of readings; empty text for none.
-#[derive(Debug)]
-struct CellV1(Option<LengthText>);
+#[derive(Debug, PartialEq)]
+pub(super) struct CellV1(Option<LengthText>);
+
+impl CellV1 {
+    /// The entry of a length, or of none.
+    pub(super) fn of(length: Option<&TypedLength>) -> Self {
+        Self(length.map(length_text))
+    }
+
+    /// The length it holds, if any.
+    pub(super) fn into_length(self) -> Option<TypedLength> {
+        self.0.map(|length| length.0)
+    }
+}
 
 impl Serialize for CellV1 {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -264,7 +283,7 @@ fn is_true(value: &bool) -> bool {
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref)]
-fn is_false(value: &bool) -> bool {
+pub(super) fn is_false(value: &bool) -> bool {
     !value
 }
 
@@ -299,6 +318,8 @@ impl From<&Session> for SessionV1 {
                 name: session.press.name.clone(),
                 jaw_length: length_text(&session.press.jaw_length),
                 nut_travel: session.press.nut_travel.as_ref().map(length_text),
+                idler_sprockets: session.press.drive.idler_sprockets,
+                short_chains: session.press.drive.short_chains,
                 arms: session.press.arms.iter().map(arm_v1).map(Inline).collect(),
             },
             gauge: Inline(GaugeV1 {
@@ -309,6 +330,7 @@ impl From<&Session> for SessionV1 {
             target: session.target.as_ref().map(length_text),
             stations: stations.iter().map(station_v1).map(Inline).collect(),
             start_nuts: notch_numbers(&session.start_nuts),
+            checklist: ChecklistV1::from(&session.checklist),
             passes: session
                 .passes
                 .iter()
@@ -400,6 +422,10 @@ impl TryFrom<SessionV1> for Session {
                 jaw_length: file.press.jaw_length.0,
                 arms: file.press.arms.into_iter().map(arm).collect(),
                 nut_travel: file.press.nut_travel.map(|travel| travel.0),
+                drive: JawDrive {
+                    idler_sprockets: file.press.idler_sprockets,
+                    short_chains: file.press.short_chains,
+                },
             },
             stations,
             start_nuts: notches(file.start_nuts),
@@ -416,6 +442,7 @@ impl TryFrom<SessionV1> for Session {
                 hooks: file.visit.hooks,
                 notes: file.visit.notes,
             },
+            checklist: file.checklist.into(),
             passes,
         };
         session.check()?;

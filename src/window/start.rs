@@ -78,7 +78,7 @@ fn options(renderer: eframe::Renderer) -> eframe::NativeOptions {
 
 /// A built-in sample session.
 pub(super) fn sample_session(_index: usize) -> crate::session::Session {
-    use crate::press::{Arm, Notches, Press, customary};
+    use crate::press::{Arm, JawDrive, Notches, Press, customary};
     use crate::session::{Edit, Session};
     use crate::units::{Sign, TypedLength, Unit};
     let inch = |text: &str| TypedLength::parse(text, Unit::Inch, Sign::None).unwrap();
@@ -95,6 +95,7 @@ pub(super) fn sample_session(_index: usize) -> crate::session::Session {
             })
             .collect(),
         nut_travel: None,
+        drive: JawDrive::default(),
     };
     let mut session = Session::new("sample".into(), Unit::Inch, press);
     session.invented = true;

@@ -16,8 +16,11 @@ mod language;
 mod lengths;
 mod problems;
 mod shape;
+mod steps;
 mod store;
+mod visit;
 mod window;
 
 pub use figures::Figures;
 pub use language::Language;
+pub use steps::StepWords;

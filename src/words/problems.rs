@@ -113,6 +113,7 @@ impl Figures {
                     Counted::Stations => words.wrong_row_count(place, expected, found),
                 }
             }
+            SessionProblem::Checklist(problem) => self.checklist_problem(problem),
         }
     }
 
@@ -122,6 +123,9 @@ impl Figures {
         match problem {
             EditProblem::Length(field, problem) => {
                 words.length_problem(&words.field(*field), problem, self.unit)
+            }
+            EditProblem::Count(field, found) => {
+                words.not_a_count(words.field(*field), super::lengths::shortened(found))
             }
             EditProblem::Position(problem) => {
                 words.length_problem(words.field_position(), problem, self.unit)
@@ -151,6 +155,8 @@ impl Language {
             Field::GaugeName => self.field_gauge_name().to_owned(),
             Field::GaugeStep => self.field_gauge_step().to_owned(),
             Field::Target => self.field_target().to_owned(),
+            Field::CoarseGap(arm) => self.field_coarse_gap(arm),
+            Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),
             Field::Who => self.field_who().to_owned(),
             Field::When => self.field_when().to_owned(),
             Field::Belt => self.field_belt().to_owned(),
@@ -172,6 +178,7 @@ impl Language {
             LengthQuantity::OpeningMargin => self.quantity_opening_margin(),
             LengthQuantity::Target => self.field_target(),
             LengthQuantity::HandleMove => self.quantity_handle_move(),
+            LengthQuantity::CoarseGap => self.quantity_coarse_gap(),
         }
     }
 
@@ -183,6 +190,8 @@ impl Language {
             CountQuantity::NutPosition => self.quantity_nut_position(),
             CountQuantity::Repeats => self.quantity_repeats(),
             CountQuantity::Passes => self.quantity_passes(),
+            CountQuantity::IdlerSprockets => self.field_idler_sprockets(),
+            CountQuantity::OwnSteps => self.quantity_own_steps(),
         }
     }
 }

@@ -129,6 +129,7 @@ impl Language {
             }
             Damage::LengthWithoutUnit(found) => return self.damage_no_unit(shortened(found)),
             Damage::Unit(found) => return self.damage_unit(shortened(found)),
+            Damage::Step(found) => return self.damage_step(shortened(found)),
             Damage::Number => self.damage_number(),
             Damage::Text => self.damage_text(),
             Damage::TrueOrFalse => self.damage_true_or_false(),
@@ -230,6 +231,10 @@ texts! {
     damage_unit(found) {
         en: "expected “in” or “mm”, found “{found}”.",
         es: "se esperaba «in» o «mm» y se encontró «{found}»."
+    }
+    damage_step(found) {
+        en: "expected a step or stage of the visit, found “{found}”. A newer version of the program may have written it.",
+        es: "se esperaba un paso o una etapa de la visita y se encontró «{found}». Tal vez lo escribió una versión más nueva del programa."
     }
     damage_number {
         en: "expected a whole number.",
