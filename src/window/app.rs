@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 use crate::session::{Document, Session};
-use crate::store::{self, Folders, Leftover, Recovery};
+use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -95,7 +95,7 @@ impl App {
             .as_ref()
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
         let mut app = Self {
-            document: Document::saved(super::start::sample_session(0)),
+            document: Document::saved(super::start::sample_session(Sample::default())),
             view: ViewState::default(),
             preferences,
             files: Files::new(ctx, dialogs),
