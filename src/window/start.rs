@@ -70,9 +70,11 @@ fn has_linux_display() -> bool {
 }
 
 fn options(renderer: eframe::Renderer) -> eframe::NativeOptions {
+    let icon = eframe::icon_data::from_png_bytes(include_bytes!("../../assets/icon.png"));
     eframe::NativeOptions {
         renderer,
         viewport: egui::ViewportBuilder::default()
+            .with_icon(icon.unwrap_or_default())
             .with_app_id(APP_ID)
             .with_title("Jawtrue")
             .with_inner_size([1400.0, 900.0])
