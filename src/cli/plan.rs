@@ -7,7 +7,7 @@ use serde::Serialize;
 use crate::press::Notches;
 use crate::session::{Plan, Planning, Session, Wishes};
 use crate::store::{self, Sample};
-use crate::units::Unit;
+use crate::units::{Length, Unit};
 use crate::words::{Figures, Language};
 
 use super::Console;
@@ -40,7 +40,7 @@ pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> bool {
         Ok(if options.of.json {
             plan_line(file, session, &planning)
         } else {
-            text(Some(file), session, &planning, &figures)
+            text(Some(file), session, options.wishes, &planning, &figures)
         })
     })
 }
@@ -81,7 +81,8 @@ pub(super) fn run_on_sample(console: &mut Console<'_>) -> bool {
 fn planned_text(file: Option<&Path>, session: &Session, language: Language) -> Answer {
     let name = file.map(Path::to_string_lossy);
     let (figures, planning) = planned(session, Wishes::default(), language)?;
-    Ok(text(name.as_deref(), session, &planning, &figures))
+    let wishes = Wishes::default();
+    Ok(text(name.as_deref(), session, wishes, &planning, &figures))
 }
 
 fn planned(
@@ -116,7 +117,13 @@ fn plan_line(file: &str, session: &Session, planning: &Planning) -> String {
     })
 }
 
-fn text(file: Option<&str>, session: &Session, planning: &Planning, figures: &Figures) -> String {
+fn text(
+    file: Option<&str>,
+    session: &Session,
+    wishes: Wishes,
+    planning: &Planning,
+    figures: &Figures,
+) -> String {
     let words = figures.language;
     let mut parts = vec![judged_text(file, session, &planning.judged, figures)];
     let plan = &planning.recommended;
@@ -133,12 +140,17 @@ fn text(file: Option<&str>, session: &Session, planning: &Planning, figures: &Fi
         parts.push(words.turns_should_bring(figures.turns(&plan.turns), promised(plan)));
     }
     let limit = session.tolerance.length();
-    if !inside && planning.smallest.spread_nm > limit.nm_f64() + 0.5 {
+    // Said only of what the nuts can do, not of what the user lets them.
+    let free = wishes == Wishes::default();
+    let free = free && planning.held.is_empty();
+    if free && !inside && planning.smallest.spread_nm > limit.nm_f64() + 0.5 {
         parts
             .push(words.no_whole_notches_reach(promised(&planning.smallest), figures.limit(limit)));
     }
     if let Some(reach) = &planning.reach {
-        parts.push(words.cli_reach(reach.arms, figures.with_unit(&figures.mean(reach.always))));
+        // Rounded up: what is promised must be kept.
+        let always = Length::from_nm(reach.always.nm_f64().ceil() as i64);
+        parts.push(words.cli_reach(reach.arms, figures.plain(always)));
     }
     for arm in &planning.held {
         parts.push(words.cli_held(arm));

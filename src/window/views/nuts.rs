@@ -240,7 +240,7 @@ fn narrow(
         Align2::CENTER_CENTER,
         text,
         theme::bold(if rect.width() < 44.0 {
-            10.5
+            9.5
         } else {
             size::SMALL
         }),
