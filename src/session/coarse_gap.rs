@@ -127,9 +127,7 @@ impl Session {
                 Some(NutWould {
                     arm,
                     turn,
-                    allowed: CountQuantity::NutPosition
-                        .bounds()
-                        .hold(position.0.into())
+                    allowed: CountQuantity::NutPosition.bounds().hold(position.0.into())
                         && limits.is_none_or(|limits| limits.allow(position)),
                 })
             })
@@ -179,10 +177,7 @@ mod tests {
     }
 
     fn turns(gap: &CoarseGap) -> Vec<(usize, i32)> {
-        gap.nuts
-            .iter()
-            .map(|nut| (nut.arm.0, nut.turn.0))
-            .collect()
+        gap.nuts.iter().map(|nut| (nut.arm.0, nut.turn.0)).collect()
     }
 
     #[test]

@@ -40,10 +40,9 @@ pub struct StageState {
 /// Why it may be too early for a stage. The order is the user's to choose.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum OrderWarning {
-    /// Hands go into the press here, and it is not made safe now; whether it
-    /// was before power came back.
+    /// Hands go into the press here, and it is not made safe now.
     NotMadeSafe {
-        /// It was made safe, and that has lapsed.
+        /// Power was on during this visit: it is asked anew.
         lapsed: bool,
     },
     /// Earlier stages are still open.
@@ -125,12 +124,20 @@ impl Session {
         self.settled(Stage::MakeSafe) == Some(PathState::Done)
     }
 
+    /// Whether anything shows that power was on during this visit, so that
+    /// "made safe" is asked anew rather than for the first time.
+    pub fn power_was_on(&self) -> bool {
+        self.passes.len() > 1
+            || self.passes.iter().any(Pass::has_readings)
+            || self.checklist.has_lapsed(Stage::MakeSafe)
+    }
+
     /// Why it may be too early for a stage; empty where nothing speaks against
     /// it. Never a refusal.
     pub fn order_warnings(&self, stage: Stage) -> Vec<OrderWarning> {
         let mut warnings = Vec::new();
         if stage.hands_in_press() && !self.made_safe_now() {
-            let lapsed = self.checklist.has_lapsed(Stage::MakeSafe);
+            let lapsed = self.power_was_on();
             warnings.push(OrderWarning::NotMadeSafe { lapsed });
         }
         let open: Vec<Stage> = self
@@ -174,7 +181,7 @@ impl Session {
         }
         match stage {
             Stage::MakeSafe => self.settled(stage).unwrap_or({
-                if several || any_read || self.checklist.has_lapsed(stage) {
+                if self.power_was_on() {
                     PathState::Again
                 } else {
                     PathState::Todo

@@ -222,9 +222,13 @@ texts! {
     state_not_needed { en: "not needed", es: "no hace falta" }
     stage_and_state(stage, state) { en: "{stage}: {state}", es: "{stage}: {state}" }
     steps_marked(marked, steps) { en: "{marked} of {steps} steps", es: "{marked} de {steps} pasos" }
-    show_steps { en: "Steps", es: "Pasos" }
+    show_steps { en: "☑ Steps", es: "☑ Pasos" }
     show_steps_hint { en: "Show the steps of this stage", es: "Mostrar los pasos de esta etapa" }
-    show_picture { en: "Back to the picture", es: "Volver al dibujo" }
+    show_picture { en: "Picture", es: "Dibujo" }
+    show_picture_hint { en: "Back to readings, picture and plan", es: "Volver a lecturas, dibujo y plan" }
+    command_earlier_stage { en: "Show the stage before", es: "Mostrar la etapa anterior" }
+    command_later_stage { en: "Show the stage after", es: "Mostrar la etapa siguiente" }
+    command_steps_or_picture { en: "Change between steps and picture", es: "Cambiar entre pasos y dibujo" }
 
     // What the stages are for.
     make_safe_purpose { en: "Cut the press off from everything that can move it. Lacing restores power, so this is asked anew before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Engrapar devuelve la corriente, por eso se pregunta de nuevo antes de cada giro y de cada medida de la abertura con la mano." }
@@ -260,21 +264,18 @@ texts! {
     left_out_because(reason) { en: "left out: {reason}", es: "omitido: {reason}" }
     was_marked(mark) { en: "asked anew; last time {mark}", es: "se pregunta de nuevo; la vez pasada {mark}" }
     more_about(step) { en: "Note or leave out: {step}", es: "Anotar u omitir: {step}" }
-    more_short { en: "Note", es: "Nota" }
     mark_note { en: "Note", es: "Nota" }
+    note_text { en: "Text of the note", es: "Texto de la nota" }
     keep_note { en: "Tick with this note", es: "Marcar con esta nota" }
     leave_out { en: "Leave out, the note is the reason", es: "Omitir, la nota es la razón" }
     hide_step { en: "Hide this step", es: "Ocultar este paso" }
-    hidden_steps(count) { en: "Hidden steps: {count}", es: "Pasos ocultos: {count}" }
     bring_back(step) { en: "Show again: {step}", es: "Mostrar otra vez: {step}" }
     edit_steps { en: "Change the steps", es: "Cambiar los pasos" }
     new_step { en: "A step of your own", es: "Un paso propio" }
     add_step { en: "Add it", es: "Agregarlo" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
-    tick_all_needs_who { en: "Name and time are noted with every tick.", es: "Con cada marca se anotan nombre y hora." }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches from flush: {nuts}", es: "Anotado al inicio, en ranuras desde el ras: {nuts}" }
     note_all_flush { en: "Note every nut at flush", es: "Anotar todas las tuercas a ras" }
-    open_first_pass { en: "Open the first pass", es: "Abrir la primera pasada" }
 
     // Jaw drive.
     field_idler_sprockets { en: "Idler sprockets", es: "Piñones locos" }
@@ -313,6 +314,7 @@ texts! {
     confirm_made_safe { en: "It is: note it", es: "Sí: anotarlo" }
     without_confirming { en: "Go on without it", es: "Seguir sin anotarlo" }
     without_needs_reason { en: "Reason, if it was not or not so", es: "Razón, si no se hizo o no así" }
+    turn_reminder { en: "Turn on an opened, unloaded jaw only; outs first, then ins; a pin must pass where the nut stands.", es: "Gire solo con la mordaza abierta y sin carga; primero AFUERA, luego ADENTRO; la chaveta debe pasar donde queda la tuerca." }
     make_safe_now { en: "Make safe…", es: "Asegurar…" }
 
     // What is refused.
