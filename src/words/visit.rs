@@ -10,8 +10,20 @@ use crate::units::{ExactLength, Unit};
 use super::{Figures, Language};
 
 impl Language {
-    /// The name of a stage, short enough for a row of nine.
+    /// The name of a stage.
     pub fn stage(self, stage: Stage) -> &'static str {
+        match stage {
+            Stage::FreeNuts => self.stage_free_nuts_long(),
+            Stage::CoarseGap => self.stage_coarse_gap_long(),
+            Stage::JawDrive => self.stage_jaw_drive_long(),
+            Stage::TestLace => self.stage_test_lace_long(),
+            stage => self.stage_short(stage),
+        }
+    }
+
+    /// The name of a stage, short enough for a row of nine in a narrow
+    /// window.
+    pub fn stage_short(self, stage: Stage) -> &'static str {
         match stage {
             Stage::MakeSafe => self.stage_make_safe(),
             Stage::FreeNuts => self.stage_free_nuts(),
@@ -210,6 +222,10 @@ texts! {
     stage_coarse_gap { en: "Coarse gap", es: "Abertura" }
     stage_jaw_drive { en: "Jaw drive", es: "Cadenas" }
     stage_test_lace { en: "Test lace", es: "Engrape" }
+    stage_free_nuts_long { en: "Free nuts", es: "Soltar tuercas" }
+    stage_coarse_gap_long { en: "Coarse gap", es: "Abertura inicial" }
+    stage_jaw_drive_long { en: "Jaw drive", es: "Cadenas y piñones" }
+    stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
     stage_measure { en: "Measure", es: "Medir" }
     stage_turn { en: "Turn", es: "Girar" }
     stage_relace { en: "Re-lace", es: "Reengrape" }
@@ -307,7 +323,7 @@ texts! {
 
     // Making safe before a turn.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
-    made_safe_why_turn { en: "You say that nuts were turned. Power was on since the press was last made safe.", es: "Usted dice que se giraron tuercas. Desde la última vez que se aseguró la prensa hubo corriente." }
+    made_safe_why_turn { en: "You say that nuts were turned. Power was on for lacing, so this is asked anew.", es: "Usted dice que se giraron tuercas. Para engrapar hubo corriente, por eso se pregunta de nuevo." }
     made_safe_why_first { en: "You say that nuts were turned. That the press was made safe is not noted yet.", es: "Usted dice que se giraron tuercas. Todavía no está anotado que la prensa se aseguró." }
     made_safe_why_hands { en: "Tick what was done, each for itself.", es: "Marque lo que se hizo, cada cosa por separado." }
     confirm_and_open { en: "It was: note it and open the next pass", es: "Sí: anotarlo y abrir la pasada siguiente" }

@@ -4,7 +4,7 @@
 use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
 
 use crate::press::{ArmIndex, customary};
-use crate::session::{CoarseGap, Field};
+use crate::session::{CoarseGap, Field, GapLevel};
 use crate::window::theme::{self, size};
 
 use super::Scene;
@@ -27,10 +27,21 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(words.gap_needs_two());
         }
         Some(gap) => {
-            picture(ui, scene, &gap);
-            for sentence in scene.figures.coarse_gap_sentences(&gap) {
+            let sentences = scene.figures.coarse_gap_sentences(&gap);
+            let good = gap.even && gap.level == GapLevel::About;
+            let (mark, ink) = if good {
+                ("✓", palette.good)
+            } else {
+                ("✕", palette.preview)
+            };
+            let mut sentences = sentences.into_iter();
+            if let Some(first) = sentences.next() {
+                ui.label(strong(format!("{mark} {first}")).color(ink));
+            }
+            for sentence in sentences {
                 ui.label(sentence);
             }
+            picture(ui, scene, &gap);
         }
     }
     ui.label(muted(palette, scene.figures.coarse_gap_source()));

@@ -6,7 +6,7 @@ use eframe::egui::{
     StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::session::{PathState, StageState};
+use crate::session::{PathState, Stage, StageState};
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
 
@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = CHIP_GAP;
         let room = ui.available_width() - SWITCH_WIDTH - CHIP_GAP;
-        let widths = widths(ui, scene.words(), &path, room);
+        let chips = chips(ui, scene.words(), &path, room);
         // Where the window is too narrow for all of them, the row scrolls.
         ScrollArea::horizontal()
             .id_salt("path")
@@ -37,8 +37,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             .auto_shrink([false, true])
             .show(ui, |ui| {
                 ui.horizontal(|ui| {
-                    for (at, width) in path.iter().zip(widths) {
-                        if chip(ui, scene, at, width).clicked() {
+                    for (at, chip) in path.iter().zip(chips) {
+                        if draw(ui, scene, at, &chip).clicked() {
                             scene.view.visit.go_to(at.stage);
                         }
                     }
@@ -48,25 +48,45 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// The width of every chip: what its words need, and an equal share of the
-/// room that is left.
-fn widths(ui: &Ui, words: Language, path: &[StageState], room: f32) -> Vec<f32> {
-    let measure = |text: String, font| {
-        let galley = ui.painter().layout_no_wrap(text, font, Color32::WHITE);
+/// A chip's words and its width.
+struct Chip {
+    name: &'static str,
+    state: String,
+    width: f32,
+}
+
+/// The chips of all stages, by their full names where these fit; room that is
+/// left is shared equally.
+fn chips(ui: &Ui, words: Language, path: &[StageState], room: f32) -> Vec<Chip> {
+    let measure = |text: &str, font| {
+        let galley = ui
+            .painter()
+            .layout_no_wrap(text.to_owned(), font, Color32::WHITE);
         galley.size().x
     };
-    let needed: Vec<f32> = path
-        .iter()
-        .map(|at| {
-            let name = measure(words.stage(at.stage).to_owned(), theme::bold(NAME_SIZE));
-            let state = measure(state_words(words, at.state), theme::regular(STATE_SIZE));
-            name.max(state) + 2.0 * CHIP_PADDING
-        })
-        .collect();
-    let count = path.len().max(1) as f32;
-    let all = needed.iter().sum::<f32>() + (count - 1.0) * CHIP_GAP;
-    let share = ((room - all) / count).max(0.0);
-    needed.into_iter().map(|width| width + share).collect()
+    let with_names = |name: &dyn Fn(Stage) -> &'static str| -> (Vec<Chip>, f32) {
+        let chips: Vec<Chip> = path
+            .iter()
+            .map(|at| {
+                let (name, state) = (name(at.stage), state_words(words, at.state));
+                let width = measure(name, theme::bold(NAME_SIZE))
+                    .max(measure(&state, theme::regular(STATE_SIZE)))
+                    + 2.0 * CHIP_PADDING;
+                Chip { name, state, width }
+            })
+            .collect();
+        let count = chips.len().max(1) as f32;
+        let all = chips.iter().map(|chip| chip.width).sum::<f32>() + (count - 1.0) * CHIP_GAP;
+        (chips, (room - all) / count)
+    };
+    let (mut chips, mut share) = with_names(&|stage| words.stage(stage));
+    if share < 0.0 {
+        (chips, share) = with_names(&|stage| words.stage_short(stage));
+    }
+    for chip in &mut chips {
+        chip.width += share.max(0.0);
+    }
+    chips
 }
 
 /// The mark and words of a state: none is told apart by colour alone.
@@ -96,11 +116,11 @@ pub fn state_ink(palette: &Palette, state: PathState) -> Color32 {
     }
 }
 
-fn chip(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, width: f32) -> Response {
+fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Response {
     let palette = scene.palette;
     let words = scene.words();
     let on_show = scene.view.visit.stage == Some(at.stage);
-    let (rect, response) = ui.allocate_exact_size(Vec2::new(width, TARGET), Sense::click());
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(chip.width, TARGET), Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on_show, words.stage_label(at)));
     if response.gained_focus() || (on_show && !ui.clip_rect().contains_rect(rect)) {
         response.scroll_to_me(Some(Align::Center));
@@ -126,14 +146,14 @@ fn chip(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, width: f32) -> Response
     painter.text(
         Pos2::new(middle.x, middle.y - 7.5),
         Align2::CENTER_CENTER,
-        words.stage(at.stage),
+        chip.name,
         theme::bold(NAME_SIZE),
         ink,
     );
     painter.text(
         Pos2::new(middle.x, middle.y + 8.5),
         Align2::CENTER_CENTER,
-        state_words(words, at.state),
+        &chip.state,
         theme::regular(STATE_SIZE),
         state_ink,
     );

@@ -98,6 +98,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 .auto_shrink(false)
                 .show(ui, |ui| {
                     ui.spacing_mut().item_spacing.y = 5.0;
+                    // Room for the scroll bar.
+                    ui.set_max_width(ui.available_width() - 12.0);
                     heading(ui, scene, stage);
                     warnings(ui, scene, stage);
                     rules(ui, scene, stage);
@@ -122,8 +124,9 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     let Some((number, at)) = (1..).zip(&path).find(|(_, at)| at.stage == stage) else {
         return;
     };
+    // A row of words needs less height than one of buttons.
+    let height = std::mem::replace(&mut ui.spacing_mut().interact_size.y, 26.0);
     ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().interact_size.y = 26.0;
         let name = format!("{number}. {}", words.stage(stage));
         ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
         let state = format!(
@@ -139,6 +142,7 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
         );
         ui.label(muted(palette, words.steps_marked(at.marked, at.steps)));
     });
+    ui.spacing_mut().interact_size.y = height;
     ui.label(words.stage_purpose(stage));
 }
 
