@@ -4,6 +4,10 @@
 mod band;
 mod budget;
 mod chi_square;
+mod gauge_fitness;
+mod gauge_kind;
+mod gauge_study;
+mod lacing_study;
 mod least_squares;
 mod level;
 mod normal_critical;
@@ -18,11 +22,16 @@ mod spread;
 mod station;
 mod student;
 mod unit_slip;
+mod variance;
 
 pub use band::Band;
 pub use budget::{
     Budget, Cause, Contribution, Distribution, Source, combined, station_budgets, step_u_nm,
 };
+pub use gauge_fitness::{GaugeFitness, GaugeShare, SPREAD_OF_READINGS, gauge_that_would_do};
+pub use gauge_kind::{GAUGE_PRESETS, GaugeKind, GaugePreset, PublishedIn};
+pub use gauge_study::{GaugeStudy, Interaction, StudyMethod, StudyProblem, StudyTable};
+pub use lacing_study::{LacingStudy, LacingStudyProblem};
 pub use level::LevelStanding;
 pub use pattern::{NamedPattern, Pattern};
 pub use pooled::Pooled;
@@ -35,3 +44,4 @@ pub use spread::{Spread, Standing};
 pub use station::{Station, StationName, StationPlace};
 pub use student::{f_above, student_critical};
 pub use unit_slip::looks_typed_in_other_unit;
+pub use variance::{Component, OneWay, Squares, TwoWay};
