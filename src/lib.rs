@@ -9,5 +9,7 @@ pub mod plan;
 pub mod press;
 pub mod session;
 pub mod splice;
+pub mod store;
 pub mod units;
+pub mod window;
 pub mod words;

@@ -33,6 +33,8 @@ pub enum SessionProblem {
     StationsTooClose(Length, Length),
     /// An arm without a station at its centre.
     ArmWithoutStation(ArmIndex),
+    /// A station at an arm that the press does not have.
+    StationAtNoArm(ArmIndex),
     /// A list with another number of entries than there are arms or stations:
     /// pass index (none for the start), expected and found.
     WrongCount {
@@ -101,6 +103,11 @@ impl Session {
             if !self.stations.iter().any(|at| at.arm() == Some(arm)) {
                 return Err(SessionProblem::ArmWithoutStation(arm));
             }
+        }
+        let arms = self.press.arms.len();
+        let mut at_arms = self.stations.iter().filter_map(|at| at.arm());
+        if let Some(arm) = at_arms.find(|arm| arm.0 >= arms) {
+            return Err(SessionProblem::StationAtNoArm(arm));
         }
         let mut before: Option<Length> = None;
         for station in &self.stations {

@@ -6,11 +6,16 @@ mod apply;
 mod check;
 mod document;
 mod edit;
+mod judging;
 mod pass;
+mod planning;
+mod unit_slips;
 mod visit;
 
 pub use check::{Counted, SessionProblem};
 pub use document::Document;
 pub use edit::{Edit, EditProblem, Field};
+pub use judging::{Judged, NotJudged};
 pub use pass::Pass;
+pub use planning::{Plan, Planning, PlanningProblem, Reach, Wishes};
 pub use visit::{Gauge, Session, VisitNotes};

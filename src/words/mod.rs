@@ -13,6 +13,8 @@ mod language;
 mod lengths;
 mod problems;
 mod shape;
+mod store;
+mod window;
 
 pub use figures::Figures;
 pub use language::Language;

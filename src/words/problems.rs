@@ -97,6 +97,7 @@ impl Figures {
                 self.plain(*right),
             ),
             SessionProblem::ArmWithoutStation(arm) => words.arm_without_station(arm),
+            SessionProblem::StationAtNoArm(arm) => words.station_at_no_arm(arm),
             SessionProblem::WrongCount {
                 pass,
                 of,
@@ -219,6 +220,10 @@ texts! {
     arm_without_station(arm) {
         en: "Arm {arm} has no station at its centre; every arm needs one.",
         es: "El brazo {arm} no tiene estación en su centro; cada brazo necesita una."
+    }
+    station_at_no_arm(arm) {
+        en: "A station stands at arm {arm}, but the press has no such arm.",
+        es: "Hay una estación en el brazo {arm}, pero la prensa no tiene ese brazo."
     }
     place_pass(pass) { en: "Pass {pass}", es: "Pasada {pass}" }
     place_start { en: "Start of the session", es: "Inicio de la sesión" }
