@@ -2,6 +2,7 @@
 //! crash, preferences, and the moment they are written at. Knows every room
 //! below it; speaks no sentences, only typed problems.
 
+mod csv;
 mod damage;
 mod disk;
 mod fingerprint;
@@ -19,6 +20,10 @@ mod samples;
 mod save;
 mod v1;
 
+pub use csv::{
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
+    readings_from_csv,
+};
 pub use damage::{Damage, Place};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
