@@ -11,6 +11,7 @@ mod gaussian;
 mod learn;
 mod noise;
 mod normal;
+mod options;
 mod outlook;
 mod prior;
 mod range;
@@ -18,10 +19,7 @@ mod search;
 
 pub use chance::{Standing, standing, this_piece_chance};
 pub use chi_square::chi_square_above;
-pub use choice::{
-    ALIKE, Action, Choice, ChoiceWorkspace, MEASURING_COST, OptionKind, PlanOption, Task,
-    WORTHWHILE, choose,
-};
+pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
 pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
@@ -31,6 +29,7 @@ pub use noise::{
     MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
 pub use normal::{density, probability_below, quantile};
+pub use options::{ALIKE, OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use prior::{
     EFFECT_LOG, KAPPA_BOUNDS, Layout, MOST_RHO, NUT_SCATTER, ROD_SCATTER, ResponsePrior, Stiffness,

@@ -44,7 +44,7 @@ pub struct OutlookScratch {
     high: Vec<f64>,
     spreads: Vec<f64>,
     means: Vec<f64>,
-    even: EvenRange,
+    even: Option<EvenRange>,
 }
 
 /// What is to be expected of the next piece.
@@ -191,14 +191,22 @@ impl Outlook {
             );
         }
         scratch.means.resize(self.stations, 0.0);
+        if !scratch
+            .even
+            .as_ref()
+            .is_some_and(|even| even.is_for(self.lacing_nm, tolerance_nm))
+        {
+            scratch.even = None;
+        }
+        let even = scratch
+            .even
+            .get_or_insert_with(|| EvenRange::new(self.lacing_nm, tolerance_nm));
         let mut sum = 0.0;
         for draw in 0..d {
             for (s, mean) in scratch.means.iter_mut().enumerate() {
                 *mean = scratch.profile[s * d + draw];
             }
-            sum += scratch
-                .even
-                .probability(&scratch.means, self.lacing_nm, tolerance_nm);
+            sum += even.probability(&scratch.means);
         }
         sum / d.max(1) as f64
     }
@@ -239,24 +247,19 @@ impl Outlook {
         inside as f64 / d.max(1) as f64
     }
 
-    /// Median, 90 % limit and chance of the next piece after `turns`.
-    pub(super) fn forecast(
-        &self,
-        turns: &Turns,
-        tolerance_nm: f64,
-        scratch: &mut OutlookScratch,
-    ) -> Forecast {
+    /// Median of the next piece's spread after `turns`, and the limit that nine
+    /// in ten stay within.
+    pub(super) fn spread_limits(&self, turns: &Turns, scratch: &mut OutlookScratch) -> (f64, f64) {
         self.spreads(turns, scratch);
-        scratch.spreads.sort_unstable_by(f64::total_cmp);
-        let at = |share: f64| {
-            let place = share * self.draws.saturating_sub(1) as f64;
-            scratch.spreads.get(place as usize).copied().unwrap_or(0.0)
+        let spreads = &mut scratch.spreads;
+        let last = spreads.len().saturating_sub(1);
+        let mut at = |share: f64| {
+            let place = (share * last as f64).round() as usize;
+            if spreads.is_empty() {
+                return 0.0;
+            }
+            *spreads.select_nth_unstable_by(place, f64::total_cmp).1
         };
-        let (median_nm, ninety_nm) = (at(0.5), at(0.9));
-        Forecast {
-            median_nm,
-            ninety_nm,
-            chance: self.next_piece_chance(turns, tolerance_nm, scratch),
-        }
+        (at(0.5), at(0.9))
     }
 }
