@@ -16,6 +16,8 @@ mod outlook;
 mod prior;
 mod range;
 mod search;
+mod suspicion;
+mod travel;
 
 pub use chance::{Standing, standing, this_piece_chance};
 pub use chi_square::chi_square_above;
@@ -39,3 +41,5 @@ pub use search::{
     EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, SearchError, SearchProblem,
     SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
+pub use suspicion::{ASK_FROM, CONTRADICTION, Finding, MISS, findings};
+pub use travel::{NutTravel, common_turn, turn_bounds};
