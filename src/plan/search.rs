@@ -15,6 +15,7 @@ mod cut;
 mod lattice;
 mod model;
 mod part;
+mod prefer;
 mod reduce;
 mod shape;
 mod vertex;
@@ -23,8 +24,8 @@ mod watch;
 use crate::press::Response;
 
 use best::{Best, Judge};
-use part::Part;
-use watch::Watch;
+use part::{Part, Quest};
+use watch::{End, Watch};
 
 /// Most arms the search plans for.
 pub const MOST_ARMS: usize = 12;
@@ -95,6 +96,8 @@ pub struct SearchResult {
     /// No permitted turns have a spread smaller by more than
     /// [`EQUAL_SPREAD_NM`]. False when the search was stopped.
     pub proven: bool,
+    /// Of all permitted turns with this spread, these are the preferred ones.
+    pub preferred: bool,
     /// Nodes of the search tree looked at.
     pub nodes: u64,
 }
@@ -167,40 +170,37 @@ pub fn smallest_spread(
 ) -> Result<SearchResult, SearchError> {
     let bounds = check(problem)?;
     let judge = Judge::new(problem, &bounds);
-    let mut watch = Watch::new(problem.most_nodes, cancel);
-    let mut best = Best::default();
-    let mut standing = [0; MOST_ARMS];
+    let mut quest = Quest {
+        judge: &judge,
+        standing: [0; MOST_ARMS],
+        best: Best::default(),
+        watch: Watch::new(problem.most_nodes, cancel),
+        unsettled: false,
+    };
     let mut searched = [false; MOST_ARMS];
     for (arm, b) in bounds.iter().enumerate() {
-        standing[arm] = 0.clamp(b.least, b.most);
+        quest.standing[arm] = 0.clamp(b.least, b.most);
         searched[arm] = b.least < b.most
             && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm));
     }
-    best.consider(&standing, &judge);
-    let mut proven = workspace.part.search(
-        &judge,
-        (0..bounds.len()).filter(|arm| searched[*arm]),
-        &standing,
-        &mut best,
-        &mut watch,
-    );
-    if let (true, Some((_, least))) = (proven, best.turns) {
-        best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
-        workspace.part.search(
-            &judge,
-            (0..bounds.len()).filter(|arm| searched[*arm]),
-            &standing,
-            &mut best,
-            &mut watch,
-        );
+    quest.best.consider(&quest.standing, &judge);
+    let part = &mut workspace.part;
+    let searched = (0..bounds.len()).filter(|arm| searched[*arm]);
+    let end = part.search(&mut quest, searched);
+    let proven = end == End::Complete && !quest.watch.doubtful;
+    if let (End::Complete, Some((_, least))) = (end, quest.best.turns) {
+        quest.best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
+        if part.settle(&mut quest) != End::Complete {
+            quest.unsettled = true;
+        }
     }
-    proven &= !watch.doubtful;
-    match best.turns {
+    match quest.best.turns {
         Some((turns, spread_nm)) => Ok(SearchResult {
             turns: turns[..bounds.len()].to_vec(),
             spread_nm,
             proven,
-            nodes: watch.nodes,
+            preferred: proven && !quest.unsettled && !quest.watch.doubtful,
+            nodes: quest.watch.nodes,
         }),
         None if proven => Err(SearchError::NothingAllowed),
         None => Err(SearchError::Stopped),

@@ -346,46 +346,50 @@ impl Vertex {
         self.active[leaving] = row;
     }
 
-    /// Fixes the first free step (number `depth`) at `value`. False, with the
-    /// ray kept and nothing else changed, when no point has that value.
-    pub fn fix(&mut self, depth: usize, value: f64) -> bool {
-        let distance = value - self.at[depth];
+    /// Fixes step `j` at `value`; steps before `depth` are fixed already.
+    /// False, with the ray kept and nothing else changed, when no point has
+    /// that value.
+    pub fn fix(&mut self, depth: usize, j: usize, value: f64) -> bool {
+        let distance = value - self.at[j];
         let upward = distance >= 0.0;
-        if self.fix_from(depth, value, upward, false) {
+        if self.fix_from(depth, j, value, Some(upward)) {
             return true;
         }
         // A vertex already there may be left either way.
-        distance.abs() <= FEASIBLE && self.fix_from(depth, value, !upward, false)
+        distance.abs() <= FEASIBLE && self.fix_from(depth, j, value, Some(!upward))
     }
 
     /// As [`Vertex::fix`] where rounding leaves in doubt whether any point has
-    /// that value: the multipliers may come out negative.
-    pub fn fix_anyway(&mut self, depth: usize, value: f64) -> bool {
-        self.fix_from(depth, value, true, true)
+    /// that value: multipliers may come out negative.
+    pub fn fix_anyway(&mut self, depth: usize, j: usize, value: f64) -> bool {
+        self.fix_from(depth, j, value, None)
     }
 
-    fn fix_from(&mut self, depth: usize, value: f64, upward: bool, anyway: bool) -> bool {
-        let sign = if upward { 1.0 } else { -1.0 };
+    fn fix_from(&mut self, depth: usize, j: usize, value: f64, upward: Option<bool>) -> bool {
+        let sign = if upward == Some(false) { -1.0 } else { 1.0 };
         let mut slope = [0.0; UNKNOWNS];
         for (s, column) in slope.iter_mut().zip(&self.column).take(self.free) {
-            *s = sign * column[depth];
+            *s = sign * column[j];
         }
-        let leaving = if anyway {
-            (0..self.free).max_by(|a, b| slope[*a].abs().total_cmp(&slope[*b].abs()))
-        } else {
+        let leaving = if upward.is_some() {
             self.leaving(&slope, false)
+        } else {
+            (0..self.free).max_by(|a, b| slope[*a].abs().total_cmp(&slope[*b].abs()))
         };
         let Some(leaving) = leaving.filter(|l| slope[*l] != 0.0) else {
             self.unmet = None;
             self.ray = slope;
             return false;
         };
-        let distance = sign * (value - self.at[depth]);
+        let distance = sign * (value - self.at[j]);
         self.exchange(depth, Row::LevelLow, distance, leaving, &slope);
-        self.at[depth] = value;
+        self.at[j] = value;
         let last = self.free - 1;
         self.active[leaving] = self.active[last];
         self.column[leaving] = self.column[last];
+        for column in self.column.iter_mut().take(last) {
+            column[j] = 0.0;
+        }
         self.free = last;
         true
     }

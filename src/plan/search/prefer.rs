@@ -1,0 +1,3 @@
+//! to be written
+#[derive(Debug, Clone, Default)]
+pub(super) struct Preference {}
