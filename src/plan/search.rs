@@ -12,6 +12,7 @@
 
 mod best;
 mod cut;
+mod few;
 mod lattice;
 mod model;
 mod part;
@@ -24,6 +25,7 @@ mod watch;
 use crate::press::Response;
 
 use best::{Best, Judge};
+use few::Few;
 use part::{Part, Quest};
 use watch::{End, Watch};
 
@@ -142,6 +144,34 @@ pub enum SearchError {
 #[derive(Debug, Clone, Default)]
 pub struct SearchWorkspace {
     part: Part,
+    few: Few,
+    /// The last search went over sets of nuts.
+    by_sets: bool,
+}
+
+impl SearchWorkspace {
+    /// Searches over the given set of nuts, of which `spare_nuts` may turn
+    /// besides those that have to.
+    fn search(&mut self, quest: &mut Quest, searched: u16, spare_nuts: usize) -> End {
+        let arms = (0..MOST_ARMS).filter(|arm| searched & (1 << arm) != 0);
+        let may_stand = arms.clone().filter(|arm| quest.standing[*arm] == 0).count();
+        self.by_sets = spare_nuts < may_stand;
+        if self.by_sets {
+            self.few.search(&mut self.part, quest, arms, spare_nuts)
+        } else {
+            self.part.search(quest, arms)
+        }
+    }
+
+    /// Searches again, for the preferred turns among equals.
+    fn settle(&mut self, quest: &mut Quest, searched: u16, spare_nuts: usize) -> End {
+        if self.by_sets {
+            self.search(quest, searched, spare_nuts)
+        } else {
+            let arms = (0..MOST_ARMS).filter(|arm| searched & (1 << arm) != 0);
+            self.part.settle(quest, arms)
+        }
+    }
 }
 
 /// Spread after `turns`, in nanometres, evaluated always in the same order.
@@ -177,20 +207,31 @@ pub fn smallest_spread(
         watch: Watch::new(problem.most_nodes, cancel),
         unsettled: false,
     };
-    let mut searched = [false; MOST_ARMS];
-    for (arm, b) in bounds.iter().enumerate() {
-        quest.standing[arm] = 0.clamp(b.least, b.most);
-        searched[arm] = b.least < b.most
-            && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm));
+    for (standing, b) in quest.standing.iter_mut().zip(&bounds) {
+        *standing = 0.clamp(b.least, b.most);
     }
+    let has_to_turn = quest.standing.iter().filter(|k| **k != 0).count();
+    let spare_nuts = match problem.most_nuts {
+        Some(most) => most
+            .checked_sub(has_to_turn)
+            .ok_or(SearchError::NothingAllowed)?,
+        None => MOST_ARMS,
+    };
     quest.best.consider(&quest.standing, &judge);
-    let part = &mut workspace.part;
-    let searched = (0..bounds.len()).filter(|arm| searched[*arm]);
-    let end = part.search(&mut quest, searched);
+    let searched = |arm: usize| {
+        bounds[arm].least < bounds[arm].most
+            && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm))
+    };
+    let searched: u16 = (0..bounds.len())
+        .filter(|arm| searched(*arm))
+        .fold(0, |set, arm| set | 1 << arm);
+    let end = workspace.search(&mut quest, searched, spare_nuts);
     let proven = end == End::Complete && !quest.watch.doubtful;
-    if let (End::Complete, Some((_, least))) = (end, quest.best.turns) {
+    if let (End::Complete, Some((turns, least))) = (end, quest.best.turns) {
         quest.best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
-        if part.settle(&mut quest) != End::Complete {
+        let touched = turns.iter().filter(|k| **k != 0).count();
+        let spare_nuts = spare_nuts.min(touched.saturating_sub(has_to_turn));
+        if workspace.settle(&mut quest, searched, spare_nuts) != End::Complete {
             quest.unsettled = true;
         }
     }

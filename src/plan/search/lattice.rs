@@ -47,7 +47,7 @@ pub(super) struct Descent<'a, 'w> {
 
 impl Descent<'_, '_> {
     /// A node whose bound is above this has nothing to offer.
-    fn threshold(&self) -> f64 {
+    pub fn threshold(&self) -> f64 {
         self.best.threshold_nm(self.judge) / self.model.unit_nm
     }
 
@@ -104,7 +104,7 @@ impl Descent<'_, '_> {
 
     /// Makes `child` the node below `parent` where the next step is `value`.
     /// Returns the cut that closes it, if one does.
-    fn enter(
+    pub fn enter(
         &mut self,
         parent: &Level,
         child: &mut Level,

@@ -4,7 +4,7 @@ use super::best::{Best, Judge, Turns};
 use super::cut::Cut;
 use super::lattice::{Descent, Tree};
 use super::model::Model;
-use super::prefer::Preference;
+use super::prefer::{self, tighten};
 use super::reduce::reduce;
 use super::shape::frame;
 use super::vertex::{EDGE, HEIGHT, Outcome, Vertex};
@@ -29,7 +29,8 @@ pub(super) struct Part {
     tree: Tree,
     /// The optimum of continuous turns, with notches as steps.
     root: Vertex,
-    preference: Preference,
+    /// Basis and tree are ready for the nuts last searched.
+    shaped: bool,
 }
 
 /// What is searched and what is known.
@@ -44,7 +45,8 @@ pub(super) struct Quest<'a, 'w> {
 }
 
 impl Quest<'_, '_> {
-    fn threshold(&self, model: &Model) -> f64 {
+    /// Scaled spread above which nothing is of interest.
+    pub fn threshold(&self, model: &Model) -> f64 {
         self.best.threshold_nm(self.judge) / model.unit_nm
     }
 }
@@ -67,6 +69,7 @@ impl Part {
             searched,
             &quest.standing,
         );
+        self.shaped = false;
         if self.model.arms == 0 {
             quest.best.consider(&quest.standing, quest.judge);
             return End::Complete;
@@ -90,9 +93,9 @@ impl Part {
     }
 
     /// Searches the same nuts once more, for the preferred turns among equals.
-    pub fn settle(&mut self, quest: &mut Quest) -> End {
-        if self.model.arms == 0 {
-            return End::Complete;
+    pub fn settle(&mut self, quest: &mut Quest, searched: impl Iterator<Item = usize>) -> End {
+        if !self.shaped {
+            return self.search(quest, searched);
         }
         match self.descend(quest) {
             End::TooMany => self.by_preference(quest),
@@ -145,11 +148,39 @@ impl Part {
             top.vertex = self.root;
             top.vertex.use_steps(model);
         }
+        self.shaped = true;
     }
 
+    /// Too many turns are equally good to list them: looks for the preferred.
     fn by_preference(&mut self, quest: &mut Quest) -> End {
-        quest.unsettled = true;
-        End::Complete
+        let threshold = quest.threshold(&self.model);
+        let model = &mut self.model;
+        model.use_turns_as_steps();
+        self.tree.clear();
+        let Tree { levels, pools } = &mut self.tree;
+        let Some(top) = levels.first_mut() else {
+            return End::Complete;
+        };
+        top.vertex = self.root;
+        tighten(model, &self.root, &top.fixed, threshold);
+        let end = prefer::search(
+            &mut Descent {
+                model,
+                judge: quest.judge,
+                standing: &quest.standing,
+                best: &mut quest.best,
+                watch: &mut quest.watch,
+                outgrown_below: f64::NEG_INFINITY,
+                ties_left: 0,
+            },
+            levels,
+            pools,
+        );
+        if end == End::TooMany {
+            quest.unsettled = true;
+            return End::Complete;
+        }
+        end
     }
 
     fn descend(&mut self, quest: &mut Quest) -> End {
