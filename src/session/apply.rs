@@ -5,7 +5,7 @@ use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
 
 use super::edit::{Edit, EditProblem, Field};
-use super::{Pass, Session, SessionProblem};
+use super::{IsoDate, KnownScatter, Pass, Session, SessionProblem};
 
 impl Session {
     /// The session after a change; this one stays as it is.
@@ -45,6 +45,47 @@ impl Session {
                 station,
                 repeat,
             } => self.read_in_other_unit(*pass, *station, *repeat),
+            Edit::Strike {
+                pass,
+                station,
+                repeat,
+                struck,
+            } => self.strike((*pass, *station, *repeat), Some(struck.clone())),
+            Edit::Unstrike {
+                pass,
+                station,
+                repeat,
+            } => self.strike((*pass, *station, *repeat), None),
+            Edit::EnterBelt {
+                pass,
+                station,
+                text,
+                bare,
+            } => self.enter_belt(*pass, *station, text, *bare),
+            Edit::SetWalk { pass, walk } => {
+                self.pass_mut(*pass)?.walk = *walk;
+                Ok(())
+            }
+            Edit::SetFlipped { pass, flipped } => {
+                self.pass_mut(*pass)?.flipped = *flipped;
+                Ok(())
+            }
+            Edit::SetGaugeKind(kind) => {
+                self.gauge.kind = *kind;
+                Ok(())
+            }
+            Edit::StartFromPreset(preset) => {
+                self.gauge.start_from(preset);
+                Ok(())
+            }
+            Edit::SetRepeatability(scatter) => {
+                self.gauge.repeatability.clone_from(scatter);
+                Ok(())
+            }
+            Edit::SetLacingScatter(scatter) => {
+                self.lacing_scatter.clone_from(scatter);
+                Ok(())
+            }
             Edit::AddPass { turns, laced } => self.add_pass(turns, laced),
             Edit::InsertPass { at } => self.insert_pass(*at),
             Edit::DeletePass { pass } => {
@@ -230,6 +271,7 @@ impl Session {
                 length().map(Some)
             }
         };
+        let known = |sd| KnownScatter { sd, freedom: None };
         match field {
             Field::PressName => text.clone_into(&mut self.press.name),
             Field::JawLength => self.press.jaw_length = length()?,
@@ -250,6 +292,16 @@ impl Session {
             Field::Tolerance => self.tolerance = length()?,
             Field::GaugeName => text.clone_into(&mut self.gauge.name),
             Field::GaugeStep => self.gauge.step = length()?,
+            Field::GaugeLimit => self.gauge.limit_of_error = optional()?,
+            Field::GaugeRepeatability => self.gauge.repeatability = optional()?.map(known),
+            Field::LacingScatter => self.lacing_scatter = optional()?.map(known),
+            Field::CalibrationDue => {
+                self.gauge.calibration_due = if text.is_empty() {
+                    None
+                } else {
+                    Some(IsoDate::parse(text).map_err(EditProblem::Date)?)
+                };
+            }
             Field::Target => self.target = optional()?,
             Field::Who => text.clone_into(&mut self.notes.who),
             Field::When => text.clone_into(&mut self.notes.when),
@@ -299,9 +351,7 @@ impl Session {
             Some(station) => station.place = StationPlace::Arm(ArmIndex(at)),
             None => {
                 self.stations.push(Station::at_arm(ArmIndex(at)));
-                for pass in &mut self.passes {
-                    pass.rows.push(Vec::new());
-                }
+                self.push_unread_station();
             }
         }
         self.sort_stations();
@@ -343,11 +393,19 @@ impl Session {
             place: StationPlace::Between(position),
             counts: true,
         });
-        for pass in &mut self.passes {
-            pass.rows.push(Vec::new());
-        }
+        self.push_unread_station();
         self.sort_stations();
         Ok(())
+    }
+
+    /// Gives every pass an unread row for a station that was just added.
+    fn push_unread_station(&mut self) {
+        for pass in &mut self.passes {
+            pass.rows.push(Vec::new());
+            if !pass.bare_belt.is_empty() {
+                pass.bare_belt.push(Cell::Empty);
+            }
+        }
     }
 
     fn remove_station(&mut self, station: usize) -> Result<(), EditProblem> {
@@ -366,6 +424,9 @@ impl Session {
             if station < pass.rows.len() {
                 pass.rows.remove(station);
             }
+            if station < pass.bare_belt.len() {
+                pass.bare_belt.remove(station);
+            }
         }
     }
 
@@ -378,6 +439,7 @@ impl Session {
         self.stations = reordered(&self.stations, &order);
         for pass in &mut self.passes {
             pass.rows = reordered(&pass.rows, &order);
+            pass.bare_belt = reordered(&pass.bare_belt, &order);
         }
     }
 }
@@ -389,16 +451,20 @@ fn reordered<T: Clone>(items: &[T], order: &[usize]) -> Vec<T> {
         .collect()
 }
 
-/// What a cell holds after this text was typed into it.
+/// What a cell of readings holds after this text was typed into it.
 fn read_cell(text: &str, bare: Unit) -> Cell {
+    read_cell_of(LengthQuantity::Reading, text, bare)
+}
+
+/// What a cell for a thickness within the limits of `quantity` holds after
+/// this text was typed into it.
+pub(super) fn read_cell_of(quantity: LengthQuantity, text: &str, bare: Unit) -> Cell {
     let text = text.trim();
     if text.is_empty() {
         return Cell::Empty;
     }
     match TypedLength::parse(text, bare, Sign::None) {
-        Ok(typed) if LengthQuantity::Reading.check(typed.length()).is_ok() => {
-            Cell::Reading(Reading::new(typed))
-        }
+        Ok(typed) if quantity.check(typed.length()).is_ok() => Cell::Reading(Reading::new(typed)),
         _ => Cell::Unreadable(text.to_owned()),
     }
 }

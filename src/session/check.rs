@@ -56,6 +56,8 @@ pub enum Counted {
     Nuts,
     /// Rows of readings, one per station.
     Stations,
+    /// Cells of the bare belt, one per station where there are any.
+    BareBelt,
 }
 
 impl From<PressProblem> for SessionProblem {
@@ -86,6 +88,11 @@ impl Session {
         self.press.check()?;
         LengthQuantity::Tolerance.check(self.tolerance.length())?;
         LengthQuantity::GaugeStep.check(self.gauge.step.length())?;
+        if let Some(limit) = &self.gauge.limit_of_error {
+            LengthQuantity::LimitOfError.check(limit.length())?;
+        }
+        Self::check_scatter(self.gauge.repeatability.as_ref())?;
+        Self::check_scatter(self.lacing_scatter.as_ref())?;
         if let Some(target) = &self.target {
             LengthQuantity::Target.check(target.length())?;
         }
@@ -153,6 +160,17 @@ impl Session {
                 expected: self.stations.len(),
                 found: pass.rows.len(),
             });
+        }
+        if !pass.bare_belt.is_empty() && pass.bare_belt.len() != self.stations.len() {
+            return Err(SessionProblem::WrongCount {
+                pass: Some(index),
+                of: Counted::BareBelt,
+                expected: self.stations.len(),
+                found: pass.bare_belt.len(),
+            });
+        }
+        for reading in pass.bare_belt.iter().filter_map(|cell| cell.reading()) {
+            LengthQuantity::BareBelt.check(reading.typed.length())?;
         }
         for (station, row) in pass.rows.iter().enumerate() {
             CountQuantity::Repeats.check(row.len() as i64)?;

@@ -4,18 +4,25 @@
 
 mod apply;
 mod check;
+mod date;
 mod document;
 mod edit;
+mod gauge;
+mod gauge_edits;
 mod judging;
 mod pass;
 mod planning;
+mod trust;
 mod unit_slips;
 mod visit;
 
 pub use check::{Counted, SessionProblem};
+pub use date::{IsoDate, NoDate};
 pub use document::Document;
 pub use edit::{Edit, EditProblem, Field};
+pub use gauge::{Gauge, KnownScatter};
 pub use judging::{Judged, NotJudged};
 pub use pass::Pass;
 pub use planning::{Plan, Planning, PlanningProblem, Reach, Wishes};
-pub use visit::{Gauge, Session, VisitNotes};
+pub use trust::Whose;
+pub use visit::{Session, VisitNotes};

@@ -4,16 +4,7 @@ use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
-use super::Pass;
-
-/// The gauge the splice is measured with.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Gauge {
-    /// What the shop calls it.
-    pub name: String,
-    /// Its step: the smallest change it shows.
-    pub step: TypedLength,
-}
+use super::{Gauge, KnownScatter, Pass};
 
 /// Who, when, on what.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -50,6 +41,9 @@ pub struct Session {
     pub tolerance: TypedLength,
     /// The gauge.
     pub gauge: Gauge,
+    /// Scatter from one lacing to the next at one place with nothing turned,
+    /// where it is known.
+    pub lacing_scatter: Option<KnownScatter>,
     /// Thickness the splice should have, where the shop has one.
     pub target: Option<TypedLength>,
     /// Who, when, on what.
@@ -74,10 +68,8 @@ impl Session {
                 .collect(),
             start_nuts: vec![Notches(0); arms],
             tolerance: length(customary::tolerance(unit)),
-            gauge: Gauge {
-                name: String::new(),
-                step: length(customary::gauge_step(unit)),
-            },
+            gauge: Gauge::with_step(String::new(), length(customary::gauge_step(unit))),
+            lacing_scatter: None,
             target: None,
             notes: VisitNotes::default(),
             passes: Vec::new(),

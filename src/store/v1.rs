@@ -404,10 +404,8 @@ impl TryFrom<SessionV1> for Session {
             stations,
             start_nuts: notches(file.start_nuts),
             tolerance: file.tolerance.0,
-            gauge: Gauge {
-                name: file.gauge.0.name,
-                step: file.gauge.0.step.0,
-            },
+            gauge: Gauge::with_step(file.gauge.0.name, file.gauge.0.step.0),
+            lacing_scatter: None,
             target: file.target.map(|target| target.0),
             notes: VisitNotes {
                 who: file.visit.who,
@@ -455,6 +453,7 @@ fn read_pass(file: PassV1, index: usize, stations: &[Station]) -> Result<Pass, U
         rows,
         laced: file.laced,
         note: file.note,
+        ..Pass::default()
     })
 }
 
