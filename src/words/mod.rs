@@ -11,6 +11,7 @@ mod table;
 mod figures;
 mod language;
 mod lengths;
+mod press_record;
 mod problems;
 mod shape;
 mod store;
