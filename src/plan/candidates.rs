@@ -29,6 +29,7 @@ pub(super) struct Candidates<'a> {
     tolerance_nm: f64,
     bounds: &'a [TurnBounds],
     seen: BTreeMap<Turns, Score>,
+    profile: Vec<f64>,
 }
 
 impl<'a> Candidates<'a> {
@@ -44,11 +45,13 @@ impl<'a> Candidates<'a> {
             tolerance_nm,
             bounds,
             seen: BTreeMap::new(),
+            profile: Vec::new(),
         }
     }
 
-    pub fn seen(&self) -> &BTreeMap<Turns, Score> {
-        &self.seen
+    /// Everything judged so far, in a fixed order.
+    pub fn judged(self) -> Vec<(Turns, Score)> {
+        self.seen.into_iter().collect()
     }
 
     fn arms(&self) -> usize {
@@ -66,7 +69,26 @@ impl<'a> Candidates<'a> {
         if let Some(score) = self.seen.get(turns) {
             return *score;
         }
-        let spreads = self.outlook.spreads(turns, self.scratch);
+        let mut profile = core::mem::take(&mut self.profile);
+        self.outlook.laced_profile(turns, &mut profile);
+        let score = self.judge_move(turns, &profile, (0, 0), None);
+        self.profile = profile;
+        score
+    }
+
+    /// Judges `turns`, which differ from those that `profile` stands for by the
+    /// given moves of one or two nuts.
+    fn judge_move(
+        &mut self,
+        turns: &Turns,
+        profile: &[f64],
+        first: (usize, i32),
+        second: Option<(usize, i32)>,
+    ) -> Score {
+        if let Some(score) = self.seen.get(turns) {
+            return *score;
+        }
+        let spreads = self.outlook.spreads(profile, first, second, self.scratch);
         let inside = spreads.iter().filter(|r| **r <= self.tolerance_nm).count() as u32;
         let spread_nm = spreads.iter().sum::<f64>() / spreads.len().max(1) as f64;
         let score = Score { inside, spread_nm };
@@ -74,40 +96,38 @@ impl<'a> Candidates<'a> {
         score
     }
 
-    /// Improves turns by moves of one or two nuts among those `free` while
-    /// that helps.
+    /// Improves turns by moves of one or two nuts among those `free`, or of all
+    /// of these together, while that helps.
     pub fn climb(&mut self, start: &Turns, free: &[usize], outward: bool, pairs: bool) -> Turns {
-        let mut best = *start;
+        let mut here = *start;
         let mut score = self.judge(start);
+        let mut profile = Vec::new();
         loop {
-            let here = best;
-            let mut moved = false;
-            let mut attempt = |this: &mut Self, turns: Turns| {
-                if !this.allows(&turns) || (outward && turns.iter().any(|k| *k < 0)) {
-                    return;
-                }
-                let found = this.judge(&turns);
-                if found.beats(score) {
-                    score = found;
-                    best = turns;
-                    moved = true;
-                }
+            let mut best = (here, score);
+            self.outlook.laced_profile(&here, &mut profile);
+            let may = |this: &Self, turns: &Turns| {
+                this.allows(turns) && !(outward && turns.iter().any(|k| *k < 0))
             };
-            for &arm in free {
+            for (place, &arm) in free.iter().enumerate() {
                 for by in [-1, 1] {
                     let mut turns = here;
                     turns[arm] += by;
-                    attempt(self, turns);
-                }
-            }
-            if pairs {
-                for (place, &arm) in free.iter().enumerate() {
-                    for &other in &free[place + 1..] {
-                        for (by, other_by) in [(1, -1), (-1, 1), (1, 1), (-1, -1)] {
-                            let mut turns = here;
-                            turns[arm] += by;
-                            turns[other] += other_by;
-                            attempt(self, turns);
+                    if may(self, &turns) {
+                        let found = self.judge_move(&turns, &profile, (arm, by), None);
+                        if found.beats(best.1) {
+                            best = (turns, found);
+                        }
+                    }
+                    let others = if pairs { &free[place + 1..] } else { &[] };
+                    for (&other, other_by) in others.iter().flat_map(|i| [(i, -1), (i, 1)]) {
+                        let mut turns = turns;
+                        turns[other] += other_by;
+                        if may(self, &turns) {
+                            let second = Some((other, other_by));
+                            let found = self.judge_move(&turns, &profile, (arm, by), second);
+                            if found.beats(best.1) {
+                                best = (turns, found);
+                            }
                         }
                     }
                 }
@@ -117,11 +137,17 @@ impl<'a> Candidates<'a> {
                 for &arm in free {
                     turns[arm] += by;
                 }
-                attempt(self, turns);
+                if may(self, &turns) {
+                    let found = self.judge(&turns);
+                    if found.beats(best.1) {
+                        best = (turns, found);
+                    }
+                }
             }
-            if !moved {
-                return best;
+            if best.0 == here {
+                return here;
             }
+            (here, score) = best;
         }
     }
 
@@ -175,11 +201,12 @@ impl<'a> Candidates<'a> {
                 seeds.push((to_turns(&found.turns), outward));
             }
         }
-        let leave = [0; MOST_ARMS];
-        if self.allows(&leave) {
-            self.judge(&leave);
-            seeds.push((leave, false));
+        // Leaving the nuts alone, or what comes nearest to it.
+        let mut least = [0; MOST_ARMS];
+        for (turn, bound) in least.iter_mut().zip(self.bounds) {
+            *turn = 0.clamp(bound.least, bound.most);
         }
+        seeds.push((least, false));
         for (seed, outward) in seeds {
             let best = self.climb(&seed, &all, outward, true);
             self.thin_out(&best, outward);
@@ -255,13 +282,13 @@ mod tests {
                 &learnt.response(),
                 &mut SearchWorkspace::default(),
             );
-            for (turns, score) in few.seen() {
+            for (turns, score) in &few.judged() {
                 let nuts = turns.iter().filter(|k| **k != 0).count();
                 found[nuts] = found[nuts].max(score.inside);
             }
             let of = |s: &[u32; 5]| s.iter().copied().max().unwrap_or(0);
             lost.push(of(&best) - of(&found));
-            println!("{case}: {best:?} {found:?} {}", few.seen().len());
+            println!("{case}: {best:?} {found:?}");
         }
         panic!("{lost:?}");
     }

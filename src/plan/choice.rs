@@ -1,20 +1,20 @@
 //! Which turns to make: chances, preferences and the number of test pieces.
 
-use super::candidates::{Candidates, Score};
+use super::candidates::Candidates;
 use super::chance::{Standing, check_tolerance, standing_in};
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
 use super::noise::{Effort, FARTHEST_BOUND};
+use super::options::{LEAVE, OptionKind, Options, touched};
 use super::outlook::{Forecast, Outlook, OutlookScratch, Turns};
-use super::search::{MOST_ARMS, SearchWorkspace, TurnBounds};
+use super::search::{SearchWorkspace, TurnBounds};
 use crate::press::Response;
 
-/// Chances that differ by no more count as alike.
-pub const ALIKE: f64 = 0.03;
-/// A plan must gain so much chance over leaving the nuts alone.
-pub const WORTHWHILE: f64 = 0.05;
 /// What measuring the piece again costs, in test pieces.
 pub const MEASURING_COST: f64 = 0.1;
+/// However small a chance looks, it counts for so much when test pieces to come
+/// are reckoned: what is not foreseen may help too.
+const LEAST_CHANCE: f64 = 0.05;
 
 /// What is to be chosen.
 #[derive(Debug, Clone, Copy)]
@@ -30,6 +30,8 @@ pub struct Task<'a> {
     pub bounds: &'a [TurnBounds],
     /// The last piece passes by the shop's rule.
     pub accepted: bool,
+    /// At most so many nuts are turned.
+    pub most_nuts: Option<usize>,
 }
 
 /// Memory for choosing, kept from call to call.
@@ -37,19 +39,6 @@ pub struct Task<'a> {
 pub struct ChoiceWorkspace {
     scratch: OutlookScratch,
     search: SearchWorkspace,
-}
-
-/// What a row of the options stands for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum OptionKind {
-    /// The nuts stay as they are.
-    Leave,
-    /// The best that touches so many nuts.
-    Nuts(usize),
-    /// The best that turns outward only.
-    Outward,
-    /// The smallest median spread.
-    Smallest,
 }
 
 /// One row of the options.
@@ -97,6 +86,9 @@ pub struct Choice {
     pub pieces_measuring_again: f64,
     /// Leaving the nuts alone is as good as whole notches make it.
     pub as_good_as_it_gets: bool,
+    /// False when a nut stands outside its limits and has to move: the first
+    /// option then only shows what leaving it would give.
+    pub may_leave: bool,
 }
 
 /// Chooses turns. Deterministic.
@@ -120,44 +112,49 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     });
     let mut candidates = Candidates::new(&outlook, scratch, task.tolerance_nm, task.bounds);
     candidates.explore(&thickness, &mean, &mut workspace.search);
-    let judged: Vec<(Turns, Score)> = candidates.seen().iter().map(|(t, s)| (*t, *s)).collect();
+    let mut judged = candidates.judged();
+    if let Some(most) = task.most_nuts {
+        judged.retain(|(turns, _)| touched(turns) <= most);
+    }
+    let may_leave = task.bounds.iter().all(|b| b.least <= 0 && 0 <= b.most);
+    let options = Options::new(&outlook, scratch, task.tolerance_nm, learnt.arms(), judged);
+    let (rows, recommended) = options.rows(may_leave, &effort);
 
-    let rows = rows(task, &outlook, scratch, &judged, &effort);
-    let recommended = recommend(task, &rows);
-    let chosen = rows[recommended].1;
-    let after = |again: &Turns, turns: &Turns, read: bool, scratch: &mut OutlookScratch| {
-        continuation(task, again, turns, read, &effort, scratch)
-    };
-    let leave: Turns = [0; MOST_ARMS];
-    let later = after(&chosen, &chosen, true, scratch)?;
-    let later_left = after(&leave, &chosen, true, scratch)?;
+    let chosen = rows[recommended].turns;
+    let after_turning = learnt.after_pass_as_expected(&chosen)?;
+    let after_leaving = learnt.after_pass_as_expected(&LEAVE)?;
+    let turned = later_chance(task, &after_turning, &LEAVE, &effort, scratch)?;
+    let left = later_chance(task, &after_leaving, &chosen, &effort, scratch)?;
     let options: Vec<PlanOption> = rows
         .iter()
-        .map(|(kind, turns, forecast)| {
-            let next = if *turns == leave { later_left } else { later };
+        .map(|row| {
+            let later = if row.turns == LEAVE { left } else { turned };
             PlanOption {
-                kind: *kind,
-                turns: turns[..learnt.arms()].to_vec(),
-                nuts: touched(turns),
-                forecast: *forecast,
-                pieces: 1.0 + (1.0 - forecast.chance) / next,
+                kind: row.kind,
+                turns: row.turns[..learnt.arms()].to_vec(),
+                nuts: touched(&row.turns),
+                forecast: row.forecast,
+                pieces: 1.0 + (1.0 - row.forecast.chance) / later,
             }
         })
         .collect();
-    let measured = after(&leave, &chosen, false, scratch)?;
-    let pieces_measuring_again = MEASURING_COST + 1.0 + (1.0 - measured) / later;
+    let reread = learnt.after_reading_again()?;
+    let reread = later_chance(task, &reread, &chosen, &effort, scratch)?;
+    let not_inside = 1.0 - standing.this_piece.unwrap_or(0.0);
+    let pieces_measuring_again = MEASURING_COST + not_inside * (1.0 + (1.0 - reread) / turned);
     let action = if task.accepted {
         Action::Accept
     } else if pieces_measuring_again < options[recommended].pieces {
         Action::MeasureAgain
-    } else if chosen == leave {
+    } else if chosen == LEAVE {
         Action::LaceAgain
     } else {
         Action::Turn
     };
     Ok(Choice {
         standing,
-        as_good_as_it_gets: recommended == 0,
+        as_good_as_it_gets: recommended == 0 && may_leave,
+        may_leave,
         options,
         recommended,
         action,
@@ -185,138 +182,15 @@ fn check(task: &Task) -> Result<(), PlanError> {
     Ok(())
 }
 
-fn touched(turns: &Turns) -> usize {
-    turns.iter().filter(|k| **k != 0).count()
-}
-
-/// Sum of differences between neighbouring nuts' turns.
-fn zigzag(turns: &[i32]) -> u32 {
-    turns.windows(2).map(|pair| pair[0].abs_diff(pair[1])).sum()
-}
-
-/// Preference among plans of like chance; smaller is better.
-fn preference(turns: &Turns, arms: usize) -> (usize, u32, u32, i32) {
-    let turns_used = &turns[..arms];
-    let notches = turns_used.iter().map(|k| k.unsigned_abs()).sum();
-    let inward = -turns_used.iter().sum::<i32>();
-    (touched(turns), zigzag(turns_used), notches, inward)
-}
-
-type Row = (OptionKind, Turns, Forecast);
-
-fn rows(
+/// Chance of further `turns` in a piece to come, once more is known.
+fn later_chance(
     task: &Task,
-    outlook: &Outlook,
-    scratch: &mut OutlookScratch,
-    judged: &[(Turns, Score)],
-    effort: &Effort,
-) -> Vec<Row> {
-    let arms = task.learnt.arms();
-    let leave: Turns = [0; MOST_ARMS];
-    let mut rows = vec![(
-        OptionKind::Leave,
-        leave,
-        outlook.forecast(&leave, task.tolerance_nm, scratch),
-    )];
-    let near = (ALIKE * outlook.draws() as f64) as u32;
-    let refine = |kind: OptionKind, group: Vec<&(Turns, Score)>, scratch: &mut OutlookScratch| {
-        let best = group
-            .iter()
-            .copied()
-            .reduce(|a, b| if b.1.beats(a.1) { b } else { a })?;
-        // Those that may turn out alike, the preferred first; and the best.
-        let mut few: Vec<&(Turns, Score)> = group
-            .into_iter()
-            .filter(|(_, s)| s.inside + near >= best.1.inside && s.inside > 0)
-            .collect();
-        few.sort_by_key(|(turns, _)| preference(turns, arms));
-        few.truncate(effort.refined_per_row);
-        few.push(best);
-        let refined: Vec<(Turns, Forecast)> = few
-            .iter()
-            .map(|(turns, _)| (*turns, outlook.forecast(turns, task.tolerance_nm, scratch)))
-            .collect();
-        pick(&refined, arms).map(|(turns, forecast)| (kind, turns, forecast))
-    };
-    for nuts in 1..=arms {
-        let group = judged.iter().filter(|(t, _)| touched(t) == nuts).collect();
-        rows.extend(refine(OptionKind::Nuts(nuts), group, scratch));
-    }
-    let outward = judged
-        .iter()
-        .filter(|(t, _)| touched(t) > 0 && t.iter().all(|k| *k >= 0))
-        .collect();
-    rows.extend(refine(OptionKind::Outward, outward, scratch));
-    let smallest = judged
-        .iter()
-        .filter(|(t, _)| touched(t) > 0)
-        .min_by(|a, b| a.1.spread_nm.total_cmp(&b.1.spread_nm));
-    if let Some((turns, _)) = smallest {
-        let forecast = outlook.forecast(turns, task.tolerance_nm, scratch);
-        rows.push((OptionKind::Smallest, *turns, forecast));
-    }
-    rows
-}
-
-/// The preferred among those alike to the best.
-fn pick(refined: &[(Turns, Forecast)], arms: usize) -> Option<(Turns, Forecast)> {
-    let best = refined
-        .iter()
-        .map(|(_, f)| f.chance)
-        .fold(f64::NEG_INFINITY, f64::max);
-    let smallest = refined
-        .iter()
-        .map(|(_, f)| f.median_nm)
-        .fold(f64::INFINITY, f64::min);
-    refined
-        .iter()
-        .filter(|(_, f)| {
-            f.chance >= best - alike(best) && (best > 0.01 || f.median_nm <= 1.03 * smallest)
-        })
-        .min_by_key(|(turns, _)| preference(turns, arms))
-        .copied()
-}
-
-/// Three points, or a tenth of a chance below 30 %: a plan of 1 % is not like
-/// one of 3 %.
-fn alike(best: f64) -> f64 {
-    ALIKE.min(0.1 * best)
-}
-
-fn recommend(task: &Task, rows: &[Row]) -> usize {
-    let arms = task.learnt.arms();
-    let leave = rows[0].2;
-    let plans: Vec<(Turns, Forecast)> = rows[1..].iter().map(|(_, t, f)| (*t, *f)).collect();
-    let Some((turns, forecast)) = pick(&plans, arms) else {
-        return 0;
-    };
-    let stay = task.bounds.iter().all(|b| (b.least..=b.most).contains(&0));
-    let gains = forecast.chance >= leave.chance + WORTHWHILE
-        || (leave.chance < 0.5 && forecast.median_nm < leave.median_nm - 0.25 * task.tolerance_nm);
-    if stay && !gains {
-        return 0;
-    }
-    rows.iter().position(|(_, t, _)| *t == turns).unwrap_or(0)
-}
-
-/// Chance of `turns` (from the present nuts) once one more pass has been laced
-/// at `laced` turns, or, without `lace`, once the last piece has been read
-/// again.
-fn continuation(
-    task: &Task,
-    laced: &Turns,
+    learnt: &Learnt,
     turns: &Turns,
-    lace: bool,
     effort: &Effort,
     scratch: &mut OutlookScratch,
 ) -> Result<f64, PlanError> {
-    let rest: Turns = core::array::from_fn(|i| turns[i] - laced[i]);
-    let learnt = if lace {
-        task.learnt.after_pass_as_expected(laced)?
-    } else {
-        task.learnt.after_reading_again()?
-    };
-    let outlook = Outlook::new(&learnt, task.counting, effort.later_draws)?;
-    let chance = outlook.next_piece_chance(&rest, task.tolerance_nm, scratch);
-    Ok(chance.max(0.05))
+    let outlook = Outlook::new(learnt, task.counting, effort.later_draws)?;
+    let chance = outlook.next_piece_chance(turns, task.tolerance_nm, scratch);
+    Ok(chance.max(LEAST_CHANCE))
 }

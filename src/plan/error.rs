@@ -34,6 +34,8 @@ pub enum Quantity {
     Tolerance,
     /// The turns allowed to a nut.
     Bounds,
+    /// The opening margin at an arm.
+    Opening,
     /// A share or confidence.
     Share,
 }

@@ -250,6 +250,24 @@ impl Learnt {
         Ok(())
     }
 
+    /// Logarithm of the density of the readings of further passes together.
+    ///
+    /// # Errors
+    /// See [`PlanError`].
+    pub(super) fn log_density(&self, passes: &[TestPass]) -> Result<f64, PlanError> {
+        let mut moved = Vec::with_capacity(passes.len());
+        for pass in passes {
+            pass.check(self.stations, self.arms)?;
+            moved.push(self.moved_at(pass));
+        }
+        let pairs: Vec<(&TestPass, &[f64])> = passes
+            .iter()
+            .zip(&moved)
+            .map(|(pass, moved)| (pass, &moved[..]))
+            .collect();
+        Ok(self.state.surprise(&self.observations(&pairs))?.log_density)
+    }
+
     /// How far each nut stands out from its place at the first pass.
     pub(super) fn moved_at(&self, pass: &TestPass) -> Vec<f64> {
         pass.nuts

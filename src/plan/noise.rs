@@ -113,8 +113,8 @@ pub(super) struct Effort {
     pub draws: usize,
     /// Joint draws for what one more pass would leave open.
     pub later_draws: usize,
-    /// Candidates refined for one row of the options.
-    pub refined_per_row: usize,
+    /// Candidates whose chance is refined by quadrature.
+    pub refined: usize,
 }
 
 impl Effort {
@@ -122,7 +122,7 @@ impl Effort {
         Self {
             draws: OUTLOOK_DRAWS,
             later_draws: 256,
-            refined_per_row: 2,
+            refined: 12,
         }
     }
 }

@@ -42,9 +42,8 @@ pub struct OutlookScratch {
     profile: Vec<f64>,
     low: Vec<f64>,
     high: Vec<f64>,
-    spreads: Vec<f64>,
     means: Vec<f64>,
-    even: EvenRange,
+    even: Option<EvenRange>,
 }
 
 /// What is to be expected of the next piece.
@@ -135,29 +134,55 @@ impl Outlook {
         self.draws
     }
 
-    /// Spread of the next piece after `turns`, lacing scatter drawn too: one
-    /// value per draw.
-    pub(super) fn spreads<'a>(&self, turns: &Turns, scratch: &'a mut OutlookScratch) -> &'a [f64] {
+    /// Profile of the next piece after `turns`, lacing scatter drawn too:
+    /// station by station, a value per draw.
+    pub(super) fn laced_profile(&self, turns: &Turns, into: &mut Vec<f64>) {
         let d = self.draws;
-        scratch.profile.resize(d, 0.0);
+        into.resize(self.stations * d, 0.0);
+        for (s, profile) in into.chunks_exact_mut(d.max(1)).enumerate() {
+            self.station(&self.laced, s, turns, profile);
+        }
+    }
+
+    /// Spreads of a profile, one per draw, with one or two nuts turned further:
+    /// (nut, notches) each.
+    pub(super) fn spreads<'a>(
+        &self,
+        profile: &[f64],
+        first: (usize, i32),
+        second: Option<(usize, i32)>,
+        scratch: &'a mut OutlookScratch,
+    ) -> &'a [f64] {
+        let d = self.draws;
         scratch.low.clear();
         scratch.low.resize(d, f64::INFINITY);
         scratch.high.clear();
         scratch.high.resize(d, f64::NEG_INFINITY);
-        for s in 0..self.stations {
-            let profile = &mut scratch.profile[..d];
-            self.station(&self.laced, s, turns, profile);
-            let ends = scratch.low.iter_mut().zip(scratch.high.iter_mut());
-            for ((low, high), t) in ends.zip(profile.iter()) {
-                *low = if *t < *low { *t } else { *low };
-                *high = if *t > *high { *t } else { *high };
+        let (low, high) = (&mut scratch.low[..], &mut scratch.high[..]);
+        let answer = |s: usize, arm: usize| {
+            let begin = (s * self.arms + arm) * d;
+            &self.response[begin..begin + d]
+        };
+        for (s, thickness) in profile.chunks_exact(d.max(1)).enumerate() {
+            let by = f64::from(first.1);
+            let one = answer(s, first.0);
+            if let Some((arm, more)) = second {
+                let more = f64::from(more);
+                let two = answer(s, arm);
+                let moved = thickness.iter().zip(one).zip(two);
+                widen(low, high, moved.map(|((t, b), c)| t + (by * b + more * c)));
+            } else {
+                widen(
+                    low,
+                    high,
+                    thickness.iter().zip(one).map(|(t, b)| t + by * b),
+                );
             }
         }
-        scratch.spreads.clear();
-        scratch
-            .spreads
-            .extend(scratch.high.iter().zip(&scratch.low).map(|(h, l)| h - l));
-        &scratch.spreads
+        for (high, low) in high.iter_mut().zip(low.iter()) {
+            *high -= low;
+        }
+        high
     }
 
     /// Thickness at one station after `turns`, for every draw.
@@ -191,14 +216,22 @@ impl Outlook {
             );
         }
         scratch.means.resize(self.stations, 0.0);
+        if !scratch
+            .even
+            .as_ref()
+            .is_some_and(|even| even.is_for(self.lacing_nm, tolerance_nm))
+        {
+            scratch.even = None;
+        }
+        let even = scratch
+            .even
+            .get_or_insert_with(|| EvenRange::new(self.lacing_nm, tolerance_nm));
         let mut sum = 0.0;
         for draw in 0..d {
             for (s, mean) in scratch.means.iter_mut().enumerate() {
                 *mean = scratch.profile[s * d + draw];
             }
-            sum += scratch
-                .even
-                .probability(&scratch.means, self.lacing_nm, tolerance_nm);
+            sum += even.probability(&scratch.means);
         }
         sum / d.max(1) as f64
     }
@@ -220,15 +253,7 @@ impl Outlook {
         for s in 0..self.stations {
             let profile = &mut scratch.profile[..d];
             self.station(&self.press, s, turns, profile);
-            for ((low, high), t) in scratch
-                .low
-                .iter_mut()
-                .zip(scratch.high.iter_mut())
-                .zip(profile.iter())
-            {
-                *low = low.min(*t);
-                *high = high.max(*t);
-            }
+            widen(&mut scratch.low, &mut scratch.high, profile.iter().copied());
         }
         let inside = scratch
             .high
@@ -239,24 +264,30 @@ impl Outlook {
         inside as f64 / d.max(1) as f64
     }
 
-    /// Median, 90 % limit and chance of the next piece after `turns`.
-    pub(super) fn forecast(
-        &self,
-        turns: &Turns,
-        tolerance_nm: f64,
-        scratch: &mut OutlookScratch,
-    ) -> Forecast {
-        self.spreads(turns, scratch);
-        scratch.spreads.sort_unstable_by(f64::total_cmp);
-        let at = |share: f64| {
-            let place = share * self.draws.saturating_sub(1) as f64;
-            scratch.spreads.get(place as usize).copied().unwrap_or(0.0)
+    /// Median of the next piece's spread after `turns`, and the limit that nine
+    /// in ten stay within.
+    pub(super) fn spread_limits(&self, turns: &Turns, scratch: &mut OutlookScratch) -> (f64, f64) {
+        let mut profile = core::mem::take(&mut scratch.profile);
+        self.laced_profile(turns, &mut profile);
+        self.spreads(&profile, (0, 0), None, scratch);
+        scratch.profile = profile;
+        let spreads = &mut scratch.high;
+        let last = spreads.len().saturating_sub(1);
+        let mut at = |share: f64| {
+            let place = (share * last as f64).round() as usize;
+            if spreads.is_empty() {
+                return 0.0;
+            }
+            *spreads.select_nth_unstable_by(place, f64::total_cmp).1
         };
-        let (median_nm, ninety_nm) = (at(0.5), at(0.9));
-        Forecast {
-            median_nm,
-            ninety_nm,
-            chance: self.next_piece_chance(turns, tolerance_nm, scratch),
-        }
+        (at(0.5), at(0.9))
+    }
+}
+
+/// Takes one more station into the lowest and highest value of each draw.
+fn widen(low: &mut [f64], high: &mut [f64], thickness: impl Iterator<Item = f64>) {
+    for ((low, high), t) in low.iter_mut().zip(high).zip(thickness) {
+        *low = if t < *low { t } else { *low };
+        *high = if t > *high { t } else { *high };
     }
 }

@@ -22,6 +22,13 @@ pub enum LengthQuantity {
     Tolerance,
     /// Step of the gauge.
     GaugeStep,
+    /// Stated limit of error of the gauge, either way.
+    LimitOfError,
+    /// A standard deviation: repeatability of the gauge, or scatter from
+    /// lacing to lacing.
+    Scatter,
+    /// Thickness of the bare belt.
+    BareBelt,
     /// What is left of the jaw opening at an arm.
     OpeningMargin,
     /// Target thickness of the splice.
@@ -50,6 +57,8 @@ pub enum CountQuantity {
     IdlerSprockets,
     /// Steps a shop adds to a visit.
     OwnSteps,
+    /// Earlier visits kept with a press.
+    EarlierVisits,
 }
 
 /// Smallest and largest accepted value, both inclusive.
@@ -102,6 +111,8 @@ impl LengthQuantity {
             Self::Reading | Self::Target => (100 * MICROMETRE, 500 * MILLIMETRE),
             Self::Tolerance => (MICROMETRE, 10 * MILLIMETRE),
             Self::GaugeStep => (100, MILLIMETRE),
+            Self::LimitOfError | Self::Scatter => (0, MILLIMETRE),
+            Self::BareBelt => (100 * MICROMETRE, 100 * MILLIMETRE),
             Self::OpeningMargin | Self::CoarseGap => (0, 100 * MILLIMETRE),
             Self::HandleMove => (-50 * MILLIMETRE, 50 * MILLIMETRE),
         };
@@ -138,6 +149,7 @@ impl CountQuantity {
             Self::Passes => (0, 200),
             Self::IdlerSprockets => (0, 24),
             Self::OwnSteps => (0, 60),
+            Self::EarlierVisits => (0, 30),
         };
         Bounds { least, most }
     }

@@ -2,6 +2,7 @@
 //! crash, preferences, and the moment they are written at. Knows every room
 //! below it; speaks no sentences, only typed problems.
 
+mod csv;
 mod damage;
 mod disk;
 mod fingerprint;
@@ -20,6 +21,10 @@ mod save;
 mod v1;
 mod v1_checklist;
 
+pub use csv::{
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
+    readings_from_csv,
+};
 pub use damage::{Damage, Place};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;

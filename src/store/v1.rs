@@ -430,10 +430,8 @@ impl TryFrom<SessionV1> for Session {
             stations,
             start_nuts: notches(file.start_nuts),
             tolerance: file.tolerance.0,
-            gauge: Gauge {
-                name: file.gauge.0.name,
-                step: file.gauge.0.step.0,
-            },
+            gauge: Gauge::with_step(file.gauge.0.name, file.gauge.0.step.0),
+            lacing_scatter: None,
             target: file.target.map(|target| target.0),
             notes: VisitNotes {
                 who: file.visit.who,
@@ -443,6 +441,8 @@ impl TryFrom<SessionV1> for Session {
                 notes: file.visit.notes,
             },
             checklist: file.checklist.into(),
+            earlier: Vec::new(),
+            known_response: None,
             passes,
         };
         session.check()?;
@@ -479,9 +479,11 @@ fn read_pass(file: PassV1, index: usize, stations: &[Station]) -> Result<Pass, U
         .collect::<Result<_, _>>()?;
     Ok(Pass {
         nuts: notches(file.nuts),
+        handle: None,
         rows,
         laced: file.laced,
         note: file.note,
+        ..Pass::default()
     })
 }
 
