@@ -289,6 +289,7 @@ texts! {
     edit_steps { en: "Change the steps", es: "Cambiar los pasos" }
     new_step { en: "A step of your own", es: "Un paso propio" }
     add_step { en: "Add it", es: "Agregarlo" }
+    next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches from flush: {nuts}", es: "Anotado al inicio, en ranuras desde el ras: {nuts}" }
     note_all_flush { en: "Note every nut at flush", es: "Anotar todas las tuercas a ras" }

@@ -4,13 +4,13 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::time::SystemTime;
 
-use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
 use crate::session::{Edit, Field, OrderWarning, Rule, Session, Stage, Step, StepId};
 use crate::store;
 use crate::window::action::Action;
 use crate::window::state::Dialog;
-use crate::window::theme::{self, Palette, size};
+use crate::window::theme::{self, Palette, TARGET, size};
 
 use super::widgets::{button, line, main_button, muted};
 use super::{Scene, gap, make_safe, path_bar, stage_records, steps};
@@ -24,6 +24,8 @@ pub struct VisitView {
     pub steps: bool,
     /// The step whose note is open, and what is typed there.
     pub note: Option<(StepId, String)>,
+    /// Set when the first step is to have the keyboard.
+    pub wants_focus: bool,
     /// Fields being typed in, by name.
     pub drafts: BTreeMap<String, String>,
     /// Which of them hold something that was refused.
@@ -36,6 +38,7 @@ impl VisitView {
         if self.stage != Some(stage) {
             *self = Self {
                 stage: Some(stage),
+                wants_focus: true,
                 ..Self::default()
             };
         }
@@ -44,7 +47,10 @@ impl VisitView {
     /// Changes between the picture and the steps of a stage.
     pub fn switch(&mut self) {
         match self.stage {
-            Some(Stage::Measure | Stage::Turn) | None => self.steps = !self.steps,
+            Some(Stage::Measure | Stage::Turn) | None => {
+                self.steps = !self.steps;
+                self.wants_focus = self.steps;
+            }
             Some(_) => self.go_to(Stage::Measure),
         }
     }
@@ -79,41 +85,37 @@ pub fn in_front(scene: &mut Scene<'_>) -> Option<Stage> {
     (visit.steps || !has_picture).then_some(stage)
 }
 
+/// Height of the way on, its rule included.
+const WAY_ON: f32 = TARGET + 14.0;
+
 /// Draws the panel.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
-        let none = Frame::new();
-        Panel::bottom("stage way on")
-            .frame(none.inner_margin(Margin {
-                top: 6,
-                ..Margin::ZERO
-            }))
-            .resizable(false)
-            .show_separator_line(true)
-            .show(ui, |ui| way_on(ui, scene, stage));
-        CentralPanel::default().frame(none).show(ui, |ui| {
-            ScrollArea::vertical()
-                .id_salt(("stage", stage))
-                .auto_shrink(false)
-                .show(ui, |ui| {
-                    ui.spacing_mut().item_spacing.y = 5.0;
-                    // Room for the scroll bar.
-                    ui.set_max_width(ui.available_width() - 12.0);
-                    heading(ui, scene, stage);
-                    warnings(ui, scene, stage);
-                    rules(ui, scene, stage);
-                    ui.add_space(4.0);
-                    steps::show(ui, scene, stage);
-                    match stage {
-                        Stage::FreeNuts => stage_records::nuts(ui, scene),
-                        Stage::CoarseGap => gap::show(ui, scene),
-                        Stage::JawDrive => stage_records::drive(ui, scene),
-                        _ => {}
-                    }
-                    steps::change(ui, scene, stage);
-                });
-        });
+        ScrollArea::vertical()
+            .id_salt(("stage", stage))
+            .max_height(ui.available_height() - WAY_ON)
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = 5.0;
+                // Room for the scroll bar.
+                ui.set_max_width(ui.available_width() - 12.0);
+                heading(ui, scene, stage);
+                warnings(ui, scene, stage);
+                rules(ui, scene, stage);
+                ui.add_space(4.0);
+                steps::show(ui, scene, stage);
+                match stage {
+                    Stage::FreeNuts => stage_records::nuts(ui, scene),
+                    Stage::CoarseGap => gap::show(ui, scene),
+                    Stage::JawDrive => stage_records::drive(ui, scene),
+                    _ => {}
+                }
+                steps::change(ui, scene, stage);
+            });
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.add(egui::Separator::default().spacing(6.0));
+        way_on(ui, scene, stage);
     });
 }
 
@@ -214,7 +216,7 @@ fn way_on(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 scene.ask(Action::Save);
             }
         } else if stage == Stage::TestLace && scene.session.passes.is_empty() {
-            if main_button(ui, scene.palette, words.first_pass(), true).clicked() {
+            if main_button(ui, scene.palette, words.next_first_pass(), true).clicked() {
                 scene.ask(Action::LaceAgain);
             }
         } else {

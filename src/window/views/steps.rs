@@ -38,7 +38,11 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         let width = ui.available_width() - NOTE_WIDTH - 4.0;
-        if tick_box(ui, scene.palette, &text, kind, width).clicked() {
+        let tick_box = tick_box(ui, scene.palette, &text, kind, width);
+        if std::mem::take(&mut scene.view.visit.wants_focus) {
+            tick_box.request_focus();
+        }
+        if tick_box.clicked() {
             let edit = if mark.is_some() {
                 Edit::Untick(step)
             } else {
