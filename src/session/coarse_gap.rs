@@ -47,8 +47,9 @@ pub struct CoarseGap {
     pub even: bool,
     /// How the mean stands.
     pub level: GapLevel,
-    /// Where it is not even: the turns that bring every nut to the arm in the
-    /// middle, none for nuts that are as near as whole notches come.
+    /// Where it is not even: the turns that bring every arm that stands out to
+    /// the one in the middle. An arm stands out when it is more than half of
+    /// [`customary::COARSE_GAP_EVEN`] away from it.
     pub nuts: Vec<NutWould>,
     /// Where the mean, once those nuts are turned, is not about 1/8 in: how
     /// far the common handle must move the jaw, opening positive.
@@ -117,6 +118,7 @@ impl Session {
             return Vec::new();
         };
         read.iter()
+            .filter(|(_, gap)| 2 * (gap.nm() - middle).abs() > customary::COARSE_GAP_EVEN.nm())
             .filter_map(|&(arm, gap)| {
                 let travel = self.travel_nm(arm)?;
                 // The nearest whole notch; half-way goes out.
@@ -200,6 +202,11 @@ mod tests {
         assert_eq!(gap.spread, Length::from_nm(812_800));
         assert_eq!(turns(&gap), [(1, 8)]);
         assert_eq!(gap.handle, None);
+        // Fellows a notch away are not worth a turn at this stage.
+        let gap = gaps(["0.125", "0.093", "0.121", "0.129"])
+            .coarse_gap()
+            .unwrap();
+        assert_eq!(turns(&gap), [(1, 8)]);
     }
 
     #[test]

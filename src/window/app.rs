@@ -19,6 +19,9 @@ use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
 
+/// Width from which the steps of a stage and the plan stand side by side.
+const ROOM_FOR_ALL: f32 = 900.0;
+
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
 
@@ -361,8 +364,25 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
             bottom: GAP as i8,
         }))
         .show(ui, |ui| left_column(ui, scene));
+    let in_front = views::stage::in_front(scene);
+    // The steps of a stage need the room more than the plan does.
+    if in_front.is_none() || width >= ROOM_FOR_ALL {
+        right_panel(ui, scene, right, column);
+    }
+    CentralPanel::default().frame(column).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = GAP;
+        if let Some(stage) = in_front {
+            views::stage::show(ui, scene, stage);
+        } else {
+            views::headline::show(ui, scene);
+            views::picture::show(ui, scene);
+        }
+    });
+}
+
+fn right_panel(ui: &mut Ui, scene: &mut Scene<'_>, width: f32, column: Frame) {
     Panel::right("plan")
-        .exact_size(right)
+        .exact_size(width)
         .resizable(false)
         .show_separator_line(false)
         .frame(column.inner_margin(Margin {
@@ -372,15 +392,6 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
             bottom: GAP as i8,
         }))
         .show(ui, |ui| right_column(ui, scene));
-    CentralPanel::default().frame(column).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = GAP;
-        if let Some(stage) = views::stage::in_front(scene) {
-            views::stage::show(ui, scene, stage);
-        } else {
-            views::headline::show(ui, scene);
-            views::picture::show(ui, scene);
-        }
-    });
 }
 
 fn left_column(ui: &mut Ui, scene: &mut Scene<'_>) {

@@ -42,6 +42,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                             scene.view.visit.go_to(at.stage);
                         }
                     }
+                    scene.view.visit.seen = scene.view.visit.stage;
                 });
             });
         switch(ui, scene);
@@ -122,7 +123,8 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
     let on_show = scene.view.visit.stage == Some(at.stage);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(chip.width, TARGET), Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on_show, words.stage_label(at)));
-    if response.gained_focus() || (on_show && !ui.clip_rect().contains_rect(rect)) {
+    let unseen = on_show && scene.view.visit.seen != Some(at.stage);
+    if response.gained_focus() || unseen {
         response.scroll_to_me(Some(Align::Center));
     }
     let touched = response.hovered() || response.has_focus();

@@ -24,8 +24,12 @@ pub struct VisitView {
     pub steps: bool,
     /// The step whose note is open, and what is typed there.
     pub note: Option<(StepId, String)>,
+    /// The stage whose chip was last scrolled into sight.
+    pub seen: Option<Stage>,
     /// Set when the first step is to have the keyboard.
     pub wants_focus: bool,
+    /// Set when the open note is to have it.
+    pub note_wants_focus: bool,
     /// Fields being typed in, by name.
     pub drafts: BTreeMap<String, String>,
     /// Which of them hold something that was refused.
@@ -92,6 +96,7 @@ const WAY_ON: f32 = TARGET + 14.0;
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
+        ui.spacing_mut().item_spacing.y = 3.0;
         ScrollArea::vertical()
             .id_salt(("stage", stage))
             .max_height(ui.available_height() - WAY_ON)
@@ -102,9 +107,16 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 ui.set_max_width(ui.available_width() - 12.0);
                 heading(ui, scene, stage);
                 warnings(ui, scene, stage);
-                rules(ui, scene, stage);
+                // What isolates energy stands behind its rules, everything
+                // else before them.
+                if stage == Stage::MakeSafe {
+                    rules(ui, scene, stage);
+                }
                 ui.add_space(4.0);
                 steps::show(ui, scene, stage);
+                if stage != Stage::MakeSafe {
+                    rules(ui, scene, stage);
+                }
                 match stage {
                     Stage::FreeNuts => stage_records::nuts(ui, scene),
                     Stage::CoarseGap => gap::show(ui, scene),
@@ -113,7 +125,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 }
                 steps::change(ui, scene, stage);
             });
-        ui.spacing_mut().item_spacing.y = 3.0;
         ui.add(egui::Separator::default().spacing(6.0));
         way_on(ui, scene, stage);
     });
@@ -148,6 +159,9 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     ui.label(words.stage_purpose(stage));
 }
 
+/// Room for the button beside a warning.
+const MAKE_SAFE_WIDTH: f32 = 116.0;
+
 /// Why it may be too early, with the way to make the press safe.
 fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let words = scene.words();
@@ -160,12 +174,22 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
         ui.set_width(ui.available_width());
         for warning in warnings {
             let text = format!("⚠ {}", words.order_warning(&warning));
-            ui.label(RichText::new(text).color(palette.caution));
-            let hands = matches!(warning, OrderWarning::NotMadeSafe { .. });
-            if hands && button(ui, words.make_safe_now()).clicked() {
-                let form = make_safe::Form::new(scene.session, make_safe::Why::Hands);
-                scene.ask(Action::Show(Box::new(Dialog::MakeSafe(Box::new(form)))));
+            let text = RichText::new(text).color(palette.caution);
+            if !matches!(warning, OrderWarning::NotMadeSafe { .. }) {
+                ui.label(text);
+                continue;
             }
+            ui.horizontal(|ui| {
+                let width = (ui.available_width() - MAKE_SAFE_WIDTH).max(120.0);
+                ui.vertical(|ui| {
+                    ui.set_width(width);
+                    ui.label(text);
+                });
+                if button(ui, words.make_safe_now()).clicked() {
+                    let form = make_safe::Form::new(scene.session, make_safe::Why::Hands);
+                    scene.ask(Action::Show(Box::new(Dialog::MakeSafe(Box::new(form)))));
+                }
+            });
         }
     });
 }
@@ -203,10 +227,10 @@ pub fn rules_of(steps: impl Iterator<Item = Step>) -> Vec<Rule> {
 fn way_on(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let words = scene.words();
     ui.horizontal(|ui| {
-        let narrow = ui.available_width() < 420.0;
+        let narrow = ui.available_width() < 520.0;
         let label = ui.label(words.field(Field::Who));
         let text = scene.session.notes.who.clone();
-        let width = if narrow { 110.0 } else { 190.0 };
+        let width = if narrow { 130.0 } else { 190.0 };
         let typed = typed_over(ui, scene, "who", &text, width, Some(label.id));
         if let Some(text) = typed.1 {
             set(scene, Field::Who, text);

@@ -62,6 +62,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
         if more.on_hover_text(name).clicked() {
             let note = mark.as_ref().map_or("", |mark| &mark.note).to_owned();
             scene.view.visit.note = (!open).then_some((step, note));
+            scene.view.visit.note_wants_focus = !open;
         }
     });
     Frame::new()
@@ -216,6 +217,9 @@ fn note(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
     let width = ui.available_width().min(420.0);
     let field = ui.add(line(&mut text, width).hint_text(words.mark_note()));
     name_text(&field, words.note_text(), &text);
+    if std::mem::take(&mut scene.view.visit.note_wants_focus) {
+        field.request_focus();
+    }
     let mut edit = None;
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.keep_note()).clicked() {
