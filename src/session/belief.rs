@@ -241,7 +241,7 @@ impl Session {
 
     /// The scatter of this session's readings and lacings: what is known, else
     /// what is assumed.
-    pub(super) fn noise(&self) -> Noise {
+    pub fn noise(&self) -> Noise {
         noise(
             self.gauge.step.length(),
             Some(self.repeatability().sd_nm),
