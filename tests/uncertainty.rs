@@ -94,16 +94,16 @@ fn the_assumption_gives_way_to_repeats() {
     let step = 12_700.0;
     let none = scatter_of(&[&[6_286_500]], step);
     assert_eq!((none.sd_nm, none.source), (6_350.0, ScatterSource::Assumed));
-    // One pair a step apart: (4 x 6350^2 + 12700^2 / 2) / 5.
+    // One pair a step apart: (2 x 6350^2 + 12700^2 / 2) / 3.
     let pair = scatter_of(&[&[6_286_500, 6_299_200]], step);
     close(
         pair.sd_nm,
-        (6.0 * 6_350.0_f64 * 6_350.0 / 5.0).sqrt(),
+        (4.0 * 6_350.0_f64 * 6_350.0 / 3.0).sqrt(),
         1e-12,
     );
     assert_eq!(
         (pair.freedom, pair.source),
-        (5.0, ScatterSource::Repeats(1))
+        (3.0, ScatterSource::Repeats(1))
     );
     let many: Vec<i64> = (0..1_000)
         .map(|turn| 6_286_500 + 40_000 * (turn % 2))

@@ -22,6 +22,13 @@ pub enum LengthQuantity {
     Tolerance,
     /// Step of the gauge.
     GaugeStep,
+    /// Stated limit of error of the gauge, either way.
+    LimitOfError,
+    /// A standard deviation: repeatability of the gauge, or scatter from
+    /// lacing to lacing.
+    Scatter,
+    /// Thickness of the bare belt.
+    BareBelt,
     /// What is left of the jaw opening at an arm.
     OpeningMargin,
     /// Target thickness of the splice.
@@ -43,6 +50,8 @@ pub enum CountQuantity {
     Repeats,
     /// Passes of one session.
     Passes,
+    /// Earlier visits kept with a press.
+    EarlierVisits,
 }
 
 /// Smallest and largest accepted value, both inclusive.
@@ -95,6 +104,8 @@ impl LengthQuantity {
             Self::Reading | Self::Target => (100 * MICROMETRE, 500 * MILLIMETRE),
             Self::Tolerance => (MICROMETRE, 10 * MILLIMETRE),
             Self::GaugeStep => (100, MILLIMETRE),
+            Self::LimitOfError | Self::Scatter => (0, MILLIMETRE),
+            Self::BareBelt => (100 * MICROMETRE, 100 * MILLIMETRE),
             Self::OpeningMargin => (0, 100 * MILLIMETRE),
             Self::HandleMove => (-50 * MILLIMETRE, 50 * MILLIMETRE),
         };
@@ -129,6 +140,7 @@ impl CountQuantity {
             Self::NutPosition => (-200, 200),
             Self::Repeats => (0, 1_000),
             Self::Passes => (0, 200),
+            Self::EarlierVisits => (0, 30),
         };
         Bounds { least, most }
     }

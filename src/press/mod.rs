@@ -3,11 +3,14 @@
 
 mod arm;
 mod arm_positions;
+pub mod beam;
 mod bounds;
 pub mod customary;
+mod jaw;
 mod machine;
 mod notches;
 mod response;
+pub mod section;
 mod spline;
 
 pub use arm::{Arm, ArmIndex};
@@ -17,6 +20,10 @@ pub use arm_positions::{
 pub use bounds::{
     Bounds, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity,
     MOST_NOTCHES_PER_RELACE,
+};
+pub use jaw::{
+    HangingJaw, JawBeam, JawCurve, JawError, JawLayout, JawSection, JawStiffness, KAPPA_RANGE,
+    RHO_RANGE, STIFFNESS_RATIO_RANGE,
 };
 pub use machine::{Press, PressProblem};
 pub use notches::{Notches, NutLimits};

@@ -302,8 +302,9 @@ impl Place {
         let (a, b) = (1.0 - self.share, self.share);
         // Both brackets vanish exactly at the arms, which keeps whole
         // nanometres whole there.
-        let sag =
-            ((a * a * a - a) * bend_left + (b * b * b - b) * bend_right) * self.span.powi(2) / 6.0;
+        let sag = ((a * a * a - a) * bend_left + (b * b * b - b) * bend_right)
+            * (self.span * self.span)
+            / 6.0;
         let inside = a * left + b * right + sag;
         if self.beyond == 0.0 {
             inside
@@ -379,7 +380,7 @@ mod tests {
 
     #[test]
     fn an_arms_own_station_answers_to_it_alone() {
-        let positions_nm = [-7.0 * MM, 3.1 * MM, 1234.5678 * MM, 2000.000_001 * MM];
+        let positions_nm = [-7.0 * MM, 3.1 * MM, 1_234.567_8 * MM, 2_000.000_001 * MM];
         let spline = NaturalSpline::new(&positions_nm).expect("good positions");
         let response = spline.response(&positions_nm, 101_600.0).expect("stations");
         for station in 0..4 {

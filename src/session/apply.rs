@@ -5,7 +5,7 @@ use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
 
 use super::edit::{Edit, EditProblem, Field};
-use super::{Pass, Session, SessionProblem};
+use super::{IsoDate, KnownScatter, Pass, Session, SessionProblem};
 
 impl Session {
     /// The session after a change; this one stays as it is.
@@ -45,13 +45,50 @@ impl Session {
                 station,
                 repeat,
             } => self.read_in_other_unit(*pass, *station, *repeat),
-            Edit::AddPass { turns, laced } => self.add_pass(turns, laced),
-            Edit::InsertPass { at } => self.insert_pass(*at),
-            Edit::DeletePass { pass } => {
-                self.pass_mut(*pass)?;
-                self.passes.remove(*pass);
+            Edit::Strike {
+                pass,
+                station,
+                repeat,
+                struck,
+            } => self.strike((*pass, *station, *repeat), Some(struck.clone())),
+            Edit::Unstrike {
+                pass,
+                station,
+                repeat,
+            } => self.strike((*pass, *station, *repeat), None),
+            Edit::EnterBelt {
+                pass,
+                station,
+                text,
+                bare,
+            } => self.enter_belt(*pass, *station, text, *bare),
+            Edit::SetWalk { pass, walk } => {
+                self.pass_mut(*pass)?.walk = *walk;
                 Ok(())
             }
+            Edit::SetFlipped { pass, flipped } => {
+                self.pass_mut(*pass)?.flipped = *flipped;
+                Ok(())
+            }
+            Edit::SetGaugeKind(kind) => {
+                self.gauge.kind = *kind;
+                Ok(())
+            }
+            Edit::StartFromPreset(preset) => {
+                self.gauge.start_from(preset);
+                Ok(())
+            }
+            Edit::SetRepeatability(scatter) => {
+                self.gauge.repeatability.clone_from(scatter);
+                Ok(())
+            }
+            Edit::SetLacingScatter(scatter) => {
+                self.lacing_scatter.clone_from(scatter);
+                Ok(())
+            }
+            Edit::AddPass { turns, laced } => self.add_pass(turns, laced),
+            Edit::InsertPass { at } => self.insert_pass(*at),
+            Edit::DeletePass { pass } => self.delete_pass(*pass),
             Edit::SetNut {
                 pass,
                 arm,
@@ -62,6 +99,25 @@ impl Session {
                     None => &mut self.start_nuts,
                 };
                 *nuts.get_mut(arm.0).ok_or(EditProblem::NothingThere)? = *position;
+                Ok(())
+            }
+            Edit::SetHandle { pass, text, bare } => {
+                let handle = match text.trim() {
+                    "" => None,
+                    text => Some(
+                        TypedLength::parse(text, *bare, Sign::Either)
+                            .map_err(EditProblem::Handle)?,
+                    ),
+                };
+                self.pass_mut(*pass)?.handle = handle;
+                Ok(())
+            }
+            Edit::SetKnownResponse(response) => {
+                self.known_response.clone_from(response);
+                Ok(())
+            }
+            Edit::ForgetEarlier => {
+                self.earlier.clear();
                 Ok(())
             }
             Edit::SetPassText { pass, note, text } => {
@@ -217,6 +273,27 @@ impl Session {
         Ok(())
     }
 
+    /// What the handle moved before a pass that goes is moved before the next.
+    fn delete_pass(&mut self, pass: usize) -> Result<(), EditProblem> {
+        let gone = self.pass_mut(pass)?.handle.clone();
+        self.passes.remove(pass);
+        if let (Some(gone), Some(next)) = (gone, self.passes.get_mut(pass)) {
+            next.handle = Some(match &next.handle {
+                Some(own) => TypedLength::from_length(own.length().plus(gone.length()), own.unit()),
+                None => gone,
+            });
+        }
+        Ok(())
+    }
+
+    /// Refuses to change arms or stations that a response is given for.
+    fn no_response_given(&self) -> Result<(), EditProblem> {
+        match self.known_response {
+            Some(_) => Err(EditProblem::ResponseIsGiven),
+            None => Ok(()),
+        }
+    }
+
     fn set(&mut self, field: Field, text: &str, bare: Unit) -> Result<(), EditProblem> {
         let text = text.trim();
         let length = || {
@@ -230,6 +307,7 @@ impl Session {
                 length().map(Some)
             }
         };
+        let known = |sd| KnownScatter { sd, freedom: None };
         match field {
             Field::PressName => text.clone_into(&mut self.press.name),
             Field::JawLength => self.press.jaw_length = length()?,
@@ -250,6 +328,16 @@ impl Session {
             Field::Tolerance => self.tolerance = length()?,
             Field::GaugeName => text.clone_into(&mut self.gauge.name),
             Field::GaugeStep => self.gauge.step = length()?,
+            Field::GaugeLimit => self.gauge.limit_of_error = optional()?,
+            Field::GaugeRepeatability => self.gauge.repeatability = optional()?.map(known),
+            Field::LacingScatter => self.lacing_scatter = optional()?.map(known),
+            Field::CalibrationDue => {
+                self.gauge.calibration_due = if text.is_empty() {
+                    None
+                } else {
+                    Some(IsoDate::parse(text).map_err(EditProblem::Date)?)
+                };
+            }
             Field::Target => self.target = optional()?,
             Field::Who => text.clone_into(&mut self.notes.who),
             Field::When => text.clone_into(&mut self.notes.when),
@@ -261,6 +349,7 @@ impl Session {
     }
 
     fn add_arm(&mut self, text: &str, bare: Unit) -> Result<(), EditProblem> {
+        self.no_response_given()?;
         let position = TypedLength::parse(text, bare, Sign::None).map_err(EditProblem::Position)?;
         let at = self
             .press
@@ -299,9 +388,7 @@ impl Session {
             Some(station) => station.place = StationPlace::Arm(ArmIndex(at)),
             None => {
                 self.stations.push(Station::at_arm(ArmIndex(at)));
-                for pass in &mut self.passes {
-                    pass.rows.push(Vec::new());
-                }
+                self.push_unread_station();
             }
         }
         self.sort_stations();
@@ -310,6 +397,7 @@ impl Session {
 
     fn remove_arm(&mut self, arm: ArmIndex) -> Result<(), EditProblem> {
         self.arm_mut(arm)?;
+        self.no_response_given()?;
         let station = self.stations.iter().position(|at| at.arm() == Some(arm));
         self.press.arms.remove(arm.0);
         self.start_nuts.remove(arm.0);
@@ -330,6 +418,7 @@ impl Session {
     }
 
     fn add_station(&mut self, text: &str, bare: Unit) -> Result<(), EditProblem> {
+        self.no_response_given()?;
         let position = TypedLength::parse(text, bare, Sign::None).map_err(EditProblem::Position)?;
         let least_gap = LengthQuantity::ArmGap.bounds().least;
         let taken = self.stations.iter().any(|station| {
@@ -343,11 +432,19 @@ impl Session {
             place: StationPlace::Between(position),
             counts: true,
         });
-        for pass in &mut self.passes {
-            pass.rows.push(Vec::new());
-        }
+        self.push_unread_station();
         self.sort_stations();
         Ok(())
+    }
+
+    /// Gives every pass an unread row for a station that was just added.
+    fn push_unread_station(&mut self) {
+        for pass in &mut self.passes {
+            pass.rows.push(Vec::new());
+            if !pass.bare_belt.is_empty() {
+                pass.bare_belt.push(Cell::Empty);
+            }
+        }
     }
 
     fn remove_station(&mut self, station: usize) -> Result<(), EditProblem> {
@@ -366,6 +463,15 @@ impl Session {
             if station < pass.rows.len() {
                 pass.rows.remove(station);
             }
+            if station < pass.bare_belt.len() {
+                pass.bare_belt.remove(station);
+            }
+        }
+        if let Some(known) = &self.known_response {
+            let left: Vec<usize> = (0..=self.stations.len())
+                .filter(|row| *row != station)
+                .collect();
+            self.known_response = Some(known.with_rows(&left));
         }
     }
 
@@ -378,6 +484,10 @@ impl Session {
         self.stations = reordered(&self.stations, &order);
         for pass in &mut self.passes {
             pass.rows = reordered(&pass.rows, &order);
+            pass.bare_belt = reordered(&pass.bare_belt, &order);
+        }
+        if let Some(known) = &self.known_response {
+            self.known_response = Some(known.with_rows(&order));
         }
     }
 }
@@ -389,16 +499,20 @@ fn reordered<T: Clone>(items: &[T], order: &[usize]) -> Vec<T> {
         .collect()
 }
 
-/// What a cell holds after this text was typed into it.
+/// What a cell of readings holds after this text was typed into it.
 fn read_cell(text: &str, bare: Unit) -> Cell {
+    read_cell_of(LengthQuantity::Reading, text, bare)
+}
+
+/// What a cell for a thickness within the limits of `quantity` holds after
+/// this text was typed into it.
+pub(super) fn read_cell_of(quantity: LengthQuantity, text: &str, bare: Unit) -> Cell {
     let text = text.trim();
     if text.is_empty() {
         return Cell::Empty;
     }
     match TypedLength::parse(text, bare, Sign::None) {
-        Ok(typed) if LengthQuantity::Reading.check(typed.length()).is_ok() => {
-            Cell::Reading(Reading::new(typed))
-        }
+        Ok(typed) if quantity.check(typed.length()).is_ok() => Cell::Reading(Reading::new(typed)),
         _ => Cell::Unreadable(text.to_owned()),
     }
 }

@@ -1,9 +1,10 @@
 //! The commands that change a session: all of them, as data.
 
 use crate::press::{ArmIndex, Notches, NutLimits};
+use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
-use super::SessionProblem;
+use super::{KnownResponse, KnownScatter, NoDate, SessionProblem};
 
 /// One change of a session. Every change of the document is one of these and
 /// goes through [`super::Document::apply`].
@@ -50,6 +51,64 @@ pub enum Edit {
         /// Repeat index.
         repeat: usize,
     },
+    /// Takes a reading out of the reckoning; it stays in the file, struck.
+    Strike {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// Repeat index.
+        repeat: usize,
+        /// Who strikes it and why.
+        struck: Struck,
+    },
+    /// Puts a struck reading back into the reckoning.
+    Unstrike {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// Repeat index.
+        repeat: usize,
+    },
+    /// Types the thickness of the bare belt at one station, as
+    /// [`Enter`](Self::Enter) does a reading.
+    EnterBelt {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// What was typed.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Says which way along the jaw a pass is read.
+    SetWalk {
+        /// Pass index.
+        pass: usize,
+        /// The way.
+        walk: Walk,
+    },
+    /// Says whether the belt end of a pass lies the other way round than in
+    /// the pass before.
+    SetFlipped {
+        /// Pass index.
+        pass: usize,
+        /// Whether it does.
+        flipped: bool,
+    },
+    /// Says which kind of gauge it is.
+    SetGaugeKind(GaugeKind),
+    /// Takes kind, step and limit of error of the gauge from the library and
+    /// forgets its repeatability.
+    StartFromPreset(GaugePreset),
+    /// Sets the repeatability of the gauge, as a gauge check found it; none
+    /// forgets it.
+    SetRepeatability(Option<KnownScatter>),
+    /// Sets the scatter from lacing to lacing, as a gauge check found it; none
+    /// forgets it.
+    SetLacingScatter(Option<KnownScatter>),
     /// Opens a pass after the last one, its nuts turned since then.
     AddPass {
         /// Turns, one per arm.
@@ -78,6 +137,27 @@ pub enum Edit {
         /// Position from flush.
         position: Notches,
     },
+    /// Records how far the common handle was moved since the pass before, as
+    /// thickness at the splice, outward positive; an empty text takes it back.
+    SetHandle {
+        /// Pass index.
+        pass: usize,
+        /// What was typed, with or without a sign.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Gives the response outright, a row per station and a column per arm;
+    /// none takes it away.
+    ///
+    /// While one is given, no arm can be added or taken away and no station
+    /// added: nothing would be known of the new row or column, and the press
+    /// with another number of arms is another press. It is refused rather
+    /// than dropped, since a response cannot be read off the screen again.
+    /// Taking a station away takes its row away; the rest stays true.
+    SetKnownResponse(Option<KnownResponse>),
+    /// Forgets what earlier visits measured, as after a repair.
+    ForgetEarlier,
     /// Corrects when a pass was laced, or its note.
     SetPassText {
         /// Pass index.
@@ -156,6 +236,14 @@ pub enum Field {
     GaugeName,
     /// Step of the gauge.
     GaugeStep,
+    /// Stated limit of error of the gauge; optional.
+    GaugeLimit,
+    /// Repeatability of the gauge, a standard deviation; optional.
+    GaugeRepeatability,
+    /// Last day of the gauge's calibration; optional.
+    CalibrationDue,
+    /// Scatter from lacing to lacing, a standard deviation; optional.
+    LacingScatter,
     /// Target thickness; optional.
     Target,
     /// Who does the work.
@@ -175,6 +263,12 @@ pub enum Field {
 pub enum EditProblem {
     /// A text that is no length for this field.
     Length(Field, LengthProblem),
+    /// A text that is no move of the handle.
+    Handle(LengthProblem),
+    /// A response is given for the arms and stations as they are.
+    ResponseIsGiven,
+    /// A text that is no date.
+    Date(NoDate),
     /// A text that is no position for a new arm or station.
     Position(LengthProblem),
     /// The session would not be sound any more.

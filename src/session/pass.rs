@@ -1,16 +1,27 @@
 //! One test lacing.
 
 use crate::press::Notches;
-use crate::splice::{Cell, Profile};
+use crate::splice::{Cell, Profile, Walk};
+use crate::units::TypedLength;
 
 /// One test lacing: the nut positions it was laced at and its readings.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pass {
     /// Nut positions from flush, one per arm.
     pub nuts: Vec<Notches>,
+    /// Move of the common handle since the pass before, as thickness at the
+    /// splice, outward positive; none where it was left alone.
+    pub handle: Option<TypedLength>,
     /// Cells of the readings grid, a row per station; trailing empty cells
     /// are not kept.
     pub rows: Vec<Vec<Cell>>,
+    /// Thickness of the bare belt, a cell per station; empty where the bare
+    /// belt was not measured.
+    pub bare_belt: Vec<Cell>,
+    /// The way along the jaw the readings were taken.
+    pub walk: Walk,
+    /// Whether the belt end lay the other way round than in the pass before.
+    pub flipped: bool,
     /// When it was laced, as the user or the program wrote it.
     pub laced: String,
     /// Whatever should be remembered about it.

@@ -4,16 +4,7 @@ use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
-use super::Pass;
-
-/// The gauge the splice is measured with.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Gauge {
-    /// What the shop calls it.
-    pub name: String,
-    /// Its step: the smallest change it shows.
-    pub step: TypedLength,
-}
+use super::{Gauge, KnownResponse, KnownScatter, Pass, PastVisit};
 
 /// Who, when, on what.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -50,10 +41,18 @@ pub struct Session {
     pub tolerance: TypedLength,
     /// The gauge.
     pub gauge: Gauge,
+    /// Scatter from one lacing to the next at one place with nothing turned,
+    /// where it is known.
+    pub lacing_scatter: Option<KnownScatter>,
     /// Thickness the splice should have, where the shop has one.
     pub target: Option<TypedLength>,
     /// Who, when, on what.
     pub notes: VisitNotes,
+    /// What earlier visits to the press measured, oldest first.
+    pub earlier: Vec<PastVisit>,
+    /// A response given outright, a row per station; nothing is then learnt
+    /// about it.
+    pub known_response: Option<KnownResponse>,
     /// The passes, as found first, as left last.
     pub passes: Vec<Pass>,
 }
@@ -74,12 +73,12 @@ impl Session {
                 .collect(),
             start_nuts: vec![Notches(0); arms],
             tolerance: length(customary::tolerance(unit)),
-            gauge: Gauge {
-                name: String::new(),
-                step: length(customary::gauge_step(unit)),
-            },
+            gauge: Gauge::with_step(String::new(), length(customary::gauge_step(unit))),
+            lacing_scatter: None,
             target: None,
             notes: VisitNotes::default(),
+            earlier: Vec::new(),
+            known_response: None,
             passes: Vec::new(),
         }
     }

@@ -28,7 +28,7 @@ pub enum ScatterSource {
 }
 
 /// Degrees of freedom that the assumed repeatability weighs as much as.
-const ASSUMED_FREEDOM: f64 = 4.0;
+const ASSUMED_FREEDOM: f64 = 2.0;
 
 /// The assumed repeatability, in steps of the gauge.
 const ASSUMED_STEPS: f64 = 0.5;
@@ -44,10 +44,10 @@ impl Scatter {
     /// The repeatability of a gauge.
     ///
     /// What is `stated` (typed, or found by a gauge check) is used as it is.
-    /// Without it, half a step is assumed and counted like four degrees of
+    /// Without it, half a step is assumed and counted like two degrees of
     /// freedom, and repeats outweigh it as they come in:
     ///
-    /// s^2 = (4 (step/2)^2 + sum of squares) / (4 + degrees of freedom),
+    /// s^2 = (2 (step/2)^2 + sum of squares) / (2 + degrees of freedom),
     ///
     /// the mean-square form of the conjugate scaled inverse chi-square rule
     /// (Gelman et al., Bayesian Data Analysis, 3rd ed. 2013, section 2.6).

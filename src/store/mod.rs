@@ -2,6 +2,7 @@
 //! crash, preferences, and the moment they are written at. Knows every room
 //! below it; speaks no sentences, only typed problems.
 
+mod csv;
 mod damage;
 mod disk;
 mod fingerprint;
@@ -19,11 +20,15 @@ mod samples;
 mod save;
 mod v1;
 
+pub use csv::{
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
+    readings_from_csv,
+};
 pub use damage::{Damage, Place};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
-pub use moment::{new_session_id, today};
+pub use moment::{moment_of, new_session_id, today};
 pub use open::{MOST_BYTES, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
 pub use preferences::Preferences;
 pub use real_disk::RealDisk;

@@ -52,6 +52,21 @@ pub fn today() -> String {
     format!("{year:04}-{month:02}-{day:02}")
 }
 
+/// A moment such as `2026-11-25 09:12 UTC`.
+pub fn moment_of(time: SystemTime) -> String {
+    let seconds = time
+        .duration_since(UNIX_EPOCH)
+        .map_or(0, |since| since.as_secs());
+    let Moment {
+        year,
+        month,
+        day,
+        second_of_day: second,
+    } = Moment::of(i64::try_from(seconds).unwrap_or(0));
+    let (hour, minute) = (second / 3600, second / 60 % 60);
+    format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02} UTC")
+}
+
 /// A name for a new session that no other session has: the moment, so that
 /// names sort by age, and chance.
 pub fn new_session_id() -> String {

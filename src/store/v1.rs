@@ -404,10 +404,8 @@ impl TryFrom<SessionV1> for Session {
             stations,
             start_nuts: notches(file.start_nuts),
             tolerance: file.tolerance.0,
-            gauge: Gauge {
-                name: file.gauge.0.name,
-                step: file.gauge.0.step.0,
-            },
+            gauge: Gauge::with_step(file.gauge.0.name, file.gauge.0.step.0),
+            lacing_scatter: None,
             target: file.target.map(|target| target.0),
             notes: VisitNotes {
                 who: file.visit.who,
@@ -416,6 +414,8 @@ impl TryFrom<SessionV1> for Session {
                 hooks: file.visit.hooks,
                 notes: file.visit.notes,
             },
+            earlier: Vec::new(),
+            known_response: None,
             passes,
         };
         session.check()?;
@@ -452,9 +452,11 @@ fn read_pass(file: PassV1, index: usize, stations: &[Station]) -> Result<Pass, U
         .collect::<Result<_, _>>()?;
     Ok(Pass {
         nuts: notches(file.nuts),
+        handle: None,
         rows,
         laced: file.laced,
         note: file.note,
+        ..Pass::default()
     })
 }
 

@@ -16,9 +16,6 @@ use super::action::PathFor;
 /// Endings of session files.
 const ENDING: &str = "jawtrue";
 
-/// Built-in samples.
-pub const SAMPLES: [&str; 1] = ["pinched"];
-
 /// A file dialog that answers "none" faster than a hand could has not been
 /// shown: this desktop has no dialog service.
 const FASTEST_HAND: Duration = Duration::from_millis(150);
@@ -44,23 +41,23 @@ pub struct Files {
     pub path: Option<PathBuf>,
     /// What the file was when it was opened or last saved.
     pub fingerprint: Option<Fingerprint>,
+    dialogs: bool,
     ctx: egui::Context,
     sender: Sender<Done>,
     receiver: Receiver<Done>,
-    under_way: usize,
 }
 
 impl Files {
-    /// No file yet.
-    pub fn new(ctx: &egui::Context) -> Self {
+    /// No file yet. Without `dialogs`, paths are always typed.
+    pub fn new(ctx: &egui::Context, dialogs: bool) -> Self {
         let (sender, receiver) = channel();
         Self {
             path: None,
             fingerprint: None,
+            dialogs,
             ctx: ctx.clone(),
             sender,
             receiver,
-            under_way: 0,
         }
     }
 
@@ -76,19 +73,18 @@ impl Files {
         Some(name.to_string_lossy().into_owned())
     }
 
-    /// Whether a job is under way.
-    pub fn is_busy(&self) -> bool {
-        self.under_way > 0
-    }
-
     /// Lets the user choose a file.
-    pub fn choose(&mut self, what: PathFor, suggested: String, title: &str) {
+    pub fn choose(&self, what: PathFor, suggested: String, title: &str) {
         let folder = self
             .path
             .as_deref()
             .and_then(Path::parent)
             .map(Path::to_owned);
         let title = title.to_owned();
+        if !self.dialogs {
+            self.start(move || Done::NoDialogs(what));
+            return;
+        }
         self.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)
@@ -110,7 +106,7 @@ impl Files {
     }
 
     /// Opens a file.
-    pub fn open(&mut self, path: PathBuf) {
+    pub fn open(&self, path: PathBuf) {
         self.start(move || {
             let opened = store::open(&path).map(Box::new);
             Done::Opened(path, opened)
@@ -118,7 +114,7 @@ impl Files {
     }
 
     /// Saves a session under a name.
-    pub fn save(&mut self, path: PathBuf, session: Arc<Session>, expected: Expected) {
+    pub fn save(&self, path: PathBuf, session: Arc<Session>, expected: Expected) {
         self.start(move || {
             let saved = store::save(&path, &session, expected);
             Done::Saved(path, session, saved)
@@ -126,14 +122,11 @@ impl Files {
     }
 
     /// What came of jobs since the last look.
-    pub fn done(&mut self) -> Vec<Done> {
-        let done: Vec<Done> = self.receiver.try_iter().collect();
-        self.under_way = self.under_way.saturating_sub(done.len());
-        done
+    pub fn done(&self) -> Vec<Done> {
+        self.receiver.try_iter().collect()
     }
 
-    fn start(&mut self, job: impl FnOnce() -> Done + Send + 'static) {
-        self.under_way += 1;
+    fn start(&self, job: impl FnOnce() -> Done + Send + 'static) {
         let (sender, ctx) = (self.sender.clone(), self.ctx.clone());
         std::thread::spawn(move || {
             // The window may be gone by now; then nobody needs the answer.

@@ -2,9 +2,10 @@
 //! the turns worth making. Computed once per state of the document.
 
 use crate::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
-use crate::press::{MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response};
+use crate::press::{Notches, Response};
 use crate::session::Session;
 use crate::splice::{Spread, Standing};
+use crate::units::TypedLength;
 
 /// What kind of choice a row offers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,6 +52,9 @@ pub struct Outlook {
     pub bounds: Vec<TurnBounds>,
     /// The ways to go on, leaving the nuts alone first.
     pub rows: Vec<PlanRow>,
+    /// Cells that look typed in the wrong unit: station, repeat, and the
+    /// reading in the other unit.
+    pub slips: Vec<(usize, usize, TypedLength)>,
     /// Standard uncertainty of a reading by the gauge's step alone: step over
     /// the root of twelve (JCGM 100, 4.3.7), in nanometres.
     pub step_u_nm: f64,
@@ -65,8 +69,8 @@ impl Outlook {
             pass,
             arms_nm: session.press.arm_positions_nm(),
             stations_nm: session.station_positions_nm(),
-            bounds: turn_bounds(session, pass),
-            response: independent_response(session),
+            bounds: session.turn_bounds(pass.unwrap_or(usize::MAX)),
+            response: session.independent_response().ok(),
             step_u_nm: session.gauge.step.length().nm_f64() / 12_f64.sqrt(),
             ..Self::default()
         };
@@ -74,6 +78,7 @@ impl Outlook {
             outlook.means_nm = vec![None; session.stations.len()];
             return outlook;
         };
+        outlook.slips = pass.map_or_else(Vec::new, |pass| session.slipped_units(pass));
         let profile = read.profile();
         outlook.means_nm = (0..session.stations.len())
             .map(|station| profile.mean(station).map(|mean| mean.nm_f64()))
@@ -201,43 +206,4 @@ fn row(kind: RowKind, turns: &[i32], spread_nm: f64) -> PlanRow {
         turns: turns.iter().map(|&turn| Notches(turn)).collect(),
         spread_nm,
     }
-}
-
-fn independent_response(session: &Session) -> Option<Response> {
-    let spline = NaturalSpline::new(&session.press.arm_positions_nm()).ok()?;
-    let stations = session.station_positions_nm();
-    let weights: Vec<Vec<f64>> = stations.iter().map(|&x| spline.weights_at(x)).collect();
-    Some(Response::from_fn(
-        stations.len(),
-        session.press.arms.len(),
-        |station, arm| {
-            let weight = weights.get(station).and_then(|row| row.get(arm)).copied();
-            let effect = session
-                .press
-                .arms
-                .get(arm)
-                .map(|arm| arm.notch_effect.length().nm_f64());
-            weight.unwrap_or(0.0) * effect.unwrap_or(0.0)
-        },
-    ))
-}
-
-fn turn_bounds(session: &Session, pass: Option<usize>) -> Vec<TurnBounds> {
-    let nuts = match pass {
-        Some(pass) => session.nuts_at(pass),
-        None => session.nuts_now(),
-    };
-    session
-        .press
-        .arms
-        .iter()
-        .zip(nuts)
-        .map(|(arm, nut)| {
-            let (least, most) = match arm.limits {
-                Some(limits) => (limits.most_in.since(*nut).0, limits.most_out.since(*nut).0),
-                None => (-MOST_NOTCHES_PER_RELACE, MOST_NOTCHES_PER_RELACE),
-            };
-            TurnBounds { least, most }
-        })
-        .collect()
 }

@@ -14,6 +14,7 @@ mod figures;
 mod judge;
 mod language;
 mod lengths;
+mod press_record;
 mod problems;
 mod shape;
 mod store;

@@ -4,9 +4,10 @@
 use crate::press::{
     CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, PressProblem,
 };
-use crate::session::{Counted, EditProblem, Field, SessionProblem};
+use crate::session::{Counted, EditProblem, Field, NoDate, SessionProblem};
 use crate::units::{Length, Unit};
 
+use super::lengths::shortened;
 use super::{Figures, Language};
 
 impl Figures {
@@ -108,11 +109,12 @@ impl Figures {
                     Some(pass) => words.place_pass(pass + 1),
                     None => words.place_start().to_owned(),
                 };
-                match of {
-                    Counted::Nuts => words.wrong_nut_count(place, expected, found),
-                    Counted::Stations => words.wrong_row_count(place, expected, found),
-                }
+                words.wrong_count(place, *of, *expected, *found)
             }
+            SessionProblem::EarlierVisit { visit, problem } => {
+                words.earlier_visit(visit + 1, self.past_visit_problem(problem))
+            }
+            SessionProblem::KnownResponse(problem) => self.known_response_problem(problem),
         }
     }
 
@@ -131,6 +133,11 @@ impl Figures {
                 words.station_already_there(self.plain(position.length()))
             }
             EditProblem::TooManyRows { offered, fit } => words.too_many_rows(offered, fit),
+            EditProblem::Date(NoDate(found)) => words.no_date(shortened(found)),
+            EditProblem::Handle(problem) => {
+                words.length_problem(words.quantity_handle_move(), problem, self.unit)
+            }
+            EditProblem::ResponseIsGiven => words.response_is_given().to_owned(),
             EditProblem::NothingThere => words.nothing_there().to_owned(),
         }
     }
@@ -150,6 +157,10 @@ impl Language {
             Field::Tolerance => self.field_tolerance().to_owned(),
             Field::GaugeName => self.field_gauge_name().to_owned(),
             Field::GaugeStep => self.field_gauge_step().to_owned(),
+            Field::GaugeLimit => self.field_gauge_limit().to_owned(),
+            Field::GaugeRepeatability => self.field_gauge_repeatability().to_owned(),
+            Field::CalibrationDue => self.field_calibration_due().to_owned(),
+            Field::LacingScatter => self.field_lacing_scatter().to_owned(),
             Field::Target => self.field_target().to_owned(),
             Field::Who => self.field_who().to_owned(),
             Field::When => self.field_when().to_owned(),
@@ -169,6 +180,9 @@ impl Language {
             LengthQuantity::Reading => self.quantity_reading(),
             LengthQuantity::Tolerance => self.field_tolerance(),
             LengthQuantity::GaugeStep => self.field_gauge_step(),
+            LengthQuantity::LimitOfError => self.field_gauge_limit(),
+            LengthQuantity::Scatter => self.quantity_scatter(),
+            LengthQuantity::BareBelt => self.quantity_bare_belt(),
             LengthQuantity::OpeningMargin => self.quantity_opening_margin(),
             LengthQuantity::Target => self.field_target(),
             LengthQuantity::HandleMove => self.quantity_handle_move(),
@@ -183,6 +197,16 @@ impl Language {
             CountQuantity::NutPosition => self.quantity_nut_position(),
             CountQuantity::Repeats => self.quantity_repeats(),
             CountQuantity::Passes => self.quantity_passes(),
+            CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
+        }
+    }
+
+    /// Why a list has the wrong number of entries.
+    pub fn wrong_count(self, place: String, of: Counted, expected: usize, found: usize) -> String {
+        match of {
+            Counted::Nuts => self.wrong_nut_count(place, expected, found),
+            Counted::Stations => self.wrong_row_count(place, expected, found),
+            Counted::BareBelt => self.wrong_belt_count(place, expected, found),
         }
     }
 }
@@ -235,6 +259,14 @@ texts! {
         en: "{place}: expected readings for {expected} stations, found {found}.",
         es: "{place}: se esperaban lecturas de {expected} estaciones y hay {found}."
     }
+    wrong_belt_count(place, expected, found) {
+        en: "{place}: expected the bare belt at {expected} stations, found {found}.",
+        es: "{place}: se esperaba la banda sola en {expected} estaciones y hay {found}."
+    }
+    no_date(found) {
+        en: "Calibration due: expected a date such as 2026-11-25, found “{found}”.",
+        es: "Calibración vigente hasta: se esperaba una fecha como 2026-11-25 y se encontró «{found}»."
+    }
     station_already_there(position) {
         en: "A station already stands at {position} or less than 1 mm from it.",
         es: "Ya hay una estación en {position} o a menos de 1 mm."
@@ -258,6 +290,12 @@ texts! {
     field_tolerance { en: "Tolerance on the spread", es: "Tolerancia de la diferencia" }
     field_gauge_name { en: "Gauge", es: "Instrumento" }
     field_gauge_step { en: "Gauge step", es: "Paso del instrumento" }
+    field_gauge_limit { en: "Limit of error of the gauge", es: "Límite de error del instrumento" }
+    field_gauge_repeatability { en: "Repeatability of the gauge", es: "Repetibilidad del instrumento" }
+    field_calibration_due { en: "Calibration due", es: "Calibración vigente hasta" }
+    field_lacing_scatter { en: "Scatter from lacing to lacing", es: "Dispersión entre engrapados" }
+    quantity_scatter { en: "Standard deviation", es: "Desviación estándar" }
+    quantity_bare_belt { en: "Bare belt", es: "Banda sola" }
     field_target { en: "Target thickness", es: "Espesor deseado" }
     field_who { en: "Who", es: "Quién" }
     field_when { en: "When", es: "Cuándo" }
@@ -272,5 +310,6 @@ texts! {
     quantity_stations { en: "Stations between the arms", es: "Estaciones entre brazos" }
     quantity_nut_position { en: "Nut position in notches from flush", es: "Posición de la tuerca en ranuras desde el ras" }
     quantity_repeats { en: "Repeats at one station", es: "Repeticiones en una estación" }
+    quantity_earlier_visits { en: "Earlier visits", es: "Visitas anteriores" }
     quantity_passes { en: "Passes of one session", es: "Pasadas de una sesión" }
 }

@@ -9,7 +9,7 @@ use super::picture::JawAxis;
 
 /// Height of the picture of the jaws where there is `room` for chart and jaws.
 pub fn height(room: f32) -> f32 {
-    (room * 0.36).clamp(92.0, 190.0)
+    (room * 0.34).clamp(78.0, 190.0)
 }
 
 /// Draws rods, stationary jaw, belt with its hooks, and moving jaw.
@@ -40,7 +40,11 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let exaggeration = round_down_125(f64::from(depth) / range / axis.points_per_nm());
     let points_per_nm = exaggeration * axis.points_per_nm();
     // Where the splice is thin the stationary jaw hangs low.
-    let edge = |mean: f64| parts.jaw_bottom_least + ((thickest - mean) * points_per_nm) as f32;
+    // Beyond the outer arms the curve is only a guess and is kept in the jaw.
+    let edge = |mean: f64| {
+        let y = parts.jaw_bottom_least + ((thickest - mean) * points_per_nm) as f32;
+        y.clamp(parts.jaw_bottom_least - 6.0, parts.jaw_bottom_most + 6.0)
+    };
 
     for &arm in &scene.outlook.arms_nm {
         let x = axis.x(arm);

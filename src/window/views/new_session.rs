@@ -9,7 +9,7 @@ use crate::window::action::Action;
 use crate::words::{Figures, Language};
 
 use super::Scene;
-use super::widgets::{button, field, main_button, muted, title};
+use super::widgets::{button, field, line, main_button, muted, title};
 
 /// What was typed so far.
 #[derive(Debug, Clone, PartialEq)]
@@ -181,13 +181,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
                 ui.end_row();
                 let label = ui.label(words.arm_positions());
                 ui.horizontal(|ui| {
-                    ui.add(
-                        egui::TextEdit::singleline(&mut form.arms)
-                            .desired_width(340.0)
-                            .margin(egui::vec2(8.0, 8.0))
-                            .hint_text(words.arm_positions_hint()),
-                    )
-                    .labelled_by(label.id);
+                    ui.add(line(&mut form.arms, 340.0).hint_text(words.arm_positions_hint()))
+                        .labelled_by(label.id);
                 });
                 ui.end_row();
                 ui.label("");

@@ -54,6 +54,7 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, index: usize) {
     } else {
         theme::regular(size::BODY)
     };
+
     let offset = if turned { -8.0 } else { 0.0 };
     painter.text(
         Pos2::new(rect.left() + 9.0, rect.center().y + offset),
@@ -100,17 +101,15 @@ fn pass_name(scene: &Scene<'_>, index: usize) -> String {
 /// Correcting the pass on show.
 fn tools(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
     let words = scene.words();
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.insert_pass_before()).clicked() {
-            scene.ask(Action::Edit(Edit::InsertPass { at: pass }));
-        }
-        if button(ui, words.delete_pass()).clicked() {
-            scene.ask(Action::Edit(Edit::DeletePass { pass }));
-        }
-    });
-    egui::CollapsingHeader::new(words.nut_positions_here())
-        .id_salt("nut positions")
+    egui::CollapsingHeader::new(words.correct_this_pass())
+        .id_salt("correct pass")
         .show(ui, |ui| {
+            if button(ui, words.insert_pass_before()).clicked() {
+                scene.ask(Action::Edit(Edit::InsertPass { at: pass }));
+            }
+            if button(ui, words.delete_pass()).clicked() {
+                scene.ask(Action::Edit(Edit::DeletePass { pass }));
+            }
             ui.label(muted(scene.palette, words.nut_positions_hint()));
             for arm in 0..scene.session.press.arms.len() {
                 stepper(ui, scene, pass, ArmIndex(arm));

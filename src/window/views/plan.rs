@@ -1,8 +1,8 @@
 //! What to do: the ways to go on, and the cautions.
 
 use eframe::egui::{
-    self, Align2, CornerRadius, Frame, Margin, Pos2, RichText, Role, Sense, StrokeKind, Ui, Vec2,
-    WidgetInfo,
+    self, Align2, CornerRadius, Pos2, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+    text::{LayoutJob, TextFormat},
 };
 
 use crate::splice::Standing;
@@ -41,9 +41,6 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 6.0;
         let turned = scene.preview().iter().any(|turn| turn.0 != 0);
-        if turned {
-            cautions(ui, scene);
-        }
         let words = scene.words();
         let last = scene.session.passes.len().checked_sub(1);
         let on_last = scene.outlook.pass == last && last.is_some();
@@ -62,17 +59,20 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
+            ui.spacing_mut().button_padding.x = 3.0;
             let half = Vec2::new((ui.available_width() - 6.0) / 2.0, TARGET);
-            let copy = ui.add(egui::Button::new(words.copy_plan()).min_size(half));
-            if copy.clicked() {
+            let small = |text: &str| RichText::new(text).font(theme::regular(size::SMALL));
+            let copy = ui.add(egui::Button::new(small(words.copy_plan())).min_size(half));
+            if copy.on_hover_text(words.command_copy_plan()).clicked() {
                 scene.ask(Action::CopyPlan);
             }
             let chosen = scene.view.preview != Preview::Recommended;
-            let back = ui.add_enabled(
-                chosen,
-                egui::Button::new(words.show_recommended()).min_size(half),
-            );
-            if back.clicked() {
+            let label = small(words.show_recommended());
+            let back = ui.add_enabled(chosen, egui::Button::new(label).min_size(half));
+            if back
+                .on_hover_text(words.command_show_recommended())
+                .clicked()
+            {
                 scene.ask(Action::PreviewRecommended);
             }
         });
@@ -82,39 +82,36 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// The cautions that stand wherever turns are shown.
 pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    let palette = scene.palette;
-    Frame::new()
-        .fill(palette.caution_back)
-        .stroke(theme::stroke(1.0, palette.caution))
-        .corner_radius(CornerRadius::same(5))
-        .inner_margin(Margin::symmetric(9, 6))
-        .show(ui, |ui| {
-            ui.set_width(ui.available_width());
-            ui.spacing_mut().item_spacing.y = 2.0;
-            let heading = format!("⚠ {}", words.caution_heading());
-            ui.label(
-                RichText::new(heading)
-                    .font(theme::bold(size::SMALL))
-                    .color(palette.caution),
-            );
-            ui.label(
-                RichText::new(words.caution_text())
-                    .font(theme::regular(size::SMALL))
-                    .color(palette.caution),
-            );
-        });
+    let ink = scene.palette.caution;
+    let mut text = LayoutJob::default();
+    let part = |font| TextFormat::simple(font, ink);
+    let heading = format!("⚠ {} ", words.caution_heading());
+    text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
+    text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
+    ui.add(egui::Label::new(text).wrap());
 }
 
 fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     let words = scene.words();
     let preview = scene.preview();
-    ui.horizontal(|ui| {
-        ui.label(muted(palette, words.column_turns()));
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            ui.label(muted(palette, words.column_spread()));
-        });
-    });
+    let width = ui.available_width();
+    let (heading, _) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
+    for (at, align, text) in [
+        (
+            heading.left_center(),
+            Align2::LEFT_CENTER,
+            words.column_turns(),
+        ),
+        (
+            heading.right_center(),
+            Align2::RIGHT_CENTER,
+            words.column_spread(),
+        ),
+    ] {
+        ui.painter()
+            .text(at, align, text, theme::regular(size::SMALL), palette.muted);
+    }
     for index in 0..scene.outlook.rows.len() {
         let Some(row) = scene.outlook.rows.get(index) else {
             continue;

@@ -12,7 +12,7 @@ use crate::window::theme::TARGET;
 
 use super::Scene;
 use super::new_session::tolerances;
-use super::widgets::{button, muted, strong, title};
+use super::widgets::{button, line, muted, strong, title};
 
 /// Fields being typed in, by name; what is not among them shows the document.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -304,12 +304,7 @@ fn draft(
         .cloned()
         .unwrap_or_else(|| text.to_owned());
     let before = typed.clone();
-    let response = ui.add(
-        egui::TextEdit::singleline(&mut typed)
-            .id_salt(key)
-            .desired_width(width)
-            .margin(egui::vec2(7.0, 8.0)),
-    );
+    let response = ui.add(line(&mut typed, width).id_salt(key));
     let value = typed.clone();
     response.widget_info(|| {
         let mut info = egui::WidgetInfo::text_edit(true, &before, &value, "");
@@ -409,13 +404,7 @@ fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex) {
 fn adder(ui: &mut Ui, drafts: &mut Drafts, key: &str, label: &str, hint: &str) -> Option<String> {
     ui.horizontal(|ui| {
         let text = drafts.texts.entry(key.to_owned()).or_default();
-        let field = ui.add(
-            egui::TextEdit::singleline(text)
-                .id_salt(key)
-                .desired_width(110.0)
-                .margin(egui::vec2(7.0, 8.0))
-                .hint_text(hint),
-        );
+        let field = ui.add(line(text, 120.0).id_salt(key).hint_text(hint));
         field.widget_info(|| {
             let mut info =
                 egui::WidgetInfo::labeled(egui::Role::TextInput, true, format!("{label}: {hint}"));

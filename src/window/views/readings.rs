@@ -9,8 +9,8 @@ use eframe::egui::{
 };
 
 use crate::session::{Edit, Pass};
-use crate::splice::{Cell, looks_typed_in_other_unit};
-use crate::units::{Length, Sign, TypedLength, Unit};
+use crate::splice::Cell;
+use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::state::Editing;
 use crate::window::theme::{self, TARGET, size};
@@ -22,9 +22,9 @@ use super::widgets::{button, muted, title};
 const LEAST_COLUMNS: usize = 2;
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
-const CELL_WIDTH: (f32, f32) = (64.0, 92.0);
-const NAME_WIDTH: f32 = 38.0;
-const MEAN_WIDTH: f32 = 68.0;
+const CELL_WIDTH: (f32, f32) = (62.0, 92.0);
+const NAME_WIDTH: f32 = 32.0;
+const MEAN_WIDTH: f32 = 64.0;
 
 /// Distance between the columns of the grid.
 const COLUMN_GAP: f32 = 5.0;
@@ -85,7 +85,9 @@ impl Columns {
             .editing
             .as_ref()
             .map_or(0, |editing| editing.repeat + 1);
-        let all = (used + usize::from(full)).max(LEAST_COLUMNS).max(editing);
+        let all = (used + usize::from(full && used < most))
+            .max(LEAST_COLUMNS)
+            .max(editing);
         let count = all.min(most);
         let first = scene.view.first_repeat.min(all - count);
         Self { first, count, all }
@@ -228,7 +230,11 @@ fn cell(
     let before = text.clone();
     let odd = match entered {
         Cell::Unreadable(_) => true,
-        Cell::Reading(_) => slipped_unit(scene, pass, at).is_some(),
+        Cell::Reading(_) => scene
+            .outlook
+            .slips
+            .iter()
+            .any(|(station, repeat, _)| (*station, *repeat) == (at.station, at.repeat)),
         Cell::Empty => false,
     };
     let edge = match (odd, focused) {
@@ -460,34 +466,6 @@ fn editing_text(scene: &Scene<'_>, cell: &Cell) -> String {
     }
 }
 
-/// The reading of a cell in the other unit, where it looks typed in the
-/// wrong one.
-fn slipped_unit(scene: &Scene<'_>, pass: &Pass, at: At) -> Option<TypedLength> {
-    let reading = pass.cell(at.station, at.repeat).counting()?;
-    let other = reading.typed.read_as(reading.typed.unit().other())?;
-    let mut others: Vec<Length> = scene
-        .session
-        .passes
-        .iter()
-        .enumerate()
-        .flat_map(|(index, pass)| {
-            pass.rows
-                .iter()
-                .enumerate()
-                .flat_map(move |(station, row)| {
-                    row.iter().enumerate().filter_map(move |(repeat, cell)| {
-                        let here = (index, station, repeat) == (at.pass, at.station, at.repeat);
-                        (!here).then(|| cell.counting()).flatten()
-                    })
-                })
-        })
-        .map(|reading| reading.typed.length())
-        .collect();
-    others.sort();
-    let median = others.get(others.len() / 2).copied();
-    looks_typed_in_other_unit(reading.typed.length(), other.length(), median).then_some(other)
-}
-
 /// What is wrong with cells, each with its remedy.
 fn notes(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass) {
     let palette = scene.palette;
@@ -501,26 +479,8 @@ fn notes(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass) {
         };
         ui.label(RichText::new(format!("⚠ {sentence}")).color(palette.caution));
     }
-    let slips: Vec<(usize, usize, Unit)> = pass
-        .rows
-        .iter()
-        .enumerate()
-        .flat_map(|(station, row)| (0..row.len()).map(move |repeat| (station, repeat)))
-        .filter_map(|(station, repeat)| {
-            let other = slipped_unit(
-                scene,
-                pass,
-                At {
-                    pass: index,
-                    station,
-                    repeat,
-                },
-            )?;
-            Some((station, repeat, other.unit()))
-        })
-        .take(3)
-        .collect();
-    for (station, repeat, unit) in slips {
+    for (station, repeat, other) in scene.outlook.slips.iter().take(3) {
+        let (station, repeat, unit) = (*station, *repeat, other.unit());
         let name = words.reading_label(repeat + 1, scene.session.station_name(station));
         ui.label(
             RichText::new(format!(

@@ -46,11 +46,14 @@ pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) ->
 /// A labelled line of text to type in, named for screen readers.
 pub fn field(ui: &mut Ui, label: &str, text: &mut String, width: f32) -> Response {
     let label = ui.label(label);
-    ui.add(
-        egui::TextEdit::singleline(text)
-            .desired_width(width)
-            .margin(egui::vec2(8.0, 8.0))
-            .min_size(egui::vec2(width, TARGET)),
-    )
-    .labelled_by(label.id)
+    ui.add(line(text, width)).labelled_by(label.id)
+}
+
+/// A line to type in, as wide as given and as tall as a finger in a glove.
+pub fn line(text: &mut String, width: f32) -> egui::TextEdit<'_> {
+    egui::TextEdit::singleline(text)
+        .align(egui::Align2::LEFT_CENTER)
+        .margin(egui::vec2(8.0, 4.0))
+        .desired_width(width)
+        .min_size(egui::vec2(width, TARGET))
 }
