@@ -71,7 +71,7 @@ fn chances_are_calibrated() {
         let mut nuts = vec![0; 4];
         let mut passes = Vec::new();
         for _ in 0..2 {
-            let piece = press.lace(&mut draws, &nuts, &SCATTER);
+            let piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
             passes.push(pass(&nuts, &piece.read_nm, SCATTER.repeats));
             let learnt = Learnt::from_passes(&model, &passes).unwrap();
             let task = Task {
@@ -86,7 +86,7 @@ fn chances_are_calibrated() {
             for (nut, turn) in nuts.iter_mut().zip(&plan.turns) {
                 *nut += turn;
             }
-            let next = press.lace(&mut draws, &nuts, &SCATTER);
+            let next = press.lace_and_read(&mut draws, &nuts, &SCATTER);
             let found = spread(&next.true_nm);
             let chance = plan.forecast.chance;
             let band = &mut bands[((chance * 5.0) as usize).min(4)];

@@ -1,5 +1,6 @@
 //! Turns worth judging: found on the mean response, improved on the draws.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::outlook::{Outlook, OutlookScratch, Turns};
@@ -16,11 +17,19 @@ pub(super) struct Score {
 }
 
 impl Score {
+    /// The better one first.
+    pub fn order(self, other: Self) -> Ordering {
+        let by_chance = other.inside.cmp(&self.inside);
+        by_chance.then(self.spread_nm.total_cmp(&other.spread_nm))
+    }
+
     pub fn beats(self, other: Self) -> bool {
-        self.inside > other.inside
-            || (self.inside == other.inside && self.spread_nm < other.spread_nm)
+        self.order(other) == Ordering::Less
     }
 }
+
+/// Of the nuts that could be left out, so many are tried in earnest.
+const LEFT_OUT_TRIED: usize = 3;
 
 /// The candidates seen so far, each judged once.
 pub(super) struct Candidates<'a> {
@@ -153,22 +162,23 @@ impl<'a> Candidates<'a> {
 
     /// From turns of many nuts down to one: leave out the nut that costs
     /// least, and make up for it with the others.
-    pub fn thin_out(&mut self, start: &Turns, outward: bool) {
+    fn thin_out(&mut self, start: &Turns) {
         let mut turns = *start;
         loop {
             let used: Vec<usize> = (0..self.arms()).filter(|i| turns[*i] != 0).collect();
-            if used.len() < 2 {
-                return;
-            }
-            let mut best: Option<(Turns, Score)> = None;
+            let mut without: Vec<(Turns, usize, Score)> = Vec::with_capacity(used.len());
             for &out in &used {
-                if !(self.bounds[out].least..=self.bounds[out].most).contains(&0) {
-                    continue;
+                let mut turns = turns;
+                turns[out] = 0;
+                if used.len() > 1 && self.allows(&turns) {
+                    without.push((turns, out, self.judge(&turns)));
                 }
+            }
+            without.sort_by(|a, b| a.2.order(b.2));
+            let mut best: Option<(Turns, Score)> = None;
+            for (turns, out, _) in without.into_iter().take(LEFT_OUT_TRIED) {
                 let free: Vec<usize> = used.iter().copied().filter(|i| *i != out).collect();
-                let mut without = turns;
-                without[out] = 0;
-                let improved = self.climb(&without, &free, outward, free.len() < 4);
+                let improved = self.climb(&turns, &free, false, free.len() < 4);
                 let score = self.judge(&improved);
                 if best.is_none_or(|(_, b)| score.beats(b)) {
                     best = Some((improved, score));
@@ -209,7 +219,9 @@ impl<'a> Candidates<'a> {
         seeds.push((least, false));
         for (seed, outward) in seeds {
             let best = self.climb(&seed, &all, outward, true);
-            self.thin_out(&best, outward);
+            if !outward {
+                self.thin_out(&best);
+            }
         }
     }
 }

@@ -134,12 +134,7 @@ impl<'a> Options<'a> {
     /// best of them.
     fn preferred(&mut self, effort: &Effort) -> Option<Turns> {
         let mut plans: Vec<(Turns, Score)> = self.plans().copied().collect();
-        plans.sort_by(|a, b| {
-            let order = b.1.inside.cmp(&a.1.inside);
-            order
-                .then(a.1.spread_nm.total_cmp(&b.1.spread_nm))
-                .then(a.0.cmp(&b.0))
-        });
+        plans.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
         let (best, score) = *plans.first()?;
         if score.inside == 0 {
             // No chance anywhere: the smallest spread is the way on.
