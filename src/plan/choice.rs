@@ -31,6 +31,8 @@ pub struct Task<'a> {
     pub bounds: &'a [TurnBounds],
     /// The last piece passes by the shop's rule.
     pub accepted: bool,
+    /// At most so many nuts are turned.
+    pub most_nuts: Option<usize>,
 }
 
 /// Memory for choosing, kept from call to call.
@@ -112,7 +114,10 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     });
     let mut candidates = Candidates::new(&many, scratch, task.tolerance_nm, task.bounds);
     candidates.explore(&thickness, &mean, &mut workspace.search);
-    let judged = candidates.judged();
+    let mut judged = candidates.judged();
+    if let Some(most) = task.most_nuts {
+        judged.retain(|(turns, _)| touched(turns) <= most);
+    }
     let may_leave = task.bounds.iter().all(|b| b.least <= 0 && 0 <= b.most);
     let options = Options::new(
         &few,

@@ -7,6 +7,7 @@ mod choice;
 mod draws;
 mod error;
 mod even_range;
+mod forecaster;
 mod gaussian;
 mod learn;
 mod noise;
@@ -25,6 +26,7 @@ pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Ta
 pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
+pub use forecaster::Forecaster;
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use learn::{ChangeCheck, Learnt, Model, Profile, StationReading, TestPass};
 pub use noise::{

@@ -1,0 +1,123 @@
+//! What is wrong with a damaged file, and where.
+
+use ron::error::{Error, SpannedError};
+
+use crate::units::LengthProblem;
+
+use super::length_text::{LengthFault, LengthText, complained_of};
+
+/// A place in a text file, both counted from 1; columns count characters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    /// The line.
+    pub line: usize,
+    /// The column.
+    pub column: usize,
+}
+
+impl Place {
+    /// The place right after some text.
+    pub(super) fn after(text: &str) -> Self {
+        let line = text.matches('\n').count() + 1;
+        let last = text.rsplit('\n').next().unwrap_or_default();
+        Self {
+            line,
+            column: last.chars().count() + 1,
+        }
+    }
+}
+
+/// What was found wrong at a place of a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Damage {
+    /// The format number does not come first.
+    NoFormat,
+    /// The file ends in the middle.
+    CutShort,
+    /// More text follows the end of the session.
+    TextAfterEnd,
+    /// A field this version does not know; carries its name. A newer version
+    /// may have written it.
+    UnknownField(String),
+    /// A field is missing; carries its name.
+    MissingField(&'static str),
+    /// A field stands twice; carries its name.
+    RepeatedField(&'static str),
+    /// A length that cannot be read: the text found and what is wrong with it.
+    Length(String, LengthProblem),
+    /// A length that names no unit; carries the text found.
+    LengthWithoutUnit(String),
+    /// A whole number was expected.
+    Number,
+    /// A text in quotes was expected.
+    Text,
+    /// `true` or `false` was expected.
+    TrueOrFalse,
+    /// `in` or `mm` was expected; carries the text found.
+    Unit(String),
+    /// A comma was expected.
+    Comma,
+    /// A list in square brackets was expected.
+    List,
+    /// A group of fields in round brackets was expected.
+    Fields,
+    /// Brackets inside brackets without end.
+    TooDeep,
+    /// Anything else that does not follow the rules of the format.
+    Syntax,
+}
+
+/// Marks messages about a text that is no unit; see [`complained_of`].
+const UNIT_MARK: &str = "\u{1}unit\u{1}";
+
+/// The error for a text that is no unit.
+pub(super) fn no_unit<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{UNIT_MARK}{text}"))
+}
+
+/// The place and kind of an error of the reader.
+pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
+    let SpannedError { code, span } = error;
+    let place = Place {
+        line: span.start.line,
+        column: span.start.col,
+    };
+    let ended = Place::after(text.trim_end());
+    let at_end = (place.line, place.column) >= (ended.line, ended.column);
+    let damage = match code {
+        Error::Message(message) => from_message(&message),
+        Error::NoSuchStructField { found, .. } => Damage::UnknownField(found),
+        Error::MissingStructField { field, .. } => Damage::MissingField(field),
+        Error::DuplicateStructField { field, .. } => Damage::RepeatedField(field),
+        Error::TrailingCharacters => Damage::TextAfterEnd,
+        Error::ExceededRecursionLimit => Damage::TooDeep,
+        Error::ExpectedStringEnd | Error::Eof => Damage::CutShort,
+        _ if at_end => Damage::CutShort,
+        Error::ExpectedInteger
+        | Error::IntegerOutOfBounds
+        | Error::InvalidIntegerDigit { .. }
+        | Error::UnderscoreAtBeginning => Damage::Number,
+        Error::ExpectedString | Error::InvalidEscape(_) => Damage::Text,
+        Error::ExpectedBoolean => Damage::TrueOrFalse,
+        Error::ExpectedComma | Error::ExpectedArrayEnd | Error::ExpectedStructLikeEnd => {
+            Damage::Comma
+        }
+        Error::ExpectedArray => Damage::List,
+        Error::ExpectedStructLike | Error::ExpectedNamedStructLike(_) => Damage::Fields,
+        _ => Damage::Syntax,
+    };
+    (place, damage)
+}
+
+fn from_message(message: &str) -> Damage {
+    if let Some(found) = complained_of(message) {
+        return match LengthText::parse(found) {
+            Err(LengthFault::Unreadable(problem)) => Damage::Length(found.to_owned(), problem),
+            _ => Damage::LengthWithoutUnit(found.to_owned()),
+        };
+    }
+    match message.strip_prefix(UNIT_MARK) {
+        Some(found) => Damage::Unit(found.to_owned()),
+        None => Damage::Syntax,
+    }
+}

@@ -1,0 +1,24 @@
+//! Every sentence for people, in English and Spanish. The rooms below return
+//! typed errors and facts; this room says them.
+//!
+//! Texts stand in tables made with the `texts!` macro: each entry has an `en`
+//! and an `es`, so a missing one does not compile, and both must use the same
+//! holes, or `format!` does not compile.
+
+#[macro_use]
+mod table;
+
+mod cli;
+mod cli_help;
+mod figures;
+mod judge;
+mod language;
+mod lengths;
+mod press_record;
+mod problems;
+mod shape;
+mod store;
+mod window;
+
+pub use figures::Figures;
+pub use language::Language;
