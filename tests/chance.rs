@@ -45,6 +45,7 @@ fn first_choice(prior: &ResponsePrior, read: &[f64], bounds: &[TurnBounds]) -> C
         tolerance_nm: TOLERANCE,
         bounds,
         accepted: false,
+        most_nuts: None,
     };
     choose(&task, &mut ChoiceWorkspace::default()).unwrap()
 }
@@ -80,6 +81,7 @@ fn chances_are_calibrated() {
                 tolerance_nm: TOLERANCE,
                 bounds: &free(4),
                 accepted: false,
+                most_nuts: None,
             };
             let choice = choose(&task, &mut workspace).unwrap();
             let plan = &choice.options[choice.recommended];
@@ -325,6 +327,7 @@ fn odd_tasks_are_refused() {
         tolerance_nm: TOLERANCE,
         bounds: &bounds,
         accepted: false,
+        most_nuts: None,
     };
     let refused = |task: &Task| choose(task, &mut ChoiceWorkspace::default()).err();
     assert_eq!(refused(&sound), None);

@@ -89,6 +89,7 @@ fn main() {
                     tolerance_nm: TOLERANCE,
                     bounds: &bounds,
                     accepted: false,
+                    most_nuts: None,
                 };
                 choice.push(timed(|| choose(&task, &mut workspace).unwrap()).0);
             }

@@ -130,6 +130,7 @@ impl<'a> Visit<'a> {
                     tolerance_nm: TOLERANCE,
                     bounds: &bounds(visit.press.arms()),
                     accepted: false,
+                    most_nuts: None,
                 },
                 workspace,
             );

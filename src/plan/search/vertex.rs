@@ -288,9 +288,8 @@ impl Vertex {
             }
         };
         for (value, column) in out.iter_mut().zip(&self.column).take(self.free) {
-            *value = sign * dot(steps, column, depth, n)
-                + edge * column[EDGE]
-                + height * column[HEIGHT];
+            *value =
+                sign * dot(steps, column, depth, n) + edge * column[EDGE] + height * column[HEIGHT];
         }
     }
 
