@@ -12,9 +12,11 @@
 
 mod best;
 mod cut;
+mod few;
 mod lattice;
 mod model;
 mod part;
+mod prefer;
 mod reduce;
 mod shape;
 mod vertex;
@@ -23,8 +25,9 @@ mod watch;
 use crate::press::Response;
 
 use best::{Best, Judge};
-use part::Part;
-use watch::Watch;
+use few::Few;
+use part::{Part, Quest};
+use watch::{End, Watch};
 
 /// Most arms the search plans for.
 pub const MOST_ARMS: usize = 12;
@@ -95,6 +98,8 @@ pub struct SearchResult {
     /// No permitted turns have a spread smaller by more than
     /// [`EQUAL_SPREAD_NM`]. False when the search was stopped.
     pub proven: bool,
+    /// Of all permitted turns with this spread, these are the preferred ones.
+    pub preferred: bool,
     /// Nodes of the search tree looked at.
     pub nodes: u64,
 }
@@ -139,6 +144,34 @@ pub enum SearchError {
 #[derive(Debug, Clone, Default)]
 pub struct SearchWorkspace {
     part: Part,
+    few: Few,
+    /// The last search went over sets of nuts.
+    by_sets: bool,
+}
+
+impl SearchWorkspace {
+    /// Searches over the given set of nuts, of which `spare_nuts` may turn
+    /// besides those that have to.
+    fn search(&mut self, quest: &mut Quest, searched: u16, spare_nuts: usize) -> End {
+        let arms = (0..MOST_ARMS).filter(|arm| searched & (1 << arm) != 0);
+        let may_stand = arms.clone().filter(|arm| quest.standing[*arm] == 0).count();
+        self.by_sets = spare_nuts < may_stand;
+        if self.by_sets {
+            self.few.search(&mut self.part, quest, arms, spare_nuts)
+        } else {
+            self.part.search(quest, arms)
+        }
+    }
+
+    /// Searches again, for the preferred turns among equals.
+    fn settle(&mut self, quest: &mut Quest, searched: u16, spare_nuts: usize) -> End {
+        if self.by_sets {
+            self.search(quest, searched, spare_nuts)
+        } else {
+            let arms = (0..MOST_ARMS).filter(|arm| searched & (1 << arm) != 0);
+            self.part.settle(quest, arms)
+        }
+    }
 }
 
 /// Spread after `turns`, in nanometres, evaluated always in the same order.
@@ -167,40 +200,48 @@ pub fn smallest_spread(
 ) -> Result<SearchResult, SearchError> {
     let bounds = check(problem)?;
     let judge = Judge::new(problem, &bounds);
-    let mut watch = Watch::new(problem.most_nodes, cancel);
-    let mut best = Best::default();
-    let mut standing = [0; MOST_ARMS];
-    let mut searched = [false; MOST_ARMS];
-    for (arm, b) in bounds.iter().enumerate() {
-        standing[arm] = 0.clamp(b.least, b.most);
-        searched[arm] = b.least < b.most
-            && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm));
+    let mut quest = Quest {
+        judge: &judge,
+        standing: [0; MOST_ARMS],
+        best: Best::default(),
+        watch: Watch::new(problem.most_nodes, cancel),
+        unsettled: false,
+    };
+    for (standing, b) in quest.standing.iter_mut().zip(&bounds) {
+        *standing = 0.clamp(b.least, b.most);
     }
-    best.consider(&standing, &judge);
-    let mut proven = workspace.part.search(
-        &judge,
-        (0..bounds.len()).filter(|arm| searched[*arm]),
-        &standing,
-        &mut best,
-        &mut watch,
-    );
-    if let (true, Some((_, least))) = (proven, best.turns) {
-        best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
-        workspace.part.search(
-            &judge,
-            (0..bounds.len()).filter(|arm| searched[*arm]),
-            &standing,
-            &mut best,
-            &mut watch,
-        );
+    let has_to_turn = quest.standing.iter().filter(|k| **k != 0).count();
+    let spare_nuts = match problem.most_nuts {
+        Some(most) => most
+            .checked_sub(has_to_turn)
+            .ok_or(SearchError::NothingAllowed)?,
+        None => MOST_ARMS,
+    };
+    quest.best.consider(&quest.standing, &judge);
+    let searched = |arm: usize| {
+        bounds[arm].least < bounds[arm].most
+            && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm))
+    };
+    let searched: u16 = (0..bounds.len())
+        .filter(|arm| searched(*arm))
+        .fold(0, |set, arm| set | 1 << arm);
+    let end = workspace.search(&mut quest, searched, spare_nuts);
+    let proven = end == End::Complete && !quest.watch.doubtful;
+    if let (End::Complete, Some((turns, least))) = (end, quest.best.turns) {
+        quest.best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
+        let touched = turns.iter().filter(|k| **k != 0).count();
+        let spare_nuts = spare_nuts.min(touched.saturating_sub(has_to_turn));
+        if workspace.settle(&mut quest, searched, spare_nuts) != End::Complete {
+            quest.unsettled = true;
+        }
     }
-    proven &= !watch.doubtful;
-    match best.turns {
+    match quest.best.turns {
         Some((turns, spread_nm)) => Ok(SearchResult {
             turns: turns[..bounds.len()].to_vec(),
             spread_nm,
             proven,
-            nodes: watch.nodes,
+            preferred: proven && !quest.unsettled && !quest.watch.doubtful,
+            nodes: quest.watch.nodes,
         }),
         None if proven => Err(SearchError::NothingAllowed),
         None => Err(SearchError::Stopped),

@@ -2,6 +2,7 @@
 //! crash, preferences, and the moment they are written at. Knows every room
 //! below it; speaks no sentences, only typed problems.
 
+mod csv;
 mod damage;
 mod disk;
 mod fingerprint;
@@ -15,9 +16,14 @@ pub mod preferences;
 mod real_disk;
 mod recovery;
 mod replace;
+mod samples;
 mod save;
 mod v1;
 
+pub use csv::{
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
+    readings_from_csv,
+};
 pub use damage::{Damage, Place};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
@@ -28,6 +34,7 @@ pub use preferences::Preferences;
 pub use real_disk::RealDisk;
 pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
+pub use samples::Sample;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
 pub use v1::Unsound;
 

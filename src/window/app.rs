@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 use crate::session::{Document, Session};
-use crate::store::{self, Folders, Leftover, Recovery};
+use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -13,6 +13,7 @@ use super::commands::{COMMANDS, Command};
 use super::files::Files;
 use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
+use super::pacing;
 use super::preferences::Preferences;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
@@ -54,6 +55,8 @@ pub struct App {
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
     outlook: Outlook,
+    /// Input that waits for the next frame.
+    waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
     kept_revision: u64,
     changed_at: Option<f64>,
@@ -95,7 +98,7 @@ impl App {
             .as_ref()
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
         let mut app = Self {
-            document: Document::saved(super::start::sample_session(0)),
+            document: Document::saved(super::start::sample_session(Sample::default())),
             view: ViewState::default(),
             preferences,
             files: Files::new(ctx, dialogs),
@@ -106,6 +109,7 @@ impl App {
             after_save: None,
             may_close: false,
             outlook: Outlook::default(),
+            waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
             changed_at: None,
@@ -293,6 +297,19 @@ impl eframe::App for App {
         }
     }
 
+    fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
+        let mut events = std::mem::take(&mut self.waiting_input);
+        events.append(&mut input.events);
+        input.events = events;
+        if self.view.editing.is_some() {
+            let events = std::mem::take(&mut input.events);
+            (input.events, self.waiting_input) = pacing::part_after_step(events);
+            if !self.waiting_input.is_empty() {
+                ctx.request_repaint();
+            }
+        }
+    }
+
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         self.save_preferences();
         if let Some(recovery) = self.recovery.take() {
@@ -318,7 +335,7 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(strip)
         .show(ui, |ui| views::plan::cautions(ui, scene));
     let width = ui.available_width();
-    let left = (width * 0.215).clamp(268.0, 340.0);
+    let left = (width * 0.215).clamp(276.0, 340.0);
     let right = (width * 0.225).clamp(256.0, 360.0);
     let column = Frame::new()
         .fill(palette.paper)

@@ -16,9 +16,6 @@ use super::action::PathFor;
 /// Endings of session files.
 const ENDING: &str = "jawtrue";
 
-/// Built-in samples.
-pub const SAMPLES: [&str; 1] = ["pinched"];
-
 /// A file dialog that answers "none" faster than a hand could has not been
 /// shown: this desktop has no dialog service.
 const FASTEST_HAND: Duration = Duration::from_millis(150);

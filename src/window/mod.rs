@@ -8,6 +8,7 @@ mod commands;
 mod files;
 mod messages;
 mod outlook;
+mod pacing;
 mod preferences;
 mod start;
 mod state;

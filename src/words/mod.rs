@@ -8,7 +8,10 @@
 #[macro_use]
 mod table;
 
+mod cli;
+mod cli_help;
 mod figures;
+mod judge;
 mod language;
 mod lengths;
 mod press_record;

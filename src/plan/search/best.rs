@@ -77,18 +77,23 @@ impl<'a> Judge<'a> {
     }
 }
 
-/// Which of two turns of equal spread is preferred (less is preferred): fewer
-/// nuts, then fewer notches, then more outward; then, at the first nut from
-/// the left that differs, the one that turns less, outward before inward.
-pub(super) fn prefer(a: &Turns, b: &Turns) -> Ordering {
-    let key = |turns: &Turns| {
-        let nuts = turns.iter().filter(|k| **k != 0).count();
-        let notches: i32 = turns.iter().map(|k| k.abs()).sum();
-        let outward: i32 = turns.iter().sum();
-        (nuts, notches, -outward)
-    };
+/// Nuts touched, notches in total, and notches inward net of outward: less is
+/// preferred.
+pub(super) fn preference(turns: &Turns) -> (usize, i32, i32) {
+    let nuts = turns.iter().filter(|k| **k != 0).count();
+    let notches = turns.iter().map(|k| k.abs()).sum();
+    let outward: i32 = turns.iter().sum();
+    (nuts, notches, -outward)
+}
+
+/// Which of two turns of equal spread is preferred (less is preferred): by
+/// [`preference`]; then, at the first nut from the left that differs, the one
+/// that turns less, outward before inward.
+fn prefer(a: &Turns, b: &Turns) -> Ordering {
     let by_nut = |turns: &Turns| turns.map(|k| (k.abs(), -k));
-    key(a).cmp(&key(b)).then_with(|| by_nut(a).cmp(&by_nut(b)))
+    preference(a)
+        .cmp(&preference(b))
+        .then_with(|| by_nut(a).cmp(&by_nut(b)))
 }
 
 /// The best permitted turns so far.
@@ -119,7 +124,9 @@ impl Best {
         let spread = judge.spread_nm(turns);
         let better = match (&self.turns, self.equal_up_to_nm) {
             (None, _) => true,
-            (Some((best, _)), Some(bar)) => spread <= bar && prefer(turns, best) == Ordering::Less,
+            (Some((best, _)), Some(bar)) => {
+                spread <= bar && prefer(turns, best) == Ordering::Less
+            }
             (Some((best, least)), None) => {
                 spread < *least || (spread == *least && prefer(turns, best) == Ordering::Less)
             }

@@ -77,12 +77,52 @@ impl Cut {
 
     /// The value at fixed steps.
     pub fn at(&self, steps: &PerArm, depth: usize) -> f64 {
-        self.constant
-            + self.slopes[..depth]
-                .iter()
-                .zip(steps)
-                .map(|(a, z)| a * z)
-                .sum::<f64>()
+        let slopes = self.slopes.iter().zip(steps).take(depth);
+        self.constant + slopes.map(|(a, z)| a * z).sum::<f64>()
+    }
+
+    /// The least value over the limits `low..=high` of all steps.
+    pub fn least(&self, low: &PerArm, high: &PerArm) -> f64 {
+        let limits = low.iter().zip(high);
+        let slopes = self.slopes.iter().zip(limits);
+        self.constant + slopes.map(|(a, (l, h))| (a * l).min(a * h)).sum::<f64>()
+    }
+
+    /// A cut in all steps, for step `i` alone (which becomes the first), the
+    /// others doing their best within the model's limits.
+    pub fn for_one(&self, i: usize, model: &Model) -> Self {
+        let mut others = *self;
+        others.slopes[i] = 0.0;
+        let mut slopes = [0.0; MOST_ARMS];
+        slopes[0] = self.slopes[i];
+        Self {
+            constant: others.least(&model.low, &model.high),
+            slopes,
+            spread: self.spread,
+        }
+    }
+
+    /// Narrows `low..=high`, the values of step number `depth - 1`, to those
+    /// that the cut does not forbid below `threshold`, the earlier steps being
+    /// fixed.
+    pub fn narrow(&self, steps: &PerArm, depth: usize, threshold: f64, range: &mut (f64, f64)) {
+        let slope = self.slopes[depth - 1];
+        let limit = if self.spread { threshold } else { 0.0 };
+        let room = limit - self.at(steps, depth - 1);
+        if slope.abs() > 1e-12 {
+            // The quotient is rounded: the next value may still be allowed.
+            let outward = slope.signum();
+            let last = (room / slope * outward).floor() * outward;
+            let next = last + outward;
+            let last = if slope * next <= room { next } else { last };
+            if slope > 0.0 {
+                range.1 = range.1.min(last);
+            } else {
+                range.0 = range.0.max(last);
+            }
+        } else if room + slope.abs() * range.0.abs().max(range.1.abs()) < 0.0 {
+            range.1 = range.0 - 1.0;
+        }
     }
 }
 
@@ -190,39 +230,10 @@ impl Pool {
         }
     }
 
-    /// Narrows `low..=high`, the values of step number `depth - 1`, to those
-    /// that no cut forbids below `threshold`, the earlier steps being fixed.
+    /// As [`Cut::narrow`], by all cuts.
     pub fn narrow(&self, steps: &PerArm, depth: usize, threshold: f64, range: &mut (f64, f64)) {
         for cut in &self.cuts {
-            narrow(cut, steps, depth, threshold, range);
+            cut.narrow(steps, depth, threshold, range);
         }
-    }
-}
-
-/// Narrows the values of step number `depth - 1` to those that the cut
-/// allows.
-pub(super) fn narrow(
-    cut: &Cut,
-    steps: &PerArm,
-    depth: usize,
-    threshold: f64,
-    range: &mut (f64, f64),
-) {
-    let slope = cut.slopes[depth - 1];
-    let limit = if cut.spread { threshold } else { 0.0 };
-    let room = limit - cut.at(steps, depth - 1);
-    if slope.abs() > 1e-12 {
-        // The quotient is rounded: the next value may still be allowed.
-        let outward = slope.signum();
-        let last = (room / slope * outward).floor() * outward;
-        let next = last + outward;
-        let last = if slope * next <= room { next } else { last };
-        if slope > 0.0 {
-            range.1 = range.1.min(last);
-        } else {
-            range.0 = range.0.max(last);
-        }
-    } else if room + slope.abs() * range.0.abs().max(range.1.abs()) < 0.0 {
-        range.1 = range.0 - 1.0;
     }
 }

@@ -5,7 +5,7 @@ use super::best::{Best, Judge};
 use super::cut::{Cut, Pool};
 use super::model::{Model, WholePerArm};
 use super::vertex::{Fixed, Outcome, Vertex};
-use super::watch::Watch;
+use super::watch::{End, Watch};
 
 /// A node on the way down.
 #[derive(Debug, Clone, Default)]
@@ -39,26 +39,29 @@ pub(super) struct Descent<'a, 'w> {
     pub standing: &'a [i32; MOST_ARMS],
     pub best: &'a mut Best,
     pub watch: &'a mut Watch<'w>,
+    /// Below this threshold the basis no longer fits, and a new one is wanted.
+    pub outgrown_below: f64,
+    /// How many more equally good turns may be looked at.
+    pub ties_left: u32,
 }
 
 impl Descent<'_, '_> {
     /// A node whose bound is above this has nothing to offer.
-    fn threshold(&self) -> f64 {
+    pub fn threshold(&self) -> f64 {
         self.best.threshold_nm(self.judge) / self.model.unit_nm
     }
 
     /// Searches below the first of `levels`, where `depth` steps are fixed and
-    /// the vertex is optimal. False when stopped.
-    pub fn search(&mut self, levels: &mut [Level], pools: &mut [Pool], depth: usize) -> bool {
+    /// the vertex is optimal.
+    pub fn search(&mut self, levels: &mut [Level], pools: &mut [Pool], depth: usize) -> End {
         let model = self.model;
         let (Some((parent, below)), Some((pool, pools_below))) =
             (levels.split_first_mut(), pools.split_first_mut())
         else {
-            return true;
+            return End::Complete;
         };
         if depth + 1 == model.arms {
-            self.last(parent);
-            return true;
+            return self.last(parent);
         }
         let mut range = (model.step_low[depth], model.step_high[depth]);
         let mut centre = parent.vertex.at[depth].clamp(range.0, range.1);
@@ -73,7 +76,7 @@ impl Descent<'_, '_> {
             next_up = next_up.max(range.0);
             let (down, up) = (next_down >= range.0, next_up <= range.1);
             if !(down || up) {
-                return true;
+                return End::Complete;
             }
             let value = if down && (!up || centre - next_down < next_up - centre) {
                 next_down -= 1.0;
@@ -83,22 +86,25 @@ impl Descent<'_, '_> {
                 next_up - 1.0
             };
             if !self.watch.another() {
-                return false;
+                return End::Stopped;
             }
             let Some(child) = below.first_mut() else {
-                return true;
+                return End::Complete;
             };
             if let Some(cut) = self.enter(parent, child, depth, value) {
                 pool.keep(cut);
-            } else if !self.search(below, pools_below, depth + 1) {
-                return false;
+                continue;
+            }
+            let end = self.search(below, pools_below, depth + 1);
+            if end != End::Complete {
+                return end;
             }
         }
     }
 
     /// Makes `child` the node below `parent` where the next step is `value`.
     /// Returns the cut that closes it, if one does.
-    fn enter(
+    pub fn enter(
         &mut self,
         parent: &Level,
         child: &mut Level,
@@ -109,12 +115,12 @@ impl Descent<'_, '_> {
         child.fixed.after(&parent.fixed, model, value);
         child.vertex = parent.vertex;
         let steps = &child.fixed.steps;
-        if !child.vertex.fix(depth, value) {
+        if !child.vertex.fix(depth, depth, value) {
             let cut = Cut::from_ray(&child.vertex, model, depth + 1);
             if cut.at(steps, depth + 1) > 0.0 {
                 return Some(cut);
             }
-            if !child.vertex.fix_anyway(depth, value) {
+            if !child.vertex.fix_anyway(depth, depth, value) {
                 self.watch.doubtful = true;
                 return Some(Cut::default());
             }
@@ -131,11 +137,11 @@ impl Descent<'_, '_> {
     /// All steps but the last are fixed: the spread is convex in what is left,
     /// so its least value is walked to, and from there as far as is of
     /// interest.
-    fn last(&mut self, level: &Level) {
+    fn last(&mut self, level: &Level) -> End {
         let model = self.model;
         let j = model.arms - 1;
         let Some((start, low, high)) = self.last_values(level) else {
-            return;
+            return End::Complete;
         };
         let spread = |value: i64| {
             let value = value as f64;
@@ -160,21 +166,29 @@ impl Descent<'_, '_> {
                 here = next;
             }
         }
+        // The last few digits differ from the judge's own sum.
+        let rounding = self.judge.equal_nm / model.unit_nm;
         for (direction, from) in [(1, least), (-1, least - 1)] {
             let mut value = from;
-            // The last few digits differ from the judge's own sum.
-            while (low..=high).contains(&value)
-                && spread(value) <= self.threshold() + self.judge.equal_nm / self.model.unit_nm
-            {
+            while (low..=high).contains(&value) && spread(value) <= self.threshold() + rounding {
                 let mut turns = *self.standing;
                 for (i, k) in start.iter().enumerate().take(model.arms) {
                     turns[model.arm_of[i]] = (k + model.basis[j][i] * value) as i32;
                 }
-                self.watch.nodes += 1;
+                if self.best.equal_up_to_nm.is_some() {
+                    let Some(left) = self.ties_left.checked_sub(1) else {
+                        return End::TooMany;
+                    };
+                    self.ties_left = left;
+                }
                 self.best.consider(&turns, self.judge);
                 value += direction;
             }
         }
+        if self.threshold() < self.outgrown_below {
+            return End::Outgrown;
+        }
+        End::Complete
     }
 
     /// The turns before the last step and the values it may take.

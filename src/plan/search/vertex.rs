@@ -16,25 +16,32 @@
 //! is what that costs in `r`: the multiplier. Multipliers never negative:
 //! `r` is a lower bound of the optimum, and rises with every dual simplex
 //! step until all constraints are met (Lemke, Naval Res. Log. Q. 1, 1954).
-//! Against cycling, the rule of Bland (Math. Oper. Res. 2, 1977) takes over
-//! when the bound has not moved for a while.
+//!
+//! Ties in the ratio test are frequent (a spread of zero, whole figures). They
+//! are broken by a second cost that is looked at only when the first leaves
+//! the choice open, and whose multipliers start positive: the lexicographic
+//! rule of Dantzig, Orden and Wolfe (Pacific J. Math. 5, 1955), under which
+//! the steps cannot cycle.
 
 use super::MOST_ARMS;
 use super::model::{Model, PerArm};
 
-/// Unknowns: a step per arm, the lower edge and the height of the band.
-const UNKNOWNS: usize = MOST_ARMS + 2;
+/// Unknowns: a step per arm, the lower edge and the height of the band, and
+/// the second cost carried along as if it were one.
+const UNKNOWNS: usize = MOST_ARMS + 3;
 /// Where the lower edge stands among the unknowns.
 pub(super) const EDGE: usize = MOST_ARMS;
 /// Where the height stands among the unknowns.
 pub(super) const HEIGHT: usize = MOST_ARMS + 1;
+/// Where the second cost stands.
+const SECOND: usize = MOST_ARMS + 2;
 
 /// A violation below this (scaled) is none.
 const FEASIBLE: f64 = 1e-10;
 /// Smallest pivot.
 const PIVOT: f64 = 1e-9;
-/// Steps without progress after which Bland's rule takes over.
-const STALLED_AFTER: usize = 12;
+/// Ratios this close are equal.
+const TIED: f64 = 1e-13;
 /// Steps after which the vertex is left as it is.
 const MOST_STEPS: usize = 400;
 
@@ -185,6 +192,13 @@ impl Vertex {
         self.active[n + 1] = Row::Lower(q as u16);
         self.column[n + 1][EDGE] = -1.0;
         self.column[n + 1][HEIGHT] = 1.0;
+        // Any positive figures do, as long as no two combine into a tie: the
+        // fractions of the golden section.
+        let mut fraction = 0.5;
+        for column in self.column.iter_mut().take(self.free) {
+            fraction = (fraction + 0.618_033_988_749_894_9) % 1.0;
+            column[SECOND] = 0.5 + fraction;
+        }
     }
 
     /// The same vertex with the steps of the model's basis as unknowns.
@@ -209,45 +223,33 @@ impl Vertex {
 
     /// Dual simplex steps until optimal, or the bound passes `threshold`.
     pub fn descend(&mut self, model: &Model, fixed: &Fixed, threshold: f64) -> Outcome {
-        let mut stalled = 0;
         for _ in 0..MOST_STEPS {
             if self.at[HEIGHT] > threshold {
                 return Outcome::Above;
             }
-            let bland = stalled > STALLED_AFTER;
-            let Some((row, violation)) = self.violated(model, fixed, bland) else {
+            let Some((row, violation)) = self.violated(model, fixed) else {
                 return Outcome::Optimal;
             };
             let mut slope = [0.0; UNKNOWNS];
             self.slopes(model, fixed.depth, row, &mut slope);
-            let Some(leaving) = self.leaving(&slope, bland) else {
+            let Some(leaving) = self.leaving(&slope) else {
                 self.unmet = Some(row);
                 self.ray = slope;
                 return Outcome::Empty;
             };
-            let before = self.at[HEIGHT];
             self.exchange(fixed.depth, row, violation, leaving, &slope);
-            if self.at[HEIGHT] > before + 1e-13 {
-                stalled = 0;
-            } else {
-                stalled += 1;
-            }
         }
         Outcome::Unfinished
     }
 
-    /// The constraint violated most, or with Bland's rule the first one, and
-    /// by how much.
-    fn violated(&self, model: &Model, fixed: &Fixed, first: bool) -> Option<(Row, f64)> {
+    /// The constraint violated most, and by how much.
+    fn violated(&self, model: &Model, fixed: &Fixed) -> Option<(Row, f64)> {
         let (n, d) = (model.arms, fixed.depth);
-        let mut worst: Option<(Row, f64)> = None;
+        let mut worst = None;
+        let mut most = FEASIBLE;
         let mut see = |row: Row, violation: f64| {
-            let worse = match worst {
-                None => violation > FEASIBLE,
-                Some((w, _)) if first => violation > FEASIBLE && row < w,
-                Some((_, most)) => violation > most,
-            };
-            if worse {
+            if violation > most {
+                most = violation;
                 worst = Some((row, violation));
             }
         };
@@ -292,29 +294,22 @@ impl Vertex {
     }
 
     /// Ratio test: the active constraint that may become slack.
-    fn leaving(&self, slope: &[f64; UNKNOWNS], bland: bool) -> Option<usize> {
-        let mut best: Option<(usize, f64)> = None;
-        for j in 0..self.free {
-            if slope[j] <= PIVOT {
+    fn leaving(&self, slope: &[f64; UNKNOWNS]) -> Option<usize> {
+        let mut best: Option<(usize, f64, f64)> = None;
+        for (j, (slope, column)) in slope.iter().zip(&self.column).take(self.free).enumerate() {
+            if *slope <= PIVOT {
                 continue;
             }
-            let ratio = self.multiplier(j) / slope[j];
-            let better = match best {
-                None => true,
-                Some((b, least)) if (ratio - least).abs() <= 1e-13 => {
-                    if bland {
-                        self.active[j] < self.active[b]
-                    } else {
-                        slope[j] > slope[b]
-                    }
-                }
-                Some((_, least)) => ratio < least,
-            };
+            let ratio = column[HEIGHT].max(0.0) / slope;
+            let second = column[SECOND] / slope;
+            let better = best.is_none_or(|(_, least, least_second)| {
+                ratio < least - TIED || (ratio <= least + TIED && second < least_second)
+            });
             if better {
-                best = Some((j, ratio));
+                best = Some((j, ratio, second));
             }
         }
-        best.map(|(j, _)| j)
+        best.map(|(j, _, _)| j)
     }
 
     /// `row` becomes active in place of active constraint `leaving`.
@@ -345,46 +340,50 @@ impl Vertex {
         self.active[leaving] = row;
     }
 
-    /// Fixes the first free step (number `depth`) at `value`. False, with the
-    /// ray kept and nothing else changed, when no point has that value.
-    pub fn fix(&mut self, depth: usize, value: f64) -> bool {
-        let distance = value - self.at[depth];
+    /// Fixes step `j` at `value`; steps before `depth` are fixed already.
+    /// False, with the ray kept and nothing else changed, when no point has
+    /// that value.
+    pub fn fix(&mut self, depth: usize, j: usize, value: f64) -> bool {
+        let distance = value - self.at[j];
         let upward = distance >= 0.0;
-        if self.fix_from(depth, value, upward, false) {
+        if self.fix_from(depth, j, value, Some(upward)) {
             return true;
         }
         // A vertex already there may be left either way.
-        distance.abs() <= FEASIBLE && self.fix_from(depth, value, !upward, false)
+        distance.abs() <= FEASIBLE && self.fix_from(depth, j, value, Some(!upward))
     }
 
     /// As [`Vertex::fix`] where rounding leaves in doubt whether any point has
-    /// that value: the multipliers may come out negative.
-    pub fn fix_anyway(&mut self, depth: usize, value: f64) -> bool {
-        self.fix_from(depth, value, true, true)
+    /// that value: multipliers may come out negative.
+    pub fn fix_anyway(&mut self, depth: usize, j: usize, value: f64) -> bool {
+        self.fix_from(depth, j, value, None)
     }
 
-    fn fix_from(&mut self, depth: usize, value: f64, upward: bool, anyway: bool) -> bool {
-        let sign = if upward { 1.0 } else { -1.0 };
+    fn fix_from(&mut self, depth: usize, j: usize, value: f64, upward: Option<bool>) -> bool {
+        let sign = if upward == Some(false) { -1.0 } else { 1.0 };
         let mut slope = [0.0; UNKNOWNS];
         for (s, column) in slope.iter_mut().zip(&self.column).take(self.free) {
-            *s = sign * column[depth];
+            *s = sign * column[j];
         }
-        let leaving = if anyway {
-            (0..self.free).max_by(|a, b| slope[*a].abs().total_cmp(&slope[*b].abs()))
+        let leaving = if upward.is_some() {
+            self.leaving(&slope)
         } else {
-            self.leaving(&slope, false)
+            (0..self.free).max_by(|a, b| slope[*a].abs().total_cmp(&slope[*b].abs()))
         };
         let Some(leaving) = leaving.filter(|l| slope[*l] != 0.0) else {
             self.unmet = None;
             self.ray = slope;
             return false;
         };
-        let distance = sign * (value - self.at[depth]);
+        let distance = sign * (value - self.at[j]);
         self.exchange(depth, Row::LevelLow, distance, leaving, &slope);
-        self.at[depth] = value;
+        self.at[j] = value;
         let last = self.free - 1;
         self.active[leaving] = self.active[last];
         self.column[leaving] = self.column[last];
+        for column in self.column.iter_mut().take(last) {
+            column[j] = 0.0;
+        }
         self.free = last;
         true
     }

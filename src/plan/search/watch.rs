@@ -3,6 +3,20 @@
 /// Nodes between two questions whether to stop.
 const ASK_EVERY: u64 = 32;
 
+/// How a search ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum End {
+    /// Everything was looked at.
+    Complete,
+    /// The caller or the node limit stopped it.
+    Stopped,
+    /// The best spread has shrunk so far that another basis would serve
+    /// better.
+    Outgrown,
+    /// More turns are equally good than are worth listing.
+    TooMany,
+}
+
 /// Counts nodes and asks now and then whether to go on.
 pub(super) struct Watch<'w> {
     /// Nodes so far.
