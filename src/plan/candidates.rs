@@ -245,7 +245,7 @@ mod tests {
             noise: Noise::assumed(0.0005 * inch),
         };
         let bounds = [TurnBounds { least: -4, most: 4 }; 4];
-        let mut lost = Vec::new();
+        let (mut lost, mut lost_by_nuts) = (0, [0; 5]);
         for case in 0..30 {
             let mut draws = Draws::new(Purpose::Simulation(case));
             let readings = (0..4)
@@ -262,7 +262,7 @@ mod tests {
                 readings,
             };
             let learnt = Learnt::from_passes(&model, &[pass]).unwrap();
-            let outlook = Outlook::new(&learnt, &[0, 1, 2, 3], 512).unwrap();
+            let outlook = Outlook::new(&learnt, &[0, 1, 2, 3], 512, Purpose::Outlook).unwrap();
             let mut scratch = OutlookScratch::default();
             let mut all = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
             let mut best = [0u32; 5];
@@ -286,10 +286,15 @@ mod tests {
                 let nuts = turns.iter().filter(|k| **k != 0).count();
                 found[nuts] = found[nuts].max(score.inside);
             }
-            let of = |s: &[u32; 5]| s.iter().copied().max().unwrap_or(0);
-            lost.push(of(&best) - of(&found));
-            println!("{case}: {best:?} {found:?}");
+            let most = |s: &[u32; 5]| s.iter().copied().max().unwrap_or(0);
+            lost += most(&best) - most(&found);
+            for nuts in 1..5 {
+                lost_by_nuts[nuts] += best[nuts] - found[nuts];
+            }
         }
-        panic!("{lost:?}");
+        // Of 30 x 512 draws: nothing at the best, a hundredth on average for a
+        // given number of nuts.
+        assert!(lost <= 30, "{lost}");
+        assert!(lost_by_nuts.iter().all(|l| *l < 150), "{lost_by_nuts:?}");
     }
 }

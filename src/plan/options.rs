@@ -62,12 +62,14 @@ fn preference(turns: &Turns, arms: usize) -> (usize, u64, u64, i64, Turns) {
     )
 }
 
-/// Candidates judged on the draws, refined by quadrature when asked for.
+/// Candidates judged on one set of `judged_on` draws, their chances refined on
+/// another, by quadrature, when asked for.
 pub(super) struct Options<'a> {
     outlook: &'a Outlook,
     scratch: &'a mut OutlookScratch,
     tolerance_nm: f64,
     arms: usize,
+    judged_on: usize,
     judged: Vec<(Turns, Score)>,
     refined: BTreeMap<Turns, f64>,
 }
@@ -78,6 +80,7 @@ impl<'a> Options<'a> {
         scratch: &'a mut OutlookScratch,
         tolerance_nm: f64,
         arms: usize,
+        judged_on: usize,
         judged: Vec<(Turns, Score)>,
     ) -> Self {
         Self {
@@ -85,6 +88,7 @@ impl<'a> Options<'a> {
             scratch,
             tolerance_nm,
             arms,
+            judged_on,
             judged,
             refined: BTreeMap::new(),
         }
@@ -142,7 +146,7 @@ impl<'a> Options<'a> {
             return Some(best);
         }
         // Counts that the quadrature may still bring within reach of the best.
-        let near = (2.0 * ALIKE * self.outlook.draws() as f64) as u32;
+        let near = (2.0 * ALIKE * self.judged_on as f64) as u32;
         plans.retain(|(_, s)| s.inside + near >= score.inside);
         let half = effort.refined.div_ceil(2).min(plans.len());
         let (by_score, rest) = plans.split_at_mut(half);
