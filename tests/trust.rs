@@ -1,6 +1,6 @@
 //! A session's own gauge, struck readings, bare belt, drift and verdicts.
 
-use jawtrue::press::{Arm, Press};
+use jawtrue::press::{Arm, JawDrive, Press};
 use jawtrue::session::{
     Document, Edit, EditProblem, Field, IsoDate, KnownScatter, Session, SessionProblem, Whose,
 };
@@ -27,6 +27,7 @@ fn document(rows: [&str; 4]) -> Document {
         jaw_length: inch("48"),
         arms: ["6", "18", "30", "42"].map(arm).to_vec(),
         nut_travel: None,
+        drive: JawDrive::default(),
     };
     let session = Session::new("test".to_owned(), Unit::Inch, press);
     let mut document = Document::unsaved(session);

@@ -401,7 +401,7 @@ fn smallest_of_equal_nuts(readings_nm: &[f64], notch_nm: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::Press;
+    use crate::press::{JawDrive, Press};
     use crate::session::{Document, Edit, Field};
     use crate::units::{Sign, TypedLength, Unit};
 
@@ -422,6 +422,7 @@ mod tests {
             jaw_length: typed(&format!("{}", 12 * readings.len())),
             arms: (0..readings.len()).map(arm).collect(),
             nut_travel: None,
+            drive: JawDrive::default(),
         };
         let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
         let rows = readings.iter().map(|text| vec![(*text).to_owned()]);

@@ -20,6 +20,7 @@ mod samples;
 mod save;
 mod v1;
 mod v1_cells;
+mod v1_checklist;
 mod v1_known;
 
 pub use csv::{

@@ -351,6 +351,16 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
     Panel::top("top bar")
         .frame(bar)
         .show(ui, |ui| views::top_bar::show(ui, scene));
+    let path = Frame::new().fill(palette.paper).inner_margin(Margin {
+        left: GAP as i8,
+        right: GAP as i8,
+        top: 6,
+        bottom: 0,
+    });
+    Panel::top("path")
+        .frame(path)
+        .show_separator_line(false)
+        .show(ui, |ui| views::path_bar::show(ui, scene));
     let strip = Frame::new()
         .fill(palette.caution_back)
         .inner_margin(Margin::symmetric(12, 5));
@@ -387,8 +397,12 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
         .show(ui, |ui| right_column(ui, scene));
     CentralPanel::default().frame(column).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
-        views::headline::show(ui, scene);
-        views::picture::show(ui, scene);
+        if let Some(stage) = views::stage::in_front(scene) {
+            views::stage::show(ui, scene, stage);
+        } else {
+            views::headline::show(ui, scene);
+            views::picture::show(ui, scene);
+        }
     });
 }
 

@@ -18,8 +18,11 @@ mod lengths;
 mod press_record;
 mod problems;
 mod shape;
+mod steps;
 mod store;
+mod visit;
 mod window;
 
 pub use figures::Figures;
 pub use language::Language;
+pub use steps::StepWords;
