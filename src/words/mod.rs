@@ -8,13 +8,18 @@
 #[macro_use]
 mod table;
 
+mod budget;
 mod figures;
+mod gauge;
+mod import;
 mod language;
 mod lengths;
 mod problems;
 mod shape;
 mod store;
+mod trust;
 mod window;
 
 pub use figures::Figures;
 pub use language::Language;
+pub use trust::StationNames;
