@@ -5,6 +5,7 @@
 //! use the ones above it in this list and none below (`tests/walls.rs` holds
 //! them to it).
 
+pub mod cli;
 pub mod plan;
 pub mod press;
 pub mod session;

@@ -10,7 +10,24 @@
 //! within the limits of each nut, optionally touching only so many nuts,
 //! turning outward only, or keeping the mean level where it is.
 
+mod best;
+mod cut;
+mod few;
+mod lattice;
+mod model;
+mod part;
+mod prefer;
+mod reduce;
+mod shape;
+mod vertex;
+mod watch;
+
 use crate::press::Response;
+
+use best::{Best, Judge};
+use few::Few;
+use part::{Part, Quest};
+use watch::{End, Watch};
 
 /// Most arms the search plans for.
 pub const MOST_ARMS: usize = 12;
@@ -81,6 +98,8 @@ pub struct SearchResult {
     /// No permitted turns have a spread smaller by more than
     /// [`EQUAL_SPREAD_NM`]. False when the search was stopped.
     pub proven: bool,
+    /// Of all permitted turns with this spread, these are the preferred ones.
+    pub preferred: bool,
     /// Nodes of the search tree looked at.
     pub nodes: u64,
 }
@@ -124,7 +143,35 @@ pub enum SearchError {
 /// allocates nothing.
 #[derive(Debug, Clone, Default)]
 pub struct SearchWorkspace {
-    profile: Vec<f64>,
+    part: Part,
+    few: Few,
+    /// The last search went over sets of nuts.
+    by_sets: bool,
+}
+
+impl SearchWorkspace {
+    /// Searches over the given set of nuts, of which `spare_nuts` may turn
+    /// besides those that have to.
+    fn search(&mut self, quest: &mut Quest, searched: u16, spare_nuts: usize) -> End {
+        let arms = (0..MOST_ARMS).filter(|arm| searched & (1 << arm) != 0);
+        let may_stand = arms.clone().filter(|arm| quest.standing[*arm] == 0).count();
+        self.by_sets = spare_nuts < may_stand;
+        if self.by_sets {
+            self.few.search(&mut self.part, quest, arms, spare_nuts)
+        } else {
+            self.part.search(quest, arms)
+        }
+    }
+
+    /// Searches again, for the preferred turns among equals.
+    fn settle(&mut self, quest: &mut Quest, searched: u16, spare_nuts: usize) -> End {
+        if self.by_sets {
+            self.search(quest, searched, spare_nuts)
+        } else {
+            let arms = (0..MOST_ARMS).filter(|arm| searched & (1 << arm) != 0);
+            self.part.settle(quest, arms)
+        }
+    }
 }
 
 /// Spread after `turns`, in nanometres, evaluated always in the same order.
@@ -141,14 +188,6 @@ pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) ->
     if high >= low { high - low } else { 0.0 }
 }
 
-/// Order of preference among equal spreads: smaller is better.
-fn preference(turns: &[i32]) -> (usize, i64, i64) {
-    let nuts = turns.iter().filter(|k| **k != 0).count();
-    let notches = turns.iter().map(|k| i64::from(k.abs())).sum();
-    let inward = turns.iter().map(|k| -i64::from(*k)).sum();
-    (nuts, notches, inward)
-}
-
 /// Finds the permitted whole turns with the smallest spread.
 ///
 /// # Errors
@@ -160,41 +199,60 @@ pub fn smallest_spread(
     cancel: &dyn Fn() -> bool,
 ) -> Result<SearchResult, SearchError> {
     let bounds = check(problem)?;
-    let arms = problem.response.arms();
-    let stations = problem.response.stations();
-    let mean: Vec<f64> = (0..arms)
-        .map(|arm| {
-            (0..stations)
-                .map(|s| problem.response.at(s, arm))
-                .sum::<f64>()
-                / stations as f64
-        })
-        .collect();
-    let mut plain = Plain {
-        problem,
-        bounds,
-        mean,
-        turns: vec![0; arms],
-        best: None,
-        nodes: 0,
-        stopped: false,
-        cancel,
+    let judge = Judge::new(problem, &bounds);
+    let mut quest = Quest {
+        judge: &judge,
+        standing: [0; MOST_ARMS],
+        best: Best::default(),
+        watch: Watch::new(problem.most_nodes, cancel),
+        unsettled: false,
     };
-    workspace.profile.clear();
-    workspace.profile.extend_from_slice(problem.thickness_nm);
-    let profile = workspace.profile.clone();
-    plain.descend(0, &profile);
-    let proven = !plain.stopped;
-    match plain.best {
-        Some((spread_nm, turns)) => Ok(SearchResult {
-            turns,
+    for (standing, b) in quest.standing.iter_mut().zip(&bounds) {
+        *standing = 0.clamp(b.least, b.most);
+    }
+    let has_to_turn = quest.standing.iter().filter(|k| **k != 0).count();
+    let spare_nuts = match problem.most_nuts {
+        Some(most) => most
+            .checked_sub(has_to_turn)
+            .ok_or(SearchError::NothingAllowed)?,
+        None => MOST_ARMS,
+    };
+    quest.best.consider(&quest.standing, &judge);
+    let searched = |arm: usize| {
+        bounds[arm].least < bounds[arm].most
+            && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm))
+    };
+    let searched: u16 = (0..bounds.len())
+        .filter(|arm| searched(*arm))
+        .fold(0, |set, arm| set | 1 << arm);
+    let end = workspace.search(&mut quest, searched, spare_nuts);
+    let proven = end == End::Complete && !quest.watch.doubtful;
+    if let (End::Complete, Some((turns, least))) = (end, quest.best.turns) {
+        quest.best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
+        let touched = turns.iter().filter(|k| **k != 0).count();
+        let spare_nuts = spare_nuts.min(touched.saturating_sub(has_to_turn));
+        if workspace.settle(&mut quest, searched, spare_nuts) != End::Complete {
+            quest.unsettled = true;
+        }
+    }
+    match quest.best.turns {
+        Some((turns, spread_nm)) => Ok(SearchResult {
+            turns: turns[..bounds.len()].to_vec(),
             spread_nm,
             proven,
-            nodes: plain.nodes,
+            preferred: proven && !quest.unsettled && !quest.watch.doubtful,
+            nodes: quest.watch.nodes,
         }),
         None if proven => Err(SearchError::NothingAllowed),
         None => Err(SearchError::Stopped),
     }
+}
+
+/// Whether a nut changes the spread at all: a column that is the same at all
+/// stations only lifts the profile.
+fn moves_spread(response: &Response, arm: usize) -> bool {
+    let first = response.at(0, arm);
+    (1..response.stations()).any(|station| response.at(station, arm) != first)
 }
 
 fn check(problem: &SearchProblem) -> Result<Vec<TurnBounds>, SearchError> {
@@ -244,105 +302,4 @@ fn check(problem: &SearchProblem) -> Result<Vec<TurnBounds>, SearchError> {
         return Err(SearchError::NothingAllowed);
     }
     Ok(bounds)
-}
-
-struct Plain<'a> {
-    problem: &'a SearchProblem<'a>,
-    bounds: Vec<TurnBounds>,
-    mean: Vec<f64>,
-    turns: Vec<i32>,
-    best: Option<(f64, Vec<i32>)>,
-    nodes: u64,
-    stopped: bool,
-    cancel: &'a dyn Fn() -> bool,
-}
-
-impl Plain<'_> {
-    fn descend(&mut self, arm: usize, profile: &[f64]) {
-        self.nodes += 1;
-        if self
-            .problem
-            .most_nodes
-            .is_some_and(|most| self.nodes > most)
-            || (self.nodes % 256 == 0 && (self.cancel)())
-        {
-            self.stopped = true;
-        }
-        if self.stopped {
-            return;
-        }
-        let nuts = self.turns[..arm].iter().filter(|k| **k != 0).count();
-        if self.problem.most_nuts.is_some_and(|most| nuts > most) {
-            return;
-        }
-        if arm == self.turns.len() {
-            self.consider();
-            return;
-        }
-        if let Some((best, _)) = &self.best
-            && self.least_spread(arm, profile) > best + EQUAL_SPREAD_NM
-        {
-            return;
-        }
-        let TurnBounds { least, most } = self.bounds[arm];
-        let mut next = vec![0.0; profile.len()];
-        let mut values: Vec<i32> = (least..=most).collect();
-        values.sort_by_key(|k| (k.abs(), -k));
-        for k in values {
-            self.turns[arm] = k;
-            for (s, (n, p)) in next.iter_mut().zip(profile).enumerate() {
-                *n = p + self.problem.response.at(s, arm) * f64::from(k);
-            }
-            self.descend(arm + 1, &next);
-        }
-        self.turns[arm] = 0;
-    }
-
-    /// A lower bound of the spread below this node: for every two stations the
-    /// least difference that the remaining nuts could leave.
-    fn least_spread(&self, arm: usize, profile: &[f64]) -> f64 {
-        let response = self.problem.response;
-        let mut bound: f64 = 0.0;
-        for p in 0..profile.len() {
-            for q in 0..profile.len() {
-                let mut difference = profile[p] - profile[q];
-                for (i, b) in self.bounds.iter().enumerate().skip(arm) {
-                    let slope = response.at(p, i) - response.at(q, i);
-                    difference += (slope * f64::from(b.least)).min(slope * f64::from(b.most));
-                }
-                bound = bound.max(difference);
-            }
-        }
-        bound
-    }
-
-    fn consider(&mut self) {
-        if let Some((low, high)) = self.problem.level_change_nm {
-            let level: f64 = self
-                .mean
-                .iter()
-                .zip(&self.turns)
-                .map(|(m, k)| m * f64::from(*k))
-                .sum();
-            if level < low - EQUAL_SPREAD_NM || level > high + EQUAL_SPREAD_NM {
-                return;
-            }
-        }
-        let spread = spread_after(
-            self.problem.thickness_nm,
-            self.problem.response,
-            &self.turns,
-        );
-        let better = match &self.best {
-            None => true,
-            Some((best, turns)) => {
-                spread < best - EQUAL_SPREAD_NM
-                    || (spread <= best + EQUAL_SPREAD_NM
-                        && preference(&self.turns) < preference(turns))
-            }
-        };
-        if better {
-            self.best = Some((spread, self.turns.clone()));
-        }
-    }
 }

@@ -16,6 +16,7 @@ pub mod preferences;
 mod real_disk;
 mod recovery;
 mod replace;
+mod samples;
 mod save;
 mod v1;
 
@@ -33,6 +34,7 @@ pub use preferences::Preferences;
 pub use real_disk::RealDisk;
 pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
+pub use samples::Sample;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
 pub use v1::Unsound;
 

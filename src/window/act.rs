@@ -201,8 +201,8 @@ impl App {
             }
             Then::Open => self.ask_for_path(PathFor::Open),
             Then::OpenPath(path) => self.files.open(path),
-            Then::OpenSample(index) => {
-                self.show_document(Document::saved(super::start::sample_session(index)));
+            Then::OpenSample(sample) => {
+                self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();
             }
             Then::Quit => {

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Edit, Session};
+use crate::store::Sample;
 use crate::units::Unit;
 use crate::words::Language;
 
@@ -20,7 +21,7 @@ pub enum Then {
     /// Open this file.
     OpenPath(PathBuf),
     /// Open a built-in sample.
-    OpenSample(usize),
+    OpenSample(Sample),
     /// Close the window.
     Quit,
 }

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 use crate::session::{Document, Session};
-use crate::store::{self, Folders, Leftover, Recovery};
+use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -13,6 +13,7 @@ use super::commands::{COMMANDS, Command};
 use super::files::Files;
 use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
+use super::pacing;
 use super::preferences::Preferences;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
@@ -20,6 +21,26 @@ use super::views::{self, Scene};
 
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
+
+/// What the window may use of the machine it runs on.
+#[derive(Debug, Clone)]
+pub struct Surroundings {
+    /// Where preferences and work kept aside go; without, neither is kept.
+    pub folders: Option<Folders>,
+    /// Whether the desktop's file dialogs may be used; without, paths are
+    /// typed.
+    pub dialogs: bool,
+}
+
+impl Surroundings {
+    /// The user's own folders and desktop.
+    pub fn of_user() -> Self {
+        Self {
+            folders: Folders::of_user(),
+            dialogs: true,
+        }
+    }
+}
 
 /// The window.
 pub struct App {
@@ -34,24 +55,23 @@ pub struct App {
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
     outlook: Outlook,
+    /// Input that waits for the next frame.
+    waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
     kept_revision: u64,
     changed_at: Option<f64>,
 }
 
 impl App {
-    /// A window on a file, or on the built-in sample. Preferences and
-    /// recovery are where the user's folders are.
+    /// A window on a file, or on the built-in sample, in its user's own
+    /// surroundings.
     pub fn new(ctx: &egui::Context, file: Option<PathBuf>) -> Self {
-        Self::with_folders(ctx, file, Folders::of_user())
+        Self::within(ctx, file, Surroundings::of_user())
     }
 
-    /// The same with given folders; without any, nothing is kept.
-    pub fn with_folders(
-        ctx: &egui::Context,
-        file: Option<PathBuf>,
-        folders: Option<Folders>,
-    ) -> Self {
+    /// The same in given surroundings.
+    pub fn within(ctx: &egui::Context, file: Option<PathBuf>, surroundings: Surroundings) -> Self {
+        let Surroundings { folders, dialogs } = surroundings;
         theme::install_fonts(ctx);
         ctx.options_mut(|options| {
             options.quit_shortcuts.clear();
@@ -78,10 +98,10 @@ impl App {
             .as_ref()
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
         let mut app = Self {
-            document: Document::saved(super::start::sample_session(0)),
+            document: Document::saved(super::start::sample_session(Sample::default())),
             view: ViewState::default(),
             preferences,
-            files: Files::new(ctx),
+            files: Files::new(ctx, dialogs),
             messages,
             folders,
             recovery,
@@ -89,6 +109,7 @@ impl App {
             after_save: None,
             may_close: false,
             outlook: Outlook::default(),
+            waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
             changed_at: None,
@@ -276,6 +297,19 @@ impl eframe::App for App {
         }
     }
 
+    fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
+        let mut events = std::mem::take(&mut self.waiting_input);
+        events.append(&mut input.events);
+        input.events = events;
+        if self.view.editing.is_some() {
+            let events = std::mem::take(&mut input.events);
+            (input.events, self.waiting_input) = pacing::part_after_step(events);
+            if !self.waiting_input.is_empty() {
+                ctx.request_repaint();
+            }
+        }
+    }
+
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         self.save_preferences();
         if let Some(recovery) = self.recovery.take() {
@@ -301,7 +335,7 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(strip)
         .show(ui, |ui| views::plan::cautions(ui, scene));
     let width = ui.available_width();
-    let left = (width * 0.215).clamp(268.0, 340.0);
+    let left = (width * 0.215).clamp(276.0, 340.0);
     let right = (width * 0.225).clamp(256.0, 360.0);
     let column = Frame::new()
         .fill(palette.paper)

@@ -16,9 +16,6 @@ use super::action::PathFor;
 /// Endings of session files.
 const ENDING: &str = "jawtrue";
 
-/// Built-in samples.
-pub const SAMPLES: [&str; 1] = ["pinched"];
-
 /// A file dialog that answers "none" faster than a hand could has not been
 /// shown: this desktop has no dialog service.
 const FASTEST_HAND: Duration = Duration::from_millis(150);
@@ -44,18 +41,20 @@ pub struct Files {
     pub path: Option<PathBuf>,
     /// What the file was when it was opened or last saved.
     pub fingerprint: Option<Fingerprint>,
+    dialogs: bool,
     ctx: egui::Context,
     sender: Sender<Done>,
     receiver: Receiver<Done>,
 }
 
 impl Files {
-    /// No file yet.
-    pub fn new(ctx: &egui::Context) -> Self {
+    /// No file yet. Without `dialogs`, paths are always typed.
+    pub fn new(ctx: &egui::Context, dialogs: bool) -> Self {
         let (sender, receiver) = channel();
         Self {
             path: None,
             fingerprint: None,
+            dialogs,
             ctx: ctx.clone(),
             sender,
             receiver,
@@ -82,6 +81,10 @@ impl Files {
             .and_then(Path::parent)
             .map(Path::to_owned);
         let title = title.to_owned();
+        if !self.dialogs {
+            self.start(move || Done::NoDialogs(what));
+            return;
+        }
         self.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)

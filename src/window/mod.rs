@@ -8,11 +8,12 @@ mod commands;
 mod files;
 mod messages;
 mod outlook;
+mod pacing;
 mod preferences;
 mod start;
 mod state;
 mod theme;
 mod views;
 
-pub use app::App;
+pub use app::{App, Surroundings};
 pub use start::{StartError, run};

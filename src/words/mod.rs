@@ -9,9 +9,12 @@
 mod table;
 
 mod budget;
+mod cli;
+mod cli_help;
 mod figures;
 mod gauge;
 mod import;
+mod judge;
 mod language;
 mod lengths;
 mod problems;

@@ -4,6 +4,7 @@
 use std::path::Path;
 
 use crate::store::{Damage, DiskProblem, MOST_BYTES, OpenProblem, OtherKind, SaveProblem, Unsound};
+use crate::units::Unit;
 
 use super::lengths::shortened;
 use super::{Figures, Language};
@@ -123,8 +124,8 @@ impl Language {
             Damage::MissingField(name) => return self.damage_missing_field(name),
             Damage::RepeatedField(name) => return self.damage_repeated_field(name),
             Damage::Length(found, problem) => {
-                let place = format!("“{}”", shortened(found));
-                return self.length_problem(&place, problem, crate::units::Unit::Inch);
+                let place = self.damage_length_place(shortened(found));
+                return self.length_problem(&place, problem, Unit::Inch);
             }
             Damage::LengthWithoutUnit(found) => return self.damage_no_unit(shortened(found)),
             Damage::Unit(found) => return self.damage_unit(shortened(found)),
@@ -221,6 +222,7 @@ texts! {
         en: "expected “{name}” once, found it twice.",
         es: "se esperaba «{name}» una vez y está dos veces."
     }
+    damage_length_place(found) { en: "length “{found}”", es: "medida «{found}»" }
     damage_no_unit(found) {
         en: "expected a length with its unit, such as “0.2475 in” or “6.29 mm”, found “{found}”.",
         es: "se esperaba una medida con su unidad, como «0.2475 in» o «6.29 mm», y se encontró «{found}»."

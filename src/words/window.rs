@@ -3,7 +3,8 @@
 use super::{Figures, Language};
 use crate::press::{LengthQuantity, Notches};
 use crate::session::Session;
-use crate::units::{Length, TypedLength, decimals_for_step};
+use crate::store::Sample;
+use crate::units::{Length, TypedLength, Unit, decimals_for_step};
 
 impl Figures {
     /// A reading as it was typed: with every digit it was given in its own
@@ -75,9 +76,17 @@ impl Figures {
 }
 
 impl Language {
-    /// The name of a built-in sample session.
-    pub fn sample_name(self, _index: usize) -> &'static str {
-        "sample"
+    /// What a built-in sample session shows.
+    pub fn sample_name(self, sample: Sample) -> &'static str {
+        match sample {
+            Sample::Pinched => self.sample_pinched(),
+            Sample::Taper => self.sample_taper(),
+            Sample::PinchedShort => self.sample_pinched_short(),
+            Sample::Bow => self.sample_bow(),
+            Sample::BetweenNotches => self.sample_between_notches(),
+            Sample::Inside => self.sample_inside(),
+            Sample::Metric => self.sample_metric(),
+        }
     }
 
     /// First, second, third ... as a column's heading.
@@ -90,6 +99,14 @@ impl Language {
                 _ => format!("{number}th"),
             },
             Self::Spanish => format!("{number}.ª"),
+        }
+    }
+
+    /// The unit in a word or less.
+    pub fn unit_short(self, unit: Unit) -> &'static str {
+        match unit {
+            Unit::Inch => self.inch_short(),
+            Unit::Millimetre => "mm",
         }
     }
 
@@ -116,6 +133,15 @@ impl Language {
 }
 
 texts! {
+    // Sample sessions.
+    sample_pinched { en: "An arm that pinches, 4 arms", es: "Un brazo que aprieta, 4 brazos" }
+    sample_taper { en: "A taper, brought true in three passes, 4 arms", es: "Una cuña, emparejada en tres pasadas, 4 brazos" }
+    sample_pinched_short { en: "A short press pinched in the middle, 3 arms", es: "Una prensa corta apretada en medio, 3 brazos" }
+    sample_bow { en: "A bow, 6 arms", es: "Una comba, 6 brazos" }
+    sample_between_notches { en: "Between the notches: none reach the tolerance, 5 arms", es: "Entre ranuras: ninguna llega a la tolerancia, 5 brazos" }
+    sample_inside { en: "Inside the tolerance as found", es: "Dentro de la tolerancia desde el inicio" }
+    sample_metric { en: "In millimetres", es: "En milímetros" }
+
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
@@ -202,8 +228,8 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
-    unit_of_spread(unit) { en: "{unit} spread", es: "{unit} de diferencia" }
-    limit_and_other(limit, other) { en: "limit {limit} ({other})", es: "límite {limit} ({other})" }
+    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia; límite {limit} ({other})" }
+    inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit in force is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
     verdict_inside { en: "inside the tolerance", es: "dentro de la tolerancia" }
@@ -250,6 +276,8 @@ texts! {
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca almenada {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura afuera" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura adentro" }
+    short_out(n) { en: "OUT {n}", es: "AF. {n}" }
+    short_in(n) { en: "IN {n}", es: "AD. {n}" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn {factor} times too large", es: "mordaza fija; abertura dibujada {factor} veces más grande" }

@@ -142,10 +142,7 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
         if let Some(origin) = &leftover.origin.path {
             ui.label(muted(scene.palette, origin.display().to_string()));
         }
-        let when = leftover
-            .kept_at
-            .map(|_at: std::time::SystemTime| String::new())
-            .unwrap_or_default();
+        let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
         ui.label(muted(scene.palette, words.kept_aside_at(when)));
         ui.horizontal_wrapped(|ui| {
             if button(ui, words.take_up()).clicked() {
@@ -173,6 +170,7 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
         super::plan::cautions(ui, scene);
         ui.add_space(6.0);
         title(ui, words.shortcuts());
+        ui.spacing_mut().interact_size.y = 22.0;
         egui::Grid::new("shortcuts")
             .num_columns(2)
             .spacing([24.0, 4.0])

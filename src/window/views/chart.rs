@@ -16,6 +16,9 @@ use super::Scene;
 use super::nut_input;
 use super::picture::JawAxis;
 
+/// Width of the labels beside the chart.
+pub const AXIS_WIDTH: f32 = 46.0;
+
 /// Points of a drawn curve.
 const CURVE_POINTS: usize = 161;
 
@@ -44,7 +47,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
         .show_grid([false, true])
         .grid_color(palette.grid)
         .grid_fade(0.0)
-        .y_axis_min_width(46.0)
+        .y_axis_min_width(AXIS_WIDTH)
         .y_grid_spacer(move |input| {
             let (from, to) = input.bounds;
             let first = (from / step_nm).ceil() as i64;
@@ -358,13 +361,12 @@ fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTra
     let words = scene.words();
     for (index, &arm) in scene.outlook.arms_nm.iter().enumerate() {
         let x = transform.position_from_point_x(arm);
-        painter.text(
-            Pos2::new(x, frame.top() + 2.0),
-            Align2::CENTER_TOP,
-            ArmIndex(index),
-            theme::bold(size::TITLE),
-            palette.muted,
-        );
+        let letter = ArmIndex(index).to_string();
+        let galley = painter.layout_no_wrap(letter, theme::bold(size::TITLE), palette.muted);
+        let at = Pos2::new(x - galley.size().x / 2.0, frame.top() + 2.0);
+        let back = Rect::from_min_size(at, galley.size()).expand2(Vec2::new(4.0, 0.0));
+        painter.rect_filled(back, 3.0, palette.card);
+        painter.galley(at, galley, palette.muted);
     }
     if let Some(band) = drawing.band {
         let at = transform.position_from_point(&PlotPoint::new(0.0, band.low_nm));

@@ -9,7 +9,7 @@ use super::picture::JawAxis;
 
 /// Height of the picture of the jaws where there is `room` for chart and jaws.
 pub fn height(room: f32) -> f32 {
-    (room * 0.36).clamp(92.0, 190.0)
+    (room * 0.34).clamp(78.0, 190.0)
 }
 
 /// Draws rods, stationary jaw, belt with its hooks, and moving jaw.

@@ -21,17 +21,27 @@ const SLOTS: usize = 6;
 const DRAG_POINTS: f32 = 14.0;
 
 /// Width from which a nut has its buttons beside it and its words below.
-const ROOMY: f32 = 104.0;
+const ROOMY: f32 = 90.0;
 
-/// Height of the row of nuts.
-pub fn height(scene: &Scene<'_>) -> f32 {
+/// Height of the row of nuts, where the jaw is drawn `jaw_width` wide.
+pub fn height(scene: &Scene<'_>, jaw_width: f32) -> f32 {
     let limited = scene
         .session
         .press
         .arms
         .iter()
         .any(|arm| arm.limits.is_some());
-    if limited { 122.0 } else { 106.0 }
+    let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
+    let axis = JawAxis {
+        left: 0.0,
+        right: jaw_width,
+        length_nm: jaw_nm,
+    };
+    match (plate_width(scene, axis) < ROOMY, limited) {
+        (true, _) => 2.0 * TARGET + 46.0,
+        (false, true) => 122.0,
+        (false, false) => 106.0,
+    }
 }
 
 /// Draws the nuts.
@@ -45,15 +55,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, axis: JawAxis, height: f32) {
     }
 }
 
+/// As wide as the room between the closest arms allows.
+fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
+    let arms = &scene.outlook.arms_nm;
+    let closest = arms
+        .iter()
+        .zip(arms.iter().skip(1))
+        .map(|(left, right)| axis.x(*right) - axis.x(*left))
+        .fold(f32::INFINITY, f32::min);
+    (closest - 6.0).clamp(30.0, 150.0)
+}
+
 /// Where each nut's plate goes: centred under its arm, as wide as the room
 /// between neighbours allows.
 fn places(scene: &Scene<'_>, axis: JawAxis, row: Rect) -> Vec<Rect> {
     let centres: Vec<f32> = scene.outlook.arms_nm.iter().map(|&x| axis.x(x)).collect();
-    let narrowest = centres
-        .windows(2)
-        .map(|pair| pair[1] - pair[0])
-        .fold(f32::INFINITY, f32::min);
-    let width = (narrowest - 6.0).clamp(30.0, 150.0);
+    let width = plate_width(scene, axis);
     let half = width / 2.0;
     centres
         .into_iter()
@@ -154,7 +171,7 @@ fn roomy(
 ) -> i32 {
     let palette = scene.palette;
     let centre = Pos2::new(rect.center().x, rect.top() + 32.0);
-    let button_width = ((rect.width() - 46.0) / 2.0).clamp(30.0, 40.0);
+    let button_width = ((rect.width() - 46.0) / 2.0).clamp(24.0, 40.0);
     draw_nut(ui.painter(), scene, centre, 23.0, turn);
     let button = |side: f32| {
         Rect::from_center_size(
@@ -205,32 +222,28 @@ fn narrow(
     to: Notches,
 ) -> i32 {
     let palette = scene.palette;
-    let half = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + 32.0));
-    let lower = Rect::from_min_max(Pos2::new(rect.left(), rect.bottom() - 32.0), rect.max);
-    let by = press(ui, scene, arm, half, 1) + press(ui, scene, arm, lower, -1);
-    let centre = Pos2::new(rect.center().x, rect.top() + 54.0);
-    draw_nut(
-        ui.painter(),
-        scene,
-        centre,
-        (rect.width() / 2.0 - 5.0).min(16.0),
-        turn,
-    );
-    let ink = if turn.0 == 0 {
-        palette.muted
-    } else {
-        palette.preview
-    };
-    let text = if turn.0 == 0 {
-        format!("{to}")
-    } else {
-        format!("{:+}", turn.0)
+    let upper = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + TARGET));
+    let lower = Rect::from_min_max(Pos2::new(rect.left(), rect.bottom() - TARGET), rect.max);
+    let by = press(ui, scene, arm, upper, 1) + press(ui, scene, arm, lower, -1);
+    let middle = Rect::from_min_max(upper.left_bottom(), lower.right_top());
+    let radius = (rect.width() / 2.0 - 5.0).min(10.0);
+    let centre = Pos2::new(middle.center().x, middle.top() + radius + 1.0);
+    draw_nut(ui.painter(), scene, centre, radius, turn);
+    let words = scene.words();
+    let (text, ink) = match turn.0 {
+        0 => (to.to_string(), palette.muted),
+        out if out > 0 => (words.short_out(out), palette.preview),
+        inward => (words.short_in(inward.unsigned_abs()), palette.preview),
     };
     ui.painter().text(
-        Pos2::new(rect.center().x, rect.center().y + 12.0),
+        Pos2::new(middle.center().x, middle.bottom() - 8.0),
         Align2::CENTER_CENTER,
         text,
-        theme::bold(size::BODY),
+        theme::bold(if rect.width() < 44.0 {
+            9.5
+        } else {
+            size::SMALL
+        }),
         ink,
     );
     by

@@ -36,7 +36,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         let room = ui.available_size();
-        let nuts_height = nuts::height(scene);
+        let nuts_height = nuts::height(scene, room.x - chart::AXIS_WIDTH);
         let jaws_height = jaws::height(room.y - nuts_height);
         let chart_height = (room.y - nuts_height - jaws_height - 3.0 * GAP).max(120.0);
         let axis = chart::show(ui, scene, chart_height);

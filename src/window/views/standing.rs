@@ -24,15 +24,10 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
             |spread| figures.spread(spread.value, tolerance),
         );
         ui.horizontal(|ui| {
-            ui.label(
-                RichText::new(shown)
-                    .font(theme::bold(size::FIGURE))
-                    .color(palette.present),
-            );
-            ui.label(muted(
-                palette,
-                words.unit_of_spread(words.unit_name(figures.unit)),
-            ));
+            ui.spacing_mut().item_spacing.x = 6.0;
+            let figure = RichText::new(shown).font(theme::bold(size::FIGURE));
+            ui.label(figure.color(palette.present));
+            ui.label(muted(palette, words.unit_short(figures.unit)));
         });
         let mut other = figures;
         other.unit = figures.unit.other();

@@ -24,7 +24,7 @@ pub fn show(
     let mut dismissed = false;
     Area::new(egui::Id::unique("toast"))
         .order(Order::Foreground)
-        .anchor(Align2::CENTER_BOTTOM, [0.0, -14.0])
+        .anchor(Align2::CENTER_BOTTOM, [0.0, -58.0])
         .show(ctx, |ui| {
             Frame::new()
                 .fill(back)

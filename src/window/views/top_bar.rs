@@ -2,6 +2,7 @@
 
 use eframe::egui::{self, Button, RichText, Ui, Vec2};
 
+use crate::store::Sample;
 use crate::units::Unit;
 use crate::window::action::{Action, Then};
 use crate::window::commands::Command;
@@ -120,10 +121,9 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(ui, scene, Command::Save, Action::Save);
         item(ui, scene, Command::SaveAs, Action::SaveAs);
         ui.menu_button(words.menu_samples(), |ui| {
-            for index in 0..crate::window::files::SAMPLES.len() {
-                let name = words.sample_name(index);
-                if ui.button(name).clicked() {
-                    scene.ask(Action::Leave(Then::OpenSample(index)));
+            for sample in Sample::ALL {
+                if ui.button(words.sample_name(sample)).clicked() {
+                    scene.ask(Action::Leave(Then::OpenSample(sample)));
                     ui.close();
                 }
             }
@@ -216,7 +216,10 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     }
     look_button(ui, scene);
     let unit = scene.figures.unit;
-    for (choice, text) in [(Unit::Millimetre, "mm"), (Unit::Inch, words.inch())] {
+    for (choice, text) in [
+        (Unit::Millimetre, "mm"),
+        (Unit::Inch, words.unit_short(Unit::Inch)),
+    ] {
         let chosen = unit == choice;
         let mut button = Button::selectable(chosen, text).min_size(Vec2::splat(TARGET));
         if chosen {

@@ -1,0 +1,423 @@
+//! What is believed of a press's response before it has shown any.
+//!
+//! The jaw is a beam on its rods and on the splice; a shop knows neither the
+//! stiffness of the one nor of the other. So the ratios that matter are drawn,
+//! the beam is solved for each draw, and mean and covariance of the response
+//! over the draws make the normal prior:
+//!
+//! ```text
+//! kappa = k a^3 / EI    log-uniform on [3, 70], or log-normal when known
+//! rho   = k_f a / k     uniform on [0, 0.3]
+//! rods  k_i / k         log-normal, sd 0.2
+//! B[s][i] = effect_i x g x v_i x W[s][i]
+//! ```
+//!
+//! with W the beam's influence at the stations, scaled so that its mean row sum
+//! over the arms is one; g log-normal (mean of the logarithm -0.08, sd 0.15),
+//! since a nominal notch effect may mean travel at the nut, some of which the
+//! rods take; v_i uniform on [0.88, 1.12], nut by nut. Only W needs drawing:
+//! g and v_i are independent of it, so their moments enter exactly.
+
+use super::draws::{Purpose, Strata};
+use super::error::{PlanError, Quantity};
+use super::gaussian::{Gaussian, Observations, add_scaled};
+use super::noise::{MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
+use super::search::MOST_ARMS;
+use crate::press::{JawBeam, JawLayout, JawStiffness, Response};
+
+/// Bounds of kappa while nothing is known of jaw and rods.
+pub const KAPPA_BOUNDS: (f64, f64) = (3.0, 70.0);
+/// Largest rho drawn.
+pub const MOST_RHO: f64 = 0.3;
+/// Standard deviation of the logarithm of a rod's stiffness.
+pub const ROD_SCATTER: f64 = 0.2;
+/// Mean and standard deviation of the logarithm of the notch effect's ratio to
+/// its nominal value.
+pub const EFFECT_LOG: (f64, f64) = (-0.08, 0.15);
+/// Half width of the uniform scatter of the nuts' effects.
+pub const NUT_SCATTER: f64 = 0.12;
+
+/// Where arms and stations stand along the jaw, in nanometres from any origin.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layout {
+    ends_nm: (f64, f64),
+    arms_nm: Vec<f64>,
+    stations_nm: Vec<f64>,
+}
+
+impl Layout {
+    /// Both ends of the jaw, arms from the operator's left, stations in any
+    /// order.
+    ///
+    /// # Errors
+    /// [`PlanError::Jaw`] for positions that make no jaw,
+    /// [`PlanError::StationCount`] without a station or with more than
+    /// [`MOST_STATIONS`].
+    pub fn new(
+        ends_nm: (f64, f64),
+        arms_nm: &[f64],
+        stations_nm: &[f64],
+    ) -> Result<Self, PlanError> {
+        if !(1..=MOST_STATIONS).contains(&stations_nm.len()) {
+            return Err(PlanError::StationCount(stations_nm.len()));
+        }
+        JawLayout::new(ends_nm, arms_nm, stations_nm)?;
+        Ok(Self {
+            ends_nm,
+            arms_nm: arms_nm.to_vec(),
+            stations_nm: stations_nm.to_vec(),
+        })
+    }
+
+    /// Arm positions.
+    pub fn arms_nm(&self) -> &[f64] {
+        &self.arms_nm
+    }
+
+    /// Station positions.
+    pub fn stations_nm(&self) -> &[f64] {
+        &self.stations_nm
+    }
+
+    /// Place of each station along the jaw, from -1/2 at its left end to 1/2.
+    pub fn along(&self) -> Vec<f64> {
+        let (left, right) = self.ends_nm;
+        self.stations_nm
+            .iter()
+            .map(|x| (x - left) / (right - left) - 0.5)
+            .collect()
+    }
+
+    /// The station nearest to each arm.
+    pub fn own_stations(&self) -> Vec<usize> {
+        self.arms_nm
+            .iter()
+            .map(|arm| {
+                let distance = |s: &usize| (self.stations_nm[*s] - arm).abs();
+                (0..self.stations_nm.len())
+                    .min_by(|a, b| distance(a).total_cmp(&distance(b)))
+                    .unwrap_or(0)
+            })
+            .collect()
+    }
+}
+
+/// What is known of kappa, the stiffness of a rod against the jaw's.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Stiffness {
+    /// Nothing: log-uniform over [`KAPPA_BOUNDS`].
+    Unknown,
+    /// From section and rod data: log-normal about `kappa`.
+    About {
+        /// Median.
+        kappa: f64,
+        /// Standard deviation of the logarithm.
+        log_deviation: f64,
+    },
+}
+
+/// A normal distribution of the response: what was believed first, and again
+/// what has been learnt.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ResponsePrior {
+    stations: usize,
+    arms: usize,
+    gaussian: Gaussian,
+}
+
+impl ResponsePrior {
+    /// The prior of a geometry. `effects_nm` is the nominal notch effect of
+    /// each nut in nanometres per notch. Deterministic; worth keeping, since
+    /// it costs some thousand beam solutions.
+    ///
+    /// # Errors
+    /// [`PlanError`] for effects or a stiffness that are not positive and
+    /// finite, or a list of the wrong length.
+    pub fn from_layout(
+        layout: &Layout,
+        effects_nm: &[f64],
+        stiffness: Stiffness,
+    ) -> Result<Self, PlanError> {
+        Self::from_draws(layout, effects_nm, stiffness, PRIOR_DRAWS)
+    }
+
+    /// As [`Self::from_layout`] with another number of draws.
+    pub(super) fn from_draws(
+        layout: &Layout,
+        effects_nm: &[f64],
+        stiffness: Stiffness,
+        count: usize,
+    ) -> Result<Self, PlanError> {
+        let arms = layout.arms_nm.len();
+        let stations = layout.stations_nm.len();
+        if effects_nm.len() != arms {
+            return Err(PlanError::Shape {
+                expected: arms,
+                found: effects_nm.len(),
+            });
+        }
+        if !effects_nm.iter().all(|e| *e > 0.0 && *e <= MOST_LENGTH_NM) {
+            return Err(PlanError::OutOfRange(Quantity::NotchEffect));
+        }
+        if let Stiffness::About {
+            kappa,
+            log_deviation,
+        } = stiffness
+            && !((1e-6..=1e9).contains(&kappa) && (0.0..=3.0).contains(&log_deviation))
+        {
+            return Err(PlanError::OutOfRange(Quantity::Stiffness));
+        }
+        let shapes = Moments::of_shapes(layout, stiffness, count)?;
+        let size = stations * arms;
+        let (log_mean, log_deviation) = EFFECT_LOG;
+        let log_variance = log_deviation * log_deviation;
+        let first = libm::exp(log_mean + 0.5 * log_variance);
+        let second = libm::exp(2.0 * (log_mean + log_variance));
+        let same_nut = 1.0 + NUT_SCATTER * NUT_SCATTER / 3.0;
+        let mean: Vec<f64> = (0..size)
+            .map(|a| first * effects_nm[a % arms] * shapes.mean[a])
+            .collect();
+        let mut covariance = vec![0.0; size * size];
+        for a in 0..size {
+            for b in 0..=a {
+                let nuts = if a % arms == b % arms { same_nut } else { 1.0 };
+                let product = shapes.products[a * size + b] + shapes.mean[a] * shapes.mean[b];
+                let effects = effects_nm[a % arms] * effects_nm[b % arms];
+                covariance[a * size + b] = second * nuts * effects * product - mean[a] * mean[b];
+            }
+        }
+        Ok(Self {
+            stations,
+            arms,
+            gaussian: Gaussian::new(mean, covariance)?,
+        })
+    }
+
+    /// A response given outright: nothing is left to learn.
+    ///
+    /// # Errors
+    /// [`PlanError::OutOfRange`] when a value is not finite.
+    pub fn fixed(response: &Response) -> Result<Self, PlanError> {
+        let size = response.values().len();
+        Self::from_parts(
+            response.stations(),
+            response.arms(),
+            response.values().to_vec(),
+            vec![0.0; size * size],
+        )
+    }
+
+    /// From a mean (row by row, a row per station) and a covariance in the
+    /// same order, as saved from an earlier visit.
+    ///
+    /// # Errors
+    /// [`PlanError`] for wrong sizes, values that are not finite or too large,
+    /// or a negative variance.
+    pub fn from_parts(
+        stations: usize,
+        arms: usize,
+        mean_nm: Vec<f64>,
+        covariance: Vec<f64>,
+    ) -> Result<Self, PlanError> {
+        if !(1..=MOST_ARMS).contains(&arms) {
+            return Err(PlanError::ArmCount(arms));
+        }
+        if !(1..=MOST_STATIONS).contains(&stations) {
+            return Err(PlanError::StationCount(stations));
+        }
+        let expected = stations * arms;
+        if mean_nm.len() != expected {
+            return Err(PlanError::Shape {
+                expected,
+                found: mean_nm.len(),
+            });
+        }
+        let usable = mean_nm.iter().all(|b| b.abs() <= MOST_LENGTH_NM)
+            && covariance
+                .iter()
+                .all(|c| c.abs() <= MOST_LENGTH_NM * MOST_LENGTH_NM);
+        if !usable {
+            return Err(PlanError::OutOfRange(Quantity::NotchEffect));
+        }
+        Ok(Self {
+            stations,
+            arms,
+            gaussian: Gaussian::new(mean_nm, covariance)?,
+        })
+    }
+
+    /// Number of stations.
+    pub fn stations(&self) -> usize {
+        self.stations
+    }
+
+    /// Number of arms.
+    pub fn arms(&self) -> usize {
+        self.arms
+    }
+
+    /// The distribution, station by station and arm by arm.
+    pub fn gaussian(&self) -> &Gaussian {
+        &self.gaussian
+    }
+
+    /// The mean response.
+    pub fn mean(&self) -> Response {
+        let values = self.gaussian.mean();
+        Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
+    }
+
+    /// Standard deviation of one value, in nanometres per notch.
+    pub fn deviation(&self, station: usize, arm: usize) -> f64 {
+        if arm >= self.arms {
+            return 0.0;
+        }
+        self.gaussian.variance(station * self.arms + arm).sqrt()
+    }
+
+    /// Takes in an effect measured at one nut: turning `arm` one notch out
+    /// raised `station` by `effect_nm`, known to `deviation_nm` (zero fixes
+    /// it). What it says of the other values through their covariance is
+    /// learnt too.
+    ///
+    /// # Errors
+    /// [`PlanError`] for an index outside the matrix or values that are not
+    /// finite.
+    pub fn with_measured_effect(
+        mut self,
+        station: usize,
+        arm: usize,
+        effect_nm: f64,
+        deviation_nm: f64,
+    ) -> Result<Self, PlanError> {
+        if station >= self.stations {
+            return Err(PlanError::StationCount(station + 1));
+        }
+        if arm >= self.arms {
+            return Err(PlanError::ArmCount(arm + 1));
+        }
+        if !(effect_nm.abs() <= MOST_LENGTH_NM && (0.0..=MOST_LENGTH_NM).contains(&deviation_nm)) {
+            return Err(PlanError::OutOfRange(Quantity::NotchEffect));
+        }
+        let index = station * self.arms + arm;
+        if self.gaussian.variance(index) + deviation_nm * deviation_nm > 0.0 {
+            self.gaussian.observe(&Observations {
+                rows: vec![vec![(index, 1.0)]],
+                values: vec![effect_nm],
+                noise: vec![deviation_nm * deviation_nm],
+            })?;
+        }
+        Ok(self)
+    }
+
+    /// What was learnt, widened for the time between visits: `share` of the
+    /// covariance of `first` is added, so that no direction stays certain and
+    /// none becomes less certain than a fresh press by more than that share.
+    ///
+    /// # Errors
+    /// [`PlanError`] when the shapes differ or the share is outside [0, 1].
+    pub fn widened(&self, first: &Self, share: f64) -> Result<Self, PlanError> {
+        if (first.stations, first.arms) != (self.stations, self.arms) {
+            return Err(PlanError::Shape {
+                expected: self.gaussian.len(),
+                found: first.gaussian.len(),
+            });
+        }
+        if !(0.0..=1.0).contains(&share) {
+            return Err(PlanError::OutOfRange(Quantity::Share));
+        }
+        let covariance = self
+            .gaussian
+            .covariance()
+            .iter()
+            .zip(first.gaussian.covariance())
+            .map(|(learnt, first)| learnt + share * first)
+            .collect();
+        Ok(Self {
+            stations: self.stations,
+            arms: self.arms,
+            gaussian: Gaussian::new(self.gaussian.mean().to_vec(), covariance)?,
+        })
+    }
+}
+
+/// Mean and covariance (lower triangle) of the beam's scaled influence over
+/// the draws.
+struct Moments {
+    mean: Vec<f64>,
+    products: Vec<f64>,
+}
+
+impl Moments {
+    fn of_shapes(layout: &Layout, stiffness: Stiffness, count: usize) -> Result<Self, PlanError> {
+        let arms = layout.arms_nm.len();
+        let size = layout.stations_nm.len() * arms;
+        let mut strata = Strata::new(count, Purpose::Prior);
+        let kappas = kappas(&mut strata, stiffness);
+        let rhos: Vec<f64> = strata.next_uniform().iter().map(|u| MOST_RHO * u).collect();
+        let rods: Vec<Vec<f64>> = (0..arms)
+            .map(|_| {
+                let logs = strata.next_normal().iter();
+                logs.map(|z| libm::exp(ROD_SCATTER * z)).collect()
+            })
+            .collect();
+        // The stations that are asked for, then the arms, for the scale.
+        let places = [&layout.stations_nm[..], &layout.arms_nm[..]].concat();
+        let places = JawLayout::new(layout.ends_nm, &layout.arms_nm, &places)?;
+        let mut jaw = JawBeam::new(places, &JawStiffness::even(1.0, 0.0))?;
+        let mut shape = vec![0.0; size + arms * arms];
+        let mut mean = vec![0.0; size];
+        let mut products = vec![0.0; size * size];
+        let mut rod_factors = vec![0.0; arms];
+        for draw in 0..count {
+            for (factor, drawn) in rod_factors.iter_mut().zip(&rods) {
+                *factor = drawn[draw];
+            }
+            jaw.stiffen(&JawStiffness {
+                kappa: kappas[draw],
+                rho: rhos[draw],
+                rod_factors: &rod_factors,
+                sections: &[],
+            })?;
+            jaw.influence_into(&mut shape)?;
+            let (at_stations, at_arms) = shape.split_at_mut(size);
+            // Turning all nuts out opens the jaw everywhere on average, since
+            // rods hold it and nothing pulls it further: the sum is positive.
+            let scale = arms as f64 / at_arms.iter().sum::<f64>();
+            at_stations.iter_mut().for_each(|value| *value *= scale);
+            add_scaled(&mut mean, 1.0, at_stations);
+            for (a, value) in at_stations.iter().enumerate() {
+                let row = &mut products[a * size..=a * size + a];
+                add_scaled(row, *value, at_stations);
+            }
+        }
+        let share = 1.0 / count as f64;
+        mean.iter_mut().for_each(|m| *m *= share);
+        for a in 0..size {
+            for b in 0..=a {
+                let product = &mut products[a * size + b];
+                *product = *product * share - mean[a] * mean[b];
+            }
+        }
+        Ok(Self { mean, products })
+    }
+}
+
+fn kappas(strata: &mut Strata, stiffness: Stiffness) -> Vec<f64> {
+    match stiffness {
+        Stiffness::Unknown => {
+            let (low, high) = (libm::log(KAPPA_BOUNDS.0), libm::log(KAPPA_BOUNDS.1));
+            let shares = strata.next_uniform().iter();
+            shares.map(|u| libm::exp(low + (high - low) * u)).collect()
+        }
+        Stiffness::About {
+            kappa,
+            log_deviation,
+        } => {
+            let scores = strata.next_normal().iter();
+            scores
+                .map(|z| kappa * libm::exp(log_deviation * z))
+                .collect()
+        }
+    }
+}

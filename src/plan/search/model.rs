@@ -1,0 +1,185 @@
+//! The problem as the search sees it: only the nuts that matter, lengths
+//! scaled by a power of two, and coordinates in a reduced basis.
+
+use super::{MOST_ARMS, TurnBounds};
+use crate::press::Response;
+
+/// One figure per nut or per step; unused ones are zero.
+pub(super) type PerArm = [f64; MOST_ARMS];
+
+/// Whole figures, one per nut or per step.
+pub(super) type WholePerArm = [i64; MOST_ARMS];
+
+/// Limits on the change of the mean level: `low <= slopes * steps <= high`.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct LevelLimit {
+    pub by_step: PerArm,
+    pub low: f64,
+    pub high: f64,
+}
+
+/// `range(thickness + by_turn * k)` over whole `k` in a box, written also in
+/// steps `z` along the basis, `k = basis * z`, with `by_step = by_turn * basis`.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Model {
+    /// Nuts that are searched over.
+    pub arms: usize,
+    /// Which nut of the press each one is.
+    pub arm_of: [usize; MOST_ARMS],
+    /// Scaled thickness, above the thinnest station.
+    pub thickness: Vec<f64>,
+    /// Scaled response of each station to each nut.
+    pub by_turn: Vec<PerArm>,
+    /// Scaled response of each station to each step.
+    pub by_step: Vec<PerArm>,
+    /// Smallest turn of each nut.
+    pub low: PerArm,
+    /// Largest turn of each nut.
+    pub high: PerArm,
+    /// Limits of the mean level.
+    pub level: Option<LevelLimit>,
+    /// The response of the mean level to each nut.
+    pub level_by_turn: PerArm,
+    /// Row `i`: turns of nut `i` by each step.
+    pub turn_by_step: [PerArm; MOST_ARMS],
+    /// Column of the basis: the turns that make one step, as whole numbers.
+    pub basis: [WholePerArm; MOST_ARMS],
+    /// Inverse of the basis: steps from turns.
+    pub step_by_turn: [WholePerArm; MOST_ARMS],
+    /// Smallest and largest value of each step over the box.
+    pub step_low: PerArm,
+    pub step_high: PerArm,
+    /// Nanometres in one scaled unit, a power of two.
+    pub unit_nm: f64,
+}
+
+impl Model {
+    /// Takes over the nuts `searched`, all others standing at `turns`.
+    pub fn load(
+        &mut self,
+        thickness_nm: &[f64],
+        response: &Response,
+        bounds: &[TurnBounds],
+        level_nm: Option<(f64, f64)>,
+        searched: impl Iterator<Item = usize>,
+        turns: &[i32],
+    ) {
+        self.arms = 0;
+        for arm in searched {
+            self.arm_of[self.arms] = arm;
+            self.arms += 1;
+        }
+        let arm_of = self.arm_of;
+        let searched = &arm_of[..self.arms];
+        let largest = response
+            .values()
+            .iter()
+            .fold(0.0, |a: f64, b| a.max(b.abs()));
+        self.unit_nm = power_of_two_above(largest);
+        let base = thickness_nm.iter().copied().fold(f64::INFINITY, f64::min);
+
+        self.thickness.clear();
+        self.by_turn.clear();
+        self.level_by_turn = [0.0; MOST_ARMS];
+        let mut level_stands = 0.0;
+        let stations = response.stations() as f64;
+        for (station, t) in thickness_nm.iter().enumerate() {
+            let row = response.row(station);
+            let mut slopes = [0.0; MOST_ARMS];
+            for (slope, arm) in slopes.iter_mut().zip(searched) {
+                *slope = row[*arm] / self.unit_nm;
+            }
+            let mut standing = 0.0;
+            for (arm, (slope, k)) in row.iter().zip(turns).enumerate() {
+                if !searched.contains(&arm) {
+                    standing += slope * f64::from(*k);
+                }
+            }
+            for (level, slope) in self.level_by_turn.iter_mut().zip(&slopes) {
+                *level += slope / stations;
+            }
+            level_stands += standing / stations;
+            self.thickness.push(((t - base) + standing) / self.unit_nm);
+            self.by_turn.push(slopes);
+        }
+        self.low = [0.0; MOST_ARMS];
+        self.high = [0.0; MOST_ARMS];
+        for (i, arm) in searched.iter().enumerate() {
+            self.low[i] = f64::from(bounds[*arm].least);
+            self.high[i] = f64::from(bounds[*arm].most);
+        }
+        self.level = level_nm.map(|(low, high)| LevelLimit {
+            by_step: self.level_by_turn,
+            low: (low - level_stands - super::EQUAL_SPREAD_NM) / self.unit_nm,
+            high: (high - level_stands + super::EQUAL_SPREAD_NM) / self.unit_nm,
+        });
+        self.use_turns_as_steps();
+    }
+
+    /// The plain basis: one step is one notch of one nut.
+    pub fn use_turns_as_steps(&mut self) {
+        let mut identity = [[0; MOST_ARMS]; MOST_ARMS];
+        for (i, row) in identity.iter_mut().enumerate() {
+            row[i] = 1;
+        }
+        self.use_basis(&identity, &identity);
+    }
+
+    /// Writes everything in steps along `basis` (its vectors in the order in
+    /// which they are searched); `inverse` holds the rows of its inverse.
+    pub fn use_basis(
+        &mut self,
+        basis: &[WholePerArm; MOST_ARMS],
+        inverse: &[WholePerArm; MOST_ARMS],
+    ) {
+        let n = self.arms;
+        self.basis = *basis;
+        self.step_by_turn = *inverse;
+        self.turn_by_step = [[0.0; MOST_ARMS]; MOST_ARMS];
+        for (j, vector) in basis.iter().enumerate().take(n) {
+            for (i, turn) in vector.iter().enumerate().take(n) {
+                self.turn_by_step[i][j] = *turn as f64;
+            }
+        }
+        self.by_step.clear();
+        for slopes in &self.by_turn {
+            self.by_step.push(along(slopes, basis, n));
+        }
+        if let Some(level) = &mut self.level {
+            level.by_step = along(&self.level_by_turn, basis, n);
+        }
+        for (j, row) in inverse.iter().enumerate().take(n) {
+            let (mut low, mut high) = (0.0, 0.0);
+            for (i, v) in row.iter().enumerate().take(n) {
+                let (a, b) = (*v as f64 * self.low[i], *v as f64 * self.high[i]);
+                low += a.min(b);
+                high += a.max(b);
+            }
+            self.step_low[j] = low;
+            self.step_high[j] = high;
+        }
+    }
+}
+
+fn along(slopes: &PerArm, basis: &[WholePerArm; MOST_ARMS], n: usize) -> PerArm {
+    let mut by_step = [0.0; MOST_ARMS];
+    for (value, vector) in by_step.iter_mut().zip(basis).take(n) {
+        *value = slopes
+            .iter()
+            .zip(vector)
+            .take(n)
+            .map(|(b, u)| b * *u as f64)
+            .sum();
+    }
+    by_step
+}
+
+/// Smallest power of two not below `value`, so that dividing by it is exact;
+/// at least a millionth, so that the quotients stay small.
+fn power_of_two_above(value: f64) -> f64 {
+    let mut power = 1.0 / 1_048_576.0;
+    while power < value {
+        power *= 2.0;
+    }
+    power
+}

@@ -1,0 +1,206 @@
+//! The search over some of the nuts, the others standing still.
+
+use super::best::{Best, Judge, Turns};
+use super::cut::Cut;
+use super::lattice::{Descent, Tree};
+use super::model::Model;
+use super::prefer::{self, tighten};
+use super::reduce::reduce;
+use super::shape::frame;
+use super::vertex::{EDGE, HEIGHT, Outcome, Vertex};
+use super::watch::{End, Watch};
+use super::{MOST_ARMS, SearchProblem};
+
+/// Equally good turns that are simply listed; with more of them the search by
+/// preference takes over.
+const TIES_LISTED: u32 = 200;
+
+/// The basis is formed anew when the distance between the best spread and the
+/// least one of continuous turns has shrunk to this share.
+const OUTGROWN: f64 = 0.5;
+
+/// A distance (scaled) too small to form a basis for.
+const LEAST_ROOM: f64 = 1e-9;
+
+/// Memory for one part.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Part {
+    model: Model,
+    tree: Tree,
+    /// The optimum of continuous turns, with notches as steps.
+    root: Vertex,
+    /// Basis and tree are ready for the nuts last searched.
+    shaped: bool,
+}
+
+/// What is searched and what is known.
+pub(super) struct Quest<'a, 'w> {
+    pub judge: &'a Judge<'a>,
+    /// Turns of the nuts that are not searched.
+    pub standing: Turns,
+    pub best: Best,
+    pub watch: Watch<'w>,
+    /// The preferred turns among equals are not proven.
+    pub unsettled: bool,
+}
+
+impl Quest<'_, '_> {
+    /// Scaled spread above which nothing is of interest.
+    pub fn threshold(&self, model: &Model) -> f64 {
+        self.best.threshold_nm(self.judge) / model.unit_nm
+    }
+}
+
+impl Part {
+    /// Looks for better turns among those that change only the nuts
+    /// `searched`.
+    pub fn search(&mut self, quest: &mut Quest, searched: impl Iterator<Item = usize>) -> End {
+        let SearchProblem {
+            thickness_nm,
+            response,
+            level_change_nm,
+            ..
+        } = *quest.judge.problem;
+        self.model.load(
+            thickness_nm,
+            response,
+            quest.judge.bounds,
+            level_change_nm,
+            searched,
+            &quest.standing,
+        );
+        self.shaped = false;
+        if self.model.arms == 0 {
+            quest.best.consider(&quest.standing, quest.judge);
+            return End::Complete;
+        }
+        if !quest.watch.another() {
+            return End::Stopped;
+        }
+        self.tree.clear();
+        if self.closed_at_root(quest) {
+            return End::Complete;
+        }
+        self.round(quest);
+        loop {
+            self.reshape(quest);
+            match self.descend(quest) {
+                End::Outgrown => {}
+                End::TooMany => return self.by_preference(quest),
+                end => return end,
+            }
+        }
+    }
+
+    /// Searches the same nuts once more, for the preferred turns among equals.
+    pub fn settle(&mut self, quest: &mut Quest, searched: impl Iterator<Item = usize>) -> End {
+        if !self.shaped {
+            return self.search(quest, searched);
+        }
+        match self.descend(quest) {
+            End::TooMany => self.by_preference(quest),
+            end => end,
+        }
+    }
+
+    /// Solves for continuous turns. True if these already show that there is
+    /// nothing to find.
+    fn closed_at_root(&mut self, quest: &Quest) -> bool {
+        let Some(top) = self.tree.levels.first_mut() else {
+            return true;
+        };
+        let model = &self.model;
+        let threshold = quest.threshold(model);
+        top.fixed.nothing(model);
+        self.root.corner(model);
+        match self.root.descend(model, &top.fixed, threshold) {
+            Outcome::Above => Cut::from_multipliers(&self.root, model, 0)
+                .is_some_and(|cut| cut.constant > threshold),
+            Outcome::Empty => Cut::from_ray(&self.root, model, 0).constant > 0.0,
+            Outcome::Optimal | Outcome::Unfinished => false,
+        }
+    }
+
+    /// Tries the whole turns nearest to the continuous ones.
+    fn round(&self, quest: &mut Quest) {
+        let model = &self.model;
+        let mut turns = quest.standing;
+        for i in 0..model.arms {
+            let k = self.root.at[i].round().clamp(model.low[i], model.high[i]);
+            turns[model.arm_of[i]] = k as i32;
+        }
+        quest.best.consider(&turns, quest.judge);
+    }
+
+    /// Chooses a basis for what is within reach of the best turns so far.
+    fn reshape(&mut self, quest: &Quest) {
+        let model = &mut self.model;
+        let height = self.root.at[HEIGHT];
+        let reach = quest.threshold(model).min(1e6).max(height);
+        let mut turns = [0.0; MOST_ARMS];
+        turns.copy_from_slice(&self.root.at[..MOST_ARMS]);
+        let reach = reach + 0.01 * (reach - height) + LEAST_ROOM;
+        let vectors = frame(model, &turns, self.root.at[EDGE], height, reach);
+        let basis = reduce(&vectors, model.arms);
+        model.use_basis(&basis.vectors, &basis.inverse);
+        self.tree.clear();
+        if let Some(top) = self.tree.levels.first_mut() {
+            top.vertex = self.root;
+            top.vertex.use_steps(model);
+        }
+        self.shaped = true;
+    }
+
+    /// Too many turns are equally good to list them: looks for the preferred.
+    fn by_preference(&mut self, quest: &mut Quest) -> End {
+        let threshold = quest.threshold(&self.model);
+        let model = &mut self.model;
+        model.use_turns_as_steps();
+        self.tree.clear();
+        let Tree { levels, pools } = &mut self.tree;
+        let Some(top) = levels.first_mut() else {
+            return End::Complete;
+        };
+        top.vertex = self.root;
+        tighten(model, &self.root, &top.fixed, threshold);
+        let end = prefer::search(
+            &mut Descent {
+                model,
+                judge: quest.judge,
+                standing: &quest.standing,
+                best: &mut quest.best,
+                watch: &mut quest.watch,
+                outgrown_below: f64::NEG_INFINITY,
+                ties_left: 0,
+            },
+            levels,
+            pools,
+        );
+        if end == End::TooMany {
+            quest.unsettled = true;
+            return End::Complete;
+        }
+        end
+    }
+
+    fn descend(&mut self, quest: &mut Quest) -> End {
+        let model = &self.model;
+        let height = self.root.at[HEIGHT];
+        let room = quest.threshold(model).min(1e6) - height;
+        let outgrown_below = if quest.best.equal_up_to_nm.is_none() && room > LEAST_ROOM {
+            height + OUTGROWN * room
+        } else {
+            f64::NEG_INFINITY
+        };
+        Descent {
+            model,
+            judge: quest.judge,
+            standing: &quest.standing,
+            best: &mut quest.best,
+            watch: &mut quest.watch,
+            outgrown_below,
+            ties_left: TIES_LISTED,
+        }
+        .search(&mut self.tree.levels, &mut self.tree.pools, 0)
+    }
+}

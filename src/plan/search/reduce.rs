@@ -1,0 +1,132 @@
+//! Lattice reduction: short and nearly orthogonal steps in place of single
+//! notches.
+
+use super::MOST_ARMS;
+use super::model::{PerArm, WholePerArm};
+
+/// Lovasz factor: how much shorter a swap has to make a vector.
+const LOVASZ: f64 = 0.99;
+
+/// Swaps after which the basis is taken as it stands. Any basis is valid: a
+/// poor one only makes the search longer.
+const MOST_ROUNDS: usize = 3000;
+
+/// Coefficients beyond this would no longer be exact in `f64` sums.
+const LARGEST_WHOLE: i64 = 1 << 30;
+
+/// A unimodular basis and its inverse.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Basis {
+    /// The vectors of the basis.
+    pub vectors: [WholePerArm; MOST_ARMS],
+    /// Rows of the inverse.
+    pub inverse: [WholePerArm; MOST_ARMS],
+}
+
+/// Lenstra, Lenstra and Lovasz (Math. Ann. 261, 1982) in floating point, on
+/// `n` vectors given by their coordinates in an orthonormal frame. The whole
+/// numbers are exact, so rounding can spoil the quality of the basis, never
+/// its validity. The vectors come out longest last direction first, the order
+/// in which they are to be searched.
+pub(super) fn reduce(frame: &[PerArm; MOST_ARMS], n: usize) -> Basis {
+    let mut w = *frame;
+    let mut vectors = [[0_i64; MOST_ARMS]; MOST_ARMS];
+    for (i, v) in vectors.iter_mut().enumerate() {
+        v[i] = 1;
+    }
+    let mut inverse = vectors;
+    let mut star = [[0.0; MOST_ARMS]; MOST_ARMS];
+    let mut norm = [0.0; MOST_ARMS];
+    let mut mu = [[0.0; MOST_ARMS]; MOST_ARMS];
+    orthogonalise(0, &w, &mut star, &mut norm, &mut mu);
+    let mut k = 1;
+    let mut rounds = 0;
+    while k < n && rounds < MOST_ROUNDS {
+        rounds += 1;
+        orthogonalise(k, &w, &mut star, &mut norm, &mut mu);
+        for j in (0..k).rev() {
+            let q = mu[k][j].round();
+            if q == 0.0 {
+                continue;
+            }
+            if !(q.abs() < 1e9) || !subtract(&mut vectors, &mut inverse, k, j, q as i64) {
+                rounds = MOST_ROUNDS;
+                break;
+            }
+            let (wj, muj) = (w[j], mu[j]);
+            for (a, b) in w[k].iter_mut().zip(&wj) {
+                *a -= q * b;
+            }
+            for (a, b) in mu[k].iter_mut().zip(&muj).take(j) {
+                *a -= q * b;
+            }
+            mu[k][j] -= q;
+        }
+        let projected = norm[k] + mu[k][k - 1] * mu[k][k - 1] * norm[k - 1];
+        if projected >= LOVASZ * norm[k - 1] {
+            k += 1;
+        } else {
+            w.swap(k, k - 1);
+            vectors.swap(k, k - 1);
+            inverse.swap(k, k - 1);
+            k -= 1;
+            orthogonalise(k, &w, &mut star, &mut norm, &mut mu);
+            k = k.max(1);
+        }
+    }
+    vectors[..n].reverse();
+    inverse[..n].reverse();
+    Basis { vectors, inverse }
+}
+
+/// Gram-Schmidt of vector `k` against the ones before it.
+fn orthogonalise(
+    k: usize,
+    w: &[PerArm; MOST_ARMS],
+    star: &mut [PerArm; MOST_ARMS],
+    norm: &mut PerArm,
+    mu: &mut [PerArm; MOST_ARMS],
+) {
+    let mut rest = w[k];
+    for j in 0..k {
+        let m = if norm[j] > 0.0 {
+            dot(&rest, &star[j]) / norm[j]
+        } else {
+            0.0
+        };
+        for (a, b) in rest.iter_mut().zip(&star[j]) {
+            *a -= m * b;
+        }
+        mu[k][j] = m;
+    }
+    norm[k] = dot(&rest, &rest);
+    star[k] = rest;
+}
+
+fn dot(a: &PerArm, b: &PerArm) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
+/// `vectors[k] -= q vectors[j]`, and the same in the inverse. False, with
+/// nothing changed, when the figures would grow too large.
+fn subtract(
+    vectors: &mut [WholePerArm; MOST_ARMS],
+    inverse: &mut [WholePerArm; MOST_ARMS],
+    k: usize,
+    j: usize,
+    q: i64,
+) -> bool {
+    let (vj, ik) = (vectors[j], inverse[k]);
+    let fits = |a: i64, b: i64| (a + q.abs() * b.abs()) < LARGEST_WHOLE;
+    let small = vectors[k].iter().zip(&vj).all(|(a, b)| fits(a.abs(), *b))
+        && inverse[j].iter().zip(&ik).all(|(a, b)| fits(a.abs(), *b));
+    if small {
+        for (a, b) in vectors[k].iter_mut().zip(&vj) {
+            *a -= q * b;
+        }
+        for (a, b) in inverse[j].iter_mut().zip(&ik) {
+            *a += q * b;
+        }
+    }
+    small
+}
