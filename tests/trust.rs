@@ -6,8 +6,9 @@ use jawtrue::session::{
     Document, Edit, EditProblem, Field, IsoDate, KnownScatter, Session, SessionProblem, Whose,
 };
 use jawtrue::splice::{
-    ASSUMED_LACING, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding,
-    Pattern, Pooled, Scatter, ScatterSource, Settling, Struck, Verdict, Walk, WhyMisfit,
+    ASSUMED_LACING, Again, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind,
+    LevelStanding, Pattern, Pooled, Scatter, ScatterSource, Settling, Struck, Verdict, Walk,
+    WhyMisfit,
 };
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
