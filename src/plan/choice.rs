@@ -2,9 +2,10 @@
 
 use super::candidates::Candidates;
 use super::chance::{Standing, check_tolerance, standing_in};
+use super::draws::Purpose;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
-use super::noise::{Effort, FARTHEST_BOUND};
+use super::noise::{Effort, FARTHEST_BOUND, OUTLOOK_DRAWS};
 use super::options::{LEAVE, OptionKind, Options, touched};
 use super::outlook::{Forecast, Outlook, OutlookScratch, Turns};
 use super::search::{SearchWorkspace, TurnBounds};
@@ -30,6 +31,8 @@ pub struct Task<'a> {
     pub bounds: &'a [TurnBounds],
     /// The last piece passes by the shop's rule.
     pub accepted: bool,
+    /// At most so many nuts are turned.
+    pub most_nuts: Option<usize>,
 }
 
 /// Memory for choosing, kept from call to call.
@@ -98,9 +101,10 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     check(task)?;
     let learnt = task.learnt;
     let effort = Effort::for_arms(learnt.arms());
-    let outlook = Outlook::new(learnt, task.counting, effort.draws)?;
+    let many = Outlook::new(learnt, task.counting, effort.draws, Purpose::Outlook)?;
+    let few = Outlook::new(learnt, task.counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     let scratch = &mut workspace.scratch;
-    let standing = standing_in(&outlook, learnt, task.counting, task.tolerance_nm, scratch);
+    let standing = standing_in(&few, learnt, task.counting, task.tolerance_nm, scratch);
 
     let profile = learnt.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
@@ -108,18 +112,28 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     let mean = Response::from_fn(task.counting.len(), learnt.arms(), |s, i| {
         all.at(task.counting[s], i)
     });
-    let mut candidates = Candidates::new(&outlook, scratch, task.tolerance_nm, task.bounds);
+    let mut candidates = Candidates::new(&many, scratch, task.tolerance_nm, task.bounds);
     candidates.explore(&thickness, &mean, &mut workspace.search);
-    let judged = candidates.judged();
+    let mut judged = candidates.judged();
+    if let Some(most) = task.most_nuts {
+        judged.retain(|(turns, _)| touched(turns) <= most);
+    }
     let may_leave = task.bounds.iter().all(|b| b.least <= 0 && 0 <= b.most);
-    let options = Options::new(&outlook, scratch, task.tolerance_nm, learnt.arms(), judged);
+    let options = Options::new(
+        &few,
+        scratch,
+        task.tolerance_nm,
+        learnt.arms(),
+        many.draws(),
+        judged,
+    );
     let (rows, recommended) = options.rows(may_leave, &effort);
 
     let chosen = rows[recommended].turns;
     let after_turning = learnt.after_pass_as_expected(&chosen)?;
     let after_leaving = learnt.after_pass_as_expected(&LEAVE)?;
-    let turned = later_chance(task, &after_turning, &LEAVE, &effort, scratch)?;
-    let left = later_chance(task, &after_leaving, &chosen, &effort, scratch)?;
+    let turned = later_chance(task, &after_turning, &LEAVE, &effort, scratch)?.max(LEAST_CHANCE);
+    let left = later_chance(task, &after_leaving, &chosen, &effort, scratch)?.max(LEAST_CHANCE);
     let options: Vec<PlanOption> = rows
         .iter()
         .map(|row| {
@@ -185,7 +199,6 @@ fn later_chance(
     effort: &Effort,
     scratch: &mut OutlookScratch,
 ) -> Result<f64, PlanError> {
-    let outlook = Outlook::new(learnt, task.counting, effort.later_draws)?;
-    let chance = outlook.next_piece_chance(turns, task.tolerance_nm, scratch);
-    Ok(chance.max(LEAST_CHANCE))
+    let outlook = Outlook::new(learnt, task.counting, effort.later_draws, Purpose::Chance)?;
+    Ok(outlook.next_piece_chance(turns, task.tolerance_nm, scratch))
 }

@@ -6,6 +6,7 @@ mod choice;
 mod draws;
 mod error;
 mod even_range;
+mod forecaster;
 mod gaussian;
 mod learn;
 mod noise;
@@ -23,10 +24,11 @@ pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Ta
 pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
+pub use forecaster::Forecaster;
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use learn::{ChangeCheck, Learnt, Model, Profile, StationReading, TestPass};
 pub use noise::{
-    MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
+    FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
 pub use options::{ALIKE, OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};

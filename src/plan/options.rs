@@ -62,12 +62,14 @@ fn preference(turns: &Turns, arms: usize) -> (usize, u64, u64, i64, Turns) {
     )
 }
 
-/// Candidates judged on the draws, refined by quadrature when asked for.
+/// Candidates judged on one set of `judged_on` draws, their chances refined on
+/// another, by quadrature, when asked for.
 pub(super) struct Options<'a> {
     outlook: &'a Outlook,
     scratch: &'a mut OutlookScratch,
     tolerance_nm: f64,
     arms: usize,
+    judged_on: usize,
     judged: Vec<(Turns, Score)>,
     refined: BTreeMap<Turns, f64>,
 }
@@ -78,6 +80,7 @@ impl<'a> Options<'a> {
         scratch: &'a mut OutlookScratch,
         tolerance_nm: f64,
         arms: usize,
+        judged_on: usize,
         judged: Vec<(Turns, Score)>,
     ) -> Self {
         Self {
@@ -85,6 +88,7 @@ impl<'a> Options<'a> {
             scratch,
             tolerance_nm,
             arms,
+            judged_on,
             judged,
             refined: BTreeMap::new(),
         }
@@ -130,19 +134,14 @@ impl<'a> Options<'a> {
     /// best of them.
     fn preferred(&mut self, effort: &Effort) -> Option<Turns> {
         let mut plans: Vec<(Turns, Score)> = self.plans().copied().collect();
-        plans.sort_by(|a, b| {
-            let order = b.1.inside.cmp(&a.1.inside);
-            order
-                .then(a.1.spread_nm.total_cmp(&b.1.spread_nm))
-                .then(a.0.cmp(&b.0))
-        });
+        plans.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
         let (best, score) = *plans.first()?;
         if score.inside == 0 {
             // No chance anywhere: the smallest spread is the way on.
             return Some(best);
         }
         // Counts that the quadrature may still bring within reach of the best.
-        let near = (2.0 * ALIKE * self.outlook.draws() as f64) as u32;
+        let near = (2.0 * ALIKE * self.judged_on as f64) as u32;
         plans.retain(|(_, s)| s.inside + near >= score.inside);
         let half = effort.refined.div_ceil(2).min(plans.len());
         let (by_score, rest) = plans.split_at_mut(half);

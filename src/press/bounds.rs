@@ -50,6 +50,8 @@ pub enum CountQuantity {
     Repeats,
     /// Passes of one session.
     Passes,
+    /// Earlier visits kept with a press.
+    EarlierVisits,
 }
 
 /// Smallest and largest accepted value, both inclusive.
@@ -138,6 +140,7 @@ impl CountQuantity {
             Self::NutPosition => (-200, 200),
             Self::Repeats => (0, 1_000),
             Self::Passes => (0, 200),
+            Self::EarlierVisits => (0, 30),
         };
         Bounds { least, most }
     }

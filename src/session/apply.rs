@@ -88,11 +88,7 @@ impl Session {
             }
             Edit::AddPass { turns, laced } => self.add_pass(turns, laced),
             Edit::InsertPass { at } => self.insert_pass(*at),
-            Edit::DeletePass { pass } => {
-                self.pass_mut(*pass)?;
-                self.passes.remove(*pass);
-                Ok(())
-            }
+            Edit::DeletePass { pass } => self.delete_pass(*pass),
             Edit::SetNut {
                 pass,
                 arm,
@@ -103,6 +99,25 @@ impl Session {
                     None => &mut self.start_nuts,
                 };
                 *nuts.get_mut(arm.0).ok_or(EditProblem::NothingThere)? = *position;
+                Ok(())
+            }
+            Edit::SetHandle { pass, text, bare } => {
+                let handle = match text.trim() {
+                    "" => None,
+                    text => Some(
+                        TypedLength::parse(text, *bare, Sign::Either)
+                            .map_err(EditProblem::Handle)?,
+                    ),
+                };
+                self.pass_mut(*pass)?.handle = handle;
+                Ok(())
+            }
+            Edit::SetKnownResponse(response) => {
+                self.known_response.clone_from(response);
+                Ok(())
+            }
+            Edit::ForgetEarlier => {
+                self.earlier.clear();
                 Ok(())
             }
             Edit::SetPassText { pass, note, text } => {
@@ -258,6 +273,27 @@ impl Session {
         Ok(())
     }
 
+    /// What the handle moved before a pass that goes is moved before the next.
+    fn delete_pass(&mut self, pass: usize) -> Result<(), EditProblem> {
+        let gone = self.pass_mut(pass)?.handle.clone();
+        self.passes.remove(pass);
+        if let (Some(gone), Some(next)) = (gone, self.passes.get_mut(pass)) {
+            next.handle = Some(match &next.handle {
+                Some(own) => TypedLength::from_length(own.length().plus(gone.length()), own.unit()),
+                None => gone,
+            });
+        }
+        Ok(())
+    }
+
+    /// Refuses to change arms or stations that a response is given for.
+    fn no_response_given(&self) -> Result<(), EditProblem> {
+        match self.known_response {
+            Some(_) => Err(EditProblem::ResponseIsGiven),
+            None => Ok(()),
+        }
+    }
+
     fn set(&mut self, field: Field, text: &str, bare: Unit) -> Result<(), EditProblem> {
         let text = text.trim();
         let length = || {
@@ -313,6 +349,7 @@ impl Session {
     }
 
     fn add_arm(&mut self, text: &str, bare: Unit) -> Result<(), EditProblem> {
+        self.no_response_given()?;
         let position = TypedLength::parse(text, bare, Sign::None).map_err(EditProblem::Position)?;
         let at = self
             .press
@@ -360,6 +397,7 @@ impl Session {
 
     fn remove_arm(&mut self, arm: ArmIndex) -> Result<(), EditProblem> {
         self.arm_mut(arm)?;
+        self.no_response_given()?;
         let station = self.stations.iter().position(|at| at.arm() == Some(arm));
         self.press.arms.remove(arm.0);
         self.start_nuts.remove(arm.0);
@@ -380,6 +418,7 @@ impl Session {
     }
 
     fn add_station(&mut self, text: &str, bare: Unit) -> Result<(), EditProblem> {
+        self.no_response_given()?;
         let position = TypedLength::parse(text, bare, Sign::None).map_err(EditProblem::Position)?;
         let least_gap = LengthQuantity::ArmGap.bounds().least;
         let taken = self.stations.iter().any(|station| {
@@ -428,6 +467,12 @@ impl Session {
                 pass.bare_belt.remove(station);
             }
         }
+        if let Some(known) = &self.known_response {
+            let left: Vec<usize> = (0..=self.stations.len())
+                .filter(|row| *row != station)
+                .collect();
+            self.known_response = Some(known.with_rows(&left));
+        }
     }
 
     /// Puts stations, and with them the rows of every pass, back in order
@@ -440,6 +485,9 @@ impl Session {
         for pass in &mut self.passes {
             pass.rows = reordered(&pass.rows, &order);
             pass.bare_belt = reordered(&pass.bare_belt, &order);
+        }
+        if let Some(known) = &self.known_response {
+            self.known_response = Some(known.with_rows(&order));
         }
     }
 }

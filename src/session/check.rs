@@ -5,7 +5,7 @@ use crate::press::{
 };
 use crate::units::Length;
 
-use super::Session;
+use super::{KnownResponseProblem, PastVisitProblem, Session};
 
 /// Why a session cannot be as it was described.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +35,15 @@ pub enum SessionProblem {
     ArmWithoutStation(ArmIndex),
     /// A station at an arm that the press does not have.
     StationAtNoArm(ArmIndex),
+    /// An earlier visit, counted from zero, that cannot be one.
+    EarlierVisit {
+        /// Which.
+        visit: usize,
+        /// Why.
+        problem: PastVisitProblem,
+    },
+    /// A known response that does not belong to these stations and arms.
+    KnownResponse(KnownResponseProblem),
     /// A list with another number of entries than there are arms or stations:
     /// pass index (none for the start), expected and found.
     WrongCount {
@@ -58,6 +67,12 @@ pub enum Counted {
     Stations,
     /// Cells of the bare belt, one per station where there are any.
     BareBelt,
+}
+
+impl From<KnownResponseProblem> for SessionProblem {
+    fn from(problem: KnownResponseProblem) -> Self {
+        Self::KnownResponse(problem)
+    }
 }
 
 impl From<PressProblem> for SessionProblem {
@@ -97,9 +112,22 @@ impl Session {
             LengthQuantity::Target.check(target.length())?;
         }
         self.check_stations()?;
+        self.check_what_is_known()?;
         self.check_nuts(None)?;
         CountQuantity::Passes.check(self.passes.len() as i64)?;
         (0..self.passes.len()).try_for_each(|pass| self.check_pass(pass))
+    }
+
+    fn check_what_is_known(&self) -> Result<(), SessionProblem> {
+        CountQuantity::EarlierVisits.check(self.earlier.len() as i64)?;
+        for (visit, earlier) in self.earlier.iter().enumerate() {
+            let in_visit = |problem| SessionProblem::EarlierVisit { visit, problem };
+            earlier.check().map_err(in_visit)?;
+        }
+        if let Some(known) = &self.known_response {
+            known.check(self.stations.len(), self.press.arms.len())?;
+        }
+        Ok(())
     }
 
     fn check_stations(&self) -> Result<(), SessionProblem> {
@@ -153,6 +181,9 @@ impl Session {
         let Some(pass) = self.passes.get(index) else {
             return Ok(());
         };
+        if let Some(handle) = &pass.handle {
+            LengthQuantity::HandleMove.check(handle.length())?;
+        }
         if pass.rows.len() != self.stations.len() {
             return Err(SessionProblem::WrongCount {
                 pass: Some(index),

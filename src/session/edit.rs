@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
-use super::{KnownScatter, NoDate, SessionProblem};
+use super::{KnownResponse, KnownScatter, NoDate, SessionProblem};
 
 /// One change of a session. Every change of the document is one of these and
 /// goes through [`super::Document::apply`].
@@ -137,6 +137,27 @@ pub enum Edit {
         /// Position from flush.
         position: Notches,
     },
+    /// Records how far the common handle was moved since the pass before, as
+    /// thickness at the splice, outward positive; an empty text takes it back.
+    SetHandle {
+        /// Pass index.
+        pass: usize,
+        /// What was typed, with or without a sign.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Gives the response outright, a row per station and a column per arm;
+    /// none takes it away.
+    ///
+    /// While one is given, no arm can be added or taken away and no station
+    /// added: nothing would be known of the new row or column, and the press
+    /// with another number of arms is another press. It is refused rather
+    /// than dropped, since a response cannot be read off the screen again.
+    /// Taking a station away takes its row away; the rest stays true.
+    SetKnownResponse(Option<KnownResponse>),
+    /// Forgets what earlier visits measured, as after a repair.
+    ForgetEarlier,
     /// Corrects when a pass was laced, or its note.
     SetPassText {
         /// Pass index.
@@ -242,6 +263,10 @@ pub enum Field {
 pub enum EditProblem {
     /// A text that is no length for this field.
     Length(Field, LengthProblem),
+    /// A text that is no move of the handle.
+    Handle(LengthProblem),
+    /// A response is given for the arms and stations as they are.
+    ResponseIsGiven,
     /// A text that is no date.
     Date(NoDate),
     /// A text that is no position for a new arm or station.

@@ -2,27 +2,43 @@
 //! that change it, and undo. Knows units, press, splice and plan; no files,
 //! no clock, no screen.
 
+mod advice;
 mod apply;
+mod belief;
 mod check;
+mod common_turn;
 mod date;
 mod document;
 mod edit;
 mod gauge;
 mod gauge_edits;
 mod judging;
+mod known_response;
 mod pass;
+mod past_visit;
 mod planning;
+mod predicted;
+mod press_record;
+mod prior_shelf;
 mod trust;
 mod unit_slips;
 mod visit;
 
+pub use advice::{Advice, AdviceWorkspace, LearntFrom};
+pub use belief::{LeftOut, ResponseSource, WhyLeftOut};
 pub use check::{Counted, SessionProblem};
+pub use common_turn::CommonTurn;
 pub use date::{IsoDate, NoDate};
 pub use document::Document;
 pub use edit::{Edit, EditProblem, Field};
 pub use gauge::{Gauge, KnownScatter};
 pub use judging::{Judged, NotJudged};
+pub use known_response::{KnownResponse, KnownResponseProblem};
 pub use pass::Pass;
+pub use past_visit::{PastMean, PastPass, PastVisit, PastVisitProblem};
 pub use planning::{Plan, Planning, PlanningProblem, Reach, Wishes};
+pub use predicted::PredictedStation;
+pub use press_record::{LearnProblem, Lesson, PressRecord};
+pub use prior_shelf::PriorShelf;
 pub use trust::Whose;
 pub use visit::{Session, VisitNotes};

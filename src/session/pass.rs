@@ -2,12 +2,16 @@
 
 use crate::press::Notches;
 use crate::splice::{Cell, Profile, Walk};
+use crate::units::TypedLength;
 
 /// One test lacing: the nut positions it was laced at and its readings.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pass {
     /// Nut positions from flush, one per arm.
     pub nuts: Vec<Notches>,
+    /// Move of the common handle since the pass before, as thickness at the
+    /// splice, outward positive; none where it was left alone.
+    pub handle: Option<TypedLength>,
     /// Cells of the readings grid, a row per station; trailing empty cells
     /// are not kept.
     pub rows: Vec<Vec<Cell>>,

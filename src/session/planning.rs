@@ -4,8 +4,8 @@
 //! Nothing here depends on where the response comes from.
 
 use crate::plan::{
-    EQUAL_SPREAD_NM, FARTHEST_TURN, SearchError, SearchProblem, SearchWorkspace, TurnBounds,
-    smallest_spread, spread_after,
+    EQUAL_SPREAD_NM, FARTHEST_TURN, PlanError, SearchError, SearchProblem, SearchWorkspace,
+    TurnBounds, smallest_spread, spread_after,
 };
 use crate::press::{
     Arm, ArmIndex, MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response, SplineError,
@@ -92,11 +92,19 @@ pub enum PlanningProblem {
     Spline(SplineError),
     /// The search refused the figures.
     Search(SearchError),
+    /// Learning or choosing refused the figures.
+    Learning(PlanError),
 }
 
 impl From<NotJudged> for PlanningProblem {
     fn from(problem: NotJudged) -> Self {
         Self::NotJudged(problem)
+    }
+}
+
+impl From<PlanError> for PlanningProblem {
+    fn from(problem: PlanError) -> Self {
+        Self::Learning(problem)
     }
 }
 
@@ -214,7 +222,7 @@ impl Session {
             .independent_response()
             .map_err(PlanningProblem::Spline)?;
         let mut planning = self.plan_with(pass, &response, wishes)?;
-        planning.reach = self.reach(&planning);
+        planning.reach = self.reach(&planning, &response);
         Ok(planning)
     }
 
@@ -231,6 +239,17 @@ impl Session {
         pass: usize,
         response: &Response,
         wishes: Wishes,
+    ) -> Result<Planning, PlanningProblem> {
+        self.plan_in(pass, response, wishes, &mut SearchWorkspace::default())
+    }
+
+    /// As [`plan_with`](Self::plan_with), in memory kept from call to call.
+    pub(super) fn plan_in(
+        &self,
+        pass: usize,
+        response: &Response,
+        wishes: Wishes,
+        workspace: &mut SearchWorkspace,
     ) -> Result<Planning, PlanningProblem> {
         let judged = self.judged(pass)?;
         if (response.stations(), response.arms()) != (self.stations.len(), self.press.arms.len()) {
@@ -252,7 +271,7 @@ impl Session {
             outward_only: wishes.outward_only,
             ..SearchProblem::new(&thickness_nm, &counting, &bounds)
         };
-        let found = smallest_spread(&problem, &mut SearchWorkspace::default(), &|| false)?;
+        let found = smallest_spread(&problem, workspace, &|| false)?;
         let smallest = Plan {
             turns: found.turns.into_iter().map(Notches).collect(),
             spread_nm: found.spread_nm,
@@ -324,16 +343,24 @@ impl Session {
         (thickness_nm, counting)
     }
 
-    /// What whole notches always reach, where the conditions hold.
-    fn reach(&self, planning: &Planning) -> Option<Reach> {
-        let notch = self.press.arms.first()?.notch_effect.length();
-        let equal = |arm: &Arm| arm.notch_effect.length() == notch;
+    /// What whole notches always reach with this response, where the
+    /// conditions hold.
+    pub(super) fn reach(&self, planning: &Planning, response: &Response) -> Option<Reach> {
+        let notch_nm = response.at(0, 0);
+        let notch = Length::from_nm(notch_nm as i64);
         let all_at_arms = self
             .stations
             .iter()
             .all(|at| at.counts && at.arm().is_some());
+        let is_equal_and_independent = (0..response.stations()).all(|station| {
+            (0..response.arms()).all(|arm| {
+                let expected = if station == arm { notch_nm } else { 0.0 };
+                response.at(station, arm) == expected
+            })
+        });
         let all_read = planning.judged.spread.unread.is_empty();
-        if !(self.press.arms.iter().all(equal) && all_at_arms && all_read) {
+        let is_whole = notch > Length::ZERO && notch.nm_f64() == notch_nm;
+        if !(all_at_arms && all_read && is_equal_and_independent && is_whole) {
             return None;
         }
         let arms = self.press.arms.len();

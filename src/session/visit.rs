@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
-use super::{Gauge, KnownScatter, Pass};
+use super::{Gauge, KnownResponse, KnownScatter, Pass, PastVisit};
 
 /// Who, when, on what.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -48,6 +48,11 @@ pub struct Session {
     pub target: Option<TypedLength>,
     /// Who, when, on what.
     pub notes: VisitNotes,
+    /// What earlier visits to the press measured, oldest first.
+    pub earlier: Vec<PastVisit>,
+    /// A response given outright, a row per station; nothing is then learnt
+    /// about it.
+    pub known_response: Option<KnownResponse>,
     /// The passes, as found first, as left last.
     pub passes: Vec<Pass>,
 }
@@ -72,6 +77,8 @@ impl Session {
             lacing_scatter: None,
             target: None,
             notes: VisitNotes::default(),
+            earlier: Vec::new(),
+            known_response: None,
             passes: Vec::new(),
         }
     }

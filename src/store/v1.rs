@@ -414,6 +414,8 @@ impl TryFrom<SessionV1> for Session {
                 hooks: file.visit.hooks,
                 notes: file.visit.notes,
             },
+            earlier: Vec::new(),
+            known_response: None,
             passes,
         };
         session.check()?;
@@ -450,6 +452,7 @@ fn read_pass(file: PassV1, index: usize, stations: &[Station]) -> Result<Pass, U
         .collect::<Result<_, _>>()?;
     Ok(Pass {
         nuts: notches(file.nuts),
+        handle: None,
         rows,
         laced: file.laced,
         note: file.note,

@@ -8,6 +8,7 @@
 #[macro_use]
 mod table;
 
+mod advice;
 mod budget;
 mod cli;
 mod cli_help;
@@ -17,6 +18,7 @@ mod import;
 mod judge;
 mod language;
 mod lengths;
+mod press_record;
 mod problems;
 mod shape;
 mod store;

@@ -109,12 +109,12 @@ impl Figures {
                     Some(pass) => words.place_pass(pass + 1),
                     None => words.place_start().to_owned(),
                 };
-                match of {
-                    Counted::Nuts => words.wrong_nut_count(place, expected, found),
-                    Counted::Stations => words.wrong_row_count(place, expected, found),
-                    Counted::BareBelt => words.wrong_belt_count(place, expected, found),
-                }
+                words.wrong_count(place, *of, *expected, *found)
             }
+            SessionProblem::EarlierVisit { visit, problem } => {
+                words.earlier_visit(visit + 1, self.past_visit_problem(problem))
+            }
+            SessionProblem::KnownResponse(problem) => self.known_response_problem(problem),
         }
     }
 
@@ -134,6 +134,10 @@ impl Figures {
             }
             EditProblem::TooManyRows { offered, fit } => words.too_many_rows(offered, fit),
             EditProblem::Date(NoDate(found)) => words.no_date(shortened(found)),
+            EditProblem::Handle(problem) => {
+                words.length_problem(words.quantity_handle_move(), problem, self.unit)
+            }
+            EditProblem::ResponseIsGiven => words.response_is_given().to_owned(),
             EditProblem::NothingThere => words.nothing_there().to_owned(),
         }
     }
@@ -193,6 +197,16 @@ impl Language {
             CountQuantity::NutPosition => self.quantity_nut_position(),
             CountQuantity::Repeats => self.quantity_repeats(),
             CountQuantity::Passes => self.quantity_passes(),
+            CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
+        }
+    }
+
+    /// Why a list has the wrong number of entries.
+    pub fn wrong_count(self, place: String, of: Counted, expected: usize, found: usize) -> String {
+        match of {
+            Counted::Nuts => self.wrong_nut_count(place, expected, found),
+            Counted::Stations => self.wrong_row_count(place, expected, found),
+            Counted::BareBelt => self.wrong_belt_count(place, expected, found),
         }
     }
 }
@@ -296,5 +310,6 @@ texts! {
     quantity_stations { en: "Stations between the arms", es: "Estaciones entre brazos" }
     quantity_nut_position { en: "Nut position in notches from flush", es: "Posición de la tuerca en ranuras desde el ras" }
     quantity_repeats { en: "Repeats at one station", es: "Repeticiones en una estación" }
+    quantity_earlier_visits { en: "Earlier visits", es: "Visitas anteriores" }
     quantity_passes { en: "Passes of one session", es: "Pasadas de una sesión" }
 }
