@@ -9,9 +9,12 @@
 mod table;
 
 mod advice;
+mod budget;
 mod cli;
 mod cli_help;
 mod figures;
+mod gauge;
+mod import;
 mod judge;
 mod language;
 mod lengths;
@@ -20,9 +23,11 @@ mod problems;
 mod shape;
 mod steps;
 mod store;
+mod trust;
 mod visit;
 mod window;
 
 pub use figures::Figures;
 pub use language::Language;
 pub use steps::StepWords;
+pub use trust::StationNames;
