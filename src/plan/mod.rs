@@ -30,7 +30,7 @@ pub use forecaster::Forecaster;
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use learn::{ChangeCheck, Learnt, Model, Profile, StationReading, TestPass};
 pub use noise::{
-    MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
+    FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
 pub use normal::{density, probability_below, quantile};
 pub use options::{ALIKE, OptionKind, WORTHWHILE};

@@ -98,6 +98,12 @@ pub(super) const LEAST_VARIANCE: f64 = 1.0;
 /// hold back.
 pub(super) const LEVEL_DEVIATION_NM: f64 = 0.25 * INCH_NM;
 
+/// How much of what a visit taught fades until the next: of the covariance of a
+/// fresh press, this share takes the place of as much of the learnt one. A
+/// tenth of what was unknown of each value is unknown again (as standard
+/// deviation): another belt, other hooks, wear.
+pub const FADING: f64 = 0.01;
+
 /// Draws of the response's shape for the prior.
 pub(super) const PRIOR_DRAWS: usize = 2048;
 /// Joint draws of press and next piece that many plans are compared on.

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PlanError, ResponsePrior,
+    FADING, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PlanError, ResponsePrior,
     StationReading, Stiffness, TestPass,
 };
 use crate::press::Notches;
@@ -13,12 +13,6 @@ use crate::units::{Length, TypedLength};
 use super::press_record::{place_tolerance, stand_alike};
 use super::prior_shelf::{Geometry, PriorShelf};
 use super::{PastVisit, Session};
-
-/// How much of what a visit taught fades until the next: this share of the
-/// covariance of a press of which nothing is known takes the place of as much
-/// of the learnt one. Assumed, no source: belts, hooks and wear change a
-/// press's answer by some five hundredths of its notch effect.
-const FADING: f64 = 0.05;
 
 /// Where the response that is planned with comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -241,7 +235,7 @@ impl Session {
 
     /// The scatter of this session's readings and lacings: what is known, else
     /// what is assumed.
-    pub(super) fn noise(&self) -> Noise {
+    pub fn noise(&self) -> Noise {
         noise(
             self.gauge.step.length(),
             Some(self.repeatability().sd_nm),

@@ -25,6 +25,23 @@ impl Place {
             column: last.chars().count() + 1,
         }
     }
+
+    /// The first place from here on at which something stands; this one where
+    /// nothing follows.
+    fn of_next_word(self, text: &str) -> Self {
+        let mut skip = self.column.saturating_sub(1);
+        for (line, number) in text.lines().zip(1..).skip(self.line.saturating_sub(1)) {
+            let mut letters = line.chars().zip(1..).skip(skip);
+            if let Some((_, column)) = letters.find(|(letter, _)| !letter.is_whitespace()) {
+                return Self {
+                    line: number,
+                    column,
+                };
+            }
+            skip = 0;
+        }
+        self
+    }
 }
 
 /// What was found wrong at a place of a file.
@@ -51,6 +68,8 @@ pub enum Damage {
     Number,
     /// A text in quotes was expected.
     Text,
+    /// A text holds a backslash that means nothing.
+    Escape,
     /// `true` or `false` was expected.
     TrueOrFalse,
     /// `in` or `mm` was expected; carries the text found.
@@ -78,10 +97,12 @@ pub(super) fn no_unit<E: serde::de::Error>(text: &str) -> E {
 /// The place and kind of an error of the reader.
 pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
     let SpannedError { code, span } = error;
+    // The reader sometimes stops before the blanks in front of the culprit.
     let place = Place {
         line: span.start.line,
         column: span.start.col,
-    };
+    }
+    .of_next_word(text);
     let ended = Place::after(text.trim_end());
     let at_end = (place.line, place.column) >= (ended.line, ended.column);
     let damage = match code {
@@ -97,7 +118,8 @@ pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
         | Error::IntegerOutOfBounds
         | Error::InvalidIntegerDigit { .. }
         | Error::UnderscoreAtBeginning => Damage::Number,
-        Error::ExpectedString | Error::InvalidEscape(_) => Damage::Text,
+        Error::ExpectedString => Damage::Text,
+        Error::InvalidEscape(_) => Damage::Escape,
         Error::ExpectedBoolean => Damage::TrueOrFalse,
         Error::ExpectedComma | Error::ExpectedArrayEnd | Error::ExpectedStructLikeEnd => {
             Damage::Comma

@@ -266,19 +266,7 @@ impl App {
     }
 
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {
-        let arms = self.session().press.arms.len();
-        let shown = match &self.view.preview {
-            Preview::Chosen(turns) => turns.clone(),
-            Preview::Recommended => self
-                .outlook()
-                .recommended_turns()
-                .map_or_else(Vec::new, <[Notches]>::to_vec),
-        };
-        let mut turns: Vec<Notches> = shown
-            .into_iter()
-            .chain(std::iter::repeat(Notches(0)))
-            .take(arms)
-            .collect();
+        let mut turns = self.turns_on_show();
         if let Some(turn) = turns.get_mut(arm.0) {
             *turn = turn.turned(by);
             let most = crate::press::CountQuantity::NutPosition.bounds().most as i32;
@@ -313,14 +301,18 @@ impl App {
         }
     }
 
-    fn turns_on_show(&self) -> Vec<Notches> {
-        match &self.view.preview {
+    /// The turns on show, one per arm.
+    pub(super) fn turns_on_show(&self) -> Vec<Notches> {
+        let shown = match &self.view.preview {
             Preview::Chosen(turns) => turns.clone(),
-            Preview::Recommended => self
-                .outlook()
-                .recommended_turns()
-                .map_or_else(Vec::new, <[Notches]>::to_vec),
-        }
+            Preview::Recommended => self.outlook().recommended_turns().unwrap_or_default(),
+        };
+        let arms = self.session().press.arms.len();
+        shown
+            .into_iter()
+            .chain(std::iter::repeat(Notches(0)))
+            .take(arms)
+            .collect()
     }
 
     fn plan_text(&self) -> String {
@@ -330,9 +322,9 @@ impl App {
             || self.session().nuts_now().to_vec(),
             |pass| self.session().nuts_at(pass).to_vec(),
         );
-        let spread = self.outlook().spread_after(self.session(), &turns);
+        let forecast = self.outlook().forecast(&turns);
         self.figures()
-            .plan_as_text(self.session(), &turns, &nuts, spread)
+            .plan_as_text(self.session(), &turns, &nuts, forecast)
     }
 
     fn zoom(&mut self, ctx: &egui::Context, by: i8) {

@@ -8,6 +8,7 @@
 #[macro_use]
 mod table;
 
+mod advice;
 mod cli;
 mod cli_help;
 mod figures;

@@ -131,6 +131,7 @@ impl Language {
             Damage::Unit(found) => return self.damage_unit(shortened(found)),
             Damage::Number => self.damage_number(),
             Damage::Text => self.damage_text(),
+            Damage::Escape => self.damage_escape(),
             Damage::TrueOrFalse => self.damage_true_or_false(),
             Damage::Comma => self.damage_comma(),
             Damage::List => self.damage_list(),
@@ -238,6 +239,10 @@ texts! {
     damage_text {
         en: "expected text between quotation marks.",
         es: "se esperaba un texto entre comillas."
+    }
+    damage_escape {
+        en: "this text holds a backslash that means nothing; a backslash itself is written \\\\.",
+        es: "este texto tiene una barra invertida que no significa nada; la barra misma se escribe \\\\."
     }
     damage_true_or_false { en: "expected true or false.", es: "se esperaba true o false." }
     damage_comma {

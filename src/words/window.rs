@@ -1,8 +1,7 @@
 //! What the window says.
 
 use super::{Figures, Language};
-use crate::press::{LengthQuantity, Notches};
-use crate::session::Session;
+use crate::press::LengthQuantity;
 use crate::store::Sample;
 use crate::units::{Length, TypedLength, Unit, decimals_for_step};
 
@@ -40,39 +39,6 @@ fn lowest_digit(length: Length, figures: &Figures) -> i64 {
         .map(|decimals| unit / 10_i64.pow(decimals))
         .find(|place| *place > 0 && length.nm() % place == 0)
         .unwrap_or(unit)
-}
-
-impl Figures {
-    /// The plan as plain text: what to turn, from where to where, and the
-    /// cautions.
-    pub fn plan_as_text(
-        &self,
-        session: &Session,
-        turns: &[Notches],
-        nuts: &[Notches],
-        spread_nm: Option<f64>,
-    ) -> String {
-        let words = self.language;
-        let mut lines = vec![session.press.name.clone()];
-        for ((arm, _), (turn, from)) in session.press.indexed_arms().zip(turns.iter().zip(nuts)) {
-            let position = if turn.0 == 0 {
-                words.stays_at(from)
-            } else {
-                words.from_to(from, from.turned(*turn))
-            };
-            lines.push(format!("{arm}: {}, {position}", self.turn(*turn)));
-        }
-        if let Some(spread_nm) = spread_nm {
-            let spread = self.with_unit(&self.predicted(spread_nm));
-            lines.push(words.turns_should_bring(self.turns(turns), spread));
-        }
-        lines.push(format!(
-            "{} {}",
-            words.caution_heading(),
-            words.caution_text()
-        ));
-        lines.join("\n")
-    }
 }
 
 impl Language {
