@@ -348,7 +348,7 @@ fn lace_on(press: &Press, session: &Session, draws: &mut Draws, turns: &[i32]) -
         .zip(turns)
         .map(|(nut, turn)| nut.0 + turn)
         .collect();
-    let piece = press.lace(draws, &nuts, &SCATTER);
+    let piece = press.lace_and_read(draws, &nuts, &SCATTER);
     let texts: Vec<String> = piece
         .read_nm
         .iter()
