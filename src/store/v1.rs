@@ -415,6 +415,7 @@ impl TryFrom<SessionV1> for Session {
                 notes: file.visit.notes,
             },
             earlier: Vec::new(),
+            jaw_and_rods: None,
             known_response: None,
             passes,
         };

@@ -17,6 +17,7 @@ mod language;
 mod lengths;
 mod press_record;
 mod problems;
+mod section;
 mod shape;
 mod store;
 mod window;
