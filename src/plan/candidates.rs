@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
+use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES};
 use super::outlook::{Outlook, OutlookScratch, Turns};
 use super::search::{MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use crate::press::Response;
@@ -27,9 +28,6 @@ impl Score {
         self.order(other) == Ordering::Less
     }
 }
-
-/// Of the nuts that could be left out, so many are tried in earnest.
-const LEFT_OUT_TRIED: usize = 3;
 
 /// The candidates seen so far, each judged once.
 pub(super) struct Candidates<'a> {
@@ -203,7 +201,7 @@ impl<'a> Candidates<'a> {
         let all: Vec<usize> = (0..arms).collect();
         let never = || false;
         let mut problem = SearchProblem::new(thickness_nm, mean, self.bounds);
-        problem.most_nodes = Some(200_000);
+        problem.most_nodes = Some(SEARCH_NODES);
         let mut seeds: Vec<(Turns, bool)> = Vec::new();
         for outward in [false, true] {
             problem.outward_only = outward;

@@ -408,6 +408,7 @@ impl TryFrom<SessionV1> for Session {
                 .transpose()
                 .map_err(SessionProblem::from)?,
             checklist: file.checklist.into(),
+            jaw_and_rods: None,
             passes,
         };
         session.check()?;

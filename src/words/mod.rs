@@ -20,6 +20,7 @@ mod language;
 mod lengths;
 mod press_record;
 mod problems;
+mod section;
 mod shape;
 mod steps;
 mod store;

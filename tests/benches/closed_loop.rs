@@ -27,6 +27,8 @@ const MOST_TURN: i32 = 6;
 /// What floating point may add to whole gauge steps, in nanometres.
 const ROUNDING: f64 = 0.5;
 const AS_FOUND: f64 = 0.004 * INCH;
+/// Standard deviation of the logarithm of kappa as reckoned from section data.
+const SECTION_ERROR: f64 = 0.3;
 /// Share of the prior's covariance added between two visits.
 const WIDENED: f64 = 0.01;
 
@@ -34,14 +36,16 @@ const WIDENED: f64 = 0.01;
 enum Method {
     ArmByArm,
     FirstVisit,
+    SectionKnown,
     SecondVisit,
     KnownPress,
     Perfect,
 }
 
-const METHODS: [(Method, &str); 5] = [
+const METHODS: [(Method, &str); 6] = [
     (Method::ArmByArm, "arm by arm, rounded"),
     (Method::FirstVisit, "Jawtrue, first visit"),
+    (Method::SectionKnown, "the same, jaw and rods measured"),
     (Method::SecondVisit, "Jawtrue, second visit"),
     (Method::KnownPress, "press known, not the scatter"),
     (Method::Perfect, "perfect knowledge"),
@@ -162,9 +166,9 @@ fn bounds(arms: usize) -> Vec<TurnBounds> {
     vec![bound; arms]
 }
 
-fn prior_of(press: &Press) -> ResponsePrior {
+fn prior_of(press: &Press, stiffness: Stiffness) -> ResponsePrior {
     let effects = vec![NOTCH; press.arms()];
-    ResponsePrior::from_layout(&press.layout, &effects, Stiffness::Unknown).unwrap()
+    ResponsePrior::from_layout(&press.layout, &effects, stiffness).unwrap()
 }
 
 /// Best turns for the true mean profile: the optimum of the linear answer, then
@@ -217,13 +221,22 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                     .collect(),
             )
         }),
-        Method::FirstVisit => visit.run_with(&prior_of(&press), &mut workspace),
+        Method::FirstVisit => visit.run_with(&prior_of(&press, Stiffness::Unknown), &mut workspace),
+        Method::SectionKnown => {
+            // What section and rods say is right to about 30 %.
+            let kappa = press.kappa * libm::exp(SECTION_ERROR * draws.normal());
+            let about = Stiffness::About {
+                kappa,
+                log_deviation: SECTION_ERROR,
+            };
+            visit.run_with(&prior_of(&press, about), &mut workspace)
+        }
         Method::SecondVisit => {
             // An earlier visit found the same press otherwise out of true.
             let mut earlier = press.clone();
             let start = earlier.start_nm.iter_mut();
             start.for_each(|t| *t = 0.25 * INCH + AS_FOUND * draws.normal());
-            let prior = prior_of(&press);
+            let prior = prior_of(&press, Stiffness::Unknown);
             let mut first = Visit::new(&earlier, scatter, 2 * number + 1_000_001);
             first.run_with(&prior, &mut workspace);
             let along = press.layout.along();

@@ -47,6 +47,8 @@ pub struct Press {
     /// Answer of each station to each nut, row by row; exact as long as no rod
     /// is slack.
     pub response: Vec<f64>,
+    /// Stiffness of the mean rod against the jaw in its middle.
+    pub kappa: f64,
     slack: Option<Slack>,
 }
 
@@ -98,6 +100,7 @@ impl Press {
             start_nm: start(draws, arms, deviation_nm),
             layout,
             response,
+            kappa,
             slack: None,
         }
     }
@@ -162,6 +165,7 @@ impl Press {
             start_nm: start(draws, arms, deviation_nm),
             layout,
             response,
+            kappa,
             slack,
         }
     }
