@@ -23,6 +23,7 @@ use super::length_text::{LengthText, MoveText, complaint};
 use super::v1_cells::{BareBeltV1, RowV1};
 use super::v1_checklist::ChecklistV1;
 use super::v1_known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
+use super::v1_section::JawAndRodsV1;
 
 /// The number of this format.
 pub(super) const FORMAT: u32 = 1;
@@ -85,6 +86,8 @@ pub(super) struct SessionV1 {
     target: Option<LengthText>,
     stations: Vec<Inline<StationV1>>,
     start_nuts: Inline<Vec<i32>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    jaw_and_rods: Option<JawAndRodsV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     known_response: Option<KnownResponseV1>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -313,6 +316,7 @@ impl From<&Session> for SessionV1 {
             target: session.target.as_ref().map(length_text),
             stations: stations.iter().map(station_v1).map(Inline).collect(),
             start_nuts: notch_numbers(&session.start_nuts),
+            jaw_and_rods: session.jaw_and_rods.as_ref().map(JawAndRodsV1::from),
             known_response: session.known_response.as_ref().map(KnownResponseV1::from),
             earlier: session.earlier.iter().map(PastVisitV1::from).collect(),
             checklist: ChecklistV1::from(&session.checklist),
@@ -408,7 +412,7 @@ impl TryFrom<SessionV1> for Session {
                 .transpose()
                 .map_err(SessionProblem::from)?,
             checklist: file.checklist.into(),
-            jaw_and_rods: None,
+            jaw_and_rods: file.jaw_and_rods.map(Into::into),
             passes,
         };
         session.check()?;
