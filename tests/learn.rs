@@ -212,7 +212,7 @@ fn truth_lies_within_what_was_learnt() {
         let mut passes = Vec::new();
         for _ in 0..5 {
             let nuts: Vec<i32> = (0..4).map(|_| draws.below(7) as i32 - 3).collect();
-            let piece = press.lace(&mut draws, &nuts, &scatter);
+            let piece = press.lace_and_read(&mut draws, &nuts, &scatter);
             passes.push(pass(&nuts, &piece.read_nm, scatter.repeats));
         }
         let learnt = Learnt::from_passes(&model, &passes).unwrap();
@@ -371,7 +371,7 @@ fn said(fault: impl Fn(&mut Press, &mut [[i32; 4]], &mut [Vec<f64>])) -> Vec<Fin
     fault(&mut press, &mut [], &mut []);
     let mut read: Vec<Vec<f64>> = recorded
         .iter()
-        .map(|nuts| press.lace(&mut draws, nuts, &scatter).read_nm)
+        .map(|nuts| press.lace_and_read(&mut draws, nuts, &scatter).read_nm)
         .collect();
     fault(&mut press, &mut recorded, &mut read);
     let passes: Vec<TestPass> = recorded
@@ -507,7 +507,7 @@ fn few_false_alarms() {
         let mut passes = Vec::new();
         for _ in 0..3 {
             let nuts: Vec<i32> = (0..4).map(|_| draws.below(7) as i32 - 3).collect();
-            let piece = press.lace(&mut draws, &nuts, &scatter);
+            let piece = press.lace_and_read(&mut draws, &nuts, &scatter);
             passes.push(pass(&nuts, &piece.read_nm, scatter.repeats));
         }
         for finding in findings(&model, &[0, 1, 2, 3], &passes).unwrap() {

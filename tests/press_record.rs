@@ -281,8 +281,9 @@ fn a_given_response_holds_arms_and_stations() {
     for edit in [at("24"), Edit::RemoveArm(ArmIndex(0)), arm] {
         assert_eq!(given.edited(&edit), Err(EditProblem::ResponseIsGiven));
     }
-    let first_row =
-        |session: &Session, row| session.known_response.as_ref().unwrap().texts()[row].clone();
+    let first_row = |session: &Session, row: usize| {
+        session.known_response.as_ref().unwrap().texts()[row].clone()
+    };
     // An arm that turns out to stand left of the station takes its row along.
     let moved = Edit::Set {
         field: Field::ArmPosition(ArmIndex(1)),

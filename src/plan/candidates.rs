@@ -1,7 +1,9 @@
 //! Turns worth judging: found on the mean response, improved on the draws.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
+use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES};
 use super::outlook::{Outlook, OutlookScratch, Turns};
 use super::search::{MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use crate::press::Response;
@@ -16,9 +18,14 @@ pub(super) struct Score {
 }
 
 impl Score {
+    /// The better one first.
+    pub fn order(self, other: Self) -> Ordering {
+        let by_chance = other.inside.cmp(&self.inside);
+        by_chance.then(self.spread_nm.total_cmp(&other.spread_nm))
+    }
+
     pub fn beats(self, other: Self) -> bool {
-        self.inside > other.inside
-            || (self.inside == other.inside && self.spread_nm < other.spread_nm)
+        self.order(other) == Ordering::Less
     }
 }
 
@@ -153,22 +160,23 @@ impl<'a> Candidates<'a> {
 
     /// From turns of many nuts down to one: leave out the nut that costs
     /// least, and make up for it with the others.
-    pub fn thin_out(&mut self, start: &Turns, outward: bool) {
+    fn thin_out(&mut self, start: &Turns) {
         let mut turns = *start;
         loop {
             let used: Vec<usize> = (0..self.arms()).filter(|i| turns[*i] != 0).collect();
-            if used.len() < 2 {
-                return;
-            }
-            let mut best: Option<(Turns, Score)> = None;
+            let mut without: Vec<(Turns, usize, Score)> = Vec::with_capacity(used.len());
             for &out in &used {
-                if !(self.bounds[out].least..=self.bounds[out].most).contains(&0) {
-                    continue;
+                let mut turns = turns;
+                turns[out] = 0;
+                if used.len() > 1 && self.allows(&turns) {
+                    without.push((turns, out, self.judge(&turns)));
                 }
+            }
+            without.sort_by(|a, b| a.2.order(b.2));
+            let mut best: Option<(Turns, Score)> = None;
+            for (turns, out, _) in without.into_iter().take(LEFT_OUT_TRIED) {
                 let free: Vec<usize> = used.iter().copied().filter(|i| *i != out).collect();
-                let mut without = turns;
-                without[out] = 0;
-                let improved = self.climb(&without, &free, outward, free.len() < 4);
+                let improved = self.climb(&turns, &free, false, free.len() < 4);
                 let score = self.judge(&improved);
                 if best.is_none_or(|(_, b)| score.beats(b)) {
                     best = Some((improved, score));
@@ -193,7 +201,7 @@ impl<'a> Candidates<'a> {
         let all: Vec<usize> = (0..arms).collect();
         let never = || false;
         let mut problem = SearchProblem::new(thickness_nm, mean, self.bounds);
-        problem.most_nodes = Some(200_000);
+        problem.most_nodes = Some(SEARCH_NODES);
         let mut seeds: Vec<(Turns, bool)> = Vec::new();
         for outward in [false, true] {
             problem.outward_only = outward;
@@ -209,7 +217,9 @@ impl<'a> Candidates<'a> {
         seeds.push((least, false));
         for (seed, outward) in seeds {
             let best = self.climb(&seed, &all, outward, true);
-            self.thin_out(&best, outward);
+            if !outward {
+                self.thin_out(&best);
+            }
         }
     }
 }
@@ -245,7 +255,7 @@ mod tests {
             noise: Noise::assumed(0.0005 * inch),
         };
         let bounds = [TurnBounds { least: -4, most: 4 }; 4];
-        let mut lost = Vec::new();
+        let (mut lost, mut lost_by_nuts) = (0, [0; 5]);
         for case in 0..30 {
             let mut draws = Draws::new(Purpose::Simulation(case));
             let readings = (0..4)
@@ -262,7 +272,7 @@ mod tests {
                 readings,
             };
             let learnt = Learnt::from_passes(&model, &[pass]).unwrap();
-            let outlook = Outlook::new(&learnt, &[0, 1, 2, 3], 512).unwrap();
+            let outlook = Outlook::new(&learnt, &[0, 1, 2, 3], 512, Purpose::Outlook).unwrap();
             let mut scratch = OutlookScratch::default();
             let mut all = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
             let mut best = [0u32; 5];
@@ -286,10 +296,15 @@ mod tests {
                 let nuts = turns.iter().filter(|k| **k != 0).count();
                 found[nuts] = found[nuts].max(score.inside);
             }
-            let of = |s: &[u32; 5]| s.iter().copied().max().unwrap_or(0);
-            lost.push(of(&best) - of(&found));
-            println!("{case}: {best:?} {found:?}");
+            let most = |s: &[u32; 5]| s.iter().copied().max().unwrap_or(0);
+            lost += most(&best) - most(&found);
+            for nuts in 1..5 {
+                lost_by_nuts[nuts] += best[nuts] - found[nuts];
+            }
         }
-        panic!("{lost:?}");
+        // Of 30 x 512 draws: nothing at the best, a hundredth on average for a
+        // given number of nuts.
+        assert!(lost <= 30, "{lost}");
+        assert!(lost_by_nuts.iter().all(|l| *l < 150), "{lost_by_nuts:?}");
     }
 }

@@ -5,6 +5,7 @@
 //! with the present nuts. *The next piece*: that, with lacing scatter and tilt
 //! once more; what a plan promises.
 
+use super::draws::Purpose;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
 use super::noise::{MOST_LENGTH_NM, OUTLOOK_DRAWS};
@@ -34,7 +35,7 @@ pub fn standing(
     scratch: &mut OutlookScratch,
 ) -> Result<Standing, PlanError> {
     check_tolerance(tolerance_nm)?;
-    let outlook = Outlook::new(learnt, counting, OUTLOOK_DRAWS)?;
+    let outlook = Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     Ok(standing_in(
         &outlook,
         learnt,

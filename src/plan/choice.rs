@@ -2,12 +2,13 @@
 
 use super::candidates::Candidates;
 use super::chance::{Standing, check_tolerance, standing_in};
+use super::draws::Purpose;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
-use super::noise::{Effort, FARTHEST_BOUND};
+use super::noise::{LATER_DRAWS, OUTLOOK_DRAWS, RANKING_DRAWS};
 use super::options::{LEAVE, OptionKind, Options, touched};
 use super::outlook::{Forecast, Outlook, OutlookScratch, Turns};
-use super::search::{SearchWorkspace, TurnBounds};
+use super::search::{FARTHEST_TURN, SearchWorkspace, TurnBounds};
 use crate::press::Response;
 
 /// What measuring the piece again costs, in test pieces.
@@ -99,10 +100,10 @@ pub struct Choice {
 pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, PlanError> {
     check(task)?;
     let learnt = task.learnt;
-    let effort = Effort::for_arms(learnt.arms());
-    let outlook = Outlook::new(learnt, task.counting, effort.draws)?;
+    let many = Outlook::new(learnt, task.counting, RANKING_DRAWS, Purpose::Outlook)?;
+    let few = Outlook::new(learnt, task.counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     let scratch = &mut workspace.scratch;
-    let standing = standing_in(&outlook, learnt, task.counting, task.tolerance_nm, scratch);
+    let standing = standing_in(&few, learnt, task.counting, task.tolerance_nm, scratch);
 
     let profile = learnt.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
@@ -110,21 +111,21 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     let mean = Response::from_fn(task.counting.len(), learnt.arms(), |s, i| {
         all.at(task.counting[s], i)
     });
-    let mut candidates = Candidates::new(&outlook, scratch, task.tolerance_nm, task.bounds);
+    let mut candidates = Candidates::new(&many, scratch, task.tolerance_nm, task.bounds);
     candidates.explore(&thickness, &mean, &mut workspace.search);
     let mut judged = candidates.judged();
     if let Some(most) = task.most_nuts {
         judged.retain(|(turns, _)| touched(turns) <= most);
     }
     let may_leave = task.bounds.iter().all(|b| b.least <= 0 && 0 <= b.most);
-    let options = Options::new(&outlook, scratch, task.tolerance_nm, learnt.arms(), judged);
-    let (rows, recommended) = options.rows(may_leave, &effort);
+    let options = Options::new(&few, scratch, task.tolerance_nm, learnt.arms(), judged);
+    let (rows, recommended) = options.rows(may_leave);
 
     let chosen = rows[recommended].turns;
     let after_turning = learnt.after_pass_as_expected(&chosen)?;
     let after_leaving = learnt.after_pass_as_expected(&LEAVE)?;
-    let turned = later_chance(task, &after_turning, &LEAVE, &effort, scratch)?;
-    let left = later_chance(task, &after_leaving, &chosen, &effort, scratch)?;
+    let turned = later_chance(task, &after_turning, &LEAVE, scratch)?.max(LEAST_CHANCE);
+    let left = later_chance(task, &after_leaving, &chosen, scratch)?.max(LEAST_CHANCE);
     let options: Vec<PlanOption> = rows
         .iter()
         .map(|row| {
@@ -139,7 +140,7 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
         })
         .collect();
     let reread = learnt.after_reading_again()?;
-    let reread = later_chance(task, &reread, &chosen, &effort, scratch)?;
+    let reread = later_chance(task, &reread, &chosen, scratch)?;
     let not_inside = 1.0 - standing.this_piece.unwrap_or(0.0);
     let pieces_measuring_again = MEASURING_COST + not_inside * (1.0 + (1.0 - reread) / turned);
     let action = if task.accepted {
@@ -171,7 +172,7 @@ fn check(task: &Task) -> Result<(), PlanError> {
             found: task.bounds.len(),
         });
     }
-    let far = |k: i32| k.unsigned_abs() > FARTHEST_BOUND;
+    let far = |k: i32| k.unsigned_abs() > FARTHEST_TURN.unsigned_abs();
     if task
         .bounds
         .iter()
@@ -187,10 +188,8 @@ fn later_chance(
     task: &Task,
     learnt: &Learnt,
     turns: &Turns,
-    effort: &Effort,
     scratch: &mut OutlookScratch,
 ) -> Result<f64, PlanError> {
-    let outlook = Outlook::new(learnt, task.counting, effort.later_draws)?;
-    let chance = outlook.next_piece_chance(turns, task.tolerance_nm, scratch);
-    Ok(chance.max(LEAST_CHANCE))
+    let outlook = Outlook::new(learnt, task.counting, LATER_DRAWS, Purpose::Chance)?;
+    Ok(outlook.next_piece_chance(turns, task.tolerance_nm, scratch))
 }

@@ -4,7 +4,7 @@
 //! simple fast space-efficient statistically good algorithms", 2014) with a
 //! fixed seed per purpose, so the same session gives the same plan.
 
-use super::normal;
+use crate::splice::quantile;
 use rand_core::Rng as _;
 use rand_pcg::Pcg64;
 
@@ -14,8 +14,11 @@ use rand_pcg::Pcg64;
 pub enum Purpose {
     /// Shapes of the response for the prior.
     Prior,
-    /// What the press and the next piece may be, for the chances.
+    /// What the press and the next piece may be, to compare many plans.
     Outlook,
+    /// The same, for the chances of the few that are left: on the draws that
+    /// chose it, the best of many looks better than it is.
+    Chance,
     /// Simulated presses in tests and benches; the number tells them apart.
     Simulation(u64),
 }
@@ -30,9 +33,10 @@ impl Draws {
         let (seed, stream) = match purpose {
             Purpose::Prior => (0x6a61_7774_7275_6501, 1),
             Purpose::Outlook => (0x6a61_7774_7275_6502, 2),
+            Purpose::Chance => (0x6a61_7774_7275_6504, 4),
             Purpose::Simulation(number) => (
                 0x6a61_7774_7275_6503 ^ (u128::from(number) << 64),
-                3 + (u128::from(number) << 2),
+                3 + (u128::from(number) << 3),
             ),
         };
         Self(Pcg64::new(seed, stream))
@@ -52,7 +56,7 @@ impl Draws {
 
     /// Standard normal, by the inverse of its distribution.
     pub fn normal(&mut self) -> f64 {
-        normal::quantile(self.uniform()).unwrap_or(0.0)
+        quantile(self.uniform()).unwrap_or(0.0)
     }
 
     /// A whole number below `end` (0 when `end` is 0), by the multiply-shift
@@ -95,7 +99,7 @@ impl Strata {
             .collect();
         let mut normal: Vec<f64> = uniform
             .iter()
-            .map(|&p| normal::quantile(p).unwrap_or(0.0))
+            .map(|&p| quantile(p).unwrap_or(0.0))
             .collect();
         let square: f64 = normal.iter().map(|z| z * z).sum();
         // A single draw stands in the middle and has no variance.

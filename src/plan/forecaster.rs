@@ -1,6 +1,7 @@
 //! Forecasts of any turns, fast enough to follow a nut that is being dragged.
 
 use super::chance::check_tolerance;
+use super::draws::Purpose;
 use super::error::PlanError;
 use super::learn::Learnt;
 use super::noise::OUTLOOK_DRAWS;
@@ -27,7 +28,7 @@ impl Forecaster {
     pub fn new(learnt: &Learnt, counting: &[usize], tolerance_nm: f64) -> Result<Self, PlanError> {
         check_tolerance(tolerance_nm)?;
         Ok(Self {
-            outlook: Outlook::new(learnt, counting, OUTLOOK_DRAWS)?,
+            outlook: Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?,
             scratch: OutlookScratch::default(),
             tolerance_nm,
         })

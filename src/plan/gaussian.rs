@@ -168,6 +168,11 @@ impl Gaussian {
                 }
             }
         }
+        for i in 0..n {
+            // What is known for certain may come out a hair below zero.
+            let variance = &mut self.covariance[i * n + i];
+            *variance = variance.max(0.0);
+        }
         Ok(whitened.surprise())
     }
 

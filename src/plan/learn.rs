@@ -399,9 +399,6 @@ impl Learnt {
         let mut covariance = Vec::with_capacity(n * n);
         for a in 0..n {
             covariance.extend_from_slice(&self.state.covariance_row(a)[..n]);
-            // Rounding may have left a variance a hair below zero.
-            let diagonal = &mut covariance[a * n + a];
-            *diagonal = diagonal.max(0.0);
         }
         ResponsePrior::from_parts(
             self.stations,

@@ -2,7 +2,6 @@
 
 mod candidates;
 mod chance;
-mod chi_square;
 mod choice;
 mod draws;
 mod error;
@@ -11,7 +10,6 @@ mod forecaster;
 mod gaussian;
 mod learn;
 mod noise;
-mod normal;
 mod options;
 mod outlook;
 mod prior;
@@ -20,8 +18,8 @@ mod search;
 mod suspicion;
 mod travel;
 
+pub use crate::splice::{chi_square_above, density, probability_below, quantile};
 pub use chance::{Standing, standing, this_piece_chance};
-pub use chi_square::chi_square_above;
 pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
 pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
@@ -30,9 +28,8 @@ pub use forecaster::Forecaster;
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use learn::{ChangeCheck, Learnt, Model, Profile, StationReading, TestPass};
 pub use noise::{
-    MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
+    FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
-pub use normal::{density, probability_below, quantile};
 pub use options::{ALIKE, OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use prior::{

@@ -98,31 +98,23 @@ pub(super) const LEAST_VARIANCE: f64 = 1.0;
 /// hold back.
 pub(super) const LEVEL_DEVIATION_NM: f64 = 0.25 * INCH_NM;
 
+/// How much of what a visit taught fades until the next: of the covariance of a
+/// fresh press, this share takes the place of as much of the learnt one. A
+/// tenth of what was unknown of each value is unknown again (as standard
+/// deviation): another belt, other hooks, wear.
+pub const FADING: f64 = 0.01;
+
 /// Draws of the response's shape for the prior.
 pub(super) const PRIOR_DRAWS: usize = 2048;
-/// Joint draws of press and next piece for the chances.
+/// Joint draws of press and next piece that many plans are compared on.
+pub(super) const RANKING_DRAWS: usize = 512;
+/// Joint draws, others than those, that chances are stated on.
 pub(super) const OUTLOOK_DRAWS: usize = 512;
-
-/// Farthest turn a bound may allow, in notches.
-pub(super) const FARTHEST_BOUND: u32 = 1000;
-
-/// How much is computed for one choice.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Effort {
-    /// Joint draws plans are judged on.
-    pub draws: usize,
-    /// Joint draws for what one more pass would leave open.
-    pub later_draws: usize,
-    /// Candidates whose chance is refined by quadrature.
-    pub refined: usize,
-}
-
-impl Effort {
-    pub fn for_arms(_arms: usize) -> Self {
-        Self {
-            draws: OUTLOOK_DRAWS,
-            later_draws: 256,
-            refined: 12,
-        }
-    }
-}
+/// Joint draws for what one more pass would leave open.
+pub(super) const LATER_DRAWS: usize = 256;
+/// Plans whose chance is refined by quadrature before one is recommended.
+pub(super) const REFINED_PLANS: usize = 12;
+/// Of the nuts that could be left out of a plan, so many are tried in earnest.
+pub(super) const LEFT_OUT_TRIED: usize = 3;
+/// Nodes after which the search on the mean response gives up.
+pub(super) const SEARCH_NODES: u64 = 200_000;

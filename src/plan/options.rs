@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::candidates::Score;
-use super::noise::Effort;
+use super::noise::{RANKING_DRAWS, REFINED_PLANS};
 use super::outlook::{Forecast, Outlook, OutlookScratch, Turns};
 use super::search::MOST_ARMS;
 
@@ -62,7 +62,8 @@ fn preference(turns: &Turns, arms: usize) -> (usize, u64, u64, i64, Turns) {
     )
 }
 
-/// Candidates judged on the draws, refined by quadrature when asked for.
+/// Candidates judged on [`RANKING_DRAWS`], their chances refined on other
+/// draws, by quadrature, when asked for.
 pub(super) struct Options<'a> {
     outlook: &'a Outlook,
     scratch: &'a mut OutlookScratch,
@@ -92,8 +93,8 @@ impl<'a> Options<'a> {
 
     /// All rows, leaving the nuts alone first, and the index of the
     /// recommended one. `may_leave` is false when a nut has to move.
-    pub fn rows(mut self, may_leave: bool, effort: &Effort) -> (Vec<Row>, usize) {
-        let chosen = self.preferred(effort);
+    pub fn rows(mut self, may_leave: bool) -> (Vec<Row>, usize) {
+        let chosen = self.preferred();
         let mut rows = vec![self.row(OptionKind::Leave, LEAVE)];
         for nuts in 1..=self.arms {
             let turns = match chosen {
@@ -128,29 +129,24 @@ impl<'a> Options<'a> {
 
     /// Refines the best dozen and takes the preferred among those alike to the
     /// best of them.
-    fn preferred(&mut self, effort: &Effort) -> Option<Turns> {
+    fn preferred(&mut self) -> Option<Turns> {
         let mut plans: Vec<(Turns, Score)> = self.plans().copied().collect();
-        plans.sort_by(|a, b| {
-            let order = b.1.inside.cmp(&a.1.inside);
-            order
-                .then(a.1.spread_nm.total_cmp(&b.1.spread_nm))
-                .then(a.0.cmp(&b.0))
-        });
+        plans.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
         let (best, score) = *plans.first()?;
         if score.inside == 0 {
             // No chance anywhere: the smallest spread is the way on.
             return Some(best);
         }
         // Counts that the quadrature may still bring within reach of the best.
-        let near = (2.0 * ALIKE * self.outlook.draws() as f64) as u32;
+        let near = (2.0 * ALIKE * RANKING_DRAWS as f64) as u32;
         plans.retain(|(_, s)| s.inside + near >= score.inside);
-        let half = effort.refined.div_ceil(2).min(plans.len());
+        let half = REFINED_PLANS.div_ceil(2).min(plans.len());
         let (by_score, rest) = plans.split_at_mut(half);
         rest.sort_by_key(|(turns, _)| preference(turns, self.arms));
         let dozen: Vec<Turns> = by_score
             .iter()
             .chain(rest.iter())
-            .take(effort.refined)
+            .take(REFINED_PLANS)
             .map(|(turns, _)| *turns)
             .collect();
         let chances: Vec<f64> = dozen.iter().map(|turns| self.chance(turns)).collect();

@@ -63,7 +63,12 @@ impl Outlook {
     /// # Errors
     /// [`PlanError::NothingCounts`] without a station, or with one that does
     /// not exist.
-    pub fn new(learnt: &Learnt, counting: &[usize], draws: usize) -> Result<Self, PlanError> {
+    pub fn new(
+        learnt: &Learnt,
+        counting: &[usize],
+        draws: usize,
+        purpose: Purpose,
+    ) -> Result<Self, PlanError> {
         if counting.is_empty() || counting.iter().any(|s| *s >= learnt.stations()) {
             return Err(PlanError::NothingCounts);
         }
@@ -85,7 +90,7 @@ impl Outlook {
         for (&index, values) in wanted.iter().zip(drawn.chunks_exact_mut(draws.max(1))) {
             values.fill(state.mean()[index]);
         }
-        let mut strata = Strata::new(draws, Purpose::Outlook);
+        let mut strata = Strata::new(draws, purpose);
         for column in 0..n {
             let scores = strata.next_normal();
             for row in column..n {

@@ -421,3 +421,166 @@ fn kappas(strata: &mut Strata, stiffness: Stiffness) -> Vec<f64> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::draws::Draws;
+    use super::*;
+
+    const NOTCH: f64 = 101_600.0;
+
+    fn layout(arms: usize) -> Layout {
+        let places: Vec<f64> = (0..arms).map(|i| 300e6 * i as f64).collect();
+        let end = places[arms - 1] + 100e6;
+        Layout::new((-100e6, end), &places, &places).unwrap()
+    }
+
+    fn of(arms: usize, count: usize) -> ResponsePrior {
+        let effects = vec![NOTCH; arms];
+        ResponsePrior::from_draws(&layout(arms), &effects, Stiffness::Unknown, count).unwrap()
+    }
+
+    /// Eight times as many draws change neither means nor deviations by more
+    /// than a hundredth of a notch effect.
+    #[test]
+    fn draws_have_converged() {
+        for arms in [2, 4, 7] {
+            let (usual, many) = (of(arms, PRIOR_DRAWS), of(arms, 8 * PRIOR_DRAWS));
+            for s in 0..arms {
+                for i in 0..arms {
+                    let mean = usual.mean().at(s, i) - many.mean().at(s, i);
+                    let deviation = usual.deviation(s, i) - many.deviation(s, i);
+                    assert!(mean.abs() < 0.005 * NOTCH, "{arms} {s} {i}: mean {mean}");
+                    assert!(
+                        deviation.abs() < 0.005 * NOTCH,
+                        "{arms} {s} {i}: {deviation}"
+                    );
+                }
+            }
+        }
+    }
+
+    /// Plain draws of everything, effects included, against moments that enter
+    /// exactly.
+    #[test]
+    fn agrees_with_plain_draws() {
+        let arms = 3;
+        let prior = of(arms, PRIOR_DRAWS);
+        let mut draws = Draws::new(Purpose::Simulation(3));
+        let places = layout(arms);
+        let jaw = JawLayout::new(places.ends_nm, &places.arms_nm, &places.stations_nm).unwrap();
+        let mut jaw = JawBeam::new(jaw, &JawStiffness::even(1.0, 0.0)).unwrap();
+        let count = 20_000;
+        let mut sum = [0.0; 9];
+        let mut squares = [[0.0; 9]; 9];
+        for _ in 0..count {
+            let (low, high) = KAPPA_BOUNDS;
+            let kappa = libm::exp(draws.between(libm::log(low), libm::log(high)));
+            let rho = draws.between(0.0, MOST_RHO);
+            let rods: Vec<f64> = (0..arms)
+                .map(|_| libm::exp(ROD_SCATTER * draws.normal()))
+                .collect();
+            jaw.stiffen(&JawStiffness {
+                kappa,
+                rho,
+                rod_factors: &rods,
+                sections: &[],
+            })
+            .unwrap();
+            let mut b = [0.0; 9];
+            jaw.influence_into(&mut b).unwrap();
+            let row_sum = b.iter().sum::<f64>() / arms as f64;
+            let effect = NOTCH * libm::exp(EFFECT_LOG.0 + EFFECT_LOG.1 * draws.normal());
+            let nuts = [0; 3].map(|_| 1.0 + draws.between(-NUT_SCATTER, NUT_SCATTER));
+            for (index, b) in b.iter_mut().enumerate() {
+                *b *= effect / row_sum * nuts[index % arms];
+            }
+            for a in 0..9 {
+                sum[a] += b[a];
+                for c in 0..9 {
+                    squares[a][c] += b[a] * b[c];
+                }
+            }
+        }
+        let n = f64::from(count);
+        for a in 0..9 {
+            let mean = prior.gaussian().mean()[a];
+            assert!((sum[a] / n - mean).abs() < 0.006 * NOTCH, "{a}");
+            for c in 0..9 {
+                let covariance = squares[a][c] / n - sum[a] / n * sum[c] / n;
+                let expected = prior.gaussian().covariance_row(a)[c];
+                let scale = NOTCH * NOTCH;
+                assert!((covariance - expected).abs() < 0.002 * scale, "{a} {c}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_measured_effect_is_taken_as_it_is() {
+        let prior = of(4, 256);
+        let before = (prior.deviation(1, 1), prior.deviation(2, 2));
+        let measured = prior.with_measured_effect(1, 1, 70_000.0, 0.0).unwrap();
+        assert!((measured.mean().at(1, 1) - 70_000.0).abs() < 1e-6);
+        assert!(measured.deviation(1, 1) < 1.0 && before.0 > 1000.0);
+        // What one nut shows says something of the next.
+        assert!(measured.deviation(2, 2) < 0.9 * before.1);
+        // Again, though nothing is left to learn.
+        assert!(measured.with_measured_effect(1, 1, 70_000.0, 0.0).is_ok());
+    }
+
+    #[test]
+    fn section_data_narrow_it_and_effects_scale_it() {
+        let about = Stiffness::About {
+            kappa: 15.0,
+            log_deviation: 0.3,
+        };
+        let effects = [NOTCH, NOTCH, 2.0 * NOTCH, NOTCH];
+        let prior =
+            |stiffness| ResponsePrior::from_layout(&layout(4), &effects, stiffness).unwrap();
+        let (wide, narrow) = (prior(Stiffness::Unknown), prior(about));
+        assert!(narrow.deviation(0, 1) < 0.7 * wide.deviation(0, 1));
+        let ratio = wide.mean().at(1, 2) / wide.mean().at(2, 1);
+        assert!((ratio - 2.0).abs() < 0.1, "{ratio}");
+    }
+
+    #[test]
+    fn widening_adds_a_share_of_the_first_uncertainty() {
+        let first = of(2, 256);
+        let learnt = first
+            .clone()
+            .with_measured_effect(0, 0, 60_000.0, 10.0)
+            .unwrap();
+        let widened = learnt.widened(&first, 0.25).unwrap();
+        let expected = (100.0 + 0.25 * first.deviation(0, 0).powi(2)).sqrt();
+        assert!((widened.deviation(0, 0) / expected - 1.0).abs() < 1e-3);
+        assert_eq!(widened.mean(), learnt.mean());
+        assert!(learnt.widened(&of(3, 16), 0.1).is_err());
+        assert!(learnt.widened(&first, f64::NAN).is_err());
+    }
+
+    #[test]
+    fn odd_input_is_refused() {
+        let layout = layout(2);
+        let prior =
+            |effects: &[f64], stiffness| ResponsePrior::from_draws(&layout, effects, stiffness, 16);
+        for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+            assert!(prior(&[NOTCH, bad], Stiffness::Unknown).is_err());
+            let stiffness = Stiffness::About {
+                kappa: bad,
+                log_deviation: 0.1,
+            };
+            assert!(prior(&[NOTCH; 2], stiffness).is_err());
+            assert!(
+                of(2, 16)
+                    .with_measured_effect(0, 0, 5.0, bad - 1.0)
+                    .is_err()
+            );
+        }
+        assert!(prior(&[NOTCH; 3], Stiffness::Unknown).is_err());
+        assert!(of(2, 16).with_measured_effect(2, 0, 5.0, 1.0).is_err());
+        assert!(Layout::new((0.0, 1e9), &[1e8], &[1e8]).is_err());
+        assert!(Layout::new((0.0, 1e9), &[1e8, 5e8], &[]).is_err());
+        assert!(Layout::new((0.0, 1e9), &[1e8, 5e8], &[2e9]).is_err());
+        assert!(Layout::new((0.0, 1e9), &[1e8, 1e8 + 1.0], &[1e8]).is_err());
+    }
+}

@@ -1,8 +1,8 @@
 //! What in the passes should not be averaged in silently.
 
-use super::chi_square::chi_square_above;
 use super::error::PlanError;
 use super::learn::{Learnt, Model, TestPass};
+use crate::splice::chi_square_above;
 
 /// A pass this improbable contradicts the others.
 pub const CONTRADICTION: f64 = 0.001;
@@ -174,7 +174,11 @@ fn doubts(model: &Model, passes: &[TestPass]) -> Result<Vec<Finding>, PlanError>
                 for pass in &mut really {
                     pass.nuts[arm] += likelier - turn;
                 }
-                let gain = known.log_density(&really)? - recorded;
+                // Too far out to be a nut's place: then it was not turned so.
+                let Ok(likelihood) = known.log_density(&really) else {
+                    continue;
+                };
+                let gain = likelihood - recorded;
                 if gain >= libm::log(ASK_FROM) && best.is_none_or(|(most, _)| gain > most) {
                     let doubt = Finding::TurnDoubt {
                         pass: index + 1,

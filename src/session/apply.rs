@@ -113,6 +113,10 @@ impl Session {
                 self.pass_mut(*pass)?.handle = handle;
                 Ok(())
             }
+            Edit::SetJawAndRods(known) => {
+                self.jaw_and_rods = *known;
+                Ok(())
+            }
             Edit::SetKnownResponse(response) => {
                 self.known_response.clone_from(response);
                 Ok(())

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PlanError, ResponsePrior,
+    FADING, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PlanError, ResponsePrior,
     StationReading, Stiffness, TestPass,
 };
 use crate::press::Notches;
@@ -13,12 +13,6 @@ use crate::units::{Length, TypedLength};
 use super::press_record::{place_tolerance, stand_alike};
 use super::prior_shelf::{Geometry, PriorShelf};
 use super::{PastVisit, Session};
-
-/// How much of what a visit taught fades until the next: this share of the
-/// covariance of a press of which nothing is known takes the place of as much
-/// of the learnt one. Assumed, no source: belts, hooks and wear change a
-/// press's answer by some five hundredths of its notch effect.
-const FADING: f64 = 0.05;
 
 /// Where the response that is planned with comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -93,7 +87,7 @@ impl Session {
         let geometry = Geometry {
             layout,
             effects_nm: effects.map(Length::nm_f64).collect(),
-            stiffness: Stiffness::Unknown,
+            stiffness: self.stiffness(),
         };
         if let Some((of, earlier, belief)) = &memo.0
             && *of == geometry
@@ -104,6 +98,15 @@ impl Session {
         let belief = self.belief_after_visits(&geometry, shelf)?;
         memo.0 = Some((geometry, self.earlier.clone(), belief.clone()));
         Ok(belief)
+    }
+
+    /// What section and rod data say; a sound session has none that make no
+    /// sense.
+    fn stiffness(&self) -> Stiffness {
+        let known = self.jaw_and_rods.as_ref();
+        known
+            .and_then(|known| known.stiffness(&self.press).ok())
+            .unwrap_or(Stiffness::Unknown)
     }
 
     fn belief_after_visits(
@@ -241,7 +244,7 @@ impl Session {
 
     /// The scatter of this session's readings and lacings: what is known, else
     /// what is assumed.
-    pub(super) fn noise(&self) -> Noise {
+    pub fn noise(&self) -> Noise {
         noise(
             self.gauge.step.length(),
             Some(self.repeatability().sd_nm),

@@ -1,5 +1,6 @@
 //! What must hold for a session before anything else reads it.
 
+use crate::press::section::SectionError;
 use crate::press::{
     ArmIndex, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, PressProblem,
 };
@@ -42,6 +43,8 @@ pub enum SessionProblem {
         /// Why.
         problem: PastVisitProblem,
     },
+    /// Section and rod data that make no sense.
+    Section(SectionError),
     /// A known response that does not belong to these stations and arms.
     KnownResponse(KnownResponseProblem),
     /// A list with another number of entries than there are arms or stations:
@@ -69,6 +72,12 @@ pub enum Counted {
     Stations,
     /// Cells of the bare belt, one per station where there are any.
     BareBelt,
+}
+
+impl From<SectionError> for SessionProblem {
+    fn from(problem: SectionError) -> Self {
+        Self::Section(problem)
+    }
 }
 
 impl From<KnownResponseProblem> for SessionProblem {
@@ -126,6 +135,9 @@ impl Session {
         for (visit, earlier) in self.earlier.iter().enumerate() {
             let in_visit = |problem| SessionProblem::EarlierVisit { visit, problem };
             earlier.check().map_err(in_visit)?;
+        }
+        if let Some(known) = &self.jaw_and_rods {
+            known.kappa(&self.press)?;
         }
         if let Some(known) = &self.known_response {
             known.check(self.stations.len(), self.press.arms.len())?;

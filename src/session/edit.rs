@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
-use super::{KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
+use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
 
 /// One change of a session. Every change of the document is one of these and
 /// goes through [`super::Document::apply`].
@@ -147,6 +147,8 @@ pub enum Edit {
         /// Unit of a bare number.
         bare: Unit,
     },
+    /// Sets section of the jaw and size of the rods; none forgets them.
+    SetJawAndRods(Option<JawAndRods>),
     /// Gives the response outright, a row per station and a column per arm;
     /// none takes it away.
     ///

@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
-use super::{Checklist, Gauge, KnownResponse, KnownScatter, Pass, PastVisit};
+use super::{Checklist, Gauge, JawAndRods, KnownResponse, KnownScatter, Pass, PastVisit};
 
 /// Who, when, on what.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -52,6 +52,8 @@ pub struct Session {
     pub checklist: Checklist,
     /// What earlier visits to the press measured, oldest first.
     pub earlier: Vec<PastVisit>,
+    /// Section of the jaw and size of the rods, where they are known.
+    pub jaw_and_rods: Option<JawAndRods>,
     /// A response given outright, a row per station; nothing is then learnt
     /// about it.
     pub known_response: Option<KnownResponse>,
@@ -81,6 +83,7 @@ impl Session {
             notes: VisitNotes::default(),
             checklist: Checklist::default(),
             earlier: Vec::new(),
+            jaw_and_rods: None,
             known_response: None,
             passes: Vec::new(),
         }

@@ -4,7 +4,7 @@ use ron::error::{Error, SpannedError};
 
 use crate::units::LengthProblem;
 
-use super::length_text::{LengthFault, LengthText, complained_of};
+use super::length_text::{LengthFault, complained_of};
 
 /// A place in a text file, both counted from 1; columns count characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,6 +24,23 @@ impl Place {
             line,
             column: last.chars().count() + 1,
         }
+    }
+
+    /// The first place from here on at which something stands; this one where
+    /// nothing follows.
+    fn of_next_word(self, text: &str) -> Self {
+        let mut skip = self.column.saturating_sub(1);
+        for (line, number) in text.lines().zip(1..).skip(self.line.saturating_sub(1)) {
+            let mut letters = line.chars().zip(1..).skip(skip);
+            if let Some((_, column)) = letters.find(|(letter, _)| !letter.is_whitespace()) {
+                return Self {
+                    line: number,
+                    column,
+                };
+            }
+            skip = 0;
+        }
+        self
     }
 }
 
@@ -51,10 +68,17 @@ pub enum Damage {
     Number,
     /// A text in quotes was expected.
     Text,
+    /// A text holds a backslash that means nothing.
+    Escape,
     /// `true` or `false` was expected.
     TrueOrFalse,
     /// `in` or `mm` was expected; carries the text found.
     Unit(String),
+    /// A date was expected; carries the text found.
+    Date(String),
+    /// One of the names that the field may hold was expected; carries the text
+    /// found. A newer version may have written it.
+    Name(String),
     /// The name of a step or stage of the visit was expected; carries the text
     /// found. A newer version may have written it.
     Step(String),
@@ -78,6 +102,23 @@ pub(super) fn no_unit<E: serde::de::Error>(text: &str) -> E {
     E::custom(format_args!("{UNIT_MARK}{text}"))
 }
 
+/// Marks messages about a text that is no date; see [`complained_of`].
+const DATE_MARK: &str = "\u{1}date\u{1}";
+
+/// The error for a text that is no date.
+pub(super) fn no_date<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{DATE_MARK}{text}"))
+}
+
+/// Marks messages about a text that names nothing known; see
+/// [`complained_of`].
+const NAME_MARK: &str = "\u{1}name\u{1}";
+
+/// The error for a text that is none of the names a field may hold.
+pub(super) fn no_name<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{NAME_MARK}{text}"))
+}
+
 /// Marks messages about a text that names no step; see [`complained_of`].
 const STEP_MARK: &str = "\u{1}step\u{1}";
 
@@ -89,10 +130,12 @@ pub(super) fn no_step<E: serde::de::Error>(text: &str) -> E {
 /// The place and kind of an error of the reader.
 pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
     let SpannedError { code, span } = error;
+    // The reader sometimes stops before the blanks in front of the culprit.
     let place = Place {
         line: span.start.line,
         column: span.start.col,
-    };
+    }
+    .of_next_word(text);
     let ended = Place::after(text.trim_end());
     let at_end = (place.line, place.column) >= (ended.line, ended.column);
     let damage = match code {
@@ -108,7 +151,8 @@ pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
         | Error::IntegerOutOfBounds
         | Error::InvalidIntegerDigit { .. }
         | Error::UnderscoreAtBeginning => Damage::Number,
-        Error::ExpectedString | Error::InvalidEscape(_) => Damage::Text,
+        Error::ExpectedString => Damage::Text,
+        Error::InvalidEscape(_) => Damage::Escape,
         Error::ExpectedBoolean => Damage::TrueOrFalse,
         Error::ExpectedComma | Error::ExpectedArrayEnd | Error::ExpectedStructLikeEnd => {
             Damage::Comma
@@ -121,11 +165,17 @@ pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
 }
 
 fn from_message(message: &str) -> Damage {
-    if let Some(found) = complained_of(message) {
-        return match LengthText::parse(found) {
-            Err(LengthFault::Unreadable(problem)) => Damage::Length(found.to_owned(), problem),
-            _ => Damage::LengthWithoutUnit(found.to_owned()),
+    if let Some((found, fault)) = complained_of(message) {
+        return match fault {
+            LengthFault::Unreadable(problem) => Damage::Length(found.to_owned(), problem),
+            LengthFault::NoUnit => Damage::LengthWithoutUnit(found.to_owned()),
         };
+    }
+    if let Some(found) = message.strip_prefix(DATE_MARK) {
+        return Damage::Date(found.to_owned());
+    }
+    if let Some(found) = message.strip_prefix(NAME_MARK) {
+        return Damage::Name(found.to_owned());
     }
     if let Some(found) = message.strip_prefix(STEP_MARK) {
         return Damage::Step(found.to_owned());

@@ -8,7 +8,8 @@ use crate::session::{Checklist, Mark, MarkKind, OwnStep, Stage, Step, StepId};
 
 use super::damage::no_step;
 use super::inline::Inline;
-use super::v1::{CellV1, is_false};
+use super::v1::is_false;
+use super::v1_cells::CellV1;
 
 /// The steps of the visit; the shop's own are numbered from 1 in the order in
 /// which they stand here.

@@ -9,6 +9,7 @@ use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
+use super::advisor::Advisor;
 use super::commands::{COMMANDS, Command};
 use super::files::Files;
 use super::messages::{Messages, Tone};
@@ -58,6 +59,7 @@ pub struct App {
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
     outlook: Outlook,
+    advisor: Advisor,
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
@@ -112,6 +114,7 @@ impl App {
             after_save: None,
             may_close: false,
             outlook: Outlook::default(),
+            advisor: Advisor::new(ctx),
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
@@ -175,9 +178,28 @@ impl App {
     pub(super) fn refresh(&mut self) {
         let key = (self.document.revision(), self.shown_pass());
         if self.outlook_of != Some(key) {
+            let before = self.outlook.advised.take();
             self.outlook = Outlook::of(self.document.session(), key.1);
+            let same_press = self.outlook_of.is_some_and(|(_, pass)| pass == key.1);
+            if let Some(pass) = key.1 {
+                self.advisor.ask(self.document.shared(), pass);
+                // The last advice stays on show for the moment it takes to
+                // work out the new one, unless it was about something else.
+                let fits = before.filter(|advised| {
+                    same_press
+                        && advised.advice.response.stations() == self.outlook.stations_nm.len()
+                        && advised.advice.response.arms() == self.outlook.arms_nm.len()
+                        && self.outlook.spread.is_some()
+                });
+                self.outlook.advised = fits;
+            }
             self.outlook_of = Some(key);
         }
+        if let Some(answer) = self.advisor.answer() {
+            self.outlook.take_up(answer);
+        }
+        let turns = self.turns_on_show();
+        self.outlook.foretell(&turns);
     }
 
     /// Keeps unsaved work aside a little after the last change.
@@ -252,6 +274,7 @@ impl App {
             figures,
             palette,
             preferences: &self.preferences,
+            thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
             undo_redo: (self.document.can_undo(), self.document.can_redo()),
@@ -424,6 +447,7 @@ fn right_column(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.spacing_mut().item_spacing.y = GAP;
                 views::standing::show(ui, scene);
                 views::plan::show(ui, scene);
+                views::why::show(ui, scene);
             });
     });
 }

@@ -3,6 +3,7 @@
 
 mod act;
 mod action;
+mod advisor;
 mod app;
 mod commands;
 mod files;

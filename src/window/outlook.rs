@@ -1,38 +1,16 @@
 //! What the window shows of a pass: its profile, how the splice answers, and
-//! the turns worth making. Computed once per state of the document.
+//! the turns worth making. Made once per state of the document.
 
-use crate::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
+use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
-use crate::session::Session;
+use crate::session::{Advice, PlanningProblem, PredictedStation, Session, Whose};
 use crate::splice::{Spread, Standing};
 use crate::units::TypedLength;
 
-/// What kind of choice a row offers.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RowKind {
-    /// Leave every nut.
-    Leave,
-    /// The best with this many nuts touched.
-    Nuts(usize),
-    /// The best that turns nuts outward only.
-    Outward,
-    /// The smallest spread that can be had.
-    Smallest,
-}
-
-/// One way to go on.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlanRow {
-    /// What kind of choice it is.
-    pub kind: RowKind,
-    /// Turns, one per arm.
-    pub turns: Vec<Notches>,
-    /// Predicted spread in nanometres.
-    pub spread_nm: f64,
-}
+use super::advisor::{Advised, Answer};
 
 /// What the window shows of one pass of one state of the document.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Default)]
 pub struct Outlook {
     /// The pass, if there is one.
     pub pass: Option<usize>,
@@ -46,57 +24,101 @@ pub struct Outlook {
     pub spread: Option<Spread>,
     /// How it stands by the plain comparison.
     pub standing: Option<Standing>,
-    /// Answer of every station to every nut.
-    pub response: Option<Response>,
     /// How far each nut may be turned.
     pub bounds: Vec<TurnBounds>,
-    /// The ways to go on, leaving the nuts alone first.
-    pub rows: Vec<PlanRow>,
     /// Cells that look typed in the wrong unit: station, repeat, and the
     /// reading in the other unit.
     pub slips: Vec<(usize, usize, TypedLength)>,
-    /// Standard uncertainty of a reading by the gauge's step alone: step over
-    /// the root of twelve (JCGM 100, 4.3.7), in nanometres.
-    pub step_u_nm: f64,
-    /// Which of them is recommended.
-    pub recommended: usize,
+    /// Standard uncertainty of each station's mean by the gauge, in
+    /// nanometres; `None` where nothing was read.
+    pub u_nm: Vec<Option<f64>>,
+    /// Advice on this pass, once it is worked out.
+    pub advised: Option<Box<Advised>>,
+    /// Why there is none.
+    pub problem: Option<PlanningProblem>,
+    independent: Option<Response>,
+    foretold: Option<Foretold>,
+}
+
+/// What is foretold for some turns.
+#[derive(Debug)]
+struct Foretold {
+    turns: Vec<Notches>,
+    forecast: Forecast,
+    stations: Vec<PredictedStation>,
 }
 
 impl Outlook {
-    /// Looks at a pass of a session.
+    /// Looks at a pass of a session, without advice.
     pub fn of(session: &Session, pass: Option<usize>) -> Self {
         let mut outlook = Self {
             pass,
             arms_nm: session.press.arm_positions_nm(),
             stations_nm: session.station_positions_nm(),
             bounds: session.turn_bounds(pass.unwrap_or(usize::MAX)),
-            response: session.independent_response().ok(),
-            step_u_nm: session.gauge.step.length().nm_f64() / 12_f64.sqrt(),
+            independent: session.independent_response().ok(),
+            means_nm: vec![None; session.stations.len()],
+            u_nm: vec![None; session.stations.len()],
             ..Self::default()
         };
-        let Some(read) = pass.and_then(|pass| session.passes.get(pass)) else {
-            outlook.means_nm = vec![None; session.stations.len()];
+        let Some((pass, read)) = pass.and_then(|pass| Some((pass, session.passes.get(pass)?)))
+        else {
             return outlook;
         };
-        outlook.slips = pass.map_or_else(Vec::new, |pass| session.slipped_units(pass));
+        outlook.slips = session.slipped_units(pass);
         let profile = read.profile();
         outlook.means_nm = (0..session.stations.len())
             .map(|station| profile.mean(station).map(|mean| mean.nm_f64()))
+            .collect();
+        outlook.u_nm = session
+            .budgets(pass, Whose::Piece)
+            .iter()
+            .map(|budget| budget.as_ref().map(|budget| budget.u_nm))
             .collect();
         outlook.spread = Spread::of(&session.stations, &profile);
         outlook.standing = outlook
             .spread
             .as_ref()
             .map(|spread| spread.standing(session.tolerance.length()));
-        outlook.weigh(session);
         outlook
     }
 
-    /// The recommended turns; none when there is nothing to recommend.
-    pub fn recommended_turns(&self) -> Option<&[Notches]> {
-        self.rows
-            .get(self.recommended)
-            .map(|row| row.turns.as_slice())
+    /// Takes up the advice that was worked out for it.
+    pub fn take_up(&mut self, answer: Answer) {
+        match answer {
+            Ok(advised) => {
+                self.problem = None;
+                self.advised = Some(advised);
+            }
+            Err(problem) => {
+                self.problem = Some(problem);
+                self.advised = None;
+            }
+        }
+        self.foretold = None;
+    }
+
+    /// The advice, once it is worked out.
+    pub fn advice(&self) -> Option<&Advice> {
+        self.advised.as_deref().map(|advised| &advised.advice)
+    }
+
+    /// The ways to go on, leaving the nuts alone first.
+    pub fn rows(&self) -> &[PlanOption] {
+        self.advice().map_or(&[], |advice| &advice.choice.options)
+    }
+
+    /// The recommended turns; none when nothing can be said yet.
+    pub fn recommended_turns(&self) -> Option<Vec<Notches>> {
+        self.advice().map(Advice::turns)
+    }
+
+    /// The answer of every station to every nut: as learnt, else as if the
+    /// nuts were independent.
+    pub fn response(&self) -> Option<&Response> {
+        self.advice()
+            .map(|advice| &advice.response)
+            .or(self.independent.as_ref())
     }
 
     /// The station means after some turns, in nanometres.
@@ -105,7 +127,7 @@ impl Outlook {
             .iter()
             .enumerate()
             .map(|(station, mean)| {
-                let change = self.response.as_ref().map_or(0.0, |response| {
+                let change = self.response().map_or(0.0, |response| {
                     response.change_at(station, turns.iter().map(|turn| f64::from(turn.0)))
                 });
                 mean.map(|mean| mean + change)
@@ -113,97 +135,55 @@ impl Outlook {
             .collect()
     }
 
-    /// The spread over the counting stations after some turns.
-    pub fn spread_after(&self, session: &Session, turns: &[Notches]) -> Option<f64> {
-        let (low, high) = self
-            .means_after(turns)
-            .into_iter()
-            .zip(&session.stations)
-            .filter(|(_, station)| station.counts)
-            .filter_map(|(mean, _)| mean)
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), mean| {
-                (low.min(mean), high.max(mean))
-            });
-        (low <= high).then_some(high - low)
-    }
-
-    fn weigh(&mut self, session: &Session) {
-        let counting: Vec<usize> = (0..session.stations.len())
-            .filter(|&station| session.stations.get(station).is_some_and(|at| at.counts))
-            .filter(|&station| self.means_nm.get(station).is_some_and(Option::is_some))
-            .collect();
-        if counting.len() < 2 {
+    /// Foretells the next piece after some turns; what was foretold for the
+    /// same turns is kept.
+    pub fn foretell(&mut self, turns: &[Notches]) {
+        if self
+            .foretold
+            .as_ref()
+            .is_some_and(|foretold| foretold.turns == turns)
+        {
             return;
         }
-        let Some(full) = &self.response else { return };
-        let thickness: Vec<f64> = counting
-            .iter()
-            .filter_map(|&station| self.means_nm.get(station).copied().flatten())
-            .collect();
-        let response = Response::from_fn(counting.len(), full.arms(), |row, arm| {
-            counting
-                .get(row)
-                .map_or(0.0, |&station| full.at(station, arm))
+        self.foretold = self.advised.as_mut().and_then(|advised| {
+            let notches: Vec<i32> = turns.iter().map(|turn| turn.0).collect();
+            Some(Foretold {
+                turns: turns.to_vec(),
+                forecast: advised.forecaster.as_mut()?.forecast(&notches),
+                stations: advised.advice.predicted(turns),
+            })
         });
-        let arms = full.arms();
-        let zero = vec![0; arms];
-        let mut rows = vec![row(
-            RowKind::Leave,
-            &zero,
-            spread_after(&thickness, &response, &zero),
-        )];
-        let mut workspace = SearchWorkspace::default();
-        let mut search = |kind, most_nuts, outward_only| {
-            let problem = SearchProblem {
-                most_nuts,
-                outward_only,
-                ..SearchProblem::new(&thickness, &response, &self.bounds)
-            };
-            smallest_spread(&problem, &mut workspace, &|| false)
-                .ok()
-                .map(|found| row(kind, &found.turns, found.spread_nm))
-        };
-        let smallest = search(RowKind::Smallest, None, false);
-        let smallest_nm = smallest.as_ref().map_or(0.0, |row| row.spread_nm);
-        for nuts in 1..=arms {
-            let Some(best) = search(RowKind::Nuts(nuts), Some(nuts), false) else {
-                break;
-            };
-            if rows.iter().any(|row| row.turns == best.turns) {
-                continue;
-            }
-            let done = best.spread_nm <= smallest_nm + 1e-6;
-            rows.push(best);
-            if done {
-                break;
-            }
-        }
-        let outward = search(RowKind::Outward, None, true);
-        for extra in [outward, smallest].into_iter().flatten() {
-            if !rows.iter().any(|row| row.turns == extra.turns) {
-                rows.push(extra);
-            }
-        }
-        let inside = self.standing == Some(Standing::Inside);
-        self.recommended = if inside {
-            0
-        } else {
-            (0..rows.len())
-                .min_by(|&a, &b| {
-                    let spread =
-                        |index: usize| rows.get(index).map_or(f64::MAX, |row| row.spread_nm);
-                    spread(a).total_cmp(&spread(b))
-                })
-                .unwrap_or(0)
-        };
-        self.rows = rows;
     }
-}
 
-fn row(kind: RowKind, turns: &[i32], spread_nm: f64) -> PlanRow {
-    PlanRow {
-        kind,
-        turns: turns.iter().map(|&turn| Notches(turn)).collect(),
-        spread_nm,
+    /// Standard deviation of every station of the next piece after these
+    /// turns, in nanometres, where it was foretold.
+    pub fn predicted_sd_nm(&self, turns: &[Notches]) -> Option<Vec<f64>> {
+        let foretold = self
+            .foretold
+            .as_ref()
+            .filter(|foretold| foretold.turns == turns)?;
+        Some(
+            foretold
+                .stations
+                .iter()
+                .map(|station| station.sd_nm)
+                .collect(),
+        )
+    }
+
+    /// What was foretold for these turns.
+    pub fn forecast(&self, turns: &[Notches]) -> Option<Forecast> {
+        let row = self.rows().iter().find(|row| {
+            row.turns
+                .iter()
+                .copied()
+                .eq(turns.iter().map(|turn| turn.0))
+        });
+        row.map(|row| row.forecast).or_else(|| {
+            let foretold = self.foretold.as_ref();
+            foretold
+                .filter(|foretold| foretold.turns == turns)
+                .map(|foretold| foretold.forecast)
+        })
     }
 }

@@ -111,6 +111,11 @@ impl Figures {
         self.styled(decimal_text(length, self.unit, decimals, Rounding::Nearest))
     }
 
+    /// A plain number with so many decimals.
+    pub fn decimal(&self, number: f64, decimals: usize) -> String {
+        self.styled(format!("{number:.decimals$}"))
+    }
+
     /// The decimal sign of the language.
     fn styled(&self, digits: String) -> String {
         match self.language {

@@ -115,6 +115,7 @@ impl Figures {
             SessionProblem::EarlierVisit { visit, problem } => {
                 words.earlier_visit(visit + 1, self.past_visit_problem(problem))
             }
+            SessionProblem::Section(error) => words.section_error(error),
             SessionProblem::KnownResponse(problem) => self.known_response_problem(problem),
         }
     }

@@ -1,8 +1,7 @@
 //! What the window says.
 
 use super::{Figures, Language};
-use crate::press::{LengthQuantity, Notches};
-use crate::session::Session;
+use crate::press::LengthQuantity;
 use crate::store::Sample;
 use crate::units::{Length, TypedLength, Unit, decimals_for_step};
 
@@ -40,39 +39,6 @@ fn lowest_digit(length: Length, figures: &Figures) -> i64 {
         .map(|decimals| unit / 10_i64.pow(decimals))
         .find(|place| *place > 0 && length.nm() % place == 0)
         .unwrap_or(unit)
-}
-
-impl Figures {
-    /// The plan as plain text: what to turn, from where to where, and the
-    /// cautions.
-    pub fn plan_as_text(
-        &self,
-        session: &Session,
-        turns: &[Notches],
-        nuts: &[Notches],
-        spread_nm: Option<f64>,
-    ) -> String {
-        let words = self.language;
-        let mut lines = vec![session.press.name.clone()];
-        for ((arm, _), (turn, from)) in session.press.indexed_arms().zip(turns.iter().zip(nuts)) {
-            let position = if turn.0 == 0 {
-                words.stays_at(from)
-            } else {
-                words.from_to(from, from.turned(*turn))
-            };
-            lines.push(format!("{arm}: {}, {position}", self.turn(*turn)));
-        }
-        if let Some(spread_nm) = spread_nm {
-            let spread = self.with_unit(&self.predicted(spread_nm));
-            lines.push(words.turns_should_bring(self.turns(turns), spread));
-        }
-        lines.push(format!(
-            "{} {}",
-            words.caution_heading(),
-            words.caution_text()
-        ));
-        lines.join("\n")
-    }
 }
 
 impl Language {
@@ -293,6 +259,10 @@ texts! {
     give_up_changes { en: "Give the changes up", es: "Descartar los cambios" }
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
     changed_on_disk_text { en: "The file is no longer as it was when it was opened. Saving over it would lose that other change; the state before stays beside it as a backup.", es: "El archivo ya no está como cuando se abrió. Guardar encima perdería ese otro cambio; el estado anterior queda al lado como respaldo." }
+    file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
+    file_exists_text(path) { en: "Replacing it loses what is in it now, but for the backup beside it. {path}", es: "Al reemplazarlo se pierde lo que tiene ahora, salvo el respaldo que queda al lado. {path}" }
+    another_name { en: "Another name", es: "Otro nombre" }
+    replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
     type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }

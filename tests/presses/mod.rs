@@ -47,6 +47,8 @@ pub struct Press {
     /// Answer of each station to each nut, row by row; exact as long as no rod
     /// is slack.
     pub response: Vec<f64>,
+    /// Stiffness of the mean rod against the jaw in its middle.
+    pub kappa: f64,
     slack: Option<Slack>,
 }
 
@@ -98,6 +100,7 @@ impl Press {
             start_nm: start(draws, arms, deviation_nm),
             layout,
             response,
+            kappa,
             slack: None,
         }
     }
@@ -162,6 +165,7 @@ impl Press {
             start_nm: start(draws, arms, deviation_nm),
             layout,
             response,
+            kappa,
             slack,
         }
     }
@@ -195,27 +199,39 @@ impl Press {
             .collect()
     }
 
-    /// Laces and reads a piece.
-    pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Piece {
+    /// Laces a piece: its true thickness at each station.
+    pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Vec<f64> {
         let shift = scatter.shift_nm * draws.normal();
         let tilt = scatter.tilt_nm * draws.normal();
-        let mut piece = Piece {
-            true_nm: Vec::new(),
-            read_nm: Vec::new(),
-        };
-        for (mean, xi) in self.profile(nuts).iter().zip(self.layout.along()) {
-            let t = mean + shift + tilt * xi + scatter.lacing_nm * draws.normal();
+        self.profile(nuts)
+            .iter()
+            .zip(self.layout.along())
+            .map(|(mean, xi)| mean + shift + tilt * xi + scatter.lacing_nm * draws.normal())
+            .collect()
+    }
+
+    /// Laces a piece and reads it: true thicknesses and means of the readings.
+    pub fn lace_and_read(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Piece {
+        let true_nm = self.lace(draws, nuts, scatter);
+        let read_nm = read(draws, &true_nm, scatter);
+        Piece { true_nm, read_nm }
+    }
+}
+
+/// Reads a piece: the mean of the repeats at each station.
+pub fn read(draws: &mut Draws, true_nm: &[f64], scatter: &Scatter) -> Vec<f64> {
+    true_nm
+        .iter()
+        .map(|t| {
             let sum: f64 = (0..scatter.repeats)
                 .map(|_| {
                     let reading = t + scatter.repeatability_nm * draws.normal();
                     (reading / scatter.step_nm).round() * scatter.step_nm
                 })
                 .sum();
-            piece.true_nm.push(t);
-            piece.read_nm.push(sum / f64::from(scatter.repeats));
-        }
-        piece
-    }
+            sum / f64::from(scatter.repeats)
+        })
+        .collect()
 }
 
 /// A pass with every station read.

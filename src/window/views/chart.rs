@@ -2,8 +2,8 @@
 
 use eframe::egui::{self, Align2, Color32, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 use egui_plot::{
-    GridMark, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoint, PlotPoints, PlotTransform,
-    Points, Polygon, VLine,
+    FilledArea, GridMark, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoint, PlotPoints,
+    PlotTransform, Points, Polygon, VLine,
 };
 
 use crate::press::{ArmIndex, NaturalSpline, Notches};
@@ -92,6 +92,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
                         .style(LineStyle::Dotted { spacing: 5.0 }),
                 );
             }
+            if let Some(strip) = &drawing.strip {
+                plot.add(
+                    FilledArea::new("nine in ten", &strip.x, &strip.low, &strip.high)
+                        .fill_color(palette.preview.gamma_multiply(0.16)),
+                );
+            }
             for piece in &drawing.present {
                 plot.line(
                     Line::new("now", piece.clone())
@@ -101,7 +107,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
             for piece in &drawing.beyond {
                 plot.line(
-                    Line::new("now, beyond the readings", piece.clone())
+                    Line::new("beyond", piece.clone())
                         .color(palette.present.gamma_multiply(0.55))
                         .width(1.6)
                         .style(LineStyle::Dotted { spacing: 6.0 }),
@@ -109,7 +115,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
             for piece in &drawing.preview {
                 plot.line(
-                    Line::new("with these turns", piece.clone())
+                    Line::new("preview", piece.clone())
                         .color(palette.preview)
                         .width(2.4)
                         .style(LineStyle::Dashed { length: 9.0 }),
@@ -147,6 +153,7 @@ struct Drawing {
     means: Vec<Option<f64>>,
     after: Vec<Option<f64>>,
     turned: bool,
+    strip: Option<Strip>,
     band: Option<Band>,
     y_range: (f64, f64),
     description: String,
@@ -167,6 +174,11 @@ impl Drawing {
         let (present, beyond) = curve(&outlook.stations_nm, &means, jaw_nm);
         let (preview, _) = curve(&outlook.stations_nm, &after, jaw_nm);
         let readings = readings(scene);
+        let strip = scene
+            .outlook
+            .predicted_sd_nm(&turns)
+            .filter(|_| turned)
+            .and_then(|sd_nm| Strip::around(&outlook.stations_nm, &after, &sd_nm, jaw_nm));
         let tolerance_nm = scene.session.tolerance.length().nm_f64();
         let counting = |means: &[Option<f64>]| -> Vec<f64> {
             means
@@ -199,10 +211,47 @@ impl Drawing {
             means,
             after,
             turned,
+            strip,
             band,
             y_range,
             description,
         }
+    }
+}
+
+/// Where nine in ten next pieces will lie, as far as their shape goes.
+struct Strip {
+    x: Vec<f64>,
+    low: Vec<f64>,
+    high: Vec<f64>,
+}
+
+/// Standard deviations either side that nine in ten values of a normal
+/// distribution lie within.
+const NINE_IN_TEN: f64 = 1.644_853_6;
+
+impl Strip {
+    fn around(
+        stations_nm: &[f64],
+        means: &[Option<f64>],
+        sd_nm: &[f64],
+        jaw_nm: f64,
+    ) -> Option<Self> {
+        let edge = |side: f64| {
+            let moved: Vec<Option<f64>> = means
+                .iter()
+                .zip(sd_nm)
+                .map(|(mean, sd)| mean.map(|mean| mean + side * NINE_IN_TEN * sd))
+                .collect();
+            let (between, _) = curve(stations_nm, &moved, jaw_nm);
+            between.into_iter().next()
+        };
+        let (low, high) = (edge(-1.0)?, edge(1.0)?);
+        Some(Self {
+            x: low.iter().map(|point| point[0]).collect(),
+            low: low.iter().map(|point| point[1]).collect(),
+            high: high.iter().map(|point| point[1]).collect(),
+        })
     }
 }
 
@@ -396,6 +445,16 @@ fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTra
             .stations
             .get(station)
             .is_some_and(|at| at.counts);
+        if let Some(u) = scene.outlook.u_nm.get(station).copied().flatten() {
+            // Twice the standard uncertainty, as gauges are usually stated.
+            let half = (2.0 * u * transform.dpos_dvalue_y().abs()) as f32;
+            let ends = [at - Vec2::new(0.0, half), at + Vec2::new(0.0, half)];
+            painter.line_segment(ends, theme::stroke(1.4, palette.present));
+            for end in ends {
+                let cap = Vec2::new(4.0, 0.0);
+                painter.line_segment([end - cap, end + cap], theme::stroke(1.4, palette.present));
+            }
+        }
         let fill = if counts { palette.card } else { palette.grid };
         painter.circle(at, 6.5, fill, theme::stroke(2.4, palette.present));
     }
@@ -518,8 +577,7 @@ fn handles(
         }
         let effect = scene
             .outlook
-            .response
-            .as_ref()
+            .response()
             .map_or(0.0, |response| response.at(station, arm.0));
         let points_per_notch = (effect * transform.dpos_dvalue_y()).abs() as f32;
         if let Some(by) = nut_input::dragged_notches(ui, &handle, points_per_notch) {

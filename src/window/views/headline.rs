@@ -2,7 +2,8 @@
 
 use eframe::egui::{RichText, Ui};
 
-use crate::splice::{Shape, Standing};
+use crate::session::Whose;
+use crate::splice::Standing;
 use crate::window::theme::{self, size};
 
 use super::Scene;
@@ -49,31 +50,17 @@ pub fn sentences(scene: &Scene<'_>) -> (String, String) {
                 .collect();
             words.stands_inside_so_far(unread.join(", "))
         }
-        Standing::Outside => figures.shape_sentence(&shape(scene)),
+        Standing::Outside => {
+            let pass = scene.outlook.pass.unwrap_or_default();
+            figures.shape_sentence(&scene.session.shape_of(pass, Whose::Press))
+        }
     };
     let mut second = words.spread_and_limit(shown, limit);
     let turns = scene.preview();
-    if turns.iter().any(|turn| turn.0 != 0)
-        && let Some(after) = scene.outlook.spread_after(scene.session, &turns)
-    {
+    let turned = turns.iter().any(|turn| turn.0 != 0);
+    if let Some(forecast) = scene.outlook.forecast(&turns).filter(|_| turned) {
         second.push(' ');
-        second.push_str(&words.turns_should_bring(
-            figures.turns(&turns),
-            figures.with_unit(&figures.predicted(after)),
-        ));
+        second.push_str(&figures.promise(&turns, forecast));
     }
     (first, second)
-}
-
-/// The shape of the profile over the arms.
-fn shape(scene: &Scene<'_>) -> Shape {
-    let (means, u): (Vec<Option<f64>>, Vec<f64>) = scene
-        .session
-        .stations
-        .iter()
-        .zip(&scene.outlook.means_nm)
-        .filter(|(station, _)| station.arm().is_some())
-        .map(|(_, mean)| (*mean, scene.outlook.step_u_nm))
-        .unzip();
-    Shape::of(&scene.outlook.arms_nm, &means, &u)
 }

@@ -22,6 +22,7 @@ pub mod standing;
 pub mod steps;
 pub mod toast;
 pub mod top_bar;
+pub mod why;
 pub mod widgets;
 
 use crate::press::Notches;
@@ -48,6 +49,8 @@ pub struct Scene<'a> {
     pub preferences: &'a Preferences,
     /// The passing state.
     pub view: &'a mut ViewState,
+    /// Whether new advice is still being worked out.
+    pub thinking: bool,
     /// Whether the document has unsaved changes.
     pub unsaved: bool,
     /// The name of the document's file, if it has one.
@@ -73,12 +76,11 @@ impl Scene<'_> {
     pub fn preview(&self) -> Vec<Notches> {
         let arms = self.session.press.arms.len();
         let turns = match &self.view.preview {
-            Preview::Chosen(turns) => turns.as_slice(),
+            Preview::Chosen(turns) => turns.clone(),
             Preview::Recommended => self.outlook.recommended_turns().unwrap_or_default(),
         };
         turns
-            .iter()
-            .copied()
+            .into_iter()
             .chain(std::iter::repeat(Notches(0)))
             .take(arms)
             .collect()
