@@ -19,6 +19,8 @@ mod replace;
 mod samples;
 mod save;
 mod v1;
+mod v1_cells;
+mod v1_known;
 
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,

@@ -40,9 +40,13 @@ impl App {
                 self.save(Expected::Anything);
             }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
+            Action::Replace(path) => {
+                self.view.dialog = None;
+                self.use_path(PathFor::SaveAs, path, Expected::Anything);
+            }
             Action::UsePath(what, path) => {
                 self.view.dialog = None;
-                self.use_path(what, path);
+                self.use_path(what, path, Expected::Nothing);
             }
             Action::ShowPass(pass) => {
                 self.view.pass = pass.filter(|&pass| pass + 1 < self.session().passes.len());
@@ -122,7 +126,9 @@ impl App {
     /// Takes up what came of a job on another thread.
     pub(super) fn file_job_done(&mut self, ctx: &egui::Context, done: Done, now: f64) {
         match done {
-            Done::Chosen(what, path) => self.use_path(what, path),
+            // A dialog of the desktop has asked before it names an existing
+            // file.
+            Done::Chosen(what, path) => self.use_path(what, path, Expected::Anything),
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
                 let suggestion = match what {
@@ -155,8 +161,11 @@ impl App {
                     self.leave(ctx, then, now);
                 }
             }
-            Done::Saved(_, _, Err(SaveProblem::ChangedOnDisk | SaveProblem::Exists)) => {
+            Done::Saved(_, _, Err(SaveProblem::ChangedOnDisk)) => {
                 self.view.dialog = Some(Dialog::ChangedOnDisk);
+            }
+            Done::Saved(path, _, Err(SaveProblem::Exists)) => {
+                self.view.dialog = Some(Dialog::FileExists(path));
             }
             Done::Saved(path, _, Err(problem)) => {
                 self.after_save = None;
@@ -246,21 +255,19 @@ impl App {
         self.files.choose(what, suggested, title);
     }
 
-    fn use_path(&mut self, what: PathFor, path: PathBuf) {
+    /// Opens or saves under a path; `expected` is what may already be there.
+    fn use_path(&mut self, what: PathFor, path: PathBuf, expected: Expected) {
         match what {
             PathFor::Open => self.files.open(path),
             PathFor::SaveAs => {
-                let path = files::with_ending(path);
-                // A file dialog has asked before it names an existing file;
-                // a name without its ending may still hit another one.
-                let expected = if path.exists() {
-                    Expected::Nothing
+                let named = files::with_ending(path.clone());
+                // Nobody was asked about the name with the ending added.
+                let expected = if named == path {
+                    expected
                 } else {
-                    Expected::Anything
+                    Expected::Nothing
                 };
-                self.files.path = Some(path.clone());
-                self.files.fingerprint = None;
-                self.files.save(path, self.document.shared(), expected);
+                self.files.save(named, self.document.shared(), expected);
             }
         }
     }

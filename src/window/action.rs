@@ -59,6 +59,8 @@ pub enum Action {
     SaveOver,
     /// Save the document under another name.
     SaveAs,
+    /// Save the document under this name, whatever is there.
+    Replace(PathBuf),
     /// Use a path that was typed by hand.
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.

@@ -38,6 +38,8 @@ pub enum Dialog {
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.
     ChangedOnDisk,
+    /// A file of that name exists.
+    FileExists(std::path::PathBuf),
     /// A path typed by hand, where the desktop has no file dialog.
     TypePath(super::action::PathFor, String),
     /// Work kept aside before a crash.

@@ -40,6 +40,7 @@ pub fn show(
                 Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
                 Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
                 Dialog::ChangedOnDisk => changed(ui, scene),
+                Dialog::FileExists(path) => exists(ui, scene, path),
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
                 Dialog::Help => help(ui, scene),
@@ -85,6 +86,24 @@ fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
         if button(ui, words.save_over()).clicked() {
             scene.ask(Action::SaveOver);
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
+    let words = scene.words();
+    title(ui, words.file_exists_title());
+    ui.label(words.file_exists_text(path.display()));
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.another_name()).clicked() {
+            scene.ask(Action::CloseDialog);
+            scene.ask(Action::SaveAs);
+        }
+        if button(ui, words.replace_file()).clicked() {
+            scene.ask(Action::Replace(path.to_owned()));
         }
         if button(ui, words.cancel()).clicked() {
             scene.ask(Action::CloseDialog);

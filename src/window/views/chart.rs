@@ -107,7 +107,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
             for piece in &drawing.beyond {
                 plot.line(
-                    Line::new("now, beyond the readings", piece.clone())
+                    Line::new("beyond", piece.clone())
                         .color(palette.present.gamma_multiply(0.55))
                         .width(1.6)
                         .style(LineStyle::Dotted { spacing: 6.0 }),
@@ -115,7 +115,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
             for piece in &drawing.preview {
                 plot.line(
-                    Line::new("with these turns", piece.clone())
+                    Line::new("preview", piece.clone())
                         .color(palette.preview)
                         .width(2.4)
                         .style(LineStyle::Dashed { length: 9.0 }),
