@@ -144,6 +144,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
     axis
 }
 
+/// Parts of a curve, each a list of points.
+type Pieces = Vec<Vec<[f64; 2]>>;
+
 /// What is drawn, in plot coordinates (nanometres both ways).
 struct Drawing {
     present: Vec<Vec<[f64; 2]>>,
@@ -281,7 +284,7 @@ fn curve(
     stations_nm: &[f64],
     means: &[Option<f64>],
     jaw_nm: f64,
-) -> (Vec<Vec<[f64; 2]>>, Vec<Vec<[f64; 2]>>) {
+) -> (Pieces, Pieces) {
     let (xs, ys): (Vec<f64>, Vec<f64>) = stations_nm
         .iter()
         .zip(means)
