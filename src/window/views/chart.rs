@@ -280,11 +280,7 @@ fn readings(scene: &Scene<'_>) -> Vec<[f64; 2]> {
 
 /// The natural spline through the read stations: the part between them, and
 /// the parts beyond them, which no reading vouches for.
-fn curve(
-    stations_nm: &[f64],
-    means: &[Option<f64>],
-    jaw_nm: f64,
-) -> (Pieces, Pieces) {
+fn curve(stations_nm: &[f64], means: &[Option<f64>], jaw_nm: f64) -> (Pieces, Pieces) {
     let (xs, ys): (Vec<f64>, Vec<f64>) = stations_nm
         .iter()
         .zip(means)
