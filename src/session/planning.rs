@@ -511,7 +511,12 @@ mod tests {
         let outward = check(&["0.258", "0.250"], &[], &[0, 2], 0.0);
         assert_eq!(outward.bounds[0].least, -MOST_NOTCHES_PER_RELACE);
         let no_out = limits(1, -6, 0);
-        check(&["0.258", "0.250"], &[no_out.clone()], &[-2, 0], 0.0);
+        check(
+            &["0.258", "0.250"],
+            std::slice::from_ref(&no_out),
+            &[-2, 0],
+            0.0,
+        );
         let margin = set(Field::OpeningMargin(ArmIndex(0)), "0.0079");
         check(
             &["0.258", "0.250"],
