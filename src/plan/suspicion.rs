@@ -2,7 +2,8 @@
 
 use super::chi_square::chi_square_above;
 use super::error::PlanError;
-use super::learn::{Learnt, Model, TestPass};
+use super::learn::{Learnt, Model};
+use super::passes::TestPass;
 
 /// A pass this improbable contradicts the others.
 pub const CONTRADICTION: f64 = 0.001;
