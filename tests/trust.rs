@@ -6,9 +6,8 @@ use jawtrue::session::{
     Document, Edit, EditProblem, Field, IsoDate, KnownScatter, Session, SessionProblem, Whose,
 };
 use jawtrue::splice::{
-    ASSUMED_LACING, Again, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind,
-    LevelStanding, Pattern, Pooled, Scatter, ScatterSource, Settling, Struck, Verdict, Walk,
-    WhyMisfit,
+    ASSUMED_LACING, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding,
+    Pattern, Pooled, Scatter, ScatterSource, Settling, Struck, Verdict, Walk, WhyMisfit,
 };
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
@@ -25,6 +24,7 @@ fn document(rows: [&str; 4]) -> Document {
         opening_margin: None,
     };
     let press = Press {
+        drive: Default::default(),
         name: String::new(),
         jaw_length: inch("48"),
         arms: ["6", "18", "30", "42"].map(arm).to_vec(),
