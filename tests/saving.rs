@@ -402,7 +402,7 @@ fn a_program_killed_at_any_moment_leaves_the_old_file_or_the_new() {
     let before = large();
     store::save(&path, &before, Expected::Nothing).unwrap();
     let old = fs::read(&path).unwrap();
-    let readings = vec!["0.2600"; 12].join(",");
+    let readings = ["0.2600"; 12].join(",");
     let arguments = [
         "record",
         "press.jawtrue",

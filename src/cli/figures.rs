@@ -1,7 +1,7 @@
 //! Figures of a session: for people as text, for programs as numbers.
 
 use crate::plan::EQUAL_SPREAD_NM;
-use crate::session::{Plan, Planning, Session};
+use crate::session::{Advice, Plan, Session};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
@@ -26,9 +26,9 @@ pub(super) fn predicted_in(nm: f64, unit: Unit) -> f64 {
 
 /// The spread that a plan promises as a number in a unit; for one that leaves
 /// every nut, the very spread that was read.
-pub(super) fn promised_in(plan: &Plan, planning: &Planning, unit: Unit) -> f64 {
+pub(super) fn promised_in(plan: &Plan, advice: &Advice, unit: Unit) -> f64 {
     if plan.leaves_all() {
-        planning.judged.spread.value.in_unit(unit)
+        advice.judged.spread.value.in_unit(unit)
     } else {
         predicted_in(plan.spread_nm, unit)
     }

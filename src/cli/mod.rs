@@ -4,6 +4,7 @@
 mod console;
 mod figures;
 mod judge;
+mod learn;
 mod many;
 mod new;
 mod options;
@@ -71,6 +72,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Record(options) => record::run(&options, console),
         Command::Judge(options) => judge::run(&options, console),
         Command::Plan(options) => plan::run(&options, console),
+        Command::Learn(options) => learn::run(&options, console),
     };
     Outcome::Done(if done && console.is_whole() {
         0

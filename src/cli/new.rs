@@ -1,10 +1,10 @@
 //! `new`: starts a session file.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::press::{Arm, JawDrive, Press, customary};
-use crate::session::{Edit, EditProblem, Session, SessionProblem};
-use crate::store::{self, Expected};
+use crate::session::{Edit, EditProblem, KnownResponse, Session, SessionProblem};
+use crate::store::{self, Expected, OpenProblem};
 use crate::units::{TypedLength, Unit};
 use crate::words::Figures;
 
@@ -20,6 +20,8 @@ enum Refusal {
     Option(OptionProblem),
     Session(SessionProblem),
     Station(EditProblem),
+    /// A file that cannot be read, and why.
+    Press(PathBuf, OpenProblem),
 }
 
 impl From<OptionProblem> for Refusal {
@@ -44,6 +46,7 @@ pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> bool {
                 Refusal::Option(problem) => option_problem(words, &problem),
                 Refusal::Session(problem) => figures.session_problem(&problem),
                 Refusal::Station(problem) => figures.edit_problem(&problem),
+                Refusal::Press(path, problem) => figures.open_problem(&problem, &path),
             });
             return false;
         }
@@ -72,6 +75,9 @@ fn needed<'a>(value: Option<&'a String>, option: &'static str) -> Result<&'a str
 }
 
 fn session(options: &NewOptions) -> Result<Session, Refusal> {
+    if let Some(press) = &options.press {
+        return next_visit(options, Path::new(press));
+    }
     let unit = needed(options.unit.as_ref(), "--unit")?;
     let unit = Unit::from_mark(unit.trim()).ok_or_else(|| OptionProblem::Unit(unit.to_owned()))?;
     let arms = needed(options.arms.as_ref(), "--arms")?;
@@ -116,7 +122,73 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
         };
         session = session.edited(&add).map_err(Refusal::Station)?;
     }
+    if let Some(file) = &options.response {
+        let known = response(Path::new(file), unit)?;
+        let set = Edit::SetKnownResponse(Some(known));
+        session = session.edited(&set).map_err(Refusal::Station)?;
+    }
     Ok(session)
+}
+
+/// The next visit to the press of a press file.
+fn next_visit(options: &NewOptions, press: &Path) -> Result<Session, Refusal> {
+    for (given, option) in [
+        (&options.arms, "--arms"),
+        (&options.length, "--length"),
+        (&options.unit, "--unit"),
+        (&options.stations, "--stations"),
+        (&options.notch, "--notch"),
+        (&options.nuts, "--nuts"),
+        (&options.nut_limits, "--nut-limits"),
+        (&options.response, "--response"),
+        (&options.tolerance, "--tolerance"),
+        (&options.gauge_step, "--gauge-step"),
+        (&options.target, "--target"),
+        (&options.gauge, "--gauge"),
+        (&options.name, "--name"),
+    ] {
+        if given.is_some() {
+            return Err(OptionProblem::NotWithPress(option).into());
+        }
+    }
+    let opened =
+        store::open_press(press).map_err(|problem| Refusal::Press(press.to_owned(), problem))?;
+    let when = options.when.clone().unwrap_or_else(store::today);
+    let mut session = opened.record.start_session(store::new_session_id(), when);
+    let text = |option: &Option<String>| option.clone().unwrap_or_default();
+    session.notes.who = text(&options.who);
+    session.notes.belt = text(&options.belt);
+    session.notes.hooks = text(&options.hooks);
+    session.notes.notes = text(&options.notes);
+    session.invented = options.invented;
+    session.check().map_err(Refusal::Session)?;
+    Ok(session)
+}
+
+/// A response from a CSV file: a row per station, a column per arm.
+fn response(file: &Path, unit: Unit) -> Result<KnownResponse, Refusal> {
+    /// More than any press needs; keeps a file of another kind out of memory.
+    const MOST_BYTES: u64 = 1 << 20;
+    let unreadable = |problem: std::io::Error| {
+        Refusal::Press(file.to_owned(), OpenProblem::Disk(problem.into()))
+    };
+    let size = std::fs::metadata(file).map_err(unreadable)?.len();
+    if size > MOST_BYTES {
+        return Err(Refusal::Press(file.to_owned(), OpenProblem::TooLarge(size)));
+    }
+    let bytes = std::fs::read(file).map_err(unreadable)?;
+    let text = String::from_utf8_lossy(&bytes);
+    let table: Vec<Vec<String>> = text
+        .trim_start_matches('\u{feff}')
+        .lines()
+        .filter(|line| !line.trim().is_empty())
+        .map(|line| {
+            line.split([',', ';', '\t'])
+                .map(|cell| cell.trim().to_owned())
+                .collect()
+        })
+        .collect();
+    KnownResponse::from_table(&table, unit).map_err(|problem| Refusal::Session(problem.into()))
 }
 
 fn arms_at(

@@ -19,6 +19,8 @@ pub enum Topic {
     Judge,
     /// `plan`.
     Plan,
+    /// `learn`.
+    Learn,
 }
 
 /// Options of `new`.
@@ -43,6 +45,17 @@ pub(super) struct NewOptions {
     pub hooks: Option<String>,
     pub notes: Option<String>,
     pub invented: bool,
+    /// A CSV file with a response that is given outright.
+    pub response: Option<String>,
+    /// A press file to start from.
+    pub press: Option<String>,
+}
+
+/// Options of `learn`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct LearnOptions {
+    pub file: Option<PathBuf>,
+    pub press: Option<String>,
 }
 
 /// Options of `record`.
@@ -63,10 +76,12 @@ pub(super) struct FilesOptions {
 }
 
 /// Options of `plan`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct PlanOptions {
     pub of: FilesOptions,
     pub wishes: Wishes,
+    /// Chance from which a plan is called sure, 0 to 1.
+    pub confidence: Option<f64>,
 }
 
 /// What is wrong with the command line.
@@ -100,6 +115,10 @@ pub enum OptionProblem {
     /// A list of another length than there are arms: the option, arms and
     /// values.
     PerArm(&'static str, usize, usize),
+    /// A confidence that is none: what was found.
+    Confidence(String),
+    /// An option that goes with none of what `--press` brings; carries it.
+    NotWithPress(&'static str),
     /// No unit we know: what was found.
     Unit(String),
     /// No language we speak: what was found.

@@ -8,7 +8,8 @@ use lexopt::Arg;
 use crate::words::Language;
 
 use super::options::{
-    FilesOptions, NewOptions, OptionProblem, PlanOptions, RecordOptions, Topic, text, whole_number,
+    FilesOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions, RecordOptions, Topic, text,
+    whole_number,
 };
 
 /// What the window is asked to show.
@@ -28,6 +29,7 @@ pub(super) enum Command {
     Record(RecordOptions),
     Judge(FilesOptions),
     Plan(PlanOptions),
+    Learn(LearnOptions),
     Help(Topic),
     Version,
 }
@@ -67,6 +69,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                 Some("record") => return read_record(&mut parser),
                 Some("judge") => return read_judge(&mut parser),
                 Some("plan") => return read_plan(&mut parser),
+                Some("learn") => return read_learn(&mut parser),
                 _ => file = Some(PathBuf::from(value)),
             },
             other => return Err(other.unexpected().into()),
@@ -107,6 +110,8 @@ fn read_new(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
             Arg::Long("nuts") => ("--nuts", &mut options.nuts),
             Arg::Long("nut-limits") => ("--nut-limits", &mut options.nut_limits),
             Arg::Long("target") => ("--target", &mut options.target),
+            Arg::Long("response") => ("--response", &mut options.response),
+            Arg::Long("press") => ("--press", &mut options.press),
             Arg::Long("name") => ("--name", &mut options.name),
             Arg::Long("gauge") => ("--gauge", &mut options.gauge),
             Arg::Long("who") => ("--who", &mut options.who),
@@ -161,6 +166,20 @@ fn shown(value: &OsStr) -> String {
     value.to_string_lossy().into_owned()
 }
 
+fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = LearnOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Learn)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Long("press") => options.press = Some(text(parser, "--press")?),
+            Arg::Value(value) => set_file(&mut options.file, value)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Learn(options))
+}
+
 fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
     let mut options = FilesOptions::default();
     while let Some(argument) = parser.next()? {
@@ -185,6 +204,12 @@ fn read_plan(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
             Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Plan)),
             Arg::Long("language") => skip_language(parser)?,
             Arg::Long("json") => options.of.json = true,
+            Arg::Long("confidence") => {
+                let found = text(parser, "--confidence")?;
+                let confidence = found.trim().parse::<f64>().ok();
+                let confidence = confidence.filter(|share| (0.5..=0.999).contains(share));
+                options.confidence = Some(confidence.ok_or(OptionProblem::Confidence(found))?);
+            }
             Arg::Long("outward-only") => options.wishes.outward_only = true,
             Arg::Long("most-nuts") => {
                 let found = text(parser, "--most-nuts")?;

@@ -22,6 +22,8 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Negative(option, found) => words.option_negative(option, found),
         OptionProblem::Limits(found) => words.option_limits(found),
         OptionProblem::PerArm(option, arms, found) => words.option_per_arm(option, arms, found),
+        OptionProblem::Confidence(found) => words.option_confidence(found),
+        OptionProblem::NotWithPress(option) => words.option_not_with_press(option),
         OptionProblem::Unit(found) => words.option_unit(found),
         OptionProblem::Language(found) => words.option_language(found),
     }
@@ -35,5 +37,6 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Record => words.help_record(),
         Topic::Judge => words.help_judge(),
         Topic::Plan => words.help_plan_command(),
+        Topic::Learn => words.help_learn(),
     }
 }

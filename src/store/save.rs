@@ -94,8 +94,16 @@ pub fn save_on(
     session: &Session,
     expected: Expected,
 ) -> Result<Fingerprint, SaveProblem> {
-    let text = session_text(session)?;
-    let bytes = text.as_bytes();
+    save_bytes_on(disk, path, session_text(session)?.as_bytes(), expected)
+}
+
+/// Saves the bytes of a file, a session's or a press's, on a given disk.
+pub(super) fn save_bytes_on(
+    disk: &dyn Disk,
+    path: &Path,
+    bytes: &[u8],
+    expected: Expected,
+) -> Result<Fingerprint, SaveProblem> {
     if bytes.len() as u64 > MOST_BYTES {
         return Err(SaveProblem::TooLarge(bytes.len() as u64));
     }

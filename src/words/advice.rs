@@ -130,6 +130,10 @@ texts! {
     chance_poor { en: "poor", es: "poca" }
     chance_hardly { en: "hardly any", es: "casi nula" }
     chance_in_figures(word, percent) { en: "{word}, {percent} %", es: "{word}, {percent} %" }
+    plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} % or more).", es: "Es tan seguro como se pidió ({confidence} % o más)." }
+    column_ninety { en: "9 in 10 below", es: "9 de 10 bajo" }
+    column_chance { en: "chance", es: "probabilidad" }
+    column_pieces { en: "pieces to come", es: "piezas por venir" }
     column_next_piece { en: "next piece", es: "próxima pieza" }
     action_accept { en: "It passes: leave the nuts, put the pins back and close out.", es: "Pasa: deje las tuercas, ponga las chavetas y cierre la visita." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }

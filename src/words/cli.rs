@@ -100,6 +100,14 @@ texts! {
         en: "{option}: expected {arms} values parted by commas, one per arm, found {found}.",
         es: "{option}: se esperaban {arms} valores separados por comas, uno por brazo, y hay {found}."
     }
+    option_confidence(found) {
+        en: "--confidence: expected a share from 0.5 to 0.999, found “{found}”.",
+        es: "--confidence: se esperaba una proporción de 0.5 a 0.999 y se encontró «{found}»."
+    }
+    option_not_with_press(option) {
+        en: "{option} does not go with --press: the press file brings it. Change it in the session afterwards.",
+        es: "{option} no va con --press: lo trae el archivo de la prensa. Cámbielo después en la sesión."
+    }
     option_unit(found) {
         en: "--unit: expected in or mm, found “{found}”.",
         es: "--unit: se esperaba in o mm y se encontró «{found}»."

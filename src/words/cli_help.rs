@@ -12,6 +12,7 @@ whole-notch turns of the castle nuts out.
   jawtrue record FILE ...      adds a pass to it
   jawtrue judge FILE...        how the last pass stands
   jawtrue plan FILE...         the turns to make
+  jawtrue learn FILE ...       keeps what a visit taught with the press
 
   jawtrue COMMAND --help       help on a command
   --language en|es             language; otherwise that of the system
@@ -32,6 +33,7 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
   jawtrue record ARCHIVO ...   le agrega una pasada
   jawtrue judge ARCHIVO...     cómo está la última pasada
   jawtrue plan ARCHIVO...      los giros por hacer
+  jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
 
   jawtrue COMANDO --help       ayuda de un comando
   --language en|es             idioma; si no, el del sistema
@@ -54,6 +56,10 @@ Starts a session file. A file that exists is never written over.
   --length LENGTH      length of the jaw (needed)
   --unit in|mm         the session's unit, also of bare numbers here (needed)
   --stations LIST      positions of further stations between the arms
+  --response CSV       a response given outright: rows stations, columns arms,
+                       rise per notch out in the session's unit; nothing is
+                       learnt then
+  --press PRESSFILE    start from a press file, in place of --arms and the rest
   --notch LIST         rise of the splice per notch, one for all arms or one
                        per arm (0.004 in, 0.1016 mm)
   --tolerance LENGTH   tolerance on the spread (0.003 in; 0.1 mm, which is 31 %
@@ -80,6 +86,11 @@ Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
   --unit in|mm         unidad de la sesión, también de los números solos aquí
                        (necesario)
   --stations LISTA     posición de más estaciones entre los brazos
+  --response CSV       respuesta indicada: filas estaciones, columnas brazos,
+                       subida por ranura afuera en la unidad de la sesión;
+                       entonces no se aprende nada
+  --press PRENSA       partir de un archivo de prensa, en vez de --arms y lo
+                       demás
   --notch LISTA        cuánto sube el empalme por ranura, una para todos los
                        brazos o una por brazo (0.004 in, 0.1016 mm)
   --tolerance MEDIDA   tolerancia de la diferencia (0.003 in; 0.1 mm, que es
@@ -156,38 +167,70 @@ a la izquierda entre iguales).
                        demás siguen
   --language en|es     idioma de la respuesta"
     }
+    help_learn {
+        en: "\
+jawtrue learn FILE --press PRESSFILE
+
+Writes what the passes of a session taught into a press file (*.jawpress),
+which is made if it is missing. Learning from the same session again replaces
+what was kept of it. `jawtrue new FILE --press PRESSFILE` starts the next visit.
+
+  --press PRESSFILE    the press file (needed)
+  --language en|es     language of the answer",
+        es: "\
+jawtrue learn ARCHIVO --press PRENSA
+
+Guarda lo que enseñaron las pasadas de una sesión en un archivo de prensa
+(*.jawpress), que se crea si falta. Aprender otra vez de la misma sesión
+reemplaza lo guardado. `jawtrue new ARCHIVO --press PRENSA` inicia la visita
+siguiente.
+
+  --press PRENSA       el archivo de la prensa (necesario)
+  --language en|es     idioma de la respuesta"
+    }
     help_plan_command {
         en: "\
-jawtrue plan FILE... [--most-nuts N] [--outward-only] [--json]
+jawtrue plan FILE... [--most-nuts N] [--outward-only] [--confidence C] [--json]
 
-The whole-notch turns to make after the last pass of each session, arm by arm,
-and the spread they should bring. A pass that is inside is left alone.
+The whole-notch turns most likely to bring the next test piece inside, arm by
+arm, from what this session and earlier visits taught. A pass that is inside is
+left alone.
 
   --most-nuts N        turn at most N nuts
   --outward-only       turn nuts outward only
+  --confidence C       chance from which a plan is called sure, 0.5 to 0.999
+                       (0.95)
   --json               one object a line, in the order of the files:
-                       file, unit, turns (out positive, one per arm), spread,
-                       smallest_spread {turns, spread}, the proven optimum;
-                       lengths are numbers in the session's unit. A file that
-                       fails gives file and error, and the rest go on
+                       file, unit, turns (out positive, one per arm), spread
+                       (median of the next piece), chance (of turns, 0 to 1),
+                       options [{kind, turns, nuts, spread, spread90, chance}],
+                       smallest_spread {turns, spread}, the proven optimum of
+                       this piece, seconds (choice and search); lengths are
+                       numbers in the session's unit. A file that fails gives
+                       file and error, and the rest go on
   --language en|es     language of the answer
 
 Before every turn: power off, locked out, stored pressure released, tried.",
         es: "\
-jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--json]
+jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--confidence C]
+             [--json]
 
-Los giros en ranuras enteras después de la última pasada de cada sesión, brazo
-por brazo, y la diferencia que deberían dejar. Una pasada dentro de la
-tolerancia se deja como está.
+Los giros en ranuras enteras con más probabilidad de dejar la próxima pieza
+dentro, brazo por brazo, según lo que enseñaron esta sesión y las visitas
+anteriores. Una pasada dentro de la tolerancia se deja como está.
 
   --most-nuts N        girar a lo más N tuercas
   --outward-only       girar solo hacia afuera
+  --confidence C       probabilidad desde la que un plan se llama seguro, de 0.5
+                       a 0.999 (0.95)
   --json               un objeto por línea, en el orden de los archivos:
                        file, unit, turns (afuera positivo, uno por brazo),
-                       spread, smallest_spread {turns, spread}, el óptimo
-                       demostrado; las medidas son números en la unidad de la
-                       sesión. Un archivo que falla da file y error, y los
-                       demás siguen
+                       spread (mediana de la próxima pieza), chance (de turns,
+                       0 a 1), options [{kind, turns, nuts, spread, spread90,
+                       chance}], smallest_spread {turns, spread}, el óptimo
+                       demostrado de esta pieza, seconds (elección y búsqueda);
+                       las medidas son números en la unidad de la sesión. Un
+                       archivo que falla da file y error, y los demás siguen
   --language en|es     idioma de la respuesta
 
 Antes de cada giro: corriente cortada, bloqueada, presión liberada y comprobada."
