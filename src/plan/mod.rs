@@ -7,6 +7,7 @@ mod draws;
 mod error;
 mod even_range;
 mod forecaster;
+mod fractional;
 mod gaussian;
 mod learn;
 mod noise;
@@ -25,6 +26,7 @@ pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
 pub use forecaster::Forecaster;
+pub use fractional::{FractionalTurns, fractional_turns};
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use learn::{ChangeCheck, Learnt, Model, Profile, StationReading, TestPass};
 pub use noise::{

@@ -322,7 +322,7 @@ impl Session {
     /// Thickness above the thinnest, in nanometres, and response of the
     /// counting stations that were read. The difference is taken exactly, so
     /// that whole nanometres stay whole.
-    fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
+    pub(super) fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
         let profile = self.passes.get(pass).map(super::Pass::profile);
         let read: Vec<(usize, ExactLength)> = self
             .stations
@@ -512,7 +512,12 @@ mod tests {
         let outward = check(&["0.258", "0.250"], &[], &[0, 2], 0.0);
         assert_eq!(outward.bounds[0].least, -MOST_NOTCHES_PER_RELACE);
         let no_out = limits(1, -6, 0);
-        check(&["0.258", "0.250"], &[no_out.clone()], &[-2, 0], 0.0);
+        check(
+            &["0.258", "0.250"],
+            std::slice::from_ref(&no_out),
+            &[-2, 0],
+            0.0,
+        );
         let margin = set(Field::OpeningMargin(ArmIndex(0)), "0.0079");
         check(
             &["0.258", "0.250"],
