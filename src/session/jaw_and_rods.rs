@@ -64,7 +64,7 @@ impl JawAndRods {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::{Arm, JawDrive};
+    use crate::press::Arm;
     use crate::units::{Length, TypedLength, Unit};
 
     #[test]
@@ -83,7 +83,6 @@ mod tests {
             jaw_length: typed(800),
             arms: [100, 350, 700].map(arm).to_vec(),
             nut_travel: None,
-            drive: JawDrive::default(),
         };
         let mut steel = JawAndRods {
             jaw_modulus_gpa: Estimate::exact(200.0),
