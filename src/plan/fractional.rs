@@ -1,6 +1,6 @@
 //! What the nuts could do at most, if they stood anywhere and not on notches.
 
-use microlp::{ComparisonOp, OptimizationDirection, Problem};
+use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOutcome};
 
 use super::search::TurnBounds;
 use crate::press::Response;
@@ -63,7 +63,9 @@ pub fn fractional_turns(
         problem.add_constraint(above.as_slice(), ComparisonOp::Ge, level);
         problem.add_constraint(below.as_slice(), ComparisonOp::Le, level);
     }
-    let solution = problem.solve().ok()?;
+    let SolveOutcome::Solution(solution) = problem.solve().ok()? else {
+        return None;
+    };
     let turns: Vec<f64> = turns
         .iter()
         .zip(bounds)

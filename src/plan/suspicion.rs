@@ -1,7 +1,8 @@
 //! What in the passes should not be averaged in silently.
 
 use super::error::PlanError;
-use super::learn::{Learnt, Model, TestPass};
+use super::learn::{Learnt, Model};
+use super::passes::TestPass;
 use crate::splice::chi_square_above;
 
 /// A pass this improbable contradicts the others.
