@@ -5,10 +5,11 @@ mod presses;
 mod sessions;
 
 use jawtrue::plan::{Action, Draws, OptionKind, Purpose, TurnBounds};
+use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{Arm, ArmIndex, Notches};
 use jawtrue::session::{
-    Advice, AdviceWorkspace, Edit, Field, PlanningProblem, PressRecord, PriorShelf, ResponseSource,
-    Session, WhyLeftOut, Wishes,
+    Advice, AdviceWorkspace, Edit, EditProblem, Field, JawAndRods, PlanningProblem, PressRecord,
+    PriorShelf, ResponseSource, Session, SessionProblem, WhyLeftOut, Wishes,
 };
 use jawtrue::units::{Length, TypedLength, Unit};
 use presses::{INCH, Press, Scatter};
@@ -204,7 +205,7 @@ fn travel_that_runs_low_is_given_back_by_all_nuts_and_the_handle() {
     // The handle goes in by what the nuts let out.
     let stations = advice.response.stations();
     let mean_rise: f64 = (0..stations)
-        .map(|s| advice.response.change_at(s, [1.0; 3].into_iter()))
+        .map(|s| advice.response.change_at(s, [1.0; 3]))
         .sum::<f64>()
         / stations as f64;
     assert!((common.handle_nm + f64::from(common.turn.0) * mean_rise).abs() < 1e-6);
@@ -235,7 +236,7 @@ fn moves_of_the_handle_are_reckoned_with() {
             .collect()
     };
     assert_eq!(expected(&second), [0.0; 3]);
-    let moved = expected(&with(&second, &[handle.clone()]));
+    let moved = expected(&with(&second, std::slice::from_ref(&handle)));
     let mean = moved.iter().sum::<f64>() / 3.0;
     assert!((mean - 0.010).abs() < 1e-12, "{moved:?}");
     assert!(
@@ -348,7 +349,7 @@ fn lace_on(press: &Press, session: &Session, draws: &mut Draws, turns: &[i32]) -
         .zip(turns)
         .map(|(nut, turn)| nut.0 + turn)
         .collect();
-    let piece = press.lace(draws, &nuts, &SCATTER);
+    let piece = press.lace_and_read(draws, &nuts, &SCATTER);
     let texts: Vec<String> = piece
         .read_nm
         .iter()
@@ -512,6 +513,42 @@ const FIXED_TURNS: [i32; 4] = [1, 0, 1, 0];
 const FIXED_CHANCE: f64 = 0.965_189_330_019_253_2;
 const FIXED_MEDIAN_NM: f64 = 39_350.936_594_406_14;
 const FIXED_NINETY_NM: f64 = 64_159.508_132_492_19;
+
+/// Section and rod data narrow what is believed; data that make no sense are
+/// refused, and data less certain than the belief change nothing.
+#[test]
+fn section_and_rod_data_narrow_the_belief() {
+    let exact = Estimate::exact;
+    let known = |rod_diameter_mm| JawAndRods {
+        jaw_modulus_gpa: exact(205.0),
+        jaw_shape: JawShape::Rectangle {
+            width_mm: exact(60.0),
+            height_mm: exact(100.0),
+        },
+        rod_modulus_gpa: exact(205.0),
+        rod_diameter_mm,
+        rod_length_mm: exact(300.0),
+    };
+    let session = found(&["0.2500", "0.2590", "0.2540", "0.2610"]);
+    let data = |estimate| Edit::SetJawAndRods(Some(known(estimate)));
+    let narrow = advised(&with(&session, &[data(exact(24.0))]));
+    let wide = advised(&session);
+    // How much of a nut's effect its neighbour gets is what stiffness tells.
+    let [narrow_sd, wide_sd] = [&narrow, &wide].map(|advice| advice.response_sd_nm(1, 2));
+    assert!(narrow_sd < 0.8 * wide_sd, "{narrow_sd} {wide_sd}");
+    let vague = Estimate {
+        value: 24.0,
+        relative_sd: 0.9,
+    };
+    assert_eq!(bits(&advised(&with(&session, &[data(vague)]))), bits(&wide));
+    assert!(matches!(
+        session.edited(&data(exact(0.0))),
+        Err(EditProblem::Session(SessionProblem::Section(_)))
+    ));
+    let record = PressRecord::of(&with(&session, &[data(exact(24.0))]));
+    let next = record.start_session("next".into(), String::new());
+    assert_eq!(next.jaw_and_rods, Some(known(exact(24.0))));
+}
 
 /// Arms as close as they may stand, and notch effects as small and as large as
 /// they may be.

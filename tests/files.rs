@@ -201,7 +201,7 @@ fn a_damaged_file_is_refused_with_its_place() {
         "\"0.2500 in\"",
         "\"0.25o0 in\"",
         "0.25o0 in",
-        "length “0.25o0 in”: expected in, thou or mm after the number, found “o0”.",
+        "length “0.25o0 in”: expected a length such as 0.2475, found “0.25o0 in”.",
     );
     damaged(
         "\"6.29mm\"",
@@ -239,6 +239,32 @@ fn a_damaged_file_is_refused_with_its_place() {
         "unit: \"ft\"",
         "ft",
         "expected “in” or “mm”, found “ft”.",
+    );
+    damaged(
+        "step: \"0.0005 in\"",
+        "kind: \"ruler\", step: \"0.0005 in\"",
+        "ruler",
+        "found “ruler”, which this version does not know here. A newer version may have written \
+         it. The file stays as it is.",
+    );
+    damaged(
+        "step: \"0.0005 in\"",
+        "step: \"0.0005 in\", calibration_due: \"30.2.2026\"",
+        "30.2.2026",
+        "expected a date such as 2026-11-25, found “30.2.2026”.",
+    );
+    damaged(
+        "nuts: [0, 0, 0],\n            readings",
+        "nuts: [0, 0, 0], handle: \"-0.002\",\n            readings",
+        "-0.002",
+        "expected a length with its unit, such as “0.2475 in” or “6.29 mm”, found “-0.002”.",
+    );
+    damaged(
+        "nuts: [0, 0, 0],\n            readings",
+        "nuts: [0, 0, 0], walk: \"sideways\",\n            readings",
+        "sideways",
+        "found “sideways”, which this version does not know here. A newer version may have \
+         written it. The file stays as it is.",
     );
     damaged(
         "[0, 0, 0]",
@@ -481,6 +507,13 @@ fn a_session_that_cannot_be_is_refused() {
         "struck: [(reading: 3",
         "Pass 1, station “A”: a remark is about reading 3, which is not there or is remarked on \
          already.",
+    );
+    unsound(
+        "            ],\n        ),\n    ],\n",
+        "            ],\n            bare_belt: (readings: [\"\", \"\", \"\"], \
+         struck: [(reading: 1)]),\n        ),\n    ],\n",
+        "Pass 1: a remark is about reading 1 of the bare belt, which is not there or is \
+         remarked on already.",
     );
     unsound(
         "unreadable: [(reading: 2",

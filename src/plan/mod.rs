@@ -2,17 +2,16 @@
 
 mod candidates;
 mod chance;
-mod chi_square;
 mod choice;
 mod draws;
 mod error;
 mod even_range;
 mod forecaster;
+mod fractional;
 mod gaussian;
 mod layout;
 mod learn;
 mod noise;
-mod normal;
 mod options;
 mod outlook;
 mod passes;
@@ -23,20 +22,20 @@ mod shapes;
 mod suspicion;
 mod travel;
 
+pub use crate::splice::{chi_square_above, density, probability_below, quantile};
 pub use chance::{Standing, standing, this_piece_chance};
-pub use chi_square::chi_square_above;
 pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
 pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
 pub use forecaster::Forecaster;
+pub use fractional::{FractionalTurns, fractional_turns};
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use layout::Layout;
 pub use learn::{ChangeCheck, Learnt, Model, Profile};
 pub use noise::{
     FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
-pub use normal::{density, probability_below, quantile};
 pub use options::{ALIKE, OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use passes::{StationReading, TestPass};

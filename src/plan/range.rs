@@ -10,7 +10,7 @@
 //! smallest value is then either the smallest fixed one or a random one below
 //! it, and a fixed value outside the window makes the probability zero.
 
-use super::normal::{density, probability_below};
+use crate::splice::{density, probability_below};
 
 /// Beyond this many standard deviations a tail (7e-19) is left out.
 const TAIL: f64 = 8.9;

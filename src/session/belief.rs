@@ -87,7 +87,7 @@ impl Session {
         let geometry = Geometry {
             layout,
             effects_nm: effects.map(Length::nm_f64).collect(),
-            stiffness: Stiffness::Unknown,
+            stiffness: self.stiffness(),
         };
         if let Some((of, earlier, belief)) = &memo.0
             && *of == geometry
@@ -98,6 +98,15 @@ impl Session {
         let belief = self.belief_after_visits(&geometry, shelf)?;
         memo.0 = Some((geometry, self.earlier.clone(), belief.clone()));
         Ok(belief)
+    }
+
+    /// What section and rod data say; a sound session has none that make no
+    /// sense.
+    fn stiffness(&self) -> Stiffness {
+        let known = self.jaw_and_rods.as_ref();
+        known
+            .and_then(|known| known.stiffness(&self.press).ok())
+            .unwrap_or(Stiffness::Unknown)
     }
 
     fn belief_after_visits(

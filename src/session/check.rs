@@ -1,11 +1,12 @@
 //! What must hold for a session before anything else reads it.
 
+use crate::press::section::SectionError;
 use crate::press::{
     ArmIndex, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, PressProblem,
 };
 use crate::units::Length;
 
-use super::{KnownResponseProblem, PastVisitProblem, Session};
+use super::{ChecklistProblem, KnownResponseProblem, PastVisitProblem, Session};
 
 /// Why a session cannot be as it was described.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +43,8 @@ pub enum SessionProblem {
         /// Why.
         problem: PastVisitProblem,
     },
+    /// Section and rod data that make no sense.
+    Section(SectionError),
     /// A known response that does not belong to these stations and arms.
     KnownResponse(KnownResponseProblem),
     /// A list with another number of entries than there are arms or stations:
@@ -56,6 +59,8 @@ pub enum SessionProblem {
         /// How many there are.
         found: usize,
     },
+    /// Something about the steps of the visit.
+    Checklist(ChecklistProblem),
 }
 
 /// What a list of a pass has one entry for.
@@ -67,6 +72,12 @@ pub enum Counted {
     Stations,
     /// Cells of the bare belt, one per station where there are any.
     BareBelt,
+}
+
+impl From<SectionError> for SessionProblem {
+    fn from(problem: SectionError) -> Self {
+        Self::Section(problem)
+    }
 }
 
 impl From<KnownResponseProblem> for SessionProblem {
@@ -114,6 +125,7 @@ impl Session {
         self.check_stations()?;
         self.check_what_is_known()?;
         self.check_nuts(None)?;
+        self.check_checklist()?;
         CountQuantity::Passes.check(self.passes.len() as i64)?;
         (0..self.passes.len()).try_for_each(|pass| self.check_pass(pass))
     }
@@ -123,6 +135,9 @@ impl Session {
         for (visit, earlier) in self.earlier.iter().enumerate() {
             let in_visit = |problem| SessionProblem::EarlierVisit { visit, problem };
             earlier.check().map_err(in_visit)?;
+        }
+        if let Some(known) = &self.jaw_and_rods {
+            known.kappa(&self.press)?;
         }
         if let Some(known) = &self.known_response {
             known.check(self.stations.len(), self.press.arms.len())?;

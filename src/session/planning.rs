@@ -322,7 +322,7 @@ impl Session {
     /// Thickness above the thinnest, in nanometres, and response of the
     /// counting stations that were read. The difference is taken exactly, so
     /// that whole nanometres stay whole.
-    fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
+    pub(super) fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
         let profile = self.passes.get(pass).map(super::Pass::profile);
         let read: Vec<(usize, ExactLength)> = self
             .stations
@@ -401,7 +401,7 @@ fn smallest_of_equal_nuts(readings_nm: &[f64], notch_nm: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::Press;
+    use crate::press::{JawDrive, Press};
     use crate::session::{Document, Edit, Field};
     use crate::units::{Sign, TypedLength, Unit};
 
@@ -422,6 +422,7 @@ mod tests {
             jaw_length: typed(&format!("{}", 12 * readings.len())),
             arms: (0..readings.len()).map(arm).collect(),
             nut_travel: None,
+            drive: JawDrive::default(),
         };
         let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
         let rows = readings.iter().map(|text| vec![(*text).to_owned()]);
@@ -511,7 +512,12 @@ mod tests {
         let outward = check(&["0.258", "0.250"], &[], &[0, 2], 0.0);
         assert_eq!(outward.bounds[0].least, -MOST_NOTCHES_PER_RELACE);
         let no_out = limits(1, -6, 0);
-        check(&["0.258", "0.250"], &[no_out.clone()], &[-2, 0], 0.0);
+        check(
+            &["0.258", "0.250"],
+            std::slice::from_ref(&no_out),
+            &[-2, 0],
+            0.0,
+        );
         let margin = set(Field::OpeningMargin(ArmIndex(0)), "0.0079");
         check(
             &["0.258", "0.250"],

@@ -4,7 +4,7 @@ use crate::press::{CountQuantity, Notches, Press};
 use crate::splice::Station;
 use crate::units::{Length, TypedLength, Unit};
 
-use super::{Gauge, KnownResponse, KnownScatter, PastVisit, Session, SessionProblem};
+use super::{Gauge, JawAndRods, KnownResponse, KnownScatter, PastVisit, Session, SessionProblem};
 
 /// A press as it was last left, with what each visit to it measured.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +25,8 @@ pub struct PressRecord {
     pub lacing_scatter: Option<KnownScatter>,
     /// Target thickness as last used.
     pub target: Option<TypedLength>,
+    /// Section of the jaw and size of the rods, where they are known.
+    pub jaw_and_rods: Option<JawAndRods>,
     /// A response given outright.
     pub known_response: Option<KnownResponse>,
     /// What each visit measured, oldest first, each session once.
@@ -69,6 +71,7 @@ impl PressRecord {
             gauge: session.gauge.clone(),
             lacing_scatter: session.lacing_scatter.clone(),
             target: session.target.clone(),
+            jaw_and_rods: session.jaw_and_rods,
             known_response: session.known_response.clone(),
             visits: session.earlier.clone(),
             repaired: None,
@@ -137,6 +140,7 @@ impl PressRecord {
         session.gauge.clone_from(&self.gauge);
         session.lacing_scatter.clone_from(&self.lacing_scatter);
         session.target.clone_from(&self.target);
+        session.jaw_and_rods = self.jaw_and_rods;
         session.known_response.clone_from(&self.known_response);
         session.earlier.clone_from(&self.visits);
         session.notes.when = when;

@@ -4,7 +4,7 @@ use ron::error::{Error, SpannedError};
 
 use crate::units::LengthProblem;
 
-use super::length_text::{LengthFault, LengthText, complained_of};
+use super::length_text::{LengthFault, complained_of};
 
 /// A place in a text file, both counted from 1; columns count characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,6 +74,14 @@ pub enum Damage {
     TrueOrFalse,
     /// `in` or `mm` was expected; carries the text found.
     Unit(String),
+    /// A date was expected; carries the text found.
+    Date(String),
+    /// One of the names that the field may hold was expected; carries the text
+    /// found. A newer version may have written it.
+    Name(String),
+    /// The name of a step or stage of the visit was expected; carries the text
+    /// found. A newer version may have written it.
+    Step(String),
     /// A comma was expected.
     Comma,
     /// A list in square brackets was expected.
@@ -92,6 +100,31 @@ const UNIT_MARK: &str = "\u{1}unit\u{1}";
 /// The error for a text that is no unit.
 pub(super) fn no_unit<E: serde::de::Error>(text: &str) -> E {
     E::custom(format_args!("{UNIT_MARK}{text}"))
+}
+
+/// Marks messages about a text that is no date; see [`complained_of`].
+const DATE_MARK: &str = "\u{1}date\u{1}";
+
+/// The error for a text that is no date.
+pub(super) fn no_date<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{DATE_MARK}{text}"))
+}
+
+/// Marks messages about a text that names nothing known; see
+/// [`complained_of`].
+const NAME_MARK: &str = "\u{1}name\u{1}";
+
+/// The error for a text that is none of the names a field may hold.
+pub(super) fn no_name<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{NAME_MARK}{text}"))
+}
+
+/// Marks messages about a text that names no step; see [`complained_of`].
+const STEP_MARK: &str = "\u{1}step\u{1}";
+
+/// The error for a text that names no step or stage of the visit.
+pub(super) fn no_step<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{STEP_MARK}{text}"))
 }
 
 /// The place and kind of an error of the reader.
@@ -132,11 +165,20 @@ pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
 }
 
 fn from_message(message: &str) -> Damage {
-    if let Some(found) = complained_of(message) {
-        return match LengthText::parse(found) {
-            Err(LengthFault::Unreadable(problem)) => Damage::Length(found.to_owned(), problem),
-            _ => Damage::LengthWithoutUnit(found.to_owned()),
+    if let Some((found, fault)) = complained_of(message) {
+        return match fault {
+            LengthFault::Unreadable(problem) => Damage::Length(found.to_owned(), problem),
+            LengthFault::NoUnit => Damage::LengthWithoutUnit(found.to_owned()),
         };
+    }
+    if let Some(found) = message.strip_prefix(DATE_MARK) {
+        return Damage::Date(found.to_owned());
+    }
+    if let Some(found) = message.strip_prefix(NAME_MARK) {
+        return Damage::Name(found.to_owned());
+    }
+    if let Some(found) = message.strip_prefix(STEP_MARK) {
+        return Damage::Step(found.to_owned());
     }
     match message.strip_prefix(UNIT_MARK) {
         Some(found) => Damage::Unit(found.to_owned()),

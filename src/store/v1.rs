@@ -12,14 +12,18 @@ use serde::de::Deserializer;
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
-use crate::session::{Gauge, Pass, Session, SessionProblem, VisitNotes};
-use crate::splice::{Cell, Reading, Station, StationPlace, Struck};
+use crate::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
+use crate::session::{KnownResponse, Pass, Session, SessionProblem, VisitNotes};
+use crate::splice::{Station, StationPlace, Walk};
 use crate::units::{TypedLength, Unit};
 
-use super::damage::no_unit;
+use super::damage::{no_name, no_unit};
 use super::inline::Inline;
-use super::length_text::{LengthText, complaint};
+use super::length_text::{LengthText, MoveText, complaint};
+use super::v1_cells::{BareBeltV1, RowV1};
+use super::v1_checklist::ChecklistV1;
+use super::v1_known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
+use super::v1_section::JawAndRodsV1;
 
 /// The number of this format.
 pub(super) const FORMAT: u32 = 1;
@@ -47,6 +51,13 @@ pub enum Unsound {
         /// The number of the reading, from 1.
         reading: usize,
     },
+    /// A remark on a reading of the bare belt that is not there.
+    NoSuchBareReading {
+        /// Index of the pass.
+        pass: usize,
+        /// The number of the reading, from 1.
+        reading: usize,
+    },
 }
 
 impl From<SessionProblem> for Unsound {
@@ -68,11 +79,21 @@ pub(super) struct SessionV1 {
     visit: VisitV1,
     press: PressV1,
     gauge: Inline<GaugeV1>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    lacing_scatter: Option<Inline<ScatterV1>>,
     tolerance: LengthText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     target: Option<LengthText>,
     stations: Vec<Inline<StationV1>>,
     start_nuts: Inline<Vec<i32>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    jaw_and_rods: Option<JawAndRodsV1>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    known_response: Option<KnownResponseV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    earlier: Vec<PastVisitV1>,
+    #[serde(default, skip_serializing_if = "ChecklistV1::is_empty")]
+    checklist: ChecklistV1,
     passes: Vec<PassV1>,
 }
 
@@ -94,6 +115,10 @@ struct PressV1 {
     jaw_length: LengthText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     nut_travel: Option<LengthText>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    idler_sprockets: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    short_chains: Option<bool>,
     arms: Vec<Inline<ArmV1>>,
 }
 
@@ -117,14 +142,6 @@ struct LimitsV1 {
 
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct GaugeV1 {
-    #[serde(default)]
-    name: String,
-    step: LengthText,
-}
-
-#[derive(Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
 struct StationV1 {
     at: PlaceV1,
     #[serde(default = "yes", skip_serializing_if = "is_true")]
@@ -139,43 +156,25 @@ struct PassV1 {
     #[serde(default, skip_serializing_if = "String::is_empty")]
     note: String,
     nuts: Inline<Vec<i32>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    handle: Option<MoveText>,
+    #[serde(default, skip_serializing_if = "WalkV1::is_straight")]
+    walk: WalkV1,
+    #[serde(default, skip_serializing_if = "is_false")]
+    flipped: bool,
     readings: Vec<Inline<RowV1>>,
+    /// An entry per station.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    bare_belt: Option<Inline<BareBeltV1>>,
 }
 
-/// The readings of one station. Every cell has its place in `readings`, empty
-/// text where nothing readable stands; the other lists remark on cells by
-/// number, from 1.
-#[derive(Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RowV1 {
-    station: String,
-    readings: Vec<CellV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    struck: Vec<StruckV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    unreadable: Vec<UnreadableV1>,
-}
-
-#[derive(Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct StruckV1 {
-    reading: usize,
-    #[serde(default)]
-    by: String,
-    #[serde(default)]
-    why: String,
-}
-
-#[derive(Debug, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct UnreadableV1 {
-    reading: usize,
-    text: String,
-}
+/// The way the readings were taken.
+#[derive(Debug, Default)]
+struct WalkV1(Walk);
 
 /// A unit by its mark.
 #[derive(Debug)]
-struct UnitV1(Unit);
+pub(super) struct UnitV1(pub Unit);
 
 impl Serialize for UnitV1 {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -192,6 +191,34 @@ impl<'de> Deserialize<'de> for UnitV1 {
     }
 }
 
+impl WalkV1 {
+    const STRAIGHT: &'static str = "straight";
+    const THERE_AND_BACK: &'static str = "there-and-back";
+
+    fn is_straight(&self) -> bool {
+        self.0 == Walk::Straight
+    }
+}
+
+impl Serialize for WalkV1 {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(match self.0 {
+            Walk::Straight => Self::STRAIGHT,
+            Walk::ThereAndBack => Self::THERE_AND_BACK,
+        })
+    }
+}
+
+impl<'de> Deserialize<'de> for WalkV1 {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        match String::deserialize(deserializer)?.as_str() {
+            Self::STRAIGHT => Ok(Self(Walk::Straight)),
+            Self::THERE_AND_BACK => Ok(Self(Walk::ThereAndBack)),
+            found => Err(no_name(found)),
+        }
+    }
+}
+
 /// A station's place: an arm's letter or a distance from the jaw's left end.
 #[derive(Debug)]
 struct PlaceV1(StationPlace);
@@ -202,7 +229,7 @@ impl PlaceV1 {
     }
 }
 
-fn place_text(place: &StationPlace) -> String {
+pub(super) fn place_text(place: &StationPlace) -> String {
     match place {
         StationPlace::Arm(arm) => arm.to_string(),
         StationPlace::Between(position) => position.text().to_owned(),
@@ -230,29 +257,6 @@ impl<'de> Deserialize<'de> for PlaceV1 {
     }
 }
 
-/// One entry of a row of readings; empty text for none.
-#[derive(Debug)]
-struct CellV1(Option<LengthText>);
-
-impl Serialize for CellV1 {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let text = self.0.as_ref().map_or("", |length| length.0.text());
-        serializer.serialize_str(text)
-    }
-}
-
-impl<'de> Deserialize<'de> for CellV1 {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let text = String::deserialize(deserializer)?;
-        if text.is_empty() {
-            return Ok(Self(None));
-        }
-        LengthText::parse(&text)
-            .map(|length| Self(Some(length)))
-            .map_err(|_| complaint(&text))
-    }
-}
-
 fn yes() -> bool {
     true
 }
@@ -264,7 +268,7 @@ fn is_true(value: &bool) -> bool {
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref)]
-fn is_false(value: &bool) -> bool {
+pub(super) fn is_false(value: &bool) -> bool {
     !value
 }
 
@@ -299,16 +303,23 @@ impl From<&Session> for SessionV1 {
                 name: session.press.name.clone(),
                 jaw_length: length_text(&session.press.jaw_length),
                 nut_travel: session.press.nut_travel.as_ref().map(length_text),
+                idler_sprockets: session.press.drive.idler_sprockets,
+                short_chains: session.press.drive.short_chains,
                 arms: session.press.arms.iter().map(arm_v1).map(Inline).collect(),
             },
-            gauge: Inline(GaugeV1 {
-                name: session.gauge.name.clone(),
-                step: length_text(&session.gauge.step),
-            }),
+            gauge: Inline(GaugeV1::from(&session.gauge)),
+            lacing_scatter: session
+                .lacing_scatter
+                .as_ref()
+                .map(|scatter| Inline(scatter.into())),
             tolerance: length_text(&session.tolerance),
             target: session.target.as_ref().map(length_text),
             stations: stations.iter().map(station_v1).map(Inline).collect(),
             start_nuts: notch_numbers(&session.start_nuts),
+            jaw_and_rods: session.jaw_and_rods.as_ref().map(JawAndRodsV1::from),
+            known_response: session.known_response.as_ref().map(KnownResponseV1::from),
+            earlier: session.earlier.iter().map(PastVisitV1::from).collect(),
+            checklist: ChecklistV1::from(&session.checklist),
             passes: session
                 .passes
                 .iter()
@@ -342,42 +353,18 @@ fn pass_v1(pass: &Pass, stations: &[Station]) -> PassV1 {
         laced: pass.laced.clone(),
         note: pass.note.clone(),
         nuts: notch_numbers(&pass.nuts),
+        handle: pass.handle.clone().map(MoveText),
+        walk: WalkV1(pass.walk),
+        flipped: pass.flipped,
         readings: pass
             .rows
             .iter()
             .zip(stations)
-            .map(|(cells, station)| row_v1(cells, station))
+            .map(|(cells, station)| RowV1::of(cells, station))
             .map(Inline)
             .collect(),
+        bare_belt: BareBeltV1::of(&pass.bare_belt).map(Inline),
     }
-}
-
-fn row_v1(cells: &[Cell], station: &Station) -> RowV1 {
-    let mut row = RowV1 {
-        station: place_text(&station.place),
-        readings: Vec::with_capacity(cells.len()),
-        struck: Vec::new(),
-        unreadable: Vec::new(),
-    };
-    for (cell, number) in cells.iter().zip(1..) {
-        let reading = cell.reading();
-        row.readings
-            .push(CellV1(reading.map(|reading| length_text(&reading.typed))));
-        if let Some(struck) = reading.and_then(|reading| reading.struck.as_ref()) {
-            row.struck.push(StruckV1 {
-                reading: number,
-                by: struck.by.clone(),
-                why: struck.why.clone(),
-            });
-        }
-        if let Cell::Unreadable(text) = cell {
-            row.unreadable.push(UnreadableV1 {
-                reading: number,
-                text: text.clone(),
-            });
-        }
-    }
-    row
 }
 
 impl TryFrom<SessionV1> for Session {
@@ -400,12 +387,16 @@ impl TryFrom<SessionV1> for Session {
                 jaw_length: file.press.jaw_length.0,
                 arms: file.press.arms.into_iter().map(arm).collect(),
                 nut_travel: file.press.nut_travel.map(|travel| travel.0),
+                drive: JawDrive {
+                    idler_sprockets: file.press.idler_sprockets,
+                    short_chains: file.press.short_chains,
+                },
             },
             stations,
             start_nuts: notches(file.start_nuts),
             tolerance: file.tolerance.0,
-            gauge: Gauge::with_step(file.gauge.0.name, file.gauge.0.step.0),
-            lacing_scatter: None,
+            gauge: file.gauge.0.into(),
+            lacing_scatter: file.lacing_scatter.map(|scatter| scatter.0.into()),
             target: file.target.map(|target| target.0),
             notes: VisitNotes {
                 who: file.visit.who,
@@ -414,8 +405,14 @@ impl TryFrom<SessionV1> for Session {
                 hooks: file.visit.hooks,
                 notes: file.visit.notes,
             },
-            earlier: Vec::new(),
-            known_response: None,
+            earlier: file.earlier.into_iter().map(Into::into).collect(),
+            known_response: file
+                .known_response
+                .map(KnownResponse::try_from)
+                .transpose()
+                .map_err(SessionProblem::from)?,
+            checklist: file.checklist.into(),
+            jaw_and_rods: file.jaw_and_rods.map(Into::into),
             passes,
         };
         session.check()?;
@@ -448,64 +445,20 @@ fn read_pass(file: PassV1, index: usize, stations: &[Station]) -> Result<Pass, U
         .readings
         .into_iter()
         .enumerate()
-        .map(|(row, Inline(cells))| read_row(cells, index, stations.get(row)))
+        .map(|(row, Inline(cells))| cells.read(index, stations.get(row)))
         .collect::<Result<_, _>>()?;
+    let bare_belt = match file.bare_belt {
+        Some(Inline(belt)) => belt.read(index)?,
+        None => Vec::new(),
+    };
     Ok(Pass {
         nuts: notches(file.nuts),
-        handle: None,
+        handle: file.handle.map(|handle| handle.0),
         rows,
+        bare_belt,
+        walk: file.walk.0,
+        flipped: file.flipped,
         laced: file.laced,
         note: file.note,
-        ..Pass::default()
     })
-}
-
-fn read_row(file: RowV1, pass: usize, station: Option<&Station>) -> Result<Vec<Cell>, Unsound> {
-    let expected = station.map(|station| place_text(&station.place));
-    if let Some(expected) = expected.filter(|expected| *expected != file.station) {
-        return Err(Unsound::RowOfOtherStation {
-            pass,
-            expected,
-            found: file.station,
-        });
-    }
-    let mut cells: Vec<Cell> = file
-        .readings
-        .into_iter()
-        .map(|CellV1(length)| {
-            length.map_or(Cell::Empty, |length| Cell::Reading(Reading::new(length.0)))
-        })
-        .collect();
-    let no_such = |reading| Unsound::NoSuchReading {
-        pass,
-        station: file.station.clone(),
-        reading,
-    };
-    for remark in file.struck {
-        match cell(&mut cells, remark.reading) {
-            Some(Cell::Reading(reading)) if reading.struck.is_none() => {
-                reading.struck = Some(Struck {
-                    by: remark.by,
-                    why: remark.why,
-                });
-            }
-            _ => return Err(no_such(remark.reading)),
-        }
-    }
-    for remark in file.unreadable {
-        match cell(&mut cells, remark.reading) {
-            Some(empty @ Cell::Empty) => *empty = Cell::Unreadable(remark.text),
-            _ => return Err(no_such(remark.reading)),
-        }
-    }
-    // Nothing in memory keeps empty cells at the end of a row.
-    while cells.last() == Some(&Cell::Empty) {
-        cells.pop();
-    }
-    Ok(cells)
-}
-
-/// The cell with this number, counted from 1.
-fn cell(cells: &mut [Cell], number: usize) -> Option<&mut Cell> {
-    cells.get_mut(number.checked_sub(1)?)
 }

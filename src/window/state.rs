@@ -38,10 +38,14 @@ pub enum Dialog {
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.
     ChangedOnDisk,
+    /// A file of that name exists.
+    FileExists(std::path::PathBuf),
     /// A path typed by hand, where the desktop has no file dialog.
     TypePath(super::action::PathFor, String),
     /// Work kept aside before a crash.
     Leftovers,
+    /// Whether the press is made safe, before hands go in.
+    MakeSafe(Box<super::views::make_safe::Form>),
     /// How to work with the program.
     Help,
     /// What the program is.
@@ -69,4 +73,6 @@ pub struct ViewState {
     pub nut_wants_focus: bool,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
+    /// The stage of the visit on show.
+    pub visit: super::views::stage::VisitView,
 }

@@ -2,7 +2,9 @@
 //! outright, learning into a press file.
 
 use crate::press::LengthQuantity;
-use crate::session::{KnownResponseProblem, LearnProblem, Lesson, PastVisitProblem};
+use crate::session::{
+    KnownResponseProblem, LearnProblem, LeftOut, Lesson, PastVisitProblem, WhyLeftOut,
+};
 
 use super::{Figures, Language};
 
@@ -57,6 +59,20 @@ impl Language {
         }
     }
 
+    /// That an earlier visit is not learnt from, and why.
+    pub fn left_out(self, visit: &LeftOut) -> String {
+        // A visit without a date still has its session's id.
+        let name = match visit.when.trim() {
+            "" => &visit.session,
+            when => when,
+        };
+        match visit.why {
+            WhyLeftOut::OtherArms => self.visit_of_other_arms(name),
+            WhyLeftOut::OtherStations => self.visit_of_other_stations(name),
+            WhyLeftOut::Beyond(_) => self.visit_beyond_any_press(name),
+        }
+    }
+
     /// What became of a session that was learnt from.
     pub fn lesson(self, lesson: Lesson) -> &'static str {
         match lesson {
@@ -96,6 +112,18 @@ texts! {
     response_is_given {
         en: "A response is given for the arms and stations as they are. Take it away before you add an arm or a station or take an arm away.",
         es: "Hay una respuesta dada para los brazos y estaciones como están. Quítela antes de agregar un brazo o una estación, o de quitar un brazo."
+    }
+    visit_of_other_arms(visit) {
+        en: "Not learnt from the visit “{visit}”: the arms stood elsewhere then.",
+        es: "No se aprende de la visita «{visit}»: los brazos estaban en otro lugar."
+    }
+    visit_of_other_stations(visit) {
+        en: "Not learnt from the visit “{visit}”: fewer than two of its passes were read at stations that there are now.",
+        es: "No se aprende de la visita «{visit}»: menos de dos de sus pasadas se leyeron en estaciones que hay ahora."
+    }
+    visit_beyond_any_press(visit) {
+        en: "Not learnt from the visit “{visit}”: its figures are beyond any press.",
+        es: "No se aprende de la visita «{visit}»: sus cifras no son de ninguna prensa."
     }
     learn_other_arms {
         en: "The arms of this session stand elsewhere than those of the press file: it is another press, or a length was corrected. Nothing was learnt.",

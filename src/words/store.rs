@@ -65,6 +65,9 @@ impl Figures {
                 station,
                 reading,
             } => words.unsound_remark(pass + 1, shortened(station), reading),
+            Unsound::NoSuchBareReading { pass, reading } => {
+                words.unsound_bare_remark(pass + 1, reading)
+            }
         }
     }
 
@@ -129,6 +132,9 @@ impl Language {
             }
             Damage::LengthWithoutUnit(found) => return self.damage_no_unit(shortened(found)),
             Damage::Unit(found) => return self.damage_unit(shortened(found)),
+            Damage::Date(found) => return self.damage_date(shortened(found)),
+            Damage::Name(found) => return self.damage_name(shortened(found)),
+            Damage::Step(found) => return self.damage_step(shortened(found)),
             Damage::Number => self.damage_number(),
             Damage::Text => self.damage_text(),
             Damage::Escape => self.damage_escape(),
@@ -199,6 +205,10 @@ texts! {
         en: "Pass {pass}, station “{station}”: a remark is about reading {reading}, which is not there or is remarked on already.",
         es: "Pasada {pass}, estación «{station}»: una nota habla de la lectura {reading}, que no está o ya tiene una nota."
     }
+    unsound_bare_remark(pass, reading) {
+        en: "Pass {pass}: a remark is about reading {reading} of the bare belt, which is not there or is remarked on already.",
+        es: "Pasada {pass}: una nota habla de la lectura {reading} de la banda sola, que no está o ya tiene una nota."
+    }
     damage_no_format {
         en: "expected “format: 1” first.",
         es: "se esperaba primero «format: 1»."
@@ -231,6 +241,18 @@ texts! {
     damage_unit(found) {
         en: "expected “in” or “mm”, found “{found}”.",
         es: "se esperaba «in» o «mm» y se encontró «{found}»."
+    }
+    damage_date(found) {
+        en: "expected a date such as 2026-11-25, found “{found}”.",
+        es: "se esperaba una fecha como 2026-11-25 y se encontró «{found}»."
+    }
+    damage_name(found) {
+        en: "found “{found}”, which this version does not know here. A newer version may have written it. The file stays as it is.",
+        es: "se encontró «{found}», que esta versión no conoce aquí. Puede ser de una versión más nueva. El archivo queda como está."
+    }
+    damage_step(found) {
+        en: "expected a step or stage of the visit, found “{found}”. A newer version of the program may have written it.",
+        es: "se esperaba un paso o una etapa de la visita y se encontró «{found}». Tal vez lo escribió una versión más nueva del programa."
     }
     damage_number {
         en: "expected a whole number.",

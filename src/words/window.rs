@@ -259,6 +259,10 @@ texts! {
     give_up_changes { en: "Give the changes up", es: "Descartar los cambios" }
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
     changed_on_disk_text { en: "The file is no longer as it was when it was opened. Saving over it would lose that other change; the state before stays beside it as a backup.", es: "El archivo ya no está como cuando se abrió. Guardar encima perdería ese otro cambio; el estado anterior queda al lado como respaldo." }
+    file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
+    file_exists_text(path) { en: "Replacing it loses what is in it now, but for the backup beside it. {path}", es: "Al reemplazarlo se pierde lo que tiene ahora, salvo el respaldo que queda al lado. {path}" }
+    another_name { en: "Another name", es: "Otro nombre" }
+    replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
     type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }

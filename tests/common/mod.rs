@@ -6,9 +6,13 @@ pub mod simulated_disk;
 use std::path::Path;
 use std::process::{Command, Output};
 
-use jawtrue::press::{Arm, ArmIndex, Notches, NutLimits, Press};
-use jawtrue::session::{Gauge, Pass, Session, VisitNotes};
-use jawtrue::splice::{Cell, Reading, Station, StationPlace, Struck};
+use jawtrue::press::section::{Estimate, JawShape};
+use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
+use jawtrue::session::{
+    Checklist, Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass,
+    PastVisit, Session, VisitNotes,
+};
+use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 use proptest::prelude::*;
 
@@ -64,6 +68,7 @@ pub fn session(readings: &[&str]) -> Session {
         jaw_length: inch(&format!("{}", 12 * readings.len())),
         arms: (0..readings.len()).map(arm).collect(),
         nut_travel: None,
+        drive: JawDrive::default(),
     };
     let mut session = Session::new("test".into(), Unit::Inch, press);
     let mut pass = Pass::unread(vec![Notches(0); readings.len()], readings.len());
@@ -188,8 +193,47 @@ fn any_press() -> impl Strategy<Value = Press> {
                 jaw_length: typed_as((at_um + beyond_um) * 1_000, way),
                 arms,
                 nut_travel,
+                drive: JawDrive {
+                    idler_sprockets: Some(3),
+                    short_chains: Some(true),
+                },
             }
         })
+}
+
+/// Section and rods of steel, with doubts.
+fn any_jaw_and_rods() -> impl Strategy<Value = JawAndRods> {
+    let estimate = |value: f64| {
+        (0.8..1.2_f64, 0.0..0.2_f64).prop_map(move |(share, relative_sd)| Estimate {
+            value: value * share,
+            relative_sd,
+        })
+    };
+    let shape = (any::<bool>(), estimate(60.0), estimate(120.0)).prop_map(
+        |(rectangle, width_mm, height_mm)| {
+            if rectangle {
+                JawShape::Rectangle {
+                    width_mm,
+                    height_mm,
+                }
+            } else {
+                let value = width_mm.value * 1e5;
+                JawShape::SecondMomentMm4(Estimate { value, ..width_mm })
+            }
+        },
+    );
+    let rods = (estimate(200.0), estimate(30.0), estimate(400.0));
+    (estimate(200.0), shape, rods).prop_map(
+        |(jaw_modulus_gpa, jaw_shape, (rod_modulus_gpa, rod_diameter_mm, rod_length_mm))| {
+            JawAndRods {
+                jaw_modulus_gpa,
+                jaw_shape,
+                rod_modulus_gpa,
+                rod_diameter_mm,
+                rod_length_mm,
+            }
+        },
+    )
 }
 
 /// Stations at the arms and, where asked for and where there is room, half
@@ -220,16 +264,138 @@ fn any_nuts(arms: usize) -> impl Strategy<Value = Vec<Notches>> {
     proptest::collection::vec((-200..=200).prop_map(Notches), arms)
 }
 
+/// A move either way, out positive.
+fn any_move() -> impl Strategy<Value = TypedLength> {
+    (-40_000..40_000_i64, any_unit()).prop_map(|(um, unit)| {
+        let magnitude = TypedLength::from_length(Length::from_nm(um.abs() * 1_000), unit);
+        let sign = if um < 0 { "-" } else { "+" };
+        let text = format!("{sign}{}", magnitude.text());
+        TypedLength::parse(&text, unit, Sign::Either).unwrap()
+    })
+}
+
+/// A bare belt cell per station, or none at all.
+fn any_bare_belt(stations: usize) -> impl Strategy<Value = Vec<Cell>> {
+    let cell = prop_oneof![
+        3 => any_typed(100, 100_000).prop_map(|typed| Cell::Reading(Reading::new(typed))),
+        1 => Just(Cell::Empty),
+        1 => any_text().prop_map(Cell::Unreadable),
+    ];
+    prop_oneof![Just(Vec::new()), proptest::collection::vec(cell, stations),]
+}
+
 fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> {
     let rows = proptest::collection::vec(any_row(), stations);
-    let pass =
-        (any_nuts(arms), rows, any_text(), any_text()).prop_map(|(nuts, rows, laced, note)| Pass {
+    let way = (
+        proptest::option::of(any_move()),
+        any::<bool>(),
+        any::<bool>(),
+        any_bare_belt(stations),
+    );
+    let pass = (any_nuts(arms), rows, any_text(), any_text(), way).prop_map(
+        |(nuts, rows, laced, note, (handle, back, flipped, bare_belt))| Pass {
             nuts,
+            handle,
             rows,
+            bare_belt,
+            walk: if back {
+                Walk::ThereAndBack
+            } else {
+                Walk::Straight
+            },
+            flipped,
             laced,
             note,
-        });
+        },
+    );
     proptest::collection::vec(pass, 0..4)
+}
+
+fn any_scatter() -> impl Strategy<Value = KnownScatter> {
+    (any_typed(1, 900), proptest::option::of(1..1_000_u32))
+        .prop_map(|(sd, freedom)| KnownScatter { sd, freedom })
+}
+
+fn any_gauge() -> impl Strategy<Value = Gauge> {
+    (
+        any_text(),
+        proptest::sample::select(&GaugeKind::ALL[..]),
+        any_typed(1, 1_000),
+        proptest::option::of(any_typed(1, 900)),
+        proptest::option::of(any_scatter()),
+        proptest::option::of((2000..2100_u16, 1..=12_u8, 1..=28_u8)),
+    )
+        .prop_map(
+            |(name, kind, step, limit_of_error, repeatability, due)| Gauge {
+                name,
+                kind,
+                step,
+                limit_of_error,
+                repeatability,
+                calibration_due: due.map(|(year, month, day)| {
+                    IsoDate::parse(&format!("{year:04}-{month:02}-{day:02}")).unwrap()
+                }),
+            },
+        )
+}
+
+/// An earlier visit to a press of two to four arms.
+fn any_past_visit() -> impl Strategy<Value = PastVisit> {
+    (2..=4_usize)
+        .prop_flat_map(|arms| {
+            let mean = (100..400_000_000_i64, 1..9_u32).prop_map(|(nm, repeats)| PastMean {
+                mean: Length::from_nm(100_000 + nm),
+                repeats,
+            });
+            let pass = (
+                any_nuts(arms),
+                proptest::option::of(any_move()),
+                proptest::collection::vec(proptest::option::of(mean), arms),
+            )
+                .prop_map(|(nuts, handle, means)| PastPass {
+                    nuts,
+                    handle,
+                    means,
+                });
+            (
+                Just(arms),
+                any_text(),
+                any_text(),
+                0..7_usize,
+                any_typed(1, 1_000),
+                proptest::option::of(any_typed(1, 900)),
+                proptest::option::of(any_typed(1, 900)),
+                proptest::collection::vec(pass, 0..3),
+            )
+        })
+        .prop_map(
+            |(arms, session, when, way, gauge_step, repeatability, lacing_scatter, passes)| {
+                let at: Vec<TypedLength> = (1..=arms)
+                    .map(|arm| typed_as(arm as i64 * 250_000_000, way))
+                    .collect();
+                PastVisit {
+                    session,
+                    when,
+                    arms: at.clone(),
+                    stations: at,
+                    gauge_step,
+                    repeatability,
+                    lacing_scatter,
+                    passes,
+                }
+            },
+        )
+}
+
+/// A response given outright for so many stations and arms.
+fn any_known_response(stations: usize, arms: usize) -> impl Strategy<Value = KnownResponse> {
+    let value = (-9..90_i32, 0..3_usize).prop_map(|(tenths, form)| match form {
+        0 => format!("{}e-4", tenths),
+        1 => format!("{:.7}", f64::from(tenths) / 20_000.0),
+        _ => "0".to_owned(),
+    });
+    let rows = proptest::collection::vec(proptest::collection::vec(value, arms), stations);
+    (rows, any_unit()).prop_map(|(rows, unit)| KnownResponse::from_table(&rows, unit).unwrap())
 }
 
 /// Any session that is sound.
@@ -238,23 +404,29 @@ pub fn any_session() -> impl Strategy<Value = Session> {
     (any_press(), between).prop_flat_map(|(press, between)| {
         let stations = stations(&press, &between);
         let arms = press.arms.len();
-        let passes = any_passes(arms, stations.len());
-        let texts = proptest::collection::vec(any_text(), 7);
         let lengths = (
             any_typed(1, 10_000),
-            any_typed(1, 1_000),
             proptest::option::of(any_typed(100, 500_000)),
         );
+        let known = (
+            any_gauge(),
+            proptest::option::of(any_scatter()),
+            proptest::collection::vec(any_past_visit(), 0..3),
+            proptest::option::of(any_known_response(stations.len(), arms)),
+            proptest::option::of(any_jaw_and_rods()),
+        );
         (
-            passes,
+            any_passes(arms, stations.len()),
             any_nuts(arms),
-            texts,
+            proptest::collection::vec(any_text(), 6),
             lengths,
+            known,
             any_unit(),
             any::<bool>(),
         )
             .prop_map(
-                move |(passes, start_nuts, texts, (tolerance, step, target), unit, invented)| {
+                move |(passes, start_nuts, texts, (tolerance, target), known, unit, invented)| {
+                    let (gauge, lacing_scatter, earlier, known_response, jaw_and_rods) = known;
                     let mut texts = texts.into_iter();
                     let mut text = || texts.next().unwrap();
                     Session {
@@ -265,7 +437,8 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                         stations: stations.clone(),
                         start_nuts,
                         tolerance,
-                        gauge: Gauge { name: text(), step },
+                        gauge,
+                        lacing_scatter,
                         target,
                         notes: VisitNotes {
                             who: text(),
@@ -274,6 +447,10 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                             hooks: text(),
                             notes: text(),
                         },
+                        earlier,
+                        known_response,
+                        jaw_and_rods,
+                        checklist: Checklist::default(),
                         passes,
                     }
                 },

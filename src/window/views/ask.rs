@@ -13,7 +13,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{new_session, properties};
+use super::{make_safe, new_session, properties};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -33,15 +33,21 @@ pub fn show(
     let modal = Modal::new(Id::unique("dialog"))
         .frame(theme::card(scene.palette))
         .show(ctx, |ui| {
-            let width: f32 = if wide { 760.0 } else { 470.0 };
+            let width: f32 = match &dialog {
+                Dialog::MakeSafe(_) => 620.0,
+                _ if wide => 760.0,
+                _ => 470.0,
+            };
             ui.set_width(width.min(room.width() - 60.0));
             match &mut dialog {
                 Dialog::New(form) => new_session::show(ui, scene, form),
                 Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
                 Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
                 Dialog::ChangedOnDisk => changed(ui, scene),
+                Dialog::FileExists(path) => exists(ui, scene, path),
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
+                Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
                 Dialog::Help => help(ui, scene),
                 Dialog::About => about(ui, scene),
                 Dialog::Messages => all_messages(ui, scene, messages),
@@ -85,6 +91,24 @@ fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
         if button(ui, words.save_over()).clicked() {
             scene.ask(Action::SaveOver);
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
+    let words = scene.words();
+    title(ui, words.file_exists_title());
+    ui.label(words.file_exists_text(path.display()));
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.another_name()).clicked() {
+            scene.ask(Action::CloseDialog);
+            scene.ask(Action::SaveAs);
+        }
+        if button(ui, words.replace_file()).clicked() {
+            scene.ask(Action::Replace(path.to_owned()));
         }
         if button(ui, words.cancel()).clicked() {
             scene.ask(Action::CloseDialog);

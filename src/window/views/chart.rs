@@ -107,7 +107,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
             for piece in &drawing.beyond {
                 plot.line(
-                    Line::new("now, beyond the readings", piece.clone())
+                    Line::new("beyond", piece.clone())
                         .color(palette.present.gamma_multiply(0.55))
                         .width(1.6)
                         .style(LineStyle::Dotted { spacing: 6.0 }),
@@ -115,7 +115,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
             for piece in &drawing.preview {
                 plot.line(
-                    Line::new("with these turns", piece.clone())
+                    Line::new("preview", piece.clone())
                         .color(palette.preview)
                         .width(2.4)
                         .style(LineStyle::Dashed { length: 9.0 }),
@@ -143,6 +143,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
     legend(ui, scene, axis, &drawing);
     axis
 }
+
+/// Parts of a curve, each a list of points.
+type Pieces = Vec<Vec<[f64; 2]>>;
 
 /// What is drawn, in plot coordinates (nanometres both ways).
 struct Drawing {
@@ -277,11 +280,7 @@ fn readings(scene: &Scene<'_>) -> Vec<[f64; 2]> {
 
 /// The natural spline through the read stations: the part between them, and
 /// the parts beyond them, which no reading vouches for.
-fn curve(
-    stations_nm: &[f64],
-    means: &[Option<f64>],
-    jaw_nm: f64,
-) -> (Vec<Vec<[f64; 2]>>, Vec<Vec<[f64; 2]>>) {
+fn curve(stations_nm: &[f64], means: &[Option<f64>], jaw_nm: f64) -> (Pieces, Pieces) {
     let (xs, ys): (Vec<f64>, Vec<f64>) = stations_nm
         .iter()
         .zip(means)

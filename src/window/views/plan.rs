@@ -136,21 +136,37 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
         .advice()
         .map(|advice| advice.choice.recommended);
     let mut pressed = None;
-    for (index, row) in scene.outlook.rows().iter().enumerate() {
+    let rows = scene.outlook.rows();
+    for (index, row) in rows.iter().enumerate() {
+        // The same turns may be the best in several ways; they are one row.
+        if rows
+            .iter()
+            .take(index)
+            .any(|earlier| earlier.turns == row.turns)
+        {
+            continue;
+        }
+        let notes: Vec<&str> = rows
+            .iter()
+            .enumerate()
+            .filter(|(_, same)| same.turns == row.turns)
+            .flat_map(|(same, option)| {
+                let recommended = (recommended == Some(same)).then(|| words.kind_recommended());
+                let kind = match option.kind {
+                    OptionKind::Outward => Some(words.kind_outward()),
+                    OptionKind::Smallest => Some(words.kind_smallest()),
+                    OptionKind::Leave | OptionKind::Nuts(_) => None,
+                };
+                recommended.into_iter().chain(kind)
+            })
+            .collect();
         let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
-        let is_recommended = recommended == Some(index);
-        let note = match row.kind {
-            _ if is_recommended => Some(words.kind_recommended()),
-            OptionKind::Outward => Some(words.kind_outward()),
-            OptionKind::Smallest => Some(words.kind_smallest()),
-            OptionKind::Leave | OptionKind::Nuts(_) => None,
-        };
         let shown = turns == preview;
         let line = Line {
             turns: &turns,
             forecast: row.forecast,
             pieces: Some(row.pieces),
-            note,
+            note: (!notes.is_empty()).then(|| notes.join(", ")),
             shown,
         };
         if plan_row(ui, scene, &line) {
@@ -169,7 +185,7 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     if !scene.outlook.rows().iter().any(is_a_row)
         && let Some(forecast) = scene.outlook.forecast(&preview)
     {
-        let note = Some(words.your_own_turns());
+        let note = Some(words.your_own_turns().to_owned());
         let line = Line {
             turns: &preview,
             forecast,
@@ -186,7 +202,7 @@ struct Line<'a> {
     turns: &'a [Notches],
     forecast: Forecast,
     pieces: Option<f64>,
-    note: Option<&'a str>,
+    note: Option<String>,
     shown: bool,
 }
 
@@ -224,7 +240,7 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let top = rect.center().y - text_height / 2.0;
     let left = rect.left() + 9.0;
     painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
-    if let Some(note) = line.note {
+    if let Some(note) = &line.note {
         let at = Pos2::new(left, top + galley.size().y + 1.0);
         painter.text(at, Align2::LEFT_TOP, note, small, palette.muted);
     }
@@ -283,6 +299,13 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
             words.no_whole_notches_reach(spread, figures.limit(tolerance)),
             false,
         ));
+    }
+    let left_nm = advice
+        .incurable
+        .as_ref()
+        .map_or(0.0, |turns| turns.spread_nm);
+    if !advice.accepted && left_nm > 0.25 * tolerance.nm_f64() {
+        notes.push((figures.incurable_sentence(left_nm), false));
     }
     if let Some(reach) = &advice.reach {
         notes.push((figures.reach_sentence(reach), false));
