@@ -203,7 +203,7 @@ fn travel_that_runs_low_is_given_back_by_all_nuts_and_the_handle() {
     // The handle goes in by what the nuts let out.
     let stations = advice.response.stations();
     let mean_rise: f64 = (0..stations)
-        .map(|s| advice.response.change_at(s, [1.0; 3].into_iter()))
+        .map(|s| advice.response.change_at(s, [1.0; 3]))
         .sum::<f64>()
         / stations as f64;
     assert!((common.handle_nm + f64::from(common.turn.0) * mean_rise).abs() < 1e-6);
@@ -234,7 +234,7 @@ fn moves_of_the_handle_are_reckoned_with() {
             .collect()
     };
     assert_eq!(expected(&second), [0.0; 3]);
-    let moved = expected(&with(&second, &[handle.clone()]));
+    let moved = expected(&with(&second, std::slice::from_ref(&handle)));
     let mean = moved.iter().sum::<f64>() / 3.0;
     assert!((mean - 0.010).abs() < 1e-12, "{moved:?}");
     assert!(

@@ -65,7 +65,7 @@ fn chances_are_calibrated() {
     let mut workspace = ChoiceWorkspace::default();
     let mut bands = [(0.0, 0.0, 0.0); 5];
     let mut below = [0.0; 2];
-    let mut promised = 0.0;
+    let mut promised: f64 = 0.0;
     for number in 0..400 {
         let mut draws = Draws::new(Purpose::Simulation(number));
         let press = Press::of_the_prior(&mut draws, 4, 0.004 * INCH);
@@ -115,8 +115,8 @@ fn chances_are_calibrated() {
             );
         }
     }
-    for (share, found) in [(0.5, below[0]), (0.9, below[1])] {
-        let error = (share * (1.0 - share) / promised as f64).sqrt();
+    for (share, found) in [(0.5f64, below[0]), (0.9, below[1])] {
+        let error = (share * (1.0 - share) / promised).sqrt();
         println!("within the {share} limit: {}", found / promised);
         assert!(
             (found / promised - share).abs() < 4.0 * error,

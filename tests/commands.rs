@@ -382,7 +382,7 @@ fn a_session_that_cannot_be_is_not_started() {
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --gauge-step 1e-3",
-            "--gauge-step, value 1: expected in, thou or mm after the number, found “e-3”.",
+            "--gauge-step, value 1: expected a length such as 0.2475, found “1e-3”.",
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --nuts -4",

@@ -1,5 +1,8 @@
 //! What passes teach, against formulas that share no code with it.
 
+// Small matrices read best by their indices.
+#![allow(clippy::needless_range_loop)]
+
 mod presses;
 
 use jawtrue::plan::{

@@ -1,7 +1,7 @@
 //! A press from visit to visit: learning, replacing, forgetting, and the
 //! edits around it.
 
-use jawtrue::press::{Arm, ArmIndex, CountQuantity, Notches, Press};
+use jawtrue::press::{Arm, ArmIndex, CountQuantity, JawDrive, Notches, Press};
 use jawtrue::session::{
     Edit, EditProblem, Field, KnownResponse, KnownResponseProblem, LearnProblem, Lesson, PastMean,
     PastVisitProblem, PressRecord, Session, SessionProblem,
@@ -25,6 +25,7 @@ fn press(arms: usize) -> Press {
         jaw_length: typed(&format!("{}", 12 * arms)),
         arms: (0..arms).map(arm).collect(),
         nut_travel: None,
+        drive: JawDrive::default(),
     }
 }
 

@@ -1,12 +1,13 @@
 //! A session's own gauge, struck readings, bare belt, drift and verdicts.
 
+use jawtrue::plan::Noise;
 use jawtrue::press::{Arm, Press};
 use jawtrue::session::{
     Document, Edit, EditProblem, Field, IsoDate, KnownScatter, Session, SessionProblem, Whose,
 };
 use jawtrue::splice::{
-    Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding, Pattern, Scatter,
-    ScatterSource, Settling, Struck, Verdict, Walk, WhyMisfit,
+    ASSUMED_LACING, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding,
+    Pattern, Pooled, Scatter, ScatterSource, Settling, Struck, Verdict, Walk, WhyMisfit,
 };
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
@@ -23,6 +24,7 @@ fn document(rows: [&str; 4]) -> Document {
         opening_margin: None,
     };
     let press = Press {
+        drive: Default::default(),
         name: String::new(),
         jaw_length: inch("48"),
         arms: ["6", "18", "30", "42"].map(arm).to_vec(),
@@ -184,6 +186,33 @@ fn a_check_of_the_gauge_is_taken_over() {
         ..found
     };
     assert_eq!(KnownScatter::found(nonsense, Unit::Inch), None);
+}
+
+#[test]
+fn both_rooms_assume_the_same_scatter() {
+    for step in [2_540.0, 12_700.0] {
+        let noise = Noise::assumed(step);
+        assert!((noise.lacing_nm - ASSUMED_LACING.sd_nm).abs() < 1e-6);
+        let gauge = Scatter::of_gauge(None, Pooled::default(), step);
+        assert!((noise.repeatability_nm - gauge.sd_nm).abs() < 1e-6);
+    }
+}
+
+#[test]
+fn the_session_says_what_would_settle_it() {
+    // B and D are nearly the tolerance apart.
+    let mut document = document([".2500 .2500", ".24850 .24855", ".2501 .2501", ".2519 .2518"]);
+    set(&mut document, Field::GaugeStep, "0.0001").unwrap();
+    set(&mut document, Field::GaugeRepeatability, "0.0003").unwrap();
+    let session = document.session();
+    let (chance, verdict) = session.piece_verdict(0, 0.95).unwrap();
+    assert!(0.05 < chance && chance < 0.95 && verdict == Verdict::TooClose);
+    let found = session.what_settles(0, Whose::Piece, 0.95);
+    assert!(
+        matches!(found, Settling::AtTheLimit | Settling::Readings { .. }),
+        "{found:?}"
+    );
+    assert_eq!(session.piece_verdict(7, 0.95), None);
 }
 
 #[test]

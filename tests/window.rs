@@ -84,6 +84,18 @@ fn from_readings_to_turned_nuts_and_back() {
     click(&mut harness, "Turn D in one notch");
     harness.get_by_label_contains("Castle nut D: IN 1 notch");
     click(&mut harness, "These were turned");
+    // First it asks whether the press was made safe.
+    assert_eq!(harness.state().session().passes.len(), 1);
+    for step in [
+        "Switch the press off at its disconnect",
+        "Lock it out and hang your tag",
+        "Release stored pressure; let down or block what could move",
+        "Try to start it: nothing moves. Then back to off",
+    ] {
+        harness.get_by_role_and_label(Role::CheckBox, step).click();
+        harness.run_steps(2);
+    }
+    click(&mut harness, "It was: note it and open the next pass");
     let session = harness.state().session();
     assert_eq!(session.passes.len(), 2);
     assert_eq!(session.turns_before(1)[3].0, -1);

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use crate::press::{Arm, Press, customary};
+use crate::press::{Arm, JawDrive, Press, customary};
 use crate::session::{Edit, EditProblem, Session, SessionProblem};
 use crate::store::{self, Expected};
 use crate::units::{TypedLength, Unit};
@@ -83,6 +83,7 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
         jaw_length,
         arms: arms_at(positions, options, unit)?,
         nut_travel: None,
+        drive: JawDrive::default(),
     };
     let arms = press.arms.len();
     let mut session = Session::new(store::new_session_id(), unit, press);

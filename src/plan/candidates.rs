@@ -235,9 +235,12 @@ pub(super) fn to_turns(turns: &[i32]) -> Turns {
 #[cfg(test)]
 mod tests {
     use super::super::draws::{Draws, Purpose};
-    use super::super::learn::{Learnt, Model, StationReading, TestPass};
+    use super::super::layout::Layout;
+    use super::super::learn::{Learnt, Model};
     use super::super::noise::Noise;
-    use super::super::prior::{Layout, ResponsePrior, Stiffness};
+    use super::super::passes::{StationReading, TestPass};
+    use super::super::prior::ResponsePrior;
+    use super::super::shapes::Stiffness;
     use super::*;
 
     /// Against every one of the turns within four notches.

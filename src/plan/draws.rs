@@ -4,7 +4,7 @@
 //! simple fast space-efficient statistically good algorithms", 2014) with a
 //! fixed seed per purpose, so the same session gives the same plan.
 
-use super::normal;
+use crate::splice::quantile;
 use rand_core::Rng as _;
 use rand_pcg::Pcg64;
 
@@ -56,7 +56,7 @@ impl Draws {
 
     /// Standard normal, by the inverse of its distribution.
     pub fn normal(&mut self) -> f64 {
-        normal::quantile(self.uniform()).unwrap_or(0.0)
+        quantile(self.uniform()).unwrap_or(0.0)
     }
 
     /// A whole number below `end` (0 when `end` is 0), by the multiply-shift
@@ -99,7 +99,7 @@ impl Strata {
             .collect();
         let mut normal: Vec<f64> = uniform
             .iter()
-            .map(|&p| normal::quantile(p).unwrap_or(0.0))
+            .map(|&p| quantile(p).unwrap_or(0.0))
             .collect();
         let square: f64 = normal.iter().map(|z| z * z).sum();
         // A single draw stands in the middle and has no variance.

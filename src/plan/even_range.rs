@@ -5,7 +5,7 @@
 //! trapezoidal rule, which converges faster than any power for integrands that
 //! die away on both sides, needs few nodes.
 
-use super::normal::{density, probability_below};
+use crate::splice::{density, probability_below};
 
 /// Distance of the nodes, in standard deviations. The trapezoidal rule is off
 /// by exp(-2 pi^2 w^2 / h^2), with h this distance and w the width of the

@@ -17,55 +17,11 @@
 
 use super::error::{PlanError, Quantity};
 use super::gaussian::{Gaussian, Observations, SparseRow, Surprise};
-use super::noise::{LEVEL_DEVIATION_NM, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, Noise};
+use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
+use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;
 use super::range::NormalValue;
 use crate::press::Response;
-
-/// The mean of the readings at one station.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StationReading {
-    /// Mean thickness, in nanometres.
-    pub mean_nm: f64,
-    /// Readings in the mean, at least one.
-    pub repeats: u32,
-}
-
-/// One test lacing.
-#[derive(Debug, Clone, PartialEq)]
-pub struct TestPass {
-    /// Position of each nut, in notches from any fixed mark, out positive.
-    pub nuts: Vec<f64>,
-    /// Position of the common handle, in notches of every nut, out positive.
-    pub handle: f64,
-    /// What was read at each station; `None` where nothing was.
-    pub readings: Vec<Option<StationReading>>,
-}
-
-impl TestPass {
-    fn check(&self, stations: usize, arms: usize) -> Result<(), PlanError> {
-        for (expected, found) in [(arms, self.nuts.len()), (stations, self.readings.len())] {
-            if expected != found {
-                return Err(PlanError::Shape { expected, found });
-            }
-        }
-        if !self
-            .nuts
-            .iter()
-            .chain([&self.handle])
-            .all(|n| n.abs() <= MOST_NOTCHES)
-        {
-            return Err(PlanError::OutOfRange(Quantity::NutPosition));
-        }
-        let usable = self.readings.iter().flatten().all(|reading| {
-            reading.mean_nm.abs() <= MOST_LENGTH_NM && (1..=MOST_REPEATS).contains(&reading.repeats)
-        });
-        if !usable {
-            return Err(PlanError::OutOfRange(Quantity::Reading));
-        }
-        Ok(())
-    }
-}
 
 /// What is fixed for all passes of a session.
 #[derive(Debug, Clone, Copy)]
@@ -154,10 +110,7 @@ impl Learnt {
     /// [`PlanError::NoPass`] without a pass; otherwise see [`PlanError`].
     pub fn from_passes(model: &Model, passes: &[TestPass]) -> Result<Self, PlanError> {
         let (first, rest) = passes.split_first().ok_or(PlanError::NoPass)?;
-        let reference_nm = passes
-            .iter()
-            .find_map(|pass| mean_reading(&pass.readings))
-            .unwrap_or(0.0);
+        let reference_nm = passes.iter().find_map(TestPass::mean_nm).unwrap_or(0.0);
         let mut learnt = Self::start(model, first, reference_nm)?;
         learnt.observe(first)?;
         for pass in rest {
@@ -523,10 +476,4 @@ impl Learnt {
     pub(super) fn reference_nm(&self) -> f64 {
         self.reference_nm
     }
-}
-
-fn mean_reading(readings: &[Option<StationReading>]) -> Option<f64> {
-    let count = readings.iter().flatten().count();
-    let sum: f64 = readings.iter().flatten().map(|r| r.mean_nm).sum();
-    (count > 0).then(|| sum / count as f64)
 }

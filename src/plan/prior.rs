@@ -18,103 +18,19 @@
 //! rods take; v_i uniform on [0.88, 1.12], nut by nut. Only W needs drawing:
 //! g and v_i are independent of it, so their moments enter exactly.
 
-use super::draws::{Purpose, Strata};
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Gaussian, Observations, add_scaled};
+use super::gaussian::{Gaussian, Observations};
+use super::layout::Layout;
 use super::noise::{MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
 use super::search::MOST_ARMS;
-use crate::press::{JawBeam, JawLayout, JawStiffness, Response};
+use super::shapes::{ShapeMoments, Stiffness};
+use crate::press::Response;
 
-/// Bounds of kappa while nothing is known of jaw and rods.
-pub const KAPPA_BOUNDS: (f64, f64) = (3.0, 70.0);
-/// Largest rho drawn.
-pub const MOST_RHO: f64 = 0.3;
-/// Standard deviation of the logarithm of a rod's stiffness.
-pub const ROD_SCATTER: f64 = 0.2;
 /// Mean and standard deviation of the logarithm of the notch effect's ratio to
 /// its nominal value.
 pub const EFFECT_LOG: (f64, f64) = (-0.08, 0.15);
 /// Half width of the uniform scatter of the nuts' effects.
 pub const NUT_SCATTER: f64 = 0.12;
-
-/// Where arms and stations stand along the jaw, in nanometres from any origin.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Layout {
-    ends_nm: (f64, f64),
-    arms_nm: Vec<f64>,
-    stations_nm: Vec<f64>,
-}
-
-impl Layout {
-    /// Both ends of the jaw, arms from the operator's left, stations in any
-    /// order.
-    ///
-    /// # Errors
-    /// [`PlanError::Jaw`] for positions that make no jaw,
-    /// [`PlanError::StationCount`] without a station or with more than
-    /// [`MOST_STATIONS`].
-    pub fn new(
-        ends_nm: (f64, f64),
-        arms_nm: &[f64],
-        stations_nm: &[f64],
-    ) -> Result<Self, PlanError> {
-        if !(1..=MOST_STATIONS).contains(&stations_nm.len()) {
-            return Err(PlanError::StationCount(stations_nm.len()));
-        }
-        JawLayout::new(ends_nm, arms_nm, stations_nm)?;
-        Ok(Self {
-            ends_nm,
-            arms_nm: arms_nm.to_vec(),
-            stations_nm: stations_nm.to_vec(),
-        })
-    }
-
-    /// Arm positions.
-    pub fn arms_nm(&self) -> &[f64] {
-        &self.arms_nm
-    }
-
-    /// Station positions.
-    pub fn stations_nm(&self) -> &[f64] {
-        &self.stations_nm
-    }
-
-    /// Place of each station along the jaw, from -1/2 at its left end to 1/2.
-    pub fn along(&self) -> Vec<f64> {
-        let (left, right) = self.ends_nm;
-        self.stations_nm
-            .iter()
-            .map(|x| (x - left) / (right - left) - 0.5)
-            .collect()
-    }
-
-    /// The station nearest to each arm.
-    pub fn own_stations(&self) -> Vec<usize> {
-        self.arms_nm
-            .iter()
-            .map(|arm| {
-                let distance = |s: &usize| (self.stations_nm[*s] - arm).abs();
-                (0..self.stations_nm.len())
-                    .min_by(|a, b| distance(a).total_cmp(&distance(b)))
-                    .unwrap_or(0)
-            })
-            .collect()
-    }
-}
-
-/// What is known of kappa, the stiffness of a rod against the jaw's.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Stiffness {
-    /// Nothing: log-uniform over [`KAPPA_BOUNDS`].
-    Unknown,
-    /// From section and rod data: log-normal about `kappa`.
-    About {
-        /// Median.
-        kappa: f64,
-        /// Standard deviation of the logarithm.
-        log_deviation: f64,
-    },
-}
 
 /// A normal distribution of the response: what was believed first, and again
 /// what has been learnt.
@@ -148,8 +64,8 @@ impl ResponsePrior {
         stiffness: Stiffness,
         count: usize,
     ) -> Result<Self, PlanError> {
-        let arms = layout.arms_nm.len();
-        let stations = layout.stations_nm.len();
+        let arms = layout.arms_nm().len();
+        let stations = layout.stations_nm().len();
         if effects_nm.len() != arms {
             return Err(PlanError::Shape {
                 expected: arms,
@@ -167,7 +83,7 @@ impl ResponsePrior {
         {
             return Err(PlanError::OutOfRange(Quantity::Stiffness));
         }
-        let shapes = Moments::of_shapes(layout, stiffness, count)?;
+        let shapes = ShapeMoments::draw(layout, stiffness, count)?;
         let size = stations * arms;
         let (log_mean, log_deviation) = EFFECT_LOG;
         let log_variance = log_deviation * log_deviation;
@@ -181,7 +97,7 @@ impl ResponsePrior {
         for a in 0..size {
             for b in 0..=a {
                 let nuts = if a % arms == b % arms { same_nut } else { 1.0 };
-                let product = shapes.products[a * size + b] + shapes.mean[a] * shapes.mean[b];
+                let product = shapes.covariance[a * size + b] + shapes.mean[a] * shapes.mean[b];
                 let effects = effects_nm[a % arms] * effects_nm[b % arms];
                 covariance[a * size + b] = second * nuts * effects * product - mean[a] * mean[b];
             }
@@ -341,91 +257,12 @@ impl ResponsePrior {
     }
 }
 
-/// Mean and covariance (lower triangle) of the beam's scaled influence over
-/// the draws.
-struct Moments {
-    mean: Vec<f64>,
-    products: Vec<f64>,
-}
-
-impl Moments {
-    fn of_shapes(layout: &Layout, stiffness: Stiffness, count: usize) -> Result<Self, PlanError> {
-        let arms = layout.arms_nm.len();
-        let size = layout.stations_nm.len() * arms;
-        let mut strata = Strata::new(count, Purpose::Prior);
-        let kappas = kappas(&mut strata, stiffness);
-        let rhos: Vec<f64> = strata.next_uniform().iter().map(|u| MOST_RHO * u).collect();
-        let rods: Vec<Vec<f64>> = (0..arms)
-            .map(|_| {
-                let logs = strata.next_normal().iter();
-                logs.map(|z| libm::exp(ROD_SCATTER * z)).collect()
-            })
-            .collect();
-        // The stations that are asked for, then the arms, for the scale.
-        let places = [&layout.stations_nm[..], &layout.arms_nm[..]].concat();
-        let places = JawLayout::new(layout.ends_nm, &layout.arms_nm, &places)?;
-        let mut jaw = JawBeam::new(places, &JawStiffness::even(1.0, 0.0))?;
-        let mut shape = vec![0.0; size + arms * arms];
-        let mut mean = vec![0.0; size];
-        let mut products = vec![0.0; size * size];
-        let mut rod_factors = vec![0.0; arms];
-        for draw in 0..count {
-            for (factor, drawn) in rod_factors.iter_mut().zip(&rods) {
-                *factor = drawn[draw];
-            }
-            jaw.stiffen(&JawStiffness {
-                kappa: kappas[draw],
-                rho: rhos[draw],
-                rod_factors: &rod_factors,
-                sections: &[],
-            })?;
-            jaw.influence_into(&mut shape)?;
-            let (at_stations, at_arms) = shape.split_at_mut(size);
-            // Turning all nuts out opens the jaw everywhere on average, since
-            // rods hold it and nothing pulls it further: the sum is positive.
-            let scale = arms as f64 / at_arms.iter().sum::<f64>();
-            at_stations.iter_mut().for_each(|value| *value *= scale);
-            add_scaled(&mut mean, 1.0, at_stations);
-            for (a, value) in at_stations.iter().enumerate() {
-                let row = &mut products[a * size..=a * size + a];
-                add_scaled(row, *value, at_stations);
-            }
-        }
-        let share = 1.0 / count as f64;
-        mean.iter_mut().for_each(|m| *m *= share);
-        for a in 0..size {
-            for b in 0..=a {
-                let product = &mut products[a * size + b];
-                *product = *product * share - mean[a] * mean[b];
-            }
-        }
-        Ok(Self { mean, products })
-    }
-}
-
-fn kappas(strata: &mut Strata, stiffness: Stiffness) -> Vec<f64> {
-    match stiffness {
-        Stiffness::Unknown => {
-            let (low, high) = (libm::log(KAPPA_BOUNDS.0), libm::log(KAPPA_BOUNDS.1));
-            let shares = strata.next_uniform().iter();
-            shares.map(|u| libm::exp(low + (high - low) * u)).collect()
-        }
-        Stiffness::About {
-            kappa,
-            log_deviation,
-        } => {
-            let scores = strata.next_normal().iter();
-            scores
-                .map(|z| kappa * libm::exp(log_deviation * z))
-                .collect()
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::super::draws::Draws;
+    use super::super::draws::{Draws, Purpose};
+    use super::super::shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER};
     use super::*;
+    use crate::press::{JawBeam, JawLayout, JawStiffness};
 
     const NOTCH: f64 = 101_600.0;
 
@@ -468,7 +305,7 @@ mod tests {
         let prior = of(arms, PRIOR_DRAWS);
         let mut draws = Draws::new(Purpose::Simulation(3));
         let places = layout(arms);
-        let jaw = JawLayout::new(places.ends_nm, &places.arms_nm, &places.stations_nm).unwrap();
+        let jaw = JawLayout::new(places.ends_nm(), places.arms_nm(), places.stations_nm()).unwrap();
         let mut jaw = JawBeam::new(jaw, &JawStiffness::even(1.0, 0.0)).unwrap();
         let count = 20_000;
         let mut sum = [0.0; 9];

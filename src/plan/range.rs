@@ -10,7 +10,7 @@
 //! smallest value is then either the smallest fixed one or a random one below
 //! it, and a fixed value outside the window makes the probability zero.
 
-use super::normal::{density, probability_below};
+use crate::splice::{density, probability_below};
 
 /// Beyond this many standard deviations a tail (7e-19) is left out.
 const TAIL: f64 = 8.9;
@@ -217,9 +217,9 @@ const KRONROD: [(f64, f64, f64); 8] = [
     (0.0, 0.209_482_141_084_727_83, 0.417_959_183_673_469_4),
     (0.207_784_955_007_898_47, 0.204_432_940_075_298_9, 0.0),
     (
-        0.405_845_151_377_397_17,
+        0.405_845_151_377_397_2,
         0.190_350_578_064_785_4,
-        0.381_830_050_505_118_94,
+        0.381_830_050_505_118_9,
     ),
     (0.586_087_235_467_691_1, 0.169_004_726_639_267_9, 0.0),
     (

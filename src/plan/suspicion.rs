@@ -1,8 +1,9 @@
 //! What in the passes should not be averaged in silently.
 
-use super::chi_square::chi_square_above;
 use super::error::PlanError;
-use super::learn::{Learnt, Model, TestPass};
+use super::learn::{Learnt, Model};
+use super::passes::TestPass;
+use crate::splice::chi_square_above;
 
 /// A pass this improbable contradicts the others.
 pub const CONTRADICTION: f64 = 0.001;

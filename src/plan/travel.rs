@@ -47,7 +47,7 @@ pub fn turn_bounds(nut: &NutTravel, most_per_lacing: u32) -> Result<TurnBounds, 
     let mut least = to_least.max(-usual).min(to_most);
     let most = to_most.min(usual).max(to_least);
     if let Some(margin_nm) = nut.margin_nm {
-        if !(margin_nm.abs() <= MOST_LENGTH_NM) {
+        if !(-MOST_LENGTH_NM..=MOST_LENGTH_NM).contains(&margin_nm) {
             return Err(PlanError::OutOfRange(Quantity::Opening));
         }
         let allowed = (margin_nm.max(0.0) / nut.travel_nm).floor();

@@ -35,6 +35,9 @@ pub enum LengthQuantity {
     Target,
     /// Move of the common handle, either way.
     HandleMove,
+    /// Gap between the jaws at one arm at full stroke, before anything is
+    /// laced.
+    CoarseGap,
 }
 
 /// A quantity that is counted.
@@ -50,6 +53,10 @@ pub enum CountQuantity {
     Repeats,
     /// Passes of one session.
     Passes,
+    /// Idler sprockets of the jaw drive.
+    IdlerSprockets,
+    /// Steps a shop adds to a visit.
+    OwnSteps,
     /// Earlier visits kept with a press.
     EarlierVisits,
 }
@@ -106,7 +113,7 @@ impl LengthQuantity {
             Self::GaugeStep => (100, MILLIMETRE),
             Self::LimitOfError | Self::Scatter => (0, MILLIMETRE),
             Self::BareBelt => (100 * MICROMETRE, 100 * MILLIMETRE),
-            Self::OpeningMargin => (0, 100 * MILLIMETRE),
+            Self::OpeningMargin | Self::CoarseGap => (0, 100 * MILLIMETRE),
             Self::HandleMove => (-50 * MILLIMETRE, 50 * MILLIMETRE),
         };
         Bounds {
@@ -140,6 +147,8 @@ impl CountQuantity {
             Self::NutPosition => (-200, 200),
             Self::Repeats => (0, 1_000),
             Self::Passes => (0, 200),
+            Self::IdlerSprockets => (0, 24),
+            Self::OwnSteps => (0, 60),
             Self::EarlierVisits => (0, 30),
         };
         Bounds { least, most }

@@ -9,6 +9,20 @@ pub const NOTCH_EFFECT: Length = Length::from_nm(101_600);
 /// 1/8 in.
 pub const COARSE_GAP: Length = Length::from_nm(3_175_000);
 
+/// How far the mean coarse gap may be from [`COARSE_GAP`] and still be "about"
+/// that: 1/32 in. Our reading of the word; no source.
+pub const COARSE_GAP_LEEWAY: Length = Length::from_nm(793_750);
+
+/// Spread of the coarse gap that still counts as even: 1/64 in, the finest
+/// division of a shop rule. Our reading of the word; no source.
+pub const COARSE_GAP_EVEN: Length = Length::from_nm(396_875);
+
+/// Idler sprockets in the jaw drive of a press with so many arms: one fewer
+/// than the arms on the presses known to us.
+pub const fn idler_sprockets(arms: usize) -> usize {
+    arms.saturating_sub(1)
+}
+
 /// Tolerance on the spread: 0.003 in, or 0.1 mm as the metric figure in use.
 /// They are not the same: 0.1 mm is 31 % looser.
 pub const fn tolerance(unit: Unit) -> Length {

@@ -3,7 +3,8 @@
 use crate::units::{Length, TypedLength};
 
 use super::{
-    Arm, ArmIndex, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, Notches,
+    Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
+    Notches,
 };
 
 /// A lacing press: a jaw on two to twelve arms.
@@ -18,6 +19,8 @@ pub struct Press {
     /// Movement of a nut along its rod per notch, where it was measured. It
     /// is what the jaw opening loses; the splice answers with less.
     pub nut_travel: Option<TypedLength>,
+    /// What drives the moving jaw.
+    pub drive: JawDrive,
 }
 
 /// Why a press cannot be as it was described.
@@ -62,6 +65,9 @@ impl Press {
         CountQuantity::Arms.check(self.arms.len() as i64)?;
         if let Some(travel) = &self.nut_travel {
             LengthQuantity::NutTravel.check(travel.length())?;
+        }
+        if let Some(idlers) = self.drive.idler_sprockets {
+            CountQuantity::IdlerSprockets.check(idlers.into())?;
         }
         let mut before: Option<Length> = None;
         for (arm, index) in self.arms.iter().zip((0..).map(ArmIndex)) {

@@ -7,6 +7,7 @@ pub mod beam;
 mod bounds;
 pub mod customary;
 mod jaw;
+mod jaw_drive;
 mod machine;
 mod notches;
 mod response;
@@ -25,6 +26,7 @@ pub use jaw::{
     HangingJaw, JawBeam, JawCurve, JawError, JawLayout, JawSection, JawStiffness, KAPPA_RANGE,
     RHO_RANGE, STIFFNESS_RATIO_RANGE,
 };
+pub use jaw_drive::JawDrive;
 pub use machine::{Press, PressProblem};
 pub use notches::{Notches, NutLimits};
 pub use response::Response;

@@ -4,8 +4,9 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    ChangeCheck, Choice, ChoiceWorkspace, Finding, Forecaster, Learnt, Model, PlanError,
-    PlanOption, ResponsePrior, SearchWorkspace, Task, TestPass, TurnBounds, choose, findings,
+    ChangeCheck, Choice, ChoiceWorkspace, Finding, Forecaster, FractionalTurns, Learnt, Model,
+    PlanError, PlanOption, ResponsePrior, SearchWorkspace, Task, TestPass, TurnBounds, choose,
+    findings, fractional_turns,
 };
 use crate::press::{ArmIndex, Notches, Response};
 
@@ -61,6 +62,9 @@ pub struct Advice {
     /// What whole notches always reach, where that can be stated: a given
     /// response of equal, independent nuts.
     pub reach: Option<Reach>,
+    /// The best turns that need not be whole, and the spread even they leave
+    /// of this piece: wear, belt or hooks, which no nut cures.
+    pub incurable: Option<FractionalTurns>,
     /// The stations that options and chances are about, as indices: those that
     /// count and were read in this session.
     pub counting: Vec<usize>,
@@ -133,6 +137,10 @@ impl Session {
             accepted,
             most_nuts: wishes.most_nuts,
         };
+        let incurable = {
+            let (thickness_nm, counting) = self.counting_rows(pass, &response);
+            fractional_turns(&thickness_nm, &counting, &bounds)
+        };
         let mut choice = choose(&task, &mut workspace.choice)?;
         if accepted {
             // A piece that passes is not made worse for a better chance.
@@ -147,6 +155,7 @@ impl Session {
             held,
             outside_limits,
             reach,
+            incurable,
             counting,
             learnt_from: learnt_from(&belief, &passes),
             response,

@@ -5,7 +5,7 @@ use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
 
 use super::edit::{Edit, EditProblem, Field};
-use super::{IsoDate, KnownScatter, Pass, Session, SessionProblem};
+use super::{IsoDate, KnownScatter, MarkKind, Pass, Session, SessionProblem};
 
 impl Session {
     /// The session after a change; this one stays as it is.
@@ -15,6 +15,7 @@ impl Session {
     pub fn edited(&self, edit: &Edit) -> Result<Self, EditProblem> {
         let mut session = self.clone();
         session.carry_out(edit)?;
+        session.lapse_since(self);
         session.check()?;
         Ok(session)
     }
@@ -149,6 +150,26 @@ impl Session {
                     .get_mut(*station)
                     .ok_or(EditProblem::NothingThere)?
                     .counts = *counts;
+                Ok(())
+            }
+            Edit::Tick {
+                steps,
+                who,
+                when,
+                note,
+            } => self.mark_steps(steps, MarkKind::Done, [who, when, note]),
+            Edit::Untick(step) => self.unmark_step(*step),
+            Edit::Skip {
+                steps,
+                reason,
+                who,
+                when,
+            } => self.mark_steps(steps, MarkKind::Skipped, [who, when, reason]),
+            Edit::AddStep { stage, text } => self.add_own_step(*stage, text),
+            Edit::HideStep(step) => self.set_hidden(*step, true),
+            Edit::ShowStep(step) => self.set_hidden(*step, false),
+            Edit::SetShortChains(fitted) => {
+                self.press.drive.short_chains = *fitted;
                 Ok(())
             }
         }
@@ -312,6 +333,19 @@ impl Session {
                 };
             }
             Field::Target => self.target = optional()?,
+            Field::CoarseGap(arm) => {
+                let gap = optional()?;
+                self.arm_mut(arm)?;
+                self.set_coarse_gap(arm, gap);
+            }
+            Field::IdlerSprockets => {
+                self.press.drive.idler_sprockets = if text.is_empty() {
+                    None
+                } else {
+                    let count = text.parse();
+                    Some(count.map_err(|_| EditProblem::Count(field, text.to_owned()))?)
+                };
+            }
             Field::Who => text.clone_into(&mut self.notes.who),
             Field::When => text.clone_into(&mut self.notes.when),
             Field::Belt => text.clone_into(&mut self.notes.belt),
@@ -353,6 +387,7 @@ impl Session {
             },
         );
         self.start_nuts.insert(at, Notches(0));
+        self.make_room_for_gap(ArmIndex(at));
         for pass in &mut self.passes {
             pass.nuts.insert(at, Notches(0));
         }
@@ -374,6 +409,7 @@ impl Session {
         let station = self.stations.iter().position(|at| at.arm() == Some(arm));
         self.press.arms.remove(arm.0);
         self.start_nuts.remove(arm.0);
+        self.drop_gap(arm);
         for pass in &mut self.passes {
             pass.nuts.remove(arm.0);
         }

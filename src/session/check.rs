@@ -6,7 +6,7 @@ use crate::press::{
 };
 use crate::units::Length;
 
-use super::{KnownResponseProblem, PastVisitProblem, Session};
+use super::{ChecklistProblem, KnownResponseProblem, PastVisitProblem, Session};
 
 /// Why a session cannot be as it was described.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,6 +59,8 @@ pub enum SessionProblem {
         /// How many there are.
         found: usize,
     },
+    /// Something about the steps of the visit.
+    Checklist(ChecklistProblem),
 }
 
 /// What a list of a pass has one entry for.
@@ -123,6 +125,7 @@ impl Session {
         self.check_stations()?;
         self.check_what_is_known()?;
         self.check_nuts(None)?;
+        self.check_checklist()?;
         CountQuantity::Passes.check(self.passes.len() as i64)?;
         (0..self.passes.len()).try_for_each(|pass| self.check_pass(pass))
     }

@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
-use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem};
+use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
 
 /// One change of a session. Every change of the document is one of these and
 /// goes through [`super::Document::apply`].
@@ -213,6 +213,43 @@ pub enum Edit {
         /// Whether it counts.
         counts: bool,
     },
+    /// Ticks steps of the visit off, over whatever mark they carry now.
+    Tick {
+        /// The steps.
+        steps: Vec<StepId>,
+        /// Who says so.
+        who: String,
+        /// When.
+        when: String,
+        /// Whatever should be remembered.
+        note: String,
+    },
+    /// Takes the mark of a step away.
+    Untick(StepId),
+    /// Leaves steps out for a reason.
+    Skip {
+        /// The steps.
+        steps: Vec<StepId>,
+        /// The reason; never empty.
+        reason: String,
+        /// Who says so.
+        who: String,
+        /// When.
+        when: String,
+    },
+    /// Adds a step of the shop's own to a stage.
+    AddStep {
+        /// The stage.
+        stage: Stage,
+        /// What it asks for.
+        text: String,
+    },
+    /// Hides a step; never one that isolates energy.
+    HideStep(StepId),
+    /// Brings a hidden step back.
+    ShowStep(StepId),
+    /// Says whether short chains are fitted; none where it is not known.
+    SetShortChains(Option<bool>),
 }
 
 /// A field set from text.
@@ -248,6 +285,10 @@ pub enum Field {
     LacingScatter,
     /// Target thickness; optional.
     Target,
+    /// Coarse gap at an arm; optional.
+    CoarseGap(ArmIndex),
+    /// Number of idler sprockets; optional.
+    IdlerSprockets,
     /// Who does the work.
     Who,
     /// When.
@@ -265,6 +306,8 @@ pub enum Field {
 pub enum EditProblem {
     /// A text that is no length for this field.
     Length(Field, LengthProblem),
+    /// A text that is no whole number of things for this field.
+    Count(Field, String),
     /// A text that is no move of the handle.
     Handle(LengthProblem),
     /// A response is given for the arms and stations as they are.

@@ -78,6 +78,7 @@ mod tests {
             opening_margin: None,
         };
         let press = Press {
+            drive: crate::press::JawDrive::default(),
             name: String::new(),
             jaw_length: typed(800),
             arms: [100, 350, 700].map(arm).to_vec(),

@@ -306,7 +306,7 @@ impl Session {
     /// Thickness above the thinnest, in nanometres, and response of the
     /// counting stations that were read. The difference is taken exactly, so
     /// that whole nanometres stay whole.
-    fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
+    pub(super) fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
         let profile = self.passes.get(pass).map(super::Pass::profile);
         let read: Vec<(usize, ExactLength)> = self
             .stations
@@ -331,7 +331,7 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::Press;
+    use crate::press::{JawDrive, Press};
     use crate::session::{Document, Edit, Field};
     use crate::units::{Length, Sign, TypedLength, Unit};
 
@@ -352,6 +352,7 @@ mod tests {
             jaw_length: typed(&format!("{}", 12 * readings.len())),
             arms: (0..readings.len()).map(arm).collect(),
             nut_travel: None,
+            drive: JawDrive::default(),
         };
         let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
         let rows = readings.iter().map(|text| vec![(*text).to_owned()]);

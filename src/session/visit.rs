@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
-use super::{Gauge, JawAndRods, KnownResponse, KnownScatter, Pass, PastVisit};
+use super::{Checklist, Gauge, JawAndRods, KnownResponse, KnownScatter, Pass, PastVisit};
 
 /// Who, when, on what.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -48,6 +48,8 @@ pub struct Session {
     pub target: Option<TypedLength>,
     /// Who, when, on what.
     pub notes: VisitNotes,
+    /// The steps of the visit and what of them is ticked off.
+    pub checklist: Checklist,
     /// What earlier visits to the press measured, oldest first.
     pub earlier: Vec<PastVisit>,
     /// Section of the jaw and size of the rods, where they are known.
@@ -79,6 +81,7 @@ impl Session {
             lacing_scatter: None,
             target: None,
             notes: VisitNotes::default(),
+            checklist: Checklist::default(),
             earlier: Vec::new(),
             jaw_and_rods: None,
             known_response: None,

@@ -17,7 +17,7 @@ mod least_squares;
 mod level;
 mod measure_again;
 mod misfit;
-mod normal_critical;
+mod normal;
 mod pattern;
 mod pooled;
 mod profile;
@@ -37,6 +37,7 @@ pub use belt::BeltVariation;
 pub use budget::{
     Budget, Cause, Contribution, Distribution, Source, combined, station_budgets, step_u_nm,
 };
+pub use chi_square::chi_square_above;
 pub use drift::{Drift, DriftProblem, TimedReading};
 pub use flip::{EvenPart, FlipProblem, FlipStation, FlipTest, OddPart};
 pub use gauge_fitness::{GaugeFitness, GaugeShare, SPREAD_OF_READINGS, gauge_that_would_do};
@@ -48,6 +49,7 @@ pub use lacing_study::{LacingStudy, LacingStudyProblem};
 pub use level::LevelStanding;
 pub use measure_again::{Again, Judging, ReadStation, Settling, Unsettled, Verdict, settling};
 pub use misfit::{Misfit, WhyMisfit, misfits};
+pub use normal::{density, probability_below, quantile};
 pub use pattern::{NamedPattern, Pattern};
 pub use pooled::Pooled;
 pub use profile::{Profile, StationMean};

@@ -3,7 +3,7 @@
 use crate::press::ArmIndex;
 
 use super::least_squares::LeastSquares;
-use super::normal_critical::two_sided_normal;
+use super::normal::quantile;
 use super::shape::{Measured, Place, beside};
 
 /// A pattern a new hand can see in a profile.
@@ -81,7 +81,9 @@ pub(super) fn describe(places: &[Place], along: &[f64]) -> Description {
     let values: Vec<f64> = places.iter().map(|place| place.mean_nm).collect();
     let u: Vec<f64> = places.iter().map(|place| place.u_nm).collect();
     let candidates = candidates(places, along);
-    let critical = two_sided_normal(FALSE_ALARM / candidates.len().max(1) as f64);
+    // Half of each candidate's share of false alarms in either tail.
+    let tail = FALSE_ALARM / 2.0 / candidates.len().max(1) as f64;
+    let critical = quantile(tail).map_or(f64::INFINITY, f64::abs);
     let mut best = Description {
         patterns: Vec::new(),
         described: 0.0,

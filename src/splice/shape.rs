@@ -136,7 +136,7 @@ impl Shape {
             bow,
             rest_chance: rest
                 .as_ref()
-                .and_then(|fit| chi_square_above(fit.chi_square, places.len() as f64 - 3.0)),
+                .map(|fit| chi_square_above(fit.chi_square, places.len() - 3)),
             rest_nm: rest.map_or_else(Vec::new, |fit| fit.residuals),
             outermost: outermost(&places),
             beside: (0..places.len())

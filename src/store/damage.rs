@@ -79,6 +79,9 @@ pub enum Damage {
     /// One of the names that the field may hold was expected; carries the text
     /// found. A newer version may have written it.
     Name(String),
+    /// The name of a step or stage of the visit was expected; carries the text
+    /// found. A newer version may have written it.
+    Step(String),
     /// A comma was expected.
     Comma,
     /// A list in square brackets was expected.
@@ -114,6 +117,14 @@ const NAME_MARK: &str = "\u{1}name\u{1}";
 /// The error for a text that is none of the names a field may hold.
 pub(super) fn no_name<E: serde::de::Error>(text: &str) -> E {
     E::custom(format_args!("{NAME_MARK}{text}"))
+}
+
+/// Marks messages about a text that names no step; see [`complained_of`].
+const STEP_MARK: &str = "\u{1}step\u{1}";
+
+/// The error for a text that names no step or stage of the visit.
+pub(super) fn no_step<E: serde::de::Error>(text: &str) -> E {
+    E::custom(format_args!("{STEP_MARK}{text}"))
 }
 
 /// The place and kind of an error of the reader.
@@ -165,6 +176,9 @@ fn from_message(message: &str) -> Damage {
     }
     if let Some(found) = message.strip_prefix(NAME_MARK) {
         return Damage::Name(found.to_owned());
+    }
+    if let Some(found) = message.strip_prefix(STEP_MARK) {
+        return Damage::Step(found.to_owned());
     }
     match message.strip_prefix(UNIT_MARK) {
         Some(found) => Damage::Unit(found.to_owned()),

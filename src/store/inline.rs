@@ -13,7 +13,7 @@ pub(super) fn options() -> ron::Options {
 
 /// A value that the file keeps on one line: an arm, a row of readings, the nut
 /// positions. One line per arm and station is what reads and compares well.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Inline<T>(pub T);
 
 impl<T: Serialize> Serialize for Inline<T> {

@@ -20,7 +20,9 @@ mod samples;
 mod save;
 mod v1;
 mod v1_cells;
+mod v1_checklist;
 mod v1_known;
+mod v1_section;
 
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,

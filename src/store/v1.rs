@@ -12,7 +12,7 @@ use serde::de::Deserializer;
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
+use crate::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use crate::session::{KnownResponse, Pass, Session, SessionProblem, VisitNotes};
 use crate::splice::{Station, StationPlace, Walk};
 use crate::units::{TypedLength, Unit};
@@ -21,7 +21,9 @@ use super::damage::{no_name, no_unit};
 use super::inline::Inline;
 use super::length_text::{LengthText, MoveText, complaint};
 use super::v1_cells::{BareBeltV1, RowV1};
+use super::v1_checklist::ChecklistV1;
 use super::v1_known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
+use super::v1_section::JawAndRodsV1;
 
 /// The number of this format.
 pub(super) const FORMAT: u32 = 1;
@@ -85,9 +87,13 @@ pub(super) struct SessionV1 {
     stations: Vec<Inline<StationV1>>,
     start_nuts: Inline<Vec<i32>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    jaw_and_rods: Option<JawAndRodsV1>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     known_response: Option<KnownResponseV1>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     earlier: Vec<PastVisitV1>,
+    #[serde(default, skip_serializing_if = "ChecklistV1::is_empty")]
+    checklist: ChecklistV1,
     passes: Vec<PassV1>,
 }
 
@@ -109,6 +115,10 @@ struct PressV1 {
     jaw_length: LengthText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     nut_travel: Option<LengthText>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    idler_sprockets: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    short_chains: Option<bool>,
     arms: Vec<Inline<ArmV1>>,
 }
 
@@ -258,7 +268,7 @@ fn is_true(value: &bool) -> bool {
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref)]
-fn is_false(value: &bool) -> bool {
+pub(super) fn is_false(value: &bool) -> bool {
     !value
 }
 
@@ -293,6 +303,8 @@ impl From<&Session> for SessionV1 {
                 name: session.press.name.clone(),
                 jaw_length: length_text(&session.press.jaw_length),
                 nut_travel: session.press.nut_travel.as_ref().map(length_text),
+                idler_sprockets: session.press.drive.idler_sprockets,
+                short_chains: session.press.drive.short_chains,
                 arms: session.press.arms.iter().map(arm_v1).map(Inline).collect(),
             },
             gauge: Inline(GaugeV1::from(&session.gauge)),
@@ -304,8 +316,10 @@ impl From<&Session> for SessionV1 {
             target: session.target.as_ref().map(length_text),
             stations: stations.iter().map(station_v1).map(Inline).collect(),
             start_nuts: notch_numbers(&session.start_nuts),
+            jaw_and_rods: session.jaw_and_rods.as_ref().map(JawAndRodsV1::from),
             known_response: session.known_response.as_ref().map(KnownResponseV1::from),
             earlier: session.earlier.iter().map(PastVisitV1::from).collect(),
+            checklist: ChecklistV1::from(&session.checklist),
             passes: session
                 .passes
                 .iter()
@@ -373,6 +387,10 @@ impl TryFrom<SessionV1> for Session {
                 jaw_length: file.press.jaw_length.0,
                 arms: file.press.arms.into_iter().map(arm).collect(),
                 nut_travel: file.press.nut_travel.map(|travel| travel.0),
+                drive: JawDrive {
+                    idler_sprockets: file.press.idler_sprockets,
+                    short_chains: file.press.short_chains,
+                },
             },
             stations,
             start_nuts: notches(file.start_nuts),
@@ -388,12 +406,13 @@ impl TryFrom<SessionV1> for Session {
                 notes: file.visit.notes,
             },
             earlier: file.earlier.into_iter().map(Into::into).collect(),
-            jaw_and_rods: None,
             known_response: file
                 .known_response
                 .map(KnownResponse::try_from)
                 .transpose()
                 .map_err(SessionProblem::from)?,
+            checklist: file.checklist.into(),
+            jaw_and_rods: file.jaw_and_rods.map(Into::into),
             passes,
         };
         session.check()?;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{self, ViewportCommand};
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Document, Edit, Session};
+use crate::session::{Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
 
 use super::App;
@@ -14,7 +14,7 @@ use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
 use super::state::{Dialog, Preview};
-use super::views::{new_session, properties};
+use super::views::{make_safe, new_session, properties};
 
 /// Zoom of the whole window, least and most, and its step.
 const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
@@ -56,7 +56,11 @@ impl App {
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
             Action::Preview(turns) => self.view.preview = Preview::Chosen(turns),
             Action::PreviewRecommended => self.view.preview = Preview::Recommended,
-            Action::TheseWereTurned => self.open_pass(true, now),
+            Action::TheseWereTurned => self.these_were_turned(now),
+            Action::NoteTurned => {
+                self.view.dialog = None;
+                self.open_pass(true, now);
+            }
             Action::LaceAgain => self.open_pass(false, now),
             Action::CopyPlan => {
                 ctx.copy_text(self.plan_text());
@@ -110,6 +114,18 @@ impl App {
             }
             Command::ShowRecommended => Action::PreviewRecommended,
             Command::TheseWereTurned => Action::TheseWereTurned,
+            Command::EarlierStage => {
+                self.view.visit.step_by(-1);
+                return;
+            }
+            Command::LaterStage => {
+                self.view.visit.step_by(1);
+                return;
+            }
+            Command::StepsOrPicture => {
+                self.view.visit.switch();
+                return;
+            }
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
@@ -224,6 +240,8 @@ impl App {
     fn start(&mut self, mut session: Session) {
         session.id = store::new_session_id();
         session.notes.when = store::today();
+        // The shop's own steps go along from one visit to the next.
+        session.checklist = self.session().checklist.for_next_visit();
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();
@@ -282,6 +300,18 @@ impl App {
         self.view.preview = Preview::Chosen(turns);
     }
 
+    /// Opens the next pass; asks first whether the press was made safe, where
+    /// nuts were turned and that is not noted.
+    fn these_were_turned(&mut self, now: f64) {
+        let turned = self.turns_on_show().iter().any(|turn| turn.0 != 0);
+        if turned && !self.session().made_safe_now() {
+            let form = make_safe::Form::new(self.session(), make_safe::Why::Turned);
+            self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
+        } else {
+            self.open_pass(true, now);
+        }
+    }
+
     fn open_pass(&mut self, turned: bool, now: f64) {
         let turns = if turned {
             self.turns_on_show()
@@ -298,6 +328,8 @@ impl App {
                 self.view.preview = Preview::Recommended;
                 self.view.editing = None;
                 self.view.wants_focus = Some((0, 0));
+                self.view.visit.go_to(Stage::Measure);
+                self.view.visit.steps = false;
                 let pass = self.session().passes.len();
                 self.say(Tone::Done, self.words().said_next_pass(pass), now);
             }

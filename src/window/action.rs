@@ -71,8 +71,11 @@ pub enum Action {
     Preview(Vec<Notches>),
     /// Let the preview follow the recommendation.
     PreviewRecommended,
-    /// The turns on show were made: open the next pass.
+    /// The turns on show were made: open the next pass; asks first where the
+    /// press is not noted as made safe.
     TheseWereTurned,
+    /// The same, that question answered.
+    NoteTurned,
     /// Open a pass without turns.
     LaceAgain,
     /// Copy the plan as text.

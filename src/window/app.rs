@@ -20,6 +20,9 @@ use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
 
+/// Width from which the steps of a stage and the plan stand side by side.
+const ROOM_FOR_ALL: f32 = 900.0;
+
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
 
@@ -351,6 +354,16 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
     Panel::top("top bar")
         .frame(bar)
         .show(ui, |ui| views::top_bar::show(ui, scene));
+    let path = Frame::new().fill(palette.paper).inner_margin(Margin {
+        left: GAP as i8,
+        right: GAP as i8,
+        top: 6,
+        bottom: 0,
+    });
+    Panel::top("path")
+        .frame(path)
+        .show_separator_line(false)
+        .show(ui, |ui| views::path_bar::show(ui, scene));
     let strip = Frame::new()
         .fill(palette.caution_back)
         .inner_margin(Margin::symmetric(12, 5));
@@ -374,8 +387,25 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
             bottom: GAP as i8,
         }))
         .show(ui, |ui| left_column(ui, scene));
+    let in_front = views::stage::in_front(scene);
+    // The steps of a stage need the room more than the plan does.
+    if in_front.is_none() || width >= ROOM_FOR_ALL {
+        right_panel(ui, scene, right, column);
+    }
+    CentralPanel::default().frame(column).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = GAP;
+        if let Some(stage) = in_front {
+            views::stage::show(ui, scene, stage);
+        } else {
+            views::headline::show(ui, scene);
+            views::picture::show(ui, scene);
+        }
+    });
+}
+
+fn right_panel(ui: &mut Ui, scene: &mut Scene<'_>, width: f32, column: Frame) {
     Panel::right("plan")
-        .exact_size(right)
+        .exact_size(width)
         .resizable(false)
         .show_separator_line(false)
         .frame(column.inner_margin(Margin {
@@ -385,11 +415,6 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
             bottom: GAP as i8,
         }))
         .show(ui, |ui| right_column(ui, scene));
-    CentralPanel::default().frame(column).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = GAP;
-        views::headline::show(ui, scene);
-        views::picture::show(ui, scene);
-    });
 }
 
 fn left_column(ui: &mut Ui, scene: &mut Scene<'_>) {

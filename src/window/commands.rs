@@ -37,6 +37,12 @@ pub enum Command {
     EarlierPass,
     /// The pass after.
     LaterPass,
+    /// The stage before.
+    EarlierStage,
+    /// The stage after.
+    LaterStage,
+    /// Change between the picture and the steps of a stage.
+    StepsOrPicture,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -61,7 +67,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 22] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 25] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -83,6 +89,9 @@ pub const COMMANDS: [(Command, Modifiers, Key); 22] = [
     (Command::Quit, CTRL, Key::Q),
     (Command::EarlierPass, ALT, Key::PageUp),
     (Command::LaterPass, ALT, Key::PageDown),
+    (Command::EarlierStage, CTRL, Key::PageUp),
+    (Command::LaterStage, CTRL, Key::PageDown),
+    (Command::StepsOrPicture, CTRL, Key::K),
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -113,6 +122,9 @@ impl Command {
             Self::CopyPlan => language.command_copy_plan(),
             Self::EarlierPass => language.command_earlier_pass(),
             Self::LaterPass => language.command_later_pass(),
+            Self::EarlierStage => language.command_earlier_stage(),
+            Self::LaterStage => language.command_later_stage(),
+            Self::StepsOrPicture => language.command_steps_or_picture(),
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use eframe::egui;
 
-use crate::press::{Arm, Press, customary};
+use crate::press::{Arm, JawDrive, Press, customary};
 use crate::session::Session;
 use crate::store::Sample;
 use crate::units::{Length, TypedLength, Unit};
@@ -101,6 +101,7 @@ pub(super) fn sample_session(sample: Sample) -> Session {
             jaw_length: mm(1_200),
             arms: vec![arm(300), arm(900)],
             nut_travel: None,
+            drive: JawDrive::default(),
         };
         Session::new(String::new(), Unit::Millimetre, press)
     })

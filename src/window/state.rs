@@ -44,6 +44,8 @@ pub enum Dialog {
     TypePath(super::action::PathFor, String),
     /// Work kept aside before a crash.
     Leftovers,
+    /// Whether the press is made safe, before hands go in.
+    MakeSafe(Box<super::views::make_safe::Form>),
     /// How to work with the program.
     Help,
     /// What the program is.
@@ -71,4 +73,6 @@ pub struct ViewState {
     pub nut_wants_focus: bool,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
+    /// The stage of the visit on show.
+    pub visit: super::views::stage::VisitView,
 }

@@ -9,9 +9,12 @@
 mod table;
 
 mod advice;
+mod budget;
 mod cli;
 mod cli_help;
 mod figures;
+mod gauge;
+mod import;
 mod judge;
 mod language;
 mod lengths;
@@ -19,8 +22,13 @@ mod press_record;
 mod problems;
 mod section;
 mod shape;
+mod steps;
 mod store;
+mod trust;
+mod visit;
 mod window;
 
 pub use figures::Figures;
 pub use language::Language;
+pub use steps::StepWords;
+pub use trust::StationNames;

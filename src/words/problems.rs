@@ -111,6 +111,7 @@ impl Figures {
                 };
                 words.wrong_count(place, *of, *expected, *found)
             }
+            SessionProblem::Checklist(problem) => self.checklist_problem(problem),
             SessionProblem::EarlierVisit { visit, problem } => {
                 words.earlier_visit(visit + 1, self.past_visit_problem(problem))
             }
@@ -125,6 +126,9 @@ impl Figures {
         match problem {
             EditProblem::Length(field, problem) => {
                 words.length_problem(&words.field(*field), problem, self.unit)
+            }
+            EditProblem::Count(field, found) => {
+                words.not_a_count(words.field(*field), super::lengths::shortened(found))
             }
             EditProblem::Position(problem) => {
                 words.length_problem(words.field_position(), problem, self.unit)
@@ -163,6 +167,8 @@ impl Language {
             Field::CalibrationDue => self.field_calibration_due().to_owned(),
             Field::LacingScatter => self.field_lacing_scatter().to_owned(),
             Field::Target => self.field_target().to_owned(),
+            Field::CoarseGap(arm) => self.field_coarse_gap(arm),
+            Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),
             Field::Who => self.field_who().to_owned(),
             Field::When => self.field_when().to_owned(),
             Field::Belt => self.field_belt().to_owned(),
@@ -187,6 +193,7 @@ impl Language {
             LengthQuantity::OpeningMargin => self.quantity_opening_margin(),
             LengthQuantity::Target => self.field_target(),
             LengthQuantity::HandleMove => self.quantity_handle_move(),
+            LengthQuantity::CoarseGap => self.quantity_coarse_gap(),
         }
     }
 
@@ -198,6 +205,8 @@ impl Language {
             CountQuantity::NutPosition => self.quantity_nut_position(),
             CountQuantity::Repeats => self.quantity_repeats(),
             CountQuantity::Passes => self.quantity_passes(),
+            CountQuantity::IdlerSprockets => self.field_idler_sprockets(),
+            CountQuantity::OwnSteps => self.quantity_own_steps(),
             CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
         }
     }

@@ -134,6 +134,7 @@ impl Language {
             Damage::Unit(found) => return self.damage_unit(shortened(found)),
             Damage::Date(found) => return self.damage_date(shortened(found)),
             Damage::Name(found) => return self.damage_name(shortened(found)),
+            Damage::Step(found) => return self.damage_step(shortened(found)),
             Damage::Number => self.damage_number(),
             Damage::Text => self.damage_text(),
             Damage::Escape => self.damage_escape(),
@@ -248,6 +249,10 @@ texts! {
     damage_name(found) {
         en: "found “{found}”, which this version does not know here. A newer version may have written it. The file stays as it is.",
         es: "se encontró «{found}», que esta versión no conoce aquí. Puede ser de una versión más nueva. El archivo queda como está."
+    }
+    damage_step(found) {
+        en: "expected a step or stage of the visit, found “{found}”. A newer version of the program may have written it.",
+        es: "se esperaba un paso o una etapa de la visita y se encontró «{found}». Tal vez lo escribió una versión más nueva del programa."
     }
     damage_number {
         en: "expected a whole number.",

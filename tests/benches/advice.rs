@@ -26,6 +26,7 @@ fn press(arms: usize, spacing_in: f64) -> Press {
         opening_margin: None,
     };
     Press {
+        drive: Default::default(),
         name: String::new(),
         jaw_length: inches(10.0 + spacing_in * (arms - 1) as f64),
         arms: (0..arms).map(arm).collect(),

@@ -6,10 +6,11 @@ pub mod simulated_disk;
 use std::path::Path;
 use std::process::{Command, Output};
 
-use jawtrue::press::{Arm, ArmIndex, Notches, NutLimits, Press};
+use jawtrue::press::section::{Estimate, JawShape};
+use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use jawtrue::session::{
-    Gauge, IsoDate, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit, Session,
-    VisitNotes,
+    Checklist, Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass,
+    PastVisit, Session, VisitNotes,
 };
 use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
@@ -67,6 +68,7 @@ pub fn session(readings: &[&str]) -> Session {
         jaw_length: inch(&format!("{}", 12 * readings.len())),
         arms: (0..readings.len()).map(arm).collect(),
         nut_travel: None,
+        drive: JawDrive::default(),
     };
     let mut session = Session::new("test".into(), Unit::Inch, press);
     let mut pass = Pass::unread(vec![Notches(0); readings.len()], readings.len());
@@ -191,8 +193,47 @@ fn any_press() -> impl Strategy<Value = Press> {
                 jaw_length: typed_as((at_um + beyond_um) * 1_000, way),
                 arms,
                 nut_travel,
+                drive: JawDrive {
+                    idler_sprockets: Some(3),
+                    short_chains: Some(true),
+                },
             }
         })
+}
+
+/// Section and rods of steel, with doubts.
+fn any_jaw_and_rods() -> impl Strategy<Value = JawAndRods> {
+    let estimate = |value: f64| {
+        (0.8..1.2_f64, 0.0..0.2_f64).prop_map(move |(share, relative_sd)| Estimate {
+            value: value * share,
+            relative_sd,
+        })
+    };
+    let shape = (any::<bool>(), estimate(60.0), estimate(120.0)).prop_map(
+        |(rectangle, width_mm, height_mm)| {
+            if rectangle {
+                JawShape::Rectangle {
+                    width_mm,
+                    height_mm,
+                }
+            } else {
+                let value = width_mm.value * 1e5;
+                JawShape::SecondMomentMm4(Estimate { value, ..width_mm })
+            }
+        },
+    );
+    let rods = (estimate(200.0), estimate(30.0), estimate(400.0));
+    (estimate(200.0), shape, rods).prop_map(
+        |(jaw_modulus_gpa, jaw_shape, (rod_modulus_gpa, rod_diameter_mm, rod_length_mm))| {
+            JawAndRods {
+                jaw_modulus_gpa,
+                jaw_shape,
+                rod_modulus_gpa,
+                rod_diameter_mm,
+                rod_length_mm,
+            }
+        },
+    )
 }
 
 /// Stations at the arms and, where asked for and where there is room, half
@@ -372,6 +413,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
             proptest::option::of(any_scatter()),
             proptest::collection::vec(any_past_visit(), 0..3),
             proptest::option::of(any_known_response(stations.len(), arms)),
+            proptest::option::of(any_jaw_and_rods()),
         );
         (
             any_passes(arms, stations.len()),
@@ -384,7 +426,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
         )
             .prop_map(
                 move |(passes, start_nuts, texts, (tolerance, target), known, unit, invented)| {
-                    let (gauge, lacing_scatter, earlier, known_response) = known;
+                    let (gauge, lacing_scatter, earlier, known_response, jaw_and_rods) = known;
                     let mut texts = texts.into_iter();
                     let mut text = || texts.next().unwrap();
                     Session {
@@ -407,6 +449,8 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                         },
                         earlier,
                         known_response,
+                        jaw_and_rods,
+                        checklist: Checklist::default(),
                         passes,
                     }
                 },

@@ -13,7 +13,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{new_session, properties};
+use super::{make_safe, new_session, properties};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -33,7 +33,11 @@ pub fn show(
     let modal = Modal::new(Id::unique("dialog"))
         .frame(theme::card(scene.palette))
         .show(ctx, |ui| {
-            let width: f32 = if wide { 760.0 } else { 470.0 };
+            let width: f32 = match &dialog {
+                Dialog::MakeSafe(_) => 620.0,
+                _ if wide => 760.0,
+                _ => 470.0,
+            };
             ui.set_width(width.min(room.width() - 60.0));
             match &mut dialog {
                 Dialog::New(form) => new_session::show(ui, scene, form),
@@ -43,6 +47,7 @@ pub fn show(
                 Dialog::FileExists(path) => exists(ui, scene, path),
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
+                Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
                 Dialog::Help => help(ui, scene),
                 Dialog::About => about(ui, scene),
                 Dialog::Messages => all_messages(ui, scene, messages),

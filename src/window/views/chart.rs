@@ -144,6 +144,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
     axis
 }
 
+/// Parts of a curve, each a list of points.
+type Pieces = Vec<Vec<[f64; 2]>>;
+
 /// What is drawn, in plot coordinates (nanometres both ways).
 struct Drawing {
     present: Vec<Vec<[f64; 2]>>,
@@ -277,11 +280,7 @@ fn readings(scene: &Scene<'_>) -> Vec<[f64; 2]> {
 
 /// The natural spline through the read stations: the part between them, and
 /// the parts beyond them, which no reading vouches for.
-fn curve(
-    stations_nm: &[f64],
-    means: &[Option<f64>],
-    jaw_nm: f64,
-) -> (Vec<Vec<[f64; 2]>>, Vec<Vec<[f64; 2]>>) {
+fn curve(stations_nm: &[f64], means: &[Option<f64>], jaw_nm: f64) -> (Pieces, Pieces) {
     let (xs, ys): (Vec<f64>, Vec<f64>) = stations_nm
         .iter()
         .zip(means)

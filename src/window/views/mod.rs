@@ -3,17 +3,23 @@
 
 pub mod ask;
 pub mod chart;
+pub mod gap;
 pub mod headline;
 pub mod jaws;
+pub mod make_safe;
 pub mod new_session;
 pub mod nut_input;
 pub mod nuts;
 pub mod passes;
+pub mod path_bar;
 pub mod picture;
 pub mod plan;
 pub mod properties;
 pub mod readings;
+pub mod stage;
+pub mod stage_records;
 pub mod standing;
+pub mod steps;
 pub mod toast;
 pub mod top_bar;
 pub mod why;

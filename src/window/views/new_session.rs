@@ -2,7 +2,7 @@
 
 use eframe::egui::{self, RichText, ScrollArea, Ui};
 
-use crate::press::{Arm, CountQuantity, Press, PressProblem, customary};
+use crate::press::{Arm, CountQuantity, JawDrive, Press, PressProblem, customary};
 use crate::session::Session;
 use crate::units::{Length, Sign, TypedLength, Unit};
 use crate::window::action::Action;
@@ -122,6 +122,7 @@ impl Form {
             jaw_length: self.typed(words.field_jaw_length(), &self.length, words)?,
             arms,
             nut_travel: None,
+            drive: JawDrive::default(),
         };
         let mut own = figures;
         own.unit = self.unit;

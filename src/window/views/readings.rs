@@ -290,7 +290,7 @@ fn cell(
         editing.text = text;
     }
     let leaving = response.lost_focus() || step.is_some();
-    if leaving && editing.as_ref().is_some_and(|editing| mine(editing)) {
+    if leaving && editing.as_ref().is_some_and(mine) {
         let done = editing.take();
         let cancelled = matches!(step, Some(Step::Cancel));
         if let Some(done) = done.filter(|done| done.touched && !cancelled) {

@@ -57,3 +57,12 @@ pub fn line(text: &mut String, width: f32) -> egui::TextEdit<'_> {
         .desired_width(width)
         .min_size(egui::vec2(width, TARGET))
 }
+
+/// Names a line of text for screen readers.
+pub fn name_text(response: &Response, name: &str, value: &str) {
+    response.widget_info(|| {
+        let mut info = egui::WidgetInfo::labeled(egui::Role::TextInput, true, name);
+        info.current_text_value = Some(value.to_owned());
+        info
+    });
+}
