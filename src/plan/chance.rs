@@ -63,11 +63,36 @@ pub(super) fn standing_in(
 /// Probability that the last piece's true spread is inside the tolerance, from
 /// its readings alone; `None` when a counting station was not read.
 pub fn this_piece_chance(learnt: &Learnt, counting: &[usize], tolerance_nm: f64) -> Option<f64> {
-    let values: Option<Vec<NormalValue>> = counting
+    range_probability(&counted(learnt.this_piece(), counting)?, tolerance_nm)
+}
+
+/// Probability that the last piece, now outside by plain comparison, comes out
+/// inside when it is read once more as often. Zero when it is inside already
+/// (and refused by a stricter rule), or a counting station was not read.
+pub(super) fn inside_when_read_again(
+    learnt: &Learnt,
+    counting: &[usize],
+    tolerance_nm: f64,
+) -> f64 {
+    let means = learnt.means_when_read_again();
+    let Some(means) = counted(&means, counting) else {
+        return 0.0;
+    };
+    let low = means.iter().map(|v| v.mean).fold(f64::INFINITY, f64::min);
+    let high = means
         .iter()
-        .map(|s| learnt.this_piece().get(*s).copied().flatten())
-        .collect();
-    range_probability(&values?, tolerance_nm)
+        .map(|v| v.mean)
+        .fold(f64::NEG_INFINITY, f64::max);
+    if high - low <= tolerance_nm {
+        return 0.0;
+    }
+    range_probability(&means, tolerance_nm).unwrap_or(0.0)
+}
+
+/// The values of the counting stations, when all were read.
+fn counted(values: &[Option<NormalValue>], counting: &[usize]) -> Option<Vec<NormalValue>> {
+    let values = counting.iter().map(|s| values.get(*s).copied().flatten());
+    values.collect()
 }
 
 pub(super) fn check_tolerance(tolerance_nm: f64) -> Result<(), PlanError> {

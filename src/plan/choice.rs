@@ -1,7 +1,23 @@
 //! Which turns to make: chances, preferences and the number of test pieces.
+//!
+//! What may be done next is compared by the expected number of further test
+//! pieces, one step ahead. With p the chance of what is done now and q that of
+//! the piece after it,
+//!
+//! ```text
+//! turn, or lace again:  1 + (1 - p) / q
+//! measure again:        cost + (1 - s) (1 + (1 - p') / q)
+//! ```
+//!
+//! p is the plan's own chance. q is the chance of the recommended plan with what
+//! one more pass will have taught: its covariance is known beforehand, its mean
+//! is taken as now, and every later piece as good as that one, hence 1 / q
+//! pieces on average. s is the chance that the last piece passes when read once
+//! more as often, p' that of the recommended plan when its readings are that
+//! much better known, and the cost is [`MEASURING_COST`].
 
 use super::candidates::Candidates;
-use super::chance::{Standing, check_tolerance, standing_in};
+use super::chance::{Standing, check_tolerance, inside_when_read_again, standing_in};
 use super::draws::Purpose;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
@@ -141,8 +157,8 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
         .collect();
     let reread = learnt.after_reading_again()?;
     let reread = later_chance(task, &reread, &chosen, scratch)?;
-    let not_inside = 1.0 - standing.this_piece.unwrap_or(0.0);
-    let pieces_measuring_again = MEASURING_COST + not_inside * (1.0 + (1.0 - reread) / turned);
+    let settled = inside_when_read_again(learnt, task.counting, task.tolerance_nm);
+    let pieces_measuring_again = MEASURING_COST + (1.0 - settled) * (1.0 + (1.0 - reread) / turned);
     let action = if task.accepted {
         Action::Accept
     } else if pieces_measuring_again < options[recommended].pieces {

@@ -465,6 +465,25 @@ impl Learnt {
         Ok(after)
     }
 
+    /// What the means of the last piece's readings may become when it is read
+    /// once more as often: about the present ones, as far apart as the shrinking
+    /// variance says.
+    pub(super) fn means_when_read_again(&self) -> Vec<Option<NormalValue>> {
+        let readings = self.last.iter().flat_map(|last| &last.readings);
+        readings
+            .map(|reading| {
+                reading.map(|reading| {
+                    let now = self.noise.reading_variance(reading.repeats);
+                    let then = self.noise.reading_variance(2 * reading.repeats);
+                    NormalValue {
+                        mean: reading.mean_nm,
+                        deviation: (now - then).max(0.0).sqrt(),
+                    }
+                })
+            })
+            .collect()
+    }
+
     pub(super) fn state(&self) -> &Gaussian {
         &self.state
     }
