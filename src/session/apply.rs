@@ -102,17 +102,7 @@ impl Session {
                 *nuts.get_mut(arm.0).ok_or(EditProblem::NothingThere)? = *position;
                 Ok(())
             }
-            Edit::SetHandle { pass, text, bare } => {
-                let handle = match text.trim() {
-                    "" => None,
-                    text => Some(
-                        TypedLength::parse(text, *bare, Sign::Either)
-                            .map_err(EditProblem::Handle)?,
-                    ),
-                };
-                self.pass_mut(*pass)?.handle = handle;
-                Ok(())
-            }
+            Edit::SetHandle { pass, text, bare } => self.set_handle(*pass, text, *bare),
             Edit::SetJawAndRods(known) => {
                 self.jaw_and_rods = *known;
                 Ok(())
@@ -185,7 +175,7 @@ impl Session {
         }
     }
 
-    fn pass_mut(&mut self, pass: usize) -> Result<&mut Pass, EditProblem> {
+    pub(super) fn pass_mut(&mut self, pass: usize) -> Result<&mut Pass, EditProblem> {
         self.passes.get_mut(pass).ok_or(EditProblem::NothingThere)
     }
 
@@ -296,27 +286,6 @@ impl Session {
         self.passes
             .insert(at, Pass::unread(nuts, self.stations.len()));
         Ok(())
-    }
-
-    /// What the handle moved before a pass that goes is moved before the next.
-    fn delete_pass(&mut self, pass: usize) -> Result<(), EditProblem> {
-        let gone = self.pass_mut(pass)?.handle.clone();
-        self.passes.remove(pass);
-        if let (Some(gone), Some(next)) = (gone, self.passes.get_mut(pass)) {
-            next.handle = Some(match &next.handle {
-                Some(own) => TypedLength::from_length(own.length().plus(gone.length()), own.unit()),
-                None => gone,
-            });
-        }
-        Ok(())
-    }
-
-    /// Refuses to change arms or stations that a response is given for.
-    fn no_response_given(&self) -> Result<(), EditProblem> {
-        match self.known_response {
-            Some(_) => Err(EditProblem::ResponseIsGiven),
-            None => Ok(()),
-        }
     }
 
     fn set(&mut self, field: Field, text: &str, bare: Unit) -> Result<(), EditProblem> {

@@ -8,6 +8,9 @@ use jawtrue::session::{
 };
 use jawtrue::units::{Sign, TypedLength, Unit};
 
+/// An inch, in nanometres.
+pub const INCH: f64 = 25.4e6;
+
 pub fn inches(text: &str) -> TypedLength {
     TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
 }
@@ -73,6 +76,22 @@ pub fn laced(session: &Session, turns: &[i32], readings: &[&str]) -> Session {
 pub fn found(readings: &[&str]) -> Session {
     let session = Session::new("a".into(), Unit::Inch, even_press(readings.len()));
     laced(&session, &[], readings)
+}
+
+/// A visit of three passes to a press of four arms.
+pub fn sample_visit(id: &str) -> Session {
+    let mut session = found(&["0.2500", "0.2590", "0.2540", "0.2610"]);
+    session.id = id.into();
+    let session = laced(
+        &session,
+        &[2, 0, 1, -1],
+        &["0.2560", "0.2605", "0.2575", "0.2590"],
+    );
+    laced(
+        &session,
+        &[0, -1, 0, 0],
+        &["0.2545", "0.2570", "0.2560", "0.2580"],
+    )
 }
 
 pub fn set(field: Field, text: &str) -> Edit {
