@@ -94,7 +94,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             }
             if let Some(strip) = &drawing.strip {
                 plot.add(
-                    FilledArea::new("nine in ten", &strip.x, &strip.low, &strip.high)
+                    FilledArea::new("strip", &strip.x, &strip.low, &strip.high)
                         .fill_color(palette.preview.gamma_multiply(0.16)),
                 );
             }
