@@ -133,13 +133,31 @@ fn the_keys_of_json_are_fixed() {
          {\"file\":\"b.jawtrue\",\"unit\":\"in\",\"spread\":0.003,\"tolerance\":0.003,\
          \"inside\":true,\"thickest\":\"A\",\"thinnest\":\"B\"}\n"
     );
-    assert_eq!(
-        shop.out("plan a.jawtrue --json b.jawtrue"),
-        "{\"file\":\"a.jawtrue\",\"unit\":\"in\",\"turns\":[0,2,0,0],\"spread\":0.00225,\
-         \"smallest_spread\":{\"turns\":[0,2,0,0],\"spread\":0.00225}}\n\
-         {\"file\":\"b.jawtrue\",\"unit\":\"in\",\"turns\":[0,0],\"spread\":0.003,\
-         \"smallest_spread\":{\"turns\":[0,1],\"spread\":0.001}}\n"
-    );
+    let told = shop.out("plan a.jawtrue --json b.jawtrue");
+    let lines: Vec<serde_json::Value> = told
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    assert_eq!(lines.len(), 2);
+    for (line, file) in lines.iter().zip(["a.jawtrue", "b.jawtrue"]) {
+        let keys: Vec<&String> = line.as_object().unwrap().keys().collect();
+        for key in [
+            "file",
+            "unit",
+            "turns",
+            "spread",
+            "chance",
+            "options",
+            "smallest_spread",
+            "seconds",
+        ] {
+            assert!(keys.iter().any(|found| *found == key), "{key}: {told}");
+        }
+        assert_eq!(line["file"], file);
+        assert_eq!(line["options"][0]["kind"], "leave");
+    }
+    // Inside by the plain comparison: nothing is turned.
+    assert_eq!(lines[1]["turns"], serde_json::json!([0, 0]));
     assert_eq!(
         shop.out("plan --json --most-nuts 0 a.jawtrue"),
         "{\"file\":\"a.jawtrue\",\"unit\":\"in\",\"turns\":[0,0,0,0],\"spread\":0.00825,\
@@ -205,7 +223,9 @@ fn a_file_that_fails_stops_nothing() {
         assert_eq!(told.status, 2);
         let lines: Vec<&str> = told.out.lines().collect();
         assert_eq!(lines.len(), 7, "{}", told.out);
-        assert_eq!(lines[0], lines[6]);
+        // Only the time it took differs.
+        let untimed = |line: &str| line.split(",\"seconds\"").next().map(str::to_owned);
+        assert_eq!(untimed(lines[0]), untimed(lines[6]));
         let names = files.split_whitespace().skip(1);
         for ((line, sentence), name) in lines[1..].iter().zip(sentences).zip(names) {
             assert_eq!(
@@ -520,10 +540,7 @@ fn an_unread_arm_is_left_alone_and_said_so() {
         "{told}"
     );
     let line = shop.out("plan --json p.jawtrue");
-    assert!(
-        line.contains("\"turns\":[0,0,1],\"spread\":0.001,"),
-        "{line}"
-    );
+    assert!(line.contains("\"turns\":[0,0,1],"), "{line}");
     shop.lay("q.jawtrue", &["0.2500", "", "0.2480"]);
     let told = shop.out("judge q.jawtrue");
     assert!(
@@ -601,7 +618,7 @@ fn without_a_display_the_same_comes_as_text() {
         "{told:?}"
     );
     assert!(told.out.contains("Elm Row shop (invented)"), "{told:?}");
-    assert!(told.out.contains("B  OUT 2 notches"), "{told:?}");
+    assert!(told.out.contains("B  OUT 3 notches"), "{told:?}");
     shop.lay("p.jawtrue", &["0.2500", "0.2470"]);
     let told = shop.run("p.jawtrue");
     assert_eq!(told.status, 0, "{told:?}");

@@ -44,7 +44,7 @@ pub(super) fn tick_all(session: &mut Session, stage: Stage) {
 pub(super) fn skip(session: &mut Session, steps: &[StepId]) {
     let edit = Edit::Skip {
         steps: steps.into(),
-        reason: "not on this press".into(),
+        reason: "elsewhere".into(),
         who: String::new(),
         when: String::new(),
     };

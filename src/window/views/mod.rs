@@ -3,6 +3,7 @@
 
 pub mod ask;
 pub mod chart;
+pub mod curve;
 pub mod gap;
 pub mod headline;
 pub mod jaws;

@@ -62,7 +62,7 @@ fn chips(ui: &Ui, words: Language, path: &[StageState], room: f32) -> Vec<Chip> 
     let measure = |text: &str, font| {
         let galley = ui
             .painter()
-            .layout_no_wrap(text.to_owned(), font, Color32::WHITE);
+            .layout_no_wrap(text.to_owned(), font, ui.visuals().text_color());
         galley.size().x
     };
     let with_names = |name: &dyn Fn(Stage) -> &'static str| -> (Vec<Chip>, f32) {
