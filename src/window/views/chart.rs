@@ -13,7 +13,7 @@ use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
 use super::Scene;
-use super::curve::{Pieces, curve};
+use super::curve::curve;
 use super::nut_input;
 use super::picture::JawAxis;
 
