@@ -5,5 +5,12 @@
 //! use the ones above it in this list and none below (`tests/walls.rs` holds
 //! them to it).
 
+pub mod cli;
 pub mod plan;
 pub mod press;
+pub mod session;
+pub mod splice;
+pub mod store;
+pub mod units;
+pub mod window;
+pub mod words;

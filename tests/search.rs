@@ -84,7 +84,10 @@ fn brute_force(problem: &SearchProblem) -> Option<(f64, Vec<i32>)> {
         if problem.outward_only && turns.iter().any(|k| *k < 0) {
             return false;
         }
-        if problem.most_nuts.is_some_and(|m| turns.iter().filter(|k| **k != 0).count() > m) {
+        if problem
+            .most_nuts
+            .is_some_and(|m| turns.iter().filter(|k| **k != 0).count() > m)
+        {
             return false;
         }
         problem.level_change_nm.is_none_or(|(low, high)| {
@@ -107,7 +110,9 @@ fn brute_force(problem: &SearchProblem) -> Option<(f64, Vec<i32>)> {
     every_turn(problem.bounds, |turns| {
         if permitted(turns)
             && spread_after(problem.thickness_nm, response, turns) <= least + EQUAL_SPREAD_NM / 2.0
-            && best.as_ref().is_none_or(|b| preference(turns) < preference(b))
+            && best
+                .as_ref()
+                .is_none_or(|b| preference(turns) < preference(b))
         {
             best = Some(turns.to_vec());
         }
@@ -118,7 +123,10 @@ fn brute_force(problem: &SearchProblem) -> Option<(f64, Vec<i32>)> {
 fn compare(problem: &SearchProblem, what: &str) {
     match (solve(problem), brute_force(problem)) {
         (Ok(found), Some((least, best))) => {
-            assert!((found.spread_nm - least).abs() <= EQUAL_SPREAD_NM, "{what}: {found:?} {least} {best:?}");
+            assert!(
+                (found.spread_nm - least).abs() <= EQUAL_SPREAD_NM,
+                "{what}: {found:?} {least} {best:?}"
+            );
             assert_eq!(found.turns, best, "{what}: {found:?} {least}");
         }
         (Err(SearchError::NothingAllowed), None) => {}
@@ -135,30 +143,46 @@ fn agrees_with_brute_force() {
         let bounds: Vec<TurnBounds> = (0..arms)
             .map(|_| {
                 let least = rng.whole(-reach, 2) as i32;
-                TurnBounds { least, most: least + rng.whole(0, reach) as i32 }
+                TurnBounds {
+                    least,
+                    most: least + rng.whole(0, reach) as i32,
+                }
             })
             .collect();
         let kind = rng.whole(0, 5);
         let (thickness, response) = match kind {
             0 | 1 if arms > 1 => {
-                let case = draw(&mut rng, arms, kind as usize, if kind == 0 {(3.0, 70.0)} else {(1e-3, 1e4)});
+                let case = draw(
+                    &mut rng,
+                    arms,
+                    kind as usize,
+                    if kind == 0 { (3.0, 70.0) } else { (1e-3, 1e4) },
+                );
                 (case.thickness, case.response)
             }
             2 => {
                 // Whole tenths of a thou on independent nuts: many ties.
-                let t = (0..arms).map(|_| 2540.0 * rng.whole(2450, 2550) as f64).collect();
+                let t = (0..arms)
+                    .map(|_| 2540.0 * rng.whole(2450, 2550) as f64)
+                    .collect();
                 (t, independent(arms))
             }
             3 => {
                 // Small whole figures, singular more often than not.
                 let stations = rng.whole(1, 5) as usize;
                 let t = (0..stations).map(|_| rng.whole(0, 6) as f64).collect();
-                (t, Response::from_fn(stations, arms, |_, _| rng.whole(-1, 2) as f64))
+                (
+                    t,
+                    Response::from_fn(stations, arms, |_, _| rng.whole(-1, 2) as f64),
+                )
             }
             _ => {
                 let stations = rng.whole(1, 7) as usize;
                 let t = (0..stations).map(|_| 1e5 * rng.normal()).collect();
-                (t, Response::from_fn(stations, arms, |_, _| 5e4 * rng.normal()))
+                (
+                    t,
+                    Response::from_fn(stations, arms, |_, _| 5e4 * rng.normal()),
+                )
             }
         };
         let mut problem = SearchProblem::new(&thickness, &response, &bounds);

@@ -1,8 +1,50 @@
 //! What the passes teach and which turns to make.
 
+mod candidates;
+mod chance;
+mod choice;
+mod draws;
+mod error;
+mod even_range;
+mod forecaster;
+mod fractional;
+mod gaussian;
+mod layout;
+mod learn;
+mod noise;
+mod options;
+mod outlook;
+mod passes;
+mod prior;
+mod range;
 mod search;
+mod shapes;
+mod suspicion;
+mod travel;
 
+pub use crate::splice::{chi_square_above, density, probability_below, quantile};
+pub use chance::{Standing, standing, this_piece_chance};
+pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
+pub use draws::{Draws, Purpose, Strata};
+pub use error::{PlanError, Quantity};
+pub use even_range::EvenRange;
+pub use forecaster::Forecaster;
+pub use fractional::{FractionalTurns, fractional_turns};
+pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
+pub use layout::Layout;
+pub use learn::{ChangeCheck, Learnt, Model, Profile};
+pub use noise::{
+    FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
+};
+pub use options::{ALIKE, OptionKind, WORTHWHILE};
+pub use outlook::{Forecast, Outlook, OutlookScratch};
+pub use passes::{StationReading, TestPass};
+pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
+pub use range::{NormalValue, range_mean, range_probability};
 pub use search::{
     EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, SearchError, SearchProblem,
     SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
+pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
+pub use suspicion::{ASK_FROM, CONTRADICTION, Finding, MISS, findings};
+pub use travel::{NutTravel, common_turn, turn_bounds};

@@ -11,7 +11,10 @@ use jawtrue::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread}
 use presses::{Draw, draw};
 
 fn main() {
-    let args: Vec<f64> = std::env::args().skip(1).filter_map(|a| a.parse().ok()).collect();
+    let args: Vec<f64> = std::env::args()
+        .skip(1)
+        .filter_map(|a| a.parse().ok())
+        .collect();
     let get = |i: usize, d: f64| args.get(i).copied().unwrap_or(d);
     let cases = get(0, 100.0) as usize;
     let kappa = (get(1, 3.0), get(2, 70.0));
@@ -20,16 +23,27 @@ fn main() {
     println!("arms stations   median us      p99 us      max us   median nodes   p99 nodes");
     for between in [0, 1] {
         for arms in [2, 3, 4, 6, 8, 10, 12] {
-            if only != 0 && arms != only { continue; }
+            if only != 0 && arms != only {
+                continue;
+            }
             let mut rng = Draw(7 + arms as u64);
             let mut workspace = SearchWorkspace::default();
-            let bounds = vec![TurnBounds { least: -limit, most: limit }; arms];
+            let bounds = vec![
+                TurnBounds {
+                    least: -limit,
+                    most: limit
+                };
+                arms
+            ];
             let mut times = Vec::new();
             let mut nodes = Vec::new();
             let mut unproven = 0;
             for _ in 0..cases {
                 let case = draw(&mut rng, arms, between, kappa);
-                let problem = SearchProblem { most_nodes: Some(3_000_000), ..SearchProblem::new(&case.thickness, &case.response, &bounds) };
+                let problem = SearchProblem {
+                    most_nodes: Some(3_000_000),
+                    ..SearchProblem::new(&case.thickness, &case.response, &bounds)
+                };
                 let mut best = f64::INFINITY;
                 let mut found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
                 for _ in 0..5 {
@@ -39,7 +53,17 @@ fn main() {
                 }
                 times.push(best);
                 nodes.push(found.nodes as f64);
-                if only != 0 { println!("{:.2} {:.3} {} {:.0} us spread {:.0} {:?}", case.kappa, case.rho, found.nodes, times.last().unwrap(), found.spread_nm, found.turns); }
+                if only != 0 {
+                    println!(
+                        "{:.2} {:.3} {} {:.0} us spread {:.0} {:?}",
+                        case.kappa,
+                        case.rho,
+                        found.nodes,
+                        times.last().unwrap(),
+                        found.spread_nm,
+                        found.turns
+                    );
+                }
                 unproven += usize::from(!found.proven);
             }
             times.sort_by(f64::total_cmp);
@@ -48,7 +72,11 @@ fn main() {
             println!(
                 "{arms:4} {:8} {:11.1} {:11.1} {:11.1} {:14} {:11} {unproven}",
                 (arms - 1) * (between + 1) + 1,
-                at(&times, 0.5), at(&times, 0.99), at(&times, 1.0), at(&nodes, 0.5), at(&nodes, 0.99)
+                at(&times, 0.5),
+                at(&times, 0.99),
+                at(&times, 1.0),
+                at(&nodes, 0.5),
+                at(&nodes, 0.99)
             );
         }
     }

@@ -1,6 +1,8 @@
 //! Presses to plan for, drawn from a fixed seed: the jaw as a free-ended
 //! Euler-Bernoulli beam (Hermite cubics, dense solve) on rods and a Winkler
 //! foundation, written independently of the program's own beam.
+// Every test and bench that includes this file uses another part of it.
+#![allow(dead_code)]
 
 use jawtrue::press::Response;
 
@@ -41,7 +43,13 @@ impl Draw {
 
 /// Rise at each station per unit of nut movement at each arm. Arms a unit
 /// apart, half a unit of jaw beyond the outer ones, EI = 1.
-pub fn influence(arms: usize, stations: &[f64], kappa: f64, rho: f64, rods: &[f64]) -> Vec<Vec<f64>> {
+pub fn influence(
+    arms: usize,
+    stations: &[f64],
+    kappa: f64,
+    rho: f64,
+    rods: &[f64],
+) -> Vec<Vec<f64>> {
     let length = arms as f64;
     let at_arm = |i: usize| i as f64 + 0.5;
     let mut nodes = vec![0.0, length];

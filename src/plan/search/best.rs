@@ -126,9 +126,7 @@ impl Best {
         let spread = judge.spread_nm(turns);
         let better = match (&self.turns, self.equal_up_to_nm) {
             (None, _) => true,
-            (Some((best, _)), Some(bar)) => {
-                spread <= bar && prefer(turns, best) == Ordering::Less
-            }
+            (Some((best, _)), Some(bar)) => spread <= bar && prefer(turns, best) == Ordering::Less,
             (Some((best, least)), None) => {
                 spread < *least || (spread == *least && prefer(turns, best) == Ordering::Less)
             }

@@ -213,7 +213,10 @@ impl Descent<'_, '_> {
         let (mut low, mut high) = (model.step_low[j] as i64, model.step_high[j] as i64);
         for i in 0..model.arms {
             let u = model.basis[j][i];
-            let (least, most) = (model.low[i] as i64 - start[i], model.high[i] as i64 - start[i]);
+            let (least, most) = (
+                model.low[i] as i64 - start[i],
+                model.high[i] as i64 - start[i],
+            );
             match u.signum() {
                 0 if least > 0 || most < 0 => return None,
                 0 => {}

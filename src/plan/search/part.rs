@@ -194,7 +194,12 @@ impl Part {
         let basis = reduce(&vectors, &basis, model.arms);
         model.use_basis(&basis.vectors, &basis.inverse);
         let mut turns = quest.standing;
-        for (i, k) in basis.round(&centre, model.arms).iter().enumerate().take(model.arms) {
+        for (i, k) in basis
+            .round(&centre, model.arms)
+            .iter()
+            .enumerate()
+            .take(model.arms)
+        {
             turns[model.arm_of[i]] = i32::try_from(*k).unwrap_or(i32::MAX);
         }
         quest.best.consider(&turns, quest.judge);

@@ -37,7 +37,8 @@ pub(super) fn tighten(model: &mut Model, root: &Vertex, nothing: &Fixed, thresho
                 };
                 let Some(cut) = cut else { break };
                 let mut range = (model.low[i], model.high[i]);
-                cut.for_one(i, model).narrow(&[0.0; MOST_ARMS], 1, threshold, &mut range);
+                cut.for_one(i, model)
+                    .narrow(&[0.0; MOST_ARMS], 1, threshold, &mut range);
                 if range == (model.low[i], model.high[i]) || range.0 > range.1 {
                     break;
                 }
@@ -62,7 +63,11 @@ pub(super) fn search(descent: &mut Descent, levels: &mut [Level], pools: &mut [P
     let mut needs = [Need::default(); MOST_ARMS + 1];
     for i in (0..model.arms).rev() {
         let least = 0.0_f64.clamp(model.low[i], model.high[i]);
-        let outward = if model.high[i] >= -least { least.abs() } else { least };
+        let outward = if model.high[i] >= -least {
+            least.abs()
+        } else {
+            least
+        };
         needs[i] = Need {
             nuts: needs[i + 1].nuts + usize::from(least != 0.0),
             notches: needs[i + 1].notches + least.abs() as i32,
@@ -164,7 +169,11 @@ impl Walk {
         }
         let (nuts, notches, inward) = preference(&hopeful);
         let need = self.needs[depth];
-        let key = (nuts + need.nuts, notches + need.notches, inward - need.outward);
+        let key = (
+            nuts + need.nuts,
+            notches + need.notches,
+            inward - need.outward,
+        );
         match key.cmp(&preference(best)) {
             Ordering::Less => false,
             Ordering::Greater => true,

@@ -95,9 +95,8 @@ fn hessian(model: &Model, point: &[f64; SIZE], reach: f64, gradient: &mut [f64; 
             }
         }
     };
-    let dot = |slopes: &PerArm| -> f64 {
-        slopes.iter().zip(turns).take(n).map(|(a, k)| a * k).sum()
-    };
+    let dot =
+        |slopes: &PerArm| -> f64 { slopes.iter().zip(turns).take(n).map(|(a, k)| a * k).sum() };
     for (t, slopes) in model.thickness.iter().zip(&model.by_step) {
         let above_edge = t + dot(slopes) - point[0];
         add(-1.0, slopes, above_edge, reach - above_edge);

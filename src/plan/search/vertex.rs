@@ -282,9 +282,8 @@ impl Vertex {
         let n = model.arms;
         let (steps, sign, edge, height) = coefficients(model, row);
         for (value, column) in out.iter_mut().zip(&self.column).take(self.free) {
-            *value = sign * dot(steps, column, depth, n)
-                + edge * column[EDGE]
-                + height * column[HEIGHT];
+            *value =
+                sign * dot(steps, column, depth, n) + edge * column[EDGE] + height * column[HEIGHT];
         }
     }
 
@@ -353,7 +352,13 @@ impl Vertex {
         }
         // Rows of the active constraints, their limits, and beside them the
         // identity, which elimination turns into the inverse.
-        let unknown = |c: usize| if c < n - depth { depth + c } else { EDGE + c - (n - depth) };
+        let unknown = |c: usize| {
+            if c < n - depth {
+                depth + c
+            } else {
+                EDGE + c - (n - depth)
+            }
+        };
         let mut rows = [[0.0; 2 * UNKNOWNS]; UNKNOWNS];
         let mut limits = [0.0; UNKNOWNS];
         for j in 0..size {

@@ -1,0 +1,35 @@
+//! Figures of a session: for people as text, for programs as numbers.
+
+use crate::plan::EQUAL_SPREAD_NM;
+use crate::session::{Advice, Plan, Session};
+use crate::units::Unit;
+use crate::words::{Figures, Language};
+
+/// Figures in the session's own unit.
+pub(super) fn figures_of(session: &Session, language: Language) -> Figures {
+    Figures {
+        language,
+        unit: session.unit,
+        step: session.gauge.step.length(),
+    }
+}
+
+/// A predicted length in nanometres as a number in a unit.
+///
+/// Predictions are known to [`EQUAL_SPREAD_NM`] at best; rounded to it, one
+/// that is a whole number of nanometres is the shortest decimal again.
+pub(super) fn predicted_in(nm: f64, unit: Unit) -> f64 {
+    let steps = (nm / EQUAL_SPREAD_NM).round();
+    let per_nm = (1.0 / EQUAL_SPREAD_NM).round();
+    steps / per_nm / unit.nm() as f64
+}
+
+/// The spread that a plan promises as a number in a unit; for one that leaves
+/// every nut, the very spread that was read.
+pub(super) fn promised_in(plan: &Plan, advice: &Advice, unit: Unit) -> f64 {
+    if plan.leaves_all() {
+        advice.judged.spread.value.in_unit(unit)
+    } else {
+        predicted_in(plan.spread_nm, unit)
+    }
+}

@@ -1,0 +1,103 @@
+//! Text commands: the way scripts, tests and machines without a display reach
+//! the program. Knows every room but the window.
+
+mod console;
+mod figures;
+mod judge;
+mod learn;
+mod many;
+mod new;
+mod options;
+mod plan;
+mod record;
+mod request;
+mod sentences;
+mod table;
+
+use std::ffi::OsString;
+
+pub use console::{Console, language_of_system};
+pub use options::OptionProblem;
+pub use request::WindowRequest;
+
+use request::Command;
+
+/// What came of the command line.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Outcome {
+    /// A text command ran; the exit status: 0, or 2 when something failed.
+    Done(u8),
+    /// The window is asked for.
+    Window(WindowRequest),
+}
+
+/// Exit status of a command of which something failed.
+const FAILED: u8 = 2;
+
+/// Runs a text command, or says that the window is asked for. The arguments
+/// come without the program's own name.
+pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<'_>) -> Outcome {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    if let Some(language) = request::language_asked_for(&arguments) {
+        console.language = language;
+    }
+    let command = match request::read(arguments) {
+        Ok(command) => command,
+        Err(problem) => {
+            console.complain(&sentences::option_problem(console.language, &problem));
+            console.complain(console.language.cli_see_help());
+            return Outcome::Done(FAILED);
+        }
+    };
+    let done = match command {
+        Command::Window(file) => {
+            return Outcome::Window(WindowRequest {
+                file,
+                language: console.language,
+            });
+        }
+        Command::Help(topic) => {
+            console.say(sentences::help(console.language, topic));
+            true
+        }
+        Command::Version => {
+            console.say(concat!(
+                env!("CARGO_PKG_NAME"),
+                " ",
+                env!("CARGO_PKG_VERSION")
+            ));
+            true
+        }
+        Command::New(options) => new::run(&options, console),
+        Command::Record(options) => record::run(&options, console),
+        Command::Judge(options) => judge::run(&options, console),
+        Command::Plan(options) => plan::run(&options, console),
+        Command::Learn(options) => learn::run(&options, console),
+    };
+    Outcome::Done(if done && console.is_whole() {
+        0
+    } else {
+        FAILED
+    })
+}
+
+/// What the window would show first, as text, for a machine without a
+/// display: says so, and prints judge and plan of the file or of the built-in
+/// sample. Answers the exit status.
+pub fn without_window(
+    request: &WindowRequest,
+    technical_cause: &str,
+    console: &mut Console<'_>,
+) -> u8 {
+    console.language = request.language;
+    console.complain(&console.language.cli_no_window(technical_cause));
+    let done = match &request.file {
+        Some(file) => plan::run_on_file(file, console),
+        None => plan::run_on_sample(console),
+    };
+    if done && console.is_whole() {
+        0
+    } else {
+        FAILED
+    }
+}

@@ -1,0 +1,220 @@
+//! `new`: starts a session file.
+
+use std::path::{Path, PathBuf};
+
+use crate::press::{Arm, JawDrive, Press, customary};
+use crate::session::{Edit, EditProblem, KnownResponse, Session, SessionProblem};
+use crate::store::{self, Expected, OpenProblem};
+use crate::units::{TypedLength, Unit};
+use crate::words::Figures;
+
+use super::Console;
+use super::options::{
+    NewOptions, OptionProblem, for_all, length, lengths, limits_per_arm, notches_per_arm,
+};
+use super::sentences::option_problem;
+use super::table::outside_limits;
+
+/// Why no session can be made of the options.
+enum Refusal {
+    Option(OptionProblem),
+    Session(SessionProblem),
+    Station(EditProblem),
+    /// A file that cannot be read, and why.
+    Press(PathBuf, OpenProblem),
+}
+
+impl From<OptionProblem> for Refusal {
+    fn from(problem: OptionProblem) -> Self {
+        Self::Option(problem)
+    }
+}
+
+/// Makes the session and its file. Answers whether it was done.
+pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> bool {
+    let words = console.language;
+    let Some(path) = &options.file else {
+        console.complain(&option_problem(words, &OptionProblem::NoFile));
+        return false;
+    };
+    let unit = options.unit.as_deref().and_then(Unit::from_mark);
+    let figures = Figures::exact(words, unit.unwrap_or(Unit::Inch));
+    let session = match session(options) {
+        Ok(session) => session,
+        Err(refusal) => {
+            console.complain(&match refusal {
+                Refusal::Option(problem) => option_problem(words, &problem),
+                Refusal::Session(problem) => figures.session_problem(&problem),
+                Refusal::Station(problem) => figures.edit_problem(&problem),
+                Refusal::Press(path, problem) => figures.open_problem(&problem, &path),
+            });
+            return false;
+        }
+    };
+    write(path, &session, &figures, console)
+}
+
+fn write(path: &Path, session: &Session, figures: &Figures, console: &mut Console<'_>) -> bool {
+    match store::save(path, session, Expected::Nothing) {
+        Ok(_) => {
+            console.say(&console.language.cli_made(path.display()));
+            outside_limits(session, session.nuts_now(), console);
+            true
+        }
+        Err(problem) => {
+            console.complain(&figures.save_problem(&problem, path));
+            false
+        }
+    }
+}
+
+fn needed<'a>(value: Option<&'a String>, option: &'static str) -> Result<&'a str, OptionProblem> {
+    value
+        .map(String::as_str)
+        .ok_or(OptionProblem::Needed(option))
+}
+
+fn session(options: &NewOptions) -> Result<Session, Refusal> {
+    if let Some(press) = &options.press {
+        return next_visit(options, Path::new(press));
+    }
+    let unit = needed(options.unit.as_ref(), "--unit")?;
+    let unit = Unit::from_mark(unit.trim()).ok_or_else(|| OptionProblem::Unit(unit.to_owned()))?;
+    let arms = needed(options.arms.as_ref(), "--arms")?;
+    let positions = lengths("--arms", arms, unit)?;
+    let jaw_length = needed(options.length.as_ref(), "--length")?;
+    let jaw_length = length("--length", jaw_length, unit)?;
+    let press = Press {
+        name: options.name.clone().unwrap_or_default(),
+        jaw_length,
+        arms: arms_at(positions, options, unit)?,
+        nut_travel: None,
+        drive: JawDrive::default(),
+    };
+    let arms = press.arms.len();
+    let mut session = Session::new(store::new_session_id(), unit, press);
+    if let Some(nuts) = &options.nuts {
+        session.start_nuts = notches_per_arm("--nuts", nuts, arms)?;
+    }
+    if let Some(tolerance) = &options.tolerance {
+        session.tolerance = length("--tolerance", tolerance, unit)?;
+    }
+    if let Some(step) = &options.gauge_step {
+        session.gauge.step = length("--gauge-step", step, unit)?;
+    }
+    if let Some(target) = &options.target {
+        session.target = Some(length("--target", target, unit)?);
+    }
+    let text = |option: &Option<String>| option.clone().unwrap_or_default();
+    session.gauge.name = text(&options.gauge);
+    session.notes.who = text(&options.who);
+    session.notes.when = options.when.clone().unwrap_or_else(store::today);
+    session.notes.belt = text(&options.belt);
+    session.notes.hooks = text(&options.hooks);
+    session.notes.notes = text(&options.notes);
+    session.invented = options.invented;
+    session.check().map_err(Refusal::Session)?;
+    let stations = options.stations.as_deref();
+    for position in stations.map_or(Ok(Vec::new()), |found| lengths("--stations", found, unit))? {
+        let add = Edit::AddStation {
+            text: position.text().to_owned(),
+            bare: unit,
+        };
+        session = session.edited(&add).map_err(Refusal::Station)?;
+    }
+    if let Some(file) = &options.response {
+        let known = response(Path::new(file), unit)?;
+        let set = Edit::SetKnownResponse(Some(known));
+        session = session.edited(&set).map_err(Refusal::Station)?;
+    }
+    Ok(session)
+}
+
+/// The next visit to the press of a press file.
+fn next_visit(options: &NewOptions, press: &Path) -> Result<Session, Refusal> {
+    for (given, option) in [
+        (&options.arms, "--arms"),
+        (&options.length, "--length"),
+        (&options.unit, "--unit"),
+        (&options.stations, "--stations"),
+        (&options.notch, "--notch"),
+        (&options.nuts, "--nuts"),
+        (&options.nut_limits, "--nut-limits"),
+        (&options.response, "--response"),
+        (&options.tolerance, "--tolerance"),
+        (&options.gauge_step, "--gauge-step"),
+        (&options.target, "--target"),
+        (&options.gauge, "--gauge"),
+        (&options.name, "--name"),
+    ] {
+        if given.is_some() {
+            return Err(OptionProblem::NotWithPress(option).into());
+        }
+    }
+    let opened =
+        store::open_press(press).map_err(|problem| Refusal::Press(press.to_owned(), problem))?;
+    let when = options.when.clone().unwrap_or_else(store::today);
+    let mut session = opened.record.start_session(store::new_session_id(), when);
+    let text = |option: &Option<String>| option.clone().unwrap_or_default();
+    session.notes.who = text(&options.who);
+    session.notes.belt = text(&options.belt);
+    session.notes.hooks = text(&options.hooks);
+    session.notes.notes = text(&options.notes);
+    session.invented = options.invented;
+    session.check().map_err(Refusal::Session)?;
+    Ok(session)
+}
+
+/// A response from a CSV file: a row per station, a column per arm.
+fn response(file: &Path, unit: Unit) -> Result<KnownResponse, Refusal> {
+    /// More than any press needs; keeps a file of another kind out of memory.
+    const MOST_BYTES: u64 = 1 << 20;
+    let unreadable = |problem: std::io::Error| {
+        Refusal::Press(file.to_owned(), OpenProblem::Disk(problem.into()))
+    };
+    let size = std::fs::metadata(file).map_err(unreadable)?.len();
+    if size > MOST_BYTES {
+        return Err(Refusal::Press(file.to_owned(), OpenProblem::TooLarge(size)));
+    }
+    let bytes = std::fs::read(file).map_err(unreadable)?;
+    let text = String::from_utf8_lossy(&bytes);
+    let table: Vec<Vec<String>> = text
+        .trim_start_matches('\u{feff}')
+        .lines()
+        .filter(|line| !line.trim().is_empty())
+        .map(|line| {
+            line.split([',', ';', '\t'])
+                .map(|cell| cell.trim().to_owned())
+                .collect()
+        })
+        .collect();
+    KnownResponse::from_table(&table, unit).map_err(|problem| Refusal::Session(problem.into()))
+}
+
+fn arms_at(
+    positions: Vec<TypedLength>,
+    options: &NewOptions,
+    unit: Unit,
+) -> Result<Vec<Arm>, OptionProblem> {
+    let arms = positions.len();
+    let notches = match &options.notch {
+        Some(found) => lengths("--notch", found, unit)?,
+        None => vec![TypedLength::from_length(customary::NOTCH_EFFECT, unit)],
+    };
+    let notches = for_all("--notch", notches, arms)?;
+    let limits = match &options.nut_limits {
+        Some(found) => limits_per_arm(found, arms)?.into_iter().map(Some).collect(),
+        None => vec![None; arms],
+    };
+    Ok(positions
+        .into_iter()
+        .zip(notches)
+        .zip(limits)
+        .map(|((position, notch_effect), limits)| Arm {
+            position,
+            notch_effect,
+            limits,
+            opening_margin: None,
+        })
+        .collect())
+}

@@ -1,0 +1,325 @@
+//! `plan`: the whole-notch turns to make after the last pass of each session.
+
+use std::path::Path;
+use std::sync::{Mutex, PoisonError};
+use std::time::Instant;
+
+use serde::Serialize;
+
+use crate::plan::{OptionKind, PlanOption};
+use crate::press::{ArmIndex, Notches};
+use crate::session::{Advice, AdviceWorkspace, Plan, PriorShelf, Session, Wishes};
+use crate::store::{self, Sample};
+use crate::units::Unit;
+use crate::words::{Figures, Language};
+
+use super::Console;
+use super::figures::{figures_of, predicted_in, promised_in};
+use super::judge::judged_text;
+use super::many::{Answer, json, over_files};
+use super::options::PlanOptions;
+use super::table::aligned;
+
+/// Chance from which a plan is called sure where none is given; as in ISO
+/// 14253-1.
+const CONFIDENCE: f64 = 0.95;
+
+#[derive(Serialize)]
+struct PlanLine<'a> {
+    file: &'a str,
+    unit: &'static str,
+    turns: &'a [i32],
+    spread: f64,
+    chance: f64,
+    options: Vec<OptionLine<'a>>,
+    smallest_spread: SmallestSpread,
+    seconds: f64,
+}
+
+#[derive(Serialize)]
+struct OptionLine<'a> {
+    kind: &'static str,
+    turns: &'a [i32],
+    nuts: usize,
+    spread: f64,
+    spread90: f64,
+    chance: f64,
+}
+
+#[derive(Serialize)]
+struct SmallestSpread {
+    turns: Vec<i32>,
+    spread: f64,
+}
+
+/// What planning many sessions shares: priors by geometry, and a workspace for
+/// every thread at work.
+#[derive(Default)]
+struct Planner {
+    shelf: PriorShelf,
+    idle: Mutex<Vec<AdviceWorkspace>>,
+}
+
+/// What was worked out for one session.
+struct Planned {
+    figures: Figures,
+    advice: Advice,
+    seconds: f64,
+}
+
+impl Planner {
+    fn plan(
+        &self,
+        session: &Session,
+        wishes: Wishes,
+        language: Language,
+    ) -> Result<Planned, String> {
+        let figures = figures_of(session, language);
+        let idle = || self.idle.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut workspace = idle().pop().unwrap_or_default();
+        // No pass at all is found by the advice.
+        let last = session.passes.len().saturating_sub(1);
+        let begun = Instant::now();
+        let advice = session.advise(last, wishes, &self.shelf, &mut workspace);
+        let seconds = begun.elapsed().as_secs_f64();
+        idle().push(workspace);
+        let advice = advice.map_err(|problem| figures.planning_problem(session, &problem))?;
+        Ok(Planned {
+            figures,
+            advice,
+            seconds,
+        })
+    }
+}
+
+/// Plans for every file. Answers whether none failed.
+pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> bool {
+    let language = console.language;
+    let planner = Planner::default();
+    let confidence = options.confidence.unwrap_or(CONFIDENCE);
+    over_files(&options.of, console, |file, session| {
+        let planned = planner.plan(session, options.wishes, language)?;
+        Ok(if options.of.json {
+            plan_line(file, session, &planned)
+        } else {
+            text(Some(file), session, options.wishes, confidence, &planned)
+        })
+    })
+}
+
+/// Judge and plan of one file as text. Answers whether it was done.
+pub(super) fn run_on_file(file: &Path, console: &mut Console<'_>) -> bool {
+    let answer = match store::open(file) {
+        Ok(opened) => planned_text(Some(file), &opened.session, console.language),
+        Err(problem) => Err(Figures::exact(console.language, Unit::Inch).why_not_opened(&problem)),
+    };
+    match answer {
+        Ok(text) => {
+            console.say(&text);
+            true
+        }
+        Err(sentence) => {
+            let sentence = console.language.with_path(sentence, file.display());
+            console.complain(&sentence);
+            false
+        }
+    }
+}
+
+/// Judge and plan of the built-in sample as text. Answers whether it was done.
+pub(super) fn run_on_sample(console: &mut Console<'_>) -> bool {
+    let figures = Figures::exact(console.language, Unit::Inch);
+    let answer = Sample::default()
+        .session()
+        .map_err(|problem| figures.why_not_opened(&problem))
+        .and_then(|session| planned_text(None, &session, console.language));
+    match &answer {
+        Ok(text) => console.say(text),
+        Err(sentence) => console.complain(sentence),
+    }
+    answer.is_ok()
+}
+
+fn planned_text(file: Option<&Path>, session: &Session, language: Language) -> Answer {
+    let name = file.map(Path::to_string_lossy);
+    let wishes = Wishes::default();
+    let planned = Planner::default().plan(session, wishes, language)?;
+    Ok(text(name.as_deref(), session, wishes, CONFIDENCE, &planned))
+}
+
+fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
+    let unit = session.unit;
+    let advice = &planned.advice;
+    let recommended = advice.recommended();
+    json(&PlanLine {
+        file,
+        unit: unit.mark(),
+        turns: &recommended.turns,
+        spread: predicted_in(recommended.forecast.median_nm, unit),
+        chance: recommended.forecast.chance,
+        options: advice
+            .choice
+            .options
+            .iter()
+            .map(|option| option_line(option, unit))
+            .collect(),
+        smallest_spread: SmallestSpread {
+            turns: advice.smallest.turns.iter().map(|turn| turn.0).collect(),
+            spread: promised_in(&advice.smallest, advice, unit),
+        },
+        seconds: planned.seconds,
+    })
+}
+
+fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {
+    OptionLine {
+        kind: match option.kind {
+            OptionKind::Leave => "leave",
+            OptionKind::Nuts(_) => "nuts",
+            OptionKind::Outward => "outward",
+            OptionKind::Smallest => "smallest",
+        },
+        turns: &option.turns,
+        nuts: option.nuts,
+        spread: predicted_in(option.forecast.median_nm, unit),
+        spread90: predicted_in(option.forecast.ninety_nm, unit),
+        chance: option.forecast.chance,
+    }
+}
+
+fn text(
+    file: Option<&str>,
+    session: &Session,
+    wishes: Wishes,
+    confidence: f64,
+    planned: &Planned,
+) -> String {
+    let Planned {
+        figures, advice, ..
+    } = planned;
+    let words = figures.language;
+    let mut parts = vec![judged_text(file, session, &advice.judged, figures)];
+    if advice.accepted {
+        parts.push(words.inside_leave_alone().to_owned());
+    } else {
+        parts.push(words.first_action(advice.choice.action).to_owned());
+        let turns = advice.turns();
+        if turns.iter().any(|turn| turn.0 != 0) {
+            parts.push(words.cli_turns(words.out_opens_in_closes()));
+            let nuts = session.nuts_at(advice.judged.pass);
+            parts.push(turns_table(session, &turns, nuts, figures));
+        }
+        let forecast = advice.recommended().forecast;
+        parts.push(figures.promise(&turns, forecast));
+        if forecast.chance >= confidence {
+            parts.push(words.plan_is_sure(figures.decimal(confidence * 100.0, 0)));
+        }
+        parts.push(options_table(advice, figures));
+    }
+    parts.extend(notes(session, wishes, advice, figures));
+    if !advice.accepted {
+        parts.push(format!(
+            "{} {}",
+            words.caution_heading(),
+            words.caution_text()
+        ));
+    }
+    parts.join("\n")
+}
+
+/// The ways to go on: turns, median and 90 % limit of the next piece's spread,
+/// chance, further pieces.
+fn options_table(advice: &Advice, figures: &Figures) -> String {
+    let words = figures.language;
+    let spread = |nm: f64| figures.with_unit(&figures.predicted(nm));
+    let options = &advice.choice.options;
+    let mut rows: Vec<Vec<String>> = vec![vec![
+        words.column_turns().to_owned(),
+        words.column_next_piece().to_owned(),
+        words.column_ninety().to_owned(),
+        words.column_chance().to_owned(),
+        words.column_pieces().to_owned(),
+    ]];
+    for (index, option) in options.iter().enumerate() {
+        if options
+            .iter()
+            .take(index)
+            .any(|earlier| earlier.turns == option.turns)
+        {
+            continue;
+        }
+        let turns: Vec<Notches> = option.turns.iter().copied().map(Notches).collect();
+        rows.push(vec![
+            figures.turns(&turns),
+            spread(option.forecast.median_nm),
+            spread(option.forecast.ninety_nm),
+            figures.chance(option.forecast.chance),
+            figures.decimal(option.pieces, 1),
+        ]);
+    }
+    aligned(&rows)
+}
+
+/// What else is worth saying.
+fn notes(session: &Session, wishes: Wishes, advice: &Advice, figures: &Figures) -> Vec<String> {
+    let words = figures.language;
+    let limit = session.tolerance.length();
+    let mut notes: Vec<String> = advice
+        .findings()
+        .unwrap_or_default()
+        .iter()
+        .map(|finding| figures.finding(finding))
+        .collect();
+    let promised = |plan: &Plan| figures.with_unit(&figures.predicted(plan.spread_nm));
+    // Said only of what the nuts can do, not of what the user lets them.
+    let free = wishes == Wishes::default() && advice.held.is_empty();
+    if free && !advice.accepted && advice.smallest.spread_nm > limit.nm_f64() + 0.5 {
+        let smallest = promised(&advice.smallest);
+        notes.push(words.no_whole_notches_reach(smallest, figures.limit(limit)));
+    }
+    let left_nm = advice
+        .incurable
+        .as_ref()
+        .map_or(0.0, |turns| turns.spread_nm);
+    if free && !advice.accepted && left_nm > 0.25 * limit.nm_f64() {
+        notes.push(figures.incurable_sentence(left_nm));
+    }
+    notes.extend(
+        advice
+            .reach
+            .iter()
+            .map(|reach| figures.reach_sentence(reach)),
+    );
+    notes.extend(advice.held.iter().map(|arm| words.cli_held(arm)));
+    let outside = advice.outside_limits.iter();
+    notes.extend(outside.map(|arm| words.cli_stands_outside_limits(arm)));
+    if let Some(common) = &advice.common_turn {
+        let handle = figures.with_unit(&figures.predicted(common.handle_nm));
+        let low: Vec<String> = common.low.iter().map(ArmIndex::to_string).collect();
+        notes.push(words.common_turn_offer(figures.turn(common.turn), handle, low.join(", ")));
+    }
+    notes
+}
+
+fn turns_table(
+    session: &Session,
+    turns: &[Notches],
+    nuts: &[Notches],
+    figures: &Figures,
+) -> String {
+    let words = figures.language;
+    let rows: Vec<Vec<String>> = session
+        .press
+        .indexed_arms()
+        .zip(turns.iter().zip(nuts))
+        .map(|((arm, _), (turn, from))| {
+            let position = if turn.0 == 0 {
+                words.stays_at(from)
+            } else {
+                words.from_to(from, from.turned(*turn))
+            };
+            vec![arm.to_string(), figures.turn(*turn), position]
+        })
+        .collect();
+    aligned(&rows)
+}

@@ -1,0 +1,229 @@
+//! Reads the command line: which command, with which options.
+
+use std::ffi::{OsStr, OsString};
+use std::path::PathBuf;
+
+use lexopt::Arg;
+
+use crate::words::Language;
+
+use super::options::{
+    FilesOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions, RecordOptions, Topic, text,
+    whole_number,
+};
+
+/// What the window is asked to show.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WindowRequest {
+    /// The session file; none for the built-in sample.
+    pub file: Option<PathBuf>,
+    /// Language of the command line.
+    pub language: Language,
+}
+
+/// One command with its options.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Command {
+    Window(Option<PathBuf>),
+    New(Box<NewOptions>),
+    Record(RecordOptions),
+    Judge(FilesOptions),
+    Plan(PlanOptions),
+    Learn(LearnOptions),
+    Help(Topic),
+    Version,
+}
+
+/// The language given with `--language`, wherever it stands: problems with
+/// what stands before it are said in it too.
+pub(super) fn language_asked_for(arguments: &[OsString]) -> Option<Language> {
+    let mut arguments = arguments.iter().map(|argument| argument.to_string_lossy());
+    while let Some(argument) = arguments.next() {
+        let code = match argument.strip_prefix("--language") {
+            Some("") => arguments.next()?.into_owned(),
+            Some(rest) => rest.strip_prefix('=').unwrap_or_default().to_owned(),
+            None => continue,
+        };
+        return language(&code);
+    }
+    None
+}
+
+fn language(code: &str) -> Option<Language> {
+    Language::ALL
+        .into_iter()
+        .find(|language| language.code() == code)
+}
+
+/// Reads the command line, without the program's own name.
+pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
+    let mut parser = lexopt::Parser::from_args(arguments);
+    let mut file = None;
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Program)),
+            Arg::Long("version") | Arg::Short('V') => return Ok(Command::Version),
+            Arg::Long("language") => skip_language(&mut parser)?,
+            Arg::Value(value) if file.is_none() => match value.to_str() {
+                Some("new") => return read_new(&mut parser),
+                Some("record") => return read_record(&mut parser),
+                Some("judge") => return read_judge(&mut parser),
+                Some("plan") => return read_plan(&mut parser),
+                Some("learn") => return read_learn(&mut parser),
+                _ => file = Some(PathBuf::from(value)),
+            },
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Window(file))
+}
+
+/// The value was read by [`language_asked_for`]; here it is only checked.
+fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
+    let code = text(parser, "--language")?;
+    match language(&code) {
+        Some(_) => Ok(()),
+        None => Err(OptionProblem::Language(code)),
+    }
+}
+
+fn read_new(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = NewOptions::default();
+    while let Some(argument) = parser.next()? {
+        let (option, place) = match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::New)),
+            Arg::Long("language") => {
+                skip_language(parser)?;
+                continue;
+            }
+            Arg::Long("invented") => {
+                options.invented = true;
+                continue;
+            }
+            Arg::Long("arms") => ("--arms", &mut options.arms),
+            Arg::Long("length") => ("--length", &mut options.length),
+            Arg::Long("unit") => ("--unit", &mut options.unit),
+            Arg::Long("stations") => ("--stations", &mut options.stations),
+            Arg::Long("notch") => ("--notch", &mut options.notch),
+            Arg::Long("tolerance") => ("--tolerance", &mut options.tolerance),
+            Arg::Long("gauge-step") => ("--gauge-step", &mut options.gauge_step),
+            Arg::Long("nuts") => ("--nuts", &mut options.nuts),
+            Arg::Long("nut-limits") => ("--nut-limits", &mut options.nut_limits),
+            Arg::Long("target") => ("--target", &mut options.target),
+            Arg::Long("response") => ("--response", &mut options.response),
+            Arg::Long("press") => ("--press", &mut options.press),
+            Arg::Long("name") => ("--name", &mut options.name),
+            Arg::Long("gauge") => ("--gauge", &mut options.gauge),
+            Arg::Long("who") => ("--who", &mut options.who),
+            Arg::Long("when") => ("--when", &mut options.when),
+            Arg::Long("belt") => ("--belt", &mut options.belt),
+            Arg::Long("hooks") => ("--hooks", &mut options.hooks),
+            Arg::Long("notes") => ("--notes", &mut options.notes),
+            Arg::Value(value) => {
+                set_file(&mut options.file, value)?;
+                continue;
+            }
+            other => return Err(other.unexpected().into()),
+        };
+        *place = Some(text(parser, option)?);
+    }
+    Ok(Command::New(Box::new(options)))
+}
+
+fn read_record(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = RecordOptions::default();
+    while let Some(argument) = parser.next()? {
+        let (option, place) = match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Record)),
+            Arg::Long("language") => {
+                skip_language(parser)?;
+                continue;
+            }
+            Arg::Long("readings") => ("--readings", &mut options.readings),
+            Arg::Long("turned") => ("--turned", &mut options.turned),
+            Arg::Long("laced") => ("--laced", &mut options.laced),
+            Arg::Long("note") => ("--note", &mut options.note),
+            Arg::Value(value) => {
+                set_file(&mut options.file, value)?;
+                continue;
+            }
+            other => return Err(other.unexpected().into()),
+        };
+        *place = Some(text(parser, option)?);
+    }
+    Ok(Command::Record(options))
+}
+
+fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
+    if place.is_some() {
+        return Err(OptionProblem::OneFileOnly(shown(&value)));
+    }
+    *place = Some(PathBuf::from(value));
+    Ok(())
+}
+
+fn shown(value: &OsStr) -> String {
+    value.to_string_lossy().into_owned()
+}
+
+fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = LearnOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Learn)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Long("press") => options.press = Some(text(parser, "--press")?),
+            Arg::Value(value) => set_file(&mut options.file, value)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Learn(options))
+}
+
+fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = FilesOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Judge)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Long("json") => options.json = true,
+            Arg::Value(value) => options.files.push(PathBuf::from(value)),
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    if options.files.is_empty() {
+        return Err(OptionProblem::NoFile);
+    }
+    Ok(Command::Judge(options))
+}
+
+fn read_plan(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = PlanOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Plan)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Long("json") => options.of.json = true,
+            Arg::Long("confidence") => {
+                let found = text(parser, "--confidence")?;
+                let confidence = found.trim().parse::<f64>().ok();
+                let confidence = confidence.filter(|share| (0.5..=0.999).contains(share));
+                options.confidence = Some(confidence.ok_or(OptionProblem::Confidence(found))?);
+            }
+            Arg::Long("outward-only") => options.wishes.outward_only = true,
+            Arg::Long("most-nuts") => {
+                let found = text(parser, "--most-nuts")?;
+                let most = whole_number("--most-nuts", &found)?;
+                let most = usize::try_from(most)
+                    .map_err(|_| OptionProblem::Negative("--most-nuts", found))?;
+                options.wishes.most_nuts = Some(most);
+            }
+            Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    if options.of.files.is_empty() {
+        return Err(OptionProblem::NoFile);
+    }
+    Ok(Command::Plan(options))
+}

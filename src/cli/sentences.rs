@@ -1,0 +1,42 @@
+//! Says what is wrong with the command line, and helps.
+
+use crate::words::Language;
+
+use super::options::{OptionProblem, Topic};
+
+/// The sentence for a problem with the command line.
+pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String {
+    match problem {
+        OptionProblem::Unknown(option) => words.option_unknown(option),
+        OptionProblem::NoValue(option) => words.option_no_value(option),
+        OptionProblem::ValueNotTaken(option, value) => words.option_value_not_taken(option, value),
+        OptionProblem::Needed(option) => words.option_needed(option),
+        OptionProblem::NoFile => words.option_no_file().to_owned(),
+        OptionProblem::OneFileOnly(found) => words.option_one_file_only(found),
+        OptionProblem::Extra(found) => words.option_extra(found),
+        OptionProblem::NotText(option) => words.option_not_text(option),
+        OptionProblem::Length(option, number, problem, unit) => {
+            words.length_problem(&words.option_value(option, number), problem, *unit)
+        }
+        OptionProblem::Whole(option, found) => words.option_whole(option, found),
+        OptionProblem::Negative(option, found) => words.option_negative(option, found),
+        OptionProblem::Limits(found) => words.option_limits(found),
+        OptionProblem::PerArm(option, arms, found) => words.option_per_arm(option, arms, found),
+        OptionProblem::Confidence(found) => words.option_confidence(found),
+        OptionProblem::NotWithPress(option) => words.option_not_with_press(option),
+        OptionProblem::Unit(found) => words.option_unit(found),
+        OptionProblem::Language(found) => words.option_language(found),
+    }
+}
+
+/// The help on a topic.
+pub(super) fn help(words: Language, topic: Topic) -> &'static str {
+    match topic {
+        Topic::Program => words.help_program(),
+        Topic::New => words.help_new(),
+        Topic::Record => words.help_record(),
+        Topic::Judge => words.help_judge(),
+        Topic::Plan => words.help_plan_command(),
+        Topic::Learn => words.help_learn(),
+    }
+}

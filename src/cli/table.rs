@@ -1,0 +1,101 @@
+//! Small aligned tables of a session.
+
+use crate::press::Notches;
+use crate::session::{Judged, Pass, Session};
+use crate::splice::Cell;
+use crate::words::Figures;
+
+use super::Console;
+
+/// Lines of cells, each column as wide as its widest cell; no blanks at the
+/// ends of lines.
+pub(super) fn aligned(rows: &[Vec<String>]) -> String {
+    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let width = |column: usize| {
+        rows.iter()
+            .filter_map(|row| row.get(column))
+            .map(|cell| cell.chars().count())
+            .max()
+            .unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..columns).map(width).collect();
+    let lines: Vec<String> = rows
+        .iter()
+        .map(|row| {
+            let line: String = row
+                .iter()
+                .zip(&widths)
+                .map(|(cell, width)| format!("  {cell:<width$}"))
+                .collect();
+            line.trim_end().to_owned()
+        })
+        .collect();
+    lines.join("\n")
+}
+
+/// The stations of a pass with their readings, means, and what stands out.
+pub(super) fn stations(session: &Session, judged: &Judged, figures: &Figures) -> String {
+    let words = figures.language;
+    let mut rows = vec![vec![
+        words.cli_station().to_owned(),
+        words.cli_readings().to_owned(),
+        words.column_mean().to_owned(),
+    ]];
+    let Some(pass) = session.passes.get(judged.pass) else {
+        return String::new();
+    };
+    let profile = pass.profile();
+    for (station, at) in session.stations.iter().enumerate() {
+        let mut remarks = Vec::new();
+        if station == judged.spread.thickest {
+            remarks.push(words.thickest());
+        }
+        if station == judged.spread.thinnest {
+            remarks.push(words.thinnest());
+        }
+        let mean = profile.mean(station);
+        if mean.is_none() {
+            remarks.push(words.not_read_yet());
+        }
+        if !at.counts {
+            remarks.push(words.cli_does_not_count());
+        }
+        rows.push(vec![
+            session.station_name(station),
+            readings(pass, station, figures),
+            mean.map_or_else(String::new, |mean| figures.mean(mean)),
+            remarks.join(", "),
+        ]);
+    }
+    aligned(&rows)
+}
+
+/// The readings of a station; struck ones in brackets.
+fn readings(pass: &Pass, station: usize, figures: &Figures) -> String {
+    let cells = pass.rows.get(station).map_or(&[][..], Vec::as_slice);
+    let texts: Vec<String> = cells
+        .iter()
+        .filter_map(Cell::reading)
+        .map(|reading| {
+            let text = figures.reading_as_typed(&reading.typed);
+            match reading.struck {
+                Some(_) => format!("({text})"),
+                None => text,
+            }
+        })
+        .collect();
+    texts.join(" ")
+}
+
+/// Remarks on nuts that stand outside their limits.
+pub(super) fn outside_limits(session: &Session, nuts: &[Notches], console: &mut Console<'_>) {
+    for ((arm, at), nut) in session.press.indexed_arms().zip(nuts) {
+        if let Some(limits) = at.limits.filter(|limits| !limits.allow(*nut)) {
+            let sentence =
+                console
+                    .language
+                    .cli_nut_outside_limits(arm, nut, limits.most_in, limits.most_out);
+            console.complain(&sentence);
+        }
+    }
+}

@@ -1,0 +1,104 @@
+//! Three chances that a spread is inside the tolerance, never to be mixed.
+//!
+//! *This piece*: the last one laced, uncertain only by the error of its
+//! readings; what the tolerance is checked on. *This press*: its mean profile
+//! with the present nuts. *The next piece*: that, with lacing scatter and tilt
+//! once more; what a plan promises.
+
+use super::draws::Purpose;
+use super::error::{PlanError, Quantity};
+use super::learn::Learnt;
+use super::noise::{MOST_LENGTH_NM, OUTLOOK_DRAWS};
+use super::outlook::{Outlook, OutlookScratch, Turns};
+use super::range::{NormalValue, range_probability};
+use super::search::MOST_ARMS;
+
+/// How things stand with the nuts as they are.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// Of the last piece; `None` when a counting station was not read.
+    pub this_piece: Option<f64>,
+    /// Of the press's mean profile.
+    pub this_press: f64,
+    /// Of the next piece.
+    pub next_piece: f64,
+}
+
+/// The three chances for the nuts as they are.
+///
+/// # Errors
+/// [`PlanError`] when no station counts or the tolerance is no length.
+pub fn standing(
+    learnt: &Learnt,
+    counting: &[usize],
+    tolerance_nm: f64,
+    scratch: &mut OutlookScratch,
+) -> Result<Standing, PlanError> {
+    check_tolerance(tolerance_nm)?;
+    let outlook = Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    Ok(standing_in(
+        &outlook,
+        learnt,
+        counting,
+        tolerance_nm,
+        scratch,
+    ))
+}
+
+pub(super) fn standing_in(
+    outlook: &Outlook,
+    learnt: &Learnt,
+    counting: &[usize],
+    tolerance_nm: f64,
+    scratch: &mut OutlookScratch,
+) -> Standing {
+    let as_they_are: Turns = [0; MOST_ARMS];
+    Standing {
+        this_piece: this_piece_chance(learnt, counting, tolerance_nm),
+        this_press: outlook.press_chance(&as_they_are, tolerance_nm, scratch),
+        next_piece: outlook.next_piece_chance(&as_they_are, tolerance_nm, scratch),
+    }
+}
+
+/// Probability that the last piece's true spread is inside the tolerance, from
+/// its readings alone; `None` when a counting station was not read.
+pub fn this_piece_chance(learnt: &Learnt, counting: &[usize], tolerance_nm: f64) -> Option<f64> {
+    range_probability(&counted(learnt.this_piece(), counting)?, tolerance_nm)
+}
+
+/// Probability that the last piece, now outside by plain comparison, comes out
+/// inside when it is read once more as often. Zero when it is inside already
+/// (and refused by a stricter rule), or a counting station was not read.
+pub(super) fn inside_when_read_again(
+    learnt: &Learnt,
+    counting: &[usize],
+    tolerance_nm: f64,
+) -> f64 {
+    let means = learnt.means_when_read_again();
+    let Some(means) = counted(&means, counting) else {
+        return 0.0;
+    };
+    let low = means.iter().map(|v| v.mean).fold(f64::INFINITY, f64::min);
+    let high = means
+        .iter()
+        .map(|v| v.mean)
+        .fold(f64::NEG_INFINITY, f64::max);
+    if high - low <= tolerance_nm {
+        return 0.0;
+    }
+    range_probability(&means, tolerance_nm).unwrap_or(0.0)
+}
+
+/// The values of the counting stations, when all were read.
+fn counted(values: &[Option<NormalValue>], counting: &[usize]) -> Option<Vec<NormalValue>> {
+    let values = counting.iter().map(|s| values.get(*s).copied().flatten());
+    values.collect()
+}
+
+pub(super) fn check_tolerance(tolerance_nm: f64) -> Result<(), PlanError> {
+    if tolerance_nm > 0.0 && tolerance_nm <= MOST_LENGTH_NM {
+        Ok(())
+    } else {
+        Err(PlanError::OutOfRange(Quantity::Tolerance))
+    }
+}

@@ -1,0 +1,87 @@
+//! What can be wrong with the input of this room.
+
+use std::fmt;
+
+use super::gaussian::GaussianError;
+use crate::press::JawError;
+
+/// A quantity that was refused.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Quantity {
+    /// Scatter from lacing to lacing.
+    Lacing,
+    /// Repeatability of the gauge.
+    Repeatability,
+    /// Step of the gauge.
+    GaugeStep,
+    /// Deviation of the profile from level.
+    Deviation,
+    /// Shift from piece to piece.
+    Shift,
+    /// Tilt from piece to piece.
+    Tilt,
+    /// Position of an arm, a station or an end of the jaw.
+    Position,
+    /// Notch effect, or a value of a response.
+    NotchEffect,
+    /// Stiffness ratio kappa, or its scatter.
+    Stiffness,
+    /// Position of a nut or of the handle.
+    NutPosition,
+    /// A reading, or its number of repeats.
+    Reading,
+    /// The tolerance on the spread.
+    Tolerance,
+    /// The turns allowed to a nut.
+    Bounds,
+    /// The opening margin at an arm.
+    Opening,
+    /// A share or confidence.
+    Share,
+}
+
+/// Why a question to this room has no answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PlanError {
+    /// There must be 1 to [`super::MOST_ARMS`] arms.
+    ArmCount(usize),
+    /// There must be 1 to [`super::MOST_STATIONS`] stations.
+    StationCount(usize),
+    /// Two lists that belong together differ in length.
+    Shape {
+        /// Length that belongs here.
+        expected: usize,
+        /// Length given.
+        found: usize,
+    },
+    /// A value is not a number, or outside what makes sense.
+    OutOfRange(Quantity),
+    /// Positions or stiffnesses make no jaw.
+    Jaw(JawError),
+    /// No pass has been laced yet.
+    NoPass,
+    /// No station counts.
+    NothingCounts,
+    /// A covariance lost its meaning: values too far apart for the arithmetic.
+    Arithmetic(GaussianError),
+}
+
+impl From<JawError> for PlanError {
+    fn from(error: JawError) -> Self {
+        Self::Jaw(error)
+    }
+}
+
+impl From<GaussianError> for PlanError {
+    fn from(error: GaussianError) -> Self {
+        Self::Arithmetic(error)
+    }
+}
+
+impl fmt::Display for PlanError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Debug::fmt(self, f)
+    }
+}
+
+impl std::error::Error for PlanError {}

@@ -1,0 +1,54 @@
+//! Forecasts of any turns, fast enough to follow a nut that is being dragged.
+
+use super::chance::check_tolerance;
+use super::draws::Purpose;
+use super::error::PlanError;
+use super::learn::Learnt;
+use super::noise::OUTLOOK_DRAWS;
+use super::outlook::{Forecast, Outlook, OutlookScratch};
+use super::search::MOST_ARMS;
+
+/// The draws and the memory that forecasts of one press need: the draws that
+/// [`super::choose`] states its chances on, so that the same turns get the same
+/// figures.
+#[derive(Debug, Clone)]
+pub struct Forecaster {
+    outlook: Outlook,
+    scratch: OutlookScratch,
+    tolerance_nm: f64,
+}
+
+impl Forecaster {
+    /// For the stations `counting` (indices among all stations) and the
+    /// largest spread allowed.
+    ///
+    /// # Errors
+    /// [`PlanError`] for a tolerance that is no length, or no counting
+    /// station.
+    pub fn new(learnt: &Learnt, counting: &[usize], tolerance_nm: f64) -> Result<Self, PlanError> {
+        check_tolerance(tolerance_nm)?;
+        Ok(Self {
+            outlook: Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?,
+            scratch: OutlookScratch::default(),
+            tolerance_nm,
+        })
+    }
+
+    /// Spread and chance of the next piece after `turns`, in notches; missing
+    /// ones count as zero, and so do those beyond the last arm.
+    pub fn forecast(&mut self, turns: &[i32]) -> Forecast {
+        let mut all = [0; MOST_ARMS];
+        for (into, turn) in all.iter_mut().zip(turns) {
+            *into = *turn;
+        }
+        let (median_nm, ninety_nm) = self.outlook.spread_limits(&all, &mut self.scratch);
+        let chance = self
+            .outlook
+            .next_piece_chance(&all, self.tolerance_nm, &mut self.scratch);
+        Forecast {
+            median_nm,
+            ninety_nm,
+            chance,
+        }
+    }
+}

@@ -1,0 +1,498 @@
+//! What the passes of a session teach about press and response.
+//!
+//! Pass p at station s reads
+//!
+//! ```text
+//! y = c_s + sum_i B[s][i] x_i[p] + o_p + t_p xi_s + e
+//! ```
+//!
+//! with x_i[p] the notches nut i stands further out than at the first pass, a
+//! common move of the handle included (it moves every nut alike); c the profile
+//! at the first pass, its level unknown, its deviations normal; B the response,
+//! normal as believed before; o_p and t_p shift and tilt of the piece, xi from
+//! -1/2 to 1/2 along the jaw; and e lacing and reading scatter. Everything is
+//! linear and normal, so one conditional update per pass is exact. Shift and
+//! tilt of a pass concern no other pass: they enter as noise that the stations
+//! of the pass share.
+
+use super::error::{PlanError, Quantity};
+use super::gaussian::{Gaussian, Observations, SparseRow, Surprise};
+use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
+use super::passes::{StationReading, TestPass};
+use super::prior::ResponsePrior;
+use super::range::NormalValue;
+use crate::press::Response;
+
+/// What is fixed for all passes of a session.
+#[derive(Debug, Clone, Copy)]
+pub struct Model<'a> {
+    /// What is believed of the response before the first pass.
+    pub prior: &'a ResponsePrior,
+    /// Place of each station along the jaw, from -1/2 to 1/2
+    /// ([`super::Layout::along`]).
+    pub along: &'a [f64],
+    /// The scatter assumed or known.
+    pub noise: Noise,
+}
+
+/// Expected against measured change of one station from the last earlier pass
+/// that read it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChangeCheck {
+    /// The pass, from zero.
+    pub pass: usize,
+    /// The station.
+    pub station: usize,
+    /// Change expected from what was known before the pass, in nanometres.
+    pub expected_nm: f64,
+    /// Standard deviation of measured minus expected.
+    pub deviation_nm: f64,
+    /// Change measured.
+    pub measured_nm: f64,
+}
+
+/// Means and covariance of a profile, in nanometres.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Profile {
+    /// Mean thickness at each station.
+    pub mean_nm: Vec<f64>,
+    /// Covariance, row by row.
+    pub covariance: Vec<f64>,
+}
+
+impl Profile {
+    /// Standard deviation at a station, about its own mean.
+    pub fn deviation(&self, station: usize) -> f64 {
+        let n = self.mean_nm.len();
+        let variance = self.covariance.get(station * n + station).copied();
+        variance.unwrap_or(0.0).max(0.0).sqrt()
+    }
+}
+
+/// Press and response as known after the passes so far.
+#[derive(Debug, Clone)]
+pub struct Learnt {
+    stations: usize,
+    arms: usize,
+    /// Response (station by station), then the first profile about
+    /// `reference_nm`.
+    state: Gaussian,
+    reference_nm: f64,
+    first: Vec<f64>,
+    moved: Vec<f64>,
+    along: Vec<f64>,
+    noise: Noise,
+    surprises: Vec<Surprise>,
+    changes: Vec<ChangeCheck>,
+    last_read: Vec<Option<LastRead>>,
+    piece: Vec<Option<NormalValue>>,
+    last: Option<LastPass>,
+}
+
+/// The last pass and what was known before it.
+#[derive(Debug, Clone)]
+struct LastPass {
+    before: Gaussian,
+    readings: Vec<Option<StationReading>>,
+}
+
+#[derive(Debug, Clone)]
+struct LastRead {
+    mean_nm: f64,
+    variance: f64,
+    moved: Vec<f64>,
+}
+
+impl Learnt {
+    /// Takes in all passes of a session, in their order.
+    ///
+    /// # Errors
+    /// [`PlanError::NoPass`] without a pass; otherwise see [`PlanError`].
+    pub fn from_passes(model: &Model, passes: &[TestPass]) -> Result<Self, PlanError> {
+        let (first, rest) = passes.split_first().ok_or(PlanError::NoPass)?;
+        let reference_nm = passes.iter().find_map(TestPass::mean_nm).unwrap_or(0.0);
+        let mut learnt = Self::start(model, first, reference_nm)?;
+        learnt.observe(first)?;
+        for pass in rest {
+            learnt.observe(pass)?;
+        }
+        Ok(learnt)
+    }
+
+    /// What is known before the readings of the first pass.
+    pub(super) fn start(
+        model: &Model,
+        first: &TestPass,
+        reference_nm: f64,
+    ) -> Result<Self, PlanError> {
+        let (stations, arms) = (model.prior.stations(), model.prior.arms());
+        model.noise.check()?;
+        if model.along.len() != stations {
+            return Err(PlanError::Shape {
+                expected: stations,
+                found: model.along.len(),
+            });
+        }
+        if !model.along.iter().all(|xi| xi.abs() <= 1.0) {
+            return Err(PlanError::OutOfRange(Quantity::Position));
+        }
+        first.check(stations, arms)?;
+        let responses = stations * arms;
+        let size = responses + stations;
+        let mut mean = model.prior.gaussian().mean().to_vec();
+        mean.resize(size, 0.0);
+        let mut covariance = vec![0.0; size * size];
+        for a in 0..responses {
+            covariance[a * size..a * size + responses]
+                .copy_from_slice(model.prior.gaussian().covariance_row(a));
+        }
+        let deviation = model.noise.deviation_nm;
+        for a in responses..size {
+            covariance[a * size + responses..(a + 1) * size]
+                .fill(LEVEL_DEVIATION_NM * LEVEL_DEVIATION_NM);
+            covariance[a * size + a] += deviation * deviation;
+        }
+        Ok(Self {
+            stations,
+            arms,
+            state: Gaussian::new(mean, covariance)?,
+            reference_nm,
+            first: first.nuts.iter().map(|n| n + first.handle).collect(),
+            moved: vec![0.0; arms],
+            along: model.along.to_vec(),
+            noise: model.noise,
+            surprises: Vec::new(),
+            changes: Vec::new(),
+            last_read: vec![None; stations],
+            piece: vec![None; stations],
+            last: None,
+        })
+    }
+
+    /// Takes in one more pass.
+    ///
+    /// # Errors
+    /// See [`PlanError`]; nothing has then been learnt.
+    pub fn observe(&mut self, pass: &TestPass) -> Result<(), PlanError> {
+        pass.check(self.stations, self.arms)?;
+        let moved = self.moved_at(pass);
+        let observations = self.observations(&[(pass, &moved)]);
+        let changes = self.changes_at(pass, &moved);
+        let before = self.state.clone();
+        let surprise = self.state.observe(&observations)?;
+        self.last = Some(LastPass {
+            before,
+            readings: pass.readings.clone(),
+        });
+        self.surprises.push(surprise);
+        self.changes.extend(changes);
+        for (station, reading) in pass.readings.iter().enumerate() {
+            if let Some(reading) = reading {
+                self.last_read[station] = Some(LastRead {
+                    mean_nm: reading.mean_nm,
+                    variance: self.noise.station_variance(reading.repeats),
+                    moved: moved.clone(),
+                });
+            }
+            self.piece[station] = reading.map(|reading| NormalValue {
+                mean: reading.mean_nm,
+                deviation: self.noise.reading_variance(reading.repeats).sqrt(),
+            });
+        }
+        self.moved = moved;
+        Ok(())
+    }
+
+    /// Logarithm of the density of the readings of further passes together.
+    ///
+    /// # Errors
+    /// See [`PlanError`].
+    pub(super) fn log_density(&self, passes: &[TestPass]) -> Result<f64, PlanError> {
+        let mut moved = Vec::with_capacity(passes.len());
+        for pass in passes {
+            pass.check(self.stations, self.arms)?;
+            moved.push(self.moved_at(pass));
+        }
+        let pairs: Vec<(&TestPass, &[f64])> = passes
+            .iter()
+            .zip(&moved)
+            .map(|(pass, moved)| (pass, &moved[..]))
+            .collect();
+        Ok(self.state.surprise(&self.observations(&pairs))?.log_density)
+    }
+
+    /// How far each nut stands out from its place at the first pass.
+    pub(super) fn moved_at(&self, pass: &TestPass) -> Vec<f64> {
+        pass.nuts
+            .iter()
+            .zip(&self.first)
+            .map(|(nut, first)| nut + pass.handle - first)
+            .collect()
+    }
+
+    /// The readings of passes as observations of the state. Stations of one
+    /// pass share its shift and tilt.
+    pub(super) fn observations(&self, passes: &[(&TestPass, &[f64])]) -> Observations {
+        let read = |pass: &TestPass| pass.readings.iter().flatten().count();
+        let total: usize = passes.iter().map(|(pass, _)| read(pass)).sum();
+        let mut found = Observations {
+            rows: Vec::with_capacity(total),
+            values: Vec::with_capacity(total),
+            noise: vec![0.0; total * total],
+        };
+        let (shift, tilt) = (self.noise.shift_nm, self.noise.tilt_nm);
+        for (pass, moved) in passes {
+            let begin = found.rows.len();
+            let mut along = Vec::with_capacity(self.stations);
+            for (station, reading) in pass.readings.iter().enumerate() {
+                let Some(reading) = reading else { continue };
+                let here = found.rows.len();
+                found.rows.push(self.row(station, moved));
+                found.values.push(reading.mean_nm - self.reference_nm);
+                along.push(self.along[station]);
+                for (there, xi) in (begin..).zip(&along) {
+                    let shared = shift * shift + tilt * tilt * xi * self.along[station];
+                    found.noise[here * total + there] = shared;
+                    found.noise[there * total + here] = shared;
+                }
+                found.noise[here * total + here] += self.noise.station_variance(reading.repeats);
+            }
+        }
+        found
+    }
+
+    /// The thickness at `station` with the nuts `moved` out, as a weighted sum
+    /// of the state.
+    fn row(&self, station: usize, moved: &[f64]) -> SparseRow {
+        let mut row: SparseRow = (station * self.arms..).zip(moved.iter().copied()).collect();
+        row.push((self.stations * self.arms + station, 1.0));
+        row
+    }
+
+    fn changes_at(&self, pass: &TestPass, moved: &[f64]) -> Vec<ChangeCheck> {
+        let (shift, tilt) = (self.noise.shift_nm, self.noise.tilt_nm);
+        let mut checks = Vec::new();
+        for (station, reading) in pass.readings.iter().enumerate() {
+            let (Some(reading), Some(last)) = (reading, &self.last_read[station]) else {
+                continue;
+            };
+            let turned = moved.iter().zip(&last.moved).map(|(now, then)| now - then);
+            let row: SparseRow = (station * self.arms..).zip(turned).collect();
+            let (expected_nm, variance) = self.state.project(&row);
+            // Two pieces, each with its own shift and tilt.
+            let xi = self.along[station];
+            let pieces = 2.0 * (shift * shift + tilt * tilt * xi * xi);
+            let scatter = last.variance + self.noise.station_variance(reading.repeats);
+            checks.push(ChangeCheck {
+                pass: self.surprises.len(),
+                station,
+                expected_nm,
+                deviation_nm: (variance + pieces + scatter).sqrt(),
+                measured_nm: reading.mean_nm - last.mean_nm,
+            });
+        }
+        checks
+    }
+
+    /// Number of stations.
+    pub fn stations(&self) -> usize {
+        self.stations
+    }
+
+    /// Number of arms.
+    pub fn arms(&self) -> usize {
+        self.arms
+    }
+
+    /// Number of passes taken in.
+    pub fn passes(&self) -> usize {
+        self.surprises.len()
+    }
+
+    /// The scatter assumed.
+    pub fn noise(&self) -> &Noise {
+        &self.noise
+    }
+
+    /// Places of the stations along the jaw, from -1/2 to 1/2.
+    pub fn along(&self) -> &[f64] {
+        &self.along
+    }
+
+    /// How surprising each pass was, given those before it.
+    pub fn surprises(&self) -> &[Surprise] {
+        &self.surprises
+    }
+
+    /// Expected against measured changes, pass by pass and station by station.
+    pub fn changes(&self) -> &[ChangeCheck] {
+        &self.changes
+    }
+
+    /// The response as it is now believed: its means.
+    pub fn response(&self) -> Response {
+        let values = self.state.mean();
+        Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
+    }
+
+    /// Standard deviation of one value of the response.
+    pub fn response_deviation(&self, station: usize, arm: usize) -> f64 {
+        if station >= self.stations || arm >= self.arms {
+            return 0.0;
+        }
+        self.state.variance(station * self.arms + arm).sqrt()
+    }
+
+    /// The response as it is now believed, to be kept with the press.
+    ///
+    /// # Errors
+    /// [`PlanError::OutOfRange`] when what was learnt is beyond any press.
+    pub fn taught(&self) -> Result<ResponsePrior, PlanError> {
+        let n = self.stations * self.arms;
+        let mut covariance = Vec::with_capacity(n * n);
+        for a in 0..n {
+            covariance.extend_from_slice(&self.state.covariance_row(a)[..n]);
+        }
+        ResponsePrior::from_parts(
+            self.stations,
+            self.arms,
+            self.state.mean()[..n].to_vec(),
+            covariance,
+        )
+    }
+
+    /// This piece: the last one's thickness at each station, known but for the
+    /// error of its readings.
+    pub fn this_piece(&self) -> &[Option<NormalValue>] {
+        &self.piece
+    }
+
+    /// This press: the mean profile after further `turns` (notches out of each
+    /// nut; missing ones count as zero), known but for what the readings so
+    /// far leave open.
+    pub fn press_after(&self, turns: &[f64]) -> Profile {
+        let moved: Vec<f64> = self
+            .moved
+            .iter()
+            .zip(turns.iter().copied().chain(core::iter::repeat(0.0)))
+            .map(|(moved, turn)| moved + turn)
+            .collect();
+        let rows: Vec<SparseRow> = (0..self.stations).map(|s| self.row(s, &moved)).collect();
+        let mean_nm = rows
+            .iter()
+            .map(|row| self.reference_nm + self.state.project(row).0)
+            .collect();
+        let mut covariance = Vec::with_capacity(self.stations * self.stations);
+        for a in &rows {
+            covariance.extend(rows.iter().map(|b| self.state.covariance_of(a, b)));
+        }
+        Profile {
+            mean_nm,
+            covariance,
+        }
+    }
+
+    /// The next piece after further `turns`: this press, with the scatter of a
+    /// lacing and the tilt and shift of a piece once more.
+    pub fn next_piece_after(&self, turns: &[f64]) -> Profile {
+        let mut profile = self.press_after(turns);
+        let n = self.stations;
+        let Noise {
+            lacing_nm,
+            shift_nm,
+            tilt_nm,
+            ..
+        } = self.noise;
+        for a in 0..n {
+            for b in 0..n {
+                profile.covariance[a * n + b] +=
+                    shift_nm * shift_nm + tilt_nm * tilt_nm * self.along[a] * self.along[b];
+            }
+            profile.covariance[a * n + a] += lacing_nm * lacing_nm;
+        }
+        profile
+    }
+
+    /// How well the press would be known after one more pass with `turns`
+    /// made, at the stations and as often read as the last one: the means stay,
+    /// the covariance shrinks.
+    pub(super) fn after_pass_as_expected(&self, turns: &[i32]) -> Result<Self, PlanError> {
+        let mut after = self.clone();
+        let Some(last) = &self.last else {
+            return Ok(after);
+        };
+        let moved: Vec<f64> = self
+            .moved
+            .iter()
+            .zip(turns)
+            .map(|(moved, turn)| moved + f64::from(*turn))
+            .collect();
+        let pass = TestPass {
+            nuts: Vec::new(),
+            handle: 0.0,
+            readings: last.readings.clone(),
+        };
+        let mut observations = self.observations(&[(&pass, &moved)]);
+        for (value, row) in observations.values.iter_mut().zip(&observations.rows) {
+            *value = self.state.project(row).0;
+        }
+        after.state.observe(&observations)?;
+        after.moved = moved;
+        Ok(after)
+    }
+
+    /// What would be known if the last piece were read once more as often, with
+    /// the same means.
+    pub(super) fn after_reading_again(&self) -> Result<Self, PlanError> {
+        let mut after = self.clone();
+        let Some(last) = &self.last else {
+            return Ok(after);
+        };
+        let readings = last.readings.iter().map(|reading| {
+            reading.map(|reading| StationReading {
+                repeats: (2 * reading.repeats).min(MOST_REPEATS),
+                ..reading
+            })
+        });
+        let pass = TestPass {
+            nuts: Vec::new(),
+            handle: 0.0,
+            readings: readings.collect(),
+        };
+        after.state = last.before.clone();
+        let observations = self.observations(&[(&pass, &self.moved)]);
+        after.state.observe(&observations)?;
+        Ok(after)
+    }
+
+    /// What the means of the last piece's readings may become when it is read
+    /// once more as often: about the present ones, as far apart as the shrinking
+    /// variance says.
+    pub(super) fn means_when_read_again(&self) -> Vec<Option<NormalValue>> {
+        let readings = self.last.iter().flat_map(|last| &last.readings);
+        readings
+            .map(|reading| {
+                reading.map(|reading| {
+                    let now = self.noise.reading_variance(reading.repeats);
+                    let then = self.noise.reading_variance(2 * reading.repeats);
+                    NormalValue {
+                        mean: reading.mean_nm,
+                        deviation: (now - then).max(0.0).sqrt(),
+                    }
+                })
+            })
+            .collect()
+    }
+
+    pub(super) fn state(&self) -> &Gaussian {
+        &self.state
+    }
+
+    pub(super) fn moved(&self) -> &[f64] {
+        &self.moved
+    }
+
+    pub(super) fn reference_nm(&self) -> f64 {
+        self.reference_nm
+    }
+}

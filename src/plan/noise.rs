@@ -1,0 +1,120 @@
+//! Every assumed scatter and every effort of the room, in one place.
+
+use super::error::{PlanError, Quantity};
+
+/// Nanometres in an inch.
+const INCH_NM: f64 = 25_400_000.0;
+
+/// Scatter of lacings, readings and belt ends, as standard deviations in
+/// nanometres.
+///
+/// The defaults are assumptions, to be replaced by a gauge study and by what a
+/// press's own history shows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Noise {
+    /// One lacing to the next at one place with nothing changed.
+    pub lacing_nm: f64,
+    /// One reading to the next of the same place of the same piece.
+    pub repeatability_nm: f64,
+    /// Step of the gauge (not a standard deviation: its variance is step^2/12).
+    pub step_nm: f64,
+    /// Deviations of the profile from level before anything is known of it.
+    pub deviation_nm: f64,
+    /// Shift of a whole piece against the next: another belt end.
+    pub shift_nm: f64,
+    /// Tilt of a piece against the next, from one end of the jaw to the other.
+    pub tilt_nm: f64,
+}
+
+impl Noise {
+    /// The assumptions made until there are data: lacing 0.0003 in,
+    /// repeatability half a gauge step, deviations 0.004 in, shift 0.002 in,
+    /// tilt 0.0007 in end to end.
+    pub fn assumed(step_nm: f64) -> Self {
+        Self {
+            lacing_nm: 0.000_3 * INCH_NM,
+            repeatability_nm: 0.5 * step_nm,
+            step_nm,
+            deviation_nm: 0.004 * INCH_NM,
+            shift_nm: 0.002 * INCH_NM,
+            tilt_nm: 0.000_7 * INCH_NM,
+        }
+    }
+
+    /// Variance of the mean of `repeats` readings about the true thickness:
+    /// repeatability^2 / repeats + step^2 / 12.
+    ///
+    /// The share of the step does not shrink with repeats: readings that
+    /// scatter less than the step all round to the same side.
+    pub fn reading_variance(&self, repeats: u32) -> f64 {
+        self.repeatability_nm * self.repeatability_nm / f64::from(repeats.max(1))
+            + self.step_nm * self.step_nm / 12.0
+    }
+
+    /// Variance of a station mean of one piece about the press's own profile,
+    /// without shift and tilt: lacing and reading together.
+    pub fn station_variance(&self, repeats: u32) -> f64 {
+        self.lacing_nm * self.lacing_nm + self.reading_variance(repeats) + LEAST_VARIANCE
+    }
+
+    /// Refuses what is no scatter.
+    ///
+    /// # Errors
+    /// [`PlanError::OutOfRange`] for a value that is negative, not finite or
+    /// above [`MOST_SCATTER_NM`].
+    pub fn check(&self) -> Result<(), PlanError> {
+        for (value, quantity) in [
+            (self.lacing_nm, Quantity::Lacing),
+            (self.repeatability_nm, Quantity::Repeatability),
+            (self.step_nm, Quantity::GaugeStep),
+            (self.deviation_nm, Quantity::Deviation),
+            (self.shift_nm, Quantity::Shift),
+            (self.tilt_nm, Quantity::Tilt),
+        ] {
+            if !(0.0..=MOST_SCATTER_NM).contains(&value) {
+                return Err(PlanError::OutOfRange(quantity));
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Largest scatter taken: 10 mm.
+pub const MOST_SCATTER_NM: f64 = 1e7;
+/// Largest thickness, position or effect taken: 100 m.
+pub const MOST_LENGTH_NM: f64 = 1e11;
+/// Farthest nut position taken, in notches either way.
+pub const MOST_NOTCHES: f64 = 1e4;
+/// Most stations of a press.
+pub const MOST_STATIONS: usize = 48;
+/// Most repeats of one reading that are told apart.
+pub const MOST_REPEATS: u32 = 1_000;
+
+/// A scatter of one nanometre (squared) always remains, so that scatters given
+/// as zero leave every covariance positive.
+pub(super) const LEAST_VARIANCE: f64 = 1.0;
+/// Standard deviation of the unknown level of the profile: a quarter inch,
+/// about the thickness itself, against 0.002 in for a shift that it must not
+/// hold back.
+pub(super) const LEVEL_DEVIATION_NM: f64 = 0.25 * INCH_NM;
+
+/// How much of what a visit taught fades until the next: of the covariance of a
+/// fresh press, this share takes the place of as much of the learnt one. A
+/// tenth of what was unknown of each value is unknown again (as standard
+/// deviation): another belt, other hooks, wear.
+pub const FADING: f64 = 0.01;
+
+/// Draws of the response's shape for the prior.
+pub(super) const PRIOR_DRAWS: usize = 2048;
+/// Joint draws of press and next piece that many plans are compared on.
+pub(super) const RANKING_DRAWS: usize = 512;
+/// Joint draws, others than those, that chances are stated on.
+pub(super) const OUTLOOK_DRAWS: usize = 512;
+/// Joint draws for what one more pass would leave open.
+pub(super) const LATER_DRAWS: usize = 256;
+/// Plans whose chance is refined by quadrature before one is recommended.
+pub(super) const REFINED_PLANS: usize = 12;
+/// Of the nuts that could be left out of a plan, so many are tried in earnest.
+pub(super) const LEFT_OUT_TRIED: usize = 3;
+/// Nodes after which the search on the mean response gives up.
+pub(super) const SEARCH_NODES: u64 = 200_000;

@@ -1,0 +1,298 @@
+//! Joint draws of what the press may be and what its next piece may measure.
+//!
+//! Profile and response are uncertain together: what made the profile look
+//! thick at one station makes the response look strong there. So both are drawn
+//! jointly, once, and every plan is judged on the same draws: the difference
+//! between two plans is then far better known than either chance. Given a draw,
+//! the stations of the next piece are independent normals (lacing scatter), so
+//! the chance given the draw is an integral, not a count.
+
+use super::draws::{Purpose, Strata};
+use super::error::PlanError;
+use super::even_range::EvenRange;
+use super::gaussian::{add_scaled, cholesky_semidefinite};
+use super::learn::Learnt;
+use super::search::MOST_ARMS;
+
+/// Whole-notch turns of every nut, out positive; places beyond the press's
+/// arms are zero.
+pub(super) type Turns = [i32; MOST_ARMS];
+
+/// Joint draws for the stations that count.
+#[derive(Debug, Clone)]
+pub struct Outlook {
+    stations: usize,
+    arms: usize,
+    draws: usize,
+    lacing_nm: f64,
+    /// Mean profile of the press with its present nuts; station by station, a
+    /// value per draw.
+    press: Vec<f64>,
+    /// That, with the tilt of the next piece.
+    piece: Vec<f64>,
+    /// That, with its lacing scatter.
+    laced: Vec<f64>,
+    /// Response; station by station, arm by arm, a value per draw.
+    response: Vec<f64>,
+}
+
+/// Memory for judging plans, kept from call to call.
+#[derive(Debug, Clone, Default)]
+pub struct OutlookScratch {
+    profile: Vec<f64>,
+    low: Vec<f64>,
+    high: Vec<f64>,
+    means: Vec<f64>,
+    even: Option<EvenRange>,
+}
+
+/// What is to be expected of the next piece.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Forecast {
+    /// Median of its spread, in nanometres.
+    pub median_nm: f64,
+    /// Spread that nine in ten stay within, in nanometres.
+    pub ninety_nm: f64,
+    /// Probability that its spread is inside the tolerance.
+    pub chance: f64,
+}
+
+impl Outlook {
+    /// Draws for the stations `counting` (indices among all stations).
+    ///
+    /// # Errors
+    /// [`PlanError::NothingCounts`] without a station, or with one that does
+    /// not exist.
+    pub fn new(
+        learnt: &Learnt,
+        counting: &[usize],
+        draws: usize,
+        purpose: Purpose,
+    ) -> Result<Self, PlanError> {
+        if counting.is_empty() || counting.iter().any(|s| *s >= learnt.stations()) {
+            return Err(PlanError::NothingCounts);
+        }
+        let (stations, arms) = (counting.len(), learnt.arms());
+        let all = learnt.stations() * arms;
+        // Which quantities of the state are needed: per station its row of the
+        // response, then the first profile.
+        let responses = counting.iter().flat_map(|s| s * arms..(s + 1) * arms);
+        let wanted: Vec<usize> = responses.chain(counting.iter().map(|s| all + s)).collect();
+        let n = wanted.len();
+        let state = learnt.state();
+        let mut factor = Vec::with_capacity(n * n);
+        for &a in &wanted {
+            let row = state.covariance_row(a);
+            factor.extend(wanted.iter().map(|&b| row[b]));
+        }
+        cholesky_semidefinite(&mut factor, n)?;
+        let mut drawn = vec![0.0; n * draws];
+        for (&index, values) in wanted.iter().zip(drawn.chunks_exact_mut(draws.max(1))) {
+            values.fill(state.mean()[index]);
+        }
+        let mut strata = Strata::new(draws, purpose);
+        for column in 0..n {
+            let scores = strata.next_normal();
+            for row in column..n {
+                let weight = factor[row * n + column];
+                if weight != 0.0 {
+                    add_scaled(&mut drawn[row * draws..(row + 1) * draws], weight, scores);
+                }
+            }
+        }
+        let mut press = drawn.split_off(stations * arms * draws);
+        let response = drawn;
+        let noise = learnt.noise();
+        let tilts: Vec<f64> = {
+            let scores = strata.next_normal().iter();
+            scores.map(|z| noise.tilt_nm * z).collect()
+        };
+        for (s, press) in press.chunks_exact_mut(draws.max(1)).enumerate() {
+            for (arm, moved) in learnt.moved().iter().enumerate() {
+                let begin = (s * arms + arm) * draws;
+                add_scaled(press, *moved, &response[begin..begin + draws]);
+            }
+            press.iter_mut().for_each(|t| *t += learnt.reference_nm());
+        }
+        let mut piece = press.clone();
+        for (&station, piece) in counting.iter().zip(piece.chunks_exact_mut(draws.max(1))) {
+            add_scaled(piece, learnt.along()[station], &tilts);
+        }
+        let mut laced = piece.clone();
+        for laced in laced.chunks_exact_mut(draws.max(1)) {
+            add_scaled(laced, noise.lacing_nm, strata.next_normal());
+        }
+        Ok(Self {
+            stations,
+            arms,
+            draws,
+            lacing_nm: noise.lacing_nm,
+            press,
+            piece,
+            laced,
+            response,
+        })
+    }
+
+    /// Number of joint draws.
+    pub fn draws(&self) -> usize {
+        self.draws
+    }
+
+    /// Profile of the next piece after `turns`, lacing scatter drawn too:
+    /// station by station, a value per draw.
+    pub(super) fn laced_profile(&self, turns: &Turns, into: &mut Vec<f64>) {
+        let d = self.draws;
+        into.resize(self.stations * d, 0.0);
+        for (s, profile) in into.chunks_exact_mut(d.max(1)).enumerate() {
+            self.station(&self.laced, s, turns, profile);
+        }
+    }
+
+    /// Spreads of a profile, one per draw, with one or two nuts turned further:
+    /// (nut, notches) each.
+    pub(super) fn spreads<'a>(
+        &self,
+        profile: &[f64],
+        first: (usize, i32),
+        second: Option<(usize, i32)>,
+        scratch: &'a mut OutlookScratch,
+    ) -> &'a [f64] {
+        let d = self.draws;
+        scratch.low.clear();
+        scratch.low.resize(d, f64::INFINITY);
+        scratch.high.clear();
+        scratch.high.resize(d, f64::NEG_INFINITY);
+        let (low, high) = (&mut scratch.low[..], &mut scratch.high[..]);
+        let answer = |s: usize, arm: usize| {
+            let begin = (s * self.arms + arm) * d;
+            &self.response[begin..begin + d]
+        };
+        for (s, thickness) in profile.chunks_exact(d.max(1)).enumerate() {
+            let by = f64::from(first.1);
+            let one = answer(s, first.0);
+            if let Some((arm, more)) = second {
+                let more = f64::from(more);
+                let two = answer(s, arm);
+                let moved = thickness.iter().zip(one).zip(two);
+                widen(low, high, moved.map(|((t, b), c)| t + (by * b + more * c)));
+            } else {
+                widen(
+                    low,
+                    high,
+                    thickness.iter().zip(one).map(|(t, b)| t + by * b),
+                );
+            }
+        }
+        for (high, low) in high.iter_mut().zip(low.iter()) {
+            *high -= low;
+        }
+        high
+    }
+
+    /// Thickness at one station after `turns`, for every draw.
+    fn station(&self, base: &[f64], station: usize, turns: &Turns, into: &mut [f64]) {
+        let d = self.draws;
+        into.copy_from_slice(&base[station * d..(station + 1) * d]);
+        for (arm, &turn) in turns.iter().take(self.arms).enumerate() {
+            if turn != 0 {
+                let begin = (station * self.arms + arm) * d;
+                add_scaled(into, f64::from(turn), &self.response[begin..begin + d]);
+            }
+        }
+    }
+
+    /// Probability that the spread of the next piece after `turns` is inside
+    /// the tolerance: the mean over the draws of the chance given each.
+    pub(super) fn next_piece_chance(
+        &self,
+        turns: &Turns,
+        tolerance_nm: f64,
+        scratch: &mut OutlookScratch,
+    ) -> f64 {
+        let d = self.draws;
+        scratch.profile.resize(self.stations * d, 0.0);
+        for s in 0..self.stations {
+            self.station(
+                &self.piece,
+                s,
+                turns,
+                &mut scratch.profile[s * d..(s + 1) * d],
+            );
+        }
+        scratch.means.resize(self.stations, 0.0);
+        if !scratch
+            .even
+            .as_ref()
+            .is_some_and(|even| even.is_for(self.lacing_nm, tolerance_nm))
+        {
+            scratch.even = None;
+        }
+        let even = scratch
+            .even
+            .get_or_insert_with(|| EvenRange::new(self.lacing_nm, tolerance_nm));
+        let mut sum = 0.0;
+        for draw in 0..d {
+            for (s, mean) in scratch.means.iter_mut().enumerate() {
+                *mean = scratch.profile[s * d + draw];
+            }
+            sum += even.probability(&scratch.means);
+        }
+        sum / d.max(1) as f64
+    }
+
+    /// Probability that the press's mean profile after `turns` has a spread
+    /// inside the tolerance: the share of the draws.
+    pub(super) fn press_chance(
+        &self,
+        turns: &Turns,
+        tolerance_nm: f64,
+        scratch: &mut OutlookScratch,
+    ) -> f64 {
+        let d = self.draws;
+        scratch.profile.resize(d, 0.0);
+        scratch.low.clear();
+        scratch.low.resize(d, f64::INFINITY);
+        scratch.high.clear();
+        scratch.high.resize(d, f64::NEG_INFINITY);
+        for s in 0..self.stations {
+            let profile = &mut scratch.profile[..d];
+            self.station(&self.press, s, turns, profile);
+            widen(&mut scratch.low, &mut scratch.high, profile.iter().copied());
+        }
+        let inside = scratch
+            .high
+            .iter()
+            .zip(&scratch.low)
+            .filter(|(h, l)| *h - *l <= tolerance_nm)
+            .count();
+        inside as f64 / d.max(1) as f64
+    }
+
+    /// Median of the next piece's spread after `turns`, and the limit that nine
+    /// in ten stay within.
+    pub(super) fn spread_limits(&self, turns: &Turns, scratch: &mut OutlookScratch) -> (f64, f64) {
+        let mut profile = core::mem::take(&mut scratch.profile);
+        self.laced_profile(turns, &mut profile);
+        self.spreads(&profile, (0, 0), None, scratch);
+        scratch.profile = profile;
+        let spreads = &mut scratch.high;
+        let last = spreads.len().saturating_sub(1);
+        let mut at = |share: f64| {
+            let place = (share * last as f64).round() as usize;
+            if spreads.is_empty() {
+                return 0.0;
+            }
+            *spreads.select_nth_unstable_by(place, f64::total_cmp).1
+        };
+        (at(0.5), at(0.9))
+    }
+}
+
+/// Takes one more station into the lowest and highest value of each draw.
+fn widen(low: &mut [f64], high: &mut [f64], thickness: impl Iterator<Item = f64>) {
+    for ((low, high), t) in low.iter_mut().zip(high).zip(thickness) {
+        *low = if t < *low { t } else { *low };
+        *high = if t > *high { t } else { *high };
+    }
+}

@@ -1,0 +1,49 @@
+//! A frame arm with its tie rod and castle nut.
+
+use std::fmt;
+
+use crate::units::TypedLength;
+
+use super::NutLimits;
+
+/// Which arm: 0 is A, the operator's leftmost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct ArmIndex(pub usize);
+
+impl ArmIndex {
+    /// The arm's letter: A, B, C ... from the operator's left.
+    pub fn letter(self) -> char {
+        u8::try_from(self.0)
+            .ok()
+            .filter(|&index| index < 26)
+            .map_or('?', |index| char::from(b'A' + index))
+    }
+
+    /// The arm with this letter, in either case.
+    pub fn from_letter(letter: char) -> Option<Self> {
+        let letter = letter.to_ascii_uppercase();
+        letter
+            .is_ascii_uppercase()
+            .then(|| Self((letter as u8 - b'A').into()))
+    }
+}
+
+impl fmt::Display for ArmIndex {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.letter())
+    }
+}
+
+/// A frame arm with its tie rod and castle nut.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Arm {
+    /// Distance of the arm's centre from the jaw's left end.
+    pub position: TypedLength,
+    /// Rise of the splice per notch out.
+    pub notch_effect: TypedLength,
+    /// Where the nut may stand, if the shop has set it down.
+    pub limits: Option<NutLimits>,
+    /// What is left of the jaw opening here before the hook retainer no
+    /// longer comes out easily; unknown until measured.
+    pub opening_margin: Option<TypedLength>,
+}

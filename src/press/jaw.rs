@@ -1,0 +1,419 @@
+//! The jaw of a press as a beam on its rods and the splice.
+//!
+//! Only ratios matter for how the jaw answers to its nuts. With the mean arm
+//! spacing a as the unit of length and the mean rod's stiffness k as that of
+//! force per deflection, they are
+//!
+//! ```text
+//! kappa = k a^3 / EI,    rho = k_f a / k,
+//! ```
+//!
+//! and each rod's own stiffness over the mean one. kappa = 0 is a rigid jaw,
+//! a large kappa a thin one; rho tells how hard belt and hooks push back.
+//!
+//! **Signs.** Out is positive: a nut turned out lets the jaw go at its arm, the
+//! jaw opens there, the splice gets thicker. Movements of nuts and of the
+//! jaw are in nanometres.
+
+use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
+use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
+use super::response::Response;
+use std::fmt;
+use std::ops::RangeInclusive;
+
+/// Range of kappa, besides 0 for a rigid jaw.
+pub const KAPPA_RANGE: RangeInclusive<f64> = 1.0e-9..=1.0e12;
+
+/// Range of rho, besides 0 for no splice.
+pub const RHO_RANGE: RangeInclusive<f64> = 1.0e-12..=1.0e3;
+
+/// Range of one rod's stiffness over the mean one, besides 0 for a slack
+/// rod; and of a section's rigidity over the one that kappa is meant for.
+pub const STIFFNESS_RATIO_RANGE: RangeInclusive<f64> = 1.0e-6..=1.0e6;
+
+/// Why a jaw is refused or cannot answer. Arms, stations and sections are
+/// counted from 0 at the operator's left.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum JawError {
+    /// The arm positions are refused.
+    Arms(ArmPositionsError),
+    /// The jaw's ends are not numbers in order within [`MAX_POSITION_NM`].
+    Ends {
+        /// The left end as given, in nanometres.
+        left_nm: f64,
+        /// The right end as given, in nanometres.
+        right_nm: f64,
+    },
+    /// An arm stands outside the jaw.
+    ArmOutside {
+        /// The arm.
+        arm: usize,
+    },
+    /// A station is outside the jaw or not a number.
+    StationOutside {
+        /// The station.
+        station: usize,
+    },
+    /// kappa is neither 0 nor in [`KAPPA_RANGE`].
+    Kappa {
+        /// The value as given.
+        kappa: f64,
+    },
+    /// rho is neither 0 nor in [`RHO_RANGE`].
+    Rho {
+        /// The value as given.
+        rho: f64,
+    },
+    /// There is neither one rod factor per arm nor none at all.
+    RodCount {
+        /// Number of arms.
+        expected: usize,
+        /// Number of factors given.
+        found: usize,
+    },
+    /// A rod factor is neither 0 nor in [`STIFFNESS_RATIO_RANGE`].
+    RodFactor {
+        /// The arm.
+        arm: usize,
+        /// The factor as given.
+        factor: f64,
+    },
+    /// A section's rigidity ratio is not in [`STIFFNESS_RATIO_RANGE`].
+    SectionRatio {
+        /// The section.
+        section: usize,
+        /// The ratio as given.
+        ratio: f64,
+    },
+    /// The beam itself cannot be solved; its springs are the arms.
+    Beam(BeamError),
+}
+
+impl fmt::Display for JawError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Debug::fmt(self, f)
+    }
+}
+
+impl std::error::Error for JawError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match self {
+            Self::Arms(error) => Some(error),
+            Self::Beam(error) => Some(error),
+            _ => None,
+        }
+    }
+}
+
+impl From<ArmPositionsError> for JawError {
+    fn from(error: ArmPositionsError) -> Self {
+        Self::Arms(error)
+    }
+}
+
+impl From<BeamError> for JawError {
+    fn from(error: BeamError) -> Self {
+        Self::Beam(error)
+    }
+}
+
+/// Where the jaw's ends, its arms and the stations are.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JawLayout {
+    left_end_nm: f64,
+    spacing_nm: f64,
+    /// Right end, arms and stations in units of the mean arm spacing from the
+    /// left end.
+    length: f64,
+    arms: Vec<f64>,
+    stations: Vec<f64>,
+}
+
+impl JawLayout {
+    /// Takes positions along the jaw in nanometres; stations in any order, as
+    /// many as there are.
+    ///
+    /// # Errors
+    /// [`JawError::Arms`], [`JawError::Ends`], [`JawError::ArmOutside`] or
+    /// [`JawError::StationOutside`].
+    pub fn new(
+        ends_nm: (f64, f64),
+        arms_nm: &[f64],
+        stations_nm: &[f64],
+    ) -> Result<Self, JawError> {
+        check_arm_positions(arms_nm)?;
+        let (left_nm, right_nm) = ends_nm;
+        let in_range = |x: f64| x.abs() <= MAX_POSITION_NM;
+        if !in_range(left_nm) || !in_range(right_nm) || left_nm >= right_nm {
+            return Err(JawError::Ends { left_nm, right_nm });
+        }
+        let outside = |x: &f64| !(left_nm..=right_nm).contains(x);
+        if let Some(arm) = arms_nm.iter().position(outside) {
+            return Err(JawError::ArmOutside { arm });
+        }
+        if let Some(station) = stations_nm.iter().position(outside) {
+            return Err(JawError::StationOutside { station });
+        }
+        // Two arms at least have been checked to stand in order.
+        let spacing_nm = (arms_nm[arms_nm.len() - 1] - arms_nm[0]) / (arms_nm.len() - 1) as f64;
+        let scaled = |x: &f64| (x - left_nm) / spacing_nm;
+        Ok(Self {
+            left_end_nm: left_nm,
+            spacing_nm,
+            length: scaled(&right_nm),
+            arms: arms_nm.iter().map(scaled).collect(),
+            stations: stations_nm.iter().map(scaled).collect(),
+        })
+    }
+
+    /// Number of arms.
+    pub fn arms(&self) -> usize {
+        self.arms.len()
+    }
+
+    /// Number of stations.
+    pub fn stations(&self) -> usize {
+        self.stations.len()
+    }
+
+    /// Mean distance between neighbouring arms, in nanometres.
+    pub fn mean_spacing_nm(&self) -> f64 {
+        self.spacing_nm
+    }
+
+    fn scaled(&self, x_nm: f64) -> f64 {
+        (x_nm - self.left_end_nm) / self.spacing_nm
+    }
+}
+
+/// A part of the jaw whose section differs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JawSection {
+    /// Where it begins, in nanometres along the jaw; the first one begins at
+    /// the left end, whatever stands here.
+    pub from_nm: f64,
+    /// Its rigidity EI over the one in kappa.
+    pub rigidity_ratio: f64,
+}
+
+/// The ratios that tell how the jaw answers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JawStiffness<'a> {
+    /// k a^3 / EI, from rigid (0) to thin.
+    pub kappa: f64,
+    /// k_f a / k, from no splice (0) to a hard one.
+    pub rho: f64,
+    /// Each rod's stiffness over the mean one, 0 when it is slack; empty when
+    /// all are alike.
+    pub rod_factors: &'a [f64],
+    /// Sections from the left; empty when the jaw has one section.
+    pub sections: &'a [JawSection],
+}
+
+impl JawStiffness<'_> {
+    /// One section and rods that are all alike.
+    pub fn even(kappa: f64, rho: f64) -> Self {
+        Self {
+            kappa,
+            rho,
+            rod_factors: &[],
+            sections: &[],
+        }
+    }
+
+    fn check(&self, arms: usize) -> Result<(), JawError> {
+        let (kappa, rho) = (self.kappa, self.rho);
+        if kappa != 0.0 && !KAPPA_RANGE.contains(&kappa) {
+            return Err(JawError::Kappa { kappa });
+        }
+        if rho != 0.0 && !RHO_RANGE.contains(&rho) {
+            return Err(JawError::Rho { rho });
+        }
+        if !self.rod_factors.is_empty() && self.rod_factors.len() != arms {
+            return Err(JawError::RodCount {
+                expected: arms,
+                found: self.rod_factors.len(),
+            });
+        }
+        for (arm, &factor) in self.rod_factors.iter().enumerate() {
+            if factor != 0.0 && !STIFFNESS_RATIO_RANGE.contains(&factor) {
+                return Err(JawError::RodFactor { arm, factor });
+            }
+        }
+        for (section, &JawSection { rigidity_ratio, .. }) in self.sections.iter().enumerate() {
+            if !STIFFNESS_RATIO_RANGE.contains(&rigidity_ratio) {
+                return Err(JawError::SectionRatio {
+                    section,
+                    ratio: rigidity_ratio,
+                });
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A jaw of known stiffness, ready to answer.
+///
+/// It owns the room it works in: giving it another stiffness and asking for
+/// its influence allocates nothing (unless it needs many more pieces than
+/// before).
+#[derive(Debug, Clone)]
+pub struct JawBeam {
+    layout: JawLayout,
+    beam: Beam,
+    factored: FactoredBeam,
+}
+
+impl JawBeam {
+    /// A jaw of this layout and stiffness.
+    ///
+    /// # Errors
+    /// Any [`JawError`] of the stiffness.
+    pub fn new(layout: JawLayout, stiffness: &JawStiffness<'_>) -> Result<Self, JawError> {
+        let rods = layout.arms.iter().map(|&x| (x, 1.0));
+        let beam = Beam::uniform(0.0, layout.length, 1.0).on_springs(rods);
+        let mut jaw = Self {
+            factored: beam.factor()?,
+            beam,
+            layout,
+        };
+        jaw.stiffen(stiffness)?;
+        Ok(jaw)
+    }
+
+    /// Gives the jaw another stiffness.
+    ///
+    /// # Errors
+    /// Any [`JawError`] of the stiffness; the jaw then answers as before.
+    pub fn stiffen(&mut self, stiffness: &JawStiffness<'_>) -> Result<(), JawError> {
+        stiffness.check(self.layout.arms())?;
+        // k and a are the units, so EI = 1 / kappa and k_f = rho; 1 / 0 is
+        // the infinite rigidity of a rigid jaw.
+        let rigidity = 1.0 / stiffness.kappa.abs();
+        self.beam.foundation = stiffness.rho;
+        self.beam.sections.clear();
+        if stiffness.sections.is_empty() {
+            self.beam.sections.push(BeamSection {
+                from: 0.0,
+                rigidity,
+            });
+        }
+        for section in stiffness.sections {
+            self.beam.sections.push(BeamSection {
+                from: self.layout.scaled(section.from_nm),
+                rigidity: rigidity * section.rigidity_ratio,
+            });
+        }
+        let factors = stiffness.rod_factors.iter().copied();
+        let alike = std::iter::repeat(1.0);
+        for (rod, factor) in self.beam.springs.iter_mut().zip(factors.chain(alike)) {
+            rod.stiffness = factor;
+        }
+        self.factored.refactor(&self.beam)?;
+        Ok(())
+    }
+
+    /// The layout.
+    pub fn layout(&self) -> &JawLayout {
+        &self.layout
+    }
+
+    /// Writes the influence matrix: how far the jaw opens at each station
+    /// (row) when the nut of each arm (column) moves by one unit.
+    ///
+    /// # Errors
+    /// [`BeamError::MatrixSize`] when `out` has not stations x arms values.
+    pub fn influence_into(&mut self, out: &mut [f64]) -> Result<(), JawError> {
+        Ok(self.factored.influence_into(&self.layout.stations, out)?)
+    }
+
+    /// Response of the stations when a notch moves each nut by so many
+    /// nanometres.
+    ///
+    /// # Errors
+    /// [`BeamError::MovementCount`] or [`BeamError::Movement`].
+    pub fn response(&mut self, notch_movements_nm: &[f64]) -> Result<Response, JawError> {
+        self.factored.check_movements(notch_movements_nm)?;
+        let (stations, arms) = (self.layout.stations(), self.layout.arms());
+        let mut influence = vec![0.0; stations * arms];
+        self.influence_into(&mut influence)?;
+        Ok(Response::from_fn(stations, arms, |station, arm| {
+            influence[station * arms + arm] * notch_movements_nm[arm]
+        }))
+    }
+
+    /// The jaw when the nuts have moved by so many nanometres, rods being
+    /// taken to hold whatever happens.
+    ///
+    /// # Errors
+    /// [`BeamError::MovementCount`] or [`BeamError::Movement`].
+    pub fn deflect(&self, movements_nm: &[f64]) -> Result<JawCurve, JawError> {
+        let deflection = self.factored.solve(movements_nm)?;
+        Ok(self.curve(deflection))
+    }
+
+    /// The same when rods only pull: `tensions_nm` are their tensions before
+    /// the nuts move, as the stretch in nanometres that such a tension
+    /// gives the mean rod.
+    ///
+    /// # Errors
+    /// Those of [`Beam::hang`].
+    pub fn hang(&self, tensions_nm: &[f64], movements_nm: &[f64]) -> Result<HangingJaw, JawError> {
+        let hanging = self.beam.hang(tensions_nm, movements_nm)?;
+        Ok(HangingJaw {
+            curve: self.curve(hanging.deflection),
+            tensions_nm: hanging.tensions,
+            slack_from: hanging.slack_from,
+        })
+    }
+
+    fn curve(&self, deflection: Deflection) -> JawCurve {
+        JawCurve {
+            left_end_nm: self.layout.left_end_nm,
+            spacing_nm: self.layout.spacing_nm,
+            deflection,
+        }
+    }
+}
+
+/// How far the jaw opens along its length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JawCurve {
+    left_end_nm: f64,
+    spacing_nm: f64,
+    deflection: Deflection,
+}
+
+impl JawCurve {
+    /// How far the jaw opens at a position along it, both in nanometres;
+    /// straight on beyond the ends, see [`Deflection::at`].
+    pub fn at(&self, x_nm: f64) -> f64 {
+        self.deflection
+            .at((x_nm - self.left_end_nm) / self.spacing_nm)
+    }
+
+    /// Slope of the jaw there: a pure number.
+    pub fn slope_at(&self, x_nm: f64) -> f64 {
+        let x = (x_nm - self.left_end_nm) / self.spacing_nm;
+        self.deflection.state_at(x).slope / self.spacing_nm
+    }
+
+    /// Change of each rod's tension, as the stretch in nanometres that it
+    /// gives the mean rod: negative where the nut was let go.
+    pub fn tension_changes_nm(&self) -> impl Iterator<Item = f64> {
+        self.deflection.spring_forces().iter().map(|force| -force)
+    }
+}
+
+/// A jaw on rods that only pull.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HangingJaw {
+    /// How far the jaw opens.
+    pub curve: JawCurve,
+    /// Tension of each rod, as the stretch in nanometres that it gives the
+    /// mean rod; 0 when it is slack.
+    pub tensions_nm: Vec<f64>,
+    /// For each slack rod, at which share of the movements it went slack:
+    /// the rest of its nut's movement does nothing.
+    pub slack_from: Vec<Option<f64>>,
+}

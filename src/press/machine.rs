@@ -1,0 +1,141 @@
+//! The press itself.
+
+use crate::units::{Length, TypedLength};
+
+use super::{
+    Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
+    Notches,
+};
+
+/// A lacing press: a jaw on two to twelve arms.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Press {
+    /// What the shop calls it.
+    pub name: String,
+    /// Length of the jaw.
+    pub jaw_length: TypedLength,
+    /// The arms from the operator's left.
+    pub arms: Vec<Arm>,
+    /// Movement of a nut along its rod per notch, where it was measured. It
+    /// is what the jaw opening loses; the splice answers with less.
+    pub nut_travel: Option<TypedLength>,
+    /// What drives the moving jaw.
+    pub drive: JawDrive,
+}
+
+/// Why a press cannot be as it was described.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PressProblem {
+    /// A length outside its limits.
+    Length(LengthOutOfBounds),
+    /// A count outside its limits.
+    Count(CountOutOfBounds),
+    /// A length of one arm outside its limits.
+    ArmLength(ArmIndex, LengthOutOfBounds),
+    /// An arm outside the jaw: its position and the jaw's length.
+    ArmOutsideJaw(ArmIndex, Length, Length),
+    /// An arm that does not stand to the right of the one before it by at
+    /// least the smallest gap: its position and that of its neighbour.
+    ArmsOutOfOrder(ArmIndex, Length, Length),
+    /// Nut limits that leave no position: furthest in and furthest out.
+    LimitsCrossed(ArmIndex, Notches, Notches),
+}
+
+impl From<LengthOutOfBounds> for PressProblem {
+    fn from(problem: LengthOutOfBounds) -> Self {
+        Self::Length(problem)
+    }
+}
+
+impl From<CountOutOfBounds> for PressProblem {
+    fn from(problem: CountOutOfBounds) -> Self {
+        Self::Count(problem)
+    }
+}
+
+impl Press {
+    /// Checks everything about the press that the rest of the program counts
+    /// on: 2 to 12 arms in order, inside the jaw, with sound lengths and
+    /// limits.
+    ///
+    /// # Errors
+    /// The first thing found wrong, from left to right.
+    pub fn check(&self) -> Result<(), PressProblem> {
+        let jaw = LengthQuantity::JawLength.check(self.jaw_length.length())?;
+        CountQuantity::Arms.check(self.arms.len() as i64)?;
+        if let Some(travel) = &self.nut_travel {
+            LengthQuantity::NutTravel.check(travel.length())?;
+        }
+        if let Some(idlers) = self.drive.idler_sprockets {
+            CountQuantity::IdlerSprockets.check(idlers.into())?;
+        }
+        let mut before: Option<Length> = None;
+        for (arm, index) in self.arms.iter().zip((0..).map(ArmIndex)) {
+            arm.check(index, jaw)?;
+            let position = arm.position.length();
+            if let Some(left) = before
+                && position.minus(left) < LengthQuantity::ArmGap.bounds().least
+            {
+                return Err(PressProblem::ArmsOutOfOrder(index, position, left));
+            }
+            before = Some(position);
+        }
+        Ok(())
+    }
+
+    /// Positions of the arms from the jaw's left end, in nanometres.
+    pub fn arm_positions_nm(&self) -> Vec<f64> {
+        self.arms
+            .iter()
+            .map(|arm| arm.position.length().nm_f64())
+            .collect()
+    }
+
+    /// The movement of a nut per notch that the opening is reckoned with: the
+    /// measured one, or the arm's notch effect where none was measured.
+    pub fn travel_per_notch(&self, arm: &Arm) -> Length {
+        self.nut_travel
+            .as_ref()
+            .unwrap_or(&arm.notch_effect)
+            .length()
+    }
+
+    /// The arms with their indices.
+    pub fn indexed_arms(&self) -> impl Iterator<Item = (ArmIndex, &Arm)> {
+        self.arms
+            .iter()
+            .enumerate()
+            .map(|(index, arm)| (ArmIndex(index), arm))
+    }
+}
+
+impl Arm {
+    fn check(&self, index: ArmIndex, jaw: Length) -> Result<(), PressProblem> {
+        let position = self.position.length();
+        if position < Length::ZERO || position > jaw {
+            return Err(PressProblem::ArmOutsideJaw(index, position, jaw));
+        }
+        let in_arm = |problem| PressProblem::ArmLength(index, problem);
+        LengthQuantity::NotchEffect
+            .check(self.notch_effect.length())
+            .map_err(in_arm)?;
+        if let Some(margin) = &self.opening_margin {
+            LengthQuantity::OpeningMargin
+                .check(margin.length())
+                .map_err(in_arm)?;
+        }
+        if let Some(limits) = self.limits {
+            for end in [limits.most_in, limits.most_out] {
+                CountQuantity::NutPosition.check(end.0.into())?;
+            }
+            if limits.most_in > limits.most_out {
+                return Err(PressProblem::LimitsCrossed(
+                    index,
+                    limits.most_in,
+                    limits.most_out,
+                ));
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,489 @@
+//! The natural cubic spline through the arms: the profile of a press whose
+//! nuts do not move one another.
+//!
+//! Between arms a profile must be drawn and stations must be predicted. The
+//! curve that bends least through given values minimises the integral of
+//! w''^2; it is the shape of a thin free-ended beam held at the arms, the
+//! limit of the jaw on infinitely stiff rods. With M_i = w''(x_i) and
+//! h_i = x_{i+1} - x_i it solves
+//!
+//! ```text
+//! h_{i-1} M_{i-1} + 2 (h_{i-1} + h_i) M_i + h_i M_{i+1}
+//!     = 6 [(y_{i+1} - y_i) / h_i - (y_i - y_{i-1}) / h_{i-1}],   M_0 = M_{n-1} = 0
+//! ```
+//!
+//! (de Boor, A Practical Guide to Splines, ch. IV). The matrix is diagonally
+//! dominant, so elimination without pivoting is stable for any spacing.
+//! Beyond the outer arms nothing bends the beam: the curve goes on straight.
+//! Two arms give the straight line.
+
+use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
+use super::response::Response;
+use std::fmt;
+
+/// Largest value a curve may be drawn through, either sign: 1 km in
+/// nanometres. It only keeps the arithmetic far from overflow.
+pub const MAX_CURVE_VALUE: f64 = 1.0e12;
+
+/// Why a spline cannot answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SplineError {
+    /// The arm positions are refused.
+    Arms(ArmPositionsError),
+    /// There is not exactly one value per arm.
+    ValueCount {
+        /// Number of arms.
+        expected: usize,
+        /// Number of values given.
+        found: usize,
+    },
+    /// A value is not a number or beyond [`MAX_CURVE_VALUE`].
+    ValueOutOfRange {
+        /// The arm it belongs to.
+        arm: usize,
+        /// The value as given.
+        value: f64,
+    },
+    /// A station position is not a number or beyond [`MAX_POSITION_NM`].
+    StationOutOfRange {
+        /// The station, counted from 0.
+        station: usize,
+        /// The position as given, in nanometres.
+        position_nm: f64,
+    },
+}
+
+impl fmt::Display for SplineError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Debug::fmt(self, f)
+    }
+}
+
+impl std::error::Error for SplineError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match self {
+            Self::Arms(error) => Some(error),
+            _ => None,
+        }
+    }
+}
+
+impl From<ArmPositionsError> for SplineError {
+    fn from(error: ArmPositionsError) -> Self {
+        Self::Arms(error)
+    }
+}
+
+/// The natural spline on fixed arm positions, for any values at the arms.
+///
+/// The curve is linear in the values: `w(x) = sum_j weight_j(x) y_j`. At an
+/// arm's own position the weights are exactly 1 for that arm and 0 for the
+/// others, so whole nanometres stay whole.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NaturalSpline {
+    positions_nm: Vec<f64>,
+    /// Bending h^2 w'' at arm i (row) for a unit value at arm j (column),
+    /// where h is the distance between the outer arms: a pure number.
+    bending: Vec<f64>,
+}
+
+impl NaturalSpline {
+    /// Lays the spline on arm positions in nanometres, from the operator's
+    /// left.
+    ///
+    /// # Errors
+    /// [`SplineError::Arms`] when the positions are refused by
+    /// [`check_arm_positions`].
+    pub fn new(positions_nm: &[f64]) -> Result<Self, SplineError> {
+        check_arm_positions(positions_nm)?;
+        Ok(Self {
+            positions_nm: positions_nm.to_vec(),
+            bending: unit_bending(positions_nm),
+        })
+    }
+
+    /// Number of arms.
+    pub fn arms(&self) -> usize {
+        self.positions_nm.len()
+    }
+
+    /// Arm positions in nanometres.
+    pub fn positions_nm(&self) -> &[f64] {
+        &self.positions_nm
+    }
+
+    /// What each arm's value counts for at position `x_nm`; see
+    /// [`NaturalSpline::weights_into`].
+    pub fn weights_at(&self, x_nm: f64) -> Vec<f64> {
+        let mut weights = vec![0.0; self.arms()];
+        self.weights_into(x_nm, &mut weights);
+        weights
+    }
+
+    /// Writes the weights at position `x_nm`, one per arm; a shorter slice
+    /// receives only the first ones, and what a longer one has beyond the
+    /// arms is left alone.
+    ///
+    /// Positions are taken at most [`MAX_POSITION_NM`] from the origin, and
+    /// one that is not a number as the first arm's, so that every weight is
+    /// finite.
+    pub fn weights_into(&self, x_nm: f64, weights: &mut [f64]) {
+        let at = self.locate(x_nm);
+        for (arm, weight) in weights.iter_mut().enumerate().take(self.arms()) {
+            *weight = at.value(
+                self.unit_value(at.left, arm),
+                self.unit_value(at.left + 1, arm),
+                self.bending_of(at.left, arm),
+                self.bending_of(at.left + 1, arm),
+            );
+        }
+    }
+
+    /// The curve through one value per arm (any unit; the curve has the same).
+    ///
+    /// # Errors
+    /// [`SplineError::ValueCount`] or [`SplineError::ValueOutOfRange`].
+    pub fn curve(&self, values: &[f64]) -> Result<SplineCurve<'_>, SplineError> {
+        if values.len() != self.arms() {
+            return Err(SplineError::ValueCount {
+                expected: self.arms(),
+                found: values.len(),
+            });
+        }
+        for (arm, &value) in values.iter().enumerate() {
+            let in_range = value.abs() <= MAX_CURVE_VALUE;
+            if !in_range {
+                return Err(SplineError::ValueOutOfRange { arm, value });
+            }
+        }
+        let bending = self
+            .bending
+            .chunks_exact(self.arms())
+            .map(|row| row.iter().zip(values).map(|(b, y)| b * y).sum())
+            .collect();
+        Ok(SplineCurve {
+            spline: self,
+            values: values.to_vec(),
+            bending,
+        })
+    }
+
+    /// Response of the stations to independent nuts that each raise the
+    /// splice at their own arm by `per_notch_nm` per notch out. A station at
+    /// an arm answers to that arm alone, exactly.
+    ///
+    /// # Errors
+    /// [`SplineError::StationOutOfRange`] for a station position, and
+    /// [`SplineError::ValueOutOfRange`] for a notch (named as arm 0's) that
+    /// makes no sense.
+    pub fn response(
+        &self,
+        stations_nm: &[f64],
+        per_notch_nm: f64,
+    ) -> Result<Response, SplineError> {
+        let notch_in_range = per_notch_nm.abs() <= MAX_CURVE_VALUE;
+        if !notch_in_range {
+            return Err(SplineError::ValueOutOfRange {
+                arm: 0,
+                value: per_notch_nm,
+            });
+        }
+        for (station, &position_nm) in stations_nm.iter().enumerate() {
+            let in_range = position_nm.abs() <= MAX_POSITION_NM;
+            if !in_range {
+                return Err(SplineError::StationOutOfRange {
+                    station,
+                    position_nm,
+                });
+            }
+        }
+        let weights: Vec<Vec<f64>> = stations_nm.iter().map(|&x| self.weights_at(x)).collect();
+        Ok(Response::from_fn(
+            stations_nm.len(),
+            self.arms(),
+            |station, arm| per_notch_nm * weights[station][arm],
+        ))
+    }
+
+    fn unit_value(&self, row: usize, arm: usize) -> f64 {
+        if row == arm { 1.0 } else { 0.0 }
+    }
+
+    fn bending_of(&self, row: usize, arm: usize) -> f64 {
+        self.bending[row * self.arms() + arm]
+    }
+
+    /// Finds the span of a position; beyond the outer arms the nearest one.
+    fn locate(&self, x_nm: f64) -> Place {
+        let last = self.arms() - 1;
+        let (first_nm, last_nm) = (self.positions_nm[0], self.positions_nm[last]);
+        let x_nm = if x_nm.is_nan() {
+            first_nm
+        } else {
+            x_nm.clamp(-MAX_POSITION_NM, MAX_POSITION_NM)
+        };
+        // `last - 1` inner boundaries: an arm in the middle belongs to the
+        // span on its right, the last arm to the last span.
+        let left = self.positions_nm[1..last]
+            .iter()
+            .take_while(|&&arm_nm| arm_nm <= x_nm)
+            .count();
+        let (left_nm, right_nm) = (self.positions_nm[left], self.positions_nm[left + 1]);
+        let span_nm = right_nm - left_nm;
+        let inside_nm = x_nm.clamp(first_nm, last_nm);
+        let share = (inside_nm - left_nm) / span_nm;
+        let length_nm = last_nm - first_nm;
+        Place {
+            left,
+            share,
+            span: span_nm / length_nm,
+            beyond: (x_nm - inside_nm) / length_nm,
+            length_nm,
+        }
+    }
+}
+
+/// A natural spline through given values.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SplineCurve<'a> {
+    spline: &'a NaturalSpline,
+    values: Vec<f64>,
+    bending: Vec<f64>,
+}
+
+impl SplineCurve<'_> {
+    /// The curve at position `x_nm`; exactly the given value at an arm.
+    /// Positions without sense are taken as in
+    /// [`NaturalSpline::weights_into`].
+    pub fn at(&self, x_nm: f64) -> f64 {
+        self.evaluate(x_nm, Place::value)
+    }
+
+    /// Its slope there, in the values' unit per nanometre.
+    pub fn slope_at(&self, x_nm: f64) -> f64 {
+        self.evaluate(x_nm, Place::slope)
+    }
+
+    /// Its second derivative there, in the values' unit per square nanometre;
+    /// zero at the outer arms and beyond them.
+    pub fn curvature_at(&self, x_nm: f64) -> f64 {
+        self.evaluate(x_nm, Place::curvature)
+    }
+
+    fn evaluate(&self, x_nm: f64, what: impl Fn(&Place, f64, f64, f64, f64) -> f64) -> f64 {
+        let at = self.spline.locate(x_nm);
+        what(
+            &at,
+            self.values[at.left],
+            self.values[at.left + 1],
+            self.bending[at.left],
+            self.bending[at.left + 1],
+        )
+    }
+}
+
+/// A position seen from its span: lengths in units of the distance between
+/// the outer arms.
+struct Place {
+    /// The arm at the span's left end.
+    left: usize,
+    /// Share of the span passed, 0 to 1.
+    share: f64,
+    /// The span's length.
+    span: f64,
+    /// How far beyond the nearest outer arm, signed; 0 between the arms.
+    beyond: f64,
+    /// The unit of length, in nanometres.
+    length_nm: f64,
+}
+
+impl Place {
+    fn value(&self, left: f64, right: f64, bend_left: f64, bend_right: f64) -> f64 {
+        let (a, b) = (1.0 - self.share, self.share);
+        // Both brackets vanish exactly at the arms, which keeps whole
+        // nanometres whole there.
+        let sag = ((a * a * a - a) * bend_left + (b * b * b - b) * bend_right)
+            * (self.span * self.span)
+            / 6.0;
+        let inside = a * left + b * right + sag;
+        if self.beyond == 0.0 {
+            inside
+        } else {
+            inside + self.beyond * self.unit_slope(left, right, bend_left, bend_right)
+        }
+    }
+
+    fn slope(&self, left: f64, right: f64, bend_left: f64, bend_right: f64) -> f64 {
+        self.unit_slope(left, right, bend_left, bend_right) / self.length_nm
+    }
+
+    fn unit_slope(&self, left: f64, right: f64, bend_left: f64, bend_right: f64) -> f64 {
+        let (a, b) = (1.0 - self.share, self.share);
+        (right - left) / self.span
+            + ((1.0 - 3.0 * a * a) * bend_left + (3.0 * b * b - 1.0) * bend_right) * self.span / 6.0
+    }
+
+    fn curvature(&self, _left: f64, _right: f64, bend_left: f64, bend_right: f64) -> f64 {
+        let (a, b) = (1.0 - self.share, self.share);
+        if self.beyond == 0.0 {
+            (a * bend_left + b * bend_right) / (self.length_nm * self.length_nm)
+        } else {
+            0.0
+        }
+    }
+}
+
+/// Solves the spline's equations for a unit value at each arm; the result is
+/// [`NaturalSpline::bending`]. `positions_nm` has been checked.
+fn unit_bending(positions_nm: &[f64]) -> Vec<f64> {
+    let arms = positions_nm.len();
+    let length_nm = positions_nm[arms - 1] - positions_nm[0];
+    let spans: Vec<f64> = positions_nm
+        .windows(2)
+        .map(|pair| (pair[1] - pair[0]) / length_nm)
+        .collect();
+    let mut bending = vec![0.0; arms * arms];
+
+    // Forward elimination of the inner rows, all right-hand sides at once;
+    // the outer rows stay zero.
+    let mut upper = vec![0.0; arms];
+    for i in 1..arms - 1 {
+        let (left, right) = (spans[i - 1], spans[i]);
+        let pivot = 2.0 * (left + right) - left * upper[i - 1];
+        upper[i] = right / pivot;
+        for arm in 0..arms {
+            let load = if arm + 1 == i {
+                6.0 / left
+            } else if arm == i {
+                -6.0 / left - 6.0 / right
+            } else if arm == i + 1 {
+                6.0 / right
+            } else {
+                0.0
+            };
+            bending[i * arms + arm] = (load - left * bending[(i - 1) * arms + arm]) / pivot;
+        }
+    }
+    for i in (1..arms - 1).rev() {
+        for arm in 0..arms {
+            bending[i * arms + arm] -= upper[i] * bending[(i + 1) * arms + arm];
+        }
+    }
+    bending
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const MM: f64 = 1.0e6;
+
+    #[test]
+    fn an_arms_own_station_answers_to_it_alone() {
+        let positions_nm = [-7.0 * MM, 3.1 * MM, 1_234.567_8 * MM, 2_000.000_001 * MM];
+        let spline = NaturalSpline::new(&positions_nm).expect("good positions");
+        let response = spline.response(&positions_nm, 101_600.0).expect("stations");
+        for station in 0..4 {
+            for arm in 0..4 {
+                let expected = if station == arm { 101_600.0 } else { 0.0 };
+                assert_eq!(response.at(station, arm), expected);
+            }
+        }
+        let values = [6_350_001.0, 6_349_999.0, 6_350_007.0, -3.0];
+        let curve = spline.curve(&values).expect("good values");
+        for (&x_nm, &value) in positions_nm.iter().zip(&values) {
+            assert_eq!(curve.at(x_nm), value);
+        }
+    }
+
+    #[test]
+    fn two_arms_give_the_straight_line() {
+        let spline = NaturalSpline::new(&[100.0 * MM, 300.0 * MM]).expect("good positions");
+        for (x_mm, expected) in [
+            (100.0, [1.0, 0.0]),
+            (150.0, [0.75, 0.25]),
+            (300.0, [0.0, 1.0]),
+            (400.0, [-0.5, 1.5]),
+            (0.0, [1.5, -0.5]),
+        ] {
+            assert_eq!(spline.weights_at(x_mm * MM), expected, "{x_mm}");
+        }
+    }
+
+    #[test]
+    fn it_goes_on_straight_beyond_the_outer_arms() {
+        let positions_nm = [0.0, 10.0 * MM, 25.0 * MM, 38.0 * MM];
+        let spline = NaturalSpline::new(&positions_nm).expect("good positions");
+        let curve = spline.curve(&[3.0, 1.0, 4.0, 1.0]).expect("good values");
+        for (arm_nm, direction) in [(0.0, -1.0), (38.0 * MM, 1.0)] {
+            let slope = curve.slope_at(arm_nm);
+            for beyond_nm in [1.0, MM, 40.0 * MM] {
+                let x_nm = arm_nm + direction * beyond_nm;
+                let line = curve.at(arm_nm) + direction * beyond_nm * slope;
+                assert!((curve.at(x_nm) - line).abs() < 1e-12);
+                assert_eq!(curve.slope_at(x_nm), slope);
+                assert_eq!(curve.curvature_at(x_nm), 0.0);
+            }
+            assert!(curve.curvature_at(arm_nm).abs() < 1e-25);
+        }
+    }
+
+    #[test]
+    fn lines_are_reproduced_and_slopes_belong_to_values() {
+        let positions_nm = [0.0, MM, 700.0 * MM, 705.0 * MM, 3000.0 * MM];
+        let spline = NaturalSpline::new(&positions_nm).expect("good positions");
+        let line = |x_nm: f64| 5.0 - 2.0 * x_nm / (3000.0 * MM);
+        let straight = spline
+            .curve(&positions_nm.map(line))
+            .expect("values in range");
+        let bent = spline
+            .curve(&[1.0, 2.0, -1.0, 0.0, 1.0])
+            .expect("values in range");
+        for step in -20..=340 {
+            let x_nm = f64::from(step) * 10.0 * MM;
+            let weights = spline.weights_at(x_nm);
+            assert!((straight.at(x_nm) - line(x_nm)).abs() < 1e-9, "{step}");
+            assert!((weights.iter().sum::<f64>() - 1.0).abs() < 1e-9);
+
+            let difference = (bent.at(x_nm + 100.0) - bent.at(x_nm - 100.0)) / 200.0;
+            let slope = bent.slope_at(x_nm);
+            assert!((difference - slope).abs() < 1e-8 * (1.0e-6 + slope.abs()).sqrt());
+        }
+    }
+
+    #[test]
+    fn what_makes_no_sense_is_named_and_never_gives_nan() {
+        use SplineError as E;
+        let spline = NaturalSpline::new(&[0.0, MM, 5.0 * MM]).expect("good positions");
+        assert_eq!(
+            spline.curve(&[1.0]).err(),
+            Some(E::ValueCount {
+                expected: 3,
+                found: 1
+            })
+        );
+        assert_eq!(
+            spline.curve(&[1.0, f64::INFINITY, 0.0]).err(),
+            Some(E::ValueOutOfRange {
+                arm: 1,
+                value: f64::INFINITY
+            })
+        );
+        assert!(matches!(
+            spline.response(&[0.0, f64::NAN], 1.0),
+            Err(E::StationOutOfRange { station: 1, .. })
+        ));
+        assert!(matches!(
+            spline.response(&[0.0], f64::NAN),
+            Err(E::ValueOutOfRange { .. })
+        ));
+        assert!(matches!(
+            NaturalSpline::new(&[0.0]),
+            Err(E::Arms(ArmPositionsError::Count { found: 1 }))
+        ));
+        for x_nm in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, f64::MAX] {
+            assert!(spline.weights_at(x_nm).iter().all(|w| w.is_finite()));
+        }
+        spline.weights_into(0.0, &mut []);
+    }
+}

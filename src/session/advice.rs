@@ -1,0 +1,294 @@
+//! Advice after a pass: what the press is believed to do, which turns to make
+//! and with what chance.
+
+use std::sync::Arc;
+
+use crate::plan::{
+    ChangeCheck, Choice, ChoiceWorkspace, Finding, Forecaster, FractionalTurns, Learnt, Model,
+    PlanError, PlanOption, ResponsePrior, SearchWorkspace, Task, TestPass, TurnBounds, choose,
+    findings, fractional_turns,
+};
+use crate::press::{ArmIndex, Notches, Response};
+
+use super::belief::{Belief, BeliefMemo};
+use super::common_turn::CommonTurn;
+use super::{
+    Judged, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach, ResponseSource, Session,
+    Wishes,
+};
+
+/// Memory for advising, kept from call to call.
+#[derive(Debug, Default)]
+pub struct AdviceWorkspace {
+    choice: ChoiceWorkspace,
+    search: SearchWorkspace,
+    memo: BeliefMemo,
+}
+
+/// What the advice rests on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LearntFrom {
+    /// Where the response comes from.
+    pub source: ResponseSource,
+    /// Passes of this session with any reading, up to the one advised on.
+    pub passes: usize,
+    /// Earlier visits learnt from.
+    pub visits: usize,
+    /// Their passes with any reading.
+    pub visit_passes: usize,
+    /// Earlier visits that could not be learnt from.
+    pub left_out: Vec<LeftOut>,
+}
+
+/// What to do after a pass, and why.
+#[derive(Debug, Clone)]
+pub struct Advice {
+    /// How the pass stands by the plain comparison.
+    pub judged: Judged,
+    /// Whether that is inside the tolerance: nothing is then recommended to
+    /// be turned.
+    pub accepted: bool,
+    /// Chances, options and what to do first.
+    pub choice: Choice,
+    /// The proven smallest spread of this piece for the response's means,
+    /// within the limits and wishes: the optimum where the response is given.
+    pub smallest: Plan,
+    /// How far each nut may be turned, one per arm, wishes included.
+    pub bounds: Vec<TurnBounds>,
+    /// Arms whose nut is left because nothing was read there.
+    pub held: Vec<ArmIndex>,
+    /// Arms whose nut stands outside its limits as it is.
+    pub outside_limits: Vec<ArmIndex>,
+    /// What whole notches always reach, where that can be stated: a given
+    /// response of equal, independent nuts.
+    pub reach: Option<Reach>,
+    /// The best turns that need not be whole, and the spread even they leave
+    /// of this piece: wear, belt or hooks, which no nut cures.
+    pub incurable: Option<FractionalTurns>,
+    /// The stations that options and chances are about, as indices: those that
+    /// count and were read in this session.
+    pub counting: Vec<usize>,
+    /// What it rests on.
+    pub learnt_from: LearntFrom,
+    /// The response as believed: its means, a row per station.
+    pub response: Response,
+    /// The turn of all nuts that gives back travel, where it runs low.
+    pub common_turn: Option<CommonTurn>,
+    pub(super) learnt: Learnt,
+    pub(super) piece_means_nm: Vec<Option<f64>>,
+    tolerance_nm: f64,
+    prior: Arc<ResponsePrior>,
+    along: Vec<f64>,
+    own_stations: Vec<usize>,
+    passes: Vec<TestPass>,
+}
+
+impl Session {
+    /// Advises after a pass, from the passes up to it and from what earlier
+    /// visits measured. Deterministic; the shelf and the workspace save time
+    /// and change nothing.
+    ///
+    /// The response is the given one where there is one; otherwise it is
+    /// believed from the geometry and learnt from the passes. Counting stations
+    /// that were never read in this session are left out; the nut of an arm at
+    /// which this pass was not read is left alone.
+    ///
+    /// # Errors
+    /// See [`PlanningProblem`].
+    pub fn advise(
+        &self,
+        pass: usize,
+        wishes: Wishes,
+        shelf: &PriorShelf,
+        workspace: &mut AdviceWorkspace,
+    ) -> Result<Advice, PlanningProblem> {
+        // Without a verdict there is nothing to work out.
+        self.judged(pass)?;
+        let belief = self.belief(shelf, &mut workspace.memo)?;
+        let passes = self.test_passes(pass, &belief);
+        let model = Model {
+            prior: &belief.prior,
+            along: &belief.along,
+            noise: self.noise(),
+        };
+        let learnt = Learnt::from_passes(&model, &passes)?;
+        let response = learnt.response();
+        let planning = self.plan_in(pass, &response, wishes, &mut workspace.search)?;
+        let reach = match belief.source {
+            ResponseSource::Given => self.reach(&planning, &response),
+            ResponseSource::Learnt => None,
+        };
+        let Planning {
+            judged,
+            smallest,
+            held,
+            outside_limits,
+            ..
+        } = planning;
+        let bounds = wished_bounds(&planning.bounds, wishes)?;
+        let counting = self.counting_stations(&passes);
+        let accepted = judged.spread.value <= self.tolerance.length().into();
+        let tolerance_nm = self.tolerance.length().nm_f64();
+        let task = Task {
+            learnt: &learnt,
+            counting: &counting,
+            tolerance_nm,
+            bounds: &bounds,
+            accepted,
+            most_nuts: wishes.most_nuts,
+        };
+        let incurable = {
+            let (thickness_nm, counting) = self.counting_rows(pass, &response);
+            fractional_turns(&thickness_nm, &counting, &bounds)
+        };
+        let mut choice = choose(&task, &mut workspace.choice)?;
+        if accepted {
+            // A piece that passes is not made worse for a better chance.
+            choice.recommended = 0;
+        }
+        let mut advice = Advice {
+            judged,
+            accepted,
+            choice,
+            smallest,
+            bounds,
+            held,
+            outside_limits,
+            reach,
+            incurable,
+            counting,
+            learnt_from: learnt_from(&belief, &passes),
+            response,
+            common_turn: None,
+            learnt,
+            piece_means_nm: self.means_nm(pass),
+            tolerance_nm,
+            prior: belief.prior,
+            along: belief.along,
+            own_stations: self.own_stations(),
+            passes,
+        };
+        if !accepted {
+            advice.common_turn = self.common_turn(pass, &advice.recommended().turns, &advice);
+        }
+        Ok(advice)
+    }
+
+    /// Counting stations that were read in any of the passes.
+    fn counting_stations(&self, passes: &[TestPass]) -> Vec<usize> {
+        let is_read = |station: usize| {
+            let at = |pass: &TestPass| pass.readings.get(station).is_some_and(Option::is_some);
+            passes.iter().any(at)
+        };
+        let stations = self.stations.iter().enumerate();
+        stations
+            .filter(|(station, at)| at.counts && is_read(*station))
+            .map(|(station, _)| station)
+            .collect()
+    }
+
+    /// The station at each arm.
+    fn own_stations(&self) -> Vec<usize> {
+        let arms = self.press.indexed_arms();
+        arms.filter_map(|(arm, _)| self.stations.iter().position(|at| at.arm() == Some(arm)))
+            .collect()
+    }
+
+    fn means_nm(&self, pass: usize) -> Vec<Option<f64>> {
+        let means = self.passes.get(pass).map(super::Pass::profile);
+        let means = means.into_iter().flat_map(|profile| profile.means);
+        means
+            .map(|mean| mean.map(|mean| mean.mean.nm_f64()))
+            .collect()
+    }
+}
+
+/// Bounds with what the user does not want taken off.
+fn wished_bounds(
+    bounds: &[TurnBounds],
+    wishes: Wishes,
+) -> Result<Vec<TurnBounds>, PlanningProblem> {
+    bounds
+        .iter()
+        .map(|bound| {
+            let least = if wishes.outward_only {
+                bound.least.max(0)
+            } else {
+                bound.least
+            };
+            if least > bound.most {
+                return Err(PlanningProblem::NothingAllowed);
+            }
+            Ok(TurnBounds { least, ..*bound })
+        })
+        .collect()
+}
+
+fn learnt_from(belief: &Belief, passes: &[TestPass]) -> LearntFrom {
+    let is_read = |pass: &&TestPass| pass.readings.iter().any(Option::is_some);
+    LearntFrom {
+        source: belief.source,
+        passes: passes.iter().filter(is_read).count(),
+        visits: belief.visits,
+        visit_passes: belief.visit_passes,
+        left_out: belief.left_out.clone(),
+    }
+}
+
+impl Advice {
+    /// The recommended option: leaving the nuts alone where the pass is
+    /// accepted, or where turning gains nothing worth the turning.
+    pub fn recommended(&self) -> &PlanOption {
+        // `choose` always has the option of leaving the nuts alone.
+        &self.choice.options[self.choice.recommended]
+    }
+
+    /// The recommended turns, one per arm.
+    pub fn turns(&self) -> Vec<Notches> {
+        self.recommended()
+            .turns
+            .iter()
+            .copied()
+            .map(Notches)
+            .collect()
+    }
+
+    /// Standard deviation of one value of the response, in nanometres per
+    /// notch; zero where it was given.
+    pub fn response_sd_nm(&self, station: usize, arm: usize) -> f64 {
+        self.learnt.response_deviation(station, arm)
+    }
+
+    /// Expected against measured change of every past turn, by passes of the
+    /// session and stations.
+    pub fn changes(&self) -> &[ChangeCheck] {
+        self.learnt.changes()
+    }
+
+    /// What in the passes should be asked about rather than averaged in: arms
+    /// that answer wrong or not at all, miscounted turns, contradictions.
+    ///
+    /// It tries other turns than the recorded ones pass by pass and takes far
+    /// longer than the advice where there are many arms and passes, so it is
+    /// worked out only when asked for.
+    ///
+    /// # Errors
+    /// See [`PlanError`]; none for an advice that was given.
+    pub fn findings(&self) -> Result<Vec<Finding>, PlanError> {
+        let model = Model {
+            prior: &self.prior,
+            along: &self.along,
+            noise: *self.learnt.noise(),
+        };
+        findings(&model, &self.own_stations, &self.passes)
+    }
+
+    /// Median spread, 90 % limit and chance of the next piece for any turns,
+    /// for following a nut that is being dragged.
+    ///
+    /// # Errors
+    /// See [`PlanError`]; none for an advice that was given.
+    pub fn forecaster(&self) -> Result<Forecaster, PlanError> {
+        Forecaster::new(&self.learnt, &self.counting, self.tolerance_nm)
+    }
+}

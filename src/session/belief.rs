@@ -1,0 +1,320 @@
+//! What is believed of the press's response before the first pass of a session,
+//! and its passes as the learning takes them.
+
+use std::sync::Arc;
+
+use crate::plan::{
+    FADING, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PlanError, ResponsePrior,
+    StationReading, Stiffness, TestPass,
+};
+use crate::press::Notches;
+use crate::units::{Length, TypedLength};
+
+use super::press_record::{place_tolerance, stand_alike};
+use super::prior_shelf::{Geometry, PriorShelf};
+use super::{PastVisit, Session};
+
+/// Where the response that is planned with comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ResponseSource {
+    /// It was given outright; nothing is learnt about it.
+    Given,
+    /// From how jaws answer, and from what the passes taught.
+    Learnt,
+}
+
+/// An earlier visit that could not be learnt from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LeftOut {
+    /// The id of its session.
+    pub session: String,
+    /// When it was, as the user wrote it.
+    pub when: String,
+    /// Why.
+    pub why: WhyLeftOut,
+}
+
+/// Why an earlier visit is left out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WhyLeftOut {
+    /// The arms stood elsewhere then, or there were others.
+    OtherArms,
+    /// No two of its passes were read at stations that there are now.
+    OtherStations,
+    /// Its figures are beyond any press.
+    Beyond(PlanError),
+}
+
+/// What is believed before the first pass of a session.
+#[derive(Debug, Clone)]
+pub(super) struct Belief {
+    pub prior: Arc<ResponsePrior>,
+    pub along: Vec<f64>,
+    pub source: ResponseSource,
+    /// Earlier visits learnt from, and their read passes.
+    pub visits: usize,
+    pub visit_passes: usize,
+    pub left_out: Vec<LeftOut>,
+}
+
+/// The last belief worked out, and what it rests on.
+#[derive(Debug, Default)]
+pub(super) struct BeliefMemo(Option<(Geometry, Vec<PastVisit>, Belief)>);
+
+impl Session {
+    /// What is believed of the response before the first pass.
+    pub(super) fn belief(
+        &self,
+        shelf: &PriorShelf,
+        memo: &mut BeliefMemo,
+    ) -> Result<Belief, PlanError> {
+        let layout = Layout::new(
+            (0.0, self.press.jaw_length.length().nm_f64()),
+            &self.press.arm_positions_nm(),
+            &self.station_positions_nm(),
+        )?;
+        if let Some(known) = &self.known_response {
+            return Ok(Belief {
+                prior: Arc::new(ResponsePrior::fixed(known.response())?),
+                along: layout.along(),
+                source: ResponseSource::Given,
+                visits: 0,
+                visit_passes: 0,
+                left_out: Vec::new(),
+            });
+        }
+        let effects = self.press.arms.iter().map(|arm| arm.notch_effect.length());
+        let geometry = Geometry {
+            layout,
+            effects_nm: effects.map(Length::nm_f64).collect(),
+            stiffness: self.stiffness(),
+        };
+        if let Some((of, earlier, belief)) = &memo.0
+            && *of == geometry
+            && *earlier == self.earlier
+        {
+            return Ok(belief.clone());
+        }
+        let belief = self.belief_after_visits(&geometry, shelf)?;
+        memo.0 = Some((geometry, self.earlier.clone(), belief.clone()));
+        Ok(belief)
+    }
+
+    /// What section and rod data say; a sound session has none that make no
+    /// sense.
+    fn stiffness(&self) -> Stiffness {
+        let known = self.jaw_and_rods.as_ref();
+        known
+            .and_then(|known| known.stiffness(&self.press).ok())
+            .unwrap_or(Stiffness::Unknown)
+    }
+
+    fn belief_after_visits(
+        &self,
+        geometry: &Geometry,
+        shelf: &PriorShelf,
+    ) -> Result<Belief, PlanError> {
+        let fresh = shelf.prior(geometry)?;
+        let mut belief = Belief {
+            prior: Arc::clone(&fresh),
+            along: geometry.layout.along(),
+            source: ResponseSource::Learnt,
+            visits: 0,
+            visit_passes: 0,
+            left_out: Vec::new(),
+        };
+        // The session's own evidence may have come back with its press file.
+        for visit in self.earlier.iter().filter(|visit| visit.session != self.id) {
+            // A single pass says nothing about how the press answers.
+            if visit.read_passes() < 2 {
+                continue;
+            }
+            match self.taught_by(visit, &belief, &fresh) {
+                Ok((prior, passes)) => {
+                    belief.prior = Arc::new(prior);
+                    belief.visits += 1;
+                    belief.visit_passes += passes;
+                }
+                Err(why) => belief.left_out.push(LeftOut {
+                    session: visit.session.clone(),
+                    when: visit.when.clone(),
+                    why,
+                }),
+            }
+        }
+        Ok(belief)
+    }
+
+    /// What is believed after a visit, faded until now, and how many of its
+    /// passes were read.
+    fn taught_by(
+        &self,
+        visit: &PastVisit,
+        before: &Belief,
+        fresh: &ResponsePrior,
+    ) -> Result<(ResponsePrior, usize), WhyLeftOut> {
+        let lengths = |typed: &[TypedLength]| typed.iter().map(TypedLength::length).collect();
+        let arms: Vec<Length> = lengths(&visit.arms);
+        let own: Vec<Length> = self
+            .press
+            .arms
+            .iter()
+            .map(|arm| arm.position.length())
+            .collect();
+        if !stand_alike(&own, &arms) {
+            return Err(WhyLeftOut::OtherArms);
+        }
+        let stations: Vec<Length> = lengths(&visit.stations);
+        let places = self.places_of(&stations, place_tolerance(&own));
+        let notch_nm = mean_effect_nm(&before.prior);
+        let mut handle = Handle::default();
+        let passes: Vec<TestPass> = visit
+            .passes
+            .iter()
+            .map(|pass| TestPass {
+                nuts: positions(&pass.nuts),
+                handle: handle.moved(pass.handle.as_ref(), notch_nm),
+                readings: places
+                    .iter()
+                    .map(|place| {
+                        let mean = place.and_then(|station| *pass.means.get(station)?)?;
+                        Some(StationReading {
+                            mean_nm: mean.mean.nm_f64(),
+                            repeats: mean.repeats,
+                        })
+                    })
+                    .collect(),
+            })
+            .collect();
+        let is_read = |pass: &&TestPass| pass.readings.iter().any(Option::is_some);
+        let read = passes.iter().filter(is_read).count();
+        if read < 2 {
+            return Err(WhyLeftOut::OtherStations);
+        }
+        let model = Model {
+            prior: &before.prior,
+            along: &before.along,
+            noise: noise_of_visit(visit),
+        };
+        let learn = || {
+            let taught = Learnt::from_passes(&model, &passes)?.taught()?;
+            faded(&taught, fresh)
+        };
+        Ok((learn().map_err(WhyLeftOut::Beyond)?, read))
+    }
+
+    /// For each station, the one of an earlier visit at the same place.
+    fn places_of(&self, stations: &[Length], allowed: Length) -> Vec<Option<usize>> {
+        let own = self.stations.iter().map(|at| at.position(&self.press));
+        own.map(|own| {
+            let distance = |at: &Length| at.minus(own).nm().abs();
+            let nearest = (0..).zip(stations).min_by_key(|(_, at)| distance(at));
+            nearest
+                .filter(|(_, at)| distance(at) <= allowed.nm())
+                .map(|(index, _)| index)
+        })
+        .collect()
+    }
+
+    /// The passes up to and including `pass`, as the learning takes them.
+    pub(super) fn test_passes(&self, pass: usize, belief: &Belief) -> Vec<TestPass> {
+        let notch_nm = mean_effect_nm(&belief.prior);
+        let mut handle = Handle::default();
+        self.passes
+            .iter()
+            .take(pass.saturating_add(1))
+            .map(|pass| TestPass {
+                nuts: positions(&pass.nuts),
+                handle: handle.moved(pass.handle.as_ref(), notch_nm),
+                readings: pass
+                    .profile()
+                    .means
+                    .iter()
+                    .map(|mean| {
+                        let mean = (*mean)?;
+                        Some(StationReading {
+                            mean_nm: mean.mean.nm_f64(),
+                            repeats: u32::try_from(mean.repeats).ok()?,
+                        })
+                    })
+                    .collect(),
+            })
+            .collect()
+    }
+
+    /// The scatter of this session's readings and lacings: what is known, else
+    /// what is assumed.
+    pub fn noise(&self) -> Noise {
+        noise(
+            self.gauge.step.length(),
+            Some(self.repeatability().sd_nm),
+            Some(self.lacing().sd_nm),
+        )
+    }
+}
+
+fn noise_of_visit(visit: &PastVisit) -> Noise {
+    let nm = |typed: &Option<TypedLength>| typed.as_ref().map(|typed| typed.length().nm_f64());
+    noise(
+        visit.gauge_step.length(),
+        nm(&visit.repeatability),
+        nm(&visit.lacing_scatter),
+    )
+}
+
+fn noise(step: Length, repeatability_nm: Option<f64>, lacing_nm: Option<f64>) -> Noise {
+    let assumed = Noise::assumed(step.nm_f64());
+    // Repeats that scatter by centimetres are slips of the keyboard; they are
+    // pointed out elsewhere and must not keep the rest from being reckoned.
+    let within = |sd_nm: f64| sd_nm.min(MOST_SCATTER_NM);
+    Noise {
+        repeatability_nm: repeatability_nm.map_or(assumed.repeatability_nm, within),
+        lacing_nm: lacing_nm.map_or(assumed.lacing_nm, within),
+        ..assumed
+    }
+}
+
+/// What is left of a lesson at the next visit: the means stay, of the covariance
+/// a share goes back to that of a press of which nothing is known. No direction
+/// stays certain for ever, and none gets less certain than a fresh press.
+fn faded(taught: &ResponsePrior, fresh: &ResponsePrior) -> Result<ResponsePrior, PlanError> {
+    let covariance = taught
+        .gaussian()
+        .covariance()
+        .iter()
+        .zip(fresh.gaussian().covariance())
+        .map(|(taught, fresh)| (1.0 - FADING) * taught + FADING * fresh)
+        .collect();
+    ResponsePrior::from_parts(
+        taught.stations(),
+        taught.arms(),
+        taught.gaussian().mean().to_vec(),
+        covariance,
+    )
+}
+
+fn positions(nuts: &[Notches]) -> Vec<f64> {
+    nuts.iter().map(|nut| nut.0.into()).collect()
+}
+
+/// Mean rise of the stations when every nut goes one notch out, as believed.
+pub(super) fn mean_effect_nm(prior: &ResponsePrior) -> f64 {
+    let sum: f64 = prior.gaussian().mean().iter().sum();
+    sum / prior.stations().max(1) as f64
+}
+
+/// Where the common handle stands, in notches of every nut.
+#[derive(Debug, Default)]
+struct Handle(f64);
+
+impl Handle {
+    /// After a move, given as thickness. Where turning every nut does not
+    /// thicken the splice, or next to nothing, the move is not reckoned with.
+    fn moved(&mut self, thickness: Option<&TypedLength>, notch_nm: f64) -> f64 {
+        let moved = thickness.map_or(0.0, |move_| move_.length().nm_f64() / notch_nm);
+        if notch_nm > 0.0 && (self.0 + moved).abs() <= MOST_NOTCHES / 2.0 {
+            self.0 += moved;
+        }
+        self.0
+    }
+}

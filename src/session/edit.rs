@@ -1,0 +1,339 @@
+//! The commands that change a session: all of them, as data.
+
+use crate::press::{ArmIndex, Notches, NutLimits};
+use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
+use crate::units::{LengthProblem, TypedLength, Unit};
+
+use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
+
+/// One change of a session. Every change of the document is one of these and
+/// goes through [`super::Document::apply`].
+///
+/// Texts of lengths are as typed; a bare number takes the unit that stands
+/// beside it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Edit {
+    /// Types into one cell of the readings grid. An empty text clears the
+    /// cell; a text that is no thickness is kept as it is, unreadable.
+    Enter {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// Repeat index.
+        repeat: usize,
+        /// What was typed.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Fills cells from a table, its first cell at the given station and
+    /// repeat, as when pasting from a spreadsheet. Cells beyond the last
+    /// station are refused as a whole.
+    Fill {
+        /// Pass index.
+        pass: usize,
+        /// Station of the table's first row.
+        station: usize,
+        /// Repeat of the table's first column.
+        repeat: usize,
+        /// The table.
+        rows: Vec<Vec<String>>,
+        /// Unit of bare numbers.
+        bare: Unit,
+    },
+    /// Reads one cell's digits in the other unit.
+    ReadInOtherUnit {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// Repeat index.
+        repeat: usize,
+    },
+    /// Takes a reading out of the reckoning; it stays in the file, struck.
+    Strike {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// Repeat index.
+        repeat: usize,
+        /// Who strikes it and why.
+        struck: Struck,
+    },
+    /// Puts a struck reading back into the reckoning.
+    Unstrike {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// Repeat index.
+        repeat: usize,
+    },
+    /// Types the thickness of the bare belt at one station, as
+    /// [`Enter`](Self::Enter) does a reading.
+    EnterBelt {
+        /// Pass index.
+        pass: usize,
+        /// Station index.
+        station: usize,
+        /// What was typed.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Says which way along the jaw a pass is read.
+    SetWalk {
+        /// Pass index.
+        pass: usize,
+        /// The way.
+        walk: Walk,
+    },
+    /// Says whether the belt end of a pass lies the other way round than in
+    /// the pass before.
+    SetFlipped {
+        /// Pass index.
+        pass: usize,
+        /// Whether it does.
+        flipped: bool,
+    },
+    /// Says which kind of gauge it is.
+    SetGaugeKind(GaugeKind),
+    /// Takes kind, step and limit of error of the gauge from the library and
+    /// forgets its repeatability.
+    StartFromPreset(GaugePreset),
+    /// Sets the repeatability of the gauge, as a gauge check found it; none
+    /// forgets it.
+    SetRepeatability(Option<KnownScatter>),
+    /// Sets the scatter from lacing to lacing, as a gauge check found it; none
+    /// forgets it.
+    SetLacingScatter(Option<KnownScatter>),
+    /// Opens a pass after the last one, its nuts turned since then.
+    AddPass {
+        /// Turns, one per arm.
+        turns: Vec<Notches>,
+        /// When it is laced.
+        laced: String,
+    },
+    /// Puts a pass without readings before another, its nuts as they were
+    /// before that one.
+    InsertPass {
+        /// Index the new pass will have.
+        at: usize,
+    },
+    /// Takes a pass out.
+    DeletePass {
+        /// Pass index.
+        pass: usize,
+    },
+    /// Corrects the recorded nut position of one arm at a pass; at the start
+    /// of the session where `pass` is none.
+    SetNut {
+        /// Pass index, or none for the start.
+        pass: Option<usize>,
+        /// Arm.
+        arm: ArmIndex,
+        /// Position from flush.
+        position: Notches,
+    },
+    /// Records how far the common handle was moved since the pass before, as
+    /// thickness at the splice, outward positive; an empty text takes it back.
+    SetHandle {
+        /// Pass index.
+        pass: usize,
+        /// What was typed, with or without a sign.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Sets section of the jaw and size of the rods; none forgets them.
+    SetJawAndRods(Option<JawAndRods>),
+    /// Gives the response outright, a row per station and a column per arm;
+    /// none takes it away.
+    ///
+    /// While one is given, no arm can be added or taken away and no station
+    /// added: nothing would be known of the new row or column, and the press
+    /// with another number of arms is another press. It is refused rather
+    /// than dropped, since a response cannot be read off the screen again.
+    /// Taking a station away takes its row away; the rest stays true.
+    SetKnownResponse(Option<KnownResponse>),
+    /// Forgets what earlier visits measured, as after a repair.
+    ForgetEarlier,
+    /// Corrects when a pass was laced, or its note.
+    SetPassText {
+        /// Pass index.
+        pass: usize,
+        /// `true` for the note, `false` for the time.
+        note: bool,
+        /// The text.
+        text: String,
+    },
+    /// Sets one field of the session, press or gauge from text.
+    Set {
+        /// The field.
+        field: Field,
+        /// What was typed; empty clears an optional field.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Sets the session's own unit.
+    SetUnit(Unit),
+    /// Sets where a nut may stand; none lifts the limit.
+    SetLimits {
+        /// Arm; none for all arms.
+        arm: Option<ArmIndex>,
+        /// The limits.
+        limits: Option<NutLimits>,
+    },
+    /// Adds an arm at a position; later arms move up a letter. Its nut stands
+    /// flush in every pass and its station is unread.
+    AddArm {
+        /// Position from the jaw's left end, as typed.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Takes an arm away, with its station and readings.
+    RemoveArm(ArmIndex),
+    /// Adds a station between the arms.
+    AddStation {
+        /// Position from the jaw's left end, as typed.
+        text: String,
+        /// Unit of a bare number.
+        bare: Unit,
+    },
+    /// Takes a station that is at no arm away, with its readings.
+    RemoveStation(usize),
+    /// Says whether a station counts towards the spread.
+    SetCounts {
+        /// Station index.
+        station: usize,
+        /// Whether it counts.
+        counts: bool,
+    },
+    /// Ticks steps of the visit off, over whatever mark they carry now.
+    Tick {
+        /// The steps.
+        steps: Vec<StepId>,
+        /// Who says so.
+        who: String,
+        /// When.
+        when: String,
+        /// Whatever should be remembered.
+        note: String,
+    },
+    /// Takes the mark of a step away.
+    Untick(StepId),
+    /// Leaves steps out for a reason.
+    Skip {
+        /// The steps.
+        steps: Vec<StepId>,
+        /// The reason; never empty.
+        reason: String,
+        /// Who says so.
+        who: String,
+        /// When.
+        when: String,
+    },
+    /// Adds a step of the shop's own to a stage.
+    AddStep {
+        /// The stage.
+        stage: Stage,
+        /// What it asks for.
+        text: String,
+    },
+    /// Hides a step; never one that isolates energy.
+    HideStep(StepId),
+    /// Brings a hidden step back.
+    ShowStep(StepId),
+    /// Says whether short chains are fitted; none where it is not known.
+    SetShortChains(Option<bool>),
+}
+
+/// A field set from text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Field {
+    /// Name of the press.
+    PressName,
+    /// Length of the jaw.
+    JawLength,
+    /// Position of an arm.
+    ArmPosition(ArmIndex),
+    /// Notch effect of one arm.
+    NotchEffect(ArmIndex),
+    /// Notch effect of every arm.
+    NotchEffectOfAll,
+    /// Opening margin at an arm; optional.
+    OpeningMargin(ArmIndex),
+    /// Movement of the nuts per notch; optional.
+    NutTravel,
+    /// Tolerance on the spread.
+    Tolerance,
+    /// Name of the gauge.
+    GaugeName,
+    /// Step of the gauge.
+    GaugeStep,
+    /// Stated limit of error of the gauge; optional.
+    GaugeLimit,
+    /// Repeatability of the gauge, a standard deviation; optional.
+    GaugeRepeatability,
+    /// Last day of the gauge's calibration; optional.
+    CalibrationDue,
+    /// Scatter from lacing to lacing, a standard deviation; optional.
+    LacingScatter,
+    /// Target thickness; optional.
+    Target,
+    /// Coarse gap at an arm; optional.
+    CoarseGap(ArmIndex),
+    /// Number of idler sprockets; optional.
+    IdlerSprockets,
+    /// Who does the work.
+    Who,
+    /// When.
+    When,
+    /// The belt.
+    Belt,
+    /// The hooks.
+    Hooks,
+    /// Notes.
+    Notes,
+}
+
+/// Why a change was refused. The session stays as it was.
+#[derive(Debug, Clone, PartialEq)]
+pub enum EditProblem {
+    /// A text that is no length for this field.
+    Length(Field, LengthProblem),
+    /// A text that is no whole number of things for this field.
+    Count(Field, String),
+    /// A text that is no move of the handle.
+    Handle(LengthProblem),
+    /// A response is given for the arms and stations as they are.
+    ResponseIsGiven,
+    /// A text that is no date.
+    Date(NoDate),
+    /// A text that is no position for a new arm or station.
+    Position(LengthProblem),
+    /// The session would not be sound any more.
+    Session(SessionProblem),
+    /// A station already stands there.
+    StationAlreadyThere(TypedLength),
+    /// Readings were pasted beyond the last station: rows offered and rows
+    /// that fit.
+    TooManyRows {
+        /// Rows of the table.
+        offered: usize,
+        /// Rows from the chosen station to the last.
+        fit: usize,
+    },
+    /// There is no such pass, arm, station or cell any more.
+    NothingThere,
+}
+
+impl From<SessionProblem> for EditProblem {
+    fn from(problem: SessionProblem) -> Self {
+        Self::Session(problem)
+    }
+}

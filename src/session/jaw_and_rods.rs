@@ -1,0 +1,109 @@
+//! What drawings or a rule say of the jaw's section and the rods: it narrows
+//! how the press is believed to answer.
+
+use crate::plan::{KAPPA_BOUNDS, Stiffness};
+use crate::press::Press;
+use crate::press::section::{
+    Estimate, JawShape, KappaEstimate, SectionData, SectionError, kappa_from_data,
+};
+
+/// Section of the jaw and size of the rods, each with its relative standard
+/// deviation. The distance of the arms is the press's own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JawAndRods {
+    /// Young's modulus of the jaw, GPa.
+    pub jaw_modulus_gpa: Estimate,
+    /// The jaw's section, in millimetres.
+    pub jaw_shape: JawShape,
+    /// Young's modulus of the rods, GPa.
+    pub rod_modulus_gpa: Estimate,
+    /// Diameter of the rods, mm.
+    pub rod_diameter_mm: Estimate,
+    /// Length of rod that is stretched, from seat to seat, mm.
+    pub rod_length_mm: Estimate,
+}
+
+impl JawAndRods {
+    /// kappa, the stiffness of a rod against the jaw's, on this press.
+    ///
+    /// # Errors
+    /// [`SectionError`] when a value makes no sense.
+    pub fn kappa(&self, press: &Press) -> Result<KappaEstimate, SectionError> {
+        let positions = press.arm_positions_nm();
+        let gaps = positions.len().saturating_sub(1).max(1) as f64;
+        let ends = positions.first().zip(positions.last());
+        let spacing_nm = ends.map_or(0.0, |(first, last)| (last - first) / gaps);
+        kappa_from_data(&SectionData {
+            jaw_modulus_gpa: self.jaw_modulus_gpa,
+            jaw_shape: self.jaw_shape,
+            rod_modulus_gpa: self.rod_modulus_gpa,
+            rod_diameter_mm: self.rod_diameter_mm,
+            rod_length_mm: self.rod_length_mm,
+            arm_spacing_mm: Estimate::exact(spacing_nm / 1e6),
+        })
+    }
+
+    /// What is known of the stiffness. Data less certain than what is believed
+    /// of any press say nothing.
+    pub(super) fn stiffness(&self, press: &Press) -> Result<Stiffness, SectionError> {
+        let KappaEstimate { kappa, log_sd } = self.kappa(press)?;
+        // Standard deviation of a uniform distribution: its width over root 12.
+        let (low, high) = KAPPA_BOUNDS;
+        let believed = (libm::log(high) - libm::log(low)) / 12_f64.sqrt();
+        Ok(if log_sd < believed {
+            Stiffness::About {
+                kappa,
+                log_deviation: log_sd,
+            }
+        } else {
+            Stiffness::Unknown
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::press::Arm;
+    use crate::units::{Length, TypedLength, Unit};
+
+    #[test]
+    fn the_distance_of_the_arms_is_the_press_own() {
+        let typed =
+            |mm: i64| TypedLength::from_length(Length::from_nm(mm * 1_000_000), Unit::Millimetre);
+        let arm = |mm| Arm {
+            position: typed(mm),
+            notch_effect: typed(1),
+            limits: None,
+            opening_margin: None,
+        };
+        let press = Press {
+            drive: crate::press::JawDrive::default(),
+            name: String::new(),
+            jaw_length: typed(800),
+            arms: [100, 350, 700].map(arm).to_vec(),
+            nut_travel: None,
+        };
+        let mut steel = JawAndRods {
+            jaw_modulus_gpa: Estimate::exact(200.0),
+            jaw_shape: JawShape::Rectangle {
+                width_mm: Estimate::exact(60.0),
+                height_mm: Estimate::exact(120.0),
+            },
+            rod_modulus_gpa: Estimate::exact(200.0),
+            rod_diameter_mm: Estimate::exact(24.0),
+            rod_length_mm: Estimate::exact(400.0),
+        };
+        // k a^3 / E I by hand, as beside `kappa_from_data`, with a = 300 mm.
+        let kappa = steel.kappa(&press).unwrap().kappa;
+        assert!((kappa - 3.534_291_735_288_5).abs() < 1e-12, "{kappa}");
+        assert!(matches!(
+            steel.stiffness(&press),
+            Ok(Stiffness::About { .. })
+        ));
+        steel.rod_diameter_mm.relative_sd = 0.5;
+        assert_eq!(steel.stiffness(&press), Ok(Stiffness::Unknown));
+        steel.rod_diameter_mm.value = f64::NAN;
+        assert!(steel.stiffness(&press).is_err());
+    }
+}

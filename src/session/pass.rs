@@ -1,0 +1,72 @@
+//! One test lacing.
+
+use crate::press::Notches;
+use crate::splice::{Cell, Profile, Walk};
+use crate::units::TypedLength;
+
+/// One test lacing: the nut positions it was laced at and its readings.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Pass {
+    /// Nut positions from flush, one per arm.
+    pub nuts: Vec<Notches>,
+    /// Move of the common handle since the pass before, as thickness at the
+    /// splice, outward positive; none where it was left alone.
+    pub handle: Option<TypedLength>,
+    /// Cells of the readings grid, a row per station; trailing empty cells
+    /// are not kept.
+    pub rows: Vec<Vec<Cell>>,
+    /// Thickness of the bare belt, a cell per station; empty where the bare
+    /// belt was not measured.
+    pub bare_belt: Vec<Cell>,
+    /// The way along the jaw the readings were taken.
+    pub walk: Walk,
+    /// Whether the belt end lay the other way round than in the pass before.
+    pub flipped: bool,
+    /// When it was laced, as the user or the program wrote it.
+    pub laced: String,
+    /// Whatever should be remembered about it.
+    pub note: String,
+}
+
+impl Pass {
+    /// A pass with nothing read yet.
+    pub fn unread(nuts: Vec<Notches>, stations: usize) -> Self {
+        Self {
+            nuts,
+            rows: vec![Vec::new(); stations],
+            ..Self::default()
+        }
+    }
+
+    /// The station means.
+    pub fn profile(&self) -> Profile {
+        Profile::of(&self.rows)
+    }
+
+    /// The cell of a station and repeat; empty where nothing was entered.
+    pub fn cell(&self, station: usize, repeat: usize) -> &Cell {
+        const EMPTY: &Cell = &Cell::Empty;
+        self.rows
+            .get(station)
+            .and_then(|row| row.get(repeat))
+            .unwrap_or(EMPTY)
+    }
+
+    /// Whether any reading counts.
+    pub fn has_readings(&self) -> bool {
+        self.rows
+            .iter()
+            .flatten()
+            .any(|cell| cell.counting().is_some())
+    }
+
+    /// Cells that hold something unreadable: station and repeat of each.
+    pub fn unreadable(&self) -> impl Iterator<Item = (usize, usize)> + '_ {
+        self.rows.iter().enumerate().flat_map(|(station, row)| {
+            row.iter()
+                .enumerate()
+                .filter(|(_, cell)| matches!(cell, Cell::Unreadable(_)))
+                .map(move |(repeat, _)| (station, repeat))
+        })
+    }
+}

@@ -1,0 +1,478 @@
+//! Turns for a pass: hands its readings, the response and the limits of the
+//! nuts to the search, and what the search finds back.
+//!
+//! Nothing here depends on where the response comes from.
+
+use crate::plan::{
+    EQUAL_SPREAD_NM, FARTHEST_TURN, PlanError, SearchError, SearchProblem, SearchWorkspace,
+    TurnBounds, smallest_spread, spread_after,
+};
+use crate::press::{
+    Arm, ArmIndex, MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response, SplineError,
+};
+use crate::units::ExactLength;
+
+use super::{Judged, NotJudged, Reach, Session};
+
+/// What the user asks of a plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Wishes {
+    /// At most so many nuts are turned.
+    pub most_nuts: Option<usize>,
+    /// Nuts are turned outward only.
+    pub outward_only: bool,
+}
+
+/// Turns for all arms and the spread they promise.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// Turns, one per arm.
+    pub turns: Vec<Notches>,
+    /// Spread over the counting stations that were read, in nanometres.
+    pub spread_nm: f64,
+}
+
+impl Plan {
+    /// Whether every nut is left as it is.
+    pub fn leaves_all(&self) -> bool {
+        self.turns.iter().all(|turn| turn.0 == 0)
+    }
+}
+
+/// What to do after a pass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Planning {
+    /// How the pass stands.
+    pub judged: Judged,
+    /// What is recommended: nothing where the pass is inside or no turns do
+    /// better.
+    pub recommended: Plan,
+    /// The proven smallest spread that the limits and wishes allow.
+    pub smallest: Plan,
+    /// How far each nut may be turned, one per arm.
+    pub bounds: Vec<TurnBounds>,
+    /// Arms whose nut is left because nothing was read there.
+    pub held: Vec<ArmIndex>,
+    /// Arms whose nut stands outside its limits as it is.
+    pub outside_limits: Vec<ArmIndex>,
+    /// What whole notches always reach, where that can be stated: equal,
+    /// independent nuts, stations at the arms and nowhere else, all counting
+    /// and read, no limit in the way.
+    pub reach: Option<Reach>,
+}
+
+/// Why there is no plan.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PlanningProblem {
+    /// The pass cannot be judged.
+    NotJudged(NotJudged),
+    /// The limits of this nut and the opening margin leave it no position.
+    NoTurnAllowed(ArmIndex),
+    /// No turns satisfy all limits and wishes together.
+    NothingAllowed,
+    /// The response has other numbers of stations and arms than the session.
+    OtherShape,
+    /// The spline through the arms cannot answer.
+    Spline(SplineError),
+    /// The search refused the figures.
+    Search(SearchError),
+    /// Learning or choosing refused the figures.
+    Learning(PlanError),
+}
+
+impl From<NotJudged> for PlanningProblem {
+    fn from(problem: NotJudged) -> Self {
+        Self::NotJudged(problem)
+    }
+}
+
+impl From<PlanError> for PlanningProblem {
+    fn from(problem: PlanError) -> Self {
+        Self::Learning(problem)
+    }
+}
+
+impl From<SearchError> for PlanningProblem {
+    fn from(problem: SearchError) -> Self {
+        match problem {
+            SearchError::NothingAllowed => Self::NothingAllowed,
+            problem => Self::Search(problem),
+        }
+    }
+}
+
+impl Session {
+    /// The answer of every station (rows) to independent nuts: each raises the
+    /// splice at its own arm by its notch effect, and the jaw between is the
+    /// natural spline through the arms.
+    ///
+    /// # Errors
+    /// What the spline refused; never for a session that is sound.
+    pub fn independent_response(&self) -> Result<Response, SplineError> {
+        let spline = NaturalSpline::new(&self.press.arm_positions_nm())?;
+        let weights: Vec<Vec<f64>> = self
+            .station_positions_nm()
+            .iter()
+            .map(|&position| spline.weights_at(position))
+            .collect();
+        let effects: Vec<f64> = self
+            .press
+            .arms
+            .iter()
+            .map(|arm| arm.notch_effect.length().nm_f64())
+            .collect();
+        let weight = |station: usize, arm: usize| weights.get(station)?.get(arm).copied();
+        let effect = |arm: usize| effects.get(arm).copied();
+        Ok(Response::from_fn(
+            weights.len(),
+            effects.len(),
+            |station, arm| {
+                weight(station, arm)
+                    .zip(effect(arm))
+                    .map_or(0.0, |(weight, effect)| weight * effect)
+            },
+        ))
+    }
+
+    /// How far each nut may be turned after a pass, one per arm, in notches.
+    ///
+    /// A nut with limits may go anywhere between them; one without, at most
+    /// [`MOST_NOTCHES_PER_RELACE`]. Inward the opening margin holds it too:
+    /// the opening loses the nut's whole movement. When the margin was
+    /// measured is not recorded, so what the nut has gone inward since the
+    /// session began is taken off it. Limits and margin that leave nothing
+    /// give bounds with `least` above `most`.
+    pub fn turn_bounds(&self, pass: usize) -> Vec<TurnBounds> {
+        self.press
+            .arms
+            .iter()
+            .zip(self.nuts_at(pass))
+            .zip(&self.start_nuts)
+            .map(|((arm, now), start)| {
+                let mut bounds = match arm.limits {
+                    Some(limits) => TurnBounds {
+                        least: limits.most_in.since(*now).0,
+                        most: limits.most_out.since(*now).0,
+                    },
+                    None => TurnBounds {
+                        least: -MOST_NOTCHES_PER_RELACE,
+                        most: MOST_NOTCHES_PER_RELACE,
+                    },
+                };
+                if let Some(inward) = self.notches_of_margin(arm) {
+                    let used = start.since(*now).0.max(0);
+                    let left = inward.saturating_sub(used).max(0);
+                    bounds.least = bounds.least.max(-left);
+                }
+                bounds
+            })
+            .collect()
+    }
+
+    /// Whole notches inward that the opening margin of an arm allows.
+    fn notches_of_margin(&self, arm: &Arm) -> Option<i32> {
+        let margin = arm.opening_margin.as_ref()?.length().nm();
+        let travel = self.press.travel_per_notch(arm).nm().max(1);
+        Some(i32::try_from(margin / travel).map_or(FARTHEST_TURN, |whole| whole.min(FARTHEST_TURN)))
+    }
+
+    /// The mean thickness at every station after turns, in nanometres; `None`
+    /// where nothing was read.
+    pub fn predicted_means_nm(
+        &self,
+        pass: usize,
+        response: &Response,
+        turns: &[Notches],
+    ) -> Vec<Option<f64>> {
+        let Some(laced) = self.passes.get(pass) else {
+            return vec![None; self.stations.len()];
+        };
+        let profile = laced.profile();
+        (0..self.stations.len())
+            .map(|station| {
+                let change = response.change_at(station, turns.iter().map(|turn| turn.0.into()));
+                profile.mean(station).map(|mean| mean.nm_f64() + change)
+            })
+            .collect()
+    }
+
+    /// Plans on independent nuts: [`plan_with`](Self::plan_with) their
+    /// [response](Self::independent_response).
+    ///
+    /// # Errors
+    /// See [`PlanningProblem`].
+    pub fn plan(&self, pass: usize, wishes: Wishes) -> Result<Planning, PlanningProblem> {
+        let response = self
+            .independent_response()
+            .map_err(PlanningProblem::Spline)?;
+        let mut planning = self.plan_with(pass, &response, wishes)?;
+        planning.reach = self.reach(&planning, &response);
+        Ok(planning)
+    }
+
+    /// Plans the turns after a pass for a response of every station (rows) to
+    /// every nut (columns).
+    ///
+    /// Counting stations that were not read are left out; the nut of an arm at
+    /// which nothing was read is left alone.
+    ///
+    /// # Errors
+    /// See [`PlanningProblem`].
+    pub fn plan_with(
+        &self,
+        pass: usize,
+        response: &Response,
+        wishes: Wishes,
+    ) -> Result<Planning, PlanningProblem> {
+        self.plan_in(pass, response, wishes, &mut SearchWorkspace::default())
+    }
+
+    /// As [`plan_with`](Self::plan_with), in memory kept from call to call.
+    pub(super) fn plan_in(
+        &self,
+        pass: usize,
+        response: &Response,
+        wishes: Wishes,
+        workspace: &mut SearchWorkspace,
+    ) -> Result<Planning, PlanningProblem> {
+        let judged = self.judged(pass)?;
+        if (response.stations(), response.arms()) != (self.stations.len(), self.press.arms.len()) {
+            return Err(PlanningProblem::OtherShape);
+        }
+        let nuts = self.nuts_at(pass);
+        let unread = self.unread_arms(pass);
+        let mut bounds = self.turn_bounds(pass);
+        for (bound, (arm, _)) in bounds.iter_mut().zip(self.press.indexed_arms()) {
+            if unread.contains(&arm) {
+                *bound = TurnBounds { least: 0, most: 0 };
+            } else if bound.least > bound.most {
+                return Err(PlanningProblem::NoTurnAllowed(arm));
+            }
+        }
+        let (thickness_nm, counting) = self.counting_rows(pass, response);
+        let problem = SearchProblem {
+            most_nuts: wishes.most_nuts,
+            outward_only: wishes.outward_only,
+            ..SearchProblem::new(&thickness_nm, &counting, &bounds)
+        };
+        let found = smallest_spread(&problem, workspace, &|| false)?;
+        let smallest = Plan {
+            turns: found.turns.into_iter().map(Notches).collect(),
+            spread_nm: found.spread_nm,
+        };
+        let as_it_is = vec![0; self.press.arms.len()];
+        let leave = Plan {
+            spread_nm: spread_after(&thickness_nm, &counting, &as_it_is),
+            turns: as_it_is.into_iter().map(Notches).collect(),
+        };
+        let inside = judged.spread.value <= self.tolerance.length().into();
+        let better = smallest.spread_nm < leave.spread_nm - EQUAL_SPREAD_NM;
+        Ok(Planning {
+            judged,
+            recommended: if inside || !better {
+                leave
+            } else {
+                smallest.clone()
+            },
+            smallest,
+            bounds,
+            held: unread,
+            outside_limits: self
+                .press
+                .indexed_arms()
+                .zip(nuts)
+                .filter(|((_, arm), nut)| arm.limits.is_some_and(|limits| !limits.allow(**nut)))
+                .map(|((arm, _), _)| arm)
+                .collect(),
+            reach: None,
+        })
+    }
+
+    /// Arms whose own station has no reading in a pass.
+    fn unread_arms(&self, pass: usize) -> Vec<ArmIndex> {
+        let profile = self.passes.get(pass).map(super::Pass::profile);
+        self.stations
+            .iter()
+            .enumerate()
+            .filter(|(station, _)| {
+                profile
+                    .as_ref()
+                    .is_none_or(|profile| profile.mean(*station).is_none())
+            })
+            .filter_map(|(_, at)| at.arm())
+            .collect()
+    }
+
+    /// Thickness above the thinnest, in nanometres, and response of the
+    /// counting stations that were read. The difference is taken exactly, so
+    /// that whole nanometres stay whole.
+    pub(super) fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
+        let profile = self.passes.get(pass).map(super::Pass::profile);
+        let read: Vec<(usize, ExactLength)> = self
+            .stations
+            .iter()
+            .enumerate()
+            .filter(|(_, at)| at.counts)
+            .filter_map(|(station, _)| Some((station, profile.as_ref()?.mean(station)?)))
+            .collect();
+        let thinnest = read.iter().map(|(_, mean)| *mean).min();
+        let thickness_nm = read
+            .iter()
+            .map(|(_, mean)| thinnest.map_or(0.0, |thinnest| mean.minus(thinnest).nm_f64()))
+            .collect();
+        let counting = Response::from_fn(read.len(), response.arms(), |row, arm| {
+            read.get(row)
+                .map_or(0.0, |(station, _)| response.at(*station, arm))
+        });
+        (thickness_nm, counting)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::press::{JawDrive, Press};
+    use crate::session::{Document, Edit, Field};
+    use crate::units::{Length, Sign, TypedLength, Unit};
+
+    fn typed(text: &str) -> TypedLength {
+        TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
+    }
+
+    /// A press of arms 12 in apart with one pass of these readings.
+    fn session(readings: &[&str], changes: &[Edit]) -> Session {
+        let arm = |index: usize| Arm {
+            position: typed(&format!("{}", 6 + 12 * index)),
+            notch_effect: typed("0.004"),
+            limits: None,
+            opening_margin: None,
+        };
+        let press = Press {
+            name: String::new(),
+            jaw_length: typed(&format!("{}", 12 * readings.len())),
+            arms: (0..readings.len()).map(arm).collect(),
+            nut_travel: None,
+            drive: JawDrive::default(),
+        };
+        let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
+        let rows = readings.iter().map(|text| vec![(*text).to_owned()]);
+        let first = [
+            Edit::AddPass {
+                turns: Vec::new(),
+                laced: String::new(),
+            },
+            Edit::Fill {
+                pass: 0,
+                station: 0,
+                repeat: 0,
+                rows: rows.collect(),
+                bare: Unit::Inch,
+            },
+        ];
+        for edit in first.iter().chain(changes) {
+            document.apply(edit).unwrap();
+        }
+        document.session().clone()
+    }
+
+    fn limits(arm: usize, most_in: i32, most_out: i32) -> Edit {
+        Edit::SetLimits {
+            arm: Some(ArmIndex(arm)),
+            limits: Some(crate::press::NutLimits {
+                most_in: Notches(most_in),
+                most_out: Notches(most_out),
+            }),
+        }
+    }
+
+    fn set(field: Field, text: &str) -> Edit {
+        Edit::Set {
+            field,
+            text: text.into(),
+            bare: Unit::Inch,
+        }
+    }
+
+    fn check(readings: &[&str], changes: &[Edit], turns: &[i32], spread_in: f64) -> Planning {
+        let planning = session(readings, changes)
+            .plan(0, Wishes::default())
+            .unwrap();
+        let found: Vec<i32> = planning.recommended.turns.iter().map(|t| t.0).collect();
+        assert_eq!(found, turns, "{readings:?} {changes:?}");
+        let found_in = planning.recommended.spread_nm / 25.4e6;
+        assert!((found_in - spread_in).abs() < 1e-12, "{found_in}");
+        planning
+    }
+
+    #[test]
+    fn a_pass_inside_is_left_alone() {
+        let planning = check(&["0.2500", "0.2470"], &[], &[0, 0], 0.003);
+        // One notch out at B would do better.
+        assert!(planning.smallest.spread_nm < 30_000.0);
+    }
+
+    #[test]
+    fn the_reach_is_stated_only_where_it_holds() {
+        let readings = ["0.2500", "0.2440", "0.2510", "0.2525"];
+        let free = check(&readings, &[], &[0, 2, 0, 0], 0.0025);
+        // 0.004 in x (1 - 1/4) = 0.003 in.
+        let reach = free.reach.unwrap();
+        assert_eq!(reach.always, Length::from_nm(76_200).into());
+        let tight =
+            [(0, 0), (1, 1), (2, 0), (3, 0)].map(|(arm, most_out)| limits(arm, 0, most_out));
+        let bound = check(&readings, &tight, &[0, 1, 0, 0], 0.0045);
+        assert_eq!(bound.reach, None);
+        let unequal = set(Field::NotchEffect(ArmIndex(1)), "0.0041");
+        assert_eq!(
+            check(&readings, &[unequal], &[0, 2, 0, 0], 0.0025).reach,
+            None
+        );
+    }
+
+    #[test]
+    fn an_unread_arm_is_left_alone() {
+        let planning = check(&["0.2500", "", "0.2420"], &[], &[0, 0, 2], 0.0);
+        assert_eq!(planning.held, [ArmIndex(1)]);
+        assert_eq!(planning.reach, None);
+    }
+
+    #[test]
+    fn the_opening_margin_holds_nuts() {
+        // Thick at A by two notches: both in at A, or both out at B.
+        let outward = check(&["0.258", "0.250"], &[], &[0, 2], 0.0);
+        assert_eq!(outward.bounds[0].least, -MOST_NOTCHES_PER_RELACE);
+        let no_out = limits(1, -6, 0);
+        check(
+            &["0.258", "0.250"],
+            std::slice::from_ref(&no_out),
+            &[-2, 0],
+            0.0,
+        );
+        let margin = set(Field::OpeningMargin(ArmIndex(0)), "0.0079");
+        check(
+            &["0.258", "0.250"],
+            &[no_out.clone(), margin],
+            &[-1, 0],
+            0.004,
+        );
+        // A nut travel larger than the effect at the splice uses more of it.
+        let margin = set(Field::OpeningMargin(ArmIndex(0)), "0.012");
+        let travel = set(Field::NutTravel, "0.010");
+        check(
+            &["0.258", "0.250"],
+            &[no_out, margin, travel],
+            &[-1, 0],
+            0.004,
+        );
+    }
+
+    #[test]
+    fn limits_that_leave_nothing_are_said() {
+        let margin = set(Field::OpeningMargin(ArmIndex(0)), "0.001");
+        let session = session(&["0.258", "0.250"], &[limits(0, -12, -3), margin]);
+        assert_eq!(
+            session.plan(0, Wishes::default()),
+            Err(PlanningProblem::NoTurnAllowed(ArmIndex(0)))
+        );
+    }
+}

@@ -1,0 +1,79 @@
+//! What the tests of the visit share.
+
+use crate::press::{Arm, JawDrive, Notches, Press};
+use crate::units::{Sign, TypedLength, Unit};
+
+use super::{Edit, PathState, Session, Stage, StepId};
+
+/// A press of four arms, nothing done yet.
+pub(super) fn press_of_four() -> Session {
+    let inch = |text: &str| TypedLength::parse(text, Unit::Inch, Sign::None).unwrap();
+    let arm = |at: &str| Arm {
+        position: inch(at),
+        notch_effect: inch("0.004"),
+        limits: None,
+        opening_margin: None,
+    };
+    let press = Press {
+        name: String::new(),
+        jaw_length: inch("48"),
+        arms: ["6", "18", "30", "42"].map(arm).into(),
+        nut_travel: None,
+        drive: JawDrive::default(),
+    };
+    Session::new(String::new(), Unit::Inch, press)
+}
+
+pub(super) fn apply(session: &mut Session, edit: Edit) {
+    *session = session.edited(&edit).unwrap();
+}
+
+/// Ticks every step of a stage in sight.
+pub(super) fn tick_all(session: &mut Session, stage: Stage) {
+    let steps = session.checklist.steps(stage);
+    let edit = Edit::Tick {
+        steps,
+        who: "R. Alder".into(),
+        when: "2026-11-25 09:40".into(),
+        note: String::new(),
+    };
+    apply(session, edit);
+}
+
+/// Leaves steps out for a reason.
+pub(super) fn skip(session: &mut Session, steps: &[StepId]) {
+    let edit = Edit::Skip {
+        steps: steps.into(),
+        reason: "elsewhere".into(),
+        who: String::new(),
+        when: String::new(),
+    };
+    apply(session, edit);
+}
+
+/// Opens a pass after turns.
+pub(super) fn lace(session: &mut Session, turns: &[i32]) {
+    let edit = Edit::AddPass {
+        turns: turns.iter().copied().map(Notches).collect(),
+        laced: String::new(),
+    };
+    apply(session, edit);
+}
+
+/// Reads the last pass.
+pub(super) fn read(session: &mut Session, readings: [&str; 4]) {
+    let edit = Edit::Fill {
+        pass: session.passes.len() - 1,
+        station: 0,
+        repeat: 0,
+        rows: readings.map(|text| vec![text.to_owned()]).into(),
+        bare: Unit::Inch,
+    };
+    apply(session, edit);
+}
+
+/// How a stage stands.
+pub(super) fn state(session: &Session, stage: Stage) -> PathState {
+    let path = session.visit_path();
+    path.iter().find(|at| at.stage == stage).unwrap().state
+}

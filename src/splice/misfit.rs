@@ -1,0 +1,255 @@
+//! Readings and stations that do not fit the others. They are marked and
+//! kept; the user decides.
+
+use crate::units::Length;
+
+use super::budget::step_u_nm;
+use super::grubbs::{Furthest, generalised_esd, grubbs};
+use super::shape::STANDS_OUT;
+use super::student::student_critical;
+use super::{Cell, Pooled, Sample, Scatter, StationMean};
+
+/// Something that does not fit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Misfit {
+    /// The station.
+    pub station: usize,
+    /// The reading among its cells; `None` for the station as a whole.
+    pub repeat: Option<usize>,
+    /// Why.
+    pub why: WhyMisfit,
+}
+
+/// Why something does not fit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WhyMisfit {
+    /// About ten times, or a tenth of, what the other readings are: a slip of
+    /// the decimal point.
+    DecimalSlip,
+    /// Too far from the other readings of its station by Grubbs' test, or its
+    /// generalised form from 15 readings up.
+    AmongRepeats(Furthest),
+    /// Further from the other readings of its station than readings scatter
+    /// at the other stations; both of a pair, since either may be wrong.
+    Disagrees {
+        /// Distance from the mean of the others, in nanometres.
+        apart_nm: f64,
+        /// What scatter alone exceeds in one pass of twenty.
+        allowed_nm: f64,
+    },
+    /// The station is too far from the other stations by Grubbs' test.
+    AmongStations(Furthest),
+}
+
+/// Probability of a mark where there is but scatter: per station for repeats,
+/// per pass for everything else.
+const ALPHA: f64 = 0.05;
+
+/// Repeats from which several strays are looked for at once.
+const SEVERAL_FROM: usize = 15;
+
+/// Most strays looked for among the repeats of one station.
+const MOST_STRAYS: usize = 3;
+
+/// Fewest stations that are compared with each other. Of three, two are
+/// nearly always much closer to each other than to the third.
+const FEWEST_STATIONS: usize = 4;
+
+/// Everything that does not fit in one pass; `rows` are its cells by station,
+/// struck and unreadable ones left out of account, `counts` says which
+/// stations count towards the spread.
+///
+/// Per reading the first reason that holds is given, in the order of
+/// [`WhyMisfit`]. The comparison with the scatter at other stations is a
+/// Student test of the externally studentised deviation with the probability
+/// shared among all readings (Barnett & Lewis, Outliers in Statistical Data,
+/// 3rd ed. 1994, chapter 6):
+///
+/// |x - mean of others| <= t(0.05 / readings; f) sqrt((s^2 + step^2 / 12) n / (n - 1)),
+///
+/// with s and f from [`Scatter::of_gauge`] over the other stations.
+pub fn misfits(
+    rows: &[Vec<Cell>],
+    counts: &[bool],
+    stated: Option<Scatter>,
+    step: Length,
+) -> Vec<Misfit> {
+    let stations: Vec<Vec<(usize, Length)>> = rows.iter().map(|row| counting(row)).collect();
+    let all: usize = stations.iter().map(Vec::len).sum();
+    let mut found = Vec::new();
+    for (station, own) in stations.iter().enumerate() {
+        let others = stations.iter().enumerate().filter(|(at, _)| *at != station);
+        let others: Vec<&Vec<(usize, Length)>> = others.map(|(_, readings)| readings).collect();
+        let scatter = Scatter::of_gauge(stated, pooled(&others), step.nm_f64());
+        let mut whys: Vec<Option<WhyMisfit>> = decimal_slips(own, &others);
+        let slipped = whys.iter().any(Option::is_some);
+        // A slip spoils every other comparison of its station.
+        if !slipped {
+            for (index, stray) in strays(own, step) {
+                if let Some(why) = whys.get_mut(index) {
+                    *why = Some(WhyMisfit::AmongRepeats(stray));
+                }
+            }
+            for (index, why) in disagreeing(own, scatter, step, all) {
+                if let Some(place) = whys.get_mut(index) {
+                    place.get_or_insert(why);
+                }
+            }
+        }
+        let marked = own.iter().zip(whys);
+        found.extend(marked.filter_map(|(&(repeat, _), why)| {
+            let repeat = Some(repeat);
+            why.map(|why| Misfit {
+                station,
+                repeat,
+                why,
+            })
+        }));
+    }
+    let slips = found
+        .iter()
+        .any(|misfit| misfit.why == WhyMisfit::DecimalSlip);
+    if !slips {
+        found.extend(stray_station(rows, counts, stated, step));
+    }
+    found
+}
+
+fn counting(row: &[Cell]) -> Vec<(usize, Length)> {
+    let cells = row.iter().enumerate();
+    cells
+        .filter_map(|(repeat, cell)| Some((repeat, cell.counting()?.typed.length())))
+        .collect()
+}
+
+fn pooled(stations: &[&Vec<(usize, Length)>]) -> Pooled {
+    let samples = stations.iter();
+    Pooled::of(
+        samples.filter_map(|readings| Sample::of(readings.iter().map(|(_, length)| *length))),
+    )
+}
+
+/// A reading is a slip when it is more than 5 and less than 20 times what the
+/// other stations measure (the median of their medians; without any, the
+/// station's own median), or the inverse of that.
+fn decimal_slips(
+    own: &[(usize, Length)],
+    others: &[&Vec<(usize, Length)>],
+) -> Vec<Option<WhyMisfit>> {
+    let middle =
+        |readings: &[(usize, Length)]| median(readings.iter().map(|(_, length)| length.nm_f64()));
+    let elsewhere = median(others.iter().filter_map(|readings| middle(readings)));
+    let usual = elsewhere.or_else(|| middle(own)).unwrap_or(0.0);
+    let slipped = |ratio: f64| 5.0 < ratio && ratio < 20.0;
+    own.iter()
+        .map(|(_, reading)| {
+            let ratio = reading.nm_f64() / usual;
+            (slipped(ratio) || slipped(1.0 / ratio)).then_some(WhyMisfit::DecimalSlip)
+        })
+        .collect()
+}
+
+fn median(values: impl Iterator<Item = f64>) -> Option<f64> {
+    let mut sorted: Vec<f64> = values.collect();
+    sorted.sort_by(f64::total_cmp);
+    let upper = *sorted.get(sorted.len() / 2)?;
+    let lower = *sorted.get(sorted.len().checked_sub(1)? / 2)?;
+    Some(lower + (upper - lower) / 2.0)
+}
+
+/// Strays among the repeats of one station: their places among `own`.
+fn strays(own: &[(usize, Length)], step: Length) -> Vec<(usize, Furthest)> {
+    let values: Vec<f64> = own.iter().map(|(_, length)| length.nm_f64()).collect();
+    let rounding = step_u_nm(step);
+    let found = if values.len() >= SEVERAL_FROM {
+        generalised_esd(&values, rounding, MOST_STRAYS, ALPHA)
+    } else {
+        grubbs(&values, rounding, ALPHA)
+            .filter(Furthest::does_not_fit)
+            .into_iter()
+            .collect()
+    };
+    found
+        .into_iter()
+        .map(|stray| (stray.index, stray))
+        .collect()
+}
+
+/// The reading furthest from the mean of the others of its station, when it
+/// disagrees; of a pair, both.
+fn disagreeing(
+    own: &[(usize, Length)],
+    scatter: Scatter,
+    step: Length,
+    all: usize,
+) -> Vec<(usize, WhyMisfit)> {
+    let count = own.len();
+    if count < 2 {
+        return Vec::new();
+    }
+    let n = count as f64;
+    let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.freedom) else {
+        return Vec::new();
+    };
+    let step_u = step_u_nm(step);
+    let reading = scatter.sd_nm * scatter.sd_nm + step_u * step_u;
+    let allowed_nm = t * (reading * n / (n - 1.0)).sqrt();
+    let origin = own.first().map_or(0.0, |(_, length)| length.nm_f64());
+    let sum: f64 = own.iter().map(|(_, length)| length.nm_f64() - origin).sum();
+    let apart = own.iter().enumerate().map(|(index, (_, length))| {
+        let value = length.nm_f64() - origin;
+        (index, (value - (sum - value) / (n - 1.0)).abs())
+    });
+    let apart: Vec<(usize, f64)> = apart.collect();
+    let most = apart
+        .iter()
+        .fold(0.0_f64, |most, (_, apart)| most.max(*apart));
+    apart
+        .into_iter()
+        .filter(|(_, apart_nm)| *apart_nm > allowed_nm && *apart_nm >= most * (1.0 - 1e-12))
+        .map(|(index, apart_nm)| {
+            (
+                index,
+                WhyMisfit::Disagrees {
+                    apart_nm,
+                    allowed_nm,
+                },
+            )
+        })
+        .collect()
+}
+
+/// The counting station furthest from the others, when it does not fit, by
+/// more than its own uncertainty.
+fn stray_station(
+    rows: &[Vec<Cell>],
+    counts: &[bool],
+    stated: Option<Scatter>,
+    step: Length,
+) -> Option<Misfit> {
+    let means: Vec<(usize, StationMean)> = rows
+        .iter()
+        .zip(counts)
+        .enumerate()
+        .filter(|(_, (_, counts))| **counts)
+        .filter_map(|(station, (row, _))| Some((station, StationMean::of(row)?)))
+        .collect();
+    if means.len() < FEWEST_STATIONS {
+        return None;
+    }
+    let values: Vec<f64> = means.iter().map(|(_, mean)| mean.mean.nm_f64()).collect();
+    let stray = grubbs(&values, step_u_nm(step), ALPHA).filter(Furthest::does_not_fit)?;
+    let (station, mean) = means.get(stray.index)?;
+    let samples = rows
+        .iter()
+        .map(|row| Sample::of(counting(row).into_iter().map(|(_, l)| l)));
+    let scatter = Scatter::of_gauge(stated, Pooled::of(samples.flatten()), step.nm_f64());
+    let step_u = step_u_nm(step);
+    let u = (scatter.sd_nm * scatter.sd_nm / mean.repeats as f64 + step_u * step_u).sqrt();
+    let away = (mean.mean.nm_f64() - median(values.into_iter())?).abs();
+    (away > STANDS_OUT * u).then_some(Misfit {
+        station: *station,
+        repeat: None,
+        why: WhyMisfit::AmongStations(stray),
+    })
+}

@@ -1,0 +1,68 @@
+//! Readings of one station, every repeat kept as it was typed.
+
+use crate::units::TypedLength;
+
+/// One measured thickness.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// The thickness, as typed.
+    pub typed: TypedLength,
+    /// Set when somebody took the reading out of the reckoning.
+    pub struck: Option<Struck>,
+}
+
+impl Reading {
+    /// A reading that counts.
+    pub fn new(typed: TypedLength) -> Self {
+        Self {
+            typed,
+            struck: None,
+        }
+    }
+}
+
+/// Who struck a reading and why.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Struck {
+    /// Who struck it.
+    pub by: String,
+    /// Why.
+    pub why: String,
+}
+
+/// One cell of the readings grid.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Cell {
+    /// Nothing entered.
+    #[default]
+    Empty,
+    /// A thickness.
+    Reading(Reading),
+    /// Something that is no thickness, kept as it was typed until somebody
+    /// mends it.
+    Unreadable(String),
+}
+
+impl Cell {
+    /// The reading, struck or not.
+    pub fn reading(&self) -> Option<&Reading> {
+        match self {
+            Self::Reading(reading) => Some(reading),
+            Self::Empty | Self::Unreadable(_) => None,
+        }
+    }
+
+    /// The reading, if it counts.
+    pub fn counting(&self) -> Option<&Reading> {
+        self.reading().filter(|reading| reading.struck.is_none())
+    }
+
+    /// The text as typed; empty for an empty cell.
+    pub fn text(&self) -> &str {
+        match self {
+            Self::Empty => "",
+            Self::Reading(reading) => reading.typed.text(),
+            Self::Unreadable(text) => text,
+        }
+    }
+}

@@ -1,0 +1,366 @@
+//! Readings from a CSV file: all of them, or none and every place that is
+//! wrong.
+
+use csv::{ReaderBuilder, StringRecord, Trim};
+
+use crate::press::{CountQuantity, LengthOutOfBounds, LengthQuantity};
+use crate::units::{LengthProblem, Sign, TypedLength, Unit};
+
+/// Which columns hold what, for files whose header does not say it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum CsvColumns {
+    /// A row per reading. Columns from 0.
+    ByRow {
+        /// The column of the station's name.
+        station: usize,
+        /// The column of the reading.
+        reading: usize,
+        /// The column of its unit.
+        unit: Option<usize>,
+    },
+    /// A row per round, a column per station: which station each column
+    /// holds, `None` for a column to leave out.
+    ByColumn(Vec<Option<usize>>),
+}
+
+/// How to read a file.
+#[derive(Debug, Clone)]
+pub struct CsvReading<'a> {
+    /// Names of the stations, arms by their letters, from the left.
+    pub stations: &'a [String],
+    /// Unit of a reading that names none.
+    pub bare: Unit,
+    /// The columns, where they were mapped by hand; `None` to take them from
+    /// the header.
+    pub columns: Option<CsvColumns>,
+    /// Whether the first row is a header; asked only with columns mapped by
+    /// hand, since without them there must be one.
+    pub has_header: bool,
+}
+
+/// Why nothing was read from a file.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CsvProblem {
+    /// Nothing in it.
+    Empty,
+    /// The header is none that can be read; its fields.
+    Header(Vec<String>),
+    /// A column mapped by hand that the file does not have, from 0.
+    NoSuchColumn(usize),
+    /// Places that are wrong, in the order of the file, at most
+    /// [`MOST_PROBLEMS`].
+    Cells(Vec<CsvCellProblem>),
+}
+
+/// One place that is wrong.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CsvCellProblem {
+    /// Line of the file, from 1.
+    pub line: u64,
+    /// Column, from 1.
+    pub column: usize,
+    /// The column's name in the header, where there is one.
+    pub header: String,
+    /// What is wrong.
+    pub why: CsvCellWrong,
+}
+
+/// What is wrong with one place.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CsvCellWrong {
+    /// No length; with the unit beside it, where there is one.
+    Length(LengthProblem),
+    /// A length no reading has.
+    OutOfBounds(LengthOutOfBounds),
+    /// No station has this name.
+    UnknownStation(String),
+    /// Two columns for this station.
+    SecondColumn(String),
+    /// Nothing where something is needed.
+    Missing,
+    /// Something beyond the last column.
+    BeyondLastColumn(String),
+    /// More readings of one station than are kept.
+    TooManyReadings,
+}
+
+/// Most places that are reported.
+pub const MOST_PROBLEMS: usize = 100;
+
+/// Headers that mean the station's name, its reading and the unit, and those
+/// of a column that only counts rounds.
+const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
+const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
+const UNIT: [&str; 2] = ["unit", "unidad"];
+const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
+
+/// Reads a CSV text into texts for the cells of the readings grid: a row per
+/// station, its readings in the order of the file. They fit
+/// [`Edit::Fill`](crate::session::Edit::Fill) at station 0 and repeat 0.
+///
+/// Columns are parted by commas, semicolons or tabs, whichever the first line
+/// has (semicolons before tabs before commas); fields may be quoted. The
+/// header is `arm,reading[,unit]` in any order, with other columns left out,
+/// or the names of stations, or it does not matter because the columns are
+/// mapped by hand. Blank lines and, by columns, empty fields are passed over.
+///
+/// # Errors
+/// See [`CsvProblem`]; then nothing was read.
+pub fn readings_from_csv(
+    text: &str,
+    reading: &CsvReading<'_>,
+) -> Result<Vec<Vec<String>>, CsvProblem> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let records = records(text);
+    let first = records.first().ok_or(CsvProblem::Empty)?;
+    let takes_header = reading.columns.is_none() || reading.has_header;
+    let header: Vec<&str> = if takes_header {
+        first.fields.iter().collect()
+    } else {
+        Vec::new()
+    };
+    let mut table = Table {
+        reading,
+        header: &header,
+        rows: vec![Vec::new(); reading.stations.len()],
+        problems: Vec::new(),
+    };
+    let columns = match &reading.columns {
+        Some(columns) => {
+            check_columns(columns, &records)?;
+            columns.clone()
+        }
+        None => table.columns_of_header(first)?,
+    };
+    for record in records.iter().skip(usize::from(takes_header)) {
+        match &columns {
+            CsvColumns::ByRow {
+                station,
+                reading,
+                unit,
+            } => table.take_row(record, *station, *reading, *unit),
+            CsvColumns::ByColumn(stations) => table.take_round(record, stations),
+        }
+    }
+    if table.problems.is_empty() {
+        Ok(table.rows)
+    } else {
+        Err(CsvProblem::Cells(table.problems))
+    }
+}
+
+struct Record {
+    line: u64,
+    fields: StringRecord,
+}
+
+fn records(text: &str) -> Vec<Record> {
+    let first_line = text.lines().find(|line| !line.trim().is_empty());
+    let has = |delimiter: char| first_line.is_some_and(|line| line.contains(delimiter));
+    let delimiter = match (has(';'), has('\t')) {
+        (true, _) => b';',
+        (false, true) => b'\t',
+        (false, false) => b',',
+    };
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .trim(Trim::All)
+        .delimiter(delimiter)
+        .from_reader(text.as_bytes());
+    // Reading text from memory cannot fail: it is UTF-8, and rows may be of
+    // any length.
+    reader
+        .records()
+        .filter_map(Result::ok)
+        .filter(|fields| fields.iter().any(|field| !field.is_empty()))
+        .map(|fields| Record {
+            line: fields.position().map_or(0, csv::Position::line),
+            fields,
+        })
+        .collect()
+}
+
+fn check_columns(columns: &CsvColumns, records: &[Record]) -> Result<(), CsvProblem> {
+    let width = records
+        .iter()
+        .map(|record| record.fields.len())
+        .max()
+        .unwrap_or(0);
+    let highest = match columns {
+        CsvColumns::ByRow {
+            station,
+            reading,
+            unit,
+        } => (*station).max(*reading).max(unit.unwrap_or(0)),
+        CsvColumns::ByColumn(stations) => stations
+            .iter()
+            .rposition(Option::is_some)
+            .ok_or(CsvProblem::NoSuchColumn(0))?,
+    };
+    if highest < width {
+        Ok(())
+    } else {
+        Err(CsvProblem::NoSuchColumn(highest))
+    }
+}
+
+struct Table<'a> {
+    reading: &'a CsvReading<'a>,
+    header: &'a [&'a str],
+    rows: Vec<Vec<String>>,
+    problems: Vec<CsvCellProblem>,
+}
+
+impl Table<'_> {
+    fn columns_of_header(&mut self, first: &Record) -> Result<CsvColumns, CsvProblem> {
+        let names: Vec<String> = first.fields.iter().map(str::to_lowercase).collect();
+        let column = |of: &[&str]| names.iter().position(|name| of.contains(&name.as_str()));
+        if let (Some(station), Some(reading)) = (column(&STATION), column(&READING)) {
+            let unit = column(&UNIT);
+            return Ok(CsvColumns::ByRow {
+                station,
+                reading,
+                unit,
+            });
+        }
+        let mut stations = Vec::with_capacity(names.len());
+        for (index, name) in names.iter().enumerate() {
+            let station = self.station(name);
+            if station.is_some() && stations.contains(&station) {
+                self.report(
+                    first,
+                    index,
+                    CsvCellWrong::SecondColumn(name.to_uppercase()),
+                );
+            }
+            if station.is_none() && looks_like_an_arm(name) {
+                self.report(
+                    first,
+                    index,
+                    CsvCellWrong::UnknownStation(name.to_uppercase()),
+                );
+            } else if station.is_none() && !name.is_empty() && !ROUND.contains(&name.as_str()) {
+                return Err(CsvProblem::Header(owned(&first.fields)));
+            }
+            stations.push(station);
+        }
+        if stations.iter().all(Option::is_none) && self.problems.is_empty() {
+            return Err(CsvProblem::Header(owned(&first.fields)));
+        }
+        Ok(CsvColumns::ByColumn(stations))
+    }
+
+    fn station(&self, name: &str) -> Option<usize> {
+        let same = |station: &String| station.to_lowercase() == name.trim().to_lowercase();
+        self.reading.stations.iter().position(same)
+    }
+
+    /// One reading.
+    fn take_row(&mut self, record: &Record, station: usize, reading: usize, unit: Option<usize>) {
+        self.report_beyond(record);
+        let field = |column: usize| record.fields.get(column).unwrap_or_default();
+        let name = field(station);
+        let place = self.station(name);
+        if name.is_empty() {
+            self.report(record, station, CsvCellWrong::Missing);
+        } else if place.is_none() {
+            self.report(
+                record,
+                station,
+                CsvCellWrong::UnknownStation(name.to_owned()),
+            );
+        }
+        let unit = unit.map(field).unwrap_or_default();
+        let text = self.length(record, reading, field(reading), unit);
+        if let (Some(place), Some(text)) = (place, text) {
+            self.keep(record, reading, place, text);
+        }
+    }
+
+    /// One round of readings.
+    fn take_round(&mut self, record: &Record, stations: &[Option<usize>]) {
+        self.report_beyond(record);
+        for (column, (text, station)) in record.fields.iter().zip(stations).enumerate() {
+            if let Some(station) = *station
+                && !text.is_empty()
+                && let Some(text) = self.length(record, column, text, "")
+            {
+                self.keep(record, column, station, text);
+            }
+        }
+    }
+
+    /// The cell's text, when it is a thickness.
+    fn length(&mut self, record: &Record, column: usize, text: &str, unit: &str) -> Option<String> {
+        if text.is_empty() {
+            self.report(record, column, CsvCellWrong::Missing);
+            return None;
+        }
+        let text = format!("{text} {unit}");
+        let why = match TypedLength::parse(&text, self.reading.bare, Sign::None) {
+            Ok(typed) => match LengthQuantity::Reading.check(typed.length()) {
+                Ok(_) => return Some(typed.text().to_owned()),
+                Err(problem) => CsvCellWrong::OutOfBounds(problem),
+            },
+            Err(problem) => CsvCellWrong::Length(problem),
+        };
+        self.report(record, column, why);
+        None
+    }
+
+    fn keep(&mut self, record: &Record, column: usize, station: usize, text: String) {
+        let Some(row) = self.rows.get_mut(station) else {
+            self.report(
+                record,
+                column,
+                CsvCellWrong::UnknownStation(station.to_string()),
+            );
+            return;
+        };
+        if row.len() as i64 >= CountQuantity::Repeats.bounds().most {
+            self.report(record, column, CsvCellWrong::TooManyReadings);
+        } else {
+            row.push(text);
+        }
+    }
+
+    /// A field beyond the header most often comes of a decimal comma between
+    /// commas, and then the reading before it is cut short as well.
+    fn report_beyond(&mut self, record: &Record) {
+        let width = self.header.len();
+        if width == 0 {
+            return;
+        }
+        for (column, field) in record.fields.iter().enumerate().skip(width) {
+            if !field.is_empty() {
+                self.report(
+                    record,
+                    column,
+                    CsvCellWrong::BeyondLastColumn(field.to_owned()),
+                );
+            }
+        }
+    }
+
+    fn report(&mut self, record: &Record, column: usize, why: CsvCellWrong) {
+        if self.problems.len() < MOST_PROBLEMS {
+            let header = self.header.get(column).copied().unwrap_or_default();
+            self.problems.push(CsvCellProblem {
+                line: record.line,
+                column: column + 1,
+                header: header.to_owned(),
+                why,
+            });
+        }
+    }
+}
+
+/// A single letter names an arm, even one the press does not have.
+fn looks_like_an_arm(name: &str) -> bool {
+    matches!(name.as_bytes(), [letter] if letter.is_ascii_alphabetic())
+}
+
+fn owned(fields: &StringRecord) -> Vec<String> {
+    fields.iter().map(str::to_owned).collect()
+}

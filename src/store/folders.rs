@@ -1,0 +1,37 @@
+//! Where the program keeps its own files.
+
+use std::path::PathBuf;
+
+/// The folders for the program's own files, made when something is first
+/// written there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Folders {
+    /// Work kept aside, for the case of a crash.
+    pub recovery: PathBuf,
+    /// The preferences.
+    pub preferences: PathBuf,
+}
+
+impl Folders {
+    /// Names one folder for everything: for tests, and for shops that keep the
+    /// program on a memory stick.
+    pub const VARIABLE: &'static str = "JAWTRUE_DATA_DIR";
+
+    /// The folders of this user: below [`VARIABLE`](Self::VARIABLE) where it is
+    /// set, otherwise where the system puts such files. `None` for a user
+    /// without a home.
+    pub fn of_user() -> Option<Self> {
+        if let Some(all) = std::env::var_os(Self::VARIABLE).filter(|all| !all.is_empty()) {
+            let all = PathBuf::from(all);
+            return Some(Self {
+                recovery: all.join("recovery"),
+                preferences: all,
+            });
+        }
+        let system = directories::ProjectDirs::from("", "", "jawtrue")?;
+        Some(Self {
+            recovery: system.data_local_dir().join("recovery"),
+            preferences: system.config_dir().to_owned(),
+        })
+    }
+}

@@ -1,0 +1,48 @@
+//! Files: session files and their format, safe writing, recovery after a
+//! crash, preferences, and the moment they are written at. Knows every room
+//! below it; speaks no sentences, only typed problems.
+
+mod csv;
+mod damage;
+mod disk;
+mod fingerprint;
+mod folders;
+mod head;
+mod inline;
+mod length_text;
+mod moment;
+mod open;
+pub mod preferences;
+mod press_file;
+mod real_disk;
+mod recovery;
+mod replace;
+mod samples;
+mod save;
+mod v1;
+mod v1_cells;
+mod v1_checklist;
+mod v1_known;
+mod v1_section;
+
+pub use csv::{
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
+    readings_from_csv,
+};
+pub use damage::{Damage, Place};
+pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
+pub use fingerprint::Fingerprint;
+pub use folders::Folders;
+pub use moment::{moment_of, new_session_id, today};
+pub use open::{MOST_BYTES, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
+pub use preferences::Preferences;
+pub use press_file::{OpenedPress, open_press, save_press};
+pub use real_disk::RealDisk;
+pub use recovery::{Leftover, Origin, Recovery, leftovers};
+pub use replace::backup_path;
+pub use samples::Sample;
+pub use save::{Expected, SaveProblem, save, save_on, session_text};
+pub use v1::Unsound;
+
+/// The ending of session files, without the dot.
+pub const SESSION_ENDING: &str = "jawtrue";

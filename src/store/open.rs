@@ -1,0 +1,186 @@
+//! Opens session files.
+
+use std::path::Path;
+
+use crate::session::Session;
+
+use super::damage::{Damage, Place, damage};
+use super::disk::{Content, Disk, DiskProblem};
+use super::fingerprint::Fingerprint;
+use super::head::{Head, read_head};
+use super::inline::options;
+use super::real_disk::RealDisk;
+use super::v1::{FORMAT, SessionV1, Unsound};
+
+/// Largest session file that is read or written, in bytes. A session of two
+/// hundred passes with thirty repeats everywhere takes a tenth of it.
+pub const MOST_BYTES: u64 = 64 * 1024 * 1024;
+
+/// A session file that was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened {
+    /// The session.
+    pub session: Session,
+    /// What the file was when it was read; [`super::save`] compares with it.
+    pub fingerprint: Fingerprint,
+}
+
+/// Why a file cannot be opened. The file stays as it is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum OpenProblem {
+    /// The disk refused.
+    Disk(DiskProblem),
+    /// The name is that of a folder.
+    Folder,
+    /// The name is that of a device or a pipe.
+    NotAFile,
+    /// The file is larger than [`MOST_BYTES`]: its size.
+    TooLarge(u64),
+    /// Nothing stands in the file.
+    Empty,
+    /// The file is something else.
+    OtherKind(OtherKind),
+    /// The file begins like a session but is no UTF-8 text from a place on.
+    NotText(Place),
+    /// The file has a format that only a newer version reads: its number.
+    NewerFormat(u64),
+    /// The file is damaged: where, and what was found.
+    Damaged(Place, Damage),
+    /// The file can be read, but what it describes cannot be.
+    Unsound(Unsound),
+}
+
+/// What a file is that is no session.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OtherKind {
+    /// A picture.
+    Picture,
+    /// A PDF document.
+    Pdf,
+    /// A packed file: a ZIP archive, a spreadsheet, a text document.
+    Packed,
+    /// Text in UTF-16, as some editors save it.
+    Utf16,
+    /// Lines with commas, semicolons or tabs, as a spreadsheet saves them.
+    Table,
+    /// Other text.
+    Text,
+    /// No text at all.
+    Binary,
+}
+
+impl From<DiskProblem> for OpenProblem {
+    fn from(problem: DiskProblem) -> Self {
+        Self::Disk(problem)
+    }
+}
+
+/// Opens a session file.
+///
+/// # Errors
+/// See [`OpenProblem`].
+pub fn open(path: &Path) -> Result<Opened, OpenProblem> {
+    open_on(&RealDisk, path)
+}
+
+/// Opens a session file on a given disk.
+///
+/// # Errors
+/// See [`OpenProblem`].
+pub fn open_on(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenProblem> {
+    match disk.read(path, MOST_BYTES).map_err(DiskProblem::from)? {
+        Content::Missing => Err(OpenProblem::Disk(DiskProblem::Missing)),
+        Content::Folder => Err(OpenProblem::Folder),
+        Content::NotAFile => Err(OpenProblem::NotAFile),
+        Content::TooLarge(bytes) => Err(OpenProblem::TooLarge(bytes)),
+        Content::Bytes(bytes) => Ok(Opened {
+            session: session_from_bytes(&bytes)?,
+            fingerprint: Fingerprint::of(&bytes),
+        }),
+    }
+}
+
+fn session_from_bytes(bytes: &[u8]) -> Result<Session, OpenProblem> {
+    match std::str::from_utf8(bytes) {
+        Ok(text) => session_from_text(text),
+        Err(error) => {
+            let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
+            let readable = std::str::from_utf8(readable).unwrap_or_default();
+            Err(match read_head(without_mark(readable)) {
+                Head::Empty | Head::OtherKind => OpenProblem::OtherKind(kind_of_binary(bytes)),
+                Head::NoFormat(_) | Head::Format(_) => OpenProblem::NotText(Place::after(readable)),
+            })
+        }
+    }
+}
+
+/// Reads a session from the text of its file.
+///
+/// # Errors
+/// See [`OpenProblem`].
+pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
+    let text = without_mark(text);
+    match read_head(text) {
+        Head::Empty => return Err(OpenProblem::Empty),
+        Head::OtherKind => return Err(OpenProblem::OtherKind(kind_of_text(text))),
+        Head::NoFormat(at) => {
+            let before = text.get(..at).unwrap_or_default();
+            return Err(OpenProblem::Damaged(Place::after(before), Damage::NoFormat));
+        }
+        Head::Format(found) if found > u64::from(FORMAT) => {
+            return Err(OpenProblem::NewerFormat(found));
+        }
+        Head::Format(found) if found < u64::from(FORMAT) => {
+            // No version ever wrote a format 0.
+            return Err(OpenProblem::Damaged(Place::after("("), Damage::NoFormat));
+        }
+        Head::Format(_) => {}
+    }
+    let file: SessionV1 = options().from_str(text).map_err(|error| {
+        let (place, damage) = damage(text, error);
+        OpenProblem::Damaged(place, damage)
+    })?;
+    Session::try_from(file).map_err(OpenProblem::Unsound)
+}
+
+/// The text without the byte order mark that some editors put first.
+fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
+}
+
+fn kind_of_binary(bytes: &[u8]) -> OtherKind {
+    const HEADS: [(&[u8], OtherKind); 11] = [
+        (b"\x89PNG", OtherKind::Picture),
+        (b"\xff\xd8\xff", OtherKind::Picture),
+        (b"GIF8", OtherKind::Picture),
+        (b"BM", OtherKind::Picture),
+        (b"II*\0", OtherKind::Picture),
+        (b"MM\0*", OtherKind::Picture),
+        (b"%PDF", OtherKind::Pdf),
+        (b"PK\x03\x04", OtherKind::Packed),
+        (b"\x1f\x8b", OtherKind::Packed),
+        (b"\xff\xfe", OtherKind::Utf16),
+        (b"\xfe\xff", OtherKind::Utf16),
+    ];
+    HEADS
+        .iter()
+        .find(|(head, _)| bytes.starts_with(head))
+        .map_or(OtherKind::Binary, |(_, kind)| *kind)
+}
+
+fn kind_of_text(text: &str) -> OtherKind {
+    // A few kinds of binary file happen to be valid UTF-8 when short.
+    let binary = kind_of_binary(text.as_bytes());
+    if binary != OtherKind::Binary {
+        return binary;
+    }
+    if text.contains('\0') {
+        return OtherKind::Binary;
+    }
+    let first = text.trim_start().lines().next().unwrap_or_default();
+    if first.contains([',', ';', '\t']) {
+        OtherKind::Table
+    } else {
+        OtherKind::Text
+    }
+}

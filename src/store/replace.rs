@@ -1,0 +1,90 @@
+//! Replaces a file so that an intact one, old or new, stands under its name
+//! at every moment.
+
+use std::ffi::{OsStr, OsString};
+use std::hash::{BuildHasher, Hasher, RandomState};
+use std::io;
+use std::path::{Path, PathBuf};
+
+use super::disk::Disk;
+use super::real_disk::folder_of;
+
+/// Beginning and end of the names of files still being written.
+const PART_START: &str = ".jawtrue-";
+const PART_END: &str = ".part";
+
+/// Whether this is the name of a file that was still being written.
+pub(super) fn is_part_file(name: &OsStr) -> bool {
+    name.to_str()
+        .is_some_and(|name| name.starts_with(PART_START) && name.ends_with(PART_END))
+}
+
+/// Where the state before the last save is kept: beside the file, its name
+/// with `.backup` at the end.
+pub fn backup_path(path: &Path) -> PathBuf {
+    let mut name = path.file_name().map_or_else(OsString::new, OsString::from);
+    name.push(".backup");
+    path.with_file_name(name)
+}
+
+/// Random bits that differ from call to call and from process to process.
+pub(super) fn random_bits() -> u64 {
+    // The standard library seeds every map with the system's randomness.
+    RandomState::new().build_hasher().finish()
+}
+
+/// Writes `bytes` under the name `path`, taking the place of what had it, with
+/// the permissions of the file `like` where there is one.
+///
+/// The bytes go to a part file in the same folder and are flushed to disk
+/// before the rename, the rename before this returns; so a crash or a loss of
+/// power at any moment leaves the old file or the new one. A failure leaves
+/// the old one and takes the part file away.
+///
+/// # Errors
+/// What the disk reports.
+pub(super) fn replace(
+    disk: &dyn Disk,
+    path: &Path,
+    bytes: &[u8],
+    like: Option<&Path>,
+) -> io::Result<()> {
+    put(disk, path, bytes, like, |part| disk.rename(part, path))
+}
+
+/// Writes `bytes` under a name that must be free; otherwise like [`replace`].
+///
+/// # Errors
+/// What the disk reports; `AlreadyExists` when the name is taken.
+pub(super) fn put_new(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
+    put(disk, path, bytes, None, |part| {
+        disk.rename_to_free(part, path)
+    })
+}
+
+fn put(
+    disk: &dyn Disk,
+    path: &Path,
+    bytes: &[u8],
+    like: Option<&Path>,
+    name_it: impl FnOnce(&Path) -> io::Result<()>,
+) -> io::Result<()> {
+    let folder = folder_of(path);
+    let part = folder.join(format!(
+        "{PART_START}{}-{:016x}{PART_END}",
+        std::process::id(),
+        random_bits()
+    ));
+    let written = write_part(disk, &part, bytes, like).and_then(|()| name_it(&part));
+    if let Err(error) = written {
+        let _ = disk.remove(&part);
+        return Err(error);
+    }
+    disk.sync_folder(&folder)
+}
+
+fn write_part(disk: &dyn Disk, part: &Path, bytes: &[u8], like: Option<&Path>) -> io::Result<()> {
+    let mut file = disk.create(part, like)?;
+    file.append(bytes)?;
+    file.sync()
+}

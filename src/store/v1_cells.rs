@@ -1,0 +1,206 @@
+//! Readings in format 1 of session files: cells and the remarks on them.
+
+use serde::de::Deserializer;
+use serde::ser::Serializer;
+use serde::{Deserialize, Serialize};
+
+use crate::splice::{Cell, Reading, Station, Struck};
+use crate::units::TypedLength;
+
+use super::length_text::{LengthText, complaint};
+use super::v1::{Unsound, place_text};
+
+/// The readings of one station. Every cell has its place in `readings`, empty
+/// text where nothing readable stands; the other lists remark on cells by
+/// number, from 1.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RowV1 {
+    station: String,
+    readings: Vec<CellV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    struck: Vec<StruckV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    unreadable: Vec<UnreadableV1>,
+}
+
+/// The bare belt, a cell per station, remarked on as in [`RowV1`].
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct BareBeltV1 {
+    readings: Vec<CellV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    struck: Vec<StruckV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    unreadable: Vec<UnreadableV1>,
+}
+
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct StruckV1 {
+    reading: usize,
+    #[serde(default)]
+    by: String,
+    #[serde(default)]
+    why: String,
+}
+
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct UnreadableV1 {
+    reading: usize,
+    text: String,
+}
+
+/// One entry of a row of readings; empty text for none.
+#[derive(Debug, PartialEq)]
+pub(super) struct CellV1(Option<LengthText>);
+
+impl CellV1 {
+    /// The entry of a length, or of none.
+    pub(super) fn of(length: Option<&TypedLength>) -> Self {
+        Self(length.cloned().map(LengthText))
+    }
+
+    /// The length it holds, if any.
+    pub(super) fn into_length(self) -> Option<TypedLength> {
+        self.0.map(|length| length.0)
+    }
+}
+
+impl Serialize for CellV1 {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let text = self.0.as_ref().map_or("", |length| length.0.text());
+        serializer.serialize_str(text)
+    }
+}
+
+impl<'de> Deserialize<'de> for CellV1 {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(deserializer)?;
+        if text.is_empty() {
+            return Ok(Self(None));
+        }
+        LengthText::parse(&text)
+            .map(|length| Self(Some(length)))
+            .map_err(|_| complaint(&text))
+    }
+}
+
+/// Cells and the remarks on them.
+type CellsV1 = (Vec<CellV1>, Vec<StruckV1>, Vec<UnreadableV1>);
+
+impl RowV1 {
+    /// The row of a station.
+    pub(super) fn of(cells: &[Cell], station: &Station) -> Self {
+        let (readings, struck, unreadable) = taken_apart(cells);
+        Self {
+            station: place_text(&station.place),
+            readings,
+            struck,
+            unreadable,
+        }
+    }
+
+    /// The cells of the row, which must be that of `station`.
+    ///
+    /// # Errors
+    /// A row of another station, or a remark on a reading that is not there.
+    pub(super) fn read(self, pass: usize, station: Option<&Station>) -> Result<Vec<Cell>, Unsound> {
+        let expected = station.map(|station| place_text(&station.place));
+        if let Some(expected) = expected.filter(|expected| *expected != self.station) {
+            return Err(Unsound::RowOfOtherStation {
+                pass,
+                expected,
+                found: self.station,
+            });
+        }
+        let cells = (self.readings, self.struck, self.unreadable);
+        let mut cells = put_together(cells).map_err(|reading| Unsound::NoSuchReading {
+            pass,
+            station: self.station,
+            reading,
+        })?;
+        // Nothing in memory keeps empty cells at the end of a row.
+        while cells.last() == Some(&Cell::Empty) {
+            cells.pop();
+        }
+        Ok(cells)
+    }
+}
+
+impl BareBeltV1 {
+    /// The cells of a bare belt, if it was measured.
+    pub(super) fn of(cells: &[Cell]) -> Option<Self> {
+        let (readings, struck, unreadable) = taken_apart(cells);
+        (!readings.is_empty()).then_some(Self {
+            readings,
+            struck,
+            unreadable,
+        })
+    }
+
+    /// The cells.
+    ///
+    /// # Errors
+    /// A remark on a reading that is not there.
+    pub(super) fn read(self, pass: usize) -> Result<Vec<Cell>, Unsound> {
+        put_together((self.readings, self.struck, self.unreadable))
+            .map_err(|reading| Unsound::NoSuchBareReading { pass, reading })
+    }
+}
+
+fn taken_apart(cells: &[Cell]) -> CellsV1 {
+    let (mut readings, mut struck, mut unreadable) = CellsV1::default();
+    for (cell, number) in cells.iter().zip(1..) {
+        let reading = cell.reading();
+        readings.push(CellV1::of(reading.map(|reading| &reading.typed)));
+        if let Some(remark) = reading.and_then(|reading| reading.struck.as_ref()) {
+            struck.push(StruckV1 {
+                reading: number,
+                by: remark.by.clone(),
+                why: remark.why.clone(),
+            });
+        }
+        if let Cell::Unreadable(text) = cell {
+            unreadable.push(UnreadableV1 {
+                reading: number,
+                text: text.clone(),
+            });
+        }
+    }
+    (readings, struck, unreadable)
+}
+
+/// The cells with the remarks on them; the number of a reading that is
+/// remarked on and not there, if there is one.
+fn put_together((readings, struck, unreadable): CellsV1) -> Result<Vec<Cell>, usize> {
+    let cell = |cell: CellV1| match cell.into_length() {
+        Some(typed) => Cell::Reading(Reading::new(typed)),
+        None => Cell::Empty,
+    };
+    let mut cells: Vec<Cell> = readings.into_iter().map(cell).collect();
+    for remark in struck {
+        match numbered(&mut cells, remark.reading) {
+            Some(Cell::Reading(reading)) if reading.struck.is_none() => {
+                reading.struck = Some(Struck {
+                    by: remark.by,
+                    why: remark.why,
+                });
+            }
+            _ => return Err(remark.reading),
+        }
+    }
+    for remark in unreadable {
+        match numbered(&mut cells, remark.reading) {
+            Some(empty @ Cell::Empty) => *empty = Cell::Unreadable(remark.text),
+            _ => return Err(remark.reading),
+        }
+    }
+    Ok(cells)
+}
+
+/// The cell with this number, counted from 1.
+fn numbered(cells: &mut [Cell], number: usize) -> Option<&mut Cell> {
+    cells.get_mut(number.checked_sub(1)?)
+}

@@ -1,0 +1,14 @@
+//! Exact lengths: whole nanometres, as people type them and as they are
+//! printed. Knows nothing of the other rooms.
+
+mod exact;
+mod length;
+mod parse;
+mod print;
+mod typed;
+
+pub use exact::ExactLength;
+pub use length::{Length, Unit};
+pub use parse::{LengthProblem, Sign, parse_length};
+pub use print::{Rounding, decimal_text, decimals_for_step, decimals_keeping_side};
+pub use typed::TypedLength;

@@ -1,0 +1,161 @@
+//! Prints lengths as decimals, with as many digits as they deserve.
+
+use super::{ExactLength, Length, Unit};
+
+/// How a printed figure is rounded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rounding {
+    /// To the nearest, halves away from zero.
+    Nearest,
+    /// Towards zero: for a limit that may not be exceeded, as ASME Y14.5 asks
+    /// of converted limits (0.003 in is shown as 0.076 mm, never 0.08).
+    Inward,
+}
+
+/// Most decimals ever printed: the nanometre needs 6 in millimetres and 8 in
+/// inches, and a mean one more.
+const MOST_DECIMALS: u32 = 9;
+
+/// The figure in `unit` with exactly `decimals` decimals and a decimal point,
+/// rounded from the exact fraction. Never prints a minus sign before zeros.
+pub fn decimal_text(
+    value: impl Into<ExactLength>,
+    unit: Unit,
+    decimals: u32,
+    rounding: Rounding,
+) -> String {
+    let decimals = decimals.min(MOST_DECIMALS);
+    let scale = 10_i128.pow(decimals);
+    let scaled = scaled(value.into(), unit, scale, rounding);
+    let magnitude = scaled.unsigned_abs();
+    let scale = scale.unsigned_abs();
+    let sign = if scaled < 0 { "-" } else { "" };
+    if decimals == 0 {
+        return format!("{sign}{magnitude}");
+    }
+    format!(
+        "{sign}{}.{:0width$}",
+        magnitude / scale,
+        magnitude % scale,
+        width = decimals as usize
+    )
+}
+
+/// The value in units of 1/scale of `unit`, rounded to a whole number.
+fn scaled(value: ExactLength, unit: Unit, scale: i128, rounding: Rounding) -> i128 {
+    let (numerator, denominator) = value.parts();
+    let numerator = numerator * scale;
+    let denominator = denominator * i128::from(unit.nm());
+    match rounding {
+        Rounding::Inward => numerator / denominator,
+        Rounding::Nearest => {
+            let half = denominator / 2;
+            (numerator + numerator.signum() * half) / denominator
+        }
+    }
+}
+
+/// Decimals that show a gauge's step in `unit`: enough that the last decimal
+/// is no coarser than the step, and up to two more when only they print the
+/// step exactly (0.0005 in: 4; 0.00025 in: 5; 0.01 mm read in inches: 4).
+pub fn decimals_for_step(step: Length, unit: Unit) -> u32 {
+    let step_nm = i128::from(step.nm().max(1));
+    let unit_nm = i128::from(unit.nm());
+    let enough = (0..MOST_DECIMALS)
+        .find(|&decimals| unit_nm <= step_nm * 10_i128.pow(decimals))
+        .unwrap_or(MOST_DECIMALS);
+    (enough..=enough + 2)
+        .find(|&decimals| (step_nm * 10_i128.pow(decimals)) % unit_nm == 0)
+        .unwrap_or(enough)
+        .min(MOST_DECIMALS)
+}
+
+/// As many decimals as are needed, from `decimals` up, for the printed figure
+/// to stand on the same side of `limit` (printed alike) as the exact one.
+pub fn decimals_keeping_side(
+    value: impl Into<ExactLength>,
+    limit: impl Into<ExactLength>,
+    unit: Unit,
+    decimals: u32,
+) -> u32 {
+    let (value, limit) = (value.into(), limit.into());
+    let side = value.cmp(&limit);
+    (decimals..MOST_DECIMALS)
+        .find(|&decimals| {
+            let scale = 10_i128.pow(decimals);
+            let shown = |length| scaled(length, unit, scale, Rounding::Nearest);
+            shown(value).cmp(&shown(limit)) == side
+        })
+        .unwrap_or(MOST_DECIMALS)
+}
+
+/// The exact decimal of a whole-nanometre length in `unit`, every digit and no
+/// more; `None` when it is no finite decimal of that unit (6.29 mm in inches).
+pub(super) fn all_digits(length: Length, unit: Unit) -> Option<String> {
+    (0..=MOST_DECIMALS)
+        .find(|&decimals| {
+            (i128::from(length.nm()) * 10_i128.pow(decimals)) % i128::from(unit.nm()) == 0
+        })
+        .map(|decimals| decimal_text(length, unit, decimals, Rounding::Nearest))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inches(nm: i64, decimals: u32, rounding: Rounding) -> String {
+        decimal_text(Length::from_nm(nm), Unit::Inch, decimals, rounding)
+    }
+
+    #[test]
+    fn prints_with_the_steps_decimals() {
+        assert_eq!(inches(6_286_500, 4, Rounding::Nearest), "0.2475");
+        assert_eq!(inches(-6_286_500, 4, Rounding::Nearest), "-0.2475");
+        assert_eq!(inches(-1, 4, Rounding::Nearest), "0.0000");
+        assert_eq!(inches(25_400_000, 0, Rounding::Nearest), "1");
+        for (step_nm, unit, decimals) in [
+            (12_700, Unit::Inch, 4),
+            (25_400, Unit::Inch, 3),
+            (2_540, Unit::Inch, 4),
+            (6_350, Unit::Inch, 5),
+            (10_000, Unit::Millimetre, 2),
+            (10_000, Unit::Inch, 4),
+            (12_700, Unit::Millimetre, 4),
+            (1_000, Unit::Millimetre, 3),
+        ] {
+            let found = decimals_for_step(Length::from_nm(step_nm), unit);
+            assert_eq!(found, decimals, "{step_nm} nm in {unit:?}");
+        }
+    }
+
+    #[test]
+    fn a_limit_is_rounded_inward() {
+        // 0.003 in = 0.0762 mm; converted limits are rounded inward (ASME
+        // Y14.5M-1994, read in a secondary copy): 0.076 mm, never 0.08.
+        let limit = Length::from_nm(76_200);
+        let shown = |decimals| decimal_text(limit, Unit::Millimetre, decimals, Rounding::Inward);
+        assert_eq!(shown(3), "0.076");
+        assert_eq!(shown(2), "0.07");
+    }
+
+    #[test]
+    fn rounding_never_moves_a_figure_across_the_limit() {
+        let limit = Length::from_nm(76_200);
+        let just_above = Length::from_nm(76_201);
+        let decimals = decimals_keeping_side(just_above, limit, Unit::Inch, 5);
+        assert_eq!(inches(76_201, decimals, Rounding::Nearest), "0.00300004");
+        assert_eq!(decimals_keeping_side(limit, limit, Unit::Inch, 5), 5);
+    }
+
+    #[test]
+    fn a_typed_length_made_here_reads_back() {
+        use crate::units::{Sign, TypedLength};
+        for nm in [101_600, 6_290_000, 396_875, 25_400_000] {
+            for unit in [Unit::Inch, Unit::Millimetre] {
+                let made = TypedLength::from_length(Length::from_nm(nm), unit);
+                let read = TypedLength::parse(made.text(), unit.other(), Sign::None).unwrap();
+                assert_eq!(read.length(), Length::from_nm(nm), "{made:?}");
+            }
+        }
+    }
+}

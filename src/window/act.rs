@@ -1,0 +1,443 @@
+//! The one place where what views ask for is carried out.
+
+use std::path::PathBuf;
+
+use eframe::egui::{self, ViewportCommand};
+
+use crate::press::{ArmIndex, Notches};
+use crate::session::{Document, Edit, Session, Stage};
+use crate::store::{self, Expected, SaveProblem};
+
+use super::App;
+use super::action::{Action, PathFor, Then};
+use super::commands::Command;
+use super::files::{self, Done};
+use super::messages::Tone;
+use super::state::{Dialog, Preview};
+use super::views::{make_safe, new_session, properties};
+
+/// Zoom of the whole window, least and most, and its step.
+const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
+
+impl App {
+    /// Carries out what a view asked for.
+    pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
+        match action {
+            Action::Edit(edit) => self.edit(&edit, now),
+            Action::Undo => self.document.undo(),
+            Action::Redo => self.document.redo(),
+            Action::Leave(then) => self.leave(ctx, then, now),
+            Action::LeaveNow(then) => self.leave_now(ctx, then, now),
+            Action::SaveThen(then) => {
+                self.view.dialog = None;
+                self.after_save = Some(then);
+                self.save(Expected::Nothing);
+            }
+            Action::Start(session) => self.start(*session),
+            Action::Save => self.save(Expected::Nothing),
+            Action::SaveOver => {
+                self.view.dialog = None;
+                self.save(Expected::Anything);
+            }
+            Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
+            Action::Replace(path) => {
+                self.view.dialog = None;
+                self.use_path(PathFor::SaveAs, path, Expected::Anything);
+            }
+            Action::UsePath(what, path) => {
+                self.view.dialog = None;
+                self.use_path(what, path, Expected::Nothing);
+            }
+            Action::ShowPass(pass) => {
+                self.view.pass = pass.filter(|&pass| pass + 1 < self.session().passes.len());
+                self.view.preview = Preview::Recommended;
+                self.view.editing = None;
+            }
+            Action::TurnNut(arm, by) => self.turn_nut(arm, by),
+            Action::Preview(turns) => self.view.preview = Preview::Chosen(turns),
+            Action::PreviewRecommended => self.view.preview = Preview::Recommended,
+            Action::TheseWereTurned => self.these_were_turned(now),
+            Action::NoteTurned => {
+                self.view.dialog = None;
+                self.open_pass(true, now);
+            }
+            Action::LaceAgain => self.open_pass(false, now),
+            Action::CopyPlan => {
+                ctx.copy_text(self.plan_text());
+                self.say(Tone::Done, self.words().said_copied().to_owned(), now);
+            }
+            Action::ShowUnit(unit) => {
+                self.view.editing = None;
+                self.preferences.unit = (unit != self.session().unit).then_some(unit);
+            }
+            Action::Speak(language) => self.preferences.language = language,
+            Action::Wear(look) => {
+                self.preferences.look = look;
+                look.choose(ctx);
+            }
+            Action::Zoom(by) => self.zoom(ctx, by),
+            Action::Complain(sentence) => self.say(Tone::Problem, sentence, now),
+            Action::Show(dialog) => self.view.dialog = Some(*dialog),
+            Action::CloseDialog => {
+                self.view.dialog = None;
+                self.after_save = None;
+            }
+            Action::TakeLeftover(index) => self.take_leftover(index, now),
+            Action::DropLeftover(index) => self.drop_leftover(index, now),
+        }
+    }
+
+    /// Carries out a command given by shortcut.
+    pub(super) fn command(&mut self, ctx: &egui::Context, command: Command) {
+        let now = ctx.input(|input| input.time);
+        let last = self.session().passes.len().saturating_sub(1);
+        let shown = self.shown_pass().unwrap_or(0);
+        let action = match command {
+            Command::New => Action::Leave(Then::New),
+            Command::Open => Action::Leave(Then::Open),
+            Command::Save => Action::Save,
+            Command::SaveAs => Action::SaveAs,
+            Command::Undo => Action::Undo,
+            Command::Redo => Action::Redo,
+            Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
+            Command::Properties => {
+                let drafts = properties::Drafts::default();
+                Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
+            }
+            Command::GoToReadings => {
+                self.view.wants_focus = Some((0, 0));
+                return;
+            }
+            Command::GoToNuts => {
+                self.view.nut_wants_focus = true;
+                return;
+            }
+            Command::ShowRecommended => Action::PreviewRecommended,
+            Command::TheseWereTurned => Action::TheseWereTurned,
+            Command::EarlierStage => {
+                self.view.visit.step_by(-1);
+                return;
+            }
+            Command::LaterStage => {
+                self.view.visit.step_by(1);
+                return;
+            }
+            Command::StepsOrPicture => {
+                self.view.visit.switch();
+                return;
+            }
+            Command::CopyPlan => Action::CopyPlan,
+            Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
+            Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
+            Command::ZoomIn => Action::Zoom(1),
+            Command::ZoomOut => Action::Zoom(-1),
+            Command::ZoomNormal => Action::Zoom(0),
+            Command::Help => Action::Show(Box::new(Dialog::Help)),
+            Command::Messages => Action::Show(Box::new(Dialog::Messages)),
+            Command::Quit => Action::Leave(Then::Quit),
+        };
+        self.act(ctx, action, now);
+    }
+
+    /// Takes up what came of a job on another thread.
+    pub(super) fn file_job_done(&mut self, ctx: &egui::Context, done: Done, now: f64) {
+        match done {
+            // A dialog of the desktop has asked before it names an existing
+            // file.
+            Done::Chosen(what, path) => self.use_path(what, path, Expected::Anything),
+            Done::Cancelled => self.after_save = None,
+            Done::NoDialogs(what) => {
+                let suggestion = match what {
+                    PathFor::Open => String::new(),
+                    PathFor::SaveAs => files::suggested_name(self.session()),
+                };
+                self.view.dialog = Some(Dialog::TypePath(what, suggestion));
+            }
+            Done::Opened(path, Ok(opened)) => {
+                self.show_document(Document::saved(opened.session));
+                self.files.path = Some(path.clone());
+                self.files.fingerprint = Some(opened.fingerprint);
+                self.remember(&path);
+                let name = self.files.name().unwrap_or_default();
+                self.say(Tone::Done, self.words().said_opened(name), now);
+            }
+            Done::Opened(path, Err(problem)) => {
+                let sentence = self.figures().open_problem(&problem, &path);
+                self.say(Tone::Problem, sentence, now);
+            }
+            Done::Saved(path, session, Ok(fingerprint)) => {
+                self.files.path = Some(path.clone());
+                self.files.fingerprint = Some(fingerprint);
+                self.document.mark_saved_as(session);
+                self.remember(&path);
+                self.forget_if_saved();
+                let name = self.files.name().unwrap_or_default();
+                self.say(Tone::Done, self.words().said_saved(name), now);
+                if let Some(then) = self.after_save.take() {
+                    self.leave(ctx, then, now);
+                }
+            }
+            Done::Saved(_, _, Err(SaveProblem::ChangedOnDisk)) => {
+                self.view.dialog = Some(Dialog::ChangedOnDisk);
+            }
+            Done::Saved(path, _, Err(SaveProblem::Exists)) => {
+                self.view.dialog = Some(Dialog::FileExists(path));
+            }
+            Done::Saved(path, _, Err(problem)) => {
+                self.after_save = None;
+                let sentence = self.figures().save_problem(&problem, &path);
+                self.say(Tone::Problem, sentence, now);
+            }
+        }
+    }
+
+    fn edit(&mut self, edit: &Edit, now: f64) {
+        match self.document.apply(edit) {
+            Ok(_) => {
+                if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
+                    self.view.editing = None;
+                }
+            }
+            Err(problem) => {
+                let sentence = self.figures().edit_problem(&problem);
+                self.say(Tone::Problem, sentence, now);
+            }
+        }
+    }
+
+    pub(super) fn say(&mut self, tone: Tone, sentence: String, now: f64) {
+        self.messages.say(tone, sentence, now);
+    }
+
+    fn leave(&mut self, ctx: &egui::Context, then: Then, now: f64) {
+        if self.document.has_unsaved_changes() {
+            self.view.dialog = Some(Dialog::UnsavedWork(then));
+        } else {
+            self.leave_now(ctx, then, now);
+        }
+    }
+
+    fn leave_now(&mut self, ctx: &egui::Context, then: Then, _now: f64) {
+        self.view.dialog = None;
+        match then {
+            Then::New => {
+                let form = new_session::Form::new(self.figures().unit);
+                self.view.dialog = Some(Dialog::New(Box::new(form)));
+            }
+            Then::Open => self.ask_for_path(PathFor::Open),
+            Then::OpenPath(path) => self.files.open(path),
+            Then::OpenSample(sample) => {
+                self.show_document(Document::saved(super::start::sample_session(sample)));
+                self.files.forget();
+            }
+            Then::Quit => {
+                self.may_close = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+
+    fn start(&mut self, mut session: Session) {
+        session.id = store::new_session_id();
+        session.notes.when = store::today();
+        // The shop's own steps go along from one visit to the next.
+        session.checklist = self.session().checklist.for_next_visit();
+        self.view.dialog = None;
+        self.show_document(Document::unsaved(session));
+        self.files.forget();
+        self.preferences.unit = None;
+    }
+
+    /// Saves where the document belongs. `fallback` is what is expected of
+    /// the file where it is not known what it was.
+    fn save(&mut self, fallback: Expected) {
+        let Some(path) = self.files.path.clone() else {
+            self.ask_for_path(PathFor::SaveAs);
+            return;
+        };
+        let expected = match (fallback, self.files.fingerprint) {
+            (Expected::Anything, _) => Expected::Anything,
+            (_, Some(fingerprint)) => Expected::Unchanged(fingerprint),
+            (fallback, None) => fallback,
+        };
+        self.files.save(path, self.document.shared(), expected);
+    }
+
+    fn ask_for_path(&mut self, what: PathFor) {
+        let words = self.words();
+        let title = match what {
+            PathFor::Open => words.command_open(),
+            PathFor::SaveAs => words.command_save_as(),
+        };
+        let suggested = files::suggested_name(self.session());
+        self.files.choose(what, suggested, title);
+    }
+
+    /// Opens or saves under a path; `expected` is what may already be there.
+    fn use_path(&mut self, what: PathFor, path: PathBuf, expected: Expected) {
+        match what {
+            PathFor::Open => self.files.open(path),
+            PathFor::SaveAs => {
+                let named = files::with_ending(path.clone());
+                // Nobody was asked about the name with the ending added.
+                let expected = if named == path {
+                    expected
+                } else {
+                    Expected::Nothing
+                };
+                self.files.save(named, self.document.shared(), expected);
+            }
+        }
+    }
+
+    fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {
+        let mut turns = self.turns_on_show();
+        if let Some(turn) = turns.get_mut(arm.0) {
+            *turn = turn.turned(by);
+            let most = crate::press::CountQuantity::NutPosition.bounds().most as i32;
+            turn.0 = turn.0.clamp(-most, most);
+        }
+        self.view.preview = Preview::Chosen(turns);
+    }
+
+    /// Opens the next pass; asks first whether the press was made safe, where
+    /// nuts were turned and that is not noted.
+    fn these_were_turned(&mut self, now: f64) {
+        let turned = self.turns_on_show().iter().any(|turn| turn.0 != 0);
+        if turned && !self.session().made_safe_now() {
+            let form = make_safe::Form::new(self.session(), make_safe::Why::Turned);
+            self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
+        } else {
+            self.open_pass(true, now);
+        }
+    }
+
+    fn open_pass(&mut self, turned: bool, now: f64) {
+        let turns = if turned {
+            self.turns_on_show()
+        } else {
+            Vec::new()
+        };
+        let edit = Edit::AddPass {
+            turns,
+            laced: String::new(),
+        };
+        match self.document.apply(&edit) {
+            Ok(_) => {
+                self.view.pass = None;
+                self.view.preview = Preview::Recommended;
+                self.view.editing = None;
+                self.view.wants_focus = Some((0, 0));
+                self.view.visit.go_to(Stage::Measure);
+                self.view.visit.steps = false;
+                let pass = self.session().passes.len();
+                self.say(Tone::Done, self.words().said_next_pass(pass), now);
+            }
+            Err(problem) => {
+                let sentence = self.figures().edit_problem(&problem);
+                self.say(Tone::Problem, sentence, now);
+            }
+        }
+    }
+
+    /// The turns on show, one per arm.
+    pub(super) fn turns_on_show(&self) -> Vec<Notches> {
+        let shown = match &self.view.preview {
+            Preview::Chosen(turns) => turns.clone(),
+            Preview::Recommended => self.outlook().recommended_turns().unwrap_or_default(),
+        };
+        let arms = self.session().press.arms.len();
+        shown
+            .into_iter()
+            .chain(std::iter::repeat(Notches(0)))
+            .take(arms)
+            .collect()
+    }
+
+    fn plan_text(&self) -> String {
+        let turns = self.turns_on_show();
+        let pass = self.shown_pass();
+        let nuts = pass.map_or_else(
+            || self.session().nuts_now().to_vec(),
+            |pass| self.session().nuts_at(pass).to_vec(),
+        );
+        let forecast = self.outlook().forecast(&turns);
+        self.figures()
+            .plan_as_text(self.session(), &turns, &nuts, forecast)
+    }
+
+    fn zoom(&mut self, ctx: &egui::Context, by: i8) {
+        let (least, most, step) = ZOOM;
+        let zoom = if by == 0 {
+            1.0
+        } else {
+            (self.preferences.zoom + f32::from(by) * step).clamp(least, most)
+        };
+        self.preferences.zoom = zoom;
+        ctx.set_zoom_factor(zoom);
+    }
+
+    fn take_leftover(&mut self, index: usize, now: f64) {
+        if index >= self.leftovers.len() {
+            return;
+        }
+        let leftover = self.leftovers.remove(index);
+        let session = match &leftover.session {
+            Ok(session) => session.clone(),
+            Err(problem) => {
+                let sentence = self.figures().open_problem(problem, &leftover.path);
+                self.say(Tone::Problem, sentence, now);
+                self.close_leftovers();
+                return;
+            }
+        };
+        self.show_document(Document::unsaved(session));
+        self.files.path.clone_from(&leftover.origin.path);
+        self.files.fingerprint = leftover.origin.opened;
+        // It goes on living as this window's own kept work before the old
+        // copy is let go.
+        let kept = self.recovery.as_ref().is_some_and(|recovery| {
+            recovery.keep(self.document.shared(), leftover.origin.clone());
+            recovery.settle().is_ok()
+        });
+        if kept {
+            let _ = leftover.discard();
+        }
+        self.say(Tone::Done, self.words().said_taken_up().to_owned(), now);
+        self.view.dialog = None;
+    }
+
+    fn drop_leftover(&mut self, index: usize, now: f64) {
+        if index < self.leftovers.len() {
+            let leftover = self.leftovers.remove(index);
+            let path = leftover.path.clone();
+            if let Err(problem) = leftover.discard() {
+                let sentence = self.figures().disk_problem(problem, &path);
+                self.say(Tone::Problem, sentence, now);
+            }
+        }
+        self.close_leftovers();
+    }
+
+    fn close_leftovers(&mut self) {
+        if self.leftovers.is_empty() {
+            self.view.dialog = None;
+        }
+    }
+
+    fn forget_if_saved(&mut self) {
+        if !self.document.has_unsaved_changes()
+            && let Some(recovery) = &self.recovery
+        {
+            recovery.forget();
+        }
+    }
+
+    fn remember(&mut self, path: &std::path::Path) {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        self.preferences.recent.retain(|known| *known != path);
+        self.preferences.recent.insert(0, path);
+        self.preferences.recent.truncate(8);
+        self.save_preferences();
+    }
+}

@@ -1,0 +1,101 @@
+//! What views ask for. One place ([`super::act`]) carries it out.
+
+use std::path::PathBuf;
+
+use crate::press::{ArmIndex, Notches};
+use crate::session::{Edit, Session};
+use crate::store::Sample;
+use crate::units::Unit;
+use crate::words::Language;
+
+use super::state::Dialog;
+use super::theme::Look;
+
+/// What to do once unsaved work is safe or given up.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Then {
+    /// Show the dialog that starts a session.
+    New,
+    /// Choose a file to open.
+    Open,
+    /// Open this file.
+    OpenPath(PathBuf),
+    /// Open a built-in sample.
+    OpenSample(Sample),
+    /// Close the window.
+    Quit,
+}
+
+/// What a typed path is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PathFor {
+    /// To open a session.
+    Open,
+    /// To save the session under a name.
+    SaveAs,
+}
+
+/// What a view asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Action {
+    /// Change the document.
+    Edit(Edit),
+    /// Take the last change back.
+    Undo,
+    /// Do the last undone change again.
+    Redo,
+    /// Leave the present document for something else; asks first when work is
+    /// unsaved.
+    Leave(Then),
+    /// The same, work saved or given up.
+    LeaveNow(Then),
+    /// Save, and leave once it is saved.
+    SaveThen(Then),
+    /// Start this session.
+    Start(Box<Session>),
+    /// Save the document where it belongs; ask where if it has no file yet.
+    Save,
+    /// Save over a file that somebody else changed.
+    SaveOver,
+    /// Save the document under another name.
+    SaveAs,
+    /// Save the document under this name, whatever is there.
+    Replace(PathBuf),
+    /// Use a path that was typed by hand.
+    UsePath(PathFor, PathBuf),
+    /// Show another pass; none for the last.
+    ShowPass(Option<usize>),
+    /// Turn one nut of the preview by so many notches.
+    TurnNut(ArmIndex, Notches),
+    /// Set the preview.
+    Preview(Vec<Notches>),
+    /// Let the preview follow the recommendation.
+    PreviewRecommended,
+    /// The turns on show were made: open the next pass; asks first where the
+    /// press is not noted as made safe.
+    TheseWereTurned,
+    /// The same, that question answered.
+    NoteTurned,
+    /// Open a pass without turns.
+    LaceAgain,
+    /// Copy the plan as text.
+    CopyPlan,
+    /// Show lengths in this unit.
+    ShowUnit(Unit),
+    /// Speak this language.
+    Speak(Language),
+    /// Wear this look.
+    Wear(Look),
+    /// Make everything larger (1), smaller (-1) or normal again (0).
+    Zoom(i8),
+    /// Say that something typed cannot be used.
+    Complain(String),
+    /// Show a dialog.
+    Show(Box<Dialog>),
+    /// Close the dialog in front.
+    CloseDialog,
+    /// Take up work that was kept aside: its index.
+    TakeLeftover(usize),
+    /// Throw work that was kept aside away: its index.
+    DropLeftover(usize),
+}

@@ -1,0 +1,453 @@
+//! The window's state, and what happens in a frame.
+
+use std::path::PathBuf;
+
+use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+
+use crate::session::{Document, Session};
+use crate::store::{self, Folders, Leftover, Recovery, Sample};
+use crate::words::{Figures, Language};
+
+use super::action::Action;
+use super::advisor::Advisor;
+use super::commands::{COMMANDS, Command};
+use super::files::Files;
+use super::messages::{Messages, Tone};
+use super::outlook::Outlook;
+use super::pacing;
+use super::preferences::Preferences;
+use super::state::{Dialog, ViewState};
+use super::theme::{self, GAP, Palette};
+use super::views::{self, Scene};
+
+/// Width from which the steps of a stage and the plan stand side by side.
+const ROOM_FOR_ALL: f32 = 900.0;
+
+/// How long after a change the work is kept aside, in seconds.
+const KEEP_AFTER: f64 = 2.0;
+
+/// What the window may use of the machine it runs on.
+#[derive(Debug, Clone)]
+pub struct Surroundings {
+    /// Where preferences and work kept aside go; without, neither is kept.
+    pub folders: Option<Folders>,
+    /// Whether the desktop's file dialogs may be used; without, paths are
+    /// typed.
+    pub dialogs: bool,
+}
+
+impl Surroundings {
+    /// The user's own folders and desktop.
+    pub fn of_user() -> Self {
+        Self {
+            folders: Folders::of_user(),
+            dialogs: true,
+        }
+    }
+}
+
+/// The window.
+pub struct App {
+    pub(super) document: Document,
+    pub(super) view: ViewState,
+    pub(super) preferences: Preferences,
+    pub(super) files: Files,
+    pub(super) messages: Messages,
+    pub(super) folders: Option<Folders>,
+    pub(super) recovery: Option<Recovery>,
+    pub(super) leftovers: Vec<Leftover>,
+    pub(super) after_save: Option<super::action::Then>,
+    pub(super) may_close: bool,
+    outlook: Outlook,
+    advisor: Advisor,
+    /// Input that waits for the next frame.
+    waiting_input: Vec<egui::Event>,
+    outlook_of: Option<(u64, Option<usize>)>,
+    kept_revision: u64,
+    changed_at: Option<f64>,
+}
+
+impl App {
+    /// A window on a file, or on the built-in sample, in its user's own
+    /// surroundings.
+    pub fn new(ctx: &egui::Context, file: Option<PathBuf>) -> Self {
+        Self::within(ctx, file, Surroundings::of_user())
+    }
+
+    /// The same in given surroundings.
+    pub fn within(ctx: &egui::Context, file: Option<PathBuf>, surroundings: Surroundings) -> Self {
+        let Surroundings { folders, dialogs } = surroundings;
+        theme::install_fonts(ctx);
+        ctx.options_mut(|options| {
+            options.quit_shortcuts.clear();
+            // Where the desktop reports no theme: shops are bright.
+            options.fallback_theme = egui::Theme::Light;
+            // The program has its own commands for zooming.
+            options.zoom_with_keyboard = false;
+        });
+        let mut messages = Messages::default();
+        let preferences = Preferences::load(folders.as_ref(), &mut messages);
+        preferences.look.choose(ctx);
+        ctx.set_zoom_factor(preferences.zoom);
+        let recovery = folders
+            .as_ref()
+            .and_then(|folders| Recovery::start(&folders.recovery).ok());
+        if recovery.is_none() && folders.is_some() {
+            messages.say(
+                Tone::Problem,
+                preferences.language.said_recovery_off().to_owned(),
+                0.0,
+            );
+        }
+        let leftovers = folders
+            .as_ref()
+            .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
+        let mut app = Self {
+            document: Document::saved(super::start::sample_session(Sample::default())),
+            view: ViewState::default(),
+            preferences,
+            files: Files::new(ctx, dialogs),
+            messages,
+            folders,
+            recovery,
+            leftovers,
+            after_save: None,
+            may_close: false,
+            outlook: Outlook::default(),
+            advisor: Advisor::new(ctx),
+            waiting_input: Vec::new(),
+            outlook_of: None,
+            kept_revision: 0,
+            changed_at: None,
+        };
+        if !app.leftovers.is_empty() {
+            app.view.dialog = Some(Dialog::Leftovers);
+        }
+        if let Some(file) = file {
+            app.files.open(file);
+        }
+        app
+    }
+
+    /// The session as it stands.
+    pub fn session(&self) -> &Session {
+        self.document.session()
+    }
+
+    /// How figures are shown.
+    pub(super) fn figures(&self) -> Figures {
+        Figures {
+            language: self.preferences.language,
+            unit: self.preferences.unit.unwrap_or(self.session().unit),
+            step: self.session().gauge.step.length(),
+        }
+    }
+
+    /// The language.
+    pub(super) fn words(&self) -> Language {
+        self.preferences.language
+    }
+
+    /// What is known of the pass on show.
+    pub(super) fn outlook(&self) -> &Outlook {
+        &self.outlook
+    }
+
+    /// The pass on show.
+    pub(super) fn shown_pass(&self) -> Option<usize> {
+        let last = self.session().passes.len().checked_sub(1)?;
+        Some(self.view.pass.unwrap_or(last).min(last))
+    }
+
+    /// Puts another document in front.
+    pub(super) fn show_document(&mut self, document: Document) {
+        self.document = document;
+        self.view = ViewState {
+            dialog: self.view.dialog.take(),
+            ..ViewState::default()
+        };
+        self.outlook_of = None;
+        self.changed_at = None;
+        self.kept_revision = 0;
+        if let Some(recovery) = &self.recovery {
+            recovery.forget();
+        }
+    }
+
+    /// Brings what is known of the pass on show up to date.
+    pub(super) fn refresh(&mut self) {
+        let key = (self.document.revision(), self.shown_pass());
+        if self.outlook_of != Some(key) {
+            let before = self.outlook.advised.take();
+            self.outlook = Outlook::of(self.document.session(), key.1);
+            let same_press = self.outlook_of.is_some_and(|(_, pass)| pass == key.1);
+            if let Some(pass) = key.1 {
+                self.advisor.ask(self.document.shared(), pass);
+                // The last advice stays on show for the moment it takes to
+                // work out the new one, unless it was about something else.
+                let fits = before.filter(|advised| {
+                    same_press
+                        && advised.advice.response.stations() == self.outlook.stations_nm.len()
+                        && advised.advice.response.arms() == self.outlook.arms_nm.len()
+                        && self.outlook.spread.is_some()
+                });
+                self.outlook.advised = fits;
+            }
+            self.outlook_of = Some(key);
+        }
+        if let Some(answer) = self.advisor.answer() {
+            self.outlook.take_up(answer);
+        }
+        let turns = self.turns_on_show();
+        self.outlook.foretell(&turns);
+    }
+
+    /// Keeps unsaved work aside a little after the last change.
+    fn keep_aside(&mut self, ctx: &egui::Context, now: f64) {
+        let Some(recovery) = &self.recovery else {
+            return;
+        };
+        let revision = self.document.revision();
+        if revision == self.kept_revision {
+            return;
+        }
+        let since = *self.changed_at.get_or_insert(now);
+        let wait = since + KEEP_AFTER - now;
+        if wait > 0.0 {
+            ctx.request_repaint_after_secs(wait as f32 + 0.01);
+            return;
+        }
+        self.changed_at = None;
+        self.kept_revision = revision;
+        if self.document.has_unsaved_changes() {
+            let origin = store::Origin {
+                path: self.files.path.clone(),
+                opened: self.files.fingerprint,
+            };
+            recovery.keep(self.document.shared(), origin);
+        } else {
+            recovery.forget();
+        }
+    }
+
+    fn asked_to_close(&mut self, ctx: &egui::Context) {
+        if !ctx.input(|input| input.viewport().close_requested()) || self.may_close {
+            return;
+        }
+        if self.document.has_unsaved_changes() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.view.dialog = Some(Dialog::UnsavedWork(super::action::Then::Quit));
+        }
+    }
+
+    /// Takes commands given by shortcut.
+    fn shortcuts(&mut self, ctx: &egui::Context) {
+        if self.view.dialog.is_some() {
+            return;
+        }
+        for (command, modifiers, key) in COMMANDS {
+            let shortcut = egui::KeyboardShortcut::new(modifiers, key);
+            // In a text field, undo is the field's own.
+            let own = matches!(command, Command::Undo | Command::Redo)
+                && ctx.text_edit_focused()
+                && self
+                    .view
+                    .editing
+                    .as_ref()
+                    .is_none_or(|editing| editing.touched);
+            if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
+                self.command(ctx, command);
+                return;
+            }
+        }
+    }
+
+    fn scene<'a>(
+        &'a mut self,
+        palette: &'static Palette,
+        actions: &'a mut Vec<Action>,
+    ) -> (Scene<'a>, &'a Messages, &'a [Leftover]) {
+        let figures = self.figures();
+        let scene = Scene {
+            session: self.document.session(),
+            outlook: &self.outlook,
+            figures,
+            palette,
+            preferences: &self.preferences,
+            thinking: self.advisor.is_thinking(),
+            unsaved: self.document.has_unsaved_changes(),
+            file_name: self.files.name(),
+            undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            view: &mut self.view,
+            actions,
+        };
+        (scene, &self.messages, &self.leftovers)
+    }
+}
+
+impl eframe::App for App {
+    fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
+        let now = ctx.input(|input| input.time);
+        for done in self.files.done() {
+            self.file_job_done(ctx, done, now);
+        }
+        self.asked_to_close(ctx);
+        self.shortcuts(ctx);
+        self.refresh();
+        self.keep_aside(ctx, now);
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        let ctx = ui.ctx().clone();
+        let now = ctx.input(|input| input.time);
+        let palette = self.preferences.look.palette(&ctx);
+        let mut actions = Vec::new();
+        let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
+        layout(ui, &mut scene);
+        views::ask::show(&ctx, &mut scene, messages, leftovers);
+        let dismissed = views::toast::show(&ctx, scene.words(), palette, messages, now);
+        if dismissed {
+            self.messages.dismiss();
+        }
+        if let Some(wait) = self.messages.changes_in(now) {
+            ctx.request_repaint_after(wait);
+        }
+        let any = !actions.is_empty();
+        for action in actions {
+            self.act(&ctx, action, now);
+        }
+        if any {
+            // What was asked for shows within the next frame.
+            self.refresh();
+            ctx.request_repaint();
+        }
+    }
+
+    fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
+        let mut events = std::mem::take(&mut self.waiting_input);
+        events.append(&mut input.events);
+        input.events = events;
+        if self.view.editing.is_some() {
+            let events = std::mem::take(&mut input.events);
+            (input.events, self.waiting_input) = pacing::part_after_step(events);
+            if !self.waiting_input.is_empty() {
+                ctx.request_repaint();
+            }
+        }
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.save_preferences();
+        if let Some(recovery) = self.recovery.take() {
+            recovery.finish();
+        }
+    }
+}
+
+/// Lays the views out: readings left, picture in the middle, verdict and plan
+/// right.
+fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let palette = scene.palette;
+    let bar = Frame::new()
+        .fill(palette.card)
+        .inner_margin(Margin::symmetric(10, 3));
+    Panel::top("top bar")
+        .frame(bar)
+        .show(ui, |ui| views::top_bar::show(ui, scene));
+    let path = Frame::new().fill(palette.paper).inner_margin(Margin {
+        left: GAP as i8,
+        right: GAP as i8,
+        top: 6,
+        bottom: 0,
+    });
+    Panel::top("path")
+        .frame(path)
+        .show_separator_line(false)
+        .show(ui, |ui| views::path_bar::show(ui, scene));
+    let strip = Frame::new()
+        .fill(palette.caution_back)
+        .inner_margin(Margin::symmetric(12, 5));
+    Panel::bottom("cautions")
+        .frame(strip)
+        .show(ui, |ui| views::plan::cautions(ui, scene));
+    let width = ui.available_width();
+    let left = (width * 0.215).clamp(276.0, 340.0);
+    let right = (width * 0.225).clamp(256.0, 360.0);
+    let column = Frame::new()
+        .fill(palette.paper)
+        .inner_margin(Margin::same(GAP as i8));
+    Panel::left("readings")
+        .exact_size(left)
+        .resizable(false)
+        .show_separator_line(false)
+        .frame(column.inner_margin(Margin {
+            left: GAP as i8,
+            right: 0,
+            top: GAP as i8,
+            bottom: GAP as i8,
+        }))
+        .show(ui, |ui| left_column(ui, scene));
+    let in_front = views::stage::in_front(scene);
+    // The steps of a stage need the room more than the plan does.
+    if in_front.is_none() || width >= ROOM_FOR_ALL {
+        right_panel(ui, scene, right, column);
+    }
+    CentralPanel::default().frame(column).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = GAP;
+        if let Some(stage) = in_front {
+            views::stage::show(ui, scene, stage);
+        } else {
+            views::headline::show(ui, scene);
+            views::picture::show(ui, scene);
+        }
+    });
+}
+
+fn right_panel(ui: &mut Ui, scene: &mut Scene<'_>, width: f32, column: Frame) {
+    Panel::right("plan")
+        .exact_size(width)
+        .resizable(false)
+        .show_separator_line(false)
+        .frame(column.inner_margin(Margin {
+            left: 0,
+            right: GAP as i8,
+            top: GAP as i8,
+            bottom: GAP as i8,
+        }))
+        .show(ui, |ui| right_column(ui, scene));
+}
+
+fn left_column(ui: &mut Ui, scene: &mut Scene<'_>) {
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_min_size(ui.available_size());
+        ScrollArea::vertical()
+            .id_salt("left")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                views::readings::show(ui, scene);
+                ui.add_space(4.0);
+                ui.separator();
+                views::passes::show(ui, scene);
+            });
+    });
+}
+
+fn right_column(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let none = Frame::new();
+    Panel::bottom("act")
+        .frame(none)
+        .resizable(false)
+        .show_separator_line(false)
+        .show(ui, |ui| views::plan::act(ui, scene));
+    CentralPanel::default().frame(none).show(ui, |ui| {
+        ScrollArea::vertical()
+            .id_salt("right")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = GAP;
+                views::standing::show(ui, scene);
+                views::plan::show(ui, scene);
+                views::why::show(ui, scene);
+            });
+    });
+}

@@ -1,0 +1,153 @@
+//! Commands with a shortcut, in one table: a test finds shortcuts that clash.
+
+use eframe::egui::{Key, KeyboardShortcut, Modifiers};
+
+use crate::words::Language;
+
+/// A command that can be given from anywhere.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Command {
+    /// Start a session.
+    New,
+    /// Open a session.
+    Open,
+    /// Save it.
+    Save,
+    /// Save it under another name.
+    SaveAs,
+    /// Take the last change back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Change between inch and millimetre.
+    OtherUnit,
+    /// Properties of press, stations, gauge and visit.
+    Properties,
+    /// Go to the readings.
+    GoToReadings,
+    /// Go to the nuts.
+    GoToNuts,
+    /// Show the recommended turns.
+    ShowRecommended,
+    /// The turns on show were made.
+    TheseWereTurned,
+    /// Copy the plan as text.
+    CopyPlan,
+    /// The pass before.
+    EarlierPass,
+    /// The pass after.
+    LaterPass,
+    /// The stage before.
+    EarlierStage,
+    /// The stage after.
+    LaterStage,
+    /// Change between the picture and the steps of a stage.
+    StepsOrPicture,
+    /// Larger.
+    ZoomIn,
+    /// Smaller.
+    ZoomOut,
+    /// Normal size.
+    ZoomNormal,
+    /// Help.
+    Help,
+    /// Everything the program said.
+    Messages,
+    /// Close the window.
+    Quit,
+}
+
+const CTRL: Modifiers = Modifiers::COMMAND;
+const CTRL_SHIFT: Modifiers = Modifiers {
+    shift: true,
+    ..Modifiers::COMMAND
+};
+const ALT: Modifiers = Modifiers::ALT;
+const PLAIN: Modifiers = Modifiers::NONE;
+
+/// Every command with its shortcut. Longer combinations stand before the
+/// shorter ones they contain, since the first that fits is taken.
+pub const COMMANDS: [(Command, Modifiers, Key); 25] = [
+    (Command::SaveAs, CTRL_SHIFT, Key::S),
+    (Command::Redo, CTRL_SHIFT, Key::Z),
+    (Command::CopyPlan, CTRL_SHIFT, Key::C),
+    (Command::New, CTRL, Key::N),
+    (Command::Open, CTRL, Key::O),
+    (Command::Save, CTRL, Key::S),
+    (Command::Undo, CTRL, Key::Z),
+    (Command::Redo, CTRL, Key::Y),
+    (Command::OtherUnit, CTRL, Key::U),
+    (Command::Properties, CTRL, Key::P),
+    (Command::GoToReadings, CTRL, Key::R),
+    (Command::GoToNuts, CTRL, Key::T),
+    (Command::ShowRecommended, CTRL, Key::D),
+    (Command::TheseWereTurned, CTRL, Key::Enter),
+    (Command::ZoomIn, CTRL, Key::Plus),
+    (Command::ZoomOut, CTRL, Key::Minus),
+    (Command::ZoomNormal, CTRL, Key::Num0),
+    (Command::Messages, CTRL, Key::M),
+    (Command::Quit, CTRL, Key::Q),
+    (Command::EarlierPass, ALT, Key::PageUp),
+    (Command::LaterPass, ALT, Key::PageDown),
+    (Command::EarlierStage, CTRL, Key::PageUp),
+    (Command::LaterStage, CTRL, Key::PageDown),
+    (Command::StepsOrPicture, CTRL, Key::K),
+    (Command::Help, PLAIN, Key::F1),
+];
+
+impl Command {
+    /// The command's first shortcut.
+    pub fn shortcut(self) -> Option<KeyboardShortcut> {
+        COMMANDS
+            .iter()
+            .find(|(command, _, _)| *command == self)
+            .map(|&(_, modifiers, key)| KeyboardShortcut::new(modifiers, key))
+    }
+
+    /// What it does, in words.
+    pub fn words(self, language: Language) -> &'static str {
+        match self {
+            Self::New => language.command_new(),
+            Self::Open => language.command_open(),
+            Self::Save => language.command_save(),
+            Self::SaveAs => language.command_save_as(),
+            Self::Undo => language.command_undo(),
+            Self::Redo => language.command_redo(),
+            Self::OtherUnit => language.command_other_unit(),
+            Self::Properties => language.command_properties(),
+            Self::GoToReadings => language.command_go_to_readings(),
+            Self::GoToNuts => language.command_go_to_nuts(),
+            Self::ShowRecommended => language.command_show_recommended(),
+            Self::TheseWereTurned => language.command_these_were_turned(),
+            Self::CopyPlan => language.command_copy_plan(),
+            Self::EarlierPass => language.command_earlier_pass(),
+            Self::LaterPass => language.command_later_pass(),
+            Self::EarlierStage => language.command_earlier_stage(),
+            Self::LaterStage => language.command_later_stage(),
+            Self::StepsOrPicture => language.command_steps_or_picture(),
+            Self::ZoomIn => language.command_zoom_in(),
+            Self::ZoomOut => language.command_zoom_out(),
+            Self::ZoomNormal => language.command_zoom_normal(),
+            Self::Help => language.command_help(),
+            Self::Messages => language.command_messages(),
+            Self::Quit => language.command_quit(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_commands_share_a_shortcut() {
+        for (index, (command, modifiers, key)) in COMMANDS.iter().enumerate() {
+            for (other, other_modifiers, other_key) in &COMMANDS[..index] {
+                assert!(
+                    (modifiers, key) != (other_modifiers, other_key),
+                    "{command:?} and {other:?} share a shortcut"
+                );
+            }
+        }
+    }
+}

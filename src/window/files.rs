@@ -1,0 +1,169 @@
+//! Files: dialogs, opening and saving, all on other threads, so that the
+//! window never waits.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::time::{Duration, Instant};
+
+use eframe::egui;
+
+use crate::session::Session;
+use crate::store::{self, Expected, Fingerprint, OpenProblem, Opened, SaveProblem};
+
+use super::action::PathFor;
+
+/// Endings of session files.
+const ENDING: &str = "jawtrue";
+
+/// A file dialog that answers "none" faster than a hand could has not been
+/// shown: this desktop has no dialog service.
+const FASTEST_HAND: Duration = Duration::from_millis(150);
+
+/// What came of a job on another thread.
+#[derive(Debug)]
+pub enum Done {
+    /// A path was chosen in a dialog.
+    Chosen(PathFor, PathBuf),
+    /// The dialog was closed without a choice.
+    Cancelled,
+    /// The desktop offers no dialogs.
+    NoDialogs(PathFor),
+    /// A file was opened, or not.
+    Opened(PathBuf, Result<Box<Opened>, OpenProblem>),
+    /// A session was saved, or not.
+    Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
+}
+
+/// Where the document belongs, and the jobs under way.
+pub struct Files {
+    /// The document's file, if it has one.
+    pub path: Option<PathBuf>,
+    /// What the file was when it was opened or last saved.
+    pub fingerprint: Option<Fingerprint>,
+    dialogs: bool,
+    ctx: egui::Context,
+    sender: Sender<Done>,
+    receiver: Receiver<Done>,
+}
+
+impl Files {
+    /// No file yet. Without `dialogs`, paths are always typed.
+    pub fn new(ctx: &egui::Context, dialogs: bool) -> Self {
+        let (sender, receiver) = channel();
+        Self {
+            path: None,
+            fingerprint: None,
+            dialogs,
+            ctx: ctx.clone(),
+            sender,
+            receiver,
+        }
+    }
+
+    /// The document belongs nowhere yet.
+    pub fn forget(&mut self) {
+        self.path = None;
+        self.fingerprint = None;
+    }
+
+    /// The file's name, without its folder.
+    pub fn name(&self) -> Option<String> {
+        let name = self.path.as_deref()?.file_name()?;
+        Some(name.to_string_lossy().into_owned())
+    }
+
+    /// Lets the user choose a file.
+    pub fn choose(&self, what: PathFor, suggested: String, title: &str) {
+        let folder = self
+            .path
+            .as_deref()
+            .and_then(Path::parent)
+            .map(Path::to_owned);
+        let title = title.to_owned();
+        if !self.dialogs {
+            self.start(move || Done::NoDialogs(what));
+            return;
+        }
+        self.start(move || {
+            let mut dialog = rfd::AsyncFileDialog::new()
+                .set_title(title)
+                .add_filter("Jawtrue", &[ENDING]);
+            if let Some(folder) = folder {
+                dialog = dialog.set_directory(folder);
+            }
+            let asked_at = Instant::now();
+            let chosen = match what {
+                PathFor::Open => pollster::block_on(dialog.pick_file()),
+                PathFor::SaveAs => pollster::block_on(dialog.set_file_name(suggested).save_file()),
+            };
+            match chosen {
+                Some(file) => Done::Chosen(what, file.path().to_owned()),
+                None if asked_at.elapsed() < FASTEST_HAND => Done::NoDialogs(what),
+                None => Done::Cancelled,
+            }
+        });
+    }
+
+    /// Opens a file.
+    pub fn open(&self, path: PathBuf) {
+        self.start(move || {
+            let opened = store::open(&path).map(Box::new);
+            Done::Opened(path, opened)
+        });
+    }
+
+    /// Saves a session under a name.
+    pub fn save(&self, path: PathBuf, session: Arc<Session>, expected: Expected) {
+        self.start(move || {
+            let saved = store::save(&path, &session, expected);
+            Done::Saved(path, session, saved)
+        });
+    }
+
+    /// What came of jobs since the last look.
+    pub fn done(&self) -> Vec<Done> {
+        self.receiver.try_iter().collect()
+    }
+
+    fn start(&self, job: impl FnOnce() -> Done + Send + 'static) {
+        let (sender, ctx) = (self.sender.clone(), self.ctx.clone());
+        std::thread::spawn(move || {
+            // The window may be gone by now; then nobody needs the answer.
+            let _ = sender.send(job());
+            ctx.request_repaint();
+        });
+    }
+}
+
+/// The path with the ending of session files, where it has none.
+pub fn with_ending(path: PathBuf) -> PathBuf {
+    if path.extension().is_none() {
+        path.with_extension(ENDING)
+    } else {
+        path
+    }
+}
+
+/// A file name for a session that has none yet.
+pub fn suggested_name(session: &Session) -> String {
+    let words = [session.press.name.as_str(), session.notes.when.as_str()];
+    let name: String = words
+        .join(" ")
+        .chars()
+        .map(|c| {
+            if c.is_alphanumeric() || c == '-' {
+                c
+            } else {
+                ' '
+            }
+        })
+        .collect();
+    let name = name.split_whitespace().collect::<Vec<_>>().join("-");
+    let name = if name.is_empty() {
+        "session".to_owned()
+    } else {
+        name
+    };
+    format!("{name}.{ENDING}")
+}

@@ -1,0 +1,20 @@
+//! The window. Views read the document and return actions; one place applies
+//! them. Knows every other room.
+
+mod act;
+mod action;
+mod advisor;
+mod app;
+mod commands;
+mod files;
+mod messages;
+mod outlook;
+mod pacing;
+mod preferences;
+mod start;
+mod state;
+mod theme;
+mod views;
+
+pub use app::{App, Surroundings};
+pub use start::{StartError, run};

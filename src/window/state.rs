@@ -1,0 +1,78 @@
+//! What passes: the state of the view, which is neither saved nor undone.
+
+use crate::press::Notches;
+
+/// What the castle nuts show.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Preview {
+    /// The recommended turns, whatever they are.
+    #[default]
+    Recommended,
+    /// Turns somebody chose.
+    Chosen(Vec<Notches>),
+}
+
+/// The cell of the readings grid being edited.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Editing {
+    /// Pass index.
+    pub pass: usize,
+    /// Station index.
+    pub station: usize,
+    /// Repeat index.
+    pub repeat: usize,
+    /// What stands in the cell so far.
+    pub text: String,
+    /// Whether anything was typed since the cell was entered.
+    pub touched: bool,
+}
+
+/// A dialog in front of everything.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Dialog {
+    /// Starting a session.
+    New(Box<super::views::new_session::Form>),
+    /// Properties of press, stations, gauge and visit.
+    Properties(Box<super::views::properties::Drafts>),
+    /// Unsaved work would be lost by what comes next.
+    UnsavedWork(super::action::Then),
+    /// The file was changed by somebody else since it was opened.
+    ChangedOnDisk,
+    /// A file of that name exists.
+    FileExists(std::path::PathBuf),
+    /// A path typed by hand, where the desktop has no file dialog.
+    TypePath(super::action::PathFor, String),
+    /// Work kept aside before a crash.
+    Leftovers,
+    /// Whether the press is made safe, before hands go in.
+    MakeSafe(Box<super::views::make_safe::Form>),
+    /// How to work with the program.
+    Help,
+    /// What the program is.
+    About,
+    /// Everything the program said since it was started.
+    Messages,
+}
+
+/// The passing state of the window.
+#[derive(Debug, Default)]
+pub struct ViewState {
+    /// The pass on show; none means the last.
+    pub pass: Option<usize>,
+    /// What the castle nuts show.
+    pub preview: Preview,
+    /// The cell being edited.
+    pub editing: Option<Editing>,
+    /// The cell that is to have the keyboard at the next frame.
+    pub wants_focus: Option<(usize, usize)>,
+    /// The dialog in front.
+    pub dialog: Option<Dialog>,
+    /// The first repeat column on show, where they do not all fit.
+    pub first_repeat: usize,
+    /// Set when the nut last touched is to have the keyboard.
+    pub nut_wants_focus: bool,
+    /// The nut last touched, for its words in a narrow window.
+    pub nut: usize,
+    /// The stage of the visit on show.
+    pub visit: super::views::stage::VisitView,
+}

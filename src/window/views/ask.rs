@@ -1,0 +1,261 @@
+//! The dialogs that ask, tell or explain.
+
+use std::path::PathBuf;
+
+use eframe::egui::{self, Id, Key, Modal, RichText, ScrollArea, Ui};
+
+use crate::store::{self, Leftover};
+use crate::window::action::{Action, PathFor, Then};
+use crate::window::commands::{COMMANDS, Command};
+use crate::window::messages::{Messages, Tone};
+use crate::window::state::Dialog;
+use crate::window::theme::{self, size};
+
+use super::Scene;
+use super::widgets::{button, field, muted, title};
+use super::{make_safe, new_session, properties};
+
+/// Draws the dialog in front, if there is one.
+pub fn show(
+    ctx: &egui::Context,
+    scene: &mut Scene<'_>,
+    messages: &Messages,
+    leftovers: &[Leftover],
+) {
+    let Some(mut dialog) = scene.view.dialog.take() else {
+        return;
+    };
+    let wide = matches!(
+        dialog,
+        Dialog::New(_) | Dialog::Properties(_) | Dialog::Help | Dialog::Messages
+    );
+    let room = ctx.content_rect();
+    let modal = Modal::new(Id::unique("dialog"))
+        .frame(theme::card(scene.palette))
+        .show(ctx, |ui| {
+            let width: f32 = match &dialog {
+                Dialog::MakeSafe(_) => 620.0,
+                _ if wide => 760.0,
+                _ => 470.0,
+            };
+            ui.set_width(width.min(room.width() - 60.0));
+            match &mut dialog {
+                Dialog::New(form) => new_session::show(ui, scene, form),
+                Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+                Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
+                Dialog::ChangedOnDisk => changed(ui, scene),
+                Dialog::FileExists(path) => exists(ui, scene, path),
+                Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
+                Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
+                Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+                Dialog::Help => help(ui, scene),
+                Dialog::About => about(ui, scene),
+                Dialog::Messages => all_messages(ui, scene, messages),
+            }
+        });
+    // Work kept aside must be answered for, not waved away.
+    let must_answer = matches!(dialog, Dialog::Leftovers);
+    if modal.should_close() && !must_answer {
+        scene.ask(Action::CloseDialog);
+    }
+    if scene.view.dialog.is_none() {
+        scene.view.dialog = Some(dialog);
+    }
+}
+
+fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
+    let words = scene.words();
+    title(ui, words.unsaved_title());
+    ui.label(words.unsaved_text());
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.save_first()).clicked() {
+            scene.ask(Action::SaveThen(then.clone()));
+        }
+        if button(ui, words.give_up_changes()).clicked() {
+            scene.ask(Action::LeaveNow(then.clone()));
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    title(ui, words.changed_on_disk_title());
+    ui.label(words.changed_on_disk_text());
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.command_save_as()).clicked() {
+            scene.ask(Action::CloseDialog);
+            scene.ask(Action::SaveAs);
+        }
+        if button(ui, words.save_over()).clicked() {
+            scene.ask(Action::SaveOver);
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
+    let words = scene.words();
+    title(ui, words.file_exists_title());
+    ui.label(words.file_exists_text(path.display()));
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.another_name()).clicked() {
+            scene.ask(Action::CloseDialog);
+            scene.ask(Action::SaveAs);
+        }
+        if button(ui, words.replace_file()).clicked() {
+            scene.ask(Action::Replace(path.to_owned()));
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut String) {
+    let words = scene.words();
+    title(
+        ui,
+        match what {
+            PathFor::Open => words.command_open(),
+            PathFor::SaveAs => words.command_save_as(),
+        },
+    );
+    ui.label(words.type_path_text());
+    let width = ui.available_width() - 12.0;
+    let typed = ui
+        .vertical(|ui| field(ui, words.path_of_file(), path, width))
+        .inner;
+    let ready = !path.trim().is_empty();
+    let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    if !typed.has_focus() && !entered && path.is_empty() {
+        typed.request_focus();
+    }
+    ui.horizontal_wrapped(|ui| {
+        let go = match what {
+            PathFor::Open => words.open_it(),
+            PathFor::SaveAs => words.save_it(),
+        };
+        let pressed = ui
+            .add_enabled_ui(ready, |ui| button(ui, go).clicked())
+            .inner;
+        if ready && (pressed || entered) {
+            scene.ask(Action::UsePath(what, PathBuf::from(path.trim())));
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
+    let words = scene.words();
+    title(ui, words.leftovers_title());
+    ui.label(words.leftovers_text());
+    for (index, leftover) in leftovers.iter().enumerate() {
+        ui.separator();
+        let name = leftover.session.as_ref().map_or_else(
+            |_| leftover.path.display().to_string(),
+            |session| session.press.name.clone(),
+        );
+        ui.label(RichText::new(name).font(theme::bold(size::BODY)));
+        if let Some(origin) = &leftover.origin.path {
+            ui.label(muted(scene.palette, origin.display().to_string()));
+        }
+        let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
+        ui.label(muted(scene.palette, words.kept_aside_at(when)));
+        ui.horizontal_wrapped(|ui| {
+            if button(ui, words.take_up()).clicked() {
+                scene.ask(Action::TakeLeftover(index));
+            }
+            if button(ui, words.throw_away()).clicked() {
+                scene.ask(Action::DropLeftover(index));
+            }
+        });
+    }
+    ui.separator();
+    if button(ui, words.decide_later()).clicked() {
+        scene.ask(Action::CloseDialog);
+    }
+}
+
+fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    title(ui, words.command_help());
+    let height = ui.ctx().content_rect().height() - 170.0;
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        for paragraph in words.help_paragraphs() {
+            ui.label(paragraph);
+        }
+        super::plan::cautions(ui, scene);
+        ui.add_space(6.0);
+        title(ui, words.shortcuts());
+        ui.spacing_mut().interact_size.y = 22.0;
+        egui::Grid::new("shortcuts")
+            .num_columns(2)
+            .spacing([24.0, 4.0])
+            .show(ui, |ui| {
+                let mut shown: Vec<Command> = Vec::new();
+                for (command, _, _) in COMMANDS {
+                    if shown.contains(&command) {
+                        continue;
+                    }
+                    shown.push(command);
+                    ui.label(command.words(words));
+                    let shortcut = command
+                        .shortcut()
+                        .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
+                        .unwrap_or_default();
+                    ui.label(RichText::new(shortcut).font(theme::bold(size::BODY)));
+                    ui.end_row();
+                }
+                for (what, keys) in [
+                    (words.help_next_cell(), words.help_next_cell_keys()),
+                    (words.help_turn_nut(), words.help_turn_nut_keys()),
+                ] {
+                    ui.label(what);
+                    ui.label(RichText::new(keys).font(theme::bold(size::BODY)));
+                    ui.end_row();
+                }
+            });
+    });
+    close_button(ui, scene);
+}
+
+fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    title(ui, &words.about_title(env!("CARGO_PKG_VERSION")));
+    ui.label(words.about_text());
+    ui.label(words.about_safety());
+    ui.label(muted(scene.palette, words.about_licence()));
+    close_button(ui, scene);
+}
+
+fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
+    let words = scene.words();
+    title(ui, words.command_messages());
+    if messages.all().is_empty() {
+        ui.label(words.no_messages());
+    }
+    let height = ui.ctx().content_rect().height() - 170.0;
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        for message in messages.all().iter().rev() {
+            let (mark, ink) = match message.tone {
+                Tone::Done => ("✓", scene.palette.good),
+                Tone::Problem => ("⚠", scene.palette.caution),
+            };
+            ui.label(RichText::new(format!("{mark}  {}", message.text)).color(ink));
+        }
+    });
+    close_button(ui, scene);
+}
+
+fn close_button(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if button(ui, scene.words().close()).clicked() {
+        scene.ask(Action::CloseDialog);
+    }
+}

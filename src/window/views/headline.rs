@@ -1,0 +1,66 @@
+//! One sentence that says how things stand.
+
+use eframe::egui::{RichText, Ui};
+
+use crate::session::Whose;
+use crate::splice::Standing;
+use crate::window::theme::{self, size};
+
+use super::Scene;
+use super::widgets::muted;
+
+/// Draws the sentence and the line below it.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
+    let (sentence, below) = sentences(scene);
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.label(RichText::new(sentence).font(theme::bold(size::SENTENCE)));
+        ui.label(muted(scene.palette, below).size(size::BODY));
+    });
+}
+
+/// The one sentence, and what it rests on.
+pub fn sentences(scene: &Scene<'_>) -> (String, String) {
+    let words = scene.words();
+    let figures = scene.figures;
+    let Some((spread, standing)) = scene.outlook.spread.as_ref().zip(scene.outlook.standing) else {
+        return if scene.session.passes.is_empty() {
+            (
+                words.nothing_laced().to_owned(),
+                words.nothing_laced_next().to_owned(),
+            )
+        } else {
+            (
+                words.nothing_read().to_owned(),
+                words.nothing_read_next().to_owned(),
+            )
+        };
+    };
+    let tolerance = scene.session.tolerance.length();
+    let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
+    let limit = figures.limit(tolerance);
+    let first = match standing {
+        Standing::Inside => words.stands_inside().to_owned(),
+        Standing::InsideSoFar => {
+            let unread: Vec<String> = spread
+                .unread
+                .iter()
+                .map(|&station| scene.session.station_name(station))
+                .collect();
+            words.stands_inside_so_far(unread.join(", "))
+        }
+        Standing::Outside => {
+            let pass = scene.outlook.pass.unwrap_or_default();
+            figures.shape_sentence(&scene.session.shape_of(pass, Whose::Press))
+        }
+    };
+    let mut second = words.spread_and_limit(shown, limit);
+    let turns = scene.preview();
+    let turned = turns.iter().any(|turn| turn.0 != 0);
+    if let Some(forecast) = scene.outlook.forecast(&turns).filter(|_| turned) {
+        second.push(' ');
+        second.push_str(&figures.promise(&turns, forecast));
+    }
+    (first, second)
+}

@@ -1,0 +1,97 @@
+//! The views, one file each. A view reads the [`Scene`] and pushes actions;
+//! it changes nothing but the passing view state.
+
+pub mod ask;
+pub mod chart;
+pub mod curve;
+pub mod gap;
+pub mod headline;
+pub mod jaws;
+pub mod make_safe;
+pub mod new_session;
+pub mod nut_input;
+pub mod nuts;
+pub mod passes;
+pub mod path_bar;
+pub mod picture;
+pub mod plan;
+pub mod properties;
+pub mod readings;
+pub mod stage;
+pub mod stage_records;
+pub mod standing;
+pub mod steps;
+pub mod toast;
+pub mod top_bar;
+pub mod why;
+pub mod widgets;
+
+use crate::press::Notches;
+use crate::session::Session;
+use crate::words::{Figures, Language};
+
+use super::action::Action;
+use super::outlook::Outlook;
+use super::preferences::Preferences;
+use super::state::{Preview, ViewState};
+use super::theme::Palette;
+
+/// All that a view may read, and where it leaves its wishes.
+pub struct Scene<'a> {
+    /// The session as it stands.
+    pub session: &'a Session,
+    /// What is known of the pass on show.
+    pub outlook: &'a Outlook,
+    /// How figures are shown.
+    pub figures: Figures,
+    /// The colours in force.
+    pub palette: &'static Palette,
+    /// The user's preferences.
+    pub preferences: &'a Preferences,
+    /// The passing state.
+    pub view: &'a mut ViewState,
+    /// Whether new advice is still being worked out.
+    pub thinking: bool,
+    /// Whether the document has unsaved changes.
+    pub unsaved: bool,
+    /// The name of the document's file, if it has one.
+    pub file_name: Option<String>,
+    /// Whether something can be undone and done again.
+    pub undo_redo: (bool, bool),
+    /// What the views ask for.
+    pub actions: &'a mut Vec<Action>,
+}
+
+impl Scene<'_> {
+    /// The language.
+    pub fn words(&self) -> Language {
+        self.figures.language
+    }
+
+    /// Asks for something.
+    pub fn ask(&mut self, action: Action) {
+        self.actions.push(action);
+    }
+
+    /// The turns on show, one per arm.
+    pub fn preview(&self) -> Vec<Notches> {
+        let arms = self.session.press.arms.len();
+        let turns = match &self.view.preview {
+            Preview::Chosen(turns) => turns.clone(),
+            Preview::Recommended => self.outlook.recommended_turns().unwrap_or_default(),
+        };
+        turns
+            .into_iter()
+            .chain(std::iter::repeat(Notches(0)))
+            .take(arms)
+            .collect()
+    }
+
+    /// Nut positions of the pass on show.
+    pub fn nuts(&self) -> &[Notches] {
+        match self.outlook.pass {
+            Some(pass) => self.session.nuts_at(pass),
+            None => self.session.nuts_now(),
+        }
+    }
+}

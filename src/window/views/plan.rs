@@ -1,0 +1,322 @@
+//! What to do: the ways to go on, and the cautions.
+
+use eframe::egui::{
+    self, Align2, CornerRadius, Pos2, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+    text::{LayoutJob, TextFormat},
+};
+
+use crate::plan::{Forecast, OptionKind, PlanOption};
+use crate::press::{ArmIndex, Notches};
+use crate::window::action::Action;
+use crate::window::state::Preview;
+use crate::window::theme::{self, TARGET, size};
+
+use super::Scene;
+use super::widgets::{main_button, muted, title};
+
+/// Draws the card.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 5.0;
+        title(ui, words.what_to_do());
+        if scene.outlook.rows().is_empty() {
+            let text = match &scene.outlook.problem {
+                Some(problem) => scene.figures.planning_problem(scene.session, problem),
+                None if scene.thinking => words.thinking().to_owned(),
+                None => words.plan_needs_readings().to_owned(),
+            };
+            ui.label(text);
+            return;
+        }
+        if let Some(advice) = scene.outlook.advice() {
+            ui.label(words.first_action(advice.choice.action));
+        }
+        rows(ui, scene);
+        for (text, caution) in notes(scene) {
+            let ink = if caution {
+                palette.caution
+            } else {
+                palette.muted
+            };
+            ui.label(
+                RichText::new(text)
+                    .font(theme::regular(size::SMALL))
+                    .color(ink),
+            );
+        }
+        if scene.thinking {
+            ui.label(muted(palette, words.thinking()));
+        }
+    });
+}
+
+/// The buttons that act on the plan, with the cautions above them.
+pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let palette = scene.palette;
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 6.0;
+        let turned = scene.preview().iter().any(|turn| turn.0 != 0);
+        let words = scene.words();
+        let last = scene.session.passes.len().checked_sub(1);
+        let on_last = scene.outlook.pass == last && last.is_some();
+        let label = if turned {
+            words.these_were_turned()
+        } else {
+            words.lace_again()
+        };
+        let main = main_button(ui, palette, label, on_last || last.is_none());
+        if main.on_hover_text(words.these_were_turned_hint()).clicked() {
+            scene.ask(if turned {
+                Action::TheseWereTurned
+            } else {
+                Action::LaceAgain
+            });
+        }
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            ui.spacing_mut().button_padding.x = 3.0;
+            let half = Vec2::new((ui.available_width() - 6.0) / 2.0, TARGET);
+            let small = |text: &str| RichText::new(text).font(theme::regular(size::SMALL));
+            let copy = ui.add(egui::Button::new(small(words.copy_plan())).min_size(half));
+            if copy.on_hover_text(words.command_copy_plan()).clicked() {
+                scene.ask(Action::CopyPlan);
+            }
+            let chosen = scene.view.preview != Preview::Recommended;
+            let label = small(words.show_recommended());
+            let back = ui.add_enabled(chosen, egui::Button::new(label).min_size(half));
+            if back
+                .on_hover_text(words.command_show_recommended())
+                .clicked()
+            {
+                scene.ask(Action::PreviewRecommended);
+            }
+        });
+    });
+}
+
+/// The cautions that stand wherever turns are shown.
+pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let ink = scene.palette.caution;
+    let mut text = LayoutJob::default();
+    let part = |font| TextFormat::simple(font, ink);
+    let heading = format!("⚠ {} ", words.caution_heading());
+    text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
+    text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
+    ui.add(egui::Label::new(text).wrap());
+}
+
+fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let palette = scene.palette;
+    let words = scene.words();
+    let preview = scene.preview();
+    let width = ui.available_width();
+    let (heading, _) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
+    for (at, align, text) in [
+        (
+            heading.left_center(),
+            Align2::LEFT_CENTER,
+            words.column_turns(),
+        ),
+        (
+            heading.right_center(),
+            Align2::RIGHT_CENTER,
+            words.column_next_piece(),
+        ),
+    ] {
+        ui.painter()
+            .text(at, align, text, theme::regular(size::SMALL), palette.muted);
+    }
+    let recommended = scene
+        .outlook
+        .advice()
+        .map(|advice| advice.choice.recommended);
+    let mut pressed = None;
+    let rows = scene.outlook.rows();
+    for (index, row) in rows.iter().enumerate() {
+        // The same turns may be the best in several ways; they are one row.
+        if rows
+            .iter()
+            .take(index)
+            .any(|earlier| earlier.turns == row.turns)
+        {
+            continue;
+        }
+        let notes: Vec<&str> = rows
+            .iter()
+            .enumerate()
+            .filter(|(_, same)| same.turns == row.turns)
+            .flat_map(|(same, option)| {
+                let recommended = (recommended == Some(same)).then(|| words.kind_recommended());
+                let kind = match option.kind {
+                    OptionKind::Outward => Some(words.kind_outward()),
+                    OptionKind::Smallest => Some(words.kind_smallest()),
+                    OptionKind::Leave | OptionKind::Nuts(_) => None,
+                };
+                recommended.into_iter().chain(kind)
+            })
+            .collect();
+        let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        let shown = turns == preview;
+        let line = Line {
+            turns: &turns,
+            forecast: row.forecast,
+            pieces: Some(row.pieces),
+            note: (!notes.is_empty()).then(|| notes.join(", ")),
+            shown,
+        };
+        if plan_row(ui, scene, &line) {
+            pressed = Some(turns);
+        }
+    }
+    if let Some(turns) = pressed {
+        scene.ask(Action::Preview(turns));
+    }
+    let is_a_row = |row: &PlanOption| {
+        row.turns
+            .iter()
+            .copied()
+            .eq(preview.iter().map(|turn| turn.0))
+    };
+    if !scene.outlook.rows().iter().any(is_a_row)
+        && let Some(forecast) = scene.outlook.forecast(&preview)
+    {
+        let note = Some(words.your_own_turns().to_owned());
+        let line = Line {
+            turns: &preview,
+            forecast,
+            pieces: None,
+            note,
+            shown: true,
+        };
+        plan_row(ui, scene, &line);
+    }
+}
+
+/// What a row shows.
+struct Line<'a> {
+    turns: &'a [Notches],
+    forecast: Forecast,
+    pieces: Option<f64>,
+    note: Option<String>,
+    shown: bool,
+}
+
+/// One row; answers whether it was pressed.
+fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
+    let palette = scene.palette;
+    let figures = scene.figures;
+    let words = scene.words();
+    let turns = figures.turns(line.turns);
+    let spread = figures.predicted(line.forecast.median_nm);
+    let chance = figures.chance(line.forecast.chance);
+    let width = ui.available_width();
+    let small = theme::regular(size::SMALL - 0.5);
+    let painter = ui.painter();
+    let chance_galley = painter.layout_no_wrap(chance.clone(), small.clone(), palette.ink);
+    let right_width = chance_galley.size().x.max(64.0);
+    let font = if line.shown {
+        theme::bold(size::BODY)
+    } else {
+        theme::regular(size::BODY)
+    };
+    let galley = painter.layout(turns.clone(), font, palette.ink, width - right_width - 26.0);
+    let text_height = galley.size().y + if line.note.is_some() { 15.0 } else { 0.0 };
+    let height = TARGET.max(text_height + 12.0);
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
+    let label = words.plan_row_label(&turns, &spread, &chance);
+    response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));
+    let (fill, edge) = match (line.shown, response.hovered() || response.has_focus()) {
+        (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
+        (false, true) => (palette.button_hover, theme::stroke(1.5, palette.present)),
+        (false, false) => (palette.card, theme::stroke(1.0, palette.line)),
+    };
+    let painter = ui.painter();
+    painter.rect(rect, CornerRadius::same(5), fill, edge, StrokeKind::Inside);
+    let top = rect.center().y - text_height / 2.0;
+    let left = rect.left() + 9.0;
+    painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
+    if let Some(note) = &line.note {
+        let at = Pos2::new(left, top + galley.size().y + 1.0);
+        painter.text(at, Align2::LEFT_TOP, note, small, palette.muted);
+    }
+    let right = rect.right() - 9.0;
+    painter.text(
+        Pos2::new(right, rect.center().y - 8.0),
+        Align2::RIGHT_CENTER,
+        spread,
+        theme::bold(size::BODY),
+        palette.ink,
+    );
+    let at = Pos2::new(right - chance_galley.size().x, rect.center().y + 1.0);
+    painter.galley(at, chance_galley, palette.ink);
+    let ninety = figures.with_unit(&figures.predicted(line.forecast.ninety_nm));
+    let mut hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
+    if let Some(pieces) = line.pieces.filter(|pieces| pieces.is_finite()) {
+        hint.push('\n');
+        hint.push_str(&words.pieces_expected(figures.decimal(pieces, 1)));
+    }
+    response.on_hover_text(hint).clicked()
+}
+
+/// What else is worth saying about the plan; whether it is a caution.
+fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
+    let words = scene.words();
+    let figures = scene.figures;
+    let Some(advised) = &scene.outlook.advised else {
+        return Vec::new();
+    };
+    let advice = &advised.advice;
+    let letters = |arms: &[ArmIndex]| {
+        arms.iter()
+            .map(ArmIndex::to_string)
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let mut notes: Vec<(String, bool)> = advised
+        .findings
+        .iter()
+        .map(|finding| (format!("⚠ {}", figures.finding(finding)), true))
+        .collect();
+    if !advice.outside_limits.is_empty() {
+        let arms = letters(&advice.outside_limits);
+        notes.push((format!("⚠ {}", words.standing_outside_limits(arms)), true));
+    }
+    if !advice.held.is_empty() {
+        notes.push((words.held_unread(letters(&advice.held)), false));
+    }
+    if !advice.accepted && advice.choice.as_good_as_it_gets {
+        notes.push((words.as_good_as_whole_notches().to_owned(), false));
+    }
+    let tolerance = scene.session.tolerance.length();
+    if !advice.accepted && advice.smallest.spread_nm > tolerance.nm_f64() + 1e-3 {
+        let spread = figures.with_unit(&figures.predicted(advice.smallest.spread_nm));
+        notes.push((
+            words.no_whole_notches_reach(spread, figures.limit(tolerance)),
+            false,
+        ));
+    }
+    let left_nm = advice
+        .incurable
+        .as_ref()
+        .map_or(0.0, |turns| turns.spread_nm);
+    if !advice.accepted && left_nm > 0.25 * tolerance.nm_f64() {
+        notes.push((figures.incurable_sentence(left_nm), false));
+    }
+    if let Some(reach) = &advice.reach {
+        notes.push((figures.reach_sentence(reach), false));
+    }
+    if let Some(common) = &advice.common_turn {
+        let handle = figures.with_unit(&figures.predicted(common.handle_nm));
+        let turn = figures.turn(common.turn);
+        notes.push((
+            words.common_turn_offer(turn, handle, letters(&common.low)),
+            false,
+        ));
+    }
+    notes
+}

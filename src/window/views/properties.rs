@@ -1,0 +1,421 @@
+//! Properties of press, stations, gauge and visit: editable at any time.
+
+use std::collections::BTreeMap;
+
+use eframe::egui::{self, ScrollArea, Ui, Vec2};
+
+use crate::press::{ArmIndex, Notches, NutLimits};
+use crate::session::{Edit, Field};
+use crate::units::Unit;
+use crate::window::action::Action;
+use crate::window::theme::TARGET;
+
+use super::Scene;
+use super::new_session::tolerances;
+use super::widgets::{button, line, muted, strong, title};
+
+/// Fields being typed in, by name; what is not among them shows the document.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Drafts {
+    texts: BTreeMap<String, String>,
+}
+
+/// Draws the dialog.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+    let words = scene.words();
+    title(ui, words.command_properties());
+    let height = ui.ctx().content_rect().height() - 150.0;
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        visit(ui, scene, drafts);
+        ui.separator();
+        judging(ui, scene, drafts);
+        ui.separator();
+        press(ui, scene, drafts);
+        ui.separator();
+        stations(ui, scene, drafts);
+    });
+    if button(ui, words.close()).clicked() {
+        scene.ask(Action::CloseDialog);
+    }
+}
+
+fn visit(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+    let words = scene.words();
+    ui.label(strong(words.section_visit()));
+    egui::Grid::new("visit")
+        .num_columns(4)
+        .spacing([10.0, 6.0])
+        .show(ui, |ui| {
+            let notes = scene.session.notes.clone();
+            for (index, (field, text)) in [
+                (Field::Who, notes.who),
+                (Field::When, notes.when),
+                (Field::Belt, notes.belt),
+                (Field::Hooks, notes.hooks),
+                (Field::GaugeName, scene.session.gauge.name.clone()),
+                (Field::Notes, notes.notes),
+            ]
+            .into_iter()
+            .enumerate()
+            {
+                labelled(ui, scene, drafts, field, &text, 210.0);
+                if index % 2 == 1 {
+                    ui.end_row();
+                }
+            }
+        });
+    if scene.session.unit != scene.figures.unit {
+        ui.label(muted(scene.palette, words.other_unit_on_show()));
+    }
+    ui.horizontal(|ui| {
+        ui.label(words.session_unit());
+        for unit in [Unit::Inch, Unit::Millimetre] {
+            if ui
+                .radio(scene.session.unit == unit, words.unit_name(unit))
+                .clicked()
+            {
+                scene.ask(Action::Edit(Edit::SetUnit(unit)));
+            }
+        }
+    });
+}
+
+fn judging(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+    let words = scene.words();
+    ui.label(strong(words.section_judging()));
+    egui::Grid::new("judging")
+        .num_columns(4)
+        .spacing([10.0, 6.0])
+        .show(ui, |ui| {
+            let session = scene.session;
+            let target = session
+                .target
+                .as_ref()
+                .map_or("", |target| target.text())
+                .to_owned();
+            let tolerance = session.tolerance.text().to_owned();
+            let step = session.gauge.step.text().to_owned();
+            labelled(ui, scene, drafts, Field::Tolerance, &tolerance, 130.0);
+            labelled(ui, scene, drafts, Field::GaugeStep, &step, 130.0);
+            ui.end_row();
+            labelled(ui, scene, drafts, Field::Target, &target, 130.0);
+            ui.end_row();
+        });
+    let mut chosen = String::new();
+    tolerances(ui, scene, &mut chosen);
+    if !chosen.is_empty() {
+        set(scene, Field::Tolerance, chosen);
+    }
+}
+
+fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+    let words = scene.words();
+    let press = scene.session.press.clone();
+    ui.label(strong(words.section_press()));
+    egui::Grid::new("press")
+        .num_columns(4)
+        .spacing([10.0, 6.0])
+        .show(ui, |ui| {
+            labelled(ui, scene, drafts, Field::PressName, &press.name, 210.0);
+            labelled(
+                ui,
+                scene,
+                drafts,
+                Field::JawLength,
+                press.jaw_length.text(),
+                130.0,
+            );
+            ui.end_row();
+            let travel = press.nut_travel.as_ref().map_or("", |travel| travel.text());
+            labelled(ui, scene, drafts, Field::NutTravel, travel, 130.0);
+            let effect = press.arms.first().map_or("", |arm| arm.notch_effect.text());
+            let same = press
+                .arms
+                .iter()
+                .all(|arm| arm.notch_effect.text() == effect);
+            labelled(
+                ui,
+                scene,
+                drafts,
+                Field::NotchEffectOfAll,
+                if same { effect } else { "" },
+                130.0,
+            );
+            ui.end_row();
+        });
+    ui.label(muted(scene.palette, words.arms_hint()));
+    egui::Grid::new("arms")
+        .num_columns(8)
+        .spacing([8.0, 5.0])
+        .show(ui, |ui| {
+            for heading in [
+                words.column_arm(),
+                words.field_position(),
+                words.field_notch_effect_of_all(),
+                words.limit_in(),
+                words.limit_out(),
+                words.quantity_opening_margin(),
+                words.nut_at_start(),
+                "",
+            ] {
+                ui.label(muted(scene.palette, heading));
+            }
+            ui.end_row();
+            for (arm, properties) in press.indexed_arms() {
+                ui.label(strong(arm.to_string()));
+                cell(
+                    ui,
+                    scene,
+                    drafts,
+                    Field::ArmPosition(arm),
+                    properties.position.text(),
+                    78.0,
+                );
+                cell(
+                    ui,
+                    scene,
+                    drafts,
+                    Field::NotchEffect(arm),
+                    properties.notch_effect.text(),
+                    84.0,
+                );
+                limits(ui, scene, drafts, arm, properties.limits);
+                let margin = properties
+                    .opening_margin
+                    .as_ref()
+                    .map_or("", |margin| margin.text());
+                cell(ui, scene, drafts, Field::OpeningMargin(arm), margin, 78.0);
+                start_nut(ui, scene, arm);
+                let removable = press.arms.len() > 2;
+                let remove = ui.add_enabled(
+                    removable,
+                    egui::Button::new("✕").min_size(Vec2::splat(TARGET)),
+                );
+                let hint = words.remove_arm(arm);
+                remove.widget_info(|| {
+                    egui::WidgetInfo::labeled(egui::Role::Button, removable, &hint)
+                });
+                if remove.on_hover_text(hint).clicked() {
+                    scene.ask(Action::Edit(Edit::RemoveArm(arm)));
+                }
+                ui.end_row();
+            }
+        });
+    adder(
+        ui,
+        drafts,
+        "add arm",
+        words.add_arm(),
+        words.field_position(),
+    )
+    .into_iter()
+    .for_each(|text| {
+        scene.ask(Action::Edit(Edit::AddArm {
+            text,
+            bare: scene.figures.unit,
+        }));
+    });
+}
+
+fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+    let words = scene.words();
+    ui.label(strong(words.section_stations()));
+    ui.label(muted(scene.palette, words.stations_hint()));
+    for station in 0..scene.session.stations.len() {
+        let Some(at) = scene.session.stations.get(station) else {
+            continue;
+        };
+        let name = scene.session.station_name(station);
+        let position = scene.figures.plain(at.position(&scene.session.press));
+        let mut counts = at.counts;
+        let removable = at.arm().is_none();
+        ui.horizontal(|ui| {
+            let text = words.station_counts(&name, position);
+            if ui.checkbox(&mut counts, text).changed() {
+                scene.ask(Action::Edit(Edit::SetCounts { station, counts }));
+            }
+            if removable && button(ui, words.remove_station(&name)).clicked() {
+                scene.ask(Action::Edit(Edit::RemoveStation(station)));
+            }
+        });
+    }
+    adder(
+        ui,
+        drafts,
+        "add station",
+        words.add_station(),
+        words.field_position(),
+    )
+    .into_iter()
+    .for_each(|text| {
+        scene.ask(Action::Edit(Edit::AddStation {
+            text,
+            bare: scene.figures.unit,
+        }));
+    });
+}
+
+/// A field with its label before it.
+fn labelled(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    drafts: &mut Drafts,
+    field: Field,
+    text: &str,
+    width: f32,
+) {
+    ui.label(scene.words().field(field));
+    cell(ui, scene, drafts, field, text, width);
+}
+
+/// A field that sets the document when the keyboard leaves it.
+fn cell(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    drafts: &mut Drafts,
+    field: Field,
+    text: &str,
+    width: f32,
+) {
+    let name = scene.words().field(field);
+    if let Some(text) = draft(ui, drafts, &format!("{field:?}"), &name, text, width) {
+        set(scene, field, text);
+    }
+}
+
+fn set(scene: &mut Scene<'_>, field: Field, text: String) {
+    let bare = scene.figures.unit;
+    scene.ask(Action::Edit(Edit::Set { field, text, bare }));
+}
+
+/// A text field over a draft; answers the text when the keyboard leaves it
+/// changed.
+fn draft(
+    ui: &mut Ui,
+    drafts: &mut Drafts,
+    key: &str,
+    name: &str,
+    text: &str,
+    width: f32,
+) -> Option<String> {
+    let mut typed = drafts
+        .texts
+        .get(key)
+        .cloned()
+        .unwrap_or_else(|| text.to_owned());
+    let before = typed.clone();
+    let response = ui.add(line(&mut typed, width).id_salt(key));
+    let value = typed.clone();
+    response.widget_info(|| {
+        let mut info = egui::WidgetInfo::text_edit(true, &before, &value, "");
+        info.label = Some(name.to_owned());
+        info
+    });
+    if response.lost_focus() {
+        drafts.texts.remove(key);
+        return (typed != text).then_some(typed);
+    }
+    if response.changed() {
+        drafts.texts.insert(key.to_owned(), typed);
+    }
+    None
+}
+
+fn limits(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    drafts: &mut Drafts,
+    arm: ArmIndex,
+    limits: Option<NutLimits>,
+) {
+    let words = scene.words();
+    let text = |end: Option<Notches>| end.map_or_else(String::new, |end| end.to_string());
+    let ends = [
+        limits.map(|limits| limits.most_in),
+        limits.map(|limits| limits.most_out),
+    ];
+    let names = [words.limit_in_of(arm), words.limit_out_of(arm)];
+    for (index, (end, name)) in ends.into_iter().zip(names).enumerate() {
+        let key = format!("limit {arm} {index}");
+        let Some(typed) = draft(ui, drafts, &key, &name, &text(end), 44.0) else {
+            continue;
+        };
+        let typed = typed.trim().replace('−', "-");
+        if typed.is_empty() {
+            scene.ask(Action::Edit(Edit::SetLimits {
+                arm: Some(arm),
+                limits: None,
+            }));
+        } else if let Ok(position) = typed.parse::<i32>() {
+            let position = Notches(position);
+            let mut limits = limits.unwrap_or(NutLimits {
+                most_in: position.min(Notches(-12)),
+                most_out: position.max(Notches(12)),
+            });
+            if index == 0 {
+                limits.most_in = position;
+            } else {
+                limits.most_out = position;
+            }
+            scene.ask(Action::Edit(Edit::SetLimits {
+                arm: Some(arm),
+                limits: Some(limits),
+            }));
+        } else {
+            scene.ask(Action::Complain(words.not_whole_notches(&typed)));
+        }
+    }
+}
+
+fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex) {
+    let words = scene.words();
+    let position = scene
+        .session
+        .start_nuts
+        .get(arm.0)
+        .copied()
+        .unwrap_or_default();
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 3.0;
+        let mut by = 0;
+        for (mark, step) in [("−", -1), ("+", 1)] {
+            let name = words.start_nut_step(arm, mark);
+            let pressed = ui.add(egui::Button::new(mark).min_size(Vec2::new(30.0, TARGET)));
+            pressed.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if pressed.clicked() {
+                by = step;
+            }
+            if step < 0 {
+                ui.add_sized([30.0, TARGET], egui::Label::new(position.to_string()));
+            }
+        }
+        if by != 0 {
+            let position = position.turned(Notches(by));
+            scene.ask(Action::Edit(Edit::SetNut {
+                pass: None,
+                arm,
+                position,
+            }));
+        }
+    });
+}
+
+/// A field and a button that adds what was typed.
+fn adder(ui: &mut Ui, drafts: &mut Drafts, key: &str, label: &str, hint: &str) -> Option<String> {
+    ui.horizontal(|ui| {
+        let text = drafts.texts.entry(key.to_owned()).or_default();
+        let field = ui.add(line(text, 120.0).id_salt(key).hint_text(hint));
+        field.widget_info(|| {
+            let mut info =
+                egui::WidgetInfo::labeled(egui::Role::TextInput, true, format!("{label}: {hint}"));
+            info.current_text_value = Some(text.clone());
+            info
+        });
+        let ready = !text.trim().is_empty();
+        let pressed = ui
+            .add_enabled_ui(ready, |ui| button(ui, label).clicked())
+            .inner;
+        (pressed && ready).then(|| std::mem::take(text))
+    })
+    .inner
+}

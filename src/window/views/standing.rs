@@ -1,0 +1,82 @@
+//! The card with the one number: the spread and its verdict.
+
+use eframe::egui::{CornerRadius, Frame, Margin, RichText, Ui};
+
+use crate::splice::Standing;
+use crate::units::Unit;
+use crate::window::theme::{self, size};
+
+use super::Scene;
+use super::widgets::{muted, title};
+
+/// Draws the card.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let figures = scene.figures;
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 5.0;
+        title(ui, words.how_it_stands());
+        let tolerance = scene.session.tolerance.length();
+        let shown = scene.outlook.spread.as_ref().map_or_else(
+            || "–".to_owned(),
+            |spread| figures.spread(spread.value, tolerance),
+        );
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 6.0;
+            let figure = RichText::new(shown).font(theme::bold(size::FIGURE));
+            ui.label(figure.color(palette.present));
+            ui.label(muted(palette, words.unit_short(figures.unit)));
+        });
+        let mut other = figures;
+        other.unit = figures.unit.other();
+        ui.label(muted(
+            palette,
+            words.limit_and_other(figures.limit(tolerance), other.limit(tolerance)),
+        ));
+        verdict(ui, scene);
+        if scene.session.tolerance.unit() != figures.unit && figures.unit == Unit::Inch {
+            ui.label(muted(
+                palette,
+                words.limit_in_force(scene.session.tolerance.text()),
+            ));
+        }
+    });
+}
+
+fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let (mark, text, ink, back) = match scene.outlook.standing {
+        None => ("–", words.verdict_none(), palette.muted, palette.button),
+        Some(Standing::Inside) => ("✓", words.verdict_inside(), palette.good, palette.good_back),
+        Some(Standing::InsideSoFar) => (
+            "…",
+            words.verdict_inside_so_far(),
+            palette.muted,
+            palette.button,
+        ),
+        Some(Standing::Outside) => (
+            "✕",
+            words.verdict_outside(),
+            palette.preview,
+            palette.preview_back,
+        ),
+    };
+    Frame::new()
+        .fill(back)
+        .stroke(theme::stroke(1.5, ink))
+        .corner_radius(CornerRadius::same(14))
+        .inner_margin(Margin::symmetric(12, 5))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.vertical_centered(|ui| {
+                ui.label(
+                    RichText::new(format!("{mark}  {text}"))
+                        .font(theme::bold(size::BODY))
+                        .color(ink),
+                );
+            });
+        });
+}

@@ -1,0 +1,264 @@
+//! The bar along the top: what is open, and what can always be done.
+
+use eframe::egui::{self, Button, RichText, Ui, Vec2};
+
+use crate::store::Sample;
+use crate::units::Unit;
+use crate::window::action::{Action, Then};
+use crate::window::commands::Command;
+use crate::window::state::Dialog;
+use crate::window::theme::{self, Look, TARGET, size};
+use crate::words::Language;
+
+use super::Scene;
+use super::properties;
+use super::widgets::muted;
+
+/// Draws the bar.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let narrow = ui.available_width() < 1150.0;
+    ui.horizontal(|ui| {
+        ui.set_min_height(TARGET + 4.0);
+        file_menu(ui, scene);
+        let words = scene.words();
+        let (can_undo, can_redo) = scene.undo_redo;
+        if command_button(
+            ui,
+            words,
+            Command::Undo,
+            ("↩", words.undo()),
+            can_undo,
+            narrow,
+        ) {
+            scene.ask(Action::Undo);
+        }
+        if command_button(
+            ui,
+            words,
+            Command::Redo,
+            ("↪", words.redo()),
+            can_redo,
+            narrow,
+        ) {
+            scene.ask(Action::Redo);
+        }
+        ui.add_space(6.0);
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            settings(ui, scene, narrow);
+            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                heading(ui, scene)
+            });
+        });
+    });
+}
+
+fn heading(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let session = scene.session;
+    let mut name = session.press.name.clone();
+    if name.is_empty() {
+        words.unnamed_press().clone_into(&mut name);
+    }
+    ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing.y = 1.0;
+        ui.add_space(5.0);
+        ui.add(egui::Label::new(RichText::new(name).font(theme::bold(size::TITLE))).truncate());
+        let pass = scene.outlook.pass.map_or(0, |pass| pass + 1);
+        let mut line = words.visit_line(&session.notes.when, pass, session.passes.len());
+        let state = match (&scene.file_name, scene.unsaved) {
+            (Some(file), true) => words.file_unsaved(file),
+            (Some(file), false) => words.file_saved(file),
+            (None, _) => words.never_saved().to_owned(),
+        };
+        line.push_str(", ");
+        line.push_str(&state);
+        if session.invented {
+            line.push_str(", ");
+            line.push_str(words.invented());
+        }
+        ui.add(egui::Label::new(muted(scene.palette, line)).truncate());
+    });
+}
+
+/// A button for a command; its mark alone where room is short.
+fn command_button(
+    ui: &mut Ui,
+    words: Language,
+    command: Command,
+    (mark, text): (&str, &str),
+    enabled: bool,
+    narrow: bool,
+) -> bool {
+    let label = if narrow {
+        mark.to_owned()
+    } else {
+        format!("{mark} {text}")
+    };
+    let hint = hint(ui, words, command);
+    let response = ui.add_enabled(enabled, Button::new(label).min_size(Vec2::splat(TARGET)));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, text));
+    response.on_hover_text(hint).clicked()
+}
+
+fn hint(ui: &Ui, words: Language, command: Command) -> String {
+    let shortcut = command
+        .shortcut()
+        .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
+        .unwrap_or_default();
+    format!("{} ({shortcut})", command.words(words))
+}
+
+fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let button = egui::containers::menu::MenuButton::from_button(
+        Button::new(RichText::new(format!("☰ {}", words.menu_file())))
+            .min_size(Vec2::splat(TARGET)),
+    );
+    button.ui(ui, |ui| {
+        ui.set_min_width(260.0);
+        item(ui, scene, Command::New, Action::Leave(Then::New));
+        item(ui, scene, Command::Open, Action::Leave(Then::Open));
+        item(ui, scene, Command::Save, Action::Save);
+        item(ui, scene, Command::SaveAs, Action::SaveAs);
+        ui.menu_button(words.menu_samples(), |ui| {
+            for sample in Sample::ALL {
+                if ui.button(words.sample_name(sample)).clicked() {
+                    scene.ask(Action::Leave(Then::OpenSample(sample)));
+                    ui.close();
+                }
+            }
+        });
+        recent(ui, scene);
+        ui.separator();
+        let drafts = properties::Drafts::default();
+        item(
+            ui,
+            scene,
+            Command::Properties,
+            Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))),
+        );
+        item(
+            ui,
+            scene,
+            Command::Messages,
+            Action::Show(Box::new(Dialog::Messages)),
+        );
+        item(
+            ui,
+            scene,
+            Command::Help,
+            Action::Show(Box::new(Dialog::Help)),
+        );
+        if ui.button(words.about()).clicked() {
+            scene.ask(Action::Show(Box::new(Dialog::About)));
+            ui.close();
+        }
+        ui.separator();
+        if ui.button(Command::Quit.words(words)).clicked() {
+            scene.ask(Action::Leave(Then::Quit));
+            ui.close();
+        }
+    });
+}
+
+/// A command as an entry of the menu, its shortcut beside it.
+fn item(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action) {
+    let shortcut = command
+        .shortcut()
+        .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
+        .unwrap_or_default();
+    let button = Button::new(command.words(scene.words())).shortcut_text(shortcut);
+    if ui.add(button).clicked() {
+        scene.ask(action);
+        ui.close();
+    }
+}
+
+fn recent(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let recent = scene.preferences.recent.clone();
+    if recent.is_empty() {
+        return;
+    }
+    ui.menu_button(words.menu_recent(), |ui| {
+        for path in recent {
+            let name = path.file_name().map_or_else(
+                || path.display().to_string(),
+                |name| name.to_string_lossy().into_owned(),
+            );
+            let entry = ui.button(name).on_hover_text(path.display().to_string());
+            if entry.clicked() {
+                scene.ask(Action::Leave(Then::OpenPath(path)));
+                ui.close();
+            }
+        }
+    });
+}
+
+/// Unit, look, language and properties, from the right.
+fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let help = ui.add(Button::new("?").min_size(Vec2::splat(TARGET)));
+    help.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::Role::Button, true, Command::Help.words(words))
+    });
+    if help.on_hover_text(hint(ui, words, Command::Help)).clicked() {
+        scene.ask(Action::Show(Box::new(Dialog::Help)));
+    }
+    let next = match words {
+        Language::English => Language::Spanish,
+        Language::Spanish => Language::English,
+    };
+    let speak = ui.add(Button::new(next.own_name()).min_size(Vec2::splat(TARGET)));
+    if speak.on_hover_text(next.speak_hint()).clicked() {
+        scene.ask(Action::Speak(next));
+    }
+    look_button(ui, scene);
+    let unit = scene.figures.unit;
+    for (choice, text) in [
+        (Unit::Millimetre, "mm"),
+        (Unit::Inch, words.unit_short(Unit::Inch)),
+    ] {
+        let chosen = unit == choice;
+        let mut button = Button::selectable(chosen, text).min_size(Vec2::splat(TARGET));
+        if chosen {
+            button = button.stroke(theme::stroke(2.0, palette.present));
+        }
+        if ui.add(button).on_hover_text(words.unit_hint()).clicked() {
+            scene.ask(Action::ShowUnit(choice));
+        }
+    }
+    let text = if narrow {
+        words.press_short()
+    } else {
+        words.press_and_visit()
+    };
+    let properties_button = ui.add(Button::new(format!("⚙ {text}")).min_size(Vec2::splat(TARGET)));
+    if properties_button
+        .on_hover_text(hint(ui, words, Command::Properties))
+        .clicked()
+    {
+        let drafts = properties::Drafts::default();
+        scene.ask(Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))));
+    }
+}
+
+fn look_button(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let look = scene.preferences.look;
+    let button = egui::containers::menu::MenuButton::from_button(
+        Button::new(words.look(look.key())).min_size(Vec2::splat(TARGET)),
+    );
+    button.ui(ui, |ui| {
+        for choice in Look::ALL {
+            if ui
+                .add(Button::selectable(choice == look, words.look(choice.key())))
+                .clicked()
+            {
+                scene.ask(Action::Wear(choice));
+                ui.close();
+            }
+        }
+    });
+}

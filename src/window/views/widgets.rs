@@ -1,0 +1,68 @@
+//! Small widgets used by several views.
+
+use eframe::egui::{self, Button, Response, RichText, Ui, WidgetText};
+
+use crate::window::theme::{self, Palette, TARGET, size};
+
+/// Lesser text.
+pub fn muted(palette: &Palette, text: impl Into<String>) -> RichText {
+    RichText::new(text)
+        .font(theme::regular(size::SMALL))
+        .color(palette.muted)
+}
+
+/// Bold text of body size.
+pub fn strong(text: impl Into<String>) -> RichText {
+    RichText::new(text).font(theme::bold(size::BODY))
+}
+
+/// A card's title.
+pub fn title(ui: &mut Ui, text: &str) -> Response {
+    ui.label(RichText::new(text).font(theme::bold(size::TITLE)))
+}
+
+/// A button as tall as a finger in a glove.
+pub fn button(ui: &mut Ui, text: impl Into<WidgetText>) -> Response {
+    ui.add(Button::new(text.into()).min_size(egui::vec2(TARGET, TARGET)))
+}
+
+/// The one button of a card that does what the card is for.
+pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) -> Response {
+    let text = RichText::new(text)
+        .font(theme::bold(size::BODY))
+        .color(palette.on_present);
+    let width = ui.available_width();
+    ui.vertical_centered(|ui| {
+        ui.add_enabled(
+            enabled,
+            Button::new(text)
+                .fill(palette.present)
+                .min_size(egui::vec2(width, TARGET)),
+        )
+    })
+    .inner
+}
+
+/// A labelled line of text to type in, named for screen readers.
+pub fn field(ui: &mut Ui, label: &str, text: &mut String, width: f32) -> Response {
+    let label = ui.label(label);
+    ui.add(line(text, width)).labelled_by(label.id)
+}
+
+/// A line to type in, as wide as given and as tall as a finger in a glove.
+pub fn line(text: &mut String, width: f32) -> egui::TextEdit<'_> {
+    egui::TextEdit::singleline(text)
+        .align(egui::Align2::LEFT_CENTER)
+        .margin(egui::vec2(8.0, 4.0))
+        .desired_width(width)
+        .min_size(egui::vec2(width, TARGET))
+}
+
+/// Names a line of text for screen readers.
+pub fn name_text(response: &Response, name: &str, value: &str) {
+    response.widget_info(|| {
+        let mut info = egui::WidgetInfo::labeled(egui::Role::TextInput, true, name);
+        info.current_text_value = Some(value.to_owned());
+        info
+    });
+}

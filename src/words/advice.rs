@@ -1,0 +1,166 @@
+//! What advice says: promises, chances, doubts.
+
+use super::{Figures, Language};
+use crate::plan::{Action, Finding, Forecast};
+use crate::press::{ArmIndex, Notches};
+use crate::session::{Reach, Session};
+use crate::units::Length;
+
+impl Figures {
+    /// The plan as plain text: what to turn, from where to where, what it
+    /// promises, and the cautions.
+    pub fn plan_as_text(
+        &self,
+        session: &Session,
+        turns: &[Notches],
+        nuts: &[Notches],
+        forecast: Option<Forecast>,
+    ) -> String {
+        let words = self.language;
+        let mut lines = vec![session.press.name.clone()];
+        for ((arm, _), (turn, from)) in session.press.indexed_arms().zip(turns.iter().zip(nuts)) {
+            let position = if turn.0 == 0 {
+                words.stays_at(from)
+            } else {
+                words.from_to(from, from.turned(*turn))
+            };
+            lines.push(format!("{arm}: {}, {position}", self.turn(*turn)));
+        }
+        if let Some(forecast) = forecast {
+            lines.push(self.promise(turns, forecast));
+        }
+        lines.push(format!(
+            "{} {}",
+            words.caution_heading(),
+            words.caution_text()
+        ));
+        lines.join("\n")
+    }
+
+    /// What turns promise of the next piece.
+    pub fn promise(&self, turns: &[Notches], forecast: Forecast) -> String {
+        let spread = self.with_unit(&self.predicted(forecast.median_nm));
+        let chance = percent(forecast.chance);
+        if turns.iter().all(|turn| turn.0 == 0) {
+            self.language.leaving_promises(spread, chance)
+        } else {
+            self.language
+                .turns_promise(self.turns(turns), spread, chance)
+        }
+    }
+
+    /// What whole notches always reach, rounded up: what is promised must be
+    /// kept.
+    pub fn reach_sentence(&self, reach: &Reach) -> String {
+        let always = Length::from_nm(reach.always.nm_f64().ceil() as i64);
+        self.language.cli_reach(reach.arms, self.plain(always))
+    }
+
+    /// A chance in a word and in figures.
+    pub fn chance(&self, chance: f64) -> String {
+        let words = self.language;
+        let word = match chance {
+            very_good if very_good >= 0.9 => words.chance_very_good(),
+            good if good >= 0.75 => words.chance_good(),
+            fair if fair >= 0.5 => words.chance_fair(),
+            poor if poor >= 0.2 => words.chance_poor(),
+            _ => words.chance_hardly(),
+        };
+        words.chance_in_figures(word, percent(chance))
+    }
+
+    /// Something to be asked about rather than averaged in.
+    pub fn finding(&self, finding: &Finding) -> String {
+        let words = self.language;
+        let per_notch = |nm: f64| self.with_unit(&self.nm(nm, self.mean_decimals()));
+        match *finding {
+            Finding::WrongSign { arm, answer_nm } => {
+                words.finding_wrong_sign(ArmIndex(arm), per_notch(answer_nm))
+            }
+            Finding::NoAnswer {
+                arm,
+                answer_nm,
+                expected_nm,
+            } => {
+                words.finding_no_answer(ArmIndex(arm), per_notch(answer_nm), per_notch(expected_nm))
+            }
+            Finding::Contradiction { pass, .. } => words.finding_contradiction(pass + 1),
+            Finding::TurnDoubt {
+                pass,
+                arm,
+                recorded,
+                likelier,
+                ratio,
+            } => words.finding_turn_doubt(
+                pass + 1,
+                ArmIndex(arm),
+                self.turn(Notches(recorded)),
+                self.turn(Notches(likelier)),
+                format!("{:.0}", ratio.min(9_999.0)),
+            ),
+            Finding::TwoMissed { pass } => words.finding_two_missed(pass, pass + 1),
+        }
+    }
+}
+
+/// A chance in whole per cent; never 0 or 100, which nothing here is.
+fn percent(chance: f64) -> String {
+    let percent = (chance * 100.0).round().clamp(1.0, 99.0);
+    format!("{percent:.0}")
+}
+
+impl Language {
+    /// What to do first.
+    pub fn first_action(self, action: Action) -> &'static str {
+        match action {
+            Action::Accept => self.action_accept(),
+            Action::MeasureAgain => self.action_measure_again(),
+            Action::LaceAgain => self.action_lace_again(),
+            Action::Turn => self.action_turn(),
+        }
+    }
+}
+
+texts! {
+    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside {chance} %.", es: "{turns} debería dejar la próxima pieza en unos {spread}; probabilidad de quedar dentro {chance} %." }
+    leaving_promises(spread, chance) { en: "Left as it is, the next piece should have about {spread}; chance of being inside {chance} %.", es: "Sin tocar nada, la próxima pieza tendría unos {spread}; probabilidad de quedar dentro {chance} %." }
+    chance_very_good { en: "very good", es: "muy buena" }
+    chance_good { en: "good", es: "buena" }
+    chance_fair { en: "fair", es: "regular" }
+    chance_poor { en: "poor", es: "poca" }
+    chance_hardly { en: "hardly any", es: "casi nula" }
+    chance_in_figures(word, percent) { en: "{word}, {percent} %", es: "{word}, {percent} %" }
+    plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} % or more).", es: "Es tan seguro como se pidió ({confidence} % o más)." }
+    column_ninety { en: "9 in 10 below", es: "9 de 10 bajo" }
+    column_chance { en: "chance", es: "probabilidad" }
+    column_pieces { en: "pieces to come", es: "piezas por venir" }
+    column_next_piece { en: "next piece", es: "próxima pieza" }
+    action_accept { en: "It passes: leave the nuts, put the pins back and close out.", es: "Pasa: deje las tuercas, ponga las chavetas y cierre la visita." }
+    action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
+    action_lace_again { en: "Lace another piece without turning: no turn is worth making yet.", es: "Engrape otra pieza sin girar: ningún giro vale la pena todavía." }
+    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. AFUERA abre la mordaza ahí, ADENTRO la cierra." }
+    pieces_expected(pieces) { en: "about {pieces} more pieces", es: "unas {pieces} piezas más" }
+    kind_smallest { en: "smallest spread", es: "menor diferencia" }
+    row_ninety(spread) { en: "9 in 10 below {spread}", es: "9 de 10 bajo {spread}" }
+    thinking { en: "working it out …", es: "calculando …" }
+    as_good_as_whole_notches { en: "This is as good as whole notches make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
+    held_unread(arms) { en: "Not read, so left alone: {arms}.", es: "Sin lectura, por eso se dejan: {arms}." }
+    standing_outside_limits(arms) { en: "Outside their limits as they stand: {arms}.", es: "Fuera de sus límites como están: {arms}." }
+    common_turn_offer(turn, handle, low) { en: "Little travel is left at {low}. All nuts {turn} together with the common handle moved by {handle} leave the profile as it is.", es: "Queda poco recorrido en {low}. Todas las tuercas {turn} junto con la manija común movida {handle} dejan el perfil igual." }
+    finding_wrong_sign(arm, answer) { en: "Arm {arm} answers the wrong way ({answer} per notch out). Was IN noted for OUT? Check the nut before trusting this plan.", es: "El brazo {arm} responde al revés ({answer} por ranura afuera). ¿Se anotó ADENTRO por AFUERA? Revise la tuerca antes de confiar en el plan." }
+    finding_no_answer(arm, answer, expected) { en: "Arm {arm} hardly answers: {answer} per notch, expected {expected}. Slack, stripped, or its pin still in?", es: "El brazo {arm} casi no responde: {answer} por ranura, se esperaba {expected}. ¿Floja, barrida o con la chaveta puesta?" }
+    finding_contradiction(pass) { en: "Pass {pass} contradicts the others beyond their scatter. Was the piece marked and measured at the arms?", es: "La pasada {pass} contradice a las otras más de lo que varían. ¿Se marcó y midió en los brazos?" }
+    finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿fue de verdad {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
+    finding_two_missed(first, second) { en: "Passes {first} and {second} both missed what was expected: suspect belt, hooks, chain or drive, not the nuts.", es: "Las pasadas {first} y {second} fallaron lo esperado: sospeche de la banda, los ganchos, la cadena o el mando, no de las tuercas." }
+    why_title { en: "Why: how this press answers", es: "Por qué: cómo responde esta prensa" }
+    why_given { en: "The response was given; nothing is learnt.", es: "La respuesta se indicó; no se aprende nada." }
+    why_assumed { en: "Assumed from the jaw's shape; no turn of this press has been seen yet.", es: "Supuesta por la forma de la mordaza; aún no se ha visto ningún giro de esta prensa." }
+    why_learnt(passes, visits) { en: "Learnt from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendida de {passes} pasadas de esta visita y {visits} visitas anteriores." }
+    why_matrix_caption(unit) { en: "thousandths of {unit} at each station (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada estación (filas) por una ranura AFUERA en cada tuerca (columnas)" }
+    why_micrometres_caption { en: "micrometres at each station (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada estación (filas) por una ranura AFUERA en cada tuerca (columnas)" }
+    why_matrix_label(station, arm, value, sd) { en: "{station} for one notch OUT at {arm}: {value}, give or take {sd}", es: "{station} por una ranura AFUERA en {arm}: {value}, más o menos {sd}" }
+    why_expected_measured { en: "Past turns, expected and measured", es: "Giros hechos, esperado y medido" }
+    why_change_row(pass, station, expected, measured) { en: "pass {pass}, {station}: {expected} expected, {measured} measured", es: "pasada {pass}, {station}: {expected} esperado, {measured} medido" }
+    why_noise(lacing, repeatability, step) { en: "Scatter reckoned with (one standard deviation): lacing {lacing}, repeatability {repeatability}; gauge step {step}.", es: "Variación tomada en cuenta (una desviación estándar): engrapado {lacing}, repetibilidad {repeatability}; paso {step}." }
+    strip_legend { en: "9 in 10", es: "9 de 10" }
+}

@@ -1,0 +1,142 @@
+//! The page “how this was worked out”: uncertainty budgets in words.
+
+use crate::splice::{Budget, Cause, Contribution, Distribution, Scatter, ScatterSource, Source};
+
+use super::{Figures, Language};
+
+impl Figures {
+    /// A budget, a line for every contribution, then what they come to and
+    /// what was left out on purpose.
+    pub fn budget_lines(&self, budget: &Budget, confidence: f64) -> Vec<String> {
+        let words = self.language;
+        let mut lines: Vec<String> = budget
+            .contributions
+            .iter()
+            .map(|line| self.contribution_line(line))
+            .collect();
+        let u = self.uncertainty(budget.u_nm);
+        lines.push(if budget.freedom.is_finite() {
+            words.budget_combined(u, words.freedom_text(budget.freedom))
+        } else {
+            words.budget_combined_known(u)
+        });
+        if let Some(expanded) = budget.expanded_nm(confidence) {
+            let percent = (confidence * 1_000.0).round() / 10.0;
+            lines.push(words.budget_expanded(self.uncertainty(expanded), percent));
+        }
+        lines.push(words.budget_scale_left_out().to_owned());
+        lines
+    }
+
+    fn contribution_line(&self, line: &Contribution) -> String {
+        let words = self.language;
+        let how = match line.cause {
+            Cause::Repeats(count) => {
+                let sd = line.scatter.map_or(f64::NAN, |scatter| scatter.sd_nm);
+                words.budget_repeats(self.uncertainty(sd), count)
+            }
+            Cause::Step => words.budget_step(self.plain(self.step)),
+            Cause::Lacing => words.budget_lacing().to_owned(),
+        };
+        let shape = match line.distribution {
+            Distribution::Normal => words.budget_normal(),
+            Distribution::Rectangular => words.budget_rectangular(),
+        };
+        let source = match line.source {
+            Source::TypeA => "JCGM 100:2008, 4.2",
+            Source::TypeB => "JCGM 100:2008, 4.3",
+            Source::Resolution => "JCGM 100:2008, F.2.2.1",
+        };
+        let u = self.uncertainty(line.u_nm);
+        match line.scatter {
+            Some(scatter) => {
+                let known = words.scatter_source(&scatter);
+                words.budget_line_from(how, u, shape, known, source)
+            }
+            None => words.budget_line(how, u, shape, source),
+        }
+    }
+
+    /// A standard uncertainty with its unit and two digits that count, as
+    /// JCGM 100:2008, 7.2.6 advises.
+    pub fn uncertainty(&self, nm: f64) -> String {
+        let mut place = self.unit.nm() as f64;
+        let mut decimals = 0;
+        while decimals < 7 && place * 10.0 > nm.abs() {
+            place /= 10.0;
+            decimals += 1;
+        }
+        self.with_unit(&self.nm(nm, decimals))
+    }
+}
+
+impl Language {
+    /// What a scatter rests on.
+    pub fn scatter_source(self, scatter: &Scatter) -> String {
+        match scatter.source {
+            ScatterSource::Typed => self.scatter_typed().to_owned(),
+            ScatterSource::GaugeCheck => self.scatter_checked(self.freedom_text(scatter.freedom)),
+            ScatterSource::Repeats(stations) => {
+                self.scatter_repeats(stations, self.freedom_text(scatter.freedom))
+            }
+            ScatterSource::Assumed => self.scatter_assumed().to_owned(),
+        }
+    }
+
+    /// Degrees of freedom, rounded down as JCGM 100:2008, G.4.1 advises.
+    fn freedom_text(self, freedom: f64) -> String {
+        if freedom < 1e6 {
+            format!("{}", freedom.floor())
+        } else {
+            "∞".to_owned()
+        }
+    }
+}
+
+texts! {
+    budget_line(how, u, shape, source) {
+        en: "{how}: {u} ({shape}; {source})",
+        es: "{how}: {u} ({shape}; {source})"
+    }
+    budget_line_from(how, u, shape, known, source) {
+        en: "{how}: {u} ({shape}; {known}; {source})",
+        es: "{how}: {u} ({shape}; {known}; {source})"
+    }
+    budget_repeats(sd, count) {
+        en: "Readings scatter {sd}, over √{count}",
+        es: "Las lecturas se dispersan {sd}, sobre √{count}"
+    }
+    budget_step(step) {
+        en: "Step of the gauge {step}, over √12; it does not average out",
+        es: "Paso del instrumento {step}, sobre √12; no se promedia"
+    }
+    budget_lacing { en: "One lacing to the next", es: "De un engrapado a otro" }
+    budget_normal { en: "normal", es: "normal" }
+    budget_rectangular { en: "even over one step", es: "uniforme sobre un paso" }
+    budget_combined(u, freedom) {
+        en: "Together, as the root of the sum of squares: {u} with {freedom} degrees of freedom",
+        es: "En total, como raíz de la suma de cuadrados: {u} con {freedom} grados de libertad"
+    }
+    budget_combined_known(u) {
+        en: "Together, as the root of the sum of squares: {u}",
+        es: "En total, como raíz de la suma de cuadrados: {u}"
+    }
+    budget_expanded(u, percent) {
+        en: "With {percent} % confidence: ± {u}",
+        es: "Con {percent} % de confianza: ± {u}"
+    }
+    budget_scale_left_out {
+        en: "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",
+        es: "Se omite: el error de escala del instrumento. Todas las lecturas lo comparten y se cancela en cada diferencia."
+    }
+    scatter_typed { en: "typed in", es: "escrita a mano" }
+    scatter_checked(freedom) {
+        en: "from the gauge check, {freedom} degrees of freedom",
+        es: "de la prueba del instrumento, {freedom} grados de libertad"
+    }
+    scatter_repeats(stations, freedom) {
+        en: "from repeats at {stations} stations and half a step assumed, {freedom} degrees of freedom",
+        es: "de repeticiones en {stations} estaciones y medio paso supuesto, {freedom} grados de libertad"
+    }
+    scatter_assumed { en: "assumed until measured", es: "supuesta hasta medirla" }
+}

@@ -1,0 +1,238 @@
+//! Help on the text commands.
+
+texts! {
+    help_program {
+        en: "\
+Jawtrue brings a powered lacing press true: readings of a laced test piece in,
+whole-notch turns of the castle nuts out.
+
+  jawtrue [FILE]               the window, on FILE or on the built-in sample;
+                               without a display the same as text
+  jawtrue new FILE ...         starts a session file
+  jawtrue record FILE ...      adds a pass to it
+  jawtrue judge FILE...        how the last pass stands
+  jawtrue plan FILE...         the turns to make
+  jawtrue learn FILE ...       keeps what a visit taught with the press
+
+  jawtrue COMMAND --help       help on a command
+  --language en|es             language; otherwise that of the system
+  --version                    the version
+
+Lengths: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; bare numbers are in the
+session's unit. Out is positive, in is negative. Exit status: 0, or 2 when
+something failed; a pass outside the tolerance is no failure.
+
+The machine's manual, local rules and licensed practice come first.",
+        es: "\
+Jawtrue empareja una prensa engrapadora: entran las lecturas de una pieza de
+prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
+
+  jawtrue [ARCHIVO]            la ventana, con ARCHIVO o con el ejemplo incluido;
+                               sin pantalla, lo mismo como texto
+  jawtrue new ARCHIVO ...      inicia un archivo de sesión
+  jawtrue record ARCHIVO ...   le agrega una pasada
+  jawtrue judge ARCHIVO...     cómo está la última pasada
+  jawtrue plan ARCHIVO...      los giros por hacer
+  jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
+
+  jawtrue COMANDO --help       ayuda de un comando
+  --language en|es             idioma; si no, el del sistema
+  --version                    la versión
+
+Medidas: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; un número solo va en la unidad
+de la sesión. Afuera es positivo, adentro negativo. Estado de salida: 0, o 2 si
+algo falló; una pasada fuera de la tolerancia no es una falla.
+
+Primero van el manual de la máquina, las reglas locales y el personal autorizado."
+    }
+    help_new {
+        en: "\
+jawtrue new FILE --arms 6,18,30,42 --length 48 --unit in [options]
+
+Starts a session file. A file that exists is never written over.
+
+  --arms LIST          positions of the arms from the jaw's left end, from the
+                       operator's left, parted by commas (needed)
+  --length LENGTH      length of the jaw (needed)
+  --unit in|mm         the session's unit, also of bare numbers here (needed)
+  --stations LIST      positions of further stations between the arms
+  --response CSV       a response given outright: rows stations, columns arms,
+                       rise per notch out in the session's unit; nothing is
+                       learnt then
+  --press PRESSFILE    start from a press file, in place of --arms and the rest
+  --notch LIST         rise of the splice per notch, one for all arms or one
+                       per arm (0.004 in, 0.1016 mm)
+  --tolerance LENGTH   tolerance on the spread (0.003 in; 0.1 mm, which is 31 %
+                       looser)
+  --gauge-step LENGTH  step of the gauge (0.0005 in, 0.01 mm)
+  --nuts LIST          nut positions now, in notches from flush, out positive,
+                       one per arm (0)
+  --nut-limits LIST    positions a nut may stand at, inclusive, such as -12..6,
+                       one for all arms or one per arm
+  --target LENGTH      thickness the splice should have
+  --name, --gauge, --who, --when, --belt, --hooks, --notes TEXT
+                       what else to remember; --when is today if left out (UTC)
+  --invented           marks the session as made up
+  --language en|es     language of the answer",
+        es: "\
+jawtrue new ARCHIVO --arms 6,18,30,42 --length 48 --unit in [opciones]
+
+Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
+
+  --arms LISTA         posición de los brazos desde el extremo izquierdo de la
+                       mordaza, desde la izquierda del operador, separadas por
+                       comas (necesario)
+  --length MEDIDA      largo de la mordaza (necesario)
+  --unit in|mm         unidad de la sesión, también de los números solos aquí
+                       (necesario)
+  --stations LISTA     posición de más estaciones entre los brazos
+  --response CSV       respuesta indicada: filas estaciones, columnas brazos,
+                       subida por ranura afuera en la unidad de la sesión;
+                       entonces no se aprende nada
+  --press PRENSA       partir de un archivo de prensa, en vez de --arms y lo
+                       demás
+  --notch LISTA        cuánto sube el empalme por ranura, una para todos los
+                       brazos o una por brazo (0.004 in, 0.1016 mm)
+  --tolerance MEDIDA   tolerancia de la diferencia (0.003 in; 0.1 mm, que es
+                       31 % más amplia)
+  --gauge-step MEDIDA  paso del instrumento (0.0005 in, 0.01 mm)
+  --nuts LISTA         posición de las tuercas ahora, en ranuras desde el ras,
+                       afuera positivo, una por brazo (0)
+  --nut-limits LISTA   posiciones permitidas de la tuerca, ambas incluidas, como
+                       -12..6, una para todos los brazos o una por brazo
+  --target MEDIDA      espesor que debería tener el empalme
+  --name, --gauge, --who, --when, --belt, --hooks, --notes TEXTO
+                       lo demás que convenga recordar; --when es hoy si falta (UTC)
+  --invented           marca la sesión como inventada
+  --language en|es     idioma de la respuesta"
+    }
+    help_record {
+        en: "\
+jawtrue record FILE --readings \"0.2500 0.2505, 0.2480, , 0.2510\" [options]
+
+Adds a pass to a session file.
+
+  --readings LIST      readings of the test piece (needed). Commas part the
+                       stations, from the left; blanks part repeats. A value
+                       has no blanks and a decimal point (1-1/8, 6.29mm); an
+                       empty place is a station not read
+  --turned LIST        notches each nut was turned since the pass before (for
+                       the first pass: since --nuts), out positive, one per arm
+                       (0,+1,-2,0). Left out: none
+  --laced TEXT         when the piece was laced; today if left out (UTC)
+  --note TEXT          whatever should be remembered about the pass
+  --language en|es     language of the answer",
+        es: "\
+jawtrue record ARCHIVO --readings \"0.2500 0.2505, 0.2480, , 0.2510\" [opciones]
+
+Agrega una pasada a un archivo de sesión.
+
+  --readings LISTA     lecturas de la pieza de prueba (necesario). Las comas
+                       separan las estaciones, desde la izquierda; los espacios
+                       separan las repeticiones. Un valor va sin espacios y con
+                       punto decimal (1-1/8, 6.29mm); un lugar vacío es una
+                       estación sin leer
+  --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
+                       (en la primera: desde --nuts), afuera positivo, una por
+                       brazo (0,+1,-2,0). Si falta: ninguna
+  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
+  --note TEXTO         lo que convenga recordar de la pasada
+  --language en|es     idioma de la respuesta"
+    }
+    help_judge {
+        en: "\
+jawtrue judge FILE... [--json]
+
+How the last pass of each session stands: spread, tolerance, inside or not,
+thickest and thinnest station (an arm's letter; between arms B+6; the leftmost
+among equals).
+
+  --json               one object a line, in the order of the files:
+                       file, unit, spread, tolerance, inside, thickest,
+                       thinnest; lengths are numbers in the session's unit.
+                       A file that fails gives file and error, and the rest go
+                       on
+  --language en|es     language of the answer",
+        es: "\
+jawtrue judge ARCHIVO... [--json]
+
+Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no,
+estación más gruesa y más delgada (letra del brazo; entre brazos B+6; la de más
+a la izquierda entre iguales).
+
+  --json               un objeto por línea, en el orden de los archivos:
+                       file, unit, spread, tolerance, inside, thickest,
+                       thinnest; las medidas son números en la unidad de la
+                       sesión. Un archivo que falla da file y error, y los
+                       demás siguen
+  --language en|es     idioma de la respuesta"
+    }
+    help_learn {
+        en: "\
+jawtrue learn FILE --press PRESSFILE
+
+Writes what the passes of a session taught into a press file (*.jawpress),
+which is made if it is missing. Learning from the same session again replaces
+what was kept of it. `jawtrue new FILE --press PRESSFILE` starts the next visit.
+
+  --press PRESSFILE    the press file (needed)
+  --language en|es     language of the answer",
+        es: "\
+jawtrue learn ARCHIVO --press PRENSA
+
+Guarda lo que enseñaron las pasadas de una sesión en un archivo de prensa
+(*.jawpress), que se crea si falta. Aprender otra vez de la misma sesión
+reemplaza lo guardado. `jawtrue new ARCHIVO --press PRENSA` inicia la visita
+siguiente.
+
+  --press PRENSA       el archivo de la prensa (necesario)
+  --language en|es     idioma de la respuesta"
+    }
+    help_plan_command {
+        en: "\
+jawtrue plan FILE... [--most-nuts N] [--outward-only] [--confidence C] [--json]
+
+The whole-notch turns most likely to bring the next test piece inside, arm by
+arm, from what this session and earlier visits taught. A pass that is inside is
+left alone.
+
+  --most-nuts N        turn at most N nuts
+  --outward-only       turn nuts outward only
+  --confidence C       chance from which a plan is called sure, 0.5 to 0.999
+                       (0.95)
+  --json               one object a line, in the order of the files:
+                       file, unit, turns (out positive, one per arm), spread
+                       (median of the next piece), chance (of turns, 0 to 1),
+                       options [{kind, turns, nuts, spread, spread90, chance}],
+                       smallest_spread {turns, spread}, the proven optimum of
+                       this piece, seconds (choice and search); lengths are
+                       numbers in the session's unit. A file that fails gives
+                       file and error, and the rest go on
+  --language en|es     language of the answer
+
+Before every turn: power off, locked out, stored pressure released, tried.",
+        es: "\
+jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--confidence C]
+             [--json]
+
+Los giros en ranuras enteras con más probabilidad de dejar la próxima pieza
+dentro, brazo por brazo, según lo que enseñaron esta sesión y las visitas
+anteriores. Una pasada dentro de la tolerancia se deja como está.
+
+  --most-nuts N        girar a lo más N tuercas
+  --outward-only       girar solo hacia afuera
+  --confidence C       probabilidad desde la que un plan se llama seguro, de 0.5
+                       a 0.999 (0.95)
+  --json               un objeto por línea, en el orden de los archivos:
+                       file, unit, turns (afuera positivo, uno por brazo),
+                       spread (mediana de la próxima pieza), chance (de turns,
+                       0 a 1), options [{kind, turns, nuts, spread, spread90,
+                       chance}], smallest_spread {turns, spread}, el óptimo
+                       demostrado de esta pieza, seconds (elección y búsqueda);
+                       las medidas son números en la unidad de la sesión. Un
+                       archivo que falla da file y error, y los demás siguen
+  --language en|es     idioma de la respuesta
+
+Antes de cada giro: corriente cortada, bloqueada, presión liberada y comprobada."
+    }
+}

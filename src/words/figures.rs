@@ -1,0 +1,173 @@
+//! Figures as people read them: lengths in the unit on show.
+
+use crate::press::{ArmIndex, Notches};
+use crate::units::{
+    ExactLength, Length, Rounding, Unit, decimal_text, decimals_for_step, decimals_keeping_side,
+};
+
+use super::Language;
+
+/// How figures are shown: language, unit and the gauge's step.
+///
+/// A mean is shown with one more decimal than the step, and rounding never
+/// moves a figure across the limit it is compared with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Figures {
+    /// The language.
+    pub language: Language,
+    /// The unit on show.
+    pub unit: Unit,
+    /// The gauge's step.
+    pub step: Length,
+}
+
+impl Figures {
+    /// Decimals of one reading.
+    pub fn reading_decimals(&self) -> u32 {
+        decimals_for_step(self.step, self.unit)
+    }
+
+    /// Decimals of a mean of readings or a difference of means.
+    pub fn mean_decimals(&self) -> u32 {
+        self.reading_decimals() + 1
+    }
+
+    /// A reading's thickness, without its unit.
+    pub fn reading(&self, length: Length) -> String {
+        self.number(length, self.reading_decimals())
+    }
+
+    /// A mean or a spread, without its unit.
+    pub fn mean(&self, length: impl Into<ExactLength>) -> String {
+        self.number(length, self.mean_decimals())
+    }
+
+    /// A spread that is compared with a tolerance, without its unit.
+    pub fn spread(&self, spread: ExactLength, tolerance: Length) -> String {
+        let decimals = decimals_keeping_side(spread, tolerance, self.unit, self.mean_decimals());
+        self.number(spread, decimals)
+    }
+
+    /// A predicted length, in nanometres, without its unit; a dash where it
+    /// is no number.
+    pub fn predicted(&self, nm: f64) -> String {
+        self.nm(nm, self.mean_decimals())
+    }
+
+    /// A float of nanometres with so many decimals; a dash where it is no
+    /// number.
+    pub fn nm(&self, nm: f64, decimals: u32) -> String {
+        if nm.is_finite() && nm.abs() < 1e15 {
+            self.number(Length::from_nm(nm.round() as i64), decimals)
+        } else {
+            "–".to_owned()
+        }
+    }
+
+    /// A length with its unit, as short as it can be without losing a digit
+    /// of the nanometre: a tolerance, a position, a step.
+    pub fn plain(&self, length: Length) -> String {
+        let digits = self.short(length, Rounding::Nearest);
+        self.with_unit(&digits)
+    }
+
+    /// A limit with its unit. In its own unit it is exact; converted into the
+    /// other it is rounded inward to the micrometre or the thousandth part of
+    /// a thousandth (ASME Y14.5: converted limits are rounded inward).
+    pub fn limit(&self, limit: Length) -> String {
+        self.with_unit(&self.short(limit, Rounding::Inward))
+    }
+
+    fn short(&self, length: Length, rounding: Rounding) -> String {
+        let decimals = match self.unit {
+            Unit::Inch => 5,
+            Unit::Millimetre => 3,
+        };
+        let exact = (0..=8)
+            .find(|&decimals| {
+                (i128::from(length.nm()) * 10_i128.pow(decimals)) % i128::from(self.unit.nm()) == 0
+            })
+            .filter(|&exact| exact <= decimals + 1);
+        let rounding = if exact.is_some() {
+            Rounding::Nearest
+        } else {
+            rounding
+        };
+        let text = decimal_text(length, self.unit, exact.unwrap_or(decimals), rounding);
+        self.styled(text)
+    }
+
+    /// A number with its unit: `0.003″` for inches, so that "in" never
+    /// stands for both the unit and the way a nut is turned; `0.08 mm`.
+    pub fn with_unit(&self, digits: &str) -> String {
+        match self.unit {
+            Unit::Inch => format!("{digits}″"),
+            Unit::Millimetre => format!("{digits} mm"),
+        }
+    }
+
+    /// A length with so many decimals, without its unit.
+    pub fn number(&self, length: impl Into<ExactLength>, decimals: u32) -> String {
+        self.styled(decimal_text(length, self.unit, decimals, Rounding::Nearest))
+    }
+
+    /// A plain number with so many decimals.
+    pub fn decimal(&self, number: f64, decimals: usize) -> String {
+        self.styled(format!("{number:.decimals$}"))
+    }
+
+    /// The decimal sign of the language.
+    fn styled(&self, digits: String) -> String {
+        match self.language {
+            Language::English => digits,
+            Language::Spanish => digits.replace('.', ","),
+        }
+    }
+
+    /// A turn in words: `OUT 3 notches`, `IN 1 notch`, `leave`.
+    pub fn turn(&self, turn: Notches) -> String {
+        let words = self.language;
+        match turn.0 {
+            0 => words.turn_leave().to_owned(),
+            1 => words.turn_out_one().to_owned(),
+            -1 => words.turn_in_one().to_owned(),
+            out if out > 1 => words.turn_out_many(out),
+            inward => words.turn_in_many(inward.unsigned_abs()),
+        }
+    }
+
+    /// Turns of several nuts: `B OUT 3, C IN 1`; for none: `leave as is`.
+    pub fn turns(&self, turns: &[Notches]) -> String {
+        let words = self.language;
+        let parts: Vec<String> = turns
+            .iter()
+            .enumerate()
+            .filter(|(_, turn)| turn.0 != 0)
+            .map(|(arm, turn)| {
+                let arm = ArmIndex(arm);
+                let notches = turn.0.unsigned_abs();
+                if turn.0 > 0 {
+                    words.arm_out(arm, notches)
+                } else {
+                    words.arm_in(arm, notches)
+                }
+            })
+            .collect();
+        if parts.is_empty() {
+            words.leave_as_is().to_owned()
+        } else {
+            parts.join(", ")
+        }
+    }
+}
+
+texts! {
+    turn_leave { en: "leave", es: "dejar" }
+    turn_out_one { en: "OUT 1 notch", es: "AFUERA 1 ranura" }
+    turn_in_one { en: "IN 1 notch", es: "ADENTRO 1 ranura" }
+    turn_out_many(n) { en: "OUT {n} notches", es: "AFUERA {n} ranuras" }
+    turn_in_many(n) { en: "IN {n} notches", es: "ADENTRO {n} ranuras" }
+    arm_out(arm, n) { en: "{arm} OUT {n}", es: "{arm} AFUERA {n}" }
+    arm_in(arm, n) { en: "{arm} IN {n}", es: "{arm} ADENTRO {n}" }
+    leave_as_is { en: "leave as is", es: "dejar como está" }
+}

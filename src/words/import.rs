@@ -1,0 +1,124 @@
+//! Sentences about readings that come from files and gauges.
+
+use crate::splice::{GaugeLineProblem, MOST_LINE_BYTES};
+use crate::store::{CsvCellProblem, CsvCellWrong, CsvProblem};
+use crate::units::Unit;
+
+use super::lengths::shortened;
+use super::{Figures, Language};
+
+impl Figures {
+    /// Why nothing was read from a CSV file, a sentence for every place;
+    /// `bare` is the unit of numbers without one.
+    pub fn csv_sentences(&self, problem: &CsvProblem, bare: Unit) -> Vec<String> {
+        let words = self.language;
+        match problem {
+            CsvProblem::Empty => vec![words.csv_empty().to_owned()],
+            CsvProblem::Header(fields) => {
+                let found = shortened(&fields.join(", "));
+                vec![words.csv_header(found)]
+            }
+            CsvProblem::NoSuchColumn(column) => vec![words.csv_no_such_column(column + 1)],
+            CsvProblem::Cells(places) => places
+                .iter()
+                .map(|place| self.csv_place(place, bare))
+                .collect(),
+        }
+    }
+
+    fn csv_place(&self, place: &CsvCellProblem, bare: Unit) -> String {
+        let words = self.language;
+        let at = if place.header.is_empty() {
+            words.csv_place_number(place.line, place.column)
+        } else {
+            words.csv_place_named(place.line, place.column, shortened(&place.header))
+        };
+        match &place.why {
+            CsvCellWrong::Length(problem) => words.length_problem(&at, problem, bare),
+            CsvCellWrong::OutOfBounds(problem) => self.reading_refused(&at, problem.found),
+            CsvCellWrong::UnknownStation(name) => words.csv_unknown_station(at, shortened(name)),
+            CsvCellWrong::SecondColumn(name) => words.csv_second_column(at, shortened(name)),
+            CsvCellWrong::Missing => words.csv_missing(at),
+            CsvCellWrong::BeyondLastColumn(text) => words.csv_beyond(at, shortened(text)),
+            CsvCellWrong::TooManyReadings => words.csv_too_many(at),
+        }
+    }
+}
+
+impl Language {
+    /// Why a line from a gauge is no reading.
+    pub fn gauge_line_problem(self, problem: &GaugeLineProblem) -> String {
+        match problem {
+            GaugeLineProblem::NoNumber(found) => self.line_no_number(found),
+            GaugeLineProblem::SeveralNumbers(found) => self.line_several_numbers(found),
+            GaugeLineProblem::NotPlain(found) => self.line_not_plain(found),
+            GaugeLineProblem::Negative(found) => self.line_negative(found),
+            GaugeLineProblem::UnknownUnit(unit) => self.line_unknown_unit(unit),
+            GaugeLineProblem::TooLong => self.line_too_long(MOST_LINE_BYTES),
+        }
+    }
+}
+
+texts! {
+    csv_empty {
+        en: "The file holds nothing.",
+        es: "El archivo no contiene nada."
+    }
+    csv_header(found) {
+        en: "Expected a first line such as “arm,reading”, “arm,reading,unit” or “A,B,C,D”, found “{found}”. Say by hand which column holds what.",
+        es: "Se esperaba una primera línea como «brazo,lectura», «brazo,lectura,unidad» o «A,B,C,D» y se encontró «{found}». Indique a mano qué contiene cada columna."
+    }
+    csv_no_such_column(column) {
+        en: "The file has no column {column}.",
+        es: "El archivo no tiene columna {column}."
+    }
+    csv_place_number(line, column) { en: "Line {line}, column {column}", es: "Línea {line}, columna {column}" }
+    csv_place_named(line, column, header) {
+        en: "Line {line}, column {column} ({header})",
+        es: "Línea {line}, columna {column} ({header})"
+    }
+    csv_unknown_station(place, name) {
+        en: "{place}: expected an arm or station of this press, found “{name}”.",
+        es: "{place}: se esperaba un brazo o estación de esta prensa y se encontró «{name}»."
+    }
+    csv_second_column(place, name) {
+        en: "{place}: there is already a column for {name}.",
+        es: "{place}: ya hay una columna para {name}."
+    }
+    csv_missing(place) {
+        en: "{place}: expected something here, found nothing.",
+        es: "{place}: se esperaba algo aquí y no hay nada."
+    }
+    csv_beyond(place, text) {
+        en: "{place}: “{text}” stands beyond the last column. With decimal commas, part the columns by semicolons.",
+        es: "{place}: «{text}» está más allá de la última columna. Con comas decimales, separe las columnas con punto y coma."
+    }
+    csv_too_many(place) {
+        en: "{place}: more readings of one station than are kept.",
+        es: "{place}: más lecturas de una estación de las que se guardan."
+    }
+    line_no_number(found) {
+        en: "The gauge sent “{found}”: no number in it.",
+        es: "El instrumento envió «{found}»: no hay ningún número."
+    }
+    line_several_numbers(found) {
+        en: "The gauge sent “{found}”: more than one number, and it is not plain which is the reading.",
+        es: "El instrumento envió «{found}»: más de un número, y no está claro cuál es la lectura."
+    }
+    line_not_plain(found) {
+        en: "The gauge sent “{found}”: expected a plain number such as 0.2475.",
+        es: "El instrumento envió «{found}»: se esperaba un número simple como 0.2475."
+    }
+    line_negative(found) {
+        en: "The gauge sent “{found}”: a thickness below zero. Set the gauge to zero on closed jaws.",
+        es: "El instrumento envió «{found}»: un espesor menor que cero. Ponga el instrumento en cero con las puntas cerradas."
+    }
+    line_unknown_unit(unit) {
+        en: "The gauge sends “{unit}”: expected inches or millimetres.",
+        es: "El instrumento envía «{unit}»: se esperaban pulgadas o milímetros."
+    }
+    line_too_long(bytes) {
+        en: "The gauge sent more than {bytes} characters without an end of line. Check port, speed and line end.",
+        es: "El instrumento envió más de {bytes} caracteres sin fin de línea. Revise puerto, velocidad y fin de línea."
+    }
+}

@@ -1,0 +1,41 @@
+//! The languages the program speaks.
+
+/// A language for every sentence of the program.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+    /// Spanish, plain shop Spanish of the Americas.
+    Spanish,
+}
+
+impl Language {
+    /// All languages.
+    pub const ALL: [Self; 2] = [Self::English, Self::Spanish];
+
+    /// The language's own name for itself.
+    pub fn own_name(self) -> &'static str {
+        match self {
+            Self::English => "English",
+            Self::Spanish => "Español",
+        }
+    }
+
+    /// The two-letter code of ISO 639-1.
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::English => "en",
+            Self::Spanish => "es",
+        }
+    }
+
+    /// The language a locale such as `es_MX.UTF-8` asks for; English for
+    /// every language we do not speak.
+    pub fn from_locale(locale: &str) -> Self {
+        Self::ALL
+            .into_iter()
+            .find(|language| locale.starts_with(language.code()))
+            .unwrap_or_default()
+    }
+}

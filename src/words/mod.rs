@@ -1,0 +1,34 @@
+//! Every sentence for people, in English and Spanish. The rooms below return
+//! typed errors and facts; this room says them.
+//!
+//! Texts stand in tables made with the `texts!` macro: each entry has an `en`
+//! and an `es`, so a missing one does not compile, and both must use the same
+//! holes, or `format!` does not compile.
+
+#[macro_use]
+mod table;
+
+mod advice;
+mod budget;
+mod cli;
+mod cli_help;
+mod figures;
+mod gauge;
+mod import;
+mod judge;
+mod language;
+mod lengths;
+mod press_record;
+mod problems;
+mod section;
+mod shape;
+mod steps;
+mod store;
+mod trust;
+mod visit;
+mod window;
+
+pub use figures::Figures;
+pub use language::Language;
+pub use steps::StepWords;
+pub use trust::StationNames;

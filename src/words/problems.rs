@@ -1,0 +1,325 @@
+//! Sentences about everything a press, a session or a change can be refused
+//! for: what was expected, what was found, what to do.
+
+use crate::press::{
+    CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, PressProblem,
+};
+use crate::session::{Counted, EditProblem, Field, NoDate, SessionProblem};
+use crate::units::{Length, Unit};
+
+use super::lengths::shortened;
+use super::{Figures, Language};
+
+impl Figures {
+    /// Figures for sentences that no gauge's step applies to.
+    pub fn exact(language: Language, unit: Unit) -> Self {
+        Self {
+            language,
+            unit,
+            step: Length::from_nm(1_000),
+        }
+    }
+
+    /// Why a length is outside its limits.
+    pub fn length_out_of_bounds(&self, problem: &LengthOutOfBounds) -> String {
+        let bounds = problem.quantity.bounds();
+        self.language.out_of_bounds(
+            self.language.length_quantity(problem.quantity),
+            self.plain(bounds.least),
+            self.plain(bounds.most),
+            self.plain(problem.found),
+        )
+    }
+
+    /// Why a count is outside its limits.
+    pub fn count_out_of_bounds(&self, problem: &CountOutOfBounds) -> String {
+        let bounds = problem.quantity.bounds();
+        self.language.out_of_bounds(
+            self.language.count_quantity(problem.quantity),
+            bounds.least,
+            bounds.most,
+            problem.found,
+        )
+    }
+
+    /// Why a press cannot be as described.
+    pub fn press_problem(&self, problem: &PressProblem) -> String {
+        let words = self.language;
+        match problem {
+            PressProblem::Length(problem) => self.length_out_of_bounds(problem),
+            PressProblem::Count(problem) => self.count_out_of_bounds(problem),
+            PressProblem::ArmLength(arm, problem) => {
+                words.at_arm(arm, self.length_out_of_bounds(problem))
+            }
+            PressProblem::ArmOutsideJaw(arm, found, jaw) => {
+                words.arm_outside_jaw(arm, self.plain(*jaw), self.plain(*found))
+            }
+            PressProblem::ArmsOutOfOrder(arm, found, left) => words.arms_out_of_order(
+                arm,
+                self.plain(LengthQuantity::ArmGap.bounds().least),
+                self.plain(*left),
+                self.plain(*found),
+            ),
+            PressProblem::LimitsCrossed(arm, most_in, most_out) => {
+                words.limits_crossed(arm, most_in, most_out)
+            }
+        }
+    }
+
+    /// Why a session cannot be as described.
+    pub fn session_problem(&self, problem: &SessionProblem) -> String {
+        let words = self.language;
+        match problem {
+            SessionProblem::Press(problem) => self.press_problem(problem),
+            SessionProblem::Length(problem) => self.length_out_of_bounds(problem),
+            SessionProblem::Count(problem) => self.count_out_of_bounds(problem),
+            SessionProblem::Reading {
+                pass,
+                station,
+                repeat,
+                found,
+            } => {
+                let bounds = LengthQuantity::Reading.bounds();
+                words.reading_out_of_bounds(
+                    pass + 1,
+                    station + 1,
+                    repeat + 1,
+                    self.plain(bounds.least),
+                    self.plain(bounds.most),
+                    self.plain(*found),
+                )
+            }
+            SessionProblem::StationOutsideJaw(found, jaw) => {
+                words.station_outside_jaw(self.plain(*jaw), self.plain(*found))
+            }
+            SessionProblem::StationsTooClose(left, right) => words.stations_too_close(
+                self.plain(LengthQuantity::ArmGap.bounds().least),
+                self.plain(*left),
+                self.plain(*right),
+            ),
+            SessionProblem::ArmWithoutStation(arm) => words.arm_without_station(arm),
+            SessionProblem::StationAtNoArm(arm) => words.station_at_no_arm(arm),
+            SessionProblem::WrongCount {
+                pass,
+                of,
+                expected,
+                found,
+            } => {
+                let place = match pass {
+                    Some(pass) => words.place_pass(pass + 1),
+                    None => words.place_start().to_owned(),
+                };
+                words.wrong_count(place, *of, *expected, *found)
+            }
+            SessionProblem::Checklist(problem) => self.checklist_problem(problem),
+            SessionProblem::EarlierVisit { visit, problem } => {
+                words.earlier_visit(visit + 1, self.past_visit_problem(problem))
+            }
+            SessionProblem::Section(error) => words.section_error(error),
+            SessionProblem::KnownResponse(problem) => self.known_response_problem(problem),
+        }
+    }
+
+    /// Why a change was refused.
+    pub fn edit_problem(&self, problem: &EditProblem) -> String {
+        let words = self.language;
+        match problem {
+            EditProblem::Length(field, problem) => {
+                words.length_problem(&words.field(*field), problem, self.unit)
+            }
+            EditProblem::Count(field, found) => {
+                words.not_a_count(words.field(*field), super::lengths::shortened(found))
+            }
+            EditProblem::Position(problem) => {
+                words.length_problem(words.field_position(), problem, self.unit)
+            }
+            EditProblem::Session(problem) => self.session_problem(problem),
+            EditProblem::StationAlreadyThere(position) => {
+                words.station_already_there(self.plain(position.length()))
+            }
+            EditProblem::TooManyRows { offered, fit } => words.too_many_rows(offered, fit),
+            EditProblem::Date(NoDate(found)) => words.no_date(shortened(found)),
+            EditProblem::Handle(problem) => {
+                words.length_problem(words.quantity_handle_move(), problem, self.unit)
+            }
+            EditProblem::ResponseIsGiven => words.response_is_given().to_owned(),
+            EditProblem::NothingThere => words.nothing_there().to_owned(),
+        }
+    }
+}
+
+impl Language {
+    /// The name of a field.
+    pub fn field(self, field: Field) -> String {
+        match field {
+            Field::PressName => self.field_press_name().to_owned(),
+            Field::JawLength => self.field_jaw_length().to_owned(),
+            Field::ArmPosition(arm) => self.field_arm_position(arm),
+            Field::NotchEffect(arm) => self.field_notch_effect(arm),
+            Field::NotchEffectOfAll => self.field_notch_effect_of_all().to_owned(),
+            Field::OpeningMargin(arm) => self.field_opening_margin(arm),
+            Field::NutTravel => self.field_nut_travel().to_owned(),
+            Field::Tolerance => self.field_tolerance().to_owned(),
+            Field::GaugeName => self.field_gauge_name().to_owned(),
+            Field::GaugeStep => self.field_gauge_step().to_owned(),
+            Field::GaugeLimit => self.field_gauge_limit().to_owned(),
+            Field::GaugeRepeatability => self.field_gauge_repeatability().to_owned(),
+            Field::CalibrationDue => self.field_calibration_due().to_owned(),
+            Field::LacingScatter => self.field_lacing_scatter().to_owned(),
+            Field::Target => self.field_target().to_owned(),
+            Field::CoarseGap(arm) => self.field_coarse_gap(arm),
+            Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),
+            Field::Who => self.field_who().to_owned(),
+            Field::When => self.field_when().to_owned(),
+            Field::Belt => self.field_belt().to_owned(),
+            Field::Hooks => self.field_hooks().to_owned(),
+            Field::Notes => self.field_notes().to_owned(),
+        }
+    }
+
+    /// The name of a length quantity.
+    pub fn length_quantity(self, quantity: LengthQuantity) -> &'static str {
+        match quantity {
+            LengthQuantity::JawLength => self.field_jaw_length(),
+            LengthQuantity::ArmGap => self.quantity_arm_gap(),
+            LengthQuantity::NotchEffect => self.field_notch_effect_of_all(),
+            LengthQuantity::NutTravel => self.field_nut_travel(),
+            LengthQuantity::Reading => self.quantity_reading(),
+            LengthQuantity::Tolerance => self.field_tolerance(),
+            LengthQuantity::GaugeStep => self.field_gauge_step(),
+            LengthQuantity::LimitOfError => self.field_gauge_limit(),
+            LengthQuantity::Scatter => self.quantity_scatter(),
+            LengthQuantity::BareBelt => self.quantity_bare_belt(),
+            LengthQuantity::OpeningMargin => self.quantity_opening_margin(),
+            LengthQuantity::Target => self.field_target(),
+            LengthQuantity::HandleMove => self.quantity_handle_move(),
+            LengthQuantity::CoarseGap => self.quantity_coarse_gap(),
+        }
+    }
+
+    /// The name of a counted quantity.
+    pub fn count_quantity(self, quantity: CountQuantity) -> &'static str {
+        match quantity {
+            CountQuantity::Arms => self.quantity_arms(),
+            CountQuantity::StationsBetween => self.quantity_stations(),
+            CountQuantity::NutPosition => self.quantity_nut_position(),
+            CountQuantity::Repeats => self.quantity_repeats(),
+            CountQuantity::Passes => self.quantity_passes(),
+            CountQuantity::IdlerSprockets => self.field_idler_sprockets(),
+            CountQuantity::OwnSteps => self.quantity_own_steps(),
+            CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
+        }
+    }
+
+    /// Why a list has the wrong number of entries.
+    pub fn wrong_count(self, place: String, of: Counted, expected: usize, found: usize) -> String {
+        match of {
+            Counted::Nuts => self.wrong_nut_count(place, expected, found),
+            Counted::Stations => self.wrong_row_count(place, expected, found),
+            Counted::BareBelt => self.wrong_belt_count(place, expected, found),
+        }
+    }
+}
+
+texts! {
+    out_of_bounds(what, least, most, found) {
+        en: "{what}: expected {least} to {most}, found {found}.",
+        es: "{what}: se esperaba de {least} a {most} y se encontró {found}."
+    }
+    at_arm(arm, sentence) { en: "Arm {arm}: {sentence}", es: "Brazo {arm}: {sentence}" }
+    arm_outside_jaw(arm, jaw, found) {
+        en: "Arm {arm}: expected a position on the jaw, 0 to {jaw}, found {found}.",
+        es: "Brazo {arm}: se esperaba una posición sobre la mordaza, de 0 a {jaw}, y se encontró {found}."
+    }
+    arms_out_of_order(arm, gap, left, found) {
+        en: "Arm {arm}: expected it to the right of its neighbour at {left} by {gap} or more, found {found}. Give the arms from the operator's left.",
+        es: "Brazo {arm}: se esperaba a la derecha de su vecino en {left}, a {gap} o más, y se encontró {found}. Indique los brazos desde la izquierda del operador."
+    }
+    limits_crossed(arm, most_in, most_out) {
+        en: "Arm {arm}: the limit inward ({most_in}) must not be further out than the limit outward ({most_out}).",
+        es: "Brazo {arm}: el límite adentro ({most_in}) no puede estar más afuera que el límite afuera ({most_out})."
+    }
+    reading_out_of_bounds(pass, station, repeat, least, most, found) {
+        en: "Pass {pass}, station {station}, reading {repeat}: expected {least} to {most}, found {found}.",
+        es: "Pasada {pass}, estación {station}, lectura {repeat}: se esperaba de {least} a {most} y se encontró {found}."
+    }
+    station_outside_jaw(jaw, found) {
+        en: "Station: expected a position on the jaw, 0 to {jaw}, found {found}.",
+        es: "Estación: se esperaba una posición sobre la mordaza, de 0 a {jaw}, y se encontró {found}."
+    }
+    stations_too_close(gap, left, right) {
+        en: "Stations: expected them {gap} or more apart, from the left; found {left} and {right}.",
+        es: "Estaciones: se esperaban a {gap} o más entre sí, desde la izquierda; se encontró {left} y {right}."
+    }
+    arm_without_station(arm) {
+        en: "Arm {arm} has no station at its centre; every arm needs one.",
+        es: "El brazo {arm} no tiene estación en su centro; cada brazo necesita una."
+    }
+    station_at_no_arm(arm) {
+        en: "A station stands at arm {arm}, but the press has no such arm.",
+        es: "Hay una estación en el brazo {arm}, pero la prensa no tiene ese brazo."
+    }
+    place_pass(pass) { en: "Pass {pass}", es: "Pasada {pass}" }
+    place_start { en: "Start of the session", es: "Inicio de la sesión" }
+    wrong_nut_count(place, expected, found) {
+        en: "{place}: expected {expected} nut positions, one per arm, found {found}.",
+        es: "{place}: se esperaban {expected} posiciones de tuerca, una por brazo, y hay {found}."
+    }
+    wrong_row_count(place, expected, found) {
+        en: "{place}: expected readings for {expected} stations, found {found}.",
+        es: "{place}: se esperaban lecturas de {expected} estaciones y hay {found}."
+    }
+    wrong_belt_count(place, expected, found) {
+        en: "{place}: expected the bare belt at {expected} stations, found {found}.",
+        es: "{place}: se esperaba la banda sola en {expected} estaciones y hay {found}."
+    }
+    no_date(found) {
+        en: "Calibration due: expected a date such as 2026-11-25, found “{found}”.",
+        es: "Calibración vigente hasta: se esperaba una fecha como 2026-11-25 y se encontró «{found}»."
+    }
+    station_already_there(position) {
+        en: "A station already stands at {position} or less than 1 mm from it.",
+        es: "Ya hay una estación en {position} o a menos de 1 mm."
+    }
+    too_many_rows(offered, fit) {
+        en: "Expected at most {fit} rows, one per station from the chosen cell down; found {offered}. Nothing was filled in.",
+        es: "Se esperaban a lo más {fit} filas, una por estación desde la celda elegida; hay {offered}. No se llenó nada."
+    }
+    nothing_there {
+        en: "What this would change is no longer there.",
+        es: "Lo que esto cambiaría ya no está."
+    }
+    field_position { en: "Position", es: "Posición" }
+    field_press_name { en: "Press", es: "Prensa" }
+    field_jaw_length { en: "Jaw length", es: "Largo de la mordaza" }
+    field_arm_position(arm) { en: "Position of arm {arm}", es: "Posición del brazo {arm}" }
+    field_notch_effect(arm) { en: "Notch effect at {arm}", es: "Efecto por ranura en {arm}" }
+    field_notch_effect_of_all { en: "Notch effect", es: "Efecto por ranura" }
+    field_opening_margin(arm) { en: "Opening margin at {arm}", es: "Margen de apertura en {arm}" }
+    field_nut_travel { en: "Nut movement per notch", es: "Avance de la tuerca por ranura" }
+    field_tolerance { en: "Tolerance on the spread", es: "Tolerancia de la diferencia" }
+    field_gauge_name { en: "Gauge", es: "Instrumento" }
+    field_gauge_step { en: "Gauge step", es: "Paso del instrumento" }
+    field_gauge_limit { en: "Limit of error of the gauge", es: "Límite de error del instrumento" }
+    field_gauge_repeatability { en: "Repeatability of the gauge", es: "Repetibilidad del instrumento" }
+    field_calibration_due { en: "Calibration due", es: "Calibración vigente hasta" }
+    field_lacing_scatter { en: "Scatter from lacing to lacing", es: "Dispersión entre engrapados" }
+    quantity_scatter { en: "Standard deviation", es: "Desviación estándar" }
+    quantity_bare_belt { en: "Bare belt", es: "Banda sola" }
+    field_target { en: "Target thickness", es: "Espesor deseado" }
+    field_who { en: "Who", es: "Quién" }
+    field_when { en: "When", es: "Cuándo" }
+    field_belt { en: "Belt", es: "Banda" }
+    field_hooks { en: "Hooks", es: "Ganchos" }
+    field_notes { en: "Notes", es: "Notas" }
+    quantity_arm_gap { en: "Distance between arms", es: "Distancia entre brazos" }
+    quantity_reading { en: "Reading", es: "Lectura" }
+    quantity_opening_margin { en: "Opening margin", es: "Margen de apertura" }
+    quantity_handle_move { en: "Move of the handle", es: "Movimiento de la manija" }
+    quantity_arms { en: "Number of arms", es: "Número de brazos" }
+    quantity_stations { en: "Stations between the arms", es: "Estaciones entre brazos" }
+    quantity_nut_position { en: "Nut position in notches from flush", es: "Posición de la tuerca en ranuras desde el ras" }
+    quantity_repeats { en: "Repeats at one station", es: "Repeticiones en una estación" }
+    quantity_earlier_visits { en: "Earlier visits", es: "Visitas anteriores" }
+    quantity_passes { en: "Passes of one session", es: "Pasadas de una sesión" }
+}

@@ -1,0 +1,218 @@
+//! Sentences about the shape of a profile.
+
+use crate::press::ArmIndex;
+use crate::splice::{LevelStanding, Measured, NamedPattern, Pattern, Shape};
+use crate::units::Unit;
+
+use super::Figures;
+
+impl Figures {
+    /// The one sentence that says how the profile looks, for a new hand.
+    pub fn shape_sentence(&self, shape: &Shape) -> String {
+        let words = self.language;
+        if shape.read.len() < 2 {
+            return words.shape_unread().to_owned();
+        }
+        match shape.headline() {
+            None => words.shape_nothing_stands_out().to_owned(),
+            Some(_) if shape.is_irregular() => match shape.outermost {
+                Some(ends) => words.shape_irregular(ends.thickest, ends.thinnest),
+                None => words.shape_nothing_stands_out().to_owned(),
+            },
+            Some(named) => self.pattern_sentence(shape, named),
+        }
+    }
+
+    /// What else stands out, a sentence each.
+    pub fn shape_further_sentences(&self, shape: &Shape) -> Vec<String> {
+        let first = usize::from(!shape.is_irregular());
+        let named = shape.patterns.iter().skip(first);
+        named
+            .map(|named| self.pattern_sentence(shape, named))
+            .collect()
+    }
+
+    /// Level, taper, bow and rest with their uncertainties, a line each.
+    pub fn shape_numbers(&self, shape: &Shape) -> Vec<String> {
+        let words = self.language;
+        let named = [
+            (words.shape_level(), shape.level, false),
+            (words.shape_taper(), shape.taper, true),
+            (words.shape_bow(), shape.bow, true),
+        ];
+        let mut lines: Vec<String> = named
+            .into_iter()
+            .filter_map(|(name, part, judged)| {
+                let part = part?;
+                let figure = self.nm(part.value_nm, self.mean_decimals());
+                let twice = self.nm(2.0 * part.u_nm, self.mean_decimals());
+                Some(match judged {
+                    false => words.shape_number(name, figure, self.with_unit(&twice)),
+                    true if part.stands_out() => {
+                        words.shape_number_stands_out(name, figure, self.with_unit(&twice))
+                    }
+                    true => words.shape_number_hidden(name, figure, self.with_unit(&twice)),
+                })
+            })
+            .collect();
+        if let Some(rest) = shape.rest_range_nm() {
+            let rest = self.nm(rest, self.mean_decimals());
+            let rest = self.with_unit(&rest);
+            lines.push(if shape.rest_stands_out() {
+                words.shape_rest_stands_out(rest)
+            } else {
+                words.shape_rest_hidden(rest)
+            });
+        }
+        lines
+    }
+
+    /// How the level stands against the target, and which remedy is right.
+    pub fn level_sentence(&self, standing: &LevelStanding) -> String {
+        let words = self.language;
+        let by = |offset: &Measured| self.with_unit(&self.rough(*offset));
+        match standing {
+            LevelStanding::Unjudged => words.level_unjudged().to_owned(),
+            LevelStanding::AtTarget(_) => words.level_at_target().to_owned(),
+            LevelStanding::Handle(offset) if offset.value_nm > 0.0 => {
+                words.level_all_thick(by(offset))
+            }
+            LevelStanding::Handle(offset) => words.level_all_thin(by(offset)),
+            LevelStanding::NutsFirst(offset) if offset.value_nm > 0.0 => {
+                words.level_thick_nuts_first(by(offset))
+            }
+            LevelStanding::NutsFirst(offset) => words.level_thin_nuts_first(by(offset)),
+        }
+    }
+
+    /// What no nut can cure: the spread left at the best turns if nuts could
+    /// stand anywhere, not only on whole notches.
+    pub fn incurable_sentence(&self, left_nm: f64) -> String {
+        let left = self.predicted(left_nm);
+        self.language.incurable(self.with_unit(&left))
+    }
+
+    fn pattern_sentence(&self, shape: &Shape, named: &NamedPattern) -> String {
+        let words = self.language;
+        let by = self.with_unit(&self.rough(named.size));
+        let more = named.size.value_nm > 0.0;
+        let ends = shape.read.first().zip(shape.read.last());
+        let (&left, &right) = ends.unwrap_or((&ArmIndex(0), &ArmIndex(0)));
+        match (named.pattern, more) {
+            (Pattern::Arm(arm), true) => words.shape_proud(arm, by),
+            (Pattern::Arm(arm), false) => words.shape_pinched(arm, by),
+            (Pattern::Taper, true) => words.shape_tapered(right, left, by),
+            (Pattern::Taper, false) => words.shape_tapered(left, right, by),
+            (Pattern::Bow, true) => words.shape_thick_middle(by),
+            (Pattern::Bow, false) => words.shape_thin_middle(by),
+            (Pattern::Step { left, right }, true) => words.shape_step(left, right, right, by),
+            (Pattern::Step { left, right }, false) => words.shape_step(left, right, left, by),
+        }
+    }
+
+    /// The size of a figure with no more decimals than its uncertainty
+    /// deserves: the last one no finer than the standard uncertainty, as long
+    /// as it still says more than one of itself.
+    fn rough(&self, measured: Measured) -> String {
+        let size = measured.value_nm.abs();
+        let mut place = match self.unit {
+            Unit::Inch => Unit::Inch.nm(),
+            Unit::Millimetre => Unit::Millimetre.nm(),
+        } as f64;
+        let mut decimals = 0;
+        while decimals < self.mean_decimals()
+            && (place / 10.0 >= measured.u_nm || size < 2.0 * place)
+        {
+            place /= 10.0;
+            decimals += 1;
+        }
+        self.nm(size, decimals)
+    }
+}
+
+texts! {
+    shape_unread {
+        en: "Measure two arms or more to see how the jaw stands.",
+        es: "Mida dos brazos o más para ver cómo está la mordaza."
+    }
+    shape_nothing_stands_out {
+        en: "No arm stands out: such differences can come from the gauge alone.",
+        es: "Ningún brazo se distingue: esas diferencias pueden venir solo del instrumento."
+    }
+    shape_irregular(thickest, thinnest) {
+        en: "The splice is uneven without a plain pattern: thickest at arm {thickest}, thinnest at arm {thinnest}.",
+        es: "El empalme es desigual sin un patrón claro: más grueso en el brazo {thickest}, más delgado en el brazo {thinnest}."
+    }
+    shape_pinched(arm, by) {
+        en: "Arm {arm} is pinched: the splice is {by} thinner there than beside it.",
+        es: "El brazo {arm} aprieta de más: ahí el empalme es {by} más delgado que a su lado."
+    }
+    shape_proud(arm, by) {
+        en: "Arm {arm} is proud: the splice is {by} thicker there than beside it.",
+        es: "El brazo {arm} aprieta de menos: ahí el empalme es {by} más grueso que a su lado."
+    }
+    shape_tapered(thick, thin, by) {
+        en: "The splice is tapered: {by} thicker at arm {thick} than at arm {thin}.",
+        es: "El empalme está en cuña: {by} más grueso en el brazo {thick} que en el brazo {thin}."
+    }
+    shape_thick_middle(by) {
+        en: "The splice is bowed: {by} thicker in the middle than at the ends.",
+        es: "El empalme está arqueado: {by} más grueso en el centro que en los extremos."
+    }
+    shape_thin_middle(by) {
+        en: "The splice is bowed: {by} thinner in the middle than at the ends.",
+        es: "El empalme está arqueado: {by} más delgado en el centro que en los extremos."
+    }
+    shape_step(left, right, thick, by) {
+        en: "The splice steps between arms {left} and {right}: {by} thicker on the side of {thick}. Check the chain and the drive first.",
+        es: "El empalme tiene un escalón entre los brazos {left} y {right}: {by} más grueso del lado de {thick}. Revise primero la cadena y la transmisión."
+    }
+    level_unjudged {
+        en: "Level not judged: no target thickness is set. Check that the hooks are clinched.",
+        es: "Nivel sin juzgar: no hay espesor deseado. Revise que los ganchos estén bien cerrados."
+    }
+    level_at_target {
+        en: "The level is at the target thickness, as far as the gauge can tell.",
+        es: "El nivel está en el espesor deseado, hasta donde el instrumento alcanza."
+    }
+    level_all_thick(by) {
+        en: "Every arm is above the target, on average by {by}: move the common handle, not the nuts.",
+        es: "Todos los brazos están por encima del espesor deseado, en promedio {by}: mueva la manija común, no las tuercas."
+    }
+    level_all_thin(by) {
+        en: "Every arm is below the target, on average by {by}: move the common handle, not the nuts.",
+        es: "Todos los brazos están por debajo del espesor deseado, en promedio {by}: mueva la manija común, no las tuercas."
+    }
+    level_thick_nuts_first(by) {
+        en: "On average the splice is {by} above the target, but not at every arm: bring the jaw true with the nuts first, then judge the level again.",
+        es: "En promedio el empalme está {by} por encima del espesor deseado, pero no en todos los brazos: primero ponga pareja la mordaza con las tuercas y luego vuelva a juzgar el nivel."
+    }
+    level_thin_nuts_first(by) {
+        en: "On average the splice is {by} below the target, but not at every arm: bring the jaw true with the nuts first, then judge the level again.",
+        es: "En promedio el empalme está {by} por debajo del espesor deseado, pero no en todos los brazos: primero ponga pareja la mordaza con las tuercas y luego vuelva a juzgar el nivel."
+    }
+    incurable(left) {
+        en: "No nut can cure {left} of the spread: that is wear, belt or hooks.",
+        es: "Ninguna tuerca puede quitar {left} de la diferencia: eso es desgaste, banda o ganchos."
+    }
+    shape_level { en: "Level", es: "Nivel" }
+    shape_taper { en: "Taper, left to right", es: "Cuña, de izquierda a derecha" }
+    shape_bow { en: "Bow, middle over ends", es: "Arco, centro sobre extremos" }
+    shape_number(name, figure, twice) { en: "{name}: {figure} ± {twice}", es: "{name}: {figure} ± {twice}" }
+    shape_number_stands_out(name, figure, twice) {
+        en: "{name}: {figure} ± {twice}, stands out",
+        es: "{name}: {figure} ± {twice}, se distingue"
+    }
+    shape_number_hidden(name, figure, twice) {
+        en: "{name}: {figure} ± {twice}, does not stand out",
+        es: "{name}: {figure} ± {twice}, no se distingue"
+    }
+    shape_rest_stands_out(range) {
+        en: "Rest, after level, taper and bow: {range} from lowest to highest, stands out",
+        es: "Resto, sin nivel, cuña ni arco: {range} del menor al mayor, se distingue"
+    }
+    shape_rest_hidden(range) {
+        en: "Rest, after level, taper and bow: {range} from lowest to highest, does not stand out",
+        es: "Resto, sin nivel, cuña ni arco: {range} del menor al mayor, no se distingue"
+    }
+}

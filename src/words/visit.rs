@@ -1,0 +1,346 @@
+//! The visit as a path: stages, how they stand, warnings, the coarse gap.
+
+use crate::press::customary;
+use crate::session::{
+    Checklist, ChecklistProblem, CoarseGap, GapLevel, NutWould, OrderWarning, PathState, Rule,
+    Session, Stage, StageState, StepId,
+};
+use crate::units::{ExactLength, Unit};
+
+use super::{Figures, Language};
+
+impl Language {
+    /// The name of a stage.
+    pub fn stage(self, stage: Stage) -> &'static str {
+        match stage {
+            Stage::FreeNuts => self.stage_free_nuts_long(),
+            Stage::CoarseGap => self.stage_coarse_gap_long(),
+            Stage::JawDrive => self.stage_jaw_drive_long(),
+            Stage::TestLace => self.stage_test_lace_long(),
+            stage => self.stage_short(stage),
+        }
+    }
+
+    /// The name of a stage, short enough for a row of nine in a narrow
+    /// window.
+    pub fn stage_short(self, stage: Stage) -> &'static str {
+        match stage {
+            Stage::MakeSafe => self.stage_make_safe(),
+            Stage::FreeNuts => self.stage_free_nuts(),
+            Stage::CoarseGap => self.stage_coarse_gap(),
+            Stage::JawDrive => self.stage_jaw_drive(),
+            Stage::TestLace => self.stage_test_lace(),
+            Stage::Measure => self.stage_measure(),
+            Stage::Turn => self.stage_turn(),
+            Stage::Relace => self.stage_relace(),
+            Stage::CloseOut => self.stage_close_out(),
+        }
+    }
+
+    /// What a stage is for.
+    pub fn stage_purpose(self, stage: Stage) -> &'static str {
+        match stage {
+            Stage::MakeSafe => self.make_safe_purpose(),
+            Stage::FreeNuts => self.free_nuts_purpose(),
+            Stage::CoarseGap => self.coarse_gap_purpose(),
+            Stage::JawDrive => self.jaw_drive_purpose(),
+            Stage::TestLace => self.test_lace_purpose(),
+            Stage::Measure => self.measure_purpose(),
+            Stage::Turn => self.turn_purpose(),
+            Stage::Relace => self.relace_purpose(),
+            Stage::CloseOut => self.close_out_purpose(),
+        }
+    }
+
+    /// How a stage stands, in a word or two.
+    pub fn path_state(self, state: PathState) -> &'static str {
+        match state {
+            PathState::Done => self.state_done(),
+            PathState::Current => self.state_current(),
+            PathState::Todo => self.state_todo(),
+            PathState::Again => self.state_again(),
+            PathState::Skipped => self.state_skipped(),
+            PathState::NotNeeded => self.state_not_needed(),
+        }
+    }
+
+    /// A stage and how it stands, for a screen reader.
+    pub fn stage_label(self, at: &StageState) -> String {
+        self.stage_and_state(self.stage(at.stage), self.path_state(at.state))
+    }
+
+    /// A published rule by its number and subject.
+    pub fn rule(self, rule: Rule) -> &'static str {
+        match rule {
+            Rule::HazardousEnergy => self.rule_hazardous_energy(),
+            Rule::MachineGuards => self.rule_machine_guards(),
+            Rule::CompressedAir => self.rule_compressed_air(),
+            Rule::EyesAndFace => self.rule_eyes_and_face(),
+            Rule::UseOfWorkEquipment => self.rule_use_of_work_equipment(),
+            Rule::UnexpectedStartUp => self.rule_unexpected_start_up(),
+        }
+    }
+
+    /// Published rules in a line, behind the manual and local rules.
+    pub fn rules_line(self, rules: &[Rule]) -> String {
+        let rules: Vec<&str> = rules.iter().map(|rule| self.rule(*rule)).collect();
+        self.manual_first_then(rules.join("; "))
+    }
+
+    /// Why it may be too early for a stage.
+    pub fn order_warning(self, warning: &OrderWarning) -> String {
+        match warning {
+            OrderWarning::NotMadeSafe { lapsed: false } => self.not_made_safe().to_owned(),
+            OrderWarning::NotMadeSafe { lapsed: true } => self.no_longer_made_safe().to_owned(),
+            OrderWarning::EarlierOpen(stages) => {
+                let names: Vec<&str> = stages.iter().map(|stage| self.stage(*stage)).collect();
+                self.earlier_open(names.join(", "))
+            }
+        }
+    }
+}
+
+impl Figures {
+    /// What a step asks for.
+    pub fn step_text(&self, list: &Checklist, step: StepId) -> String {
+        match step {
+            StepId::Fixed(step) => self.step(step).text,
+            StepId::Own(index) => list
+                .own
+                .get(index)
+                .map_or_else(String::new, |own| own.text.clone()),
+        }
+    }
+
+    /// Why a checklist, or a change of it, cannot be.
+    pub fn checklist_problem(&self, problem: &ChecklistProblem) -> String {
+        let words = self.language;
+        match problem {
+            ChecklistProblem::EnergyStaysInSight(step) => {
+                words.energy_stays_in_sight(self.step(*step).text)
+            }
+            ChecklistProblem::NoReason => words.skip_needs_reason().to_owned(),
+            ChecklistProblem::NoText => words.step_needs_text().to_owned(),
+            ChecklistProblem::NoSuchStep => words.no_such_step().to_owned(),
+            ChecklistProblem::MarkedTwice(step) => match step {
+                StepId::Fixed(step) => words.marked_twice(self.step(*step).text),
+                StepId::Own(index) => words.own_marked_twice(index + 1),
+            },
+            ChecklistProblem::GapAtNoArm(arm) => words.gap_at_no_arm(arm),
+        }
+    }
+
+    /// How the coarse gap stands, a sentence each: evenness, level, what nuts
+    /// and handle would do.
+    pub fn coarse_gap_sentences(&self, gap: &CoarseGap) -> Vec<String> {
+        let words = self.language;
+        let spread = self.gap(gap.spread.into());
+        let mut sentences = vec![if gap.even {
+            words.gap_is_even(spread)
+        } else {
+            words.gap_is_uneven(gap.widest, gap.narrowest, spread)
+        }];
+        let (mean, usual) = (self.gap(gap.mean), self.plain(customary::COARSE_GAP));
+        sentences.push(match gap.level {
+            GapLevel::About => words.gap_about(mean, usual),
+            GapLevel::Wide => words.gap_wide(mean, usual),
+            GapLevel::Narrow => words.gap_narrow(mean, usual),
+        });
+        let turns = |allowed: bool| -> Option<String> {
+            let turns: Vec<String> = gap
+                .nuts
+                .iter()
+                .filter(|nut| nut.allowed == allowed)
+                .map(|nut| self.nut_would(nut))
+                .collect();
+            (!turns.is_empty()).then(|| turns.join(", "))
+        };
+        sentences.extend(turns(true).map(|turns| words.gap_nuts_would(turns)));
+        sentences.extend(turns(false).map(|turns| words.gap_nuts_may_not(turns)));
+        if let Some(by) = gap.handle {
+            let size = crate::units::Length::from_nm(by.nm().abs());
+            let size = self.gap(size.into());
+            sentences.push(if by.nm() > 0 {
+                words.gap_handle_opens(size)
+            } else {
+                words.gap_handle_closes(size)
+            });
+        }
+        if !gap.unread.is_empty() {
+            let arms: Vec<String> = gap.unread.iter().map(ToString::to_string).collect();
+            sentences.push(words.gap_unread(arms.join(", ")));
+        }
+        sentences
+    }
+
+    fn nut_would(&self, nut: &NutWould) -> String {
+        let notches = nut.turn.0.unsigned_abs();
+        if nut.turn.0 > 0 {
+            self.language.arm_out(nut.arm, notches)
+        } else {
+            self.language.arm_in(nut.arm, notches)
+        }
+    }
+
+    /// A coarse gap with its unit, to the thousandth of an inch or the
+    /// hundredth of a millimetre.
+    pub fn gap(&self, gap: ExactLength) -> String {
+        let decimals = match self.unit {
+            Unit::Inch => 3,
+            Unit::Millimetre => 2,
+        };
+        self.with_unit(&self.number(gap, decimals))
+    }
+
+    /// Where "about" and "even" come from.
+    pub fn coarse_gap_source(&self) -> String {
+        self.language.gap_source(
+            self.plain(customary::COARSE_GAP),
+            self.gap(customary::COARSE_GAP_EVEN.into()),
+            self.gap(customary::COARSE_GAP_LEEWAY.into()),
+        )
+    }
+
+    /// The coarse gap of every arm, for a screen reader.
+    pub fn coarse_gap_described(&self, session: &Session) -> String {
+        let arms = session.press.indexed_arms();
+        let gaps: Vec<String> = arms
+            .map(|(arm, _)| match session.coarse_gap_at(arm) {
+                Some(gap) => format!("{arm} {}", self.gap(gap.length().into())),
+                None => format!("{arm} –"),
+            })
+            .collect();
+        self.language.gap_described(gaps.join("; "))
+    }
+}
+
+texts! {
+    // The row of stages.
+    the_visit { en: "The visit", es: "La visita" }
+    stage_make_safe { en: "Make safe", es: "Asegurar" }
+    stage_free_nuts { en: "Free nuts", es: "Tuercas" }
+    stage_coarse_gap { en: "Coarse gap", es: "Abertura" }
+    stage_jaw_drive { en: "Jaw drive", es: "Cadenas" }
+    stage_test_lace { en: "Test lace", es: "Engrape" }
+    stage_free_nuts_long { en: "Free nuts", es: "Soltar tuercas" }
+    stage_coarse_gap_long { en: "Coarse gap", es: "Abertura inicial" }
+    stage_jaw_drive_long { en: "Jaw drive", es: "Cadenas y piñones" }
+    stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
+    stage_measure { en: "Measure", es: "Medir" }
+    stage_turn { en: "Turn", es: "Girar" }
+    stage_relace { en: "Re-lace", es: "Reengrape" }
+    stage_close_out { en: "Close out", es: "Cierre" }
+    state_done { en: "done", es: "hecho" }
+    state_current { en: "now", es: "ahora" }
+    state_todo { en: "to do", es: "por hacer" }
+    state_again { en: "again", es: "otra vez" }
+    state_skipped { en: "left out", es: "omitido" }
+    state_not_needed { en: "not needed", es: "no hace falta" }
+    stage_and_state(stage, state) { en: "{stage}: {state}", es: "{stage}: {state}" }
+    steps_marked(marked, steps) { en: "{marked} of {steps} steps", es: "{marked} de {steps} pasos" }
+    show_steps { en: "☑ Steps", es: "☑ Pasos" }
+    show_steps_hint { en: "Show the steps of this stage", es: "Mostrar los pasos de esta etapa" }
+    show_picture { en: "Picture", es: "Dibujo" }
+    show_picture_hint { en: "Back to readings, picture and plan", es: "Volver a lecturas, dibujo y plan" }
+    command_earlier_stage { en: "Show the stage before", es: "Mostrar la etapa anterior" }
+    command_later_stage { en: "Show the stage after", es: "Mostrar la etapa siguiente" }
+    command_steps_or_picture { en: "Change between steps and picture", es: "Cambiar entre pasos y dibujo" }
+
+    // What the stages are for.
+    make_safe_purpose { en: "Cut the press off from everything that can move it. Lacing restores power, so this is asked anew before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Engrapar devuelve la corriente, por eso se pregunta de nuevo antes de cada giro y de cada medida de la abertura con la mano." }
+    free_nuts_purpose { en: "Every nut must turn freely and start from the same datum, or the press answers late or not at all.", es: "Cada tuerca debe girar libre y partir del mismo punto; si no, la prensa responde tarde o no responde." }
+    coarse_gap_purpose { en: "Bring the jaws roughly parallel before any belt is spent.", es: "Deje las mordazas más o menos paralelas antes de gastar banda." }
+    jaw_drive_purpose { en: "Chains and sprockets first: what lags there, no nut can cure.", es: "Primero cadenas y piñones: lo que se atrasa ahí no lo corrige ninguna tuerca." }
+    test_lace_purpose { en: "One full-width test piece shows what the whole jaw does.", es: "Una pieza de prueba de todo el ancho muestra lo que hace toda la mordaza." }
+    measure_purpose { en: "Measure the test piece at every arm and type the readings at the left.", es: "Mida la pieza de prueba en cada brazo y escriba las lecturas a la izquierda." }
+    turn_purpose { en: "Turn the nuts as the plan says, on a press made safe.", es: "Gire las tuercas como dice el plan, con la prensa asegurada." }
+    relace_purpose { en: "Only another test piece shows what the turns did. As often as needed.", es: "Solo otra pieza de prueba muestra lo que hicieron los giros. Cuantas veces haga falta." }
+    close_out_purpose { en: "Leave the press fit for work, and the record fit for the next visit.", es: "Deje la prensa lista para trabajar y el registro listo para la próxima visita." }
+
+    // Rules.
+    manual_first_then(rules) { en: "Your machine's manual and local rules come first. Published: {rules}.", es: "Primero van el manual de su máquina y las reglas locales. Publicado: {rules}." }
+    rule_hazardous_energy { en: "29 CFR 1910.147 (control of hazardous energy, lockout/tagout)", es: "29 CFR 1910.147 (control de energía peligrosa, bloqueo y etiquetado)" }
+    rule_machine_guards { en: "29 CFR 1910.212 (general requirements for all machines)", es: "29 CFR 1910.212 (requisitos generales para toda máquina)" }
+    rule_compressed_air { en: "29 CFR 1910.242(b) (compressed air for cleaning)", es: "29 CFR 1910.242(b) (aire comprimido para limpiar)" }
+    rule_eyes_and_face { en: "29 CFR 1910.133 (eye and face protection)", es: "29 CFR 1910.133 (protección de ojos y cara)" }
+    rule_use_of_work_equipment { en: "Directive 2009/104/EC (use of work equipment)", es: "Directiva 2009/104/CE (uso de equipos de trabajo)" }
+    rule_unexpected_start_up { en: "ISO 14118:2017 (prevention of unexpected start-up)", es: "ISO 14118:2017 (prevención de arranque inesperado)" }
+
+    // Another order.
+    not_made_safe { en: "Hands go into the press here, and it is not made safe yet.", es: "Aquí se meten las manos en la prensa, y todavía no está asegurada." }
+    no_longer_made_safe { en: "Lacing restored power: make the press safe again before hands go in.", es: "Engrapar devolvió la corriente: asegure la prensa otra vez antes de meter las manos." }
+    earlier_open(stages) { en: "Still open before this: {stages}. The order is yours; the manual decides.", es: "Falta antes de esto: {stages}. El orden es suyo; el manual decide." }
+
+    // Steps.
+    why(text) { en: "Why: {text}", es: "Por qué: {text}" }
+    watch_for(text) { en: "Watch for: {text}", es: "Cuidado: {text}" }
+    own_step { en: "the shop's own step", es: "paso propio del taller" }
+    marked_by(who, when) { en: "{who}, {when}", es: "{who}, {when}" }
+    marked_by_nobody { en: "no name given", es: "sin nombre" }
+    left_out_because(reason) { en: "left out: {reason}", es: "omitido: {reason}" }
+    was_marked(mark) { en: "asked anew; last time {mark}", es: "se pregunta de nuevo; la vez pasada {mark}" }
+    more_about(step) { en: "Note or leave out: {step}", es: "Anotar u omitir: {step}" }
+    mark_note { en: "Note", es: "Nota" }
+    note_text { en: "Text of the note", es: "Texto de la nota" }
+    keep_note { en: "Tick with this note", es: "Marcar con esta nota" }
+    leave_out { en: "Leave out, the note is the reason", es: "Omitir, la nota es la razón" }
+    hide_step { en: "Hide this step", es: "Ocultar este paso" }
+    bring_back(step) { en: "Show again: {step}", es: "Mostrar otra vez: {step}" }
+    edit_steps { en: "Change the steps", es: "Cambiar los pasos" }
+    new_step { en: "A step of your own", es: "Un paso propio" }
+    add_step { en: "Add it", es: "Agregarlo" }
+    next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
+    next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
+    nuts_noted_at(nuts) { en: "Noted at the start, in notches from flush: {nuts}", es: "Anotado al inicio, en ranuras desde el ras: {nuts}" }
+    note_all_flush { en: "Note every nut at flush", es: "Anotar todas las tuercas a ras" }
+
+    // Jaw drive.
+    field_idler_sprockets { en: "Idler sprockets", es: "Piñones locos" }
+    idlers_unusual(usual) { en: "On the presses known to us there would be {usual}. Count again; if it is so, it is so.", es: "En las prensas que conocemos serían {usual}. Cuente otra vez; si es así, es así." }
+    short_chains { en: "Short chains", es: "Cadenas cortas" }
+    short_chains_fitted { en: "fitted", es: "tiene" }
+    short_chains_none { en: "none", es: "no tiene" }
+    short_chains_unknown { en: "not looked at", es: "sin revisar" }
+
+    // The coarse gap.
+    field_coarse_gap(arm) { en: "Coarse gap at {arm}", es: "Abertura en {arm}" }
+    quantity_coarse_gap { en: "Coarse gap", es: "Abertura" }
+    quantity_own_steps { en: "Steps of the shop's own", es: "Pasos propios del taller" }
+    gap_title { en: "Gap at every arm, at full stroke", es: "Abertura en cada brazo, a carrera completa" }
+    gap_needs_two { en: "Type the gap at two arms or more; the picture and what to do follow.", es: "Escriba la abertura en dos brazos o más; siguen el dibujo y qué hacer." }
+    gap_is_even(spread) { en: "Even: the arms differ by {spread}.", es: "Pareja: los brazos difieren en {spread}." }
+    gap_is_uneven(wide, narrow, spread) { en: "Not even: {wide} is {spread} wider than {narrow}.", es: "Dispareja: {wide} es {spread} más ancha que {narrow}." }
+    gap_about(mean, usual) { en: "On average {mean}, about the usual {usual}.", es: "En promedio {mean}, cerca de lo usual, {usual}." }
+    gap_wide(mean, usual) { en: "On average {mean}, wider than the usual {usual}.", es: "En promedio {mean}, más que lo usual, {usual}." }
+    gap_narrow(mean, usual) { en: "On average {mean}, narrower than the usual {usual}.", es: "En promedio {mean}, menos que lo usual, {usual}." }
+    gap_nuts_would(turns) { en: "To even it: {turns}.", es: "Para emparejarla: {turns}." }
+    gap_nuts_may_not(turns) { en: "Past a nut's limit: {turns}. Look at rod and seat before you force it.", es: "Pasa el límite de la tuerca: {turns}. Revise varilla y asiento antes de forzarla." }
+    gap_handle_opens(by) { en: "The handle: open the whole jaw by {by}.", es: "La manija: abra toda la mordaza {by}." }
+    gap_handle_closes(by) { en: "The handle: close the whole jaw by {by}.", es: "La manija: cierre toda la mordaza {by}." }
+    gap_unread(arms) { en: "Not measured: {arms}.", es: "Falta medir: {arms}." }
+    gap_source(usual, even, about) { en: "{usual} is common practice, no source. Even within {even} and about within {about} are our reading of it.", es: "{usual} es práctica común, sin fuente. Pareja dentro de {even} y cerca dentro de {about} es nuestra lectura." }
+    gap_described(gaps) { en: "Coarse gap: {gaps}", es: "Abertura: {gaps}" }
+    gap_usual_line(usual) { en: "usual {usual}", es: "usual {usual}" }
+
+    // Making safe before a turn.
+    made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
+    made_safe_why_turn { en: "You say that nuts were turned. Power was on for lacing, so this is asked anew.", es: "Usted dice que se giraron tuercas. Para engrapar hubo corriente, por eso se pregunta de nuevo." }
+    made_safe_why_first { en: "You say that nuts were turned. That the press was made safe is not noted yet.", es: "Usted dice que se giraron tuercas. Todavía no está anotado que la prensa se aseguró." }
+    made_safe_why_hands { en: "Tick what was done, each for itself.", es: "Marque lo que se hizo, cada cosa por separado." }
+    confirm_and_open { en: "It was: note it and open the next pass", es: "Sí: anotarlo y abrir la pasada siguiente" }
+    confirm_made_safe { en: "It is: note it", es: "Sí: anotarlo" }
+    without_confirming { en: "Go on without it", es: "Seguir sin anotarlo" }
+    without_needs_reason { en: "Reason, if it was not or not so", es: "Razón, si no se hizo o no así" }
+    turn_reminder { en: "Turn on an opened, unloaded jaw only; outs first, then ins; a pin must pass where the nut stands.", es: "Gire solo con la mordaza abierta y sin carga; primero AFUERA, luego ADENTRO; la chaveta debe pasar donde queda la tuerca." }
+    make_safe_now { en: "Make safe…", es: "Asegurar…" }
+
+    // What is refused.
+    energy_stays_in_sight(step) { en: "“{step}” cuts the press off from energy and stays in sight. It can be left out with a reason.", es: "«{step}» separa la prensa de la energía y queda a la vista. Se puede omitir con una razón." }
+    skip_needs_reason { en: "Expected the reason why the step is left out, found nothing. Type it in the note.", es: "Se esperaba la razón para omitir el paso y no hay nada. Escríbala en la nota." }
+    step_needs_text { en: "Expected what the step asks for, found nothing.", es: "Se esperaba qué pide el paso y no hay nada." }
+    no_such_step { en: "There is no such step on the list of the visit.", es: "Ese paso no está en la lista de la visita." }
+    marked_twice(step) { en: "The step “{step}” is marked twice.", es: "El paso «{step}» está marcado dos veces." }
+    own_marked_twice(number) { en: "The shop's own step {number} is marked twice.", es: "El paso propio {number} está marcado dos veces." }
+    gap_at_no_arm(arm) { en: "A coarse gap stands at arm {arm}, but the press has no such arm.", es: "Hay una abertura en el brazo {arm}, pero la prensa no tiene ese brazo." }
+    not_a_count(place, found) { en: "{place}: expected a whole number such as 3, found “{found}”.", es: "{place}: se esperaba un número entero como 3 y se encontró «{found}»." }
+}

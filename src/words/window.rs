@@ -1,0 +1,333 @@
+//! What the window says.
+
+use super::{Figures, Language};
+use crate::press::LengthQuantity;
+use crate::store::Sample;
+use crate::units::{Length, TypedLength, Unit, decimals_for_step};
+
+impl Figures {
+    /// A reading as it was typed: with every digit it was given in its own
+    /// unit, rounded to the gauge's step in the other.
+    pub fn reading_as_typed(&self, typed: &TypedLength) -> String {
+        let enough = self.reading_decimals();
+        if typed.unit() != self.unit {
+            return self.number(typed.length(), enough);
+        }
+        let exact = decimals_for_step(
+            Length::from_nm(lowest_digit(typed.length(), self)),
+            self.unit,
+        );
+        self.number(typed.length(), enough.max(exact))
+    }
+
+    /// Why a reading was not taken: outside what a splice can be.
+    pub fn reading_refused(&self, place: &str, found: Length) -> String {
+        let bounds = LengthQuantity::Reading.bounds();
+        self.language.out_of_bounds(
+            place,
+            self.plain(bounds.least),
+            self.plain(bounds.most),
+            self.plain(found),
+        )
+    }
+}
+
+/// The place value, in nanometres, of the last decimal a length needs.
+fn lowest_digit(length: Length, figures: &Figures) -> i64 {
+    let unit = figures.unit.nm();
+    (0..=6)
+        .map(|decimals| unit / 10_i64.pow(decimals))
+        .find(|place| *place > 0 && length.nm() % place == 0)
+        .unwrap_or(unit)
+}
+
+impl Language {
+    /// What a built-in sample session shows.
+    pub fn sample_name(self, sample: Sample) -> &'static str {
+        match sample {
+            Sample::Pinched => self.sample_pinched(),
+            Sample::Taper => self.sample_taper(),
+            Sample::PinchedShort => self.sample_pinched_short(),
+            Sample::Bow => self.sample_bow(),
+            Sample::BetweenNotches => self.sample_between_notches(),
+            Sample::Inside => self.sample_inside(),
+            Sample::Metric => self.sample_metric(),
+        }
+    }
+
+    /// First, second, third ... as a column's heading.
+    pub fn ordinal(self, number: usize) -> String {
+        match self {
+            Self::English => match (number % 10, number % 100) {
+                (1, tens) if tens != 11 => format!("{number}st"),
+                (2, tens) if tens != 12 => format!("{number}nd"),
+                (3, tens) if tens != 13 => format!("{number}rd"),
+                _ => format!("{number}th"),
+            },
+            Self::Spanish => format!("{number}.ª"),
+        }
+    }
+
+    /// The unit in a word or less.
+    pub fn unit_short(self, unit: Unit) -> &'static str {
+        match unit {
+            Unit::Inch => self.inch_short(),
+            Unit::Millimetre => "mm",
+        }
+    }
+
+    /// The name of a look.
+    pub fn look(self, key: &str) -> &'static str {
+        match key {
+            "light" => self.look_light(),
+            "dark" => self.look_dark(),
+            "high-contrast" => self.look_high_contrast(),
+            _ => self.look_system(),
+        }
+    }
+
+    /// How to work with the program, in a few paragraphs.
+    pub fn help_paragraphs(self) -> [&'static str; 5] {
+        [
+            self.help_readings(),
+            self.help_picture(),
+            self.help_plan(),
+            self.help_turned(),
+            self.help_files(),
+        ]
+    }
+}
+
+texts! {
+    // Sample sessions.
+    sample_pinched { en: "An arm that pinches, 4 arms", es: "Un brazo que aprieta, 4 brazos" }
+    sample_taper { en: "A taper, brought true in three passes, 4 arms", es: "Una cuña, emparejada en tres pasadas, 4 brazos" }
+    sample_pinched_short { en: "A short press pinched in the middle, 3 arms", es: "Una prensa corta apretada en medio, 3 brazos" }
+    sample_bow { en: "A bow, 6 arms", es: "Una comba, 6 brazos" }
+    sample_between_notches { en: "Between the notches: none reach the tolerance, 5 arms", es: "Entre ranuras: ninguna llega a la tolerancia, 5 brazos" }
+    sample_inside { en: "Inside the tolerance as found", es: "Dentro de la tolerancia desde el inicio" }
+    sample_metric { en: "In millimetres", es: "En milímetros" }
+
+    // The top bar and its menu.
+    menu_file { en: "File", es: "Archivo" }
+    menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
+    menu_recent { en: "Opened last", es: "Abiertas antes" }
+    undo { en: "Undo", es: "Deshacer" }
+    redo { en: "Redo", es: "Rehacer" }
+    about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
+    press_and_visit { en: "Press and visit", es: "Prensa y visita" }
+    press_short { en: "Press", es: "Prensa" }
+    unnamed_press { en: "Press without a name", es: "Prensa sin nombre" }
+    visit_line(when, pass, of) { en: "{when} pass {pass} of {of}", es: "{when} pasada {pass} de {of}" }
+    file_unsaved(file) { en: "{file}, not saved yet", es: "{file}, sin guardar" }
+    file_saved(file) { en: "{file}, saved", es: "{file}, guardada" }
+    never_saved { en: "never saved", es: "nunca guardada" }
+    invented { en: "invented example", es: "ejemplo inventado" }
+    speak_hint { en: "Speak English", es: "Hablar español" }
+    unit_hint { en: "Show lengths in this unit; a bare number typed is taken in it", es: "Mostrar medidas en esta unidad; un número sin unidad se toma en ella" }
+    look_system { en: "As desktop", es: "Como el escritorio" }
+    look_light { en: "Light", es: "Claro" }
+    look_dark { en: "Dark", es: "Oscuro" }
+    look_high_contrast { en: "High contrast", es: "Alto contraste" }
+
+    // Commands.
+    command_new { en: "New session", es: "Sesión nueva" }
+    command_open { en: "Open session", es: "Abrir sesión" }
+    command_save { en: "Save", es: "Guardar" }
+    command_save_as { en: "Save under another name", es: "Guardar con otro nombre" }
+    command_undo { en: "Undo the last change", es: "Deshacer el último cambio" }
+    command_redo { en: "Do the undone change again", es: "Rehacer el cambio deshecho" }
+    command_other_unit { en: "Change between inch and millimetre", es: "Cambiar entre pulgadas y milímetros" }
+    command_properties { en: "Press, stations, gauge and visit", es: "Prensa, estaciones, instrumento y visita" }
+    command_go_to_readings { en: "Go to the readings", es: "Ir a las lecturas" }
+    command_go_to_nuts { en: "Go to the castle nuts", es: "Ir a las tuercas almenadas" }
+    command_show_recommended { en: "Show the recommended turns", es: "Mostrar los giros recomendados" }
+    command_these_were_turned { en: "These were turned: open the next pass", es: "Ya se giraron: abrir la pasada siguiente" }
+    command_copy_plan { en: "Copy the plan as text", es: "Copiar el plan como texto" }
+    command_earlier_pass { en: "Show the pass before", es: "Mostrar la pasada anterior" }
+    command_later_pass { en: "Show the pass after", es: "Mostrar la pasada siguiente" }
+    command_zoom_in { en: "Larger", es: "Más grande" }
+    command_zoom_out { en: "Smaller", es: "Más pequeño" }
+    command_zoom_normal { en: "Normal size", es: "Tamaño normal" }
+    command_help { en: "Help", es: "Ayuda" }
+    command_messages { en: "Messages", es: "Mensajes" }
+    command_quit { en: "Quit", es: "Salir" }
+
+    // Readings.
+    readings { en: "Readings", es: "Lecturas" }
+    readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
+    gauge { en: "gauge", es: "instrumento" }
+    gauge_line(gauge, step) { en: "{gauge}, step {step}; Enter goes on", es: "{gauge}, paso {step}; Intro sigue" }
+    first_pass { en: "Open the first pass", es: "Abrir la primera pasada" }
+    column_arm { en: "arm", es: "brazo" }
+    column_mean { en: "mean", es: "media" }
+    reading_label(repeat, station) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
+    earlier_repeats { en: "Earlier repeats", es: "Repeticiones anteriores" }
+    later_repeats { en: "Later repeats", es: "Repeticiones siguientes" }
+    repeats_shown(first, last, all) { en: "{first} to {last} of {all}", es: "{first} a {last} de {all}" }
+    looks_like_unit(place, unit) { en: "{place} looks typed in {unit}.", es: "{place} parece escrita en {unit}." }
+    read_as_unit(unit) { en: "Read it as {unit}", es: "Leerla en {unit}" }
+
+    // Passes.
+    passes { en: "Passes", es: "Pasadas" }
+    pass_number(number) { en: "Pass {number}", es: "Pasada {number}" }
+    pass_as_found(number) { en: "Pass {number}, as found", es: "Pasada {number}, inicial" }
+    pass_as_left(number) { en: "Pass {number}, latest", es: "Pasada {number}, última" }
+    not_read_yet { en: "not read yet", es: "sin lecturas" }
+    spread_is(spread) { en: "spread {spread}", es: "dif. {spread}" }
+    insert_pass_before { en: "Insert a pass before", es: "Insertar pasada antes" }
+    delete_pass { en: "Delete this pass", es: "Borrar esta pasada" }
+    correct_this_pass { en: "Correct this pass", es: "Corregir esta pasada" }
+    nut_positions_hint { en: "Where the nuts stood, in notches from flush:", es: "Dónde estaban las tuercas, en ranuras desde el ras:" }
+    correct_nut(arm, mark) { en: "Nut {arm}: {mark} 1", es: "Tuerca {arm}: {mark} 1" }
+
+    // The one sentence.
+    nothing_laced { en: "No test piece has been laced yet.", es: "Aún no se ha engrapado ninguna pieza de prueba." }
+    nothing_laced_next { en: "Lace a full-width test piece, mark it at the centre of every arm, and open the first pass to type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y abra la primera pasada para escribir sus lecturas." }
+    nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
+    nothing_read_next { en: "A short-leg knuckle and the long leg beside it in one reading; type each into the grid. Two arms make a spread.", es: "Un nudillo de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
+    stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
+    stands_inside_so_far(unread) { en: "Inside the tolerance so far; not read yet: {unread}.", es: "Dentro de la tolerancia hasta ahora; falta leer: {unread}." }
+    stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
+    spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
+    turns_should_bring(turns, spread) { en: "{turns} should bring it to {spread}.", es: "{turns} debería dejarla en {spread}." }
+
+    // How it stands.
+    how_it_stands { en: "How it stands", es: "Cómo está" }
+    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia; límite {limit} ({other})" }
+    inch_short { en: "inch", es: "pulg." }
+    limit_in_force(limit) { en: "The limit in force is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
+    verdict_none { en: "not read yet", es: "sin lecturas" }
+    verdict_inside { en: "inside the tolerance", es: "dentro de la tolerancia" }
+    verdict_inside_so_far { en: "inside so far", es: "dentro hasta ahora" }
+    verdict_outside { en: "outside the tolerance", es: "fuera de la tolerancia" }
+
+    // What to do.
+    what_to_do { en: "What to do", es: "Qué hacer" }
+    out_opens_in_closes { en: "OUT opens the jaw there, IN closes it", es: "AFUERA abre la mordaza ahí, ADENTRO la cierra" }
+    plan_needs_readings { en: "The turns appear here once two arms are read.", es: "Los giros aparecen aquí cuando haya lecturas de dos brazos." }
+    column_turns { en: "turns", es: "giros" }
+    column_spread { en: "spread then", es: "diferencia" }
+    kind_recommended { en: "recommended", es: "recomendado" }
+    kind_outward { en: "outward only", es: "solo hacia afuera" }
+    row_inside { en: "inside", es: "dentro" }
+    row_outside { en: "outside", es: "fuera" }
+    your_own_turns { en: "your own turns", es: "sus propios giros" }
+    show_it { en: "Show it in the picture", es: "Mostrarlo en el dibujo" }
+    plan_row_label(turns, spread, verdict) { en: "{turns}: spread {spread}, {verdict}", es: "{turns}: diferencia {spread}, {verdict}" }
+    inside_leave_alone { en: "It is inside the tolerance: leave the nuts alone.", es: "Está dentro de la tolerancia: no toque las tuercas." }
+    no_whole_notches_reach(spread, limit) { en: "No whole notches reach {limit}; {spread} is as near as the nuts come.", es: "Ninguna combinación de ranuras llega a {limit}; lo más cerca es {spread}." }
+    these_were_turned { en: "These were turned", es: "Ya se giraron" }
+    these_were_turned_hint { en: "Opens the next pass with the nuts as shown", es: "Abre la pasada siguiente con las tuercas como se ven" }
+    lace_again { en: "Lace again without turns", es: "Engrapar otra vez sin giros" }
+    copy_plan { en: "Copy the plan", es: "Copiar el plan" }
+    show_recommended { en: "Back to advice", es: "Al consejo" }
+
+    // Cautions.
+    caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
+    caution_text {
+        en: "power off, locked out, stored pressure released, tried. Mark nut and rod. Turn only on an opened, unloaded jaw, outs first, then ins. Pins back in before work. The machine's manual, local rules and licensed practice come first.",
+        es: "corriente cortada, bloqueada, presión liberada y comprobada. Marque tuerca y varilla. Gire solo con la mordaza abierta y sin carga: primero AFUERA, luego ADENTRO. Chavetas puestas antes de trabajar. Primero van el manual de la máquina, las reglas locales y el personal autorizado."
+    }
+
+    // The picture.
+    band_label(limit) { en: "band {limit} (floats)", es: "banda {limit} (flota)" }
+    thickest { en: "thickest", es: "más grueso" }
+    thinnest { en: "thinnest", es: "más delgado" }
+    chart_caption(unit) { en: "thickness in {unit} over the jaw, operator's left to right", es: "espesor en {unit} a lo largo de la mordaza, de izquierda a derecha del operador" }
+    legend_now { en: "now", es: "ahora" }
+    legend_with_turns { en: "with these turns", es: "con estos giros" }
+    chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
+    drag_point_of(arm) { en: "Drag the nut of arm {arm} in the chart", es: "Arrastrar la tuerca del brazo {arm} en la gráfica" }
+    nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca almenada {arm}: {words}" }
+    turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura afuera" }
+    turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura adentro" }
+    short_out(n) { en: "OUT {n}", es: "AF. {n}" }
+    short_in(n) { en: "IN {n}", es: "AD. {n}" }
+    stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
+    from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
+    stationary_jaw(factor) { en: "stationary jaw; gap drawn {factor} times too large", es: "mordaza fija; abertura dibujada {factor} veces más grande" }
+    moving_jaw { en: "moving jaw", es: "mordaza móvil" }
+
+    // Dialogs.
+    close { en: "Close", es: "Cerrar" }
+    cancel { en: "Cancel", es: "Cancelar" }
+    dismiss { en: "OK", es: "OK" }
+    unsaved_title { en: "Save this session first?", es: "¿Guardar antes esta sesión?" }
+    unsaved_text { en: "It has changes that are not in a file yet.", es: "Tiene cambios que aún no están en un archivo." }
+    save_first { en: "Save first", es: "Guardar antes" }
+    give_up_changes { en: "Give the changes up", es: "Descartar los cambios" }
+    changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
+    changed_on_disk_text { en: "The file is no longer as it was when it was opened. Saving over it would lose that other change; the state before stays beside it as a backup.", es: "El archivo ya no está como cuando se abrió. Guardar encima perdería ese otro cambio; el estado anterior queda al lado como respaldo." }
+    file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
+    file_exists_text(path) { en: "Replacing it loses what is in it now, but for the backup beside it. {path}", es: "Al reemplazarlo se pierde lo que tiene ahora, salvo el respaldo que queda al lado. {path}" }
+    another_name { en: "Another name", es: "Otro nombre" }
+    replace_file { en: "Replace it", es: "Reemplazarlo" }
+    save_over { en: "Save over it", es: "Guardar encima" }
+    type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
+    path_of_file { en: "Path of the file", es: "Ruta del archivo" }
+    open_it { en: "Open it", es: "Abrirlo" }
+    save_it { en: "Save it", es: "Guardarlo" }
+    leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
+    leftovers_text { en: "The program ended before this work was saved. It was kept aside.", es: "El programa terminó antes de guardar este trabajo. Quedó aparte." }
+    kept_aside_at(when) { en: "kept aside {when}", es: "apartado {when}" }
+    take_up { en: "Go on with it", es: "Seguir con él" }
+    throw_away { en: "Throw it away", es: "Descartarlo" }
+    decide_later { en: "Decide later", es: "Decidir después" }
+    no_messages { en: "Nothing was said yet.", es: "Aún no hay mensajes." }
+    about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
+    about_text { en: "Brings a powered lacing press true: readings of a test piece in, whole-notch turns of the castle nuts out.", es: "Empareja una prensa engrapadora: entran las lecturas de una pieza de prueba, salen los giros de las tuercas almenadas en ranuras enteras." }
+    about_safety { en: "The machine's manual, local rules and licensed practice come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las reglas locales y el personal autorizado. Los consejos del programa no los reemplazan." }
+    about_licence { en: "MIT licence. Fonts: DejaVu, under their own free licence.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
+    shortcuts { en: "Keys", es: "Teclas" }
+    help_next_cell { en: "Next station, next repeat, back", es: "Estación siguiente, repetición siguiente, atrás" }
+    help_next_cell_keys { en: "Enter, Tab, Shift+Tab, arrows", es: "Intro, Tab, Mayús+Tab, flechas" }
+    help_turn_nut { en: "Turn the chosen nut out, in, back", es: "Girar la tuerca elegida afuera, adentro, volver" }
+    help_turn_nut_keys { en: "Up, Down, Home", es: "Arriba, Abajo, Inicio" }
+    help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6,29 mm, 1/4 in, 247.5 thou." }
+    help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance; it floats, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia; flota, porque solo cuenta la diferencia: cuando todos los brazos caben en ella, las mordazas están parejas." }
+    help_plan { en: "3. The dashed line is what the turns on show would do. Choose a row, or drag, scroll, press or key a castle nut notch by notch. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o arrastre, use la rueda, los botones o las flechas sobre una tuerca, ranura por ranura. Todavía no se anota nada." }
+    help_turned { en: "4. Make the press safe, turn the nuts, and press “These were turned”: the next pass opens with the new nut positions. Lace, measure, and so on until it is inside.", es: "4. Asegure la prensa, gire las tuercas y presione «Ya se giraron»: se abre la pasada siguiente con las posiciones nuevas. Engrape, mida y siga hasta quedar dentro." }
+    help_files { en: "5. Save the session. Unsaved work is kept aside every few seconds and offered after a crash.", es: "5. Guarde la sesión. El trabajo sin guardar se aparta cada pocos segundos y se ofrece tras una falla." }
+
+    // Starting a session and properties.
+    session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
+    other_unit_on_show { en: "Another unit than the session's own is on show; a bare number typed here is taken in the unit on show.", es: "Se muestra otra unidad que la de la sesión; un número sin unidad se toma en la unidad mostrada." }
+    arm_positions { en: "Arm positions", es: "Posición de los brazos" }
+    arm_positions_hint { en: "from the jaw's left end: 6  18  30  42", es: "desde la izquierda de la mordaza: 6  18  30  42" }
+    arms_count(count) { en: "{count} arms", es: "{count} brazos" }
+    fewer_arms { en: "One arm fewer", es: "Un brazo menos" }
+    more_arms { en: "One arm more", es: "Un brazo más" }
+    space_evenly { en: "Space them evenly", es: "Repartir por igual" }
+    metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31 % looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
+    nuts_at_start { en: "Nuts now", es: "Tuercas ahora" }
+    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive, one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, afuera positivo, una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    not_whole_notches(found) { en: "Expected a whole number of notches such as -4, found “{found}”.", es: "Se esperaba un número entero de ranuras como -4 y se encontró «{found}»." }
+    start_session { en: "Start the session", es: "Iniciar la sesión" }
+    section_visit { en: "The visit", es: "La visita" }
+    section_judging { en: "Judging", es: "Cómo se juzga" }
+    section_press { en: "The press", es: "La prensa" }
+    section_stations { en: "Stations", es: "Estaciones" }
+    arms_hint { en: "From the operator's left. Limits are positions from flush, both included; the opening margin is what is left before the hook retainer no longer comes out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas incluidas; el margen de apertura es lo que queda antes de que el retén de ganchos ya no salga." }
+    limit_in { en: "limit IN", es: "límite ADENTRO" }
+    limit_out { en: "limit OUT", es: "límite AFUERA" }
+    limit_in_of(arm) { en: "Limit IN at {arm}", es: "Límite ADENTRO en {arm}" }
+    limit_out_of(arm) { en: "Limit OUT at {arm}", es: "Límite AFUERA en {arm}" }
+    nut_at_start { en: "nut at start", es: "tuerca al inicio" }
+    start_nut_step(arm, mark) { en: "Start of nut {arm}: {mark} 1", es: "Inicio de la tuerca {arm}: {mark} 1" }
+    remove_arm(arm) { en: "Remove arm {arm}", es: "Quitar el brazo {arm}" }
+    add_arm { en: "Add an arm", es: "Agregar un brazo" }
+    add_station { en: "Add a station", es: "Agregar una estación" }
+    stations_hint { en: "Every arm's centre is one; add others where you measure. Only those ticked count towards the spread.", es: "El centro de cada brazo es una; agregue otras donde mida. Solo las marcadas cuentan para la diferencia." }
+    station_counts(name, position) { en: "{name} at {position} counts", es: "{name} en {position} cuenta" }
+    remove_station(name) { en: "Remove {name}", es: "Quitar {name}" }
+
+    // Messages.
+    said_saved(file) { en: "Saved: {file}", es: "Guardada: {file}" }
+    said_opened(file) { en: "Opened: {file}", es: "Abierta: {file}" }
+    said_copied { en: "The plan is on the clipboard.", es: "El plan está en el portapapeles." }
+    said_next_pass(pass) { en: "Pass {pass} is open. Lace a test piece and type its readings.", es: "La pasada {pass} está abierta. Engrape una pieza de prueba y escriba sus lecturas." }
+    said_taken_up { en: "The work that was kept aside is open again. Save it.", es: "El trabajo apartado está abierto otra vez. Guárdelo." }
+    said_preferences_damaged(path) { en: "The preferences could not be read and were put aside; the usual ones are in force. {path}", es: "No se pudieron leer las preferencias y se apartaron; valen las habituales. {path}" }
+    said_recovery_off { en: "Unsaved work cannot be kept aside on this machine: save often.", es: "En este equipo no se puede apartar el trabajo sin guardar: guarde seguido." }
+}

@@ -1,0 +1,348 @@
+//! Closed loop on simulated presses: how many pieces have to be laced again
+//! until one is in tolerance.
+//!
+//! `cargo bench --bench closed_loop -- [presses per row [arms ...]]`
+//!
+//! The presses are not of the family that the prior is made of: the jaw is
+//! thicker in the middle, arms stand unevenly, nuts and rods differ, the notch
+//! means nut travel in half of them and the effect at the splice in the others,
+//! and in one of four a rod goes slack when its nut is turned out far. A session
+//! stops when the readings' spread is inside the tolerance by plain comparison,
+//! or after eight re-laces. The methods know nothing of the scatter but the
+//! program's own assumptions.
+
+#[path = "../presses/mod.rs"]
+mod presses;
+
+use jawtrue::plan::{
+    Action, ChoiceWorkspace, Draws, Learnt, Model, Noise, Purpose, ResponsePrior, SearchProblem,
+    SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose, smallest_spread,
+};
+use jawtrue::press::Response;
+use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, read, spread};
+use std::time::Instant;
+
+const MOST_RELACES: usize = 8;
+const MOST_TURN: i32 = 6;
+/// What floating point may add to whole gauge steps, in nanometres.
+const ROUNDING: f64 = 0.5;
+const AS_FOUND: f64 = 0.004 * INCH;
+/// Standard deviation of the logarithm of kappa as reckoned from section data.
+const SECTION_ERROR: f64 = 0.3;
+/// Share of the prior's covariance added between two visits.
+const WIDENED: f64 = 0.01;
+
+#[derive(Clone, Copy, PartialEq)]
+enum Method {
+    ArmByArm,
+    FirstVisit,
+    SectionKnown,
+    SecondVisit,
+    KnownPress,
+    Perfect,
+}
+
+const METHODS: [(Method, &str); 6] = [
+    (Method::ArmByArm, "arm by arm, rounded"),
+    (Method::FirstVisit, "Jawtrue, first visit"),
+    (Method::SectionKnown, "the same, jaw and rods measured"),
+    (Method::SecondVisit, "Jawtrue, second visit"),
+    (Method::KnownPress, "press known, not the scatter"),
+    (Method::Perfect, "perfect knowledge"),
+];
+
+/// How one session went.
+#[derive(Clone, Copy)]
+struct Outcome {
+    relaces: usize,
+    read_again: usize,
+    passed: bool,
+    truly_inside: bool,
+}
+
+/// One visit: laces, reads, turns, until a piece passes.
+struct Visit<'a> {
+    press: &'a Press,
+    scatter: &'a Scatter,
+    draws: Draws,
+    nuts: Vec<i32>,
+    passes: Vec<TestPass>,
+}
+
+impl<'a> Visit<'a> {
+    fn new(press: &'a Press, scatter: &'a Scatter, number: u64) -> Self {
+        Self {
+            press,
+            scatter,
+            draws: Draws::new(Purpose::Simulation(number)),
+            nuts: vec![0; press.arms()],
+            passes: Vec::new(),
+        }
+    }
+
+    fn run(&mut self, mut advice: impl FnMut(&Self, &[f64]) -> Advice) -> Outcome {
+        let mut relaces = 0;
+        let mut read_again = 0;
+        loop {
+            let true_nm = self.press.lace(&mut self.draws, &self.nuts, self.scatter);
+            let mut read_nm = read(&mut self.draws, &true_nm, self.scatter);
+            let mut repeats = self.scatter.repeats;
+            let turns = loop {
+                let passed = spread(&read_nm) <= TOLERANCE + ROUNDING;
+                self.passes.push(pass(&self.nuts, &read_nm, repeats));
+                if passed || relaces == MOST_RELACES {
+                    return Outcome {
+                        relaces,
+                        read_again,
+                        passed,
+                        truly_inside: spread(&true_nm) <= TOLERANCE,
+                    };
+                }
+                match advice(self, &read_nm) {
+                    // Once is enough: more readings do not change the piece.
+                    Advice::ReadAgain(_) if repeats == self.scatter.repeats => {
+                        let again = read(&mut self.draws, &true_nm, self.scatter);
+                        let pairs = read_nm.iter_mut().zip(again);
+                        pairs.for_each(|(t, more)| *t = 0.5 * (*t + more));
+                        repeats *= 2;
+                        read_again += 1;
+                        self.passes.pop();
+                    }
+                    Advice::ReadAgain(turns) | Advice::Turn(turns) => break turns,
+                }
+            };
+            self.nuts.iter_mut().zip(turns).for_each(|(n, k)| *n += k);
+            relaces += 1;
+        }
+    }
+
+    /// Lets the program choose, from what is believed of the response.
+    fn run_with(&mut self, prior: &ResponsePrior, workspace: &mut ChoiceWorkspace) -> Outcome {
+        let along = self.press.layout.along();
+        let model = Model {
+            prior,
+            along: &along,
+            noise: Noise::assumed(self.scatter.step_nm),
+        };
+        let counting: Vec<usize> = (0..self.press.arms()).collect();
+        self.run(|visit, _| {
+            let learnt = Learnt::from_passes(&model, &visit.passes).unwrap();
+            let choice = choose(
+                &Task {
+                    learnt: &learnt,
+                    counting: &counting,
+                    tolerance_nm: TOLERANCE,
+                    bounds: &bounds(visit.press.arms()),
+                    accepted: false,
+                    most_nuts: None,
+                },
+                workspace,
+            );
+            let mut choice = choice.unwrap();
+            let turns = choice.options.swap_remove(choice.recommended).turns;
+            if choice.action == Action::MeasureAgain {
+                Advice::ReadAgain(turns)
+            } else {
+                Advice::Turn(turns)
+            }
+        })
+    }
+}
+
+/// What a method says after a piece that does not pass.
+enum Advice {
+    /// Make these turns and lace again.
+    Turn(Vec<i32>),
+    /// Read the piece once more; and these turns, should it have been read
+    /// again already.
+    ReadAgain(Vec<i32>),
+}
+
+fn bounds(arms: usize) -> Vec<TurnBounds> {
+    let bound = TurnBounds {
+        least: -MOST_TURN,
+        most: MOST_TURN,
+    };
+    vec![bound; arms]
+}
+
+fn prior_of(press: &Press, stiffness: Stiffness) -> ResponsePrior {
+    let effects = vec![NOTCH; press.arms()];
+    ResponsePrior::from_layout(&press.layout, &effects, stiffness).unwrap()
+}
+
+/// Best turns for the true mean profile: the optimum of the linear answer, then
+/// single and double notches on the true one, in case a rod is slack.
+fn perfect(press: &Press, nuts: &[i32], workspace: &mut SearchWorkspace) -> Vec<i32> {
+    let arms = press.arms();
+    let response = Response::from_fn(arms, arms, |s, i| press.response[s * arms + i]);
+    let profile = press.profile(nuts);
+    let limits = bounds(arms);
+    let problem = SearchProblem::new(&profile, &response, &limits);
+    let mut best = smallest_spread(&problem, workspace, &|| false)
+        .unwrap()
+        .turns;
+    let after = |turns: &[i32]| {
+        let nuts: Vec<i32> = nuts.iter().zip(turns).map(|(n, k)| n + k).collect();
+        spread(&press.profile(&nuts))
+    };
+    let mut smallest = after(&best);
+    loop {
+        let here = best.clone();
+        for (i, by) in (0..arms).flat_map(|i| [(i, -1), (i, 1)]) {
+            for (j, more) in (i..arms).flat_map(|j| [(j, -1), (j, 0), (j, 1)]) {
+                let mut turns = here.clone();
+                turns[i] += by;
+                turns[j] += more;
+                let found = after(&turns);
+                if found < smallest && turns.iter().all(|k| k.abs() <= MOST_TURN) {
+                    (best, smallest) = (turns, found);
+                }
+            }
+        }
+        if best == here {
+            return best;
+        }
+    }
+}
+
+fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outcome {
+    let mut draws = Draws::new(Purpose::Simulation(2 * number));
+    let press = Press::of_another_kind(&mut draws, arms, AS_FOUND);
+    let mut visit = Visit::new(&press, scatter, 2 * number + 1);
+    let mut workspace = ChoiceWorkspace::default();
+    let mut search = SearchWorkspace::default();
+    match method {
+        Method::ArmByArm => visit.run(|_, read| {
+            let top = read.iter().copied().fold(f64::MIN, f64::max);
+            Advice::Turn(
+                read.iter()
+                    .map(|t| ((top - t) / NOTCH).round() as i32)
+                    .collect(),
+            )
+        }),
+        Method::FirstVisit => visit.run_with(&prior_of(&press, Stiffness::Unknown), &mut workspace),
+        Method::SectionKnown => {
+            // What section and rods say is right to about 30 %.
+            let kappa = press.kappa * libm::exp(SECTION_ERROR * draws.normal());
+            let about = Stiffness::About {
+                kappa,
+                log_deviation: SECTION_ERROR,
+            };
+            visit.run_with(&prior_of(&press, about), &mut workspace)
+        }
+        Method::SecondVisit => {
+            // An earlier visit found the same press otherwise out of true.
+            let mut earlier = press.clone();
+            let start = earlier.start_nm.iter_mut();
+            start.for_each(|t| *t = 0.25 * INCH + AS_FOUND * draws.normal());
+            let prior = prior_of(&press, Stiffness::Unknown);
+            let mut first = Visit::new(&earlier, scatter, 2 * number + 1_000_001);
+            first.run_with(&prior, &mut workspace);
+            let along = press.layout.along();
+            let model = Model {
+                prior: &prior,
+                along: &along,
+                noise: Noise::assumed(scatter.step_nm),
+            };
+            let taught = Learnt::from_passes(&model, &first.passes)
+                .unwrap()
+                .taught()
+                .unwrap();
+            visit.run_with(&taught.widened(&prior, WIDENED).unwrap(), &mut workspace)
+        }
+        Method::KnownPress => {
+            let known = Response::from_fn(arms, arms, |s, i| press.response[s * arms + i]);
+            visit.run_with(&ResponsePrior::fixed(&known).unwrap(), &mut workspace)
+        }
+        Method::Perfect => {
+            visit.run(|visit, _| Advice::Turn(perfect(&press, &visit.nuts, &mut search)))
+        }
+    }
+}
+
+/// Sessions of all presses, on two threads.
+fn sessions(method: Method, presses: u64, arms: usize, scatter: &Scatter) -> Vec<Outcome> {
+    let half = |from: u64, to: u64| {
+        move || -> Vec<Outcome> {
+            (from..to)
+                .map(|n| session(method, n, arms, scatter))
+                .collect()
+        }
+    };
+    std::thread::scope(|scope| {
+        let first = scope.spawn(half(0, presses / 2));
+        let mut all = half(presses / 2, presses)();
+        all.extend(first.join().unwrap());
+        all
+    })
+}
+
+fn main() {
+    // cargo adds an argument of its own.
+    let mut numbers = std::env::args()
+        .skip(1)
+        .filter_map(|a| a.parse::<u64>().ok());
+    let presses = numbers.next().unwrap_or(200);
+    let mut arm_counts: Vec<usize> = numbers.map(|n| n as usize).collect();
+    if arm_counts.is_empty() {
+        arm_counts = vec![2, 3, 4, 5, 6, 8];
+    }
+    let inch = |nm: f64| nm / INCH;
+    for (step, repeatability) in [(0.0001, 0.0002), (0.0005, 0.0004)] {
+        let scatter = Scatter {
+            lacing_nm: 0.0003 * INCH,
+            repeatability_nm: repeatability * INCH,
+            step_nm: step * INCH,
+            repeats: 2,
+            shift_nm: 0.002 * INCH,
+            tilt_nm: 0.0005 * INCH,
+        };
+        println!(
+            "\n{presses} presses a row; gauge step {} in, repeatability {} in, {} repeats, lacing {} in, \
+             shift {} in, tilt {} in end to end, as found {} in, tolerance {} in",
+            inch(scatter.step_nm),
+            inch(scatter.repeatability_nm),
+            scatter.repeats,
+            inch(scatter.lacing_nm),
+            inch(scatter.shift_nm),
+            inch(scatter.tilt_nm),
+            inch(AS_FOUND),
+            inch(TOLERANCE),
+        );
+        println!(
+            "| arms | way of working | after 1 | after 2 | after 3 | mean re-laces | of perfect | read again | truly inside | s |"
+        );
+        println!("|---|---|---|---|---|---|---|---|---|---|");
+        for &arms in &arm_counts {
+            let mut rows = Vec::new();
+            for (method, name) in METHODS {
+                let begun = Instant::now();
+                let outcomes = sessions(method, presses, arms, &scatter);
+                rows.push((name, outcomes, begun.elapsed().as_secs_f64()));
+            }
+            let mean = |outcomes: &[Outcome]| {
+                outcomes.iter().map(|o| o.relaces as f64).sum::<f64>() / outcomes.len() as f64
+            };
+            let perfect = rows.last().map_or(1.0, |(_, outcomes, _)| mean(outcomes));
+            for (name, outcomes, seconds) in &rows {
+                let share = |counts: &dyn Fn(&Outcome) -> bool| {
+                    let hits = outcomes.iter().filter(|o| counts(o)).count();
+                    format!("{:.0} %", 100.0 * hits as f64 / outcomes.len() as f64)
+                };
+                let within = |n: usize| share(&move |o: &Outcome| o.passed && o.relaces <= n);
+                println!(
+                    "| {arms} | {name} | {} | {} | {} | {:.2} | {:.2} | {:.2} | {} | {seconds:.1} |",
+                    within(1),
+                    within(2),
+                    within(3),
+                    mean(outcomes),
+                    mean(outcomes) / perfect,
+                    outcomes.iter().map(|o| o.read_again as f64).sum::<f64>()
+                        / outcomes.len() as f64,
+                    share(&|o| o.truly_inside),
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,362 @@
+//! Chances and choices: calibrated, repeatable, never worse without saying so.
+
+mod presses;
+
+use jawtrue::plan::{
+    Action, Choice, ChoiceWorkspace, Draws, Learnt, Model, Noise, NormalValue, OptionKind,
+    OutlookScratch, PlanError, Purpose, Quantity, ResponsePrior, Stiffness, Task, TurnBounds,
+    choose, range_probability, standing,
+};
+use jawtrue::press::Response;
+use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
+
+const SCATTER: Scatter = Scatter {
+    lacing_nm: 0.0003 * INCH,
+    repeatability_nm: 0.00025 * INCH,
+    step_nm: 0.0005 * INCH,
+    repeats: 2,
+    shift_nm: 0.002 * INCH,
+    tilt_nm: 0.0007 * INCH,
+};
+
+fn prior(arms: usize) -> ResponsePrior {
+    ResponsePrior::from_layout(&even_layout(arms), &vec![NOTCH; arms], Stiffness::Unknown).unwrap()
+}
+
+fn free(arms: usize) -> Vec<TurnBounds> {
+    vec![TurnBounds { least: -6, most: 6 }; arms]
+}
+
+/// A choice after one pass with the given readings, in inches.
+fn first_choice(prior: &ResponsePrior, read: &[f64], bounds: &[TurnBounds]) -> Choice {
+    let arms = prior.arms();
+    let along = even_layout(arms).along();
+    let model = Model {
+        prior,
+        along: &along,
+        noise: Noise::assumed(0.0005 * INCH),
+    };
+    let read_nm: Vec<f64> = read.iter().map(|t| t * INCH).collect();
+    let learnt = Learnt::from_passes(&model, &[pass(&vec![0; arms], &read_nm, 2)]).unwrap();
+    let counting: Vec<usize> = (0..arms).collect();
+    let task = Task {
+        learnt: &learnt,
+        counting: &counting,
+        tolerance_nm: TOLERANCE,
+        bounds,
+        accepted: false,
+        most_nuts: None,
+    };
+    choose(&task, &mut ChoiceWorkspace::default()).unwrap()
+}
+
+/// On presses of the prior, chances promised are kept: of the plans said to
+/// have a chance between a and b, the share that ends inside is the mean of the
+/// chances, within four standard errors of a binomial count.
+#[test]
+fn chances_are_calibrated() {
+    let prior = prior(4);
+    let along = even_layout(4).along();
+    let model = Model {
+        prior: &prior,
+        along: &along,
+        noise: Noise::assumed(SCATTER.step_nm),
+    };
+    let mut workspace = ChoiceWorkspace::default();
+    let mut bands = [(0.0, 0.0, 0.0); 5];
+    let mut below = [0.0; 2];
+    let mut promised: f64 = 0.0;
+    for number in 0..400 {
+        let mut draws = Draws::new(Purpose::Simulation(number));
+        let press = Press::of_the_prior(&mut draws, 4, 0.004 * INCH);
+        let mut nuts = vec![0; 4];
+        let mut passes = Vec::new();
+        for _ in 0..2 {
+            let piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
+            passes.push(pass(&nuts, &piece.read_nm, SCATTER.repeats));
+            let learnt = Learnt::from_passes(&model, &passes).unwrap();
+            let task = Task {
+                learnt: &learnt,
+                counting: &[0, 1, 2, 3],
+                tolerance_nm: TOLERANCE,
+                bounds: &free(4),
+                accepted: false,
+                most_nuts: None,
+            };
+            let choice = choose(&task, &mut workspace).unwrap();
+            let plan = &choice.options[choice.recommended];
+            for (nut, turn) in nuts.iter_mut().zip(&plan.turns) {
+                *nut += turn;
+            }
+            let next = press.lace_and_read(&mut draws, &nuts, &SCATTER);
+            let found = spread(&next.true_nm);
+            let chance = plan.forecast.chance;
+            let band = &mut bands[((chance * 5.0) as usize).min(4)];
+            band.0 += 1.0;
+            band.1 += chance;
+            band.2 += f64::from(u8::from(found <= TOLERANCE));
+            below[0] += f64::from(u8::from(found <= plan.forecast.median_nm));
+            below[1] += f64::from(u8::from(found <= plan.forecast.ninety_nm));
+            promised += 1.0;
+        }
+    }
+    for (count, sum, inside) in bands {
+        if count >= 10.0 {
+            let mean = sum / count;
+            let error = (mean * (1.0 - mean) / count).sqrt();
+            println!(
+                "{count} plans, promised {mean:.3}, inside {:.3}",
+                inside / count
+            );
+            assert!(
+                (inside / count - mean).abs() < 4.0 * error,
+                "{count} plans, promised {mean}, inside {}",
+                inside / count
+            );
+        }
+    }
+    for (share, found) in [(0.5f64, below[0]), (0.9, below[1])] {
+        let error = (share * (1.0 - share) / promised).sqrt();
+        println!("within the {share} limit: {}", found / promised);
+        assert!(
+            (found / promised - share).abs() < 4.0 * error,
+            "{share}: {found} of {promised}"
+        );
+    }
+}
+
+/// A response given outright and no other uncertainty: the chance of the next
+/// piece is the plain range probability.
+#[test]
+fn a_known_press_has_the_chance_of_its_lacing_scatter() {
+    let given = Response::from_fn(4, 4, |s, i| if s == i { NOTCH } else { 0.0 });
+    let prior = ResponsePrior::fixed(&given).unwrap();
+    let along = even_layout(4).along();
+    let noise = Noise {
+        repeatability_nm: 0.0,
+        step_nm: 0.0,
+        tilt_nm: 0.0,
+        ..Noise::assumed(0.0)
+    };
+    let model = Model {
+        prior: &prior,
+        along: &along,
+        noise,
+    };
+    let read: Vec<f64> = [0.2500, 0.2520, 0.2513, 0.2526].map(|t| t * INCH).to_vec();
+    // Many passes leave only the scatter of the lacing itself.
+    let passes = vec![pass(&[0; 4], &read, 2); 60];
+    let learnt = Learnt::from_passes(&model, &passes).unwrap();
+    let found = standing(
+        &learnt,
+        &[0, 1, 2, 3],
+        TOLERANCE,
+        &mut OutlookScratch::default(),
+    );
+    let values: Vec<NormalValue> = read
+        .iter()
+        .map(|&mean| NormalValue {
+            mean,
+            deviation: noise.lacing_nm * (1.0 + 1.0 / 60.0f64).sqrt(),
+        })
+        .collect();
+    let exact = range_probability(&values, TOLERANCE).unwrap();
+    let found = found.unwrap();
+    assert!(
+        (found.next_piece - exact).abs() < 0.005,
+        "{found:?} {exact}"
+    );
+    // This piece was read without error and is inside.
+    assert_eq!(found.this_piece, Some(1.0));
+    assert!(found.this_press > found.next_piece);
+}
+
+#[test]
+fn this_piece_knows_only_the_error_of_its_readings() {
+    let prior = prior(3);
+    let along = even_layout(3).along();
+    let noise = Noise::assumed(0.0005 * INCH);
+    let model = Model {
+        prior: &prior,
+        along: &along,
+        noise,
+    };
+    let read = [0.2500 * INCH, 0.2530 * INCH, 0.2510 * INCH];
+    let mut passes = vec![pass(&[0; 3], &read, 2)];
+    let learnt = Learnt::from_passes(&model, &passes).unwrap();
+    let deviation = noise.reading_variance(2).sqrt();
+    let values = read.map(|mean| NormalValue { mean, deviation });
+    let mut scratch = OutlookScratch::default();
+    let found = standing(&learnt, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
+    assert_eq!(found.this_piece, range_probability(&values, TOLERANCE));
+    passes[0].readings[1] = None;
+    let learnt = Learnt::from_passes(&model, &passes).unwrap();
+    let found = standing(&learnt, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
+    assert_eq!(found.this_piece, None);
+    let found = standing(&learnt, &[0, 2], TOLERANCE, &mut scratch).unwrap();
+    assert!(found.this_piece.unwrap() > 0.99);
+}
+
+/// Committed output: the same on every machine, in debug and in release.
+#[test]
+fn the_same_session_gives_the_same_plan() {
+    let prior = prior(4);
+    let choice = first_choice(&prior, &[0.2500, 0.2555, 0.2590, 0.2530], &free(4));
+    let plan = &choice.options[choice.recommended];
+    let again = first_choice(&prior, &[0.2500, 0.2555, 0.2590, 0.2530], &free(4));
+    assert_eq!(choice, again);
+    assert_eq!(plan.turns, EXPECTED_TURNS);
+    assert_eq!(plan.forecast.chance.to_bits(), EXPECTED_CHANCE);
+}
+
+const EXPECTED_TURNS: [i32; 4] = [2, 0, -1, 1];
+const EXPECTED_CHANCE: u64 = 0x3fe6_3578_5a14_d4fb;
+
+#[test]
+fn rows_are_what_they_say() {
+    let prior = prior(4);
+    let read = [0.2500, 0.2555, 0.2590, 0.2530];
+    let bounds = [
+        TurnBounds { least: -2, most: 3 },
+        TurnBounds { least: -6, most: 0 },
+        TurnBounds { least: -1, most: 6 },
+        TurnBounds { least: 0, most: 6 },
+    ];
+    let choice = first_choice(&prior, &read, &bounds);
+    assert_eq!(choice.options[0].kind, OptionKind::Leave);
+    assert_eq!(choice.options[0].turns, [0; 4]);
+    for option in &choice.options {
+        let nuts = option.turns.iter().filter(|k| **k != 0).count();
+        assert_eq!(option.nuts, nuts);
+        match option.kind {
+            OptionKind::Leave => assert_eq!(nuts, 0),
+            OptionKind::Nuts(n) => assert_eq!(nuts, n),
+            OptionKind::Outward => assert!(option.turns.iter().all(|k| *k >= 0)),
+            OptionKind::Smallest => {
+                let median = |o: &jawtrue::plan::PlanOption| o.forecast.median_nm;
+                let best = choice
+                    .options
+                    .iter()
+                    .map(median)
+                    .fold(f64::INFINITY, f64::min);
+                assert!(median(option) <= best + 0.0002 * INCH);
+            }
+        }
+        for (turn, bound) in option.turns.iter().zip(bounds) {
+            assert!((bound.least..=bound.most).contains(turn));
+        }
+        let forecast = option.forecast;
+        assert!(forecast.median_nm <= forecast.ninety_nm);
+        assert!((0.0..=1.0).contains(&forecast.chance));
+        assert!(option.pieces >= 1.0 && option.pieces.is_finite());
+    }
+    let plan = &choice.options[choice.recommended];
+    assert!(plan.forecast.chance > choice.options[0].forecast.chance);
+}
+
+#[test]
+fn a_good_profile_is_left_alone() {
+    let prior = prior(4);
+    let choice = first_choice(&prior, &[0.2502, 0.2504, 0.2498, 0.2500], &free(4));
+    assert_eq!(choice.recommended, 0);
+    assert!(choice.as_good_as_it_gets);
+    assert!(choice.standing.next_piece > 0.95);
+}
+
+/// No freedom: only leaving is left, and it is not called good.
+#[test]
+fn without_freedom_there_is_only_leaving() {
+    let prior = prior(3);
+    let locked = vec![TurnBounds { least: 0, most: 0 }; 3];
+    let choice = first_choice(&prior, &[0.250, 0.256, 0.250], &locked);
+    assert_eq!(choice.options.len(), 1);
+    assert_eq!(choice.recommended, 0);
+    assert_eq!(choice.action, Action::LaceAgain);
+    assert!(choice.options[0].forecast.chance < 0.01);
+}
+
+/// A nut outside its limits has to move, gain or not.
+#[test]
+fn a_nut_that_must_move_moves() {
+    let prior = prior(3);
+    let mut bounds = free(3);
+    bounds[1] = TurnBounds { least: 2, most: 4 };
+    let choice = first_choice(&prior, &[0.250, 0.250, 0.250], &bounds);
+    assert!(!choice.may_leave && !choice.as_good_as_it_gets);
+    let plan = &choice.options[choice.recommended];
+    assert!((2..=4).contains(&plan.turns[1]));
+    for option in &choice.options[1..] {
+        assert!((2..=4).contains(&option.turns[1]));
+    }
+}
+
+/// Far out of true: no chance in one re-lace, but the way on is shown.
+#[test]
+fn far_out_of_true_is_brought_nearer() {
+    let prior = prior(4);
+    let choice = first_choice(&prior, &[0.250, 0.340, 0.250, 0.300], &free(4));
+    assert_ne!(choice.recommended, 0);
+    let (leave, plan) = (&choice.options[0], &choice.options[choice.recommended]);
+    assert!(plan.forecast.median_nm < leave.forecast.median_nm - 0.01 * INCH);
+}
+
+/// Between stops: reading the same piece again is worth more than a new piece
+/// when the readings are coarse and the spread stands at the limit.
+#[test]
+fn a_piece_at_the_limit_is_measured_again() {
+    let prior = prior(4);
+    let choice = first_choice(&prior, &[0.2500, 0.2531, 0.2515, 0.2520], &free(4));
+    assert_eq!(choice.action, Action::MeasureAgain);
+    assert!(choice.pieces_measuring_again < choice.options[choice.recommended].pieces);
+}
+
+#[test]
+fn odd_tasks_are_refused() {
+    let prior = prior(3);
+    let along = even_layout(3).along();
+    let model = Model {
+        prior: &prior,
+        along: &along,
+        noise: Noise::assumed(2540.0),
+    };
+    let learnt = Learnt::from_passes(&model, &[pass(&[0; 3], &[6e6; 3], 1)]).unwrap();
+    let bounds = free(3);
+    let sound = Task {
+        learnt: &learnt,
+        counting: &[0, 1, 2],
+        tolerance_nm: TOLERANCE,
+        bounds: &bounds,
+        accepted: false,
+        most_nuts: None,
+    };
+    let refused = |task: &Task| choose(task, &mut ChoiceWorkspace::default()).err();
+    assert_eq!(refused(&sound), None);
+    for tolerance_nm in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        assert_eq!(
+            refused(&Task {
+                tolerance_nm,
+                ..sound
+            }),
+            Some(PlanError::OutOfRange(Quantity::Tolerance))
+        );
+    }
+    for counting in [&[][..], &[3]] {
+        assert_eq!(
+            refused(&Task { counting, ..sound }),
+            Some(PlanError::NothingCounts)
+        );
+    }
+    let crossed = [TurnBounds { least: 1, most: -1 }; 3];
+    for bounds in [&crossed[..], &bounds[..2]] {
+        assert!(refused(&Task { bounds, ..sound }).is_some());
+    }
+    // One station has no spread: always inside.
+    let alone = choose(
+        &Task {
+            counting: &[1],
+            ..sound
+        },
+        &mut ChoiceWorkspace::default(),
+    );
+    assert_eq!(alone.unwrap().standing.next_piece, 1.0);
+}

@@ -1,0 +1,668 @@
+//! The text commands: what they print, what they refuse and how.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+use std::process::Stdio;
+
+use common::{Ran, jawtrue, program, ran, session};
+use jawtrue::store::{self, Expected};
+
+/// A folder in which the commands run.
+struct Shop(tempfile::TempDir);
+
+impl Shop {
+    fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    fn path(&self) -> &Path {
+        self.0.path()
+    }
+
+    /// Runs a command line; blanks part arguments, except between quotes.
+    fn run(&self, line: &str) -> Ran {
+        let mut arguments = Vec::new();
+        for (index, part) in line.split('\'').enumerate() {
+            if index % 2 == 1 {
+                arguments.push(part);
+            } else {
+                arguments.extend(part.split_whitespace());
+            }
+        }
+        jawtrue(self.path(), &arguments)
+    }
+
+    /// Runs a command line that must succeed silently on standard error.
+    fn out(&self, line: &str) -> String {
+        let ran = self.run(line);
+        assert_eq!((ran.status, ran.err.as_str()), (0, ""), "{line}");
+        ran.out
+    }
+
+    /// Runs a command line that must fail with this sentence and print
+    /// nothing.
+    fn refuses(&self, line: &str, sentence: &str) {
+        let ran = self.run(line);
+        assert_eq!(ran.status, 2, "{line}: {ran:?}");
+        assert_eq!(ran.out, "", "{line}");
+        let said = ran
+            .err
+            .strip_suffix("See: jawtrue --help\n")
+            .unwrap_or(&ran.err);
+        assert_eq!(said.trim_end(), sentence, "{line}");
+    }
+
+    /// A session file with these readings.
+    fn lay(&self, name: &str, readings: &[&str]) {
+        let path = self.path().join(name);
+        store::save(&path, &session(readings), Expected::Nothing).unwrap();
+    }
+}
+
+const NEW: &str = "new p.jawtrue --arms 6,18,30,42 --length 48 --unit in";
+
+#[test]
+fn a_session_is_made_recorded_judged_and_planned() {
+    let shop = Shop::new();
+    let options = "--stations 12,24 --notch 0.004 --tolerance 0.003 --gauge-step 0.0005 \
+         --nuts -4,-4,-3,-4 --nut-limits -12..6 --when 2026-11-25";
+    assert_eq!(
+        shop.out(&format!("{NEW} {options}")),
+        "Session started: p.jawtrue\n"
+    );
+    let recorded = shop.out(
+        "record p.jawtrue --laced today \
+         --readings '0.2500 0.2505, , 0.2445 0.2440, 1/4, .2510in 6.375mm, 0.2525'",
+    );
+    assert_eq!(
+        recorded,
+        "Pass 1 recorded: p.jawtrue\n\
+         Spread 0.00825″, limit 0.003″. \
+         The splice is thickest at D and thinnest at B: the jaws are not true.\n"
+    );
+    shop.out("record p.jawtrue --readings '0.25,0.25,0.25,0.25,0.25,0.2531' --turned 0,+1,-2,0");
+    let session = store::open(&shop.path().join("p.jawtrue")).unwrap().session;
+    let nuts: Vec<i32> = session.passes[1].nuts.iter().map(|nut| nut.0).collect();
+    assert_eq!(nuts, [-4, -3, -5, -4]);
+    let texts: Vec<&str> = session.passes[0].rows[4]
+        .iter()
+        .map(|cell| cell.text())
+        .collect();
+    assert_eq!(texts, [".2510in", "6.375mm"]);
+    assert_eq!(
+        shop.out("judge p.jawtrue"),
+        format!(
+            "p.jawtrue, pass 2 of 2, {}\n\
+             \x20 station  readings  mean\n\
+             \x20 A        0.2500    0.25000  thinnest\n\
+             \x20 A+6      0.2500    0.25000\n\
+             \x20 B        0.2500    0.25000\n\
+             \x20 B+6      0.2500    0.25000\n\
+             \x20 C        0.2500    0.25000\n\
+             \x20 D        0.2531    0.25310  thickest\n\
+             Spread 0.00310″, limit 0.003″. \
+             The splice is thickest at D and thinnest at A: the jaws are not true.\n",
+            session.passes[1].laced
+        )
+    );
+    let planned = shop.out("plan p.jawtrue");
+    assert!(
+        planned.contains("D  IN 1 notch  from -4 to -5"),
+        "{planned}"
+    );
+    assert!(
+        planned.contains("Before every turn, every time: power off, locked out"),
+        "{planned}"
+    );
+}
+
+#[test]
+fn the_keys_of_json_are_fixed() {
+    let shop = Shop::new();
+    shop.lay(
+        "a.jawtrue",
+        &["0.2500 0.2505", "0.2445 0.2440", "0.2510 0.2505", "0.2525"],
+    );
+    shop.lay("b.jawtrue", &["0.2500", "0.2470"]);
+    assert_eq!(
+        shop.out("judge --json a.jawtrue b.jawtrue"),
+        "{\"file\":\"a.jawtrue\",\"unit\":\"in\",\"spread\":0.00825,\"tolerance\":0.003,\
+         \"inside\":false,\"thickest\":\"D\",\"thinnest\":\"B\"}\n\
+         {\"file\":\"b.jawtrue\",\"unit\":\"in\",\"spread\":0.003,\"tolerance\":0.003,\
+         \"inside\":true,\"thickest\":\"A\",\"thinnest\":\"B\"}\n"
+    );
+    let told = shop.out("plan a.jawtrue --json b.jawtrue");
+    let lines: Vec<serde_json::Value> = told
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    assert_eq!(lines.len(), 2);
+    for (line, file) in lines.iter().zip(["a.jawtrue", "b.jawtrue"]) {
+        let keys: Vec<&String> = line.as_object().unwrap().keys().collect();
+        for key in [
+            "file",
+            "unit",
+            "turns",
+            "spread",
+            "chance",
+            "options",
+            "smallest_spread",
+            "seconds",
+        ] {
+            assert!(keys.iter().any(|found| *found == key), "{key}: {told}");
+        }
+        assert_eq!(line["file"], file);
+        assert_eq!(line["options"][0]["kind"], "leave");
+    }
+    // Inside by the plain comparison: nothing is turned.
+    assert_eq!(lines[1]["turns"], serde_json::json!([0, 0]));
+    assert_eq!(
+        shop.out("plan --json --most-nuts 0 a.jawtrue"),
+        "{\"file\":\"a.jawtrue\",\"unit\":\"in\",\"turns\":[0,0,0,0],\"spread\":0.00825,\
+         \"smallest_spread\":{\"turns\":[0,0,0,0],\"spread\":0.00825}}\n"
+    );
+    // Thick at A by a notch and a half: out at B, where in at A would do too.
+    shop.lay("c.jawtrue", &["0.2560", "0.2500"]);
+    let outward = shop.out("plan --json --outward-only c.jawtrue");
+    assert!(
+        outward.contains("\"turns\":[0,1],\"spread\":0.002,"),
+        "{outward}"
+    );
+}
+
+#[test]
+fn numbers_are_the_shortest_that_equal_the_figure() {
+    let shop = Shop::new();
+    shop.out("new m.jawtrue --arms 150,515,885 --length 1000 --unit mm");
+    shop.out("record m.jawtrue --readings '6.40 6.41 6.42, 6.30 6.30 6.31, 6.36'");
+    let judged = shop.out("judge --json m.jawtrue");
+    // 6.41 less 6.30333... is 0.10666..., to the last bit.
+    let spread = format!(
+        "\"spread\":{},\"tolerance\":0.1,\"inside\":false",
+        0.32 / 3.0
+    );
+    assert!(judged.contains(&spread), "{judged}");
+    assert!(judged.contains("\"unit\":\"mm\""), "{judged}");
+    // Stations between the arms by distance, ties to the left.
+    shop.out("new s.jawtrue --arms 6,18 --length 24 --unit in --stations 3,12");
+    shop.out("record s.jawtrue --readings '0.2600, 0.2500, 0.2600, 0.2500'");
+    let judged = shop.out("judge --json s.jawtrue");
+    assert!(
+        judged.contains(
+            "\"spread\":0.01,\"tolerance\":0.003,\"inside\":false,\
+             \"thickest\":\"A-3\",\"thinnest\":\"A\""
+        ),
+        "{judged}"
+    );
+}
+
+#[test]
+fn a_file_that_fails_stops_nothing() {
+    let shop = Shop::new();
+    shop.lay("good.jawtrue", &["0.2500", "0.2470"]);
+    shop.lay("unread.jawtrue", &["0.2500", ""]);
+    shop.lay("word.jawtrue", &["0.2500", "0.2470 abc"]);
+    shop.out("new none.jawtrue --arms 6,18 --length 24 --unit in");
+    fs::write(shop.path().join("empty.jawtrue"), "").unwrap();
+    let files = "good.jawtrue missing.jawtrue empty.jawtrue none.jawtrue unread.jawtrue \
+         word.jawtrue good.jawtrue";
+    let sentences = [
+        "There is no such file or folder.",
+        "This file is empty; expected a session. An earlier state may stand beside it, \
+         its name ending in .backup.",
+        "There is no pass yet: expected readings of a test piece.",
+        "Pass 1: expected readings at two stations or more, found them at 1. \
+         One thickness has no spread.",
+        "Pass 1, station B, reading 2: expected a thickness, found “abc”. \
+         Mend it first: it may be the thickest or the thinnest.",
+    ];
+    for command in ["judge", "plan"] {
+        let told = shop.run(&format!("{command} --json {files}"));
+        assert_eq!(told.status, 2);
+        let lines: Vec<&str> = told.out.lines().collect();
+        assert_eq!(lines.len(), 7, "{}", told.out);
+        // Only the time it took differs.
+        let untimed = |line: &str| line.split(",\"seconds\"").next().map(str::to_owned);
+        assert_eq!(untimed(lines[0]), untimed(lines[6]));
+        let names = files.split_whitespace().skip(1);
+        for ((line, sentence), name) in lines[1..].iter().zip(sentences).zip(names) {
+            assert_eq!(
+                *line,
+                format!("{{\"file\":\"{name}\",\"error\":\"{sentence}\"}}")
+            );
+            assert!(
+                told.err.contains(&format!("{sentence} File: {name}\n")),
+                "{}",
+                told.err
+            );
+        }
+        let text = shop.run(&format!("{command} {files}"));
+        assert_eq!((text.status, &text.err), (2, &told.err));
+        assert_eq!(text.out.matches("the jaws are true").count(), 0);
+        assert_eq!(text.out.matches("The jaws are true").count(), 2);
+    }
+}
+
+#[test]
+fn many_files_come_in_the_order_of_the_arguments() {
+    let shop = Shop::new();
+    let names: Vec<String> = (0..200).map(|n| format!("{n}.jawtrue")).collect();
+    for (index, name) in names.iter().enumerate() {
+        // Every tenth is large, so that the ones after it are done sooner.
+        let readings = "0.2500 ".repeat(if index % 10 == 0 { 900 } else { 1 });
+        shop.lay(name, &[&readings, "0.2470"]);
+    }
+    let told = shop.out(&format!("judge --json {}", names.join(" ")));
+    for (line, name) in told.lines().zip(&names) {
+        assert!(
+            line.starts_with(&format!("{{\"file\":\"{name}\",")),
+            "{line}"
+        );
+    }
+    assert_eq!(told.lines().count(), 200);
+}
+
+#[test]
+fn bad_options_get_a_sentence() {
+    let shop = Shop::new();
+    shop.lay("p.jawtrue", &["0.2500", "0.2470"]);
+    for (line, sentence) in [
+        (
+            "judge",
+            "Expected the name of a session file; it is missing.",
+        ),
+        (
+            "plan --json",
+            "Expected the name of a session file; it is missing.",
+        ),
+        (
+            "new --unit in",
+            "Expected the name of a session file; it is missing.",
+        ),
+        (
+            "record --readings 1,2",
+            "Expected the name of a session file; it is missing.",
+        ),
+        (
+            "judge --fast p.jawtrue",
+            "Expected an option of this command, found “--fast”.",
+        ),
+        (
+            "judge -x p.jawtrue",
+            "Expected an option of this command, found “-x”.",
+        ),
+        (
+            "judge --json=yes p.jawtrue",
+            "--json: expected no value, found “yes”.",
+        ),
+        (
+            "plan p.jawtrue --most-nuts",
+            "--most-nuts: expected a value after it, found nothing.",
+        ),
+        (
+            "plan p.jawtrue --most-nuts two",
+            "--most-nuts: expected a whole number such as -4 or +2, found “two”.",
+        ),
+        (
+            "plan p.jawtrue --most-nuts -1",
+            "--most-nuts: expected 0 or more, found “-1”.",
+        ),
+        (
+            "record p.jawtrue",
+            "Expected --readings, which this command needs; it is missing.",
+        ),
+        (
+            "record p.jawtrue q.jawtrue",
+            "Expected one file, found another: “q.jawtrue”. \
+             A value with blanks goes between quotation marks.",
+        ),
+        (
+            "p.jawtrue q.jawtrue",
+            "Expected nothing more, found “q.jawtrue”.",
+        ),
+        (
+            "--language fr",
+            "--language: expected en or es, found “fr”.",
+        ),
+        (
+            "--language es judge",
+            "Se esperaba el nombre de un archivo de sesión y falta.\nVea: jawtrue --help",
+        ),
+    ] {
+        shop.refuses(line, sentence);
+    }
+}
+
+#[test]
+fn a_session_that_cannot_be_is_not_started() {
+    let shop = Shop::new();
+    for (line, sentence) in [
+        (
+            "new n.jawtrue --arms 6,18 --length 24",
+            "Expected --unit, which this command needs; it is missing.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --unit in",
+            "Expected --length, which this command needs; it is missing.",
+        ),
+        (
+            "new n.jawtrue --length 24 --unit in",
+            "Expected --arms, which this command needs; it is missing.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit ft",
+            "--unit: expected in or mm, found “ft”.",
+        ),
+        (
+            "new n.jawtrue --arms 6,x --length 24 --unit in",
+            "--arms, value 2: expected a length such as 0.2475, found “x”.",
+        ),
+        (
+            "new n.jawtrue --arms 6,,18 --length 24 --unit in",
+            "--arms, value 2: expected a length such as 0.2475, found nothing.",
+        ),
+        (
+            "new n.jawtrue --arms -6,18 --length 24 --unit in",
+            "--arms, value 1: expected a length without a sign, such as 0.2475.",
+        ),
+        (
+            "new n.jawtrue --arms 18,6 --length 24 --unit in",
+            "Arm B: expected it to the right of its neighbour at 18″ by 0.03937″ or more, \
+             found 6″. Give the arms from the operator's left.",
+        ),
+        (
+            "new n.jawtrue --arms 6 --length 24 --unit in",
+            "Number of arms: expected 2 to 12, found 1.",
+        ),
+        (
+            "new n.jawtrue --arms 1,2,3,4,5,6,7,8,9,10,11,12,13 --length 24 --unit in",
+            "Number of arms: expected 2 to 12, found 13.",
+        ),
+        (
+            "new n.jawtrue --arms 6,30 --length 24 --unit in",
+            "Arm B: expected a position on the jaw, 0 to 24″, found 30″.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 0 --unit in",
+            "Jaw length: expected 1.96850″ to 393.70079″, found 0″.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --notch 1",
+            "Arm A: Notch effect: expected 0.00004″ to 0.19685″, found 1″.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --notch 0.004,0.004,0.004",
+            "--notch: expected 2 values parted by commas, one per arm, found 3.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --tolerance NaN",
+            "--tolerance, value 1: expected a length such as 0.2475, found “NaN”.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --gauge-step 1e-3",
+            "--gauge-step, value 1: expected a length such as 0.2475, found “1e-3”.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --nuts -4",
+            "--nuts: expected 2 values parted by commas, one per arm, found 1.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --nuts -4,x",
+            "--nuts: expected a whole number such as -4 or +2, found “x”.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --nuts 0,201",
+            "Nut position in notches from flush: expected -200 to 200, found 201.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits -12",
+            "--nut-limits: expected two positions such as -12..6, found “-12”.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits 6..-12",
+            "Arm A: the limit inward (6) must not be further out than the limit outward (-12).",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 6",
+            "A station already stands at 6″ or less than 1 mm from it.",
+        ),
+        (
+            "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 25",
+            "Station: expected a position on the jaw, 0 to 24″, found 25″.",
+        ),
+        (
+            "new no/folder/n.jawtrue --arms 6,18 --length 24 --unit in",
+            "Not saved. There is no such file or folder. File: no/folder/n.jawtrue",
+        ),
+    ] {
+        shop.refuses(line, sentence);
+    }
+    assert_eq!(fs::read_dir(shop.path()).unwrap().count(), 0);
+}
+
+#[test]
+fn an_existing_file_is_never_written_over() {
+    let shop = Shop::new();
+    let path = shop.path().join("p.jawtrue");
+    for content in ["no session", ""] {
+        fs::write(&path, content).unwrap();
+        shop.refuses(
+            NEW,
+            "Not saved: a file of this name exists already and is never written over. \
+             Choose another name. File: p.jawtrue",
+        );
+        assert_eq!(fs::read_to_string(&path).unwrap(), content);
+    }
+    fs::remove_file(&path).unwrap();
+    fs::create_dir(&path).unwrap();
+    shop.refuses(
+        NEW,
+        "Not saved: a folder or a device has this name. File: p.jawtrue",
+    );
+}
+
+#[test]
+fn readings_that_are_none_are_not_recorded() {
+    let shop = Shop::new();
+    shop.out("new p.jawtrue --arms 6,18,30 --length 36 --unit in --nut-limits -2..2");
+    let path = shop.path().join("p.jawtrue");
+    let before = fs::read(&path).unwrap();
+    for (options, sentence) in [
+        (
+            "--readings '0.25, 0.25'",
+            "--readings: expected 3 stations parted by commas, from the left (A, B, C), found 2. \
+             An empty place is a station not read.",
+        ),
+        (
+            "--readings '0.25, 0.25 thick, 0.25'",
+            "Station B, reading 2: expected a length such as 0.2475, found “thick”.",
+        ),
+        (
+            "--readings '0.25, 0.25, -0.25'",
+            "Station C, reading 1: expected a length without a sign, such as 0.2475.",
+        ),
+        (
+            "--readings '0.25, 0.123456789123, 0.25'",
+            "Station B, reading 1: expected a whole number of nanometres (0.000001 mm), \
+             found something finer. Type fewer digits.",
+        ),
+        (
+            "--readings '0.25, 25, 0.25'",
+            "Station B, reading 1: expected 0.00394″ to 19.68504″, found 25″.",
+        ),
+        (
+            "--readings '0.25,0.25,0.25' --turned 1,1",
+            "--turned: expected 3 values parted by commas, one per arm, found 2.",
+        ),
+        (
+            "--readings '0.25,0.25,0.25' --turned 0,1.5,0",
+            "--turned: expected a whole number such as -4 or +2, found “1.5”.",
+        ),
+        (
+            "--readings '0.25,0.25,0.25' --turned 0,++1,0",
+            "--turned: expected a whole number such as -4 or +2, found “++1”.",
+        ),
+        (
+            "--readings '0.25,0.25,0.25' --turned 0,300,0",
+            "Nut position in notches from flush: expected -200 to 200, found 300.",
+        ),
+    ] {
+        shop.refuses(&format!("record p.jawtrue {options}"), sentence);
+    }
+    shop.refuses(
+        "record missing.jawtrue --readings 1,2",
+        "There is no such file or folder. File: missing.jawtrue",
+    );
+    assert_eq!(fs::read(&path).unwrap(), before);
+    // Taken, but remarked on: another unit, and a nut beyond its limits.
+    let odd = shop.run("record p.jawtrue --readings '0.25, 6.29, 0.249' --turned 0,3,0");
+    assert_eq!(odd.status, 0);
+    assert_eq!(
+        odd.err,
+        "Station B, reading 1 looks typed in millimetre.\n\
+         The nut of arm B stands at 3, outside its limits -2 to 2. Check the position.\n"
+    );
+}
+
+#[test]
+fn an_unread_arm_is_left_alone_and_said_so() {
+    let shop = Shop::new();
+    shop.lay("p.jawtrue", &["0.2500", "", "0.2450"]);
+    let told = shop.out("plan p.jawtrue");
+    assert!(
+        told.contains("Arm B was not read: its nut is left alone."),
+        "{told}"
+    );
+    assert!(
+        told.contains("  B        \n") || told.contains("not read yet"),
+        "{told}"
+    );
+    let line = shop.out("plan --json p.jawtrue");
+    assert!(line.contains("\"turns\":[0,0,1],"), "{line}");
+    shop.lay("q.jawtrue", &["0.2500", "", "0.2480"]);
+    let told = shop.out("judge q.jawtrue");
+    assert!(
+        told.contains("Inside the tolerance so far; not read yet: B."),
+        "{told}"
+    );
+}
+
+#[test]
+fn every_command_has_help_in_both_languages() {
+    let shop = Shop::new();
+    for command in ["", "new", "record", "judge", "plan"] {
+        let english = shop.out(&format!("{command} --help"));
+        let spanish = shop.out(&format!("{command} --help --language=es"));
+        // Help ends the reading of options: what follows is not looked at.
+        let spanish_too = shop.out(&format!("--language es {command} -h"));
+        assert_ne!(english, spanish);
+        assert_eq!(spanish, spanish_too);
+        assert!(
+            english.starts_with(&format!("jawtrue {command}").replace("jawtrue  ", ""))
+                || command.is_empty()
+        );
+        for option in english
+            .split_whitespace()
+            .filter(|word| word.starts_with("--"))
+        {
+            let option = option.trim_end_matches([',', ']', ';']);
+            assert!(spanish.contains(option), "{command}: {option}");
+        }
+        let widest = spanish.lines().map(|line| line.chars().count()).max();
+        assert!(widest <= Some(90), "{command}: {widest:?}");
+    }
+    assert_eq!(
+        shop.out("--version"),
+        format!("jawtrue {}\n", env!("CARGO_PKG_VERSION"))
+    );
+}
+
+#[test]
+fn the_systems_language_is_spoken() {
+    let shop = Shop::new();
+    for (variables, word) in [
+        (vec![("LANG", "es_MX.UTF-8")], "Se esperaba"),
+        (vec![("LANG", "de_DE.UTF-8")], "Expected"),
+        (
+            vec![("LC_ALL", ""), ("LC_MESSAGES", "es"), ("LANG", "en_US")],
+            "Se esperaba",
+        ),
+        (vec![("LC_ALL", "C"), ("LANG", "es_ES")], "Expected"),
+    ] {
+        let mut program = program();
+        let output = program
+            .envs(variables.clone())
+            .arg("judge")
+            .output()
+            .unwrap();
+        let told = ran(output).err;
+        assert!(told.starts_with(word), "{variables:?}: {told}");
+    }
+    shop.lay("p.jawtrue", &["0.2500", "0.2445"]);
+    let told = shop.out("judge p.jawtrue --language es");
+    assert!(
+        told.contains("Diferencia 0,00550″, límite 0,003″."),
+        "{told}"
+    );
+}
+
+#[test]
+fn without_a_display_the_same_comes_as_text() {
+    let shop = Shop::new();
+    let told = shop.run("");
+    assert_eq!(told.status, 0, "{told:?}");
+    assert!(
+        told.err.starts_with("No window can be opened here"),
+        "{told:?}"
+    );
+    assert!(told.out.contains("Elm Row shop (invented)"), "{told:?}");
+    assert!(told.out.contains("B  OUT 3 notches"), "{told:?}");
+    shop.lay("p.jawtrue", &["0.2500", "0.2470"]);
+    let told = shop.run("p.jawtrue");
+    assert_eq!(told.status, 0, "{told:?}");
+    assert!(
+        told.out
+            .starts_with("p.jawtrue, Press 9 (invented), pass 1 of 1"),
+        "{told:?}"
+    );
+    assert!(told.out.contains("leave the nuts alone"), "{told:?}");
+    let told = shop.run("frobnicate");
+    assert_eq!((told.status, told.out.as_str()), (2, ""));
+    assert!(
+        told.err
+            .ends_with("There is no such file or folder. File: frobnicate\n"),
+        "{told:?}"
+    );
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn an_answer_that_cannot_be_written_is_a_failure() {
+    let shop = Shop::new();
+    shop.lay("p.jawtrue", &["0.2500", "0.2470"]);
+    let full = fs::File::options().write(true).open("/dev/full").unwrap();
+    let output = program()
+        .current_dir(shop.path())
+        .args(["judge", "p.jawtrue", "p.jawtrue"])
+        .stdout(Stdio::from(full))
+        .output()
+        .unwrap();
+    let told = ran(output);
+    assert_eq!(told.status, 2);
+    assert_eq!(
+        told.err,
+        "The answer could not be written. The disk is full. Make room and try again.\n"
+    );
+    // A reader that has seen enough is no failure.
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let output = program()
+        .current_dir(shop.path())
+        .args(["judge", "p.jawtrue"])
+        .stdout(Stdio::from(writer))
+        .output()
+        .unwrap();
+    assert_eq!(ran(output).status, 0);
+}

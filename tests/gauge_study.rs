@@ -1,0 +1,316 @@
+//! Gauge studies and analyses of variance against published figures.
+
+use jawtrue::splice::{
+    GaugeStudy, LacingStudy, LacingStudyProblem, OneWay, StudyProblem, StudyTable,
+};
+
+/// AIAG, Measurement Systems Analysis, 4th ed. 2010, the study of chapter III
+/// (read in a secondary copy): 3 people, 3 rounds, 10 parts.
+const AIAG: [[&str; 3]; 3] = [
+    [
+        ".29 -.56 1.34 .47 -.80 .02 .59 -.31 2.26 -1.36",
+        ".41 -.68 1.17 .50 -.92 -.11 .75 -.20 1.99 -1.25",
+        ".64 -.58 1.27 .64 -.84 -.21 .66 -.17 2.01 -1.31",
+    ],
+    [
+        ".08 -.47 1.19 .01 -.56 -.20 .47 -.63 1.80 -1.68",
+        ".25 -1.22 .94 1.03 -1.20 .22 .55 .08 2.12 -1.62",
+        ".07 -.68 1.34 .20 -1.28 .06 .83 -.34 2.19 -1.50",
+    ],
+    [
+        ".04 -1.38 .88 .14 -1.46 -.29 .02 -.46 1.77 -1.49",
+        "-.11 -1.13 1.09 .20 -1.07 -.67 .01 -.56 1.45 -1.77",
+        "-.15 -.96 .67 .11 -1.45 -.49 .21 -.49 1.87 -2.16",
+    ],
+];
+
+/// The published study, at an offset as of thicknesses.
+fn aiag(offset: f64) -> StudyTable {
+    let numbers = |row: &str| {
+        row.split_whitespace()
+            .map(|text| offset + text.parse::<f64>().unwrap())
+            .collect()
+    };
+    let people = AIAG
+        .iter()
+        .map(|rounds| rounds.iter().map(|row| numbers(row)).collect());
+    StudyTable::new(people.collect()).unwrap()
+}
+
+fn check(study: &GaugeStudy, expected: [f64; 4], within: f64) {
+    let found = [
+        study.repeatability_nm,
+        study.people_nm,
+        study.gauge_nm,
+        study.knuckles_nm,
+    ];
+    for (found, expected) in found.into_iter().zip(expected) {
+        assert!(
+            (found - expected).abs() < within,
+            "{found} instead of {expected}"
+        );
+    }
+}
+
+#[test]
+fn average_and_range_as_published() {
+    // Published: EV 0.20188, AV 0.22963, GRR 0.30575, PV 1.10456, TV 1.14610,
+    // 26.68 %, 5 categories.
+    for offset in [0.0, 250.0] {
+        let study = aiag(offset).average_and_range();
+        check(&study, [0.20188, 0.22963, 0.30575, 1.10456], 6e-5);
+        assert!((study.total_nm - 1.14610).abs() < 6e-5);
+        assert!((study.share_of_total().unwrap() - 0.2668).abs() < 6e-5);
+        assert_eq!(study.categories(), Some(5.0));
+    }
+}
+
+#[test]
+fn analysis_of_variance_as_recomputed() {
+    // Recomputed with numpy 2.4: EV 0.199933, AV 0.226838, GRR 0.302373, PV
+    // 1.042327, 27.86 %, 4 categories; interaction pooled.
+    for offset in [0.0, 250.0] {
+        let study = aiag(offset).analysis_of_variance();
+        check(&study, [0.199933, 0.226838, 0.302373, 1.042327], 2e-6);
+        assert!((study.share_of_total().unwrap() - 0.2786).abs() < 6e-5);
+        assert_eq!(study.categories(), Some(4.0));
+        let interaction = study.interaction.unwrap();
+        assert!(interaction.pooled && !study.came_out_negative);
+        // F = 0.433721 on 18 and 60: scipy 1.17, scipy.stats.f.sf.
+        assert!(
+            (interaction.chance - 0.9741064).abs() < 1e-6,
+            "{interaction:?}"
+        );
+        assert_eq!(study.freedom, 78.0);
+    }
+}
+
+#[test]
+fn an_interaction_that_stands_out_is_kept() {
+    // Two people who read one knuckle differently, recomputed with numpy 2.4:
+    // mean squares and components as printed by the two-way formulas.
+    let table = StudyTable::new(vec![
+        vec![vec![0.0, 10.0, 20.0], vec![1.0, 11.0, 21.0]],
+        vec![vec![0.0, 10.0, 30.0], vec![1.0, 11.0, 31.0]],
+    ]);
+    let study = table.unwrap().analysis_of_variance();
+    assert!(!study.interaction.unwrap().pooled);
+    check(
+        &study,
+        [0.5_f64.sqrt(), 4.051749, 4.112988, 12.247449],
+        1e-5,
+    );
+}
+
+#[test]
+fn one_person_alone() {
+    // One-way: within mean square 0.5, knuckles (MS - 0.5) / 2 with MS =
+    // 2 x 100 / 2 ... = 200: sqrt(99.75).
+    let table = StudyTable::new(vec![vec![vec![0.0, 10.0, 20.0], vec![1.0, 11.0, 21.0]]]);
+    let study = table.unwrap().analysis_of_variance();
+    check(
+        &study,
+        [0.5_f64.sqrt(), 0.0, 0.5_f64.sqrt(), 99.75_f64.sqrt()],
+        1e-12,
+    );
+    // 1 / d2*: one unit of range in every pair, K1 0.8862; K3 0.5231 x 20.
+    let table = StudyTable::new(vec![vec![vec![0.0, 10.0, 20.0], vec![1.0, 11.0, 21.0]]]);
+    let study = table.unwrap().average_and_range();
+    check(&study, [0.8862, 0.0, 0.8862, 10.462], 1e-12);
+}
+
+#[test]
+fn equal_readings_have_no_shares() {
+    let table = StudyTable::new(vec![vec![vec![5.0; 3]; 2]; 2]).unwrap();
+    for study in [table.average_and_range(), table.analysis_of_variance()] {
+        check(&study, [0.0; 4], 1e-300);
+        assert_eq!((study.share_of_total(), study.categories()), (None, None));
+    }
+}
+
+#[test]
+fn tables_that_are_none() {
+    let problem = |readings| StudyTable::new(readings).unwrap_err();
+    assert_eq!(problem(vec![]), StudyProblem::People(0));
+    assert_eq!(problem(vec![vec![vec![1.0; 3]]]), StudyProblem::Rounds(1));
+    assert_eq!(problem(vec![vec![vec![1.0]; 2]]), StudyProblem::Knuckles(1));
+    assert_eq!(
+        problem(vec![vec![vec![1.0; 3]; 2], vec![vec![1.0; 3]; 3]]),
+        StudyProblem::RoundsDiffer { person: 1 }
+    );
+    assert_eq!(
+        problem(vec![vec![vec![1.0; 3], vec![1.0; 2]]]),
+        StudyProblem::KnucklesDiffer {
+            person: 0,
+            round: 1
+        }
+    );
+    assert_eq!(
+        problem(vec![vec![vec![1.0, f64::NAN], vec![1.0; 2]]]),
+        StudyProblem::NotANumber {
+            person: 0,
+            round: 0,
+            knuckle: 1
+        }
+    );
+}
+
+#[test]
+fn certified_one_way_analyses() {
+    // NIST StRD SiRstv: F 1.18046237440255, residual sd 0.104076068334656, in
+    // tenths of milliohms.
+    let resistances = [
+        vec![
+            1_963_052.0,
+            1_961_240.0,
+            1_961_890.0,
+            1_962_569.0,
+            1_963_403.0,
+        ],
+        vec![
+            1_963_042.0,
+            1_963_825.0,
+            1_961_669.0,
+            1_963_257.0,
+            1_960_422.0,
+        ],
+        vec![
+            1_961_303.0,
+            1_962_005.0,
+            1_962_889.0,
+            1_960_343.0,
+            1_961_811.0,
+        ],
+        vec![
+            1_962_795.0,
+            1_961_748.0,
+            1_961_494.0,
+            1_961_485.0,
+            1_959_885.0,
+        ],
+        vec![
+            1_962_119.0,
+            1_961_051.0,
+            1_961_850.0,
+            1_960_052.0,
+            1_962_090.0,
+        ],
+    ];
+    let found = OneWay::of(&resistances).unwrap();
+    let (f, _) = found.between.f_over(&found.within).unwrap();
+    assert!((f / 1.180_462_374_402_55 - 1.0).abs() < 1e-13, "{f}");
+    let sd = found.within.mean().sqrt() / 1e4;
+    assert!((sd / 0.104_076_068_334_656 - 1.0).abs() < 1e-14, "{sd}");
+    // NIST StRD AtmWtAg: F 15.9467335677930, residual sd 1.51048314446410e-5;
+    // seven digits in common, in units of 1e-7 above 107.8681000.
+    let weights = [
+        vec![
+            568.0, 465.0, 572.0, 785.0, 446.0, 903.0, 526.0, 494.0, 616.0, 587.0, 519.0, 486.0,
+            419.0, 569.0, 508.0, 672.0, 385.0, 518.0, 662.0, 424.0, 360.0, 333.0, 610.0, 477.0,
+        ],
+        vec![
+            79.0, 344.0, 513.0, 197.0, 604.0, 385.0, 642.0, 365.0, 151.0, 82.0, 517.0, 448.0,
+            198.0, 482.0, 334.0, 609.0, 101.0, 512.0, 469.0, 360.0, 254.0, 261.0, 450.0, 368.0,
+        ],
+    ];
+    let offset: Vec<Vec<f64>> = weights
+        .iter()
+        .map(|group| group.iter().map(|x| x + 1_078_681_000.0).collect())
+        .collect();
+    let found = OneWay::of(&offset).unwrap();
+    let (f, _) = found.between.f_over(&found.within).unwrap();
+    assert!((f / 15.946_733_567_793 - 1.0).abs() < 1e-12, "{f}");
+    let sd = found.within.mean().sqrt() / 1e7;
+    assert!((sd / 1.510_483_144_464_10e-5 - 1.0).abs() < 1e-13, "{sd}");
+    assert_eq!(OneWay::of(&[vec![1.0]]), None);
+    assert_eq!(OneWay::of(&[vec![1.0], vec![2.0]]), None);
+    assert_eq!(OneWay::of(&[vec![1.0, f64::NAN], vec![2.0]]), None);
+}
+
+/// Sum of twelve uniform numbers less six: as good as normal, from Knuth's
+/// MMIX generator.
+struct Draws(u64);
+
+impl Draws {
+    fn normal(&mut self) -> f64 {
+        let mut sum = -6.0;
+        for _ in 0..12 {
+            self.0 = self
+                .0
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            sum += (self.0 >> 11) as f64 / (1_u64 << 53) as f64;
+        }
+        sum
+    }
+}
+
+#[test]
+fn scatter_of_gauge_knuckle_and_lacing_is_told_apart() {
+    // 400 checks of four arms, two lacings, three knuckles and two readings
+    // with gauge 4, knuckle 3, lacing 5 and a shift of 50 per lacing: the mean
+    // variances must come back within three standard errors (about 2, 6 and
+    // 13 %).
+    let mut draws = Draws(7);
+    let (mut gauge, mut knuckle, mut lacing) = (0.0, 0.0, 0.0);
+    for _ in 0..400 {
+        let shifts = [50.0 * draws.normal(), 50.0 * draws.normal()];
+        let readings: Vec<Vec<Vec<Vec<f64>>>> = (0..4)
+            .map(|arm| {
+                shifts
+                    .iter()
+                    .map(|shift| {
+                        let site = f64::from(arm) * 100.0 + 6e6 + shift + 5.0 * draws.normal();
+                        (0..3)
+                            .map(|_| {
+                                let knuckle = site + 3.0 * draws.normal();
+                                (0..2).map(|_| knuckle + 4.0 * draws.normal()).collect()
+                            })
+                            .collect()
+                    })
+                    .collect()
+            })
+            .collect();
+        let study = LacingStudy::of(&readings).unwrap();
+        let sd = study.gauge.unwrap().sd_nm;
+        gauge += sd * sd / 400.0;
+        knuckle += study.knuckle.raw_variance / 400.0;
+        lacing += study.lacing.raw_variance / 400.0;
+    }
+    assert!((gauge / 16.0 - 1.0).abs() < 0.045, "{gauge}");
+    assert!((knuckle / 9.0 - 1.0).abs() < 0.14, "{knuckle}");
+    assert!((lacing / 25.0 - 1.0).abs() < 0.2, "{lacing}");
+}
+
+#[test]
+fn checks_that_are_none() {
+    let site = vec![vec![1.0]; 3];
+    let arm = vec![site.clone(); 2];
+    let problem = |readings: &[Vec<Vec<Vec<f64>>>]| LacingStudy::of(readings).unwrap_err();
+    assert_eq!(problem(&[]), LacingStudyProblem::Arms(0));
+    assert_eq!(
+        problem(std::slice::from_ref(&arm)),
+        LacingStudyProblem::Arms(1)
+    );
+    let once = vec![site.clone()];
+    assert_eq!(
+        problem(&[once.clone(), once.clone()]),
+        LacingStudyProblem::Lacings(1)
+    );
+    assert_eq!(
+        problem(&[arm.clone(), once]),
+        LacingStudyProblem::Unequal { arm: 1, lacing: 1 }
+    );
+    let holed = vec![site, vec![vec![1.0], vec![f64::NAN], vec![1.0]]];
+    assert_eq!(
+        problem(&[arm.clone(), holed]),
+        LacingStudyProblem::Unequal { arm: 1, lacing: 1 }
+    );
+    // Read once: the gauge is within the knuckles; all equal: no scatter.
+    let study = LacingStudy::of(&[arm.clone(), arm]).unwrap();
+    assert_eq!(study.gauge, None);
+    assert_eq!(
+        (study.next_lacing.sd_nm, study.next_lacing.freedom),
+        (0.0, 1.0)
+    );
+}

@@ -1,0 +1,348 @@
+//! A press from visit to visit: learning, replacing, forgetting, and the
+//! edits around it.
+
+use jawtrue::press::{Arm, ArmIndex, CountQuantity, JawDrive, Notches, Press};
+use jawtrue::session::{
+    Edit, EditProblem, Field, KnownResponse, KnownResponseProblem, LearnProblem, Lesson, PastMean,
+    PastVisitProblem, PressRecord, Session, SessionProblem,
+};
+use jawtrue::units::{Length, Sign, TypedLength, Unit};
+
+fn typed(text: &str) -> TypedLength {
+    TypedLength::parse(text, Unit::Inch, Sign::Either).unwrap()
+}
+
+/// A press of `arms` arms 12 in apart.
+fn press(arms: usize) -> Press {
+    let arm = |index: usize| Arm {
+        position: typed(&format!("{}", 6 + 12 * index)),
+        notch_effect: typed("0.004"),
+        limits: None,
+        opening_margin: None,
+    };
+    Press {
+        name: "North".into(),
+        jaw_length: typed(&format!("{}", 12 * arms)),
+        arms: (0..arms).map(arm).collect(),
+        nut_travel: None,
+        drive: JawDrive::default(),
+    }
+}
+
+fn edited(session: &Session, edits: &[Edit]) -> Session {
+    edits.iter().fold(session.clone(), |session, edit| {
+        session.edited(edit).unwrap()
+    })
+}
+
+fn pass(turns: &[i32], number: usize, readings: &[&str]) -> [Edit; 2] {
+    [
+        Edit::AddPass {
+            turns: turns.iter().map(|turn| Notches(*turn)).collect(),
+            laced: String::new(),
+        },
+        Edit::Fill {
+            pass: number,
+            station: 0,
+            repeat: 0,
+            rows: readings
+                .iter()
+                .map(|text| vec![(*text).to_owned()])
+                .collect(),
+            bare: Unit::Inch,
+        },
+    ]
+}
+
+fn visit(id: &str) -> Session {
+    let session = Session::new(id.into(), Unit::Inch, press(3));
+    let edits = [
+        pass(&[0, 0, 0], 0, &["0.2500", "0.2450", ""]),
+        pass(&[0, 1, -2], 1, &["0.2510", "0.2490", "0.2505"]),
+    ];
+    edited(&session, &edits.concat())
+}
+
+fn handle(pass: usize, text: &str) -> Edit {
+    Edit::SetHandle {
+        pass,
+        text: text.into(),
+        bare: Unit::Inch,
+    }
+}
+
+#[test]
+fn evidence_is_kept_pass_by_pass() {
+    let repeats = Edit::Enter {
+        pass: 0,
+        station: 0,
+        repeat: 1,
+        text: "0.2501".into(),
+        bare: Unit::Inch,
+    };
+    let session = edited(&visit("one"), &[repeats, handle(1, "-.002")]);
+    let kept = session.as_past_visit().unwrap();
+    assert_eq!(kept.check(), Ok(()));
+    assert_eq!(kept.session, "one");
+    assert_eq!(kept.arms, ["6", "18", "30"].map(typed));
+    assert_eq!(kept.stations, kept.arms);
+    assert_eq!(kept.read_passes(), 2);
+    let [first, second] = &kept.passes[..] else {
+        panic!("{kept:?}");
+    };
+    let mean = PastMean {
+        mean: Length::from_nm(6_351_270),
+        repeats: 2,
+    };
+    assert_eq!(first.means[0], Some(mean));
+    assert_eq!(first.means[2], None);
+    assert_eq!(second.nuts, [0, 1, -2].map(Notches));
+    assert_eq!(second.handle, Some(typed("-.002")));
+    let unread = Session::new("two".into(), Unit::Inch, press(3));
+    assert_eq!(unread.as_past_visit(), None);
+}
+
+#[test]
+fn learning_again_replaces() {
+    let mut record = PressRecord::of(&visit("one"));
+    let once = record.clone();
+    assert_eq!(record.learn(&visit("one")), Ok(Lesson::Replaced));
+    assert_eq!(record, once);
+    let second = edited(
+        &record.start_session("two".into(), "Monday".into()),
+        &pass(&[1, 0, 0], 0, &["0.2500", "0.2450", "0.2480"]),
+    );
+    assert_eq!(second.start_nuts, [0, 1, -2].map(Notches));
+    assert_eq!(second.earlier, once.visits);
+    assert_eq!(record.learn(&second), Ok(Lesson::Added));
+    assert_eq!(record.nuts, [1, 1, -2].map(Notches));
+    // The first again, mended: replaced in its place, nuts stay as last left.
+    let mended = edited(
+        &visit("one"),
+        &[Edit::SetNut {
+            pass: Some(1),
+            arm: ArmIndex(0),
+            position: Notches(-1),
+        }],
+    );
+    assert_eq!(record.learn(&mended), Ok(Lesson::Replaced));
+    let ids: Vec<&str> = record
+        .visits
+        .iter()
+        .map(|visit| visit.session.as_str())
+        .collect();
+    assert_eq!(ids, ["one", "two"]);
+    assert_eq!(record.visits[0].passes[1].nuts[0], Notches(-1));
+    assert_eq!(record.nuts, [1, 1, -2].map(Notches));
+    assert_eq!(record.check(), Ok(()));
+}
+
+#[test]
+fn only_the_newest_visits_are_kept() {
+    let mut record = PressRecord::of(&visit("0"));
+    for number in 1..40 {
+        assert_eq!(record.learn(&visit(&number.to_string())), Ok(Lesson::Added));
+    }
+    assert_eq!(record.visits.len(), 30);
+    assert_eq!(record.visits[0].session, "10");
+    assert_eq!(record.check(), Ok(()));
+    let mut crowded = record.start_session("40".into(), String::new());
+    crowded.earlier.push(visit("41").as_past_visit().unwrap());
+    let Err(SessionProblem::Count(problem)) = crowded.check() else {
+        panic!("31 visits were taken");
+    };
+    assert_eq!(problem.quantity, CountQuantity::EarlierVisits);
+}
+
+#[test]
+fn other_presses_repairs_and_inventions_teach_nothing() {
+    let mut record = PressRecord::of(&visit("one"));
+    let before = record.clone();
+    let mut other = Session::new("four arms".into(), Unit::Inch, press(4));
+    other = edited(&other, &pass(&[], 0, &["0.25", "0.25", "0.25", "0.25"]));
+    assert_eq!(record.learn(&other), Err(LearnProblem::OtherArms));
+    // A length corrected by half an inch of twelve is the same press; one
+    // corrected by an inch is not.
+    let moved = |text: &str| Edit::Set {
+        field: Field::ArmPosition(ArmIndex(1)),
+        text: text.into(),
+        bare: Unit::Inch,
+    };
+    let far = edited(&visit("two"), &[moved("19")]);
+    assert_eq!(record.learn(&far), Err(LearnProblem::OtherArms));
+    let invented = Session {
+        invented: true,
+        ..visit("two")
+    };
+    assert_eq!(record.learn(&invented), Err(LearnProblem::Invented));
+    let unread = record.start_session("two".into(), String::new());
+    assert_eq!(record.learn(&unread), Ok(Lesson::NothingRead));
+    assert_eq!(record, before);
+    let near = edited(&visit("two"), &[moved("18.5")]);
+    assert_eq!(record.learn(&near), Ok(Lesson::Added));
+    record.forget_before_repair("new rods".into());
+    assert!(record.visits.is_empty());
+    assert_eq!(record.learn(&visit("one")), Err(LearnProblem::BeforeRepair));
+    assert_eq!(record.learn(&visit("three")), Ok(Lesson::Added));
+    assert_eq!(record.repaired.as_deref(), Some("new rods"));
+}
+
+#[test]
+fn what_nuts_went_inward_is_off_the_next_margin() {
+    let margin = |arm| Edit::Set {
+        field: Field::OpeningMargin(ArmIndex(arm)),
+        text: "0.010".into(),
+        bare: Unit::Inch,
+    };
+    let session = edited(&visit("one"), &[margin(0), margin(1), margin(2)]);
+    let mut record = PressRecord::of(&session);
+    for _ in 0..2 {
+        let margins = record
+            .press
+            .arms
+            .iter()
+            .map(|arm| arm.opening_margin.clone());
+        let margins: Vec<Length> = margins.flatten().map(|margin| margin.length()).collect();
+        // Two notches of 0.004 in went in at C; one out at B gains nothing.
+        assert_eq!(margins, [254_000, 254_000, 50_800].map(Length::from_nm));
+        assert_eq!(record.learn(&session), Ok(Lesson::Replaced));
+    }
+}
+
+#[test]
+fn moves_of_the_handle() {
+    let session = edited(&visit("one"), &[handle(1, "+0.002")]);
+    assert_eq!(session.passes[1].handle, Some(typed("+0.002")));
+    assert_eq!(edited(&session, &[handle(1, " ")]).passes[1].handle, None);
+    assert!(matches!(
+        session.edited(&handle(1, "far")),
+        Err(EditProblem::Handle(_))
+    ));
+    assert!(matches!(
+        session.edited(&handle(1, "2.1")),
+        Err(EditProblem::Session(SessionProblem::Length(_)))
+    ));
+    assert_eq!(
+        session.edited(&handle(2, "0")),
+        Err(EditProblem::NothingThere)
+    );
+    // Moves of a pass that goes are moved before the next.
+    let third = [
+        pass(&[], 2, &["0.25", "0.25", "0.25"]).to_vec(),
+        vec![handle(2, "-.003"), Edit::DeletePass { pass: 1 }],
+    ];
+    let left = edited(&session, &third.concat());
+    let moved = left.passes[1].handle.as_ref().map(TypedLength::length);
+    assert_eq!(moved, Some(Length::from_nm(-25_400)));
+}
+
+fn known(rows: &[&[&str]]) -> Edit {
+    let row = |row: &&[&str]| row.iter().map(|&text| text.to_owned()).collect();
+    let rows: Vec<Vec<String>> = rows.iter().map(row).collect();
+    Edit::SetKnownResponse(Some(KnownResponse::from_table(&rows, Unit::Inch).unwrap()))
+}
+
+#[test]
+fn a_given_response_holds_arms_and_stations() {
+    let at = |text: &str| Edit::AddStation {
+        text: text.into(),
+        bare: Unit::Inch,
+    };
+    let wide = edited(&visit("one"), &[at("12")]);
+    let rows = known(&[
+        &["4e-3", "0", "0"],
+        &["2e-3", "2e-3", "0"],
+        &["0", "4e-3", "0"],
+        &["0", "0", "4e-3"],
+    ]);
+    let narrow = Err(EditProblem::Session(SessionProblem::KnownResponse(
+        KnownResponseProblem::Rows {
+            expected: 3,
+            found: 4,
+        },
+    )));
+    assert_eq!(visit("one").edited(&rows), narrow);
+    let columns = wide.edited(&known(&[&["1e-3"][..]; 4]));
+    assert!(matches!(
+        columns,
+        Err(EditProblem::Session(SessionProblem::KnownResponse(
+            KnownResponseProblem::Columns {
+                expected: 3,
+                found: 1,
+                ..
+            }
+        )))
+    ));
+    let given = edited(&wide, &[rows]);
+    let arm = Edit::AddArm {
+        text: "35".into(),
+        bare: Unit::Inch,
+    };
+    for edit in [at("24"), Edit::RemoveArm(ArmIndex(0)), arm] {
+        assert_eq!(given.edited(&edit), Err(EditProblem::ResponseIsGiven));
+    }
+    let first_row = |session: &Session, row: usize| {
+        session.known_response.as_ref().unwrap().texts()[row].clone()
+    };
+    // An arm that turns out to stand left of the station takes its row along.
+    let moved = Edit::Set {
+        field: Field::ArmPosition(ArmIndex(1)),
+        text: "11".into(),
+        bare: Unit::Inch,
+    };
+    assert_eq!(first_row(&edited(&given, &[moved]), 1), ["0", "4e-3", "0"]);
+    let without = edited(&given, &[Edit::RemoveStation(1)]);
+    assert_eq!(first_row(&without, 1), ["0", "4e-3", "0"]);
+    assert_eq!(without.known_response.as_ref().unwrap().texts().len(), 3);
+    let record = PressRecord::of(&given);
+    assert_eq!(record.check(), Ok(()));
+    let next = record.start_session("two".into(), String::new());
+    assert_eq!(next.known_response, given.known_response);
+}
+
+#[test]
+fn absurd_visits_are_named() {
+    let sound = visit("one").as_past_visit().unwrap();
+    let check = |change: &dyn Fn(&mut jawtrue::session::PastVisit)| {
+        let mut visit = sound.clone();
+        change(&mut visit);
+        visit.check()
+    };
+    use PastVisitProblem as P;
+    assert!(matches!(check(&|v| v.arms.clear()), Err(P::Count(_))));
+    assert_eq!(check(&|v| v.arms.swap(0, 1)), Err(P::Positions));
+    assert_eq!(check(&|v| v.stations[0] = typed("999")), Err(P::Positions));
+    assert!(matches!(
+        check(&|v| {
+            v.stations.pop();
+        }),
+        Err(P::WrongCount {
+            pass: 0,
+            expected: 2,
+            found: 3,
+            ..
+        })
+    ));
+    assert!(matches!(
+        check(&|v| v.passes[1].nuts[0] = Notches(9_999)),
+        Err(P::Count(_))
+    ));
+    assert!(matches!(
+        check(&|v| v.passes[1].handle = Some(typed("9"))),
+        Err(P::Length(_))
+    ));
+    for (mean, repeats) in [(0, 1), (6_000_000, 0), (6_000_000, 1_001)] {
+        let mean = Length::from_nm(mean);
+        let problem = check(&|v| v.passes[0].means[0] = Some(PastMean { mean, repeats }));
+        assert!(problem.is_err(), "{mean:?} {repeats}");
+    }
+    let mut session = visit("two");
+    session.earlier = vec![sound.clone(), sound];
+    session.earlier[1].arms.swap(0, 1);
+    let expected = SessionProblem::EarlierVisit {
+        visit: 1,
+        problem: P::Positions,
+    };
+    assert_eq!(session.check(), Err(expected));
+    assert!(session.edited(&Edit::ForgetEarlier).is_ok());
+}

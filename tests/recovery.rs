@@ -1,0 +1,97 @@
+//! Work kept aside: found again after a crash, never while its window lives.
+
+mod common;
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use common::session;
+use jawtrue::store::{Fingerprint, OpenProblem, Origin, Recovery, leftovers};
+
+fn origin() -> Origin {
+    Origin {
+        path: Some(PathBuf::from("/shop/press \"2\".jawtrue")),
+        opened: Some(Fingerprint::of(b"as it was")),
+    }
+}
+
+#[test]
+fn work_is_found_once_its_window_is_gone() {
+    let home = tempfile::tempdir().unwrap();
+    let folder = home.path().join("made/if need be");
+    assert!(leftovers(&folder).is_empty());
+    let first = Recovery::start(&folder).unwrap();
+    let second = Recovery::start(&folder).unwrap();
+    let work = session(&["0.2500 abc", ""]);
+    first.keep(Arc::new(session(&["0.25", "0.25"])), Origin::default());
+    first.keep(Arc::new(work.clone()), origin());
+    first.settle().unwrap();
+    assert_eq!(first.problem(), None);
+    // Both windows are open.
+    assert!(leftovers(&folder).is_empty());
+    // The first one ends without a word.
+    drop(first);
+    let mut found = leftovers(&folder);
+    assert_eq!(found.len(), 1);
+    let leftover = found.pop().unwrap();
+    assert_eq!(leftover.session.as_ref(), Ok(&work));
+    assert_eq!(leftover.origin, origin());
+    assert!(leftover.kept_at.is_some());
+    // While one window offers it, no other does.
+    assert!(leftovers(&folder).is_empty());
+    drop(leftover);
+    let leftover = leftovers(&folder).pop().unwrap();
+    leftover.discard().unwrap();
+    assert!(leftovers(&folder).is_empty());
+    // The second one ends in good order and leaves nothing at all.
+    second.keep(Arc::new(work), origin());
+    second.finish();
+    assert_eq!(fs::read_dir(&folder).unwrap().count(), 0);
+}
+
+#[test]
+fn what_was_saved_is_let_go() {
+    let home = tempfile::tempdir().unwrap();
+    let recovery = Recovery::start(home.path()).unwrap();
+    recovery.keep(Arc::new(session(&["0.25", "0.25"])), origin());
+    recovery.settle().unwrap();
+    recovery.forget();
+    recovery.settle().unwrap();
+    drop(recovery);
+    assert!(leftovers(home.path()).is_empty());
+    // The lock of a window that had nothing to keep is tidied away.
+    assert_eq!(fs::read_dir(home.path()).unwrap().count(), 0);
+}
+
+#[test]
+fn damaged_work_is_offered_with_its_problem_and_stays() {
+    let home = tempfile::tempdir().unwrap();
+    let recovery = Recovery::start(home.path()).unwrap();
+    recovery.keep(Arc::new(session(&["0.25", "0.25"])), origin());
+    recovery.settle().unwrap();
+    drop(recovery);
+    let path = leftovers(home.path()).pop().unwrap().path;
+    let text = fs::read_to_string(&path).unwrap();
+    fs::write(&path, &text[..text.len() / 2]).unwrap();
+    let leftover = leftovers(home.path()).pop().unwrap();
+    assert!(matches!(leftover.session, Err(OpenProblem::Damaged(..))));
+    drop(leftover);
+    assert!(path.exists());
+}
+
+#[test]
+fn a_folder_that_cannot_be_made_is_said() {
+    let home = tempfile::tempdir().unwrap();
+    let file = home.path().join("file");
+    fs::write(&file, "").unwrap();
+    assert!(Recovery::start(&file.join("below")).is_err());
+    // The folder vanishes while a window is open: said, and no panic.
+    let folder = home.path().join("folder");
+    let recovery = Recovery::start(&folder).unwrap();
+    fs::remove_dir_all(&folder).unwrap();
+    recovery.keep(Arc::new(session(&["0.25", "0.25"])), origin());
+    assert!(recovery.settle().is_err());
+    assert!(recovery.problem().is_some());
+    recovery.finish();
+}

@@ -1,0 +1,130 @@
+//! The sample sessions: invented, marked so, and as their stories say.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+
+use jawtrue::session::{Planning, Session, Wishes};
+use jawtrue::splice::Standing;
+use jawtrue::store::{self, Sample};
+use jawtrue::units::Unit;
+
+fn planned(sample: Sample) -> (Session, Planning) {
+    let session = sample.session().unwrap();
+    let last = session.passes.len() - 1;
+    let planning = session.plan(last, Wishes::default()).unwrap();
+    (session, planning)
+}
+
+fn turns(planning: &Planning) -> Vec<i32> {
+    planning
+        .recommended
+        .turns
+        .iter()
+        .map(|turn| turn.0)
+        .collect()
+}
+
+#[test]
+fn every_sample_opens_is_invented_and_stands_as_it_was_saved() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-sessions");
+    let mut files = 0;
+    for entry in fs::read_dir(&folder).unwrap() {
+        let path = entry.unwrap().path();
+        let opened = store::open(&path).unwrap();
+        assert!(opened.session.invented, "{path:?}");
+        assert!(
+            opened.session.press.name.ends_with("(invented)"),
+            "{path:?}"
+        );
+        assert!(!opened.session.notes.notes.is_empty(), "{path:?}");
+        let built_in = Sample::ALL
+            .into_iter()
+            .find(|sample| sample.session().as_ref() == Ok(&opened.session));
+        assert!(built_in.is_some(), "{path:?} is not built in");
+        let text = store::session_text(&opened.session).unwrap();
+        assert_eq!(fs::read_to_string(&path).unwrap(), text, "{path:?}");
+        files += 1;
+    }
+    assert_eq!(files, Sample::ALL.len());
+    let several_passes = Sample::ALL
+        .iter()
+        .filter(|sample| sample.session().unwrap().passes.len() > 1)
+        .count();
+    assert!(several_passes >= 2);
+    let mut ids: Vec<String> = Sample::ALL
+        .iter()
+        .map(|sample| sample.session().unwrap().id)
+        .collect();
+    ids.sort();
+    ids.dedup();
+    assert_eq!(ids.len(), Sample::ALL.len());
+}
+
+#[test]
+fn the_pinched_arm_is_opened() {
+    let (session, planning) = planned(Sample::Pinched);
+    assert_eq!(session.press.arms.len(), 4);
+    assert_eq!(planning.judged.standing, Standing::Outside);
+    assert_eq!(session.station_name(planning.judged.spread.thinnest), "B");
+    assert_eq!(turns(&planning), [0, 2, 0, 0]);
+    let (session, planning) = planned(Sample::PinchedShort);
+    assert_eq!(session.press.arms.len(), 3);
+    assert_eq!(turns(&planning), [0, 2, 0]);
+}
+
+#[test]
+fn the_taper_comes_true_in_two_re_laces() {
+    let (session, planning) = planned(Sample::Taper);
+    assert_eq!((session.press.arms.len(), session.passes.len()), (4, 3));
+    let spreads: Vec<f64> = (0..3)
+        .map(|pass| session.spread_of(pass).unwrap().value.in_unit(Unit::Inch))
+        .collect();
+    assert_eq!(spreads, [0.01, 0.00475, 0.00225]);
+    // As found: thicker from each arm to the next.
+    let profile = session.passes[0].profile();
+    for station in 1..4 {
+        assert!(profile.mean(station) > profile.mean(station - 1));
+    }
+    assert_eq!(planning.judged.standing, Standing::Inside);
+    assert!(planning.recommended.leaves_all());
+}
+
+#[test]
+fn the_bow_is_straightened_at_both_ends_and_the_middle() {
+    let (session, planning) = planned(Sample::Bow);
+    assert_eq!((session.press.arms.len(), session.stations.len()), (6, 8));
+    assert_eq!(planning.judged.standing, Standing::Outside);
+    assert_eq!(turns(&planning), [-1, 0, 1, 1, 0, -1]);
+    // Stations between the arms count: no plain statement of the reach.
+    assert_eq!(planning.reach, None);
+}
+
+#[test]
+fn between_the_notches_no_whole_notches_reach_the_tolerance() {
+    let (session, planning) = planned(Sample::BetweenNotches);
+    assert_eq!(session.press.arms.len(), 5);
+    assert_eq!(planning.judged.standing, Standing::Outside);
+    // Residues spread evenly: 0.004 in x (1 - 1/5) = 0.0032 in, above
+    // 0.003 in, and no whole notches do better (circular-gap argument).
+    let reached = planning.smallest.spread_nm / 25.4e6;
+    assert!((reached - 0.0032).abs() < 1e-9, "{reached}");
+    let reach = planning.reach.unwrap();
+    assert_eq!(reach.always.in_unit(Unit::Inch), 0.0032);
+    assert!(!planning.recommended.leaves_all());
+}
+
+#[test]
+fn one_is_inside_as_found_and_one_in_millimetres() {
+    let (session, planning) = planned(Sample::Inside);
+    assert_eq!(session.passes.len(), 1);
+    assert_eq!(planning.judged.standing, Standing::Inside);
+    assert!(planning.recommended.leaves_all());
+    let (session, planning) = planned(Sample::Metric);
+    assert_eq!(session.unit, Unit::Millimetre);
+    assert_eq!(session.tolerance.text(), "0.1 mm");
+    // Exactly the tolerance is inside.
+    assert_eq!(planning.judged.spread.value.in_unit(Unit::Millimetre), 0.1);
+    assert_eq!(planning.judged.standing, Standing::Inside);
+}

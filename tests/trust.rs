@@ -1,0 +1,357 @@
+//! A session's own gauge, struck readings, bare belt, drift and verdicts.
+
+use jawtrue::plan::Noise;
+use jawtrue::press::{Arm, Press};
+use jawtrue::session::{
+    Document, Edit, EditProblem, Field, IsoDate, KnownScatter, Session, SessionProblem, Whose,
+};
+use jawtrue::splice::{
+    ASSUMED_LACING, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding,
+    Pattern, Pooled, Scatter, ScatterSource, Settling, Struck, Verdict, Walk, WhyMisfit,
+};
+use jawtrue::units::{Length, Sign, TypedLength, Unit};
+
+fn inch(text: &str) -> TypedLength {
+    TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
+}
+
+/// A press of four arms with one pass read.
+fn document(rows: [&str; 4]) -> Document {
+    let arm = |position| Arm {
+        position: inch(position),
+        notch_effect: inch("0.004"),
+        limits: None,
+        opening_margin: None,
+    };
+    let press = Press {
+        drive: Default::default(),
+        name: String::new(),
+        jaw_length: inch("48"),
+        arms: ["6", "18", "30", "42"].map(arm).to_vec(),
+        nut_travel: None,
+    };
+    let session = Session::new("test".to_owned(), Unit::Inch, press);
+    let mut document = Document::unsaved(session);
+    let pass = Edit::AddPass {
+        turns: Vec::new(),
+        laced: String::new(),
+    };
+    document.apply(&pass).unwrap();
+    let rows = rows.map(|row| row.split_whitespace().map(str::to_owned).collect());
+    let fill = Edit::Fill {
+        pass: 0,
+        station: 0,
+        repeat: 0,
+        rows: rows.to_vec(),
+        bare: Unit::Inch,
+    };
+    document.apply(&fill).unwrap();
+    document
+}
+
+const PINCHED: [&str; 4] = [".2500 .2505", ".2445 .2440", ".2510 .2505", ".2525 .2525"];
+
+fn set(document: &mut Document, field: Field, text: &str) -> Result<bool, EditProblem> {
+    document.apply(&Edit::Set {
+        field,
+        text: text.to_owned(),
+        bare: Unit::Inch,
+    })
+}
+
+#[test]
+fn a_struck_reading_stays_and_does_not_count() {
+    let mut document = document([".2500 .2600", ".2500 .2500", ".2505", ".2500"]);
+    let place = |struck: Option<Struck>| match struck {
+        Some(struck) => Edit::Strike {
+            pass: 0,
+            station: 0,
+            repeat: 1,
+            struck,
+        },
+        None => Edit::Unstrike {
+            pass: 0,
+            station: 0,
+            repeat: 1,
+        },
+    };
+    let found = document.session().misfits(0);
+    assert!(
+        found
+            .iter()
+            .any(|misfit| misfit.station == 0 && misfit.repeat == Some(1))
+    );
+    assert!(matches!(found[0].why, WhyMisfit::Disagrees { .. }));
+    let struck = Struck {
+        by: "Ana".to_owned(),
+        why: "hook in the way".to_owned(),
+    };
+    assert!(document.apply(&place(Some(struck.clone()))).unwrap());
+    let pass = &document.session().passes[0];
+    assert_eq!(pass.cell(0, 1).text(), ".2600 in");
+    assert_eq!(pass.cell(0, 1).reading().unwrap().struck, Some(struck));
+    let mean = pass.profile().mean(0).unwrap();
+    assert_eq!(mean, inch("0.25").length().into());
+    assert!(document.session().misfits(0).is_empty());
+    // Back in, by hand and by undo.
+    document.apply(&place(None)).unwrap();
+    assert_eq!(
+        document.session().passes[0]
+            .cell(0, 1)
+            .reading()
+            .unwrap()
+            .struck,
+        None
+    );
+    document.undo();
+    assert!(document.session().passes[0].cell(0, 1).counting().is_none());
+    // Typing anew is a new reading; there is nothing to strike elsewhere.
+    let type_anew = Edit::Enter {
+        pass: 0,
+        station: 0,
+        repeat: 1,
+        text: ".2505".to_owned(),
+        bare: Unit::Inch,
+    };
+    document.apply(&type_anew).unwrap();
+    assert!(document.session().passes[0].cell(0, 1).counting().is_some());
+    let nowhere = Edit::Unstrike {
+        pass: 0,
+        station: 3,
+        repeat: 7,
+    };
+    assert_eq!(document.apply(&nowhere), Err(EditProblem::NothingThere));
+}
+
+#[test]
+fn the_gauge_is_described_and_checked() {
+    let mut document = document(PINCHED);
+    let micrometer = GAUGE_PRESETS[0];
+    document.apply(&Edit::StartFromPreset(micrometer)).unwrap();
+    let gauge = &document.session().gauge;
+    assert_eq!(
+        (gauge.kind, gauge.step.text()),
+        (GaugeKind::Micrometer, "0.0001 in")
+    );
+    assert_eq!(gauge.limit_of_error.as_ref().unwrap().text(), "0.004 mm");
+    // 4 µm / sqrt 3.
+    assert!((gauge.scale_u_nm() - 2_309.401).abs() < 1e-3);
+    set(&mut document, Field::CalibrationDue, "2026-03-31").unwrap();
+    let gauge = &document.session().gauge;
+    assert!(!gauge.is_overdue(IsoDate::parse("2026-03-31").unwrap()));
+    assert!(gauge.is_overdue(IsoDate::parse("2026-04-01").unwrap()));
+    assert!(matches!(
+        set(&mut document, Field::CalibrationDue, "31.3.2026"),
+        Err(EditProblem::Date(_))
+    ));
+    set(&mut document, Field::CalibrationDue, "").unwrap();
+    assert_eq!(document.session().gauge.calibration_due, None);
+    assert!(matches!(
+        set(&mut document, Field::GaugeRepeatability, "2"),
+        Err(EditProblem::Session(SessionProblem::Length(_)))
+    ));
+    set(&mut document, Field::GaugeRepeatability, "0.0004").unwrap();
+    let repeatability = document.session().repeatability();
+    assert_eq!(
+        (repeatability.sd_nm, repeatability.source),
+        (10_160.0, ScatterSource::Typed)
+    );
+    // 6 x 0.0004 / 0.003, and a hair for the step.
+    let share = document.session().gauge_share().unwrap();
+    assert!((share.share - 0.802).abs() < 1e-3 && share.fitness == GaugeFitness::TooCoarse);
+}
+
+#[test]
+fn a_check_of_the_gauge_is_taken_over() {
+    let mut document = document(PINCHED);
+    let found = Scatter {
+        sd_nm: 5_000.4,
+        freedom: 9.7,
+        source: ScatterSource::GaugeCheck,
+    };
+    let known = KnownScatter::found(found, Unit::Millimetre);
+    document
+        .apply(&Edit::SetRepeatability(known.clone()))
+        .unwrap();
+    document.apply(&Edit::SetLacingScatter(known)).unwrap();
+    let session = document.session();
+    let taken = Scatter {
+        sd_nm: 5_000.0,
+        freedom: 9.0,
+        source: ScatterSource::GaugeCheck,
+    };
+    assert_eq!((session.repeatability(), session.lacing()), (taken, taken));
+    let nonsense = Scatter {
+        sd_nm: f64::NAN,
+        ..found
+    };
+    assert_eq!(KnownScatter::found(nonsense, Unit::Inch), None);
+}
+
+#[test]
+fn both_rooms_assume_the_same_scatter() {
+    for step in [2_540.0, 12_700.0] {
+        let noise = Noise::assumed(step);
+        assert!((noise.lacing_nm - ASSUMED_LACING.sd_nm).abs() < 1e-6);
+        let gauge = Scatter::of_gauge(None, Pooled::default(), step);
+        assert!((noise.repeatability_nm - gauge.sd_nm).abs() < 1e-6);
+    }
+}
+
+#[test]
+fn the_session_says_what_would_settle_it() {
+    // B and D are nearly the tolerance apart.
+    let mut document = document([".2500 .2500", ".24850 .24855", ".2501 .2501", ".2519 .2518"]);
+    set(&mut document, Field::GaugeStep, "0.0001").unwrap();
+    set(&mut document, Field::GaugeRepeatability, "0.0003").unwrap();
+    let session = document.session();
+    let (chance, verdict) = session.piece_verdict(0, 0.95).unwrap();
+    assert!(0.05 < chance && chance < 0.95 && verdict == Verdict::TooClose);
+    let found = session.what_settles(0, Whose::Piece, 0.95);
+    assert!(
+        matches!(found, Settling::AtTheLimit | Settling::Readings { .. }),
+        "{found:?}"
+    );
+    assert_eq!(session.piece_verdict(7, 0.95), None);
+}
+
+#[test]
+fn budgets_shape_and_verdicts_of_a_pass() {
+    let document = document(PINCHED);
+    let session = document.session();
+    let piece = session.budgets(0, Whose::Piece);
+    let press = session.budgets(0, Whose::Press);
+    assert!(
+        piece
+            .iter()
+            .zip(&press)
+            .all(|(piece, press)| { piece.as_ref().unwrap().u_nm < press.as_ref().unwrap().u_nm })
+    );
+    let lines = &press[0].as_ref().unwrap().contributions;
+    let causes: Vec<Cause> = lines.iter().map(|line| line.cause).collect();
+    assert_eq!(causes, [Cause::Repeats(2), Cause::Step, Cause::Lacing]);
+    let spread = session.spread_budget(0, Whose::Piece).unwrap();
+    let each = piece[0].as_ref().unwrap().u_nm;
+    assert!((spread.u_nm / each - 2_f64.sqrt()).abs() < 1e-12);
+    let shape = session.shape_of(0, Whose::Piece);
+    assert!(matches!(shape.headline().unwrap().pattern, Pattern::Arm(arm) if arm.0 == 1));
+    assert_eq!(session.level_of(0), LevelStanding::Unjudged);
+    // Any chance will do to see what is asked of it.
+    let settled = session.settling(0, Whose::Piece, 0.95, &[], |means, u, limit| {
+        assert_eq!((means.len(), u.len(), limit), (4, 4, 76_200.0));
+        Some(0.01)
+    });
+    assert_eq!(settled, Settling::Settled(Verdict::Outside));
+    // A pass that is not there has nothing of all this.
+    assert!(session.budgets(7, Whose::Piece).is_empty());
+    assert!(session.shape_of(7, Whose::Piece).read.is_empty());
+    assert!(session.misfits(7).is_empty());
+    let none = session.settling(7, Whose::Press, 0.95, &[], |_, _, _| Some(0.5));
+    assert_eq!(none, Settling::Unknown);
+}
+
+#[test]
+fn the_bare_belt_follows_its_stations() {
+    let mut document = document(PINCHED);
+    let enter = |station, text: &str| Edit::EnterBelt {
+        pass: 0,
+        station,
+        text: text.to_owned(),
+        bare: Unit::Inch,
+    };
+    assert_eq!(document.session().belt_variation(0), None);
+    document.apply(&enter(0, ".2010")).unwrap();
+    document.apply(&enter(3, ".1980")).unwrap();
+    assert!(
+        document
+            .session()
+            .belt_variation(0)
+            .unwrap()
+            .as_large_as_tolerance
+    );
+    let between = Edit::AddStation {
+        text: "12".to_owned(),
+        bare: Unit::Inch,
+    };
+    document.apply(&between).unwrap();
+    let belt = |document: &Document| -> Vec<String> {
+        let cells = document.session().passes[0].bare_belt.iter();
+        cells.map(|cell| cell.text().to_owned()).collect()
+    };
+    assert_eq!(belt(&document), [".2010 in", "", "", "", ".1980 in"]);
+    document
+        .apply(&Edit::RemoveArm(jawtrue::press::ArmIndex(0)))
+        .unwrap();
+    assert_eq!(belt(&document), ["", "", "", ".1980 in"]);
+    document.apply(&enter(3, "thick")).unwrap();
+    assert_eq!(belt(&document)[3], "thick");
+    assert_eq!(document.session().belt_variation(0), None);
+    document.apply(&enter(3, "")).unwrap();
+    assert!(belt(&document).is_empty());
+    assert_eq!(
+        document.apply(&enter(9, ".2")),
+        Err(EditProblem::NothingThere)
+    );
+}
+
+#[test]
+fn drift_shows_only_there_and_back() {
+    // The gauge creeps up 0.0005 in over seven intervals.
+    let mut document = document([
+        ".25000 .25035",
+        ".25005 .25030",
+        ".25010 .25025",
+        ".25015 .25020",
+    ]);
+    assert_eq!(document.session().drift(0), None);
+    let walk = Edit::SetWalk {
+        pass: 0,
+        walk: Walk::ThereAndBack,
+    };
+    document.apply(&walk).unwrap();
+    let drift = document.session().drift(0).unwrap().unwrap();
+    assert!((drift.over_pass.value_nm / 25_400.0 - 0.35).abs() < 1e-9);
+    let level: Vec<f64> = drift
+        .cancelled_nm
+        .iter()
+        .map(|mean| mean.unwrap())
+        .collect();
+    assert!(
+        level.iter().all(|mean| (mean - level[0]).abs() < 1e-6),
+        "{level:?}"
+    );
+}
+
+#[test]
+fn two_passes_make_a_flip_test() {
+    let mut document = document(PINCHED);
+    let pass = Edit::AddPass {
+        turns: Vec::new(),
+        laced: String::new(),
+    };
+    document.apply(&pass).unwrap();
+    let flipped = Edit::SetFlipped {
+        pass: 1,
+        flipped: true,
+    };
+    document.apply(&flipped).unwrap();
+    assert_eq!(
+        document.session().flip_test(0, 1),
+        Err(FlipProblem::NoMirrorStations)
+    );
+    let fill = Edit::Fill {
+        pass: 1,
+        station: 0,
+        repeat: 0,
+        rows: [".2522", ".2442", ".2508", ".2506"]
+            .map(|text| vec![text.to_owned()])
+            .to_vec(),
+        bare: Unit::Inch,
+    };
+    document.apply(&fill).unwrap();
+    let test = document.session().flip_test(0, 1).unwrap();
+    // A: .25025 - .2522 = -.00195; D: .2525 - .2506 = .0019; a quarter of the
+    // difference.
+    assert!((test.pairs[0].odd.value_nm / 25_400.0 - 0.9625).abs() < 1e-9);
+    assert!(Length::from_nm(test.pairs[0].odd.value_nm as i64) > Length::ZERO);
+}

@@ -1,0 +1,214 @@
+//! What people read about trust, in both languages.
+
+use jawtrue::session::{Gauge, IsoDate};
+use jawtrue::splice::{
+    Again, Budget, Drift, FlipStation, FlipTest, GaugeKind, GaugeShare, GaugeStudy, LacingStudy,
+    Measured, Misfit, Scatter, ScatterSource, Settling, StudyProblem, StudyTable, Unsettled,
+    Verdict, WhyMisfit, gauge_that_would_do, parse_gauge_line,
+};
+use jawtrue::store::{CsvReading, readings_from_csv};
+use jawtrue::units::{Length, TypedLength, Unit};
+use jawtrue::words::{Figures, Language};
+
+const STEP: Length = Length::from_nm(12_700);
+const TOLERANCE: Length = Length::from_nm(76_200);
+
+fn figures(language: Language) -> Figures {
+    Figures {
+        language,
+        unit: Unit::Inch,
+        step: STEP,
+    }
+}
+
+fn names(station: usize) -> String {
+    ["A", "B", "C", "D"][station].to_owned()
+}
+
+fn check(found: &str, expected: &str) {
+    assert_eq!(found, expected);
+}
+
+#[test]
+fn a_caliper_that_uses_the_tolerance_up() {
+    let share = GaugeShare::of(8_000.0, STEP, TOLERANCE).unwrap();
+    let instead = gauge_that_would_do(TOLERANCE, Unit::Inch);
+    let said = |language| {
+        let kind = GaugeKind::DigitalCaliper;
+        figures(language).gauge_share_sentence(kind, &share, instead.as_ref())
+    };
+    check(
+        &said(Language::English),
+        "This caliper uses up 69 per cent of the tolerance: take a micrometer with a step of 0.0001″.",
+    );
+    check(
+        &said(Language::Spanish),
+        "Este calibrador consume el 69 por ciento de la tolerancia: tome un micrómetro con paso de 0,0001″.",
+    );
+    let mut gauge = Gauge::with_step(String::new(), TypedLength::from_length(STEP, Unit::Inch));
+    let today = IsoDate::parse("2026-05-01").unwrap();
+    let english = figures(Language::English);
+    assert_eq!(english.calibration_sentence(&gauge, today), None);
+    gauge.calibration_due = IsoDate::parse("2026-04-30").ok();
+    check(
+        &english.calibration_sentence(&gauge, today).unwrap(),
+        "The calibration of the gauge ran out on 2026-04-30.",
+    );
+}
+
+#[test]
+fn how_it_was_worked_out() {
+    let checked = Scatter {
+        sd_nm: 10_160.0,
+        freedom: 9.0,
+        source: ScatterSource::GaugeCheck,
+    };
+    let budget = Budget::of_station(2, checked, STEP, None);
+    let lines = figures(Language::English).budget_lines(&budget, 0.95);
+    assert_eq!(
+        lines,
+        [
+            "Readings scatter 0.00040″, over √2: 0.00028″ (normal; from the gauge check, 9 degrees of freedom; JCGM 100:2008, 4.2)",
+            "Step of the gauge 0.0005″, over √12; it does not average out: 0.00014″ (even over one step; JCGM 100:2008, F.2.2.1)",
+            "Together, as the root of the sum of squares: 0.00032″ with 14 degrees of freedom",
+            "With 95 % confidence: ± 0.00068″",
+            "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",
+        ]
+    );
+    // The same figures by hand: 0.0004 / sqrt 2, 0.0005 / sqrt 12, their root
+    // sum of squares, 9 (0.0003175 / 0.0002828)^4 = 14.3, t(14.3) = 2.14.
+    let lines = figures(Language::Spanish).budget_lines(&budget, 0.95);
+    assert!(lines[2].starts_with("En total") && lines[2].contains("0,00032″"));
+}
+
+#[test]
+fn what_would_settle_it() {
+    let settling = Settling::Readings {
+        again: vec![
+            Again {
+                station: 1,
+                times: 1,
+            },
+            Again {
+                station: 3,
+                times: 3,
+            },
+        ],
+        to: Verdict::Inside,
+    };
+    let said =
+        |language, settling: &Settling| figures(language).settling_sentence(settling, &names);
+    check(
+        &said(Language::English, &settling),
+        "Too close to call. To settle it, measure B once more, D 3 more times.",
+    );
+    check(
+        &said(Language::Spanish, &settling),
+        "Demasiado justo para decidir. Para decidirlo, mida B una vez más, D 3 veces más.",
+    );
+    let finer = Settling::FinerGauge {
+        step: Length::from_nm(2_540),
+        to: Verdict::Inside,
+        because: Unsettled::Step,
+    };
+    check(
+        &said(Language::English, &finer),
+        "Too close to call, and measuring again will not settle it: the step of this gauge is too coarse. A gauge with a step of 0.0001″ would.",
+    );
+}
+
+#[test]
+fn marks_belt_flip_and_drift() {
+    let english = figures(Language::English);
+    let misfit = Misfit {
+        station: 1,
+        repeat: Some(1),
+        why: WhyMisfit::Disagrees {
+            apart_nm: 152_400.0,
+            allowed_nm: 25_400.0,
+        },
+    };
+    check(
+        &english.misfit_sentence(&misfit, &names),
+        "B, reading 2 is 0.00600″ from the others there, more than the 0.00100″ that readings scatter. Measure again, or strike it if you know why.",
+    );
+    let station = |x: f64, first: f64, flipped: f64| {
+        let mean = |value_nm| {
+            Some(Measured {
+                value_nm,
+                u_nm: 2_540.0,
+            })
+        };
+        FlipStation {
+            position_nm: x,
+            first: mean(first),
+            flipped: mean(flipped),
+        }
+    };
+    let test = FlipTest::of(
+        &[station(0.0, 0.0, 50_800.0), station(1e9, 50_800.0, 0.0)],
+        5e8,
+    );
+    let said = english.flip_sentences(&test.unwrap(), &names);
+    check(
+        &said[0],
+        "The belt, as first laced, is 0.00200″ thicker at B than at A.",
+    );
+    assert!(said[1].contains("no flip can tell from the jaw"));
+    let drift = Drift {
+        over_pass: Measured {
+            value_nm: -25_400.0,
+            u_nm: 2_540.0,
+        },
+        cancelled_nm: Vec::new(),
+    };
+    check(
+        &english.drift_sentence(&Ok(drift)),
+        "The readings crept down by 0.00100″ from first to last; going there and back has cancelled it.",
+    );
+}
+
+#[test]
+fn studies_speak_both_languages() {
+    let table = vec![vec![vec![0.0, 25_400.0], vec![2_540.0, 27_940.0]]; 2];
+    let table = StudyTable::new(table).unwrap();
+    let arms = vec![vec![vec![vec![0.0, 100.0], vec![300.0, 200.0]]; 2]; 2];
+    let long = LacingStudy::of(&arms).unwrap();
+    for language in Language::ALL {
+        let figures = figures(language);
+        let lines = |study: &GaugeStudy| figures.study_lines(study).join("\n");
+        for study in [table.average_and_range(), table.analysis_of_variance()] {
+            assert!(lines(&study).contains('″'), "{}", lines(&study));
+        }
+        assert!(figures.lacing_study_lines(&long).len() >= 4);
+        assert!(
+            language
+                .study_problem(&StudyProblem::Rounds(1))
+                .contains('1')
+        );
+    }
+}
+
+#[test]
+fn files_and_gauges_are_told_what_is_wrong() {
+    let stations = ["A".to_owned()];
+    let reading = CsvReading {
+        stations: &stations,
+        bare: Unit::Inch,
+        columns: None,
+        has_header: true,
+    };
+    let problem = readings_from_csv("arm,reading\nA,thick\nQ,.25\n", &reading).unwrap_err();
+    assert_eq!(
+        figures(Language::English).csv_sentences(&problem, Unit::Inch),
+        [
+            "Line 2, column 2 (reading): expected a length such as 0.2475, found “thick”.",
+            "Line 3, column 1 (arm): expected an arm or station of this press, found “Q”.",
+        ]
+    );
+    let problem = parse_gauge_line(b"Err 12 13").unwrap_err();
+    check(
+        &Language::English.gauge_line_problem(&problem),
+        "The gauge sent “Err 12 13”: more than one number, and it is not plain which is the reading.",
+    );
+}

@@ -1,0 +1,447 @@
+//! The visit as a path: its record in files, and the window driven along it by
+//! label in both languages, and by keyboard.
+
+use std::path::Path;
+
+use eframe::egui::{self, Key, Modifiers, Role};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use jawtrue::press::ArmIndex;
+use jawtrue::session::{Checklist, Edit, Field, PathState, Session, Stage, Step, StepId};
+use jawtrue::store::{Folders, OpenProblem, Sample, session_from_text, session_text};
+use jawtrue::units::Unit;
+use jawtrue::window::{App, Surroundings};
+use jawtrue::words::{Figures, Language};
+
+fn window(folder: &Path) -> Harness<'static, App> {
+    let surroundings = Surroundings {
+        folders: Some(Folders {
+            recovery: folder.join("recovery"),
+            preferences: folder.to_owned(),
+        }),
+        dialogs: false,
+    };
+    let mut harness = Harness::builder()
+        .with_size([1400.0, 900.0])
+        .with_theme(egui::Theme::Light)
+        .build_eframe(move |cc| App::within(&cc.egui_ctx, None, surroundings));
+    harness.run_steps(4);
+    harness
+}
+
+/// The window and the language it is driven in.
+struct Walk {
+    harness: Harness<'static, App>,
+    words: Language,
+}
+
+impl Walk {
+    fn figures(&self) -> Figures {
+        Figures::exact(self.words, Unit::Inch)
+    }
+
+    fn session(&self) -> &Session {
+        self.harness.state().session()
+    }
+
+    fn press(&mut self, modifiers: Modifiers, key: Key) {
+        self.harness.key_press_modifiers(modifiers, key);
+        self.harness.run_steps(3);
+    }
+
+    fn click(&mut self, role: Role, label: &str) {
+        let node = self.harness.get_by_role_and_label(role, label);
+        node.scroll_to_me();
+        self.harness.run_steps(3);
+        let node = self.harness.get_by_role_and_label(role, label);
+        node.click();
+        self.harness.run_steps(3);
+    }
+
+    fn type_at(&mut self, label: &str, text: &str) {
+        let field = self.harness.get_by_role_and_label(Role::TextInput, label);
+        field.focus();
+        self.harness.run_steps(2);
+        let field = self.harness.get_by_role_and_label(Role::TextInput, label);
+        field.type_text(text);
+        self.harness.run_steps(2);
+    }
+
+    fn state(&self, stage: Stage) -> PathState {
+        let path = self.session().visit_path();
+        path.iter().find(|at| at.stage == stage).unwrap().state
+    }
+
+    /// The row of stages shows a stage in a state.
+    fn shows(&self, stage: Stage, state: PathState) {
+        assert_eq!(self.state(stage), state, "{stage:?}");
+        let words = self.words;
+        let label = words.stage_and_state(words.stage(stage), words.path_state(state));
+        self.harness.get_by_role_and_label(Role::Tab, &label);
+    }
+
+    fn go_to(&mut self, stage: Stage) {
+        let words = self.words;
+        let label = words.stage_and_state(words.stage(stage), words.path_state(self.state(stage)));
+        self.click(Role::Tab, &label);
+    }
+
+    fn tick(&mut self, stage: Stage) {
+        for step in stage.steps() {
+            let text = self.figures().step(step).text;
+            self.click(Role::CheckBox, &text);
+            let mark = self.session().checklist.mark(step.into());
+            assert_eq!(mark.unwrap().who, "R. Alder", "{step:?}");
+        }
+    }
+
+    fn next(&mut self, stage: Stage) {
+        let label = self.words.next_stage(self.words.stage(stage));
+        self.click(Role::Button, &label);
+    }
+
+    fn read(&mut self, readings: [&str; 4]) {
+        for (arm, reading) in ["A", "B", "C", "D"].into_iter().zip(readings) {
+            let label = self.words.reading_label(1, arm);
+            self.harness.get_by_label(&label).focus();
+            self.harness.run_steps(2);
+            self.harness.get_by_label(&label).type_text(reading);
+            self.harness.run_steps(2);
+            self.press(Modifiers::NONE, Key::Enter);
+        }
+    }
+}
+
+/// From a new session to a closed one.
+fn whole_visit(words: Language) {
+    let folder = tempfile::tempdir().unwrap();
+    let mut walk = Walk {
+        harness: window(folder.path()),
+        words,
+    };
+    if words != Language::English {
+        walk.click(Role::Button, words.own_name());
+    }
+    // A new session opens on the first stage.
+    walk.press(Modifiers::COMMAND, Key::N);
+    walk.type_at(words.field_jaw_length(), "48");
+    walk.type_at(words.arm_positions(), "6 18 30 42");
+    walk.click(Role::Button, words.start_session());
+    walk.shows(Stage::MakeSafe, PathState::Current);
+    walk.type_at(&words.field(Field::Who), "R. Alder");
+
+    walk.tick(Stage::MakeSafe);
+    assert!(walk.session().made_safe_now());
+    walk.shows(Stage::MakeSafe, PathState::Done);
+    walk.next(Stage::FreeNuts);
+    walk.tick(Stage::FreeNuts);
+    walk.next(Stage::CoarseGap);
+    walk.tick(Stage::CoarseGap);
+    for (arm, gap) in ["1/8", "0.093", "0.125", "0.121"].into_iter().enumerate() {
+        walk.type_at(&words.field(Field::CoarseGap(ArmIndex(arm))), gap);
+        walk.press(Modifiers::NONE, Key::Enter);
+    }
+    let gap = walk.session().coarse_gap().unwrap();
+    assert!(!gap.even);
+    for sentence in walk.figures().coarse_gap_sentences(&gap) {
+        walk.harness.get_by_label_contains(&sentence);
+    }
+    let outward = words.arm_out(ArmIndex(1), 8);
+    walk.harness.get_by_label_contains(&outward);
+    walk.next(Stage::JawDrive);
+    walk.tick(Stage::JawDrive);
+    walk.type_at(&words.field(Field::IdlerSprockets), "3");
+    walk.press(Modifiers::NONE, Key::Enter);
+    let fitted = format!("○ {}", words.short_chains_fitted());
+    walk.click(Role::Button, &fitted);
+    let drive = walk.session().press.drive;
+    assert_eq!(
+        (drive.idler_sprockets, drive.short_chains),
+        (Some(3), Some(true))
+    );
+    walk.next(Stage::TestLace);
+    walk.tick(Stage::TestLace);
+    // The press is still made safe; opening the pass ends that.
+    assert!(walk.session().made_safe_now());
+    walk.click(Role::Button, words.next_first_pass());
+    assert!(!walk.session().made_safe_now());
+
+    // The picture has the middle again.
+    walk.shows(Stage::Measure, PathState::Current);
+    walk.read(["0.2500", "0.2450", "0.2505", "0.2525"]);
+    walk.shows(Stage::Turn, PathState::Current);
+    walk.shows(Stage::MakeSafe, PathState::Again);
+    walk.go_to(Stage::Turn);
+    walk.click(Role::Button, words.these_were_turned());
+    // Asked anew: the confirmation waits for every single step.
+    assert_eq!(walk.session().passes.len(), 1);
+    walk.click(Role::Button, words.confirm_and_open());
+    assert_eq!(walk.session().passes.len(), 1);
+    for step in Stage::MakeSafe.steps() {
+        let text = walk.figures().step(step).text;
+        walk.click(Role::CheckBox, &text);
+    }
+    walk.click(Role::Button, words.confirm_and_open());
+    assert_eq!(walk.session().passes.len(), 2);
+    assert!(!walk.session().made_safe_now());
+    let twice = walk.session().checklist.marks.iter();
+    let twice = twice.filter(|mark| mark.step == Step::Tried.into() && mark.lapsed);
+    assert_eq!(
+        twice.map(|mark| mark.passes).collect::<Vec<_>>(),
+        [0, 1],
+        "both times are on record"
+    );
+
+    walk.shows(Stage::Relace, PathState::Current);
+    walk.go_to(Stage::Relace);
+    walk.tick(Stage::Relace);
+    walk.next(Stage::Measure);
+    walk.read(["0.2500", "0.2505", "0.2510", "0.2515"]);
+    walk.shows(Stage::Turn, PathState::Done);
+    walk.shows(Stage::CloseOut, PathState::Current);
+    walk.go_to(Stage::CloseOut);
+    // Hands go to the nuts once more: it can be made safe from here.
+    walk.click(Role::Button, words.make_safe_now());
+    for step in Stage::MakeSafe.steps() {
+        let text = walk.figures().step(step).text;
+        let boxes: Vec<_> = walk
+            .harness
+            .query_all_by_role_and_label(Role::CheckBox, &text)
+            .collect();
+        boxes.last().unwrap().click();
+        walk.harness.run_steps(3);
+    }
+    walk.click(Role::Button, words.confirm_made_safe());
+    assert!(walk.session().made_safe_now());
+    walk.tick(Stage::CloseOut);
+    walk.shows(Stage::CloseOut, PathState::Done);
+    assert_eq!(walk.session().current_stage(), None);
+
+    // The record keeps all of it.
+    let text = session_text(walk.session()).unwrap();
+    assert_eq!(&session_from_text(&text).unwrap(), walk.session());
+    walk.click(Role::Button, words.command_save());
+    // The dialog comes from another thread.
+    for _ in 0..300 {
+        if walk.harness.query_by_label(words.path_of_file()).is_some() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        walk.harness.step();
+    }
+    walk.harness.get_by_label(words.path_of_file());
+}
+
+#[test]
+fn a_whole_visit_in_english() {
+    whole_visit(Language::English);
+}
+
+#[test]
+fn a_whole_visit_in_spanish() {
+    whole_visit(Language::Spanish);
+}
+
+#[test]
+fn the_window_opens_on_the_main_job_where_there_are_readings() {
+    let folder = tempfile::tempdir().unwrap();
+    let harness = window(folder.path());
+    harness.get_by_label("What to do");
+    assert!(
+        harness
+            .query_by_role_and_label(Role::CheckBox, "Lock it out and hang your tag")
+            .is_none()
+    );
+}
+
+#[test]
+fn a_stage_by_keyboard_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut walk = Walk {
+        harness: window(folder.path()),
+        words: Language::English,
+    };
+    let tab_to = |walk: &mut Walk, role, label: &str| {
+        for _ in 0..60 {
+            let node = walk.harness.get_by_role_and_label(role, label);
+            if node.is_focused() {
+                return;
+            }
+            walk.press(Modifiers::NONE, Key::Tab);
+        }
+        panic!("the keyboard does not reach {label}");
+    };
+    tab_to(&mut walk, Role::Tab, "Make safe: again");
+    walk.press(Modifiers::NONE, Key::Enter);
+    // The first step has the keyboard; Tab goes on to its note and the next.
+    for step in Stage::MakeSafe.steps() {
+        let text = walk.figures().step(step).text;
+        tab_to(&mut walk, Role::CheckBox, &text);
+        walk.press(Modifiers::NONE, Key::Space);
+        assert!(walk.session().checklist.mark(step.into()).is_some());
+    }
+    assert!(walk.session().made_safe_now());
+    walk.harness
+        .get_by_role_and_label(Role::Tab, "Make safe: done");
+    tab_to(&mut walk, Role::Button, "Next: Free nuts");
+    walk.press(Modifiers::NONE, Key::Enter);
+    // Left out with a reason.
+    let text = walk.figures().step(Step::PinsOut).text;
+    let more = walk.words.more_about(&text);
+    tab_to(&mut walk, Role::Button, &more);
+    walk.press(Modifiers::NONE, Key::Space);
+    walk.type_at(walk.words.note_text(), "no pins on this press");
+    let leave_out = walk.words.leave_out();
+    tab_to(&mut walk, Role::Button, leave_out);
+    walk.press(Modifiers::NONE, Key::Enter);
+    let mark = walk.session().checklist.mark(Step::PinsOut.into());
+    assert_eq!(mark.unwrap().note, "no pins on this press");
+    // With the shortcuts from stage to stage, and back to the picture.
+    walk.press(Modifiers::COMMAND, Key::PageUp);
+    walk.harness.get_by_label("1. Make safe");
+    walk.press(Modifiers::COMMAND, Key::K);
+    assert!(walk.harness.query_by_label("1. Make safe").is_none());
+}
+
+#[test]
+fn turns_can_be_noted_without_confirming_for_a_reason() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut walk = Walk {
+        harness: window(folder.path()),
+        words: Language::English,
+    };
+    walk.press(Modifiers::COMMAND, Key::Enter);
+    walk.click(Role::Button, "Cancel");
+    assert_eq!(walk.session().passes.len(), 1);
+    walk.press(Modifiers::COMMAND, Key::Enter);
+    walk.click(Role::Button, "Go on without it");
+    assert_eq!(walk.session().passes.len(), 1, "no reason was given");
+    walk.type_at(walk.words.without_needs_reason(), "typed in afterwards");
+    walk.click(Role::Button, "Go on without it");
+    assert_eq!(walk.session().passes.len(), 2);
+    let mark = walk.session().checklist.lapsed_mark(Step::Tried.into());
+    assert_eq!(mark.unwrap().note, "typed in afterwards");
+}
+
+#[test]
+fn a_shop_changes_its_steps() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut walk = Walk {
+        harness: window(folder.path()),
+        words: Language::English,
+    };
+    walk.go_to(Stage::CloseOut);
+    let record = walk.figures().step(Step::RecordFiled).text;
+    walk.click(Role::Button, &walk.words.more_about(&record));
+    walk.click(Role::Button, "Hide this step");
+    assert_eq!(
+        walk.session().checklist.hidden,
+        [StepId::Fixed(Step::RecordFiled)]
+    );
+    let opener = walk.harness.get_by_label("Change the steps");
+    opener.click();
+    walk.harness.run_steps(20);
+    walk.click(Role::Button, &walk.words.bring_back(&record));
+    assert_eq!(walk.session().checklist.hidden, []);
+    walk.type_at("A step of your own", "Call the foreman");
+    walk.click(Role::Button, "Add it");
+    walk.click(Role::CheckBox, "Call the foreman");
+    assert!(walk.session().checklist.mark(StepId::Own(0)).is_some());
+    // No hiding of what isolates energy.
+    walk.go_to(Stage::MakeSafe);
+    let tried = walk.figures().step(Step::Tried).text;
+    walk.click(Role::Button, &walk.words.more_about(&tried));
+    assert!(walk.harness.query_by_label("Hide this step").is_none());
+}
+
+/// A session with something in every part of the list.
+fn with_a_full_list() -> Session {
+    let mut session = Sample::default().session().unwrap();
+    let typed = |field, text: &str| Edit::Set {
+        field,
+        text: text.into(),
+        bare: Unit::Inch,
+    };
+    for edit in [
+        Edit::AddStep {
+            stage: Stage::CloseOut,
+            text: "Call the \"foreman\"".into(),
+        },
+        Edit::Tick {
+            steps: vec![Step::PowerOff.into(), StepId::Own(0)],
+            who: "R. Alder".into(),
+            when: "2026-11-25 09:40 UTC".into(),
+            note: "second feed too".into(),
+        },
+        Edit::InsertPass { at: 1 },
+        Edit::Skip {
+            steps: vec![Step::PressureReleased.into()],
+            reason: "none on this press".into(),
+            who: String::new(),
+            when: String::new(),
+        },
+        Edit::HideStep(Step::Cleaned.into()),
+        Edit::HideStep(StepId::Own(0)),
+        Edit::SetShortChains(Some(false)),
+        typed(Field::IdlerSprockets, "3"),
+        typed(Field::CoarseGap(ArmIndex(1)), "3.2 mm"),
+        typed(Field::CoarseGap(ArmIndex(3)), "1/8"),
+    ] {
+        session = session.edited(&edit).unwrap();
+    }
+    session
+}
+
+#[test]
+fn files_keep_the_list() {
+    let session = with_a_full_list();
+    let text = session_text(&session).unwrap();
+    assert_eq!(session_from_text(&text).unwrap(), session);
+    assert!(text.contains("\"own 1\"") && text.contains("\"power off\""));
+    assert!(session.checklist.marks.iter().any(|mark| mark.lapsed));
+    // A session without any of it says nothing of it.
+    let plain = Sample::default().session().unwrap();
+    assert_eq!(plain.checklist, Checklist::default());
+    assert!(!session_text(&plain).unwrap().contains("checklist"));
+}
+
+#[test]
+fn a_step_of_a_newer_version_is_said_and_not_dropped() {
+    let text = session_text(&with_a_full_list()).unwrap();
+    let newer = text.replace("\"power off\"", "\"jaw blocked\"");
+    let Err(problem) = session_from_text(&newer) else {
+        panic!("an unknown step was taken");
+    };
+    let figures = Figures::exact(Language::English, Unit::Inch);
+    let sentence = figures.why_not_opened(&problem);
+    assert!(sentence.contains("found “jaw blocked”"), "{sentence}");
+    // A file can no more hide a step that isolates energy than a user can.
+    let hidden = text.replace("hidden: [\"cleaned\"", "hidden: [\"tried\"");
+    assert_ne!(hidden, text);
+    assert!(matches!(
+        session_from_text(&hidden),
+        Err(OpenProblem::Unsound(_))
+    ));
+}
+
+#[test]
+fn every_step_speaks_both_languages() {
+    for step in Step::ALL {
+        let [english, spanish] =
+            Language::ALL.map(|language| Figures::exact(language, Unit::Inch).step(step));
+        for (en, es) in [
+            (english.text, spanish.text),
+            (english.why, spanish.why),
+            (english.watch, spanish.watch),
+        ] {
+            assert!(!en.is_empty() && !es.is_empty() && en != es, "{step:?}");
+        }
+    }
+    for rule in Step::ALL.iter().flat_map(|step| step.rules()) {
+        assert_ne!(
+            Language::English.rule(*rule),
+            Language::Spanish.rule(*rule),
+            "{rule:?}"
+        );
+    }
+}

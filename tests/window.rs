@@ -1,0 +1,248 @@
+//! The window, driven by label through the whole way.
+
+use std::path::Path;
+use std::time::Duration;
+
+use eframe::egui::{self, Key, Modifiers, Role};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use jawtrue::store::Folders;
+use jawtrue::window::{App, Surroundings};
+
+/// A window in a folder of its own.
+fn window(folder: &Path, file: Option<&str>) -> Harness<'static, App> {
+    let surroundings = Surroundings {
+        folders: Some(Folders {
+            recovery: folder.join("recovery"),
+            preferences: folder.to_owned(),
+        }),
+        dialogs: false,
+    };
+    let file = file.map(|name| folder.join(name));
+    let mut harness = Harness::builder()
+        .with_size([1400.0, 900.0])
+        .with_theme(egui::Theme::Light)
+        .build_eframe(move |cc| App::within(&cc.egui_ctx, file, surroundings));
+    harness.run_steps(4);
+    harness
+}
+
+/// Lets jobs on other threads finish.
+fn settle(harness: &mut Harness<'static, App>) {
+    for _ in 0..40 {
+        std::thread::sleep(Duration::from_millis(10));
+        harness.step();
+    }
+}
+
+fn press(harness: &mut Harness<'static, App>, modifiers: Modifiers, key: Key) {
+    harness.key_press_modifiers(modifiers, key);
+    harness.run_steps(3);
+}
+
+fn click(harness: &mut Harness<'static, App>, label: &str) {
+    harness.get_by_role_and_label(Role::Button, label).click();
+    harness.run_steps(3);
+}
+
+fn type_at(harness: &mut Harness<'static, App>, label: &str, text: &str) {
+    harness.get_by_label(label).focus();
+    harness.run_steps(2);
+    harness.get_by_label(label).type_text(text);
+    harness.run_steps(2);
+}
+
+#[test]
+fn from_readings_to_turned_nuts_and_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    assert_eq!(harness.state().session().passes.len(), 1);
+
+    // Typing a reading and going on with Enter.
+    type_at(&mut harness, "Reading 1 at B", "0.2460");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    type_at(&mut harness, "Reading 1 at C", "0.2515");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    let text = |harness: &Harness<'static, App>, station, repeat| {
+        harness.state().session().passes[0]
+            .cell(station, repeat)
+            .text()
+            .to_owned()
+    };
+    assert_eq!(text(&harness, 1, 0), "0.2460 in");
+    assert_eq!(text(&harness, 2, 0), "0.2515 in");
+
+    // Undo and redo.
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(text(&harness, 2, 0), "0.2510 in");
+    press(&mut harness, Modifiers::COMMAND, Key::Y);
+    assert_eq!(text(&harness, 2, 0), "0.2515 in");
+
+    // Turning a nut by its button, then noting that it was turned.
+    harness.get_by_label_contains("leave as is: spread").click();
+    harness.run_steps(3);
+    click(&mut harness, "Turn D in one notch");
+    harness.get_by_label_contains("Castle nut D: IN 1 notch");
+    click(&mut harness, "These were turned");
+    // First it asks whether the press was made safe.
+    assert_eq!(harness.state().session().passes.len(), 1);
+    for step in [
+        "Switch the press off at its disconnect",
+        "Lock it out and hang your tag",
+        "Release stored pressure; let down or block what could move",
+        "Try to start it: nothing moves. Then back to off",
+    ] {
+        harness.get_by_role_and_label(Role::CheckBox, step).click();
+        harness.run_steps(2);
+    }
+    click(&mut harness, "It was: note it and open the next pass");
+    let session = harness.state().session();
+    assert_eq!(session.passes.len(), 2);
+    assert_eq!(session.turns_before(1)[3].0, -1);
+
+    // Saving under a typed path.
+    press(&mut harness, Modifiers::COMMAND, Key::S);
+    settle(&mut harness);
+    let path = folder.path().join("kept.jawtrue");
+    harness.get_by_label("Path of the file").focus();
+    harness.run_steps(2);
+    press(&mut harness, Modifiers::COMMAND, Key::A);
+    let text = path.display().to_string();
+    harness.get_by_label("Path of the file").type_text(&text);
+    harness.run_steps(2);
+    click(&mut harness, "Save it");
+    settle(&mut harness);
+    let saved = jawtrue::store::open(&path).unwrap().session;
+    assert_eq!(&saved, harness.state().session());
+    drop(harness);
+
+    // And on the next day.
+    let mut harness = window(folder.path(), Some("kept.jawtrue"));
+    settle(&mut harness);
+    assert_eq!(&saved, harness.state().session());
+}
+
+#[test]
+fn a_pasted_table_fills_the_grid() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    harness.get_by_label("Reading 1 at A").focus();
+    harness.run_steps(2);
+    let table = "0.2501\t0.2502\n0.2491\t0.2492\n".to_owned();
+    harness.event(egui::Event::Paste(table));
+    harness.run_steps(3);
+    let pass = &harness.state().session().passes[0];
+    let texts: Vec<&str> = [(0, 0), (0, 1), (1, 0), (1, 1), (2, 0)]
+        .map(|(station, repeat)| pass.cell(station, repeat).text())
+        .to_vec();
+    assert_eq!(
+        texts,
+        [
+            "0.2501 in",
+            "0.2502 in",
+            "0.2491 in",
+            "0.2492 in",
+            "0.2510 in"
+        ]
+    );
+}
+
+#[test]
+fn what_cannot_be_read_is_kept_and_explained() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    type_at(&mut harness, "Reading 1 at A", "0.2x5");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    let pass = &harness.state().session().passes[0];
+    assert_eq!(pass.cell(0, 0).text(), "0.2x5");
+    harness.get_by_label_contains("expected a length such as 0.2475, found “0.2x5”");
+}
+
+#[test]
+fn a_reading_in_the_other_unit_is_mended_with_one_click() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    type_at(&mut harness, "Reading 1 at A", "6.35");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    click(&mut harness, "Read it as millimetre");
+    let pass = &harness.state().session().passes[0];
+    assert_eq!(pass.cell(0, 0).text(), "6.35 mm");
+}
+
+#[test]
+fn a_nut_turns_by_drag_keys_and_wheel() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    harness.get_by_label_contains("leave as is: spread").click();
+    harness.run_steps(3);
+    let place = harness
+        .get_by_label_contains("Castle nut C: leave")
+        .rect()
+        .center_bottom()
+        - egui::vec2(0.0, 8.0);
+
+    harness.drag_at(place);
+    harness.run_steps(2);
+    for step in 1..=4 {
+        harness.hover_at(place - egui::vec2(0.0, 8.0 * step as f32));
+        harness.run_steps(1);
+    }
+    harness.drop_at(place - egui::vec2(0.0, 32.0));
+    harness.run_steps(3);
+    harness.get_by_label_contains("Castle nut C: OUT 2 notches, from -4 to -2");
+
+    // It has the keyboard now.
+    press(&mut harness, Modifiers::NONE, Key::ArrowDown);
+    harness.get_by_label_contains("Castle nut C: OUT 1 notch, from -4 to -3");
+    press(&mut harness, Modifiers::NONE, Key::Home);
+    harness.get_by_label_contains("Castle nut C: leave, stays at -4");
+
+    harness.event(egui::Event::PointerMoved(place));
+    harness.event(egui::Event::MouseWheel {
+        unit: egui::MouseWheelUnit::Line,
+        source: egui::MouseWheelSource::Wheel,
+        delta: egui::vec2(0.0, -1.0),
+        phase: egui::TouchPhase::Move,
+        modifiers: Modifiers::NONE,
+    });
+    harness.run_steps(3);
+    harness.get_by_label_contains("Castle nut C: IN 1 notch, from -4 to -5");
+    // None of it is noted.
+    assert_eq!(harness.state().session().passes.len(), 1);
+}
+
+#[test]
+fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    type_at(&mut harness, "Reading 1 at A", "0.2533");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    harness.get_by_label("Save this session first?");
+    click(&mut harness, "Cancel");
+    assert!(harness.query_by_label("Save this session first?").is_none());
+
+    // Kept aside a little later; the window then ends without a word.
+    for _ in 0..160 {
+        harness.step();
+    }
+    settle(&mut harness);
+    drop(harness);
+    let mut harness = window(folder.path(), None);
+    harness.get_by_label("Work from last time");
+    click(&mut harness, "Go on with it");
+    let pass = &harness.state().session().passes[0];
+    assert_eq!(pass.cell(0, 0).text(), "0.2533 in");
+}
+
+#[test]
+fn it_speaks_spanish_and_shows_millimetres_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    click(&mut harness, "Español");
+    harness.get_by_label("Qué hacer");
+    click(&mut harness, "mm");
+    harness.get_by_label("0,20955");
+    click(&mut harness, "English");
+    harness.get_by_label("What to do");
+}
