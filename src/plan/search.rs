@@ -68,6 +68,9 @@ pub struct SearchProblem<'a> {
     /// The change of the mean over the counting stations must stay within
     /// these two figures, in nanometres, both included.
     pub level_change_nm: Option<(f64, f64)>,
+    /// Spreads closer than this count as equal, in nanometres; never less than
+    /// [`EQUAL_SPREAD_NM`].
+    pub equal_within_nm: f64,
     /// Give up (with the best turns so far) after so many nodes; the same on
     /// every machine, unlike a clock.
     pub most_nodes: Option<u64>,
@@ -83,6 +86,7 @@ impl<'a> SearchProblem<'a> {
             most_nuts: None,
             outward_only: false,
             level_change_nm: None,
+            equal_within_nm: EQUAL_SPREAD_NM,
             most_nodes: None,
         }
     }
@@ -278,6 +282,7 @@ fn check(problem: &SearchProblem) -> Result<Vec<TurnBounds>, SearchError> {
         || !response.values().iter().all(is_length)
         || !is_length(&low)
         || !is_length(&high)
+        || !is_length(&problem.equal_within_nm)
     {
         return Err(SearchError::NotALength);
     }

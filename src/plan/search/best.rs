@@ -42,7 +42,9 @@ impl<'a> Judge<'a> {
             problem,
             bounds,
             level_nm,
-            equal_nm: EQUAL_SPREAD_NM.max(1e-13 * (top_nm - base_nm + reach)),
+            equal_nm: EQUAL_SPREAD_NM
+                .max(problem.equal_within_nm)
+                .max(1e-13 * (top_nm - base_nm + reach)),
             base_nm,
         }
     }

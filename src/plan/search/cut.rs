@@ -182,7 +182,7 @@ impl Sums {
                 level.high
             };
             add(self.level * bound, (self.level * bound).abs());
-            for (r, c) in rest.iter_mut().zip(&level.by_step) {
+            for (r, c) in rest.iter_mut().zip(&model.level_by_step) {
                 *r -= self.level * c;
             }
         }

@@ -125,13 +125,22 @@ impl Descent<'_, '_> {
                 return Some(Cut::default());
             }
         }
-        match child.vertex.descend(model, &child.fixed, threshold) {
-            Outcome::Above => Cut::from_multipliers(&child.vertex, model, depth + 1)
-                .filter(|cut| cut.at(steps, depth + 1) > threshold),
-            Outcome::Empty => Some(Cut::from_ray(&child.vertex, model, depth + 1))
-                .filter(|cut| cut.at(steps, depth + 1) > 0.0),
-            Outcome::Optimal | Outcome::Unfinished => None,
+        for fresh in [false, true] {
+            if fresh && !child.vertex.refresh(model, &child.fixed) {
+                break;
+            }
+            let cut = match child.vertex.descend(model, &child.fixed, threshold) {
+                Outcome::Above => Cut::from_multipliers(&child.vertex, model, depth + 1)
+                    .filter(|cut| cut.at(steps, depth + 1) > threshold),
+                Outcome::Empty => Some(Cut::from_ray(&child.vertex, model, depth + 1))
+                    .filter(|cut| cut.at(steps, depth + 1) > 0.0),
+                Outcome::Optimal | Outcome::Unfinished => return None,
+            };
+            if cut.is_some() {
+                return cut;
+            }
         }
+        None
     }
 
     /// All steps but the last are fixed: the spread is convex in what is left,

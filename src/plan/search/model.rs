@@ -10,10 +10,9 @@ pub(super) type PerArm = [f64; MOST_ARMS];
 /// Whole figures, one per nut or per step.
 pub(super) type WholePerArm = [i64; MOST_ARMS];
 
-/// Limits on the change of the mean level: `low <= slopes * steps <= high`.
+/// Limits on the change of the mean level.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct LevelLimit {
-    pub by_step: PerArm,
     pub low: f64,
     pub high: f64,
 }
@@ -40,6 +39,8 @@ pub(super) struct Model {
     pub level: Option<LevelLimit>,
     /// The response of the mean level to each nut.
     pub level_by_turn: PerArm,
+    /// The response of the mean level to each step.
+    pub level_by_step: PerArm,
     /// Row `i`: turns of nut `i` by each step.
     pub turn_by_step: [PerArm; MOST_ARMS],
     /// Column of the basis: the turns that make one step, as whole numbers.
@@ -109,11 +110,32 @@ impl Model {
             self.high[i] = f64::from(bounds[*arm].most);
         }
         self.level = level_nm.map(|(low, high)| LevelLimit {
-            by_step: self.level_by_turn,
             low: (low - level_stands - super::EQUAL_SPREAD_NM) / self.unit_nm,
             high: (high - level_stands + super::EQUAL_SPREAD_NM) / self.unit_nm,
         });
         self.use_turns_as_steps();
+    }
+
+    /// Makes the scaled unit smaller by a power of two.
+    pub fn refine_unit(&mut self, factor: f64) {
+        self.unit_nm /= factor;
+        for t in &mut self.thickness {
+            *t *= factor;
+        }
+        for slopes in self.by_turn.iter_mut().chain(&mut self.by_step) {
+            for slope in slopes {
+                *slope *= factor;
+            }
+        }
+        if let Some(level) = &mut self.level {
+            level.low *= factor;
+            level.high *= factor;
+        }
+        for slopes in [&mut self.level_by_turn, &mut self.level_by_step] {
+            for slope in slopes {
+                *slope *= factor;
+            }
+        }
     }
 
     /// The plain basis: one step is one notch of one nut.
@@ -145,9 +167,7 @@ impl Model {
         for slopes in &self.by_turn {
             self.by_step.push(along(slopes, basis, n));
         }
-        if let Some(level) = &mut self.level {
-            level.by_step = along(&self.level_by_turn, basis, n);
-        }
+        self.level_by_step = along(&self.level_by_turn, basis, n);
         for (j, row) in inverse.iter().enumerate().take(n) {
             let (mut low, mut high) = (0.0, 0.0);
             for (i, v) in row.iter().enumerate().take(n) {

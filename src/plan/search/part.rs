@@ -5,7 +5,7 @@ use super::cut::Cut;
 use super::lattice::{Descent, Tree};
 use super::model::Model;
 use super::prefer::{self, tighten};
-use super::reduce::reduce;
+use super::reduce::{Basis, reduce};
 use super::shape::frame;
 use super::vertex::{EDGE, HEIGHT, Outcome, Vertex};
 use super::watch::{End, Watch};
@@ -21,6 +21,12 @@ const OUTGROWN: f64 = 0.5;
 
 /// A distance (scaled) too small to form a basis for.
 const LEAST_ROOM: f64 = 1e-9;
+
+/// Height of the band (scaled) below which the unit is refined.
+const THINNEST: f64 = 1e-3;
+
+/// The unit is not refined further than this.
+const SMALLEST_UNIT_NM: f64 = 1e-6;
 
 /// Memory for one part.
 #[derive(Debug, Clone, Default)]
@@ -82,8 +88,16 @@ impl Part {
             return End::Complete;
         }
         self.round(quest);
+        let floor_nm = self.floor_nm();
         loop {
+            if quest.best.threshold_nm(quest.judge) < floor_nm {
+                return End::Complete;
+            }
+            let outgrown_below_nm = self.outgrown_below(quest) * self.model.unit_nm;
             self.reshape(quest);
+            if quest.best.threshold_nm(quest.judge) < outgrown_below_nm {
+                continue;
+            }
             match self.descend(quest) {
                 End::Outgrown => {}
                 End::TooMany => return self.by_preference(quest),
@@ -121,6 +135,12 @@ impl Part {
         }
     }
 
+    /// What no turns can undercut, whole or not, in nanometres.
+    fn floor_nm(&self) -> f64 {
+        let cut = Cut::from_multipliers(&self.root, &self.model, 0);
+        cut.map_or(0.0, |cut| cut.constant.max(0.0)) * self.model.unit_nm
+    }
+
     /// Tries the whole turns nearest to the continuous ones.
     fn round(&self, quest: &mut Quest) {
         let model = &self.model;
@@ -132,17 +152,57 @@ impl Part {
         quest.best.consider(&turns, quest.judge);
     }
 
+    /// Keeps the band from becoming so thin, in scaled units, that rounding
+    /// matters.
+    fn refine(&mut self, quest: &Quest) {
+        let model = &mut self.model;
+        let reach = quest.threshold(model).max(self.root.at[HEIGHT]);
+        let mut factor = 1.0;
+        while reach * factor < THINNEST && model.unit_nm / factor > SMALLEST_UNIT_NM {
+            factor *= 2.0;
+        }
+        if factor > 1.0 {
+            model.refine_unit(factor);
+            let (basis, inverse) = (model.basis, model.step_by_turn);
+            model.use_turns_as_steps();
+            self.root.corner(model);
+            if let Some(top) = self.tree.levels.first_mut() {
+                top.fixed.nothing(model);
+                self.root.descend(model, &top.fixed, f64::INFINITY);
+            }
+            model.use_basis(&basis, &inverse);
+        }
+    }
+
     /// Chooses a basis for what is within reach of the best turns so far.
-    fn reshape(&mut self, quest: &Quest) {
+    fn reshape(&mut self, quest: &mut Quest) {
+        self.refine(quest);
         let model = &mut self.model;
         let height = self.root.at[HEIGHT];
         let reach = quest.threshold(model).min(1e6).max(height);
-        let mut turns = [0.0; MOST_ARMS];
-        turns.copy_from_slice(&self.root.at[..MOST_ARMS]);
         let reach = reach + 0.01 * (reach - height) + LEAST_ROOM;
-        let vectors = frame(model, &turns, self.root.at[EDGE], height, reach);
-        let basis = reduce(&vectors, model.arms);
+        let mut root = self.root;
+        root.use_steps(model);
+        let mut steps = [0.0; MOST_ARMS];
+        steps.copy_from_slice(&root.at[..MOST_ARMS]);
+        let vectors = frame(model, &mut steps, root.at[EDGE], height, reach);
+        let mut centre = [0.0; MOST_ARMS];
+        for (turn, row) in centre.iter_mut().zip(&model.turn_by_step) {
+            *turn = row.iter().zip(&steps).map(|(u, z)| u * z).sum();
+        }
+        let basis = Basis::new(&model.basis, &model.step_by_turn);
+        let basis = reduce(&vectors, &basis, model.arms);
         model.use_basis(&basis.vectors, &basis.inverse);
+        let mut turns = quest.standing;
+        for (i, k) in basis
+            .round(&centre, model.arms)
+            .iter()
+            .enumerate()
+            .take(model.arms)
+        {
+            turns[model.arm_of[i]] = i32::try_from(*k).unwrap_or(i32::MAX);
+        }
+        quest.best.consider(&turns, quest.judge);
         self.tree.clear();
         if let Some(top) = self.tree.levels.first_mut() {
             top.vertex = self.root;
@@ -183,15 +243,20 @@ impl Part {
         end
     }
 
-    fn descend(&mut self, quest: &mut Quest) -> End {
-        let model = &self.model;
+    /// The threshold below which the present basis no longer fits.
+    fn outgrown_below(&self, quest: &Quest) -> f64 {
         let height = self.root.at[HEIGHT];
-        let room = quest.threshold(model).min(1e6) - height;
-        let outgrown_below = if quest.best.equal_up_to_nm.is_none() && room > LEAST_ROOM {
+        let room = quest.threshold(&self.model).min(1e6) - height;
+        if quest.best.equal_up_to_nm.is_none() && room > LEAST_ROOM {
             height + OUTGROWN * room
         } else {
             f64::NEG_INFINITY
-        };
+        }
+    }
+
+    fn descend(&mut self, quest: &mut Quest) -> End {
+        let outgrown_below = self.outgrown_below(quest);
+        let model = &self.model;
         Descent {
             model,
             judge: quest.judge,

@@ -21,6 +21,41 @@ pub(super) struct Basis {
     pub vectors: [WholePerArm; MOST_ARMS],
     /// Rows of the inverse.
     pub inverse: [WholePerArm; MOST_ARMS],
+    /// How far each vector leans along each later one, once reduced.
+    lean: [PerArm; MOST_ARMS],
+}
+
+impl Basis {
+    /// A basis yet to be reduced.
+    pub fn new(vectors: &[WholePerArm; MOST_ARMS], inverse: &[WholePerArm; MOST_ARMS]) -> Self {
+        Self {
+            vectors: *vectors,
+            inverse: *inverse,
+            lean: [[0.0; MOST_ARMS]; MOST_ARMS],
+        }
+    }
+
+    /// Whole turns near the given ones: step by step the nearest value,
+    /// each error passed on to the steps still to come (Babai,
+    /// Combinatorica 6, 1986).
+    pub fn round(&self, turns: &PerArm, n: usize) -> WholePerArm {
+        let mut steps = [0.0; MOST_ARMS];
+        for (step, row) in steps.iter_mut().zip(&self.inverse).take(n) {
+            *step = row.iter().zip(turns).map(|(v, k)| *v as f64 * k).sum();
+        }
+        let mut rounded = [0; MOST_ARMS];
+        for i in 0..n {
+            let step = steps[i].round().clamp(-1e9, 1e9);
+            let error = steps[i] - step;
+            for (later, lean) in steps.iter_mut().zip(&self.lean[i]).take(n).skip(i + 1) {
+                *later += error * lean;
+            }
+            for (turn, u) in rounded.iter_mut().zip(&self.vectors[i]) {
+                *turn += step as i64 * u;
+            }
+        }
+        rounded
+    }
 }
 
 /// Lenstra, Lenstra and Lovasz (Math. Ann. 261, 1982) in floating point, on
@@ -28,13 +63,13 @@ pub(super) struct Basis {
 /// numbers are exact, so rounding can spoil the quality of the basis, never
 /// its validity. The vectors come out longest last direction first, the order
 /// in which they are to be searched.
-pub(super) fn reduce(frame: &[PerArm; MOST_ARMS], n: usize) -> Basis {
+pub(super) fn reduce(frame: &[PerArm; MOST_ARMS], basis: &Basis, n: usize) -> Basis {
     let mut w = *frame;
-    let mut vectors = [[0_i64; MOST_ARMS]; MOST_ARMS];
-    for (i, v) in vectors.iter_mut().enumerate() {
-        v[i] = 1;
-    }
-    let mut inverse = vectors;
+    let Basis {
+        mut vectors,
+        mut inverse,
+        ..
+    } = *basis;
     let mut star = [[0.0; MOST_ARMS]; MOST_ARMS];
     let mut norm = [0.0; MOST_ARMS];
     let mut mu = [[0.0; MOST_ARMS]; MOST_ARMS];
@@ -76,7 +111,17 @@ pub(super) fn reduce(frame: &[PerArm; MOST_ARMS], n: usize) -> Basis {
     }
     vectors[..n].reverse();
     inverse[..n].reverse();
-    Basis { vectors, inverse }
+    let mut lean = [[0.0; MOST_ARMS]; MOST_ARMS];
+    for i in 0..n {
+        for j in 0..i {
+            lean[n - 1 - i][n - 1 - j] = mu[i][j];
+        }
+    }
+    Basis {
+        vectors,
+        inverse,
+        lean,
+    }
 }
 
 /// Gram-Schmidt of vector `k` against the ones before it.

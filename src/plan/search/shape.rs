@@ -22,12 +22,12 @@ type Square = [[f64; SIZE]; SIZE];
 /// Newton steps: a rough centre is enough.
 const MOST_STEPS: usize = 12;
 
-/// One vector per nut, in an orthonormal frame, whose length measures one
-/// notch against the shape. `turns` is a point with the band's lower edge at
-/// `edge` and a height of less than `reach`.
+/// One vector per step, in an orthonormal frame, whose length measures the
+/// step against the shape. `steps` is a point with the band's lower edge at
+/// `edge` and a height of less than `reach`; it is moved to the centre.
 pub(super) fn frame(
     model: &Model,
-    turns: &PerArm,
+    steps: &mut PerArm,
     edge: f64,
     height: f64,
     reach: f64,
@@ -35,7 +35,7 @@ pub(super) fn frame(
     let n = model.arms;
     let mut point = [0.0; SIZE];
     point[0] = edge - 0.5 * (reach - height);
-    point[1..].copy_from_slice(turns);
+    point[1..].copy_from_slice(steps);
     let mut factor = [[0.0; SIZE]; SIZE];
     for _ in 0..MOST_STEPS {
         let mut gradient = [0.0; SIZE];
@@ -65,6 +65,7 @@ pub(super) fn frame(
             *x -= d / (1.0 + decrement);
         }
     }
+    steps.copy_from_slice(&point[1..]);
     let mut vectors = [[0.0; MOST_ARMS]; MOST_ARMS];
     for (vector, row) in vectors.iter_mut().zip(&factor[1..]) {
         vector.copy_from_slice(&row[1..]);
@@ -79,7 +80,8 @@ fn hessian(model: &Model, point: &[f64; SIZE], reach: f64, gradient: &mut [f64; 
     let turns = &point[1..];
     let mut add = |edge: f64, slopes: &PerArm, below: f64, above: f64| {
         // Slacks below and above; `slopes` is how the first one grows.
-        let (below, above) = (1.0 / below.max(1e-9), 1.0 / above.max(1e-9));
+        let least = 1e-6 * (below + above).abs();
+        let (below, above) = (1.0 / below.max(least), 1.0 / above.max(least));
         let first = above - below;
         let second = above * above + below * below;
         gradient[0] += first * edge;
@@ -95,28 +97,28 @@ fn hessian(model: &Model, point: &[f64; SIZE], reach: f64, gradient: &mut [f64; 
     };
     let dot =
         |slopes: &PerArm| -> f64 { slopes.iter().zip(turns).take(n).map(|(a, k)| a * k).sum() };
-    for (t, slopes) in model.thickness.iter().zip(&model.by_turn) {
+    for (t, slopes) in model.thickness.iter().zip(&model.by_step) {
         let above_edge = t + dot(slopes) - point[0];
         add(-1.0, slopes, above_edge, reach - above_edge);
     }
     if let Some(level) = &model.level {
-        let change = dot(&model.level_by_turn);
+        let change = dot(&model.level_by_step);
         let room = 0.01 * (level.high - level.low) + 1e-3;
         add(
             0.0,
-            &model.level_by_turn,
+            &model.level_by_step,
             change - level.low + room,
             level.high - change + room,
         );
     }
-    for i in 0..n {
-        let (below, above) = (
-            turns[i] - model.low[i] + 0.5,
-            model.high[i] - turns[i] + 0.5,
+    for (i, by_step) in model.turn_by_step.iter().enumerate().take(n) {
+        let turn = dot(by_step);
+        add(
+            0.0,
+            by_step,
+            turn - model.low[i] + 0.5,
+            model.high[i] - turn + 0.5,
         );
-        let (below, above) = (1.0 / below.max(1e-9), 1.0 / above.max(1e-9));
-        gradient[i + 1] += above - below;
-        square[i + 1][i + 1] += above * above + below * below;
     }
     square
 }

@@ -40,8 +40,12 @@ const SECOND: usize = MOST_ARMS + 2;
 const FEASIBLE: f64 = 1e-10;
 /// Smallest pivot.
 const PIVOT: f64 = 1e-9;
-/// Ratios this close are equal.
-const TIED: f64 = 1e-13;
+/// Multipliers may come out negative by this much, so that among nearly tied
+/// constraints one with a good pivot can be chosen (Harris, Math. Program. 5,
+/// 1973).
+const TIED: f64 = 1e-11;
+/// A good pivot is at least this share of the largest.
+const STEEP: f64 = 0.1;
 /// Steps after which the vertex is left as it is.
 const MOST_STEPS: usize = 400;
 
@@ -100,8 +104,8 @@ impl Fixed {
             *turn += row[j] * value;
         }
         self.level = parent.level;
-        if let Some(level) = &model.level {
-            self.level += level.by_step[j] * value;
+        if model.level.is_some() {
+            self.level += model.level_by_step[j] * value;
         }
         self.profile.clear();
         self.profile.extend(
@@ -254,7 +258,7 @@ impl Vertex {
             }
         };
         if let Some(level) = &model.level {
-            let change = fixed.level + dot(&level.by_step, &self.at, d, n);
+            let change = fixed.level + dot(&model.level_by_step, &self.at, d, n);
             see(Row::LevelLow, level.low - change);
             see(Row::LevelHigh, change - level.high);
         }
@@ -276,17 +280,7 @@ impl Vertex {
     /// What each active constraint's slack adds to the slack of `row`.
     fn slopes(&self, model: &Model, depth: usize, row: Row, out: &mut [f64; UNKNOWNS]) {
         let n = model.arms;
-        let (steps, sign, edge, height) = match row {
-            Row::Upper(s) => (&model.by_step[usize::from(s)], -1.0, 1.0, 1.0),
-            Row::Lower(s) => (&model.by_step[usize::from(s)], 1.0, -1.0, 0.0),
-            Row::TurnLow(i) => (&model.turn_by_step[usize::from(i)], 1.0, 0.0, 0.0),
-            Row::TurnHigh(i) => (&model.turn_by_step[usize::from(i)], -1.0, 0.0, 0.0),
-            Row::LevelLow | Row::LevelHigh => {
-                let Some(level) = &model.level else { return };
-                let sign = if row == Row::LevelLow { 1.0 } else { -1.0 };
-                (&level.by_step, sign, 0.0, 0.0)
-            }
-        };
+        let (steps, sign, edge, height) = coefficients(model, row);
         for (value, column) in out.iter_mut().zip(&self.column).take(self.free) {
             *value =
                 sign * dot(steps, column, depth, n) + edge * column[EDGE] + height * column[HEIGHT];
@@ -295,21 +289,29 @@ impl Vertex {
 
     /// Ratio test: the active constraint that may become slack.
     fn leaving(&self, slope: &[f64; UNKNOWNS]) -> Option<usize> {
-        let mut best: Option<(usize, f64, f64)> = None;
-        for (j, (slope, column)) in slope.iter().zip(&self.column).take(self.free).enumerate() {
-            if *slope <= PIVOT {
-                continue;
-            }
-            let ratio = column[HEIGHT].max(0.0) / slope;
+        let candidates = || {
+            let both = slope.iter().zip(&self.column).take(self.free).enumerate();
+            both.filter(|(_, (slope, _))| **slope > PIVOT)
+        };
+        let mut farthest = f64::INFINITY;
+        for (_, (slope, column)) in candidates() {
+            farthest = farthest.min((column[HEIGHT].max(0.0) + TIED) / slope);
+        }
+        let tied = || candidates().filter(|(_, (s, c))| c[HEIGHT].max(0.0) <= farthest * **s);
+        let mut largest: f64 = 0.0;
+        for (_, (slope, _)) in tied() {
+            largest = largest.max(*slope);
+        }
+        let mut best = None;
+        let mut least = f64::INFINITY;
+        for (j, (slope, column)) in tied() {
             let second = column[SECOND] / slope;
-            let better = best.is_none_or(|(_, least, least_second)| {
-                ratio < least - TIED || (ratio <= least + TIED && second < least_second)
-            });
-            if better {
-                best = Some((j, ratio, second));
+            if *slope >= STEEP * largest && second < least {
+                least = second;
+                best = Some(j);
             }
         }
-        best.map(|(j, _, _)| j)
+        best
     }
 
     /// `row` becomes active in place of active constraint `leaving`.
@@ -338,6 +340,75 @@ impl Vertex {
         }
         self.column[leaving] = direction;
         self.active[leaving] = row;
+    }
+
+    /// Computes columns and point anew from the active constraints, free of
+    /// the rounding that many exchanges gather. False, with nothing changed,
+    /// when the constraints do not determine a point.
+    pub fn refresh(&mut self, model: &Model, fixed: &Fixed) -> bool {
+        let (n, depth, size) = (model.arms, fixed.depth, self.free);
+        if size != n - depth + 2 {
+            return false;
+        }
+        // Rows of the active constraints, their limits, and beside them the
+        // identity, which elimination turns into the inverse.
+        let unknown = |c: usize| {
+            if c < n - depth {
+                depth + c
+            } else {
+                EDGE + c - (n - depth)
+            }
+        };
+        let mut rows = [[0.0; 2 * UNKNOWNS]; UNKNOWNS];
+        let mut limits = [0.0; UNKNOWNS];
+        for j in 0..size {
+            let (steps, sign, edge, height) = coefficients(model, self.active[j]);
+            for c in 0..n - depth {
+                rows[j][c] = sign * steps[depth + c];
+            }
+            rows[j][n - depth] = edge;
+            rows[j][n - depth + 1] = height;
+            rows[j][UNKNOWNS + j] = 1.0;
+            limits[j] = match self.active[j] {
+                Row::Upper(s) => fixed.profile[usize::from(s)],
+                Row::Lower(s) => -fixed.profile[usize::from(s)],
+                Row::TurnLow(i) => model.low[usize::from(i)] - fixed.turns[usize::from(i)],
+                Row::TurnHigh(i) => fixed.turns[usize::from(i)] - model.high[usize::from(i)],
+                Row::LevelLow => model.level.unwrap_or_default().low - fixed.level,
+                Row::LevelHigh => fixed.level - model.level.unwrap_or_default().high,
+            };
+        }
+        for c in 0..size {
+            let Some(pivot) = (c..size)
+                .max_by(|a, b| rows[*a][c].abs().total_cmp(&rows[*b][c].abs()))
+                .filter(|p| rows[*p][c].abs() > PIVOT)
+            else {
+                return false;
+            };
+            rows.swap(c, pivot);
+            let scale = 1.0 / rows[c][c];
+            for value in &mut rows[c] {
+                *value *= scale;
+            }
+            let top = rows[c];
+            for (r, row) in rows.iter_mut().enumerate().take(size) {
+                let factor = row[c];
+                if r != c && factor != 0.0 {
+                    for (x, t) in row.iter_mut().zip(&top) {
+                        *x -= factor * t;
+                    }
+                }
+            }
+        }
+        for c in 0..size {
+            let u = unknown(c);
+            self.at[u] = 0.0;
+            for j in 0..size {
+                self.column[j][u] = rows[c][UNKNOWNS + j];
+                self.at[u] += rows[c][UNKNOWNS + j] * limits[j];
+            }
+        }
+        true
     }
 
     /// Fixes step `j` at `value`; steps before `depth` are fixed already.
@@ -386,6 +457,18 @@ impl Vertex {
         }
         self.free = last;
         true
+    }
+}
+
+/// A constraint as `sign steps z + edge m + height r >= limit`.
+fn coefficients(model: &Model, row: Row) -> (&PerArm, f64, f64, f64) {
+    match row {
+        Row::Upper(s) => (&model.by_step[usize::from(s)], -1.0, 1.0, 1.0),
+        Row::Lower(s) => (&model.by_step[usize::from(s)], 1.0, -1.0, 0.0),
+        Row::TurnLow(i) => (&model.turn_by_step[usize::from(i)], 1.0, 0.0, 0.0),
+        Row::TurnHigh(i) => (&model.turn_by_step[usize::from(i)], -1.0, 0.0, 0.0),
+        Row::LevelLow => (&model.level_by_step, 1.0, 0.0, 0.0),
+        Row::LevelHigh => (&model.level_by_step, -1.0, 0.0, 0.0),
     }
 }
 
