@@ -50,6 +50,9 @@ struct OptionLine<'a> {
 struct SmallestSpread {
     turns: Vec<i32>,
     spread: f64,
+    /// Written only where the search gave up before it could prove it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    proven: Option<bool>,
 }
 
 /// What planning many sessions shares: priors by geometry, and a workspace for
@@ -166,6 +169,7 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         smallest_spread: SmallestSpread {
             turns: advice.smallest.turns.iter().map(|turn| turn.0).collect(),
             spread: promised_in(&advice.smallest, advice, unit),
+            proven: (!advice.proven).then_some(false),
         },
         seconds: planned.seconds,
     })
@@ -273,7 +277,11 @@ fn notes(session: &Session, wishes: Wishes, advice: &Advice, figures: &Figures) 
     let promised = |plan: &Plan| figures.with_unit(&figures.predicted(plan.spread_nm));
     // Said only of what the nuts can do, not of what the user lets them.
     let free = wishes == Wishes::default() && advice.held.is_empty();
-    if free && !advice.accepted && advice.smallest.spread_nm > limit.nm_f64() + 0.5 {
+    if !advice.proven {
+        notes.push(words.smallest_unproven().to_owned());
+    }
+    if free && !advice.accepted && advice.proven && advice.smallest.spread_nm > limit.nm_f64() + 0.5
+    {
         let smallest = promised(&advice.smallest);
         notes.push(words.no_whole_notches_reach(smallest, figures.limit(limit)));
     }

@@ -53,6 +53,8 @@ pub struct Advice {
     /// The proven smallest spread of this piece for the response's means,
     /// within the limits and wishes: the optimum where the response is given.
     pub smallest: Plan,
+    /// Whether it was proven that no turns leave a smaller spread.
+    pub proven: bool,
     /// How far each nut may be turned, one per arm, wishes included.
     pub bounds: Vec<TurnBounds>,
     /// Arms whose nut is left because nothing was read there.
@@ -121,6 +123,7 @@ impl Session {
         let Planning {
             judged,
             smallest,
+            proven,
             held,
             outside_limits,
             ..
@@ -151,6 +154,7 @@ impl Session {
             accepted,
             choice,
             smallest,
+            proven,
             bounds,
             held,
             outside_limits,

@@ -39,6 +39,10 @@ impl Plan {
     }
 }
 
+/// Nodes of the search after which it answers with the best found so far. A
+/// press with twelve arms and two dozen notches either way takes thousands.
+const MOST_NODES: u64 = 1_000_000;
+
 /// What to do after a pass.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Planning {
@@ -49,6 +53,9 @@ pub struct Planning {
     pub recommended: Plan,
     /// The proven smallest spread that the limits and wishes allow.
     pub smallest: Plan,
+    /// Whether it was proven that no turns leave a smaller spread. Only
+    /// limits and readings far from any press's leave it open.
+    pub proven: bool,
     /// How far each nut may be turned, one per arm.
     pub bounds: Vec<TurnBounds>,
     /// Arms whose nut is left because nothing was read there.
@@ -253,11 +260,12 @@ impl Session {
         let problem = SearchProblem {
             most_nuts: wishes.most_nuts,
             outward_only: wishes.outward_only,
+            most_nodes: Some(MOST_NODES),
             ..SearchProblem::new(&thickness_nm, &counting, &bounds)
         };
         let found = smallest_spread(&problem, workspace, &|| false)?;
         let smallest = Plan {
-            turns: found.turns.into_iter().map(Notches).collect(),
+            turns: found.turns.iter().copied().map(Notches).collect(),
             spread_nm: found.spread_nm,
         };
         let as_it_is = vec![0; self.press.arms.len()];
@@ -275,6 +283,7 @@ impl Session {
                 smallest.clone()
             },
             smallest,
+            proven: found.proven,
             bounds,
             held: unread,
             outside_limits: self

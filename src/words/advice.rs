@@ -131,6 +131,7 @@ texts! {
     chance_hardly { en: "hardly any", es: "casi nula" }
     chance_in_figures(word, percent) { en: "{word}, {percent} %", es: "{word}, {percent} %" }
     plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} % or more).", es: "Es tan seguro como se pidió ({confidence} % o más)." }
+    smallest_unproven { en: "The search for the smallest spread was cut short: limits or readings are far from any press's. What stands here is the best found.", es: "La búsqueda de la menor diferencia se cortó: los límites o las lecturas no parecen de una prensa. Aquí está lo mejor que se encontró." }
     column_ninety { en: "9 in 10 below", es: "9 de 10 bajo" }
     column_chance { en: "chance", es: "probabilidad" }
     column_pieces { en: "pieces to come", es: "piezas por venir" }

@@ -293,7 +293,7 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
         notes.push((words.as_good_as_whole_notches().to_owned(), false));
     }
     let tolerance = scene.session.tolerance.length();
-    if !advice.accepted && advice.smallest.spread_nm > tolerance.nm_f64() + 1e-3 {
+    if !advice.accepted && advice.proven && advice.smallest.spread_nm > tolerance.nm_f64() + 1e-3 {
         let spread = figures.with_unit(&figures.predicted(advice.smallest.spread_nm));
         notes.push((
             words.no_whole_notches_reach(spread, figures.limit(tolerance)),
