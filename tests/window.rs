@@ -246,3 +246,40 @@ fn it_speaks_spanish_and_shows_millimetres_at_once() {
     click(&mut harness, "English");
     harness.get_by_label("What to do");
 }
+
+#[test]
+fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut session = jawtrue::store::Sample::Taper.session().unwrap();
+    session.invented = false;
+    let path = folder.path().join("visit.jawtrue");
+    jawtrue::store::save(&path, &session, jawtrue::store::Expected::Nothing).unwrap();
+    let mut harness = window(folder.path(), Some("visit.jawtrue"));
+    settle(&mut harness);
+    let menu = |harness: &mut Harness<'static, App>, entry: &str| {
+        harness.get_by_label_contains("☰").click();
+        harness.run_steps(3);
+        harness.get_by_label(entry).click();
+        harness.run_steps(3);
+        settle(harness);
+        harness.get_by_label("Path of the file").focus();
+        harness.run_steps(2);
+        press(harness, Modifiers::COMMAND, Key::A);
+        let text = folder.path().join("press.jawpress").display().to_string();
+        harness.get_by_label("Path of the file").type_text(&text);
+        harness.run_steps(2);
+    };
+    menu(&mut harness, "Keep with the press what was learnt");
+    click(&mut harness, "Save it");
+    settle(&mut harness);
+    let kept = jawtrue::store::open_press(&folder.path().join("press.jawpress")).unwrap();
+    assert_eq!(kept.record.visits.len(), 1);
+
+    menu(&mut harness, "Next visit from a press file");
+    click(&mut harness, "Open it");
+    settle(&mut harness);
+    let next = harness.state().session();
+    assert!(next.passes.is_empty());
+    assert_eq!(next.start_nuts, session.nuts_now());
+    assert_eq!(next.earlier.len(), 1);
+}

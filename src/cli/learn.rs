@@ -2,8 +2,7 @@
 
 use std::path::Path;
 
-use crate::session::PressRecord;
-use crate::store::{self, DiskProblem, Expected, OpenProblem};
+use crate::store;
 use crate::units::Unit;
 use crate::words::Figures;
 
@@ -40,19 +39,7 @@ fn learn(session: &Path, press: &Path, console: &Console<'_>) -> Result<String, 
     let session = store::open(session)
         .map_err(|problem| figures.open_problem(&problem, session))?
         .session;
-    let (mut record, expected) = match store::open_press(press) {
-        Ok(opened) => (opened.record, Expected::Unchanged(opened.fingerprint)),
-        Err(OpenProblem::Disk(DiskProblem::Missing)) => {
-            let mut fresh = PressRecord::of(&session);
-            fresh.visits.retain(|visit| visit.session != session.id);
-            (fresh, Expected::Nothing)
-        }
-        Err(problem) => return Err(figures.open_problem(&problem, press)),
-    };
-    let lesson = record.learn(&session).map_err(|problem| {
-        words.with_path(words.learn_problem(problem).to_owned(), press.display())
-    })?;
-    store::save_press(press, &record, expected)
-        .map_err(|problem| figures.save_problem(&problem, press))?;
+    let lesson =
+        store::teach(press, &session).map_err(|problem| figures.teach_problem(&problem, press))?;
     Ok(words.with_path(words.lesson(lesson).to_owned(), press.display()))
 }

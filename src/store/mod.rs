@@ -19,6 +19,7 @@ mod recovery;
 mod replace;
 mod samples;
 mod save;
+mod teaching;
 mod v1;
 mod v1_cells;
 mod v1_checklist;
@@ -42,6 +43,7 @@ pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
 pub use samples::Sample;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
+pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;
 
 /// The ending of session files, without the dot.

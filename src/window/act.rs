@@ -7,6 +7,7 @@ use eframe::egui::{self, ViewportCommand};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
+use crate::words::Language;
 
 use super::App;
 use super::action::{Action, PathFor, Then};
@@ -40,6 +41,7 @@ impl App {
                 self.save(Expected::Anything);
             }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
+            Action::Teach => self.ask_for_path(PathFor::Teach),
             Action::Replace(path) => {
                 self.view.dialog = None;
                 self.use_path(PathFor::SaveAs, path, Expected::Anything);
@@ -148,8 +150,9 @@ impl App {
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
                 let suggestion = match what {
-                    PathFor::Open => String::new(),
+                    PathFor::Open | PathFor::OpenPress => String::new(),
                     PathFor::SaveAs => files::suggested_name(self.session()),
+                    PathFor::Teach => files::suggested_press_name(self.session()),
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, suggestion));
             }
@@ -163,6 +166,27 @@ impl App {
             }
             Done::Opened(path, Err(problem)) => {
                 let sentence = self.figures().open_problem(&problem, &path);
+                self.say(Tone::Problem, sentence, now);
+            }
+            Done::PressOpened(_, Ok(opened)) => {
+                let session = opened
+                    .record
+                    .start_session(store::new_session_id(), store::today());
+                self.show_document(Document::unsaved(session));
+                self.files.forget();
+                self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
+            }
+            Done::PressOpened(path, Err(problem)) => {
+                let sentence = self.figures().open_problem(&problem, &path);
+                self.say(Tone::Problem, sentence, now);
+            }
+            Done::Taught(path, Ok(lesson)) => {
+                let words = self.words();
+                let sentence = words.with_path(words.lesson(lesson).to_owned(), path.display());
+                self.say(Tone::Done, sentence, now);
+            }
+            Done::Taught(path, Err(problem)) => {
+                let sentence = self.figures().teach_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }
             Done::Saved(path, session, Ok(fingerprint)) => {
@@ -225,6 +249,7 @@ impl App {
                 self.view.dialog = Some(Dialog::New(Box::new(form)));
             }
             Then::Open => self.ask_for_path(PathFor::Open),
+            Then::OpenPress => self.ask_for_path(PathFor::OpenPress),
             Then::OpenPath(path) => self.files.open(path),
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
@@ -265,11 +290,11 @@ impl App {
 
     fn ask_for_path(&mut self, what: PathFor) {
         let words = self.words();
-        let title = match what {
-            PathFor::Open => words.command_open(),
-            PathFor::SaveAs => words.command_save_as(),
+        let title = path_title(words, what);
+        let suggested = match what {
+            PathFor::Teach => files::suggested_press_name(self.session()),
+            _ => files::suggested_name(self.session()),
         };
-        let suggested = files::suggested_name(self.session());
         self.files.choose(what, suggested, title);
     }
 
@@ -277,8 +302,13 @@ impl App {
     fn use_path(&mut self, what: PathFor, path: PathBuf, expected: Expected) {
         match what {
             PathFor::Open => self.files.open(path),
+            PathFor::OpenPress => self.files.open_press(path),
+            PathFor::Teach => {
+                let path = files::with_ending(path, what);
+                self.files.teach(path, self.document.shared());
+            }
             PathFor::SaveAs => {
-                let named = files::with_ending(path.clone());
+                let named = files::with_ending(path.clone(), what);
                 // Nobody was asked about the name with the ending added.
                 let expected = if named == path {
                     expected
@@ -439,5 +469,15 @@ impl App {
         self.preferences.recent.insert(0, path);
         self.preferences.recent.truncate(8);
         self.save_preferences();
+    }
+}
+
+/// What a path is asked for, as a title.
+pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
+    match what {
+        PathFor::Open => words.command_open(),
+        PathFor::SaveAs => words.command_save_as(),
+        PathFor::OpenPress => words.next_visit(),
+        PathFor::Teach => words.keep_with_press(),
     }
 }

@@ -18,6 +18,8 @@ pub enum Then {
     New,
     /// Choose a file to open.
     Open,
+    /// Choose a press file and start the next visit from it.
+    OpenPress,
     /// Open this file.
     OpenPath(PathBuf),
     /// Open a built-in sample.
@@ -33,6 +35,10 @@ pub enum PathFor {
     Open,
     /// To save the session under a name.
     SaveAs,
+    /// To start the next visit from a press file.
+    OpenPress,
+    /// To write what the session taught into a press file.
+    Teach,
 }
 
 /// What a view asks for.
@@ -61,6 +67,8 @@ pub enum Action {
     SaveAs,
     /// Save the document under this name, whatever is there.
     Replace(PathBuf),
+    /// Write what this session taught into a press file.
+    Teach,
     /// Use a path that was typed by hand.
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.

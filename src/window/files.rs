@@ -8,13 +8,18 @@ use std::time::{Duration, Instant};
 
 use eframe::egui;
 
-use crate::session::Session;
-use crate::store::{self, Expected, Fingerprint, OpenProblem, Opened, SaveProblem};
+use crate::session::{Lesson, Session};
+use crate::store::{
+    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPress, SaveProblem, TeachProblem,
+};
 
 use super::action::PathFor;
 
-/// Endings of session files.
+/// Ending of session files.
 const ENDING: &str = "jawtrue";
+
+/// Ending of press files.
+const PRESS_ENDING: &str = "jawpress";
 
 /// A file dialog that answers "none" faster than a hand could has not been
 /// shown: this desktop has no dialog service.
@@ -31,6 +36,10 @@ pub enum Done {
     NoDialogs(PathFor),
     /// A file was opened, or not.
     Opened(PathBuf, Result<Box<Opened>, OpenProblem>),
+    /// A press file was opened for the next visit, or not.
+    PressOpened(PathBuf, Result<Box<OpenedPress>, OpenProblem>),
+    /// What a session taught was written into a press file, or not.
+    Taught(PathBuf, Result<Lesson, TeachProblem>),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
 }
@@ -88,14 +97,16 @@ impl Files {
         self.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)
-                .add_filter("Jawtrue", &[ENDING]);
+                .add_filter("Jawtrue", &[what.ending()]);
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
             }
             let asked_at = Instant::now();
             let chosen = match what {
-                PathFor::Open => pollster::block_on(dialog.pick_file()),
-                PathFor::SaveAs => pollster::block_on(dialog.set_file_name(suggested).save_file()),
+                PathFor::Open | PathFor::OpenPress => pollster::block_on(dialog.pick_file()),
+                PathFor::SaveAs | PathFor::Teach => {
+                    pollster::block_on(dialog.set_file_name(suggested).save_file())
+                }
             };
             match chosen {
                 Some(file) => Done::Chosen(what, file.path().to_owned()),
@@ -110,6 +121,22 @@ impl Files {
         self.start(move || {
             let opened = store::open(&path).map(Box::new);
             Done::Opened(path, opened)
+        });
+    }
+
+    /// Opens a press file for the next visit.
+    pub fn open_press(&self, path: PathBuf) {
+        self.start(move || {
+            let opened = store::open_press(&path).map(Box::new);
+            Done::PressOpened(path, opened)
+        });
+    }
+
+    /// Writes what a session taught into a press file.
+    pub fn teach(&self, path: PathBuf, session: Arc<Session>) {
+        self.start(move || {
+            let taught = store::teach(&path, &session);
+            Done::Taught(path, taught)
         });
     }
 
@@ -136,18 +163,40 @@ impl Files {
     }
 }
 
-/// The path with the ending of session files, where it has none.
-pub fn with_ending(path: PathBuf) -> PathBuf {
+impl PathFor {
+    /// The ending of the files it is about.
+    pub const fn ending(self) -> &'static str {
+        match self {
+            Self::Open | Self::SaveAs => ENDING,
+            Self::OpenPress | Self::Teach => PRESS_ENDING,
+        }
+    }
+}
+
+/// The path with an ending, where it has none.
+pub fn with_ending(path: PathBuf, what: PathFor) -> PathBuf {
     if path.extension().is_none() {
-        path.with_extension(ENDING)
+        path.with_extension(what.ending())
     } else {
         path
     }
 }
 
+/// A file name for the press of a session.
+pub fn suggested_press_name(session: &Session) -> String {
+    named(&[&session.press.name], "press", PRESS_ENDING)
+}
+
 /// A file name for a session that has none yet.
 pub fn suggested_name(session: &Session) -> String {
-    let words = [session.press.name.as_str(), session.notes.when.as_str()];
+    named(
+        &[&session.press.name, &session.notes.when],
+        "session",
+        ENDING,
+    )
+}
+
+fn named(words: &[&str], otherwise: &str, ending: &str) -> String {
     let name: String = words
         .join(" ")
         .chars()
@@ -160,10 +209,6 @@ pub fn suggested_name(session: &Session) -> String {
         })
         .collect();
     let name = name.split_whitespace().collect::<Vec<_>>().join("-");
-    let name = if name.is_empty() {
-        "session".to_owned()
-    } else {
-        name
-    };
-    format!("{name}.{ENDING}")
+    let name = if name.is_empty() { otherwise } else { &name };
+    format!("{name}.{ending}")
 }

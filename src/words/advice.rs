@@ -163,5 +163,8 @@ texts! {
     why_expected_measured { en: "Past turns, expected and measured", es: "Giros hechos, esperado y medido" }
     why_change_row(pass, station, expected, measured) { en: "pass {pass}, {station}: {expected} expected, {measured} measured", es: "pasada {pass}, {station}: {expected} esperado, {measured} medido" }
     why_noise(lacing, repeatability, step) { en: "Scatter reckoned with (one standard deviation): lacing {lacing}, repeatability {repeatability}; gauge step {step}.", es: "Variación tomada en cuenta (una desviación estándar): engrapado {lacing}, repetibilidad {repeatability}; paso {step}." }
+    next_visit { en: "Next visit from a press file", es: "Visita siguiente desde un archivo de prensa" }
+    keep_with_press { en: "Keep with the press what was learnt", es: "Guardar con la prensa lo aprendido" }
+    said_next_visit { en: "The next visit is open: the nuts stand as last left, and what earlier visits taught is known.", es: "La visita siguiente está abierta: las tuercas están como quedaron y se sabe lo que enseñaron las visitas anteriores." }
     strip_legend { en: "9 in 10", es: "9 de 10" }
 }

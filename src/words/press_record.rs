@@ -1,10 +1,13 @@
 //! Sentences about what is known of a press: earlier visits, a response given
 //! outright, learning into a press file.
 
+use std::path::Path;
+
 use crate::press::LengthQuantity;
 use crate::session::{
     KnownResponseProblem, LearnProblem, LeftOut, Lesson, PastVisitProblem, WhyLeftOut,
 };
+use crate::store::TeachProblem;
 
 use super::{Figures, Language};
 
@@ -45,6 +48,20 @@ impl Figures {
                 let most = LengthQuantity::NotchEffect.bounds().most;
                 words.response_too_large(row + 1, column + 1, self.plain(most), text)
             }
+        }
+    }
+}
+
+impl Figures {
+    /// Why what a session taught was not written into a press file.
+    pub fn teach_problem(&self, problem: &TeachProblem, press: &Path) -> String {
+        let words = self.language;
+        match problem {
+            TeachProblem::Open(problem) => self.open_problem(problem, press),
+            TeachProblem::Learn(problem) => {
+                words.with_path(words.learn_problem(*problem).to_owned(), press.display())
+            }
+            TeachProblem::Save(problem) => self.save_problem(problem, press),
         }
     }
 }

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{self, Id, Key, Modal, RichText, ScrollArea, Ui};
 
 use crate::store::{self, Leftover};
+use crate::window::act::path_title;
 use crate::window::action::{Action, PathFor, Then};
 use crate::window::commands::{COMMANDS, Command};
 use crate::window::messages::{Messages, Tone};
@@ -118,13 +119,7 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
 
 fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut String) {
     let words = scene.words();
-    title(
-        ui,
-        match what {
-            PathFor::Open => words.command_open(),
-            PathFor::SaveAs => words.command_save_as(),
-        },
-    );
+    title(ui, path_title(words, what));
     ui.label(words.type_path_text());
     let width = ui.available_width() - 12.0;
     let typed = ui
@@ -137,8 +132,8 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open => words.open_it(),
-            PathFor::SaveAs => words.save_it(),
+            PathFor::Open | PathFor::OpenPress => words.open_it(),
+            PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui
             .add_enabled_ui(ready, |ui| button(ui, go).clicked())

@@ -118,8 +118,16 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_min_width(260.0);
         item(ui, scene, Command::New, Action::Leave(Then::New));
         item(ui, scene, Command::Open, Action::Leave(Then::Open));
+        if ui.button(words.next_visit()).clicked() {
+            scene.ask(Action::Leave(Then::OpenPress));
+            ui.close();
+        }
         item(ui, scene, Command::Save, Action::Save);
         item(ui, scene, Command::SaveAs, Action::SaveAs);
+        if ui.button(words.keep_with_press()).clicked() {
+            scene.ask(Action::Teach);
+            ui.close();
+        }
         ui.menu_button(words.menu_samples(), |ui| {
             for sample in Sample::ALL {
                 if ui.button(words.sample_name(sample)).clicked() {

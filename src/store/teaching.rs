@@ -1,0 +1,42 @@
+//! What a session taught, written into a press file.
+
+use std::path::Path;
+
+use crate::session::{LearnProblem, Lesson, PressRecord, Session};
+
+use super::disk::DiskProblem;
+use super::open::OpenProblem;
+use super::press_file::{open_press, save_press};
+use super::save::{Expected, SaveProblem};
+
+/// Why nothing was written. The press file that was there is still there,
+/// whole.
+#[derive(Debug, Clone, PartialEq)]
+pub enum TeachProblem {
+    /// The press file cannot be read.
+    Open(OpenProblem),
+    /// Nothing may be learnt from this session.
+    Learn(LearnProblem),
+    /// The press file cannot be written.
+    Save(SaveProblem),
+}
+
+/// Writes what a session taught into a press file, which is made if it is
+/// missing. Teaching the same session again replaces what was kept of it.
+///
+/// # Errors
+/// See [`TeachProblem`].
+pub fn teach(press: &Path, session: &Session) -> Result<Lesson, TeachProblem> {
+    let (mut record, expected) = match open_press(press) {
+        Ok(opened) => (opened.record, Expected::Unchanged(opened.fingerprint)),
+        Err(OpenProblem::Disk(DiskProblem::Missing)) => {
+            let mut fresh = PressRecord::of(session);
+            fresh.visits.retain(|visit| visit.session != session.id);
+            (fresh, Expected::Nothing)
+        }
+        Err(problem) => return Err(TeachProblem::Open(problem)),
+    };
+    let lesson = record.learn(session).map_err(TeachProblem::Learn)?;
+    save_press(press, &record, expected).map_err(TeachProblem::Save)?;
+    Ok(lesson)
+}

@@ -1,0 +1,339 @@
+//! Responses given outright, press files and learning, through the program.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+
+use common::{Ran, jawtrue};
+use serde_json::Value;
+
+fn done(folder: &Path, arguments: &[&str]) -> String {
+    let Ran { status, out, err } = jawtrue(folder, arguments);
+    assert_eq!((status, err.as_str()), (0, ""), "{arguments:?}: {out}");
+    out
+}
+
+/// A session with a response given outright, rows in inches per notch, and one
+/// pass of readings.
+fn given(folder: &Path, rows: &[Vec<f64>], readings: &[f64]) {
+    let csv: Vec<String> = rows
+        .iter()
+        .map(|row| {
+            row.iter()
+                .map(|v| format!("{v:.6}"))
+                .collect::<Vec<_>>()
+                .join(",")
+        })
+        .collect();
+    fs::write(folder.join("response.csv"), csv.join("\n")).unwrap();
+    let _ = fs::remove_file(folder.join("s.jawtrue"));
+    let arms: Vec<String> = (0..rows.len())
+        .map(|arm| (6 + 12 * arm).to_string())
+        .collect();
+    let length = (12 * rows.len()).to_string();
+    let made = [
+        "new",
+        "s.jawtrue",
+        "--arms",
+        &arms.join(","),
+        "--length",
+        &length,
+        "--unit",
+        "in",
+        "--response",
+        "response.csv",
+    ];
+    done(folder, &made);
+    let readings: Vec<String> = readings.iter().map(|v| format!("{v:.4}")).collect();
+    done(
+        folder,
+        &["record", "s.jawtrue", "--readings", &readings.join(",")],
+    );
+}
+
+fn smallest(folder: &Path) -> f64 {
+    let line: Value =
+        serde_json::from_str(&done(folder, &["plan", "--json", "s.jawtrue"])).unwrap();
+    line["smallest_spread"]["spread"].as_f64().unwrap()
+}
+
+/// Independent nuts of 0.004 in: the notch minus the largest gap between the
+/// readings modulo the notch. Expected values recomputed with numpy 2.4 and
+/// equal to brute force.
+#[test]
+fn a_given_independent_response_reaches_the_optimum() {
+    let folder = tempfile::tempdir().unwrap();
+    let cases: [(&[f64], f64); 5] = [
+        (&[0.250, 0.257, 0.261], 0.0010),
+        (&[0.2500, 0.2515, 0.2542, 0.2591], 0.0015),
+        (&[0.2500, 0.2520, 0.2540, 0.2560, 0.2580], 0.0020),
+        (&[0.2500, 0.2508, 0.2516, 0.2524, 0.2532], 0.0032),
+        (&[0.2510, 0.2475, 0.2550, 0.2488, 0.2523, 0.2561], 0.0018),
+    ];
+    for (readings, expected) in cases {
+        let arms = readings.len();
+        let rows: Vec<Vec<f64>> = (0..arms)
+            .map(|s| {
+                (0..arms)
+                    .map(|i| if s == i { 0.004 } else { 0.0 })
+                    .collect()
+            })
+            .collect();
+        given(folder.path(), &rows, readings);
+        assert_eq!(smallest(folder.path()), expected, "{readings:?}");
+    }
+}
+
+/// A coupled response, in thousandths 4 [[.8 .2 0 0] [.2 .6 .2 0] [0 .2 .6 .2]
+/// [0 0 .2 .8]]. Expected values from a mixed-integer program
+/// (scipy.optimize.milp 1.17), equal to brute force.
+#[test]
+fn a_given_coupled_response_reaches_the_optimum() {
+    let folder = tempfile::tempdir().unwrap();
+    let shares = [
+        [0.8, 0.2, 0.0, 0.0],
+        [0.2, 0.6, 0.2, 0.0],
+        [0.0, 0.2, 0.6, 0.2],
+        [0.0, 0.0, 0.2, 0.8],
+    ];
+    let rows: Vec<Vec<f64>> = shares
+        .iter()
+        .map(|row| row.iter().map(|share| 0.004 * share).collect())
+        .collect();
+    for (thousandths, expected) in [
+        ([0.0, 5.0, 9.0, 3.0], 0.0012),
+        ([2.5, 0.0, 7.0, 1.0], 0.0012),
+        ([0.0, 2.0, 4.0, 6.0], 0.0004),
+    ] {
+        given(
+            folder.path(),
+            &rows,
+            &thousandths.map(|t| 0.250 + t / 1000.0),
+        );
+        let found = smallest(folder.path());
+        assert!((found - expected).abs() < 1e-9, "{thousandths:?}: {found}");
+    }
+}
+
+#[test]
+fn a_response_of_the_wrong_shape_is_refused_in_words() {
+    let folder = tempfile::tempdir().unwrap();
+    for (csv, expected) in [
+        ("0.004,0\n", "expected 2 rows, one per station, found 1"),
+        (
+            "0.004,0\n0\n",
+            "row 2: expected 2 values, one per arm, found 1",
+        ),
+        (
+            "0.004,\n0,0.004\n",
+            "row 1, column 2: expected a number, found nothing",
+        ),
+        (
+            "0.004,NaN\n0,0.004\n",
+            "row 1, column 2: expected a number with a decimal point, found “NaN”",
+        ),
+    ] {
+        fs::write(folder.path().join("r.csv"), csv).unwrap();
+        let told = jawtrue(
+            folder.path(),
+            &[
+                "new",
+                "x.jawtrue",
+                "--arms",
+                "6,18",
+                "--length",
+                "24",
+                "--unit",
+                "in",
+                "--response",
+                "r.csv",
+            ],
+        );
+        assert_eq!(told.status, 2);
+        assert!(told.err.contains(expected), "{csv:?}: {}", told.err);
+        assert!(!folder.path().join("x.jawtrue").exists());
+    }
+}
+
+#[test]
+fn what_a_visit_taught_starts_the_next_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    done(
+        at,
+        &[
+            "new",
+            "one.jawtrue",
+            "--arms",
+            "6,18,30,42",
+            "--length",
+            "48",
+            "--unit",
+            "in",
+            "--nuts",
+            "-4,-4,-3,-4",
+        ],
+    );
+    done(
+        at,
+        &[
+            "record",
+            "one.jawtrue",
+            "--readings",
+            "0.2500,0.2445,0.2510,0.2525",
+        ],
+    );
+    done(
+        at,
+        &[
+            "record",
+            "one.jawtrue",
+            "--readings",
+            "0.2510,0.2520,0.2515,0.2515",
+            "--turned",
+            "0,+3,-1,0",
+        ],
+    );
+    done(at, &["learn", "one.jawtrue", "--press", "p.jawpress"]);
+    let once = fs::read_to_string(at.join("p.jawpress")).unwrap();
+    done(at, &["learn", "one.jawtrue", "--press", "p.jawpress"]);
+    assert_eq!(
+        fs::read_to_string(at.join("p.jawpress")).unwrap(),
+        once,
+        "learning again doubles nothing"
+    );
+
+    done(at, &["new", "two.jawtrue", "--press", "p.jawpress"]);
+    let next = jawtrue::store::open(&at.join("two.jawtrue"))
+        .unwrap()
+        .session;
+    assert_eq!(
+        next.start_nuts.iter().map(|nut| nut.0).collect::<Vec<_>>(),
+        [-4, -1, -4, -4]
+    );
+    assert_eq!(next.earlier.len(), 1);
+    assert!(next.passes.is_empty());
+
+    // The next visit knows what B did: its answer is less in doubt than that
+    // of a press never seen.
+    let readings = "0.2500,0.2445,0.2510,0.2525";
+    done(at, &["record", "two.jawtrue", "--readings", readings]);
+    done(
+        at,
+        &[
+            "new",
+            "fresh.jawtrue",
+            "--arms",
+            "6,18,30,42",
+            "--length",
+            "48",
+            "--unit",
+            "in",
+            "--nuts",
+            "-4,-1,-4,-4",
+        ],
+    );
+    done(at, &["record", "fresh.jawtrue", "--readings", readings]);
+    let known = advice(&at.join("two.jawtrue"));
+    let fresh = advice(&at.join("fresh.jawtrue"));
+    assert!(known.response_sd_nm(1, 1) < 0.9 * fresh.response_sd_nm(1, 1));
+
+    // A press file is no place for a session, and the other way round.
+    assert_eq!(jawtrue(at, &["judge", "p.jawpress"]).status, 2);
+    assert_eq!(
+        jawtrue(at, &["learn", "one.jawtrue", "--press", "one.jawtrue"]).status,
+        2
+    );
+    let told = jawtrue(
+        at,
+        &[
+            "new",
+            "three.jawtrue",
+            "--press",
+            "p.jawpress",
+            "--arms",
+            "1,2",
+        ],
+    );
+    assert!(
+        told.err.contains("--arms does not go with --press"),
+        "{}",
+        told.err
+    );
+}
+
+fn advice(file: &Path) -> jawtrue::session::Advice {
+    let session = jawtrue::store::open(file).unwrap().session;
+    session
+        .advise(
+            0,
+            jawtrue::session::Wishes::default(),
+            &jawtrue::session::PriorShelf::default(),
+            &mut jawtrue::session::AdviceWorkspace::default(),
+        )
+        .unwrap()
+}
+
+#[test]
+fn the_same_session_gives_the_same_plan_on_every_run() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = folder.path();
+    for name in ["a.jawtrue", "b.jawtrue", "c.jawtrue", "d.jawtrue"] {
+        done(
+            at,
+            &[
+                "new",
+                name,
+                "--arms",
+                "6,18,30,42",
+                "--length",
+                "48",
+                "--unit",
+                "in",
+            ],
+        );
+        done(
+            at,
+            &["record", name, "--readings", "0.2500,0.2445,0.2510,0.2525"],
+        );
+    }
+    let untimed = || -> Vec<String> {
+        done(
+            at,
+            &[
+                "plan",
+                "--json",
+                "a.jawtrue",
+                "b.jawtrue",
+                "c.jawtrue",
+                "d.jawtrue",
+            ],
+        )
+        .lines()
+        .map(|line| {
+            let mut line: Value = serde_json::from_str(line).unwrap();
+            line["seconds"].take();
+            line["file"].take();
+            line.to_string()
+        })
+        .collect()
+    };
+    let first = untimed();
+    assert_eq!(first, untimed());
+    assert!(first.iter().all(|line| *line == first[0]));
+}
+
+#[test]
+fn confidence_is_a_share() {
+    let folder = tempfile::tempdir().unwrap();
+    for wrong in ["1", "0.2", "NaN", "ninety"] {
+        let told = jawtrue(folder.path(), &["plan", "x.jawtrue", "--confidence", wrong]);
+        assert_eq!(told.status, 2);
+        assert!(
+            told.err.contains("--confidence: expected a share"),
+            "{}",
+            told.err
+        );
+    }
+}
