@@ -25,17 +25,19 @@ pub(super) struct Model {
     pub arms: usize,
     /// Which nut of the press each one is.
     pub arm_of: [usize; MOST_ARMS],
-    /// Scaled thickness, above the thinnest station.
+    /// The turns that all others are counted from.
+    pub origin: WholePerArm,
+    /// Scaled thickness after these turns, above the thinnest station.
     pub thickness: Vec<f64>,
     /// Scaled response of each station to each nut.
     pub by_turn: Vec<PerArm>,
     /// Scaled response of each station to each step.
     pub by_step: Vec<PerArm>,
-    /// Smallest turn of each nut.
+    /// Smallest turn of each nut, from the origin.
     pub low: PerArm,
-    /// Largest turn of each nut.
+    /// Largest turn of each nut, from the origin.
     pub high: PerArm,
-    /// Limits of the mean level.
+    /// Limits of the mean level, from the origin.
     pub level: Option<LevelLimit>,
     /// The response of the mean level to each nut.
     pub level_by_turn: PerArm,
@@ -66,6 +68,7 @@ impl Model {
         turns: &[i32],
     ) {
         self.arms = 0;
+        self.origin = [0; MOST_ARMS];
         for arm in searched {
             self.arm_of[self.arms] = arm;
             self.arms += 1;
@@ -114,6 +117,32 @@ impl Model {
             high: (high - level_stands + super::EQUAL_SPREAD_NM) / self.unit_nm,
         });
         self.use_turns_as_steps();
+    }
+
+    /// Counts turns from `by` further on, so that figures near what is sought
+    /// are small and lose no digits. The basis has to be chosen anew.
+    pub fn move_origin(&mut self, by: &WholePerArm) {
+        let shift: PerArm = by.map(|k| k as f64);
+        let along = |slopes: &PerArm| -> f64 {
+            let terms = slopes.iter().zip(&shift);
+            terms.map(|(b, k)| b * k).sum()
+        };
+        for (t, slopes) in self.thickness.iter_mut().zip(&self.by_turn) {
+            *t += along(slopes);
+        }
+        for limits in [&mut self.low, &mut self.high] {
+            for (limit, k) in limits.iter_mut().zip(&shift) {
+                *limit -= k;
+            }
+        }
+        if let Some(level) = &mut self.level {
+            let change = along(&self.level_by_turn);
+            level.low -= change;
+            level.high -= change;
+        }
+        for (origin, k) in self.origin.iter_mut().zip(by) {
+            *origin += k;
+        }
     }
 
     /// Makes the scaled unit smaller by a power of two.

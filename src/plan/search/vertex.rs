@@ -24,7 +24,7 @@
 //! the steps cannot cycle.
 
 use super::MOST_ARMS;
-use super::model::{Model, PerArm};
+use super::model::{Model, PerArm, WholePerArm};
 
 /// Unknowns: a step per arm, the lower edge and the height of the band, and
 /// the second cost carried along as if it were one.
@@ -202,6 +202,13 @@ impl Vertex {
         for column in self.column.iter_mut().take(self.free) {
             fraction = (fraction + 0.618_033_988_749_894_9) % 1.0;
             column[SECOND] = 0.5 + fraction;
+        }
+    }
+
+    /// The same vertex, a turn vertex, with turns counted from `by` further on.
+    pub fn move_origin(&mut self, by: &WholePerArm) {
+        for (turn, k) in self.at.iter_mut().zip(by) {
+            *turn -= *k as f64;
         }
     }
 
