@@ -106,6 +106,7 @@ impl Model {
             self.thickness.push(((t - base) + standing) / self.unit_nm);
             self.by_turn.push(slopes);
         }
+        self.take_off_first();
         self.low = [0.0; MOST_ARMS];
         self.high = [0.0; MOST_ARMS];
         for (i, arm) in searched.iter().enumerate() {
@@ -163,6 +164,23 @@ impl Model {
         for slopes in [&mut self.level_by_turn, &mut self.level_by_step] {
             for slope in slopes {
                 *slope *= factor;
+            }
+        }
+    }
+
+    /// Counts thickness and response from those of the first station. What
+    /// lifts all stations alike changes no spread, and without it figures that
+    /// nearly cancel keep their digits.
+    fn take_off_first(&mut self) {
+        let (Some(&first), Some(&slopes)) = (self.thickness.first(), self.by_turn.first()) else {
+            return;
+        };
+        for t in &mut self.thickness {
+            *t -= first;
+        }
+        for row in &mut self.by_turn {
+            for (b, f) in row.iter_mut().zip(&slopes) {
+                *b -= f;
             }
         }
     }
