@@ -47,8 +47,10 @@ pub(super) struct Model {
     pub turn_by_step: [PerArm; MOST_ARMS],
     /// Column of the basis: the turns that make one step, as whole numbers.
     pub basis: [WholePerArm; MOST_ARMS],
-    /// Inverse of the basis: steps from turns.
-    pub step_by_turn: [WholePerArm; MOST_ARMS],
+    /// Rows of its inverse.
+    pub inverse: [WholePerArm; MOST_ARMS],
+    /// Row `j`: steps along vector `j` by each turn.
+    pub step_by_turn: [PerArm; MOST_ARMS],
     /// Smallest and largest value of each step over the box.
     pub step_low: PerArm,
     pub step_high: PerArm,
@@ -203,7 +205,8 @@ impl Model {
     ) {
         let n = self.arms;
         self.basis = *basis;
-        self.step_by_turn = *inverse;
+        self.inverse = *inverse;
+        self.step_by_turn = inverse.map(|row| row.map(|v| v as f64));
         self.turn_by_step = [[0.0; MOST_ARMS]; MOST_ARMS];
         for (j, vector) in basis.iter().enumerate().take(n) {
             for (i, turn) in vector.iter().enumerate().take(n) {

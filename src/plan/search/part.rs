@@ -163,7 +163,7 @@ impl Part {
         }
         if factor > 1.0 {
             model.refine_unit(factor);
-            let (basis, inverse) = (model.basis, model.step_by_turn);
+            let (basis, inverse) = (model.basis, model.inverse);
             model.use_turns_as_steps();
             self.root.corner(model);
             if let Some(top) = self.tree.levels.first_mut() {
@@ -190,7 +190,7 @@ impl Part {
         for (turn, row) in centre.iter_mut().zip(&model.turn_by_step) {
             *turn = row.iter().zip(&steps).map(|(u, z)| u * z).sum();
         }
-        let basis = Basis::new(&model.basis, &model.step_by_turn);
+        let basis = Basis::new(&model.basis, &model.inverse);
         let basis = reduce(&vectors, &basis, model.arms);
         let mut near = basis.round(&centre, model.arms);
         for ((turn, low), high) in near.iter_mut().zip(&model.low).zip(&model.high) {

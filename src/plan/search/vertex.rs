@@ -218,12 +218,7 @@ impl Vertex {
         let convert = |point: &mut [f64; UNKNOWNS]| {
             let turns = *point;
             for (value, row) in point.iter_mut().zip(&model.step_by_turn).take(n) {
-                *value = row
-                    .iter()
-                    .zip(&turns)
-                    .take(n)
-                    .map(|(v, k)| *v as f64 * k)
-                    .sum();
+                *value = row.iter().zip(&turns).take(n).map(|(v, k)| v * k).sum();
             }
         };
         convert(&mut self.at);
