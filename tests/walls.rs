@@ -42,7 +42,7 @@ const ROOMS: [Room; 9] = [
     Room {
         name: "plan",
         knows: &["units", "press", "splice"],
-        packages: &["libm", "microlp", "rand_core", "rand_pcg"],
+        packages: &["libm", "rand_core", "rand_pcg"],
         computes_only: true,
     },
     Room {

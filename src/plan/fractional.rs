@@ -1,8 +1,6 @@
 //! What the nuts could do at most, if they stood anywhere and not on notches.
 
-use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOutcome};
-
-use super::search::TurnBounds;
+use super::search::{TurnBounds, continuous};
 use crate::press::Response;
 
 /// The smallest spread that fractional turns reach.
@@ -21,67 +19,36 @@ pub struct FractionalTurns {
 ///     minimise r   with   m <= (t + B k)_s <= m + r   and   low <= k <= high
 /// ```
 ///
-/// A linear program, solved by the simplex method (the `microlp` crate). `None`
-/// when lengths differ, a value is not finite, or the solver finds no answer;
-/// the spread is worked out again from the turns it found, so it is one that
-/// these turns really leave.
+/// A linear program, solved by the simplex steps of the whole-notch search.
+/// The spread is worked out again from the turns, so it is one that they really
+/// leave, and it is checked against the bound that the multipliers prove: no
+/// turns leave a spread smaller by more than a millionth of a nanometre (or,
+/// for very large figures, 1e-9 of the spread as it is). Nuts that change no
+/// spread stay as near to where they are as they may.
+///
+/// `None` when lengths differ, a bound is crossed, a value is not a length, or
+/// there are no stations or more arms than [`MOST_ARMS`](super::MOST_ARMS).
 pub fn fractional_turns(
     thickness_nm: &[f64],
     response: &Response,
     bounds: &[TurnBounds],
 ) -> Option<FractionalTurns> {
-    let sound = thickness_nm.len() == response.stations()
-        && bounds.len() == response.arms()
-        && !thickness_nm.is_empty()
-        && thickness_nm
-            .iter()
-            .chain(response.values())
-            .all(|value| value.is_finite());
-    if !sound {
-        return None;
-    }
-    // In micrometres and from the first station, so that all figures are of
-    // the order of one.
-    let origin = thickness_nm.first()?;
-    let scaled = |nm: f64| nm / 1_000.0;
-    let mut problem = Problem::new(OptimizationDirection::Minimize);
-    let turns: Vec<_> = bounds
-        .iter()
-        .map(|bound| problem.add_var(0.0, (f64::from(bound.least), f64::from(bound.most))))
-        .collect();
-    let edge = problem.add_var(0.0, (f64::NEG_INFINITY, f64::INFINITY));
-    let height = problem.add_var(1.0, (0.0, f64::INFINITY));
-    for (station, thickness) in thickness_nm.iter().enumerate() {
-        let moved: Vec<_> = turns
-            .iter()
-            .zip(response.row(station))
-            .map(|(turn, answer)| (*turn, scaled(*answer)))
-            .collect();
-        let level = scaled(origin - thickness);
-        let above: Vec<_> = moved.iter().copied().chain([(edge, -1.0)]).collect();
-        let below: Vec<_> = above.iter().copied().chain([(height, -1.0)]).collect();
-        problem.add_constraint(above.as_slice(), ComparisonOp::Ge, level);
-        problem.add_constraint(below.as_slice(), ComparisonOp::Le, level);
-    }
-    let SolveOutcome::Solution(solution) = problem.solve().ok()? else {
-        return None;
+    let (turns, least_nm) = continuous(thickness_nm, response, bounds)?;
+    let spread = |turns: &[f64]| {
+        let base = thickness_nm.iter().copied().fold(f64::INFINITY, f64::min);
+        let (low, high) = thickness_nm.iter().enumerate().fold(
+            (f64::INFINITY, f64::NEG_INFINITY),
+            |(low, high), (station, thickness)| {
+                let moved = (thickness - base) + response.change_at(station, turns.iter().copied());
+                (low.min(moved), high.max(moved))
+            },
+        );
+        high - low
     };
-    let turns: Vec<f64> = turns
-        .iter()
-        .zip(bounds)
-        .map(|(turn, bound)| solution[*turn].clamp(bound.least.into(), bound.most.into()))
-        .collect();
-    let (low, high) = thickness_nm.iter().enumerate().fold(
-        (f64::INFINITY, f64::NEG_INFINITY),
-        |(low, high), (station, thickness)| {
-            let moved = thickness + response.change_at(station, turns.iter().copied());
-            (low.min(moved), high.max(moved))
-        },
-    );
-    let spread_nm = high - low;
-    spread_nm
-        .is_finite()
-        .then_some(FractionalTurns { turns, spread_nm })
+    let spread_nm = spread(&turns);
+    let as_it_is = spread(&[]);
+    let proven = spread_nm - least_nm <= 1e-6_f64.max(1e-9 * as_it_is);
+    proven.then_some(FractionalTurns { turns, spread_nm })
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 mod candidates;
 mod chance;
 mod choice;
+mod closed_form;
 mod draws;
 mod error;
 mod even_range;
@@ -25,6 +26,7 @@ mod travel;
 pub use crate::splice::{chi_square_above, density, probability_below, quantile};
 pub use chance::{Standing, standing, this_piece_chance};
 pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
+pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use draws::{Draws, Purpose, Strata};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
@@ -42,7 +44,7 @@ pub use passes::{StationReading, TestPass};
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
 pub use range::{NormalValue, range_mean, range_probability};
 pub use search::{
-    EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, SearchError, SearchProblem,
+    EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, MOST_NODES, SearchError, SearchProblem,
     SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
 pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};

@@ -8,9 +8,26 @@
 //! ```
 //!
 //! within the limits of each nut, optionally touching only so many nuts,
-//! turning outward only, or keeping the mean level where it is.
+//! turning outward only, or keeping the mean level where it is. It is a
+//! closest-vector problem in the norm of the range, cut by a box.
+//!
+//! **Method.** As in Lenstra's algorithm (Math. Oper. Res. 8, 1983): the set of
+//! continuous turns that do better than the best whole ones is measured by an
+//! ellipsoid (`shape`), single notches are exchanged for steps that are short
+//! in that measure (`reduce`), rounding from the centre along them gives whole
+//! turns to beat, and a depth-first search over the steps (`lattice`) proves
+//! that nothing better is left. At each node the continuous problem bounds the
+//! spread from below (`vertex`); every bound is kept and tried first at later
+//! nodes (`cut`). A cap on the nuts touched is a tree over sets of nuts above
+//! that (`few`). Where very many turns are equally good, a search nut by nut
+//! finds the preferred ones (`prefer`).
+//!
+//! **Guarantee.** Nothing is left out but on the word of a bound evaluated from
+//! the problem's own figures with room for rounding, so that no error in the
+//! steps that led to it can lose a solution. See [`smallest_spread`].
 
 mod best;
+mod continuous;
 mod cut;
 mod few;
 mod lattice;
@@ -25,6 +42,7 @@ mod watch;
 use crate::press::Response;
 
 use best::{Best, Judge};
+pub(in crate::plan) use continuous::continuous;
 use few::Few;
 use part::{Part, Quest};
 use watch::{End, Watch};
@@ -39,8 +57,14 @@ pub const FARTHEST_TURN: i32 = 1000;
 /// kilometre): beyond it `f64` no longer resolves the ties.
 pub const LARGEST_NM: f64 = 1e12;
 
-/// Spreads closer than this count as equal, in nanometres.
+/// Spreads closer than this count as equal, in nanometres: far below any
+/// length that matters, far above rounding.
 pub const EQUAL_SPREAD_NM: f64 = 1e-6;
+
+/// Nodes after which the search gives up unless told otherwise: about a second.
+/// Presses as they come need some hundreds; a dozen nuts free to level two or
+/// three stations can bring the spread below any figure, and no search ends.
+pub const MOST_NODES: u64 = 1_000_000;
 
 /// The turns one nut may make, in notches, both ends included. Zero need not
 /// be among them: a nut that stands outside its limits has to move.
@@ -68,8 +92,9 @@ pub struct SearchProblem<'a> {
     /// The change of the mean over the counting stations must stay within
     /// these two figures, in nanometres, both included.
     pub level_change_nm: Option<(f64, f64)>,
-    /// Spreads closer than this count as equal, in nanometres; never less than
-    /// [`EQUAL_SPREAD_NM`].
+    /// Spreads closer than this count as equal, in nanometres. At least
+    /// [`EQUAL_SPREAD_NM`], and 1e-13 of the largest thickness the turns can
+    /// make, is always taken.
     pub equal_within_nm: f64,
     /// Give up (with the best turns so far) after so many nodes; the same on
     /// every machine, unlike a clock.
@@ -77,7 +102,8 @@ pub struct SearchProblem<'a> {
 }
 
 impl<'a> SearchProblem<'a> {
-    /// A problem with nothing but the limits of the nuts.
+    /// A problem with nothing but the limits of the nuts, given up after
+    /// [`MOST_NODES`].
     pub fn new(thickness_nm: &'a [f64], response: &'a Response, bounds: &'a [TurnBounds]) -> Self {
         Self {
             thickness_nm,
@@ -87,7 +113,7 @@ impl<'a> SearchProblem<'a> {
             outward_only: false,
             level_change_nm: None,
             equal_within_nm: EQUAL_SPREAD_NM,
-            most_nodes: None,
+            most_nodes: Some(MOST_NODES),
         }
     }
 }
@@ -99,10 +125,11 @@ pub struct SearchResult {
     pub turns: Vec<i32>,
     /// Spread after these turns, in nanometres.
     pub spread_nm: f64,
-    /// No permitted turns have a spread smaller by more than
-    /// [`EQUAL_SPREAD_NM`]. False when the search was stopped.
+    /// No permitted turns have a spread smaller by more than what counts as
+    /// equal. False when the search was stopped before it could tell.
     pub proven: bool,
-    /// Of all permitted turns with this spread, these are the preferred ones.
+    /// Of all permitted turns that count as equal, these are the preferred
+    /// ones, proven.
     pub preferred: bool,
     /// Nodes of the search tree looked at.
     pub nodes: u64,
@@ -178,7 +205,9 @@ impl SearchWorkspace {
     }
 }
 
-/// Spread after `turns`, in nanometres, evaluated always in the same order.
+/// Spread after `turns`, in nanometres. Exact for whole nanometres. The same
+/// sum in the same order as the search's own, so that its results compare
+/// equal. Zero without stations; nuts without a turn stand still.
 pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) -> f64 {
     let base = thickness_nm.iter().copied().fold(f64::INFINITY, f64::min);
     let mut low = f64::INFINITY;
@@ -194,16 +223,32 @@ pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) ->
 
 /// Finds the permitted whole turns with the smallest spread.
 ///
+/// With `e` for what counts as equal ([`SearchProblem::equal_within_nm`]): the
+/// search first finds turns of a spread `r` such that no permitted turns are
+/// better than `r - e/2` (`proven`), then takes, among **all** permitted turns
+/// up to `r + e/2`, the preferred ones (`preferred`): those that touch the
+/// fewest nuts; of these the ones with the fewest notches in all; of these the
+/// most outward (largest sum); and if several are left, the one that at the
+/// first differing nut from the left turns less, outward before inward. Both
+/// hold for any finite response, singular or of the wrong sign; a nut that
+/// changes no spread stays where it is, or as near to it as it may.
+///
+/// `cancel` is asked every few dozen nodes; once it says true, or the nodes are
+/// used up, the best turns so far are returned, with `proven` or `preferred`
+/// false if they are not known to be so. The same problem gives the same
+/// answer on every machine unless `cancel` ends it.
+///
 /// # Errors
-/// See [`SearchError`]. `cancel` is asked now and then; once it says true the
-/// best turns so far are returned with `proven: false`.
+/// See [`SearchError`]. Turns of zero need not be permitted; wherever they are,
+/// the answer is no worse.
 pub fn smallest_spread(
     problem: &SearchProblem,
     workspace: &mut SearchWorkspace,
     cancel: &dyn Fn() -> bool,
 ) -> Result<SearchResult, SearchError> {
-    let bounds = check(problem)?;
-    let judge = Judge::new(problem, &bounds);
+    let limits = check(problem)?;
+    let bounds = &limits[..problem.bounds.len()];
+    let judge = Judge::new(problem, bounds);
     let mut quest = Quest {
         judge: &judge,
         standing: [0; MOST_ARMS],
@@ -211,7 +256,7 @@ pub fn smallest_spread(
         watch: Watch::new(problem.most_nodes, cancel),
         unsettled: false,
     };
-    for (standing, b) in quest.standing.iter_mut().zip(&bounds) {
+    for (standing, b) in quest.standing.iter_mut().zip(bounds) {
         *standing = 0.clamp(b.least, b.most);
     }
     let has_to_turn = quest.standing.iter().filter(|k| **k != 0).count();
@@ -259,7 +304,8 @@ fn moves_spread(response: &Response, arm: usize) -> bool {
     (1..response.stations()).any(|station| response.at(station, arm) != first)
 }
 
-fn check(problem: &SearchProblem) -> Result<Vec<TurnBounds>, SearchError> {
+/// The limits of each nut with all wishes taken in; zero beyond the arms.
+fn check(problem: &SearchProblem) -> Result<[TurnBounds; MOST_ARMS], SearchError> {
     let response = problem.response;
     let (stations, arms) = (response.stations(), response.arms());
     if !(1..=MOST_ARMS).contains(&arms) {
@@ -291,18 +337,13 @@ fn check(problem: &SearchProblem) -> Result<Vec<TurnBounds>, SearchError> {
             return Err(SearchError::Bounds { arm });
         }
     }
-    let bounds: Vec<TurnBounds> = problem
-        .bounds
-        .iter()
-        .map(|b| TurnBounds {
-            least: if problem.outward_only {
-                b.least.max(0)
-            } else {
-                b.least
-            },
-            most: b.most,
-        })
-        .collect();
+    let mut bounds = [TurnBounds { least: 0, most: 0 }; MOST_ARMS];
+    for (bound, given) in bounds.iter_mut().zip(problem.bounds) {
+        *bound = *given;
+        if problem.outward_only {
+            bound.least = bound.least.max(0);
+        }
+    }
     if bounds.iter().any(|b| b.least > b.most) || low > high {
         return Err(SearchError::NothingAllowed);
     }

@@ -56,7 +56,7 @@ impl Cut {
             match vertex.active[j] {
                 Row::Upper(s) => sums.station(model, s, weight / upper),
                 Row::Lower(s) => sums.station(model, s, -weight / lower),
-                row => sums.limit(row, weight),
+                row => sums.limit(model, row, weight),
             }
         }
         Some(sums.cut(model, depth, true))
@@ -67,10 +67,10 @@ impl Cut {
     pub fn from_ray(vertex: &Vertex, model: &Model, depth: usize) -> Self {
         let mut sums = Sums::default();
         for j in 0..vertex.free {
-            sums.limit(vertex.active[j], (-vertex.ray[j]).max(0.0));
+            sums.limit(model, vertex.active[j], (-vertex.ray[j]).max(0.0));
         }
         if let Some(row) = vertex.unmet {
-            sums.limit(row, 1.0);
+            sums.limit(model, row, 1.0);
         }
         sums.cut(model, depth, false)
     }
@@ -129,76 +129,77 @@ impl Cut {
 /// Weighted sums of constraints.
 #[derive(Debug, Clone, Copy, Default)]
 struct Sums {
+    /// Sum of the limits.
     constant: f64,
-    terms: f64,
-    stations: PerArm,
+    /// How the sum of stations and level answers to each nut.
+    slopes: PerArm,
+    /// Weights of the limits of the nuts themselves.
     nuts: PerArm,
-    level: f64,
+    /// All terms without sign, for the rounding.
+    size: f64,
+    slope_sizes: PerArm,
 }
 
 impl Sums {
     fn station(&mut self, model: &Model, station: u16, weight: f64) {
         let s = usize::from(station);
-        let term = weight * model.thickness[s];
-        self.constant += term;
-        self.terms += term.abs();
-        for (sum, slope) in self.stations.iter_mut().zip(&model.by_step[s]) {
-            *sum += weight * slope;
-        }
+        self.add(weight * model.thickness[s], weight, &model.by_turn[s]);
     }
 
-    fn limit(&mut self, row: Row, weight: f64) {
+    fn limit(&mut self, model: &Model, row: Row, weight: f64) {
         match row {
             Row::TurnLow(i) => self.nuts[usize::from(i)] += weight,
             Row::TurnHigh(i) => self.nuts[usize::from(i)] -= weight,
-            Row::LevelLow => self.level += weight,
-            Row::LevelHigh => self.level -= weight,
+            Row::LevelLow => {
+                let low = model.level.unwrap_or_default().low;
+                self.add(weight * low, -weight, &model.level_by_turn);
+            }
+            Row::LevelHigh => {
+                let high = model.level.unwrap_or_default().high;
+                self.add(-weight * high, weight, &model.level_by_turn);
+            }
             Row::Upper(_) | Row::Lower(_) => {}
         }
     }
 
+    fn add(&mut self, limit: f64, weight: f64, slopes: &PerArm) {
+        self.constant += limit;
+        self.size += limit.abs();
+        let sums = self.slopes.iter_mut().zip(&mut self.slope_sizes);
+        for ((sum, size), slope) in sums.zip(slopes) {
+            let term = weight * slope;
+            *sum += term;
+            *size += term.abs();
+        }
+    }
+
+    /// The slopes on the fixed steps are the ones under which, but for
+    /// rounding, only the weighted limits of the nuts are left to bound.
     fn cut(mut self, model: &Model, depth: usize, spread: bool) -> Cut {
         let n = model.arms;
-        let mut add = |term: f64, size: f64| {
-            self.constant += term;
-            self.terms += size;
-        };
-        let mut rest = self.stations;
-        for (i, weight) in self.nuts.iter().enumerate().take(n) {
-            if *weight != 0.0 {
-                let (a, b) = (weight * model.low[i], weight * model.high[i]);
-                add(a.min(b), a.abs().max(b.abs()));
-                for (r, u) in rest.iter_mut().zip(&model.turn_by_step[i]) {
-                    *r -= weight * u;
-                }
-            }
-        }
-        if let Some(level) = &model.level
-            && self.level != 0.0
-        {
-            let bound = if self.level > 0.0 {
-                level.low
-            } else {
-                level.high
-            };
-            add(self.level * bound, (self.level * bound).abs());
-            for (r, c) in rest.iter_mut().zip(&model.level_by_step) {
-                *r -= self.level * c;
-            }
-        }
         let mut slopes = [0.0; MOST_ARMS];
-        for j in 0..n {
-            let (a, b) = (rest[j] * model.step_low[j], rest[j] * model.step_high[j]);
-            if j < depth {
-                slopes[j] = rest[j];
-                add(0.0, a.abs().max(b.abs()));
-            } else {
-                // Zero but for rounding.
-                add(a.min(b), a.abs().max(b.abs()));
+        for (i, by_step) in model.turn_by_step.iter().enumerate().take(n) {
+            let total = self.slopes[i] - self.nuts[i];
+            for (slope, u) in slopes.iter_mut().zip(by_step).take(depth) {
+                *slope += total * u;
             }
+        }
+        for (j, slope) in slopes.iter().enumerate().take(depth) {
+            let farthest = model.step_low[j].abs().max(model.step_high[j].abs());
+            self.size += slope.abs() * farthest;
+            for (i, v) in model.step_by_turn[j].iter().enumerate().take(n) {
+                let term = slope * v;
+                self.slopes[i] -= term;
+                self.slope_sizes[i] += term.abs();
+            }
+        }
+        for i in 0..n {
+            let (low, high) = (model.low[i], model.high[i]);
+            self.constant += (self.slopes[i] * low).min(self.slopes[i] * high);
+            self.size += self.slope_sizes[i] * low.abs().max(high.abs());
         }
         Cut {
-            constant: self.constant - ROUNDING * self.terms,
+            constant: self.constant - ROUNDING * self.size,
             slopes,
             spread,
         }

@@ -182,7 +182,8 @@ impl Descent<'_, '_> {
             while (low..=high).contains(&value) && spread(value) <= self.threshold() + rounding {
                 let mut turns = *self.standing;
                 for (i, k) in start.iter().enumerate().take(model.arms) {
-                    turns[model.arm_of[i]] = (k + model.basis[j][i] * value) as i32;
+                    let turn = model.origin[i] + k + model.basis[j][i] * value;
+                    turns[model.arm_of[i]] = turn as i32;
                 }
                 if self.best.equal_up_to_nm.is_some() {
                     let Some(left) = self.ties_left.checked_sub(1) else {

@@ -25,17 +25,19 @@ pub(super) struct Model {
     pub arms: usize,
     /// Which nut of the press each one is.
     pub arm_of: [usize; MOST_ARMS],
-    /// Scaled thickness, above the thinnest station.
+    /// The turns that all others are counted from.
+    pub origin: WholePerArm,
+    /// Scaled thickness after these turns, above the thinnest station.
     pub thickness: Vec<f64>,
     /// Scaled response of each station to each nut.
     pub by_turn: Vec<PerArm>,
     /// Scaled response of each station to each step.
     pub by_step: Vec<PerArm>,
-    /// Smallest turn of each nut.
+    /// Smallest turn of each nut, from the origin.
     pub low: PerArm,
-    /// Largest turn of each nut.
+    /// Largest turn of each nut, from the origin.
     pub high: PerArm,
-    /// Limits of the mean level.
+    /// Limits of the mean level, from the origin.
     pub level: Option<LevelLimit>,
     /// The response of the mean level to each nut.
     pub level_by_turn: PerArm,
@@ -45,8 +47,10 @@ pub(super) struct Model {
     pub turn_by_step: [PerArm; MOST_ARMS],
     /// Column of the basis: the turns that make one step, as whole numbers.
     pub basis: [WholePerArm; MOST_ARMS],
-    /// Inverse of the basis: steps from turns.
-    pub step_by_turn: [WholePerArm; MOST_ARMS],
+    /// Rows of its inverse.
+    pub inverse: [WholePerArm; MOST_ARMS],
+    /// Row `j`: steps along vector `j` by each turn.
+    pub step_by_turn: [PerArm; MOST_ARMS],
     /// Smallest and largest value of each step over the box.
     pub step_low: PerArm,
     pub step_high: PerArm,
@@ -66,6 +70,7 @@ impl Model {
         turns: &[i32],
     ) {
         self.arms = 0;
+        self.origin = [0; MOST_ARMS];
         for arm in searched {
             self.arm_of[self.arms] = arm;
             self.arms += 1;
@@ -103,6 +108,7 @@ impl Model {
             self.thickness.push(((t - base) + standing) / self.unit_nm);
             self.by_turn.push(slopes);
         }
+        self.take_off_first();
         self.low = [0.0; MOST_ARMS];
         self.high = [0.0; MOST_ARMS];
         for (i, arm) in searched.iter().enumerate() {
@@ -114,6 +120,32 @@ impl Model {
             high: (high - level_stands + super::EQUAL_SPREAD_NM) / self.unit_nm,
         });
         self.use_turns_as_steps();
+    }
+
+    /// Counts turns from `by` further on, so that figures near what is sought
+    /// are small and lose no digits. The basis has to be chosen anew.
+    pub fn move_origin(&mut self, by: &WholePerArm) {
+        let shift: PerArm = by.map(|k| k as f64);
+        let along = |slopes: &PerArm| -> f64 {
+            let terms = slopes.iter().zip(&shift);
+            terms.map(|(b, k)| b * k).sum()
+        };
+        for (t, slopes) in self.thickness.iter_mut().zip(&self.by_turn) {
+            *t += along(slopes);
+        }
+        for limits in [&mut self.low, &mut self.high] {
+            for (limit, k) in limits.iter_mut().zip(&shift) {
+                *limit -= k;
+            }
+        }
+        if let Some(level) = &mut self.level {
+            let change = along(&self.level_by_turn);
+            level.low -= change;
+            level.high -= change;
+        }
+        for (origin, k) in self.origin.iter_mut().zip(by) {
+            *origin += k;
+        }
     }
 
     /// Makes the scaled unit smaller by a power of two.
@@ -138,6 +170,23 @@ impl Model {
         }
     }
 
+    /// Counts thickness and response from those of the first station. What
+    /// lifts all stations alike changes no spread, and without it figures that
+    /// nearly cancel keep their digits.
+    fn take_off_first(&mut self) {
+        let (Some(&first), Some(&slopes)) = (self.thickness.first(), self.by_turn.first()) else {
+            return;
+        };
+        for t in &mut self.thickness {
+            *t -= first;
+        }
+        for row in &mut self.by_turn {
+            for (b, f) in row.iter_mut().zip(&slopes) {
+                *b -= f;
+            }
+        }
+    }
+
     /// The plain basis: one step is one notch of one nut.
     pub fn use_turns_as_steps(&mut self) {
         let mut identity = [[0; MOST_ARMS]; MOST_ARMS];
@@ -156,7 +205,8 @@ impl Model {
     ) {
         let n = self.arms;
         self.basis = *basis;
-        self.step_by_turn = *inverse;
+        self.inverse = *inverse;
+        self.step_by_turn = inverse.map(|row| row.map(|v| v as f64));
         self.turn_by_step = [[0.0; MOST_ARMS]; MOST_ARMS];
         for (j, vector) in basis.iter().enumerate().take(n) {
             for (i, turn) in vector.iter().enumerate().take(n) {

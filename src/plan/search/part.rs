@@ -3,7 +3,7 @@
 use super::best::{Best, Judge, Turns};
 use super::cut::Cut;
 use super::lattice::{Descent, Tree};
-use super::model::Model;
+use super::model::{Model, WholePerArm};
 use super::prefer::{self, tighten};
 use super::reduce::{Basis, reduce};
 use super::shape::frame;
@@ -163,7 +163,7 @@ impl Part {
         }
         if factor > 1.0 {
             model.refine_unit(factor);
-            let (basis, inverse) = (model.basis, model.step_by_turn);
+            let (basis, inverse) = (model.basis, model.inverse);
             model.use_turns_as_steps();
             self.root.corner(model);
             if let Some(top) = self.tree.levels.first_mut() {
@@ -190,30 +190,38 @@ impl Part {
         for (turn, row) in centre.iter_mut().zip(&model.turn_by_step) {
             *turn = row.iter().zip(&steps).map(|(u, z)| u * z).sum();
         }
-        let basis = Basis::new(&model.basis, &model.step_by_turn);
+        let basis = Basis::new(&model.basis, &model.inverse);
         let basis = reduce(&vectors, &basis, model.arms);
+        let mut near = basis.round(&centre, model.arms);
+        for ((turn, low), high) in near.iter_mut().zip(&model.low).zip(&model.high) {
+            *turn = (*turn).clamp(*low as i64, *high as i64);
+        }
+        self.move_origin(&near);
+        let model = &mut self.model;
         model.use_basis(&basis.vectors, &basis.inverse);
         let mut turns = quest.standing;
-        for (i, k) in basis
-            .round(&centre, model.arms)
-            .iter()
-            .enumerate()
-            .take(model.arms)
-        {
-            turns[model.arm_of[i]] = i32::try_from(*k).unwrap_or(i32::MAX);
+        for (arm, k) in model.arm_of.iter().zip(&model.origin).take(model.arms) {
+            turns[*arm] = *k as i32;
         }
         quest.best.consider(&turns, quest.judge);
         self.tree.clear();
         if let Some(top) = self.tree.levels.first_mut() {
+            top.fixed.nothing(model);
             top.vertex = self.root;
             top.vertex.use_steps(model);
         }
         self.shaped = true;
     }
 
+    fn move_origin(&mut self, by: &WholePerArm) {
+        self.model.move_origin(by);
+        self.root.move_origin(by);
+    }
+
     /// Too many turns are equally good to list them: looks for the preferred.
     fn by_preference(&mut self, quest: &mut Quest) -> End {
         let threshold = quest.threshold(&self.model);
+        self.move_origin(&self.model.origin.map(|k| -k));
         let model = &mut self.model;
         model.use_turns_as_steps();
         self.tree.clear();
@@ -221,6 +229,7 @@ impl Part {
         let Some(top) = levels.first_mut() else {
             return End::Complete;
         };
+        top.fixed.nothing(model);
         top.vertex = self.root;
         tighten(model, &self.root, &top.fixed, threshold);
         let end = prefer::search(

@@ -12,7 +12,7 @@ const LOVASZ: f64 = 0.99;
 const MOST_ROUNDS: usize = 3000;
 
 /// Coefficients beyond this would no longer be exact in `f64` sums.
-const LARGEST_WHOLE: i64 = 1 << 30;
+const LARGEST_WHOLE: i64 = 1 << 22;
 
 /// A unimodular basis and its inverse.
 #[derive(Debug, Clone, Copy)]

@@ -24,7 +24,7 @@
 //! the steps cannot cycle.
 
 use super::MOST_ARMS;
-use super::model::{Model, PerArm};
+use super::model::{Model, PerArm, WholePerArm};
 
 /// Unknowns: a step per arm, the lower edge and the height of the band, and
 /// the second cost carried along as if it were one.
@@ -205,18 +205,20 @@ impl Vertex {
         }
     }
 
+    /// The same vertex, a turn vertex, with turns counted from `by` further on.
+    pub fn move_origin(&mut self, by: &WholePerArm) {
+        for (turn, k) in self.at.iter_mut().zip(by) {
+            *turn -= *k as f64;
+        }
+    }
+
     /// The same vertex with the steps of the model's basis as unknowns.
     pub fn use_steps(&mut self, model: &Model) {
         let n = model.arms;
         let convert = |point: &mut [f64; UNKNOWNS]| {
             let turns = *point;
             for (value, row) in point.iter_mut().zip(&model.step_by_turn).take(n) {
-                *value = row
-                    .iter()
-                    .zip(&turns)
-                    .take(n)
-                    .map(|(v, k)| *v as f64 * k)
-                    .sum();
+                *value = row.iter().zip(&turns).take(n).map(|(v, k)| v * k).sum();
             }
         };
         convert(&mut self.at);
