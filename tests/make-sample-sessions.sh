@@ -33,9 +33,13 @@ new bow --unit in --length 70 --arms 5,17,29,41,53,65 --stations 23,47 --nuts -4
     --gauge "Caliper" --notes "Thin in the middle of the jaw; read between the arms as well."
 record "2026-11-02 10:30" "0.3155 0.3160, 0.3115 0.3120, 0.3095 0.3095, 0.3085 0.3080, 0.3080 0.3085, 0.3090 0.3095, 0.3120 0.3120, 0.3165 0.3160"
 
-new between-notches --unit in --length 60 --arms 6,18,30,42,54 --nuts -4,-4,-4,-4,-4 --gauge-step 0.0001 \
+# Five nuts that answer alone and alike: the plainest press to show it on.
+response=$folder/alone.csv
+printf '%s\n' 0.004,0,0,0,0 0,0.004,0,0,0 0,0,0.004,0,0 0,0,0,0.004,0 0,0,0,0,0.004 >"$response"
+new between-notches --response "$response" --unit in --length 60 --arms 6,18,30,42,54 --nuts -4,-4,-4,-4,-4 --gauge-step 0.0001 \
     --name "Press 4, $shop" --when 2026-11-11 --belt "two-ply, 54 in wide" --hooks "medium wire" \
     --gauge "Micrometer" --notes "The arms lie evenly between the notches: no whole notches reach the tolerance."
+rm "$response"
 record "2026-11-11 07:55" "0.2500, 0.2548, 0.2516, 0.2564, 0.2532"
 
 new inside --unit in --length 44 --arms 5,16,28,39 --nuts -4,-3,-4,-4 --nut-limits -12..6 \

@@ -40,6 +40,12 @@ pub enum OpenProblem {
     Empty,
     /// The file is something else.
     OtherKind(OtherKind),
+    /// The file is no press file where one was expected; whether it is a
+    /// session.
+    NoPress {
+        /// Whether it is a session.
+        is_session: bool,
+    },
     /// The file begins like a session but is no UTF-8 text from a place on.
     NotText(Place),
     /// The file has a format that only a newer version reads: its number.
@@ -65,6 +71,8 @@ pub enum OtherKind {
     Table,
     /// Other text.
     Text,
+    /// A press file, where a session was expected.
+    Press,
     /// No text at all.
     Binary,
 }
@@ -120,6 +128,9 @@ fn session_from_bytes(bytes: &[u8]) -> Result<Session, OpenProblem> {
 /// See [`OpenProblem`].
 pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
     let text = without_mark(text);
+    if super::press_file::is_press(text) {
+        return Err(OpenProblem::OtherKind(OtherKind::Press));
+    }
     match read_head(text) {
         Head::Empty => return Err(OpenProblem::Empty),
         Head::OtherKind => return Err(OpenProblem::OtherKind(kind_of_text(text))),

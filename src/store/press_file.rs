@@ -7,9 +7,10 @@ use serde::{Deserialize, Serialize};
 
 use crate::session::{PressRecord, Session};
 
-use super::damage::{Damage, Place, damage};
+use super::damage::{Place, damage};
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
+use super::head::{Head, read_head};
 use super::inline::options;
 use super::open::{MOST_BYTES, OpenProblem};
 use super::real_disk::RealDisk;
@@ -64,6 +65,12 @@ pub fn open_press(path: &Path) -> Result<OpenedPress, OpenProblem> {
     }
 }
 
+/// Whether a text begins as a press file does.
+pub(super) fn is_press(text: &str) -> bool {
+    let head = text.trim_start().trim_start_matches('(').trim_start();
+    head.starts_with("press_format")
+}
+
 fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
@@ -78,8 +85,9 @@ fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
             return Err(OpenProblem::NewerFormat(probe.press_format));
         }
         Ok(_) => {}
-        Err(_) if !text.contains("press_format") => {
-            return Err(OpenProblem::Damaged(Place::after(""), Damage::NoFormat));
+        Err(_) if !is_press(text) => {
+            let is_session = matches!(read_head(text), Head::Format(_));
+            return Err(OpenProblem::NoPress { is_session });
         }
         Err(_) => {}
     }

@@ -37,6 +37,9 @@ pub fn teach(press: &Path, session: &Session) -> Result<Lesson, TeachProblem> {
         Err(problem) => return Err(TeachProblem::Open(problem)),
     };
     let lesson = record.learn(session).map_err(TeachProblem::Learn)?;
+    if lesson == Lesson::NothingRead {
+        return Ok(lesson);
+    }
     save_press(press, &record, expected).map_err(TeachProblem::Save)?;
     Ok(lesson)
 }

@@ -58,9 +58,7 @@ impl Figures {
         let words = self.language;
         match problem {
             TeachProblem::Open(problem) => self.open_problem(problem, press),
-            TeachProblem::Learn(problem) => {
-                words.with_path(words.learn_problem(*problem).to_owned(), press.display())
-            }
+            TeachProblem::Learn(problem) => words.learn_problem(*problem).to_owned(),
             TeachProblem::Save(problem) => self.save_problem(problem, press),
         }
     }
