@@ -198,3 +198,36 @@ fn agrees_with_brute_force() {
         compare(&problem, &format!("case {case}, kind {kind}, {problem:?}"));
     }
 }
+
+/// Twelve arms, limits of twelve notches either way: the optimum spread as
+/// HiGHS finds it (scipy 1.17.1 `milp`, gap 0). Made by
+/// `cargo bench --bench search -- json 12 12 | python3 tests/oracle/highs.py --keep tests/data/highs_cases.json`.
+#[test]
+fn agrees_with_a_general_solver_at_twelve_arms() {
+    let cases: Vec<serde_json::Value> =
+        serde_json::from_str(include_str!("data/highs_cases.json")).unwrap();
+    assert!(cases.len() >= 12);
+    for case in &cases {
+        let numbers = |value: &serde_json::Value| -> Vec<f64> {
+            serde_json::from_value(value.clone()).unwrap()
+        };
+        let thickness = numbers(&case["thickness_nm"]);
+        let rows: Vec<Vec<f64>> = case["response_nm"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(numbers)
+            .collect();
+        let response = Response::from_fn(rows.len(), rows[0].len(), |s, i| rows[s][i]);
+        let bounds = plus_minus(case["most"].as_i64().unwrap() as i32, rows[0].len());
+        let problem = SearchProblem::new(&thickness, &response, &bounds);
+        let found = solve(&problem).unwrap();
+        let expected = case["spread_nm"].as_f64().unwrap();
+        assert!(found.proven);
+        assert!(
+            (found.spread_nm - expected).abs() <= 1e-9 * expected,
+            "{} against {expected}",
+            found.spread_nm
+        );
+    }
+}

@@ -1,6 +1,9 @@
 //! How long the exact whole-notch search takes.
 //!
 //! `cargo bench --bench search`
+//!
+//! Against HiGHS, with scipy from PyPI:
+//! `cargo bench --bench search -- json 12 20 | python3 tests/oracle/highs.py`
 
 #[path = "../support/presses.rs"]
 mod presses;
@@ -10,7 +13,54 @@ use std::time::Instant;
 use jawtrue::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use presses::{Draw, draw};
 
+/// Cases, the spread found and the time taken as one JSON object a line, for
+/// `tests/oracle/highs.py`.
+fn print_cases(arms: usize, cases: usize) {
+    let mut rng = Draw(1_000 + arms as u64);
+    let mut workspace = SearchWorkspace::default();
+    let bounds = vec![
+        TurnBounds {
+            least: -12,
+            most: 12
+        };
+        arms
+    ];
+    for _ in 0..cases {
+        let case = draw(&mut rng, arms, 0, (3.0, 70.0));
+        let problem = SearchProblem::new(&case.thickness, &case.response, &bounds);
+        let mut seconds = f64::INFINITY;
+        let mut found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
+        for _ in 0..5 {
+            let start = Instant::now();
+            found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
+            seconds = seconds.min(start.elapsed().as_secs_f64());
+        }
+        let rows: Vec<&[f64]> = (0..arms).map(|s| case.response.row(s)).collect();
+        println!(
+            "{}",
+            serde_json::json!({
+                "thickness_nm": case.thickness,
+                "response_nm": rows,
+                "most": 12,
+                "proven": found.proven,
+                "turns": found.turns,
+                "spread_nm": found.spread_nm,
+                "seconds": seconds,
+            })
+        );
+    }
+}
+
 fn main() {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    if let Some(at) = words.iter().position(|word| word == "json") {
+        let number = |offset: usize, otherwise: usize| {
+            let word = words.get(at + offset);
+            word.and_then(|word| word.parse().ok()).unwrap_or(otherwise)
+        };
+        print_cases(number(1, 12), number(2, 20));
+        return;
+    }
     let args: Vec<f64> = std::env::args()
         .skip(1)
         .filter_map(|a| a.parse().ok())

@@ -6,7 +6,7 @@
 
 use jawtrue::press::Response;
 
-/// One thousandth of the trade's 0.004 in notch is 101.6 nm.
+/// The trade's notch of 0.004 in, in nanometres (common practice, no source).
 pub const NOTCH_NM: f64 = 101_600.0;
 
 /// SplitMix64 (Steele, Lea, Flood, OOPSLA 2014).
