@@ -153,7 +153,7 @@ texts! {
     finding_contradiction(pass) { en: "Pass {pass} contradicts the others beyond their scatter. Was the piece marked and measured at the arms?", es: "La pasada {pass} contradice a las otras más de lo que varían. ¿Se marcó y midió en los brazos?" }
     finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿fue de verdad {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
     finding_two_missed(first, second) { en: "Passes {first} and {second} both missed what was expected: suspect belt, hooks, chain or drive, not the nuts.", es: "Las pasadas {first} y {second} fallaron lo esperado: sospeche de la banda, los ganchos, la cadena o el mando, no de las tuercas." }
-    why_title { en: "Why: how this press answers", es: "Por qué: cómo responde esta prensa" }
+    why_title { en: "Why: how it answers", es: "Por qué: cómo responde" }
     why_given { en: "The response was given; nothing is learnt.", es: "La respuesta se indicó; no se aprende nada." }
     why_assumed { en: "Assumed from the jaw's shape; no turn of this press has been seen yet.", es: "Supuesta por la forma de la mordaza; aún no se ha visto ningún giro de esta prensa." }
     why_learnt(passes, visits) { en: "Learnt from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendida de {passes} pasadas de esta visita y {visits} visitas anteriores." }

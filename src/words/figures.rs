@@ -136,6 +136,16 @@ impl Figures {
         }
     }
 
+    /// A turn in as few letters as can be: `OUT 3`, `IN 1`, `leave`.
+    pub fn turn_short(&self, turn: Notches) -> String {
+        let words = self.language;
+        match turn.0 {
+            0 => words.turn_leave().to_owned(),
+            out if out > 0 => words.turn_out_short(out),
+            inward => words.turn_in_short(inward.unsigned_abs()),
+        }
+    }
+
     /// Turns of several nuts: `B OUT 3, C IN 1`; for none: `leave as is`.
     pub fn turns(&self, turns: &[Notches]) -> String {
         let words = self.language;
@@ -167,6 +177,8 @@ texts! {
     turn_in_one { en: "IN 1 notch", es: "ADENTRO 1 ranura" }
     turn_out_many(n) { en: "OUT {n} notches", es: "AFUERA {n} ranuras" }
     turn_in_many(n) { en: "IN {n} notches", es: "ADENTRO {n} ranuras" }
+    turn_out_short(n) { en: "OUT {n}", es: "AFUERA {n}" }
+    turn_in_short(n) { en: "IN {n}", es: "ADENTRO {n}" }
     arm_out(arm, n) { en: "{arm} OUT {n}", es: "{arm} AFUERA {n}" }
     arm_in(arm, n) { en: "{arm} IN {n}", es: "{arm} ADENTRO {n}" }
     leave_as_is { en: "leave as is", es: "dejar como está" }

@@ -59,8 +59,8 @@ pub fn sentences(scene: &Scene<'_>) -> (String, String) {
     let turns = scene.preview();
     let turned = turns.iter().any(|turn| turn.0 != 0);
     if let Some(forecast) = scene.outlook.forecast(&turns).filter(|_| turned) {
-        second.push(' ');
-        second.push_str(&figures.promise(&turns, forecast));
+        // The spread as it is stands in large figures beside it.
+        second = figures.promise(&turns, forecast);
     }
     (first, second)
 }

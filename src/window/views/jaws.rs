@@ -9,7 +9,7 @@ use super::picture::JawAxis;
 
 /// Height of the picture of the jaws where there is `room` for chart and jaws.
 pub fn height(room: f32) -> f32 {
-    (room * 0.34).clamp(78.0, 190.0)
+    (room * 0.34).clamp(62.0, 190.0)
 }
 
 /// Draws rods, stationary jaw, belt with its hooks, and moving jaw.
@@ -90,9 +90,13 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
         StrokeKind::Inside,
     );
     let words = scene.words();
-    let font = theme::regular(size::SMALL);
+    let font = theme::regular(if height < 120.0 {
+        size::SMALL - 1.5
+    } else {
+        size::SMALL
+    });
     painter.text(
-        Pos2::new(axis.left + 7.0, parts.jaw_top + 3.0),
+        Pos2::new(axis.left + 7.0, parts.jaw_top + 1.0),
         Align2::LEFT_TOP,
         words.stationary_jaw(grouped(exaggeration)),
         font.clone(),
@@ -118,18 +122,28 @@ struct Parts {
 
 impl Parts {
     fn of(area: Rect, height: f32) -> Self {
-        let rod = (height * 0.16).clamp(8.0, 26.0);
+        // In a low window every part gives way, so that the gap can be seen.
+        let low = height < 120.0;
+        let rod = if low {
+            6.0
+        } else {
+            (height * 0.16).clamp(8.0, 26.0)
+        };
         let jaw_top = area.top() + rod;
-        let lower_jaw = (height * 0.17).clamp(20.0, 30.0);
+        let lower_jaw = if low {
+            16.0
+        } else {
+            (height * 0.17).clamp(20.0, 30.0)
+        };
         let lower_jaw_top = area.bottom() - lower_jaw;
-        let belt = (height * 0.1).clamp(9.0, 16.0);
-        let belt_bottom = lower_jaw_top - 7.0;
+        let belt = (height * 0.1).clamp(7.0, 16.0);
+        let belt_bottom = lower_jaw_top - if low { 4.0 } else { 7.0 };
         let belt_top = belt_bottom - belt;
-        let jaw_bottom_least = jaw_top + 22.0;
+        let jaw_bottom_least = jaw_top + if low { 17.0 } else { 22.0 };
         Self {
             jaw_top,
             jaw_bottom_least,
-            jaw_bottom_most: belt_top - 6.0,
+            jaw_bottom_most: belt_top - if low { 3.0 } else { 6.0 },
             belt: (belt_top, belt_bottom),
             lower_jaw_top,
         }

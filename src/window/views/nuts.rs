@@ -188,13 +188,18 @@ fn roomy(
     } else {
         palette.preview
     };
-    ui.painter().text(
-        Pos2::new(rect.center().x, rect.top() + 70.0),
-        Align2::CENTER_CENTER,
-        scene.figures.turn(turn),
-        theme::bold(size::BODY),
-        ink,
-    );
+    let lay = |text| {
+        ui.painter()
+            .layout_no_wrap(text, theme::bold(size::BODY), ink)
+    };
+    let in_full = lay(scene.figures.turn(turn));
+    let turned = if in_full.size().x > rect.width() - 6.0 {
+        lay(scene.figures.turn_short(turn))
+    } else {
+        in_full
+    };
+    let at = Pos2::new(rect.center().x, rect.top() + 70.0) - turned.size() / 2.0;
+    ui.painter().galley(at, turned, ink);
     let words = scene.words();
     let position = if turn.0 == 0 {
         words.stays_at(from)

@@ -38,7 +38,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         let room = ui.available_size();
         let nuts_height = nuts::height(scene, room.x - chart::AXIS_WIDTH);
         let jaws_height = jaws::height(room.y - nuts_height);
-        let chart_height = (room.y - nuts_height - jaws_height - 3.0 * GAP).max(120.0);
+        let chart_height = (room.y - nuts_height - jaws_height - 3.0 * GAP).max(96.0);
         let axis = chart::show(ui, scene, chart_height);
         nuts::show(ui, scene, axis, nuts_height);
         jaws::show(ui, scene, axis, jaws_height);
