@@ -283,3 +283,29 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
     assert_eq!(next.start_nuts, session.nuts_now());
     assert_eq!(next.earlier.len(), 1);
 }
+
+#[test]
+fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    press(&mut harness, Modifiers::COMMAND, Key::P);
+    let fields = jawtrue::words::Language::English.jaw_and_rods_fields();
+    for (label, text) in fields
+        .into_iter()
+        .zip(["200", "60", "120", "200", "30", "400"])
+    {
+        assert!(harness.state().session().jaw_and_rods.is_none());
+        let field = || {
+            egui_kittest::kittest::By::new()
+                .label(label)
+                .role(Role::TextInput)
+        };
+        harness.get(field()).focus();
+        harness.run_steps(2);
+        harness.get(field()).type_text(text);
+        harness.run_steps(2);
+        press(&mut harness, Modifiers::NONE, Key::Enter);
+    }
+    let known = harness.state().session().jaw_and_rods.unwrap();
+    assert_eq!(known.rod_diameter_mm.value, 30.0);
+}

@@ -71,6 +71,8 @@ pub struct ViewState {
     pub first_repeat: usize,
     /// Set when the nut last touched is to have the keyboard.
     pub nut_wants_focus: bool,
+    /// Fields of the pass on show being typed in.
+    pub pass_drafts: super::views::properties::Drafts,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
     /// The stage of the visit on show.

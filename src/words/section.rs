@@ -48,7 +48,30 @@ impl Language {
     }
 }
 
+impl Language {
+    /// The fields of section and rods, in the order in which they are asked.
+    pub fn jaw_and_rods_fields(self) -> [&'static str; 6] {
+        [
+            self.quantity_jaw_modulus(),
+            self.quantity_jaw_width(),
+            self.quantity_jaw_height(),
+            self.quantity_rod_modulus(),
+            self.quantity_rod_diameter(),
+            self.quantity_rod_length(),
+        ]
+    }
+}
+
 texts! {
+    section_jaw_and_rods { en: "Jaw and rods, if you know them", es: "Mordaza y varillas, si las conoce" }
+    jaw_and_rods_hint { en: "They say how stiff the jaw is against its rods, and the first plan gets better. All six are needed; take them from the drawing, the machine's papers or a rule.", es: "Dicen qué tan rígida es la mordaza frente a sus varillas, y el primer plan mejora. Hacen falta los seis; tómelos del plano, de los papeles de la máquina o con regla." }
+    forget_jaw_and_rods { en: "Forget jaw and rods", es: "Olvidar mordaza y varillas" }
+    section_earlier_visits { en: "Earlier visits learnt from", es: "Visitas anteriores de las que se aprende" }
+    earlier_visit_line(when, passes) { en: "{when}: {passes} passes", es: "{when}: {passes} pasadas" }
+    forget_earlier { en: "Forget them (after a repair)", es: "Olvidarlas (después de una reparación)" }
+    not_a_number(found) { en: "Expected a number, found “{found}”.", es: "Se esperaba un número y se encontró «{found}»." }
+    handle_hint { en: "Move of the common handle since the pass before, as thickness; outward positive:", es: "Movimiento de la manija común desde la pasada anterior, como espesor; afuera positivo:" }
+
     section_sd(what, percent) {
         en: "{what}: expected an uncertainty of 0 to 100 %, found {percent} %.",
         es: "{what}: se esperaba una incertidumbre de 0 a 100 % y se encontró {percent} %."

@@ -15,6 +15,7 @@ pub mod passes;
 pub mod path_bar;
 pub mod picture;
 pub mod plan;
+pub mod press_data;
 pub mod properties;
 pub mod readings;
 pub mod stage;

@@ -10,6 +10,7 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
+use super::properties;
 use super::widgets::{button, muted, title};
 
 /// Draws the list.
@@ -114,7 +115,29 @@ fn tools(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
             for arm in 0..scene.session.press.arms.len() {
                 stepper(ui, scene, pass, ArmIndex(arm));
             }
+            handle(ui, scene, pass);
         });
+}
+
+/// The move of the common handle before the pass on show.
+fn handle(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
+    let words = scene.words();
+    ui.label(muted(scene.palette, words.handle_hint()));
+    let moved = scene
+        .session
+        .passes
+        .get(pass)
+        .and_then(|pass| pass.handle.as_ref());
+    let text = moved.map_or("", |moved| moved.text()).to_owned();
+    let key = format!("handle {pass}");
+    let mut drafts = std::mem::take(&mut scene.view.pass_drafts);
+    let name = words.quantity_handle_move();
+    let typed = properties::draft(ui, &mut drafts, &key, name, &text, 120.0);
+    scene.view.pass_drafts = drafts;
+    if let Some(text) = typed {
+        let bare = scene.figures.unit;
+        scene.ask(Action::Edit(Edit::SetHandle { pass, text, bare }));
+    }
 }
 
 fn stepper(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize, arm: ArmIndex) {

@@ -20,6 +20,23 @@ pub struct Drafts {
     texts: BTreeMap<String, String>,
 }
 
+impl Drafts {
+    /// Keeps a text that waits for other fields.
+    pub(super) fn keep(&mut self, key: &str, text: &str) {
+        self.texts.insert(key.to_owned(), text.to_owned());
+    }
+
+    /// A text that waits for other fields.
+    pub(super) fn kept(&self, key: &str) -> Option<String> {
+        self.texts.get(key).cloned()
+    }
+
+    /// Forgets every text whose key begins like this.
+    pub(super) fn forget(&mut self, beginning: &str) {
+        self.texts.retain(|key, _| !key.starts_with(beginning));
+    }
+}
+
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
@@ -33,6 +50,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
         press(ui, scene, drafts);
         ui.separator();
         stations(ui, scene, drafts);
+        ui.separator();
+        super::press_data::show(ui, scene, drafts);
     });
     if button(ui, words.close()).clicked() {
         scene.ask(Action::CloseDialog);
@@ -290,7 +309,7 @@ fn set(scene: &mut Scene<'_>, field: Field, text: String) {
 
 /// A text field over a draft; answers the text when the keyboard leaves it
 /// changed.
-fn draft(
+pub(super) fn draft(
     ui: &mut Ui,
     drafts: &mut Drafts,
     key: &str,

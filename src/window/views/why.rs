@@ -28,6 +28,9 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
         .id_salt("why")
         .show_unindented(ui, |ui| {
             ui.label(muted(palette, source(scene, advice)));
+            for visit in &advice.learnt_from.left_out {
+                ui.label(muted(palette, words.left_out(visit)));
+            }
             matrix(ui, scene, advice);
             let caption = match scene.figures.unit {
                 Unit::Inch => words.why_matrix_caption(words.unit_name(Unit::Inch)),
