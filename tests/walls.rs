@@ -54,7 +54,7 @@ const ROOMS: [Room; 9] = [
     Room {
         name: "store",
         knows: &["units", "press", "splice", "plan", "session"],
-        packages: &["csv", "directories", "ron", "serde"],
+        packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
     },
     Room {

@@ -1,115 +1,60 @@
-//! The moment something happens, as texts for files.
+//! The moment something happens, as texts for files and people, in the time
+//! of the place.
 
-use std::time::{SystemTime, UNIX_EPOCH};
+use std::time::SystemTime;
+
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
 
 use super::replace::random_bits;
 
-/// A calendar date and time of day, UTC.
-struct Moment {
-    year: i64,
-    month: i64,
-    day: i64,
-    second_of_day: i64,
-}
-
-impl Moment {
-    fn now() -> Self {
-        let seconds = SystemTime::now()
-            .duration_since(UNIX_EPOCH)
-            .map_or(0, |since| since.as_secs());
-        Self::of(i64::try_from(seconds).unwrap_or(0))
-    }
-
-    /// The moment so many seconds after 1970 began.
-    ///
-    /// Days become a date of the Gregorian calendar by counting from 1 March
-    /// of the year 0, so that the leap day comes last in its year, in eras of
-    /// 400 years (H. Hinnant, "chrono-Compatible Low-Level Date Algorithms").
-    fn of(seconds: i64) -> Self {
-        let days = seconds.div_euclid(86_400) + 719_468;
-        let era = days.div_euclid(146_097);
-        let day_of_era = days.rem_euclid(146_097);
-        let year_of_era =
-            (day_of_era - day_of_era / 1_460 + day_of_era / 36_524 - day_of_era / 146_096) / 365;
-        let day_of_year = day_of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
-        let month_from_march = (5 * day_of_year + 2) / 153;
-        let month = (month_from_march + 2) % 12 + 1;
-        Self {
-            year: year_of_era + era * 400 + i64::from(month <= 2),
-            month,
-            day: day_of_year - (153 * month_from_march + 2) / 5 + 1,
-            second_of_day: seconds.rem_euclid(86_400),
-        }
-    }
-}
-
-/// Today's date, such as `2026-11-25`, in UTC: the standard library does not
-/// know the time zone.
+/// Today's date where this machine stands, such as `2026-11-25`.
 pub fn today() -> String {
-    let Moment {
-        year, month, day, ..
-    } = Moment::now();
-    format!("{year:04}-{month:02}-{day:02}")
+    ZonedDateTime::now().strftime("%Y-%m-%d").to_string()
 }
 
-/// A moment such as `2026-11-25 09:12 UTC`.
+/// A moment where this machine stands, such as `2026-11-25 09:12`; empty for
+/// one outside the calendar.
 pub fn moment_of(time: SystemTime) -> String {
-    let seconds = time
-        .duration_since(UNIX_EPOCH)
-        .map_or(0, |since| since.as_secs());
-    let Moment {
-        year,
-        month,
-        day,
-        second_of_day: second,
-    } = Moment::of(i64::try_from(seconds).unwrap_or(0));
-    let (hour, minute) = (second / 3600, second / 60 % 60);
-    format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02} UTC")
+    in_zone(time, TimeZone::system())
 }
 
-/// A name for a new session that no other session has: the moment, so that
-/// names sort by age, and chance.
-pub fn new_session_id() -> String {
-    let Moment {
-        year,
-        month,
-        day,
-        second_of_day: second,
-    } = Moment::now();
-    format!(
-        "{year:04}{month:02}{day:02}-{:02}{:02}{:02}-{:08x}",
-        second / 3600,
-        second / 60 % 60,
-        second % 60,
-        random_bits() & 0xffff_ffff
+fn in_zone(time: SystemTime, zone: TimeZone) -> String {
+    Timestamp::try_from(time).map_or_else(
+        |_| String::new(),
+        |moment| {
+            let there = moment.to_zoned_datetime(zone);
+            there.strftime("%Y-%m-%d %H:%M").to_string()
+        },
     )
+}
+
+/// A name for a new session that no other session has: the moment in UTC, so
+/// that names sort by age wherever they were made, and chance.
+pub fn new_session_id() -> String {
+    let now = Timestamp::now().to_zoned_datetime(TimeZone::UTC);
+    let moment = now.strftime("%Y%m%d-%H%M%S");
+    format!("{moment}-{:08x}", random_bits() & 0xffff_ffff)
 }
 
 #[cfg(test)]
 mod tests {
+    use std::time::{Duration, UNIX_EPOCH};
+
     use super::*;
 
     #[test]
-    fn days_become_dates() {
-        // GNU date: `date -u -d @SECONDS +%F`.
-        for (seconds, date) in [
-            (0, (1970, 1, 1)),
-            (951_782_399, (2000, 2, 28)),
-            (951_782_400, (2000, 2, 29)),
-            (951_868_800, (2000, 3, 1)),
-            (1_735_689_599, (2024, 12, 31)),
-            (4_107_542_400, (2100, 3, 1)),
-            (-1, (1969, 12, 31)),
-        ] {
-            let moment = Moment::of(seconds);
-            assert_eq!((moment.year, moment.month, moment.day), date, "{seconds}");
-        }
+    fn an_evening_in_the_americas_is_not_tomorrow() {
+        // GNU date: `TZ=America/Chicago date -d @1764122400 '+%F %H:%M'` and
+        // the same with TZ=UTC; the zone is six hours behind in winter.
+        let time = UNIX_EPOCH + Duration::from_secs(1_764_122_400);
+        assert_eq!(in_zone(time, TimeZone::UTC), "2025-11-26 02:00");
+        let chicago = TimeZone::fixed(jiff::tz::offset(-6));
+        assert_eq!(in_zone(time, chicago), "2025-11-25 20:00");
     }
 
     #[test]
     fn session_ids_differ() {
-        let [first, second] = [new_session_id(), new_session_id()];
-        assert_ne!(first, second);
-        assert_eq!(first.len(), "20261125-093501-5f3a9c21".len());
+        assert_ne!(new_session_id(), new_session_id());
     }
 }
