@@ -2,6 +2,7 @@
 //! that change it, and undo. Knows units, press, splice and plan; no files,
 //! no clock, no screen.
 
+mod acceptance;
 mod advice;
 mod apply;
 mod belief;
@@ -31,9 +32,11 @@ mod stages;
 mod tests_visit;
 mod trust;
 mod unit_slips;
+mod verdicts;
 mod visit;
 mod visit_path;
 
+pub use acceptance::{Acceptance, AcceptedBy, Confidence};
 pub use advice::{Advice, AdviceWorkspace, LearntFrom};
 pub use belief::{LeftOut, ResponseSource, WhyLeftOut};
 pub use check::{Counted, SessionProblem};
@@ -56,5 +59,6 @@ pub use prior_shelf::PriorShelf;
 pub use reach::Reach;
 pub use stages::{Rule, Stage, Step};
 pub use trust::Whose;
+pub use verdicts::{Judgement, VerdictWorkspace, Verdicts};
 pub use visit::{Session, VisitNotes};
 pub use visit_path::{OrderWarning, PathState, StageState};

@@ -68,6 +68,10 @@ impl App {
                 ctx.copy_text(self.plan_text());
                 self.say(Tone::Done, self.words().said_copied().to_owned(), now);
             }
+            Action::Copy(text) => {
+                ctx.copy_text(text);
+                self.say(Tone::Done, self.words().said_copied_text().to_owned(), now);
+            }
             Action::ShowUnit(unit) => {
                 self.view.editing = None;
                 self.preferences.unit = (unit != self.session().unit).then_some(unit);

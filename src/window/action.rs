@@ -88,6 +88,8 @@ pub enum Action {
     LaceAgain,
     /// Copy the plan as text.
     CopyPlan,
+    /// Copy this text.
+    Copy(String),
     /// Show lengths in this unit.
     ShowUnit(Unit),
     /// Speak this language.

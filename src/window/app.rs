@@ -179,6 +179,7 @@ impl App {
         let key = (self.document.revision(), self.shown_pass());
         if self.outlook_of != Some(key) {
             let before = self.outlook.advised.take();
+            let verdicts = self.outlook.verdicts.take();
             self.outlook = Outlook::of(self.document.session(), key.1);
             let same_press = self.outlook_of.is_some_and(|(_, pass)| pass == key.1);
             if let Some(pass) = key.1 {
@@ -191,12 +192,17 @@ impl App {
                         && advised.advice.response.arms() == self.outlook.arms_nm.len()
                         && self.outlook.spread.is_some()
                 });
+                // So do the verdicts.
+                self.outlook.verdicts = verdicts.filter(|_| fits.is_some());
                 self.outlook.advised = fits;
             }
             self.outlook_of = Some(key);
         }
         if let Some(answer) = self.advisor.answer() {
             self.outlook.take_up(answer);
+        }
+        if let Some(verdicts) = self.advisor.verdicts() {
+            self.outlook.verdicts = verdicts;
         }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);

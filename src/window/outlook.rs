@@ -3,7 +3,7 @@
 
 use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
-use crate::session::{Advice, PlanningProblem, PredictedStation, Session, Whose};
+use crate::session::{Advice, PlanningProblem, PredictedStation, Session, Verdicts, Whose};
 use crate::splice::{Spread, Standing};
 use crate::units::TypedLength;
 
@@ -36,6 +36,8 @@ pub struct Outlook {
     pub advised: Option<Box<Advised>>,
     /// Why there is none.
     pub problem: Option<PlanningProblem>,
+    /// The verdicts on this pass, once they are worked out.
+    pub verdicts: Option<Box<Verdicts>>,
     independent: Option<Response>,
     foretold: Option<Foretold>,
 }

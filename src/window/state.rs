@@ -46,6 +46,8 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Every figure behind the verdicts.
+    WorkedOut,
     /// How to work with the program.
     Help,
     /// What the program is.

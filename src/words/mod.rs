@@ -25,8 +25,10 @@ mod shape;
 mod steps;
 mod store;
 mod trust;
+mod verdicts;
 mod visit;
 mod window;
+mod worked_out;
 
 pub use figures::Figures;
 pub use language::Language;

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{make_safe, new_session, properties};
+use super::{make_safe, new_session, properties, worked_out};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -28,7 +28,11 @@ pub fn show(
     };
     let wide = matches!(
         dialog,
-        Dialog::New(_) | Dialog::Properties(_) | Dialog::Help | Dialog::Messages
+        Dialog::New(_)
+            | Dialog::Properties(_)
+            | Dialog::WorkedOut
+            | Dialog::Help
+            | Dialog::Messages
     );
     let room = ctx.content_rect();
     let modal = Modal::new(Id::unique("dialog"))
@@ -49,6 +53,7 @@ pub fn show(
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
                 Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+                Dialog::WorkedOut => worked_out::show(ui, scene),
                 Dialog::Help => help(ui, scene),
                 Dialog::About => about(ui, scene),
                 Dialog::Messages => all_messages(ui, scene, messages),

@@ -24,8 +24,10 @@ pub mod standing;
 pub mod steps;
 pub mod toast;
 pub mod top_bar;
+pub mod verdict_lines;
 pub mod why;
 pub mod widgets;
+pub mod worked_out;
 
 use crate::press::Notches;
 use crate::session::Session;
