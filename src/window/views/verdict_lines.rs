@@ -37,7 +37,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     for sentence in figures.settling_sentences(scene.session, verdicts) {
         ui.label(RichText::new(sentence).font(theme::regular(size::SMALL)));
     }
-    let text = RichText::new(words.worked_out_title()).font(theme::regular(size::SMALL));
+}
+
+/// The button that opens every figure behind the verdicts.
+pub fn worked_out_button(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if scene.outlook.pass.is_none() {
+        return;
+    }
+    let text = RichText::new(scene.words().worked_out_title()).font(theme::regular(size::SMALL));
     let wide = Vec2::new(ui.available_width(), TARGET);
     let button = eframe::egui::Button::new(text).min_size(wide).wrap();
     if ui.add(button).clicked() {
@@ -56,8 +63,9 @@ fn line(ui: &mut Ui, scene: &Scene<'_>, whose: &str, judged: Judgement, sentence
         Verdict::TooClose => ("≈", palette.caution),
     };
     let row = ui.scope(|ui| {
+        // A row of words needs less height than one of buttons.
+        ui.spacing_mut().interact_size.y = 16.0;
         ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().interact_size.y = 18.0;
             ui.spacing_mut().item_spacing.x = 5.0;
             ui.label(muted(palette, whose));
             let chance = RichText::new(scene.figures.percentage(judged.chance));
