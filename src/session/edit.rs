@@ -4,7 +4,7 @@ use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
-use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
+use super::{By, JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
 
 /// One change of a session. Every change of the document is one of these and
 /// goes through [`super::Document::apply`].
@@ -13,6 +13,14 @@ use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Sta
 /// beside it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Edit {
+    /// Another change, with who makes it and when, for the trace that it leaves
+    /// in a pass that another follows.
+    Noted {
+        /// The change.
+        change: Box<Edit>,
+        /// Who makes it, and when.
+        by: By,
+    },
     /// Types into one cell of the readings grid. An empty text clears the
     /// cell; a text that is no thickness is kept as it is, unreadable.
     Enter {

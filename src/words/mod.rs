@@ -18,6 +18,7 @@ mod import;
 mod judge;
 mod language;
 mod lengths;
+mod passes;
 mod press_record;
 mod problems;
 mod section;
