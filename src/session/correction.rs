@@ -237,11 +237,7 @@ mod tests {
             struck: false,
             by: by(),
         };
-        let expected = [
-            trace("0.2500 in", 0),
-            trace("", 1),
-            trace("0.2480 in", 0),
-        ];
+        let expected = [trace("0.2500 in", 0), trace("", 1), trace("0.2480 in", 0)];
         let corrections = &document.session().passes[0].corrections;
         assert_eq!(corrections.readings, expected);
         // Undo takes the trace away with the change.

@@ -159,7 +159,10 @@ mod tests {
         let foresight = found[1].clone().unwrap();
         assert_eq!(unread, foresight);
         for (said, found) in said.iter().zip(&foresight.stations) {
-            assert!((said.mean_nm - found.mean_nm).abs() < 1e-6, "{said:?} {found:?}");
+            assert!(
+                (said.mean_nm - found.mean_nm).abs() < 1e-6,
+                "{said:?} {found:?}"
+            );
             // How well it is read comes on top.
             assert!(said.sd_nm < found.sd_nm);
         }

@@ -22,9 +22,7 @@ use super::inline::Inline;
 use super::length_text::{LengthText, MoveText, complaint};
 use super::v1_cells::{BareBeltV1, RowV1};
 use super::v1_checklist::ChecklistV1;
-use super::v1_corrections::{
-    CorrectedNutV1, CorrectedReadingV1, corrections_v1, read_corrections,
-};
+use super::v1_corrections::{CorrectedNutV1, CorrectedReadingV1, corrections_v1, read_corrections};
 use super::v1_known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
 use super::v1_section::JawAndRodsV1;
 

@@ -1,11 +1,12 @@
 //! The one place where what views ask for is carried out.
 
 use std::path::PathBuf;
+use std::time::SystemTime;
 
 use eframe::egui::{self, ViewportCommand};
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Document, Edit, Session, Stage};
+use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
 use crate::words::Language;
 
@@ -15,6 +16,7 @@ use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
 use super::state::{Dialog, Preview};
+use super::views::side_by_side::SideView;
 use super::views::{make_safe, new_session, properties};
 
 /// Zoom of the whole window, least and most, and its step.
@@ -55,6 +57,7 @@ impl App {
                 self.view.preview = Preview::Recommended;
                 self.view.editing = None;
             }
+            Action::SideBySide => self.side_by_side(),
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
             Action::Preview(turns) => self.view.preview = Preview::Chosen(turns),
             Action::PreviewRecommended => self.view.preview = Preview::Recommended,
@@ -128,6 +131,7 @@ impl App {
                 self.view.visit.switch();
                 return;
             }
+            Command::SideBySide => Action::SideBySide,
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
@@ -216,7 +220,7 @@ impl App {
     }
 
     fn edit(&mut self, edit: &Edit, now: f64) {
-        match self.document.apply(edit) {
+        match self.document.apply(&noted(edit)) {
             Ok(_) => {
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
@@ -318,6 +322,13 @@ impl App {
                 self.files.save(named, self.document.shared(), expected);
             }
         }
+    }
+
+    fn side_by_side(&mut self) {
+        self.view.side = match self.view.side {
+            Some(_) => None,
+            None => Some(SideView::of(self.session())),
+        };
     }
 
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {
@@ -469,6 +480,17 @@ impl App {
         self.preferences.recent.insert(0, path);
         self.preferences.recent.truncate(8);
         self.save_preferences();
+    }
+}
+
+/// A change with when it is made; who makes it stands in the session's notes.
+fn noted(edit: &Edit) -> Edit {
+    Edit::Noted {
+        change: Box::new(edit.clone()),
+        by: By {
+            who: String::new(),
+            when: store::moment_of(SystemTime::now()),
+        },
     }
 }
 

@@ -73,6 +73,8 @@ pub enum Action {
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.
     ShowPass(Option<usize>),
+    /// Show the passes side by side, or go back to the picture.
+    SideBySide,
     /// Turn one nut of the preview by so many notches.
     TurnNut(ArmIndex, Notches),
     /// Set the preview.

@@ -45,11 +45,11 @@ pub struct Advisor {
 
 impl Advisor {
     /// Starts the thread; it ends when this is dropped.
-    pub fn new(ctx: &egui::Context) -> Self {
+    pub fn new(ctx: &egui::Context, shelf: Arc<PriorShelf>) -> Self {
         let (questions, to_work_out) = channel();
         let (worked_out, answers) = channel();
         let ctx = ctx.clone();
-        std::thread::spawn(move || work(&to_work_out, &worked_out, &ctx));
+        std::thread::spawn(move || work(&to_work_out, &worked_out, &ctx, &shelf));
         Self {
             questions,
             answers,
@@ -94,8 +94,12 @@ impl Advisor {
     }
 }
 
-fn work(questions: &Receiver<Question>, answers: &Sender<(u64, Answer)>, ctx: &egui::Context) {
-    let shelf = PriorShelf::default();
+fn work(
+    questions: &Receiver<Question>,
+    answers: &Sender<(u64, Answer)>,
+    ctx: &egui::Context,
+    shelf: &PriorShelf,
+) {
     let mut workspace = AdviceWorkspace::default();
     while let Ok(mut question) = questions.recv() {
         // Only the newest state matters.
@@ -104,7 +108,7 @@ fn work(questions: &Receiver<Question>, answers: &Sender<(u64, Answer)>, ctx: &e
         }
         let answer = question
             .session
-            .advise(question.pass, Wishes::default(), &shelf, &mut workspace)
+            .advise(question.pass, Wishes::default(), shelf, &mut workspace)
             .map(|advice| {
                 Box::new(Advised {
                     forecaster: advice.forecaster().ok(),

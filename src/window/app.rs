@@ -1,10 +1,11 @@
 //! The window's state, and what happens in a frame.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
-use crate::session::{Document, Session};
+use crate::session::{Document, PriorShelf, Session};
 use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
@@ -12,6 +13,7 @@ use super::action::Action;
 use super::advisor::Advisor;
 use super::commands::{COMMANDS, Command};
 use super::files::Files;
+use super::history::History;
 use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
 use super::pacing;
@@ -60,6 +62,9 @@ pub struct App {
     pub(super) may_close: bool,
     outlook: Outlook,
     advisor: Advisor,
+    history: History,
+    /// What is believed of geometries, for both threads.
+    shelf: Arc<PriorShelf>,
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
@@ -102,6 +107,7 @@ impl App {
         let leftovers = folders
             .as_ref()
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
+        let shelf = Arc::new(PriorShelf::default());
         let mut app = Self {
             document: Document::saved(super::start::sample_session(Sample::default())),
             view: ViewState::default(),
@@ -114,7 +120,9 @@ impl App {
             after_save: None,
             may_close: false,
             outlook: Outlook::default(),
-            advisor: Advisor::new(ctx),
+            advisor: Advisor::new(ctx, Arc::clone(&shelf)),
+            history: History::default(),
+            shelf,
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
@@ -166,6 +174,7 @@ impl App {
             dialog: self.view.dialog.take(),
             ..ViewState::default()
         };
+        self.history.forget();
         self.outlook_of = None;
         self.changed_at = None;
         self.kept_revision = 0;
@@ -200,6 +209,15 @@ impl App {
         }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);
+    }
+
+    /// Follows what was to be expected of the passes while they are on show.
+    fn look_back(&mut self, ctx: &egui::Context) {
+        if self.view.side.is_some() {
+            let document = &self.document;
+            self.history
+                .follow(ctx, &self.shelf, document.revision(), || document.shared());
+        }
     }
 
     /// Keeps unsaved work aside a little after the last change.
@@ -271,6 +289,7 @@ impl App {
         let scene = Scene {
             session: self.document.session(),
             outlook: &self.outlook,
+            history: &self.history,
             figures,
             palette,
             preferences: &self.preferences,
@@ -294,6 +313,7 @@ impl eframe::App for App {
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
         self.refresh();
+        self.look_back(ctx);
         self.keep_aside(ctx, now);
     }
 
@@ -370,6 +390,13 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
     Panel::bottom("cautions")
         .frame(strip)
         .show(ui, |ui| views::plan::cautions(ui, scene));
+    if scene.view.side.is_some() {
+        let all = Frame::new().fill(palette.paper).inner_margin(GAP);
+        CentralPanel::default()
+            .frame(all)
+            .show(ui, |ui| views::side_by_side::show(ui, scene));
+        return;
+    }
     let width = ui.available_width();
     let left = (width * 0.215).clamp(276.0, 340.0);
     let right = (width * 0.225).clamp(256.0, 360.0);

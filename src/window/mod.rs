@@ -7,6 +7,7 @@ mod advisor;
 mod app;
 mod commands;
 mod files;
+mod history;
 mod messages;
 mod outlook;
 mod pacing;

@@ -77,4 +77,6 @@ pub struct ViewState {
     pub nut: usize,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
+    /// The passes side by side, while they are on show.
+    pub side: Option<super::views::side_by_side::SideView>,
 }

@@ -9,8 +9,8 @@ use std::process::{Command, Output};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use jawtrue::session::{
-    By, Checklist, CorrectedNut, CorrectedReading, Corrections, Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass,
-    PastVisit, Session, VisitNotes,
+    By, Checklist, CorrectedNut, CorrectedReading, Corrections, Gauge, IsoDate, JawAndRods,
+    KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit, Session, VisitNotes,
 };
 use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};

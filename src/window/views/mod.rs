@@ -2,6 +2,7 @@
 //! it changes nothing but the passing view state.
 
 pub mod ask;
+pub mod canvas;
 pub mod chart;
 pub mod curve;
 pub mod gap;
@@ -18,6 +19,11 @@ pub mod plan;
 pub mod press_data;
 pub mod properties;
 pub mod readings;
+pub mod side_by_side;
+pub mod side_chart;
+pub mod side_compare;
+pub mod side_spread;
+pub mod side_trace;
 pub mod stage;
 pub mod stage_records;
 pub mod standing;
@@ -32,6 +38,7 @@ use crate::session::Session;
 use crate::words::{Figures, Language};
 
 use super::action::Action;
+use super::history::History;
 use super::outlook::Outlook;
 use super::preferences::Preferences;
 use super::state::{Preview, ViewState};
@@ -43,6 +50,8 @@ pub struct Scene<'a> {
     pub session: &'a Session,
     /// What is known of the pass on show.
     pub outlook: &'a Outlook,
+    /// What was to be expected of earlier passes.
+    pub history: &'a History,
     /// How figures are shown.
     pub figures: Figures,
     /// The colours in force.
