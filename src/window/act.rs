@@ -16,6 +16,7 @@ use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
 use super::state::{Dialog, Preview};
+use super::views::crew::CrewView;
 use super::views::side_by_side::SideView;
 use super::views::{make_safe, new_session, properties};
 
@@ -58,6 +59,7 @@ impl App {
                 self.view.editing = None;
             }
             Action::SideBySide => self.side_by_side(),
+            Action::CrewView => self.crew_view(ctx),
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
             Action::Preview(turns) => self.view.preview = Preview::Chosen(turns),
             Action::PreviewRecommended => self.view.preview = Preview::Recommended,
@@ -132,6 +134,7 @@ impl App {
                 return;
             }
             Command::SideBySide => Action::SideBySide,
+            Command::CrewView => Action::CrewView,
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
@@ -329,6 +332,12 @@ impl App {
             Some(_) => None,
             None => Some(SideView::of(self.session())),
         };
+    }
+
+    fn crew_view(&mut self, ctx: &egui::Context) {
+        let shown = self.view.crew.is_none();
+        self.view.crew = shown.then(CrewView::default);
+        ctx.send_viewport_cmd(ViewportCommand::Fullscreen(shown));
     }
 
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {

@@ -75,6 +75,8 @@ pub enum Action {
     ShowPass(Option<usize>),
     /// Show the passes side by side, or go back to the picture.
     SideBySide,
+    /// Show the crew's view on the full screen, or go back.
+    CrewView,
     /// Turn one nut of the preview by so many notches.
     TurnNut(ArmIndex, Notches),
     /// Set the preview.

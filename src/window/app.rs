@@ -323,9 +323,19 @@ impl eframe::App for App {
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
-        layout(ui, &mut scene);
+        let for_the_crew = scene.view.crew.is_some();
+        if for_the_crew {
+            let screen = Frame::new().fill(palette.card).inner_margin(GAP);
+            CentralPanel::default()
+                .frame(screen)
+                .show(ui, |ui| views::crew::show(ui, &mut scene));
+        } else {
+            layout(ui, &mut scene);
+        }
         views::ask::show(&ctx, &mut scene, messages, leftovers);
-        let dismissed = views::toast::show(&ctx, scene.words(), palette, messages, now);
+        // Small print has no place before the crew; it can be found again.
+        let dismissed =
+            !for_the_crew && views::toast::show(&ctx, scene.words(), palette, messages, now);
         if dismissed {
             self.messages.dismiss();
         }

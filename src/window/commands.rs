@@ -45,6 +45,8 @@ pub enum Command {
     StepsOrPicture,
     /// Show the passes side by side, or go back.
     SideBySide,
+    /// Show the crew's view, or go back.
+    CrewView,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -69,7 +71,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 27] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -95,6 +97,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
     (Command::SideBySide, CTRL, Key::B),
+    (Command::CrewView, PLAIN, Key::F11),
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -129,6 +132,7 @@ impl Command {
             Self::LaterStage => language.command_later_stage(),
             Self::StepsOrPicture => language.command_steps_or_picture(),
             Self::SideBySide => language.command_side_by_side(),
+            Self::CrewView => language.command_crew_view(),
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

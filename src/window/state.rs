@@ -77,6 +77,8 @@ pub struct ViewState {
     pub nut: usize,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
+    /// The crew's view, while it is on show.
+    pub crew: Option<super::views::crew::CrewView>,
     /// The passes side by side, while they are on show.
     pub side: Option<super::views::side_by_side::SideView>,
 }

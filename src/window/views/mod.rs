@@ -4,6 +4,8 @@
 pub mod ask;
 pub mod canvas;
 pub mod chart;
+pub mod crew;
+pub mod crew_picture;
 pub mod curve;
 pub mod gap;
 pub mod headline;

@@ -69,7 +69,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 side_spread::show(ui, scene, below);
             });
             ScrollArea::vertical()
-                .id_salt("side by side")
+                .id_salt("side")
                 .auto_shrink(false)
                 .show(ui, |ui| {
                     let down = egui::Layout::top_down(egui::Align::Min);

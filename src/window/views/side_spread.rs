@@ -54,6 +54,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
         Pos2::new(frame.left(), limit),
         Pos2::new(frame.right(), limit),
     ];
+    // Figures are written last, on a ground that keeps lines off them.
+    let mut written = Vec::new();
     let step = frame.width() / passes.max(1) as f32;
     for (pass, spread) in spreads.iter().enumerate() {
         let x = canvas.x_at(pass as f64);
@@ -92,7 +94,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
                 let text = format!("{mark} {}", figures.spread(spread.value, tolerance));
                 let at = Pos2::new(x, (top - 2.0).max(area.top() + 32.0));
                 let font = theme::bold(size::SMALL);
-                painter.text(at, Align2::CENTER_BOTTOM, text, font, palette.ink);
+                written.push((at, painter.layout_no_wrap(text, font, palette.ink)));
             }
         }
         if let Some(forecast) = foretold(pass) {
@@ -109,20 +111,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
         }
         let name = bar_name(scene, pass);
         let place = Rect::from_x_y_ranges(x - step / 2.0..=x + step / 2.0, area.y_range());
-        let id = ui.scope_id().with(("spread of pass", pass));
+        let id = ui.scope_id().with(("spread", pass));
         let bar = ui.interact(place, id, Sense::hover());
         bar.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
         bar.on_hover_text(name);
     }
     let stroke = theme::stroke(1.8, palette.band_edge);
     canvas::line(&painter, across, stroke, LineKind::Dashed);
-    painter.text(
-        Pos2::new(frame.right() + 6.0, limit),
-        Align2::LEFT_CENTER,
-        words.side_limit(figures.limit(tolerance)),
-        theme::bold(size::SMALL),
-        palette.band_edge,
-    );
+    let ink = palette.band_edge;
+    let text = words.side_limit(figures.limit(tolerance));
+    let galley = painter.layout(text, theme::bold(size::SMALL), ink, 88.0);
+    let at = Pos2::new(frame.right() + 6.0, limit - galley.size().y / 2.0);
+    painter.galley(at, galley, ink);
+    for (at, galley) in written {
+        let rect = Align2::CENTER_BOTTOM.anchor_size(at, galley.size());
+        painter.rect_filled(rect, 2.0, palette.card);
+        painter.galley(rect.min, galley, palette.ink);
+    }
     let key = words.side_foretold_key();
     let galley = painter.layout_no_wrap(key.to_owned(), small, palette.preview);
     let at = Pos2::new(area.right() - galley.size().x, area.top());
