@@ -60,6 +60,8 @@ impl App {
             }
             Action::SideBySide => self.side_by_side(),
             Action::CrewView => self.crew_view(ctx),
+            Action::KeepPreview => self.keep_preview(now),
+            Action::DropPreview(index) => self.drop_preview(index),
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
             Action::Preview(turns) => self.view.preview = Preview::Chosen(turns),
             Action::PreviewRecommended => self.view.preview = Preview::Recommended,
@@ -135,6 +137,7 @@ impl App {
             }
             Command::SideBySide => Action::SideBySide,
             Command::CrewView => Action::CrewView,
+            Command::KeepPreview => Action::KeepPreview,
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
@@ -227,6 +230,8 @@ impl App {
             Ok(_) => {
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
+                    // Turns that are kept start from a pass by its number.
+                    self.view.what_if.kept.clear();
                 }
             }
             Err(problem) => {
@@ -354,6 +359,9 @@ impl App {
     /// nuts were turned and that is not noted.
     fn these_were_turned(&mut self, now: f64) {
         let turned = self.turns_on_show().iter().any(|turn| turn.0 != 0);
+        if self.refuses_turns(now) {
+            return;
+        }
         if turned && !self.session().made_safe_now() {
             let form = make_safe::Form::new(self.session(), make_safe::Why::Turned);
             self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));

@@ -77,6 +77,10 @@ pub enum Action {
     SideBySide,
     /// Show the crew's view on the full screen, or go back.
     CrewView,
+    /// Keep the turns on show to compare, under the name typed.
+    KeepPreview,
+    /// Throw kept turns away: their index.
+    DropPreview(usize),
     /// Turn one nut of the preview by so many notches.
     TurnNut(ArmIndex, Notches),
     /// Set the preview.

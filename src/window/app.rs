@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
+use crate::press::Notches;
 use crate::session::{Document, PriorShelf, Session};
 use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
@@ -209,6 +210,10 @@ impl App {
         }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);
+        self.outlook.hang(self.document.session(), &turns);
+        let kept = self.view.what_if.of(key.1, turns.len());
+        let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
+        self.outlook.remember(kept.into_iter());
     }
 
     /// Follows what was to be expected of the passes while they are on show.

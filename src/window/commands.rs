@@ -47,6 +47,8 @@ pub enum Command {
     SideBySide,
     /// Show the crew's view, or go back.
     CrewView,
+    /// Keep the turns on show to compare.
+    KeepPreview,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -71,7 +73,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 27] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 28] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -97,6 +99,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 27] = [
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
     (Command::SideBySide, CTRL, Key::B),
+    (Command::KeepPreview, CTRL, Key::E),
     (Command::CrewView, PLAIN, Key::F11),
     (Command::Help, PLAIN, Key::F1),
 ];
@@ -133,6 +136,7 @@ impl Command {
             Self::StepsOrPicture => language.command_steps_or_picture(),
             Self::SideBySide => language.command_side_by_side(),
             Self::CrewView => language.command_crew_view(),
+            Self::KeepPreview => language.command_keep_preview(),
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

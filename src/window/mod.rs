@@ -16,6 +16,7 @@ mod start;
 mod state;
 mod theme;
 mod views;
+mod what_if;
 
 pub use app::{App, Surroundings};
 pub use start::{StartError, run};

@@ -28,6 +28,7 @@ mod steps;
 mod store;
 mod trust;
 mod visit;
+mod what_if;
 mod window;
 
 pub use figures::Figures;

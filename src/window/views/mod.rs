@@ -12,6 +12,7 @@ pub mod headline;
 pub mod jaws;
 pub mod make_safe;
 pub mod new_session;
+pub mod nut_care;
 pub mod nut_input;
 pub mod nuts;
 pub mod passes;
@@ -32,6 +33,7 @@ pub mod standing;
 pub mod steps;
 pub mod toast;
 pub mod top_bar;
+pub mod what_if;
 pub mod why;
 pub mod widgets;
 
