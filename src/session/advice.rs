@@ -25,6 +25,13 @@ pub struct AdviceWorkspace {
     memo: BeliefMemo,
 }
 
+impl AdviceWorkspace {
+    /// The last belief worked out.
+    pub(super) fn memo(&mut self) -> &mut BeliefMemo {
+        &mut self.memo
+    }
+}
+
 /// What the advice rests on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LearntFrom {

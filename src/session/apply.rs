@@ -5,7 +5,7 @@ use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
 
 use super::edit::{Edit, EditProblem, Field};
-use super::{Confidence, IsoDate, KnownScatter, MarkKind, Pass, Session, SessionProblem};
+use super::{By, Confidence, IsoDate, KnownScatter, MarkKind, Pass, Session, SessionProblem};
 
 impl Session {
     /// The session after a change; this one stays as it is.
@@ -14,14 +14,22 @@ impl Session {
     /// Why the change was refused.
     pub fn edited(&self, edit: &Edit) -> Result<Self, EditProblem> {
         let mut session = self.clone();
-        session.carry_out(edit)?;
+        let nobody = By::default();
+        let (change, by) = match edit {
+            Edit::Noted { change, by } => (&**change, by),
+            change => (change, &nobody),
+        };
+        session.carry_out(change)?;
         session.lapse_since(self);
+        session.trace_since(self, by);
         session.check()?;
         Ok(session)
     }
 
     fn carry_out(&mut self, edit: &Edit) -> Result<(), EditProblem> {
         match edit {
+            // Who and when are the business of the trace.
+            Edit::Noted { change, .. } => self.carry_out(change),
             Edit::Enter {
                 pass,
                 station,
@@ -402,6 +410,7 @@ impl Session {
         self.make_room_for_gap(ArmIndex(at));
         for pass in &mut self.passes {
             pass.nuts.insert(at, Notches(0));
+            pass.corrections.make_room_for_arm(at);
         }
         // Readings taken at this very place become the arm's own.
         match station_there.and_then(|index| self.stations.get_mut(index)) {
@@ -424,6 +433,7 @@ impl Session {
         self.drop_gap(arm);
         for pass in &mut self.passes {
             pass.nuts.remove(arm.0);
+            pass.corrections.drop_arm(arm);
         }
         if let Some(station) = station {
             self.drop_station(station);
@@ -487,6 +497,7 @@ impl Session {
             if station < pass.bare_belt.len() {
                 pass.bare_belt.remove(station);
             }
+            pass.corrections.drop_station(station);
         }
         if let Some(known) = &self.known_response {
             let left: Vec<usize> = (0..=self.stations.len())
@@ -506,6 +517,7 @@ impl Session {
         for pass in &mut self.passes {
             pass.rows = reordered(&pass.rows, &order);
             pass.bare_belt = reordered(&pass.bare_belt, &order);
+            pass.corrections.reorder_stations(&order);
         }
         if let Some(known) = &self.known_response {
             self.known_response = Some(known.with_rows(&order));

@@ -5,7 +5,7 @@ use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
 use super::{
-    AcceptedBy, JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId,
+    AcceptedBy, By, JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId,
 };
 
 /// One change of a session. Every change of the document is one of these and
@@ -15,6 +15,14 @@ use super::{
 /// beside it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Edit {
+    /// Another change, with who makes it and when, for the trace that it leaves
+    /// in a pass that another follows.
+    Noted {
+        /// The change.
+        change: Box<Edit>,
+        /// Who makes it, and when.
+        by: By,
+    },
     /// Types into one cell of the readings grid. An empty text clears the
     /// cell; a text that is no thickness is kept as it is, unreadable.
     Enter {

@@ -58,13 +58,13 @@ pub struct Advisor {
 
 impl Advisor {
     /// Starts the thread; it ends when this is dropped.
-    pub fn new(ctx: &egui::Context) -> Self {
+    pub fn new(ctx: &egui::Context, shelf: Arc<PriorShelf>) -> Self {
         let (questions, to_work_out) = channel();
         let (worked_out, answers) = channel();
         let ctx = ctx.clone();
         let newest = Arc::new(AtomicU64::new(0));
         let seen = Arc::clone(&newest);
-        std::thread::spawn(move || work(&to_work_out, &worked_out, &seen, &ctx));
+        std::thread::spawn(move || work(&to_work_out, &worked_out, &seen, &ctx, &shelf));
         Self {
             questions,
             answers,
@@ -139,8 +139,8 @@ fn work(
     answers: &Sender<Told>,
     newest: &AtomicU64,
     ctx: &egui::Context,
+    shelf: &PriorShelf,
 ) {
-    let shelf = PriorShelf::default();
     let mut workspace = AdviceWorkspace::default();
     let mut scratch = OutlookScratch::default();
     while let Ok(mut question) = questions.recv() {
@@ -154,7 +154,7 @@ fn work(
             pass,
         } = question;
         let answer = session
-            .advise(pass, Wishes::default(), &shelf, &mut workspace)
+            .advise(pass, Wishes::default(), shelf, &mut workspace)
             .map(|advice| {
                 Box::new(Advised {
                     forecaster: advice.forecaster().ok(),

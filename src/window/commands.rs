@@ -43,6 +43,12 @@ pub enum Command {
     LaterStage,
     /// Change between the picture and the steps of a stage.
     StepsOrPicture,
+    /// Show the passes side by side, or go back.
+    SideBySide,
+    /// Show the crew's view, or go back.
+    CrewView,
+    /// Keep the turns on show to compare.
+    KeepPreview,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -67,7 +73,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 25] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 28] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -92,6 +98,9 @@ pub const COMMANDS: [(Command, Modifiers, Key); 25] = [
     (Command::EarlierStage, CTRL, Key::PageUp),
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
+    (Command::SideBySide, CTRL, Key::B),
+    (Command::KeepPreview, CTRL, Key::E),
+    (Command::CrewView, PLAIN, Key::F11),
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -125,6 +134,9 @@ impl Command {
             Self::EarlierStage => language.command_earlier_stage(),
             Self::LaterStage => language.command_later_stage(),
             Self::StepsOrPicture => language.command_steps_or_picture(),
+            Self::SideBySide => language.command_side_by_side(),
+            Self::CrewView => language.command_crew_view(),
+            Self::KeepPreview => language.command_keep_preview(),
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

@@ -7,6 +7,7 @@ mod advisor;
 mod app;
 mod commands;
 mod files;
+mod history;
 mod messages;
 mod outlook;
 mod pacing;
@@ -15,6 +16,7 @@ mod start;
 mod state;
 mod theme;
 mod views;
+mod what_if;
 
 pub use app::{App, Surroundings};
 pub use start::{StartError, run};

@@ -79,4 +79,10 @@ pub struct ViewState {
     pub nut: usize,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
+    /// Turns kept to be compared.
+    pub what_if: super::views::what_if::WhatIf,
+    /// The crew's view, while it is on show.
+    pub crew: Option<super::views::crew::CrewView>,
+    /// The passes side by side, while they are on show.
+    pub side: Option<super::views::side_by_side::SideView>,
 }

@@ -112,6 +112,7 @@ impl Figures {
                 words.wrong_count(place, *of, *expected, *found)
             }
             SessionProblem::Checklist(problem) => self.checklist_problem(problem),
+            SessionProblem::TraceOfNothing(pass) => words.trace_of_nothing(pass + 1),
             SessionProblem::EarlierVisit { visit, problem } => {
                 words.earlier_visit(visit + 1, self.past_visit_problem(problem))
             }
@@ -210,6 +211,7 @@ impl Language {
             CountQuantity::IdlerSprockets => self.field_idler_sprockets(),
             CountQuantity::OwnSteps => self.quantity_own_steps(),
             CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
+            CountQuantity::Corrections => self.quantity_corrections(),
         }
     }
 

@@ -9,8 +9,9 @@ use std::process::{Command, Output};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use jawtrue::session::{
-    Acceptance, AcceptedBy, Checklist, Confidence, Gauge, IsoDate, JawAndRods, KnownResponse,
-    KnownScatter, Pass, PastMean, PastPass, PastVisit, Session, VisitNotes,
+    Acceptance, AcceptedBy, By, Checklist, Confidence, CorrectedNut, CorrectedReading, Corrections,
+    Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit,
+    Session, VisitNotes,
 };
 use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
@@ -284,6 +285,30 @@ fn any_bare_belt(stations: usize) -> impl Strategy<Value = Vec<Cell>> {
     prop_oneof![Just(Vec::new()), proptest::collection::vec(cell, stations),]
 }
 
+/// Traces of changes at these arms and stations.
+fn any_corrections(arms: usize, stations: usize) -> impl Strategy<Value = Corrections> {
+    let by = || (any_text(), any_text()).prop_map(|(who, when)| By { who, when });
+    let reading = (0..stations, 0..9_usize, any_text(), any::<bool>(), by()).prop_map(
+        |(station, repeat, was, struck, by)| CorrectedReading {
+            station,
+            repeat,
+            was,
+            struck,
+            by,
+        },
+    );
+    let nut = (0..arms, -200..=200_i32, by()).prop_map(|(arm, was, by)| CorrectedNut {
+        arm: ArmIndex(arm),
+        was: Notches(was),
+        by,
+    });
+    (
+        proptest::collection::vec(reading, 0..3),
+        proptest::collection::vec(nut, 0..3),
+    )
+        .prop_map(|(readings, nuts)| Corrections { readings, nuts })
+}
+
 fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> {
     let rows = proptest::collection::vec(any_row(), stations);
     let way = (
@@ -291,9 +316,10 @@ fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> 
         any::<bool>(),
         any::<bool>(),
         any_bare_belt(stations),
+        any_corrections(arms, stations),
     );
     let pass = (any_nuts(arms), rows, any_text(), any_text(), way).prop_map(
-        |(nuts, rows, laced, note, (handle, back, flipped, bare_belt))| Pass {
+        |(nuts, rows, laced, note, (handle, back, flipped, bare_belt, corrections))| Pass {
             nuts,
             handle,
             rows,
@@ -306,6 +332,7 @@ fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> 
             flipped,
             laced,
             note,
+            corrections,
         },
     );
     proptest::collection::vec(pass, 0..4)

@@ -2,13 +2,17 @@
 //! it changes nothing but the passing view state.
 
 pub mod ask;
+pub mod canvas;
 pub mod chart;
+pub mod crew;
+pub mod crew_picture;
 pub mod curve;
 pub mod gap;
 pub mod headline;
 pub mod jaws;
 pub mod make_safe;
 pub mod new_session;
+pub mod nut_care;
 pub mod nut_input;
 pub mod nuts;
 pub mod passes;
@@ -18,6 +22,11 @@ pub mod plan;
 pub mod press_data;
 pub mod properties;
 pub mod readings;
+pub mod side_by_side;
+pub mod side_chart;
+pub mod side_compare;
+pub mod side_spread;
+pub mod side_trace;
 pub mod stage;
 pub mod stage_records;
 pub mod standing;
@@ -25,6 +34,7 @@ pub mod steps;
 pub mod toast;
 pub mod top_bar;
 pub mod verdict_lines;
+pub mod what_if;
 pub mod why;
 pub mod widgets;
 pub mod worked_out;
@@ -34,6 +44,7 @@ use crate::session::Session;
 use crate::words::{Figures, Language};
 
 use super::action::Action;
+use super::history::History;
 use super::outlook::Outlook;
 use super::preferences::Preferences;
 use super::state::{Preview, ViewState};
@@ -45,6 +56,8 @@ pub struct Scene<'a> {
     pub session: &'a Session,
     /// What is known of the pass on show.
     pub outlook: &'a Outlook,
+    /// What was to be expected of earlier passes.
+    pub history: &'a History,
     /// How figures are shown.
     pub figures: Figures,
     /// The colours in force.

@@ -138,6 +138,8 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         });
         recent(ui, scene);
         ui.separator();
+        item(ui, scene, Command::SideBySide, Action::SideBySide);
+        item(ui, scene, Command::CrewView, Action::CrewView);
         let drafts = properties::Drafts::default();
         item(
             ui,
