@@ -12,6 +12,7 @@ mod coarse_gap;
 mod common_turn;
 mod date;
 mod document;
+mod doubts;
 mod edit;
 mod gauge;
 mod gauge_edits;
@@ -30,7 +31,6 @@ mod stages;
 #[cfg(test)]
 mod tests_visit;
 mod trust;
-mod unit_slips;
 mod visit;
 mod visit_path;
 
@@ -42,6 +42,7 @@ pub use coarse_gap::{CoarseGap, GapLevel, NutWould};
 pub use common_turn::CommonTurn;
 pub use date::{IsoDate, NoDate};
 pub use document::Document;
+pub use doubts::Doubt;
 pub use edit::{Edit, EditProblem, Field};
 pub use gauge::{Gauge, KnownScatter};
 pub use jaw_and_rods::JawAndRods;
