@@ -15,6 +15,8 @@ pub enum Topic {
     New,
     /// `record`.
     Record,
+    /// `import`.
+    Import,
     /// `judge`.
     Judge,
     /// `plan`.
@@ -63,6 +65,17 @@ pub(super) struct LearnOptions {
 pub(super) struct RecordOptions {
     pub file: Option<PathBuf>,
     pub readings: Option<String>,
+    pub turned: Option<String>,
+    pub laced: Option<String>,
+    pub note: Option<String>,
+}
+
+/// Options of `import`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ImportOptions {
+    pub file: Option<PathBuf>,
+    /// The CSV file of readings.
+    pub csv: Option<String>,
     pub turned: Option<String>,
     pub laced: Option<String>,
     pub note: Option<String>,

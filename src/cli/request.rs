@@ -9,8 +9,8 @@ use crate::session::Confidence;
 use crate::words::Language;
 
 use super::options::{
-    JudgeOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions, RecordOptions, Topic, text,
-    whole_number,
+    ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions,
+    RecordOptions, Topic, text, whole_number,
 };
 
 /// What the window is asked to show.
@@ -28,6 +28,7 @@ pub(super) enum Command {
     Window(Option<PathBuf>),
     New(Box<NewOptions>),
     Record(RecordOptions),
+    Import(ImportOptions),
     Judge(JudgeOptions),
     Plan(PlanOptions),
     Learn(LearnOptions),
@@ -68,6 +69,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
             Arg::Value(value) if file.is_none() => match value.to_str() {
                 Some("new") => return read_new(&mut parser),
                 Some("record") => return read_record(&mut parser),
+                Some("import") => return read_import(&mut parser),
                 Some("judge") => return read_judge(&mut parser),
                 Some("plan") => return read_plan(&mut parser),
                 Some("learn") => return read_learn(&mut parser),
@@ -153,6 +155,30 @@ fn read_record(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
         *place = Some(text(parser, option)?);
     }
     Ok(Command::Record(options))
+}
+
+fn read_import(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = ImportOptions::default();
+    while let Some(argument) = parser.next()? {
+        let (option, place) = match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Import)),
+            Arg::Long("language") => {
+                skip_language(parser)?;
+                continue;
+            }
+            Arg::Long("csv") => ("--csv", &mut options.csv),
+            Arg::Long("turned") => ("--turned", &mut options.turned),
+            Arg::Long("laced") => ("--laced", &mut options.laced),
+            Arg::Long("note") => ("--note", &mut options.note),
+            Arg::Value(value) => {
+                set_file(&mut options.file, value)?;
+                continue;
+            }
+            other => return Err(other.unexpected().into()),
+        };
+        *place = Some(text(parser, option)?);
+    }
+    Ok(Command::Import(options))
 }
 
 fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {

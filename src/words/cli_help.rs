@@ -10,6 +10,7 @@ whole-notch turns of the castle nuts out.
                                without a display the same as text
   jawtrue new FILE ...         starts a session file
   jawtrue record FILE ...      adds a pass to it
+  jawtrue import FILE ...      adds a pass from a CSV file of readings
   jawtrue judge FILE...        how the last pass stands
   jawtrue plan FILE...         the turns to make
   jawtrue learn FILE ...       keeps what a visit taught with the press
@@ -31,6 +32,7 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
                                sin pantalla, lo mismo como texto
   jawtrue new ARCHIVO ...      inicia un archivo de sesión
   jawtrue record ARCHIVO ...   le agrega una pasada
+  jawtrue import ARCHIVO ...   le agrega una pasada de un archivo CSV
   jawtrue judge ARCHIVO...     cómo está la última pasada
   jawtrue plan ARCHIVO...      los giros por hacer
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
@@ -132,6 +134,49 @@ Agrega una pasada a un archivo de sesión.
                        separan las repeticiones. Un valor va sin espacios y con
                        punto decimal (1-1/8, 6.29mm); un lugar vacío es una
                        estación sin leer
+  --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
+                       (en la primera: desde --nuts), afuera positivo, una por
+                       brazo (0,+1,-2,0). Si falta: ninguna
+  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
+  --note TEXTO         lo que convenga recordar de la pasada
+  --language en|es     idioma de la respuesta"
+    }
+    help_import {
+        en: "\
+jawtrue import FILE --csv READINGS [options]
+
+Adds a pass to a session file from a CSV file of readings: one file, one pass.
+Either all of it is taken or nothing, and then every place that is wrong is
+told by line and column.
+
+  --csv READINGS       the file of readings (needed). Its first line says what
+                       the columns are: arm,reading or arm,reading,unit with a
+                       row per reading, or the arms' letters (A,B,C,D) with a
+                       row per round, where an empty place is an arm not read.
+                       A further station is named B+6. Columns are parted by
+                       commas, semicolons or tabs; with decimal commas not by
+                       commas. A reading without a unit is in the session's
+  --turned LIST        notches each nut was turned since the pass before (for
+                       the first pass: since --nuts), out positive, one per arm
+                       (0,+1,-2,0). Left out: none
+  --laced TEXT         when the piece was laced; today if left out (UTC)
+  --note TEXT          whatever should be remembered about the pass
+  --language en|es     language of the answer",
+        es: "\
+jawtrue import ARCHIVO --csv LECTURAS [opciones]
+
+Agrega una pasada a un archivo de sesión desde un archivo CSV de lecturas: un
+archivo, una pasada. O se toma todo o no se toma nada, y entonces se dice cada
+lugar que está mal por línea y columna.
+
+  --csv LECTURAS       el archivo de lecturas (necesario). Su primera línea dice
+                       qué son las columnas: brazo,lectura o
+                       brazo,lectura,unidad con una fila por lectura, o las
+                       letras de los brazos (A,B,C,D) con una fila por vuelta,
+                       donde un lugar vacío es un brazo sin leer. Otra estación
+                       se llama B+6. Las columnas se separan con comas, punto y
+                       coma o tabuladores; con comas decimales, no con comas.
+                       Una lectura sin unidad va en la de la sesión
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), afuera positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
