@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
-use crate::session::{Document, Session};
+use crate::session::{Document, IsoDate, Session};
 use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
@@ -274,6 +274,7 @@ impl App {
             figures,
             palette,
             preferences: &self.preferences,
+            today: IsoDate::parse(&store::today()).ok(),
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{make_safe, new_session, properties};
+use super::{gauge, make_safe, new_session, properties};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -28,7 +28,7 @@ pub fn show(
     };
     let wide = matches!(
         dialog,
-        Dialog::New(_) | Dialog::Properties(_) | Dialog::Help | Dialog::Messages
+        Dialog::New(_) | Dialog::Properties(_) | Dialog::Gauge(_) | Dialog::Help | Dialog::Messages
     );
     let room = ctx.content_rect();
     let modal = Modal::new(Id::unique("dialog"))
@@ -43,6 +43,7 @@ pub fn show(
             match &mut dialog {
                 Dialog::New(form) => new_session::show(ui, scene, form),
                 Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+                Dialog::Gauge(form) => gauge::show(ui, scene, form),
                 Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
                 Dialog::ChangedOnDisk => changed(ui, scene),
                 Dialog::FileExists(path) => exists(ui, scene, path),

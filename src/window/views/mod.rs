@@ -5,6 +5,7 @@ pub mod ask;
 pub mod chart;
 pub mod curve;
 pub mod gap;
+pub mod gauge;
 pub mod headline;
 pub mod jaws;
 pub mod make_safe;
@@ -28,7 +29,7 @@ pub mod why;
 pub mod widgets;
 
 use crate::press::Notches;
-use crate::session::Session;
+use crate::session::{IsoDate, Session};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -51,6 +52,8 @@ pub struct Scene<'a> {
     pub preferences: &'a Preferences,
     /// The passing state.
     pub view: &'a mut ViewState,
+    /// Today, where the machine knows it.
+    pub today: Option<IsoDate>,
     /// Whether new advice is still being worked out.
     pub thinking: bool,
     /// Whether the document has unsaved changes.
