@@ -117,6 +117,7 @@ impl App {
                 let drafts = properties::Drafts::default();
                 Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
             }
+            Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
                 self.view.wants_focus = Some((0, 0));
                 return;

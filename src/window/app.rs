@@ -6,7 +6,7 @@ use std::sync::Arc;
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
 use crate::press::Notches;
-use crate::session::{Document, PriorShelf, Session};
+use crate::session::{Document, IsoDate, PriorShelf, Session};
 use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
@@ -304,6 +304,7 @@ impl App {
             figures,
             palette,
             preferences: &self.preferences,
+            today: IsoDate::parse(&store::today()).ok(),
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),

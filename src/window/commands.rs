@@ -23,6 +23,8 @@ pub enum Command {
     OtherUnit,
     /// Properties of press, stations, gauge and visit.
     Properties,
+    /// The gauge.
+    Gauge,
     /// Go to the readings.
     GoToReadings,
     /// Go to the nuts.
@@ -73,7 +75,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 28] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 29] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -84,6 +86,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 28] = [
     (Command::Redo, CTRL, Key::Y),
     (Command::OtherUnit, CTRL, Key::U),
     (Command::Properties, CTRL, Key::P),
+    (Command::Gauge, CTRL, Key::G),
     (Command::GoToReadings, CTRL, Key::R),
     (Command::GoToNuts, CTRL, Key::T),
     (Command::ShowRecommended, CTRL, Key::D),
@@ -124,6 +127,7 @@ impl Command {
             Self::Redo => language.command_redo(),
             Self::OtherUnit => language.command_other_unit(),
             Self::Properties => language.command_properties(),
+            Self::Gauge => language.command_gauge(),
             Self::GoToReadings => language.command_go_to_readings(),
             Self::GoToNuts => language.command_go_to_nuts(),
             Self::ShowRecommended => language.command_show_recommended(),

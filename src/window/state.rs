@@ -34,6 +34,8 @@ pub enum Dialog {
     New(Box<super::views::new_session::Form>),
     /// Properties of press, stations, gauge and visit.
     Properties(Box<super::views::properties::Drafts>),
+    /// The gauge.
+    Gauge(Box<super::views::gauge::Form>),
     /// Unsaved work would be lost by what comes next.
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.

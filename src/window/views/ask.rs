@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{make_safe, new_session, properties, worked_out};
+use super::{gauge, make_safe, new_session, properties, worked_out};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -30,6 +30,7 @@ pub fn show(
         dialog,
         Dialog::New(_)
             | Dialog::Properties(_)
+            | Dialog::Gauge(_)
             | Dialog::WorkedOut
             | Dialog::Help
             | Dialog::Messages
@@ -47,6 +48,7 @@ pub fn show(
             match &mut dialog {
                 Dialog::New(form) => new_session::show(ui, scene, form),
                 Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+                Dialog::Gauge(form) => gauge::show(ui, scene, form),
                 Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
                 Dialog::ChangedOnDisk => changed(ui, scene),
                 Dialog::FileExists(path) => exists(ui, scene, path),

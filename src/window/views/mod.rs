@@ -8,6 +8,7 @@ pub mod crew;
 pub mod crew_picture;
 pub mod curve;
 pub mod gap;
+pub mod gauge;
 pub mod headline;
 pub mod jaws;
 pub mod make_safe;
@@ -40,7 +41,7 @@ pub mod widgets;
 pub mod worked_out;
 
 use crate::press::Notches;
-use crate::session::Session;
+use crate::session::{IsoDate, Session};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -66,6 +67,8 @@ pub struct Scene<'a> {
     pub preferences: &'a Preferences,
     /// The passing state.
     pub view: &'a mut ViewState,
+    /// Today, where the machine knows it.
+    pub today: Option<IsoDate>,
     /// Whether new advice is still being worked out.
     pub thinking: bool,
     /// Whether the document has unsaved changes.

@@ -150,6 +150,12 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(
             ui,
             scene,
+            Command::Gauge,
+            Action::Show(Box::new(Dialog::Gauge(Box::default()))),
+        );
+        item(
+            ui,
+            scene,
             Command::Messages,
             Action::Show(Box::new(Dialog::Messages)),
         );
