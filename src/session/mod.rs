@@ -26,6 +26,7 @@ mod predicted;
 mod press_record;
 mod prior_shelf;
 mod reach;
+mod shop_steps;
 mod stages;
 #[cfg(test)]
 mod tests_visit;

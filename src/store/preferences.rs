@@ -4,14 +4,18 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use ron::ser::PrettyConfig;
+use ron::value::RawValue;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+use crate::session::Checklist;
 use crate::units::Unit;
 
 use super::disk::{Content, Disk, DiskProblem};
 use super::inline::options;
 use super::real_disk::RealDisk;
 use super::replace::replace;
+use super::v1_checklist::ChecklistV1;
 
 /// Name of the file in the preferences folder.
 const FILE_NAME: &str = "preferences.ron";
@@ -41,6 +45,8 @@ pub struct Preferences {
     pub recent: Vec<PathBuf>,
     /// Width and height of the window in points.
     pub window_size: Option<[f32; 2]>,
+    /// The steps that the shop has made its own: added and hidden ones.
+    pub steps: Checklist,
 }
 
 impl Default for Preferences {
@@ -52,6 +58,7 @@ impl Default for Preferences {
             zoom: 1.0,
             recent: Vec::new(),
             window_size: None,
+            steps: Checklist::default(),
         }
     }
 }
@@ -59,16 +66,15 @@ impl Default for Preferences {
 /// Preferences as they were found.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Found {
-    /// The preferences; those of a new user where none could be read.
+    /// The preferences; those of a new user where they could not be read.
     pub preferences: Preferences,
-    /// Where a file that could not be read was put aside.
+    /// Where a file was put aside that could not be read in whole or in part.
     pub damaged: Option<PathBuf>,
 }
 
 /// Preferences as they stand in their file. A field that is missing or unknown
-/// is no damage: nothing irreplaceable stands here.
-#[derive(Debug, Default, Serialize, Deserialize)]
-#[serde(default)]
+/// is no damage.
+#[derive(Debug, Serialize)]
 struct PreferencesFile {
     language: Option<String>,
     unit: Option<String>,
@@ -76,11 +82,56 @@ struct PreferencesFile {
     zoom: Option<f32>,
     window_size: Option<(f32, f32)>,
     recent: Vec<String>,
+    #[serde(skip_serializing_if = "ChecklistV1::is_empty")]
+    steps: ChecklistV1,
+}
+
+/// The same field by field, so that a damaged one does not take the others
+/// with it.
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+struct Fields {
+    language: Option<Box<RawValue>>,
+    unit: Option<Box<RawValue>>,
+    look: Option<Box<RawValue>>,
+    zoom: Option<Box<RawValue>>,
+    window_size: Option<Box<RawValue>>,
+    recent: Option<Box<RawValue>>,
+    steps: Option<Box<RawValue>>,
+}
+
+impl Fields {
+    /// The fields, and whether any was damaged.
+    fn read(self) -> (PreferencesFile, bool) {
+        let mut damaged = false;
+        let file = PreferencesFile {
+            language: field(self.language, &mut damaged),
+            unit: field(self.unit, &mut damaged),
+            look: field(self.look, &mut damaged),
+            zoom: field(self.zoom, &mut damaged),
+            window_size: field(self.window_size, &mut damaged),
+            recent: field(self.recent, &mut damaged),
+            steps: field(self.steps, &mut damaged),
+        };
+        (file, damaged)
+    }
+}
+
+/// One field; its usual value where it is missing or damaged.
+fn field<T: DeserializeOwned + Default>(raw: Option<Box<RawValue>>, damaged: &mut bool) -> T {
+    let Some(raw) = raw else {
+        return T::default();
+    };
+    options().from_str(raw.get_ron()).unwrap_or_else(|_| {
+        *damaged = true;
+        T::default()
+    })
 }
 
 impl Preferences {
-    /// Reads the preferences in a folder. A file that cannot be read is put
-    /// aside and the preferences of a new user are used.
+    /// Reads the preferences in a folder. Where a field cannot be read, that of
+    /// a new user takes its place and a copy of the file is put aside; a file
+    /// that cannot be read at all is put aside itself.
     pub fn load(folder: &Path) -> Found {
         let path = folder.join(FILE_NAME);
         let text = match RealDisk.read(&path, MOST_BYTES) {
@@ -88,14 +139,16 @@ impl Preferences {
             Ok(Content::Missing) | Err(_) => return Found::default(),
             Ok(_) => None,
         };
-        let file = text.and_then(|text| options().from_str::<PreferencesFile>(&text).ok());
-        if let Some(file) = file {
+        let fields = text.and_then(|text| options().from_str::<Fields>(&text).ok());
+        let aside = path.with_extension("ron.damaged");
+        if let Some(fields) = fields {
+            let (file, damaged) = fields.read();
+            let copied = damaged && fs::copy(&path, &aside).is_ok();
             return Found {
                 preferences: file.into(),
-                damaged: None,
+                damaged: copied.then_some(aside),
             };
         }
-        let aside = path.with_extension("ron.damaged");
         Found {
             preferences: Self::default(),
             damaged: fs::rename(&path, &aside).is_ok().then_some(aside),
@@ -143,6 +196,7 @@ impl From<PreferencesFile> for Preferences {
             window_size: file
                 .window_size
                 .and_then(|(width, height)| Some([sound(width, SIDE)?, sound(height, SIDE)?])),
+            steps: file.steps.into_shop_list(),
         }
     }
 }
@@ -165,6 +219,7 @@ impl From<&Preferences> for PreferencesFile {
                 .filter_map(|path| path.to_str())
                 .map(str::to_owned)
                 .collect(),
+            steps: (&preferences.steps.for_next_visit()).into(),
         }
     }
 }
@@ -172,6 +227,20 @@ impl From<&Preferences> for PreferencesFile {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::session::{OwnStep, Stage, Step, StepId};
+
+    /// A shop's list with something in every part.
+    fn list() -> Checklist {
+        let own = |text: &str| OwnStep {
+            stage: Stage::CloseOut,
+            text: text.into(),
+        };
+        Checklist {
+            own: vec![own("Call the \"foreman\""), own("Sweep")],
+            hidden: vec![StepId::Own(1), Step::Cleaned.into()],
+            ..Checklist::default()
+        }
+    }
 
     #[test]
     fn they_come_back_as_they_were() {
@@ -185,6 +254,7 @@ mod tests {
             zoom: 1.25,
             recent: Vec::new(),
             window_size: Some([1400.0, 900.5]),
+            steps: list(),
         };
         for file in ["a", "b", "a"] {
             preferences.remember(Path::new(file));
@@ -206,6 +276,36 @@ mod tests {
             let aside = found.damaged.unwrap();
             assert_eq!(fs::read_to_string(aside).unwrap(), damage);
         }
+        // One damaged field does not take the others with it.
+        let sound = Preferences {
+            language: Some("es".into()),
+            steps: list(),
+            ..Preferences::default()
+        };
+        sound.save(home.path()).unwrap();
+        let text = fs::read_to_string(&path).unwrap();
+        for (good, bad) in [
+            ("zoom: 1.0", "zoom: \"large\""),
+            ("recent: []", "recent: [1, (), \"a\"]"),
+            ("unit: None", "unit: (\"in\")"),
+        ] {
+            let damage = text.replace(good, bad);
+            assert_ne!(damage, text);
+            fs::write(&path, &damage).unwrap();
+            let found = Preferences::load(home.path());
+            assert_eq!(found.preferences, sound, "{bad}");
+            assert_eq!(fs::read_to_string(found.damaged.unwrap()).unwrap(), damage);
+        }
+        let unknown = text.replace("\"cleaned\"", "\"jaw polished\"");
+        fs::write(&path, unknown).unwrap();
+        let found = Preferences::load(home.path());
+        assert_eq!(found.preferences.language, sound.language);
+        assert!(found.preferences.steps.is_untouched() && found.damaged.is_some());
+        // What isolates energy is in sight, whatever the file says.
+        let hidden = text.replace("\"cleaned\"", "\"tried\"");
+        fs::write(&path, hidden).unwrap();
+        let found = Preferences::load(home.path());
+        assert_eq!(found.preferences.steps.hidden, [StepId::Own(1)]);
         // Absurd values are no damage, and unknown fields are a newer
         // program's.
         let odd = "(zoom: 1e30, window_size: (NaN, 3), unit: \"furlong\", sound: true)";

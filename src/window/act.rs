@@ -25,8 +25,8 @@ impl App {
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
         match action {
             Action::Edit(edit) => self.edit(&edit, now),
-            Action::Undo => self.document.undo(),
-            Action::Redo => self.document.redo(),
+            Action::Undo => self.changing_steps(Document::undo),
+            Action::Redo => self.changing_steps(Document::redo),
             Action::Leave(then) => self.leave(ctx, then, now),
             Action::LeaveNow(then) => self.leave_now(ctx, then, now),
             Action::SaveThen(then) => {
@@ -169,9 +169,10 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PressOpened(_, Ok(opened)) => {
-                let session = opened
+                let mut session = opened
                     .record
                     .start_session(store::new_session_id(), store::today());
+                session.checklist = self.steps_for_next_visit();
                 self.show_document(Document::unsaved(session));
                 self.files.forget();
                 self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
@@ -216,7 +217,7 @@ impl App {
     }
 
     fn edit(&mut self, edit: &Edit, now: f64) {
-        match self.document.apply(edit) {
+        match self.changing_steps(|document| document.apply(edit)) {
             Ok(_) => {
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
@@ -265,8 +266,7 @@ impl App {
     fn start(&mut self, mut session: Session) {
         session.id = store::new_session_id();
         session.notes.when = store::today();
-        // The shop's own steps go along from one visit to the next.
-        session.checklist = self.session().checklist.for_next_visit();
+        session.checklist = self.steps_for_next_visit();
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();

@@ -11,6 +11,7 @@ mod messages;
 mod outlook;
 mod pacing;
 mod preferences;
+mod shop_steps;
 mod start;
 mod state;
 mod theme;

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use crate::session::Checklist;
 use crate::store::{self, Folders};
 use crate::units::Unit;
 use crate::words::Language;
@@ -23,6 +24,8 @@ pub struct Preferences {
     pub zoom: f32,
     /// Files opened or saved last, newest first.
     pub recent: Vec<PathBuf>,
+    /// The steps that the shop has made its own.
+    pub steps: Checklist,
 }
 
 impl Preferences {
@@ -50,6 +53,7 @@ impl Preferences {
             unit: kept.unit,
             zoom: kept.zoom,
             recent: kept.recent,
+            steps: kept.steps,
         }
     }
 
@@ -61,6 +65,7 @@ impl Preferences {
             zoom: self.zoom,
             recent: self.recent.clone(),
             window_size: None,
+            steps: self.steps.clone(),
         }
     }
 }
