@@ -26,9 +26,11 @@ const MOST_BYTES: u64 = 1024 * 1024;
 /// Most files remembered.
 const MOST_RECENT: usize = 12;
 
-/// Smallest and largest zoom, and window side in points, taken from the file.
-const ZOOM: (f32, f32) = (0.5, 3.0);
+/// Smallest and largest zoom, window side and corner in points, taken from the
+/// file.
+const ZOOM: (f32, f32) = (0.75, 2.5);
 const SIDE: (f32, f32) = (200.0, 20_000.0);
+const PLACE: (f32, f32) = (-20_000.0, 20_000.0);
 
 /// How the user wants to see things.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,8 +45,12 @@ pub struct Preferences {
     pub zoom: f32,
     /// Files opened or saved last, the newest first.
     pub recent: Vec<PathBuf>,
-    /// Width and height of the window in points.
+    /// Width and height of the window, in the desktop's points.
     pub window_size: Option<[f32; 2]>,
+    /// Left upper corner of the window, in the desktop's points.
+    pub window_position: Option<[f32; 2]>,
+    /// Whether the window fills the screen.
+    pub window_maximized: bool,
     /// The steps that the shop has made its own: added and hidden ones.
     pub steps: Checklist,
 }
@@ -58,6 +64,8 @@ impl Default for Preferences {
             zoom: 1.0,
             recent: Vec::new(),
             window_size: None,
+            window_position: None,
+            window_maximized: false,
             steps: Checklist::default(),
         }
     }
@@ -81,6 +89,8 @@ struct PreferencesFile {
     look: Option<String>,
     zoom: Option<f32>,
     window_size: Option<(f32, f32)>,
+    window_position: Option<(f32, f32)>,
+    window_maximized: bool,
     recent: Vec<String>,
     #[serde(skip_serializing_if = "ChecklistV1::is_empty")]
     steps: ChecklistV1,
@@ -96,9 +106,25 @@ struct Fields {
     look: Option<Box<RawValue>>,
     zoom: Option<Box<RawValue>>,
     window_size: Option<Box<RawValue>>,
+    window_position: Option<Box<RawValue>>,
+    window_maximized: Option<Box<RawValue>>,
     recent: Option<Box<RawValue>>,
     steps: Option<Box<RawValue>>,
 }
+
+/// The fields of a file; none where there is no file to be read.
+fn fields_at(path: &Path) -> Option<Result<Fields, Unreadable>> {
+    let text = match RealDisk.read(path, MOST_BYTES) {
+        Ok(Content::Bytes(bytes)) => String::from_utf8(bytes).ok(),
+        Ok(Content::Missing) | Err(_) => return None,
+        Ok(_) => None,
+    };
+    let fields = text.and_then(|text| options().from_str(&text).ok());
+    Some(fields.ok_or(Unreadable))
+}
+
+/// A file that does not follow the rules of the format.
+struct Unreadable;
 
 impl Fields {
     /// The fields, and whether any was damaged.
@@ -110,6 +136,8 @@ impl Fields {
             look: field(self.look, &mut damaged),
             zoom: field(self.zoom, &mut damaged),
             window_size: field(self.window_size, &mut damaged),
+            window_position: field(self.window_position, &mut damaged),
+            window_maximized: field(self.window_maximized, &mut damaged),
             recent: field(self.recent, &mut damaged),
             steps: field(self.steps, &mut damaged),
         };
@@ -134,14 +162,12 @@ impl Preferences {
     /// that cannot be read at all is put aside itself.
     pub fn load(folder: &Path) -> Found {
         let path = folder.join(FILE_NAME);
-        let text = match RealDisk.read(&path, MOST_BYTES) {
-            Ok(Content::Bytes(bytes)) => String::from_utf8(bytes).ok(),
-            Ok(Content::Missing) | Err(_) => return Found::default(),
-            Ok(_) => None,
+        let fields = match fields_at(&path) {
+            Some(fields) => fields,
+            None => return Found::default(),
         };
-        let fields = text.and_then(|text| options().from_str::<Fields>(&text).ok());
         let aside = path.with_extension("ron.damaged");
-        if let Some(fields) = fields {
+        if let Ok(fields) = fields {
             let (file, damaged) = fields.read();
             let copied = damaged && fs::copy(&path, &aside).is_ok();
             return Found {
@@ -153,6 +179,15 @@ impl Preferences {
             preferences: Self::default(),
             damaged: fs::rename(&path, &aside).is_ok().then_some(aside),
         }
+    }
+
+    /// Reads what can be read of the preferences in a folder and touches
+    /// nothing.
+    pub fn peek(folder: &Path) -> Self {
+        let fields = fields_at(&folder.join(FILE_NAME));
+        fields
+            .and_then(Result::ok)
+            .map_or_else(Self::default, |fields| fields.read().0.into())
     }
 
     /// Writes the preferences into a folder, which is made if need be.
@@ -196,6 +231,10 @@ impl From<PreferencesFile> for Preferences {
             window_size: file
                 .window_size
                 .and_then(|(width, height)| Some([sound(width, SIDE)?, sound(height, SIDE)?])),
+            window_position: file
+                .window_position
+                .and_then(|(left, top)| Some([sound(left, PLACE)?, sound(top, PLACE)?])),
+            window_maximized: file.window_maximized,
             steps: file.steps.into_shop_list(),
         }
     }
@@ -211,6 +250,8 @@ impl From<&Preferences> for PreferencesFile {
             window_size: preferences
                 .window_size
                 .map(|[width, height]| (width, height)),
+            window_position: preferences.window_position.map(|[left, top]| (left, top)),
+            window_maximized: preferences.window_maximized,
             // A path that is no Unicode text cannot stand in a text file; it
             // is forgotten.
             recent: preferences
@@ -254,6 +295,8 @@ mod tests {
             zoom: 1.25,
             recent: Vec::new(),
             window_size: Some([1400.0, 900.5]),
+            window_position: Some([-8.0, 31.0]),
+            window_maximized: true,
             steps: list(),
         };
         for file in ["a", "b", "a"] {

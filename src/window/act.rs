@@ -14,7 +14,7 @@ use super::action::{Action, PathFor, Then};
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
-use super::state::{Dialog, Preview};
+use super::state::{Dialog, Pane, Preview};
 use super::views::{make_safe, new_session, properties};
 
 /// Zoom of the whole window, least and most, and its step.
@@ -114,6 +114,10 @@ impl App {
                 self.view.nut_wants_focus = true;
                 return;
             }
+            Command::GoToPlan => {
+                self.view.plan_wants_focus = true;
+                return;
+            }
             Command::ShowRecommended => Action::PreviewRecommended,
             Command::TheseWereTurned => Action::TheseWereTurned,
             Command::EarlierStage => {
@@ -126,6 +130,7 @@ impl App {
             }
             Command::StepsOrPicture => {
                 self.view.visit.switch();
+                self.view.pane = Pane::Middle;
                 return;
             }
             Command::CopyPlan => Action::CopyPlan,
@@ -252,6 +257,7 @@ impl App {
             Then::Open => self.ask_for_path(PathFor::Open),
             Then::OpenPress => self.ask_for_path(PathFor::OpenPress),
             Then::OpenPath(path) => self.files.open(path),
+            Then::NextVisitOf(path) => self.files.open_press(path),
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();

@@ -7,6 +7,7 @@ pub mod curve;
 pub mod gap;
 pub mod headline;
 pub mod jaws;
+pub mod labels;
 pub mod make_safe;
 pub mod new_session;
 pub mod nut_input;
