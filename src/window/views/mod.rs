@@ -11,6 +11,7 @@ pub mod gap;
 pub mod gauge;
 pub mod headline;
 pub mod jaws;
+pub mod labels;
 pub mod make_safe;
 pub mod new_session;
 pub mod nut_care;
