@@ -7,6 +7,7 @@ mod advisor;
 mod app;
 mod commands;
 mod files;
+mod gauge_check;
 mod messages;
 mod outlook;
 mod pacing;

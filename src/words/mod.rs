@@ -14,6 +14,7 @@ mod cli;
 mod cli_help;
 mod figures;
 mod gauge;
+mod gauge_check;
 mod gauge_window;
 mod import;
 mod judge;

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{gauge, make_safe, new_session, properties};
+use super::{gauge, gauge_check, make_safe, new_session, properties};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -28,7 +28,12 @@ pub fn show(
     };
     let wide = matches!(
         dialog,
-        Dialog::New(_) | Dialog::Properties(_) | Dialog::Gauge(_) | Dialog::Help | Dialog::Messages
+        Dialog::New(_)
+            | Dialog::Properties(_)
+            | Dialog::Gauge(_)
+            | Dialog::GaugeCheck
+            | Dialog::Help
+            | Dialog::Messages
     );
     let room = ctx.content_rect();
     let modal = Modal::new(Id::unique("dialog"))
@@ -44,6 +49,7 @@ pub fn show(
                 Dialog::New(form) => new_session::show(ui, scene, form),
                 Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
                 Dialog::Gauge(form) => gauge::show(ui, scene, form),
+                Dialog::GaugeCheck => gauge_check::show(ui, scene),
                 Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
                 Dialog::ChangedOnDisk => changed(ui, scene),
                 Dialog::FileExists(path) => exists(ui, scene, path),
@@ -58,6 +64,9 @@ pub fn show(
     // Work kept aside must be answered for, not waved away.
     let must_answer = matches!(dialog, Dialog::Leftovers);
     if modal.should_close() && !must_answer {
+        if dialog == Dialog::GaugeCheck {
+            gauge_check::leave(scene);
+        }
         scene.ask(Action::CloseDialog);
     }
     if scene.view.dialog.is_none() {
