@@ -173,6 +173,7 @@ impl App {
         self.document = document;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
+            gauge_check: std::mem::take(&mut self.view.gauge_check),
             ..ViewState::default()
         };
         self.history.forget();
@@ -375,7 +376,7 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        if self.view.editing.is_some() {
+        if self.view.takes_readings() {
             let events = std::mem::take(&mut input.events);
             (input.events, self.waiting_input) = pacing::part_after_step(events);
             if !self.waiting_input.is_empty() {

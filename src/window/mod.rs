@@ -8,6 +8,7 @@ mod app;
 mod commands;
 mod dropped;
 mod files;
+mod gauge_check;
 mod history;
 mod layout;
 mod messages;

@@ -15,6 +15,7 @@ mod cli_help;
 mod crew;
 mod figures;
 mod gauge;
+mod gauge_check;
 mod gauge_window;
 mod import;
 mod judge;
