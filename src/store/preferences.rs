@@ -10,6 +10,7 @@ use crate::units::Unit;
 
 use super::disk::{Content, Disk, DiskProblem};
 use super::inline::options;
+use super::port_settings::{Kept, PortSettings};
 use super::real_disk::RealDisk;
 use super::replace::replace;
 
@@ -41,6 +42,8 @@ pub struct Preferences {
     pub recent: Vec<PathBuf>,
     /// Width and height of the window in points.
     pub window_size: Option<[f32; 2]>,
+    /// How a gauge is listened to over a serial port.
+    pub port: Option<PortSettings>,
 }
 
 impl Default for Preferences {
@@ -52,6 +55,7 @@ impl Default for Preferences {
             zoom: 1.0,
             recent: Vec::new(),
             window_size: None,
+            port: None,
         }
     }
 }
@@ -76,6 +80,7 @@ struct PreferencesFile {
     zoom: Option<f32>,
     window_size: Option<(f32, f32)>,
     recent: Vec<String>,
+    port: Option<Kept>,
 }
 
 impl Preferences {
@@ -143,6 +148,7 @@ impl From<PreferencesFile> for Preferences {
             window_size: file
                 .window_size
                 .and_then(|(width, height)| Some([sound(width, SIDE)?, sound(height, SIDE)?])),
+            port: file.port.map(PortSettings::from_kept),
         }
     }
 }
@@ -165,6 +171,7 @@ impl From<&Preferences> for PreferencesFile {
                 .filter_map(|path| path.to_str())
                 .map(str::to_owned)
                 .collect(),
+            port: preferences.port.as_ref().map(PortSettings::to_kept),
         }
     }
 }
@@ -185,6 +192,7 @@ mod tests {
             zoom: 1.25,
             recent: Vec::new(),
             window_size: Some([1400.0, 900.5]),
+            port: Some(PortSettings::default()),
         };
         for file in ["a", "b", "a"] {
             preferences.remember(Path::new(file));

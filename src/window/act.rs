@@ -78,6 +78,8 @@ impl App {
                 look.choose(ctx);
             }
             Action::Zoom(by) => self.zoom(ctx, by),
+            Action::Guide => self.guide(ctx),
+            Action::UsePort(settings) => self.use_port(ctx, settings),
             Action::Complain(sentence) => self.say(Tone::Problem, sentence, now),
             Action::Show(dialog) => self.view.dialog = Some(*dialog),
             Action::CloseDialog => {
@@ -131,6 +133,7 @@ impl App {
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
+            Command::Guided => Action::Guide,
             Command::ZoomIn => Action::Zoom(1),
             Command::ZoomOut => Action::Zoom(-1),
             Command::ZoomNormal => Action::Zoom(0),

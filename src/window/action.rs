@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Edit, Session};
-use crate::store::Sample;
+use crate::store::{PortSettings, Sample};
 use crate::units::Unit;
 use crate::words::Language;
 
@@ -96,6 +96,10 @@ pub enum Action {
     Wear(Look),
     /// Make everything larger (1), smaller (-1) or normal again (0).
     Zoom(i8),
+    /// Start taking readings arm by arm, or end it.
+    Guide,
+    /// Listen to a gauge over a serial port, or no longer.
+    UsePort(PortSettings),
     /// Say that something typed cannot be used.
     Complain(String),
     /// Show a dialog.

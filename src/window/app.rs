@@ -58,6 +58,7 @@ pub struct App {
     pub(super) leftovers: Vec<Leftover>,
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
+    pub(super) port_turn: super::gauge_port::Turn,
     outlook: Outlook,
     advisor: Advisor,
     /// Input that waits for the next frame.
@@ -113,6 +114,7 @@ impl App {
             leftovers,
             after_save: None,
             may_close: false,
+            port_turn: super::gauge_port::Turn::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx),
             waiting_input: Vec::new(),
@@ -254,7 +256,11 @@ impl App {
                     .view
                     .editing
                     .as_ref()
-                    .is_none_or(|editing| editing.touched);
+                    .is_none_or(|editing| editing.touched)
+                && !self.view.guided.as_ref().is_some_and(|guided| {
+                    // Nothing is typed yet: the last reading is meant.
+                    guided.has_keyboard && guided.typed.is_empty()
+                });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
                 self.command(ctx, command);
                 return;
@@ -327,7 +333,7 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        if self.view.editing.is_some() {
+        if self.view.editing.is_some() || self.view.guided.is_some() {
             let events = std::mem::take(&mut input.events);
             (input.events, self.waiting_input) = pacing::part_after_step(events);
             if !self.waiting_input.is_empty() {
@@ -394,7 +400,9 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
     CentralPanel::default().frame(column).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
-        if let Some(stage) = in_front {
+        if scene.view.guided.is_some() {
+            views::guided::show(ui, scene);
+        } else if let Some(stage) = in_front {
             views::stage::show(ui, scene, stage);
         } else {
             views::headline::show(ui, scene);

@@ -43,6 +43,8 @@ pub enum Command {
     LaterStage,
     /// Change between the picture and the steps of a stage.
     StepsOrPicture,
+    /// Take readings arm by arm.
+    Guided,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -67,7 +69,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 25] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -92,6 +94,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 25] = [
     (Command::EarlierStage, CTRL, Key::PageUp),
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
+    (Command::Guided, CTRL, Key::E),
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -125,6 +128,7 @@ impl Command {
             Self::EarlierStage => language.command_earlier_stage(),
             Self::LaterStage => language.command_later_stage(),
             Self::StepsOrPicture => language.command_steps_or_picture(),
+            Self::Guided => language.command_guided(),
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

@@ -23,6 +23,8 @@ pub struct Preferences {
     pub zoom: f32,
     /// Files opened or saved last, newest first.
     pub recent: Vec<PathBuf>,
+    /// How a gauge is listened to over a serial port.
+    pub port: Option<store::PortSettings>,
 }
 
 impl Preferences {
@@ -50,6 +52,7 @@ impl Preferences {
             unit: kept.unit,
             zoom: kept.zoom,
             recent: kept.recent,
+            port: kept.port,
         }
     }
 
@@ -61,6 +64,7 @@ impl Preferences {
             zoom: self.zoom,
             recent: self.recent.clone(),
             window_size: None,
+            port: self.port.clone(),
         }
     }
 }

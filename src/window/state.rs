@@ -46,6 +46,8 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// A gauge over a serial port.
+    GaugePort(Box<super::views::port_settings::Form>),
     /// How to work with the program.
     Help,
     /// What the program is.
@@ -77,4 +79,6 @@ pub struct ViewState {
     pub nut: usize,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
+    /// Taking readings arm by arm, while that is on.
+    pub guided: Option<super::guided::Guided>,
 }

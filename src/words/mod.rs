@@ -12,6 +12,7 @@ mod advice;
 mod budget;
 mod cli;
 mod cli_help;
+mod entry;
 mod figures;
 mod gauge;
 mod import;

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{make_safe, new_session, properties};
+use super::{make_safe, new_session, port_settings, properties};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -49,6 +49,7 @@ pub fn show(
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
                 Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+                Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
                 Dialog::Help => help(ui, scene),
                 Dialog::About => about(ui, scene),
                 Dialog::Messages => all_messages(ui, scene, messages),
