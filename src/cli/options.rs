@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::press::{Notches, NutLimits};
-use crate::session::Wishes;
+use crate::session::{Confidence, Wishes};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 
 /// What help is asked for.
@@ -86,6 +86,14 @@ pub(super) struct ImportOptions {
 pub(super) struct FilesOptions {
     pub files: Vec<PathBuf>,
     pub json: bool,
+}
+
+/// Options of `judge`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct JudgeOptions {
+    pub of: FilesOptions,
+    /// Confidence of verdicts; none for the session's own.
+    pub confidence: Option<Confidence>,
 }
 
 /// Options of `plan`.

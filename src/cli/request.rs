@@ -5,10 +5,11 @@ use std::path::PathBuf;
 
 use lexopt::Arg;
 
+use crate::session::Confidence;
 use crate::words::Language;
 
 use super::options::{
-    FilesOptions, ImportOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions,
+    ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions,
     RecordOptions, Topic, text, whole_number,
 };
 
@@ -28,7 +29,7 @@ pub(super) enum Command {
     New(Box<NewOptions>),
     Record(RecordOptions),
     Import(ImportOptions),
-    Judge(FilesOptions),
+    Judge(JudgeOptions),
     Plan(PlanOptions),
     Learn(LearnOptions),
     Help(Topic),
@@ -207,17 +208,23 @@ fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
 }
 
 fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = FilesOptions::default();
+    let mut options = JudgeOptions::default();
     while let Some(argument) = parser.next()? {
         match argument {
             Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Judge)),
             Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.json = true,
-            Arg::Value(value) => options.files.push(PathBuf::from(value)),
+            Arg::Long("json") => options.of.json = true,
+            Arg::Long("confidence") => {
+                let found = text(parser, "--confidence")?;
+                let share = found.trim().parse().ok();
+                let confidence = share.and_then(Confidence::from_share);
+                options.confidence = Some(confidence.ok_or(OptionProblem::Confidence(found))?);
+            }
+            Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
             other => return Err(other.unexpected().into()),
         }
     }
-    if options.files.is_empty() {
+    if options.of.files.is_empty() {
         return Err(OptionProblem::NoFile);
     }
     Ok(Command::Judge(options))

@@ -23,8 +23,10 @@ mod samples;
 mod save;
 mod teaching;
 mod v1;
+mod v1_acceptance;
 mod v1_cells;
 mod v1_checklist;
+mod v1_corrections;
 mod v1_known;
 mod v1_section;
 

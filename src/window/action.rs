@@ -73,6 +73,14 @@ pub enum Action {
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.
     ShowPass(Option<usize>),
+    /// Show the passes side by side, or go back to the picture.
+    SideBySide,
+    /// Show the crew's view on the full screen, or go back.
+    CrewView,
+    /// Keep the turns on show to compare, under the name typed.
+    KeepPreview,
+    /// Throw kept turns away: their index.
+    DropPreview(usize),
     /// Turn one nut of the preview by so many notches.
     TurnNut(ArmIndex, Notches),
     /// Set the preview.
@@ -88,6 +96,8 @@ pub enum Action {
     LaceAgain,
     /// Copy the plan as text.
     CopyPlan,
+    /// Copy this text.
+    Copy(String),
     /// Show lengths in this unit.
     ShowUnit(Unit),
     /// Speak this language.

@@ -1,10 +1,12 @@
 //! The window's state, and what happens in a frame.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
 
-use crate::session::{Document, Session};
+use crate::press::Notches;
+use crate::session::{Document, IsoDate, PriorShelf, Session};
 use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
@@ -12,6 +14,7 @@ use super::action::Action;
 use super::advisor::Advisor;
 use super::commands::{COMMANDS, Command};
 use super::files::Files;
+use super::history::History;
 use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
 use super::pacing;
@@ -61,6 +64,9 @@ pub struct App {
     pub(super) port_turn: super::gauge_port::Turn,
     outlook: Outlook,
     advisor: Advisor,
+    history: History,
+    /// What is believed of geometries, for both threads.
+    shelf: Arc<PriorShelf>,
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
@@ -103,6 +109,7 @@ impl App {
         let leftovers = folders
             .as_ref()
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
+        let shelf = Arc::new(PriorShelf::default());
         let mut app = Self {
             document: Document::saved(super::start::sample_session(Sample::default())),
             view: ViewState::default(),
@@ -116,7 +123,9 @@ impl App {
             may_close: false,
             port_turn: super::gauge_port::Turn::default(),
             outlook: Outlook::default(),
-            advisor: Advisor::new(ctx),
+            advisor: Advisor::new(ctx, Arc::clone(&shelf)),
+            history: History::default(),
+            shelf,
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
@@ -168,6 +177,7 @@ impl App {
             dialog: self.view.dialog.take(),
             ..ViewState::default()
         };
+        self.history.forget();
         self.outlook_of = None;
         self.changed_at = None;
         self.kept_revision = 0;
@@ -181,6 +191,7 @@ impl App {
         let key = (self.document.revision(), self.shown_pass());
         if self.outlook_of != Some(key) {
             let before = self.outlook.advised.take();
+            let verdicts = self.outlook.verdicts.take();
             self.outlook = Outlook::of(self.document.session(), key.1);
             let same_press = self.outlook_of.is_some_and(|(_, pass)| pass == key.1);
             if let Some(pass) = key.1 {
@@ -193,6 +204,8 @@ impl App {
                         && advised.advice.response.arms() == self.outlook.arms_nm.len()
                         && self.outlook.spread.is_some()
                 });
+                // So do the verdicts.
+                self.outlook.verdicts = verdicts.filter(|_| fits.is_some());
                 self.outlook.advised = fits;
             }
             self.outlook_of = Some(key);
@@ -200,8 +213,24 @@ impl App {
         if let Some(answer) = self.advisor.answer() {
             self.outlook.take_up(answer);
         }
+        if let Some(verdicts) = self.advisor.verdicts() {
+            self.outlook.verdicts = verdicts;
+        }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);
+        self.outlook.hang(self.document.session(), &turns);
+        let kept = self.view.what_if.of(key.1, turns.len());
+        let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
+        self.outlook.remember(kept.into_iter());
+    }
+
+    /// Follows what was to be expected of the passes while they are on show.
+    fn look_back(&mut self, ctx: &egui::Context) {
+        if self.view.side.is_some() {
+            let document = &self.document;
+            self.history
+                .follow(ctx, &self.shelf, document.revision(), || document.shared());
+        }
     }
 
     /// Keeps unsaved work aside a little after the last change.
@@ -277,9 +306,11 @@ impl App {
         let scene = Scene {
             session: self.document.session(),
             outlook: &self.outlook,
+            history: &self.history,
             figures,
             palette,
             preferences: &self.preferences,
+            today: IsoDate::parse(&store::today()).ok(),
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
@@ -300,6 +331,7 @@ impl eframe::App for App {
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
         self.refresh();
+        self.look_back(ctx);
         self.keep_aside(ctx, now);
     }
 
@@ -309,9 +341,19 @@ impl eframe::App for App {
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
-        layout(ui, &mut scene);
+        let for_the_crew = scene.view.crew.is_some();
+        if for_the_crew {
+            let screen = Frame::new().fill(palette.card).inner_margin(GAP);
+            CentralPanel::default()
+                .frame(screen)
+                .show(ui, |ui| views::crew::show(ui, &mut scene));
+        } else {
+            layout(ui, &mut scene);
+        }
         views::ask::show(&ctx, &mut scene, messages, leftovers);
-        let dismissed = views::toast::show(&ctx, scene.words(), palette, messages, now);
+        // Small print has no place before the crew; it can be found again.
+        let dismissed =
+            !for_the_crew && views::toast::show(&ctx, scene.words(), palette, messages, now);
         if dismissed {
             self.messages.dismiss();
         }
@@ -376,6 +418,13 @@ fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
     Panel::bottom("cautions")
         .frame(strip)
         .show(ui, |ui| views::plan::cautions(ui, scene));
+    if scene.view.side.is_some() {
+        let all = Frame::new().fill(palette.paper).inner_margin(GAP);
+        CentralPanel::default()
+            .frame(all)
+            .show(ui, |ui| views::side_by_side::show(ui, scene));
+        return;
+    }
     let width = ui.available_width();
     let left = (width * 0.215).clamp(276.0, 340.0);
     let right = (width * 0.225).clamp(256.0, 360.0);

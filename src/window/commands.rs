@@ -23,6 +23,8 @@ pub enum Command {
     OtherUnit,
     /// Properties of press, stations, gauge and visit.
     Properties,
+    /// The gauge.
+    Gauge,
     /// Go to the readings.
     GoToReadings,
     /// Go to the nuts.
@@ -43,8 +45,17 @@ pub enum Command {
     LaterStage,
     /// Change between the picture and the steps of a stage.
     StepsOrPicture,
+<<<<<<< HEAD
     /// Take readings arm by arm.
     Guided,
+=======
+    /// Show the passes side by side, or go back.
+    SideBySide,
+    /// Show the crew's view, or go back.
+    CrewView,
+    /// Keep the turns on show to compare.
+    KeepPreview,
+>>>>>>> main
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -69,7 +80,11 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
+<<<<<<< HEAD
 pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
+=======
+pub const COMMANDS: [(Command, Modifiers, Key); 29] = [
+>>>>>>> main
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -80,6 +95,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
     (Command::Redo, CTRL, Key::Y),
     (Command::OtherUnit, CTRL, Key::U),
     (Command::Properties, CTRL, Key::P),
+    (Command::Gauge, CTRL, Key::G),
     (Command::GoToReadings, CTRL, Key::R),
     (Command::GoToNuts, CTRL, Key::T),
     (Command::ShowRecommended, CTRL, Key::D),
@@ -94,7 +110,13 @@ pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
     (Command::EarlierStage, CTRL, Key::PageUp),
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
+<<<<<<< HEAD
     (Command::Guided, CTRL, Key::E),
+=======
+    (Command::SideBySide, CTRL, Key::B),
+    (Command::KeepPreview, CTRL, Key::E),
+    (Command::CrewView, PLAIN, Key::F11),
+>>>>>>> main
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -118,6 +140,7 @@ impl Command {
             Self::Redo => language.command_redo(),
             Self::OtherUnit => language.command_other_unit(),
             Self::Properties => language.command_properties(),
+            Self::Gauge => language.command_gauge(),
             Self::GoToReadings => language.command_go_to_readings(),
             Self::GoToNuts => language.command_go_to_nuts(),
             Self::ShowRecommended => language.command_show_recommended(),
@@ -128,7 +151,13 @@ impl Command {
             Self::EarlierStage => language.command_earlier_stage(),
             Self::LaterStage => language.command_later_stage(),
             Self::StepsOrPicture => language.command_steps_or_picture(),
+<<<<<<< HEAD
             Self::Guided => language.command_guided(),
+=======
+            Self::SideBySide => language.command_side_by_side(),
+            Self::CrewView => language.command_crew_view(),
+            Self::KeepPreview => language.command_keep_preview(),
+>>>>>>> main
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

@@ -8,8 +8,12 @@ mod app;
 mod commands;
 mod entry;
 mod files;
+<<<<<<< HEAD
 mod gauge_port;
 mod guided;
+=======
+mod history;
+>>>>>>> main
 mod messages;
 mod outlook;
 mod pacing;
@@ -18,6 +22,7 @@ mod start;
 mod state;
 mod theme;
 mod views;
+mod what_if;
 
 pub use app::{App, Surroundings};
 pub use start::{StartError, run};

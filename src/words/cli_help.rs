@@ -186,30 +186,46 @@ lugar que está mal por línea y columna.
     }
     help_judge {
         en: "\
-jawtrue judge FILE... [--json]
+jawtrue judge FILE... [--confidence C] [--json]
 
-How the last pass of each session stands: spread, tolerance, inside or not,
-thickest and thinnest station (an arm's letter; between arms B+6; the leftmost
-among equals).
+How the last pass of each session stands: spread, tolerance, inside or not by
+the plain comparison, thickest and thinnest station (an arm's letter; between
+arms B+6; the leftmost among equals). Beside it the chance that this piece, and
+this press on average, really are inside, and what would settle it where that
+is too close to call.
 
+  --confidence C       confidence of verdicts, above 0.5 to 0.999 (the
+                       session's own, 0.95 at first)
   --json               one object a line, in the order of the files:
                        file, unit, spread, tolerance, inside, thickest,
-                       thinnest; lengths are numbers in the session's unit.
-                       A file that fails gives file and error, and the rest go
-                       on
+                       thinnest, accepted (by the shop's rule), chance and
+                       verdict (inside, outside, too close) of this piece,
+                       confidence, u (standard uncertainty of every station mean),
+                       measure_again [{station, times}] where it would settle
+                       the piece, piece and press {chance, verdict}; lengths
+                       are numbers in the session's unit. A file that fails
+                       gives file and error, and the rest go on
   --language en|es     language of the answer",
         es: "\
-jawtrue judge ARCHIVO... [--json]
+jawtrue judge ARCHIVO... [--confidence C] [--json]
 
-Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no,
-estación más gruesa y más delgada (letra del brazo; entre brazos B+6; la de más
-a la izquierda entre iguales).
+Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no
+según la comparación simple, estación más gruesa y más delgada (letra del brazo;
+entre brazos B+6; la de más a la izquierda entre iguales). Al lado, la
+probabilidad de que esta pieza, y esta prensa en promedio, estén realmente
+dentro, y qué lo decidiría cuando es demasiado justo.
 
+  --confidence C       confianza de los veredictos, más de 0.5 a 0.999 (la de la
+                       sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos:
                        file, unit, spread, tolerance, inside, thickest,
-                       thinnest; las medidas son números en la unidad de la
-                       sesión. Un archivo que falla da file y error, y los
-                       demás siguen
+                       thinnest, accepted (según la regla del taller), chance y
+                       verdict (inside, outside, too close) de esta pieza,
+                       confidence, u (incertidumbre típica de cada media de estación),
+                       measure_again [{station, times}] donde decidiría la
+                       pieza, piece y press {chance, verdict}; las medidas son
+                       números en la unidad de la sesión. Un archivo que falla
+                       da file y error, y los demás siguen
   --language en|es     idioma de la respuesta"
     }
     help_learn {
@@ -244,7 +260,7 @@ left alone.
   --most-nuts N        turn at most N nuts
   --outward-only       turn nuts outward only
   --confidence C       chance from which a plan is called sure, 0.5 to 0.999
-                       (0.95)
+                       (the session's own, 0.95 at first)
   --json               one object a line, in the order of the files:
                        file, unit, turns (out positive, one per arm), spread
                        (median of the next piece), chance (of turns, 0 to 1),
@@ -267,7 +283,7 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
   --most-nuts N        girar a lo más N tuercas
   --outward-only       girar solo hacia afuera
   --confidence C       probabilidad desde la que un plan se llama seguro, de 0.5
-                       a 0.999 (0.95)
+                       a 0.999 (la de la sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos:
                        file, unit, turns (afuera positivo, uno por brazo),
                        spread (mediana de la próxima pieza), chance (de turns,

@@ -14,7 +14,11 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
+<<<<<<< HEAD
 use super::{make_safe, new_session, port_settings, properties};
+=======
+use super::{gauge, make_safe, new_session, properties, worked_out};
+>>>>>>> main
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -28,7 +32,12 @@ pub fn show(
     };
     let wide = matches!(
         dialog,
-        Dialog::New(_) | Dialog::Properties(_) | Dialog::Help | Dialog::Messages
+        Dialog::New(_)
+            | Dialog::Properties(_)
+            | Dialog::Gauge(_)
+            | Dialog::WorkedOut
+            | Dialog::Help
+            | Dialog::Messages
     );
     let room = ctx.content_rect();
     let modal = Modal::new(Id::unique("dialog"))
@@ -43,13 +52,18 @@ pub fn show(
             match &mut dialog {
                 Dialog::New(form) => new_session::show(ui, scene, form),
                 Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+                Dialog::Gauge(form) => gauge::show(ui, scene, form),
                 Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
                 Dialog::ChangedOnDisk => changed(ui, scene),
                 Dialog::FileExists(path) => exists(ui, scene, path),
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
                 Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+<<<<<<< HEAD
                 Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
+=======
+                Dialog::WorkedOut => worked_out::show(ui, scene),
+>>>>>>> main
                 Dialog::Help => help(ui, scene),
                 Dialog::About => about(ui, scene),
                 Dialog::Messages => all_messages(ui, scene, messages),

@@ -226,7 +226,7 @@ struct Strip {
 
 /// Standard deviations either side that nine in ten values of a normal
 /// distribution lie within.
-const NINE_IN_TEN: f64 = 1.644_853_6;
+pub(super) const NINE_IN_TEN: f64 = 1.644_853_6;
 
 impl Strip {
     fn around(
@@ -295,7 +295,7 @@ fn padded_range(
 
 /// A grid step of 1, 2 or 5 in the unit on show, about one line per 34
 /// points; and the decimals that its labels need.
-fn grid_step(range_nm: f64, height: f32, unit: Unit) -> (f64, u32) {
+pub(super) fn grid_step(range_nm: f64, height: f32, unit: Unit) -> (f64, u32) {
     let lines = f64::from(height / 38.0).max(2.0);
     let wanted = (range_nm / lines / unit.nm() as f64).max(1e-7);
     for decimals in (0..9).rev() {

@@ -41,7 +41,10 @@ pub fn sentences(scene: &Scene<'_>) -> (String, String) {
     let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
     let limit = figures.limit(tolerance);
     let first = match standing {
-        Standing::Inside => words.stands_inside().to_owned(),
+        Standing::Inside => match not_sure_enough(scene) {
+            Some(sentence) => sentence,
+            None => words.stands_inside().to_owned(),
+        },
         Standing::InsideSoFar => {
             let unread: Vec<String> = spread
                 .unread
@@ -63,4 +66,17 @@ pub fn sentences(scene: &Scene<'_>) -> (String, String) {
         second = figures.promise(&turns, forecast);
     }
     (first, second)
+}
+
+/// Why a piece that is inside by plain comparison is not accepted, where the
+/// shop asks for more.
+fn not_sure_enough(scene: &Scene<'_>) -> Option<String> {
+    let acceptance = scene.session.acceptance;
+    let chance = scene.outlook.advice()?.choice.standing.this_piece;
+    if acceptance.accepts(true, chance) {
+        return None;
+    }
+    let shown = scene.figures.percentage(chance.unwrap_or(0.0));
+    let percent = scene.figures.confidence(acceptance.confidence);
+    Some(scene.words().not_sure_enough(shown, percent))
 }

@@ -2,14 +2,22 @@
 //! it changes nothing but the passing view state.
 
 pub mod ask;
+pub mod canvas;
 pub mod chart;
+pub mod crew;
+pub mod crew_picture;
 pub mod curve;
 pub mod gap;
+<<<<<<< HEAD
 pub mod guided;
+=======
+pub mod gauge;
+>>>>>>> main
 pub mod headline;
 pub mod jaws;
 pub mod make_safe;
 pub mod new_session;
+pub mod nut_care;
 pub mod nut_input;
 pub mod nuts;
 pub mod passes;
@@ -20,20 +28,29 @@ pub mod port_settings;
 pub mod press_data;
 pub mod properties;
 pub mod readings;
+pub mod side_by_side;
+pub mod side_chart;
+pub mod side_compare;
+pub mod side_spread;
+pub mod side_trace;
 pub mod stage;
 pub mod stage_records;
 pub mod standing;
 pub mod steps;
 pub mod toast;
 pub mod top_bar;
+pub mod verdict_lines;
+pub mod what_if;
 pub mod why;
 pub mod widgets;
+pub mod worked_out;
 
 use crate::press::Notches;
-use crate::session::Session;
+use crate::session::{IsoDate, Session};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
+use super::history::History;
 use super::outlook::Outlook;
 use super::preferences::Preferences;
 use super::state::{Preview, ViewState};
@@ -45,6 +62,8 @@ pub struct Scene<'a> {
     pub session: &'a Session,
     /// What is known of the pass on show.
     pub outlook: &'a Outlook,
+    /// What was to be expected of earlier passes.
+    pub history: &'a History,
     /// How figures are shown.
     pub figures: Figures,
     /// The colours in force.
@@ -53,6 +72,8 @@ pub struct Scene<'a> {
     pub preferences: &'a Preferences,
     /// The passing state.
     pub view: &'a mut ViewState,
+    /// Today, where the machine knows it.
+    pub today: Option<IsoDate>,
     /// Whether new advice is still being worked out.
     pub thinking: bool,
     /// Whether the document has unsaved changes.

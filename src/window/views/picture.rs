@@ -4,7 +4,7 @@ use eframe::egui::{self, Ui};
 
 use crate::window::theme::{self, GAP};
 
-use super::{Scene, chart, jaws, nuts};
+use super::{Scene, chart, jaws, nut_care, nuts};
 
 /// Maps a place along the jaw to the screen; handed from the chart to the
 /// nuts and the jaws, so that all three stand on the same axis.
@@ -37,10 +37,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.spacing_mut().item_spacing.y = 2.0;
         let room = ui.available_size();
         let nuts_height = nuts::height(scene, room.x - chart::AXIS_WIDTH);
-        let jaws_height = jaws::height(room.y - nuts_height);
-        let chart_height = (room.y - nuts_height - jaws_height - 3.0 * GAP).max(96.0);
+        let jaws_height = jaws::height(room.y - nuts_height - nut_care::HEIGHT);
+        let taken = nuts_height + nut_care::HEIGHT + jaws_height;
+        let chart_height = (room.y - taken - 3.0 * GAP).max(96.0);
         let axis = chart::show(ui, scene, chart_height);
         nuts::show(ui, scene, axis, nuts_height);
+        nut_care::show(ui, scene, axis);
         jaws::show(ui, scene, axis, jaws_height);
         ui.allocate_space(egui::vec2(0.0, 0.0));
     });

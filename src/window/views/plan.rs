@@ -12,6 +12,7 @@ use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
+use super::what_if;
 use super::widgets::{main_button, muted, title};
 
 /// Draws the card.
@@ -35,6 +36,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(words.first_action(advice.choice.action));
         }
         rows(ui, scene);
+        what_if::show(ui, scene);
         for (text, caution) in notes(scene) {
             let ink = if caution {
                 palette.caution
@@ -59,6 +61,7 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 6.0;
+        what_if::troubles(ui, scene);
         let turned = scene.preview().iter().any(|turn| turn.0 != 0);
         let words = scene.words();
         let last = scene.session.passes.len().checked_sub(1);

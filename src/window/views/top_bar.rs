@@ -138,12 +138,20 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         });
         recent(ui, scene);
         ui.separator();
+        item(ui, scene, Command::SideBySide, Action::SideBySide);
+        item(ui, scene, Command::CrewView, Action::CrewView);
         let drafts = properties::Drafts::default();
         item(
             ui,
             scene,
             Command::Properties,
             Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))),
+        );
+        item(
+            ui,
+            scene,
+            Command::Gauge,
+            Action::Show(Box::new(Dialog::Gauge(Box::default()))),
         );
         item(
             ui,
