@@ -152,7 +152,7 @@ fn cells_of(session: &Session, pass: usize) -> String {
 #[test]
 fn arm_by_arm_by_keyboard_alone() {
     let mut shop = Shop::with(&unread());
-    shop.press(Modifiers::COMMAND, Key::E);
+    shop.press(Modifiers::NONE, Key::F2);
     shop.shows("Arm by arm: pass 1");
     shop.shows("reading 1  ·  4 left  ·  then B, C, D");
     shop.read("0.2500");
@@ -204,14 +204,14 @@ fn every_reading_is_kept_as_a_repeat_and_rounds_go_on() {
     shop.until(|session| session.passes[0].rows[0].len() == 3);
     shop.press(Modifiers::NONE, Key::Escape);
     // Started again it goes on where it stopped.
-    shop.press(Modifiers::COMMAND, Key::E);
+    shop.press(Modifiers::NONE, Key::F2);
     shop.shows("Reading 3 at B, arm by arm");
 }
 
 #[test]
 fn there_and_back_shows_the_drift_and_cancels_it() {
     let mut shop = Shop::with(&unread());
-    shop.press(Modifiers::COMMAND, Key::E);
+    shop.press(Modifiers::NONE, Key::F2);
     shop.click("There and back");
     assert_eq!(shop.session().passes[0].walk, Walk::ThereAndBack);
     shop.shows("once there and back");
@@ -232,7 +232,7 @@ fn there_and_back_shows_the_drift_and_cancels_it() {
 #[test]
 fn odd_readings_are_asked_about_and_what_is_none_is_refused() {
     let mut shop = Shop::with(&unread());
-    shop.press(Modifiers::COMMAND, Key::E);
+    shop.press(Modifiers::NONE, Key::F2);
     shop.click("More rounds");
     shop.read("0.2500");
     shop.read("2.490");
@@ -266,7 +266,7 @@ fn odd_readings_are_asked_about_and_what_is_none_is_refused() {
 #[test]
 fn a_gauge_that_types_faster_than_frames() {
     let mut shop = Shop::with(&unread());
-    shop.press(Modifiers::COMMAND, Key::E);
+    shop.press(Modifiers::NONE, Key::F2);
     for reading in ["0.2501", "0.2502", "0.2503", "0.2504"] {
         shop.harness.event(egui::Event::Text(reading.to_owned()));
         shop.harness.key_press(Key::Enter);
@@ -299,7 +299,7 @@ mod over_a_serial_port {
     }
 
     fn listen(shop: &mut Shop, port: &str, ending: &str) {
-        shop.press(Modifiers::COMMAND, Key::E);
+        shop.press(Modifiers::NONE, Key::F2);
         shop.click("Serial port");
         shop.harness
             .get_by_role_and_label(Role::TextInput, "Port")
@@ -356,8 +356,8 @@ mod over_a_serial_port {
         shop.until_shown("is gone in the middle of a reading");
         assert_eq!(cells(shop.session()), "0.2501 |  |  | ");
         // Work goes on by hand, and the gauge may come back.
-        shop.press(Modifiers::COMMAND, Key::E);
-        shop.press(Modifiers::COMMAND, Key::E);
+        shop.press(Modifiers::NONE, Key::F2);
+        shop.press(Modifiers::NONE, Key::F2);
         shop.read("0.2502");
         assert_eq!(cells(shop.session()), "0.2501 | 0.2502 |  | ");
     }
@@ -377,8 +377,8 @@ mod over_a_serial_port {
         assert_eq!(kept.framing, store::Framing::EightNone1);
         assert!(kept.in_use);
         // Ended and begun again it listens of itself.
-        shop.press(Modifiers::COMMAND, Key::E);
-        shop.press(Modifiers::COMMAND, Key::E);
+        shop.press(Modifiers::NONE, Key::F2);
+        shop.press(Modifiers::NONE, Key::F2);
         shop.until_shown("✓ Listening to");
         gauge.write_all(b"0.2502").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501 | 0.2502"));

@@ -45,17 +45,14 @@ pub enum Command {
     LaterStage,
     /// Change between the picture and the steps of a stage.
     StepsOrPicture,
-<<<<<<< HEAD
     /// Take readings arm by arm.
     Guided,
-=======
     /// Show the passes side by side, or go back.
     SideBySide,
     /// Show the crew's view, or go back.
     CrewView,
     /// Keep the turns on show to compare.
     KeepPreview,
->>>>>>> main
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -80,11 +77,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-<<<<<<< HEAD
-pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
-=======
-pub const COMMANDS: [(Command, Modifiers, Key); 29] = [
->>>>>>> main
+pub const COMMANDS: [(Command, Modifiers, Key); 30] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -110,13 +103,10 @@ pub const COMMANDS: [(Command, Modifiers, Key); 29] = [
     (Command::EarlierStage, CTRL, Key::PageUp),
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
-<<<<<<< HEAD
-    (Command::Guided, CTRL, Key::E),
-=======
+    (Command::Guided, PLAIN, Key::F2),
     (Command::SideBySide, CTRL, Key::B),
     (Command::KeepPreview, CTRL, Key::E),
     (Command::CrewView, PLAIN, Key::F11),
->>>>>>> main
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -151,13 +141,10 @@ impl Command {
             Self::EarlierStage => language.command_earlier_stage(),
             Self::LaterStage => language.command_later_stage(),
             Self::StepsOrPicture => language.command_steps_or_picture(),
-<<<<<<< HEAD
             Self::Guided => language.command_guided(),
-=======
             Self::SideBySide => language.command_side_by_side(),
             Self::CrewView => language.command_crew_view(),
             Self::KeepPreview => language.command_keep_preview(),
->>>>>>> main
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

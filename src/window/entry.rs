@@ -17,6 +17,8 @@ impl App {
         }
         let mut guided = Guided::start();
         self.view.editing = None;
+        self.view.side = None;
+        self.view.crew = None;
         if let Some(settings) = self.preferences.port.clone().filter(|port| port.in_use) {
             guided.port = Some(self.listen(ctx, settings));
         }

@@ -8,12 +8,9 @@ mod app;
 mod commands;
 mod entry;
 mod files;
-<<<<<<< HEAD
 mod gauge_port;
 mod guided;
-=======
 mod history;
->>>>>>> main
 mod messages;
 mod outlook;
 mod pacing;

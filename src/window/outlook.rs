@@ -3,13 +3,10 @@
 
 use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
-<<<<<<< HEAD
-use crate::session::{Advice, Doubt, PlanningProblem, PredictedStation, Session, Whose};
-=======
 use crate::session::{
-    ASSUMED_STRETCH, Advice, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts, Whose,
+    ASSUMED_STRETCH, Advice, Doubt, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts,
+    Whose,
 };
->>>>>>> main
 use crate::splice::{Spread, Standing};
 use crate::units::TypedLength;
 

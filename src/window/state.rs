@@ -48,13 +48,10 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
-<<<<<<< HEAD
     /// A gauge over a serial port.
     GaugePort(Box<super::views::port_settings::Form>),
-=======
     /// Every figure behind the verdicts.
     WorkedOut,
->>>>>>> main
     /// How to work with the program.
     Help,
     /// What the program is.
@@ -86,15 +83,12 @@ pub struct ViewState {
     pub nut: usize,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
-<<<<<<< HEAD
     /// Taking readings arm by arm, while that is on.
     pub guided: Option<super::guided::Guided>,
-=======
     /// Turns kept to be compared.
     pub what_if: super::views::what_if::WhatIf,
     /// The crew's view, while it is on show.
     pub crew: Option<super::views::crew::CrewView>,
     /// The passes side by side, while they are on show.
     pub side: Option<super::views::side_by_side::SideView>,
->>>>>>> main
 }

@@ -14,11 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-<<<<<<< HEAD
-use super::{make_safe, new_session, port_settings, properties};
-=======
-use super::{gauge, make_safe, new_session, properties, worked_out};
->>>>>>> main
+use super::{gauge, make_safe, new_session, port_settings, properties, worked_out};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -59,11 +55,8 @@ pub fn show(
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
                 Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
-<<<<<<< HEAD
                 Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
-=======
                 Dialog::WorkedOut => worked_out::show(ui, scene),
->>>>>>> main
                 Dialog::Help => help(ui, scene),
                 Dialog::About => about(ui, scene),
                 Dialog::Messages => all_messages(ui, scene, messages),

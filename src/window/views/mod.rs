@@ -8,11 +8,8 @@ pub mod crew;
 pub mod crew_picture;
 pub mod curve;
 pub mod gap;
-<<<<<<< HEAD
-pub mod guided;
-=======
 pub mod gauge;
->>>>>>> main
+pub mod guided;
 pub mod headline;
 pub mod jaws;
 pub mod make_safe;

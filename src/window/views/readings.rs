@@ -52,13 +52,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     };
     title(ui, &words.readings_of_pass(index + 1));
     let step = scene.figures.plain(scene.session.gauge.step.length());
-<<<<<<< HEAD
-    ui.label(muted(palette, words.gauge_line(gauge_name(scene), step)));
-    super::guided::openers(ui, scene);
-=======
     let line = words.gauge_line(gauge_name(scene), step);
     super::gauge::strip(ui, scene, line);
->>>>>>> main
+    super::guided::openers(ui, scene);
     let columns = Columns::of(pass, scene, most_columns(ui.available_width()));
     columns.pager(ui, scene);
     grid(ui, scene, index, pass, &columns);
