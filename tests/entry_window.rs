@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
 use jawtrue::splice::{Cell, Walk};
 use jawtrue::store::{self, Expected, Folders, Sample};
@@ -279,6 +279,123 @@ fn a_gauge_that_types_faster_than_frames() {
         shop.session().passes[0].cell(0, 1),
         Cell::Reading(_)
     ));
+}
+
+/// Opens the dialog and pastes into it.
+fn paste_in_dialog(shop: &mut Shop, text: &str) {
+    shop.press(Modifiers::COMMAND, Key::I);
+    let field = "Or paste the rows here";
+    shop.harness
+        .get_by_role_and_label(Role::MultilineTextInput, field)
+        .focus();
+    shop.step();
+    shop.harness.event(egui::Event::Paste(text.to_owned()));
+    shop.step();
+}
+
+#[test]
+fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
+    let session = unread();
+    let mut shop = Shop::with(&session);
+    let text = "A,B,C,D\n0.2500,0.2480,0.2490,0.2510\n0.2505,,0.2490,0.2510\n";
+    paste_in_dialog(&mut shop, text);
+    shop.shows("Column 3: C");
+    shop.shows("7 readings found.");
+    shop.click("Import them");
+    let imported = "0.2500 0.2505 | 0.2480 | 0.2490 0.2490 | 0.2510 0.2510";
+    assert_eq!(cells(shop.session()), imported);
+    assert_eq!(shop.session().passes.len(), 1);
+    shop.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(shop.session(), &session);
+    shop.press(Modifiers::COMMAND, Key::Y);
+
+    // Again into a new pass: that too is one step.
+    let before = shop.session().clone();
+    paste_in_dialog(&mut shop, "arm,reading,unit\nA,6.35,mm\nC,0.2490,in\n");
+    shop.shows("2 readings found.");
+    shop.shows("Not read in the file: B, D.");
+    shop.click("Import them");
+    assert_eq!(shop.session().passes.len(), 2);
+    assert_eq!(cells_of(shop.session(), 1), "6.35 mm |  | 0.2490 | ");
+    shop.press(Modifiers::COMMAND, Key::Z);
+    assert_eq!(shop.session(), &before);
+
+    // After the readings that are there, and in their place.
+    paste_in_dialog(&mut shop, "arm,reading\nB,0.2485\n");
+    shop.click("pass 1, after its readings");
+    shop.click("Import them");
+    assert_eq!(
+        cells(shop.session()),
+        "0.2500 0.2505 | 0.2480 - 0.2485 | 0.2490 0.2490 | 0.2510 0.2510"
+    );
+    paste_in_dialog(&mut shop, "A,B,C,D\n.251,.252,.253,.254\n");
+    shop.click("pass 1, in place of its readings");
+    shop.click("Import them");
+    assert_eq!(cells(shop.session()), ".251 | .252 | .253 | .254");
+}
+
+#[test]
+fn wrong_places_are_told_and_nothing_is_imported() {
+    let session = unread();
+    let mut shop = Shop::with(&session);
+    paste_in_dialog(
+        &mut shop,
+        "arm,reading,unit\nA,0.25,in\nB,thick,in\nE,0.25,in\n",
+    );
+    shop.shows("Nothing can be imported yet:");
+    shop.shows("Line 3, column 2 (reading): expected a length");
+    shop.shows("Line 4, column 1 (arm): expected an arm or station of this press, found “E”.");
+    let import = "Import them";
+    let import = shop.harness.get_by_role_and_label(Role::Button, import);
+    assert!(import.accesskit_node().is_disabled());
+    shop.press(Modifiers::NONE, Key::Escape);
+    assert_eq!(shop.session(), &session);
+    // Garbage.
+    let garbage: String = (0..3_000_u32)
+        .filter_map(|n| char::from_u32(33 + n * n % 94))
+        .collect();
+    paste_in_dialog(&mut shop, &garbage);
+    shop.shows("Nothing can be imported yet:");
+}
+
+#[test]
+fn columns_are_named_by_hand() {
+    let mut shop = Shop::with(&unread());
+    paste_in_dialog(&mut shop, "20 deg;0.2500;A\n21 deg;6.35 mm;B\n");
+    shop.shows("Expected a first line such as");
+    let name = |shop: &mut Shop, column: &str, role: &str| {
+        shop.click(column);
+        shop.click(role);
+    };
+    name(&mut shop, "Column 2: left out", "reading");
+    name(&mut shop, "Column 3: left out", "arm");
+    shop.shows("2 readings found.");
+    shop.click("Import them");
+    assert_eq!(cells(shop.session()), "0.2500 | 6.35 mm |  | ");
+}
+
+#[test]
+fn a_file_is_chosen_by_its_path() {
+    let mut shop = Shop::with(&unread());
+    let file = shop._folder.path().join("r.csv");
+    let path = file.display().to_string();
+    let choose = |shop: &mut Shop| {
+        shop.press(Modifiers::COMMAND, Key::I);
+        shop.click("Choose a file");
+        shop.until_shown("Path of the file");
+        shop.harness.get_by_label("Path of the file").focus();
+        shop.step();
+        shop.type_text(&path);
+        shop.press(Modifiers::NONE, Key::Enter);
+    };
+    choose(&mut shop);
+    shop.until_shown("There is no such file or folder.");
+    shop.press(Modifiers::NONE, Key::Escape);
+    std::fs::write(&file, "brazo;lectura\nA;0,2500\nB;0,2505\n").unwrap();
+    choose(&mut shop);
+    shop.until_shown("2 readings found.");
+    shop.click("Import them");
+    assert_eq!(cells(shop.session()), "0,2500 | 0,2505 |  | ");
 }
 
 /// The far end of a pseudo-terminal, in the gauge's place.

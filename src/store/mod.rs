@@ -3,6 +3,7 @@
 //! below it; speaks no sentences, only typed problems.
 
 mod csv;
+mod csv_preview;
 mod damage;
 mod disk;
 mod fingerprint;
@@ -34,6 +35,7 @@ pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
     readings_from_csv,
 };
+pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use damage::{Damage, Place};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;

@@ -11,6 +11,7 @@ mod files;
 mod gauge_port;
 mod guided;
 mod history;
+mod import_form;
 mod messages;
 mod outlook;
 mod pacing;

@@ -48,6 +48,8 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Readings from a CSV file or pasted text.
+    Import(Box<super::import_form::ImportForm>),
     /// A gauge over a serial port.
     GaugePort(Box<super::views::port_settings::Form>),
     /// Every figure behind the verdicts.

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{gauge, make_safe, new_session, port_settings, properties, worked_out};
+use super::{gauge, import, make_safe, new_session, port_settings, properties, worked_out};
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -32,6 +32,7 @@ pub fn show(
             | Dialog::Properties(_)
             | Dialog::Gauge(_)
             | Dialog::WorkedOut
+            | Dialog::Import(_)
             | Dialog::Help
             | Dialog::Messages
     );
@@ -55,6 +56,7 @@ pub fn show(
                 Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
                 Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
                 Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+                Dialog::Import(form) => import::show(ui, scene, form),
                 Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
                 Dialog::WorkedOut => worked_out::show(ui, scene),
                 Dialog::Help => help(ui, scene),
@@ -140,7 +142,7 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui

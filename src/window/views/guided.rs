@@ -32,11 +32,16 @@ const AHEAD: usize = 3;
 pub fn openers(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.horizontal_wrapped(|ui| {
-        let hint = hint(ui, scene, Command::Guided);
+        let guided_hint = hint(ui, scene, Command::Guided);
         let chosen = scene.view.guided.is_some();
         let open = choice(ui, scene.palette, chosen, words.guided_button());
-        if open.on_hover_text(hint).clicked() {
+        if open.on_hover_text(guided_hint).clicked() {
             scene.ask(Action::Guide);
+        }
+        let import_hint = hint(ui, scene, Command::Import);
+        let import = button(ui, words.import_button());
+        if import.on_hover_text(import_hint).clicked() {
+            scene.ask(Action::AskImport);
         }
     });
 }
@@ -78,9 +83,15 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
             }
             stop(ui, scene);
         });
+        news(ui, scene, guided);
         return;
     };
-    title(ui, &words.guided_title(pass + 1));
+    ui.horizontal(|ui| {
+        title(ui, &words.guided_title(pass + 1));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            port(ui, scene, guided);
+        });
+    });
     way(ui, scene, guided, pass);
     ui.separator();
     ui.with_layout(Layout::top_down(Align::Center), |ui| {
@@ -121,7 +132,6 @@ fn way(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
                 ui.label(words.rounds_of_walk(walk, guided.rounds));
             }
         }
-        port(ui, scene, guided);
     });
 }
 
@@ -159,19 +169,18 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
         ui.label(words.guided_stands_here(reading));
     }
     news(ui, scene, guided);
-    centred(ui, |ui| {
-        if button(ui, format!("{} ↓", words.guided_skip())).clicked() {
-            guided.skip(scene.session);
-            guided.wants_keyboard = true;
-        }
-        let back = egui::Button::new(format!("{} ↑", words.guided_back()));
-        let back = back.min_size(Vec2::splat(TARGET));
-        if ui.add_enabled(guided.at > 0, back).clicked() {
-            guided.back();
-            guided.wants_keyboard = true;
-        }
-        stop(ui, scene);
-    });
+    let buttons = [
+        (format!("{} ↓", words.guided_skip()), true),
+        (format!("{} ↑", words.guided_back()), guided.at > 0),
+        (format!("{} (Esc)", words.guided_stop()), true),
+    ];
+    match centred(ui, &buttons) {
+        Some(0) => guided.skip(scene.session),
+        Some(1) => guided.back(),
+        Some(_) => scene.ask(Action::Guide),
+        None => return,
+    }
+    guided.wants_keyboard = true;
 }
 
 /// The field that takes readings. It stands there even when no arm is due, so
@@ -353,17 +362,17 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
         ui.label(RichText::new(drift).font(theme::regular(size::SENTENCE)));
     }
     ui.add_space(6.0);
-    centred(ui, |ui| {
-        if !names.is_empty() && button(ui, words.guided_read_left_out()).clicked() {
-            guided.go_to_left_out(scene.session);
-        }
-        if button(ui, words.guided_one_more()).clicked() {
-            guided.change_rounds(scene.session, 1);
-        }
-        if button(ui, format!("{} ↑", words.guided_back())).clicked() {
-            guided.back();
-        }
-    });
+    let buttons = [
+        (words.guided_read_left_out().to_owned(), !names.is_empty()),
+        (words.guided_one_more().to_owned(), true),
+        (format!("{} ↑", words.guided_back()), true),
+    ];
+    match centred(ui, &buttons) {
+        Some(0) => guided.go_to_left_out(scene.session),
+        Some(1) => guided.change_rounds(scene.session, 1),
+        Some(_) => guided.back(),
+        None => {}
+    }
     field(ui, scene, guided, words.guided_field_over());
     news(ui, scene, guided);
     if main_button(ui, scene.palette, words.guided_finish(), true).clicked() {
@@ -438,27 +447,25 @@ fn question(
     let reading = scene.session.reading_at(pass, place.station, place.repeat);
     let sentence = scene.figures.doubt_sentence(&at, reading, &doubt);
     ui.label(RichText::new(format!("⚠ {sentence}")).color(scene.palette.caution));
-    centred(ui, |ui| {
-        if button(ui, words.guided_keep()).clicked() {
-            guided.kept.push(place);
-            guided.wants_keyboard = true;
-        }
-        if let Doubt::OtherUnit(other) = &doubt {
-            let text = words.read_as_unit(words.unit_name(other.unit()));
-            if button(ui, text).clicked() {
-                scene.ask(Action::Edit(Edit::ReadInOtherUnit {
-                    pass,
-                    station: place.station,
-                    repeat: place.repeat,
-                }));
-                guided.wants_keyboard = true;
-            }
-        }
-        if button(ui, words.guided_again(&name)).clicked() {
-            guided.go_to(scene.session, place);
-            guided.wants_keyboard = true;
-        }
-    });
+    let mut buttons = vec![
+        (words.guided_keep().to_owned(), true),
+        (words.guided_again(&name), true),
+    ];
+    if let Doubt::OtherUnit(other) = &doubt {
+        let text = words.read_as_unit(words.unit_name(other.unit()));
+        buttons.push((text, true));
+    }
+    match centred(ui, &buttons) {
+        Some(0) => guided.kept.push(place),
+        Some(1) => guided.go_to(scene.session, place),
+        Some(_) => scene.ask(Action::Edit(Edit::ReadInOtherUnit {
+            pass,
+            station: place.station,
+            repeat: place.repeat,
+        })),
+        None => return,
+    }
+    guided.wants_keyboard = true;
 }
 
 /// The way to the settings of the gauge's port.
@@ -494,25 +501,31 @@ fn reading_text(scene: &Scene<'_>, place: WalkPlace) -> Option<String> {
     }
 }
 
-/// A row of buttons in the middle.
-fn centred(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
-    // The row's width is known only once it was drawn.
-    let id = ui.next_auto_id().with("row");
-    let width: f32 = ui.data(|data| data.get_temp(id)).unwrap_or(0.0);
-    let before = ((ui.available_width() - width) / 2.0).max(0.0);
-    let room = ui.available_width();
-    ui.allocate_ui_with_layout(
-        Vec2::new(room, TARGET),
-        Layout::left_to_right(Align::Center).with_main_wrap(true),
-        |ui| {
-            ui.add_space(before);
-            let from = ui.cursor().min.x;
-            add(ui);
-            let drawn = ui.min_rect().right() - from;
-            if (drawn - width).abs() > 0.5 && before + drawn <= room + 1.0 {
-                ui.data_mut(|data| data.insert_temp(id, drawn));
-                ui.ctx().request_repaint();
+/// A row of buttons in the middle, each with whether it can be pressed; which
+/// one was.
+fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
+    let font = theme::regular(size::BODY);
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    let gap = ui.spacing().item_spacing.x;
+    let widths = buttons.iter().map(|(text, _)| {
+        let drawn =
+            ui.painter()
+                .layout_no_wrap(text.clone(), font.clone(), ui.visuals().text_color());
+        (drawn.size().x + padding).max(TARGET) + gap
+    });
+    let width: f32 = widths.sum::<f32>() - gap;
+    let before = (ui.available_width() - width) / 2.0;
+    let mut pressed = None;
+    ui.horizontal_wrapped(|ui| {
+        if before > gap {
+            ui.add_space(before - gap);
+        }
+        for (index, (text, enabled)) in buttons.iter().enumerate() {
+            let button = egui::Button::new(text).min_size(Vec2::splat(TARGET));
+            if ui.add_enabled(*enabled, button).clicked() {
+                pressed = Some(index);
             }
-        },
-    );
+        }
+    });
+    pressed
 }

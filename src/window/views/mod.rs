@@ -11,6 +11,7 @@ pub mod gap;
 pub mod gauge;
 pub mod guided;
 pub mod headline;
+pub mod import;
 pub mod jaws;
 pub mod make_safe;
 pub mod new_session;
