@@ -14,7 +14,9 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{gauge, gauge_check, make_safe, new_session, properties, worked_out};
+use super::{
+    gauge, gauge_check, import, make_safe, new_session, port_settings, properties, worked_out,
+};
 
 /// Room around a dialog's contents, its frame included.
 const AROUND: f32 = 60.0;
@@ -36,6 +38,7 @@ pub fn show(
             | Dialog::Gauge(_)
             | Dialog::WorkedOut
             | Dialog::GaugeCheck
+            | Dialog::Import(_)
             | Dialog::Help
             | Dialog::Messages
     );
@@ -83,6 +86,8 @@ fn contents(
         Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
         Dialog::Gauge(form) => gauge::show(ui, scene, form),
         Dialog::GaugeCheck => gauge_check::show(ui, scene),
+        Dialog::Import(form) => import::show(ui, scene, form),
+        Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
         Dialog::ChangedOnDisk => changed(ui, scene),
@@ -164,7 +169,7 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui
