@@ -35,8 +35,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         if let Some(advice) = scene.outlook.advice() {
             ui.label(words.first_action(advice.choice.action));
         }
+        what_if::kept(ui, scene);
         rows(ui, scene);
-        what_if::show(ui, scene);
+        what_if::keep(ui, scene);
         for (text, caution) in notes(scene) {
             let ink = if caution {
                 palette.caution
@@ -82,20 +83,33 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
             ui.spacing_mut().button_padding.x = 3.0;
-            let half = Vec2::new((ui.available_width() - 6.0) / 2.0, TARGET);
+            let room = ui.available_width() - 12.0;
+            let wide = Vec2::new((room * 0.37).floor(), TARGET);
+            let rest = Vec2::new(room - 2.0 * wide.x, TARGET);
             let small = |text: &str| RichText::new(text).font(theme::regular(size::SMALL));
-            let copy = ui.add(egui::Button::new(small(words.copy_plan())).min_size(half));
+            let copy = egui::Button::new(small(words.copy_plan())).wrap();
+            let copy = ui.add_sized(wide, copy);
             if copy.on_hover_text(words.command_copy_plan()).clicked() {
                 scene.ask(Action::CopyPlan);
             }
             let chosen = scene.view.preview != Preview::Recommended;
-            let label = small(words.show_recommended());
-            let back = ui.add_enabled(chosen, egui::Button::new(label).min_size(half));
+            let back = egui::Button::new(small(words.show_recommended())).wrap();
+            let back = ui
+                .add_enabled_ui(chosen, |ui| ui.add_sized(wide, back))
+                .inner;
             if back
                 .on_hover_text(words.command_show_recommended())
                 .clicked()
             {
                 scene.ask(Action::PreviewRecommended);
+            }
+            let keep = egui::Button::new(small(words.what_if_keep())).wrap();
+            let keep = ui.add_sized(rest, keep);
+            keep.widget_info(|| {
+                WidgetInfo::labeled(Role::Button, true, words.command_keep_preview())
+            });
+            if keep.on_hover_text(words.command_keep_preview()).clicked() {
+                scene.ask(Action::KeepPreview);
             }
         });
     });
