@@ -5,7 +5,7 @@ use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
 
 use super::edit::{Edit, EditProblem, Field};
-use super::{By, IsoDate, KnownScatter, MarkKind, Pass, Session, SessionProblem};
+use super::{By, Confidence, IsoDate, KnownScatter, MarkKind, Pass, Session, SessionProblem};
 
 impl Session {
     /// The session after a change; this one stays as it is.
@@ -77,6 +77,10 @@ impl Session {
             }
             Edit::SetFlipped { pass, flipped } => {
                 self.pass_mut(*pass)?.flipped = *flipped;
+                Ok(())
+            }
+            Edit::SetAcceptedBy(by) => {
+                self.acceptance.by = *by;
                 Ok(())
             }
             Edit::SetGaugeKind(kind) => {
@@ -341,6 +345,14 @@ impl Session {
                 };
             }
             Field::Target => self.target = optional()?,
+            Field::Confidence => {
+                self.acceptance.confidence = if text.is_empty() {
+                    Confidence::default()
+                } else {
+                    Confidence::parse(text)
+                        .ok_or_else(|| EditProblem::Confidence(text.to_owned()))?
+                };
+            }
             Field::CoarseGap(arm) => {
                 let gap = optional()?;
                 self.arm_mut(arm)?;

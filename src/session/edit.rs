@@ -4,7 +4,9 @@ use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
-use super::{By, JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
+use super::{
+    AcceptedBy, By, JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId,
+};
 
 /// One change of a session. Every change of the document is one of these and
 /// goes through [`super::Document::apply`].
@@ -106,6 +108,8 @@ pub enum Edit {
         /// Whether it does.
         flipped: bool,
     },
+    /// Says by what a piece is accepted.
+    SetAcceptedBy(AcceptedBy),
     /// Says which kind of gauge it is.
     SetGaugeKind(GaugeKind),
     /// Takes kind, step and limit of error of the gauge from the library and
@@ -293,6 +297,8 @@ pub enum Field {
     LacingScatter,
     /// Target thickness; optional.
     Target,
+    /// Confidence of verdicts, in per cent; empty for the usual one.
+    Confidence,
     /// Coarse gap at an arm; optional.
     CoarseGap(ArmIndex),
     /// Number of idler sprockets; optional.
@@ -320,6 +326,8 @@ pub enum EditProblem {
     Handle(LengthProblem),
     /// A response is given for the arms and stations as they are.
     ResponseIsGiven,
+    /// A text that is no confidence.
+    Confidence(String),
     /// A text that is no date.
     Date(NoDate),
     /// A text that is no position for a new arm or station.

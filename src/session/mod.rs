@@ -2,6 +2,7 @@
 //! that change it, and undo. Knows units, press, splice and plan; no files,
 //! no clock, no screen.
 
+mod acceptance;
 mod advice;
 mod apply;
 mod belief;
@@ -13,6 +14,7 @@ mod common_turn;
 mod correction;
 mod date;
 mod document;
+mod doubts;
 mod edit;
 mod foresight;
 mod gauge;
@@ -29,15 +31,17 @@ mod press_record;
 mod prior_shelf;
 mod reach;
 mod rod_load;
+mod shop_steps;
 mod stages;
 #[cfg(test)]
 mod tests_visit;
 mod trust;
 mod turn_trouble;
-mod unit_slips;
+mod verdicts;
 mod visit;
 mod visit_path;
 
+pub use acceptance::{Acceptance, AcceptedBy, Confidence};
 pub use advice::{Advice, AdviceWorkspace, LearntFrom};
 pub use belief::{LeftOut, ResponseSource, WhyLeftOut};
 pub use check::{Counted, SessionProblem};
@@ -47,6 +51,7 @@ pub use common_turn::CommonTurn;
 pub use correction::{By, CorrectedNut, CorrectedReading, Corrections};
 pub use date::{IsoDate, NoDate};
 pub use document::Document;
+pub use doubts::Doubt;
 pub use edit::{Edit, EditProblem, Field};
 pub use foresight::Foresight;
 pub use gauge::{Gauge, KnownScatter};
@@ -64,5 +69,6 @@ pub use rod_load::{ASSUMED_STRETCH, RodLoads};
 pub use stages::{Rule, Stage, Step};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;
+pub use verdicts::{Judgement, VerdictWorkspace, Verdicts};
 pub use visit::{Session, VisitNotes};
 pub use visit_path::{OrderWarning, PathState, StageState};

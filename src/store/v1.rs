@@ -20,6 +20,7 @@ use crate::units::{TypedLength, Unit};
 use super::damage::{no_name, no_unit};
 use super::inline::Inline;
 use super::length_text::{LengthText, MoveText, complaint};
+use super::v1_acceptance::AcceptanceV1;
 use super::v1_cells::{BareBeltV1, RowV1};
 use super::v1_checklist::ChecklistV1;
 use super::v1_corrections::{CorrectedNutV1, CorrectedReadingV1, corrections_v1, read_corrections};
@@ -88,6 +89,8 @@ pub(super) struct SessionV1 {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     lacing_scatter: Option<Inline<ScatterV1>>,
     tolerance: LengthText,
+    #[serde(default, skip_serializing_if = "AcceptanceV1::is_usual")]
+    acceptance: Inline<AcceptanceV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     target: Option<LengthText>,
     stations: Vec<Inline<StationV1>>,
@@ -323,6 +326,7 @@ impl From<&Session> for SessionV1 {
                 .as_ref()
                 .map(|scatter| Inline(scatter.into())),
             tolerance: length_text(&session.tolerance),
+            acceptance: Inline(session.acceptance.into()),
             target: session.target.as_ref().map(length_text),
             stations: stations.iter().map(station_v1).map(Inline).collect(),
             start_nuts: notch_numbers(&session.start_nuts),
@@ -410,6 +414,7 @@ impl TryFrom<SessionV1> for Session {
             tolerance: file.tolerance.0,
             gauge: file.gauge.0.into(),
             lacing_scatter: file.lacing_scatter.map(|scatter| scatter.0.into()),
+            acceptance: (&file.acceptance.0).into(),
             target: file.target.map(|target| target.0),
             notes: VisitNotes {
                 who: file.visit.who,

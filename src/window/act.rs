@@ -15,7 +15,7 @@ use super::action::{Action, PathFor, Then};
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
-use super::state::{Dialog, Preview};
+use super::state::{Dialog, Pane, Preview};
 use super::views::crew::CrewView;
 use super::views::side_by_side::SideView;
 use super::views::{make_safe, new_session, properties};
@@ -28,8 +28,8 @@ impl App {
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
         match action {
             Action::Edit(edit) => self.edit(&edit, now),
-            Action::Undo => self.document.undo(),
-            Action::Redo => self.document.redo(),
+            Action::Undo => self.changing_steps(Document::undo),
+            Action::Redo => self.changing_steps(Document::redo),
             Action::Leave(then) => self.leave(ctx, then, now),
             Action::LeaveNow(then) => self.leave_now(ctx, then, now),
             Action::SaveThen(then) => {
@@ -75,6 +75,10 @@ impl App {
                 ctx.copy_text(self.plan_text());
                 self.say(Tone::Done, self.words().said_copied().to_owned(), now);
             }
+            Action::Copy(text) => {
+                ctx.copy_text(text);
+                self.say(Tone::Done, self.words().said_copied_text().to_owned(), now);
+            }
             Action::ShowUnit(unit) => {
                 self.view.editing = None;
                 self.preferences.unit = (unit != self.session().unit).then_some(unit);
@@ -113,12 +117,17 @@ impl App {
                 let drafts = properties::Drafts::default();
                 Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
             }
+            Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
                 self.view.wants_focus = Some((0, 0));
                 return;
             }
             Command::GoToNuts => {
                 self.view.nut_wants_focus = true;
+                return;
+            }
+            Command::GoToPlan => {
+                self.view.plan_wants_focus = true;
                 return;
             }
             Command::ShowRecommended => Action::PreviewRecommended,
@@ -133,6 +142,7 @@ impl App {
             }
             Command::StepsOrPicture => {
                 self.view.visit.switch();
+                self.view.pane = Pane::Middle;
                 return;
             }
             Command::SideBySide => Action::SideBySide,
@@ -179,9 +189,10 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PressOpened(_, Ok(opened)) => {
-                let session = opened
+                let mut session = opened
                     .record
                     .start_session(store::new_session_id(), store::today());
+                session.checklist = self.steps_for_next_visit();
                 self.show_document(Document::unsaved(session));
                 self.files.forget();
                 self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
@@ -226,7 +237,7 @@ impl App {
     }
 
     fn edit(&mut self, edit: &Edit, now: f64) {
-        match self.document.apply(&noted(edit)) {
+        match self.changing_steps(|document| document.apply(&noted(edit))) {
             Ok(_) => {
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
@@ -263,6 +274,7 @@ impl App {
             Then::Open => self.ask_for_path(PathFor::Open),
             Then::OpenPress => self.ask_for_path(PathFor::OpenPress),
             Then::OpenPath(path) => self.files.open(path),
+            Then::NextVisitOf(path) => self.files.open_press(path),
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();
@@ -277,8 +289,7 @@ impl App {
     fn start(&mut self, mut session: Session) {
         session.id = store::new_session_id();
         session.notes.when = store::today();
-        // The shop's own steps go along from one visit to the next.
-        session.checklist = self.session().checklist.for_next_visit();
+        session.checklist = self.steps_for_next_visit();
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();

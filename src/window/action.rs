@@ -22,6 +22,8 @@ pub enum Then {
     OpenPress,
     /// Open this file.
     OpenPath(PathBuf),
+    /// Start the next visit from this press file.
+    NextVisitOf(PathBuf),
     /// Open a built-in sample.
     OpenSample(Sample),
     /// Close the window.
@@ -96,6 +98,8 @@ pub enum Action {
     LaceAgain,
     /// Copy the plan as text.
     CopyPlan,
+    /// Copy this text.
+    Copy(String),
     /// Show lengths in this unit.
     ShowUnit(Unit),
     /// Speak this language.

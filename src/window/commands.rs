@@ -23,10 +23,14 @@ pub enum Command {
     OtherUnit,
     /// Properties of press, stations, gauge and visit.
     Properties,
+    /// The gauge.
+    Gauge,
     /// Go to the readings.
     GoToReadings,
     /// Go to the nuts.
     GoToNuts,
+    /// Go to the plan.
+    GoToPlan,
     /// Show the recommended turns.
     ShowRecommended,
     /// The turns on show were made.
@@ -73,7 +77,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 28] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 30] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -84,8 +88,10 @@ pub const COMMANDS: [(Command, Modifiers, Key); 28] = [
     (Command::Redo, CTRL, Key::Y),
     (Command::OtherUnit, CTRL, Key::U),
     (Command::Properties, CTRL, Key::P),
+    (Command::Gauge, CTRL, Key::G),
     (Command::GoToReadings, CTRL, Key::R),
     (Command::GoToNuts, CTRL, Key::T),
+    (Command::GoToPlan, CTRL, Key::L),
     (Command::ShowRecommended, CTRL, Key::D),
     (Command::TheseWereTurned, CTRL, Key::Enter),
     (Command::ZoomIn, CTRL, Key::Plus),
@@ -124,8 +130,10 @@ impl Command {
             Self::Redo => language.command_redo(),
             Self::OtherUnit => language.command_other_unit(),
             Self::Properties => language.command_properties(),
+            Self::Gauge => language.command_gauge(),
             Self::GoToReadings => language.command_go_to_readings(),
             Self::GoToNuts => language.command_go_to_nuts(),
+            Self::GoToPlan => language.command_go_to_plan(),
             Self::ShowRecommended => language.command_show_recommended(),
             Self::TheseWereTurned => language.command_these_were_turned(),
             Self::CopyPlan => language.command_copy_plan(),

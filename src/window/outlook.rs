@@ -4,7 +4,7 @@
 use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
 use crate::session::{
-    ASSUMED_STRETCH, Advice, PlanningProblem, PredictedStation, RodLoads, Session, Whose,
+    ASSUMED_STRETCH, Advice, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts, Whose,
 };
 use crate::splice::{Spread, Standing};
 use crate::units::TypedLength;
@@ -38,6 +38,8 @@ pub struct Outlook {
     pub advised: Option<Box<Advised>>,
     /// Why there is none.
     pub problem: Option<PlanningProblem>,
+    /// The verdicts on this pass, once they are worked out.
+    pub verdicts: Option<Box<Verdicts>>,
     independent: Option<Response>,
     foretold: Option<Foretold>,
     /// What was foretold for turns that are kept.

@@ -12,6 +12,18 @@ pub enum Preview {
     Chosen(Vec<Notches>),
 }
 
+/// The column on show where only one fits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Pane {
+    /// Readings and passes.
+    Readings,
+    /// The picture, or the steps of a stage.
+    #[default]
+    Middle,
+    /// How it stands and what to do.
+    Plan,
+}
+
 /// The cell of the readings grid being edited.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Editing {
@@ -34,6 +46,8 @@ pub enum Dialog {
     New(Box<super::views::new_session::Form>),
     /// Properties of press, stations, gauge and visit.
     Properties(Box<super::views::properties::Drafts>),
+    /// The gauge.
+    Gauge(Box<super::views::gauge::Form>),
     /// Unsaved work would be lost by what comes next.
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.
@@ -46,6 +60,8 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Every figure behind the verdicts.
+    WorkedOut,
     /// How to work with the program.
     Help,
     /// What the program is.
@@ -75,6 +91,14 @@ pub struct ViewState {
     pub pass_drafts: super::views::properties::Drafts,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
+    /// Set when the plan is to have the keyboard.
+    pub plan_wants_focus: bool,
+    /// Whether only one column fits, and which is on show then.
+    pub one_column: bool,
+    /// See `one_column`.
+    pub pane: Pane,
+    /// Whether the bar along the top names the press.
+    pub headed: bool,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
     /// Turns kept to be compared.

@@ -139,6 +139,7 @@ impl Figures {
                 words.station_already_there(self.plain(position.length()))
             }
             EditProblem::TooManyRows { offered, fit } => words.too_many_rows(offered, fit),
+            EditProblem::Confidence(found) => words.no_confidence(shortened(found)),
             EditProblem::Date(NoDate(found)) => words.no_date(shortened(found)),
             EditProblem::Handle(problem) => {
                 words.length_problem(words.quantity_handle_move(), problem, self.unit)
@@ -167,6 +168,7 @@ impl Language {
             Field::GaugeRepeatability => self.field_gauge_repeatability().to_owned(),
             Field::CalibrationDue => self.field_calibration_due().to_owned(),
             Field::LacingScatter => self.field_lacing_scatter().to_owned(),
+            Field::Confidence => self.field_confidence().to_owned(),
             Field::Target => self.field_target().to_owned(),
             Field::CoarseGap(arm) => self.field_coarse_gap(arm),
             Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),

@@ -9,8 +9,9 @@ use std::process::{Command, Output};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use jawtrue::session::{
-    By, Checklist, CorrectedNut, CorrectedReading, Corrections, Gauge, IsoDate, JawAndRods,
-    KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit, Session, VisitNotes,
+    Acceptance, AcceptedBy, By, Checklist, Confidence, CorrectedNut, CorrectedReading, Corrections,
+    Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit,
+    Session, VisitNotes,
 };
 use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
@@ -424,6 +425,18 @@ fn any_known_response(stations: usize, arms: usize) -> impl Strategy<Value = Kno
     (rows, any_unit()).prop_map(|(rows, unit)| KnownResponse::from_table(&rows, unit).unwrap())
 }
 
+/// Any rule of a shop.
+fn any_acceptance() -> impl Strategy<Value = Acceptance> {
+    (any::<bool>(), 501_u16..=999).prop_map(|(strict, per_mille)| Acceptance {
+        by: if strict {
+            AcceptedBy::Confidence
+        } else {
+            AcceptedBy::PlainComparison
+        },
+        confidence: Confidence::from_per_mille(per_mille).unwrap(),
+    })
+}
+
 /// Any session that is sound.
 pub fn any_session() -> impl Strategy<Value = Session> {
     let between = proptest::collection::vec((any::<bool>(), any::<bool>(), 0..7_usize), 12);
@@ -433,6 +446,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
         let lengths = (
             any_typed(1, 10_000),
             proptest::option::of(any_typed(100, 500_000)),
+            any_acceptance(),
         );
         let known = (
             any_gauge(),
@@ -451,7 +465,15 @@ pub fn any_session() -> impl Strategy<Value = Session> {
             any::<bool>(),
         )
             .prop_map(
-                move |(passes, start_nuts, texts, (tolerance, target), known, unit, invented)| {
+                move |(
+                    passes,
+                    start_nuts,
+                    texts,
+                    (tolerance, target, acceptance),
+                    known,
+                    unit,
+                    invented,
+                )| {
                     let (gauge, lacing_scatter, earlier, known_response, jaw_and_rods) = known;
                     let mut texts = texts.into_iter();
                     let mut text = || texts.next().unwrap();
@@ -465,6 +487,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                         tolerance,
                         gauge,
                         lacing_scatter,
+                        acceptance,
                         target,
                         notes: VisitNotes {
                             who: text(),

@@ -8,8 +8,10 @@ pub mod crew;
 pub mod crew_picture;
 pub mod curve;
 pub mod gap;
+pub mod gauge;
 pub mod headline;
 pub mod jaws;
+pub mod labels;
 pub mod make_safe;
 pub mod new_session;
 pub mod nut_care;
@@ -33,12 +35,14 @@ pub mod standing;
 pub mod steps;
 pub mod toast;
 pub mod top_bar;
+pub mod verdict_lines;
 pub mod what_if;
 pub mod why;
 pub mod widgets;
+pub mod worked_out;
 
 use crate::press::Notches;
-use crate::session::Session;
+use crate::session::{IsoDate, Session};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -64,6 +68,8 @@ pub struct Scene<'a> {
     pub preferences: &'a Preferences,
     /// The passing state.
     pub view: &'a mut ViewState,
+    /// Today, where the machine knows it.
+    pub today: Option<IsoDate>,
     /// Whether new advice is still being worked out.
     pub thinking: bool,
     /// Whether the document has unsaved changes.

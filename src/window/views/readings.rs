@@ -38,7 +38,6 @@ fn most_columns(width: f32) -> usize {
 /// Draws the card's contents.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let palette = scene.palette;
     let Some((index, pass)) = scene
         .outlook
         .pass
@@ -53,7 +52,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     };
     title(ui, &words.readings_of_pass(index + 1));
     let step = scene.figures.plain(scene.session.gauge.step.length());
-    ui.label(muted(palette, words.gauge_line(gauge_name(scene), step)));
+    let line = words.gauge_line(gauge_name(scene), step);
+    super::gauge::strip(ui, scene, line);
     let columns = Columns::of(pass, scene, most_columns(ui.available_width()));
     columns.pager(ui, scene);
     grid(ui, scene, index, pass, &columns);
