@@ -259,17 +259,26 @@ fn twelve_arms() -> Session {
 
 #[test]
 fn the_crew_can_read_it_across_the_shop() {
-    for size in [[1024.0, 640.0], [1400.0, 900.0], [3840.0, 2160.0]] {
+    // The last is the first at a zoom of 200 %.
+    let sizes = [
+        [1024.0, 640.0],
+        [1400.0, 900.0],
+        [3840.0, 2160.0],
+        [512.0, 320.0],
+    ];
+    for size in sizes {
         for session in [
             Sample::Taper.session().unwrap(),
             Sample::Pinched.session().unwrap(),
             Sample::Metric.session().unwrap(),
             twelve_arms(),
         ] {
-            let folder = tempfile::tempdir().unwrap();
-            let mut harness = window_of(folder.path(), &session, size);
-            press(&mut harness, Modifiers::NONE, Key::F11);
             for language in Language::ALL {
+                let folder = tempfile::tempdir().unwrap();
+                let spoken = format!("(language: {:?})", language.code());
+                std::fs::write(folder.path().join("preferences.ron"), spoken).unwrap();
+                let mut harness = window_of(folder.path(), &session, size);
+                press(&mut harness, Modifiers::NONE, Key::F11);
                 for pass in (0..session.passes.len()).rev() {
                     harness.run_steps(2);
                     let texts = can_be_read_across_the_shop(&harness, size);
@@ -278,13 +287,8 @@ fn the_crew_can_read_it_across_the_shop() {
                     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
                 }
                 press(&mut harness, Modifiers::NONE, Key::Escape);
-                if language == Language::English {
-                    click(&mut harness, "Español");
-                    press(&mut harness, Modifiers::NONE, Key::F11);
-                    for _ in 0..session.passes.len() {
-                        press(&mut harness, Modifiers::NONE, Key::ArrowRight);
-                    }
-                }
+                let left = language.crew_pass(1, session.passes.len());
+                assert!(harness.query_by_label(&left).is_none());
             }
         }
     }
@@ -479,4 +483,29 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
         }
     }
     harness.get_by_role_and_label(Role::CheckBox, "Lock it out and hang your tag");
+}
+
+#[test]
+fn side_by_side_fits_a_small_window_and_gives_way_to_what_is_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    let taper = Sample::Taper.session().unwrap();
+    let mut harness = window_of(folder.path(), &taper, [640.0, 400.0]);
+    press(&mut harness, Modifiers::COMMAND, Key::B);
+    settle(&mut harness);
+    harness.get_by_label("Test pieces used: 3, measured: 3");
+    let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(640.0, 400.0));
+    for label in ["Back to the picture", "All at one level"] {
+        let place = harness.get_by_label(label).rect();
+        assert!(screen.contains_rect(place), "{label}: {place:?}");
+        assert!(
+            place.height() >= 44.0 || label.starts_with("All"),
+            "{place:?}"
+        );
+    }
+    harness.get_by_label_contains("Every pass over the jaw: ");
+    harness.get_by_label("Turned between them: A OUT 1.");
+    // Asked for the readings, it makes room.
+    press(&mut harness, Modifiers::COMMAND, Key::R);
+    assert!(harness.query_by_label("Back to the picture").is_none());
+    harness.get_by_label("Reading 1 at A");
 }
