@@ -5,7 +5,7 @@ mod presses;
 use jawtrue::plan::{
     Action, Choice, ChoiceWorkspace, Draws, Learnt, Model, Noise, NormalValue, OptionKind,
     OutlookScratch, PlanError, Purpose, Quantity, ResponsePrior, Stiffness, Task, TurnBounds,
-    choose, range_probability, standing,
+    choose, range_probability, standing, this_piece_chance,
 };
 use jawtrue::press::Response;
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
@@ -175,7 +175,11 @@ fn a_known_press_has_the_chance_of_its_lacing_scatter() {
 fn this_piece_knows_only_the_error_of_its_readings() {
     let prior = prior(3);
     let along = even_layout(3).along();
-    let noise = Noise::assumed(0.0005 * INCH);
+    // Without anything known of the deviations beforehand.
+    let noise = Noise {
+        deviation_nm: 0.2 * INCH,
+        ..Noise::assumed(0.0005 * INCH)
+    };
     let model = Model {
         prior: &prior,
         along: &along,
@@ -188,13 +192,53 @@ fn this_piece_knows_only_the_error_of_its_readings() {
     let values = read.map(|mean| NormalValue { mean, deviation });
     let mut scratch = OutlookScratch::default();
     let found = standing(&learnt, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
-    assert_eq!(found.this_piece, range_probability(&values, TOLERANCE));
+    let alone = range_probability(&values, TOLERANCE).unwrap();
+    // The error of 512 stratified draws.
+    let chance = found.this_piece.unwrap();
+    assert!((chance - alone).abs() < 0.01, "{chance} {alone}");
     passes[0].readings[1] = None;
     let learnt = Learnt::from_passes(&model, &passes).unwrap();
     let found = standing(&learnt, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
     assert_eq!(found.this_piece, None);
     let found = standing(&learnt, &[0, 2], TOLERANCE, &mut scratch).unwrap();
     assert!(found.this_piece.unwrap() > 0.99);
+}
+
+/// With a free level, deviations of one scatter T and readings of one error u,
+/// the deviations shrink by k = T^2 / (T^2 + u^2) and are left with a variance
+/// of k u^2 (normal conjugate update, e.g. Gelman et al., Bayesian Data
+/// Analysis, section 2.5; from memory).
+#[test]
+fn this_piece_is_drawn_towards_what_was_expected_of_it() {
+    let prior = prior(4);
+    let along = even_layout(4).along();
+    let read = [0.2500, 0.2520, 0.2536, 0.2512].map(|inch| inch * INCH);
+    for thousandths in [0.3, 0.6, 1.0, 2.0, 8.0] {
+        let noise = Noise {
+            deviation_nm: thousandths * 0.001 * INCH,
+            tilt_nm: 0.0,
+            ..Noise::assumed(0.001 * INCH)
+        };
+        let model = Model {
+            prior: &prior,
+            along: &along,
+            noise,
+        };
+        let learnt = Learnt::from_passes(&model, &[pass(&[0; 4], &read, 1)]).unwrap();
+        let scatter = noise.deviation_nm.powi(2) + noise.lacing_nm.powi(2);
+        let error = noise.reading_variance(1);
+        let shrink = scatter / (scatter + error);
+        let values = read.map(|mean| NormalValue {
+            mean: shrink * mean,
+            deviation: (shrink * error).sqrt(),
+        });
+        let expected = range_probability(&values, TOLERANCE).unwrap();
+        let found = this_piece_chance(&learnt, &[0, 1, 2, 3], TOLERANCE).unwrap();
+        assert!(
+            (found - expected).abs() < 0.01,
+            "{thousandths}: {found} {expected}"
+        );
+    }
 }
 
 /// Committed output: the same on every machine, in debug and in release.

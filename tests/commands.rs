@@ -103,7 +103,10 @@ fn a_session_is_made_recorded_judged_and_planned() {
              \x20 C        0.2500    0.25000\n\
              \x20 D        0.2531    0.25310  thickest\n\
              Spread 0.00310″, limit 0.003″. \
-             The splice is thickest at D and thinnest at A: the jaws are not true.\n",
+             The splice is thickest at D and thinnest at A: the jaws are not true.\n\
+             This piece: chance of being really inside 1 %: outside, at 95 % confidence.\n\
+             This press: chance of being inside over many pieces 1 %: outside, at 95 % \
+             confidence.\n",
             session.passes[1].laced
         )
     );
@@ -126,13 +129,27 @@ fn the_keys_of_json_are_fixed() {
         &["0.2500 0.2505", "0.2445 0.2440", "0.2510 0.2505", "0.2525"],
     );
     shop.lay("b.jawtrue", &["0.2500", "0.2470"]);
-    assert_eq!(
-        shop.out("judge --json a.jawtrue b.jawtrue"),
+    let told = shop.out("judge --json a.jawtrue b.jawtrue");
+    let (first, second) = told.split_once('\n').unwrap();
+    let begins = [
         "{\"file\":\"a.jawtrue\",\"unit\":\"in\",\"spread\":0.00825,\"tolerance\":0.003,\
-         \"inside\":false,\"thickest\":\"D\",\"thinnest\":\"B\"}\n\
-         {\"file\":\"b.jawtrue\",\"unit\":\"in\",\"spread\":0.003,\"tolerance\":0.003,\
-         \"inside\":true,\"thickest\":\"A\",\"thinnest\":\"B\"}\n"
-    );
+         \"inside\":false,\"thickest\":\"D\",\"thinnest\":\"B\",\"accepted\":false,\
+         \"chance\":0.0,\"verdict\":\"outside\",\"confidence\":0.95,\"u\":[0.0002",
+        "{\"file\":\"b.jawtrue\",\"unit\":\"in\",\"spread\":0.003,\"tolerance\":0.003,\
+         \"inside\":true,\"thickest\":\"A\",\"thinnest\":\"B\",\"accepted\":true,\
+         \"chance\":0.51",
+    ];
+    assert!(first.starts_with(begins[0]), "{first}");
+    assert!(second.starts_with(begins[1]), "{second}");
+    for line in [first, second] {
+        let line: serde_json::Value = serde_json::from_str(line).unwrap();
+        assert_eq!(line["piece"]["chance"], line["chance"]);
+        assert_eq!(line["piece"]["verdict"], line["verdict"]);
+        assert!(line["press"]["chance"].is_number());
+        assert!(line["press"]["verdict"].is_string());
+        assert!(line["measure_again"].is_array());
+        assert!(line["u"][0].as_f64().unwrap() > 0.000_1);
+    }
     let told = shop.out("plan a.jawtrue --json b.jawtrue");
     let lines: Vec<serde_json::Value> = told
         .lines()

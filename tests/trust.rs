@@ -3,7 +3,8 @@
 use jawtrue::plan::Noise;
 use jawtrue::press::{Arm, Press};
 use jawtrue::session::{
-    Document, Edit, EditProblem, Field, IsoDate, KnownScatter, Session, SessionProblem, Whose,
+    AcceptedBy, Confidence, Document, Edit, EditProblem, Field, IsoDate, KnownScatter, NotJudged,
+    PlanningProblem, PriorShelf, Session, SessionProblem, VerdictWorkspace, Whose,
 };
 use jawtrue::splice::{
     ASSUMED_LACING, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding,
@@ -205,14 +206,23 @@ fn the_session_says_what_would_settle_it() {
     set(&mut document, Field::GaugeStep, "0.0001").unwrap();
     set(&mut document, Field::GaugeRepeatability, "0.0003").unwrap();
     let session = document.session();
-    let (chance, verdict) = session.piece_verdict(0, 0.95).unwrap();
-    assert!(0.05 < chance && chance < 0.95 && verdict == Verdict::TooClose);
-    let found = session.what_settles(0, Whose::Piece, 0.95);
+    let shelf = PriorShelf::default();
+    let mut workspace = VerdictWorkspace::default();
+    let verdicts = session
+        .verdicts(0, Confidence::default(), &shelf, &mut workspace)
+        .unwrap();
+    let chance = verdicts.piece.chance;
+    assert!(0.05 < chance && chance < 0.95, "{chance}");
+    assert_eq!(verdicts.piece.verdict, Verdict::TooClose);
+    let found = &verdicts.settles_piece;
     assert!(
         matches!(found, Settling::AtTheLimit | Settling::Readings { .. }),
         "{found:?}"
     );
-    assert_eq!(session.piece_verdict(7, 0.95), None);
+    // The press is known less well than the piece.
+    assert_eq!(verdicts.press.verdict, Verdict::TooClose);
+    let none = session.verdicts(7, Confidence::default(), &shelf, &mut workspace);
+    assert_eq!(none, Err(PlanningProblem::NotJudged(NotJudged::NoPass)));
 }
 
 #[test]
@@ -236,18 +246,10 @@ fn budgets_shape_and_verdicts_of_a_pass() {
     let shape = session.shape_of(0, Whose::Piece);
     assert!(matches!(shape.headline().unwrap().pattern, Pattern::Arm(arm) if arm.0 == 1));
     assert_eq!(session.level_of(0), LevelStanding::Unjudged);
-    // Any chance will do to see what is asked of it.
-    let settled = session.settling(0, Whose::Piece, 0.95, &[], |means, u, limit| {
-        assert_eq!((means.len(), u.len(), limit), (4, 4, 76_200.0));
-        Some(0.01)
-    });
-    assert_eq!(settled, Settling::Settled(Verdict::Outside));
     // A pass that is not there has nothing of all this.
     assert!(session.budgets(7, Whose::Piece).is_empty());
     assert!(session.shape_of(7, Whose::Piece).read.is_empty());
     assert!(session.misfits(7).is_empty());
-    let none = session.settling(7, Whose::Press, 0.95, &[], |_, _, _| Some(0.5));
-    assert_eq!(none, Settling::Unknown);
 }
 
 #[test]
@@ -354,4 +356,42 @@ fn two_passes_make_a_flip_test() {
     // difference.
     assert!((test.pairs[0].odd.value_nm / 25_400.0 - 0.9625).abs() < 1e-9);
     assert!(Length::from_nm(test.pairs[0].odd.value_nm as i64) > Length::ZERO);
+}
+
+#[test]
+fn the_shop_may_ask_for_more_than_the_plain_comparison() {
+    // Just inside, read once with a coarse gauge.
+    let mut document = document([".2500", ".2510", ".2530", ".2515"]);
+    set(&mut document, Field::GaugeStep, "0.001").unwrap();
+    let advise = |document: &Document| {
+        let mut workspace = Default::default();
+        let session = document.session();
+        session
+            .advise(
+                0,
+                Default::default(),
+                &PriorShelf::default(),
+                &mut workspace,
+            )
+            .unwrap()
+    };
+    assert!(advise(&document).accepted);
+    let strict = Edit::SetAcceptedBy(AcceptedBy::Confidence);
+    assert!(document.apply(&strict).unwrap());
+    let advice = advise(&document);
+    assert!(!advice.accepted);
+    let chance = advice.choice.standing.this_piece.unwrap();
+    assert!(0.3 < chance && chance < 0.8, "{chance}");
+    // A shop that asks for less is satisfied sooner.
+    set(&mut document, Field::Confidence, "50,1 %").unwrap();
+    assert_eq!(advise(&document).accepted, chance >= 0.501);
+    assert_eq!(
+        set(&mut document, Field::Confidence, "100"),
+        Err(EditProblem::Confidence("100".to_owned()))
+    );
+    set(&mut document, Field::Confidence, "").unwrap();
+    assert_eq!(
+        document.session().acceptance.confidence,
+        Confidence::default()
+    );
 }

@@ -142,6 +142,12 @@ fn visits_that_do_not_fit_are_left_out_and_named() {
     };
     assert_eq!(left_out.session, "other");
     assert_eq!(left_out.why, WhyLeftOut::OtherArms);
-    session.earlier = vec![fitting];
+    // The one with other arms changes nothing; the short one teaches nothing of
+    // how the press answers, only how it was found.
+    session.earlier.retain(|visit| visit.session != "other");
     assert_eq!(bits(&advised(&session)), bits(&advice));
+    let with_short = session.noise().deviation_nm;
+    session.earlier = vec![fitting];
+    assert_ne!(session.noise().deviation_nm, with_short);
+    assert_eq!(advised(&session).learnt_from.visits, 1);
 }

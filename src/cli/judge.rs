@@ -1,15 +1,20 @@
 //! `judge`: how the last pass of each session stands.
 
+use std::sync::{Mutex, PoisonError};
+
 use serde::Serialize;
 
-use crate::session::{Judged, Session};
-use crate::splice::Standing;
+use crate::session::{
+    AcceptedBy, Confidence, Judged, Judgement, PriorShelf, Session, VerdictWorkspace, Verdicts,
+    Whose,
+};
+use crate::splice::{Settling, Standing, Verdict};
 use crate::words::{Figures, Language};
 
 use super::Console;
-use super::figures::figures_of;
+use super::figures::{figures_of, predicted_in};
 use super::many::{Answer, json, over_files};
-use super::options::FilesOptions;
+use super::options::JudgeOptions;
 use super::table::stations;
 
 #[derive(Serialize)]
@@ -21,33 +26,170 @@ struct JudgeLine<'a> {
     inside: bool,
     thickest: String,
     thinnest: String,
+    accepted: bool,
+    chance: Option<f64>,
+    verdict: &'static str,
+    confidence: f64,
+    u: Vec<Option<f64>>,
+    measure_again: Vec<AgainLine>,
+    piece: Option<JudgementLine>,
+    press: Option<JudgementLine>,
+}
+
+#[derive(Serialize)]
+struct JudgementLine {
+    chance: f64,
+    verdict: &'static str,
+}
+
+#[derive(Serialize)]
+struct AgainLine {
+    station: String,
+    times: usize,
+}
+
+/// What judging many sessions shares: priors by geometry, and a workspace for
+/// every thread at work.
+#[derive(Default)]
+struct Judge {
+    shelf: PriorShelf,
+    idle: Mutex<Vec<VerdictWorkspace>>,
 }
 
 /// Judges every file. Answers whether none failed.
-pub(super) fn run(options: &FilesOptions, console: &mut Console<'_>) -> bool {
+pub(super) fn run(options: &JudgeOptions, console: &mut Console<'_>) -> bool {
     let language = console.language;
-    over_files(options, console, |file, session| {
-        judge(file, session, options.json, language)
+    let judge = Judge::default();
+    over_files(&options.of, console, |file, session| {
+        judge.answer(file, session, options, language)
     })
 }
 
-fn judge(file: &str, session: &Session, as_json: bool, language: Language) -> Answer {
-    let figures = figures_of(session, language);
-    let judged = session
-        .last_judged()
-        .map_err(|problem| figures.not_judged(session, problem))?;
-    if !as_json {
-        return Ok(judged_text(Some(file), session, &judged, &figures));
+impl Judge {
+    fn answer(
+        &self,
+        file: &str,
+        session: &Session,
+        options: &JudgeOptions,
+        language: Language,
+    ) -> Answer {
+        let figures = figures_of(session, language);
+        let judged = session
+            .last_judged()
+            .map_err(|problem| figures.not_judged(session, problem))?;
+        let confidence = options.confidence.unwrap_or(session.acceptance.confidence);
+        // Figures beyond any press still have their plain comparison.
+        let verdicts = self.verdicts(session, judged.pass, confidence);
+        if options.of.json {
+            Ok(judge_line(
+                file,
+                session,
+                &judged,
+                confidence,
+                verdicts.as_ref(),
+            ))
+        } else {
+            let mut text = judged_text(Some(file), session, &judged, &figures);
+            for sentence in verdict_sentences(session, &judged, verdicts.as_ref(), &figures) {
+                text.push('\n');
+                text.push_str(&sentence);
+            }
+            Ok(text)
+        }
     }
-    Ok(json(&JudgeLine {
+
+    fn verdicts(&self, session: &Session, pass: usize, confidence: Confidence) -> Option<Verdicts> {
+        let idle = || self.idle.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut workspace = idle().pop().unwrap_or_default();
+        let verdicts = session.verdicts(pass, confidence, &self.shelf, &mut workspace);
+        idle().push(workspace);
+        verdicts.ok()
+    }
+}
+
+fn judge_line(
+    file: &str,
+    session: &Session,
+    judged: &Judged,
+    confidence: Confidence,
+    verdicts: Option<&Verdicts>,
+) -> String {
+    let line = |judgement: Judgement| JudgementLine {
+        chance: judgement.chance,
+        verdict: verdict_name(judgement.verdict),
+    };
+    let piece = verdicts.map(|verdicts| verdicts.piece);
+    let chance = piece.map(|piece| piece.chance);
+    let inside = judged.standing != Standing::Outside;
+    let budgets = session.budgets(judged.pass, Whose::Piece);
+    let measure_again = match verdicts.map(|verdicts| &verdicts.settles_piece) {
+        Some(Settling::Readings { again, .. }) => again.as_slice(),
+        _ => &[],
+    };
+    json(&JudgeLine {
         file,
         unit: session.unit.mark(),
         spread: judged.spread.value.in_unit(session.unit),
         tolerance: session.tolerance.length().in_unit(session.unit),
-        inside: judged.standing != Standing::Outside,
+        inside,
+        accepted: session.acceptance.accepts(inside, chance),
+        chance,
+        verdict: verdict_name(piece.map_or(Verdict::TooClose, |piece| piece.verdict)),
+        confidence: confidence.share(),
         thickest: session.station_name(judged.spread.thickest),
         thinnest: session.station_name(judged.spread.thinnest),
-    }))
+        u: budgets
+            .iter()
+            .map(|budget| Some(predicted_in(budget.as_ref()?.u_nm, session.unit)))
+            .collect(),
+        measure_again: measure_again
+            .iter()
+            .map(|again| AgainLine {
+                station: session.station_name(again.station),
+                times: again.times,
+            })
+            .collect(),
+        piece: piece.map(line),
+        press: verdicts.map(|verdicts| line(verdicts.press)),
+    })
+}
+
+const fn verdict_name(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Inside => "inside",
+        Verdict::Outside => "outside",
+        Verdict::TooClose => "too close",
+    }
+}
+
+/// What is likely of this piece and this press, and what would settle it.
+fn verdict_sentences(
+    session: &Session,
+    judged: &Judged,
+    verdicts: Option<&Verdicts>,
+    figures: &Figures,
+) -> Vec<String> {
+    let words = figures.language;
+    let Some(verdicts) = verdicts else {
+        return Vec::new();
+    };
+    let inside = judged.standing != Standing::Outside;
+    let chance = verdicts.piece.chance;
+    let mut sentences = vec![
+        figures.piece_verdict_sentence(verdicts.piece, verdicts.confidence),
+        figures.press_verdict_sentence(verdicts.press, verdicts.confidence),
+    ];
+    if inside && !session.acceptance.accepts(inside, Some(chance)) {
+        let percent = figures.confidence(session.acceptance.confidence);
+        sentences.push(words.not_sure_enough(figures.percentage(chance), percent));
+    }
+    sentences.extend(figures.settling_sentences(session, verdicts));
+    if session.acceptance.by == AcceptedBy::PlainComparison
+        && verdicts.piece.verdict == Verdict::TooClose
+    {
+        sentences.push(words.verdict_plain_is_the_rule().to_owned());
+    }
+    sentences
 }
 
 /// The whole text about a pass: what it is, its readings and the verdict.

@@ -3,10 +3,12 @@
 
 mod console;
 mod figures;
+mod import;
 mod judge;
 mod learn;
 mod many;
 mod new;
+mod new_pass;
 mod options;
 mod plan;
 mod record;
@@ -70,6 +72,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         }
         Command::New(options) => new::run(&options, console),
         Command::Record(options) => record::run(&options, console),
+        Command::Import(options) => import::run(&options, console),
         Command::Judge(options) => judge::run(&options, console),
         Command::Plan(options) => plan::run(&options, console),
         Command::Learn(options) => learn::run(&options, console),

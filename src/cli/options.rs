@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::press::{Notches, NutLimits};
-use crate::session::Wishes;
+use crate::session::{Confidence, Wishes};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 
 /// What help is asked for.
@@ -15,6 +15,8 @@ pub enum Topic {
     New,
     /// `record`.
     Record,
+    /// `import`.
+    Import,
     /// `judge`.
     Judge,
     /// `plan`.
@@ -68,11 +70,30 @@ pub(super) struct RecordOptions {
     pub note: Option<String>,
 }
 
+/// Options of `import`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ImportOptions {
+    pub file: Option<PathBuf>,
+    /// The CSV file of readings.
+    pub csv: Option<String>,
+    pub turned: Option<String>,
+    pub laced: Option<String>,
+    pub note: Option<String>,
+}
+
 /// Options of commands that read many files.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) struct FilesOptions {
     pub files: Vec<PathBuf>,
     pub json: bool,
+}
+
+/// Options of `judge`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct JudgeOptions {
+    pub of: FilesOptions,
+    /// Confidence of verdicts; none for the session's own.
+    pub confidence: Option<Confidence>,
 }
 
 /// Options of `plan`.

@@ -20,10 +20,6 @@ use super::many::{Answer, json, over_files};
 use super::options::PlanOptions;
 use super::table::aligned;
 
-/// Chance from which a plan is called sure where none is given; as in ISO
-/// 14253-1.
-const CONFIDENCE: f64 = 0.95;
-
 #[derive(Serialize)]
 struct PlanLine<'a> {
     file: &'a str,
@@ -99,8 +95,9 @@ impl Planner {
 pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> bool {
     let language = console.language;
     let planner = Planner::default();
-    let confidence = options.confidence.unwrap_or(CONFIDENCE);
     over_files(&options.of, console, |file, session| {
+        let own = session.acceptance.confidence.share();
+        let confidence = options.confidence.unwrap_or(own);
         let planned = planner.plan(session, options.wishes, language)?;
         Ok(if options.of.json {
             plan_line(file, session, &planned)
@@ -147,7 +144,13 @@ fn planned_text(file: Option<&Path>, session: &Session, language: Language) -> A
     let name = file.map(Path::to_string_lossy);
     let wishes = Wishes::default();
     let planned = Planner::default().plan(session, wishes, language)?;
-    Ok(text(name.as_deref(), session, wishes, CONFIDENCE, &planned))
+    Ok(text(
+        name.as_deref(),
+        session,
+        wishes,
+        session.acceptance.confidence.share(),
+        &planned,
+    ))
 }
 
 fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {

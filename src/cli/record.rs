@@ -3,17 +3,16 @@
 use std::path::Path;
 
 use crate::press::LengthQuantity;
-use crate::session::{Edit, Session};
-use crate::store::{self, Expected};
+use crate::session::Session;
+use crate::store;
 use crate::units::{Sign, TypedLength, Unit};
 use crate::words::Figures;
 
 use super::Console;
 use super::figures::figures_of;
-use super::judge::verdict;
-use super::options::{OptionProblem, RecordOptions, notches_per_arm};
+use super::new_pass::{NewPass, add_pass};
+use super::options::{OptionProblem, RecordOptions};
 use super::sentences::option_problem;
-use super::table::outside_limits;
 
 /// Records the pass. Answers whether it was done.
 pub(super) fn run(options: &RecordOptions, console: &mut Console<'_>) -> bool {
@@ -42,49 +41,13 @@ fn record(options: &RecordOptions, console: &mut Console<'_>) -> Result<(), Stri
     let session = opened.session;
     let figures = figures_of(&session, words);
     let rows = rows(readings, &session, &figures)?;
-    let turns = match &options.turned {
-        Some(found) => {
-            notches_per_arm("--turned", found, session.press.arms.len()).map_err(option_problem)?
-        }
-        None => Vec::new(),
+    let pass = NewPass {
+        rows,
+        turned: options.turned.as_deref(),
+        laced: options.laced.as_deref(),
+        note: options.note.as_deref(),
     };
-    let pass = session.passes.len();
-    let note = options.note.as_ref().map(|note| Edit::SetPassText {
-        pass,
-        note: true,
-        text: note.clone(),
-    });
-    let edits = [
-        Edit::AddPass {
-            turns,
-            laced: options.laced.clone().unwrap_or_else(store::today),
-        },
-        Edit::Fill {
-            pass,
-            station: 0,
-            repeat: 0,
-            rows,
-            bare: session.unit,
-        },
-    ];
-    let recorded = edits
-        .iter()
-        .chain(&note)
-        .try_fold(session, |session, edit| session.edited(edit))
-        .map_err(|problem| figures.edit_problem(&problem))?;
-    store::save(path, &recorded, Expected::Unchanged(opened.fingerprint))
-        .map_err(|problem| figures.save_problem(&problem, path))?;
-    console.say(&words.cli_recorded(pass + 1, path.display()));
-    if let Ok(judged) = recorded.judged(pass) {
-        console.say(&verdict(&recorded, &judged, &figures));
-    }
-    for (station, repeat, other) in recorded.slipped_units(pass) {
-        let place = words.cli_reading_place(recorded.station_name(station), repeat + 1);
-        let unit = words.unit_name(other.unit());
-        console.complain(&words.looks_like_unit(place, unit));
-    }
-    outside_limits(&recorded, recorded.nuts_now(), console);
-    Ok(())
+    add_pass(path, session, opened.fingerprint, pass, console)
 }
 
 /// The cells of the readings: commas part stations, blanks part repeats.

@@ -5,11 +5,12 @@ use std::path::PathBuf;
 
 use lexopt::Arg;
 
+use crate::session::Confidence;
 use crate::words::Language;
 
 use super::options::{
-    FilesOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions, RecordOptions, Topic, text,
-    whole_number,
+    ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions,
+    RecordOptions, Topic, text, whole_number,
 };
 
 /// What the window is asked to show.
@@ -27,7 +28,8 @@ pub(super) enum Command {
     Window(Option<PathBuf>),
     New(Box<NewOptions>),
     Record(RecordOptions),
-    Judge(FilesOptions),
+    Import(ImportOptions),
+    Judge(JudgeOptions),
     Plan(PlanOptions),
     Learn(LearnOptions),
     Help(Topic),
@@ -67,6 +69,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
             Arg::Value(value) if file.is_none() => match value.to_str() {
                 Some("new") => return read_new(&mut parser),
                 Some("record") => return read_record(&mut parser),
+                Some("import") => return read_import(&mut parser),
                 Some("judge") => return read_judge(&mut parser),
                 Some("plan") => return read_plan(&mut parser),
                 Some("learn") => return read_learn(&mut parser),
@@ -154,6 +157,30 @@ fn read_record(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
     Ok(Command::Record(options))
 }
 
+fn read_import(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = ImportOptions::default();
+    while let Some(argument) = parser.next()? {
+        let (option, place) = match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Import)),
+            Arg::Long("language") => {
+                skip_language(parser)?;
+                continue;
+            }
+            Arg::Long("csv") => ("--csv", &mut options.csv),
+            Arg::Long("turned") => ("--turned", &mut options.turned),
+            Arg::Long("laced") => ("--laced", &mut options.laced),
+            Arg::Long("note") => ("--note", &mut options.note),
+            Arg::Value(value) => {
+                set_file(&mut options.file, value)?;
+                continue;
+            }
+            other => return Err(other.unexpected().into()),
+        };
+        *place = Some(text(parser, option)?);
+    }
+    Ok(Command::Import(options))
+}
+
 fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
     if place.is_some() {
         return Err(OptionProblem::OneFileOnly(shown(&value)));
@@ -181,17 +208,23 @@ fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
 }
 
 fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = FilesOptions::default();
+    let mut options = JudgeOptions::default();
     while let Some(argument) = parser.next()? {
         match argument {
             Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Judge)),
             Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.json = true,
-            Arg::Value(value) => options.files.push(PathBuf::from(value)),
+            Arg::Long("json") => options.of.json = true,
+            Arg::Long("confidence") => {
+                let found = text(parser, "--confidence")?;
+                let share = found.trim().parse().ok();
+                let confidence = share.and_then(Confidence::from_share);
+                options.confidence = Some(confidence.ok_or(OptionProblem::Confidence(found))?);
+            }
+            Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
             other => return Err(other.unexpected().into()),
         }
     }
-    if options.files.is_empty() {
+    if options.of.files.is_empty() {
         return Err(OptionProblem::NoFile);
     }
     Ok(Command::Judge(options))

@@ -35,6 +35,7 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Program => words.help_program(),
         Topic::New => words.help_new(),
         Topic::Record => words.help_record(),
+        Topic::Import => words.help_import(),
         Topic::Judge => words.help_judge(),
         Topic::Plan => words.help_plan_command(),
         Topic::Learn => words.help_learn(),

@@ -1,7 +1,7 @@
 //! Three chances that a spread is inside the tolerance, never to be mixed.
 //!
 //! *This piece*: the last one laced, uncertain only by the error of its
-//! readings; what the tolerance is checked on. *This press*: its mean profile
+//! readings (with what was expected of it before they were taken); what the tolerance is checked on. *This press*: its mean profile
 //! with the present nuts. *The next piece*: that, with lacing scatter and tilt
 //! once more; what a plan promises.
 
@@ -10,6 +10,7 @@ use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
 use super::noise::{MOST_LENGTH_NM, OUTLOOK_DRAWS};
 use super::outlook::{Outlook, OutlookScratch, Turns};
+use super::piece::Piece;
 use super::range::{NormalValue, range_probability};
 use super::search::MOST_ARMS;
 
@@ -61,9 +62,43 @@ pub(super) fn standing_in(
 }
 
 /// Probability that the last piece's true spread is inside the tolerance, from
-/// its readings alone; `None` when a counting station was not read.
+/// its readings and from what was expected of it before ([`Piece`]); `None` when
+/// a counting station was not read.
 pub fn this_piece_chance(learnt: &Learnt, counting: &[usize], tolerance_nm: f64) -> Option<f64> {
-    range_probability(&counted(learnt.this_piece(), counting)?, tolerance_nm)
+    let piece = Piece::last(learnt, counting)?;
+    if piece.stations().len() != counting.len() {
+        return None;
+    }
+    let noise = learnt.noise();
+    let deviations = piece.repeats().iter();
+    let deviations: Vec<f64> = deviations
+        .map(|repeats| noise.reading_variance(*repeats).sqrt())
+        .collect();
+    piece.chance(&deviations, tolerance_nm)
+}
+
+/// Probability that the press's mean profile is inside the tolerance once so
+/// many further pieces were laced with the nuts as they are, and read at the
+/// stations and as often as the last one. The means are taken to stay where they
+/// are.
+///
+/// # Errors
+/// See [`standing`].
+pub fn press_chance_after_lacings(
+    learnt: &Learnt,
+    counting: &[usize],
+    tolerance_nm: f64,
+    lacings: usize,
+    scratch: &mut OutlookScratch,
+) -> Result<f64, PlanError> {
+    check_tolerance(tolerance_nm)?;
+    let as_they_are: Turns = [0; MOST_ARMS];
+    let mut after = learnt.clone();
+    for _ in 0..lacings {
+        after = after.after_pass_as_expected(&as_they_are)?;
+    }
+    let outlook = Outlook::new(&after, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    Ok(outlook.press_chance(&as_they_are, tolerance_nm, scratch))
 }
 
 /// Probability that the last piece, now outside by plain comparison, comes out

@@ -19,6 +19,8 @@ pub enum Purpose {
     /// The same, for the chances of the few that are left: on the draws that
     /// chose it, the best of many looks better than it is.
     Chance,
+    /// The thickness of one piece.
+    Piece,
     /// Simulated presses in tests and benches; the number tells them apart.
     Simulation(u64),
 }
@@ -34,6 +36,7 @@ impl Draws {
             Purpose::Prior => (0x6a61_7774_7275_6501, 1),
             Purpose::Outlook => (0x6a61_7774_7275_6502, 2),
             Purpose::Chance => (0x6a61_7774_7275_6504, 4),
+            Purpose::Piece => (0x6a61_7774_7275_6505, 5),
             Purpose::Simulation(number) => (
                 0x6a61_7774_7275_6503 ^ (u128::from(number) << 64),
                 3 + (u128::from(number) << 3),

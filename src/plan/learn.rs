@@ -85,7 +85,6 @@ pub struct Learnt {
     surprises: Vec<Surprise>,
     changes: Vec<ChangeCheck>,
     last_read: Vec<Option<LastRead>>,
-    piece: Vec<Option<NormalValue>>,
     last: Option<LastPass>,
 }
 
@@ -164,7 +163,6 @@ impl Learnt {
             surprises: Vec::new(),
             changes: Vec::new(),
             last_read: vec![None; stations],
-            piece: vec![None; stations],
             last: None,
         })
     }
@@ -194,10 +192,6 @@ impl Learnt {
                     moved: moved.clone(),
                 });
             }
-            self.piece[station] = reading.map(|reading| NormalValue {
-                mean: reading.mean_nm,
-                deviation: self.noise.reading_variance(reading.repeats).sqrt(),
-            });
         }
         self.moved = moved;
         Ok(())
@@ -361,10 +355,16 @@ impl Learnt {
         )
     }
 
-    /// This piece: the last one's thickness at each station, known but for the
-    /// error of its readings.
-    pub fn this_piece(&self) -> &[Option<NormalValue>] {
-        &self.piece
+    /// What was known before the last pass, and its readings.
+    pub(super) fn last_pass(&self) -> Option<(&Gaussian, &[Option<StationReading>])> {
+        let last = self.last.as_ref()?;
+        Some((&last.before, &last.readings))
+    }
+
+    /// The thickness at a station with the nuts as they now stand, as a
+    /// weighted sum of the state.
+    pub(super) fn row_now(&self, station: usize) -> SparseRow {
+        self.row(station, &self.moved)
     }
 
     /// This press: the mean profile after further `turns` (notches out of each

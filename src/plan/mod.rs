@@ -10,12 +10,14 @@ mod even_range;
 mod forecaster;
 mod fractional;
 mod gaussian;
+mod history;
 mod layout;
 mod learn;
 mod noise;
 mod options;
 mod outlook;
 mod passes;
+mod piece;
 mod prior;
 mod range;
 mod search;
@@ -24,7 +26,7 @@ mod suspicion;
 mod travel;
 
 pub use crate::splice::{chi_square_above, density, probability_below, quantile};
-pub use chance::{Standing, standing, this_piece_chance};
+pub use chance::{Standing, press_chance_after_lacings, standing, this_piece_chance};
 pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
 pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use draws::{Draws, Purpose, Strata};
@@ -33,14 +35,17 @@ pub use even_range::EvenRange;
 pub use forecaster::Forecaster;
 pub use fractional::{FractionalTurns, fractional_turns};
 pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
+pub use history::{FoundAndLeft, PastPiece};
 pub use layout::Layout;
 pub use learn::{ChangeCheck, Learnt, Model, Profile};
 pub use noise::{
-    FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
+    DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
+    Noise,
 };
 pub use options::{ALIKE, OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use passes::{StationReading, TestPass};
+pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
 pub use range::{NormalValue, range_mean, range_probability};
 pub use search::{

@@ -98,6 +98,10 @@ pub(super) const LEAST_VARIANCE: f64 = 1.0;
 /// hold back.
 pub(super) const LEVEL_DEVIATION_NM: f64 = 0.25 * INCH_NM;
 
+/// How far a press left level is assumed to drift until the next visit, as a
+/// standard deviation at every station: 0.001 in.
+pub const DRIFT_NM: f64 = 0.001 * INCH_NM;
+
 /// How much of what a visit taught fades until the next: of the covariance of a
 /// fresh press, this share takes the place of as much of the learnt one. A
 /// tenth of what was unknown of each value is unknown again (as standard

@@ -59,6 +59,8 @@ pub enum CountQuantity {
     OwnSteps,
     /// Earlier visits kept with a press.
     EarlierVisits,
+    /// Changes of one pass after the next was laced.
+    Corrections,
 }
 
 /// Smallest and largest accepted value, both inclusive.
@@ -150,6 +152,8 @@ impl CountQuantity {
             Self::IdlerSprockets => (0, 24),
             Self::OwnSteps => (0, 60),
             Self::EarlierVisits => (0, 30),
+            // All readings there can be, cleared at one go.
+            Self::Corrections => (0, 40_000),
         };
         Bounds { least, most }
     }

@@ -5,16 +5,16 @@ use std::sync::Arc;
 
 use crate::plan::{
     ChangeCheck, Choice, ChoiceWorkspace, Finding, Forecaster, FractionalTurns, Learnt, Model,
-    PlanError, PlanOption, ResponsePrior, SearchWorkspace, Task, TestPass, TurnBounds, choose,
-    findings, fractional_turns,
+    OutlookScratch, PlanError, PlanOption, ResponsePrior, SearchWorkspace, Task, TestPass,
+    TurnBounds, choose, findings, fractional_turns, this_piece_chance,
 };
 use crate::press::{ArmIndex, Notches, Response};
 
 use super::belief::{Belief, BeliefMemo};
 use super::common_turn::CommonTurn;
 use super::{
-    Judged, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach, ResponseSource, Session,
-    Wishes,
+    AcceptedBy, Judged, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach,
+    ResponseSource, Session, Verdicts, Wishes,
 };
 
 /// Memory for advising, kept from call to call.
@@ -23,6 +23,13 @@ pub struct AdviceWorkspace {
     choice: ChoiceWorkspace,
     search: SearchWorkspace,
     memo: BeliefMemo,
+}
+
+impl AdviceWorkspace {
+    /// The last belief worked out.
+    pub(super) fn memo(&mut self) -> &mut BeliefMemo {
+        &mut self.memo
+    }
 }
 
 /// What the advice rests on.
@@ -45,8 +52,8 @@ pub struct LearntFrom {
 pub struct Advice {
     /// How the pass stands by the plain comparison.
     pub judged: Judged,
-    /// Whether that is inside the tolerance: nothing is then recommended to
-    /// be turned.
+    /// Whether that is accepted by the shop's rule: nothing is then
+    /// recommended to be turned.
     pub accepted: bool,
     /// Chances, options and what to do first.
     pub choice: Choice,
@@ -130,8 +137,13 @@ impl Session {
         } = planning;
         let bounds = wished_bounds(&planning.bounds, wishes)?;
         let counting = self.counting_stations(&passes);
-        let accepted = judged.spread.value <= self.tolerance.length().into();
         let tolerance_nm = self.tolerance.length().nm_f64();
+        let inside = judged.spread.value <= self.tolerance.length().into();
+        let chance = match self.acceptance.by {
+            AcceptedBy::PlainComparison => None,
+            AcceptedBy::Confidence => this_piece_chance(&learnt, &counting, tolerance_nm),
+        };
+        let accepted = self.acceptance.accepts(inside, chance);
         let task = Task {
             learnt: &learnt,
             counting: &counting,
@@ -179,7 +191,7 @@ impl Session {
     }
 
     /// Counting stations that were read in any of the passes.
-    fn counting_stations(&self, passes: &[TestPass]) -> Vec<usize> {
+    pub(super) fn counting_stations(&self, passes: &[TestPass]) -> Vec<usize> {
         let is_read = |station: usize| {
             let at = |pass: &TestPass| pass.readings.get(station).is_some_and(Option::is_some);
             passes.iter().any(at)
@@ -267,6 +279,30 @@ impl Advice {
     /// session and stations.
     pub fn changes(&self) -> &[ChangeCheck] {
         self.learnt.changes()
+    }
+
+    /// The verdicts on the pass and what would settle them. Where nothing is
+    /// too close to call it takes no longer than a chance; otherwise, with
+    /// many stations, it may take a second; what would settle them is given up
+    /// once `go_on` says no.
+    ///
+    /// # Errors
+    /// See [`PlanError`]; none for an advice that was given.
+    pub fn verdicts(
+        &self,
+        session: &Session,
+        workspace: &mut OutlookScratch,
+        go_on: &dyn Fn() -> bool,
+    ) -> Result<Verdicts, PlanError> {
+        let confidence = session.acceptance.confidence;
+        session.verdicts_from(
+            self.judged.pass,
+            confidence,
+            &self.learnt,
+            &self.counting,
+            workspace,
+            go_on,
+        )
     }
 
     /// What in the passes should be asked about rather than averaged in: arms

@@ -5,7 +5,7 @@ use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
 
 use super::edit::{Edit, EditProblem, Field};
-use super::{IsoDate, KnownScatter, MarkKind, Pass, Session, SessionProblem};
+use super::{By, Confidence, IsoDate, KnownScatter, MarkKind, Pass, Session, SessionProblem};
 
 impl Session {
     /// The session after a change; this one stays as it is.
@@ -14,14 +14,22 @@ impl Session {
     /// Why the change was refused.
     pub fn edited(&self, edit: &Edit) -> Result<Self, EditProblem> {
         let mut session = self.clone();
-        session.carry_out(edit)?;
+        let nobody = By::default();
+        let (change, by) = match edit {
+            Edit::Noted { change, by } => (&**change, by),
+            change => (change, &nobody),
+        };
+        session.carry_out(change)?;
         session.lapse_since(self);
+        session.trace_since(self, by);
         session.check()?;
         Ok(session)
     }
 
     fn carry_out(&mut self, edit: &Edit) -> Result<(), EditProblem> {
         match edit {
+            // Who and when are the business of the trace.
+            Edit::Noted { change, .. } => self.carry_out(change),
             Edit::Enter {
                 pass,
                 station,
@@ -69,6 +77,10 @@ impl Session {
             }
             Edit::SetFlipped { pass, flipped } => {
                 self.pass_mut(*pass)?.flipped = *flipped;
+                Ok(())
+            }
+            Edit::SetAcceptedBy(by) => {
+                self.acceptance.by = *by;
                 Ok(())
             }
             Edit::SetGaugeKind(kind) => {
@@ -333,6 +345,14 @@ impl Session {
                 };
             }
             Field::Target => self.target = optional()?,
+            Field::Confidence => {
+                self.acceptance.confidence = if text.is_empty() {
+                    Confidence::default()
+                } else {
+                    Confidence::parse(text)
+                        .ok_or_else(|| EditProblem::Confidence(text.to_owned()))?
+                };
+            }
             Field::CoarseGap(arm) => {
                 let gap = optional()?;
                 self.arm_mut(arm)?;
@@ -390,6 +410,7 @@ impl Session {
         self.make_room_for_gap(ArmIndex(at));
         for pass in &mut self.passes {
             pass.nuts.insert(at, Notches(0));
+            pass.corrections.make_room_for_arm(at);
         }
         // Readings taken at this very place become the arm's own.
         match station_there.and_then(|index| self.stations.get_mut(index)) {
@@ -412,6 +433,7 @@ impl Session {
         self.drop_gap(arm);
         for pass in &mut self.passes {
             pass.nuts.remove(arm.0);
+            pass.corrections.drop_arm(arm);
         }
         if let Some(station) = station {
             self.drop_station(station);
@@ -475,6 +497,7 @@ impl Session {
             if station < pass.bare_belt.len() {
                 pass.bare_belt.remove(station);
             }
+            pass.corrections.drop_station(station);
         }
         if let Some(known) = &self.known_response {
             let left: Vec<usize> = (0..=self.stations.len())
@@ -494,6 +517,7 @@ impl Session {
         for pass in &mut self.passes {
             pass.rows = reordered(&pass.rows, &order);
             pass.bare_belt = reordered(&pass.bare_belt, &order);
+            pass.corrections.reorder_stations(&order);
         }
         if let Some(known) = &self.known_response {
             self.known_response = Some(known.with_rows(&order));

@@ -4,15 +4,15 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    FADING, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PlanError, ResponsePrior,
-    StationReading, Stiffness, TestPass,
+    FADING, FoundAndLeft, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PastPiece,
+    PlanError, ResponsePrior, StationReading, Stiffness, TestPass,
 };
 use crate::press::Notches;
 use crate::units::{Length, TypedLength};
 
 use super::press_record::{place_tolerance, stand_alike};
 use super::prior_shelf::{Geometry, PriorShelf};
-use super::{PastVisit, Session};
+use super::{PastPass, PastVisit, Session};
 
 /// Where the response that is planned with comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -153,18 +153,12 @@ impl Session {
         before: &Belief,
         fresh: &ResponsePrior,
     ) -> Result<(ResponsePrior, usize), WhyLeftOut> {
-        let lengths = |typed: &[TypedLength]| typed.iter().map(TypedLength::length).collect();
-        let arms: Vec<Length> = lengths(&visit.arms);
-        let own: Vec<Length> = self
-            .press
-            .arms
-            .iter()
-            .map(|arm| arm.position.length())
-            .collect();
+        let arms = lengths(&visit.arms);
+        let own = self.arm_places();
         if !stand_alike(&own, &arms) {
             return Err(WhyLeftOut::OtherArms);
         }
-        let stations: Vec<Length> = lengths(&visit.stations);
+        let stations = lengths(&visit.stations);
         let places = self.places_of(&stations, place_tolerance(&own));
         let notch_nm = mean_effect_nm(&before.prior);
         let mut handle = Handle::default();
@@ -201,6 +195,11 @@ impl Session {
             faded(&taught, fresh)
         };
         Ok((learn().map_err(WhyLeftOut::Beyond)?, read))
+    }
+
+    fn arm_places(&self) -> Vec<Length> {
+        let arms = self.press.arms.iter();
+        arms.map(|arm| arm.position.length()).collect()
     }
 
     /// For each station, the one of an earlier visit at the same place.
@@ -242,14 +241,22 @@ impl Session {
             .collect()
     }
 
-    /// The scatter of this session's readings and lacings: what is known, else
-    /// what is assumed.
+    /// The scatter of this session's readings and lacings, and how far from
+    /// level the press is to be expected: what is known, else what is assumed.
     pub fn noise(&self) -> Noise {
-        noise(
+        let noise = noise(
             self.gauge.step.length(),
             Some(self.repeatability().sd_nm),
             Some(self.lacing().sd_nm),
-        )
+        );
+        // The session's own evidence may have come back with its press file.
+        // Arms that stood elsewhere are another press.
+        let own = self.arm_places();
+        let alike = |visit: &&PastVisit| stand_alike(&own, &lengths(&visit.arms));
+        let visits = self.earlier.iter().filter(|visit| visit.session != self.id);
+        let visits = visits.filter(alike);
+        let visits: Vec<FoundAndLeft> = visits.filter_map(found_and_left).collect();
+        noise.with_history(&visits)
     }
 }
 
@@ -260,6 +267,27 @@ fn noise_of_visit(visit: &PastVisit) -> Noise {
         nm(&visit.repeatability),
         nm(&visit.lacing_scatter),
     )
+}
+
+fn lengths(typed: &[TypedLength]) -> Vec<Length> {
+    typed.iter().map(TypedLength::length).collect()
+}
+
+/// The first and the last piece of a visit.
+fn found_and_left(visit: &PastVisit) -> Option<FoundAndLeft> {
+    let noise = noise_of_visit(visit);
+    let piece = |pass: &PastPass| {
+        let means = || pass.means.iter().flatten();
+        let repeats = means().map(|mean| mean.repeats).min()?;
+        Some(PastPiece {
+            means_nm: means().map(|mean| mean.mean.nm_f64()).collect(),
+            scatter_variance: noise.station_variance(repeats),
+        })
+    };
+    Some(FoundAndLeft {
+        found: visit.passes.iter().find_map(piece)?,
+        left: visit.passes.iter().rev().find_map(piece)?,
+    })
 }
 
 fn noise(step: Length, repeatability_nm: Option<f64>, lacing_nm: Option<f64>) -> Noise {

@@ -61,6 +61,8 @@ pub enum SessionProblem {
     },
     /// Something about the steps of the visit.
     Checklist(ChecklistProblem),
+    /// A trace of a change at a station or arm that is not there: pass index.
+    TraceOfNothing(usize),
 }
 
 /// What a list of a pass has one entry for.
@@ -199,6 +201,7 @@ impl Session {
         if let Some(handle) = &pass.handle {
             LengthQuantity::HandleMove.check(handle.length())?;
         }
+        self.check_corrections(index, &pass.corrections)?;
         if pass.rows.len() != self.stations.len() {
             return Err(SessionProblem::WrongCount {
                 pass: Some(index),

@@ -4,7 +4,9 @@ use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
-use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId};
+use super::{
+    AcceptedBy, By, JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId,
+};
 
 /// One change of a session. Every change of the document is one of these and
 /// goes through [`super::Document::apply`].
@@ -13,6 +15,14 @@ use super::{JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Sta
 /// beside it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Edit {
+    /// Another change, with who makes it and when, for the trace that it leaves
+    /// in a pass that another follows.
+    Noted {
+        /// The change.
+        change: Box<Edit>,
+        /// Who makes it, and when.
+        by: By,
+    },
     /// Types into one cell of the readings grid. An empty text clears the
     /// cell; a text that is no thickness is kept as it is, unreadable.
     Enter {
@@ -98,6 +108,8 @@ pub enum Edit {
         /// Whether it does.
         flipped: bool,
     },
+    /// Says by what a piece is accepted.
+    SetAcceptedBy(AcceptedBy),
     /// Says which kind of gauge it is.
     SetGaugeKind(GaugeKind),
     /// Takes kind, step and limit of error of the gauge from the library and
@@ -285,6 +297,8 @@ pub enum Field {
     LacingScatter,
     /// Target thickness; optional.
     Target,
+    /// Confidence of verdicts, in per cent; empty for the usual one.
+    Confidence,
     /// Coarse gap at an arm; optional.
     CoarseGap(ArmIndex),
     /// Number of idler sprockets; optional.
@@ -312,6 +326,8 @@ pub enum EditProblem {
     Handle(LengthProblem),
     /// A response is given for the arms and stations as they are.
     ResponseIsGiven,
+    /// A text that is no confidence.
+    Confidence(String),
     /// A text that is no date.
     Date(NoDate),
     /// A text that is no position for a new arm or station.

@@ -2,6 +2,7 @@
 //! that change it, and undo. Knows units, press, splice and plan; no files,
 //! no clock, no screen.
 
+mod acceptance;
 mod advice;
 mod apply;
 mod belief;
@@ -10,9 +11,12 @@ mod checklist;
 mod checklist_edits;
 mod coarse_gap;
 mod common_turn;
+mod correction;
 mod date;
 mod document;
+mod doubts;
 mod edit;
+mod foresight;
 mod gauge;
 mod gauge_edits;
 mod jaw_and_rods;
@@ -26,23 +30,30 @@ mod predicted;
 mod press_record;
 mod prior_shelf;
 mod reach;
+mod rod_load;
+mod shop_steps;
 mod stages;
 #[cfg(test)]
 mod tests_visit;
 mod trust;
-mod unit_slips;
+mod turn_trouble;
+mod verdicts;
 mod visit;
 mod visit_path;
 
+pub use acceptance::{Acceptance, AcceptedBy, Confidence};
 pub use advice::{Advice, AdviceWorkspace, LearntFrom};
 pub use belief::{LeftOut, ResponseSource, WhyLeftOut};
 pub use check::{Counted, SessionProblem};
 pub use checklist::{Checklist, ChecklistProblem, Mark, MarkKind, OwnStep, StepId};
 pub use coarse_gap::{CoarseGap, GapLevel, NutWould};
 pub use common_turn::CommonTurn;
+pub use correction::{By, CorrectedNut, CorrectedReading, Corrections};
 pub use date::{IsoDate, NoDate};
 pub use document::Document;
+pub use doubts::Doubt;
 pub use edit::{Edit, EditProblem, Field};
+pub use foresight::Foresight;
 pub use gauge::{Gauge, KnownScatter};
 pub use jaw_and_rods::JawAndRods;
 pub use judging::{Judged, NotJudged};
@@ -54,7 +65,10 @@ pub use predicted::PredictedStation;
 pub use press_record::{LearnProblem, Lesson, PressRecord};
 pub use prior_shelf::PriorShelf;
 pub use reach::Reach;
+pub use rod_load::{ASSUMED_STRETCH, RodLoads};
 pub use stages::{Rule, Stage, Step};
 pub use trust::Whose;
+pub use turn_trouble::TurnTrouble;
+pub use verdicts::{Judgement, VerdictWorkspace, Verdicts};
 pub use visit::{Session, VisitNotes};
 pub use visit_path::{OrderWarning, PathState, StageState};

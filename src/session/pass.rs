@@ -4,6 +4,8 @@ use crate::press::Notches;
 use crate::splice::{Cell, Profile, Walk};
 use crate::units::TypedLength;
 
+use super::Corrections;
+
 /// One test lacing: the nut positions it was laced at and its readings.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pass {
@@ -26,6 +28,8 @@ pub struct Pass {
     pub laced: String,
     /// Whatever should be remembered about it.
     pub note: String,
+    /// What was changed in it after the next pass was laced.
+    pub corrections: Corrections,
 }
 
 impl Pass {

@@ -1,5 +1,6 @@
 //! The profile that turns would bring.
 
+use crate::plan::Profile;
 use crate::press::Notches;
 
 use super::Advice;
@@ -21,33 +22,7 @@ impl Advice {
     /// and the response's uncertainty included.
     pub fn predicted(&self, turns: &[Notches]) -> Vec<PredictedStation> {
         let turns: Vec<f64> = turns.iter().map(|turn| turn.0.into()).collect();
-        let profile = self.learnt.next_piece_after(&turns);
-        let stations = profile.mean_nm.len();
-        let share = 1.0 / self.counting.len().max(1) as f64;
-        let covariance = |a: usize, b: usize| {
-            let at = profile.covariance.get(a * stations + b);
-            at.copied().unwrap_or(0.0)
-        };
-        // With the level m the mean over the counting stations, the variance
-        // of t_s - m is var t_s - 2 cov(t_s, m) + var m.
-        let with_level: Vec<f64> = (0..stations)
-            .map(|s| share * self.counting.iter().map(|&c| covariance(s, c)).sum::<f64>())
-            .collect();
-        let level = self.counting.iter().filter_map(|&c| with_level.get(c));
-        let level_variance = share * level.sum::<f64>();
-        profile
-            .mean_nm
-            .iter()
-            .zip(&with_level)
-            .enumerate()
-            .map(|(s, (mean_nm, with_level))| {
-                let variance = covariance(s, s) - 2.0 * with_level + level_variance;
-                PredictedStation {
-                    mean_nm: *mean_nm,
-                    sd_nm: variance.max(0.0).sqrt(),
-                }
-            })
-            .collect()
+        about_level(&self.learnt.next_piece_after(&turns), &self.counting)
     }
 
     /// This very piece as it would be had it been laced after `turns`: its
@@ -63,4 +38,38 @@ impl Advice {
             })
             .collect()
     }
+}
+
+/// The stations of a profile, each with its deviation from the mean of the
+/// stations `counting`.
+pub(super) fn about_level(profile: &Profile, counting: &[usize]) -> Vec<PredictedStation> {
+    let stations = profile.mean_nm.len();
+    let share = 1.0 / counting.len().max(1) as f64;
+    let covariance = |a: usize, b: usize| {
+        let at = profile.covariance.get(a * stations + b);
+        at.copied().unwrap_or(0.0)
+    };
+    // With the level m the mean over the counting stations, the variance
+    // of t_s - m is var t_s - 2 cov(t_s, m) + var m.
+    let with_level: Vec<f64> = (0..stations)
+        .map(|s| share * counting.iter().map(|&c| covariance(s, c)).sum::<f64>())
+        .collect();
+    let level_variance = share
+        * counting
+            .iter()
+            .filter_map(|&c| with_level.get(c))
+            .sum::<f64>();
+    profile
+        .mean_nm
+        .iter()
+        .zip(&with_level)
+        .enumerate()
+        .map(|(s, (mean_nm, with_level))| {
+            let variance = covariance(s, s) - 2.0 * with_level + level_variance;
+            PredictedStation {
+                mean_nm: *mean_nm,
+                sd_nm: variance.max(0.0).sqrt(),
+            }
+        })
+        .collect()
 }

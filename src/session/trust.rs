@@ -1,12 +1,10 @@
 //! How far the readings of a session can be trusted: what the rooms below
 //! say, asked with this session's gauge and passes.
 
-use crate::plan::{NormalValue, range_probability};
 use crate::splice::{
     ASSUMED_LACING, BeltVariation, Budget, Cell, Drift, DriftProblem, FlipProblem, FlipStation,
-    FlipTest, GAUGE_PRESETS, GaugeShare, Judging, LevelStanding, Measured, Misfit, Pooled, Profile,
-    ReadStation, Sample, Scatter, Settling, Shape, TimedReading, Verdict, Walk, misfits, settling,
-    station_budgets,
+    FlipTest, GaugeShare, LevelStanding, Measured, Misfit, Pooled, Profile, Sample, Scatter, Shape,
+    TimedReading, Walk, misfits, station_budgets,
 };
 use crate::units::Length;
 
@@ -190,91 +188,9 @@ impl Session {
         FlipTest::of(&stations, self.press.jaw_length.length().nm_f64() / 2.0)
     }
 
-    /// The chance that the spread of a piece, over the counting stations that
-    /// were read, is inside the tolerance, and the verdict at a confidence;
-    /// `None` before any is read.
-    ///
-    /// It takes the readings as all that is known: no piece is held likelier
-    /// than another beforehand. Where a press is known to be near level, what
-    /// the passes have taught says more (see [`crate::plan`]).
-    pub fn piece_verdict(&self, pass: usize, confidence: f64) -> Option<(f64, Verdict)> {
-        let stations = self.read_stations(pass);
-        let budgets = self.budgets(pass, Whose::Piece);
-        let u = stations
-            .iter()
-            .map(|at| Some(budgets.get(at.station)?.as_ref()?.u_nm));
-        let u: Option<Vec<f64>> = u.collect();
-        let means: Vec<f64> = stations.iter().map(|at| at.mean_nm).collect();
-        let chance = chance_of_range(&means, &u?, self.tolerance.length().nm_f64())?;
-        Some((chance, Verdict::at(chance, confidence)))
-    }
-
-    /// What would settle the verdict on a pass at a confidence, with the
-    /// gauges of the library in the session's unit at hand.
-    pub fn what_settles(&self, pass: usize, whose: Whose, confidence: f64) -> Settling {
-        let at_hand = GAUGE_PRESETS
-            .iter()
-            .filter(|preset| preset.unit == self.unit);
-        let steps: Vec<Length> = at_hand.map(|preset| preset.step).collect();
-        self.settling(pass, whose, confidence, &steps, chance_of_range)
-    }
-
-    /// What would settle the verdict on a pass at a confidence, with the
-    /// chance and the steps of gauges at hand as [`settling`] takes them.
-    pub fn settling(
-        &self,
-        pass: usize,
-        whose: Whose,
-        confidence: f64,
-        finer_steps: &[Length],
-        chance: impl Fn(&[f64], &[f64], f64) -> Option<f64>,
-    ) -> Settling {
-        let stations = self.read_stations(pass);
-        let lacing_nm = match whose {
-            Whose::Piece => 0.0,
-            Whose::Press => self.lacing().sd_nm,
-        };
-        let judging = Judging {
-            stations: &stations,
-            repeatability_nm: self.repeatability().sd_nm,
-            step: self.gauge.step.length(),
-            lacing_nm,
-            tolerance: self.tolerance.length(),
-            confidence,
-        };
-        settling(&judging, finer_steps, chance)
-    }
-
-    /// The counting stations of a pass that were read.
-    fn read_stations(&self, pass: usize) -> Vec<ReadStation> {
-        let profile = self.profile_of(pass);
-        let stations = self.stations.iter().zip(&profile.means).enumerate();
-        stations
-            .filter(|(_, (station, _))| station.counts)
-            .filter_map(|(station, (_, mean))| {
-                let mean = (*mean)?;
-                Some(ReadStation {
-                    station,
-                    mean_nm: mean.mean.nm_f64(),
-                    repeats: mean.repeats,
-                })
-            })
-            .collect()
-    }
-
     fn profile_of(&self, pass: usize) -> Profile {
         self.passes
             .get(pass)
             .map_or_else(Profile::default, |pass| pass.profile())
     }
-}
-
-/// Probability that the range of independent normal values is within a limit.
-fn chance_of_range(means: &[f64], deviations: &[f64], limit: f64) -> Option<f64> {
-    let values: Vec<NormalValue> = means
-        .iter()
-        .zip(deviations)
-        .map(|(&mean, &deviation)| NormalValue { mean, deviation })
-        .collect();
-    range_probability(&values, limit)
 }

@@ -4,7 +4,9 @@ use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
-use super::{Checklist, Gauge, JawAndRods, KnownResponse, KnownScatter, Pass, PastVisit};
+use super::{
+    Acceptance, Checklist, Gauge, JawAndRods, KnownResponse, KnownScatter, Pass, PastVisit,
+};
 
 /// Who, when, on what.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -44,6 +46,8 @@ pub struct Session {
     /// Scatter from one lacing to the next at one place with nothing turned,
     /// where it is known.
     pub lacing_scatter: Option<KnownScatter>,
+    /// By which rule a piece is accepted, and the confidence of verdicts.
+    pub acceptance: Acceptance,
     /// Thickness the splice should have, where the shop has one.
     pub target: Option<TypedLength>,
     /// Who, when, on what.
@@ -79,6 +83,7 @@ impl Session {
             tolerance: length(customary::tolerance(unit)),
             gauge: Gauge::with_step(String::new(), length(customary::gauge_step(unit))),
             lacing_scatter: None,
+            acceptance: Acceptance::default(),
             target: None,
             notes: VisitNotes::default(),
             checklist: Checklist::default(),

@@ -20,8 +20,10 @@ use crate::units::{TypedLength, Unit};
 use super::damage::{no_name, no_unit};
 use super::inline::Inline;
 use super::length_text::{LengthText, MoveText, complaint};
+use super::v1_acceptance::AcceptanceV1;
 use super::v1_cells::{BareBeltV1, RowV1};
 use super::v1_checklist::ChecklistV1;
+use super::v1_corrections::{CorrectedNutV1, CorrectedReadingV1, corrections_v1, read_corrections};
 use super::v1_known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
 use super::v1_section::JawAndRodsV1;
 
@@ -58,6 +60,11 @@ pub enum Unsound {
         /// The number of the reading, from 1.
         reading: usize,
     },
+    /// The trace of a change at a station or arm that is not there.
+    TraceOfNothing {
+        /// Index of the pass.
+        pass: usize,
+    },
 }
 
 impl From<SessionProblem> for Unsound {
@@ -82,6 +89,8 @@ pub(super) struct SessionV1 {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     lacing_scatter: Option<Inline<ScatterV1>>,
     tolerance: LengthText,
+    #[serde(default, skip_serializing_if = "AcceptanceV1::is_usual")]
+    acceptance: Inline<AcceptanceV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     target: Option<LengthText>,
     stations: Vec<Inline<StationV1>>,
@@ -166,6 +175,10 @@ struct PassV1 {
     /// An entry per station.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     bare_belt: Option<Inline<BareBeltV1>>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    corrected_readings: Vec<Inline<CorrectedReadingV1>>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    corrected_nuts: Vec<Inline<CorrectedNutV1>>,
 }
 
 /// The way the readings were taken.
@@ -221,7 +234,7 @@ impl<'de> Deserialize<'de> for WalkV1 {
 
 /// A station's place: an arm's letter or a distance from the jaw's left end.
 #[derive(Debug)]
-struct PlaceV1(StationPlace);
+pub(super) struct PlaceV1(pub StationPlace);
 
 impl PlaceV1 {
     fn text(&self) -> String {
@@ -313,6 +326,7 @@ impl From<&Session> for SessionV1 {
                 .as_ref()
                 .map(|scatter| Inline(scatter.into())),
             tolerance: length_text(&session.tolerance),
+            acceptance: Inline(session.acceptance.into()),
             target: session.target.as_ref().map(length_text),
             stations: stations.iter().map(station_v1).map(Inline).collect(),
             start_nuts: notch_numbers(&session.start_nuts),
@@ -349,6 +363,7 @@ fn station_v1(station: &Station) -> StationV1 {
 }
 
 fn pass_v1(pass: &Pass, stations: &[Station]) -> PassV1 {
+    let (corrected_readings, corrected_nuts) = corrections_v1(&pass.corrections, stations);
     PassV1 {
         laced: pass.laced.clone(),
         note: pass.note.clone(),
@@ -364,6 +379,8 @@ fn pass_v1(pass: &Pass, stations: &[Station]) -> PassV1 {
             .map(Inline)
             .collect(),
         bare_belt: BareBeltV1::of(&pass.bare_belt).map(Inline),
+        corrected_readings,
+        corrected_nuts,
     }
 }
 
@@ -397,6 +414,7 @@ impl TryFrom<SessionV1> for Session {
             tolerance: file.tolerance.0,
             gauge: file.gauge.0.into(),
             lacing_scatter: file.lacing_scatter.map(|scatter| scatter.0.into()),
+            acceptance: (&file.acceptance.0).into(),
             target: file.target.map(|target| target.0),
             notes: VisitNotes {
                 who: file.visit.who,
@@ -451,7 +469,9 @@ fn read_pass(file: PassV1, index: usize, stations: &[Station]) -> Result<Pass, U
         Some(Inline(belt)) => belt.read(index)?,
         None => Vec::new(),
     };
+    let corrected = (file.corrected_readings, file.corrected_nuts);
     Ok(Pass {
+        corrections: read_corrections(corrected, index, stations)?,
         nuts: notches(file.nuts),
         handle: file.handle.map(|handle| handle.0),
         rows,

@@ -1,11 +1,12 @@
 //! The one place where what views ask for is carried out.
 
 use std::path::PathBuf;
+use std::time::SystemTime;
 
 use eframe::egui::{self, ViewportCommand};
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Document, Edit, Session, Stage};
+use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
 use crate::words::Language;
 
@@ -14,7 +15,9 @@ use super::action::{Action, PathFor, Then};
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
-use super::state::{Dialog, Preview};
+use super::state::{Dialog, Pane, Preview};
+use super::views::crew::CrewView;
+use super::views::side_by_side::SideView;
 use super::views::{make_safe, new_session, properties};
 
 /// Zoom of the whole window, least and most, and its step.
@@ -25,8 +28,8 @@ impl App {
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
         match action {
             Action::Edit(edit) => self.edit(&edit, now),
-            Action::Undo => self.document.undo(),
-            Action::Redo => self.document.redo(),
+            Action::Undo => self.changing_steps(Document::undo),
+            Action::Redo => self.changing_steps(Document::redo),
             Action::Leave(then) => self.leave(ctx, then, now),
             Action::LeaveNow(then) => self.leave_now(ctx, then, now),
             Action::SaveThen(then) => {
@@ -55,6 +58,10 @@ impl App {
                 self.view.preview = Preview::Recommended;
                 self.view.editing = None;
             }
+            Action::SideBySide => self.side_by_side(),
+            Action::CrewView => self.crew_view(ctx),
+            Action::KeepPreview => self.keep_preview(now),
+            Action::DropPreview(index) => self.drop_preview(index),
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
             Action::Preview(turns) => self.view.preview = Preview::Chosen(turns),
             Action::PreviewRecommended => self.view.preview = Preview::Recommended,
@@ -67,6 +74,10 @@ impl App {
             Action::CopyPlan => {
                 ctx.copy_text(self.plan_text());
                 self.say(Tone::Done, self.words().said_copied().to_owned(), now);
+            }
+            Action::Copy(text) => {
+                ctx.copy_text(text);
+                self.say(Tone::Done, self.words().said_copied_text().to_owned(), now);
             }
             Action::ShowUnit(unit) => {
                 self.view.editing = None;
@@ -115,6 +126,10 @@ impl App {
                 self.view.nut_wants_focus = true;
                 return;
             }
+            Command::GoToPlan => {
+                self.view.plan_wants_focus = true;
+                return;
+            }
             Command::ShowRecommended => Action::PreviewRecommended,
             Command::TheseWereTurned => Action::TheseWereTurned,
             Command::EarlierStage => {
@@ -127,8 +142,12 @@ impl App {
             }
             Command::StepsOrPicture => {
                 self.view.visit.switch();
+                self.view.pane = Pane::Middle;
                 return;
             }
+            Command::SideBySide => Action::SideBySide,
+            Command::CrewView => Action::CrewView,
+            Command::KeepPreview => Action::KeepPreview,
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
@@ -170,9 +189,10 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PressOpened(_, Ok(opened)) => {
-                let session = opened
+                let mut session = opened
                     .record
                     .start_session(store::new_session_id(), store::today());
+                session.checklist = self.steps_for_next_visit();
                 self.show_document(Document::unsaved(session));
                 self.files.forget();
                 self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
@@ -217,10 +237,12 @@ impl App {
     }
 
     fn edit(&mut self, edit: &Edit, now: f64) {
-        match self.document.apply(edit) {
+        match self.changing_steps(|document| document.apply(&noted(edit))) {
             Ok(_) => {
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
+                    // Turns that are kept start from a pass by its number.
+                    self.view.what_if.kept.clear();
                 }
             }
             Err(problem) => {
@@ -252,6 +274,7 @@ impl App {
             Then::Open => self.ask_for_path(PathFor::Open),
             Then::OpenPress => self.ask_for_path(PathFor::OpenPress),
             Then::OpenPath(path) => self.files.open(path),
+            Then::NextVisitOf(path) => self.files.open_press(path),
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();
@@ -266,8 +289,7 @@ impl App {
     fn start(&mut self, mut session: Session) {
         session.id = store::new_session_id();
         session.notes.when = store::today();
-        // The shop's own steps go along from one visit to the next.
-        session.checklist = self.session().checklist.for_next_visit();
+        session.checklist = self.steps_for_next_visit();
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();
@@ -321,6 +343,19 @@ impl App {
         }
     }
 
+    fn side_by_side(&mut self) {
+        self.view.side = match self.view.side {
+            Some(_) => None,
+            None => Some(SideView::of(self.session())),
+        };
+    }
+
+    fn crew_view(&mut self, ctx: &egui::Context) {
+        let shown = self.view.crew.is_none();
+        self.view.crew = shown.then(CrewView::default);
+        ctx.send_viewport_cmd(ViewportCommand::Fullscreen(shown));
+    }
+
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {
         let mut turns = self.turns_on_show();
         if let Some(turn) = turns.get_mut(arm.0) {
@@ -335,6 +370,9 @@ impl App {
     /// nuts were turned and that is not noted.
     fn these_were_turned(&mut self, now: f64) {
         let turned = self.turns_on_show().iter().any(|turn| turn.0 != 0);
+        if self.refuses_turns(now) {
+            return;
+        }
         if turned && !self.session().made_safe_now() {
             let form = make_safe::Form::new(self.session(), make_safe::Why::Turned);
             self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
@@ -470,6 +508,17 @@ impl App {
         self.preferences.recent.insert(0, path);
         self.preferences.recent.truncate(8);
         self.save_preferences();
+    }
+}
+
+/// A change with when it is made; who makes it stands in the session's notes.
+fn noted(edit: &Edit) -> Edit {
+    Edit::Noted {
+        change: Box::new(edit.clone()),
+        by: By {
+            who: String::new(),
+            when: store::moment_of(SystemTime::now()),
+        },
     }
 }
 

@@ -22,6 +22,8 @@ pub enum Then {
     OpenPress,
     /// Open this file.
     OpenPath(PathBuf),
+    /// Start the next visit from this press file.
+    NextVisitOf(PathBuf),
     /// Open a built-in sample.
     OpenSample(Sample),
     /// Close the window.
@@ -73,6 +75,14 @@ pub enum Action {
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.
     ShowPass(Option<usize>),
+    /// Show the passes side by side, or go back to the picture.
+    SideBySide,
+    /// Show the crew's view on the full screen, or go back.
+    CrewView,
+    /// Keep the turns on show to compare, under the name typed.
+    KeepPreview,
+    /// Throw kept turns away: their index.
+    DropPreview(usize),
     /// Turn one nut of the preview by so many notches.
     TurnNut(ArmIndex, Notches),
     /// Set the preview.
@@ -88,6 +98,8 @@ pub enum Action {
     LaceAgain,
     /// Copy the plan as text.
     CopyPlan,
+    /// Copy this text.
+    Copy(String),
     /// Show lengths in this unit.
     ShowUnit(Unit),
     /// Speak this language.

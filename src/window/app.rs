@@ -1,10 +1,12 @@
 //! The window's state, and what happens in a frame.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
-use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use eframe::egui::{self, CentralPanel, Frame, Ui};
 
-use crate::session::{Document, IsoDate, Session};
+use crate::press::Notches;
+use crate::session::{Document, IsoDate, PriorShelf, Session};
 use crate::store::{self, Folders, Leftover, Recovery, Sample};
 use crate::words::{Figures, Language};
 
@@ -12,6 +14,7 @@ use super::action::Action;
 use super::advisor::Advisor;
 use super::commands::{COMMANDS, Command};
 use super::files::Files;
+use super::history::History;
 use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
 use super::pacing;
@@ -19,9 +22,6 @@ use super::preferences::Preferences;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
-
-/// Width from which the steps of a stage and the plan stand side by side.
-const ROOM_FOR_ALL: f32 = 900.0;
 
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
@@ -58,8 +58,13 @@ pub struct App {
     pub(super) leftovers: Vec<Leftover>,
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
+    /// Whether the window was brought into sight.
+    placed: bool,
     outlook: Outlook,
     advisor: Advisor,
+    history: History,
+    /// What is believed of geometries, for both threads.
+    shelf: Arc<PriorShelf>,
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
@@ -102,6 +107,7 @@ impl App {
         let leftovers = folders
             .as_ref()
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
+        let shelf = Arc::new(PriorShelf::default());
         let mut app = Self {
             document: Document::saved(super::start::sample_session(Sample::default())),
             view: ViewState::default(),
@@ -113,8 +119,11 @@ impl App {
             leftovers,
             after_save: None,
             may_close: false,
+            placed: false,
             outlook: Outlook::default(),
-            advisor: Advisor::new(ctx),
+            advisor: Advisor::new(ctx, Arc::clone(&shelf)),
+            history: History::default(),
+            shelf,
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
@@ -167,6 +176,7 @@ impl App {
             gauge_check: std::mem::take(&mut self.view.gauge_check),
             ..ViewState::default()
         };
+        self.history.forget();
         self.outlook_of = None;
         self.changed_at = None;
         self.kept_revision = 0;
@@ -180,6 +190,7 @@ impl App {
         let key = (self.document.revision(), self.shown_pass());
         if self.outlook_of != Some(key) {
             let before = self.outlook.advised.take();
+            let verdicts = self.outlook.verdicts.take();
             self.outlook = Outlook::of(self.document.session(), key.1);
             let same_press = self.outlook_of.is_some_and(|(_, pass)| pass == key.1);
             if let Some(pass) = key.1 {
@@ -192,6 +203,8 @@ impl App {
                         && advised.advice.response.arms() == self.outlook.arms_nm.len()
                         && self.outlook.spread.is_some()
                 });
+                // So do the verdicts.
+                self.outlook.verdicts = verdicts.filter(|_| fits.is_some());
                 self.outlook.advised = fits;
             }
             self.outlook_of = Some(key);
@@ -199,8 +212,24 @@ impl App {
         if let Some(answer) = self.advisor.answer() {
             self.outlook.take_up(answer);
         }
+        if let Some(verdicts) = self.advisor.verdicts() {
+            self.outlook.verdicts = verdicts;
+        }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);
+        self.outlook.hang(self.document.session(), &turns);
+        let kept = self.view.what_if.of(key.1, turns.len());
+        let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
+        self.outlook.remember(kept.into_iter());
+    }
+
+    /// Follows what was to be expected of the passes while they are on show.
+    fn look_back(&mut self, ctx: &egui::Context) {
+        if self.view.side.is_some() {
+            let document = &self.document;
+            self.history
+                .follow(ctx, &self.shelf, document.revision(), || document.shared());
+        }
     }
 
     /// Keeps unsaved work aside a little after the last change.
@@ -272,6 +301,7 @@ impl App {
         let scene = Scene {
             session: self.document.session(),
             outlook: &self.outlook,
+            history: &self.history,
             figures,
             palette,
             preferences: &self.preferences,
@@ -290,12 +320,18 @@ impl App {
 impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
+        if !std::mem::replace(&mut self.placed, true) {
+            self.preferences.place.bring_into_sight(ctx);
+        }
+        self.preferences.place.note(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
+        self.take_dropped(ctx, now);
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
         self.refresh();
+        self.look_back(ctx);
         self.keep_aside(ctx, now);
     }
 
@@ -305,9 +341,20 @@ impl eframe::App for App {
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
-        layout(ui, &mut scene);
+        let for_the_crew = scene.view.crew.is_some();
+        if for_the_crew {
+            let screen = Frame::new().fill(palette.card).inner_margin(GAP);
+            CentralPanel::default()
+                .frame(screen)
+                .show(ui, |ui| views::crew::show(ui, &mut scene));
+        } else {
+            super::layout::show(ui, &mut scene);
+        }
         views::ask::show(&ctx, &mut scene, messages, leftovers);
-        let dismissed = views::toast::show(&ctx, scene.words(), palette, messages, now);
+        super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
+        // Small print has no place before the crew; it can be found again.
+        let dismissed =
+            !for_the_crew && views::toast::show(&ctx, scene.words(), palette, messages, now);
         if dismissed {
             self.messages.dismiss();
         }
@@ -344,112 +391,4 @@ impl eframe::App for App {
             recovery.finish();
         }
     }
-}
-
-/// Lays the views out: readings left, picture in the middle, verdict and plan
-/// right.
-fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let palette = scene.palette;
-    let bar = Frame::new()
-        .fill(palette.card)
-        .inner_margin(Margin::symmetric(10, 3));
-    Panel::top("top bar")
-        .frame(bar)
-        .show(ui, |ui| views::top_bar::show(ui, scene));
-    let path = Frame::new().fill(palette.paper).inner_margin(Margin {
-        left: GAP as i8,
-        right: GAP as i8,
-        top: 6,
-        bottom: 0,
-    });
-    Panel::top("path")
-        .frame(path)
-        .show_separator_line(false)
-        .show(ui, |ui| views::path_bar::show(ui, scene));
-    let strip = Frame::new()
-        .fill(palette.caution_back)
-        .inner_margin(Margin::symmetric(12, 5));
-    Panel::bottom("cautions")
-        .frame(strip)
-        .show(ui, |ui| views::plan::cautions(ui, scene));
-    let width = ui.available_width();
-    let left = (width * 0.215).clamp(276.0, 340.0);
-    let right = (width * 0.225).clamp(256.0, 360.0);
-    let column = Frame::new()
-        .fill(palette.paper)
-        .inner_margin(Margin::same(GAP as i8));
-    Panel::left("readings")
-        .exact_size(left)
-        .resizable(false)
-        .show_separator_line(false)
-        .frame(column.inner_margin(Margin {
-            left: GAP as i8,
-            right: 0,
-            top: GAP as i8,
-            bottom: GAP as i8,
-        }))
-        .show(ui, |ui| left_column(ui, scene));
-    let in_front = views::stage::in_front(scene);
-    // The steps of a stage need the room more than the plan does.
-    if in_front.is_none() || width >= ROOM_FOR_ALL {
-        right_panel(ui, scene, right, column);
-    }
-    CentralPanel::default().frame(column).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = GAP;
-        if let Some(stage) = in_front {
-            views::stage::show(ui, scene, stage);
-        } else {
-            views::headline::show(ui, scene);
-            views::picture::show(ui, scene);
-        }
-    });
-}
-
-fn right_panel(ui: &mut Ui, scene: &mut Scene<'_>, width: f32, column: Frame) {
-    Panel::right("plan")
-        .exact_size(width)
-        .resizable(false)
-        .show_separator_line(false)
-        .frame(column.inner_margin(Margin {
-            left: 0,
-            right: GAP as i8,
-            top: GAP as i8,
-            bottom: GAP as i8,
-        }))
-        .show(ui, |ui| right_column(ui, scene));
-}
-
-fn left_column(ui: &mut Ui, scene: &mut Scene<'_>) {
-    theme::card(scene.palette).show(ui, |ui| {
-        ui.set_min_size(ui.available_size());
-        ScrollArea::vertical()
-            .id_salt("left")
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                views::readings::show(ui, scene);
-                ui.add_space(4.0);
-                ui.separator();
-                views::passes::show(ui, scene);
-            });
-    });
-}
-
-fn right_column(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let none = Frame::new();
-    Panel::bottom("act")
-        .frame(none)
-        .resizable(false)
-        .show_separator_line(false)
-        .show(ui, |ui| views::plan::act(ui, scene));
-    CentralPanel::default().frame(none).show(ui, |ui| {
-        ScrollArea::vertical()
-            .id_salt("right")
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                ui.spacing_mut().item_spacing.y = GAP;
-                views::standing::show(ui, scene);
-                views::plan::show(ui, scene);
-                views::why::show(ui, scene);
-            });
-    });
 }

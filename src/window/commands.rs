@@ -29,6 +29,8 @@ pub enum Command {
     GoToReadings,
     /// Go to the nuts.
     GoToNuts,
+    /// Go to the plan.
+    GoToPlan,
     /// Show the recommended turns.
     ShowRecommended,
     /// The turns on show were made.
@@ -45,6 +47,12 @@ pub enum Command {
     LaterStage,
     /// Change between the picture and the steps of a stage.
     StepsOrPicture,
+    /// Show the passes side by side, or go back.
+    SideBySide,
+    /// Show the crew's view, or go back.
+    CrewView,
+    /// Keep the turns on show to compare.
+    KeepPreview,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -69,7 +77,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 30] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -83,6 +91,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
     (Command::Gauge, CTRL, Key::G),
     (Command::GoToReadings, CTRL, Key::R),
     (Command::GoToNuts, CTRL, Key::T),
+    (Command::GoToPlan, CTRL, Key::L),
     (Command::ShowRecommended, CTRL, Key::D),
     (Command::TheseWereTurned, CTRL, Key::Enter),
     (Command::ZoomIn, CTRL, Key::Plus),
@@ -95,6 +104,9 @@ pub const COMMANDS: [(Command, Modifiers, Key); 26] = [
     (Command::EarlierStage, CTRL, Key::PageUp),
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
+    (Command::SideBySide, CTRL, Key::B),
+    (Command::KeepPreview, CTRL, Key::E),
+    (Command::CrewView, PLAIN, Key::F11),
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -121,6 +133,7 @@ impl Command {
             Self::Gauge => language.command_gauge(),
             Self::GoToReadings => language.command_go_to_readings(),
             Self::GoToNuts => language.command_go_to_nuts(),
+            Self::GoToPlan => language.command_go_to_plan(),
             Self::ShowRecommended => language.command_show_recommended(),
             Self::TheseWereTurned => language.command_these_were_turned(),
             Self::CopyPlan => language.command_copy_plan(),
@@ -129,6 +142,9 @@ impl Command {
             Self::EarlierStage => language.command_earlier_stage(),
             Self::LaterStage => language.command_later_stage(),
             Self::StepsOrPicture => language.command_steps_or_picture(),
+            Self::SideBySide => language.command_side_by_side(),
+            Self::CrewView => language.command_crew_view(),
+            Self::KeepPreview => language.command_keep_preview(),
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

@@ -3,7 +3,9 @@
 
 use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
-use crate::session::{Advice, PlanningProblem, PredictedStation, Session, Whose};
+use crate::session::{
+    ASSUMED_STRETCH, Advice, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts, Whose,
+};
 use crate::splice::{Spread, Standing};
 use crate::units::TypedLength;
 
@@ -36,8 +38,14 @@ pub struct Outlook {
     pub advised: Option<Box<Advised>>,
     /// Why there is none.
     pub problem: Option<PlanningProblem>,
+    /// The verdicts on this pass, once they are worked out.
+    pub verdicts: Option<Box<Verdicts>>,
     independent: Option<Response>,
     foretold: Option<Foretold>,
+    /// What was foretold for turns that are kept.
+    remembered: Vec<(Vec<Notches>, Forecast)>,
+    /// How the rods would share the load after some turns, reckoned once.
+    hanging: Option<(Vec<Notches>, Option<RodLoads>)>,
 }
 
 /// What is foretold for some turns.
@@ -96,6 +104,7 @@ impl Outlook {
             }
         }
         self.foretold = None;
+        self.remembered.clear();
     }
 
     /// The advice, once it is worked out.
@@ -155,6 +164,40 @@ impl Outlook {
         });
     }
 
+    /// Foretells turns that are kept to be compared, each once.
+    pub fn remember<'a>(&mut self, kept: impl Iterator<Item = &'a [Notches]>) {
+        for turns in kept {
+            if self.forecast(turns).is_some() {
+                continue;
+            }
+            let forecaster = self
+                .advised
+                .as_mut()
+                .and_then(|advised| advised.forecaster.as_mut());
+            let Some(forecaster) = forecaster else {
+                return;
+            };
+            let notches: Vec<i32> = turns.iter().map(|turn| turn.0).collect();
+            let forecast = forecaster.forecast(&notches);
+            self.remembered.push((turns.to_vec(), forecast));
+        }
+    }
+
+    /// Reckons how the rods would share the load; what was reckoned for the
+    /// same turns is kept.
+    pub fn hang(&mut self, session: &Session, turns: &[Notches]) {
+        let known = self.hanging.as_ref();
+        if known.is_none_or(|(of, _)| of != turns) {
+            let loads = session.rod_loads(turns, ASSUMED_STRETCH).ok();
+            self.hanging = Some((turns.to_vec(), loads));
+        }
+    }
+
+    /// How the rods would share the load after the turns on show.
+    pub fn rods(&self) -> Option<&RodLoads> {
+        self.hanging.as_ref()?.1.as_ref()
+    }
+
     /// Standard deviation of every station of the next piece after these
     /// turns, in nanometres, where it was foretold.
     pub fn predicted_sd_nm(&self, turns: &[Notches]) -> Option<Vec<f64>> {
@@ -179,11 +222,16 @@ impl Outlook {
                 .copied()
                 .eq(turns.iter().map(|turn| turn.0))
         });
-        row.map(|row| row.forecast).or_else(|| {
-            let foretold = self.foretold.as_ref();
-            foretold
-                .filter(|foretold| foretold.turns == turns)
-                .map(|foretold| foretold.forecast)
-        })
+        row.map(|row| row.forecast)
+            .or_else(|| {
+                let foretold = self.foretold.as_ref();
+                foretold
+                    .filter(|foretold| foretold.turns == turns)
+                    .map(|foretold| foretold.forecast)
+            })
+            .or_else(|| {
+                let kept = self.remembered.iter().find(|(of, _)| of == turns);
+                kept.map(|(_, forecast)| *forecast)
+            })
     }
 }

@@ -2,12 +2,14 @@
 
 use std::path::PathBuf;
 
+use crate::session::Checklist;
 use crate::store::{self, Folders};
 use crate::units::Unit;
 use crate::words::Language;
 
 use super::App;
 use super::messages::{Messages, Tone};
+use super::place::Place;
 use super::theme::Look;
 
 /// How the user wants to see things.
@@ -23,6 +25,10 @@ pub struct Preferences {
     pub zoom: f32,
     /// Files opened or saved last, newest first.
     pub recent: Vec<PathBuf>,
+    /// Where the window stands.
+    pub place: Place,
+    /// The steps that the shop has made its own.
+    pub steps: Checklist,
 }
 
 impl Preferences {
@@ -32,6 +38,7 @@ impl Preferences {
         let found = folders.map(|folders| store::Preferences::load(&folders.preferences));
         let found = found.unwrap_or_default();
         let kept = found.preferences;
+        let place = Place::of(&kept);
         let language = kept
             .language
             .as_deref()
@@ -50,6 +57,8 @@ impl Preferences {
             unit: kept.unit,
             zoom: kept.zoom,
             recent: kept.recent,
+            place,
+            steps: kept.steps,
         }
     }
 
@@ -60,7 +69,10 @@ impl Preferences {
             look: Some(self.look.key().to_owned()),
             zoom: self.zoom,
             recent: self.recent.clone(),
-            window_size: None,
+            window_size: self.place.size,
+            window_position: self.place.position,
+            window_maximized: self.place.maximized,
+            steps: self.steps.clone(),
         }
     }
 }

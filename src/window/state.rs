@@ -12,6 +12,18 @@ pub enum Preview {
     Chosen(Vec<Notches>),
 }
 
+/// The column on show where only one fits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Pane {
+    /// Readings and passes.
+    Readings,
+    /// The picture, or the steps of a stage.
+    #[default]
+    Middle,
+    /// How it stands and what to do.
+    Plan,
+}
+
 /// The cell of the readings grid being edited.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Editing {
@@ -50,6 +62,8 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Every figure behind the verdicts.
+    WorkedOut,
     /// How to work with the program.
     Help,
     /// What the program is.
@@ -81,8 +95,22 @@ pub struct ViewState {
     pub gauge_check: super::gauge_check::GaugeCheck,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
+    /// Set when the plan is to have the keyboard.
+    pub plan_wants_focus: bool,
+    /// Whether only one column fits, and which is on show then.
+    pub one_column: bool,
+    /// See `one_column`.
+    pub pane: Pane,
+    /// Whether the bar along the top names the press.
+    pub headed: bool,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
+    /// Turns kept to be compared.
+    pub what_if: super::views::what_if::WhatIf,
+    /// The crew's view, while it is on show.
+    pub crew: Option<super::views::crew::CrewView>,
+    /// The passes side by side, while they are on show.
+    pub side: Option<super::views::side_by_side::SideView>,
 }
 
 impl ViewState {

@@ -69,6 +69,11 @@ impl Figures {
         words.chance_in_figures(word, percent(chance))
     }
 
+    /// A chance in figures alone.
+    pub fn percentage(&self, chance: f64) -> String {
+        format!("{} %", percent(chance))
+    }
+
     /// Something to be asked about rather than averaged in.
     pub fn finding(&self, finding: &Finding) -> String {
         let words = self.language;

@@ -10,6 +10,7 @@ whole-notch turns of the castle nuts out.
                                without a display the same as text
   jawtrue new FILE ...         starts a session file
   jawtrue record FILE ...      adds a pass to it
+  jawtrue import FILE ...      adds a pass from a CSV file of readings
   jawtrue judge FILE...        how the last pass stands
   jawtrue plan FILE...         the turns to make
   jawtrue learn FILE ...       keeps what a visit taught with the press
@@ -31,6 +32,7 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
                                sin pantalla, lo mismo como texto
   jawtrue new ARCHIVO ...      inicia un archivo de sesión
   jawtrue record ARCHIVO ...   le agrega una pasada
+  jawtrue import ARCHIVO ...   le agrega una pasada de un archivo CSV
   jawtrue judge ARCHIVO...     cómo está la última pasada
   jawtrue plan ARCHIVO...      los giros por hacer
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
@@ -139,32 +141,91 @@ Agrega una pasada a un archivo de sesión.
   --note TEXTO         lo que convenga recordar de la pasada
   --language en|es     idioma de la respuesta"
     }
-    help_judge {
+    help_import {
         en: "\
-jawtrue judge FILE... [--json]
+jawtrue import FILE --csv READINGS [options]
 
-How the last pass of each session stands: spread, tolerance, inside or not,
-thickest and thinnest station (an arm's letter; between arms B+6; the leftmost
-among equals).
+Adds a pass to a session file from a CSV file of readings: one file, one pass.
+Either all of it is taken or nothing, and then every place that is wrong is
+told by line and column.
 
-  --json               one object a line, in the order of the files:
-                       file, unit, spread, tolerance, inside, thickest,
-                       thinnest; lengths are numbers in the session's unit.
-                       A file that fails gives file and error, and the rest go
-                       on
+  --csv READINGS       the file of readings (needed). Its first line says what
+                       the columns are: arm,reading or arm,reading,unit with a
+                       row per reading, or the arms' letters (A,B,C,D) with a
+                       row per round, where an empty place is an arm not read.
+                       A further station is named B+6. Columns are parted by
+                       commas, semicolons or tabs; with decimal commas not by
+                       commas. A reading without a unit is in the session's
+  --turned LIST        notches each nut was turned since the pass before (for
+                       the first pass: since --nuts), out positive, one per arm
+                       (0,+1,-2,0). Left out: none
+  --laced TEXT         when the piece was laced; today if left out (UTC)
+  --note TEXT          whatever should be remembered about the pass
   --language en|es     language of the answer",
         es: "\
-jawtrue judge ARCHIVO... [--json]
+jawtrue import ARCHIVO --csv LECTURAS [opciones]
 
-Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no,
-estación más gruesa y más delgada (letra del brazo; entre brazos B+6; la de más
-a la izquierda entre iguales).
+Agrega una pasada a un archivo de sesión desde un archivo CSV de lecturas: un
+archivo, una pasada. O se toma todo o no se toma nada, y entonces se dice cada
+lugar que está mal por línea y columna.
 
+  --csv LECTURAS       el archivo de lecturas (necesario). Su primera línea dice
+                       qué son las columnas: brazo,lectura o
+                       brazo,lectura,unidad con una fila por lectura, o las
+                       letras de los brazos (A,B,C,D) con una fila por vuelta,
+                       donde un lugar vacío es un brazo sin leer. Otra estación
+                       se llama B+6. Las columnas se separan con comas, punto y
+                       coma o tabuladores; con comas decimales, no con comas.
+                       Una lectura sin unidad va en la de la sesión
+  --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
+                       (en la primera: desde --nuts), afuera positivo, una por
+                       brazo (0,+1,-2,0). Si falta: ninguna
+  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
+  --note TEXTO         lo que convenga recordar de la pasada
+  --language en|es     idioma de la respuesta"
+    }
+    help_judge {
+        en: "\
+jawtrue judge FILE... [--confidence C] [--json]
+
+How the last pass of each session stands: spread, tolerance, inside or not by
+the plain comparison, thickest and thinnest station (an arm's letter; between
+arms B+6; the leftmost among equals). Beside it the chance that this piece, and
+this press on average, really are inside, and what would settle it where that
+is too close to call.
+
+  --confidence C       confidence of verdicts, above 0.5 to 0.999 (the
+                       session's own, 0.95 at first)
+  --json               one object a line, in the order of the files:
+                       file, unit, spread, tolerance, inside, thickest,
+                       thinnest, accepted (by the shop's rule), chance and
+                       verdict (inside, outside, too close) of this piece,
+                       confidence, u (standard uncertainty of every station mean),
+                       measure_again [{station, times}] where it would settle
+                       the piece, piece and press {chance, verdict}; lengths
+                       are numbers in the session's unit. A file that fails
+                       gives file and error, and the rest go on
+  --language en|es     language of the answer",
+        es: "\
+jawtrue judge ARCHIVO... [--confidence C] [--json]
+
+Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no
+según la comparación simple, estación más gruesa y más delgada (letra del brazo;
+entre brazos B+6; la de más a la izquierda entre iguales). Al lado, la
+probabilidad de que esta pieza, y esta prensa en promedio, estén realmente
+dentro, y qué lo decidiría cuando es demasiado justo.
+
+  --confidence C       confianza de los veredictos, más de 0.5 a 0.999 (la de la
+                       sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos:
                        file, unit, spread, tolerance, inside, thickest,
-                       thinnest; las medidas son números en la unidad de la
-                       sesión. Un archivo que falla da file y error, y los
-                       demás siguen
+                       thinnest, accepted (según la regla del taller), chance y
+                       verdict (inside, outside, too close) de esta pieza,
+                       confidence, u (incertidumbre típica de cada media de estación),
+                       measure_again [{station, times}] donde decidiría la
+                       pieza, piece y press {chance, verdict}; las medidas son
+                       números en la unidad de la sesión. Un archivo que falla
+                       da file y error, y los demás siguen
   --language en|es     idioma de la respuesta"
     }
     help_learn {
@@ -199,7 +260,7 @@ left alone.
   --most-nuts N        turn at most N nuts
   --outward-only       turn nuts outward only
   --confidence C       chance from which a plan is called sure, 0.5 to 0.999
-                       (0.95)
+                       (the session's own, 0.95 at first)
   --json               one object a line, in the order of the files:
                        file, unit, turns (out positive, one per arm), spread
                        (median of the next piece), chance (of turns, 0 to 1),
@@ -222,7 +283,7 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
   --most-nuts N        girar a lo más N tuercas
   --outward-only       girar solo hacia afuera
   --confidence C       probabilidad desde la que un plan se llama seguro, de 0.5
-                       a 0.999 (0.95)
+                       a 0.999 (la de la sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos:
                        file, unit, turns (afuera positivo, uno por brazo),
                        spread (mediana de la próxima pieza), chance (de turns,

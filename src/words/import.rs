@@ -1,8 +1,11 @@
 //! Sentences about readings that come from files and gauges.
 
+use crate::session::Doubt;
 use crate::splice::{GaugeLineProblem, MOST_LINE_BYTES};
-use crate::store::{CsvCellProblem, CsvCellWrong, CsvProblem};
-use crate::units::Unit;
+use crate::store::{
+    CsvCellProblem, CsvCellWrong, CsvProblem, MOST_READINGS_BYTES, ReadingsFileProblem,
+};
+use crate::units::{TypedLength, Unit};
 
 use super::lengths::shortened;
 use super::{Figures, Language};
@@ -45,7 +48,46 @@ impl Figures {
     }
 }
 
+impl Figures {
+    /// Why a reading is asked about; `place` names it.
+    pub fn doubt_sentence(
+        &self,
+        place: &str,
+        found: Option<&TypedLength>,
+        doubt: &Doubt,
+    ) -> String {
+        let words = self.language;
+        match doubt {
+            Doubt::OtherUnit(other) => words.looks_like_unit(place, words.unit_name(other.unit())),
+            Doubt::TenTimesOff(others) => {
+                let found = found.map_or_else(String::new, |typed| {
+                    self.with_unit(&self.reading_as_typed(typed))
+                });
+                let others = self.with_unit(&self.reading(*others));
+                words.ten_times_off(place, found, others)
+            }
+        }
+    }
+}
+
+/// A megabyte as files are measured.
+const BYTES_PER_MB: u64 = 1024 * 1024;
+
 impl Language {
+    /// Why a file of readings cannot be read as text.
+    pub fn readings_file_problem(self, problem: ReadingsFileProblem) -> String {
+        match problem {
+            ReadingsFileProblem::Disk(problem) => self.disk_refusal(problem),
+            ReadingsFileProblem::Folder => self.csv_folder().to_owned(),
+            ReadingsFileProblem::NotAFile => self.csv_device().to_owned(),
+            ReadingsFileProblem::TooLarge(bytes) => self.csv_too_large(
+                bytes.div_ceil(BYTES_PER_MB),
+                MOST_READINGS_BYTES / BYTES_PER_MB,
+            ),
+            ReadingsFileProblem::NotText => self.csv_not_text().to_owned(),
+        }
+    }
+
     /// Why a line from a gauge is no reading.
     pub fn gauge_line_problem(self, problem: &GaugeLineProblem) -> String {
         match problem {
@@ -63,6 +105,38 @@ texts! {
     csv_empty {
         en: "The file holds nothing.",
         es: "El archivo no contiene nada."
+    }
+    csv_nothing_imported(path) {
+        en: "Nothing was imported from {path}:",
+        es: "No se importó nada de {path}:"
+    }
+    csv_no_reading {
+        en: "The file holds no reading.",
+        es: "El archivo no contiene ninguna lectura."
+    }
+    csv_and_more {
+        en: "There may be more; only the first are told.",
+        es: "Puede haber más; solo se dicen los primeros."
+    }
+    csv_not_read(stations) {
+        en: "Not read in the file: {stations}.",
+        es: "Sin leer en el archivo: {stations}."
+    }
+    csv_too_large(found, most) {
+        en: "The file has {found} MB; expected a file of readings of at most {most} MB.",
+        es: "El archivo tiene {found} MB; se esperaba un archivo de lecturas de a lo más {most} MB."
+    }
+    csv_folder {
+        en: "This is a folder; expected a CSV file of readings.",
+        es: "Esto es una carpeta; se esperaba un archivo CSV de lecturas."
+    }
+    csv_device {
+        en: "This is no file; expected a CSV file of readings.",
+        es: "Esto no es un archivo; se esperaba un archivo CSV de lecturas."
+    }
+    csv_not_text {
+        en: "The file is no text. In the spreadsheet, save it as CSV first.",
+        es: "El archivo no es texto. Guárdelo primero como CSV en la hoja de cálculo."
     }
     csv_header(found) {
         en: "Expected a first line such as “arm,reading”, “arm,reading,unit” or “A,B,C,D”, found “{found}”. Say by hand which column holds what.",
@@ -96,6 +170,10 @@ texts! {
     csv_too_many(place) {
         en: "{place}: more readings of one station than are kept.",
         es: "{place}: más lecturas de una estación de las que se guardan."
+    }
+    ten_times_off(place, found, others) {
+        en: "{place}: {found}, where the others are about {others}. Is the decimal point where it belongs?",
+        es: "{place}: {found}, y las demás son de alrededor de {others}. ¿Está el punto decimal en su lugar?"
     }
     line_no_number(found) {
         en: "The gauge sent “{found}”: no number in it.",

@@ -112,6 +112,7 @@ impl Figures {
                 words.wrong_count(place, *of, *expected, *found)
             }
             SessionProblem::Checklist(problem) => self.checklist_problem(problem),
+            SessionProblem::TraceOfNothing(pass) => words.trace_of_nothing(pass + 1),
             SessionProblem::EarlierVisit { visit, problem } => {
                 words.earlier_visit(visit + 1, self.past_visit_problem(problem))
             }
@@ -138,6 +139,7 @@ impl Figures {
                 words.station_already_there(self.plain(position.length()))
             }
             EditProblem::TooManyRows { offered, fit } => words.too_many_rows(offered, fit),
+            EditProblem::Confidence(found) => words.no_confidence(shortened(found)),
             EditProblem::Date(NoDate(found)) => words.no_date(shortened(found)),
             EditProblem::Handle(problem) => {
                 words.length_problem(words.quantity_handle_move(), problem, self.unit)
@@ -166,6 +168,7 @@ impl Language {
             Field::GaugeRepeatability => self.field_gauge_repeatability().to_owned(),
             Field::CalibrationDue => self.field_calibration_due().to_owned(),
             Field::LacingScatter => self.field_lacing_scatter().to_owned(),
+            Field::Confidence => self.field_confidence().to_owned(),
             Field::Target => self.field_target().to_owned(),
             Field::CoarseGap(arm) => self.field_coarse_gap(arm),
             Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),
@@ -208,6 +211,7 @@ impl Language {
             CountQuantity::IdlerSprockets => self.field_idler_sprockets(),
             CountQuantity::OwnSteps => self.quantity_own_steps(),
             CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
+            CountQuantity::Corrections => self.quantity_corrections(),
         }
     }
 

@@ -67,6 +67,7 @@ impl Figures {
                 station,
                 reading,
             } => words.unsound_remark(pass + 1, shortened(station), reading),
+            Unsound::TraceOfNothing { pass } => words.trace_of_nothing(pass + 1),
             Unsound::NoSuchBareReading { pass, reading } => {
                 words.unsound_bare_remark(pass + 1, reading)
             }

@@ -9,8 +9,9 @@ use std::process::{Command, Output};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use jawtrue::session::{
-    Checklist, Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass,
-    PastVisit, Session, VisitNotes,
+    Acceptance, AcceptedBy, By, Checklist, Confidence, CorrectedNut, CorrectedReading, Corrections,
+    Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit,
+    Session, VisitNotes,
 };
 use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
@@ -284,6 +285,30 @@ fn any_bare_belt(stations: usize) -> impl Strategy<Value = Vec<Cell>> {
     prop_oneof![Just(Vec::new()), proptest::collection::vec(cell, stations),]
 }
 
+/// Traces of changes at these arms and stations.
+fn any_corrections(arms: usize, stations: usize) -> impl Strategy<Value = Corrections> {
+    let by = || (any_text(), any_text()).prop_map(|(who, when)| By { who, when });
+    let reading = (0..stations, 0..9_usize, any_text(), any::<bool>(), by()).prop_map(
+        |(station, repeat, was, struck, by)| CorrectedReading {
+            station,
+            repeat,
+            was,
+            struck,
+            by,
+        },
+    );
+    let nut = (0..arms, -200..=200_i32, by()).prop_map(|(arm, was, by)| CorrectedNut {
+        arm: ArmIndex(arm),
+        was: Notches(was),
+        by,
+    });
+    (
+        proptest::collection::vec(reading, 0..3),
+        proptest::collection::vec(nut, 0..3),
+    )
+        .prop_map(|(readings, nuts)| Corrections { readings, nuts })
+}
+
 fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> {
     let rows = proptest::collection::vec(any_row(), stations);
     let way = (
@@ -291,9 +316,10 @@ fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> 
         any::<bool>(),
         any::<bool>(),
         any_bare_belt(stations),
+        any_corrections(arms, stations),
     );
     let pass = (any_nuts(arms), rows, any_text(), any_text(), way).prop_map(
-        |(nuts, rows, laced, note, (handle, back, flipped, bare_belt))| Pass {
+        |(nuts, rows, laced, note, (handle, back, flipped, bare_belt, corrections))| Pass {
             nuts,
             handle,
             rows,
@@ -306,6 +332,7 @@ fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> 
             flipped,
             laced,
             note,
+            corrections,
         },
     );
     proptest::collection::vec(pass, 0..4)
@@ -398,6 +425,18 @@ fn any_known_response(stations: usize, arms: usize) -> impl Strategy<Value = Kno
     (rows, any_unit()).prop_map(|(rows, unit)| KnownResponse::from_table(&rows, unit).unwrap())
 }
 
+/// Any rule of a shop.
+fn any_acceptance() -> impl Strategy<Value = Acceptance> {
+    (any::<bool>(), 501_u16..=999).prop_map(|(strict, per_mille)| Acceptance {
+        by: if strict {
+            AcceptedBy::Confidence
+        } else {
+            AcceptedBy::PlainComparison
+        },
+        confidence: Confidence::from_per_mille(per_mille).unwrap(),
+    })
+}
+
 /// Any session that is sound.
 pub fn any_session() -> impl Strategy<Value = Session> {
     let between = proptest::collection::vec((any::<bool>(), any::<bool>(), 0..7_usize), 12);
@@ -407,6 +446,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
         let lengths = (
             any_typed(1, 10_000),
             proptest::option::of(any_typed(100, 500_000)),
+            any_acceptance(),
         );
         let known = (
             any_gauge(),
@@ -425,7 +465,15 @@ pub fn any_session() -> impl Strategy<Value = Session> {
             any::<bool>(),
         )
             .prop_map(
-                move |(passes, start_nuts, texts, (tolerance, target), known, unit, invented)| {
+                move |(
+                    passes,
+                    start_nuts,
+                    texts,
+                    (tolerance, target, acceptance),
+                    known,
+                    unit,
+                    invented,
+                )| {
                     let (gauge, lacing_scatter, earlier, known_response, jaw_and_rods) = known;
                     let mut texts = texts.into_iter();
                     let mut text = || texts.next().unwrap();
@@ -439,6 +487,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                         tolerance,
                         gauge,
                         lacing_scatter,
+                        acceptance,
                         target,
                         notes: VisitNotes {
                             who: text(),

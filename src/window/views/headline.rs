@@ -9,14 +9,24 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::widgets::muted;
 
+/// Height of the window, in points, below which the sentence stands alone.
+const LOW: f32 = 700.0;
+
 /// Draws the sentence and the line below it.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let (sentence, below) = sentences(scene);
+    // In a low window the picture needs the room; the plan says it too.
+    let low = ui.ctx().content_rect().height() < LOW;
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 3.0;
-        ui.label(RichText::new(sentence).font(theme::bold(size::SENTENCE)));
-        ui.label(muted(scene.palette, below).size(size::BODY));
+        let large = if low { size::TITLE } else { size::SENTENCE };
+        let sentence = ui.label(RichText::new(sentence).font(theme::bold(large)));
+        if low {
+            sentence.on_hover_text(below);
+        } else {
+            ui.label(muted(scene.palette, below).size(size::BODY));
+        }
     });
 }
 
@@ -41,7 +51,10 @@ pub fn sentences(scene: &Scene<'_>) -> (String, String) {
     let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
     let limit = figures.limit(tolerance);
     let first = match standing {
-        Standing::Inside => words.stands_inside().to_owned(),
+        Standing::Inside => match not_sure_enough(scene) {
+            Some(sentence) => sentence,
+            None => words.stands_inside().to_owned(),
+        },
         Standing::InsideSoFar => {
             let unread: Vec<String> = spread
                 .unread
@@ -63,4 +76,17 @@ pub fn sentences(scene: &Scene<'_>) -> (String, String) {
         second = figures.promise(&turns, forecast);
     }
     (first, second)
+}
+
+/// Why a piece that is inside by plain comparison is not accepted, where the
+/// shop asks for more.
+fn not_sure_enough(scene: &Scene<'_>) -> Option<String> {
+    let acceptance = scene.session.acceptance;
+    let chance = scene.outlook.advice()?.choice.standing.this_piece;
+    if acceptance.accepts(true, chance) {
+        return None;
+    }
+    let shown = scene.figures.percentage(chance.unwrap_or(0.0));
+    let percent = scene.figures.confidence(acceptance.confidence);
+    Some(scene.words().not_sure_enough(shown, percent))
 }

@@ -151,7 +151,7 @@ impl Parts {
 }
 
 /// The lower edge of the stationary jaw from left to right.
-fn outline(
+pub(super) fn outline(
     scene: &Scene<'_>,
     axis: JawAxis,
     means: &[Option<f64>],
@@ -169,7 +169,13 @@ fn outline(
 }
 
 /// Fills the jaw from its straight back down to its worn or bent edge.
-fn jaw_from_above(painter: &Painter, scene: &Scene<'_>, axis: JawAxis, top: f32, edge: &[Pos2]) {
+pub(super) fn jaw_from_above(
+    painter: &Painter,
+    scene: &Scene<'_>,
+    axis: JawAxis,
+    top: f32,
+    edge: &[Pos2],
+) {
     let palette = scene.palette;
     let mut mesh = eframe::egui::Mesh::default();
     for point in edge {
@@ -193,7 +199,7 @@ fn jaw_from_above(painter: &Painter, scene: &Scene<'_>, axis: JawAxis, top: f32,
 }
 
 /// The belt edge-on, hooks through it.
-fn belt(painter: &Painter, scene: &Scene<'_>, axis: JawAxis, (top, bottom): (f32, f32)) {
+pub(super) fn belt(painter: &Painter, scene: &Scene<'_>, axis: JawAxis, (top, bottom): (f32, f32)) {
     let palette = scene.palette;
     let rect = Rect::from_min_max(Pos2::new(axis.left, top), Pos2::new(axis.right, bottom));
     painter.rect(
@@ -214,7 +220,7 @@ fn belt(painter: &Painter, scene: &Scene<'_>, axis: JawAxis, (top, bottom): (f32
 }
 
 /// The largest of 1, 2, 5 times a power of ten that is not above `factor`.
-fn round_down_125(factor: f64) -> f64 {
+pub(super) fn round_down_125(factor: f64) -> f64 {
     if !factor.is_finite() || factor < 1.0 {
         return 1.0;
     }
@@ -232,7 +238,7 @@ fn round_down_125(factor: f64) -> f64 {
 }
 
 /// A round number with thin spaces between its thousands.
-fn grouped(number: f64) -> String {
+pub(super) fn grouped(number: f64) -> String {
     let digits = format!("{number:.0}");
     let mut text = String::new();
     for (index, digit) in digits.chars().enumerate() {

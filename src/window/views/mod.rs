@@ -2,15 +2,20 @@
 //! it changes nothing but the passing view state.
 
 pub mod ask;
+pub mod canvas;
 pub mod chart;
+pub mod crew;
+pub mod crew_picture;
 pub mod curve;
 pub mod gap;
 pub mod gauge;
 pub mod gauge_check;
 pub mod headline;
 pub mod jaws;
+pub mod labels;
 pub mod make_safe;
 pub mod new_session;
+pub mod nut_care;
 pub mod nut_input;
 pub mod nuts;
 pub mod passes;
@@ -21,20 +26,29 @@ pub mod press_data;
 pub mod properties;
 pub mod readings;
 pub mod sheet;
+pub mod side_by_side;
+pub mod side_chart;
+pub mod side_compare;
+pub mod side_spread;
+pub mod side_trace;
 pub mod stage;
 pub mod stage_records;
 pub mod standing;
 pub mod steps;
 pub mod toast;
 pub mod top_bar;
+pub mod verdict_lines;
+pub mod what_if;
 pub mod why;
 pub mod widgets;
+pub mod worked_out;
 
 use crate::press::Notches;
 use crate::session::{IsoDate, Session};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
+use super::history::History;
 use super::outlook::Outlook;
 use super::preferences::Preferences;
 use super::state::{Preview, ViewState};
@@ -46,6 +60,8 @@ pub struct Scene<'a> {
     pub session: &'a Session,
     /// What is known of the pass on show.
     pub outlook: &'a Outlook,
+    /// What was to be expected of earlier passes.
+    pub history: &'a History,
     /// How figures are shown.
     pub figures: Figures,
     /// The colours in force.

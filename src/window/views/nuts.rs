@@ -352,7 +352,10 @@ fn limits_bar(
     let y = rect.bottom() - 9.0;
     let (left, right) = (rect.left() + 26.0, rect.right() - 26.0);
     let x = |position: Notches| {
-        left + (right - left) * ((position.0 - limits.most_in.0) as f32 / span).clamp(0.0, 1.0)
+        // Past an end the mark stands beyond it, where the number is.
+        let share = (position.0 - limits.most_in.0) as f32 / span;
+        let beyond = 12.0 / (right - left).max(1.0);
+        left + (right - left) * share.clamp(-beyond, 1.0 + beyond)
     };
     painter.line_segment(
         [Pos2::new(left, y), Pos2::new(right, y)],
@@ -371,7 +374,14 @@ fn limits_bar(
         );
     }
     painter.circle_filled(Pos2::new(x(from), y), 4.0, palette.present);
-    if from != to {
+    if from != to && !limits.allow(to) {
+        let at = Pos2::new(x(to), y);
+        painter.circle_filled(at, 8.0, palette.caution_back);
+        for side in [-1.0, 1.0] {
+            let arm = Vec2::new(5.0, 5.0 * side);
+            painter.line_segment([at - arm, at + arm], theme::stroke(2.5, palette.caution));
+        }
+    } else if from != to {
         painter.circle(
             Pos2::new(x(to), y),
             4.5,

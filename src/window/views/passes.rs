@@ -16,7 +16,18 @@ use super::widgets::{button, muted, title};
 /// Draws the list.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    title(ui, words.passes());
+    ui.horizontal(|ui| {
+        title(ui, words.passes());
+        if scene.session.passes.is_empty() {
+            return;
+        }
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            let side = button(ui, words.side_button());
+            if side.on_hover_text(words.command_side_by_side()).clicked() {
+                scene.ask(Action::SideBySide);
+            }
+        });
+    });
     for index in 0..scene.session.passes.len() {
         row(ui, scene, index);
     }
@@ -36,7 +47,11 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, index: usize) {
             words.spread_is(scene.figures.spread(spread.value, tolerance))
         },
     );
-    let name = pass_name(scene, index);
+    let mut name = pass_name(scene, index);
+    let corrected = scene.session.passes.get(index);
+    if corrected.is_some_and(|pass| !pass.corrections.is_empty()) {
+        name = words.pass_corrected(name);
+    }
     let turns = scene.session.turns_before(index);
     let turned = turns.iter().any(|turn| turn.0 != 0);
     let (rect, response) =

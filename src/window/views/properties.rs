@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use eframe::egui::{self, ScrollArea, Ui, Vec2};
 
 use crate::press::{ArmIndex, Notches, NutLimits};
-use crate::session::{Edit, Field};
+use crate::session::{AcceptedBy, Edit, Field};
 use crate::units::Unit;
 use crate::window::action::Action;
 use crate::window::theme::TARGET;
@@ -118,8 +118,19 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             labelled(ui, scene, drafts, Field::GaugeStep, &step, 130.0);
             ui.end_row();
             labelled(ui, scene, drafts, Field::Target, &target, 130.0);
+            let confidence = session.acceptance.confidence.to_string();
+            labelled(ui, scene, drafts, Field::Confidence, &confidence, 130.0);
             ui.end_row();
         });
+    ui.horizontal_wrapped(|ui| {
+        ui.label(words.accepted_by_label());
+        for by in [AcceptedBy::PlainComparison, AcceptedBy::Confidence] {
+            let chosen = scene.session.acceptance.by == by;
+            if ui.radio(chosen, words.accepted_by(by)).clicked() {
+                scene.ask(Action::Edit(Edit::SetAcceptedBy(by)));
+            }
+        }
+    });
     let mut chosen = String::new();
     tolerances(ui, scene, &mut chosen);
     if !chosen.is_empty() {

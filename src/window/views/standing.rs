@@ -10,7 +10,7 @@ use super::Scene;
 use super::widgets::{muted, title};
 
 /// Draws the card.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
     let figures = scene.figures;
@@ -36,6 +36,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
             words.limit_and_other(figures.limit(tolerance), other.limit(tolerance)),
         ));
         verdict(ui, scene);
+        super::verdict_lines::show(ui, scene);
         if scene.session.tolerance.unit() != figures.unit && figures.unit == Unit::Inch {
             ui.label(muted(
                 palette,

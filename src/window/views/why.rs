@@ -13,7 +13,7 @@ use super::Scene;
 use super::widgets::muted;
 
 /// Draws the card, folded at first.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(advice) = scene.outlook.advice() else {
         return;
     };
@@ -40,6 +40,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
             changes(ui, scene, advice);
             ui.label(muted(palette, scatter(scene)));
         });
+        super::verdict_lines::worked_out_button(ui, scene);
     });
 }
 

@@ -1,0 +1,93 @@
+//! `import`: adds a pass to a session file from a CSV file of readings.
+
+use std::path::Path;
+
+use crate::session::Session;
+use crate::store::{self, CsvProblem, CsvReading, MOST_PROBLEMS};
+use crate::units::Unit;
+use crate::words::Figures;
+
+use super::Console;
+use super::figures::figures_of;
+use super::new_pass::{NewPass, add_pass};
+use super::options::{ImportOptions, OptionProblem};
+use super::sentences::option_problem;
+
+/// Imports the pass. Answers whether it was done.
+pub(super) fn run(options: &ImportOptions, console: &mut Console<'_>) -> bool {
+    match import(options, console) {
+        Ok(()) => true,
+        Err(sentences) => {
+            console.complain(&sentences);
+            false
+        }
+    }
+}
+
+fn import(options: &ImportOptions, console: &mut Console<'_>) -> Result<(), String> {
+    let words = console.language;
+    let option_problem = |problem: OptionProblem| option_problem(words, &problem);
+    let path: &Path = options
+        .file
+        .as_deref()
+        .ok_or_else(|| option_problem(OptionProblem::NoFile))?;
+    let csv = options
+        .csv
+        .as_deref()
+        .map(Path::new)
+        .ok_or_else(|| option_problem(OptionProblem::Needed("--csv")))?;
+    let opened = store::open(path)
+        .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
+    let session = opened.session;
+    let rows = rows(csv, &session, &figures_of(&session, words))?;
+    let unread = session
+        .stations
+        .iter()
+        .enumerate()
+        .filter(|(station, _)| rows.get(*station).is_none_or(Vec::is_empty))
+        .map(|(station, _)| session.station_name(station))
+        .collect::<Vec<_>>();
+    let pass = NewPass {
+        rows,
+        turned: options.turned.as_deref(),
+        laced: options.laced.as_deref(),
+        note: options.note.as_deref(),
+    };
+    add_pass(path, session, opened.fingerprint, pass, console)?;
+    if !unread.is_empty() {
+        console.complain(&words.csv_not_read(unread.join(", ")));
+    }
+    Ok(())
+}
+
+/// The cells of the file, or every place that is wrong, a line each.
+fn rows(csv: &Path, session: &Session, figures: &Figures) -> Result<Vec<Vec<String>>, String> {
+    let words = figures.language;
+    let text = store::read_readings_file(csv)
+        .map_err(|problem| words.with_path(words.readings_file_problem(problem), csv.display()))?;
+    let stations: Vec<String> = (0..session.stations.len())
+        .map(|station| session.station_name(station))
+        .collect();
+    let reading = CsvReading {
+        stations: &stations,
+        bare: session.unit,
+        columns: None,
+        has_header: true,
+    };
+    let wrong = |sentences: Vec<String>| {
+        let mut lines = vec![words.csv_nothing_imported(csv.display())];
+        lines.extend(sentences);
+        lines.join("\n")
+    };
+    let rows = store::readings_from_csv(&text, &reading).map_err(|problem| {
+        let mut sentences = figures.csv_sentences(&problem, session.unit);
+        if matches!(&problem, CsvProblem::Cells(places) if places.len() == MOST_PROBLEMS) {
+            sentences.push(words.csv_and_more().to_owned());
+        }
+        wrong(sentences)
+    })?;
+    if rows.iter().all(Vec::is_empty) {
+        return Err(wrong(vec![words.csv_no_reading().to_owned()]));
+    }
+    Ok(rows)
+}

@@ -1,0 +1,151 @@
+//! How far from level a press is to be expected, by what earlier visits found
+//! and left.
+
+use super::noise::{DRIFT_NM, MOST_SCATTER_NM, Noise};
+
+/// What the assumptions count for against the history, in degrees of freedom:
+/// about one visit to a press of four arms.
+const ASSUMED_FREEDOM: f64 = 3.0;
+/// However level a press was found before, it may be this far off the next
+/// time, in nanometres: 0.0003 in.
+const LEAST_DEVIATION_NM: f64 = 7_620.0;
+
+/// One piece of an earlier visit.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct PastPiece {
+    /// Station means that were read, in nanometres.
+    pub means_nm: Vec<f64>,
+    /// Variance that lacing and reading add to each of them, in square
+    /// nanometres.
+    pub scatter_variance: f64,
+}
+
+/// The first and the last piece of an earlier visit; the same where there was
+/// only one.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct FoundAndLeft {
+    /// As found.
+    pub found: PastPiece,
+    /// As left.
+    pub left: PastPiece,
+}
+
+/// A sum of squares with its degrees of freedom.
+#[derive(Debug, Clone, Copy, Default)]
+struct Squares {
+    sum: f64,
+    freedom: f64,
+}
+
+impl Squares {
+    /// Takes in the deviations of a piece from its own mean, less a variance
+    /// that does not come from the press.
+    fn take(&mut self, piece: &PastPiece, not_the_press: f64) {
+        if piece.means_nm.len() < 2 {
+            return;
+        }
+        let n = piece.means_nm.len() as f64;
+        let mean = piece.means_nm.iter().sum::<f64>() / n;
+        let squares: f64 = piece.means_nm.iter().map(|t| (t - mean) * (t - mean)).sum();
+        if squares.is_finite() {
+            self.sum += (squares - (n - 1.0) * not_the_press).max(0.0);
+            self.freedom += n - 1.0;
+        }
+    }
+}
+
+impl Noise {
+    /// The same, with the deviations from level that the press's history, the
+    /// first visit first, makes likely.
+    ///
+    /// Without a visit nothing changes. Otherwise the press was left at the
+    /// last visit about as level as at the others, and has drifted since: the
+    /// variance expected is that of the pieces as left, plus that of the drift
+    /// assumed. It counts as three degrees of freedom and is pooled with the
+    /// pieces as found at every visit but the first, which tells of what was
+    /// before all visits: a scaled inverse chi-square prior with normal data
+    /// (Gelman et al., Bayesian Data Analysis, section 2.6; from memory).
+    /// Pieces with fewer than two stations, and figures that are none, say
+    /// nothing.
+    #[must_use]
+    pub fn with_history(self, visits: &[FoundAndLeft]) -> Self {
+        let (mut left, mut found) = (Squares::default(), Squares::default());
+        for (index, visit) in visits.iter().enumerate() {
+            // A visit ends with a piece that reads level, by luck as well:
+            // the press is less level than that piece, by about its scatter,
+            // so that is not taken off.
+            left.take(&visit.left, 0.0);
+            if index > 0 {
+                // A tilt from end to end adds a twelfth of its square at
+                // stations spread evenly.
+                let tilt = self.tilt_nm * self.tilt_nm / 12.0;
+                found.take(&visit.found, visit.found.scatter_variance + tilt);
+            }
+        }
+        if left.freedom == 0.0 {
+            return self;
+        }
+        let expected = left.sum / left.freedom + DRIFT_NM * DRIFT_NM;
+        let sum = ASSUMED_FREEDOM * expected + found.sum;
+        let deviation_nm = (sum / (ASSUMED_FREEDOM + found.freedom)).sqrt();
+        Self {
+            deviation_nm: deviation_nm.clamp(LEAST_DEVIATION_NM, MOST_SCATTER_NM),
+            ..self
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const INCH: f64 = 25.4e6;
+
+    fn piece(thousandths: &[f64]) -> PastPiece {
+        PastPiece {
+            means_nm: thousandths.iter().map(|t| 0.001 * INCH * t).collect(),
+            scatter_variance: 0.0,
+        }
+    }
+
+    fn visit(found: &[f64], left: &[f64]) -> FoundAndLeft {
+        FoundAndLeft {
+            found: piece(found),
+            left: piece(left),
+        }
+    }
+
+    fn assumed() -> Noise {
+        Noise {
+            tilt_nm: 0.0,
+            ..Noise::assumed(12_700.0)
+        }
+    }
+
+    #[test]
+    fn without_history_nothing_changes() {
+        assert_eq!(assumed().with_history(&[]), assumed());
+        for nothing in [&[250.0][..], &[f64::NAN, 1.0], &[]] {
+            let visits = [visit(nothing, nothing)];
+            assert_eq!(assumed().with_history(&visits), assumed());
+        }
+    }
+
+    #[test]
+    fn a_press_left_level_is_expected_level_but_for_its_drift() {
+        let first = visit(&[240.0, 260.0, 240.0, 260.0], &[250.0; 4]);
+        let learnt = assumed().with_history(std::slice::from_ref(&first));
+        assert!((learnt.deviation_nm - DRIFT_NM).abs() < 1e-6);
+        // Found again with deviations of -1, 1, -1, 1: a sum of squares of 4,
+        // three degrees of freedom; the drift assumed, 1, with three.
+        let again = visit(&[249.0, 251.0, 249.0, 251.0], &[250.0; 4]);
+        let learnt = assumed().with_history(&[first.clone(), again]);
+        let expected = (7.0_f64 / 6.0).sqrt() * 0.001 * INCH;
+        assert!((learnt.deviation_nm - expected).abs() < 1e-3);
+        // Two hundred visits without drift.
+        let mut visits = vec![visit(&[250.0; 4], &[250.0; 4]); 200];
+        visits.insert(0, first);
+        let learnt = assumed().with_history(&visits);
+        assert!((learnt.deviation_nm - LEAST_DEVIATION_NM).abs() < 1e-6);
+    }
+}

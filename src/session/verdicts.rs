@@ -1,0 +1,211 @@
+//! How likely this piece and this press are inside the tolerance, what that
+//! makes of them at the shop's confidence, and what would settle it.
+
+use crate::plan::{
+    Learnt, Model, OutlookScratch, Piece, PlanError, press_chance_after_lacings, standing,
+};
+use crate::splice::{GAUGE_PRESETS, Judging, ReadStation, Settling, Verdict, settling};
+use crate::units::Length;
+
+use super::belief::BeliefMemo;
+use super::{Acceptance, AcceptedBy, Confidence, PlanningProblem, PriorShelf, Session};
+
+/// Most further lacings that are asked for to settle a verdict on the press.
+const MOST_LACINGS: usize = 5;
+
+/// Chance of being inside the tolerance, and what it is called.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Judgement {
+    /// Chance of being inside, 0 to 1.
+    pub chance: f64,
+    /// What that is called at the confidence.
+    pub verdict: Verdict,
+}
+
+impl Judgement {
+    /// A chance, judged at a confidence.
+    pub fn at(chance: f64, confidence: Confidence) -> Self {
+        Self {
+            chance,
+            verdict: Verdict::at(chance, confidence.share()),
+        }
+    }
+}
+
+/// The verdicts on a pass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdicts {
+    /// At what confidence they are given.
+    pub confidence: Confidence,
+    /// This piece, over its counting stations that were read: only the error
+    /// of its readings is in doubt.
+    pub piece: Judgement,
+    /// This press: its mean profile with the nuts as they stand, with what
+    /// gauge, lacing and belt ends leave open.
+    pub press: Judgement,
+    /// What would settle the verdict on this piece.
+    pub settles_piece: Settling,
+    /// What would settle the verdict on this press.
+    pub settles_press: Settling,
+}
+
+/// Memory for judging, kept from call to call.
+#[derive(Debug, Default)]
+pub struct VerdictWorkspace {
+    memo: BeliefMemo,
+    scratch: OutlookScratch,
+}
+
+impl Session {
+    /// The verdicts on a pass, from its readings and from what the passes
+    /// before it and earlier visits taught. Deterministic; the shelf and the
+    /// workspace save time and change nothing.
+    ///
+    /// # Errors
+    /// See [`PlanningProblem`].
+    pub fn verdicts(
+        &self,
+        pass: usize,
+        confidence: Confidence,
+        shelf: &PriorShelf,
+        workspace: &mut VerdictWorkspace,
+    ) -> Result<Verdicts, PlanningProblem> {
+        // Without readings at two stations there is nothing to judge.
+        self.judged(pass)?;
+        let belief = self.belief(shelf, &mut workspace.memo)?;
+        let passes = self.test_passes(pass, &belief);
+        let model = Model {
+            prior: &belief.prior,
+            along: &belief.along,
+            noise: self.noise(),
+        };
+        let learnt = Learnt::from_passes(&model, &passes)?;
+        let counting = self.counting_stations(&passes);
+        Ok(self.verdicts_from(
+            pass,
+            confidence,
+            &learnt,
+            &counting,
+            &mut workspace.scratch,
+            &|| true,
+        )?)
+    }
+
+    /// The same from what was already learnt from the passes up to this one.
+    pub(super) fn verdicts_from(
+        &self,
+        pass: usize,
+        confidence: Confidence,
+        learnt: &Learnt,
+        counting: &[usize],
+        scratch: &mut OutlookScratch,
+        go_on: &dyn Fn() -> bool,
+    ) -> Result<Verdicts, PlanError> {
+        let tolerance_nm = self.tolerance.length().nm_f64();
+        let piece = Piece::last(learnt, counting).ok_or(PlanError::NothingCounts)?;
+        let chance = self.piece_chance(&piece).ok_or(PlanError::NothingCounts)?;
+        let chances = standing(learnt, counting, tolerance_nm, scratch)?;
+        let piece_judged = Judgement::at(chance, confidence);
+        let press_judged = Judgement::at(chances.this_press, confidence);
+        let settles_press = match press_judged.verdict {
+            Verdict::TooClose => self.settles_press(confidence, learnt, counting, scratch)?,
+            settled => Settling::Settled(settled),
+        };
+        Ok(Verdicts {
+            confidence,
+            piece: piece_judged,
+            press: press_judged,
+            settles_piece: self.settles_piece(pass, confidence, &piece, go_on),
+            settles_press,
+        })
+    }
+
+    /// The chance of a piece with its readings as they are.
+    fn piece_chance(&self, piece: &Piece) -> Option<f64> {
+        let noise = self.noise();
+        let repeats = piece.repeats().iter();
+        let deviations: Vec<f64> = repeats
+            .map(|repeats| noise.reading_variance(*repeats).sqrt())
+            .collect();
+        piece.chance(&deviations, self.tolerance.length().nm_f64())
+    }
+
+    /// What would settle the verdict on a piece, with the gauges of the
+    /// library in the session's unit at hand.
+    fn settles_piece(
+        &self,
+        pass: usize,
+        confidence: Confidence,
+        piece: &Piece,
+        go_on: &dyn Fn() -> bool,
+    ) -> Settling {
+        let at_hand = GAUGE_PRESETS
+            .iter()
+            .filter(|preset| preset.unit == self.unit);
+        let steps: Vec<Length> = at_hand.map(|preset| preset.step).collect();
+        let Some(laced) = self.passes.get(pass) else {
+            return Settling::Unknown;
+        };
+        let profile = laced.profile();
+        let stations: Vec<ReadStation> = piece
+            .stations()
+            .iter()
+            .filter_map(|&station| {
+                let mean = profile.means.get(station).copied().flatten()?;
+                Some(ReadStation {
+                    station,
+                    mean_nm: mean.mean.nm_f64(),
+                    repeats: mean.repeats,
+                })
+            })
+            .collect();
+        let judging = Judging {
+            stations: &stations,
+            repeatability_nm: self.noise().repeatability_nm,
+            step: self.gauge.step.length(),
+            lacing_nm: 0.0,
+            tolerance: self.tolerance.length(),
+            confidence: confidence.share(),
+        };
+        // The means stay as they are; how well they are known does not.
+        settling(&judging, &steps, |_, deviations, limit| {
+            go_on().then(|| piece.chance(deviations, limit))?
+        })
+    }
+
+    /// The fewest further lacings, read alike, that settle the verdict on the
+    /// press.
+    fn settles_press(
+        &self,
+        confidence: Confidence,
+        learnt: &Learnt,
+        counting: &[usize],
+        scratch: &mut OutlookScratch,
+    ) -> Result<Settling, PlanError> {
+        let tolerance_nm = self.tolerance.length().nm_f64();
+        for lacings in 1..=MOST_LACINGS {
+            let chance =
+                press_chance_after_lacings(learnt, counting, tolerance_nm, lacings, scratch)?;
+            let to = Verdict::at(chance, confidence.share());
+            if to != Verdict::TooClose {
+                return Ok(Settling::FurtherLacings { lacings, to });
+            }
+        }
+        Ok(Settling::AtTheLimit)
+    }
+}
+
+impl Acceptance {
+    /// Whether a piece passes: inside by plain comparison, and, where the shop
+    /// asks for it, inside with its confidence. A chance that could not be
+    /// reckoned is no confidence.
+    pub fn accepts(self, inside_plainly: bool, chance: Option<f64>) -> bool {
+        inside_plainly
+            && match self.by {
+                AcceptedBy::PlainComparison => true,
+                AcceptedBy::Confidence => chance.is_some_and(|chance| {
+                    Judgement::at(chance, self.confidence).verdict == Verdict::Inside
+                }),
+            }
+    }
+}

@@ -1,0 +1,82 @@
+//! The chances of this piece and this press below the plain comparison, and
+//! what would settle them.
+
+use eframe::egui::{RichText, Ui, Vec2};
+
+use crate::session::Judgement;
+use crate::splice::Verdict;
+use crate::window::action::Action;
+use crate::window::state::Dialog;
+use crate::window::theme::{self, TARGET, size};
+
+use super::Scene;
+use super::widgets::muted;
+
+/// Draws the lines; nothing before the chances are worked out.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
+        return;
+    };
+    let words = scene.words();
+    let figures = scene.figures;
+    let confidence = verdicts.confidence;
+    line(
+        ui,
+        scene,
+        words.short_piece(),
+        verdicts.piece,
+        &figures.piece_verdict_sentence(verdicts.piece, confidence),
+    );
+    line(
+        ui,
+        scene,
+        words.short_press(),
+        verdicts.press,
+        &figures.press_verdict_sentence(verdicts.press, confidence),
+    );
+    for sentence in figures.settling_sentences(scene.session, verdicts) {
+        ui.label(RichText::new(sentence).font(theme::regular(size::SMALL)));
+    }
+}
+
+/// The button that opens every figure behind the verdicts.
+pub fn worked_out_button(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if scene.outlook.pass.is_none() {
+        return;
+    }
+    let text = RichText::new(scene.words().worked_out_title()).font(theme::regular(size::SMALL));
+    let wide = Vec2::new(ui.available_width(), TARGET);
+    let button = eframe::egui::Button::new(text).min_size(wide).wrap();
+    if ui.add(button).clicked() {
+        scene.ask(Action::Show(Box::new(Dialog::WorkedOut)));
+    }
+}
+
+/// Whose chance, the chance, and what it is called; the whole sentence is its
+/// name.
+fn line(ui: &mut Ui, scene: &Scene<'_>, whose: &str, judged: Judgement, sentence: &str) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let (mark, ink) = match judged.verdict {
+        Verdict::Inside => ("✓", palette.good),
+        Verdict::Outside => ("✕", palette.preview),
+        Verdict::TooClose => ("≈", palette.caution),
+    };
+    let row = ui.scope(|ui| {
+        // A row of words needs less height than one of buttons.
+        ui.spacing_mut().interact_size.y = 16.0;
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 5.0;
+            ui.label(muted(palette, whose));
+            let chance = RichText::new(scene.figures.percentage(judged.chance));
+            ui.label(chance.font(theme::bold(size::SMALL)));
+            let called = format!("{mark} {}", words.verdict(judged.verdict));
+            ui.label(
+                RichText::new(called)
+                    .font(theme::bold(size::SMALL))
+                    .color(ink),
+            );
+        });
+    });
+    row.response.on_hover_text(sentence);
+}

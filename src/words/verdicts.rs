@@ -1,0 +1,134 @@
+//! Sentences about chances and verdicts: this piece and this press.
+
+use crate::session::{AcceptedBy, Confidence, Judgement, Session, Verdicts};
+use crate::splice::{Settling, Verdict};
+
+use super::{Figures, Language};
+
+impl Figures {
+    /// How likely this piece is inside, and what that is called.
+    pub fn piece_verdict_sentence(&self, judgement: Judgement, confidence: Confidence) -> String {
+        let words = self.language;
+        let chance = self.percentage(judgement.chance);
+        let called = words.called(judgement.verdict, confidence);
+        words.verdict_of_piece(chance, called)
+    }
+
+    /// The same for this press.
+    pub fn press_verdict_sentence(&self, judgement: Judgement, confidence: Confidence) -> String {
+        let words = self.language;
+        let chance = self.percentage(judgement.chance);
+        let called = words.called(judgement.verdict, confidence);
+        words.verdict_of_press(chance, called)
+    }
+
+    /// What would settle the verdicts that are too close to call, a sentence
+    /// each; none where both are settled.
+    pub fn settling_sentences(&self, session: &Session, verdicts: &Verdicts) -> Vec<String> {
+        let words = self.language;
+        let names = |station: usize| session.station_name(station);
+        let mut sentences = Vec::new();
+        if !matches!(verdicts.settles_piece, Settling::Settled(_)) {
+            sentences.push(self.settling_sentence(&verdicts.settles_piece, &names));
+        }
+        match verdicts.settles_press {
+            Settling::FurtherLacings { lacings: 1, .. } => {
+                sentences.push(words.press_one_lacing().to_owned());
+            }
+            Settling::FurtherLacings { lacings, .. } => {
+                sentences.push(words.press_lacings(lacings));
+            }
+            Settling::AtTheLimit => sentences.push(words.press_at_limit().to_owned()),
+            _ => {}
+        }
+        sentences
+    }
+
+    /// A percentage as the language writes it.
+    pub fn confidence(&self, confidence: Confidence) -> String {
+        let per_mille = f64::from(confidence.per_mille());
+        let decimals = usize::from(!confidence.per_mille().is_multiple_of(10));
+        self.decimal(per_mille / 10.0, decimals)
+    }
+}
+
+impl Language {
+    /// A verdict with its confidence, in capitals.
+    fn called(self, verdict: Verdict, confidence: Confidence) -> String {
+        let percent = confidence.to_string();
+        let percent = match self {
+            Self::English => percent,
+            Self::Spanish => percent.replace('.', ","),
+        };
+        match verdict {
+            Verdict::Inside => self.called_inside(percent),
+            Verdict::Outside => self.called_outside(percent),
+            Verdict::TooClose => self.called_too_close(percent),
+        }
+    }
+
+    /// What accepts a piece.
+    pub fn accepted_by(self, by: AcceptedBy) -> &'static str {
+        match by {
+            AcceptedBy::PlainComparison => self.accepted_by_plain(),
+            AcceptedBy::Confidence => self.accepted_by_confidence(),
+        }
+    }
+}
+
+texts! {
+    called_inside(percent) {
+        en: "inside, at {percent} % confidence",
+        es: "dentro, con {percent} % de confianza"
+    }
+    called_outside(percent) {
+        en: "outside, at {percent} % confidence",
+        es: "fuera, con {percent} % de confianza"
+    }
+    called_too_close(percent) {
+        en: "too close to call at {percent} % confidence",
+        es: "demasiado justo para decidir con {percent} % de confianza"
+    }
+    verdict_of_piece(chance, called) {
+        en: "This piece: chance of being really inside {chance}: {called}.",
+        es: "Esta pieza: probabilidad de estar realmente dentro {chance}: {called}."
+    }
+    verdict_of_press(chance, called) {
+        en: "This press: chance of being inside over many pieces {chance}: {called}.",
+        es: "Esta prensa: probabilidad de estar dentro en muchas piezas {chance}: {called}."
+    }
+    press_one_lacing {
+        en: "The press itself is too close to call as well; one more lacing without turning a nut would likely settle it.",
+        es: "También la prensa está demasiado justa para decidir; un engrapado más sin girar ninguna tuerca probablemente lo decida."
+    }
+    press_lacings(lacings) {
+        en: "The press itself is too close to call as well; it would take about {lacings} more lacings without turning a nut.",
+        es: "También la prensa está demasiado justa para decidir; harían falta unos {lacings} engrapados más sin girar ninguna tuerca."
+    }
+    press_at_limit {
+        en: "The press itself stands so near the limit that a handful of further lacings will not settle it.",
+        es: "La prensa está tan cerca del límite que unos pocos engrapados más no lo deciden."
+    }
+    verdict_plain_is_the_rule {
+        en: "The plain comparison decides here; the chance only advises.",
+        es: "Aquí decide la comparación simple; la probabilidad solo aconseja."
+    }
+    not_sure_enough(chance, percent) {
+        en: "Inside by the plain comparison, but with a chance of only {chance} of being really inside; the shop asks for {percent} %.",
+        es: "Dentro según la comparación simple, pero con una probabilidad de solo {chance} de estar realmente dentro; el taller pide {percent} %."
+    }
+    accepted_by_label { en: "A piece is accepted by", es: "Una pieza se acepta por" }
+    accepted_by_plain {
+        en: "the plain comparison (usual in the trade)",
+        es: "la comparación simple (lo usual en el oficio)"
+    }
+    accepted_by_confidence {
+        en: "the comparison and the confidence",
+        es: "la comparación y la confianza"
+    }
+    field_confidence { en: "Confidence of verdicts, %", es: "Confianza de los veredictos, %" }
+    no_confidence(found) {
+        en: "Confidence of verdicts: expected a percentage from 50.1 to 99.9, found “{found}”.",
+        es: "Confianza de los veredictos: se esperaba un porcentaje de 50,1 a 99,9 y se encontró «{found}»."
+    }
+}

@@ -1,0 +1,49 @@
+//! The page “how this was worked out”: its headings and explanations.
+
+texts! {
+    worked_out_title { en: "How this was worked out", es: "Cómo se calculó esto" }
+    worked_out_of(pass) {
+        en: "Pass {pass}. Every figure below can be checked by hand.",
+        es: "Pasada {pass}. Cada cifra de abajo se puede comprobar a mano."
+    }
+    copy_as_text { en: "Copy as text", es: "Copiar como texto" }
+    said_copied_text { en: "Copied.", es: "Copiado." }
+    short_piece { en: "This piece", es: "Esta pieza" }
+    short_press { en: "This press", es: "Esta prensa" }
+    column_repeats { en: "Readings", es: "Lecturas" }
+    column_u_piece { en: "u of the piece", es: "u de la pieza" }
+    column_u_press { en: "u of the press", es: "u de la prensa" }
+    budget_of_piece {
+        en: "Uncertainty of the spread, this piece (thickest less thinnest)",
+        es: "Incertidumbre de la diferencia, esta pieza (más gruesa menos más delgada)"
+    }
+    budget_of_press {
+        en: "Uncertainty of the spread, this press",
+        es: "Incertidumbre de la diferencia, esta prensa"
+    }
+    chances_heading { en: "The chances", es: "Las probabilidades" }
+    chance_of_piece_how {
+        en: "Before its readings the piece is expected as the press was learnt so far, with lacing scatter and tilt. Its readings, each with its u, are joined with that (both normal, weights by variance); then the chance that largest less smallest of all counting stations is inside the tolerance is integrated over every thickness that fits.",
+        es: "Antes de sus lecturas se espera la pieza según lo aprendido de la prensa, con dispersión de engrapado e inclinación. Sus lecturas, cada una con su u, se unen a eso (ambas normales, con pesos por varianza); luego se integra, sobre todos los espesores posibles, la probabilidad de que la mayor menos la menor de las estaciones que cuentan quede dentro de la tolerancia."
+    }
+    chance_of_press_how {
+        en: "The press is its mean over many pieces: what the passes teach of its profile, with all that gauge, lacing and belt ends leave open.",
+        es: "La prensa es su promedio en muchas piezas: lo que las pasadas enseñan de su perfil, con todo lo que dejan abierto instrumento, engrapado y extremos de banda."
+    }
+    chance_expected(deviation, lacing, tilt, shift) {
+        en: "Expected beforehand, as standard deviations: deviations from level {deviation}, lacing {lacing}, tilt of a piece end to end {tilt}, shift of a piece {shift}.",
+        es: "Se espera de antemano, como desviaciones estándar: desviaciones del nivel {deviation}, engrapado {lacing}, inclinación de una pieza de punta a punta {tilt}, desplazamiento de una pieza {shift}."
+    }
+    chance_verdicts(percent) {
+        en: "Inside is said from a chance of {percent} %, outside when the chance of being outside is that high, too close to call between.",
+        es: "Se dice dentro desde una probabilidad de {percent} %, fuera cuando la de estar fuera es igual de alta, y entre las dos, demasiado justo para decidir."
+    }
+    settling_heading { en: "What would settle it", es: "Qué lo decidiría" }
+    sources_heading { en: "Sources", es: "Fuentes" }
+    sources_of_chances {
+        en: "Uncertainty: JCGM 100:2008 (GUM). Decisions: JCGM 106:2012, ISO 14253-1:2017.
+Range of normal values: David and Nagaraja, Order Statistics, 3rd ed., 2003, section 2.3.",
+        es: "Incertidumbre: JCGM 100:2008 (GUM). Decisiones: JCGM 106:2012, ISO 14253-1:2017.
+Recorrido de valores normales: David y Nagaraja, Order Statistics, 3.ª ed., 2003, sección 2.3."
+    }
+}

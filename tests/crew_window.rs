@@ -1,0 +1,344 @@
+//! Passes side by side, the crew's view and what-ifs by hand, driven by label
+//! and by keyboard.
+
+use std::path::Path;
+
+use eframe::egui::{self, Key, Modifiers, Role};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use jawtrue::session::Session;
+use jawtrue::store::{Expected, Folders, Sample, save, session_from_text, session_text};
+use jawtrue::window::{App, Surroundings};
+use jawtrue::words::Language;
+
+fn window_of(folder: &Path, session: &Session, size: [f32; 2]) -> Harness<'static, App> {
+    let file = folder.join("visit.jawtrue");
+    save(&file, session, Expected::Anything).unwrap();
+    let surroundings = Surroundings {
+        folders: Some(Folders {
+            recovery: folder.join("recovery"),
+            preferences: folder.to_owned(),
+        }),
+        dialogs: false,
+    };
+    let mut harness = Harness::builder()
+        .with_size(size)
+        .with_theme(egui::Theme::Light)
+        .build_eframe(move |cc| App::within(&cc.egui_ctx, Some(file), surroundings));
+    settle(&mut harness);
+    harness
+}
+
+fn window(folder: &Path, sample: Sample) -> Harness<'static, App> {
+    window_of(folder, &sample.session().unwrap(), [1400.0, 900.0])
+}
+
+/// Lets threads finish and what they found arrive.
+fn settle(harness: &mut Harness<'static, App>) {
+    for _ in 0..60 {
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        harness.step();
+    }
+}
+
+fn press(harness: &mut Harness<'static, App>, modifiers: Modifiers, key: Key) {
+    harness.key_press_modifiers(modifiers, key);
+    harness.run_steps(3);
+}
+
+fn click(harness: &mut Harness<'static, App>, label: &str) {
+    harness.get_by_role_and_label(Role::Button, label).click();
+    harness.run_steps(3);
+}
+
+fn session(harness: &Harness<'static, App>) -> Session {
+    harness.state().session().clone()
+}
+
+fn type_at(harness: &mut Harness<'static, App>, label: &str, text: &str) {
+    harness.get_by_label(label).focus();
+    harness.run_steps(2);
+    harness.get_by_label(label).type_text(text);
+    harness.run_steps(2);
+    press(harness, Modifiers::NONE, Key::Enter);
+}
+
+#[test]
+fn passes_stand_side_by_side_and_any_two_compare() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), Sample::Taper);
+    press(&mut harness, Modifiers::COMMAND, Key::B);
+    settle(&mut harness);
+    harness.get_by_label("Passes side by side");
+    harness.get_by_label("Test pieces used: 3, measured: 3");
+    // Every pass is in the picture, and in its words.
+    let picture = harness.get_by_label_contains("Every pass over the jaw: ");
+    let words = picture.accesskit_node().label().unwrap_or_default();
+    for part in [
+        "1 as found: A 0.24775",
+        "2: A 0.25300",
+        "3 as left: A 0.25625",
+    ] {
+        assert!(words.contains(part), "{words}");
+    }
+    // The last two, with what was foretold from the one before.
+    harness.get_by_label("Turned between them: A OUT 1.");
+    harness.get_by_label("Spread 0.00475″, then 0.00225″.");
+    harness.get_by_label_contains("3 foretold");
+    harness.get_by_label_contains("Pass 3, spread 0.00225″, foretold ");
+    harness.get_by_label_contains("Pass 2: A OUT 2, B OUT 1\nforetold ");
+    // As found with as left, chosen by keyboard.
+    harness
+        .get_by_role_and_label(Role::ComboBox, "First pass compared")
+        .focus();
+    harness.run_steps(2);
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    harness
+        .get_by_role_and_label(Role::Button, "1 as found")
+        .focus();
+    harness.run_steps(2);
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    harness.get_by_label("Turned between them: A OUT 3, B OUT 1.");
+    harness.get_by_label("Spread 0.01000″, then 0.00225″.");
+    harness.get_by_label("+0.00850");
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    if harness.query_by_label("Two passes compared").is_some() {
+        press(&mut harness, Modifiers::NONE, Key::Escape);
+    }
+    harness.get_by_label("What to do");
+    click(&mut harness, "Side by side");
+    harness.get_by_label("Two passes compared");
+    click(&mut harness, "Back to the picture");
+    harness.get_by_label("What to do");
+}
+
+#[test]
+fn a_correction_is_traced_shown_saved_and_undone() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), Sample::Taper);
+    press(&mut harness, Modifiers::ALT, Key::PageUp);
+    press(&mut harness, Modifiers::ALT, Key::PageUp);
+    type_at(&mut harness, "Reading 1 at B", "0.2515");
+    harness.get_by_label_contains("Pass 1, as found ✎");
+    press(&mut harness, Modifiers::COMMAND, Key::B);
+    settle(&mut harness);
+    let trace = harness.get_by_label_contains("Pass 1, B, reading 1: was 0.2510 in; changed 20");
+    let text = trace
+        .accesskit_node()
+        .value()
+        .or(trace.accesskit_node().label());
+    assert!(text.unwrap().ends_with("by R. Alder (invented)."));
+    let kept = session(&harness);
+    assert_eq!(kept.passes[0].corrections.len(), 1);
+    let text = session_text(&kept).unwrap();
+    assert!(text.contains("corrected_readings: ["), "{text}");
+    assert_eq!(session_from_text(&text).unwrap(), kept);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(session(&harness).passes[0].corrections.is_empty());
+    let gone = harness.query_by_label_contains("Pass 1, B, reading 1");
+    assert!(gone.is_none());
+}
+
+#[test]
+fn side_by_side_speaks_spanish_and_takes_one_pass_or_none() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut one = Sample::Pinched.session().unwrap();
+    one.passes.truncate(1);
+    let mut none = one.clone();
+    none.passes.clear();
+    for (session, sentence) in [
+        (one, Language::Spanish.foretold_none_yet()),
+        (none, Language::Spanish.nothing_laced()),
+    ] {
+        let mut harness = window_of(folder.path(), &session, [1024.0, 640.0]);
+        click(&mut harness, "Español");
+        press(&mut harness, Modifiers::COMMAND, Key::B);
+        settle(&mut harness);
+        harness.get_by_label("Pasadas lado a lado");
+        harness.get_by_label(sentence);
+        std::fs::remove_file(folder.path().join("preferences.ron")).ok();
+    }
+}
+
+/// What is written on the screen: each text with where it stands.
+fn written(harness: &Harness<'static, App>) -> Vec<(String, egui::Rect, f32)> {
+    fn gather(shape: &egui::Shape, clip: egui::Rect, into: &mut Vec<(String, egui::Rect, f32)>) {
+        match shape {
+            egui::Shape::Vec(shapes) => {
+                for shape in shapes {
+                    gather(shape, clip, into);
+                }
+            }
+            egui::Shape::Text(text) => {
+                // The height of the lowest capital letter or figure as drawn.
+                let lowest = text
+                    .galley
+                    .rows
+                    .iter()
+                    .flat_map(|row| &row.glyphs)
+                    .filter(|glyph| glyph.chr.is_ascii_uppercase() || glyph.chr.is_ascii_digit())
+                    .map(|glyph| glyph.uv_rect.size.y)
+                    .fold(f32::INFINITY, f32::min);
+                let rect = text.galley.rect.translate(text.pos.to_vec2());
+                assert!(
+                    clip.expand(1.0).contains_rect(rect),
+                    "cut off: {:?} {rect:?} {clip:?}",
+                    text.galley.text()
+                );
+                into.push((text.galley.text().to_owned(), rect, lowest));
+            }
+            _ => {}
+        }
+    }
+    let mut found = Vec::new();
+    for shape in &harness.output().shapes {
+        gather(&shape.shape, shape.clip_rect, &mut found);
+    }
+    found
+}
+
+/// Every text is large, whole, on the screen and clear of every other.
+fn can_be_read_across_the_shop(harness: &Harness<'static, App>, size: [f32; 2]) -> Vec<String> {
+    let texts = written(harness);
+    let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, size.into());
+    for (index, (text, rect, letters)) in texts.iter().enumerate() {
+        assert!(
+            *letters >= size[1] / 20.0,
+            "{text:?}: letters {letters} high of {}",
+            size[1]
+        );
+        assert!(
+            screen.contains_rect(*rect),
+            "{text:?} beyond the screen: {rect:?}"
+        );
+        for (other, place, _) in &texts[..index] {
+            let over = rect.shrink(1.0).intersect(place.shrink(1.0));
+            assert!(
+                !over.is_positive(),
+                "{text:?} over {other:?}: {rect:?} {place:?}"
+            );
+        }
+    }
+    texts.into_iter().map(|(text, ..)| text).collect()
+}
+
+/// A session of twelve arms, far from true.
+fn twelve_arms() -> Session {
+    let mut text = session_text(&Sample::Pinched.session().unwrap()).unwrap();
+    let mut session = session_from_text(&text).unwrap();
+    text.clear();
+    let arm = session.press.arms[0].clone();
+    let typed = |inches: f64| {
+        let nm = (inches * 25_400_000.0) as i64;
+        let length = jawtrue::units::Length::from_nm(nm);
+        jawtrue::units::TypedLength::from_length(length, jawtrue::units::Unit::Inch)
+    };
+    session.press.jaw_length = typed(98.0);
+    session.press.arms = (0..12)
+        .map(|index| {
+            let mut arm = arm.clone();
+            arm.position = typed(5.0 + 8.0 * f64::from(index));
+            arm
+        })
+        .collect();
+    session.stations = (0..12)
+        .map(|index| jawtrue::splice::Station::at_arm(jawtrue::press::ArmIndex(index)))
+        .collect();
+    session.start_nuts = vec![jawtrue::press::Notches(-3); 12];
+    let mut pass = jawtrue::session::Pass::unread(session.start_nuts.clone(), 12);
+    for (index, row) in pass.rows.iter_mut().enumerate() {
+        let reading = typed(0.25 + 0.0015 * ((index * 7) % 12) as f64);
+        row.push(jawtrue::splice::Cell::Reading(
+            jawtrue::splice::Reading::new(reading),
+        ));
+    }
+    session.passes = vec![pass];
+    session.check().unwrap();
+    session
+}
+
+#[test]
+fn the_crew_can_read_it_across_the_shop() {
+    for size in [[1024.0, 640.0], [1400.0, 900.0], [3840.0, 2160.0]] {
+        for session in [
+            Sample::Taper.session().unwrap(),
+            Sample::Pinched.session().unwrap(),
+            Sample::Metric.session().unwrap(),
+            twelve_arms(),
+        ] {
+            let folder = tempfile::tempdir().unwrap();
+            let mut harness = window_of(folder.path(), &session, size);
+            press(&mut harness, Modifiers::NONE, Key::F11);
+            for language in Language::ALL {
+                for pass in (0..session.passes.len()).rev() {
+                    harness.run_steps(2);
+                    let texts = can_be_read_across_the_shop(&harness, size);
+                    let number = language.crew_pass(pass + 1, session.passes.len());
+                    assert!(texts.contains(&number), "{texts:?}");
+                    press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
+                }
+                press(&mut harness, Modifiers::NONE, Key::Escape);
+                if language == Language::English {
+                    click(&mut harness, "Español");
+                    press(&mut harness, Modifiers::NONE, Key::F11);
+                    for _ in 0..session.passes.len() {
+                        press(&mut harness, Modifiers::NONE, Key::ArrowRight);
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_crew_sees_before_and_after_once_and_then_nothing_moves() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), Sample::Taper);
+    harness
+        .ctx
+        .all_styles_mut(|style| style.animation_time = 0.1);
+    press(&mut harness, Modifiers::NONE, Key::F11);
+    let says = |harness: &Harness<'static, App>, text: &str| {
+        assert!(harness.query_by_label(text).is_some(), "{text}");
+    };
+    says(&harness, "True: every arm is inside the tolerance.");
+    says(&harness, "Leave the nuts alone.");
+    press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
+    says(&harness, "Not true: thick at D, thin at A.");
+    says(&harness, "Then these were turned: A OUT 1.");
+    says(
+        &harness,
+        "Why: OUT opens the jaw there, and the splice gets thicker.",
+    );
+    says(&harness, "It came to 0.00225″.");
+    let moving = |harness: &Harness<'static, App>| {
+        let soon = std::time::Duration::from_millis(100);
+        harness
+            .output()
+            .viewport_output
+            .values()
+            .any(|view| view.repaint_delay < soon)
+    };
+    let still_after = |harness: &mut Harness<'static, App>, seconds: f32| {
+        for _ in 0..(seconds * 4.0) as usize {
+            harness.step();
+        }
+        !moving(harness)
+    };
+    assert!(moving(&harness));
+    assert!(still_after(&mut harness, 5.0));
+    // Once more, on request.
+    press(&mut harness, Modifiers::NONE, Key::Space);
+    assert!(moving(&harness));
+    assert!(still_after(&mut harness, 5.0));
+    click(&mut harness, "Show before and after again");
+    assert!(moving(&harness));
+    // Where the desktop wants no motion there is none.
+    harness
+        .ctx
+        .all_styles_mut(|style| style.animation_time = 0.0);
+    press(&mut harness, Modifiers::NONE, Key::Space);
+    assert!(still_after(&mut harness, 0.1));
+    click(&mut harness, "Leave the crew view");
+    harness.get_by_label("What to do");
+}
