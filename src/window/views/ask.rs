@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{gauge, gauge_check, make_safe, new_session, properties, worked_out};
+use super::{gauge, gauge_check, make_safe, marks, new_session, properties, worked_out};
 
 /// Room around a dialog's contents, its frame included.
 const AROUND: f32 = 60.0;
@@ -82,7 +82,7 @@ fn contents(
         Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
         Dialog::Gauge(form) => gauge::show(ui, scene, form),
         Dialog::GaugeCheck => gauge_check::show(ui, scene),
-        Dialog::GaugeCheck => gauge_check::show(ui, scene),
+        Dialog::Strike(form) => marks::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
         Dialog::ChangedOnDisk => changed(ui, scene),
