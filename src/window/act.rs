@@ -18,7 +18,7 @@ use super::messages::Tone;
 use super::state::{Dialog, Pane, Preview};
 use super::views::crew::CrewView;
 use super::views::side_by_side::SideView;
-use super::views::{make_safe, new_session, properties};
+use super::views::{make_safe, marks, new_session, properties};
 
 /// Zoom of the whole window, least and most, and its step.
 const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
@@ -153,6 +153,11 @@ impl App {
             Command::SideBySide => Action::SideBySide,
             Command::CrewView => Action::CrewView,
             Command::KeepPreview => Action::KeepPreview,
+            Command::Strike => marks::asked_for(
+                self.session(),
+                self.view.editing.as_ref(),
+                self.figures().language,
+            ),
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),

@@ -57,6 +57,8 @@ pub enum Command {
     CrewView,
     /// Keep the turns on show to compare.
     KeepPreview,
+    /// Strike the reading that has the keyboard, or put it back.
+    Strike,
     /// Larger.
     ZoomIn,
     /// Smaller.
@@ -81,7 +83,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 32] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 33] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -112,6 +114,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 32] = [
     (Command::Guided, PLAIN, Key::F2),
     (Command::SideBySide, CTRL, Key::B),
     (Command::KeepPreview, CTRL, Key::E),
+    (Command::Strike, CTRL, Key::J),
     (Command::CrewView, PLAIN, Key::F11),
     (Command::Help, PLAIN, Key::F1),
 ];
@@ -153,6 +156,7 @@ impl Command {
             Self::SideBySide => language.command_side_by_side(),
             Self::CrewView => language.command_crew_view(),
             Self::KeepPreview => language.command_keep_preview(),
+            Self::Strike => language.command_strike(),
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),

@@ -24,6 +24,7 @@ mod shop_steps;
 mod start;
 mod state;
 mod theme;
+mod trust;
 mod views;
 mod what_if;
 

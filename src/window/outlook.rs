@@ -11,6 +11,7 @@ use crate::splice::{Spread, Standing};
 use crate::units::TypedLength;
 
 use super::advisor::{Advised, Answer};
+use super::trust::Trust;
 
 /// What the window shows of one pass of one state of the document.
 #[derive(Debug, Default)]
@@ -43,6 +44,8 @@ pub struct Outlook {
     pub problem: Option<PlanningProblem>,
     /// The verdicts on this pass, once they are worked out.
     pub verdicts: Option<Box<Verdicts>>,
+    /// How far the readings can be trusted.
+    pub trust: Trust,
     independent: Option<Response>,
     foretold: Option<Foretold>,
     /// What was foretold for turns that are kept.
@@ -78,6 +81,7 @@ impl Outlook {
         };
         outlook.doubts = session.doubts(pass);
         outlook.slips = session.slipped_units(pass);
+        outlook.trust = Trust::of(session, pass);
         let profile = read.profile();
         outlook.means_nm = (0..session.stations.len())
             .map(|station| profile.mean(station).map(|mean| mean.nm_f64()))

@@ -50,6 +50,8 @@ pub enum Dialog {
     Gauge(Box<super::views::gauge::Form>),
     /// The gauge check.
     GaugeCheck,
+    /// Striking a reading.
+    Strike(Box<super::views::marks::Form>),
     /// Unsaved work would be lost by what comes next.
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.

@@ -29,6 +29,7 @@ mod section;
 mod shape;
 mod steps;
 mod store;
+mod strike;
 mod trust;
 mod verdicts;
 mod visit;

@@ -15,7 +15,8 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::widgets::{button, field, muted, title};
 use super::{
-    gauge, gauge_check, import, make_safe, new_session, port_settings, properties, worked_out,
+    gauge, gauge_check, import, make_safe, marks, new_session, port_settings, properties,
+    worked_out,
 };
 
 /// Room around a dialog's contents, its frame included.
@@ -88,6 +89,7 @@ fn contents(
         Dialog::GaugeCheck => gauge_check::show(ui, scene),
         Dialog::Import(form) => import::show(ui, scene, form),
         Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
+        Dialog::Strike(form) => marks::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
         Dialog::ChangedOnDisk => changed(ui, scene),

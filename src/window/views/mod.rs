@@ -16,6 +16,7 @@ pub mod import;
 pub mod jaws;
 pub mod labels;
 pub mod make_safe;
+pub mod marks;
 pub mod new_session;
 pub mod nut_care;
 pub mod nut_input;

@@ -16,6 +16,7 @@ use crate::window::state::Editing;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
+use super::marks::Place as At;
 use super::widgets::{button, muted, title};
 
 /// Fewest repeat columns on show.
@@ -59,6 +60,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     columns.pager(ui, scene);
     grid(ui, scene, index, pass, &columns);
     notes(ui, scene, index, pass);
+    super::marks::lines(ui, scene, index);
 }
 
 fn gauge_name(scene: &Scene<'_>) -> String {
@@ -173,27 +175,19 @@ fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: 
                 let mean = profile
                     .mean(station)
                     .map_or_else(|| "–".to_owned(), |mean| scene.figures.mean(mean));
-                ui.add_sized(
+                let mean = ui.add_sized(
                     [mean_width, TARGET],
                     egui::Label::new(RichText::new(mean).font(theme::bold(size::BODY))),
                 );
+                super::marks::station(ui, scene, station, &mean);
                 ui.end_row();
             }
         });
 }
 
-/// One cell of the grid.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct At {
-    pass: usize,
-    station: usize,
-    repeat: usize,
-}
-
-impl At {
-    fn id(self) -> Id {
-        Id::unique(("reading", self.station, self.repeat))
-    }
+/// The text field of a cell.
+fn id_of(at: At) -> Id {
+    Id::unique(("reading", at.station, at.repeat))
 }
 
 fn cell(
@@ -204,7 +198,7 @@ fn cell(
     (width, columns): (f32, &Columns),
 ) {
     let palette = scene.palette;
-    let id = at.id();
+    let id = id_of(at);
     let entered = pass.cell(at.station, at.repeat);
     let mine = |editing: &Editing| {
         (editing.pass, editing.station, editing.repeat) == (at.pass, at.station, at.repeat)
@@ -272,6 +266,7 @@ fn cell(
         info.label = Some(label.clone());
         info
     });
+    super::marks::cell(ui, scene, at, entered, &response);
     if response.gained_focus() || (focused && editing.is_none()) {
         // What was typed comes back for editing, its unit included where it
         // is not the one on show.
