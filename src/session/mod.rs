@@ -31,6 +31,7 @@ mod press_record;
 mod prior_shelf;
 mod reach;
 mod rod_load;
+mod shop_steps;
 mod stages;
 #[cfg(test)]
 mod tests_visit;

@@ -4,8 +4,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use ron::ser::PrettyConfig;
+use ron::value::RawValue;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+use crate::session::Checklist;
 use crate::units::Unit;
 
 use super::disk::{Content, Disk, DiskProblem};
@@ -13,6 +16,7 @@ use super::inline::options;
 use super::port_settings::{Kept, PortSettings};
 use super::real_disk::RealDisk;
 use super::replace::replace;
+use super::v1_checklist::ChecklistV1;
 
 /// Name of the file in the preferences folder.
 const FILE_NAME: &str = "preferences.ron";
@@ -23,9 +27,11 @@ const MOST_BYTES: u64 = 1024 * 1024;
 /// Most files remembered.
 const MOST_RECENT: usize = 12;
 
-/// Smallest and largest zoom, and window side in points, taken from the file.
-const ZOOM: (f32, f32) = (0.5, 3.0);
+/// Smallest and largest zoom, window side and corner in points, taken from the
+/// file.
+const ZOOM: (f32, f32) = (0.75, 2.5);
 const SIDE: (f32, f32) = (200.0, 20_000.0);
+const PLACE: (f32, f32) = (-20_000.0, 20_000.0);
 
 /// How the user wants to see things.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,10 +46,16 @@ pub struct Preferences {
     pub zoom: f32,
     /// Files opened or saved last, the newest first.
     pub recent: Vec<PathBuf>,
-    /// Width and height of the window in points.
+    /// Width and height of the window, in the desktop's points.
     pub window_size: Option<[f32; 2]>,
     /// How a gauge is listened to over a serial port.
     pub port: Option<PortSettings>,
+    /// Left upper corner of the window, in the desktop's points.
+    pub window_position: Option<[f32; 2]>,
+    /// Whether the window fills the screen.
+    pub window_maximized: bool,
+    /// The steps that the shop has made its own: added and hidden ones.
+    pub steps: Checklist,
 }
 
 impl Default for Preferences {
@@ -56,6 +68,9 @@ impl Default for Preferences {
             recent: Vec::new(),
             window_size: None,
             port: None,
+            window_position: None,
+            window_maximized: false,
+            steps: Checklist::default(),
         }
     }
 }
@@ -63,48 +78,123 @@ impl Default for Preferences {
 /// Preferences as they were found.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Found {
-    /// The preferences; those of a new user where none could be read.
+    /// The preferences; those of a new user where they could not be read.
     pub preferences: Preferences,
-    /// Where a file that could not be read was put aside.
+    /// Where a file was put aside that could not be read in whole or in part.
     pub damaged: Option<PathBuf>,
 }
 
 /// Preferences as they stand in their file. A field that is missing or unknown
-/// is no damage: nothing irreplaceable stands here.
-#[derive(Debug, Default, Serialize, Deserialize)]
-#[serde(default)]
+/// is no damage.
+#[derive(Debug, Serialize)]
 struct PreferencesFile {
     language: Option<String>,
     unit: Option<String>,
     look: Option<String>,
     zoom: Option<f32>,
     window_size: Option<(f32, f32)>,
+    window_position: Option<(f32, f32)>,
+    window_maximized: bool,
     recent: Vec<String>,
     port: Option<Kept>,
+    #[serde(skip_serializing_if = "ChecklistV1::is_empty")]
+    steps: ChecklistV1,
+}
+
+/// The same field by field, so that a damaged one does not take the others
+/// with it.
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+struct Fields {
+    language: Option<Box<RawValue>>,
+    unit: Option<Box<RawValue>>,
+    look: Option<Box<RawValue>>,
+    zoom: Option<Box<RawValue>>,
+    window_size: Option<Box<RawValue>>,
+    window_position: Option<Box<RawValue>>,
+    window_maximized: Option<Box<RawValue>>,
+    recent: Option<Box<RawValue>>,
+    port: Option<Box<RawValue>>,
+    steps: Option<Box<RawValue>>,
+}
+
+/// The fields of a file; none where there is no file to be read.
+fn fields_at(path: &Path) -> Option<Result<Fields, Unreadable>> {
+    let text = match RealDisk.read(path, MOST_BYTES) {
+        Ok(Content::Bytes(bytes)) => String::from_utf8(bytes).ok(),
+        Ok(Content::Missing) | Err(_) => return None,
+        Ok(_) => None,
+    };
+    let fields = text.and_then(|text| options().from_str(&text).ok());
+    Some(fields.ok_or(Unreadable))
+}
+
+/// A file that does not follow the rules of the format.
+struct Unreadable;
+
+impl Fields {
+    /// The fields, and whether any was damaged.
+    fn read(self) -> (PreferencesFile, bool) {
+        let mut damaged = false;
+        let file = PreferencesFile {
+            language: field(self.language, &mut damaged),
+            unit: field(self.unit, &mut damaged),
+            look: field(self.look, &mut damaged),
+            zoom: field(self.zoom, &mut damaged),
+            window_size: field(self.window_size, &mut damaged),
+            window_position: field(self.window_position, &mut damaged),
+            window_maximized: field(self.window_maximized, &mut damaged),
+            recent: field(self.recent, &mut damaged),
+            port: field(self.port, &mut damaged),
+            steps: field(self.steps, &mut damaged),
+        };
+        (file, damaged)
+    }
+}
+
+/// One field; its usual value where it is missing or damaged.
+fn field<T: DeserializeOwned + Default>(raw: Option<Box<RawValue>>, damaged: &mut bool) -> T {
+    let Some(raw) = raw else {
+        return T::default();
+    };
+    options().from_str(raw.get_ron()).unwrap_or_else(|_| {
+        *damaged = true;
+        T::default()
+    })
 }
 
 impl Preferences {
-    /// Reads the preferences in a folder. A file that cannot be read is put
-    /// aside and the preferences of a new user are used.
+    /// Reads the preferences in a folder. Where a field cannot be read, that of
+    /// a new user takes its place and a copy of the file is put aside; a file
+    /// that cannot be read at all is put aside itself.
     pub fn load(folder: &Path) -> Found {
         let path = folder.join(FILE_NAME);
-        let text = match RealDisk.read(&path, MOST_BYTES) {
-            Ok(Content::Bytes(bytes)) => String::from_utf8(bytes).ok(),
-            Ok(Content::Missing) | Err(_) => return Found::default(),
-            Ok(_) => None,
+        let fields = match fields_at(&path) {
+            Some(fields) => fields,
+            None => return Found::default(),
         };
-        let file = text.and_then(|text| options().from_str::<PreferencesFile>(&text).ok());
-        if let Some(file) = file {
+        let aside = path.with_extension("ron.damaged");
+        if let Ok(fields) = fields {
+            let (file, damaged) = fields.read();
+            let copied = damaged && fs::copy(&path, &aside).is_ok();
             return Found {
                 preferences: file.into(),
-                damaged: None,
+                damaged: copied.then_some(aside),
             };
         }
-        let aside = path.with_extension("ron.damaged");
         Found {
             preferences: Self::default(),
             damaged: fs::rename(&path, &aside).is_ok().then_some(aside),
         }
+    }
+
+    /// Reads what can be read of the preferences in a folder and touches
+    /// nothing.
+    pub fn peek(folder: &Path) -> Self {
+        let fields = fields_at(&folder.join(FILE_NAME));
+        fields
+            .and_then(Result::ok)
+            .map_or_else(Self::default, |fields| fields.read().0.into())
     }
 
     /// Writes the preferences into a folder, which is made if need be.
@@ -149,6 +239,11 @@ impl From<PreferencesFile> for Preferences {
                 .window_size
                 .and_then(|(width, height)| Some([sound(width, SIDE)?, sound(height, SIDE)?])),
             port: file.port.map(PortSettings::from_kept),
+            window_position: file
+                .window_position
+                .and_then(|(left, top)| Some([sound(left, PLACE)?, sound(top, PLACE)?])),
+            window_maximized: file.window_maximized,
+            steps: file.steps.into_shop_list(),
         }
     }
 }
@@ -163,6 +258,8 @@ impl From<&Preferences> for PreferencesFile {
             window_size: preferences
                 .window_size
                 .map(|[width, height]| (width, height)),
+            window_position: preferences.window_position.map(|[left, top]| (left, top)),
+            window_maximized: preferences.window_maximized,
             // A path that is no Unicode text cannot stand in a text file; it
             // is forgotten.
             recent: preferences
@@ -172,6 +269,7 @@ impl From<&Preferences> for PreferencesFile {
                 .map(str::to_owned)
                 .collect(),
             port: preferences.port.as_ref().map(PortSettings::to_kept),
+            steps: (&preferences.steps.for_next_visit()).into(),
         }
     }
 }
@@ -179,6 +277,20 @@ impl From<&Preferences> for PreferencesFile {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::session::{OwnStep, Stage, Step, StepId};
+
+    /// A shop's list with something in every part.
+    fn list() -> Checklist {
+        let own = |text: &str| OwnStep {
+            stage: Stage::CloseOut,
+            text: text.into(),
+        };
+        Checklist {
+            own: vec![own("Call the \"foreman\""), own("Sweep")],
+            hidden: vec![StepId::Own(1), Step::Cleaned.into()],
+            ..Checklist::default()
+        }
+    }
 
     #[test]
     fn they_come_back_as_they_were() {
@@ -193,6 +305,9 @@ mod tests {
             recent: Vec::new(),
             window_size: Some([1400.0, 900.5]),
             port: Some(PortSettings::default()),
+            window_position: Some([-8.0, 31.0]),
+            window_maximized: true,
+            steps: list(),
         };
         for file in ["a", "b", "a"] {
             preferences.remember(Path::new(file));
@@ -214,6 +329,36 @@ mod tests {
             let aside = found.damaged.unwrap();
             assert_eq!(fs::read_to_string(aside).unwrap(), damage);
         }
+        // One damaged field does not take the others with it.
+        let sound = Preferences {
+            language: Some("es".into()),
+            steps: list(),
+            ..Preferences::default()
+        };
+        sound.save(home.path()).unwrap();
+        let text = fs::read_to_string(&path).unwrap();
+        for (good, bad) in [
+            ("zoom: 1.0", "zoom: \"large\""),
+            ("recent: []", "recent: [1, (), \"a\"]"),
+            ("unit: None", "unit: (\"in\")"),
+        ] {
+            let damage = text.replace(good, bad);
+            assert_ne!(damage, text);
+            fs::write(&path, &damage).unwrap();
+            let found = Preferences::load(home.path());
+            assert_eq!(found.preferences, sound, "{bad}");
+            assert_eq!(fs::read_to_string(found.damaged.unwrap()).unwrap(), damage);
+        }
+        let unknown = text.replace("\"cleaned\"", "\"jaw polished\"");
+        fs::write(&path, unknown).unwrap();
+        let found = Preferences::load(home.path());
+        assert_eq!(found.preferences.language, sound.language);
+        assert!(found.preferences.steps.is_untouched() && found.damaged.is_some());
+        // What isolates energy is in sight, whatever the file says.
+        let hidden = text.replace("\"cleaned\"", "\"tried\"");
+        fs::write(&path, hidden).unwrap();
+        let found = Preferences::load(home.path());
+        assert_eq!(found.preferences.steps.hidden, [StepId::Own(1)]);
         // Absurd values are no damage, and unknown fields are a newer
         // program's.
         let odd = "(zoom: 1e30, window_size: (NaN, 3), unit: \"furlong\", sound: true)";

@@ -106,6 +106,15 @@ impl ChecklistV1 {
     }
 }
 
+/// What a shop has made of the list, as the preferences keep it.
+impl ChecklistV1 {
+    /// The shop's list; what cannot be in it is left out.
+    pub(super) fn into_shop_list(self) -> Checklist {
+        let list = Checklist::from(self);
+        Checklist::of_shop(list.own, &list.hidden)
+    }
+}
+
 impl From<&Checklist> for ChecklistV1 {
     fn from(list: &Checklist) -> Self {
         let own = list.own.iter().map(|own| OwnStepV1 {

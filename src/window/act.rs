@@ -15,7 +15,7 @@ use super::action::{Action, PathFor, Then};
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
-use super::state::{Dialog, Preview};
+use super::state::{Dialog, Pane, Preview};
 use super::views::crew::CrewView;
 use super::views::side_by_side::SideView;
 use super::views::{make_safe, new_session, properties};
@@ -28,8 +28,8 @@ impl App {
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
         match action {
             Action::Edit(edit) => self.edit(&edit, now),
-            Action::Undo => self.document.undo(),
-            Action::Redo => self.document.redo(),
+            Action::Undo => self.changing_steps(Document::undo),
+            Action::Redo => self.changing_steps(Document::redo),
             Action::Leave(then) => self.leave(ctx, then, now),
             Action::LeaveNow(then) => self.leave_now(ctx, then, now),
             Action::SaveThen(then) => {
@@ -131,6 +131,10 @@ impl App {
                 self.view.nut_wants_focus = true;
                 return;
             }
+            Command::GoToPlan => {
+                self.view.plan_wants_focus = true;
+                return;
+            }
             Command::ShowRecommended => Action::PreviewRecommended,
             Command::TheseWereTurned => Action::TheseWereTurned,
             Command::EarlierStage => {
@@ -143,6 +147,7 @@ impl App {
             }
             Command::StepsOrPicture => {
                 self.view.visit.switch();
+                self.view.pane = Pane::Middle;
                 return;
             }
             Command::SideBySide => Action::SideBySide,
@@ -192,9 +197,10 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PressOpened(_, Ok(opened)) => {
-                let session = opened
+                let mut session = opened
                     .record
                     .start_session(store::new_session_id(), store::today());
+                session.checklist = self.steps_for_next_visit();
                 self.show_document(Document::unsaved(session));
                 self.files.forget();
                 self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
@@ -239,7 +245,7 @@ impl App {
     }
 
     fn edit(&mut self, edit: &Edit, now: f64) {
-        match self.document.apply(&noted(edit)) {
+        match self.changing_steps(|document| document.apply(&noted(edit))) {
             Ok(_) => {
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
@@ -276,6 +282,7 @@ impl App {
             Then::Open => self.ask_for_path(PathFor::Open),
             Then::OpenPress => self.ask_for_path(PathFor::OpenPress),
             Then::OpenPath(path) => self.files.open(path),
+            Then::NextVisitOf(path) => self.files.open_press(path),
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();
@@ -290,8 +297,7 @@ impl App {
     fn start(&mut self, mut session: Session) {
         session.id = store::new_session_id();
         session.notes.when = store::today();
-        // The shop's own steps go along from one visit to the next.
-        session.checklist = self.session().checklist.for_next_visit();
+        session.checklist = self.steps_for_next_visit();
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();

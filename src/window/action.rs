@@ -22,6 +22,8 @@ pub enum Then {
     OpenPress,
     /// Open this file.
     OpenPath(PathBuf),
+    /// Start the next visit from this press file.
+    NextVisitOf(PathBuf),
     /// Open a built-in sample.
     OpenSample(Sample),
     /// Close the window.

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use eframe::egui::{self, CentralPanel, Frame, Margin, Panel, ScrollArea, Ui};
+use eframe::egui::{self, CentralPanel, Frame, Ui};
 
 use crate::press::Notches;
 use crate::session::{Document, IsoDate, PriorShelf, Session};
@@ -22,9 +22,6 @@ use super::preferences::Preferences;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
-
-/// Width from which the steps of a stage and the plan stand side by side.
-const ROOM_FOR_ALL: f32 = 900.0;
 
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
@@ -62,6 +59,8 @@ pub struct App {
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
     pub(super) port_turn: super::gauge_port::Turn,
+    /// Whether the window was brought into sight.
+    placed: bool,
     outlook: Outlook,
     advisor: Advisor,
     history: History,
@@ -122,6 +121,7 @@ impl App {
             after_save: None,
             may_close: false,
             port_turn: super::gauge_port::Turn::default(),
+            placed: false,
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
@@ -288,7 +288,7 @@ impl App {
                     .is_none_or(|editing| editing.touched)
                 && !self.view.guided.as_ref().is_some_and(|guided| {
                     // Nothing is typed yet: the last reading is meant.
-                    guided.has_keyboard && guided.typed.is_empty()
+                    views::guided::has_keyboard(ctx) && guided.typed.is_empty()
                 });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
                 self.command(ctx, command);
@@ -325,9 +325,14 @@ impl App {
 impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
+        if !std::mem::replace(&mut self.placed, true) {
+            self.preferences.place.bring_into_sight(ctx);
+        }
+        self.preferences.place.note(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
+        self.take_dropped(ctx, now);
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
         self.refresh();
@@ -348,9 +353,10 @@ impl eframe::App for App {
                 .frame(screen)
                 .show(ui, |ui| views::crew::show(ui, &mut scene));
         } else {
-            layout(ui, &mut scene);
+            super::layout::show(ui, &mut scene);
         }
         views::ask::show(&ctx, &mut scene, messages, leftovers);
+        super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
         let dismissed =
             !for_the_crew && views::toast::show(&ctx, scene.words(), palette, messages, now);
@@ -390,121 +396,4 @@ impl eframe::App for App {
             recovery.finish();
         }
     }
-}
-
-/// Lays the views out: readings left, picture in the middle, verdict and plan
-/// right.
-fn layout(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let palette = scene.palette;
-    let bar = Frame::new()
-        .fill(palette.card)
-        .inner_margin(Margin::symmetric(10, 3));
-    Panel::top("top bar")
-        .frame(bar)
-        .show(ui, |ui| views::top_bar::show(ui, scene));
-    let path = Frame::new().fill(palette.paper).inner_margin(Margin {
-        left: GAP as i8,
-        right: GAP as i8,
-        top: 6,
-        bottom: 0,
-    });
-    Panel::top("path")
-        .frame(path)
-        .show_separator_line(false)
-        .show(ui, |ui| views::path_bar::show(ui, scene));
-    let strip = Frame::new()
-        .fill(palette.caution_back)
-        .inner_margin(Margin::symmetric(12, 5));
-    Panel::bottom("cautions")
-        .frame(strip)
-        .show(ui, |ui| views::plan::cautions(ui, scene));
-    if scene.view.side.is_some() {
-        let all = Frame::new().fill(palette.paper).inner_margin(GAP);
-        CentralPanel::default()
-            .frame(all)
-            .show(ui, |ui| views::side_by_side::show(ui, scene));
-        return;
-    }
-    let width = ui.available_width();
-    let left = (width * 0.215).clamp(276.0, 340.0);
-    let right = (width * 0.225).clamp(256.0, 360.0);
-    let column = Frame::new()
-        .fill(palette.paper)
-        .inner_margin(Margin::same(GAP as i8));
-    Panel::left("readings")
-        .exact_size(left)
-        .resizable(false)
-        .show_separator_line(false)
-        .frame(column.inner_margin(Margin {
-            left: GAP as i8,
-            right: 0,
-            top: GAP as i8,
-            bottom: GAP as i8,
-        }))
-        .show(ui, |ui| left_column(ui, scene));
-    let in_front = views::stage::in_front(scene);
-    // The steps of a stage need the room more than the plan does.
-    if in_front.is_none() || width >= ROOM_FOR_ALL {
-        right_panel(ui, scene, right, column);
-    }
-    CentralPanel::default().frame(column).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = GAP;
-        if scene.view.guided.is_some() {
-            views::guided::show(ui, scene);
-        } else if let Some(stage) = in_front {
-            views::stage::show(ui, scene, stage);
-        } else {
-            views::headline::show(ui, scene);
-            views::picture::show(ui, scene);
-        }
-    });
-}
-
-fn right_panel(ui: &mut Ui, scene: &mut Scene<'_>, width: f32, column: Frame) {
-    Panel::right("plan")
-        .exact_size(width)
-        .resizable(false)
-        .show_separator_line(false)
-        .frame(column.inner_margin(Margin {
-            left: 0,
-            right: GAP as i8,
-            top: GAP as i8,
-            bottom: GAP as i8,
-        }))
-        .show(ui, |ui| right_column(ui, scene));
-}
-
-fn left_column(ui: &mut Ui, scene: &mut Scene<'_>) {
-    theme::card(scene.palette).show(ui, |ui| {
-        ui.set_min_size(ui.available_size());
-        ScrollArea::vertical()
-            .id_salt("left")
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                views::readings::show(ui, scene);
-                ui.add_space(4.0);
-                ui.separator();
-                views::passes::show(ui, scene);
-            });
-    });
-}
-
-fn right_column(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let none = Frame::new();
-    Panel::bottom("act")
-        .frame(none)
-        .resizable(false)
-        .show_separator_line(false)
-        .show(ui, |ui| views::plan::act(ui, scene));
-    CentralPanel::default().frame(none).show(ui, |ui| {
-        ScrollArea::vertical()
-            .id_salt("right")
-            .auto_shrink(false)
-            .show(ui, |ui| {
-                ui.spacing_mut().item_spacing.y = GAP;
-                views::standing::show(ui, scene);
-                views::plan::show(ui, scene);
-                views::why::show(ui, scene);
-            });
-    });
 }

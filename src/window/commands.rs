@@ -29,6 +29,8 @@ pub enum Command {
     GoToReadings,
     /// Go to the nuts.
     GoToNuts,
+    /// Go to the plan.
+    GoToPlan,
     /// Show the recommended turns.
     ShowRecommended,
     /// The turns on show were made.
@@ -79,7 +81,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 31] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 32] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -93,6 +95,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 31] = [
     (Command::Gauge, CTRL, Key::G),
     (Command::GoToReadings, CTRL, Key::R),
     (Command::GoToNuts, CTRL, Key::T),
+    (Command::GoToPlan, CTRL, Key::L),
     (Command::ShowRecommended, CTRL, Key::D),
     (Command::TheseWereTurned, CTRL, Key::Enter),
     (Command::ZoomIn, CTRL, Key::Plus),
@@ -136,6 +139,7 @@ impl Command {
             Self::Gauge => language.command_gauge(),
             Self::GoToReadings => language.command_go_to_readings(),
             Self::GoToNuts => language.command_go_to_nuts(),
+            Self::GoToPlan => language.command_go_to_plan(),
             Self::ShowRecommended => language.command_show_recommended(),
             Self::TheseWereTurned => language.command_these_were_turned(),
             Self::CopyPlan => language.command_copy_plan(),

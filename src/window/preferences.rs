@@ -2,12 +2,14 @@
 
 use std::path::PathBuf;
 
+use crate::session::Checklist;
 use crate::store::{self, Folders};
 use crate::units::Unit;
 use crate::words::Language;
 
 use super::App;
 use super::messages::{Messages, Tone};
+use super::place::Place;
 use super::theme::Look;
 
 /// How the user wants to see things.
@@ -25,6 +27,10 @@ pub struct Preferences {
     pub recent: Vec<PathBuf>,
     /// How a gauge is listened to over a serial port.
     pub port: Option<store::PortSettings>,
+    /// Where the window stands.
+    pub place: Place,
+    /// The steps that the shop has made its own.
+    pub steps: Checklist,
 }
 
 impl Preferences {
@@ -34,6 +40,7 @@ impl Preferences {
         let found = folders.map(|folders| store::Preferences::load(&folders.preferences));
         let found = found.unwrap_or_default();
         let kept = found.preferences;
+        let place = Place::of(&kept);
         let language = kept
             .language
             .as_deref()
@@ -53,6 +60,8 @@ impl Preferences {
             zoom: kept.zoom,
             recent: kept.recent,
             port: kept.port,
+            place,
+            steps: kept.steps,
         }
     }
 
@@ -63,7 +72,10 @@ impl Preferences {
             look: Some(self.look.key().to_owned()),
             zoom: self.zoom,
             recent: self.recent.clone(),
-            window_size: None,
+            window_size: self.place.size,
+            window_position: self.place.position,
+            window_maximized: self.place.maximized,
+            steps: self.steps.clone(),
             port: self.port.clone(),
         }
     }

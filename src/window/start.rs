@@ -2,14 +2,13 @@
 
 use std::path::PathBuf;
 
-use eframe::egui;
-
 use crate::press::{Arm, JawDrive, Press, customary};
 use crate::session::Session;
-use crate::store::Sample;
+use crate::store::{self, Folders, Sample};
 use crate::units::{Length, TypedLength, Unit};
 
 use super::App;
+use super::place::Place;
 
 /// Why no window could be opened.
 #[derive(Debug)]
@@ -44,12 +43,15 @@ pub fn run(file: Option<PathBuf>) -> Result<(), StartError> {
     if cfg!(target_os = "linux") && !has_linux_display() {
         return Err(StartError::NoDisplay("DISPLAY, WAYLAND_DISPLAY".into()));
     }
+    let place = Folders::of_user().map_or_else(Place::default, |folders| {
+        Place::of(&store::Preferences::peek(&folders.preferences))
+    });
     let mut causes = Vec::new();
     for renderer in [eframe::Renderer::Glow, eframe::Renderer::Wgpu] {
         let file = file.clone();
         let result = eframe::run_native(
             APP_ID,
-            options(renderer),
+            options(renderer, place),
             Box::new(move |cc| Ok(Box::new(App::new(&cc.egui_ctx, file)))),
         );
         match result {
@@ -69,16 +71,15 @@ fn has_linux_display() -> bool {
         .any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
 }
 
-fn options(renderer: eframe::Renderer) -> eframe::NativeOptions {
+fn options(renderer: eframe::Renderer, place: Place) -> eframe::NativeOptions {
     let icon = eframe::icon_data::from_png_bytes(include_bytes!("../../assets/icon.png"));
     eframe::NativeOptions {
         renderer,
-        viewport: egui::ViewportBuilder::default()
+        viewport: place
+            .builder()
             .with_icon(icon.unwrap_or_default())
             .with_app_id(APP_ID)
-            .with_title("Jawtrue")
-            .with_inner_size([1400.0, 900.0])
-            .with_min_inner_size([800.0, 560.0]),
+            .with_title("Jawtrue"),
         ..Default::default()
     }
 }

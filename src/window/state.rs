@@ -12,6 +12,18 @@ pub enum Preview {
     Chosen(Vec<Notches>),
 }
 
+/// The column on show where only one fits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Pane {
+    /// Readings and passes.
+    Readings,
+    /// The picture, or the steps of a stage.
+    #[default]
+    Middle,
+    /// How it stands and what to do.
+    Plan,
+}
+
 /// The cell of the readings grid being edited.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Editing {
@@ -83,6 +95,14 @@ pub struct ViewState {
     pub pass_drafts: super::views::properties::Drafts,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
+    /// Set when the plan is to have the keyboard.
+    pub plan_wants_focus: bool,
+    /// Whether only one column fits, and which is on show then.
+    pub one_column: bool,
+    /// See `one_column`.
+    pub pane: Pane,
+    /// Whether the bar along the top names the press.
+    pub headed: bool,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
     /// Taking readings arm by arm, while that is on.

@@ -139,6 +139,7 @@ texts! {
     command_redo { en: "Do the undone change again", es: "Rehacer el cambio deshecho" }
     command_other_unit { en: "Change between inch and millimetre", es: "Cambiar entre pulgadas y milímetros" }
     command_properties { en: "Press, stations, gauge and visit", es: "Prensa, estaciones, instrumento y visita" }
+    command_go_to_plan { en: "Go to the plan", es: "Ir al plan" }
     command_go_to_readings { en: "Go to the readings", es: "Ir a las lecturas" }
     command_go_to_nuts { en: "Go to the castle nuts", es: "Ir a las tuercas almenadas" }
     command_show_recommended { en: "Show the recommended turns", es: "Mostrar los giros recomendados" }
@@ -153,7 +154,18 @@ texts! {
     command_messages { en: "Messages", es: "Mensajes" }
     command_quit { en: "Quit", es: "Salir" }
 
+    // Files dropped on the window.
+    drop_session(name) { en: "Let go to open {name}.", es: "Suelte para abrir {name}." }
+    drop_press(name) { en: "Let go to start the next visit from {name}.", es: "Suelte para iniciar la próxima visita desde {name}." }
+    drop_something { en: "Let go to open it.", es: "Suelte para abrirlo." }
+    drop_unsaved { en: "You are asked about unsaved work first.", es: "Antes se pregunta por el trabajo sin guardar." }
+    drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Cierre primero lo que está delante y suelte el archivo otra vez." }
+    drop_first_only { en: "Several files were dropped; the first is opened.", es: "Se soltaron varios archivos; se abre el primero." }
+
     // Readings.
+    pane_plan { en: "Plan", es: "Plan" }
+    pane_steps { en: "Steps", es: "Pasos" }
+    settings { en: "Settings", es: "Ajustes" }
     readings { en: "Readings", es: "Lecturas" }
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }

@@ -16,6 +16,9 @@ use super::Scene;
 use super::widgets::{button, field, muted, title};
 use super::{gauge, import, make_safe, new_session, port_settings, properties, worked_out};
 
+/// Room around a dialog's contents, its frame included.
+const AROUND: f32 = 60.0;
+
 /// Draws the dialog in front, if there is one.
 pub fn show(
     ctx: &egui::Context,
@@ -45,24 +48,15 @@ pub fn show(
                 _ if wide => 760.0,
                 _ => 470.0,
             };
-            ui.set_width(width.min(room.width() - 60.0));
-            match &mut dialog {
-                Dialog::New(form) => new_session::show(ui, scene, form),
-                Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
-                Dialog::Gauge(form) => gauge::show(ui, scene, form),
-                Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
-                Dialog::ChangedOnDisk => changed(ui, scene),
-                Dialog::FileExists(path) => exists(ui, scene, path),
-                Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
-                Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
-                Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
-                Dialog::Import(form) => import::show(ui, scene, form),
-                Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
-                Dialog::WorkedOut => worked_out::show(ui, scene),
-                Dialog::Help => help(ui, scene),
-                Dialog::About => about(ui, scene),
-                Dialog::Messages => all_messages(ui, scene, messages),
-            }
+            ui.set_width(width.min(room.width() - AROUND));
+            // What is taller than the window scrolls.
+            ui.set_max_height(room.height() - AROUND);
+            ScrollArea::vertical()
+                .id_salt("dialog")
+                .max_height(room.height() - AROUND)
+                .show(ui, |ui| {
+                    contents(ui, scene, &mut dialog, messages, leftovers)
+                });
         });
     // Work kept aside must be answered for, not waved away.
     let must_answer = matches!(dialog, Dialog::Leftovers);
@@ -71,6 +65,32 @@ pub fn show(
     }
     if scene.view.dialog.is_none() {
         scene.view.dialog = Some(dialog);
+    }
+}
+
+fn contents(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    dialog: &mut Dialog,
+    messages: &Messages,
+    leftovers: &[Leftover],
+) {
+    match dialog {
+        Dialog::New(form) => new_session::show(ui, scene, form),
+        Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+        Dialog::Gauge(form) => gauge::show(ui, scene, form),
+        Dialog::Import(form) => import::show(ui, scene, form),
+        Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
+        Dialog::WorkedOut => worked_out::show(ui, scene),
+        Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
+        Dialog::ChangedOnDisk => changed(ui, scene),
+        Dialog::FileExists(path) => exists(ui, scene, path),
+        Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
+        Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
+        Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+        Dialog::Help => help(ui, scene),
+        Dialog::About => about(ui, scene),
+        Dialog::Messages => all_messages(ui, scene, messages),
     }
 }
 

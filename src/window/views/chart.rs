@@ -1,6 +1,6 @@
 //! The profile over the jaw's length, with the tolerance band.
 
-use eframe::egui::{self, Align2, Color32, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
+use eframe::egui::{self, Color32, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 use egui_plot::{
     FilledArea, GridMark, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoint, PlotPoints,
     PlotTransform, Points, Polygon, VLine,
@@ -14,6 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::curve::curve;
+use super::labels::Labels;
 use super::nut_input;
 use super::picture::JawAxis;
 
@@ -22,7 +23,7 @@ pub const AXIS_WIDTH: f32 = 46.0;
 
 /// Draws the chart and answers where along the screen the jaw lies.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
-    let drawing = Drawing::of(scene);
+    let drawing = Drawing::of(scene, height);
     let palette = scene.palette;
     let figures = scene.figures;
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
@@ -158,7 +159,7 @@ struct Drawing {
 }
 
 impl Drawing {
-    fn of(scene: &Scene<'_>) -> Self {
+    fn of(scene: &Scene<'_>, height: f32) -> Self {
         let outlook = scene.outlook;
         let turns = scene.preview();
         let turned = turns.iter().any(|turn| turn.0 != 0);
@@ -199,7 +200,7 @@ impl Drawing {
             .chain(&after)
             .filter_map(|mean| *mean)
             .chain(band.iter().flat_map(|band| [band.low_nm, band.high_nm]));
-        let y_range = padded_range(shown, scene, tolerance_nm);
+        let y_range = padded_range(shown, scene, tolerance_nm, height);
         let description = description(scene);
         Self {
             present,
@@ -273,10 +274,16 @@ fn readings(scene: &Scene<'_>) -> Vec<[f64; 2]> {
         .collect()
 }
 
+/// Room above and below what is drawn, in points: letters and words stand
+/// there.
+const ROOM_FOR_WORDS: (f32, f32) = (50.0, 30.0);
+
+/// The thicknesses from the chart's lower edge to its upper.
 fn padded_range(
     shown: impl Iterator<Item = f64>,
     scene: &Scene<'_>,
     tolerance_nm: f64,
+    height: f32,
 ) -> (f64, f64) {
     let (low, high) = shown.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), y| {
         (low.min(y), high.max(y))
@@ -289,8 +296,10 @@ fn padded_range(
             .map_or(6_350_000.0, |target| target.length().nm_f64());
         return (middle - 2.0 * tolerance_nm, middle + 2.0 * tolerance_nm);
     }
-    let room = ((high - low) * 0.14).max(tolerance_nm * 0.5);
-    (low - room, high + room)
+    let share = |points: f32| f64::from((points / height).min(0.3));
+    let (above, below) = (share(ROOM_FOR_WORDS.0), share(ROOM_FOR_WORDS.1));
+    let range = (high - low).max(tolerance_nm) / (1.0 - above - below);
+    (low - range * below, low - range * below + range)
 }
 
 /// A grid step of 1, 2 or 5 in the unit on show, about one line per 34
@@ -309,12 +318,16 @@ pub(super) fn grid_step(range_nm: f64, height: f32, unit: Unit) -> (f64, u32) {
     (wanted * unit.nm() as f64, 6)
 }
 
+/// Radius of the marks at means, and at what the turns would make of them.
+const MEAN: f32 = 6.5;
+const AFTER: (f32, f32) = (8.5, 6.0);
+
 /// Letters, means, names of thickest and thinnest, the band's words.
 fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTransform) {
     let palette = scene.palette;
     let painter = ui.painter();
     let frame = *transform.frame();
-    let words = scene.words();
+    let mut labels = Labels::within(frame.shrink(2.0));
     for (index, &arm) in scene.outlook.arms_nm.iter().enumerate() {
         let x = transform.position_from_point_x(arm);
         let letter = ArmIndex(index).to_string();
@@ -323,17 +336,7 @@ fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTra
         let back = Rect::from_min_size(at, galley.size()).expand2(Vec2::new(4.0, 0.0));
         painter.rect_filled(back, 3.0, palette.card);
         painter.galley(at, galley, palette.muted);
-    }
-    if let Some(band) = drawing.band {
-        let at = transform.position_from_point(&PlotPoint::new(0.0, band.low_nm));
-        let text = words.band_label(scene.figures.limit(scene.session.tolerance.length()));
-        painter.text(
-            Pos2::new(frame.left() + 6.0, at.y + 2.0),
-            Align2::LEFT_TOP,
-            text,
-            theme::regular(size::SMALL),
-            palette.band_edge,
-        );
+        labels.take(back);
     }
     let position = |station: usize, mean: f64| {
         let x = scene
@@ -363,7 +366,8 @@ fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTra
             }
         }
         let fill = if counts { palette.card } else { palette.grid };
-        painter.circle(at, 6.5, fill, theme::stroke(2.4, palette.present));
+        painter.circle(at, MEAN, fill, theme::stroke(2.4, palette.present));
+        labels.take_mark(at, MEAN);
     }
     for (station, mean) in drawing.after.iter().enumerate() {
         let Some(mean) = *mean else { continue };
@@ -372,14 +376,27 @@ fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTra
             .stations
             .get(station)
             .is_some_and(|at| at.arm().is_some());
-        diamond(
-            painter,
+        let (at, radius) = (
             position(station, mean),
-            if at_arm { 8.5 } else { 6.0 },
-            palette.card,
-            palette.preview,
+            if at_arm { AFTER.0 } else { AFTER.1 },
         );
+        diamond(painter, at, radius, palette.card, palette.preview);
+        labels.take_mark(at, radius);
     }
+    name_extremes(painter, scene, drawing, &position, &mut labels);
+    name_band(painter, scene, drawing, transform, &mut labels);
+}
+
+/// The words at the thickest and the thinnest station.
+fn name_extremes(
+    painter: &egui::Painter,
+    scene: &Scene<'_>,
+    drawing: &Drawing,
+    position: &dyn Fn(usize, f64) -> Pos2,
+    labels: &mut Labels,
+) {
+    let palette = scene.palette;
+    let words = scene.words();
     let Some(spread) = &scene.outlook.spread else {
         return;
     };
@@ -390,21 +407,41 @@ fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTra
         let Some(mean) = drawing.means.get(station).copied().flatten() else {
             continue;
         };
-        let text = format!(
-            "{word} {}",
-            scene.figures.nm(mean, scene.figures.mean_decimals())
-        );
+        let figure = scene.figures.nm(mean, scene.figures.mean_decimals());
+        let text = format!("{word} {figure}");
+        let galley = painter.layout_no_wrap(text, theme::bold(size::SMALL), palette.present);
+        let room = galley.size() + Vec2::new(6.0, 0.0);
         let above = station == spread.thickest;
-        label_beside(
-            painter,
-            frame,
-            position(station, mean),
-            above,
-            &text,
-            palette.present,
-            palette.card,
-        );
+        let rect = labels.beside(position(station, mean), MEAN, room, above);
+        painter.rect_filled(rect, 3.0, palette.card.gamma_multiply(0.85));
+        painter.galley(rect.min + Vec2::new(3.0, 0.0), galley, palette.present);
     }
+}
+
+/// The words that say what the band is, at one of its corners.
+fn name_band(
+    painter: &egui::Painter,
+    scene: &Scene<'_>,
+    drawing: &Drawing,
+    transform: &PlotTransform,
+    labels: &mut Labels,
+) {
+    let Some(band) = drawing.band else { return };
+    let ink = scene.palette.band_edge;
+    let limit = scene.figures.limit(scene.session.tolerance.length());
+    let text = scene.words().band_label(limit);
+    let galley = painter.layout_no_wrap(text, theme::regular(size::SMALL), ink);
+    let frame = *transform.frame();
+    let edge = |nm: f64| transform.position_from_point(&PlotPoint::new(0.0, nm)).y;
+    let (left, right) = (frame.left() + 6.0, frame.right() - 6.0 - galley.size().x);
+    let (under, over) = (
+        edge(band.low_nm) + 2.0,
+        edge(band.high_nm) - 2.0 - galley.size().y,
+    );
+    let wished = [(left, under), (right, under), (left, over), (right, over)];
+    let wished = wished.map(|(x, y)| Rect::from_min_size(Pos2::new(x, y), galley.size()));
+    let rect = labels.place(&wished);
+    painter.galley(rect.min, galley, ink);
 }
 
 fn diamond(painter: &egui::Painter, at: Pos2, radius: f32, fill: Color32, edge: Color32) {
@@ -419,30 +456,6 @@ fn diamond(painter: &egui::Painter, at: Pos2, radius: f32, fill: Color32, edge: 
         fill,
         theme::stroke(2.2, edge),
     ));
-}
-
-/// Writes a text above or below a point, inside the frame.
-fn label_beside(
-    painter: &egui::Painter,
-    frame: Rect,
-    at: Pos2,
-    above: bool,
-    text: &str,
-    ink: Color32,
-    back: Color32,
-) {
-    let galley = painter.layout_no_wrap(text.to_owned(), theme::bold(size::SMALL), ink);
-    let offset = if above { -14.0 - galley.size().y } else { 13.0 };
-    let half = galley.size().x / 2.0;
-    let x = at.x.clamp(
-        frame.left() + half + 4.0,
-        (frame.right() - half - 4.0).max(frame.left() + half + 4.0),
-    );
-    let y = (at.y + offset).clamp(frame.top() + 22.0, frame.bottom() - galley.size().y - 2.0);
-    let rect =
-        Rect::from_min_size(Pos2::new(x - half, y), galley.size()).expand2(Vec2::new(3.0, 0.0));
-    painter.rect_filled(rect, 3.0, back.gamma_multiply(0.85));
-    painter.galley(Pos2::new(x - half, y), galley, ink);
 }
 
 /// The preview's points at the arms can be taken and dragged, as the nuts

@@ -13,6 +13,7 @@ pub mod guided;
 pub mod headline;
 pub mod import;
 pub mod jaws;
+pub mod labels;
 pub mod make_safe;
 pub mod new_session;
 pub mod nut_care;

@@ -7,6 +7,7 @@ use eframe::egui::{
 };
 
 use crate::session::{PathState, Stage, StageState};
+use crate::window::state::Pane;
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
 
@@ -40,6 +41,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                     for (at, chip) in path.iter().zip(chips) {
                         if draw(ui, scene, at, &chip).clicked() {
                             scene.view.visit.go_to(at.stage);
+                            scene.view.pane = Pane::Middle;
                         }
                     }
                     scene.view.visit.seen = scene.view.visit.stage;
@@ -181,5 +183,6 @@ fn switch(ui: &mut Ui, scene: &mut Scene<'_>) {
     let button = ui.put(rect, Button::new(text).min_size(size));
     if button.on_hover_text(hint).clicked() {
         scene.view.visit.switch();
+        scene.view.pane = Pane::Middle;
     }
 }

@@ -55,50 +55,77 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// The buttons that act on the plan, with the cautions above them.
+/// Width from which the buttons that act on the plan stand in one row.
+const ONE_ROW: f32 = 520.0;
+
+/// Width of each lesser button in that row.
+const LESSER: f32 = 140.0;
+
+/// The buttons that act on the plan.
 pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        ui.spacing_mut().item_spacing.y = 6.0;
+        let width = ui.available_width();
+        ui.set_width(width);
+        ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
-        let turned = scene.preview().iter().any(|turn| turn.0 != 0);
-        let words = scene.words();
-        let last = scene.session.passes.len().checked_sub(1);
-        let on_last = scene.outlook.pass == last && last.is_some();
-        let label = if turned {
-            words.these_were_turned()
-        } else {
-            words.lace_again()
-        };
-        let main = main_button(ui, palette, label, on_last || last.is_none());
-        if main.on_hover_text(words.these_were_turned_hint()).clicked() {
-            scene.ask(if turned {
-                Action::TheseWereTurned
-            } else {
-                Action::LaceAgain
+        if width >= ONE_ROW {
+            ui.horizontal(|ui| {
+                let main = Vec2::new(width - 2.0 * LESSER - 12.0, TARGET);
+                ui.allocate_ui(main, |ui| act_main(ui, scene));
+                act_lesser(ui, scene, LESSER);
             });
+        } else {
+            act_main(ui, scene);
+            ui.horizontal(|ui| act_lesser(ui, scene, (width - 6.0) / 2.0));
         }
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 6.0;
-            ui.spacing_mut().button_padding.x = 3.0;
-            let half = Vec2::new((ui.available_width() - 6.0) / 2.0, TARGET);
-            let small = |text: &str| RichText::new(text).font(theme::regular(size::SMALL));
-            let copy = ui.add(egui::Button::new(small(words.copy_plan())).min_size(half));
-            if copy.on_hover_text(words.command_copy_plan()).clicked() {
-                scene.ask(Action::CopyPlan);
-            }
-            let chosen = scene.view.preview != Preview::Recommended;
-            let label = small(words.show_recommended());
-            let back = ui.add_enabled(chosen, egui::Button::new(label).min_size(half));
-            if back
-                .on_hover_text(words.command_show_recommended())
-                .clicked()
-            {
-                scene.ask(Action::PreviewRecommended);
-            }
-        });
     });
+}
+
+/// The button that notes the turns, or opens a pass without any.
+fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
+    let last = scene.session.passes.len().checked_sub(1);
+    let on_last = scene.outlook.pass == last && last.is_some();
+    let label = if turned {
+        words.these_were_turned()
+    } else {
+        words.lace_again()
+    };
+    let enabled = on_last || last.is_none();
+    let main = main_button(ui, scene.palette, label, enabled);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        main.request_focus();
+    }
+    if main.on_hover_text(words.these_were_turned_hint()).clicked() {
+        scene.ask(if turned {
+            Action::TheseWereTurned
+        } else {
+            Action::LaceAgain
+        });
+    }
+}
+
+/// Copying the plan, and going back to what is advised.
+fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, width: f32) {
+    let words = scene.words();
+    ui.spacing_mut().button_padding.x = 3.0;
+    let size = Vec2::new(width, TARGET);
+    let small = |text: &str| RichText::new(text).font(theme::regular(size::SMALL));
+    let copy = ui.add(egui::Button::new(small(words.copy_plan())).min_size(size));
+    if copy.on_hover_text(words.command_copy_plan()).clicked() {
+        scene.ask(Action::CopyPlan);
+    }
+    let chosen = scene.view.preview != Preview::Recommended;
+    let label = small(words.show_recommended());
+    let back = ui.add_enabled(chosen, egui::Button::new(label).min_size(size));
+    if back
+        .on_hover_text(words.command_show_recommended())
+        .clicked()
+    {
+        scene.ask(Action::PreviewRecommended);
+    }
 }
 
 /// The cautions that stand wherever turns are shown.
@@ -111,6 +138,18 @@ pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
     text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
     ui.add(egui::Label::new(text).wrap());
+}
+
+/// The same as a card of a column.
+pub fn cautions_card(ui: &mut Ui, scene: &Scene<'_>) {
+    egui::Frame::new()
+        .fill(scene.palette.caution_back)
+        .corner_radius(CornerRadius::same(7))
+        .inner_margin(egui::Margin::symmetric(12, 6))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            cautions(ui, scene);
+        });
 }
 
 fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -227,8 +266,13 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     } else {
         theme::regular(size::BODY)
     };
-    let galley = painter.layout(turns.clone(), font, palette.ink, width - right_width - 26.0);
-    let text_height = galley.size().y + if line.note.is_some() { 15.0 } else { 0.0 };
+    let room = width - right_width - 26.0;
+    let galley = painter.layout(turns.clone(), font, palette.ink, room);
+    let note = line
+        .note
+        .clone()
+        .map(|note| painter.layout(note, small.clone(), palette.muted, room));
+    let text_height = galley.size().y + note.as_ref().map_or(0.0, |note| note.size().y);
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
     let label = words.plan_row_label(&turns, &spread, &chance);
@@ -243,9 +287,8 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let top = rect.center().y - text_height / 2.0;
     let left = rect.left() + 9.0;
     painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
-    if let Some(note) = &line.note {
-        let at = Pos2::new(left, top + galley.size().y + 1.0);
-        painter.text(at, Align2::LEFT_TOP, note, small, palette.muted);
+    if let Some(note) = note {
+        painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
     }
     let right = rect.right() - 9.0;
     painter.text(

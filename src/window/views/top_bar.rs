@@ -6,17 +6,23 @@ use crate::store::Sample;
 use crate::units::Unit;
 use crate::window::action::{Action, Then};
 use crate::window::commands::Command;
-use crate::window::state::Dialog;
+use crate::window::state::{Dialog, Pane};
 use crate::window::theme::{self, Look, TARGET, size};
 use crate::words::Language;
 
 use super::Scene;
-use super::properties;
 use super::widgets::muted;
+use super::{properties, stage};
+
+/// Width of the bar below which buttons show their marks alone.
+const NARROW: f32 = 1150.0;
+
+/// Least width for the name of the press.
+const HEADING: f32 = 150.0;
 
 /// Draws the bar.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let narrow = ui.available_width() < 1150.0;
+    let narrow = ui.available_width() < NARROW;
     ui.horizontal(|ui| {
         ui.set_min_height(TARGET + 4.0);
         file_menu(ui, scene);
@@ -42,17 +48,55 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ) {
             scene.ask(Action::Redo);
         }
-        ui.add_space(6.0);
+        if scene.view.one_column {
+            panes(ui, scene);
+        } else {
+            ui.add_space(6.0);
+        }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            settings(ui, scene, narrow);
-            ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                heading(ui, scene)
-            });
+            if scene.view.one_column {
+                settings_menu(ui, scene);
+            } else {
+                settings(ui, scene, narrow);
+            }
+            scene.view.headed = ui.available_width() >= HEADING;
+            if scene.view.headed {
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    heading(ui, scene);
+                });
+            }
         });
     });
 }
 
-fn heading(ui: &mut Ui, scene: &Scene<'_>) {
+/// The switch between the columns where only one fits.
+fn panes(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let middle = if stage::in_front(scene).is_some() {
+        words.pane_steps()
+    } else {
+        words.show_picture()
+    };
+    for (pane, text) in [
+        (Pane::Readings, words.readings()),
+        (Pane::Middle, middle),
+        (Pane::Plan, words.pane_plan()),
+    ] {
+        let chosen = scene.view.pane == pane;
+        let mut button = Button::selectable(chosen, text).min_size(Vec2::splat(TARGET));
+        if chosen {
+            button = button.stroke(theme::stroke(2.0, scene.palette.present));
+        }
+        let response = ui.add(button);
+        response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Tab, true, chosen, text));
+        if response.clicked() {
+            scene.view.pane = pane;
+        }
+    }
+}
+
+/// What is open, and how it is saved.
+pub fn heading(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let session = scene.session;
     let mut name = session.press.name.clone();
@@ -115,67 +159,82 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
             .min_size(Vec2::splat(TARGET)),
     );
     button.ui(ui, |ui| {
-        ui.set_min_width(260.0);
-        item(ui, scene, Command::New, Action::Leave(Then::New));
-        item(ui, scene, Command::Open, Action::Leave(Then::Open));
-        if ui.button(words.next_visit()).clicked() {
-            scene.ask(Action::Leave(Then::OpenPress));
-            ui.close();
-        }
-        item(ui, scene, Command::Save, Action::Save);
-        item(ui, scene, Command::SaveAs, Action::SaveAs);
-        if ui.button(words.keep_with_press()).clicked() {
-            scene.ask(Action::Teach);
-            ui.close();
-        }
-        item(ui, scene, Command::Import, Action::AskImport);
-        ui.menu_button(words.menu_samples(), |ui| {
-            for sample in Sample::ALL {
-                if ui.button(words.sample_name(sample)).clicked() {
-                    scene.ask(Action::Leave(Then::OpenSample(sample)));
-                    ui.close();
-                }
-            }
+        scrolled(ui, |ui| file_items(ui, scene));
+    });
+}
+
+/// A menu's entries, scrolled where the window is too low for all of them.
+fn scrolled(ui: &mut Ui, entries: impl FnOnce(&mut Ui)) {
+    let below = ui.ctx().content_rect().bottom() - ui.cursor().top() - 2.0 * theme::GAP;
+    egui::ScrollArea::vertical()
+        .max_height(below.max(2.0 * TARGET))
+        .show(ui, |ui| {
+            ui.set_min_width(270.0);
+            entries(ui);
         });
-        recent(ui, scene);
-        ui.separator();
-        item(ui, scene, Command::SideBySide, Action::SideBySide);
-        item(ui, scene, Command::CrewView, Action::CrewView);
-        let drafts = properties::Drafts::default();
-        item(
-            ui,
-            scene,
-            Command::Properties,
-            Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))),
-        );
-        item(
-            ui,
-            scene,
-            Command::Gauge,
-            Action::Show(Box::new(Dialog::Gauge(Box::default()))),
-        );
-        item(
-            ui,
-            scene,
-            Command::Messages,
-            Action::Show(Box::new(Dialog::Messages)),
-        );
-        item(
-            ui,
-            scene,
-            Command::Help,
-            Action::Show(Box::new(Dialog::Help)),
-        );
-        if ui.button(words.about()).clicked() {
-            scene.ask(Action::Show(Box::new(Dialog::About)));
-            ui.close();
-        }
-        ui.separator();
-        if ui.button(Command::Quit.words(words)).clicked() {
-            scene.ask(Action::Leave(Then::Quit));
-            ui.close();
+}
+
+fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    item(ui, scene, Command::New, Action::Leave(Then::New));
+    item(ui, scene, Command::Open, Action::Leave(Then::Open));
+    if ui.button(words.next_visit()).clicked() {
+        scene.ask(Action::Leave(Then::OpenPress));
+        ui.close();
+    }
+    item(ui, scene, Command::Save, Action::Save);
+    item(ui, scene, Command::SaveAs, Action::SaveAs);
+    if ui.button(words.keep_with_press()).clicked() {
+        scene.ask(Action::Teach);
+        ui.close();
+    }
+    item(ui, scene, Command::Import, Action::AskImport);
+    ui.menu_button(words.menu_samples(), |ui| {
+        for sample in Sample::ALL {
+            if ui.button(words.sample_name(sample)).clicked() {
+                scene.ask(Action::Leave(Then::OpenSample(sample)));
+                ui.close();
+            }
         }
     });
+    recent(ui, scene);
+    ui.separator();
+    item(ui, scene, Command::SideBySide, Action::SideBySide);
+    item(ui, scene, Command::CrewView, Action::CrewView);
+    let drafts = properties::Drafts::default();
+    item(
+        ui,
+        scene,
+        Command::Properties,
+        Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))),
+    );
+    item(
+        ui,
+        scene,
+        Command::Gauge,
+        Action::Show(Box::new(Dialog::Gauge(Box::default()))),
+    );
+    item(
+        ui,
+        scene,
+        Command::Messages,
+        Action::Show(Box::new(Dialog::Messages)),
+    );
+    item(
+        ui,
+        scene,
+        Command::Help,
+        Action::Show(Box::new(Dialog::Help)),
+    );
+    if ui.button(words.about()).clicked() {
+        scene.ask(Action::Show(Box::new(Dialog::About)));
+        ui.close();
+    }
+    ui.separator();
+    if ui.button(Command::Quit.words(words)).clicked() {
+        scene.ask(Action::Leave(Then::Quit));
+        ui.close();
+    }
 }
 
 /// A command as an entry of the menu, its shortcut beside it.
@@ -210,6 +269,68 @@ fn recent(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
         }
     });
+}
+
+/// The settings as a menu, where they do not fit beside each other.
+fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let button = egui::containers::menu::MenuButton::from_button(
+        Button::new("⚙").min_size(Vec2::splat(TARGET)),
+    );
+    let (response, _) = button.ui(ui, |ui| {
+        scrolled(ui, |ui| {
+            let drafts = properties::Drafts::default();
+            let open = Action::Show(Box::new(Dialog::Properties(Box::new(drafts))));
+            item(ui, scene, Command::Properties, open);
+            for unit in [Unit::Inch, Unit::Millimetre] {
+                let chosen = scene.figures.unit == unit;
+                choice(
+                    ui,
+                    scene,
+                    chosen,
+                    words.unit_name(unit),
+                    Action::ShowUnit(unit),
+                );
+            }
+            ui.separator();
+            for look in Look::ALL {
+                let chosen = scene.preferences.look == look;
+                choice(
+                    ui,
+                    scene,
+                    chosen,
+                    words.look(look.key()),
+                    Action::Wear(look),
+                );
+            }
+            ui.separator();
+            for language in Language::ALL {
+                let chosen = language == words;
+                choice(
+                    ui,
+                    scene,
+                    chosen,
+                    language.own_name(),
+                    Action::Speak(language),
+                );
+            }
+            ui.separator();
+            let help = Action::Show(Box::new(Dialog::Help));
+            item(ui, scene, Command::Help, help);
+        });
+    });
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, words.settings()));
+    response.on_hover_text(words.settings());
+}
+
+/// One of several choices in a menu.
+fn choice(ui: &mut Ui, scene: &mut Scene<'_>, chosen: bool, text: &str, action: Action) {
+    let mark = if chosen { "● " } else { "○ " };
+    let button = Button::selectable(chosen, format!("{mark}{text}"));
+    if ui.add(button).clicked() {
+        scene.ask(action);
+        ui.close();
+    }
 }
 
 /// Unit, look, language and properties, from the right.

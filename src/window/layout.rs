@@ -1,0 +1,248 @@
+//! Where the views stand: three columns side by side where there is room, one
+//! of them at a time, with a switch, where there is not.
+
+use eframe::egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, Vec2};
+
+use super::action::Action;
+use super::state::{Pane, ViewState};
+use super::theme::{self, GAP};
+use super::views::{self, Scene};
+use crate::session::Edit;
+
+/// Room for the whole window, in points, from which the columns stand side by
+/// side.
+const SIDE_BY_SIDE: Vec2 = Vec2::new(900.0, 520.0);
+
+/// Height of the window, in points, from which the cautions have a strip of
+/// their own beside a single column; below it they stand in the column.
+const CAUTION_STRIP: f32 = 560.0;
+
+/// Width from which the steps of a stage and the plan stand side by side.
+const ROOM_FOR_ALL: f32 = 900.0;
+
+/// Width of the side columns: their share of the window, least and most.
+const LEFT: (f32, f32, f32) = (0.215, 276.0, 400.0);
+const RIGHT: (f32, f32, f32) = (0.225, 256.0, 420.0);
+
+/// Height of a single column from which the sentence stands above the picture;
+/// in a lower one it stands below, and above the plan.
+const SENTENCE_FIRST: f32 = 400.0;
+
+/// Width of a single column of text beyond which lines are hard to follow.
+const TEXT_COLUMN: f32 = 760.0;
+
+/// Lays the views out.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let window = ui.available_size();
+    let one_column = window.x < SIDE_BY_SIDE.x || window.y < SIDE_BY_SIDE.y;
+    scene.view.one_column = one_column;
+    follow(scene.view);
+    let palette = scene.palette;
+    let bar = Frame::new()
+        .fill(palette.card)
+        .inner_margin(Margin::symmetric(10, 3));
+    Panel::top("top bar")
+        .frame(bar)
+        .show(ui, |ui| views::top_bar::show(ui, scene));
+    let path = Frame::new().fill(palette.paper).inner_margin(Margin {
+        left: GAP as i8,
+        right: GAP as i8,
+        top: 6,
+        bottom: 0,
+    });
+    Panel::top("path")
+        .frame(path)
+        .show_separator_line(false)
+        .show(ui, |ui| views::path_bar::show(ui, scene));
+    let strip = !one_column || window.y >= CAUTION_STRIP;
+    if strip {
+        cautions(ui, scene);
+    }
+    if scene.view.side.is_some() {
+        CentralPanel::default()
+            .frame(around(scene, GAP, GAP))
+            .show(ui, |ui| views::side_by_side::show(ui, scene));
+    } else if one_column {
+        pane(ui, scene, strip);
+    } else {
+        columns(ui, scene);
+    }
+}
+
+/// Shows the pane that something was just asked of.
+fn follow(view: &mut ViewState) {
+    let visit = &view.visit;
+    if visit.seen.is_some() && visit.stage != visit.seen {
+        view.pane = Pane::Middle;
+    }
+    if view.nut_wants_focus {
+        view.visit.steps = false;
+        view.pane = Pane::Middle;
+    }
+    if view.plan_wants_focus {
+        view.pane = Pane::Plan;
+    }
+    if view.wants_focus.is_some() {
+        view.pane = Pane::Readings;
+    }
+}
+
+fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
+    let strip = Frame::new()
+        .fill(scene.palette.caution_back)
+        .inner_margin(Margin::symmetric(12, 5));
+    Panel::bottom("cautions")
+        .frame(strip)
+        .show(ui, |ui| views::plan::cautions(ui, scene));
+}
+
+/// The space around a column.
+fn around(scene: &Scene<'_>, left: f32, right: f32) -> Frame {
+    Frame::new().fill(scene.palette.paper).inner_margin(Margin {
+        left: left as i8,
+        right: right as i8,
+        top: GAP as i8,
+        bottom: GAP as i8,
+    })
+}
+
+/// Readings left, picture in the middle, verdict and plan right.
+fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let width = ui.available_width();
+    let share = |(share, least, most): (f32, f32, f32)| (width * share).clamp(least, most);
+    Panel::left("readings")
+        .exact_size(share(LEFT))
+        .resizable(false)
+        .show_separator_line(false)
+        .frame(around(scene, GAP, 0.0))
+        .show(ui, |ui| readings(ui, scene));
+    let in_front = views::stage::in_front(scene);
+    // The steps of a stage need the room more than the plan does.
+    if in_front.is_none() || width >= ROOM_FOR_ALL {
+        Panel::right("plan")
+            .exact_size(share(RIGHT))
+            .resizable(false)
+            .show_separator_line(false)
+            .frame(around(scene, 0.0, GAP))
+            .show(ui, |ui| plan(ui, scene));
+    }
+    let frame = around(scene, GAP, GAP);
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = GAP;
+        if scene.view.guided.is_some() {
+            views::guided::show(ui, scene);
+        } else if let Some(stage) = in_front {
+            views::stage::show(ui, scene, stage);
+        } else {
+            views::headline::show(ui, scene);
+            let room = ui.available_height();
+            views::picture::show(ui, scene, room);
+        }
+    });
+}
+
+/// One column at a time.
+fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
+    if scene.view.pane != Pane::Readings {
+        take_up_typed(scene);
+    }
+    let in_front = views::stage::in_front(scene);
+    let frame = around(scene, GAP, GAP);
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = GAP;
+        match (scene.view.pane, in_front) {
+            (Pane::Readings, _) => readings(ui, scene),
+            (Pane::Middle, _) if scene.view.guided.is_some() => views::guided::show(ui, scene),
+            (Pane::Middle, Some(stage)) => views::stage::show(ui, scene, stage),
+            (Pane::Middle, None) => picture(ui, scene, strip),
+            (Pane::Plan, _) => plan(ui, scene),
+        }
+    });
+}
+
+/// A reading being typed counts when its grid goes out of sight.
+fn take_up_typed(scene: &mut Scene<'_>) {
+    if let Some(typed) = scene.view.editing.take().filter(|typed| typed.touched) {
+        scene.ask(Action::Edit(Edit::Enter {
+            pass: typed.pass,
+            station: typed.station,
+            repeat: typed.repeat,
+            text: typed.text,
+            bare: scene.figures.unit,
+        }));
+    }
+}
+
+/// The picture in a window too low for all of it: it keeps a useful height,
+/// and what does not fit is scrolled to.
+fn picture(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
+    let room = ui.available_height();
+    let sentence_first = room >= SENTENCE_FIRST;
+    ScrollArea::vertical()
+        .id_salt("picture")
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            // Room for the scroll bar.
+            ui.set_max_width(ui.available_width() - 12.0);
+            let before = ui.cursor().top();
+            if sentence_first {
+                views::headline::show(ui, scene);
+            }
+            let used = ui.cursor().top() - before;
+            views::picture::show(ui, scene, room - used);
+            if !sentence_first {
+                views::headline::show(ui, scene);
+            }
+            if !strip {
+                views::plan::cautions_card(ui, scene);
+            }
+        });
+}
+
+fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_min_size(ui.available_size());
+        ScrollArea::vertical()
+            .id_salt("left")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                ui.set_max_width(ui.available_width().min(TEXT_COLUMN));
+                if !scene.view.headed {
+                    views::top_bar::heading(ui, scene);
+                    ui.separator();
+                }
+                views::readings::show(ui, scene);
+                ui.add_space(4.0);
+                ui.separator();
+                views::passes::show(ui, scene);
+            });
+    });
+}
+
+fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let none = Frame::new();
+    let sentence_too = scene.view.one_column && ui.available_height() < SENTENCE_FIRST;
+    Panel::bottom("act")
+        .frame(none)
+        .resizable(false)
+        .show_separator_line(false)
+        .show(ui, |ui| views::plan::act(ui, scene));
+    CentralPanel::default().frame(none).show(ui, |ui| {
+        ScrollArea::vertical()
+            .id_salt("right")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = GAP;
+                ui.set_max_width(ui.available_width().min(TEXT_COLUMN));
+                if sentence_too {
+                    views::headline::show(ui, scene);
+                }
+                views::standing::show(ui, scene);
+                views::plan::show(ui, scene);
+                views::why::show(ui, scene);
+                if scene.view.one_column {
+                    views::plan::cautions_card(ui, scene);
+                }
+            });
+    });
+}

@@ -1,0 +1,119 @@
+//! Where the window stood when it was last closed, and where it opens.
+
+use eframe::egui::{self, Pos2, Rect, Vec2, ViewportBuilder, ViewportCommand};
+
+use crate::store;
+
+/// Size of the window at its first start, and the least it can be given.
+const SIZE: [f32; 2] = [1400.0, 900.0];
+const LEAST: [f32; 2] = [800.0, 560.0];
+
+/// How much of the window, at least, has to be on the screen.
+const IN_SIGHT: f32 = 120.0;
+
+/// Where the window stands, in the desktop's own points, whatever the zoom.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Place {
+    /// Width and height, without the desktop's frame.
+    pub size: Option<[f32; 2]>,
+    /// Left upper corner of the desktop's frame.
+    pub position: Option<[f32; 2]>,
+    /// Whether it fills the screen.
+    pub maximized: bool,
+}
+
+impl Place {
+    /// Where it stood, by the preferences.
+    pub fn of(preferences: &store::Preferences) -> Self {
+        Self {
+            size: preferences.window_size,
+            position: preferences.window_position,
+            maximized: preferences.window_maximized,
+        }
+    }
+
+    /// A window that opens there. Too large a size for the screen is cut by
+    /// eframe.
+    pub fn builder(self) -> ViewportBuilder {
+        let builder = ViewportBuilder::default()
+            .with_inner_size(self.size.unwrap_or(SIZE))
+            .with_min_inner_size(LEAST)
+            .with_maximized(self.maximized);
+        match self.position {
+            Some(position) => builder.with_position(position),
+            None => builder,
+        }
+    }
+
+    /// Notes where the window stands now. A window that fills the screen goes
+    /// back to where it stood before.
+    pub fn note(&mut self, ctx: &egui::Context) {
+        let zoom = ctx.zoom_factor();
+        let size = ctx.content_rect().size() * zoom;
+        let (maximized, hidden, corner, screen) = ctx.input(|input| {
+            let viewport = input.viewport();
+            (
+                viewport.maximized.unwrap_or(false) || viewport.fullscreen.unwrap_or(false),
+                viewport.minimized.unwrap_or(false),
+                viewport.outer_rect.map(|rect| rect.min * zoom),
+                viewport.monitor_size.map(|size| size * zoom),
+            )
+        });
+        if hidden {
+            return;
+        }
+        self.maximized = maximized;
+        if !maximized {
+            self.size = Some([size.x, size.y]);
+            self.position = corner
+                .filter(|&corner| in_sight(corner, screen))
+                .map(|corner| [corner.x, corner.y]);
+        }
+    }
+
+    /// Brings a window back whose remembered place is off the screen: the
+    /// screen may have become smaller since.
+    pub fn bring_into_sight(self, ctx: &egui::Context) {
+        let zoom = ctx.zoom_factor();
+        let screen = ctx.input(|input| input.viewport().monitor_size);
+        let (Some([x, y]), Some(screen)) = (self.position, screen) else {
+            return;
+        };
+        if !in_sight(Pos2::new(x, y), Some(screen * zoom)) {
+            ctx.send_viewport_cmd(ViewportCommand::OuterPosition(Pos2::ZERO));
+        }
+    }
+}
+
+/// Whether a window with this corner shows enough of itself to be grasped. A
+/// place on a second screen counts as out of sight: that screen may be gone
+/// at the next start.
+fn in_sight(corner: Pos2, screen: Option<Vec2>) -> bool {
+    screen.is_none_or(|screen| {
+        let room = (screen - Vec2::splat(IN_SIGHT)).max(Vec2::ZERO);
+        let least = Pos2::new(-IN_SIGHT, -IN_SIGHT / 4.0);
+        Rect::from_min_max(least, room.to_pos2()).contains(corner)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_window_off_the_screen_is_out_of_sight() {
+        let screen = Some(Vec2::new(1280.0, 720.0));
+        for (x, y, seen) in [
+            (0.0, 0.0, true),
+            (600.0, 300.0, true),
+            (1920.0, 40.0, false),
+            (40.0, 700.0, false),
+            (-900.0, 40.0, false),
+            (40.0, -400.0, false),
+            (f32::NAN, 0.0, false),
+        ] {
+            assert_eq!(in_sight(Pos2::new(x, y), screen), seen, "{x} {y}");
+        }
+        assert!(in_sight(Pos2::new(1920.0, 40.0), None));
+    }
+}
