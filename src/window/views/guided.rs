@@ -44,6 +44,10 @@ pub fn openers(ui: &mut Ui, scene: &mut Scene<'_>) {
             scene.ask(Action::AskImport);
         }
     });
+    let pass = scene.outlook.pass.filter(|_| scene.view.guided.is_none());
+    if let Some(drift) = pass.and_then(|pass| drift_sentence(scene, pass)) {
+        ui.label(muted(scene.palette, drift));
+    }
 }
 
 fn hint(ui: &Ui, scene: &Scene<'_>, command: Command) -> String {
