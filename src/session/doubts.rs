@@ -74,25 +74,19 @@ impl Session {
 fn doubt(reading: &Reading, all: &[Length], spared: bool) -> Option<Doubt> {
     let own = reading.typed.length();
     let here = all.partition_point(|length| *length < own);
-    let middle = all.len().saturating_sub(1) / 2;
-    // The median of the others, as if this one were taken out of the list.
-    let median = all.get(middle + usize::from(middle >= here)).copied();
-    let others = if all.len() > 1 { median } else { None };
-    let other = reading.typed.read_as(reading.typed.unit().other());
-    if let Some(other) = other
-        && looks_typed_in_other_unit(own, other.length(), others)
+    // The others, as if this one were taken out of the list.
+    let other = |index: usize| all.get(index + usize::from(index >= here)).copied();
+    let others = all.len().saturating_sub(1);
+    let (low, high) = (other(others.saturating_sub(1) / 2), other(others / 2));
+    let as_other = reading.typed.read_as(reading.typed.unit().other());
+    if let Some(as_other) = as_other
+        && looks_typed_in_other_unit(own, as_other.length(), high)
     {
-        return Some(Doubt::OtherUnit(other));
+        return Some(Doubt::OtherUnit(as_other));
     }
-    // Most of the others have to say so: among few readings the median may be
-    // the slip itself.
-    let off = all
-        .iter()
-        .filter(|at| looks_ten_times_off(own, **at))
-        .count();
-    let most = 2 * off > all.len().saturating_sub(1);
-    others
-        .filter(|others| !spared && most && looks_ten_times_off(own, *others))
+    // Of an even number of others both in the middle must say so.
+    let far = |others: Option<Length>| others.is_some_and(|it| looks_ten_times_off(own, it));
+    low.filter(|_| !spared && far(low) && far(high))
         .map(Doubt::TenTimesOff)
 }
 

@@ -48,14 +48,14 @@ pub struct Preferences {
     pub recent: Vec<PathBuf>,
     /// Width and height of the window, in the desktop's points.
     pub window_size: Option<[f32; 2]>,
-    /// How a gauge is listened to over a serial port.
-    pub port: Option<PortSettings>,
     /// Left upper corner of the window, in the desktop's points.
     pub window_position: Option<[f32; 2]>,
     /// Whether the window fills the screen.
     pub window_maximized: bool,
     /// The steps that the shop has made its own: added and hidden ones.
     pub steps: Checklist,
+    /// How a gauge is listened to over a serial port.
+    pub port: Option<PortSettings>,
 }
 
 impl Default for Preferences {
@@ -67,10 +67,10 @@ impl Default for Preferences {
             zoom: 1.0,
             recent: Vec::new(),
             window_size: None,
-            port: None,
             window_position: None,
             window_maximized: false,
             steps: Checklist::default(),
+            port: None,
         }
     }
 }
@@ -96,9 +96,9 @@ struct PreferencesFile {
     window_position: Option<(f32, f32)>,
     window_maximized: bool,
     recent: Vec<String>,
-    port: Option<Kept>,
     #[serde(skip_serializing_if = "ChecklistV1::is_empty")]
     steps: ChecklistV1,
+    port: Option<Kept>,
 }
 
 /// The same field by field, so that a damaged one does not take the others
@@ -114,8 +114,8 @@ struct Fields {
     window_position: Option<Box<RawValue>>,
     window_maximized: Option<Box<RawValue>>,
     recent: Option<Box<RawValue>>,
-    port: Option<Box<RawValue>>,
     steps: Option<Box<RawValue>>,
+    port: Option<Box<RawValue>>,
 }
 
 /// The fields of a file; none where there is no file to be read.
@@ -145,8 +145,8 @@ impl Fields {
             window_position: field(self.window_position, &mut damaged),
             window_maximized: field(self.window_maximized, &mut damaged),
             recent: field(self.recent, &mut damaged),
-            port: field(self.port, &mut damaged),
             steps: field(self.steps, &mut damaged),
+            port: field(self.port, &mut damaged),
         };
         (file, damaged)
     }
@@ -238,12 +238,12 @@ impl From<PreferencesFile> for Preferences {
             window_size: file
                 .window_size
                 .and_then(|(width, height)| Some([sound(width, SIDE)?, sound(height, SIDE)?])),
-            port: file.port.map(PortSettings::from_kept),
             window_position: file
                 .window_position
                 .and_then(|(left, top)| Some([sound(left, PLACE)?, sound(top, PLACE)?])),
             window_maximized: file.window_maximized,
             steps: file.steps.into_shop_list(),
+            port: file.port.map(PortSettings::from_kept),
         }
     }
 }
@@ -268,8 +268,8 @@ impl From<&Preferences> for PreferencesFile {
                 .filter_map(|path| path.to_str())
                 .map(str::to_owned)
                 .collect(),
-            port: preferences.port.as_ref().map(PortSettings::to_kept),
             steps: (&preferences.steps.for_next_visit()).into(),
+            port: preferences.port.as_ref().map(PortSettings::to_kept),
         }
     }
 }
@@ -304,10 +304,10 @@ mod tests {
             zoom: 1.25,
             recent: Vec::new(),
             window_size: Some([1400.0, 900.5]),
-            port: Some(PortSettings::default()),
             window_position: Some([-8.0, 31.0]),
             window_maximized: true,
             steps: list(),
+            port: Some(PortSettings::default()),
         };
         for file in ["a", "b", "a"] {
             preferences.remember(Path::new(file));

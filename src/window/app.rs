@@ -58,9 +58,9 @@ pub struct App {
     pub(super) leftovers: Vec<Leftover>,
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
-    pub(super) port_turn: super::gauge_port::Turn,
     /// Whether the window was brought into sight.
     placed: bool,
+    pub(super) port_turn: super::gauge_port::Turn,
     outlook: Outlook,
     advisor: Advisor,
     history: History,
@@ -120,8 +120,8 @@ impl App {
             leftovers,
             after_save: None,
             may_close: false,
-            port_turn: super::gauge_port::Turn::default(),
             placed: false,
+            port_turn: super::gauge_port::Turn::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
@@ -175,6 +175,7 @@ impl App {
         self.document = document;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
+            gauge_check: std::mem::take(&mut self.view.gauge_check),
             ..ViewState::default()
         };
         self.history.forget();
@@ -381,7 +382,7 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        if self.view.editing.is_some() || self.view.guided.is_some() {
+        if self.view.takes_readings() {
             let events = std::mem::take(&mut input.events);
             (input.events, self.waiting_input) = pacing::part_after_step(events);
             if !self.waiting_input.is_empty() {

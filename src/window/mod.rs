@@ -9,6 +9,7 @@ mod commands;
 mod dropped;
 mod entry;
 mod files;
+mod gauge_check;
 mod gauge_port;
 mod guided;
 mod history;

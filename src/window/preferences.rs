@@ -25,12 +25,12 @@ pub struct Preferences {
     pub zoom: f32,
     /// Files opened or saved last, newest first.
     pub recent: Vec<PathBuf>,
-    /// How a gauge is listened to over a serial port.
-    pub port: Option<store::PortSettings>,
     /// Where the window stands.
     pub place: Place,
     /// The steps that the shop has made its own.
     pub steps: Checklist,
+    /// How a gauge is listened to over a serial port.
+    pub port: Option<store::PortSettings>,
 }
 
 impl Preferences {
@@ -59,9 +59,9 @@ impl Preferences {
             unit: kept.unit,
             zoom: kept.zoom,
             recent: kept.recent,
-            port: kept.port,
             place,
             steps: kept.steps,
+            port: kept.port,
         }
     }
 

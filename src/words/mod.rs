@@ -16,6 +16,7 @@ mod crew;
 mod entry;
 mod figures;
 mod gauge;
+mod gauge_check;
 mod gauge_window;
 mod import;
 mod judge;
