@@ -281,6 +281,23 @@ fn a_gauge_that_types_faster_than_frames() {
     ));
 }
 
+#[test]
+fn it_speaks_spanish_and_rests_while_nothing_happens() {
+    let mut shop = Shop::with(&unread());
+    shop.click("Español");
+    shop.press(Modifiers::NONE, Key::F2);
+    shop.click("De ida y vuelta");
+    shop.shows("Mida ahora en");
+    shop.read("0,2500");
+    shop.shows("lectura 1  ·  faltan 7  ·  luego C, D, D");
+    shop.shows("Última: 0,2500″ en A, lectura 1");
+    assert_eq!(cells(shop.session()), "0,2500 |  |  | ");
+    // Nothing is drawn again of itself.
+    assert!(shop.harness.run_ok().is_some());
+    shop.press(Modifiers::COMMAND, Key::I);
+    shop.shows("Importar lecturas");
+}
+
 /// Opens the dialog and pastes into it.
 fn paste_in_dialog(shop: &mut Shop, text: &str) {
     shop.press(Modifiers::COMMAND, Key::I);

@@ -310,17 +310,27 @@ impl Table<'_> {
     }
 
     /// The cell's text, when it is a thickness.
-    fn length(&mut self, record: &Record, column: usize, text: &str, unit: &str) -> Option<String> {
-        if text.is_empty() {
+    fn length(
+        &mut self,
+        record: &Record,
+        column: usize,
+        field: &str,
+        unit: &str,
+    ) -> Option<String> {
+        if field.is_empty() {
             self.report(record, column, CsvCellWrong::Missing);
             return None;
         }
-        let text = format!("{text} {unit}");
+        let text = format!("{field} {unit}");
         let why = match TypedLength::parse(&text, self.reading.bare, Sign::None) {
             Ok(typed) => match LengthQuantity::Reading.check(typed.length()) {
                 Ok(_) => return Some(typed.text().to_owned()),
                 Err(problem) => CsvCellWrong::OutOfBounds(problem),
             },
+            // The field is what is wrong, not the unit beside it.
+            Err(LengthProblem::NotANumber(_)) => {
+                CsvCellWrong::Length(LengthProblem::NotANumber(field.to_owned()))
+            }
             Err(problem) => CsvCellWrong::Length(problem),
         };
         self.report(record, column, why);

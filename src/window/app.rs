@@ -289,7 +289,7 @@ impl App {
                     .is_none_or(|editing| editing.touched)
                 && !self.view.guided.as_ref().is_some_and(|guided| {
                     // Nothing is typed yet: the last reading is meant.
-                    guided.has_keyboard && guided.typed.is_empty()
+                    views::guided::has_keyboard(ctx) && guided.typed.is_empty()
                 });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
                 self.command(ctx, command);

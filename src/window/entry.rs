@@ -14,7 +14,7 @@ use super::gauge_port::GaugePort;
 use super::guided::Guided;
 use super::import_form::ImportForm;
 use super::messages::Tone;
-use super::state::{Dialog, Preview};
+use super::state::{Dialog, Pane, Preview};
 
 impl App {
     /// Starts taking readings arm by arm, or ends it.
@@ -26,6 +26,7 @@ impl App {
         self.view.editing = None;
         self.view.side = None;
         self.view.crew = None;
+        self.view.pane = Pane::Middle;
         if let Some(settings) = self.preferences.port.clone().filter(|port| port.in_use) {
             guided.port = Some(self.listen(ctx, settings));
         }

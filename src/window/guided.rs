@@ -39,8 +39,6 @@ pub struct Guided {
     pub complaint: Option<String>,
     /// Set when the field is to have the keyboard.
     pub wants_keyboard: bool,
-    /// Whether the field has the keyboard.
-    pub has_keyboard: bool,
     /// The gauge's port, where one is listened to.
     pub port: Option<GaugePort>,
     /// What was last heard of the port.

@@ -162,6 +162,7 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
         }
         match (scene.view.pane, in_front) {
             (Pane::Readings, _) => readings(ui, scene),
+            (Pane::Middle, _) if scene.view.guided.is_some() => views::guided::show(ui, scene),
             (Pane::Middle, Some(stage)) => views::stage::show(ui, scene, stage),
             (Pane::Middle, None) => picture(ui, scene, strip),
             (Pane::Plan, _) => plan(ui, scene),

@@ -44,6 +44,10 @@ pub fn openers(ui: &mut Ui, scene: &mut Scene<'_>) {
             scene.ask(Action::AskImport);
         }
     });
+    let pass = scene.outlook.pass.filter(|_| scene.view.guided.is_none());
+    if let Some(drift) = pass.and_then(|pass| drift_sentence(scene, pass)) {
+        ui.label(muted(scene.palette, drift));
+    }
 }
 
 fn hint(ui: &Ui, scene: &Scene<'_>, command: Command) -> String {
@@ -183,18 +187,26 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
     guided.wants_keyboard = true;
 }
 
+fn field_id() -> Id {
+    Id::unique("guided reading")
+}
+
+/// Whether the field that takes readings has the keyboard.
+pub fn has_keyboard(ctx: &egui::Context) -> bool {
+    ctx.memory(|memory| memory.has_focus(field_id()))
+}
+
 /// The field that takes readings. It stands there even when no arm is due, so
 /// that a gauge which types like a keyboard does not press buttons.
 fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
     let words = scene.words();
-    let id = Id::unique("guided reading");
+    let id = field_id();
     let nobody = ui.memory(|memory| memory.focused().is_none());
     if scene.view.dialog.is_none() && (guided.wants_keyboard || nobody) {
         ui.memory_mut(|memory| memory.request_focus(id));
     }
     guided.wants_keyboard = false;
     let focused = ui.memory(|memory| memory.has_focus(id));
-    guided.has_keyboard = focused;
     let key = focused.then(|| pressed(ui)).flatten();
     let edge = if focused {
         theme::stroke(2.2, scene.palette.present)

@@ -105,9 +105,9 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     ScrollArea::horizontal().id_salt("columns").show(ui, |ui| {
         Grid::new("import columns")
             .striped(true)
+            .min_row_height(LINE_HEIGHT)
             .spacing(Vec2::new(10.0, 4.0))
             .show(ui, |ui| {
-                ui.spacing_mut().interact_size.y = LINE_HEIGHT;
                 ui.label(muted(scene.palette, words.import_line()));
                 for column in 0..form.roles.len() {
                     role(ui, scene, form, column);
