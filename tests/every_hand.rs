@@ -1,6 +1,8 @@
 //! The window for every hand: nothing unnamed, nothing too small to press,
 //! nothing cut off, and what a shop has set stays set.
 
+use std::path::Path;
+
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::session::{OwnStep, Stage, Step, StepId};
@@ -9,8 +11,11 @@ use jawtrue::words::{Figures, Language};
 
 #[path = "support/hand.rs"]
 mod hand;
+#[path = "support/seen.rs"]
+mod seen;
 
 use hand::{Opening, Window, click, open, press, type_at};
+use seen::Columns;
 
 /// Starts a session from the keyboard.
 fn new_session(harness: &mut Window) {
@@ -62,4 +67,183 @@ fn the_shops_own_steps_stay_from_start_to_start() {
     assert_eq!(list.own, [own]);
     assert_eq!(list.hidden, [StepId::Fixed(Step::RecordFiled)]);
     assert!(list.marks.is_empty());
+}
+
+/// Room in points of the windows that must do: the least one, the same at
+/// 150 %, and 1400x900 at 200 and 250 %; then each so tall that every column
+/// shows whole.
+const ROOMS: [([f32; 2], Columns); 8] = [
+    ([1024.0, 640.0], Columns::Scroll),
+    ([682.0, 426.0], Columns::Scroll),
+    ([700.0, 450.0], Columns::Scroll),
+    ([560.0, 360.0], Columns::Scroll),
+    ([1024.0, 3000.0], Columns::FitWhole),
+    ([682.0, 3000.0], Columns::FitWhole),
+    ([700.0, 3000.0], Columns::FitWhole),
+    ([560.0, 3000.0], Columns::FitWhole),
+];
+
+/// A window and what was found wrong in it.
+struct Look {
+    harness: Window,
+    words: Language,
+    columns: Columns,
+    room: [f32; 2],
+    faults: Vec<String>,
+}
+
+impl Look {
+    fn open(folder: &Path, words: Language, (room, columns): ([f32; 2], Columns)) -> Self {
+        let preferences = format!("(look: \"light\", language: \"{}\")", words.code());
+        let harness = open(
+            folder,
+            Opening {
+                size: room,
+                preferences: &preferences,
+                file: None,
+            },
+        );
+        Self {
+            harness,
+            words,
+            columns,
+            room,
+            faults: Vec::new(),
+        }
+    }
+
+    fn press(&mut self, modifiers: Modifiers, key: Key) {
+        press(&mut self.harness, modifiers, key);
+    }
+
+    /// Looks at the frame on show.
+    fn at(&mut self, what: &str) {
+        // The advice comes from another thread; whatever was said goes.
+        self.harness.remove_cursor();
+        for _ in 0..60 {
+            let dismiss = self
+                .harness
+                .query_by_role_and_label(Role::Button, self.words.dismiss());
+            if let Some(dismiss) = dismiss {
+                dismiss.click();
+            } else if self.harness.query_by_label(self.words.thinking()).is_none() {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(5));
+            self.harness.step();
+            self.harness.remove_cursor();
+        }
+        self.harness.run_steps(4);
+        let seen = seen::unreadable(&self.harness, self.columns);
+        let unnamed = seen::unnamed(&self.harness);
+        let small = seen::too_small(&self.harness);
+        let all = seen
+            .into_iter()
+            .chain(unnamed.into_iter().map(|fault| format!("unnamed: {fault}")))
+            .chain(small.into_iter().map(|fault| format!("too small: {fault}")));
+        let (room, words) = (self.room, self.words);
+        self.faults
+            .extend(all.map(|fault| format!("{what} {room:?} {words:?}: {fault}")));
+    }
+
+    /// Looks at an open menu, which covers what lies below it.
+    fn menu(&mut self, what: &str) {
+        let before = self.faults.len();
+        self.at(what);
+        let new = self.faults.split_off(before);
+        let covered = |fault: &String| fault.contains(": covered: ");
+        self.faults
+            .extend(new.into_iter().filter(|fault| !covered(fault)));
+    }
+
+    /// Looks at every pane, or at the columns side by side.
+    fn panes(&mut self, what: &str) {
+        let [readings, nuts, plan] = [Key::R, Key::T, Key::L];
+        for key in [readings, nuts, plan] {
+            self.press(Modifiers::COMMAND, key);
+            self.at(&format!("{what} {key:?}"));
+        }
+    }
+}
+
+fn in_every_room(look: impl Fn(&mut Look)) {
+    let mut faults = Vec::new();
+    for words in Language::ALL {
+        for room in ROOMS {
+            let folder = tempfile::tempdir().unwrap();
+            let mut at = Look::open(folder.path(), words, room);
+            look(&mut at);
+            faults.append(&mut at.faults);
+            if faults.len() > 400 {
+                break;
+            }
+        }
+    }
+    assert!(
+        faults.is_empty(),
+        "{} faults:\n{}",
+        faults.len(),
+        faults.join("\n")
+    );
+}
+
+#[test]
+fn the_main_job_is_readable_named_and_large_enough() {
+    in_every_room(|look| look.panes("main"));
+}
+
+#[test]
+fn every_stage_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        // From the first stage to the last, by keyboard.
+        for _ in Stage::ALL {
+            look.press(Modifiers::COMMAND, Key::PageUp);
+        }
+        for stage in Stage::ALL {
+            if matches!(stage, Stage::Measure | Stage::Turn) {
+                look.press(Modifiers::COMMAND, Key::K);
+            }
+            look.at(stage.key());
+            look.press(Modifiers::COMMAND, Key::PageDown);
+        }
+    });
+}
+
+#[test]
+fn every_dialog_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let words = look.words;
+        for key in [Key::N, Key::P, Key::M, Key::Enter, Key::F1] {
+            let modifiers = if key == Key::F1 {
+                Modifiers::NONE
+            } else {
+                Modifiers::COMMAND
+            };
+            look.press(modifiers, key);
+            look.at(&format!("dialog {key:?}"));
+            look.press(Modifiers::NONE, Key::Escape);
+        }
+        let file = format!("☰ {}", words.menu_file());
+        click(&mut look.harness, Role::Button, &file);
+        look.menu("file menu");
+        click(&mut look.harness, Role::Button, words.about());
+        look.at("about");
+        look.press(Modifiers::NONE, Key::Escape);
+        // Something unsaved, then something else.
+        look.press(Modifiers::COMMAND, Key::R);
+        type_at(&mut look.harness, &words.reading_label(1, "B"), "0.2460");
+        look.press(Modifiers::NONE, Key::Enter);
+        look.press(Modifiers::COMMAND, Key::O);
+        look.at("unsaved work");
+        look.press(Modifiers::NONE, Key::Escape);
+        look.press(Modifiers::COMMAND, Key::S);
+        for _ in 0..300 {
+            if look.harness.query_by_label(words.path_of_file()).is_some() {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            look.harness.step();
+        }
+        look.at("path");
+    });
 }

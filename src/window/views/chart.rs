@@ -276,7 +276,7 @@ fn readings(scene: &Scene<'_>) -> Vec<[f64; 2]> {
 
 /// Room above and below what is drawn, in points: letters and words stand
 /// there.
-const ROOM_FOR_WORDS: (f32, f32) = (50.0, 30.0);
+const ROOM_FOR_WORDS: (f32, f32) = (46.0, 28.0);
 
 /// The thicknesses from the chart's lower edge to its upper.
 fn padded_range(
@@ -302,10 +302,13 @@ fn padded_range(
     (low - range * below, low - range * below + range)
 }
 
+/// Most lines of the grid, about: on a large screen more would be a fog.
+const MOST_LINES: f64 = 12.0;
+
 /// A grid step of 1, 2 or 5 in the unit on show, about one line per 34
 /// points; and the decimals that its labels need.
 pub(super) fn grid_step(range_nm: f64, height: f32, unit: Unit) -> (f64, u32) {
-    let lines = f64::from(height / 38.0).max(2.0);
+    let lines = f64::from(height / 38.0).clamp(2.0, MOST_LINES);
     let wanted = (range_nm / lines / unit.nm() as f64).max(1e-7);
     for decimals in (0..9).rev() {
         for digit in [1.0, 2.0, 5.0] {

@@ -171,7 +171,7 @@ fn roomy(
 ) -> i32 {
     let palette = scene.palette;
     let centre = Pos2::new(rect.center().x, rect.top() + 32.0);
-    let button_width = ((rect.width() - 46.0) / 2.0).clamp(24.0, 40.0);
+    let button_width = ((rect.width() - 54.0) / 2.0).clamp(24.0, 40.0);
     draw_nut(ui.painter(), scene, centre, 23.0, turn);
     let button = |side: f32| {
         Rect::from_center_size(

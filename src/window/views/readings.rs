@@ -109,7 +109,7 @@ impl Columns {
         ui.horizontal(|ui| {
             let back = ui.add_enabled(
                 self.first > 0,
-                egui::Button::new("◀").min_size(Vec2::splat(32.0)),
+                egui::Button::new("◀").min_size(Vec2::splat(TARGET)),
             );
             back.widget_info(|| WidgetInfo::labeled(Role::Button, true, words.earlier_repeats()));
             if back.clicked() {
@@ -117,7 +117,7 @@ impl Columns {
             }
             ui.label(words.repeats_shown(self.first + 1, self.first + self.count, self.all));
             let more = self.first + self.count < self.all;
-            let on = ui.add_enabled(more, egui::Button::new("▶").min_size(Vec2::splat(32.0)));
+            let on = ui.add_enabled(more, egui::Button::new("▶").min_size(Vec2::splat(TARGET)));
             on.widget_info(|| WidgetInfo::labeled(Role::Button, more, words.later_repeats()));
             if on.clicked() {
                 scene.view.first_repeat = self.first + 1;
