@@ -74,7 +74,14 @@ fn doubt(reading: &Reading, all: &[Length]) -> Option<Doubt> {
     {
         return Some(Doubt::OtherUnit(other));
     }
+    // Most of the others have to say so: among few readings the median may be
+    // the slip itself.
+    let off = all
+        .iter()
+        .filter(|at| looks_ten_times_off(own, **at))
+        .count();
+    let most = 2 * off > all.len().saturating_sub(1);
     others
-        .filter(|others| looks_ten_times_off(own, *others))
+        .filter(|others| most && looks_ten_times_off(own, *others))
         .map(Doubt::TenTimesOff)
 }

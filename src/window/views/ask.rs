@@ -50,6 +50,7 @@ pub fn show(
             };
             ui.set_width(width.min(room.width() - AROUND));
             // What is taller than the window scrolls.
+            ui.set_max_height(room.height() - AROUND);
             ScrollArea::vertical()
                 .id_salt("dialog")
                 .max_height(room.height() - AROUND)
