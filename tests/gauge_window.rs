@@ -8,7 +8,8 @@ use std::path::Path;
 use aiag::AIAG;
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
-use egui_kittest::kittest::{By, Queryable};
+use egui_kittest::kittest::{By, NodeT, Queryable};
+use jawtrue::press::ArmIndex;
 use jawtrue::session::{Field, Session};
 use jawtrue::splice::{GAUGE_PRESETS, GaugeKind, LacingStudy};
 use jawtrue::store::Folders;
@@ -381,4 +382,198 @@ fn the_published_study_comes_out_by_either_reckoning() {
     let known = window.session().gauge.repeatability.clone().unwrap();
     assert_eq!((known.sd.length().nm() - 3024).abs(), 0);
     assert_eq!(known.freedom, Some(78));
+}
+
+#[test]
+fn a_reading_that_does_not_fit_is_struck_with_who_and_why() {
+    for words in BOTH {
+        let folder = tempfile::tempdir().unwrap();
+        let mut window = Driver::new(folder.path(), words);
+        let before = window.session().spread_of(0).unwrap();
+        let strike = words.strike_place(words.reading_label(5, "C"));
+        assert!(!window.shows(&strike));
+        // Five at C, one of them far off: Grubbs' test.
+        let five = "0.2510\t0.2505\t0.2509\t0.2508\t0.2690".to_owned();
+        window.paste_at(&words.reading_label(1, "C"), five);
+        assert!(window.shows("Grubbs"));
+        let off = window.session().spread_of(0).unwrap();
+        assert_ne!(off.value, before.value);
+
+        // Without a why nothing is struck.
+        window.click(&strike);
+        let button = window.harness.get_by_label(words.strike_it());
+        assert!(button.accesskit_node().is_disabled());
+        window.fill(words.field_who(), "Ann");
+        window.type_at(words.strike_why(), "gauge slipped");
+        window.enter();
+        let reading = |window: &Driver| {
+            let cell = window.session().passes[0].cell(2, 4).clone();
+            cell.reading().cloned().unwrap()
+        };
+        let struck = reading(&window).struck.unwrap();
+        assert_eq!((&*struck.by, &*struck.why), ("Ann", "gauge slipped"));
+        assert_eq!(reading(&window).typed.text(), "0.2690 in");
+        assert!(window.shows("gauge slipped"));
+        assert!(!window.shows("Grubbs"));
+        assert!(window.session().spread_of(0).unwrap().value < off.value);
+
+        // And back, by keyboard alone.
+        for _ in 0..3 {
+            window.click(words.later_repeats());
+        }
+        let field = words.reading_label(5, "C");
+        window.type_at(&field, "");
+        window.press(Modifiers::COMMAND, Key::J);
+        assert_eq!(reading(&window).struck, None);
+        window.press(Modifiers::COMMAND, Key::J);
+        window.harness.event(egui::Event::Text("again".to_owned()));
+        window.harness.run_steps(2);
+        window.enter();
+        assert_eq!(reading(&window).struck.unwrap().why, "again");
+        window.click(&words.struck_put_back(words.reading_label(5, "C")));
+        assert_eq!(reading(&window).struck, None);
+        window.press(Modifiers::COMMAND, Key::Z);
+        assert_eq!(reading(&window).struck.unwrap().why, "again");
+    }
+}
+
+#[test]
+fn striking_what_is_no_reading_is_answered_in_words() {
+    let words = Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut window = Driver::new(folder.path(), words);
+    window.press(Modifiers::COMMAND, Key::J);
+    assert!(window.shows(words.strike_no_cell()));
+    let field = words.reading_label(2, "A");
+    window.fill(&field, "");
+    window.type_at(&field, "");
+    window.press(Modifiers::COMMAND, Key::J);
+    assert!(window.shows(&words.strike_nothing(&field)));
+    window.fill(words.strike_why(), "no idea");
+    window.click(words.cancel());
+    let rows = &window.session().passes[0].rows;
+    assert!(rows.iter().flatten().all(|cell| cell.counting().is_some()));
+}
+
+#[test]
+fn a_belt_as_uneven_as_the_tolerance_is_warned_of() {
+    for words in BOTH {
+        let folder = tempfile::tempdir().unwrap();
+        let mut window = Driver::new(folder.path(), words);
+        window.click_role(Role::DisclosureTriangle, words.belt_section());
+        // Enter goes on to the next station.
+        window.type_at(&words.belt_at("A"), "0.2000");
+        window.enter();
+        for text in ["0.2010", "0.2012"] {
+            window.harness.event(egui::Event::Text(text.to_owned()));
+            window.harness.run_steps(2);
+            window.enter();
+        }
+        let belt = |window: &Driver| {
+            let cells = window.session().passes[0].bare_belt.iter();
+            cells.map(|cell| cell.text().to_owned()).collect::<Vec<_>>()
+        };
+        assert_eq!(belt(&window), ["0.2000 in", "0.2010 in", "0.2012 in", ""]);
+        let warning = match words {
+            Language::English => "as much as the tolerance: thickest at D, thinnest at A",
+            Language::Spanish => "tanto como la tolerancia: más gruesa en D, más delgada en A",
+        };
+        assert!(
+            !window
+                .session()
+                .belt_variation(0)
+                .unwrap()
+                .as_large_as_tolerance
+        );
+        let varies = match words {
+            Language::English => "thickest at C, thinnest at A",
+            Language::Spanish => "más gruesa en C, más delgada en A",
+        };
+        assert!(window.shows(varies) && !window.shows(warning));
+        // Just the tolerance is as large; told even when folded up.
+        window.fill(&words.belt_at("D"), "0.2030");
+        assert!(
+            window
+                .session()
+                .belt_variation(0)
+                .unwrap()
+                .as_large_as_tolerance
+        );
+        window.click_role(Role::DisclosureTriangle, words.belt_section());
+        window.harness.run_steps(20);
+        assert!(window.shows(warning));
+        window.click_role(Role::DisclosureTriangle, words.belt_section());
+        window.harness.run_steps(20);
+        window.fill(&words.belt_at("D"), "banana");
+        assert!(window.shows("banana"));
+        window.paste_at(
+            &words.belt_at("A"),
+            "0.2001\t0.2002\t0.2003\t0.2004\t9".to_owned(),
+        );
+        assert_eq!(
+            belt(&window),
+            ["0.2001 in", "0.2002 in", "0.2003 in", "0.2004 in"]
+        );
+    }
+}
+
+#[test]
+fn a_belt_end_turned_round_tells_the_belt_from_the_jaw() {
+    for words in BOTH {
+        let folder = tempfile::tempdir().unwrap();
+        let mut window = Driver::new(folder.path(), words);
+        for _ in 0..3 {
+            window.click(&words.turn_one_in(ArmIndex(1)));
+        }
+        window.click(words.lace_again());
+        // The jaw is even; the belt is 0.004 thicker at D than at A.
+        window.press(Modifiers::ALT, Key::PageUp);
+        let rows = |texts: [&str; 4]| texts.map(|text| format!("{text}\t{text}")).join("\n");
+        let first = rows(["0.2500", "0.2510", "0.2530", "0.2540"]);
+        window.paste_at(&words.reading_label(1, "A"), first);
+        window.press(Modifiers::ALT, Key::PageDown);
+        let second = rows(["0.2540", "0.2530", "0.2510", "0.2500"]);
+        window.paste_at(&words.reading_label(1, "A"), second);
+        window.click_role(Role::DisclosureTriangle, words.belt_section());
+        window.harness.run_steps(20);
+        window.click_role(Role::CheckBox, words.belt_flipped());
+        assert!(window.session().passes[1].flipped);
+        let figures = Figures::exact(words, Unit::Inch);
+        let test = window.session().flip_test(0, 1).unwrap();
+        let names = |at: usize| window.session().station_name(at);
+        let sentences = figures.flip_sentences(&test, &names);
+        assert!(sentences.len() >= 3, "{sentences:?}");
+        let thicker = match words {
+            Language::English => "thicker at D than at A",
+            Language::Spanish => "más gruesa en D que en A",
+        };
+        assert!(window.shows(thicker));
+        assert!(window.shows(words.flip_even()));
+        assert!(!window.shows(words.flip_turned_between()));
+        window.click_role(Role::CheckBox, words.belt_flipped());
+        assert!(!window.session().passes[1].flipped);
+        assert!(!window.shows(words.flip_even()));
+    }
+}
+
+#[test]
+fn the_level_is_judged_against_a_target_only() {
+    for words in BOTH {
+        let folder = tempfile::tempdir().unwrap();
+        let mut window = Driver::new(folder.path(), words);
+        assert!(window.shows(words.level_unjudged()));
+        window.press(Modifiers::COMMAND, Key::P);
+        window.fill(&words.field(Field::Target), "0.2400");
+        window.close();
+        assert!(!window.shows(words.level_unjudged()));
+        // Every arm is above it: the common handle is the remedy.
+        let figures = Figures::exact(words, Unit::Inch);
+        let handle = figures.level_sentence(&window.session().level_of(0));
+        assert!(window.shows(&handle));
+        let remedy = match words {
+            Language::English => "move the common handle, not the nuts",
+            Language::Spanish => "mueva la manija común, no las tuercas",
+        };
+        assert!(handle.contains(remedy), "{handle}");
+    }
 }

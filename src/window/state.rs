@@ -99,6 +99,8 @@ pub struct ViewState {
     pub pass_drafts: super::views::properties::Drafts,
     /// What was typed into a gauge check so far.
     pub gauge_check: super::gauge_check::GaugeCheck,
+    /// What is being typed about the bare belt.
+    pub belt: super::views::belt::BeltTyping,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
@@ -125,6 +127,9 @@ impl ViewState {
     /// Whether a cell for readings has the keyboard, so that a gauge may be
     /// typing into it.
     pub fn takes_readings(&self) -> bool {
-        self.editing.is_some() || self.guided.is_some() || self.gauge_check.typing.is_going_on()
+        self.editing.is_some()
+            || self.guided.is_some()
+            || self.gauge_check.typing.is_going_on()
+            || self.belt.is_going_on()
     }
 }

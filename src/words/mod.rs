@@ -9,6 +9,7 @@
 mod table;
 
 mod advice;
+mod belt;
 mod budget;
 mod cli;
 mod cli_help;

@@ -124,9 +124,7 @@ fn first_frame(path: &Path) {
     let of = |begin: &dyn Fn() -> Duration| median((0..15).map(|_| begin()).collect());
     let empty = of(&|| {
         let begun = Instant::now();
-        let mut harness = Harness::builder()
-            .with_size(SIZE)
-            .build_eframe(|_| Empty);
+        let mut harness = Harness::builder().with_size(SIZE).build_eframe(|_| Empty);
         frame(&mut harness);
         begun.elapsed()
     });

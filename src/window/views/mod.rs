@@ -2,6 +2,7 @@
 //! it changes nothing but the passing view state.
 
 pub mod ask;
+pub mod belt;
 pub mod canvas;
 pub mod chart;
 pub mod crew;

@@ -61,6 +61,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     grid(ui, scene, index, pass, &columns);
     notes(ui, scene, index, pass);
     super::marks::lines(ui, scene, index);
+    super::belt::show(ui, scene, index);
 }
 
 fn gauge_name(scene: &Scene<'_>) -> String {

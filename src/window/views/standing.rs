@@ -2,7 +2,7 @@
 
 use eframe::egui::{CornerRadius, Frame, Margin, RichText, Ui};
 
-use crate::splice::Standing;
+use crate::splice::{LevelStanding, Standing};
 use crate::units::Unit;
 use crate::window::theme::{self, size};
 
@@ -37,6 +37,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ));
         verdict(ui, scene);
         super::verdict_lines::show(ui, scene);
+        level(ui, scene);
         if scene.session.tolerance.unit() != figures.unit && figures.unit == Unit::Inch {
             ui.label(muted(
                 palette,
@@ -44,6 +45,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ));
         }
     });
+}
+
+/// Height of the window from which an unjudged level is told here too.
+const ROOMY: f32 = 760.0;
+
+/// How the level stands against the target, and whether the common handle is
+/// the remedy. That it is not judged stands with the reasons in a low window.
+fn level(ui: &mut Ui, scene: &Scene<'_>) {
+    if let Some(level) = &scene.outlook.trust.level {
+        let roomy = ui.ctx().content_rect().height() >= ROOMY;
+        if *level == LevelStanding::Unjudged && !roomy {
+            return;
+        }
+        let sentence = scene.figures.level_sentence(level);
+        ui.label(muted(scene.palette, sentence));
+    }
 }
 
 fn verdict(ui: &mut Ui, scene: &Scene<'_>) {

@@ -39,6 +39,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(muted(palette, caption));
             changes(ui, scene, advice);
             ui.label(muted(palette, scatter(scene)));
+            if let Some(level) = &scene.outlook.trust.level {
+                ui.label(muted(palette, scene.figures.level_sentence(level)));
+            }
         });
         super::verdict_lines::worked_out_button(ui, scene);
     });
