@@ -1,12 +1,16 @@
 //! The gauge in the window, driven by label and by keyboard in both languages.
 
+#[path = "support/aiag.rs"]
+mod aiag;
+
 use std::path::Path;
 
+use aiag::AIAG;
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{By, Queryable};
 use jawtrue::session::{Field, Session};
-use jawtrue::splice::{GAUGE_PRESETS, GaugeKind};
+use jawtrue::splice::{GAUGE_PRESETS, GaugeKind, LacingStudy};
 use jawtrue::store::Folders;
 use jawtrue::units::Unit;
 use jawtrue::window::{App, Surroundings};
@@ -93,6 +97,22 @@ impl Driver {
             .query_all_by_label_contains(part)
             .next()
             .is_some()
+    }
+
+    /// Pastes into a field that takes a table.
+    fn paste_at(&mut self, label: &str, table: String) {
+        let field = || By::new().label(label).role(Role::TextInput);
+        self.harness.get(field()).focus();
+        self.harness.run_steps(2);
+        self.harness.event(egui::Event::Paste(table));
+        self.harness.run_steps(3);
+    }
+
+    /// Opens the gauge check.
+    fn open_check(&mut self) {
+        let words = self.words;
+        self.press(Modifiers::COMMAND, Key::G);
+        self.click(words.gauge_check());
     }
 
     fn close(&mut self) {
@@ -198,4 +218,167 @@ fn a_gauge_of_the_library_asks_before_it_overwrites() {
         window.press(Modifiers::COMMAND, Key::Z);
         assert_eq!(window.session().gauge, typed);
     }
+}
+
+#[test]
+fn ten_readings_of_one_knuckle_give_the_repeatability() {
+    for words in BOTH {
+        let folder = tempfile::tempdir().unwrap();
+        let mut window = Driver::new(folder.path(), words);
+        window.open_check();
+        // The keyboard is where the first reading goes; Enter goes on.
+        for text in ["0.2501", "0.2503", "0.2502", "0.2502"] {
+            let typed = egui::Event::Text(text.to_owned());
+            window.harness.event(typed);
+            window.harness.run_steps(2);
+            window.enter();
+        }
+        assert!(window.shows(&words.check_empty(6, 10)));
+        assert!(window.shows(&words.check_so_far(4)));
+        // Closing and coming back loses nothing, not even the cell not left.
+        window.type_at(&words.check_reading(5), "0.2504");
+        window.close();
+        window.open_check();
+        assert!(window.shows(&words.check_empty(5, 10)));
+        window.paste_at(
+            &words.check_reading(6),
+            "0.2500\n0.2502\n0.2501\n0.2503\n0.2502\n0.2502".to_owned(),
+        );
+        assert!(window.shows(words.check_pasted_beyond()));
+        let rest = "0.2500\n0.2502\n0.2501\n0.2503\n0.2502".to_owned();
+        window.paste_at(&words.check_reading(6), rest);
+        window.click(words.check_use());
+        // Tenths of a mil about 0.2502: -1 1 0 0 2 -2 0 -1 1 0, squares 12,
+        // sd sqrt(12 / 9) = 1.154701 tenths = 2932.94 nm.
+        let known = window.session().gauge.repeatability.clone().unwrap();
+        assert_eq!((known.sd.length().nm(), known.freedom), (2933, Some(9)));
+        // It stands in the gauge's dialog, which takes it back like any edit.
+        window.harness.get_by_label(words.gauge_title());
+        window.close();
+        window.press(Modifiers::COMMAND, Key::Z);
+        assert_eq!(window.session().gauge.repeatability, None);
+        // And what was used can still be brought back.
+        window.open_check();
+        window.click(words.check_bring_back());
+        window.click(words.check_use());
+        assert_eq!(window.session().gauge.repeatability, Some(known));
+    }
+}
+
+#[test]
+fn bad_cells_of_a_check_are_told_and_not_used() {
+    for words in BOTH {
+        let folder = tempfile::tempdir().unwrap();
+        let mut window = Driver::new(folder.path(), words);
+        window.open_check();
+        let readings = "0.2501\n0.2502\n2.502\n0.2502\n0.2503".to_owned();
+        window.paste_at(&words.check_reading(1), readings);
+        assert!(window.shows(&words.check_slip(words.check_reading(3))));
+        assert!(window.harness.query_by_label(words.check_use()).is_none());
+        window.fill(&words.check_reading(3), "banana");
+        assert!(window.shows("banana"));
+        assert!(window.harness.query_by_label(words.check_use()).is_none());
+        window.fill(&words.check_reading(3), "6.355");
+        let other =
+            words.check_other_unit(words.check_reading(3), words.unit_name(Unit::Millimetre));
+        assert!(window.shows(&other));
+        window.fill(&words.check_reading(3), "6.355 mm");
+        assert!(!window.shows(&other));
+        window.click(words.check_clear());
+        assert!(window.shows(&words.check_empty(10, 10)));
+        assert_eq!(window.session().gauge.repeatability, None);
+    }
+}
+
+#[test]
+fn two_lacings_tell_gauge_and_lacing_apart() {
+    let words = Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut window = Driver::new(folder.path(), words);
+    window.open_check();
+    window.click_role(Role::RadioButton, words.check_two_lacings());
+    let arms = window.session().press.arms.len();
+    assert_eq!(arms, 4);
+    // Tenths of a mil over 0.2500, by lacing, arm, knuckle and reading.
+    let nm = |lacing: usize, arm: usize, knuckle: usize, reading: usize| {
+        let tenths = [[3, 9, 0, 7], [5, 8, 4, 7]][lacing][arm]
+            + [0, 2, 1][(knuckle + arm) % 3]
+            + [0, 1, 0, 0, 2][(lacing + 2 * arm + 3 * knuckle + reading) % 5];
+        i64::from(2500 + tenths) * 2540
+    };
+    let rows = (0..2 * arms).map(|row| {
+        let cells = (0..6).map(|column| {
+            let nm = nm(row / arms, row % arms, column / 2, column % 2);
+            format!("{} mm", nm as f64 / 1e6)
+        });
+        cells.collect::<Vec<_>>().join("\t")
+    });
+    let table = rows.collect::<Vec<_>>().join("\n");
+    window.paste_at(&words.check_at_lacing("A", 1, 1, 1), table);
+    window.click(words.check_use());
+
+    let knuckle = |lacing, arm, knuckle| -> Vec<f64> {
+        let pair = (0..2).map(|reading| nm(lacing, arm, knuckle, reading) as f64);
+        pair.collect()
+    };
+    let site = |lacing, arm| (0..3).map(|at| knuckle(lacing, arm, at)).collect();
+    let readings: Vec<Vec<Vec<Vec<f64>>>> = (0..arms)
+        .map(|arm| (0..2).map(|lacing| site(lacing, arm)).collect())
+        .collect();
+    let study = LacingStudy::of(&readings).unwrap();
+    let session = window.session();
+    let repeatability = session.gauge.repeatability.as_ref().unwrap();
+    let lacing = session.lacing_scatter.as_ref().unwrap();
+    let gauge = study.gauge.unwrap().sd_nm;
+    assert!(gauge > 100.0);
+    assert_eq!(repeatability.sd.length().nm(), gauge.round() as i64);
+    assert_eq!(
+        lacing.sd.length().nm(),
+        study.next_lacing.sd_nm.round() as i64
+    );
+}
+
+#[test]
+fn the_published_study_comes_out_by_either_reckoning() {
+    let words = Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut window = Driver::new(folder.path(), words);
+    window.press(Modifiers::COMMAND, Key::U);
+    window.open_check();
+    window.click_role(Role::RadioButton, words.check_people());
+    for (what, times) in [
+        (words.count_people(), 1),
+        (words.count_rounds(), 1),
+        (words.count_knuckles(), 5),
+    ] {
+        for _ in 0..times {
+            window.click(&words.one_more(what));
+        }
+    }
+    // The published figures as hundredths of a millimetre about 9 mm.
+    let cell = |knuckle: usize, round: &str| {
+        let text = round.split_whitespace().nth(knuckle).unwrap();
+        format!("{:.4}", 9.0 + 0.01 * text.parse::<f64>().unwrap())
+    };
+    let row = |knuckle: usize| {
+        let rounds = AIAG.iter().flatten();
+        let cells: Vec<String> = rounds.map(|round| cell(knuckle, round)).collect();
+        cells.join("\t")
+    };
+    let table: Vec<String> = (0..10).map(row).collect();
+    window.paste_at(&words.check_at_person(1, 1, 1), table.join("\n"));
+    // Published average and range: 0.20188, 0.22963, 0.30575, 1.10456;
+    // analysis of variance recomputed: 0.199933, 0.226838, 0.302373, 1.042327.
+    for sd in [
+        "0.00202", "0.00230", "0.00306", "0.01105", "0.00200", "0.00227", "0.00302", "0.01042",
+    ] {
+        assert!(window.shows(&format!("{sd} mm")), "{sd}");
+    }
+    // Fewer rounds and back: no reading moves to another knuckle.
+    window.click(&words.one_fewer(words.count_rounds()));
+    window.click(&words.one_more(words.count_rounds()));
+    window.click(words.check_use());
+    let known = window.session().gauge.repeatability.clone().unwrap();
+    assert_eq!((known.sd.length().nm() - 3024).abs(), 0);
+    assert_eq!(known.freedom, Some(78));
 }

@@ -186,6 +186,7 @@ fn verdict_sentences(
     sentences.extend(figures.settling_sentences(session, verdicts));
     if session.acceptance.by == AcceptedBy::PlainComparison
         && verdicts.piece.verdict == Verdict::TooClose
+        && verdicts.settles_piece != Settling::AtTheLimit
     {
         sentences.push(words.verdict_plain_is_the_rule().to_owned());
     }

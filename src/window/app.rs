@@ -60,6 +60,7 @@ pub struct App {
     pub(super) may_close: bool,
     /// Whether the window was brought into sight.
     placed: bool,
+    pub(super) port_turn: super::gauge_port::Turn,
     outlook: Outlook,
     advisor: Advisor,
     history: History,
@@ -120,6 +121,7 @@ impl App {
             after_save: None,
             may_close: false,
             placed: false,
+            port_turn: super::gauge_port::Turn::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
@@ -173,6 +175,7 @@ impl App {
         self.document = document;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
+            gauge_check: std::mem::take(&mut self.view.gauge_check),
             ..ViewState::default()
         };
         self.history.forget();
@@ -283,7 +286,11 @@ impl App {
                     .view
                     .editing
                     .as_ref()
-                    .is_none_or(|editing| editing.touched);
+                    .is_none_or(|editing| editing.touched)
+                && !self.view.guided.as_ref().is_some_and(|guided| {
+                    // Nothing is typed yet: the last reading is meant.
+                    guided.has_keyboard && guided.typed.is_empty()
+                });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
                 self.command(ctx, command);
                 return;
@@ -375,7 +382,7 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        if self.view.editing.is_some() {
+        if self.view.takes_readings() {
             let events = std::mem::take(&mut input.events);
             (input.events, self.waiting_input) = pacing::part_after_step(events);
             if !self.waiting_input.is_empty() {

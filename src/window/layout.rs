@@ -135,7 +135,9 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
     let frame = around(scene, GAP, GAP);
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
-        if let Some(stage) = in_front {
+        if scene.view.guided.is_some() {
+            views::guided::show(ui, scene);
+        } else if let Some(stage) = in_front {
             views::stage::show(ui, scene, stage);
         } else {
             views::headline::show(ui, scene);
@@ -154,6 +156,10 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     let frame = around(scene, GAP, GAP);
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
+        if scene.view.guided.is_some() {
+            views::guided::show(ui, scene);
+            return;
+        }
         match (scene.view.pane, in_front) {
             (Pane::Readings, _) => readings(ui, scene),
             (Pane::Middle, Some(stage)) => views::stage::show(ui, scene, stage),

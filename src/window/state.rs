@@ -48,6 +48,8 @@ pub enum Dialog {
     Properties(Box<super::views::properties::Drafts>),
     /// The gauge.
     Gauge(Box<super::views::gauge::Form>),
+    /// The gauge check.
+    GaugeCheck,
     /// Unsaved work would be lost by what comes next.
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.
@@ -60,6 +62,10 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Readings from a CSV file or pasted text.
+    Import(Box<super::import_form::ImportForm>),
+    /// A gauge over a serial port.
+    GaugePort(Box<super::views::port_settings::Form>),
     /// Every figure behind the verdicts.
     WorkedOut,
     /// How to work with the program.
@@ -89,6 +95,8 @@ pub struct ViewState {
     pub nut_wants_focus: bool,
     /// Fields of the pass on show being typed in.
     pub pass_drafts: super::views::properties::Drafts,
+    /// What was typed into a gauge check so far.
+    pub gauge_check: super::gauge_check::GaugeCheck,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
@@ -101,10 +109,20 @@ pub struct ViewState {
     pub headed: bool,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
+    /// Taking readings arm by arm, while that is on.
+    pub guided: Option<super::guided::Guided>,
     /// Turns kept to be compared.
     pub what_if: super::views::what_if::WhatIf,
     /// The crew's view, while it is on show.
     pub crew: Option<super::views::crew::CrewView>,
     /// The passes side by side, while they are on show.
     pub side: Option<super::views::side_by_side::SideView>,
+}
+
+impl ViewState {
+    /// Whether a cell for readings has the keyboard, so that a gauge may be
+    /// typing into it.
+    pub fn takes_readings(&self) -> bool {
+        self.editing.is_some() || self.guided.is_some() || self.gauge_check.typing.is_going_on()
+    }
 }

@@ -14,7 +14,9 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{gauge, make_safe, new_session, properties, worked_out};
+use super::{
+    gauge, gauge_check, import, make_safe, new_session, port_settings, properties, worked_out,
+};
 
 /// Room around a dialog's contents, its frame included.
 const AROUND: f32 = 60.0;
@@ -35,6 +37,8 @@ pub fn show(
             | Dialog::Properties(_)
             | Dialog::Gauge(_)
             | Dialog::WorkedOut
+            | Dialog::GaugeCheck
+            | Dialog::Import(_)
             | Dialog::Help
             | Dialog::Messages
     );
@@ -60,6 +64,9 @@ pub fn show(
     // Work kept aside must be answered for, not waved away.
     let must_answer = matches!(dialog, Dialog::Leftovers);
     if modal.should_close() && !must_answer {
+        if dialog == Dialog::GaugeCheck {
+            gauge_check::leave(scene);
+        }
         scene.ask(Action::CloseDialog);
     }
     if scene.view.dialog.is_none() {
@@ -78,6 +85,9 @@ fn contents(
         Dialog::New(form) => new_session::show(ui, scene, form),
         Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
         Dialog::Gauge(form) => gauge::show(ui, scene, form),
+        Dialog::GaugeCheck => gauge_check::show(ui, scene),
+        Dialog::Import(form) => import::show(ui, scene, form),
+        Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
         Dialog::ChangedOnDisk => changed(ui, scene),
@@ -159,7 +169,7 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui

@@ -45,6 +45,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
         library(ui, scene, form);
     });
     ui.horizontal_wrapped(|ui| {
+        if button(ui, words.gauge_check()).clicked() {
+            settle(scene, form);
+            super::gauge_check::open(scene);
+        }
         if button(ui, words.close()).clicked() {
             settle(scene, form);
             scene.ask(Action::CloseDialog);

@@ -54,6 +54,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let step = scene.figures.plain(scene.session.gauge.step.length());
     let line = words.gauge_line(gauge_name(scene), step);
     super::gauge::strip(ui, scene, line);
+    super::guided::openers(ui, scene);
     let columns = Columns::of(pass, scene, most_columns(ui.available_width()));
     columns.pager(ui, scene);
     grid(ui, scene, index, pass, &columns);
@@ -405,7 +406,7 @@ fn keys(
 
 /// Takes a pasted table out of the input; a single value is left to the text
 /// field.
-fn take_pasted_table(input: &mut egui::InputState) -> Option<Vec<Vec<String>>> {
+pub(super) fn take_pasted_table(input: &mut egui::InputState) -> Option<Vec<Vec<String>>> {
     let mut found = None;
     input.events.retain(|event| match event {
         Event::Paste(text) if found.is_none() => {
@@ -433,7 +434,7 @@ fn table(text: &str) -> Option<Vec<Vec<String>>> {
     (cells > 1).then_some(rows)
 }
 
-fn select_all(ui: &Ui, id: Id, text: &str) {
+pub(super) fn select_all(ui: &Ui, id: Id, text: &str) {
     let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
     let range = egui::text::CCursorRange::two(
         egui::text::CCursor::new(0),
@@ -445,7 +446,7 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
 
 /// What an idle cell shows: the thickness in the unit on show, with every
 /// digit that was typed.
-fn shown_text(scene: &Scene<'_>, cell: &Cell) -> String {
+pub(super) fn shown_text(scene: &Scene<'_>, cell: &Cell) -> String {
     match cell {
         Cell::Reading(reading) => scene.figures.reading_as_typed(&reading.typed),
         other => other.text().to_owned(),
@@ -454,7 +455,7 @@ fn shown_text(scene: &Scene<'_>, cell: &Cell) -> String {
 
 /// What a cell offers for editing: the text as it was typed, without a unit
 /// that goes without saying.
-fn editing_text(scene: &Scene<'_>, cell: &Cell) -> String {
+pub(super) fn editing_text(scene: &Scene<'_>, cell: &Cell) -> String {
     let text = cell.text();
     let mark = scene.figures.unit.mark();
     match cell {

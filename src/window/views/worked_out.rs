@@ -53,6 +53,8 @@ struct Part {
 /// Means and uncertainties, a row per station.
 fn stations(ui: &mut Ui, scene: &Scene<'_>, pass: usize) {
     let rows = station_rows(scene.session, &scene.figures, pass);
+    // Rows of words need less height than rows of buttons.
+    let height = std::mem::replace(&mut ui.spacing_mut().interact_size.y, 20.0);
     egui::Grid::new("worked-out")
         .striped(true)
         .spacing([18.0, 4.0])
@@ -69,6 +71,7 @@ fn stations(ui: &mut Ui, scene: &Scene<'_>, pass: usize) {
                 ui.end_row();
             }
         });
+    ui.spacing_mut().interact_size.y = height;
 }
 
 /// The table of stations, its headings first.
@@ -119,9 +122,10 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
         (Whose::Press, words.budget_of_press()),
     ] {
         if let Some(budget) = session.spread_budget(pass, whose) {
+            let lines = figures.budget_lines(&budget, confidence.share());
             parts.push(Part {
                 heading: heading.to_owned(),
-                lines: figures.budget_lines(&budget, confidence.share()),
+                lines: with_stations(lines, session, pass, whose),
             });
         }
     }
@@ -162,6 +166,30 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
             .collect(),
     });
     parts
+}
+
+/// The lines of a budget of a spread, the contributions of the thickest and
+/// then of the thinnest station with its name before them.
+fn with_stations(lines: Vec<String>, session: &Session, pass: usize, whose: Whose) -> Vec<String> {
+    let Some(spread) = session.spread_of(pass) else {
+        return lines;
+    };
+    let budgets = session.budgets(pass, whose);
+    let names = [spread.thickest, spread.thinnest]
+        .into_iter()
+        .flat_map(|station| {
+            let budget = budgets.get(station).and_then(Option::as_ref);
+            let count = budget.map_or(0, |budget| budget.contributions.len());
+            std::iter::repeat_n(Some(session.station_name(station)), count)
+        });
+    lines
+        .into_iter()
+        .zip(names.chain(std::iter::repeat(None)))
+        .map(|(line, name)| match name {
+            Some(name) => format!("{name}: {line}"),
+            None => line,
+        })
+        .collect()
 }
 
 fn as_text(scene: &Scene<'_>, pass: usize) -> String {

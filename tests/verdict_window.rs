@@ -1,0 +1,148 @@
+//! Chances, verdicts and what would settle them, in the window.
+
+use std::path::Path;
+use std::time::Duration;
+
+use eframe::egui::{self, Key, Modifiers, Role};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{By, Queryable};
+use jawtrue::press::{Arm, Press};
+use jawtrue::session::{AcceptedBy, Confidence, Document, Edit, Session};
+use jawtrue::store::{Expected, Folders};
+use jawtrue::units::{Sign, TypedLength, Unit};
+use jawtrue::window::{App, Surroundings};
+use jawtrue::words::Language;
+
+const ENGLISH: Language = Language::English;
+
+fn inch(text: &str) -> TypedLength {
+    TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
+}
+
+/// Four arms, each read once with a step of 0.0005 in: inside by plain
+/// comparison, but not for sure.
+fn too_close() -> Session {
+    let arm = |position| Arm {
+        position: inch(position),
+        notch_effect: inch("0.004"),
+        limits: None,
+        opening_margin: None,
+    };
+    let press = Press {
+        drive: Default::default(),
+        name: String::new(),
+        jaw_length: inch("48"),
+        arms: ["6", "18", "30", "42"].map(arm).to_vec(),
+        nut_travel: None,
+    };
+    let mut document = Document::unsaved(Session::new("test".to_owned(), Unit::Inch, press));
+    let pass = Edit::AddPass {
+        turns: Vec::new(),
+        laced: String::new(),
+    };
+    let readings = [".2500", ".2510", ".2524", ".2515"];
+    let fill = Edit::Fill {
+        pass: 0,
+        station: 0,
+        repeat: 0,
+        rows: readings.map(|text| vec![text.to_owned()]).to_vec(),
+        bare: Unit::Inch,
+    };
+    document.apply(&pass).unwrap();
+    document.apply(&fill).unwrap();
+    document.session().clone()
+}
+
+fn window(folder: &Path) -> Harness<'static, App> {
+    let path = folder.join("close.jawtrue");
+    jawtrue::store::save(&path, &too_close(), Expected::Nothing).unwrap();
+    let surroundings = Surroundings {
+        folders: Some(Folders {
+            recovery: folder.join("recovery"),
+            preferences: folder.to_owned(),
+        }),
+        dialogs: false,
+    };
+    let mut harness = Harness::builder()
+        .with_size([1400.0, 1800.0])
+        .with_theme(egui::Theme::Light)
+        .build_eframe(move |cc| App::within(&cc.egui_ctx, Some(path), surroundings));
+    settle(&mut harness);
+    harness
+}
+
+/// Lets jobs on other threads finish.
+fn settle(harness: &mut Harness<'static, App>) {
+    for _ in 0..60 {
+        std::thread::sleep(Duration::from_millis(10));
+        harness.step();
+    }
+}
+
+fn click(harness: &mut Harness<'static, App>, role: Role, label: &str) {
+    harness.get_by_role_and_label(role, label).click();
+    harness.run_steps(3);
+}
+
+#[test]
+fn what_is_too_close_to_call_says_what_to_measure_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    harness.get_by_label("This piece");
+    harness.get_by_label("Too close to call. To settle it, measure A once more.");
+    assert_eq!(harness.get_all_by_label("≈ too close to call").count(), 2);
+
+    // Every figure behind it, to be checked by hand: 0.00025 and 0.0005 /
+    // sqrt 12 make 0.00029, twice that in squares 0.00041.
+    click(&mut harness, Role::Button, "How this was worked out");
+    harness.get_by_label("Uncertainty of the spread, this press");
+    assert_eq!(harness.get_all_by_label("0.00029″").count(), 4);
+    harness.get_by_label_contains("root of the sum of squares: 0.00041″");
+    harness.get_by_label_contains("Left out: the error of the gauge's scale");
+    harness.get_by_label_contains("JCGM 106:2012");
+    click(&mut harness, Role::Button, "Copy as text");
+    click(&mut harness, Role::Button, "Close");
+
+    // Once A is read again as advised, it is settled.
+    let cell = "Reading 2 at A";
+    harness.get_by_label(cell).focus();
+    harness.run_steps(2);
+    harness.get_by_label(cell).type_text("0.2500");
+    harness.run_steps(2);
+    harness.key_press(Key::Enter);
+    settle(&mut harness);
+    harness.get_by_label("✓ inside");
+}
+
+#[test]
+fn the_shop_may_ask_for_its_confidence() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    harness.get_by_label("The jaws are true: every arm is inside the tolerance.");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    harness.run_steps(3);
+    let strict = ENGLISH.accepted_by(AcceptedBy::Confidence);
+    click(&mut harness, Role::RadioButton, strict);
+    assert_eq!(
+        harness.state().session().acceptance.by,
+        AcceptedBy::Confidence
+    );
+    let field = || {
+        By::new()
+            .label("Confidence of verdicts, %")
+            .role(Role::TextInput)
+    };
+    harness.get(field()).focus();
+    harness.run_steps(2);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.run_steps(2);
+    harness.get(field()).type_text("99");
+    harness.run_steps(2);
+    harness.key_press(Key::Enter);
+    harness.run_steps(2);
+    let confidence = harness.state().session().acceptance.confidence;
+    assert_eq!(confidence, Confidence::from_per_mille(990).unwrap());
+    click(&mut harness, Role::Button, "Close");
+    settle(&mut harness);
+    harness.get_by_label_contains("the shop asks for 99 %");
+}
