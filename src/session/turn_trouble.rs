@@ -27,6 +27,15 @@ pub enum TurnTrouble {
     },
 }
 
+impl TurnTrouble {
+    /// The arm at which it is.
+    pub fn arm(&self) -> ArmIndex {
+        match *self {
+            Self::PastLimit { arm, .. } | Self::OpeningShort { arm, .. } => arm,
+        }
+    }
+}
+
 impl Session {
     /// What would be left of the opening margin at each arm after turns from a
     /// pass (missing ones count as zero); negative where the jaw would open too

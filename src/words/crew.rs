@@ -15,6 +15,7 @@ texts! {
     crew_turn_drawn(nuts) { en: "Power off, locked out, tried. Then turn {nuts} nuts as drawn.", es: "Corriente cortada, bloqueada, comprobada. Luego girar {nuts} tuercas como en el dibujo." }
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
     crew_turned_drawn(nuts) { en: "Then {nuts} nuts were turned as drawn.", es: "Después se giraron {nuts} tuercas como en el dibujo." }
+    crew_cannot(arms) { en: "These turns cannot be made: past the limit at {arms}.", es: "Estos giros no se pueden hacer: pasan el límite en {arms}." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     crew_left { en: "Then no nut was turned.", es: "Después no se giró ninguna tuerca." }
     crew_why_out { en: "Why: OUT opens the jaw there, and the splice gets thicker.", es: "Motivo: AFUERA abre la mordaza ahí y el empalme engruesa." }

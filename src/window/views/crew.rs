@@ -6,6 +6,7 @@ use eframe::egui::{self, Button, Color32, Key, Modifiers, RichText, Ui, Vec2};
 use crate::press::Notches;
 use crate::splice::Standing;
 use crate::window::action::Action;
+use crate::window::state::Preview;
 use crate::window::theme;
 
 use super::side_by_side::means_nm;
@@ -49,6 +50,10 @@ pub struct Story {
     pub turns: Vec<Notches>,
     /// Whether the turns are already made.
     pub made: bool,
+    /// Whether it is not known yet what to turn.
+    pub unknown: bool,
+    /// The arms at which the turns cannot be made.
+    pub impossible: Option<String>,
 }
 
 impl Story {
@@ -62,12 +67,17 @@ impl Story {
                 after: means_nm(scene, next),
                 turns: scene.session.turns_before(next),
                 made: true,
+                unknown: false,
+                impossible: None,
             };
         }
         let turns = scene.preview();
         Self {
             before,
             after: scene.outlook.means_after(&turns),
+            unknown: scene.view.preview == Preview::Recommended
+                && scene.outlook.recommended_turns().is_none(),
+            impossible: impossible(scene, &turns),
             turns,
             made: false,
         }
@@ -77,6 +87,15 @@ impl Story {
     pub fn turns_any(&self) -> bool {
         self.turns.iter().any(|turn| turn.0 != 0)
     }
+}
+
+/// The arms at which turns would break a limit, by their letters.
+fn impossible(scene: &Scene<'_>, turns: &[Notches]) -> Option<String> {
+    let pass = scene.outlook.pass.unwrap_or(usize::MAX);
+    let troubles = scene.session.turn_troubles(pass, turns);
+    let mut arms: Vec<String> = troubles.iter().map(|at| at.arm().to_string()).collect();
+    arms.dedup();
+    (!arms.is_empty()).then(|| arms.join(", "))
 }
 
 /// Draws the view in all the room there is.
@@ -240,6 +259,13 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     };
     let digits = figures.spread(spread.value, tolerance);
     let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
+    if story.unknown {
+        return vec![vec![(sentence, colour), spread]];
+    }
+    if let Some(arms) = &story.impossible {
+        let refusal = (words.crew_cannot(arms), palette.caution);
+        return vec![vec![(sentence, colour), spread, refusal]];
+    }
     let nuts = story.turns.iter().filter(|turn| turn.0 != 0).count();
     let turns = figures.turns(&story.turns);
     let (said, drawn) = match (nuts, story.made) {

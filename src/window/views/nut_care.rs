@@ -19,6 +19,9 @@ pub const HEIGHT: f32 = 2.0 * LINE + 3.0;
 /// Letters; small words beside the nuts.
 const LETTERS: f32 = 11.0;
 
+/// Letters where many arms leave little room, as on the nuts there.
+const NARROW: f32 = 9.5;
+
 /// Draws both lines.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis) {
     let words = scene.words();
@@ -90,8 +93,14 @@ fn bar(
     painter.rect_filled(rect, CornerRadius::same(2), palette.button);
     let filled = Rect::from_min_size(rect.min, Vec2::new(rect.width() * share, rect.height()));
     painter.rect_filled(filled, CornerRadius::same(2), fill);
-    let font = theme::regular(LETTERS);
-    painter.text(rect.center(), Align2::CENTER_CENTER, text, font, ink);
+    let lay = |text: &str, size| painter.layout_no_wrap(text.to_owned(), theme::regular(size), ink);
+    let mut galley = lay(text, LETTERS);
+    if galley.size().x > rect.width() {
+        // Twelve arms leave room for the digits alone; the unit is the chart's.
+        let digits = text.trim_end_matches(['″', 'm', ' ', '%']);
+        galley = lay(digits, NARROW);
+    }
+    painter.galley(rect.center() - galley.size() / 2.0, galley, ink);
 }
 
 /// What is left of the opening at an arm, drawn and in words.
