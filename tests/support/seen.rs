@@ -109,6 +109,11 @@ fn walk(shape: &Shape, see: &mut impl FnMut(&Shape)) {
 
 fn cut_off(line: &Line, screen: Rect, columns: Columns, found: &mut Vec<String>) {
     let Line { text, rect, clip } = line;
+    // The row of stages scrolls sideways, and is the only one that does.
+    let row_of_stages = clip.height() < COLUMN && clip.top() < 120.0 && clip.width() > 300.0;
+    if row_of_stages && !line.seen().is_positive() {
+        return;
+    }
     if !line.seen().is_positive() {
         // All of it is scrolled away, unless nothing scrolls.
         if columns == Columns::FitWhole && !screen.intersects(*rect) {
@@ -118,8 +123,6 @@ fn cut_off(line: &Line, screen: Rect, columns: Columns, found: &mut Vec<String>)
     }
     let sideways = rect.left() < clip.left() - LEEWAY || rect.right() > clip.right() + LEEWAY;
     let upward = rect.top() < clip.top() - LEEWAY || rect.bottom() > clip.bottom() + LEEWAY;
-    // The row of stages scrolls sideways, and is the only one that does.
-    let row_of_stages = clip.height() < COLUMN && clip.top() < 120.0 && clip.width() > 300.0;
     // A text longer than its field moves in it.
     let field = clip.height() <= TARGET;
     if sideways && !row_of_stages && !field {
@@ -171,6 +174,13 @@ pub fn unnamed(window: &Window) -> Vec<String> {
         .filter(|node| !node.is_hidden())
         .filter(|node| {
             node.data().supports_action(Action::Focus) || node.data().supports_action(Action::Click)
+        })
+        // An empty line of a grid is nothing.
+        .filter(|node| {
+            let width = node
+                .raw_bounds()
+                .map_or(0.0, |bounds| bounds.x1 - bounds.x0);
+            width > 0.0 || !matches!(node.role(), Role::Label)
         })
         // A scroll bar is known by its role, and what scrolls by what stands
         // in it.

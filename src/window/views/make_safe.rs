@@ -116,7 +116,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
     if main_button(ui, scene.palette, confirm, form.all_ticked()).clicked() {
         settle(scene, form);
     }
-    let width = (ui.available_width() - 330.0).max(150.0);
+    let width = (ui.available_width() - 330.0).max(250.0);
     ui.horizontal_wrapped(|ui| {
         let hint = words.without_needs_reason();
         let reason = ui.add(line(&mut form.reason, width).hint_text(hint));

@@ -31,6 +31,7 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let labels = words.jaw_and_rods_fields();
     let mut changed = false;
     let mut texts: Vec<String> = Vec::with_capacity(FIELDS);
+    let narrow = super::properties::is_narrow(ui);
     egui::Grid::new("section")
         .num_columns(4)
         .spacing([10.0, 6.0])
@@ -49,7 +50,7 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
                     drafts.keep(&waiting, &typed);
                 }
                 texts.push(drafts.kept(&waiting).unwrap_or(typed));
-                if index % 2 == 1 {
+                if narrow || index % 2 == 1 {
                     ui.end_row();
                 }
             }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use eframe::egui::{self, ScrollArea, Ui, Vec2};
 
-use crate::press::{ArmIndex, Notches, NutLimits};
+use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
 use crate::session::{AcceptedBy, Edit, Field};
 use crate::units::Unit;
 use crate::window::action::Action;
@@ -60,6 +60,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
 
 fn visit(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
+    let narrow = is_narrow(ui);
     ui.label(strong(words.section_visit()));
     egui::Grid::new("visit")
         .num_columns(4)
@@ -78,7 +79,7 @@ fn visit(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             .enumerate()
             {
                 labelled(ui, scene, drafts, field, &text, 210.0);
-                if index % 2 == 1 {
+                if narrow || index % 2 == 1 {
                     ui.end_row();
                 }
             }
@@ -86,7 +87,7 @@ fn visit(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     if scene.session.unit != scene.figures.unit {
         ui.label(muted(scene.palette, words.other_unit_on_show()));
     }
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(words.session_unit());
         for unit in [Unit::Inch, Unit::Millimetre] {
             if ui
@@ -101,6 +102,7 @@ fn visit(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
 
 fn judging(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
+    let narrow = is_narrow(ui);
     ui.label(strong(words.section_judging()));
     egui::Grid::new("judging")
         .num_columns(4)
@@ -115,9 +117,15 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             let tolerance = session.tolerance.text().to_owned();
             let step = session.gauge.step.text().to_owned();
             labelled(ui, scene, drafts, Field::Tolerance, &tolerance, 130.0);
+            if narrow {
+                ui.end_row();
+            }
             labelled(ui, scene, drafts, Field::GaugeStep, &step, 130.0);
             ui.end_row();
             labelled(ui, scene, drafts, Field::Target, &target, 130.0);
+            if narrow {
+                ui.end_row();
+            }
             let confidence = session.acceptance.confidence.to_string();
             labelled(ui, scene, drafts, Field::Confidence, &confidence, 130.0);
             ui.end_row();
@@ -141,12 +149,16 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
 fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
     let press = scene.session.press.clone();
+    let narrow = is_narrow(ui);
     ui.label(strong(words.section_press()));
     egui::Grid::new("press")
         .num_columns(4)
         .spacing([10.0, 6.0])
         .show(ui, |ui| {
             labelled(ui, scene, drafts, Field::PressName, &press.name, 210.0);
+            if narrow {
+                ui.end_row();
+            }
             labelled(
                 ui,
                 scene,
@@ -158,6 +170,9 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             ui.end_row();
             let travel = press.nut_travel.as_ref().map_or("", |travel| travel.text());
             labelled(ui, scene, drafts, Field::NutTravel, travel, 130.0);
+            if narrow {
+                ui.end_row();
+            }
             let effect = press.arms.first().map_or("", |arm| arm.notch_effect.text());
             let same = press
                 .arms
@@ -174,63 +189,7 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             ui.end_row();
         });
     ui.label(muted(scene.palette, words.arms_hint()));
-    egui::Grid::new("arms")
-        .num_columns(8)
-        .spacing([8.0, 5.0])
-        .show(ui, |ui| {
-            for heading in [
-                words.column_arm(),
-                words.field_position(),
-                words.field_notch_effect_of_all(),
-                words.limit_in(),
-                words.limit_out(),
-                words.quantity_opening_margin(),
-                words.nut_at_start(),
-                "",
-            ] {
-                ui.label(muted(scene.palette, heading));
-            }
-            ui.end_row();
-            for (arm, properties) in press.indexed_arms() {
-                ui.label(strong(arm.to_string()));
-                cell(
-                    ui,
-                    scene,
-                    drafts,
-                    Field::ArmPosition(arm),
-                    properties.position.text(),
-                    78.0,
-                );
-                cell(
-                    ui,
-                    scene,
-                    drafts,
-                    Field::NotchEffect(arm),
-                    properties.notch_effect.text(),
-                    84.0,
-                );
-                limits(ui, scene, drafts, arm, properties.limits);
-                let margin = properties
-                    .opening_margin
-                    .as_ref()
-                    .map_or("", |margin| margin.text());
-                cell(ui, scene, drafts, Field::OpeningMargin(arm), margin, 78.0);
-                start_nut(ui, scene, arm);
-                let removable = press.arms.len() > 2;
-                let remove = ui.add_enabled(
-                    removable,
-                    egui::Button::new("✕").min_size(Vec2::splat(TARGET)),
-                );
-                let hint = words.remove_arm(arm);
-                remove.widget_info(|| {
-                    egui::WidgetInfo::labeled(egui::Role::Button, removable, &hint)
-                });
-                if remove.on_hover_text(hint).clicked() {
-                    scene.ask(Action::Edit(Edit::RemoveArm(arm)));
-                }
-                ui.end_row();
-            }
-        });
+    arms(ui, scene, drafts, &press, narrow);
     adder(
         ui,
         drafts,
@@ -245,6 +204,80 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             bare: scene.figures.unit,
         }));
     });
+}
+
+/// What is known of each arm: a row per arm, or a few lines where a row has no
+/// room.
+fn arms(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts, press: &Press, narrow: bool) {
+    let words = scene.words();
+    let headings = [
+        words.field_position(),
+        words.field_notch_effect_of_all(),
+        words.limit_in(),
+        words.limit_out(),
+        words.quantity_opening_margin(),
+        words.nut_at_start(),
+    ];
+    if narrow {
+        for (arm, properties) in press.indexed_arms() {
+            ui.label(strong(arm.to_string()));
+            ui.horizontal_wrapped(|ui| {
+                ui.label(muted(scene.palette, headings.join(", ")));
+            });
+            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, drafts, arm, properties, press));
+        }
+        return;
+    }
+    egui::Grid::new("arms")
+        .num_columns(8)
+        .spacing([8.0, 5.0])
+        .show(ui, |ui| {
+            ui.label(muted(scene.palette, words.column_arm()));
+            for heading in headings {
+                ui.label(muted(scene.palette, heading));
+            }
+            ui.end_row();
+            for (arm, properties) in press.indexed_arms() {
+                ui.label(strong(arm.to_string()));
+                arm_cells(ui, scene, drafts, arm, properties, press);
+                ui.end_row();
+            }
+        });
+}
+
+fn arm_cells(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    drafts: &mut Drafts,
+    arm: ArmIndex,
+    properties: &Arm,
+    press: &Press,
+) {
+    let words = scene.words();
+    let position = properties.position.text();
+    cell(ui, scene, drafts, Field::ArmPosition(arm), position, 78.0);
+    let effect = properties.notch_effect.text();
+    cell(ui, scene, drafts, Field::NotchEffect(arm), effect, 84.0);
+    limits(ui, scene, drafts, arm, properties.limits);
+    let margin = properties.opening_margin.as_ref();
+    let margin = margin.map_or("", |margin| margin.text());
+    cell(ui, scene, drafts, Field::OpeningMargin(arm), margin, 78.0);
+    start_nut(ui, scene, arm);
+    let removable = press.arms.len() > 2;
+    let remove = ui.add_enabled(
+        removable,
+        egui::Button::new("✕").min_size(Vec2::splat(TARGET)),
+    );
+    let hint = words.remove_arm(arm);
+    remove.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, removable, &hint));
+    if remove.on_hover_text(hint).clicked() {
+        scene.ask(Action::Edit(Edit::RemoveArm(arm)));
+    }
+}
+
+/// Whether two fields with their labels have no room beside each other.
+pub(super) fn is_narrow(ui: &Ui) -> bool {
+    ui.available_width() < 700.0
 }
 
 fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
