@@ -259,17 +259,26 @@ fn twelve_arms() -> Session {
 
 #[test]
 fn the_crew_can_read_it_across_the_shop() {
-    for size in [[1024.0, 640.0], [1400.0, 900.0], [3840.0, 2160.0]] {
+    // The last is the first at a zoom of 200 %.
+    let sizes = [
+        [1024.0, 640.0],
+        [1400.0, 900.0],
+        [3840.0, 2160.0],
+        [512.0, 320.0],
+    ];
+    for size in sizes {
         for session in [
             Sample::Taper.session().unwrap(),
             Sample::Pinched.session().unwrap(),
             Sample::Metric.session().unwrap(),
             twelve_arms(),
         ] {
-            let folder = tempfile::tempdir().unwrap();
-            let mut harness = window_of(folder.path(), &session, size);
-            press(&mut harness, Modifiers::NONE, Key::F11);
             for language in Language::ALL {
+                let folder = tempfile::tempdir().unwrap();
+                let spoken = format!("(language: {:?})", language.code());
+                std::fs::write(folder.path().join("preferences.ron"), spoken).unwrap();
+                let mut harness = window_of(folder.path(), &session, size);
+                press(&mut harness, Modifiers::NONE, Key::F11);
                 for pass in (0..session.passes.len()).rev() {
                     harness.run_steps(2);
                     let texts = can_be_read_across_the_shop(&harness, size);
@@ -278,13 +287,8 @@ fn the_crew_can_read_it_across_the_shop() {
                     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
                 }
                 press(&mut harness, Modifiers::NONE, Key::Escape);
-                if language == Language::English {
-                    click(&mut harness, "Español");
-                    press(&mut harness, Modifiers::NONE, Key::F11);
-                    for _ in 0..session.passes.len() {
-                        press(&mut harness, Modifiers::NONE, Key::ArrowRight);
-                    }
-                }
+                let left = language.crew_pass(1, session.passes.len());
+                assert!(harness.query_by_label(&left).is_none());
             }
         }
     }
@@ -341,4 +345,167 @@ fn the_crew_sees_before_and_after_once_and_then_nothing_moves() {
     assert!(still_after(&mut harness, 0.1));
     click(&mut harness, "Leave the crew view");
     harness.get_by_label("What to do");
+}
+
+/// Turns a nut by its button so many times.
+fn turn(harness: &mut Harness<'static, App>, label: &str, times: usize) {
+    for _ in 0..times {
+        harness.get_by_label(label).click();
+        harness.run_steps(2);
+    }
+}
+
+#[test]
+fn turns_are_kept_named_compared_shown_and_thrown_away() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), Sample::Pinched);
+    let there = |harness: &Harness<'static, App>, label: &str| {
+        harness.query_by_label_contains(label).is_some()
+    };
+    // The plan, by keyboard.
+    press(&mut harness, Modifiers::COMMAND, Key::E);
+    assert!(there(&harness, "A: plan: B OUT 3: spread 0.00"));
+    // The same once more is not kept twice.
+    press(&mut harness, Modifiers::COMMAND, Key::E);
+    assert!(there(&harness, "These turns are kept already: A: plan"));
+    // One nut only, under the name suggested, by the button.
+    turn(&mut harness, "Turn B in one notch", 1);
+    click(&mut harness, "Keep the turns on show to compare");
+    assert!(there(&harness, "B: only nut B: B OUT 2: spread 0.00"));
+    // And under a name that is typed.
+    turn(&mut harness, "Turn D in one notch", 1);
+    type_at(&mut harness, "Name of the turns to keep", "what Ana said");
+    let row = "C: what Ana said: B OUT 2, D IN 1: spread 0.00";
+    assert!(there(&harness, row));
+    // Each with its 90 % limit and chance, beside the plan's own.
+    for name in [
+        "The plan: B OUT 3",
+        "A: plan",
+        "B: only nut B",
+        "C: what Ana said",
+    ] {
+        let row = harness
+            .get_all_by_role(Role::RadioButton)
+            .find_map(|node| {
+                let label = node.accesskit_node().label()?;
+                label.starts_with(name).then_some(label)
+            })
+            .unwrap();
+        assert!(
+            row.contains("9 in 10 within 0.00") && row.contains(" %"),
+            "{row}"
+        );
+    }
+    // Shown again, without a change of the session.
+    harness.get_by_label_contains("B: only nut B: ").click();
+    harness.run_steps(3);
+    harness.get_by_label_contains("Castle nut B: OUT 2 notches");
+    harness.get_by_label_contains("Castle nut D: leave");
+    click(&mut harness, "Throw C: what Ana said away");
+    assert!(!there(&harness, row));
+    click(&mut harness, "Throw B: only nut B away");
+    click(&mut harness, "Throw A: plan away");
+    assert!(!there(&harness, "Kept to compare"));
+    assert_eq!(session(&harness), Sample::Pinched.session().unwrap());
+}
+
+/// The pinched sample with an opening margin measured at B.
+fn with_margin() -> Session {
+    let mut session = Sample::Pinched.session().unwrap();
+    let typed = |text: &str| {
+        let sign = jawtrue::units::Sign::None;
+        jawtrue::units::TypedLength::parse(text, jawtrue::units::Unit::Inch, sign).unwrap()
+    };
+    session.press.arms[1].opening_margin = Some(typed("0.010"));
+    session
+}
+
+#[test]
+fn opening_and_rod_load_follow_the_nuts() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window_of(folder.path(), &with_margin(), [1400.0, 900.0]);
+    harness.get_by_label_contains("leave as is: spread").click();
+    harness.run_steps(3);
+    let care = |harness: &Harness<'static, App>, arm: &str| {
+        let label = format!("Arm {arm}: opening margin left ");
+        let node = harness.get_by_label_contains(&label);
+        let node = node.accesskit_node();
+        node.value().or(node.label()).unwrap()
+    };
+    assert!(care(&harness, "A").contains("not measured, rod load 2"));
+    assert!(care(&harness, "B").contains("left 0.01″"));
+    let before = care(&harness, "A");
+    turn(&mut harness, "Turn B in one notch", 1);
+    assert!(care(&harness, "B").contains("left 0.006″"));
+    assert_ne!(before, care(&harness, "A"));
+    turn(&mut harness, "Turn B in one notch", 2);
+    assert!(care(&harness, "B").contains("left ⚠ -0.002″"));
+    // A rod that goes slack is named.
+    turn(&mut harness, "Turn B out one notch", 9);
+    assert!(care(&harness, "B").ends_with("rod load ⚠ slack"));
+    harness.get_by_label_contains("Reckoned slack: rod B.");
+}
+
+#[test]
+fn turns_that_cannot_be_made_are_shown_and_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window_of(folder.path(), &with_margin(), [1400.0, 900.0]);
+    harness.get_by_label_contains("leave as is: spread").click();
+    harness.run_steps(3);
+    turn(&mut harness, "Turn B in one notch", 3);
+    turn(&mut harness, "Turn C out one notch", 11);
+    harness.get_by_label_contains("Castle nut C: OUT 11 notches, from -4 to 7");
+    harness.get_by_label("⚠ These turns cannot be made:");
+    let limit = "Nut C would stand at 7, past its last safe notch 6: no pin passes there";
+    let opening = "At B the opening would be 0.002″ short: the jaw would not open far enough";
+    harness.get_by_label_contains(limit);
+    harness.get_by_label_contains(opening);
+    for refused in [true, false] {
+        press(&mut harness, Modifiers::COMMAND, Key::Enter);
+        assert_eq!(session(&harness).passes.len(), 1);
+        let said = harness
+            .query_by_label_contains("These turns cannot be made: Nut ")
+            .is_some()
+            || harness
+                .query_by_label_contains("These turns cannot be made: At B")
+                .is_some();
+        assert_eq!(said, refused);
+        if refused {
+            // Within the limits again it is asked about as ever.
+            turn(&mut harness, "Turn B out one notch", 1);
+            turn(&mut harness, "Turn C in one notch", 1);
+            assert!(
+                harness
+                    .query_by_label("⚠ These turns cannot be made:")
+                    .is_none()
+            );
+            click(&mut harness, "OK");
+        }
+    }
+    harness.get_by_role_and_label(Role::CheckBox, "Lock it out and hang your tag");
+}
+
+#[test]
+fn side_by_side_fits_a_small_window_and_gives_way_to_what_is_asked() {
+    let folder = tempfile::tempdir().unwrap();
+    let taper = Sample::Taper.session().unwrap();
+    let mut harness = window_of(folder.path(), &taper, [640.0, 400.0]);
+    press(&mut harness, Modifiers::COMMAND, Key::B);
+    settle(&mut harness);
+    harness.get_by_label("Test pieces used: 3, measured: 3");
+    let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(640.0, 400.0));
+    for label in ["Back to the picture", "All at one level"] {
+        let place = harness.get_by_label(label).rect();
+        assert!(screen.contains_rect(place), "{label}: {place:?}");
+        assert!(
+            place.height() >= 44.0 || label.starts_with("All"),
+            "{place:?}"
+        );
+    }
+    harness.get_by_label_contains("Every pass over the jaw: ");
+    harness.get_by_label("Turned between them: A OUT 1.");
+    // Asked for the readings, it makes room.
+    press(&mut harness, Modifiers::COMMAND, Key::R);
+    assert!(harness.query_by_label("Back to the picture").is_none());
+    harness.get_by_label("Reading 1 at A");
 }

@@ -76,7 +76,7 @@ const ROOMS: [Room; 9] = [
         knows: &[
             "units", "press", "splice", "plan", "session", "store", "words",
         ],
-        packages: &["eframe", "egui", "egui_plot", "pollster", "rfd"],
+        packages: &["eframe", "egui", "egui_plot", "pollster", "rfd", "serial2"],
         computes_only: false,
     },
 ];

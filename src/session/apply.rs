@@ -99,6 +99,7 @@ impl Session {
                 self.lacing_scatter.clone_from(scatter);
                 Ok(())
             }
+            Edit::Together(edits) => edits.iter().try_for_each(|edit| self.carry_out(edit)),
             Edit::AddPass { turns, laced } => self.add_pass(turns, laced),
             Edit::InsertPass { at } => self.insert_pass(*at),
             Edit::DeletePass { pass } => self.delete_pass(*pass),

@@ -121,6 +121,9 @@ pub enum Edit {
     /// Sets the scatter from lacing to lacing, as a gauge check found it; none
     /// forgets it.
     SetLacingScatter(Option<KnownScatter>),
+    /// Several changes in their order as one, so that one step back takes them
+    /// all back.
+    Together(Vec<Edit>),
     /// Opens a pass after the last one, its nuts turned since then.
     AddPass {
         /// Turns, one per arm.

@@ -149,12 +149,30 @@ pub fn readings_from_csv(
     }
 }
 
-struct Record {
-    line: u64,
-    fields: StringRecord,
+/// A line that is not blank, in fields.
+pub(super) struct Record {
+    pub line: u64,
+    pub fields: StringRecord,
 }
 
-fn records(text: &str) -> Vec<Record> {
+/// What the columns hold by the header.
+pub(super) fn columns_found(
+    records: &[Record],
+    reading: &CsvReading<'_>,
+) -> Result<CsvColumns, CsvProblem> {
+    let first = records.first().ok_or(CsvProblem::Empty)?;
+    let header: Vec<&str> = first.fields.iter().collect();
+    let mut table = Table {
+        reading,
+        header: &header,
+        rows: Vec::new(),
+        problems: Vec::new(),
+    };
+    table.columns_of_header(first)
+}
+
+/// Every line of a text that is not blank.
+pub(super) fn records(text: &str) -> Vec<Record> {
     let first_line = text.lines().find(|line| !line.trim().is_empty());
     let has = |delimiter: char| first_line.is_some_and(|line| line.contains(delimiter));
     let delimiter = match (has(';'), has('\t')) {
@@ -292,17 +310,27 @@ impl Table<'_> {
     }
 
     /// The cell's text, when it is a thickness.
-    fn length(&mut self, record: &Record, column: usize, text: &str, unit: &str) -> Option<String> {
-        if text.is_empty() {
+    fn length(
+        &mut self,
+        record: &Record,
+        column: usize,
+        field: &str,
+        unit: &str,
+    ) -> Option<String> {
+        if field.is_empty() {
             self.report(record, column, CsvCellWrong::Missing);
             return None;
         }
-        let text = format!("{text} {unit}");
+        let text = format!("{field} {unit}");
         let why = match TypedLength::parse(&text, self.reading.bare, Sign::None) {
             Ok(typed) => match LengthQuantity::Reading.check(typed.length()) {
                 Ok(_) => return Some(typed.text().to_owned()),
                 Err(problem) => CsvCellWrong::OutOfBounds(problem),
             },
+            // The field is what is wrong, not the unit beside it.
+            Err(LengthProblem::NotANumber(_)) => {
+                CsvCellWrong::Length(LengthProblem::NotANumber(field.to_owned()))
+            }
             Err(problem) => CsvCellWrong::Length(problem),
         };
         self.report(record, column, why);

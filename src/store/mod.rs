@@ -3,6 +3,7 @@
 //! below it; speaks no sentences, only typed problems.
 
 mod csv;
+mod csv_preview;
 mod damage;
 mod disk;
 mod fingerprint;
@@ -12,6 +13,7 @@ mod inline;
 mod length_text;
 mod moment;
 mod open;
+mod port_settings;
 pub mod preferences;
 mod press_file;
 mod readings_file;
@@ -33,12 +35,14 @@ pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
     readings_from_csv,
 };
+pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use damage::{Damage, Place};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
 pub use moment::{moment_of, new_session_id, today};
 pub use open::{MOST_BYTES, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
+pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
 pub use preferences::Preferences;
 pub use press_file::{OpenedPress, open_press, save_press};
 pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_file};

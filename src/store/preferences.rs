@@ -13,6 +13,7 @@ use crate::units::Unit;
 
 use super::disk::{Content, Disk, DiskProblem};
 use super::inline::options;
+use super::port_settings::{Kept, PortSettings};
 use super::real_disk::RealDisk;
 use super::replace::replace;
 use super::v1_checklist::ChecklistV1;
@@ -53,6 +54,8 @@ pub struct Preferences {
     pub window_maximized: bool,
     /// The steps that the shop has made its own: added and hidden ones.
     pub steps: Checklist,
+    /// How a gauge is listened to over a serial port.
+    pub port: Option<PortSettings>,
 }
 
 impl Default for Preferences {
@@ -67,6 +70,7 @@ impl Default for Preferences {
             window_position: None,
             window_maximized: false,
             steps: Checklist::default(),
+            port: None,
         }
     }
 }
@@ -94,6 +98,7 @@ struct PreferencesFile {
     recent: Vec<String>,
     #[serde(skip_serializing_if = "ChecklistV1::is_empty")]
     steps: ChecklistV1,
+    port: Option<Kept>,
 }
 
 /// The same field by field, so that a damaged one does not take the others
@@ -110,6 +115,7 @@ struct Fields {
     window_maximized: Option<Box<RawValue>>,
     recent: Option<Box<RawValue>>,
     steps: Option<Box<RawValue>>,
+    port: Option<Box<RawValue>>,
 }
 
 /// The fields of a file; none where there is no file to be read.
@@ -140,6 +146,7 @@ impl Fields {
             window_maximized: field(self.window_maximized, &mut damaged),
             recent: field(self.recent, &mut damaged),
             steps: field(self.steps, &mut damaged),
+            port: field(self.port, &mut damaged),
         };
         (file, damaged)
     }
@@ -236,6 +243,7 @@ impl From<PreferencesFile> for Preferences {
                 .and_then(|(left, top)| Some([sound(left, PLACE)?, sound(top, PLACE)?])),
             window_maximized: file.window_maximized,
             steps: file.steps.into_shop_list(),
+            port: file.port.map(PortSettings::from_kept),
         }
     }
 }
@@ -261,6 +269,7 @@ impl From<&Preferences> for PreferencesFile {
                 .map(str::to_owned)
                 .collect(),
             steps: (&preferences.steps.for_next_visit()).into(),
+            port: preferences.port.as_ref().map(PortSettings::to_kept),
         }
     }
 }
@@ -298,6 +307,7 @@ mod tests {
             window_position: Some([-8.0, 31.0]),
             window_maximized: true,
             steps: list(),
+            port: Some(PortSettings::default()),
         };
         for file in ["a", "b", "a"] {
             preferences.remember(Path::new(file));

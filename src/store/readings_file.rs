@@ -5,9 +5,9 @@ use std::path::Path;
 use super::disk::{Content, Disk, DiskProblem};
 use super::real_disk::RealDisk;
 
-/// Largest file of readings that is read, in bytes: a hundred times what a
+/// Largest file of readings that is read, in bytes: several times what a
 /// pass with a thousand repeats everywhere needs.
-pub const MOST_READINGS_BYTES: u64 = 16 * 1024 * 1024;
+pub const MOST_READINGS_BYTES: u64 = 4 * 1024 * 1024;
 
 /// Why a file of readings cannot be read as text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -89,6 +89,11 @@ impl App {
                 look.choose(ctx);
             }
             Action::Zoom(by) => self.zoom(ctx, by),
+            Action::AskImport => self.ask_import(),
+            Action::ChooseReadings => self.ask_for_path(PathFor::Readings),
+            Action::Import(edit, pass) => self.import(&edit, pass, now),
+            Action::Guide => self.guide(ctx),
+            Action::UsePort(settings) => self.use_port(ctx, settings),
             Action::Complain(sentence) => self.say(Tone::Problem, sentence, now),
             Action::Show(dialog) => self.view.dialog = Some(*dialog),
             Action::CloseDialog => {
@@ -156,6 +161,8 @@ impl App {
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
+            Command::Import => Action::AskImport,
+            Command::Guided => Action::Guide,
             Command::ZoomIn => Action::Zoom(1),
             Command::ZoomOut => Action::Zoom(-1),
             Command::ZoomNormal => Action::Zoom(0),
@@ -175,12 +182,13 @@ impl App {
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
                 let suggestion = match what {
-                    PathFor::Open | PathFor::OpenPress => String::new(),
+                    PathFor::Open | PathFor::OpenPress | PathFor::Readings => String::new(),
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, suggestion));
             }
+            Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));
                 self.files.path = Some(path.clone());
@@ -331,6 +339,7 @@ impl App {
         match what {
             PathFor::Open => self.files.open(path),
             PathFor::OpenPress => self.files.open_press(path),
+            PathFor::Readings => self.files.read_readings(path),
             PathFor::Teach => {
                 let path = files::with_ending(path, what);
                 self.files.teach(path, self.document.shared());
@@ -517,7 +526,7 @@ impl App {
 }
 
 /// A change with when it is made; who makes it stands in the session's notes.
-fn noted(edit: &Edit) -> Edit {
+pub(super) fn noted(edit: &Edit) -> Edit {
     Edit::Noted {
         change: Box::new(edit.clone()),
         by: By {
@@ -533,6 +542,7 @@ pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
         PathFor::Open => words.command_open(),
         PathFor::SaveAs => words.command_save_as(),
         PathFor::OpenPress => words.next_visit(),
+        PathFor::Readings => words.command_import(),
         PathFor::Teach => words.keep_with_press(),
     }
 }

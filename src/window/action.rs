@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Edit, Session};
-use crate::store::Sample;
+use crate::store::{PortSettings, Sample};
 use crate::units::Unit;
 use crate::words::Language;
 
@@ -41,6 +41,8 @@ pub enum PathFor {
     OpenPress,
     /// To write what the session taught into a press file.
     Teach,
+    /// To import readings from a CSV file.
+    Readings,
 }
 
 /// What a view asks for.
@@ -108,6 +110,16 @@ pub enum Action {
     Wear(Look),
     /// Make everything larger (1), smaller (-1) or normal again (0).
     Zoom(i8),
+    /// Show the dialog that imports readings.
+    AskImport,
+    /// Choose a file of readings for it.
+    ChooseReadings,
+    /// Import readings: the change, and the pass they go into.
+    Import(Box<Edit>, usize),
+    /// Start taking readings arm by arm, or end it.
+    Guide,
+    /// Listen to a gauge over a serial port, or no longer.
+    UsePort(PortSettings),
     /// Say that something typed cannot be used.
     Complain(String),
     /// Show a dialog.

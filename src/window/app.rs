@@ -60,6 +60,7 @@ pub struct App {
     pub(super) may_close: bool,
     /// Whether the window was brought into sight.
     placed: bool,
+    pub(super) port_turn: super::gauge_port::Turn,
     outlook: Outlook,
     advisor: Advisor,
     history: History,
@@ -120,6 +121,7 @@ impl App {
             after_save: None,
             may_close: false,
             placed: false,
+            port_turn: super::gauge_port::Turn::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
@@ -284,7 +286,11 @@ impl App {
                     .view
                     .editing
                     .as_ref()
-                    .is_none_or(|editing| editing.touched);
+                    .is_none_or(|editing| editing.touched)
+                && !self.view.guided.as_ref().is_some_and(|guided| {
+                    // Nothing is typed yet: the last reading is meant.
+                    views::guided::has_keyboard(ctx) && guided.typed.is_empty()
+                });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
                 self.command(ctx, command);
                 return;

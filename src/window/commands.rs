@@ -47,6 +47,10 @@ pub enum Command {
     LaterStage,
     /// Change between the picture and the steps of a stage.
     StepsOrPicture,
+    /// Import readings from a file.
+    Import,
+    /// Take readings arm by arm.
+    Guided,
     /// Show the passes side by side, or go back.
     SideBySide,
     /// Show the crew's view, or go back.
@@ -79,7 +83,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 31] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 33] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -106,6 +110,8 @@ pub const COMMANDS: [(Command, Modifiers, Key); 31] = [
     (Command::EarlierStage, CTRL, Key::PageUp),
     (Command::LaterStage, CTRL, Key::PageDown),
     (Command::StepsOrPicture, CTRL, Key::K),
+    (Command::Import, CTRL, Key::I),
+    (Command::Guided, PLAIN, Key::F2),
     (Command::SideBySide, CTRL, Key::B),
     (Command::KeepPreview, CTRL, Key::E),
     (Command::Strike, CTRL, Key::J),
@@ -145,6 +151,8 @@ impl Command {
             Self::EarlierStage => language.command_earlier_stage(),
             Self::LaterStage => language.command_later_stage(),
             Self::StepsOrPicture => language.command_steps_or_picture(),
+            Self::Import => language.command_import(),
+            Self::Guided => language.command_guided(),
             Self::SideBySide => language.command_side_by_side(),
             Self::CrewView => language.command_crew_view(),
             Self::KeepPreview => language.command_keep_preview(),

@@ -10,7 +10,8 @@ use eframe::egui;
 
 use crate::session::{Lesson, Session};
 use crate::store::{
-    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPress, SaveProblem, TeachProblem,
+    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPress, ReadingsFileProblem,
+    SaveProblem, TeachProblem,
 };
 
 use super::action::PathFor;
@@ -20,6 +21,9 @@ const ENDING: &str = "jawtrue";
 
 /// Ending of press files.
 const PRESS_ENDING: &str = "jawpress";
+
+/// Endings of files of readings.
+const READINGS_ENDINGS: [&str; 4] = ["csv", "txt", "tsv", "tab"];
 
 /// A file dialog that answers "none" faster than a hand could has not been
 /// shown: this desktop has no dialog service.
@@ -40,6 +44,8 @@ pub enum Done {
     PressOpened(PathBuf, Result<Box<OpenedPress>, OpenProblem>),
     /// What a session taught was written into a press file, or not.
     Taught(PathBuf, Result<Lesson, TeachProblem>),
+    /// A file of readings was read as text, or not.
+    ReadingsRead(PathBuf, Result<String, ReadingsFileProblem>),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
 }
@@ -97,13 +103,15 @@ impl Files {
         self.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)
-                .add_filter("Jawtrue", &[what.ending()]);
+                .add_filter("Jawtrue", what.endings());
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
             }
             let asked_at = Instant::now();
             let chosen = match what {
-                PathFor::Open | PathFor::OpenPress => pollster::block_on(dialog.pick_file()),
+                PathFor::Open | PathFor::OpenPress | PathFor::Readings => {
+                    pollster::block_on(dialog.pick_file())
+                }
                 PathFor::SaveAs | PathFor::Teach => {
                     pollster::block_on(dialog.set_file_name(suggested).save_file())
                 }
@@ -129,6 +137,14 @@ impl Files {
         self.start(move || {
             let opened = store::open_press(&path).map(Box::new);
             Done::PressOpened(path, opened)
+        });
+    }
+
+    /// Reads a file of readings as text.
+    pub fn read_readings(&self, path: PathBuf) {
+        self.start(move || {
+            let read = store::read_readings_file(&path);
+            Done::ReadingsRead(path, read)
         });
     }
 
@@ -169,6 +185,16 @@ impl PathFor {
         match self {
             Self::Open | Self::SaveAs => ENDING,
             Self::OpenPress | Self::Teach => PRESS_ENDING,
+            Self::Readings => READINGS_ENDINGS[0],
+        }
+    }
+
+    /// The endings of the files that are offered.
+    const fn endings(self) -> &'static [&'static str] {
+        match self {
+            Self::Open | Self::SaveAs => &[ENDING],
+            Self::OpenPress | Self::Teach => &[PRESS_ENDING],
+            Self::Readings => &READINGS_ENDINGS,
         }
     }
 }

@@ -69,10 +69,16 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// Shows the pane that something was just asked of.
+/// Shows the pane that something was just asked of, in place of the passes side
+/// by side.
 fn follow(view: &mut ViewState) {
     let visit = &view.visit;
-    if visit.seen.is_some() && visit.stage != visit.seen {
+    let other_stage = visit.seen.is_some() && visit.stage != visit.seen;
+    let asked = view.nut_wants_focus || view.plan_wants_focus || view.wants_focus.is_some();
+    if other_stage || asked {
+        view.side = None;
+    }
+    if other_stage {
         view.pane = Pane::Middle;
     }
     if view.nut_wants_focus {
@@ -129,7 +135,9 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
     let frame = around(scene, GAP, GAP);
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
-        if let Some(stage) = in_front {
+        if scene.view.guided.is_some() {
+            views::guided::show(ui, scene);
+        } else if let Some(stage) = in_front {
             views::stage::show(ui, scene, stage);
         } else {
             views::headline::show(ui, scene);
@@ -148,8 +156,13 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     let frame = around(scene, GAP, GAP);
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
+        if scene.view.guided.is_some() {
+            views::guided::show(ui, scene);
+            return;
+        }
         match (scene.view.pane, in_front) {
             (Pane::Readings, _) => readings(ui, scene),
+            (Pane::Middle, _) if scene.view.guided.is_some() => views::guided::show(ui, scene),
             (Pane::Middle, Some(stage)) => views::stage::show(ui, scene, stage),
             (Pane::Middle, None) => picture(ui, scene, strip),
             (Pane::Plan, _) => plan(ui, scene),

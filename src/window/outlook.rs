@@ -4,7 +4,8 @@
 use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
 use crate::session::{
-    ASSUMED_STRETCH, Advice, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts, Whose,
+    ASSUMED_STRETCH, Advice, Doubt, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts,
+    Whose,
 };
 use crate::splice::{Spread, Standing};
 use crate::units::TypedLength;
@@ -32,6 +33,8 @@ pub struct Outlook {
     /// Cells that look typed in the wrong unit: station, repeat, and the
     /// reading in the other unit.
     pub slips: Vec<(usize, usize, TypedLength)>,
+    /// Cells that look mistyped in any way.
+    pub doubts: Vec<(usize, usize, Doubt)>,
     /// Standard uncertainty of each station's mean by the gauge, in
     /// nanometres; `None` where nothing was read.
     pub u_nm: Vec<Option<f64>>,
@@ -76,6 +79,7 @@ impl Outlook {
         else {
             return outlook;
         };
+        outlook.doubts = session.doubts(pass);
         outlook.slips = session.slipped_units(pass);
         outlook.trust = Trust::of(session, pass);
         let profile = read.profile();

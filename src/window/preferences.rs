@@ -29,6 +29,8 @@ pub struct Preferences {
     pub place: Place,
     /// The steps that the shop has made its own.
     pub steps: Checklist,
+    /// How a gauge is listened to over a serial port.
+    pub port: Option<store::PortSettings>,
 }
 
 impl Preferences {
@@ -59,6 +61,7 @@ impl Preferences {
             recent: kept.recent,
             place,
             steps: kept.steps,
+            port: kept.port,
         }
     }
 
@@ -73,6 +76,7 @@ impl Preferences {
             window_position: self.place.position,
             window_maximized: self.place.maximized,
             steps: self.steps.clone(),
+            port: self.port.clone(),
         }
     }
 }

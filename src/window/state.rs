@@ -64,6 +64,10 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Readings from a CSV file or pasted text.
+    Import(Box<super::import_form::ImportForm>),
+    /// A gauge over a serial port.
+    GaugePort(Box<super::views::port_settings::Form>),
     /// Every figure behind the verdicts.
     WorkedOut,
     /// How to work with the program.
@@ -109,6 +113,8 @@ pub struct ViewState {
     pub headed: bool,
     /// The stage of the visit on show.
     pub visit: super::views::stage::VisitView,
+    /// Taking readings arm by arm, while that is on.
+    pub guided: Option<super::guided::Guided>,
     /// Turns kept to be compared.
     pub what_if: super::views::what_if::WhatIf,
     /// The crew's view, while it is on show.
@@ -121,6 +127,9 @@ impl ViewState {
     /// Whether a cell for readings has the keyboard, so that a gauge may be
     /// typing into it.
     pub fn takes_readings(&self) -> bool {
-        self.editing.is_some() || self.gauge_check.typing.is_going_on() || self.belt.is_going_on()
+        self.editing.is_some()
+            || self.guided.is_some()
+            || self.gauge_check.typing.is_going_on()
+            || self.belt.is_going_on()
     }
 }

@@ -17,9 +17,9 @@ texts! {
     crew_turned_drawn(nuts) { en: "Then {nuts} nuts were turned as drawn.", es: "Después se giraron {nuts} tuercas como en el dibujo." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     crew_left { en: "Then no nut was turned.", es: "Después no se giró ninguna tuerca." }
-    crew_why_out { en: "Why: OUT opens the jaw there, and the splice gets thicker.", es: "Porqué: AFUERA abre la mordaza ahí y el empalme engruesa." }
-    crew_why_in { en: "Why: IN closes the jaw there, and the splice gets thinner.", es: "Porqué: ADENTRO cierra la mordaza ahí y el empalme adelgaza." }
-    crew_why_both { en: "Why: OUT makes thin places thicker, IN makes thick ones thinner.", es: "Porqué: AFUERA engruesa lo delgado, ADENTRO adelgaza lo grueso." }
+    crew_why_out { en: "Why: OUT opens the jaw there, and the splice gets thicker.", es: "Motivo: AFUERA abre la mordaza ahí y el empalme engruesa." }
+    crew_why_in { en: "Why: IN closes the jaw there, and the splice gets thinner.", es: "Motivo: ADENTRO cierra la mordaza ahí y el empalme adelgaza." }
+    crew_why_both { en: "Why: OUT makes thin places thicker, IN makes thick ones thinner.", es: "Motivo: AFUERA engruesa lo delgado, ADENTRO adelgaza lo grueso." }
     crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debe quedar en unos {spread}." }
     crew_came(spread) { en: "It came to {spread}.", es: "Quedó en {spread}." }
     crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }

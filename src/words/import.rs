@@ -88,6 +88,14 @@ impl Language {
         }
     }
 
+    /// How many readings were found.
+    pub fn readings_found(self, count: usize) -> String {
+        match count {
+            1 => self.import_one_reading().to_owned(),
+            count => self.import_readings(count),
+        }
+    }
+
     /// Why a line from a gauge is no reading.
     pub fn gauge_line_problem(self, problem: &GaugeLineProblem) -> String {
         match problem {
@@ -105,6 +113,35 @@ texts! {
     csv_empty {
         en: "The file holds nothing.",
         es: "El archivo no contiene nada."
+    }
+    command_import { en: "Import readings", es: "Importar lecturas" }
+    import_button { en: "Import", es: "Importar" }
+    import_text {
+        en: "Readings from a spreadsheet or another program, as CSV: one file, one pass. All of it is taken or nothing.",
+        es: "Lecturas de una hoja de cálculo u otro programa, como CSV: un archivo, una pasada. Se toma todo o nada."
+    }
+    import_choose { en: "Choose a file", es: "Elegir un archivo" }
+    import_paste { en: "Or paste the rows here", es: "O pegue aquí las filas" }
+    import_has_header { en: "The first line names the columns", es: "La primera línea nombra las columnas" }
+    import_line { en: "line", es: "línea" }
+    import_column(number, role) { en: "Column {number}: {role}", es: "Columna {number}: {role}" }
+    import_out { en: "left out", es: "se omite" }
+    import_arm { en: "arm", es: "brazo" }
+    import_reading { en: "reading", es: "lectura" }
+    import_unit { en: "unit", es: "unidad" }
+    import_bare { en: "Readings without a unit are in", es: "Las lecturas sin unidad están en" }
+    import_goes_into { en: "They go into", es: "Van a" }
+    import_new_pass { en: "a new pass, nothing turned before it", es: "una pasada nueva, sin giros antes" }
+    import_into(pass) { en: "pass {pass}", es: "la pasada {pass}" }
+    import_after(pass) { en: "pass {pass}, after its readings", es: "la pasada {pass}, tras sus lecturas" }
+    import_in_place(pass) { en: "pass {pass}, in place of its readings", es: "la pasada {pass}, en lugar de sus lecturas" }
+    import_one_reading { en: "1 reading found.", es: "Se halló 1 lectura." }
+    import_readings(count) { en: "{count} readings found.", es: "Se hallaron {count} lecturas." }
+    import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }
+    import_take { en: "Import them", es: "Importarlas" }
+    said_imported(pass) {
+        en: "Readings imported into pass {pass}. One undo takes them all back.",
+        es: "Lecturas importadas en la pasada {pass}. Un solo deshacer las quita todas."
     }
     csv_nothing_imported(path) {
         en: "Nothing was imported from {path}:",

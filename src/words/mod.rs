@@ -14,6 +14,7 @@ mod budget;
 mod cli;
 mod cli_help;
 mod crew;
+mod entry;
 mod figures;
 mod gauge;
 mod gauge_check;

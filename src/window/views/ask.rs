@@ -14,7 +14,10 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{gauge, gauge_check, make_safe, marks, new_session, properties, worked_out};
+use super::{
+    gauge, gauge_check, import, make_safe, marks, new_session, port_settings, properties,
+    worked_out,
+};
 
 /// Room around a dialog's contents, its frame included.
 const AROUND: f32 = 60.0;
@@ -34,8 +37,9 @@ pub fn show(
         Dialog::New(_)
             | Dialog::Properties(_)
             | Dialog::Gauge(_)
-            | Dialog::GaugeCheck
             | Dialog::WorkedOut
+            | Dialog::GaugeCheck
+            | Dialog::Import(_)
             | Dialog::Help
             | Dialog::Messages
     );
@@ -83,6 +87,8 @@ fn contents(
         Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
         Dialog::Gauge(form) => gauge::show(ui, scene, form),
         Dialog::GaugeCheck => gauge_check::show(ui, scene),
+        Dialog::Import(form) => import::show(ui, scene, form),
+        Dialog::GaugePort(form) => port_settings::show(ui, scene, form),
         Dialog::Strike(form) => marks::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
@@ -165,7 +171,7 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui

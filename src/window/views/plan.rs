@@ -35,8 +35,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         if let Some(advice) = scene.outlook.advice() {
             ui.label(words.first_action(advice.choice.action));
         }
+        what_if::kept(ui, scene);
         rows(ui, scene);
-        what_if::show(ui, scene);
+        what_if::keep(ui, scene);
         for (text, caution) in notes(scene) {
             let ink = if caution {
                 palette.caution
@@ -58,8 +59,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// Width from which the buttons that act on the plan stand in one row.
 const ONE_ROW: f32 = 520.0;
 
-/// Width of each lesser button in that row.
-const LESSER: f32 = 140.0;
+/// Width of the lesser buttons together in that row.
+const LESSER: f32 = 330.0;
 
 /// The buttons that act on the plan.
 pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -71,13 +72,13 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         what_if::troubles(ui, scene);
         if width >= ONE_ROW {
             ui.horizontal(|ui| {
-                let main = Vec2::new(width - 2.0 * LESSER - 12.0, TARGET);
+                let main = Vec2::new(width - LESSER - 6.0, TARGET);
                 ui.allocate_ui(main, |ui| act_main(ui, scene));
                 act_lesser(ui, scene, LESSER);
             });
         } else {
             act_main(ui, scene);
-            ui.horizontal(|ui| act_lesser(ui, scene, (width - 6.0) / 2.0));
+            ui.horizontal(|ui| act_lesser(ui, scene, width));
         }
     });
 }
@@ -107,24 +108,34 @@ fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// Copying the plan, and going back to what is advised.
-fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, width: f32) {
+/// Copying the plan, going back to what is advised, keeping the turns on show
+/// to compare: three buttons in so much room.
+fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     let words = scene.words();
     ui.spacing_mut().button_padding.x = 3.0;
-    let size = Vec2::new(width, TARGET);
-    let small = |text: &str| RichText::new(text).font(theme::regular(size::SMALL));
-    let copy = ui.add(egui::Button::new(small(words.copy_plan())).min_size(size));
+    let room = room - 12.0;
+    let wide = Vec2::new((room * 0.37).floor(), TARGET);
+    let rest = Vec2::new(room - 2.0 * wide.x, TARGET);
+    let small = |text: &str| {
+        let text = RichText::new(text).font(theme::regular(size::SMALL));
+        egui::Button::new(text).wrap()
+    };
+    let copy = ui.add_sized(wide, small(words.copy_plan()));
     if copy.on_hover_text(words.command_copy_plan()).clicked() {
         scene.ask(Action::CopyPlan);
     }
     let chosen = scene.view.preview != Preview::Recommended;
-    let label = small(words.show_recommended());
-    let back = ui.add_enabled(chosen, egui::Button::new(label).min_size(size));
-    if back
-        .on_hover_text(words.command_show_recommended())
-        .clicked()
-    {
+    let back = small(words.show_recommended());
+    let back = ui.add_enabled_ui(chosen, |ui| ui.add_sized(wide, back));
+    let hint = words.command_show_recommended();
+    if back.inner.on_hover_text(hint).clicked() {
         scene.ask(Action::PreviewRecommended);
+    }
+    let keep = ui.add_sized(rest, small(words.what_if_keep()));
+    let hint = words.command_keep_preview();
+    keep.widget_info(|| WidgetInfo::labeled(Role::Button, true, hint));
+    if keep.on_hover_text(hint).clicked() {
+        scene.ask(Action::KeepPreview);
     }
 }
 

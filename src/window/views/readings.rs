@@ -55,6 +55,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let step = scene.figures.plain(scene.session.gauge.step.length());
     let line = words.gauge_line(gauge_name(scene), step);
     super::gauge::strip(ui, scene, line);
+    super::guided::openers(ui, scene);
     let columns = Columns::of(pass, scene, most_columns(ui.available_width()));
     columns.pager(ui, scene);
     grid(ui, scene, index, pass, &columns);

@@ -57,49 +57,73 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(scene.words().nothing_laced());
             return;
         }
-        let room = ui.available_size();
-        ui.with_layout(egui::Layout::left_to_right(egui::Align::Min), |ui| {
-            ui.spacing_mut().item_spacing.x = 14.0;
-            let charts = Vec2::new((room.x * CHARTS).round(), room.y);
-            ui.allocate_ui_with_layout(charts, egui::Layout::top_down(egui::Align::Min), |ui| {
-                ui.set_min_size(charts);
-                ui.spacing_mut().item_spacing.y = 4.0;
-                let below = (room.y * 0.34).clamp(96.0, 230.0);
-                side_chart::show(ui, scene, (room.y - below - 8.0).max(80.0));
-                side_spread::show(ui, scene, below);
-            });
-            ScrollArea::vertical()
-                .id_salt("side")
-                .auto_shrink(false)
-                .show(ui, |ui| {
-                    let down = egui::Layout::top_down(egui::Align::Min);
-                    ui.with_layout(down, |ui| {
-                        ui.set_max_width(ui.available_width() - 12.0);
-                        ui.spacing_mut().item_spacing = Vec2::new(8.0, 5.0);
-                        side_compare::show(ui, scene);
-                        ui.separator();
-                        side_compare::foretold(ui, scene);
-                        side_trace::show(ui, scene);
-                    });
-                });
-        });
+        if scene.view.one_column {
+            one_column(ui, scene);
+        } else {
+            columns(ui, scene);
+        }
     });
+}
+
+/// Charts left, figures right.
+fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let room = ui.available_size();
+    let down = egui::Layout::top_down(egui::Align::Min);
+    ui.with_layout(egui::Layout::left_to_right(egui::Align::Min), |ui| {
+        ui.spacing_mut().item_spacing.x = 14.0;
+        let charts = Vec2::new((room.x * CHARTS).round(), room.y);
+        ui.allocate_ui_with_layout(charts, down, |ui| {
+            ui.set_min_size(charts);
+            ui.spacing_mut().item_spacing.y = 4.0;
+            let below = (room.y * 0.34).clamp(96.0, 230.0);
+            side_chart::show(ui, scene, (room.y - below - 8.0).max(80.0));
+            side_spread::show(ui, scene, below);
+        });
+        ScrollArea::vertical()
+            .id_salt("side")
+            .auto_shrink(false)
+            .show(ui, |ui| ui.with_layout(down, |ui| in_figures(ui, scene)));
+    });
+}
+
+/// Charts above, figures below, all of it scrolled.
+fn one_column(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let height = ui.available_height();
+    ScrollArea::vertical()
+        .id_salt("side")
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            side_chart::show(ui, scene, height.clamp(180.0, 320.0));
+            side_spread::show(ui, scene, 150.0);
+            in_figures(ui, scene);
+        });
+}
+
+/// Comparison, promises and corrections.
+fn in_figures(ui: &mut Ui, scene: &mut Scene<'_>) {
+    // Room for the scroll bar.
+    ui.set_max_width(ui.available_width() - 12.0);
+    ui.spacing_mut().item_spacing = Vec2::new(8.0, 5.0);
+    side_compare::show(ui, scene);
+    ui.separator();
+    side_compare::foretold(ui, scene);
+    side_trace::show(ui, scene);
 }
 
 fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
+    let narrow = scene.view.one_column;
+    let laced = scene.session.passes.len();
+    let passes = scene.session.passes.iter();
+    let read = passes.filter(|pass| pass.has_readings()).count();
+    let pieces = muted(scene.palette, words.test_pieces(laced, read));
     ui.horizontal(|ui| {
         ui.set_min_height(TARGET);
-        let title = RichText::new(words.side_title()).font(theme::bold(size::SENTENCE));
-        ui.label(title);
-        let laced = scene.session.passes.len();
-        let read = scene
-            .session
-            .passes
-            .iter()
-            .filter(|pass| pass.has_readings())
-            .count();
-        ui.label(muted(scene.palette, words.test_pieces(laced, read)));
+        if !narrow {
+            let title = RichText::new(words.side_title()).font(theme::bold(size::SENTENCE));
+            ui.label(title);
+            ui.label(pieces.clone());
+        }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if button(ui, words.side_back()).clicked() {
                 scene.view.side = None;
@@ -110,6 +134,9 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
         });
     });
+    if narrow {
+        ui.label(pieces);
+    }
 }
 
 /// The name beside a pass's line: `1 as found`, `2`, `3 as left`.

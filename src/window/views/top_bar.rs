@@ -188,6 +188,7 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene.ask(Action::Teach);
         ui.close();
     }
+    item(ui, scene, Command::Import, Action::AskImport);
     ui.menu_button(words.menu_samples(), |ui| {
         for sample in Sample::ALL {
             if ui.button(words.sample_name(sample)).clicked() {

@@ -56,9 +56,8 @@ impl WhatIf {
     }
 }
 
-/// Draws the field that keeps the turns on show, and what is kept.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
-    keep(ui, scene);
+/// Draws what is kept beside the plan, where anything is.
+pub fn kept(ui: &mut Ui, scene: &mut Scene<'_>) {
     let arms = scene.session.press.arms.len();
     let of_pass = scene.view.what_if.of(scene.outlook.pass, arms);
     let kept: Vec<(usize, KeptTurns)> =
@@ -95,7 +94,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// The name for what is kept next, and the button that keeps it.
-fn keep(ui: &mut Ui, scene: &mut Scene<'_>) {
+pub fn keep(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let suggested = suggested(scene);
     ui.horizontal(|ui| {

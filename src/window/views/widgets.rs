@@ -66,3 +66,14 @@ pub fn name_text(response: &Response, name: &str, value: &str) {
         info
     });
 }
+
+/// A button that is one of several choices, pressed down where it is chosen.
+pub fn choice(ui: &mut Ui, palette: &Palette, chosen: bool, text: &str) -> Response {
+    let mut choose = Button::new(text)
+        .selected(chosen)
+        .min_size(egui::vec2(TARGET, TARGET));
+    if chosen {
+        choose = choose.stroke(theme::stroke(2.0, palette.present));
+    }
+    ui.add(choose)
+}

@@ -1,0 +1,240 @@
+//! What stands in the dialog that imports readings, and what comes of it.
+
+use crate::session::{Edit, Session};
+use crate::store::{
+    self, CsvColumns, CsvLine, CsvProblem, CsvReading, csv_columns, csv_lines, readings_from_csv,
+};
+use crate::units::Unit;
+
+/// Lines shown before anything is imported.
+const SHOWN_LINES: usize = 6;
+
+/// What a column holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ColumnRole {
+    /// Nothing that is wanted.
+    Out,
+    /// The name of an arm or station.
+    Arm,
+    /// The reading.
+    Reading,
+    /// The unit of the reading.
+    Unit,
+    /// The readings of one station, by its index.
+    Station(usize),
+}
+
+/// Where the readings go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Into {
+    /// Into a new pass, nothing turned before it.
+    NewPass,
+    /// Into a pass, after the readings that are there.
+    After(usize),
+    /// Into a pass, in place of the readings that are there.
+    InPlaceOf(usize),
+}
+
+/// What stands in the dialog.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ImportForm {
+    /// Name of the file; none for pasted text.
+    pub file: Option<String>,
+    /// Why the file could not be read.
+    pub refused: Option<String>,
+    /// The text.
+    pub text: String,
+    /// What each column holds.
+    pub roles: Vec<ColumnRole>,
+    /// Whether the first line names the columns.
+    pub has_header: bool,
+    /// Unit of readings that name none.
+    pub bare: Unit,
+    /// Where the readings go.
+    pub into: Into,
+    /// The first lines.
+    pub lines: Vec<CsvLine>,
+    /// What is read of it by these columns.
+    pub found: Result<Vec<Vec<String>>, CsvProblem>,
+}
+
+impl ImportForm {
+    /// An empty form; a pass on show that has no readings is what it is for.
+    pub fn new(session: &Session, shown: Option<usize>, bare: Unit) -> Self {
+        let empty = |pass: &usize| {
+            let pass = session.passes.get(*pass);
+            pass.is_some_and(|pass| !pass.has_readings())
+        };
+        Self {
+            file: None,
+            refused: None,
+            text: String::new(),
+            roles: Vec::new(),
+            has_header: true,
+            bare,
+            into: shown.filter(empty).map_or(Into::NewPass, Into::After),
+            lines: Vec::new(),
+            found: Err(CsvProblem::Empty),
+        }
+    }
+
+    /// Takes another text and looks what its header says; where it says
+    /// nothing, the columns are to be named by hand.
+    pub fn take_text(&mut self, session: &Session, text: String) {
+        self.text = text;
+        let (lines, width) = csv_lines(&self.text, SHOWN_LINES);
+        self.lines = lines;
+        let stations = stations(session);
+        let columns = csv_columns(&self.text, &reading(&stations, self.bare, None, true));
+        self.has_header = columns.is_ok();
+        self.roles = columns.map_or_else(|_| Vec::new(), |columns| roles(&columns));
+        self.roles.resize(width, ColumnRole::Out);
+        self.read(session);
+        if let Err(CsvProblem::Header(_)) = self.found {
+            // Whether a first line without a number is a header, or a wrong one.
+            let number = |field: &String| field.starts_with(|c: char| c.is_ascii_digit());
+            let first = self.lines.first();
+            self.has_header = !first.is_some_and(|line| line.fields.iter().any(number));
+        }
+    }
+
+    /// Reads the text by the columns as they are named now.
+    pub fn read(&mut self, session: &Session) {
+        let stations = stations(session);
+        let by_hand = self.columns();
+        let named = by_hand.is_some();
+        let reading = reading(&stations, self.bare, by_hand, self.has_header || !named);
+        self.found = readings_from_csv(&self.text, &reading);
+    }
+
+    /// The columns as they are named; none while nothing is.
+    fn columns(&self) -> Option<CsvColumns> {
+        let of = |role: ColumnRole| self.roles.iter().position(|one| *one == role);
+        if let (Some(station), Some(reading)) = (of(ColumnRole::Arm), of(ColumnRole::Reading)) {
+            let unit = of(ColumnRole::Unit);
+            return Some(CsvColumns::ByRow {
+                station,
+                reading,
+                unit,
+            });
+        }
+        let station = |role: &ColumnRole| match role {
+            ColumnRole::Station(station) => Some(*station),
+            _ => None,
+        };
+        let stations: Vec<Option<usize>> = self.roles.iter().map(station).collect();
+        let any = stations.iter().any(Option::is_some);
+        any.then_some(CsvColumns::ByColumn(stations))
+    }
+
+    /// Names a column. Each name but "nothing" is given once, and a column of
+    /// one station goes with no column of names.
+    pub fn name(&mut self, session: &Session, column: usize, role: ColumnRole) {
+        let by_station = matches!(role, ColumnRole::Station(_));
+        for other in &mut self.roles {
+            let clashes = match other {
+                ColumnRole::Out => false,
+                ColumnRole::Station(_) => !by_station && role != ColumnRole::Out,
+                _ => by_station,
+            };
+            if clashes || *other == role {
+                *other = ColumnRole::Out;
+            }
+        }
+        if let Some(place) = self.roles.get_mut(column) {
+            *place = role;
+        }
+        self.read(session);
+    }
+
+    /// How many readings would be imported, and which stations would get
+    /// none.
+    pub fn count(&self) -> Option<(usize, Vec<usize>)> {
+        let rows = self.found.as_ref().ok()?;
+        let count = rows.iter().map(Vec::len).sum();
+        let unread = rows.iter().enumerate().filter(|(_, row)| row.is_empty());
+        Some((count, unread.map(|(station, _)| station).collect()))
+    }
+
+    /// The one change that imports the readings, and the pass they go into;
+    /// none where there is nothing to import.
+    pub fn edit(&self, session: &Session) -> Option<(Edit, usize)> {
+        let rows = self.found.as_ref().ok()?;
+        if rows.iter().all(Vec::is_empty) {
+            return None;
+        }
+        let fill = |pass: usize, repeat: usize, rows: Vec<Vec<String>>| Edit::Fill {
+            pass,
+            station: 0,
+            repeat,
+            rows,
+            bare: self.bare,
+        };
+        let there = |pass: usize| session.passes.get(pass).map_or(&[][..], |pass| &pass.rows);
+        Some(match self.into {
+            Into::NewPass => {
+                let pass = session.passes.len();
+                let add = Edit::AddPass {
+                    turns: Vec::new(),
+                    laced: store::today(),
+                };
+                (Edit::Together(vec![add, fill(pass, 0, rows.clone())]), pass)
+            }
+            Into::After(pass) => {
+                // Rounds stay rounds: every station goes on at the same one.
+                let rounds = there(pass).iter().map(Vec::len).max().unwrap_or(0);
+                (fill(pass, rounds, rows.clone()), pass)
+            }
+            Into::InPlaceOf(pass) => {
+                let mut rows = rows.clone();
+                for (row, there) in rows.iter_mut().zip(there(pass)) {
+                    let all = row.len().max(there.len());
+                    row.resize(all, String::new());
+                }
+                (fill(pass, 0, rows), pass)
+            }
+        })
+    }
+}
+
+fn stations(session: &Session) -> Vec<String> {
+    let stations = 0..session.stations.len();
+    stations.map(|at| session.station_name(at)).collect()
+}
+
+fn reading(
+    stations: &[String],
+    bare: Unit,
+    columns: Option<CsvColumns>,
+    has_header: bool,
+) -> CsvReading<'_> {
+    CsvReading {
+        stations,
+        bare,
+        columns,
+        has_header,
+    }
+}
+
+fn roles(columns: &CsvColumns) -> Vec<ColumnRole> {
+    match columns {
+        CsvColumns::ByRow {
+            station,
+            reading,
+            unit,
+        } => {
+            let last = (*station).max(*reading).max(unit.unwrap_or(0));
+            let role = |column: usize| match column {
+                column if column == *station => ColumnRole::Arm,
+                column if column == *reading => ColumnRole::Reading,
+                column if Some(column) == *unit => ColumnRole::Unit,
+                _ => ColumnRole::Out,
+            };
+            (0..=last).map(role).collect()
+        }
+        CsvColumns::ByColumn(stations) => stations
+            .iter()
+            .map(|station| station.map_or(ColumnRole::Out, ColumnRole::Station))
+            .collect(),
+    }
+}
