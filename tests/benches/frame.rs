@@ -20,8 +20,8 @@ use jawtrue::window::{App, Surroundings};
 const SIZE: [f32; 2] = [1400.0, 900.0];
 
 fn main() {
-    let numbers = std::env::args().filter_map(|word| word.parse().ok());
-    let frames = numbers.last().unwrap_or(300_usize);
+    let mut numbers = std::env::args().filter_map(|word| word.parse().ok());
+    let frames = numbers.next_back().unwrap_or(300_usize);
     let folder = std::env::temp_dir().join(format!("jawtrue-frame-bench-{}", std::process::id()));
     std::fs::create_dir_all(&folder).expect("a folder for the sessions");
 

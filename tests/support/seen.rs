@@ -189,7 +189,7 @@ pub fn unnamed(window: &Window) -> Vec<String> {
             let named = |text: Option<String>| text.is_some_and(|text| !text.trim().is_empty());
             // Text says itself.
             let text = matches!(node.role(), Role::Label | Role::TextRun);
-            !named(node.label()) && !(text && named(node.value()))
+            !(named(node.label()) || text && named(node.value()))
         })
         .map(|node| format!("{:?} at {:?}", node.role(), node.raw_bounds()))
         .collect()
