@@ -21,6 +21,7 @@ mod gauge_check;
 mod gauge_window;
 mod import;
 mod judge;
+mod keys;
 mod language;
 mod lengths;
 mod passes;

@@ -292,10 +292,6 @@ texts! {
     about_safety { en: "The machine's manual, local rules and licensed practice come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las reglas locales y el personal autorizado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT licence. Fonts: DejaVu, under their own free licence.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
-    help_next_cell { en: "Next station, next repeat, back", es: "Estación siguiente, repetición siguiente, atrás" }
-    help_next_cell_keys { en: "Enter, Tab, Shift+Tab, arrows", es: "Intro, Tab, Mayús+Tab, flechas" }
-    help_turn_nut { en: "Turn the chosen nut out, in, back", es: "Girar la tuerca elegida afuera, adentro, volver" }
-    help_turn_nut_keys { en: "Up, Down, Home", es: "Arriba, Abajo, Inicio" }
     help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6,29 mm, 1/4 in, 247.5 thou." }
     help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance; it floats, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia; flota, porque solo cuenta la diferencia: cuando todos los brazos caben en ella, las mordazas están parejas." }
     help_plan { en: "3. The dashed line is what the turns on show would do. Choose a row, or drag, scroll, press or key a castle nut notch by notch. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o arrastre, use la rueda, los botones o las flechas sobre una tuerca, ranura por ranura. Todavía no se anota nada." }

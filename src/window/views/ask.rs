@@ -2,12 +2,12 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{self, Id, Key, Modal, RichText, ScrollArea, Ui};
+use eframe::egui::{self, Id, Key, KeyboardShortcut, Modal, RichText, ScrollArea, Ui};
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
 use crate::window::action::{Action, PathFor, Then};
-use crate::window::commands::{COMMANDS, Command};
+use crate::window::commands::COMMANDS;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
 use crate::window::theme::{self, size};
@@ -233,24 +233,14 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
             .num_columns(2)
             .spacing([24.0, 4.0])
             .show(ui, |ui| {
-                let mut shown: Vec<Command> = Vec::new();
-                for (command, _, _) in COMMANDS {
-                    if shown.contains(&command) {
-                        continue;
-                    }
-                    shown.push(command);
+                for (command, modifiers, key) in COMMANDS {
+                    let shortcut = KeyboardShortcut::new(modifiers, key);
                     ui.label(command.words(words));
-                    let shortcut = command
-                        .shortcut()
-                        .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
-                        .unwrap_or_default();
-                    ui.label(RichText::new(shortcut).font(theme::bold(size::BODY)));
+                    let keys = ui.ctx().format_shortcut(&shortcut);
+                    ui.label(RichText::new(keys).font(theme::bold(size::BODY)));
                     ui.end_row();
                 }
-                for (what, keys) in [
-                    (words.help_next_cell(), words.help_next_cell_keys()),
-                    (words.help_turn_nut(), words.help_turn_nut_keys()),
-                ] {
+                for (what, keys) in words.keys_of_places() {
                     ui.label(what);
                     ui.label(RichText::new(keys).font(theme::bold(size::BODY)));
                     ui.end_row();
