@@ -217,6 +217,9 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
 }
 
+/// Width of the keys in the sheet of shortcuts.
+const KEYS: f32 = 210.0;
+
 fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     title(ui, words.command_help());
@@ -229,23 +232,25 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.add_space(6.0);
         title(ui, words.shortcuts());
         ui.spacing_mut().interact_size.y = 22.0;
-        egui::Grid::new("shortcuts")
-            .num_columns(2)
-            .spacing([24.0, 4.0])
-            .show(ui, |ui| {
-                for (command, modifiers, key) in COMMANDS {
-                    let shortcut = KeyboardShortcut::new(modifiers, key);
-                    ui.label(command.words(words));
-                    let keys = ui.ctx().format_shortcut(&shortcut);
-                    ui.label(RichText::new(keys).font(theme::bold(size::BODY)));
-                    ui.end_row();
-                }
-                for (what, keys) in words.keys_of_places() {
-                    ui.label(what);
-                    ui.label(RichText::new(keys).font(theme::bold(size::BODY)));
-                    ui.end_row();
-                }
+        let ctx = ui.ctx().clone();
+        // Keys before what they do, so that long words wrap within the width.
+        let mut row = |keys: &str, what: &str| {
+            ui.horizontal_top(|ui| {
+                let keys = RichText::new(keys).font(theme::bold(size::BODY));
+                ui.scope(|ui| {
+                    ui.set_width(KEYS.min(ui.available_width() * 0.4));
+                    ui.label(keys);
+                });
+                ui.label(what);
             });
+        };
+        for (command, modifiers, key) in COMMANDS {
+            let shortcut = KeyboardShortcut::new(modifiers, key);
+            row(&ctx.format_shortcut(&shortcut), command.words(words));
+        }
+        for (what, keys) in words.keys_of_places() {
+            row(keys, what);
+        }
     });
     close_button(ui, scene);
 }
