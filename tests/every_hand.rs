@@ -210,6 +210,38 @@ fn every_stage_is_readable_named_and_large_enough() {
 }
 
 #[test]
+fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let words = look.words;
+        for (modifiers, key) in [
+            (Modifiers::COMMAND, Key::G),
+            (Modifiers::COMMAND, Key::I),
+            (Modifiers::NONE, Key::F2),
+            (Modifiers::COMMAND, Key::B),
+            (Modifiers::NONE, Key::F11),
+        ] {
+            // The crew view's letters follow the height of a window as it is.
+            if key == Key::F11 && look.columns == Columns::FitWhole {
+                continue;
+            }
+            look.press(modifiers, key);
+            look.at(&format!("{key:?}"));
+            look.press(Modifiers::NONE, Key::Escape);
+        }
+        look.press(Modifiers::COMMAND, Key::G);
+        click(&mut look.harness, Role::Button, words.gauge_check());
+        look.at("gauge check");
+        look.press(Modifiers::NONE, Key::Escape);
+        look.press(Modifiers::COMMAND, Key::L);
+        // It is found by a look only where the column shows whole.
+        if look.columns == Columns::FitWhole {
+            click(&mut look.harness, Role::Button, words.worked_out_title());
+            look.at("worked out");
+        }
+    });
+}
+
+#[test]
 fn every_dialog_is_readable_named_and_large_enough() {
     in_every_room(|look| {
         let words = look.words;

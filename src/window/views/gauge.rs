@@ -91,6 +91,8 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
         ],
     ];
     let last = optional(lacing);
+    // In a narrow window a field stands below the other.
+    let narrow = ui.available_width() < 560.0;
     egui::Grid::new("gauge fields")
         .num_columns(4)
         .spacing([12.0, 6.0])
@@ -99,11 +101,19 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
                 for (field, label, text) in row {
                     ui.label(label);
                     set_field(ui, scene, form, field, &text);
+                    if narrow {
+                        ui.end_row();
+                    }
                 }
-                ui.end_row();
+                if !narrow {
+                    ui.end_row();
+                }
             }
             ui.label(words.field(Field::CalibrationDue));
             due(ui, scene, form);
+            if narrow {
+                ui.end_row();
+            }
             let name = words.field(Field::LacingScatter);
             ui.add(egui::Label::new(name).wrap());
             set_field(ui, scene, form, Field::LacingScatter, &last);

@@ -291,7 +291,8 @@ fn keys(ui: &Ui, shape: Shape, at: Place, fresh: bool) -> Option<Step> {
         if fresh && taken(Modifiers::NONE, Key::ArrowLeft) {
             return to(shape.along(at, false));
         }
-        taken(Modifiers::NONE, Key::Escape).then_some(Step::Cancel)
+        // With nothing typed to give up, it closes the dialog around.
+        (!fresh && taken(Modifiers::NONE, Key::Escape)).then_some(Step::Cancel)
     })
 }
 
