@@ -7,7 +7,7 @@ use crate::session::{
     ASSUMED_STRETCH, Advice, Doubt, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts,
     Whose,
 };
-use crate::splice::{Spread, Standing};
+use crate::splice::{Shape, Spread, Standing};
 use crate::units::TypedLength;
 
 use super::advisor::{Advised, Answer};
@@ -42,6 +42,8 @@ pub struct Outlook {
     pub advised: Option<Box<Advised>>,
     /// Why there is none.
     pub problem: Option<PlanningProblem>,
+    /// The shape of the pass over the arms; none before anything is read.
+    pub shape: Option<Shape>,
     /// The verdicts on this pass, once they are worked out.
     pub verdicts: Option<Box<Verdicts>>,
     /// How far the readings can be trusted.
@@ -91,6 +93,7 @@ impl Outlook {
             .iter()
             .map(|budget| budget.as_ref().map(|budget| budget.u_nm))
             .collect();
+        outlook.shape = Some(session.shape_of(pass, Whose::Press));
         outlook.spread = Spread::of(&session.stations, &profile);
         outlook.standing = outlook
             .spread

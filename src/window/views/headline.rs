@@ -2,7 +2,6 @@
 
 use eframe::egui::{RichText, Ui};
 
-use crate::session::Whose;
 use crate::splice::Standing;
 use crate::window::theme::{self, size};
 
@@ -64,8 +63,8 @@ pub fn sentences(scene: &Scene<'_>) -> (String, String) {
             words.stands_inside_so_far(unread.join(", "))
         }
         Standing::Outside => {
-            let pass = scene.outlook.pass.unwrap_or_default();
-            figures.shape_sentence(&scene.session.shape_of(pass, Whose::Press))
+            let shape = scene.outlook.shape.as_ref();
+            shape.map_or_else(String::new, |shape| figures.shape_sentence(shape))
         }
     };
     let mut second = words.spread_and_limit(shown, limit);
