@@ -59,6 +59,14 @@ impl EvenRange {
         }
     }
 
+    /// The same table for another standard deviation and limit.
+    #[must_use]
+    pub fn put_to(mut self, deviation: f64, limit: f64) -> Self {
+        self.deviation = deviation;
+        self.limit = limit;
+        self
+    }
+
     /// True when built for this standard deviation and limit.
     pub fn is_for(&self, deviation: f64, limit: f64) -> bool {
         (self.deviation, self.limit) == (deviation, limit)

@@ -28,6 +28,11 @@ pub struct Piece {
     /// Means of the readings, about the same reference.
     read_nm: Vec<f64>,
     lacing_nm: f64,
+    /// Standard normal scores, [`DRAWS`] for each station: every chance is
+    /// stated on the same ones.
+    scores: Vec<f64>,
+    /// The table its chances are looked up in.
+    range: EvenRange,
 }
 
 impl Piece {
@@ -43,6 +48,8 @@ impl Piece {
             expected: Gaussian::new(Vec::new(), Vec::new()).ok()?,
             read_nm: Vec::new(),
             lacing_nm: noise.lacing_nm,
+            scores: Vec::new(),
+            range: EvenRange::new(1.0, 1.0),
         };
         for &station in counting {
             if let Some(reading) = readings.get(station).copied().flatten() {
@@ -74,6 +81,10 @@ impl Piece {
             }
         }
         piece.expected = Gaussian::new(mean, covariance).ok()?;
+        let mut strata = Strata::new(DRAWS, Purpose::Piece);
+        for _ in &piece.stations {
+            piece.scores.extend_from_slice(strata.next_normal());
+        }
         Some(piece)
     }
 
@@ -130,15 +141,13 @@ impl Piece {
         for (values, mean) in drawn.chunks_exact_mut(DRAWS).zip(thickness.mean()) {
             values.fill(*mean);
         }
-        let mut strata = Strata::new(DRAWS, Purpose::Piece);
-        for column in 0..n {
-            let scores = strata.next_normal();
+        for (column, scores) in self.scores.chunks_exact(DRAWS).enumerate() {
             for row in column..n {
                 let weight = factor[row * n + column];
                 add_scaled(&mut drawn[row * DRAWS..(row + 1) * DRAWS], weight, scores);
             }
         }
-        let range = EvenRange::new(even.sqrt(), tolerance_nm);
+        let range = self.range.clone().put_to(even.sqrt(), tolerance_nm);
         let mut means = vec![0.0; n];
         let mut sum = 0.0;
         for draw in 0..DRAWS {
