@@ -99,6 +99,8 @@ fn from_readings_to_turned_nuts_and_back() {
     let session = harness.state().session();
     assert_eq!(session.passes.len(), 2);
     assert_eq!(session.turns_before(1)[3].0, -1);
+    // The keyboard is where the first reading of the new pass belongs.
+    assert!(harness.get_by_label("Reading 1 at A").is_focused());
 
     // Saving under a typed path.
     press(&mut harness, Modifiers::COMMAND, Key::S);

@@ -209,7 +209,7 @@ fn text(
     if advice.accepted {
         parts.push(words.inside_leave_alone().to_owned());
     } else {
-        parts.push(words.first_action(advice.choice.action).to_owned());
+        parts.push(words.first_action(&advice.choice).to_owned());
         let turns = advice.turns();
         if turns.iter().any(|turn| turn.0 != 0) {
             parts.push(words.cli_turns(words.out_opens_in_closes()));

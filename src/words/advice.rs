@@ -1,7 +1,7 @@
 //! What advice says: promises, chances, doubts.
 
 use super::{Figures, Language};
-use crate::plan::{Action, Finding, Forecast};
+use crate::plan::{Action, Choice, Finding, Forecast};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Reach, Session};
 use crate::units::Length;
@@ -114,10 +114,16 @@ fn percent(chance: f64) -> String {
     format!("{percent:.0}")
 }
 
+/// Chance from which a piece is said to be inside perhaps.
+const MAY_BE_INSIDE: f64 = 0.1;
+
 impl Language {
     /// What to do first.
-    pub fn first_action(self, action: Action) -> &'static str {
-        match action {
+    pub fn first_action(self, choice: &Choice) -> &'static str {
+        let chance = choice.standing.this_piece.unwrap_or(0.0);
+        match choice.action {
+            // Read again for the sake of the plan, not of this piece.
+            Action::MeasureAgain if chance < MAY_BE_INSIDE => self.action_measure_for_plan(),
             Action::Accept => self.action_accept(),
             Action::MeasureAgain => self.action_measure_again(),
             Action::LaceAgain => self.action_lace_again(),
@@ -142,6 +148,7 @@ texts! {
     column_pieces { en: "pieces to come", es: "piezas por venir" }
     column_next_piece { en: "next piece", es: "próxima pieza" }
     action_accept { en: "It passes: leave the nuts, put the pins back and close out.", es: "Pasa: deje las tuercas, ponga las chavetas y cierre la visita." }
+    action_measure_for_plan { en: "First measure this piece again: its readings are too uncertain to turn nuts by.", es: "Primero mida otra vez esta pieza: sus lecturas son demasiado inciertas para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece without turning: no turn is worth making yet.", es: "Engrape otra pieza sin girar: ningún giro vale la pena todavía." }
     action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. AFUERA abre la mordaza ahí, ADENTRO la cierra." }

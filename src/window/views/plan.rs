@@ -7,6 +7,7 @@ use eframe::egui::{
 
 use crate::plan::{Forecast, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
+use crate::session::{NotJudged, PlanningProblem};
 use crate::window::action::Action;
 use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
@@ -25,6 +26,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         title(ui, words.what_to_do());
         if scene.outlook.rows().is_empty() {
             let text = match &scene.outlook.problem {
+                // Before the first reading there is nothing to mend.
+                Some(PlanningProblem::NotJudged(NotJudged::TooFewRead { read: 0, .. })) => {
+                    words.plan_needs_readings().to_owned()
+                }
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
                 None => words.plan_needs_readings().to_owned(),
@@ -33,7 +38,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             return;
         }
         if let Some(advice) = scene.outlook.advice() {
-            ui.label(words.first_action(advice.choice.action));
+            ui.label(words.first_action(&advice.choice));
         }
         what_if::kept(ui, scene);
         rows(ui, scene);

@@ -205,8 +205,13 @@ fn cell(
         (editing.pass, editing.station, editing.repeat) == (at.pass, at.station, at.repeat)
     };
     if scene.view.wants_focus == Some((at.station, at.repeat)) {
-        scene.view.wants_focus = None;
-        ui.memory_mut(|memory| memory.request_focus(id));
+        // A dialog keeps the keyboard for one more frame after it has closed.
+        if ui.memory(|memory| memory.is_above_modal_layer(ui.layer_id())) {
+            scene.view.wants_focus = None;
+            ui.memory_mut(|memory| memory.request_focus(id));
+        } else if scene.view.dialog.is_none() {
+            ui.ctx().request_repaint();
+        }
     }
     let focused = ui.memory(|memory| memory.has_focus(id));
     let mut editing = scene
