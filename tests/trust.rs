@@ -395,3 +395,21 @@ fn the_shop_may_ask_for_more_than_the_plain_comparison() {
         Confidence::default()
     );
 }
+
+#[test]
+fn nothing_is_inside_before_every_arm_is_read() {
+    let document = document([".2500 .2500", ".2501 .2500", "", ".2500 .2500"]);
+    let verdicts = document
+        .session()
+        .verdicts(
+            0,
+            Confidence::default(),
+            &PriorShelf::default(),
+            &mut VerdictWorkspace::default(),
+        )
+        .unwrap();
+    assert!(verdicts.piece.chance > 0.95);
+    assert_eq!(verdicts.piece.verdict, Verdict::TooClose);
+    assert_eq!(verdicts.press.verdict, Verdict::TooClose);
+    assert_eq!(verdicts.settles_piece, Settling::Unknown);
+}

@@ -3,15 +3,18 @@
 use std::path::Path;
 use std::time::Duration;
 
-use eframe::egui::{self, Key, Modifiers, Role};
-use egui_kittest::Harness;
-use egui_kittest::kittest::{By, Queryable};
+use eframe::egui::{Key, Modifiers, Role};
+use egui_kittest::kittest::Queryable;
 use jawtrue::press::{Arm, Press};
 use jawtrue::session::{AcceptedBy, Confidence, Document, Edit, Session};
-use jawtrue::store::{Expected, Folders};
+use jawtrue::store::Expected;
 use jawtrue::units::{Sign, TypedLength, Unit};
-use jawtrue::window::{App, Surroundings};
 use jawtrue::words::Language;
+
+#[path = "support/hand.rs"]
+mod hand;
+
+use hand::{Opening, Window, click, open, press, type_at};
 
 const ENGLISH: Language = Language::English;
 
@@ -53,35 +56,27 @@ fn too_close() -> Session {
     document.session().clone()
 }
 
-fn window(folder: &Path) -> Harness<'static, App> {
+fn window(folder: &Path) -> Window {
     let path = folder.join("close.jawtrue");
     jawtrue::store::save(&path, &too_close(), Expected::Nothing).unwrap();
-    let surroundings = Surroundings {
-        folders: Some(Folders {
-            recovery: folder.join("recovery"),
-            preferences: folder.to_owned(),
-        }),
-        dialogs: false,
-    };
-    let mut harness = Harness::builder()
-        .with_size([1400.0, 1800.0])
-        .with_theme(egui::Theme::Light)
-        .build_eframe(move |cc| App::within(&cc.egui_ctx, Some(path), surroundings));
+    let mut harness = open(
+        folder,
+        Opening {
+            size: [1400.0, 1800.0],
+            file: Some(path),
+            ..Opening::default()
+        },
+    );
     settle(&mut harness);
     harness
 }
 
 /// Lets jobs on other threads finish.
-fn settle(harness: &mut Harness<'static, App>) {
+fn settle(harness: &mut Window) {
     for _ in 0..60 {
         std::thread::sleep(Duration::from_millis(10));
         harness.step();
     }
-}
-
-fn click(harness: &mut Harness<'static, App>, role: Role, label: &str) {
-    harness.get_by_role_and_label(role, label).click();
-    harness.run_steps(3);
 }
 
 #[test]
@@ -128,22 +123,38 @@ fn the_shop_may_ask_for_its_confidence() {
         harness.state().session().acceptance.by,
         AcceptedBy::Confidence
     );
-    let field = || {
-        By::new()
-            .label("Confidence of verdicts, %")
-            .role(Role::TextInput)
-    };
-    harness.get(field()).focus();
+    let field = ENGLISH.field_confidence();
+    harness
+        .get_by_role_and_label(Role::TextInput, field)
+        .focus();
     harness.run_steps(2);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.run_steps(2);
-    harness.get(field()).type_text("99");
-    harness.run_steps(2);
-    harness.key_press(Key::Enter);
-    harness.run_steps(2);
+    press(&mut harness, Modifiers::COMMAND, Key::A);
+    type_at(&mut harness, field, "99");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
     let confidence = harness.state().session().acceptance.confidence;
     assert_eq!(confidence, Confidence::from_per_mille(990).unwrap());
     click(&mut harness, Role::Button, "Close");
     settle(&mut harness);
     harness.get_by_label_contains("the shop asks for 99 %");
+
+    // It is the shop's: the next session starts with it.
+    drop(harness);
+    let mut harness = open(folder.path(), Opening::default());
+    let later = ENGLISH.decide_later();
+    if harness
+        .query_by_role_and_label(Role::Button, later)
+        .is_some()
+    {
+        click(&mut harness, Role::Button, later);
+    }
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    type_at(&mut harness, ENGLISH.field_jaw_length(), "48");
+    type_at(&mut harness, ENGLISH.arm_positions(), "6 18 30 42");
+    click(&mut harness, Role::Button, ENGLISH.start_session());
+    assert!(harness.state().session().passes.is_empty());
+    assert_eq!(harness.state().session().acceptance.confidence, confidence);
+    assert_eq!(
+        harness.state().session().acceptance.by,
+        AcceptedBy::Confidence
+    );
 }

@@ -132,7 +132,9 @@ fn judge_line(
         spread: judged.spread.value.in_unit(session.unit),
         tolerance: session.tolerance.length().in_unit(session.unit),
         inside,
-        accepted: session.acceptance.accepts(inside, chance),
+        accepted: session
+            .acceptance
+            .accepts(judged.standing == Standing::Inside, chance),
         chance,
         verdict: verdict_name(piece.map_or(Verdict::TooClose, |piece| piece.verdict)),
         confidence: confidence.share(),

@@ -69,12 +69,7 @@ pub fn this_piece_chance(learnt: &Learnt, counting: &[usize], tolerance_nm: f64)
     if piece.stations().len() != counting.len() {
         return None;
     }
-    let noise = learnt.noise();
-    let deviations = piece.repeats().iter();
-    let deviations: Vec<f64> = deviations
-        .map(|repeats| noise.reading_variance(*repeats).sqrt())
-        .collect();
-    piece.chance(&deviations, tolerance_nm)
+    piece.chance_as_read(tolerance_nm)
 }
 
 /// Probability that the press's mean profile is inside the tolerance once so

@@ -22,7 +22,8 @@ const DRAWS: usize = 512;
 #[derive(Debug, Clone)]
 pub struct Piece {
     stations: Vec<usize>,
-    repeats: Vec<u32>,
+    /// How well those are known.
+    read_deviations_nm: Vec<f64>,
     /// Thickness expected, about a common reference.
     expected: Gaussian,
     /// Means of the readings, about the same reference.
@@ -44,7 +45,7 @@ impl Piece {
         let along = learnt.along();
         let mut piece = Self {
             stations: Vec::new(),
-            repeats: Vec::new(),
+            read_deviations_nm: Vec::new(),
             expected: Gaussian::new(Vec::new(), Vec::new()).ok()?,
             read_nm: Vec::new(),
             lacing_nm: noise.lacing_nm,
@@ -54,7 +55,8 @@ impl Piece {
         for &station in counting {
             if let Some(reading) = readings.get(station).copied().flatten() {
                 piece.stations.push(station);
-                piece.repeats.push(reading.repeats);
+                let variance = noise.reading_variance(reading.repeats);
+                piece.read_deviations_nm.push(variance.sqrt());
                 piece.read_nm.push(reading.mean_nm - learnt.reference_nm());
             }
         }
@@ -93,9 +95,10 @@ impl Piece {
         &self.stations
     }
 
-    /// How often each of them was read.
-    pub fn repeats(&self) -> &[u32] {
-        &self.repeats
+    /// Probability that the range of the true thicknesses is at most the
+    /// tolerance, with the readings as they were taken.
+    pub fn chance_as_read(&self, tolerance_nm: f64) -> Option<f64> {
+        self.chance(&self.read_deviations_nm, tolerance_nm)
     }
 
     /// Probability that the range of the true thicknesses is at most the

@@ -10,7 +10,7 @@ use crate::plan::{
 };
 use crate::press::{ArmIndex, Notches, Response};
 
-use super::belief::{Belief, BeliefMemo};
+use super::belief::{Belief, BeliefMemo, Known};
 use super::common_turn::CommonTurn;
 use super::{
     AcceptedBy, Judged, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach,
@@ -113,14 +113,11 @@ impl Session {
     ) -> Result<Advice, PlanningProblem> {
         // Without a verdict there is nothing to work out.
         self.judged(pass)?;
-        let belief = self.belief(shelf, &mut workspace.memo)?;
-        let passes = self.test_passes(pass, &belief);
-        let model = Model {
-            prior: &belief.prior,
-            along: &belief.along,
-            noise: self.noise(),
-        };
-        let learnt = Learnt::from_passes(&model, &passes)?;
+        let Known {
+            belief,
+            passes,
+            learnt,
+        } = self.known_after(pass, shelf, &mut workspace.memo)?;
         let response = learnt.response();
         let planning = self.plan_in(pass, &response, wishes, &mut workspace.search)?;
         let reach = match belief.source {

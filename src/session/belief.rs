@@ -57,6 +57,13 @@ pub(super) struct Belief {
     pub left_out: Vec<LeftOut>,
 }
 
+/// What is known after some passes of a session.
+pub(super) struct Known {
+    pub belief: Belief,
+    pub passes: Vec<TestPass>,
+    pub learnt: Learnt,
+}
+
 /// The last belief worked out, and what it rests on.
 #[derive(Debug, Default)]
 pub(super) struct BeliefMemo(Option<(Geometry, Vec<PastVisit>, Belief)>);
@@ -239,6 +246,28 @@ impl Session {
                     .collect(),
             })
             .collect()
+    }
+
+    /// What is known after the passes up to and including `pass`.
+    pub(super) fn known_after(
+        &self,
+        pass: usize,
+        shelf: &PriorShelf,
+        memo: &mut BeliefMemo,
+    ) -> Result<Known, PlanError> {
+        let belief = self.belief(shelf, memo)?;
+        let passes = self.test_passes(pass, &belief);
+        let model = Model {
+            prior: &belief.prior,
+            along: &belief.along,
+            noise: self.noise(),
+        };
+        let learnt = Learnt::from_passes(&model, &passes)?;
+        Ok(Known {
+            belief,
+            passes,
+            learnt,
+        })
     }
 
     /// The scatter of this session's readings and lacings, and how far from

@@ -1,13 +1,11 @@
 //! How likely this piece and this press are inside the tolerance, what that
 //! makes of them at the shop's confidence, and what would settle it.
 
-use crate::plan::{
-    Learnt, Model, OutlookScratch, Piece, PlanError, press_chance_after_lacings, standing,
-};
+use crate::plan::{Learnt, OutlookScratch, Piece, PlanError, press_chance_after_lacings};
 use crate::splice::{GAUGE_PRESETS, Judging, ReadStation, Settling, Verdict, settling};
 use crate::units::Length;
 
-use super::belief::BeliefMemo;
+use super::belief::{BeliefMemo, Known};
 use super::{Acceptance, AcceptedBy, Confidence, PlanningProblem, PriorShelf, Session};
 
 /// Most further lacings that are asked for to settle a verdict on the press.
@@ -38,7 +36,8 @@ pub struct Verdicts {
     /// At what confidence they are given.
     pub confidence: Confidence,
     /// This piece, over its counting stations that were read: only the error
-    /// of its readings is in doubt.
+    /// of its readings is in doubt. It is never called inside before all of
+    /// them are read.
     pub piece: Judgement,
     /// This press: its mean profile with the nuts as they stand, with what
     /// gauge, lacing and belt ends leave open.
@@ -72,14 +71,7 @@ impl Session {
     ) -> Result<Verdicts, PlanningProblem> {
         // Without readings at two stations there is nothing to judge.
         self.judged(pass)?;
-        let belief = self.belief(shelf, &mut workspace.memo)?;
-        let passes = self.test_passes(pass, &belief);
-        let model = Model {
-            prior: &belief.prior,
-            along: &belief.along,
-            noise: self.noise(),
-        };
-        let learnt = Learnt::from_passes(&model, &passes)?;
+        let Known { passes, learnt, .. } = self.known_after(pass, shelf, &mut workspace.memo)?;
         let counting = self.counting_stations(&passes);
         Ok(self.verdicts_from(
             pass,
@@ -103,31 +95,37 @@ impl Session {
     ) -> Result<Verdicts, PlanError> {
         let tolerance_nm = self.tolerance.length().nm_f64();
         let piece = Piece::last(learnt, counting).ok_or(PlanError::NothingCounts)?;
-        let chance = self.piece_chance(&piece).ok_or(PlanError::NothingCounts)?;
-        let chances = standing(learnt, counting, tolerance_nm, scratch)?;
-        let piece_judged = Judgement::at(chance, confidence);
-        let press_judged = Judgement::at(chances.this_press, confidence);
-        let settles_press = match press_judged.verdict {
-            Verdict::TooClose => self.settles_press(confidence, learnt, counting, scratch)?,
-            settled => Settling::Settled(settled),
+        let chance = piece.chance_as_read(tolerance_nm);
+        let chance = chance.ok_or(PlanError::NothingCounts)?;
+        let this_press = press_chance_after_lacings(learnt, counting, tolerance_nm, 0, scratch)?;
+        let all = self
+            .stations
+            .iter()
+            .filter(|station| station.counts)
+            .count();
+        let (piece_judged, settles_piece) = if piece.stations().len() < all {
+            so_far(chance, confidence)
+        } else {
+            let settles = self.settles_piece(pass, confidence, &piece, go_on);
+            (Judgement::at(chance, confidence), settles)
+        };
+        let (press_judged, settles_press) = if counting.len() < all {
+            so_far(this_press, confidence)
+        } else {
+            let judged = Judgement::at(this_press, confidence);
+            let settles = match judged.verdict {
+                Verdict::TooClose => self.settles_press(confidence, learnt, counting, scratch)?,
+                settled => Settling::Settled(settled),
+            };
+            (judged, settles)
         };
         Ok(Verdicts {
             confidence,
             piece: piece_judged,
             press: press_judged,
-            settles_piece: self.settles_piece(pass, confidence, &piece, go_on),
+            settles_piece,
             settles_press,
         })
-    }
-
-    /// The chance of a piece with its readings as they are.
-    fn piece_chance(&self, piece: &Piece) -> Option<f64> {
-        let noise = self.noise();
-        let repeats = piece.repeats().iter();
-        let deviations: Vec<f64> = repeats
-            .map(|repeats| noise.reading_variance(*repeats).sqrt())
-            .collect();
-        piece.chance(&deviations, self.tolerance.length().nm_f64())
     }
 
     /// What would settle the verdict on a piece, with the gauges of the
@@ -192,6 +190,22 @@ impl Session {
             }
         }
         Ok(Settling::AtTheLimit)
+    }
+}
+
+/// The verdict while stations that count are not read: they may be outside, so
+/// nothing is inside yet.
+fn so_far(chance: f64, confidence: Confidence) -> (Judgement, Settling) {
+    let judged = Judgement::at(chance, confidence);
+    match judged.verdict {
+        Verdict::Outside => (judged, Settling::Settled(Verdict::Outside)),
+        Verdict::Inside | Verdict::TooClose => (
+            Judgement {
+                verdict: Verdict::TooClose,
+                ..judged
+            },
+            Settling::Unknown,
+        ),
     }
 }
 

@@ -8,14 +8,15 @@ use ron::value::RawValue;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use crate::session::Checklist;
+use crate::session::{Acceptance, Checklist};
 use crate::units::Unit;
 
 use super::disk::{Content, Disk, DiskProblem};
-use super::inline::options;
+use super::inline::{Inline, options};
 use super::port_settings::{Kept, PortSettings};
 use super::real_disk::RealDisk;
 use super::replace::replace;
+use super::v1_acceptance::AcceptanceV1;
 use super::v1_checklist::ChecklistV1;
 
 /// Name of the file in the preferences folder.
@@ -56,6 +57,8 @@ pub struct Preferences {
     pub steps: Checklist,
     /// How a gauge is listened to over a serial port.
     pub port: Option<PortSettings>,
+    /// The shop's rule for accepting a piece.
+    pub acceptance: Acceptance,
 }
 
 impl Default for Preferences {
@@ -71,6 +74,7 @@ impl Default for Preferences {
             window_maximized: false,
             steps: Checklist::default(),
             port: None,
+            acceptance: Acceptance::default(),
         }
     }
 }
@@ -99,6 +103,8 @@ struct PreferencesFile {
     #[serde(skip_serializing_if = "ChecklistV1::is_empty")]
     steps: ChecklistV1,
     port: Option<Kept>,
+    #[serde(skip_serializing_if = "AcceptanceV1::is_usual")]
+    acceptance: Inline<AcceptanceV1>,
 }
 
 /// The same field by field, so that a damaged one does not take the others
@@ -116,6 +122,7 @@ struct Fields {
     recent: Option<Box<RawValue>>,
     steps: Option<Box<RawValue>>,
     port: Option<Box<RawValue>>,
+    acceptance: Option<Box<RawValue>>,
 }
 
 /// The fields of a file; none where there is no file to be read.
@@ -147,6 +154,7 @@ impl Fields {
             recent: field(self.recent, &mut damaged),
             steps: field(self.steps, &mut damaged),
             port: field(self.port, &mut damaged),
+            acceptance: field(self.acceptance, &mut damaged),
         };
         (file, damaged)
     }
@@ -244,6 +252,7 @@ impl From<PreferencesFile> for Preferences {
             window_maximized: file.window_maximized,
             steps: file.steps.into_shop_list(),
             port: file.port.map(PortSettings::from_kept),
+            acceptance: (&file.acceptance.0).into(),
         }
     }
 }
@@ -270,6 +279,7 @@ impl From<&Preferences> for PreferencesFile {
                 .collect(),
             steps: (&preferences.steps.for_next_visit()).into(),
             port: preferences.port.as_ref().map(PortSettings::to_kept),
+            acceptance: Inline(preferences.acceptance.into()),
         }
     }
 }
@@ -277,7 +287,7 @@ impl From<&Preferences> for PreferencesFile {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::{OwnStep, Stage, Step, StepId};
+    use crate::session::{AcceptedBy, Confidence, OwnStep, Stage, Step, StepId};
 
     /// A shop's list with something in every part.
     fn list() -> Checklist {
@@ -308,6 +318,10 @@ mod tests {
             window_maximized: true,
             steps: list(),
             port: Some(PortSettings::default()),
+            acceptance: Acceptance {
+                by: AcceptedBy::Confidence,
+                confidence: Confidence::from_share(0.975).unwrap(),
+            },
         };
         for file in ["a", "b", "a"] {
             preferences.remember(Path::new(file));

@@ -28,8 +28,8 @@ impl App {
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
         match action {
             Action::Edit(edit) => self.edit(&edit, now),
-            Action::Undo => self.changing_steps(Document::undo),
-            Action::Redo => self.changing_steps(Document::redo),
+            Action::Undo => self.changing(Document::undo),
+            Action::Redo => self.changing(Document::redo),
             Action::Leave(then) => self.leave(ctx, then, now),
             Action::LeaveNow(then) => self.leave_now(ctx, then, now),
             Action::SaveThen(then) => {
@@ -206,6 +206,7 @@ impl App {
                     .record
                     .start_session(store::new_session_id(), store::today());
                 session.checklist = self.steps_for_next_visit();
+                session.acceptance = self.preferences.acceptance;
                 self.show_document(Document::unsaved(session));
                 self.files.forget();
                 self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
@@ -250,7 +251,7 @@ impl App {
     }
 
     fn edit(&mut self, edit: &Edit, now: f64) {
-        match self.changing_steps(|document| document.apply(&noted(edit))) {
+        match self.changing(|document| document.apply(&noted(edit))) {
             Ok(_) => {
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
@@ -303,6 +304,7 @@ impl App {
         session.id = store::new_session_id();
         session.notes.when = store::today();
         session.checklist = self.steps_for_next_visit();
+        session.acceptance = self.preferences.acceptance;
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();

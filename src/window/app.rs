@@ -60,7 +60,7 @@ pub struct App {
     pub(super) may_close: bool,
     /// Whether the window was brought into sight.
     placed: bool,
-    pub(super) port_turn: super::gauge_port::Turn,
+    pub(super) listening: super::gauge_port::Listening,
     outlook: Outlook,
     advisor: Advisor,
     history: History,
@@ -121,7 +121,7 @@ impl App {
             after_save: None,
             may_close: false,
             placed: false,
-            port_turn: super::gauge_port::Turn::default(),
+            listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),

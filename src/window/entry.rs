@@ -93,7 +93,7 @@ impl App {
 
     fn listen(&self, ctx: &egui::Context, settings: PortSettings) -> GaugePort {
         let ctx = ctx.clone();
-        GaugePort::open(settings, self.port_turn.clone(), move || {
+        GaugePort::open(settings, self.listening.clone(), move || {
             ctx.request_repaint()
         })
     }

@@ -43,9 +43,9 @@ pub enum PortEvent {
     },
 }
 
-/// Whose turn it is to listen: one thread at a time, or the one before would
-/// take what the gauge sends to the next.
-pub type Turn = Arc<Mutex<()>>;
+/// Held by the thread that listens: one at a time, or the one before would take
+/// what the gauge sends to the next.
+pub type Listening = Arc<Mutex<()>>;
 
 /// A port being listened to. Dropping it ends the listening.
 #[derive(Debug)]
@@ -55,9 +55,13 @@ pub struct GaugePort {
 }
 
 impl GaugePort {
-    /// Starts listening as soon as it is its turn; answers at once. `wake` is called from the other
-    /// thread after every event.
-    pub fn open(settings: PortSettings, turn: Turn, wake: impl Fn() + Send + 'static) -> Self {
+    /// Starts listening as soon as no other thread does; answers at once. `wake`
+    /// is called from the other thread after every event.
+    pub fn open(
+        settings: PortSettings,
+        listening: Listening,
+        wake: impl Fn() + Send + 'static,
+    ) -> Self {
         let (sender, events) = sync_channel(MOST_WAITING);
         let unwanted = Arc::new(AtomicBool::new(false));
         let listener = Listener {
@@ -66,7 +70,7 @@ impl GaugePort {
             wake,
         };
         std::thread::spawn(move || {
-            let _turn = turn.lock().unwrap_or_else(PoisonError::into_inner);
+            let _held = listening.lock().unwrap_or_else(PoisonError::into_inner);
             listener.listen(&settings);
         });
         Self { events, unwanted }

@@ -20,7 +20,7 @@ mod outlook;
 mod pacing;
 mod place;
 mod preferences;
-mod shop_steps;
+mod shop_rules;
 mod start;
 mod state;
 mod theme;

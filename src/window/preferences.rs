@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use crate::session::Checklist;
+use crate::session::{Acceptance, Checklist};
 use crate::store::{self, Folders};
 use crate::units::Unit;
 use crate::words::Language;
@@ -31,6 +31,8 @@ pub struct Preferences {
     pub steps: Checklist,
     /// How a gauge is listened to over a serial port.
     pub port: Option<store::PortSettings>,
+    /// The shop's rule for accepting a piece.
+    pub acceptance: Acceptance,
 }
 
 impl Preferences {
@@ -62,6 +64,7 @@ impl Preferences {
             place,
             steps: kept.steps,
             port: kept.port,
+            acceptance: kept.acceptance,
         }
     }
 
@@ -77,6 +80,7 @@ impl Preferences {
             window_maximized: self.place.maximized,
             steps: self.steps.clone(),
             port: self.port.clone(),
+            acceptance: self.acceptance,
         }
     }
 }

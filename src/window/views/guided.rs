@@ -5,7 +5,7 @@ use eframe::egui::{
     TextEdit, Ui, Vec2, WidgetInfo,
 };
 
-use crate::session::{Doubt, Edit};
+use crate::session::Edit;
 use crate::splice::{Walk, WalkPlace};
 use crate::window::action::Action;
 use crate::window::commands::Command;
@@ -15,6 +15,7 @@ use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
+use super::guided_doubts;
 use super::widgets::{button, choice, main_button, muted, strong, title};
 
 /// Size of the arm's letter, least and most.
@@ -103,7 +104,7 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
             Some(place) => due(ui, scene, guided, place, height),
             None => over(ui, scene, guided, pass),
         }
-        questions(ui, scene, guided, pass);
+        guided_doubts::show(ui, scene, guided, pass);
     });
 }
 
@@ -428,58 +429,6 @@ fn news(ui: &mut Ui, scene: &Scene<'_>, guided: &Guided) {
     }
 }
 
-/// Asks about readings of this walk that look mistyped.
-fn questions(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
-    let odd: Vec<(WalkPlace, Doubt)> = scene
-        .outlook
-        .doubts
-        .iter()
-        .map(|(station, repeat, doubt)| {
-            let (station, repeat) = (*station, *repeat);
-            (WalkPlace { station, repeat }, doubt.clone())
-        })
-        .filter(|(place, _)| guided.taken.contains(place) && !guided.kept.contains(place))
-        .collect();
-    for (place, doubt) in odd.into_iter().take(2) {
-        question(ui, scene, guided, pass, (place, doubt));
-    }
-}
-
-/// Asks about one odd reading. It is kept as it is until somebody answers.
-fn question(
-    ui: &mut Ui,
-    scene: &mut Scene<'_>,
-    guided: &mut Guided,
-    pass: usize,
-    (place, doubt): (WalkPlace, Doubt),
-) {
-    let words = scene.words();
-    let name = scene.session.station_name(place.station);
-    let at = words.guided_place(&name, place.repeat + 1);
-    let reading = scene.session.reading_at(pass, place.station, place.repeat);
-    let sentence = scene.figures.doubt_sentence(&at, reading, &doubt);
-    ui.label(RichText::new(format!("⚠ {sentence}")).color(scene.palette.caution));
-    let mut buttons = vec![
-        (words.guided_keep().to_owned(), true),
-        (words.guided_again(&name), true),
-    ];
-    if let Doubt::OtherUnit(other) = &doubt {
-        let text = words.read_as_unit(words.unit_name(other.unit()));
-        buttons.push((text, true));
-    }
-    match centred(ui, &buttons) {
-        Some(0) => guided.kept.push(place),
-        Some(1) => guided.go_to(scene.session, place),
-        Some(_) => scene.ask(Action::Edit(Edit::ReadInOtherUnit {
-            pass,
-            station: place.station,
-            repeat: place.repeat,
-        })),
-        None => return,
-    }
-    guided.wants_keyboard = true;
-}
-
 /// The way to the settings of the gauge's port.
 fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     let words = scene.words();
@@ -515,7 +464,7 @@ fn reading_text(scene: &Scene<'_>, place: WalkPlace) -> Option<String> {
 
 /// A row of buttons in the middle, each with whether it can be pressed; which
 /// one was.
-fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
+pub(super) fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
     let font = theme::regular(size::BODY);
     let padding = 2.0 * ui.spacing().button_padding.x;
     let gap = ui.spacing().item_spacing.x;

@@ -12,6 +12,7 @@ pub mod gap;
 pub mod gauge;
 pub mod gauge_check;
 pub mod guided;
+pub mod guided_doubts;
 pub mod headline;
 pub mod import;
 pub mod jaws;

@@ -5,7 +5,7 @@
 //! the chosen one on; a gauge that types like a keyboard needs nothing else.
 
 use eframe::egui::{
-    self, Event, EventFilter, Id, Key, Modifiers, RichText, Role, TextEdit, Ui, Vec2, WidgetInfo,
+    self, Event, Id, Key, Modifiers, RichText, Role, TextEdit, Ui, Vec2, WidgetInfo,
 };
 
 use crate::session::{Edit, Pass};
@@ -17,7 +17,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
 use super::marks::Place as At;
-use super::widgets::{button, muted, title};
+use super::widgets::{button, grid_field, muted, title};
 
 /// Fewest repeat columns on show.
 const LEAST_COLUMNS: usize = 2;
@@ -238,31 +238,7 @@ fn cell(
             .any(|(station, repeat, _)| (*station, *repeat) == (at.station, at.repeat)),
         Cell::Empty => false,
     };
-    let edge = match (odd, focused) {
-        (true, _) => theme::stroke(2.0, palette.caution),
-        (false, true) => theme::stroke(2.2, palette.present),
-        (false, false) => theme::stroke(1.0, palette.line),
-    };
-    let frame = egui::Frame::new()
-        .fill(palette.field)
-        .stroke(edge)
-        .corner_radius(4)
-        .inner_margin(egui::Margin::symmetric(4, 4));
-    let output = TextEdit::singleline(&mut text)
-        .id(id)
-        .frame(frame)
-        .font(theme::regular(size::BODY + 0.5))
-        .align(egui::Align2::CENTER_CENTER)
-        .desired_width(width - 8.0)
-        .min_size(Vec2::new(width, TARGET))
-        .event_filter(EventFilter {
-            tab: true,
-            horizontal_arrows: true,
-            vertical_arrows: true,
-            escape: true,
-        })
-        .show(ui);
-    let response = output.response.response;
+    let response = grid_field(ui, palette, id, &mut text, width, odd);
     let label = scene
         .words()
         .reading_label(at.repeat + 1, scene.session.station_name(at.station));

@@ -1,13 +1,13 @@
 //! Cells that are typed like the readings: Enter and Tab go on, arrows go
 //! where they point, a table pasted from a spreadsheet fills what follows.
 
-use eframe::egui::{self, EventFilter, Id, Key, Modifiers, Response, TextEdit, Ui, Vec2};
+use eframe::egui::{self, Id, Key, Modifiers, Response, Ui};
 
 use crate::splice::Cell;
-use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
 use super::readings::{editing_text, select_all, shown_text, take_pasted_table};
+use super::widgets::grid_field;
 
 /// A place in a sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -196,31 +196,7 @@ pub fn cell(
     };
     let before = text.clone();
     let wrong = look.odd || matches!(held, Cell::Unreadable(_));
-    let edge = match (wrong, focused) {
-        (true, _) => theme::stroke(2.0, palette.caution),
-        (false, true) => theme::stroke(2.2, palette.present),
-        (false, false) => theme::stroke(1.0, palette.line),
-    };
-    let frame = egui::Frame::new()
-        .fill(palette.field)
-        .stroke(edge)
-        .corner_radius(4)
-        .inner_margin(egui::Margin::symmetric(4, 4));
-    let output = TextEdit::singleline(&mut text)
-        .id(id)
-        .frame(frame)
-        .font(theme::regular(size::BODY + 0.5))
-        .align(egui::Align2::CENTER_CENTER)
-        .desired_width(look.width - 8.0)
-        .min_size(Vec2::new(look.width, TARGET))
-        .event_filter(EventFilter {
-            tab: true,
-            horizontal_arrows: true,
-            vertical_arrows: true,
-            escape: true,
-        })
-        .show(ui);
-    let response = output.response.response;
+    let response = grid_field(ui, palette, id, &mut text, look.width, wrong);
     let value = text.clone();
     response.widget_info(|| {
         let mut info = egui::WidgetInfo::text_edit(true, &before, &value, "");

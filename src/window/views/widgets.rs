@@ -77,3 +77,41 @@ pub fn choice(ui: &mut Ui, palette: &Palette, chosen: bool, text: &str) -> Respo
     }
     ui.add(choose)
 }
+
+/// A cell of a grid that takes readings. Tab, arrows and Escape are the grid's
+/// own; the edge says where the keyboard is and what is wrong.
+pub fn grid_field(
+    ui: &mut Ui,
+    palette: &Palette,
+    id: egui::Id,
+    text: &mut String,
+    width: f32,
+    wrong: bool,
+) -> Response {
+    let focused = ui.memory(|memory| memory.has_focus(id));
+    let edge = match (wrong, focused) {
+        (true, _) => theme::stroke(2.0, palette.caution),
+        (false, true) => theme::stroke(2.2, palette.present),
+        (false, false) => theme::stroke(1.0, palette.line),
+    };
+    let frame = egui::Frame::new()
+        .fill(palette.field)
+        .stroke(edge)
+        .corner_radius(4)
+        .inner_margin(egui::Margin::symmetric(4, 4));
+    let output = egui::TextEdit::singleline(text)
+        .id(id)
+        .frame(frame)
+        .font(theme::regular(size::BODY + 0.5))
+        .align(egui::Align2::CENTER_CENTER)
+        .desired_width(width - 8.0)
+        .min_size(egui::vec2(width, TARGET))
+        .event_filter(egui::EventFilter {
+            tab: true,
+            horizontal_arrows: true,
+            vertical_arrows: true,
+            escape: true,
+        })
+        .show(ui);
+    output.response.response
+}
