@@ -42,6 +42,9 @@ pub struct Outlook {
     pub advised: Option<Box<Advised>>,
     /// Why there is none.
     pub problem: Option<PlanningProblem>,
+    /// The largest spread of any pass, in nanometres: the jaws of every pass
+    /// are drawn to one scale, or a true press would look as bent as before.
+    pub widest_nm: f64,
     /// The shape of the pass over the arms; none before anything is read.
     pub shape: Option<Shape>,
     /// The verdicts on this pass, once they are worked out.
@@ -71,6 +74,7 @@ impl Outlook {
             pass,
             arms_nm: session.press.arm_positions_nm(),
             stations_nm: session.station_positions_nm(),
+            widest_nm: widest_nm(session),
             bounds: session.turn_bounds(pass.unwrap_or(usize::MAX)),
             independent: session.independent_response().ok(),
             means_nm: vec![None; session.stations.len()],
@@ -245,4 +249,18 @@ impl Outlook {
                 kept.map(|(_, forecast)| *forecast)
             })
     }
+}
+
+/// The largest difference of station means within a pass.
+fn widest_nm(session: &Session) -> f64 {
+    let spreads = session.passes.iter().map(|pass| {
+        let profile = pass.profile();
+        let means = profile.means.iter().flatten();
+        let (low, high) = means.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), mean| {
+            let nm = mean.mean.nm_f64();
+            (low.min(nm), high.max(nm))
+        });
+        high - low
+    });
+    spreads.fold(0.0, f64::max)
 }

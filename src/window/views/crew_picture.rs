@@ -108,6 +108,9 @@ fn mark(turn: Notches) -> String {
     format!("{arrow}{}", turn.0.unsigned_abs())
 }
 
+/// Height of the widest gap, as a share of the picture's height.
+const DEPTH: f32 = 0.08;
+
 fn jaws(
     painter: &Painter,
     scene: &Scene<'_>,
@@ -136,7 +139,10 @@ fn jaws(
     } else {
         (thickest - thinnest).max(tolerance_nm)
     };
-    let factor = round_down_125(f64::from(most - least) / range / axis.points_per_nm());
+    let range = range.max(scene.outlook.widest_nm);
+    // However much room the words of this pass leave, the scale stays.
+    let depth = (most - least).min(painter.ctx().content_rect().height() * DEPTH);
+    let factor = round_down_125(f64::from(depth) / range / axis.points_per_nm());
     let points_per_nm = factor * axis.points_per_nm();
     let edge = |mean: f64| {
         let y = least + ((thickest - mean) * points_per_nm) as f32;

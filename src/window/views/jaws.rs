@@ -37,6 +37,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     } else {
         (thickest - thinnest).max(tolerance_nm)
     };
+    let range = range.max(scene.outlook.widest_nm);
     let exaggeration = round_down_125(f64::from(depth) / range / axis.points_per_nm());
     let points_per_nm = exaggeration * axis.points_per_nm();
     // Where the splice is thin the stationary jaw hangs low.
