@@ -326,6 +326,9 @@ fn odd_input_has_an_answer_or_an_error() {
         repeatability_nm: 0.0,
         step_nm: 0.0,
         deviation_nm: 0.0,
+        changed_chance: 0.0,
+        changed_nm: 0.0,
+        missed: Missed::default(),
         shift_nm: 0.0,
         tilt_nm: 0.0,
     };

@@ -1,11 +1,15 @@
 //! How far from level a press is to be expected, by what earlier visits found
 //! and left.
 
-use super::noise::{DRIFT_NM, MOST_SCATTER_NM, Noise};
+use super::noise::{DRIFT_NM, LEAST_VARIANCE, MOST_SCATTER_NM, Noise};
 
 /// What the assumptions count for against the history, in degrees of freedom:
 /// about one visit to a press of four arms.
 const ASSUMED_FREEDOM: f64 = 3.0;
+/// How often a press comes back changed, as if so many visits of so many had
+/// shown it.
+const ASSUMED_CHANGES: f64 = 1.0;
+const ASSUMED_RETURNS: f64 = 3.0;
 /// However level a press was found before, it may be this far off the next
 /// time, in nanometres: 0.0003 in.
 const LEAST_DEVIATION_NM: f64 = 7_620.0;
@@ -38,19 +42,46 @@ struct Squares {
 }
 
 impl Squares {
-    /// Takes in the deviations of a piece from its own mean, less a variance
-    /// that does not come from the press.
-    fn take(&mut self, piece: &PastPiece, not_the_press: f64) {
-        if piece.means_nm.len() < 2 {
-            return;
-        }
+    /// Deviations of a piece from its own mean; none with fewer than two
+    /// stations or figures that are none.
+    fn of(piece: &PastPiece) -> Self {
         let n = piece.means_nm.len() as f64;
         let mean = piece.means_nm.iter().sum::<f64>() / n;
-        let squares: f64 = piece.means_nm.iter().map(|t| (t - mean) * (t - mean)).sum();
-        if squares.is_finite() {
-            self.sum += (squares - (n - 1.0) * not_the_press).max(0.0);
-            self.freedom += n - 1.0;
+        let squares = piece.means_nm.iter().map(|t| (t - mean) * (t - mean));
+        let sum: f64 = squares.sum();
+        if piece.means_nm.len() < 2 || !sum.is_finite() {
+            return Self::default();
         }
+        Self {
+            sum,
+            freedom: n - 1.0,
+        }
+    }
+
+    /// Takes in a share of others.
+    fn take(&mut self, share: f64, others: Self) {
+        self.sum += share * others.sum;
+        self.freedom += share * others.freedom;
+    }
+
+    /// The same less a variance that does not come from the press.
+    fn less(self, variance: f64) -> Self {
+        Self {
+            sum: (self.sum - self.freedom * variance).max(0.0),
+            ..self
+        }
+    }
+
+    /// Pooled with a variance assumed.
+    fn pooled(self, assumed: f64) -> f64 {
+        (ASSUMED_FREEDOM * assumed + self.sum) / (ASSUMED_FREEDOM + self.freedom)
+    }
+
+    /// Logarithm of the density of deviations of that variance, but for what is
+    /// alike for every variance.
+    fn log_density(self, variance: f64) -> f64 {
+        let variance = variance.max(LEAST_VARIANCE);
+        -0.5 * (self.freedom * libm::log(variance) + self.sum / variance)
     }
 }
 
@@ -59,37 +90,60 @@ impl Noise {
     /// first visit first, makes likely.
     ///
     /// Without a visit nothing changes. Otherwise the press was left at the
-    /// last visit about as level as at the others, and has drifted since: the
-    /// variance expected is that of the pieces as left, plus that of the drift
-    /// assumed. It counts as three degrees of freedom and is pooled with the
-    /// pieces as found at every visit but the first, which tells of what was
-    /// before all visits: a scaled inverse chi-square prior with normal data
-    /// (Gelman et al., Bayesian Data Analysis, section 2.6; from memory).
-    /// Pieces with fewer than two stations, and figures that are none, say
-    /// nothing.
+    /// last visit about as level as at the others, and has drifted since, or
+    /// has changed: knocked, repaired, worn, other hooks. Both are believed,
+    /// and the readings of the visit say which ([`super::Learnt`]).
+    ///
+    /// If it has drifted, the variance expected is that of the pieces as left,
+    /// plus that of the drift assumed; if it has changed, that of a change as
+    /// large as assumed. Each counts as three degrees of freedom and is pooled
+    /// with the pieces as found at every visit but the first, which tells of
+    /// what was before all visits: a scaled inverse chi-square prior with
+    /// normal data (Gelman et al., Bayesian Data Analysis, section 2.6; from
+    /// memory). A piece counts for either by the density that it has there; how
+    /// often a press changes is learnt likewise, from a beta prior. Pieces with
+    /// fewer than two stations, and figures that are none, say nothing.
     #[must_use]
     pub fn with_history(self, visits: &[FoundAndLeft]) -> Self {
-        let (mut left, mut found) = (Squares::default(), Squares::default());
-        for (index, visit) in visits.iter().enumerate() {
+        let mut left = Squares::default();
+        for visit in visits {
             // A visit ends with a piece that reads level, by luck as well:
             // the press is less level than that piece, by about its scatter,
             // so that is not taken off.
-            left.take(&visit.left, 0.0);
-            if index > 0 {
-                // A tilt from end to end adds a twelfth of its square at
-                // stations spread evenly.
-                let tilt = self.tilt_nm * self.tilt_nm / 12.0;
-                found.take(&visit.found, visit.found.scatter_variance + tilt);
-            }
+            left.take(1.0, Squares::of(&visit.left));
         }
         if left.freedom == 0.0 {
             return self;
         }
-        let expected = left.sum / left.freedom + DRIFT_NM * DRIFT_NM;
-        let sum = ASSUMED_FREEDOM * expected + found.sum;
-        let deviation_nm = (sum / (ASSUMED_FREEDOM + found.freedom)).sqrt();
+        let drifted = left.sum / left.freedom + DRIFT_NM * DRIFT_NM;
+        let changed = self.changed_nm * self.changed_nm;
+        let (mut small, mut large) = (Squares::default(), Squares::default());
+        let (mut changes, mut returns) = (ASSUMED_CHANGES, ASSUMED_RETURNS);
+        for visit in visits.iter().skip(1) {
+            // A tilt from end to end adds a twelfth of its square at
+            // stations spread evenly.
+            let scatter = visit.found.scatter_variance + self.tilt_nm * self.tilt_nm / 12.0;
+            let squares = Squares::of(&visit.found);
+            if squares.freedom == 0.0 {
+                continue;
+            }
+            let odds = changes / (returns - changes);
+            let gain =
+                squares.log_density(changed + scatter) - squares.log_density(drifted + scatter);
+            let share = 1.0 / (1.0 + libm::exp(-gain) / odds);
+            small.take(1.0 - share, squares.less(scatter));
+            large.take(share, squares.less(scatter));
+            changes += share;
+            returns += 1.0;
+        }
+        let within = |variance: f64| {
+            let least = LEAST_DEVIATION_NM * LEAST_DEVIATION_NM;
+            variance.max(least).sqrt().min(MOST_SCATTER_NM)
+        };
         Self {
-            deviation_nm: deviation_nm.clamp(LEAST_DEVIATION_NM, MOST_SCATTER_NM),
+            deviation_nm: within(small.pooled(drifted)),
+            changed_chance: changes / returns,
+            changed_nm: within(large.pooled(changed)),
             ..self
         }
     }

@@ -8,8 +8,9 @@
 //!
 //! with x_i[p] the notches nut i stands further out than at the first pass, a
 //! common move of the handle included (it moves every nut alike); c the profile
-//! at the first pass, its level unknown, its deviations normal; B the response,
-//! normal as believed before; o_p and t_p shift and tilt of the piece, xi from
+//! at the first pass, its level unknown, its deviations normal (of a press that
+//! was left level before either small, for it has drifted, or large, for it has
+//! changed: the readings say which); B the response, normal as believed before; o_p and t_p shift and tilt of the piece, xi from
 //! -1/2 to 1/2 along the jaw; and e lacing and reading scatter. Everything is
 //! linear and normal, so one conditional update per pass is exact. Shift and
 //! tilt of a pass concern no other pass: they enter as noise that the stations
@@ -17,7 +18,8 @@
 
 use super::error::{PlanError, Quantity};
 use super::gaussian::{Gaussian, Observations, SparseRow, Surprise};
-use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
+use super::mixture::Mixture;
+use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Missed, Noise};
 use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;
 use super::range::NormalValue;
@@ -75,8 +77,9 @@ pub struct Learnt {
     stations: usize,
     arms: usize,
     /// Response (station by station), then the first profile about
-    /// `reference_nm`.
-    state: Gaussian,
+    /// `reference_nm`; a part for a press that has only drifted since the last
+    /// visit and one for a press that has changed.
+    state: Mixture,
     reference_nm: f64,
     first: Vec<f64>,
     moved: Vec<f64>,
@@ -91,7 +94,7 @@ pub struct Learnt {
 /// The last pass and what was known before it.
 #[derive(Debug, Clone)]
 struct LastPass {
-    before: Gaussian,
+    before: Mixture,
     readings: Vec<Option<StationReading>>,
 }
 
@@ -145,16 +148,28 @@ impl Learnt {
             covariance[a * size..a * size + responses]
                 .copy_from_slice(model.prior.gaussian().covariance_row(a));
         }
-        let deviation = model.noise.deviation_nm;
         for a in responses..size {
             covariance[a * size + responses..(a + 1) * size]
                 .fill(LEVEL_DEVIATION_NM * LEVEL_DEVIATION_NM);
-            covariance[a * size + a] += deviation * deviation;
+        }
+        let changed = model.noise.changed_chance;
+        let mut ways = Vec::with_capacity(2);
+        for (weight, deviation) in [
+            (1.0 - changed, model.noise.deviation_nm),
+            (changed, model.noise.changed_nm),
+        ] {
+            if weight > 0.0 {
+                let mut covariance = covariance.clone();
+                for a in responses..size {
+                    covariance[a * size + a] += deviation * deviation;
+                }
+                ways.push((weight, Gaussian::new(mean.clone(), covariance)?));
+            }
         }
         Ok(Self {
             stations,
             arms,
-            state: Gaussian::new(mean, covariance)?,
+            state: Mixture::new(ways)?,
             reference_nm,
             first: first.nuts.iter().map(|n| n + first.handle).collect(),
             moved: vec![0.0; arms],
@@ -272,7 +287,7 @@ impl Learnt {
             };
             let turned = moved.iter().zip(&last.moved).map(|(now, then)| now - then);
             let row: SparseRow = (station * self.arms..).zip(turned).collect();
-            let (expected_nm, variance) = self.state.project(&row);
+            let (expected_nm, variance) = self.state().project(&row);
             // Two pieces, each with its own shift and tilt.
             let xi = self.along[station];
             let pieces = 2.0 * (shift * shift + tilt * tilt * xi * xi);
@@ -318,6 +333,13 @@ impl Learnt {
         &self.surprises
     }
 
+    /// How far the predictions of earlier visits and of this session missed. Of
+    /// the first pass nothing was predicted but the assumed deviations.
+    pub fn missed(&self) -> Missed {
+        let predicted = self.surprises.iter().skip(1);
+        predicted.fold(self.noise.missed, |missed, surprise| missed.with(surprise))
+    }
+
     /// Expected against measured changes, pass by pass and station by station.
     pub fn changes(&self) -> &[ChangeCheck] {
         &self.changes
@@ -325,7 +347,7 @@ impl Learnt {
 
     /// The response as it is now believed: its means.
     pub fn response(&self) -> Response {
-        let values = self.state.mean();
+        let values = self.state().mean();
         Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
     }
 
@@ -334,7 +356,7 @@ impl Learnt {
         if station >= self.stations || arm >= self.arms {
             return 0.0;
         }
-        self.state.variance(station * self.arms + arm).sqrt()
+        self.state().variance(station * self.arms + arm).sqrt()
     }
 
     /// The response as it is now believed, to be kept with the press.
@@ -345,18 +367,18 @@ impl Learnt {
         let n = self.stations * self.arms;
         let mut covariance = Vec::with_capacity(n * n);
         for a in 0..n {
-            covariance.extend_from_slice(&self.state.covariance_row(a)[..n]);
+            covariance.extend_from_slice(&self.state().covariance_row(a)[..n]);
         }
         ResponsePrior::from_parts(
             self.stations,
             self.arms,
-            self.state.mean()[..n].to_vec(),
+            self.state().mean()[..n].to_vec(),
             covariance,
         )
     }
 
     /// What was known before the last pass, and its readings.
-    pub(super) fn last_pass(&self) -> Option<(&Gaussian, &[Option<StationReading>])> {
+    pub(super) fn last_pass(&self) -> Option<(&Mixture, &[Option<StationReading>])> {
         let last = self.last.as_ref()?;
         Some((&last.before, &last.readings))
     }
@@ -380,11 +402,11 @@ impl Learnt {
         let rows: Vec<SparseRow> = (0..self.stations).map(|s| self.row(s, &moved)).collect();
         let mean_nm = rows
             .iter()
-            .map(|row| self.reference_nm + self.state.project(row).0)
+            .map(|row| self.reference_nm + self.state().project(row).0)
             .collect();
         let mut covariance = Vec::with_capacity(self.stations * self.stations);
         for a in &rows {
-            covariance.extend(rows.iter().map(|b| self.state.covariance_of(a, b)));
+            covariance.extend(rows.iter().map(|b| self.state().covariance_of(a, b)));
         }
         Profile {
             mean_nm,
@@ -434,7 +456,7 @@ impl Learnt {
         };
         let mut observations = self.observations(&[(&pass, &moved)]);
         for (value, row) in observations.values.iter_mut().zip(&observations.rows) {
-            *value = self.state.project(row).0;
+            *value = self.state().project(row).0;
         }
         after.state.observe(&observations)?;
         after.moved = moved;
@@ -485,7 +507,7 @@ impl Learnt {
     }
 
     pub(super) fn state(&self) -> &Gaussian {
-        &self.state
+        self.state.whole()
     }
 
     pub(super) fn moved(&self) -> &[f64] {

@@ -13,6 +13,7 @@ mod gaussian;
 mod history;
 mod layout;
 mod learn;
+mod mixture;
 mod noise;
 mod options;
 mod outlook;
@@ -20,6 +21,7 @@ mod passes;
 mod piece;
 mod prior;
 mod range;
+mod remainder;
 mod search;
 mod shapes;
 mod suspicion;
@@ -40,13 +42,14 @@ pub use layout::Layout;
 pub use learn::{ChangeCheck, Learnt, Model, Profile};
 pub use noise::{
     DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
-    Noise,
+    Missed, Noise,
 };
 pub use options::{ALIKE, OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use passes::{StationReading, TestPass};
 pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
+pub use remainder::{Leavings, Remainder, remainder};
 pub use range::{NormalValue, range_mean, range_probability};
 pub use search::{
     EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, MOST_NODES, SearchError, SearchProblem,

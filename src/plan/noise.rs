@@ -1,6 +1,9 @@
 //! Every assumed scatter and every effort of the room, in one place.
 
 use super::error::{PlanError, Quantity};
+use super::gaussian::Surprise;
+use super::suspicion::CONTRADICTION;
+use crate::splice::chi_square_above;
 
 /// Nanometres in an inch.
 const INCH_NM: f64 = 25_400_000.0;
@@ -18,8 +21,16 @@ pub struct Noise {
     pub repeatability_nm: f64,
     /// Step of the gauge (not a standard deviation: its variance is step^2/12).
     pub step_nm: f64,
-    /// Deviations of the profile from level before anything is known of it.
+    /// Deviations of the profile from level before anything is known of it; of
+    /// a press that was left level, when it has only drifted since.
     pub deviation_nm: f64,
+    /// Chance that a press that was left level has changed since: knocked,
+    /// repaired, worn, other hooks. Zero without an earlier visit.
+    pub changed_chance: f64,
+    /// Deviations of the profile from level when it has.
+    pub changed_nm: f64,
+    /// How far the predictions of earlier visits missed.
+    pub missed: Missed,
     /// Shift of a whole piece against the next: another belt end.
     pub shift_nm: f64,
     /// Tilt of a piece against the next, from one end of the jaw to the other.
@@ -36,6 +47,9 @@ impl Noise {
             repeatability_nm: 0.5 * step_nm,
             step_nm,
             deviation_nm: 0.004 * INCH_NM,
+            changed_chance: 0.0,
+            changed_nm: CHANGED_NM,
+            missed: Missed::default(),
             shift_nm: 0.002 * INCH_NM,
             tilt_nm: 0.000_7 * INCH_NM,
         }
@@ -68,6 +82,7 @@ impl Noise {
             (self.repeatability_nm, Quantity::Repeatability),
             (self.step_nm, Quantity::GaugeStep),
             (self.deviation_nm, Quantity::Deviation),
+            (self.changed_nm, Quantity::Deviation),
             (self.shift_nm, Quantity::Shift),
             (self.tilt_nm, Quantity::Tilt),
         ] {
@@ -75,9 +90,81 @@ impl Noise {
                 return Err(PlanError::OutOfRange(quantity));
             }
         }
+        if !(0.0..=1.0).contains(&self.changed_chance) {
+            return Err(PlanError::OutOfRange(Quantity::Share));
+        }
         Ok(())
     }
 }
+
+/// How far predictions of a press missed: squared distances of readings from
+/// what was expected of them, chi-square distributed when the model holds.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Missed {
+    /// Of all passes.
+    all: Distances,
+    /// Of the last pass that contradicted those before it, and of all since.
+    since_contradiction: Distances,
+}
+
+/// A sum of squared distances and its degrees of freedom.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+struct Distances {
+    chi_square: f64,
+    freedom: f64,
+}
+
+impl Distances {
+    fn and(self, surprise: &Surprise) -> Self {
+        Self {
+            chi_square: self.chi_square + surprise.chi_square,
+            freedom: self.freedom + surprise.freedom as f64,
+        }
+    }
+
+    /// Their mean, pooled with as many as expected.
+    fn ratio(self, expected: f64) -> f64 {
+        (expected + self.chi_square) / (expected + self.freedom).max(1.0)
+    }
+}
+
+impl Missed {
+    /// With one more pass.
+    #[must_use]
+    pub fn with(self, surprise: &Surprise) -> Self {
+        let contradicts =
+            chi_square_above(surprise.chi_square, surprise.freedom) < CONTRADICTION;
+        Self {
+            all: self.all.and(surprise),
+            since_contradiction: if contradicts {
+                Distances::default().and(surprise)
+            } else if self.since_contradiction.freedom > 0.0 {
+                self.since_contradiction.and(surprise)
+            } else {
+                self.since_contradiction
+            },
+        }
+    }
+
+    /// The variance of what is said next, as a multiple of that which the model
+    /// gives: the observed ratio, pooled with the model's as if
+    /// [`TRUSTED_FREEDOM`] degrees of freedom had shown it. A pass that
+    /// contradicts those before it shows a press that is not as it is believed
+    /// to be, such as one with a slack rod: then nothing speaks for the model
+    /// but the passes since. Never below one.
+    pub fn widening(self) -> f64 {
+        let usual = self.all.ratio(TRUSTED_FREEDOM);
+        let contradicted = self.since_contradiction.ratio(0.0);
+        usual.max(contradicted).clamp(1.0, MOST_WIDENING)
+    }
+}
+
+/// What the model counts for against what its predictions missed, in degrees of
+/// freedom.
+const TRUSTED_FREEDOM: f64 = 12.0;
+/// However far predictions missed, nothing is held for less sure than this many
+/// times the variance.
+const MOST_WIDENING: f64 = 100.0;
 
 /// Largest scatter taken: 10 mm.
 pub const MOST_SCATTER_NM: f64 = 1e7;
@@ -101,6 +188,10 @@ pub(super) const LEVEL_DEVIATION_NM: f64 = 0.25 * INCH_NM;
 /// How far a press left level is assumed to drift until the next visit, as a
 /// standard deviation at every station: 0.001 in.
 pub const DRIFT_NM: f64 = 0.001 * INCH_NM;
+
+/// Deviations of a press that has changed since it was left level, at first:
+/// 0.006 in.
+pub(super) const CHANGED_NM: f64 = 0.006 * INCH_NM;
 
 /// How much of what a visit taught fades until the next: of the covariance of a
 /// fresh press, this share takes the place of as much of the learnt one. A

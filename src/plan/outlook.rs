@@ -80,10 +80,11 @@ impl Outlook {
         let wanted: Vec<usize> = responses.chain(counting.iter().map(|s| all + s)).collect();
         let n = wanted.len();
         let state = learnt.state();
+        let widening = learnt.missed().widening();
         let mut factor = Vec::with_capacity(n * n);
         for &a in &wanted {
             let row = state.covariance_row(a);
-            factor.extend(wanted.iter().map(|&b| row[b]));
+            factor.extend(wanted.iter().map(|&b| widening * row[b]));
         }
         cholesky_semidefinite(&mut factor, n)?;
         let mut drawn = vec![0.0; n * draws];
@@ -103,9 +104,11 @@ impl Outlook {
         let mut press = drawn.split_off(stations * arms * draws);
         let response = drawn;
         let noise = learnt.noise();
+        let lacing_nm = widening.sqrt() * noise.lacing_nm;
+        let tilt_nm = widening.sqrt() * noise.tilt_nm;
         let tilts: Vec<f64> = {
             let scores = strata.next_normal().iter();
-            scores.map(|z| noise.tilt_nm * z).collect()
+            scores.map(|z| tilt_nm * z).collect()
         };
         for (s, press) in press.chunks_exact_mut(draws.max(1)).enumerate() {
             for (arm, moved) in learnt.moved().iter().enumerate() {
@@ -120,13 +123,13 @@ impl Outlook {
         }
         let mut laced = piece.clone();
         for laced in laced.chunks_exact_mut(draws.max(1)) {
-            add_scaled(laced, noise.lacing_nm, strata.next_normal());
+            add_scaled(laced, lacing_nm, strata.next_normal());
         }
         Ok(Self {
             stations,
             arms,
             draws,
-            lacing_nm: noise.lacing_nm,
+            lacing_nm,
             press,
             piece,
             laced,

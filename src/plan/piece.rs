@@ -11,11 +11,14 @@
 
 use super::draws::{Purpose, Strata};
 use super::even_range::EvenRange;
-use super::gaussian::{Gaussian, Observations, add_scaled, cholesky_semidefinite};
+use super::gaussian::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
+use super::mixture::Mixture;
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;
+/// What is believed no more than this adds nothing to a chance that is shown.
+const LEAST_WEIGHT: f64 = 1e-4;
 
 /// The last piece at its counting stations that were read, as it was expected
 /// to be before that.
@@ -25,7 +28,7 @@ pub struct Piece {
     /// How well those are known.
     read_deviations_nm: Vec<f64>,
     /// Thickness expected, about a common reference.
-    expected: Gaussian,
+    expected: Mixture,
     /// Means of the readings, about the same reference.
     read_nm: Vec<f64>,
     lacing_nm: f64,
@@ -43,51 +46,55 @@ impl Piece {
         let (before, readings) = learnt.last_pass()?;
         let noise = learnt.noise();
         let along = learnt.along();
-        let mut piece = Self {
-            stations: Vec::new(),
-            read_deviations_nm: Vec::new(),
-            expected: Gaussian::new(Vec::new(), Vec::new()).ok()?,
-            read_nm: Vec::new(),
-            lacing_nm: noise.lacing_nm,
-            scores: Vec::new(),
-            range: EvenRange::new(1.0, 1.0),
-        };
+        let (mut stations, mut read_deviations_nm, mut read_nm) = (vec![], vec![], vec![]);
         for &station in counting {
             if let Some(reading) = readings.get(station).copied().flatten() {
-                piece.stations.push(station);
+                stations.push(station);
                 let variance = noise.reading_variance(reading.repeats);
-                piece.read_deviations_nm.push(variance.sqrt());
-                piece.read_nm.push(reading.mean_nm - learnt.reference_nm());
+                read_deviations_nm.push(variance.sqrt());
+                read_nm.push(reading.mean_nm - learnt.reference_nm());
             }
         }
-        if piece.stations.is_empty() {
+        if stations.is_empty() {
             return None;
         }
-        let rows: Vec<_> = piece
-            .stations
+        let rows: Vec<_> = stations
             .iter()
             .map(|station| learnt.row_now(*station))
             .collect();
-        let mean = rows.iter().map(|row| before.project(row).0).collect();
-        let mut covariance = Vec::with_capacity(rows.len() * rows.len());
-        for (a, s) in rows.iter().zip(&piece.stations) {
-            for (b, t) in rows.iter().zip(&piece.stations) {
-                let piece_alone = noise.shift_nm * noise.shift_nm
-                    + noise.tilt_nm * noise.tilt_nm * along.get(*s)? * along.get(*t)?;
-                let scatter = if s == t {
-                    noise.lacing_nm * noise.lacing_nm
-                } else {
-                    0.0
-                };
-                covariance.push(before.covariance_of(a, b) + piece_alone + scatter);
+        let mut piece_alone = Vec::with_capacity(rows.len() * rows.len());
+        for s in &stations {
+            for t in &stations {
+                let scatter = if s == t { noise.lacing_nm } else { 0.0 };
+                piece_alone.push(
+                    noise.shift_nm * noise.shift_nm
+                        + noise.tilt_nm * noise.tilt_nm * along.get(*s)? * along.get(*t)?
+                        + scatter * scatter,
+                );
             }
         }
-        piece.expected = Gaussian::new(mean, covariance).ok()?;
+        let expected = before.parts().iter().map(|(weight, before)| {
+            let mean = rows.iter().map(|row| before.project(row).0).collect();
+            let pairs = rows.iter().flat_map(|a| rows.iter().map(move |b| (a, b)));
+            let covariances = pairs.map(|(a, b)| before.covariance_of(a, b));
+            let covariance = covariances.zip(&piece_alone).map(|(c, alone)| c + alone);
+            Ok((*weight, Gaussian::new(mean, covariance.collect())?))
+        });
+        let expected: Result<Vec<_>, GaussianError> = expected.collect();
         let mut strata = Strata::new(DRAWS, Purpose::Piece);
-        for _ in &piece.stations {
-            piece.scores.extend_from_slice(strata.next_normal());
+        let mut scores = Vec::with_capacity(stations.len() * DRAWS);
+        for _ in &stations {
+            scores.extend_from_slice(strata.next_normal());
         }
-        Some(piece)
+        Some(Self {
+            stations,
+            read_deviations_nm,
+            expected: Mixture::new(expected.ok()?).ok()?,
+            read_nm,
+            lacing_nm: noise.lacing_nm,
+            scores,
+            range: EvenRange::new(1.0, 1.0),
+        })
     }
 
     /// The stations it is about, in their order.
@@ -134,6 +141,20 @@ impl Piece {
             .iter()
             .map(|d| d * d * lacing / (d * d + lacing).max(1.0))
             .fold(f64::INFINITY, f64::min);
+        let range = self.range.clone().put_to(even.sqrt(), tolerance_nm);
+        let mut chance = 0.0;
+        for (weight, thickness) in thickness.parts() {
+            if *weight > LEAST_WEIGHT {
+                chance += weight * self.chance_of(thickness, even, &range)?;
+            }
+        }
+        Some(chance.clamp(0.0, 1.0))
+    }
+
+    /// The mean of the chances that `range`, for a deviation of the root of
+    /// `even` at every station, gives the draws of the rest.
+    fn chance_of(&self, thickness: &Gaussian, even: f64, range: &EvenRange) -> Option<f64> {
+        let n = self.stations.len();
         let mut factor = thickness.covariance().to_vec();
         for index in 0..n {
             let variance = &mut factor[index * n + index];
@@ -150,7 +171,6 @@ impl Piece {
                 add_scaled(&mut drawn[row * DRAWS..(row + 1) * DRAWS], weight, scores);
             }
         }
-        let range = self.range.clone().put_to(even.sqrt(), tolerance_nm);
         let mut means = vec![0.0; n];
         let mut sum = 0.0;
         for draw in 0..DRAWS {
@@ -159,6 +179,6 @@ impl Piece {
             }
             sum += range.probability(&means);
         }
-        Some((sum / DRAWS as f64).clamp(0.0, 1.0))
+        Some(sum / DRAWS as f64)
     }
 }

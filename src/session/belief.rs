@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    FADING, FoundAndLeft, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Model, Noise, PastPiece,
+    FADING, FoundAndLeft, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
     PlanError, ResponsePrior, StationReading, Stiffness, TestPass,
 };
 use crate::press::Notches;
@@ -55,6 +55,16 @@ pub(super) struct Belief {
     pub visits: usize,
     pub visit_passes: usize,
     pub left_out: Vec<LeftOut>,
+    /// How far predictions missed at those visits.
+    pub missed: Missed,
+}
+
+/// What one earlier visit taught.
+struct Taught {
+    prior: ResponsePrior,
+    /// Its passes with any reading.
+    passes: usize,
+    missed: Missed,
 }
 
 /// What is known after some passes of a session.
@@ -88,6 +98,7 @@ impl Session {
                 visits: 0,
                 visit_passes: 0,
                 left_out: Vec::new(),
+                missed: Missed::default(),
             });
         }
         let effects = self.press.arms.iter().map(|arm| arm.notch_effect.length());
@@ -129,6 +140,7 @@ impl Session {
             visits: 0,
             visit_passes: 0,
             left_out: Vec::new(),
+            missed: Missed::default(),
         };
         // The session's own evidence may have come back with its press file.
         for visit in self.earlier.iter().filter(|visit| visit.session != self.id) {
@@ -137,10 +149,11 @@ impl Session {
                 continue;
             }
             match self.taught_by(visit, &belief, &fresh) {
-                Ok((prior, passes)) => {
-                    belief.prior = Arc::new(prior);
+                Ok(taught) => {
+                    belief.prior = Arc::new(taught.prior);
                     belief.visits += 1;
-                    belief.visit_passes += passes;
+                    belief.visit_passes += taught.passes;
+                    belief.missed = taught.missed;
                 }
                 Err(why) => belief.left_out.push(LeftOut {
                     session: visit.session.clone(),
@@ -152,14 +165,13 @@ impl Session {
         Ok(belief)
     }
 
-    /// What is believed after a visit, faded until now, and how many of its
-    /// passes were read.
+    /// What is believed after a visit, faded until now.
     fn taught_by(
         &self,
         visit: &PastVisit,
         before: &Belief,
         fresh: &ResponsePrior,
-    ) -> Result<(ResponsePrior, usize), WhyLeftOut> {
+    ) -> Result<Taught, WhyLeftOut> {
         let arms = lengths(&visit.arms);
         let own = self.arm_places();
         if !stand_alike(&own, &arms) {
@@ -195,13 +207,20 @@ impl Session {
         let model = Model {
             prior: &before.prior,
             along: &before.along,
-            noise: noise_of_visit(visit),
+            noise: Noise {
+                missed: before.missed,
+                ..noise_of_visit(visit)
+            },
         };
         let learn = || {
-            let taught = Learnt::from_passes(&model, &passes)?.taught()?;
-            faded(&taught, fresh)
+            let learnt = Learnt::from_passes(&model, &passes)?;
+            Ok(Taught {
+                prior: faded(&learnt.taught()?, fresh)?,
+                passes: read,
+                missed: learnt.missed(),
+            })
         };
-        Ok((learn().map_err(WhyLeftOut::Beyond)?, read))
+        learn().map_err(WhyLeftOut::Beyond)
     }
 
     fn arm_places(&self) -> Vec<Length> {
@@ -260,7 +279,10 @@ impl Session {
         let model = Model {
             prior: &belief.prior,
             along: &belief.along,
-            noise: self.noise(),
+            noise: Noise {
+                missed: belief.missed,
+                ..self.noise()
+            },
         };
         let learnt = Learnt::from_passes(&model, &passes)?;
         Ok(Known {

@@ -4,6 +4,8 @@
 use jawtrue::plan::{Draws, Layout, StationReading, TestPass};
 use jawtrue::press::{JawBeam, JawLayout, JawSection, JawStiffness};
 
+pub mod families;
+
 /// An inch, in nanometres.
 pub const INCH: f64 = 25.4e6;
 /// The usual notch effect.
