@@ -15,10 +15,11 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, ChoiceWorkspace, Draws, Learnt, Model, Noise, Purpose, ResponsePrior, SearchProblem,
+    Action, ChoiceWorkspace, DRIFT_NM, Draws, FoundAndLeft, Learnt, Model, Noise, PastPiece, Purpose, ResponsePrior, SearchProblem,
     SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose, smallest_spread,
 };
 use jawtrue::press::Response;
+use presses::families::{Book, Desk, FAMILIES, betweens, gauges, print_bands};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, read, spread};
 use std::time::Instant;
 
@@ -37,16 +38,25 @@ enum Method {
     ArmByArm,
     FirstVisit,
     SectionKnown,
-    SecondVisit,
+    /// After an earlier visit; the press has drifted since, or was found as far
+    /// off again.
+    SecondVisit { drifted: bool },
     KnownPress,
     Perfect,
 }
 
-const METHODS: [(Method, &str); 6] = [
+const METHODS: [(Method, &str); 7] = [
     (Method::ArmByArm, "arm by arm, rounded"),
     (Method::FirstVisit, "Jawtrue, first visit"),
     (Method::SectionKnown, "the same, jaw and rods measured"),
-    (Method::SecondVisit, "Jawtrue, second visit"),
+    (
+        Method::SecondVisit { drifted: true },
+        "Jawtrue, second visit, small change",
+    ),
+    (
+        Method::SecondVisit { drifted: false },
+        "Jawtrue, second visit, large change",
+    ),
     (Method::KnownPress, "press known, not the scatter"),
     (Method::Perfect, "perfect knowledge"),
 ];
@@ -117,12 +127,17 @@ impl<'a> Visit<'a> {
     }
 
     /// Lets the program choose, from what is believed of the response.
-    fn run_with(&mut self, prior: &ResponsePrior, workspace: &mut ChoiceWorkspace) -> Outcome {
+    fn run_with(
+        &mut self,
+        prior: &ResponsePrior,
+        noise: Noise,
+        workspace: &mut ChoiceWorkspace,
+    ) -> Outcome {
         let along = self.press.layout.along();
         let model = Model {
             prior,
             along: &along,
-            noise: Noise::assumed(self.scatter.step_nm),
+            noise,
         };
         let counting: Vec<usize> = (0..self.press.arms()).collect();
         self.run(|visit, _| {
@@ -212,6 +227,7 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
     let mut visit = Visit::new(&press, scatter, 2 * number + 1);
     let mut workspace = ChoiceWorkspace::default();
     let mut search = SearchWorkspace::default();
+    let assumed = Noise::assumed(scatter.step_nm);
     match method {
         Method::ArmByArm => visit.run(|_, read| {
             let top = read.iter().copied().fold(f64::MIN, f64::max);
@@ -221,7 +237,9 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                     .collect(),
             )
         }),
-        Method::FirstVisit => visit.run_with(&prior_of(&press, Stiffness::Unknown), &mut workspace),
+        Method::FirstVisit => {
+            visit.run_with(&prior_of(&press, Stiffness::Unknown), assumed, &mut workspace)
+        },
         Method::SectionKnown => {
             // What section and rods say is right to about 30 %.
             let kappa = press.kappa * libm::exp(SECTION_ERROR * draws.normal());
@@ -229,31 +247,49 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                 kappa,
                 log_deviation: SECTION_ERROR,
             };
-            visit.run_with(&prior_of(&press, about), &mut workspace)
+            visit.run_with(&prior_of(&press, about), assumed, &mut workspace)
         }
-        Method::SecondVisit => {
+        Method::SecondVisit { drifted } => {
             // An earlier visit found the same press otherwise out of true.
             let mut earlier = press.clone();
             let start = earlier.start_nm.iter_mut();
             start.for_each(|t| *t = 0.25 * INCH + AS_FOUND * draws.normal());
             let prior = prior_of(&press, Stiffness::Unknown);
             let mut first = Visit::new(&earlier, scatter, 2 * number + 1_000_001);
-            first.run_with(&prior, &mut workspace);
+            first.run_with(&prior, assumed, &mut workspace);
             let along = press.layout.along();
             let model = Model {
                 prior: &prior,
                 along: &along,
-                noise: Noise::assumed(scatter.step_nm),
+                noise: assumed,
             };
-            let taught = Learnt::from_passes(&model, &first.passes)
-                .unwrap()
-                .taught()
-                .unwrap();
-            visit.run_with(&taught.widened(&prior, WIDENED).unwrap(), &mut workspace)
+            let learnt = Learnt::from_passes(&model, &first.passes).unwrap();
+            let taught = learnt.taught().unwrap().widened(&prior, WIDENED).unwrap();
+            let piece = |pass: &TestPass| PastPiece {
+                means_nm: pass.readings.iter().flatten().map(|r| r.mean_nm).collect(),
+                scatter_variance: assumed.station_variance(scatter.repeats),
+            };
+            let history = FoundAndLeft {
+                found: piece(&first.passes[0]),
+                left: piece(&first.passes[first.passes.len() - 1]),
+            };
+            let noise = Noise {
+                missed: learnt.missed(),
+                ..assumed.with_history(&[history])
+            };
+            if drifted {
+                let mut press = earlier.clone();
+                let start = press.start_nm.iter_mut();
+                start.for_each(|t| *t += DRIFT_NM * draws.normal());
+                let mut visit = Visit::new(&press, scatter, 2 * number + 1);
+                visit.nuts.clone_from(&first.nuts);
+                return visit.run_with(&taught, noise, &mut workspace);
+            }
+            visit.run_with(&taught, noise, &mut workspace)
         }
         Method::KnownPress => {
             let known = Response::from_fn(arms, arms, |s, i| press.response[s * arms + i]);
-            visit.run_with(&ResponsePrior::fixed(&known).unwrap(), &mut workspace)
+            visit.run_with(&ResponsePrior::fixed(&known).unwrap(), assumed, &mut workspace)
         }
         Method::Perfect => {
             visit.run(|visit, _| Advice::Turn(perfect(&press, &visit.nuts, &mut search)))
@@ -276,6 +312,42 @@ fn sessions(method: Method, presses: u64, arms: usize, scatter: &Scatter) -> Vec
         all.extend(first.join().unwrap());
         all
     })
+}
+
+/// What was said of plans on presses unlike the prior and what came, band by
+/// band, by visits and by what happened between them; and pieces expected
+/// against pieces that came.
+fn said_and_came(presses: u64, arms: usize) {
+    for (between, change) in betweens() {
+        let books = FAMILIES.map(|(family, name)| {
+            let run = move || {
+                let (mut book, mut desk) = (Book::default(), Desk::default());
+                for (which, (_, scatter)) in (0..).zip(gauges()) {
+                    let from = 100_000 * which;
+                    let numbers = from..from + presses;
+                    book.presses(family, between, &scatter, arms, numbers, &mut desk);
+                }
+                book
+            };
+            (name, std::thread::spawn(run))
+        });
+        for (name, book) in books {
+            let book = book.join().unwrap();
+            for (visits, which) in [(0..1, "first visits"), (1..2, "second"), (2..3, "third")] {
+                let said = book.said.iter().copied();
+                let said: Vec<_> = said.filter(|s| visits.contains(&s.visit)).collect();
+                let name = format!("{arms} arms, {name}, {which}, {change}");
+                print_bands(&name, &said);
+                let ended: Vec<_> = said.iter().filter_map(|s| Some((s.pieces, s.came?))).collect();
+                let n = ended.len().max(1) as f64;
+                println!(
+                    "{name}: pieces said {:.2}, came {:.2}",
+                    ended.iter().map(|(said, _)| said).sum::<f64>() / n,
+                    ended.iter().map(|(_, came)| *came as f64).sum::<f64>() / n
+                );
+            }
+        }
+    }
 }
 
 fn main() {
@@ -344,5 +416,8 @@ fn main() {
                 );
             }
         }
+    }
+    for &arms in &arm_counts {
+        said_and_came(presses, arms);
     }
 }
