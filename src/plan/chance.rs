@@ -72,6 +72,26 @@ pub fn this_piece_chance(learnt: &Learnt, counting: &[usize], tolerance_nm: f64)
     piece.chance_as_read(tolerance_nm)
 }
 
+/// With the nuts as they are, the probability that the press's mean profile is
+/// inside the tolerance, and that the next piece is.
+///
+/// # Errors
+/// See [`standing`].
+pub fn press_chances(
+    learnt: &Learnt,
+    counting: &[usize],
+    tolerance_nm: f64,
+    scratch: &mut OutlookScratch,
+) -> Result<(f64, f64), PlanError> {
+    check_tolerance(tolerance_nm)?;
+    let as_they_are: Turns = [0; MOST_ARMS];
+    let outlook = Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    Ok((
+        outlook.press_chance(&as_they_are, tolerance_nm, scratch),
+        outlook.next_piece_chance(&as_they_are, tolerance_nm, scratch),
+    ))
+}
+
 /// Probability that the press's mean profile is inside the tolerance once so
 /// many further pieces were laced with the nuts as they are, and read at the
 /// stations and as often as the last one. The means are taken to stay where they

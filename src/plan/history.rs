@@ -190,12 +190,33 @@ mod tests {
         let first = visit(&[240.0, 260.0, 240.0, 260.0], &[250.0; 4]);
         let learnt = assumed().with_history(std::slice::from_ref(&first));
         assert!((learnt.deviation_nm - DRIFT_NM).abs() < 1e-6);
-        // Found again with deviations of -1, 1, -1, 1: a sum of squares of 4,
-        // three degrees of freedom; the drift assumed, 1, with three.
+        assert_eq!(learnt.changed_chance, ASSUMED_CHANGES / ASSUMED_RETURNS);
+        // Found again with deviations of -1, 1, -1, 1, then of -10, 10, 10,
+        // -10: sums of squares of 4 and 400, three degrees of freedom each. By
+        // python3, in thousandths:
+        //
+        //   def d(v): return (2*pi*v)**-1.5 * exp(-ss/2/v)
+        //   odds = a/(b-a); p = odds*d(36)/(odds*d(36) + d(1))
+        //   a += p; b += 1; m += (1-p)*ss; k += (1-p)*3; M += p*ss; K += p*3
+        //
+        // from a, b = 1, 3; then a/b, sqrt((3+m)/(3+k)), sqrt((108+M)/(3+K)).
         let again = visit(&[249.0, 251.0, 249.0, 251.0], &[250.0; 4]);
-        let learnt = assumed().with_history(&[first.clone(), again]);
-        let expected = (7.0_f64 / 6.0).sqrt() * 0.001 * INCH;
-        assert!((learnt.deviation_nm - expected).abs() < 1e-3);
+        let changed = visit(&[240.0, 260.0, 260.0, 240.0], &[250.0; 4]);
+        for (visits, expected) in [
+            (vec![first.clone(), again.clone()], [1.0795041251284208, 0.2539805870305343, 5.954550886079618]),
+            (vec![first.clone(), again, changed], [1.0795041251284208, 0.40318446962442744, 9.16561375302256]),
+        ] {
+            let learnt = assumed().with_history(&visits);
+            let thousandth = 0.001 * INCH;
+            let found = [
+                learnt.deviation_nm / thousandth,
+                learnt.changed_chance,
+                learnt.changed_nm / thousandth,
+            ];
+            for (found, expected) in found.iter().zip(expected) {
+                assert!((found - expected).abs() < 1e-9, "{found} {expected}");
+            }
+        }
         // Two hundred visits without drift.
         let mut visits = vec![visit(&[250.0; 4], &[250.0; 4]); 200];
         visits.insert(0, first);

@@ -13,6 +13,7 @@ mod gaussian;
 mod history;
 mod layout;
 mod learn;
+mod missed;
 mod mixture;
 mod noise;
 mod options;
@@ -28,7 +29,7 @@ mod suspicion;
 mod travel;
 
 pub use crate::splice::{chi_square_above, density, probability_below, quantile};
-pub use chance::{Standing, press_chance_after_lacings, standing, this_piece_chance};
+pub use chance::{Standing, press_chance_after_lacings, press_chances, standing, this_piece_chance};
 pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
 pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use draws::{Draws, Purpose, Strata};
@@ -40,9 +41,10 @@ pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use history::{FoundAndLeft, PastPiece};
 pub use layout::Layout;
 pub use learn::{ChangeCheck, Learnt, Model, Profile};
+pub use missed::Missed;
 pub use noise::{
     DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
-    Missed, Noise,
+    Noise,
 };
 pub use options::{ALIKE, OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};

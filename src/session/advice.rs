@@ -4,9 +4,9 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    ChangeCheck, Choice, ChoiceWorkspace, Finding, Forecaster, FractionalTurns, Learnt, Model,
-    OutlookScratch, PlanError, PlanOption, ResponsePrior, SearchWorkspace, Task, TestPass,
-    TurnBounds, choose, findings, fractional_turns, this_piece_chance,
+    ChangeCheck, Choice, ChoiceWorkspace, FARTHEST_TURN, Finding, Forecaster, Learnt, Leavings,
+    Model, OutlookScratch, PlanError, PlanOption, Remainder, ResponsePrior, SearchWorkspace, Task,
+    TestPass, TurnBounds, choose, findings, remainder, this_piece_chance,
 };
 use crate::press::{ArmIndex, Notches, Response};
 
@@ -14,8 +14,12 @@ use super::belief::{Belief, BeliefMemo, Known};
 use super::common_turn::CommonTurn;
 use super::{
     AcceptedBy, Judged, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach,
-    ResponseSource, Session, Verdicts, Wishes,
+    ResponseSource, Session, SlackStop, Verdicts, Wishes,
 };
+
+/// A remainder of the spread below this share of the tolerance is not worth a
+/// word.
+const WORTH_A_WORD: f64 = 0.25;
 
 /// Memory for advising, kept from call to call.
 #[derive(Debug, Default)]
@@ -71,9 +75,14 @@ pub struct Advice {
     /// What whole notches always reach, where that can be stated: a given
     /// response of equal, independent nuts.
     pub reach: Option<Reach>,
-    /// The best turns that need not be whole, and the spread even they leave
-    /// of this piece: wear, belt or hooks, which no nut cures.
-    pub incurable: Option<FractionalTurns>,
+    /// What even the best turns that need not be whole leave of this piece's
+    /// spread, and what stops them; `None` where it is little, or no more than
+    /// lacing and gauge scatter, or the piece is accepted.
+    pub remainder: Option<Remainder>,
+    /// Nuts that were not planned further out, since their rods would be slack
+    /// there as the rods are reckoned to be stretched; empty where the response
+    /// was given outright.
+    pub slack_stops: Vec<SlackStop>,
     /// The stations that options and chances are about, as indices: those that
     /// count and were read in this session.
     pub counting: Vec<usize>,
@@ -119,10 +128,50 @@ impl Session {
             learnt,
         } = self.known_after(pass, shelf, &mut workspace.memo)?;
         let response = learnt.response();
-        let planning = self.plan_in(pass, &response, wishes, &mut workspace.search)?;
+        let counting = self.counting_stations(&passes);
+        let tolerance_nm = self.tolerance.length().nm_f64();
+        let mut slack = Vec::new();
+        let (planning, bounds, accepted, choice) = loop {
+            let planning =
+                self.plan_in(pass, &response, wishes, &slack, &mut workspace.search)?;
+            let searched = &planning.smallest.turns;
+            if belief.source == ResponseSource::Learnt && self.tighten(&mut slack, searched) {
+                continue;
+            }
+            let bounds = wished_bounds(&planning.bounds, wishes)?;
+            let inside = planning.judged.spread.value <= self.tolerance.length().into();
+            let chance = match self.acceptance.by {
+                AcceptedBy::PlainComparison => None,
+                AcceptedBy::Confidence => this_piece_chance(&learnt, &counting, tolerance_nm),
+            };
+            let accepted = self.acceptance.accepts(inside, chance);
+            let task = Task {
+                learnt: &learnt,
+                counting: &counting,
+                tolerance_nm,
+                bounds: &bounds,
+                accepted,
+                most_nuts: wishes.most_nuts,
+            };
+            let mut choice = choose(&task, &mut workspace.choice)?;
+            if accepted {
+                // A piece that passes is not made worse for a better chance.
+                choice.recommended = 0;
+            }
+            let chosen = choice.options[choice.recommended].turns.iter();
+            let chosen: Vec<Notches> = chosen.copied().map(Notches).collect();
+            if belief.source == ResponseSource::Given || !self.tighten(&mut slack, &chosen) {
+                break (planning, bounds, accepted, choice);
+            }
+        };
         let reach = match belief.source {
             ResponseSource::Given => self.reach(&planning, &response),
             ResponseSource::Learnt => None,
+        };
+        let remainder = if accepted {
+            None
+        } else {
+            self.remainder(pass, &learnt)
         };
         let Planning {
             judged,
@@ -132,32 +181,6 @@ impl Session {
             outside_limits,
             ..
         } = planning;
-        let bounds = wished_bounds(&planning.bounds, wishes)?;
-        let counting = self.counting_stations(&passes);
-        let tolerance_nm = self.tolerance.length().nm_f64();
-        let inside = judged.spread.value <= self.tolerance.length().into();
-        let chance = match self.acceptance.by {
-            AcceptedBy::PlainComparison => None,
-            AcceptedBy::Confidence => this_piece_chance(&learnt, &counting, tolerance_nm),
-        };
-        let accepted = self.acceptance.accepts(inside, chance);
-        let task = Task {
-            learnt: &learnt,
-            counting: &counting,
-            tolerance_nm,
-            bounds: &bounds,
-            accepted,
-            most_nuts: wishes.most_nuts,
-        };
-        let incurable = {
-            let (thickness_nm, counting) = self.counting_rows(pass, &response);
-            fractional_turns(&thickness_nm, &counting, &bounds)
-        };
-        let mut choice = choose(&task, &mut workspace.choice)?;
-        if accepted {
-            // A piece that passes is not made worse for a better chance.
-            choice.recommended = 0;
-        }
         let mut advice = Advice {
             judged,
             accepted,
@@ -168,7 +191,8 @@ impl Session {
             held,
             outside_limits,
             reach,
-            incurable,
+            remainder,
+            slack_stops: slack,
             counting,
             learnt_from: learnt_from(&belief, &passes),
             response,
@@ -185,6 +209,48 @@ impl Session {
             advice.common_turn = self.common_turn(pass, &advice.recommended().turns, &advice);
         }
         Ok(advice)
+    }
+
+    /// Takes up where these turns would make rods slack; whether that is closer
+    /// than before. A nut that its limits force further out stays where they
+    /// put it.
+    fn tighten(&self, stops: &mut Vec<SlackStop>, turns: &[Notches]) -> bool {
+        let mut closer = false;
+        for new in self.slack_stops(turns) {
+            match stops.iter_mut().find(|stop| stop.arm == new.arm) {
+                Some(stop) => {
+                    closer |= new.most < stop.most;
+                    stop.most = stop.most.min(new.most);
+                }
+                None => {
+                    stops.push(new);
+                    closer = true;
+                }
+            }
+        }
+        closer
+    }
+
+    /// What the nuts leave of a piece's spread, be the wishes what they may.
+    fn remainder(&self, pass: usize, learnt: &Learnt) -> Option<Remainder> {
+        let profile = self.passes.get(pass)?.profile();
+        let counting = (0..).zip(&self.stations).filter(|(_, at)| at.counts);
+        let read: Vec<(usize, f64, u32)> = counting
+            .filter_map(|(station, _)| {
+                let mean = profile.means.get(station).copied().flatten()?;
+                let repeats = u32::try_from(mean.repeats).ok()?;
+                Some((station, mean.mean.nm_f64(), repeats))
+            })
+            .collect();
+        remainder(&Leavings {
+            learnt,
+            stations: &read.iter().map(|read| read.0).collect::<Vec<_>>(),
+            thickness_nm: &read.iter().map(|read| read.1).collect::<Vec<_>>(),
+            repeats: &read.iter().map(|read| read.2).collect::<Vec<_>>(),
+            relace: &self.turn_bounds(pass),
+            limits: &self.bounds_where_free(pass, FARTHEST_TURN),
+            worth_nm: WORTH_A_WORD * self.tolerance.length().nm_f64(),
+        })
     }
 
     /// Counting stations that were read in any of the passes.

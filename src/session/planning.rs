@@ -12,7 +12,7 @@ use crate::press::{
 };
 use crate::units::ExactLength;
 
-use super::{Judged, NotJudged, Reach, Session};
+use super::{Judged, NotJudged, Reach, Session, SlackStop};
 
 /// What the user asks of a plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -150,6 +150,12 @@ impl Session {
     /// session began is taken off it. Limits and margin that leave nothing
     /// give bounds with `least` above `most`.
     pub fn turn_bounds(&self, pass: usize) -> Vec<TurnBounds> {
+        self.bounds_where_free(pass, MOST_NOTCHES_PER_RELACE)
+    }
+
+    /// As [`turn_bounds`](Self::turn_bounds), with another bound where there
+    /// are no limits.
+    pub(super) fn bounds_where_free(&self, pass: usize, most: i32) -> Vec<TurnBounds> {
         self.press
             .arms
             .iter()
@@ -161,10 +167,7 @@ impl Session {
                         least: limits.most_in.since(*now).0,
                         most: limits.most_out.since(*now).0,
                     },
-                    None => TurnBounds {
-                        least: -MOST_NOTCHES_PER_RELACE,
-                        most: MOST_NOTCHES_PER_RELACE,
-                    },
+                    None => TurnBounds { least: -most, most },
                 };
                 if let Some(inward) = self.notches_of_margin(arm) {
                     let used = start.since(*now).0.max(0);
@@ -231,15 +234,17 @@ impl Session {
         response: &Response,
         wishes: Wishes,
     ) -> Result<Planning, PlanningProblem> {
-        self.plan_in(pass, response, wishes, &mut SearchWorkspace::default())
+        self.plan_in(pass, response, wishes, &[], &mut SearchWorkspace::default())
     }
 
-    /// As [`plan_with`](Self::plan_with), in memory kept from call to call.
+    /// As [`plan_with`](Self::plan_with), in memory kept from call to call,
+    /// turning no nut out to where its rod would be slack.
     pub(super) fn plan_in(
         &self,
         pass: usize,
         response: &Response,
         wishes: Wishes,
+        slack: &[SlackStop],
         workspace: &mut SearchWorkspace,
     ) -> Result<Planning, PlanningProblem> {
         let judged = self.judged(pass)?;
@@ -254,6 +259,11 @@ impl Session {
                 *bound = TurnBounds { least: 0, most: 0 };
             } else if bound.least > bound.most {
                 return Err(PlanningProblem::NoTurnAllowed(arm));
+            }
+        }
+        for stop in slack {
+            if let Some(bound) = bounds.get_mut(stop.arm.0) {
+                bound.most = bound.most.min(stop.most.0).max(bound.least);
             }
         }
         let (thickness_nm, counting) = self.counting_rows(pass, response);

@@ -8,7 +8,7 @@
 //! which only pull ([`Beam::hang`]).
 
 use crate::plan::{KAPPA_BOUNDS, MOST_RHO};
-use crate::press::beam::{Beam, BeamError};
+use crate::press::beam::{Beam, BeamError, Hanging};
 use crate::press::{ArmIndex, Notches};
 
 use super::Session;
@@ -24,6 +24,16 @@ const MOST_STRETCH: f64 = 1.0e4;
 
 /// Places along the jaw at which the even pressing is laid on.
 const PRESSING: usize = 64;
+
+/// A nut that turns no further than this without its rod going slack, as the
+/// other nuts are turned with it: further out it does nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct SlackStop {
+    /// The arm.
+    pub arm: ArmIndex,
+    /// Whole notches out that it may be turned at most.
+    pub most: Notches,
+}
 
 /// How the rods share the load.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,6 +57,40 @@ impl Session {
     /// # Errors
     /// What the beam refused; so many slack rods that nothing holds the jaw.
     pub fn rod_loads(&self, turns: &[Notches], stretch: f64) -> Result<RodLoads, BeamError> {
+        let hanging = self.hanging(turns, stretch)?;
+        let carried: f64 = hanging.tensions.iter().sum();
+        let share = |tension: &f64| if carried > 0.0 { tension / carried } else { 0.0 };
+        Ok(RodLoads {
+            shares: hanging.tensions.iter().map(share).collect(),
+            slack: (0..)
+                .map(ArmIndex)
+                .zip(&hanging.slack_from)
+                .filter(|(_, slack)| slack.is_some())
+                .map(|(arm, _)| arm)
+                .collect(),
+        })
+    }
+
+    /// The nuts that these turns let out so far that their rods would be slack,
+    /// the rods stretched as assumed ([`ASSUMED_STRETCH`]): up to where each
+    /// turns with its rod tight while all turn alike. None where it cannot be
+    /// reckoned.
+    pub fn slack_stops(&self, turns: &[Notches]) -> Vec<SlackStop> {
+        let Ok(hanging) = self.hanging(turns, ASSUMED_STRETCH) else {
+            return Vec::new();
+        };
+        let arms = (0..).map(ArmIndex).zip(turns.iter().zip(&hanging.slack_from));
+        arms.filter_map(|(arm, (turn, slack_from))| {
+            let most = ((*slack_from)? * f64::from(turn.0)).floor() as i32;
+            (turn.0 > most).then_some(SlackStop {
+                arm,
+                most: Notches(most),
+            })
+        })
+        .collect()
+    }
+
+    fn hanging(&self, turns: &[Notches], stretch: f64) -> Result<Hanging, BeamError> {
         let positions = self.press.arm_positions_nm();
         let arms = positions.len();
         let jaw = self.press.jaw_length.length().nm_f64();
@@ -94,29 +138,8 @@ impl Session {
             .zip(&travels)
             .map(|(turn, travel)| turn * travel)
             .collect();
-        let hanging = beam
-            .on_foundation(MOST_RHO / 2.0)
-            .hang(&preloads, &movements)?;
-        let carried: f64 = hanging.tensions.iter().sum();
-        Ok(RodLoads {
-            shares: hanging
-                .tensions
-                .iter()
-                .map(|tension| {
-                    if carried > 0.0 {
-                        tension / carried
-                    } else {
-                        0.0
-                    }
-                })
-                .collect(),
-            slack: (0..)
-                .map(ArmIndex)
-                .zip(&hanging.slack_from)
-                .filter(|(_, slack)| slack.is_some())
-                .map(|(arm, _)| arm)
-                .collect(),
-        })
+        beam.on_foundation(MOST_RHO / 2.0)
+            .hang(&preloads, &movements)
     }
 }
 
@@ -166,6 +189,24 @@ mod tests {
         }
         // Rods stretched further bear more.
         assert!(loads(&[0, 30], 200.0).slack.is_empty());
+    }
+
+    #[test]
+    fn a_nut_stops_where_its_rod_goes_slack() {
+        let turns = |turns: &[i32]| turns.iter().copied().map(Notches).collect::<Vec<_>>();
+        let session = press_of_four();
+        let far = session.slack_stops(&turns(&[0, 12]));
+        let [stop] = far[..] else { panic!("{far:?}") };
+        assert_eq!(stop.arm, ArmIndex(1));
+        // Tight at the stop, slack a notch further, wherever it was sought from.
+        let most = stop.most.0;
+        assert!((1..12).contains(&most), "{most}");
+        assert!(loads(&[0, most], ASSUMED_STRETCH).slack.is_empty());
+        assert_eq!(loads(&[0, most + 1], ASSUMED_STRETCH).slack, [ArmIndex(1)]);
+        assert_eq!(session.slack_stops(&turns(&[0, most + 1])), far);
+        assert!(session.slack_stops(&turns(&[0, most])).is_empty());
+        // Turned in, no rod goes slack at its own nut.
+        assert!(session.slack_stops(&turns(&[0, -12])).iter().all(|stop| stop.arm.0 != 1));
     }
 
     #[test]

@@ -1,7 +1,9 @@
 //! How likely this piece and this press are inside the tolerance, what that
 //! makes of them at the shop's confidence, and what would settle it.
 
-use crate::plan::{Learnt, OutlookScratch, Piece, PlanError, press_chance_after_lacings};
+use crate::plan::{
+    Learnt, OutlookScratch, Piece, PlanError, press_chance_after_lacings, press_chances,
+};
 use crate::splice::{GAUGE_PRESETS, Judging, ReadStation, Settling, Verdict, settling};
 use crate::units::Length;
 
@@ -10,6 +12,9 @@ use super::{Acceptance, AcceptedBy, Confidence, PlanningProblem, PriorShelf, Ses
 
 /// Most further lacings that are asked for to settle a verdict on the press.
 const MOST_LACINGS: usize = 5;
+
+/// Below this chance a next piece is more likely outside than inside.
+const POOR_CHANCE: f64 = 0.5;
 
 /// Chance of being inside the tolerance, and what it is called.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,13 +44,25 @@ pub struct Verdicts {
     /// of its readings is in doubt. It is never called inside before all of
     /// them are read.
     pub piece: Judgement,
-    /// This press: its mean profile with the nuts as they stand, with what
-    /// gauge, lacing and belt ends leave open.
+    /// The jaws as they stand: the press's mean profile over many pieces, with
+    /// what gauge, lacing and belt ends leave open.
     pub press: Judgement,
+    /// The next piece with the nuts as they stand: its chance of being inside,
+    /// which is what a crew feels. The mean profile may well be inside where
+    /// many a piece is not, for pieces scatter about it.
+    pub next_piece: f64,
     /// What would settle the verdict on this piece.
     pub settles_piece: Settling,
     /// What would settle the verdict on this press.
     pub settles_press: Settling,
+}
+
+impl Verdicts {
+    /// The chance of the next piece where it is more likely outside than
+    /// inside: to be said of a piece that passes all the same.
+    pub fn poor_next_piece(&self) -> Option<f64> {
+        (self.next_piece < POOR_CHANCE).then_some(self.next_piece)
+    }
 }
 
 /// Memory for judging, kept from call to call.
@@ -97,7 +114,7 @@ impl Session {
         let piece = Piece::last(learnt, counting).ok_or(PlanError::NothingCounts)?;
         let chance = piece.chance_as_read(tolerance_nm);
         let chance = chance.ok_or(PlanError::NothingCounts)?;
-        let this_press = press_chance_after_lacings(learnt, counting, tolerance_nm, 0, scratch)?;
+        let (this_press, next_piece) = press_chances(learnt, counting, tolerance_nm, scratch)?;
         let all = self
             .stations
             .iter()
@@ -123,6 +140,7 @@ impl Session {
             confidence,
             piece: piece_judged,
             press: press_judged,
+            next_piece,
             settles_piece,
             settles_press,
         })
