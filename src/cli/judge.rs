@@ -34,6 +34,7 @@ struct JudgeLine<'a> {
     measure_again: Vec<AgainLine>,
     piece: Option<JudgementLine>,
     press: Option<JudgementLine>,
+    next_piece: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -153,6 +154,7 @@ fn judge_line(
             .collect(),
         piece: piece.map(line),
         press: verdicts.map(|verdicts| line(verdicts.press)),
+        next_piece: verdicts.map(|verdicts| verdicts.next_piece),
     })
 }
 
@@ -180,6 +182,7 @@ fn verdict_sentences(
     let mut sentences = vec![
         figures.piece_verdict_sentence(verdicts.piece, verdicts.confidence),
         figures.press_verdict_sentence(verdicts.press, verdicts.confidence),
+        figures.next_piece_sentence(verdicts, session.acceptance.accepts(inside, Some(chance))),
     ];
     if inside && !session.acceptance.accepts(inside, Some(chance)) {
         let percent = figures.confidence(session.acceptance.confidence);

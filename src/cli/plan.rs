@@ -288,13 +288,7 @@ fn notes(session: &Session, wishes: Wishes, advice: &Advice, figures: &Figures) 
         let smallest = promised(&advice.smallest);
         notes.push(words.no_whole_notches_reach(smallest, figures.limit(limit)));
     }
-    let left_nm = advice
-        .incurable
-        .as_ref()
-        .map_or(0.0, |turns| turns.spread_nm);
-    if free && !advice.accepted && left_nm > 0.25 * limit.nm_f64() {
-        notes.push(figures.incurable_sentence(left_nm));
-    }
+    notes.extend(figures.plan_limits(advice));
     notes.extend(
         advice
             .reach

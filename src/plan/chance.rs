@@ -92,30 +92,6 @@ pub fn press_chances(
     ))
 }
 
-/// Probability that the press's mean profile is inside the tolerance once so
-/// many further pieces were laced with the nuts as they are, and read at the
-/// stations and as often as the last one. The means are taken to stay where they
-/// are.
-///
-/// # Errors
-/// See [`standing`].
-pub fn press_chance_after_lacings(
-    learnt: &Learnt,
-    counting: &[usize],
-    tolerance_nm: f64,
-    lacings: usize,
-    scratch: &mut OutlookScratch,
-) -> Result<f64, PlanError> {
-    check_tolerance(tolerance_nm)?;
-    let as_they_are: Turns = [0; MOST_ARMS];
-    let mut after = learnt.clone();
-    for _ in 0..lacings {
-        after = after.after_pass_as_expected(&as_they_are)?;
-    }
-    let outlook = Outlook::new(&after, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
-    Ok(outlook.press_chance(&as_they_are, tolerance_nm, scratch))
-}
-
 /// Probability that the last piece, now outside by plain comparison, comes out
 /// inside when it is read once more as often. Zero when it is inside already
 /// (and refused by a stricter rule), or a counting station was not read.

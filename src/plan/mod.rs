@@ -24,12 +24,13 @@ mod prior;
 mod range;
 mod remainder;
 mod search;
+mod settle;
 mod shapes;
 mod suspicion;
 mod travel;
 
 pub use crate::splice::{chi_square_above, density, probability_below, quantile};
-pub use chance::{Standing, press_chance_after_lacings, press_chances, standing, this_piece_chance};
+pub use chance::{Standing, press_chances, standing, this_piece_chance};
 pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
 pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use draws::{Draws, Purpose, Strata};
@@ -57,6 +58,7 @@ pub use search::{
     EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, MOST_NODES, SearchError, SearchProblem,
     SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
+pub use settle::{FurtherReadings, Settled, settled_by_lacings};
 pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
 pub use suspicion::{ASK_FROM, CONTRADICTION, Finding, MISS, findings};
 pub use travel::{NutTravel, common_turn, turn_bounds};

@@ -252,6 +252,18 @@ impl Outlook {
         tolerance_nm: f64,
         scratch: &mut OutlookScratch,
     ) -> f64 {
+        self.press_chance_moved(turns, &[], tolerance_nm, scratch)
+    }
+
+    /// The same of a mean profile that lies elsewhere than believed by so much
+    /// at each station (nm; missing ones count as zero).
+    pub(super) fn press_chance_moved(
+        &self,
+        turns: &Turns,
+        by_nm: &[f64],
+        tolerance_nm: f64,
+        scratch: &mut OutlookScratch,
+    ) -> f64 {
         let d = self.draws;
         scratch.profile.resize(d, 0.0);
         scratch.low.clear();
@@ -261,7 +273,9 @@ impl Outlook {
         for s in 0..self.stations {
             let profile = &mut scratch.profile[..d];
             self.station(&self.press, s, turns, profile);
-            widen(&mut scratch.low, &mut scratch.high, profile.iter().copied());
+            let by = by_nm.get(s).copied().unwrap_or(0.0);
+            let moved = profile.iter().map(|t| t + by);
+            widen(&mut scratch.low, &mut scratch.high, moved);
         }
         let inside = scratch
             .high

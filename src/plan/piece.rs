@@ -81,11 +81,7 @@ impl Piece {
             Ok((*weight, Gaussian::new(mean, covariance.collect())?))
         });
         let expected: Result<Vec<_>, GaussianError> = expected.collect();
-        let mut strata = Strata::new(DRAWS, Purpose::Piece);
-        let mut scores = Vec::with_capacity(stations.len() * DRAWS);
-        for _ in &stations {
-            scores.extend_from_slice(strata.next_normal());
-        }
+        let scores = scores(stations.len(), DRAWS, Purpose::Piece);
         Some(Self {
             stations,
             read_deviations_nm,
@@ -95,6 +91,16 @@ impl Piece {
             scores,
             range: EvenRange::new(1.0, 1.0),
         })
+    }
+
+    /// What its stations' readings are expected to show, without their error.
+    pub(super) fn expected(&self) -> &Mixture {
+        &self.expected
+    }
+
+    /// Means of its readings about its reference, and how well they are known.
+    pub(super) fn read(&self) -> (&[f64], &[f64]) {
+        (&self.read_nm, &self.read_deviations_nm)
     }
 
     /// The stations it is about, in their order.
@@ -119,23 +125,26 @@ impl Piece {
     /// the rest is drawn, always alike. `None` for deviations that are negative
     /// or not finite, or of another number.
     pub fn chance(&self, deviations_nm: &[f64], tolerance_nm: f64) -> Option<f64> {
+        self.chance_of_means(&self.read_nm, deviations_nm, tolerance_nm, &self.scores)
+    }
+
+    /// The same of other means (nm, about the piece's reference), on other
+    /// standard normal scores, as many for each station.
+    pub(super) fn chance_of_means(
+        &self,
+        means_nm: &[f64],
+        deviations_nm: &[f64],
+        tolerance_nm: f64,
+        scores: &[f64],
+    ) -> Option<f64> {
         let n = self.stations.len();
         let sound = |d: &f64| d.is_finite() && *d >= 0.0;
         if deviations_nm.len() != n || !deviations_nm.iter().all(sound) || tolerance_nm.is_nan() {
             return None;
         }
-        let mut noise = vec![0.0; n * n];
-        for (index, deviation) in deviations_nm.iter().enumerate() {
-            // A nanometre always remains, so that nothing is divided by nought.
-            noise[index * n + index] = deviation * deviation + 1.0;
-        }
+        let variances = deviations_nm.iter().map(|d| d * d);
         let mut thickness = self.expected.clone();
-        let observations = Observations {
-            rows: (0..n).map(|index| vec![(index, 1.0)]).collect(),
-            values: self.read_nm.clone(),
-            noise,
-        };
-        thickness.observe(&observations).ok()?;
+        thickness.observe(&readings(means_nm, variances)).ok()?;
         let lacing = self.lacing_nm * self.lacing_nm;
         let even = deviations_nm
             .iter()
@@ -145,7 +154,7 @@ impl Piece {
         let mut chance = 0.0;
         for (weight, thickness) in thickness.parts() {
             if *weight > LEAST_WEIGHT {
-                chance += weight * self.chance_of(thickness, even, &range)?;
+                chance += weight * self.chance_of(thickness, even, &range, scores)?;
             }
         }
         Some(chance.clamp(0.0, 1.0))
@@ -153,32 +162,67 @@ impl Piece {
 
     /// The mean of the chances that `range`, for a deviation of the root of
     /// `even` at every station, gives the draws of the rest.
-    fn chance_of(&self, thickness: &Gaussian, even: f64, range: &EvenRange) -> Option<f64> {
+    fn chance_of(
+        &self,
+        thickness: &Gaussian,
+        even: f64,
+        range: &EvenRange,
+        scores: &[f64],
+    ) -> Option<f64> {
         let n = self.stations.len();
+        let draws = scores.len() / n.max(1);
         let mut factor = thickness.covariance().to_vec();
         for index in 0..n {
             let variance = &mut factor[index * n + index];
             *variance = (*variance - even).max(0.0);
         }
         cholesky_semidefinite(&mut factor, n).ok()?;
-        let mut drawn = vec![0.0; n * DRAWS];
-        for (values, mean) in drawn.chunks_exact_mut(DRAWS).zip(thickness.mean()) {
+        let mut drawn = vec![0.0; n * draws];
+        for (values, mean) in drawn.chunks_exact_mut(draws.max(1)).zip(thickness.mean()) {
             values.fill(*mean);
         }
-        for (column, scores) in self.scores.chunks_exact(DRAWS).enumerate() {
+        for (column, scores) in scores.chunks_exact(draws.max(1)).enumerate() {
             for row in column..n {
                 let weight = factor[row * n + column];
-                add_scaled(&mut drawn[row * DRAWS..(row + 1) * DRAWS], weight, scores);
+                add_scaled(&mut drawn[row * draws..(row + 1) * draws], weight, scores);
             }
         }
         let mut means = vec![0.0; n];
         let mut sum = 0.0;
-        for draw in 0..DRAWS {
+        for draw in 0..draws {
             for (station, mean) in means.iter_mut().enumerate() {
-                *mean = drawn[station * DRAWS + draw];
+                *mean = drawn[station * draws + draw];
             }
             sum += range.probability(&means);
         }
-        Some(sum / DRAWS as f64)
+        Some(sum / draws.max(1) as f64)
+    }
+}
+
+/// Standard normal scores, `draws` for each of `stations`.
+pub(super) fn scores(stations: usize, draws: usize, purpose: Purpose) -> Vec<f64> {
+    let mut strata = Strata::new(draws, purpose);
+    let mut scores = Vec::with_capacity(stations * draws);
+    for _ in 0..stations {
+        scores.extend_from_slice(strata.next_normal());
+    }
+    scores
+}
+
+/// Independent readings of every station with these means and variances.
+pub(super) fn readings(
+    means_nm: &[f64],
+    variances: impl Iterator<Item = f64>,
+) -> Observations {
+    let n = means_nm.len();
+    let mut noise = vec![0.0; n * n];
+    for (index, variance) in variances.enumerate().take(n) {
+        // A nanometre always remains, so that nothing is divided by nought.
+        noise[index * n + index] = variance + 1.0;
+    }
+    Observations {
+        rows: (0..n).map(|index| vec![(index, 1.0)]).collect(),
+        values: means_nm.to_vec(),
+        noise,
     }
 }

@@ -344,6 +344,12 @@ impl Advice {
         self.learnt.changes()
     }
 
+    /// The variance of what is foretold, as a multiple of what the model gives:
+    /// above one where predictions of this press missed more than they should.
+    pub fn widening(&self) -> f64 {
+        self.learnt.missed().widening()
+    }
+
     /// The verdicts on the pass and what would settle them. Where nothing is
     /// too close to call it takes no longer than a chance; otherwise, with
     /// many stations, it may take a second; what would settle them is given up

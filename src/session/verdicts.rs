@@ -2,9 +2,10 @@
 //! makes of them at the shop's confidence, and what would settle it.
 
 use crate::plan::{
-    Learnt, OutlookScratch, Piece, PlanError, press_chance_after_lacings, press_chances,
+    FurtherReadings, Learnt, MOST_REPEATS, Noise, OutlookScratch, Piece, PlanError, Settled,
+    press_chances, settled_by_lacings,
 };
-use crate::splice::{GAUGE_PRESETS, Judging, ReadStation, Settling, Verdict, settling};
+use crate::splice::{ENOUGH, GAUGE_PRESETS, Judging, ReadStation, Settling, Verdict, settling};
 use crate::units::Length;
 
 use super::belief::{BeliefMemo, Known};
@@ -123,8 +124,9 @@ impl Session {
         let (piece_judged, settles_piece) = if piece.stations().len() < all {
             so_far(chance, confidence)
         } else {
-            let settles = self.settles_piece(pass, confidence, &piece, go_on);
-            (Judgement::at(chance, confidence), settles)
+            let judged = Judgement::at(chance, confidence);
+            let settles = self.settles_piece(pass, judged, confidence, &piece, go_on);
+            (judged, settles)
         };
         let (press_judged, settles_press) = if counting.len() < all {
             so_far(this_press, confidence)
@@ -151,6 +153,7 @@ impl Session {
     fn settles_piece(
         &self,
         pass: usize,
+        judged: Judgement,
         confidence: Confidence,
         piece: &Piece,
         go_on: &dyn Fn() -> bool,
@@ -177,15 +180,25 @@ impl Session {
             .collect();
         let judging = Judging {
             stations: &stations,
-            repeatability_nm: self.noise().repeatability_nm,
             step: self.gauge.step.length(),
-            lacing_nm: 0.0,
-            tolerance: self.tolerance.length(),
-            confidence: confidence.share(),
+            verdict: judged.verdict,
         };
-        // The means stay as they are; how well they are known does not.
-        settling(&judging, &steps, |_, deviations, limit| {
-            go_on().then(|| piece.chance(deviations, limit))?
+        let noise = self.noise();
+        let variance = |finer: Option<Length>, repeats: usize| {
+            let repeats = u32::try_from(repeats).unwrap_or(MOST_REPEATS).min(MOST_REPEATS);
+            finer
+                .map_or(noise, |step| Noise::assumed(step.nm_f64()))
+                .reading_variance(repeats)
+        };
+        let by = |chance: f64| Verdict::at(chance, confidence.share()) != Verdict::TooClose;
+        let settled = Settled {
+            tolerance_nm: self.tolerance.length().nm_f64(),
+            by: &by,
+            enough: ENOUGH,
+        };
+        let further = FurtherReadings::of(piece);
+        settling(&judging, &steps, variance, |deviations| {
+            go_on().then(|| further.settle(deviations, &settled))?
         })
     }
 
@@ -198,13 +211,16 @@ impl Session {
         counting: &[usize],
         scratch: &mut OutlookScratch,
     ) -> Result<Settling, PlanError> {
-        let tolerance_nm = self.tolerance.length().nm_f64();
+        let by = |chance: f64| Verdict::at(chance, confidence.share()) != Verdict::TooClose;
+        let settled = Settled {
+            tolerance_nm: self.tolerance.length().nm_f64(),
+            by: &by,
+            enough: ENOUGH,
+        };
         for lacings in 1..=MOST_LACINGS {
-            let chance =
-                press_chance_after_lacings(learnt, counting, tolerance_nm, lacings, scratch)?;
-            let to = Verdict::at(chance, confidence.share());
-            if to != Verdict::TooClose {
-                return Ok(Settling::FurtherLacings { lacings, to });
+            let cases = settled_by_lacings(learnt, counting, lacings, &settled, scratch)?;
+            if cases >= ENOUGH {
+                return Ok(Settling::FurtherLacings { lacings, cases });
             }
         }
         Ok(Settling::AtTheLimit)

@@ -2,8 +2,6 @@
 
 use crate::units::Length;
 
-use super::budget::step_u_nm;
-
 /// A verdict at a chosen confidence.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Verdict {
@@ -45,17 +43,10 @@ pub struct ReadStation {
 pub struct Judging<'a> {
     /// The counting stations that were read.
     pub stations: &'a [ReadStation],
-    /// Standard deviation of one reading, nm.
-    pub repeatability_nm: f64,
     /// Step of the gauge.
     pub step: Length,
-    /// Scatter from lacing to lacing, nm; zero when this piece is judged and
-    /// not the press.
-    pub lacing_nm: f64,
-    /// Tolerance on the spread.
-    pub tolerance: Length,
-    /// Confidence asked for, above 0.5 and below 1.
-    pub confidence: f64,
+    /// The verdict as it stands.
+    pub verdict: Verdict,
 }
 
 /// So many more readings of one station.
@@ -67,10 +58,9 @@ pub struct Again {
     pub times: usize,
 }
 
-/// What would settle the verdict.
-///
-/// Every answer assumes that the means stay where they are; new readings may
-/// move them, so it is the likely effort, not a promise.
+/// What would settle the verdict, and in what share of cases it would: new
+/// readings may move the means, so nothing settles it for certain. What is
+/// advised does in [`ENOUGH`] of them or more.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Settling {
     /// It is settled already.
@@ -79,16 +69,16 @@ pub enum Settling {
     Readings {
         /// Which stations and how many more times.
         again: Vec<Again>,
-        /// What they would settle it to.
-        to: Verdict,
+        /// In what share of cases.
+        cases: f64,
     },
     /// No reasonable number of readings of this piece would settle it, but a
     /// gauge with this step would, with two readings of every station.
     FinerGauge {
         /// The coarsest such step among those offered.
         step: Length,
-        /// What it would settle it to.
-        to: Verdict,
+        /// In what share of cases.
+        cases: f64,
         /// Why readings with the present gauge would not.
         because: Unsettled,
     },
@@ -97,8 +87,8 @@ pub enum Settling {
     FurtherLacings {
         /// How many more.
         lacings: usize,
-        /// What they would settle it to.
-        to: Verdict,
+        /// In what share of cases.
+        cases: f64,
     },
     /// The spread is so near the tolerance that nothing offered would settle
     /// it.
@@ -117,214 +107,181 @@ pub enum Unsettled {
     TooManyReadings,
 }
 
+/// Advice settles the verdict in this share of cases at least: four in five.
+pub const ENOUGH: f64 = 0.8;
 /// Most further readings of one station that are asked for.
 const MOST_AGAIN: usize = 8;
-/// Most further readings of all stations together.
+/// Most further readings of all stations together: twenty minutes at half a
+/// minute each (common practice, no source), as long as another lacing takes.
 const MOST_READINGS: usize = 40;
-/// Most stations that further readings are dealt to, half of them thick ones
-/// and half thin ones.
+/// Most stations that further readings are dealt to, the farthest from the
+/// middle between the thickest and the thinnest.
 const MOST_OUTERMOST: usize = 8;
-/// Most further lacings that are asked for.
-const MOST_LACINGS: usize = 5;
-/// Repeatability assumed of a finer gauge, in its steps, and the readings of
-/// every station that are reckoned with.
-const FINER_REPEATABILITY: f64 = 0.5;
-const FINER_REPEATS: f64 = 2.0;
+/// Readings without end.
+const ENDLESS: usize = 1_000_000;
+/// Readings of every station with a finer gauge that are reckoned with.
+const FINER_REPEATS: usize = 2;
 
-/// Works out what would settle the verdict.
+/// Works out the least effort that settles the verdict in [`ENOUGH`] of the
+/// cases.
 ///
-/// `chance(means, deviations, limit)` must give the probability that the range
-/// of independent normal values with these means and standard deviations is
-/// at most `limit`, or `None`; `finer_steps` are the steps of gauges at hand.
+/// `variance(step, repeats)` must give the variance (nm^2) of the mean of so
+/// many readings with the present gauge, or, where a step is given, with one of
+/// that step; `settles(deviations)` the share of cases in which the verdict is
+/// settled once the stations' means are known to these standard deviations (nm;
+/// what it answers below [`ENOUGH`] need not be exact), or `None` where that
+/// cannot be reckoned. `finer_steps` are the steps of gauges at hand.
 ///
-/// The variance of a station mean is lacing^2 + repeatability^2 / n +
-/// step^2 / 12. First the limit of endless readings is looked at; only if it
-/// settles the verdict are readings dealt out, each to the station where it
-/// moves the chance most, and in the end those that were not needed are taken
-/// back. At most about 400 chances are reckoned; of 40 stations that takes
-/// seconds, so it is nothing for the thread that draws.
+/// Of the readings it is the fewest: for each number of outermost stations the
+/// fewest readings of each, by halving, then fewer at single stations while
+/// that is enough. A few dozen shares are reckoned at most.
 pub fn settling(
     judging: &Judging<'_>,
     finer_steps: &[Length],
-    chance: impl Fn(&[f64], &[f64], f64) -> Option<f64>,
+    variance: impl Fn(Option<Length>, usize) -> f64,
+    settles: impl Fn(&[f64]) -> Option<f64>,
 ) -> Settling {
-    let weighing = Weighing { judging, chance };
-    let none = vec![0; judging.stations.len()];
-    let (Some(now), Some(in_the_end)) = (weighing.with(&none), weighing.in_the_end()) else {
+    let stations = judging.stations;
+    if judging.verdict != Verdict::TooClose {
+        return Settling::Settled(judging.verdict);
+    }
+    if stations.is_empty() || !stations.iter().all(|at| at.mean_nm.is_finite()) {
+        return Settling::Unknown;
+    }
+    let weighing = Weighing {
+        stations,
+        variance,
+        settles,
+    };
+    let endless = vec![ENDLESS; stations.len()];
+    let Some(in_the_end) = weighing.with(&endless) else {
         return Settling::Unknown;
     };
-    if now.verdict != Verdict::TooClose {
-        return Settling::Settled(now.verdict);
-    }
-    let because = if in_the_end.verdict == Verdict::TooClose {
+    let because = if in_the_end < ENOUGH {
         Unsettled::Step
-    } else if let Some(again) = weighing.deal_out(in_the_end.verdict) {
+    } else if let Some((more, cases)) = weighing.fewest() {
+        let again = stations.iter().zip(more).filter(|(_, times)| *times > 0);
         return Settling::Readings {
-            again,
-            to: in_the_end.verdict,
-        };
-    } else {
-        Unsettled::TooManyReadings
-    };
-    if let Some((lacings, to)) = weighing.further_lacings() {
-        return Settling::FurtherLacings { lacings, to };
-    }
-    match weighing.finer_gauge(finer_steps) {
-        Some((step, to)) => Settling::FinerGauge { step, to, because },
-        None => Settling::AtTheLimit,
-    }
-}
-
-struct Weighing<'a, F> {
-    judging: &'a Judging<'a>,
-    chance: F,
-}
-
-struct Weighed {
-    chance: f64,
-    verdict: Verdict,
-}
-
-impl<F: Fn(&[f64], &[f64], f64) -> Option<f64>> Weighing<'_, F> {
-    /// The verdict with the stations' variances given.
-    fn at(&self, variance: impl Fn(usize, &ReadStation) -> f64) -> Option<Weighed> {
-        let stations = self.judging.stations;
-        let means: Vec<f64> = stations.iter().map(|station| station.mean_nm).collect();
-        let deviations: Vec<f64> = stations
-            .iter()
-            .enumerate()
-            .map(|(index, station)| variance(index, station).sqrt())
-            .collect();
-        let sound = !means.is_empty() && means.iter().chain(&deviations).all(|x| x.is_finite());
-        let limit = self.judging.tolerance.nm_f64();
-        let chance = sound.then(|| (self.chance)(&means, &deviations, limit))??;
-        Some(Weighed {
-            chance,
-            verdict: Verdict::at(chance, self.judging.confidence),
-        })
-    }
-
-    /// What no reading of this piece takes away.
-    fn floor(&self) -> f64 {
-        let step = step_u_nm(self.judging.step);
-        step * step + self.judging.lacing_nm * self.judging.lacing_nm
-    }
-
-    fn reading_variance(&self) -> f64 {
-        self.judging.repeatability_nm * self.judging.repeatability_nm
-    }
-
-    fn with(&self, more: &[usize]) -> Option<Weighed> {
-        self.at(|index, station| {
-            let more = more.get(index).copied().unwrap_or(0);
-            self.floor() + self.reading_variance() / (station.repeats.max(1) + more) as f64
-        })
-    }
-
-    fn in_the_end(&self) -> Option<Weighed> {
-        self.at(|_, _| self.floor())
-    }
-
-    /// Readings that settle the verdict to `to`, one after the other where
-    /// each helps most; `None` when the limits are reached first.
-    fn deal_out(&self, to: Verdict) -> Option<Vec<Again>> {
-        let stations = self.judging.stations.len();
-        let outermost = self.outermost();
-        let mut more = vec![0; stations];
-        while self.with(&more)?.verdict != to {
-            if more.iter().sum::<usize>() >= MOST_READINGS {
-                return None;
-            }
-            let mut best: Option<(usize, f64)> = None;
-            for &station in &outermost {
-                if more[station] >= MOST_AGAIN {
-                    continue;
-                }
-                more[station] += 1;
-                let chance = self.with(&more)?.chance;
-                more[station] -= 1;
-                let towards = match to {
-                    Verdict::Inside => chance,
-                    Verdict::Outside | Verdict::TooClose => -chance,
-                };
-                if best.is_none_or(|(_, most)| towards > most) {
-                    best = Some((station, towards));
-                }
-            }
-            more[best?.0] += 1;
-        }
-        for station in 0..stations {
-            while more[station] > 0 {
-                more[station] -= 1;
-                if self.with(&more)?.verdict != to {
-                    more[station] += 1;
-                    break;
-                }
-            }
-        }
-        let again = self.judging.stations.iter().zip(more);
-        Some(
-            again
-                .filter(|(_, times)| *times > 0)
+            again: again
                 .map(|(at, times)| Again {
                     station: at.station,
                     times,
                 })
                 .collect(),
-        )
+            cases,
+        };
+    } else {
+        Unsettled::TooManyReadings
+    };
+    match weighing.finer_gauge(judging.step, finer_steps) {
+        Some((step, cases)) => Settling::FinerGauge {
+            step,
+            cases,
+            because,
+        },
+        None => Settling::AtTheLimit,
+    }
+}
+
+struct Weighing<'a, V, F> {
+    stations: &'a [ReadStation],
+    variance: V,
+    settles: F,
+}
+
+impl<V, F> Weighing<'_, V, F>
+where
+    V: Fn(Option<Length>, usize) -> f64,
+    F: Fn(&[f64]) -> Option<f64>,
+{
+    /// The share of cases with so many more readings at each station.
+    fn with(&self, more: &[usize]) -> Option<f64> {
+        let deviations: Vec<f64> = self
+            .stations
+            .iter()
+            .zip(more)
+            .map(|(at, more)| (self.variance)(None, at.repeats.max(1) + more).sqrt())
+            .collect();
+        (self.settles)(&deviations)
     }
 
-    /// The stations whose readings can move the chance most: the thickest and
-    /// the thinnest few, in their order along the jaw.
+    /// The fewest further readings that are enough, and in what share of cases.
+    fn fewest(&self) -> Option<(Vec<usize>, f64)> {
+        let outermost = self.outermost();
+        let deal = |stations: &[usize], times: usize| {
+            let mut more = vec![0; self.stations.len()];
+            stations.iter().for_each(|&station| more[station] = times);
+            more
+        };
+        let mut best: Option<(Vec<usize>, f64)> = None;
+        let mut fewest = MOST_READINGS + 1;
+        for count in 1..=outermost.len() {
+            let stations = &outermost[..count];
+            // One reading fewer than the best so far, or it is no better.
+            let mut most = MOST_AGAIN.min((fewest - 1) / count);
+            if most == 0 {
+                break;
+            }
+            let mut enough = deal(stations, most);
+            let mut cases = self.with(&enough)?;
+            if cases < ENOUGH {
+                continue;
+            }
+            let mut too_few = 0;
+            while most - too_few > 1 {
+                let half = too_few.midpoint(most);
+                let more = deal(stations, half);
+                let share = self.with(&more)?;
+                if share >= ENOUGH {
+                    (most, enough, cases) = (half, more, share);
+                } else {
+                    too_few = half;
+                }
+            }
+            fewest = most * count;
+            best = Some((enough, cases));
+        }
+        let (mut more, mut cases) = best?;
+        for &station in outermost.iter().rev() {
+            while more[station] > 0 {
+                more[station] -= 1;
+                match self.with(&more)? {
+                    share if share >= ENOUGH => cases = share,
+                    _ => {
+                        more[station] += 1;
+                        break;
+                    }
+                }
+            }
+        }
+        Some((more, cases))
+    }
+
+    /// The stations whose readings can move the chance most, the farthest out
+    /// first.
     fn outermost(&self) -> Vec<usize> {
-        let stations = self.judging.stations;
-        let mut by_mean: Vec<usize> = (0..stations.len()).collect();
-        by_mean.sort_by(|&a, &b| stations[a].mean_nm.total_cmp(&stations[b].mean_nm));
-        let thickest = by_mean.len().saturating_sub(MOST_OUTERMOST / 2);
-        let mut outermost: Vec<usize> = by_mean
-            .iter()
-            .enumerate()
-            .filter(|(rank, _)| *rank < MOST_OUTERMOST / 2 || *rank >= thickest)
-            .map(|(_, &station)| station)
-            .collect();
-        outermost.sort_unstable();
+        let means = || self.stations.iter().map(|at| at.mean_nm);
+        let thickest = means().fold(f64::NEG_INFINITY, f64::max);
+        let middle = 0.5 * (thickest + means().fold(f64::INFINITY, f64::min));
+        let mut outermost: Vec<usize> = (0..self.stations.len()).collect();
+        let distance = |station: usize| (self.stations[station].mean_nm - middle).abs();
+        outermost.sort_by(|&a, &b| distance(b).total_cmp(&distance(a)));
+        outermost.truncate(MOST_OUTERMOST);
         outermost
     }
 
-    /// The fewest further lacings that settle it, where lacing scatter is
-    /// judged at all: the mean of several lacings, each read alike. Whole
-    /// pieces differ by more than a step, so the step averages as well.
-    fn further_lacings(&self) -> Option<(usize, Verdict)> {
-        if self.judging.lacing_nm <= 0.0 {
-            return None;
-        }
-        (1..=MOST_LACINGS).find_map(|lacings| {
-            let weighed = self.at(|_, station| {
-                let once = self.floor() + self.reading_variance() / station.repeats.max(1) as f64;
-                once / (lacings + 1) as f64
-            })?;
-            (weighed.verdict != Verdict::TooClose).then_some((lacings, weighed.verdict))
-        })
-    }
-
-    /// The coarsest finer step that settles it.
-    fn finer_gauge(&self, steps: &[Length]) -> Option<(Length, Verdict)> {
+    /// The coarsest finer step that is enough.
+    fn finer_gauge(&self, than: Length, steps: &[Length]) -> Option<(Length, f64)> {
         let mut finer: Vec<Length> = steps
             .iter()
             .copied()
-            .filter(|step| Length::ZERO < *step && *step < self.judging.step)
+            .filter(|step| Length::ZERO < *step && *step < than)
             .collect();
         finer.sort_unstable_by(|a, b| b.cmp(a));
         finer.into_iter().find_map(|step| {
-            let repeatability = FINER_REPEATABILITY * step.nm_f64();
-            let rounding = step_u_nm(step);
-            let lacing = self.judging.lacing_nm;
-            let weighed = self.at(|_, _| {
-                lacing * lacing
-                    + rounding * rounding
-                    + repeatability * repeatability / FINER_REPEATS
-            })?;
-            (weighed.verdict != Verdict::TooClose).then_some((step, weighed.verdict))
+            let deviation = (self.variance)(Some(step), FINER_REPEATS).sqrt();
+            let cases = (self.settles)(&vec![deviation; self.stations.len()])?;
+            (cases >= ENOUGH).then_some((step, cases))
         })
     }
 }

@@ -27,6 +27,7 @@ mod lengths;
 mod passes;
 mod press_record;
 mod problems;
+mod remainder;
 mod section;
 mod shape;
 mod steps;

@@ -85,13 +85,6 @@ impl Figures {
         }
     }
 
-    /// What no nut can cure: the spread left at the best turns if nuts could
-    /// stand anywhere, not only on whole notches.
-    pub fn incurable_sentence(&self, left_nm: f64) -> String {
-        let left = self.predicted(left_nm);
-        self.language.incurable(self.with_unit(&left))
-    }
-
     fn pattern_sentence(&self, shape: &Shape, named: &NamedPattern) -> String {
         let words = self.language;
         let by = self.with_unit(&self.rough(named.size));
@@ -190,10 +183,6 @@ texts! {
     level_thin_nuts_first(by) {
         en: "On average the splice is {by} below the target, but not at every arm: bring the jaw true with the nuts first, then judge the level again.",
         es: "En promedio el empalme está {by} por debajo del espesor deseado, pero no en todos los brazos: primero ponga pareja la mordaza con las tuercas y luego vuelva a juzgar el nivel."
-    }
-    incurable(left) {
-        en: "No nut can cure {left} of the spread: that is wear, belt or hooks.",
-        es: "Ninguna tuerca puede quitar {left} de la diferencia: eso es desgaste, banda o ganchos."
     }
     shape_level { en: "Level", es: "Nivel" }
     shape_taper { en: "Taper, left to right", es: "Cuña, de izquierda a derecha" }

@@ -8,6 +8,11 @@ use crate::splice::{
 
 use super::{Figures, Language};
 
+/// A share of cases, as so many of ten, rounded down.
+pub(super) fn in_ten(share: f64) -> u32 {
+    (10.0 * share.clamp(0.0, 1.0) + 1e-9) as u32
+}
+
 /// Names stations for a sentence.
 pub type StationNames<'a> = &'a dyn Fn(usize) -> String;
 
@@ -46,22 +51,30 @@ impl Figures {
         let words = self.language;
         match settling {
             Settling::Settled(verdict) => words.verdict(*verdict).to_owned(),
-            Settling::Readings { again, .. } => {
+            Settling::Readings { again, cases } => {
                 let stations: Vec<String> = again
                     .iter()
                     .map(|again| words.again(again, names))
                     .collect();
-                words.settle_readings(stations.join(", "))
+                words.settle_readings(stations.join(", "), in_ten(*cases))
             }
-            Settling::FinerGauge { step, because, .. } => {
+            Settling::FinerGauge {
+                step,
+                cases,
+                because,
+            } => {
                 let step = self.plain(*step);
                 match because {
-                    Unsettled::Step => words.settle_finer_step(step),
-                    Unsettled::TooManyReadings => words.settle_finer_hand(step),
+                    Unsettled::Step => words.settle_finer_step(step, in_ten(*cases)),
+                    Unsettled::TooManyReadings => words.settle_finer_hand(step, in_ten(*cases)),
                 }
             }
-            Settling::FurtherLacings { lacings: 1, .. } => words.settle_one_lacing().to_owned(),
-            Settling::FurtherLacings { lacings, .. } => words.settle_lacings(lacings),
+            Settling::FurtherLacings { lacings: 1, cases } => {
+                words.settle_one_lacing(in_ten(*cases))
+            }
+            Settling::FurtherLacings { lacings, cases } => {
+                words.settle_lacings(lacings, in_ten(*cases))
+            }
             Settling::AtTheLimit => words.settle_at_limit().to_owned(),
             Settling::Unknown => words.settle_unknown().to_owned(),
         }
@@ -197,25 +210,25 @@ texts! {
     }
     again_once(station) { en: "{station} once more", es: "{station} una vez más" }
     again_times(station, times) { en: "{station} {times} more times", es: "{station} {times} veces más" }
-    settle_readings(stations) {
-        en: "Too close to call. To settle it, measure {stations}.",
-        es: "Demasiado justo para decidir. Para decidirlo, mida {stations}."
+    settle_readings(stations, ten) {
+        en: "Too close to call. Measure {stations}: that settles it in {ten} of 10 cases.",
+        es: "Demasiado justo para decidir. Mida {stations}: eso lo decide en {ten} de 10 casos."
     }
-    settle_finer_step(step) {
-        en: "Too close to call, and measuring again will not settle it: the step of this gauge is too coarse. A gauge with a step of {step} would.",
-        es: "Demasiado justo para decidir, y medir otra vez no lo decide: el paso de este instrumento es muy grueso. Un instrumento con paso de {step} sí lo haría."
+    settle_finer_step(step, ten) {
+        en: "Too close to call, and measuring again will hardly settle it: the step of this gauge is too coarse. A gauge with a step of {step} would in {ten} of 10 cases.",
+        es: "Demasiado justo para decidir, y medir otra vez difícilmente lo decide: el paso de este instrumento es muy grueso. Un instrumento con paso de {step} lo haría en {ten} de 10 casos."
     }
-    settle_finer_hand(step) {
-        en: "Too close to call, and it would take too many readings with this gauge to settle it. A gauge with a step of {step} would.",
-        es: "Demasiado justo para decidir, y con este instrumento harían falta demasiadas lecturas. Un instrumento con paso de {step} lo decidiría."
+    settle_finer_hand(step, ten) {
+        en: "Too close to call, and it would take too many readings with this gauge to settle it. A gauge with a step of {step} would in {ten} of 10 cases.",
+        es: "Demasiado justo para decidir, y con este instrumento harían falta demasiadas lecturas. Un instrumento con paso de {step} lo decidiría en {ten} de 10 casos."
     }
-    settle_one_lacing {
-        en: "Measuring this piece again will not settle it: one lacing differs from the next. Lace once more without turning a nut.",
-        es: "Medir otra vez esta pieza no lo decide: un engrapado difiere de otro. Engrape una vez más sin girar ninguna tuerca."
+    settle_one_lacing(ten) {
+        en: "Measuring this piece again will not settle it: one lacing differs from the next. Lace once more without turning a nut: that settles it in {ten} of 10 cases.",
+        es: "Medir otra vez esta pieza no lo decide: un engrapado difiere de otro. Engrape una vez más sin girar ninguna tuerca: eso lo decide en {ten} de 10 casos."
     }
-    settle_lacings(lacings) {
-        en: "Measuring this piece again will not settle it: one lacing differs from the next. It would take {lacings} more lacings without turning a nut.",
-        es: "Medir otra vez esta pieza no lo decide: un engrapado difiere de otro. Harían falta {lacings} engrapados más sin girar ninguna tuerca."
+    settle_lacings(lacings, ten) {
+        en: "Measuring this piece again will not settle it: one lacing differs from the next. It would take {lacings} more lacings without turning a nut, which settle it in {ten} of 10 cases.",
+        es: "Medir otra vez esta pieza no lo decide: un engrapado difiere de otro. Harían falta {lacings} engrapados más sin girar ninguna tuerca, que lo deciden en {ten} de 10 casos."
     }
     settle_at_limit {
         en: "The spread is so near the limit that neither more readings nor a finer gauge will settle it. The plain comparison decides.",

@@ -3,6 +3,7 @@
 use crate::session::{AcceptedBy, Confidence, Judgement, Session, Verdicts};
 use crate::splice::{Settling, Verdict};
 
+use super::trust::in_ten;
 use super::{Figures, Language};
 
 impl Figures {
@@ -22,6 +23,16 @@ impl Figures {
         words.verdict_of_press(chance, called)
     }
 
+    /// How likely the next piece is inside; where it is more likely outside,
+    /// what to do about a piece that passes all the same.
+    pub fn next_piece_sentence(&self, verdicts: &Verdicts, accepted: bool) -> String {
+        let chance = self.percentage(verdicts.next_piece);
+        if accepted && verdicts.poor_next_piece().is_some() {
+            return self.language.poor_next_piece(chance);
+        }
+        self.language.chance_of_next_piece(chance)
+    }
+
     /// What would settle the verdicts that are too close to call, a sentence
     /// each; none where both are settled.
     pub fn settling_sentences(&self, session: &Session, verdicts: &Verdicts) -> Vec<String> {
@@ -32,11 +43,11 @@ impl Figures {
             sentences.push(self.settling_sentence(&verdicts.settles_piece, &names));
         }
         match verdicts.settles_press {
-            Settling::FurtherLacings { lacings: 1, .. } => {
-                sentences.push(words.press_one_lacing().to_owned());
+            Settling::FurtherLacings { lacings: 1, cases } => {
+                sentences.push(words.press_one_lacing(in_ten(cases)));
             }
-            Settling::FurtherLacings { lacings, .. } => {
-                sentences.push(words.press_lacings(lacings));
+            Settling::FurtherLacings { lacings, cases } => {
+                sentences.push(words.press_lacings(lacings, in_ten(cases)));
             }
             Settling::AtTheLimit => sentences.push(words.press_at_limit().to_owned()),
             _ => {}
@@ -94,20 +105,28 @@ texts! {
         es: "Esta pieza: probabilidad de estar realmente dentro {chance}: {called}."
     }
     verdict_of_press(chance, called) {
-        en: "This press: chance of being inside over many pieces {chance}: {called}.",
-        es: "Esta prensa: probabilidad de estar dentro en muchas piezas {chance}: {called}."
+        en: "The jaws as they stand, over many pieces: chance that their mean profile is inside {chance}: {called}.",
+        es: "Las mordazas como están, en muchas piezas: probabilidad de que su perfil medio esté dentro {chance}: {called}."
     }
-    press_one_lacing {
-        en: "The press itself is too close to call as well; one more lacing without turning a nut would likely settle it.",
-        es: "También la prensa está demasiado justa para decidir; un engrapado más sin girar ninguna tuerca probablemente lo decida."
+    chance_of_next_piece(chance) {
+        en: "The next piece, with the nuts as they stand: chance of being inside {chance}.",
+        es: "La próxima pieza, con las tuercas como están: probabilidad de estar dentro {chance}."
     }
-    press_lacings(lacings) {
-        en: "The press itself is too close to call as well; it would take about {lacings} more lacings without turning a nut.",
-        es: "También la prensa está demasiado justa para decidir; harían falta unos {lacings} engrapados más sin girar ninguna tuerca."
+    poor_next_piece(chance) {
+        en: "This piece passes, but the next one with the nuts as they stand is more likely outside than inside: chance of being inside {chance}. Lace another before the press goes to work, or even the jaws further.",
+        es: "Esta pieza pasa, pero lo más probable es que la próxima, con las tuercas como están, quede fuera: probabilidad de estar dentro {chance}. Engrape otra antes de poner la prensa a trabajar, o empareje más las mordazas."
+    }
+    press_one_lacing(ten) {
+        en: "Whether the jaws are true over many pieces is too close to call; one more lacing without turning a nut settles it in {ten} of 10 cases.",
+        es: "Si las mordazas están parejas en muchas piezas es demasiado justo para decidir; un engrapado más sin girar ninguna tuerca lo decide en {ten} de 10 casos."
+    }
+    press_lacings(lacings, ten) {
+        en: "Whether the jaws are true over many pieces is too close to call; {lacings} more lacings without turning a nut settle it in {ten} of 10 cases.",
+        es: "Si las mordazas están parejas en muchas piezas es demasiado justo para decidir; {lacings} engrapados más sin girar ninguna tuerca lo deciden en {ten} de 10 casos."
     }
     press_at_limit {
-        en: "The press itself stands so near the limit that a handful of further lacings will not settle it.",
-        es: "La prensa está tan cerca del límite que unos pocos engrapados más no lo deciden."
+        en: "The jaws as they stand are so near the limit that a handful of further lacings will hardly settle it.",
+        es: "Las mordazas como están quedan tan cerca del límite que unos pocos engrapados más difícilmente lo deciden."
     }
     verdict_plain_is_the_rule {
         en: "The plain comparison decides here; the chance only advises.",

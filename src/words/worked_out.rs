@@ -9,7 +9,8 @@ texts! {
     copy_as_text { en: "Copy as text", es: "Copiar como texto" }
     said_copied_text { en: "Copied.", es: "Copiado." }
     short_piece { en: "This piece", es: "Esta pieza" }
-    short_press { en: "This press", es: "Esta prensa" }
+    short_press { en: "Jaws as they stand", es: "Mordazas como están" }
+    short_next_piece { en: "Next piece", es: "Próxima pieza" }
     column_repeats { en: "Readings", es: "Lecturas" }
     column_u_piece { en: "u of the piece", es: "u de la pieza" }
     column_u_press { en: "u of the press", es: "u de la prensa" }
@@ -33,6 +34,10 @@ texts! {
     chance_expected(deviation, lacing, tilt, shift) {
         en: "Expected beforehand, as standard deviations: deviations from level {deviation}, lacing {lacing}, tilt of a piece end to end {tilt}, shift of a piece {shift}.",
         es: "Se espera de antemano, como desviaciones estándar: desviaciones del nivel {deviation}, engrapado {lacing}, inclinación de una pieza de punta a punta {tilt}, desplazamiento de una pieza {shift}."
+    }
+    chance_changed(percent, deviation) {
+        en: "It was level before and may have changed since, with a chance of {percent} before this visit's readings; deviations from level are then {deviation}. The readings say which.",
+        es: "Estaba a nivel y puede haber cambiado desde entonces, con probabilidad de {percent} antes de las lecturas de esta visita; las desviaciones del nivel son entonces {deviation}. Las lecturas dicen cuál."
     }
     chance_verdicts(percent) {
         en: "Inside is said from a chance of {percent} %, outside when the chance of being outside is that high, too close to call between.",

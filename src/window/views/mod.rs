@@ -51,6 +51,7 @@ pub mod worked_out;
 
 use crate::press::Notches;
 use crate::session::{IsoDate, Session};
+use crate::splice::Standing;
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -113,6 +114,14 @@ impl Scene<'_> {
             .chain(std::iter::repeat(Notches(0)))
             .take(arms)
             .collect()
+    }
+
+    /// Whether the pass on show is accepted by the shop's rule.
+    pub fn accepted(&self) -> bool {
+        let inside = self.outlook.standing == Some(Standing::Inside);
+        let verdicts = self.outlook.verdicts.as_deref();
+        let chance = verdicts.map(|verdicts| verdicts.piece.chance);
+        self.session.acceptance.accepts(inside, chance)
     }
 
     /// Nut positions of the pass on show.

@@ -362,13 +362,7 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
             false,
         ));
     }
-    let left_nm = advice
-        .incurable
-        .as_ref()
-        .map_or(0.0, |turns| turns.spread_nm);
-    if !advice.accepted && left_nm > 0.25 * tolerance.nm_f64() {
-        notes.push((figures.incurable_sentence(left_nm), false));
-    }
+    notes.extend(figures.plan_limits(advice).into_iter().map(|note| (note, false)));
     if let Some(reach) = &advice.reach {
         notes.push((figures.reach_sentence(reach), false));
     }

@@ -3,7 +3,6 @@
 
 use eframe::egui::{RichText, Ui, Vec2};
 
-use crate::session::Judgement;
 use crate::splice::Verdict;
 use crate::window::action::Action;
 use crate::window::state::Dialog;
@@ -24,15 +23,25 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui,
         scene,
         words.short_piece(),
-        verdicts.piece,
+        verdicts.piece.chance,
+        Some(verdicts.piece.verdict),
         &figures.piece_verdict_sentence(verdicts.piece, confidence),
     );
     line(
         ui,
         scene,
         words.short_press(),
-        verdicts.press,
+        verdicts.press.chance,
+        Some(verdicts.press.verdict),
         &figures.press_verdict_sentence(verdicts.press, confidence),
+    );
+    line(
+        ui,
+        scene,
+        words.short_next_piece(),
+        verdicts.next_piece,
+        None,
+        &figures.next_piece_sentence(verdicts, scene.accepted()),
     );
     for sentence in figures.settling_sentences(scene.session, verdicts) {
         ui.label(RichText::new(sentence).font(theme::regular(size::SMALL)));
@@ -52,25 +61,33 @@ pub fn worked_out_button(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// Whose chance, the chance, and what it is called; the whole sentence is its
-/// name.
-fn line(ui: &mut Ui, scene: &Scene<'_>, whose: &str, judged: Judgement, sentence: &str) {
+/// Whose chance, the chance, and what it is called where it is judged; the
+/// whole sentence is its name.
+fn line(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    whose: &str,
+    chance: f64,
+    verdict: Option<Verdict>,
+    sentence: &str,
+) {
     let words = scene.words();
     let palette = scene.palette;
-    let (mark, ink) = match judged.verdict {
-        Verdict::Inside => ("✓", palette.good),
-        Verdict::Outside => ("✕", palette.preview),
-        Verdict::TooClose => ("≈", palette.caution),
-    };
     let row = ui.scope(|ui| {
         // A row of words needs less height than one of buttons.
         ui.spacing_mut().interact_size.y = 16.0;
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.x = 5.0;
             ui.label(muted(palette, whose));
-            let chance = RichText::new(scene.figures.percentage(judged.chance));
+            let chance = RichText::new(scene.figures.percentage(chance));
             ui.label(chance.font(theme::bold(size::SMALL)));
-            let called = format!("{mark} {}", words.verdict(judged.verdict));
+            let Some(verdict) = verdict else { return };
+            let (mark, ink) = match verdict {
+                Verdict::Inside => ("✓", palette.good),
+                Verdict::Outside => ("✕", palette.preview),
+                Verdict::TooClose => ("≈", palette.caution),
+            };
+            let called = format!("{mark} {}", words.verdict(verdict));
             ui.label(
                 RichText::new(called)
                     .font(theme::bold(size::SMALL))

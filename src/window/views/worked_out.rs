@@ -134,21 +134,27 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
     };
     let noise = session.noise();
     let of = |nm: f64| figures.uncertainty(nm);
+    let mut lines = vec![
+        figures.piece_verdict_sentence(verdicts.piece, confidence),
+        words.chance_of_piece_how().to_owned(),
+        figures.press_verdict_sentence(verdicts.press, confidence),
+        words.chance_of_press_how().to_owned(),
+        figures.next_piece_sentence(verdicts, scene.accepted()),
+        words.chance_expected(
+            of(noise.deviation_nm),
+            of(noise.lacing_nm),
+            of(noise.tilt_nm),
+            of(noise.shift_nm),
+        ),
+    ];
+    if noise.changed_chance > 0.0 {
+        let chance = figures.percentage(noise.changed_chance);
+        lines.push(words.chance_changed(chance, of(noise.changed_nm)));
+    }
+    lines.push(words.chance_verdicts(figures.confidence(confidence)));
     parts.push(Part {
         heading: words.chances_heading().to_owned(),
-        lines: vec![
-            figures.piece_verdict_sentence(verdicts.piece, confidence),
-            words.chance_of_piece_how().to_owned(),
-            figures.press_verdict_sentence(verdicts.press, confidence),
-            words.chance_of_press_how().to_owned(),
-            words.chance_expected(
-                of(noise.deviation_nm),
-                of(noise.lacing_nm),
-                of(noise.tilt_nm),
-                of(noise.shift_nm),
-            ),
-            words.chance_verdicts(figures.confidence(confidence)),
-        ],
+        lines,
     });
     let settling = figures.settling_sentences(session, verdicts);
     if !settling.is_empty() {

@@ -1,0 +1,112 @@
+//! Sentences about what nuts cannot do: what is left at the best turns and why,
+//! rods that would go slack, and predictions that missed.
+
+use crate::plan::Remainder;
+use crate::press::{ArmIndex, MOST_NOTCHES_PER_RELACE};
+use crate::session::{Advice, SlackStop};
+
+use super::Figures;
+
+/// Predictions that missed by more than this multiple of the variance are
+/// spoken of.
+const WORTH_A_WORD: f64 = 1.5;
+
+impl Figures {
+    /// What is left at the best turns if nuts could stand anywhere, not only on
+    /// whole notches, and why.
+    pub fn remainder_sentence(&self, remainder: &Remainder) -> String {
+        let words = self.language;
+        let left = |nm: f64| self.with_unit(&self.predicted(nm));
+        match remainder {
+            Remainder::NoNutCures { spread_nm } => words.incurable(left(*spread_nm)),
+            Remainder::NotInThisRelace { spread_nm } => {
+                words.not_in_this_relace(left(*spread_nm), MOST_NOTCHES_PER_RELACE)
+            }
+            Remainder::LimitsStop { spread_nm, arms } => {
+                let arms: Vec<String> = arms.iter().map(ArmIndex::to_string).collect();
+                words.limits_stop(arms.join(", "), left(*spread_nm))
+            }
+        }
+    }
+
+    /// How far a nut may go before its rod would be slack.
+    pub fn slack_stop_sentence(&self, stop: &SlackStop) -> String {
+        if stop.most.0 == 0 {
+            return self.language.slack_already(stop.arm);
+        }
+        self.language.slack_beyond(stop.arm, self.turn(stop.most))
+    }
+
+    /// What the plan could not do, a sentence each.
+    pub fn plan_limits(&self, advice: &Advice) -> Vec<String> {
+        let remainder = advice.remainder.iter();
+        let mut sentences: Vec<String> = remainder.map(|r| self.remainder_sentence(r)).collect();
+        let stops = advice.slack_stops.iter();
+        sentences.extend(stops.map(|stop| self.slack_stop_sentence(stop)));
+        if advice.widening() > WORTH_A_WORD {
+            sentences.push(self.language.missed_more().to_owned());
+        }
+        sentences
+    }
+}
+
+texts! {
+    incurable(left) {
+        en: "No nut can cure {left} of the spread: that is wear, belt or hooks.",
+        es: "Ninguna tuerca puede quitar {left} de la diferencia: eso es desgaste, banda o ganchos."
+    }
+    not_in_this_relace(left, most) {
+        en: "Not with the next piece yet: {left} of the spread is left even at the best turns, for no nut is turned further than {most} notches at once. The piece after it goes on from there.",
+        es: "Todavía no con la próxima pieza: aun con los mejores giros quedan {left} de la diferencia, porque ninguna tuerca se gira más de {most} ranuras de una vez. La siguiente sigue desde ahí."
+    }
+    limits_stop(arms, left) {
+        en: "The limits at {arms} stop it: {left} of the spread is left with the nuts there as far as they may go.",
+        es: "Los límites en {arms} lo impiden: quedan {left} de la diferencia con las tuercas de ahí hasta donde pueden llegar."
+    }
+    slack_beyond(arm, turn) {
+        en: "{arm} would go slack beyond {turn}: further out does nothing, so no plan goes further there. Reckoned, not measured.",
+        es: "{arm} quedaría floja más allá de {turn}: girar más afuera no hace nada, así que ningún plan va más lejos ahí. Calculado, no medido."
+    }
+    slack_already(arm) {
+        en: "{arm} would go slack if turned out: that does nothing, so no plan turns it out. Reckoned, not measured.",
+        es: "{arm} quedaría floja si se gira afuera: eso no hace nada, así que ningún plan la gira afuera. Calculado, no medido."
+    }
+    missed_more {
+        en: "This press has answered otherwise than predicted, by more than pieces scatter: every chance here is held less sure for it. Check for a slack rod, a nut that was turned otherwise, or play in the press.",
+        es: "Esta prensa respondió distinto de lo previsto, más de lo que varían las piezas: por eso toda probabilidad aquí se toma con menos seguridad. Revise si hay una varilla floja, una tuerca girada de otra forma o juego en la prensa."
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::press::Notches;
+    use crate::words::Language;
+
+    #[test]
+    fn each_says_what_stops_the_nuts() {
+        let figures = |language| Figures {
+            language,
+            unit: crate::units::Unit::Inch,
+            step: crate::units::Length::from_nm(12_700),
+        };
+        let say = |language, remainder: &Remainder| figures(language).remainder_sentence(remainder);
+        let limits = Remainder::LimitsStop {
+            spread_nm: 127_000.0,
+            arms: vec![ArmIndex(2)],
+        };
+        let said = say(Language::English, &limits);
+        assert!(said.starts_with("The limits at C stop it: 0.005"), "{said}");
+        let said = say(
+            Language::Spanish,
+            &Remainder::NotInThisRelace { spread_nm: 127_000.0 },
+        );
+        assert!(said.contains("6 ranuras de una vez"), "{said}");
+        let stop = SlackStop {
+            arm: ArmIndex(2),
+            most: Notches(5),
+        };
+        let said = figures(Language::English).slack_stop_sentence(&stop);
+        assert!(said.starts_with("C would go slack beyond OUT 5 notches:"), "{said}");
+    }
+}
