@@ -105,8 +105,9 @@ fn a_session_is_made_recorded_judged_and_planned() {
              Spread 0.00310″, limit 0.003″. \
              The splice is thickest at D and thinnest at A: the jaws are not true.\n\
              This piece: chance of being really inside 1 %: outside, at 95 % confidence.\n\
-             This press: chance of being inside over many pieces 1 %: outside, at 95 % \
-             confidence.\n",
+             The jaws as they stand, over many pieces: chance that their mean profile is \
+             inside 1 %: outside, at 95 % confidence.\n\
+             The next piece, with the nuts as they stand: chance of being inside 1 %.\n",
             session.passes[1].laced
         )
     );

@@ -26,23 +26,24 @@ fn off(name: &str, said: &[Said], counting: f64) -> Vec<String> {
 
 #[test]
 fn plans_come_true_on_every_visit() {
-    let [small, large] = betweens().map(|(between, change)| {
-        let run = move || {
-            let families = (0..).zip(FAMILIES).map(|(number, (family, name))| {
-                let (mut book, mut desk) = (Book::default(), Desk::default());
-                for (which, (_, scatter)) in (0..).zip(gauges()) {
-                    let large = u64::from(change == betweens()[1].1);
-                    let from = 1_000 * (20 * number + 2 * large + which);
-                    let numbers = from..from + PRESSES;
-                    book.presses(family, between, &scatter, 4, numbers, &mut desk);
-                }
-                (name, book.said)
-            });
-            families.collect::<Vec<_>>()
-        };
-        (change, std::thread::spawn(run))
-    })
-    .map(|(change, run)| (change, run.join().unwrap()));
+    let [small, large] = betweens()
+        .map(|(between, change)| {
+            let run = move || {
+                let families = (0..).zip(FAMILIES).map(|(number, (family, name))| {
+                    let (mut book, mut desk) = (Book::default(), Desk::default());
+                    for (which, (_, scatter)) in (0..).zip(gauges()) {
+                        let large = u64::from(change == betweens()[1].1);
+                        let from = 1_000 * (20 * number + 2 * large + which);
+                        let numbers = from..from + PRESSES;
+                        book.presses(family, between, &scatter, 4, numbers, &mut desk);
+                    }
+                    (name, book.said)
+                });
+                families.collect::<Vec<_>>()
+            };
+            (change, std::thread::spawn(run))
+        })
+        .map(|(change, run)| (change, run.join().unwrap()));
     let of = |said: &[Said], visits: core::ops::Range<usize>| -> Vec<Said> {
         let said = said.iter().copied();
         said.filter(|s| visits.contains(&s.visit)).collect()

@@ -94,26 +94,26 @@ fn what_would_settle_it() {
                 times: 3,
             },
         ],
-        to: Verdict::Inside,
+        cases: 0.86,
     };
     let said =
         |language, settling: &Settling| figures(language).settling_sentence(settling, &names);
     check(
         &said(Language::English, &settling),
-        "Too close to call. To settle it, measure B once more, D 3 more times.",
+        "Too close to call. Measure B once more, D 3 more times: that settles it in 8 of 10 cases.",
     );
     check(
         &said(Language::Spanish, &settling),
-        "Demasiado justo para decidir. Para decidirlo, mida B una vez más, D 3 veces más.",
+        "Demasiado justo para decidir. Mida B una vez más, D 3 veces más: eso lo decide en 8 de 10 casos.",
     );
     let finer = Settling::FinerGauge {
         step: Length::from_nm(2_540),
-        to: Verdict::Inside,
+        cases: 0.95,
         because: Unsettled::Step,
     };
     check(
         &said(Language::English, &finer),
-        "Too close to call, and measuring again will not settle it: the step of this gauge is too coarse. A gauge with a step of 0.0001″ would.",
+        "Too close to call, and measuring again will hardly settle it: the step of this gauge is too coarse. A gauge with a step of 0.0001″ would in 9 of 10 cases.",
     );
 }
 

@@ -203,8 +203,14 @@ mod tests {
         let again = visit(&[249.0, 251.0, 249.0, 251.0], &[250.0; 4]);
         let changed = visit(&[240.0, 260.0, 260.0, 240.0], &[250.0; 4]);
         for (visits, expected) in [
-            (vec![first.clone(), again.clone()], [1.0795041251284208, 0.2539805870305343, 5.954550886079618]),
-            (vec![first.clone(), again, changed], [1.0795041251284208, 0.40318446962442744, 9.16561375302256]),
+            (
+                vec![first.clone(), again.clone()],
+                [1.0795041251284208, 0.2539805870305343, 5.954550886079618],
+            ),
+            (
+                vec![first.clone(), again, changed],
+                [1.0795041251284208, 0.40318446962442744, 9.16561375302256],
+            ),
         ] {
             let learnt = assumed().with_history(&visits);
             let thousandth = 0.001 * INCH;

@@ -18,8 +18,8 @@
 
 use super::error::{PlanError, Quantity};
 use super::gaussian::{Gaussian, Observations, SparseRow, Surprise};
-use super::mixture::Mixture;
 use super::missed::Missed;
+use super::mixture::Mixture;
 use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
 use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;

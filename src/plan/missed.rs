@@ -39,8 +39,7 @@ impl Missed {
     /// With one more pass.
     #[must_use]
     pub fn with(self, surprise: &Surprise) -> Self {
-        let contradicts =
-            chi_square_above(surprise.chi_square, surprise.freedom) < CONTRADICTION;
+        let contradicts = chi_square_above(surprise.chi_square, surprise.freedom) < CONTRADICTION;
         Self {
             all: self.all.and(surprise),
             since_contradiction: if contradicts {

@@ -105,7 +105,9 @@ fn weighed(surprises: &[(f64, Surprise)]) -> (Surprise, Vec<f64>) {
     weights.iter_mut().for_each(|weight| *weight /= total);
     let distances = surprises.iter().zip(&weights);
     let surprise = Surprise {
-        chi_square: distances.map(|((_, s), weight)| weight * s.chi_square).sum(),
+        chi_square: distances
+            .map(|((_, s), weight)| weight * s.chi_square)
+            .sum(),
         freedom: surprises.first().map_or(0, |(_, s)| s.freedom),
         log_density: most + libm::log(total),
     };

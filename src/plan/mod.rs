@@ -52,8 +52,8 @@ pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use passes::{StationReading, TestPass};
 pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
-pub use remainder::{Leavings, Remainder, remainder};
 pub use range::{NormalValue, range_mean, range_probability};
+pub use remainder::{Leavings, Remainder, remainder};
 pub use search::{
     EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, MOST_NODES, SearchError, SearchProblem,
     SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,

@@ -210,10 +210,7 @@ pub(super) fn scores(stations: usize, draws: usize, purpose: Purpose) -> Vec<f64
 }
 
 /// Independent readings of every station with these means and variances.
-pub(super) fn readings(
-    means_nm: &[f64],
-    variances: impl Iterator<Item = f64>,
-) -> Observations {
+pub(super) fn readings(means_nm: &[f64], variances: impl Iterator<Item = f64>) -> Observations {
     let n = means_nm.len();
     let mut noise = vec![0.0; n * n];
     for (index, variance) in variances.enumerate().take(n) {

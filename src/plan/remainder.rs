@@ -61,8 +61,11 @@ pub struct Leavings<'a> {
 /// `None` where little is, or lacing and gauge alone would leave as much.
 ///
 /// The best turns are sought thrice: within the bounds of the re-lace, within
-/// the limits, and without any. What is left without any is compared with what
-/// is left of pieces from a press that the same turns would cure: the readings'
+/// the limits, and without any. Without any, a turn of all nuts alike counts as
+/// a change of level and no more, as the handle makes it: every station's
+/// answer is scaled to the same sum. That stations answer it a little unequally
+/// is no cure, for it would take a hundred notches. What is left then is
+/// compared with what is left of pieces from a press that the same turns would cure: the readings'
 /// lacing and gauge scatter and tilt, and the response as uncertain as it is
 /// believed, by the [`fractional_turns`] of the same mean response.
 pub fn remainder(of: &Leavings) -> Option<Remainder> {
@@ -75,16 +78,18 @@ pub fn remainder(of: &Leavings) -> Option<Remainder> {
     if now.spread_nm <= of.worth_nm {
         return None;
     }
-    let free = left(&free_of(all.arms()))?;
-    if free.spread_nm > of.worth_nm && is_beyond_scatter(of, &response, &free.turns, free.spread_nm)
-    {
+    let level = levelled(&response);
+    let free = fractional_turns(of.thickness_nm, &level, &free_of(all.arms()))?;
+    if free.spread_nm > of.worth_nm && is_beyond_scatter(of, &level, &free.turns, free.spread_nm) {
         return Some(Remainder::NoNutCures {
             spread_nm: free.spread_nm,
         });
     }
     let limited = left(of.limits)?;
     if limited.spread_nm > free.spread_nm + of.worth_nm {
-        let arms = (0..).map(ArmIndex).zip(of.limits.iter().zip(&limited.turns));
+        let arms = (0..)
+            .map(ArmIndex)
+            .zip(of.limits.iter().zip(&limited.turns));
         let arms = arms.filter(|(_, (bounds, turn))| {
             let (least, most) = (f64::from(bounds.least), f64::from(bounds.most));
             **turn <= least + AT_A_LIMIT || **turn >= most - AT_A_LIMIT
@@ -97,6 +102,18 @@ pub fn remainder(of: &Leavings) -> Option<Remainder> {
     (now.spread_nm > limited.spread_nm + of.worth_nm).then_some(Remainder::NotInThisRelace {
         spread_nm: now.spread_nm,
     })
+}
+
+/// The same answers, scaled at every station so that a turn of all nuts alike
+/// moves them all alike; as they are where that cannot be.
+fn levelled(response: &Response) -> Response {
+    let (stations, arms) = (response.stations(), response.arms());
+    let sum = |s: usize| (0..arms).map(|i| response.at(s, i)).sum::<f64>();
+    let mean = (0..stations).map(sum).sum::<f64>() / stations.max(1) as f64;
+    if !(0..stations).all(|s| sum(s) > 0.1 * mean && mean > 0.0) {
+        return response.clone();
+    }
+    Response::from_fn(stations, arms, |s, i| response.at(s, i) * mean / sum(s))
 }
 
 /// Notches from a limit that count as none.
@@ -118,6 +135,9 @@ fn free_of(arms: usize) -> Vec<TurnBounds> {
 fn is_beyond_scatter(of: &Leavings, response: &Response, turns: &[f64], left_nm: f64) -> bool {
     let (state, noise, along) = (of.learnt.state(), of.learnt.noise(), of.learnt.along());
     let n = of.stations.len();
+    // Any turn of all nuts alike cures as much; so that with least doubt.
+    let common = turns.iter().sum::<f64>() / turns.len().max(1) as f64;
+    let turns: Vec<f64> = turns.iter().map(|turn| turn - common).collect();
     let rows: Vec<SparseRow> = of
         .stations
         .iter()

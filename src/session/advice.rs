@@ -132,8 +132,7 @@ impl Session {
         let tolerance_nm = self.tolerance.length().nm_f64();
         let mut slack = Vec::new();
         let (planning, bounds, accepted, choice) = loop {
-            let planning =
-                self.plan_in(pass, &response, wishes, &slack, &mut workspace.search)?;
+            let planning = self.plan_in(pass, &response, wishes, &slack, &mut workspace.search)?;
             let searched = &planning.smallest.turns;
             if belief.source == ResponseSource::Learnt && self.tighten(&mut slack, searched) {
                 continue;

@@ -4,8 +4,8 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    FADING, FoundAndLeft, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
-    PlanError, ResponsePrior, StationReading, Stiffness, TestPass,
+    FADING, FoundAndLeft, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise,
+    PastPiece, PlanError, ResponsePrior, StationReading, Stiffness, TestPass,
 };
 use crate::press::Notches;
 use crate::units::{Length, TypedLength};

@@ -59,7 +59,13 @@ impl Session {
     pub fn rod_loads(&self, turns: &[Notches], stretch: f64) -> Result<RodLoads, BeamError> {
         let hanging = self.hanging(turns, stretch)?;
         let carried: f64 = hanging.tensions.iter().sum();
-        let share = |tension: &f64| if carried > 0.0 { tension / carried } else { 0.0 };
+        let share = |tension: &f64| {
+            if carried > 0.0 {
+                tension / carried
+            } else {
+                0.0
+            }
+        };
         Ok(RodLoads {
             shares: hanging.tensions.iter().map(share).collect(),
             slack: (0..)
@@ -79,7 +85,9 @@ impl Session {
         let Ok(hanging) = self.hanging(turns, ASSUMED_STRETCH) else {
             return Vec::new();
         };
-        let arms = (0..).map(ArmIndex).zip(turns.iter().zip(&hanging.slack_from));
+        let arms = (0..)
+            .map(ArmIndex)
+            .zip(turns.iter().zip(&hanging.slack_from));
         arms.filter_map(|(arm, (turn, slack_from))| {
             let most = ((*slack_from)? * f64::from(turn.0)).floor() as i32;
             (turn.0 > most).then_some(SlackStop {
@@ -206,7 +214,12 @@ mod tests {
         assert_eq!(session.slack_stops(&turns(&[0, most + 1])), far);
         assert!(session.slack_stops(&turns(&[0, most])).is_empty());
         // Turned in, no rod goes slack at its own nut.
-        assert!(session.slack_stops(&turns(&[0, -12])).iter().all(|stop| stop.arm.0 != 1));
+        assert!(
+            session
+                .slack_stops(&turns(&[0, -12]))
+                .iter()
+                .all(|stop| stop.arm.0 != 1)
+        );
     }
 
     #[test]

@@ -185,7 +185,9 @@ impl Session {
         };
         let noise = self.noise();
         let variance = |finer: Option<Length>, repeats: usize| {
-            let repeats = u32::try_from(repeats).unwrap_or(MOST_REPEATS).min(MOST_REPEATS);
+            let repeats = u32::try_from(repeats)
+                .unwrap_or(MOST_REPEATS)
+                .min(MOST_REPEATS);
             finer
                 .map_or(noise, |step| Noise::assumed(step.nm_f64()))
                 .reading_variance(repeats)

@@ -48,7 +48,9 @@ pub use gauge_study::{GaugeStudy, Interaction, StudyMethod, StudyProblem, StudyT
 pub use grubbs::{Furthest, generalised_esd, grubbs, grubbs_critical};
 pub use lacing_study::{LacingStudy, LacingStudyProblem};
 pub use level::LevelStanding;
-pub use measure_again::{Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling};
+pub use measure_again::{
+    Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
+};
 pub use misfit::{Misfit, WhyMisfit, misfits};
 pub use normal::{density, probability_below, quantile};
 pub use pattern::{NamedPattern, Pattern};

@@ -99,7 +99,9 @@ mod tests {
         assert!(said.starts_with("The limits at C stop it: 0.005"), "{said}");
         let said = say(
             Language::Spanish,
-            &Remainder::NotInThisRelace { spread_nm: 127_000.0 },
+            &Remainder::NotInThisRelace {
+                spread_nm: 127_000.0,
+            },
         );
         assert!(said.contains("6 ranuras de una vez"), "{said}");
         let stop = SlackStop {
@@ -107,6 +109,9 @@ mod tests {
             most: Notches(5),
         };
         let said = figures(Language::English).slack_stop_sentence(&stop);
-        assert!(said.starts_with("C would go slack beyond OUT 5 notches:"), "{said}");
+        assert!(
+            said.starts_with("C would go slack beyond OUT 5 notches:"),
+            "{said}"
+        );
     }
 }

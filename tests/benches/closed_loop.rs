@@ -15,8 +15,9 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, ChoiceWorkspace, DRIFT_NM, Draws, FoundAndLeft, Learnt, Model, Noise, PastPiece, Purpose, ResponsePrior, SearchProblem,
-    SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose, smallest_spread,
+    Action, ChoiceWorkspace, DRIFT_NM, Draws, FoundAndLeft, Learnt, Model, Noise, PastPiece,
+    Purpose, ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds,
+    choose, smallest_spread,
 };
 use jawtrue::press::Response;
 use presses::families::{Book, Desk, FAMILIES, betweens, gauges, print_bands};
@@ -40,7 +41,9 @@ enum Method {
     SectionKnown,
     /// After an earlier visit; the press has drifted since, or was found as far
     /// off again.
-    SecondVisit { drifted: bool },
+    SecondVisit {
+        drifted: bool,
+    },
     KnownPress,
     Perfect,
 }
@@ -237,9 +240,11 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                     .collect(),
             )
         }),
-        Method::FirstVisit => {
-            visit.run_with(&prior_of(&press, Stiffness::Unknown), assumed, &mut workspace)
-        },
+        Method::FirstVisit => visit.run_with(
+            &prior_of(&press, Stiffness::Unknown),
+            assumed,
+            &mut workspace,
+        ),
         Method::SectionKnown => {
             // What section and rods say is right to about 30 %.
             let kappa = press.kappa * libm::exp(SECTION_ERROR * draws.normal());
@@ -289,7 +294,11 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
         }
         Method::KnownPress => {
             let known = Response::from_fn(arms, arms, |s, i| press.response[s * arms + i]);
-            visit.run_with(&ResponsePrior::fixed(&known).unwrap(), assumed, &mut workspace)
+            visit.run_with(
+                &ResponsePrior::fixed(&known).unwrap(),
+                assumed,
+                &mut workspace,
+            )
         }
         Method::Perfect => {
             visit.run(|visit, _| Advice::Turn(perfect(&press, &visit.nuts, &mut search)))
@@ -338,7 +347,10 @@ fn said_and_came(presses: u64, arms: usize) {
                 let said: Vec<_> = said.filter(|s| visits.contains(&s.visit)).collect();
                 let name = format!("{arms} arms, {name}, {which}, {change}");
                 print_bands(&name, &said);
-                let ended: Vec<_> = said.iter().filter_map(|s| Some((s.pieces, s.came?))).collect();
+                let ended: Vec<_> = said
+                    .iter()
+                    .filter_map(|s| Some((s.pieces, s.came?)))
+                    .collect();
                 let n = ended.len().max(1) as f64;
                 println!(
                     "{name}: pieces said {:.2}, came {:.2}",

@@ -199,7 +199,9 @@ impl Book {
             let mut turns = vec![0; arms];
             let mut relaces = 0;
             let passed = loop {
-                nuts.iter_mut().zip(&turns).for_each(|(nut, turn)| *nut += turn);
+                nuts.iter_mut()
+                    .zip(&turns)
+                    .for_each(|(nut, turn)| *nut += turn);
                 let true_nm = press.lace(draws, &nuts, scatter);
                 session = read_into(&session, &turns, &true_nm, scatter, draws);
                 if relaces > 0 {
@@ -287,7 +289,9 @@ fn read_into(
     };
     [pass, readings]
         .iter()
-        .fold(session.clone(), |session, edit| session.edited(edit).unwrap())
+        .fold(session.clone(), |session, edit| {
+            session.edited(edit).unwrap()
+        })
 }
 
 /// The ends of the bands of chance.
@@ -321,9 +325,9 @@ impl Band {
 pub fn bands(said: &[Said]) -> Vec<Band> {
     let pairs = BANDS.windows(2);
     let band = |ends: &[f64]| {
-        let here = said.iter().filter(|s| {
-            ends[0] <= s.chance && (s.chance < ends[1] || ends[1] == 1.0)
-        });
+        let here = said
+            .iter()
+            .filter(|s| ends[0] <= s.chance && (s.chance < ends[1] || ends[1] == 1.0));
         let here: Vec<&Said> = here.collect();
         let n = here.len().max(1) as f64;
         Band {
@@ -348,7 +352,10 @@ pub fn gauges() -> [(&'static str, Scatter); 2] {
         shift_nm: 0.002 * INCH,
         tilt_nm: 0.0005 * INCH,
     };
-    [("steady hand", gauge(0.0001)), ("shaky hand", gauge(0.0004))]
+    [
+        ("steady hand", gauge(0.0001)),
+        ("shaky hand", gauge(0.0004)),
+    ]
 }
 
 pub const FAMILIES: [(Family, &str); 3] = [

@@ -362,7 +362,12 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
             false,
         ));
     }
-    notes.extend(figures.plan_limits(advice).into_iter().map(|note| (note, false)));
+    notes.extend(
+        figures
+            .plan_limits(advice)
+            .into_iter()
+            .map(|note| (note, false)),
+    );
     if let Some(reach) = &advice.reach {
         notes.push((figures.reach_sentence(reach), false));
     }
