@@ -6,7 +6,7 @@
 mod presses;
 
 use jawtrue::plan::{
-    Draws, Finding, Learnt, Model, Noise, PlanError, Purpose, Quantity, ResponsePrior,
+    Draws, Finding, Learnt, Missed, Model, Noise, PlanError, Purpose, Quantity, ResponsePrior,
     StationReading, Stiffness, TestPass, findings,
 };
 use jawtrue::press::Response;

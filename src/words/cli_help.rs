@@ -190,9 +190,9 @@ jawtrue judge FILE... [--confidence C] [--json]
 
 How the last pass of each session stands: spread, tolerance, inside or not by
 the plain comparison, thickest and thinnest station (an arm's letter; between
-arms B+6; the leftmost among equals). Beside it the chance that this piece, and
-this press on average, really are inside, and what would settle it where that
-is too close to call.
+arms B+6; the leftmost among equals). Beside it the chances that this piece, the
+jaws as they stand (on average over many pieces) and the next piece are inside,
+and what would settle it where that is too close to call.
 
   --confidence C       confidence of verdicts, above 0.5 to 0.999 (the
                        session's own, 0.95 at first)
@@ -202,18 +202,20 @@ is too close to call.
                        verdict (inside, outside, too close) of this piece,
                        confidence, u (standard uncertainty of every station mean),
                        measure_again [{station, times}] where it would settle
-                       the piece, piece and press {chance, verdict}; lengths
-                       are numbers in the session's unit. A file that fails
-                       gives file and error, and the rest go on
+                       the piece, piece and press {chance, verdict},
+                       next_piece (its chance); lengths are numbers in the
+                       session's unit. A file that fails gives file and
+                       error, and the rest go on
   --language en|es     language of the answer",
         es: "\
 jawtrue judge ARCHIVO... [--confidence C] [--json]
 
 Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no
 según la comparación simple, estación más gruesa y más delgada (letra del brazo;
-entre brazos B+6; la de más a la izquierda entre iguales). Al lado, la
-probabilidad de que esta pieza, y esta prensa en promedio, estén realmente
-dentro, y qué lo decidiría cuando es demasiado justo.
+entre brazos B+6; la de más a la izquierda entre iguales). Al lado, las
+probabilidades de que esta pieza, las mordazas como están (en promedio de muchas
+piezas) y la próxima pieza estén dentro, y qué lo decidiría cuando es demasiado
+justo.
 
   --confidence C       confianza de los veredictos, más de 0.5 a 0.999 (la de la
                        sesión, al principio 0.95)
@@ -223,9 +225,10 @@ dentro, y qué lo decidiría cuando es demasiado justo.
                        verdict (inside, outside, too close) de esta pieza,
                        confidence, u (incertidumbre típica de cada media de estación),
                        measure_again [{station, times}] donde decidiría la
-                       pieza, piece y press {chance, verdict}; las medidas son
-                       números en la unidad de la sesión. Un archivo que falla
-                       da file y error, y los demás siguen
+                       pieza, piece y press {chance, verdict}, next_piece (su
+                       probabilidad); las medidas son números en la unidad de
+                       la sesión. Un archivo que falla da file y error, y los
+                       demás siguen
   --language en|es     idioma de la respuesta"
     }
     help_learn {
