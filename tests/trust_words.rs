@@ -4,7 +4,7 @@ use jawtrue::session::{Gauge, IsoDate};
 use jawtrue::splice::{
     Again, Budget, Drift, FlipStation, FlipTest, GaugeKind, GaugeShare, GaugeStudy, LacingStudy,
     Measured, Misfit, Scatter, ScatterSource, Settling, StudyProblem, StudyTable, Unsettled,
-    Verdict, WhyMisfit, gauge_that_would_do, parse_gauge_line,
+    WhyMisfit, gauge_that_would_do, parse_gauge_line,
 };
 use jawtrue::store::{CsvReading, readings_from_csv};
 use jawtrue::units::{Length, TypedLength, Unit};
