@@ -106,8 +106,8 @@ fn a_session_is_made_recorded_judged_and_planned() {
              The splice is thickest at D and thinnest at A: the jaws are not true.\n\
              This piece: chance of being really inside 1 %: outside, at 95 % confidence.\n\
              The jaws as they stand, over many pieces: chance that their mean profile is \
-             inside 1 %: outside, at 95 % confidence.\n\
-             The next piece, with the nuts as they stand: chance of being inside 1 %.\n",
+             inside 4 %: outside, at 95 % confidence.\n\
+             The next piece, with the nuts as they stand: chance of being inside 6 %.\n",
             session.passes[1].laced
         )
     );
@@ -148,6 +148,7 @@ fn the_keys_of_json_are_fixed() {
         assert_eq!(line["piece"]["verdict"], line["verdict"]);
         assert!(line["press"]["chance"].is_number());
         assert!(line["press"]["verdict"].is_string());
+        assert!(line["next_piece"].is_number());
         assert!(line["measure_again"].is_array());
         assert!(line["u"][0].as_f64().unwrap() > 0.000_1);
     }

@@ -131,7 +131,7 @@ impl Session {
         let counting = self.counting_stations(&passes);
         let tolerance_nm = self.tolerance.length().nm_f64();
         let mut slack = Vec::new();
-        let (planning, bounds, accepted, choice) = loop {
+        let (planning, bounds, accepted, mut choice) = loop {
             let planning = self.plan_in(pass, &response, wishes, &slack, &mut workspace.search)?;
             let searched = &planning.smallest.turns;
             if belief.source == ResponseSource::Learnt && self.tighten(&mut slack, searched) {
@@ -165,7 +165,10 @@ impl Session {
         };
         let reach = match belief.source {
             ResponseSource::Given => self.reach(&planning, &response),
-            ResponseSource::Learnt => None,
+            ResponseSource::Learnt => {
+                self.drop_slack(&mut choice);
+                None
+            }
         };
         let remainder = if accepted {
             None
@@ -228,6 +231,19 @@ impl Session {
             }
         }
         closer
+    }
+
+    /// Takes the options away that would turn a nut out to where its rod is
+    /// slack; leaving the nuts alone and what is recommended stay.
+    fn drop_slack(&self, choice: &mut Choice) {
+        let recommended = choice.options[choice.recommended].turns.clone();
+        choice.options.retain(|option| {
+            let turns: Vec<Notches> = option.turns.iter().copied().map(Notches).collect();
+            option.turns == recommended || self.slack_stops(&turns).is_empty()
+        });
+        let mut options = choice.options.iter();
+        let place = options.position(|option| option.turns == recommended);
+        choice.recommended = place.unwrap_or(0);
     }
 
     /// What the nuts leave of a piece's spread, be the wishes what they may.
