@@ -70,6 +70,7 @@ impl App {
                 self.view.dialog = None;
                 self.open_pass(true, now);
             }
+            Action::Next(act) => self.do_next(ctx, &act, now),
             Action::LaceAgain => self.open_pass(false, now),
             Action::CopyPlan => {
                 ctx.copy_text(self.plan_text());

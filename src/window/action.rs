@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Edit, Session};
+use crate::session::{Edit, NextAct, Session};
 use crate::store::{PortSettings, Sample};
 use crate::units::Unit;
 use crate::words::Language;
@@ -96,6 +96,8 @@ pub enum Action {
     TheseWereTurned,
     /// The same, that question answered.
     NoteTurned,
+    /// Do the one next thing.
+    Next(NextAct),
     /// Open a pass without turns.
     LaceAgain,
     /// Copy the plan as text.

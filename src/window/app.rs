@@ -203,7 +203,7 @@ impl App {
                     same_press
                         && advised.advice.response.stations() == self.outlook.stations_nm.len()
                         && advised.advice.response.arms() == self.outlook.arms_nm.len()
-                        && self.outlook.spread.is_some()
+                        && self.outlook.gate.is_clear()
                 });
                 // So do the verdicts.
                 self.outlook.verdicts = verdicts.filter(|_| fits.is_some());

@@ -16,6 +16,7 @@ mod history;
 mod import_form;
 mod layout;
 mod messages;
+mod next;
 mod outlook;
 mod pacing;
 mod place;

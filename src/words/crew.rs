@@ -6,7 +6,10 @@ texts! {
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
     crew_pass(number, of) { en: "Pass {number} of {of}", es: "Pasada {number} de {of}" }
     crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
-    crew_so_far(unread) { en: "Inside so far. Not read yet: {unread}.", es: "Dentro hasta ahora. Falta leer: {unread}." }
+    crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
+    crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
+    crew_missing(stations) { en: "Still to measure: {stations}.", es: "Falta medir: {stations}." }
+    crew_doubtful(station) { en: "Check the reading at {station} first.", es: "Revise primero la lectura en {station}." }
     crew_not_true(thick, thin) { en: "Not true: thick at {thick}, thin at {thin}.", es: "Disparejas: grueso en {thick}, delgado en {thin}." }
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }

@@ -177,8 +177,6 @@ texts! {
     earlier_repeats { en: "Earlier repeats", es: "Repeticiones anteriores" }
     later_repeats { en: "Later repeats", es: "Repeticiones siguientes" }
     repeats_shown(first, last, all) { en: "{first} to {last} of {all}", es: "{first} a {last} de {all}" }
-    looks_like_unit(place, unit) { en: "{place} looks typed in {unit}.", es: "{place} parece escrita en {unit}." }
-    read_as_unit(unit) { en: "Read it as {unit}", es: "Leerla en {unit}" }
 
     // Passes.
     passes { en: "Passes", es: "Pasadas" }
@@ -199,7 +197,6 @@ texts! {
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     nothing_read_next { en: "A short-leg knuckle and the long leg beside it in one reading; type each into the grid. Two arms make a spread.", es: "Un nudillo de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
     stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
-    stands_inside_so_far(unread) { en: "Inside the tolerance so far; not read yet: {unread}.", es: "Dentro de la tolerancia hasta ahora; falta leer: {unread}." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
     spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
     turns_should_bring(turns, spread) { en: "{turns} should bring it to {spread}.", es: "{turns} debería dejarla en {spread}." }
@@ -211,13 +208,13 @@ texts! {
     limit_in_force(limit) { en: "The limit in force is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
     verdict_inside { en: "inside the tolerance", es: "dentro de la tolerancia" }
-    verdict_inside_so_far { en: "inside so far", es: "dentro hasta ahora" }
+    verdict_open { en: "not judged yet", es: "aún sin juzgar" }
     verdict_outside { en: "outside the tolerance", es: "fuera de la tolerancia" }
 
     // What to do.
     what_to_do { en: "What to do", es: "Qué hacer" }
     out_opens_in_closes { en: "OUT opens the jaw there, IN closes it", es: "AFUERA abre la mordaza ahí, ADENTRO la cierra" }
-    plan_needs_readings { en: "The turns appear here once two arms are read.", es: "Los giros aparecen aquí cuando haya lecturas de dos brazos." }
+    plan_needs_readings { en: "The turns appear here once every arm is measured.", es: "Los giros aparecen aquí cuando estén medidos todos los brazos." }
     column_turns { en: "turns", es: "giros" }
     column_spread { en: "spread then", es: "diferencia" }
     kind_recommended { en: "recommended", es: "recomendado" }

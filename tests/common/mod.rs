@@ -13,7 +13,9 @@ use jawtrue::session::{
     Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit,
     Session, VisitNotes,
 };
-use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
+use jawtrue::splice::{
+    Cell, GaugeKind, Kept, Reading, Station, StationPlace, Struck, Walk, WhyDoubtful,
+};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 use proptest::prelude::*;
 
@@ -136,8 +138,15 @@ fn any_cell() -> impl Strategy<Value = Cell> {
         1 => Just(Cell::Empty),
         1 => any_text().prop_map(Cell::Unreadable),
         1 => (any_typed(100, 500_000), struck).prop_map(|(typed, struck)| {
-            Cell::Reading(Reading { typed, struck: Some(struck) })
+            Cell::Reading(Reading { typed, struck: Some(struck), kept: None })
         }),
+        1 => (any_typed(100, 500_000), any_text(), 1..WhyDoubtful::ALL.len()).prop_map(
+            |(typed, by, why)| Cell::Reading(Reading {
+                typed,
+                struck: None,
+                kept: Some(Kept { by, doubt: WhyDoubtful::ALL[why] }),
+            })
+        ),
     ]
 }
 

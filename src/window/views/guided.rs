@@ -15,7 +15,7 @@ use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
-use super::guided_doubts;
+use super::doubts;
 use super::widgets::{button, choice, main_button, muted, strong, title};
 
 /// Size of the arm's letter, least and most.
@@ -104,7 +104,7 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
             Some(place) => due(ui, scene, guided, place, height),
             None => over(ui, scene, guided, pass),
         }
-        guided_doubts::show(ui, scene, guided, pass);
+        doubts::show_of_walk(ui, scene, guided, pass);
     });
 }
 

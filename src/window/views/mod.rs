@@ -8,11 +8,11 @@ pub mod chart;
 pub mod crew;
 pub mod crew_picture;
 pub mod curve;
+pub mod doubts;
 pub mod gap;
 pub mod gauge;
 pub mod gauge_check;
 pub mod guided;
-pub mod guided_doubts;
 pub mod headline;
 pub mod import;
 pub mod jaws;
@@ -50,8 +50,9 @@ pub mod widgets;
 pub mod worked_out;
 
 use crate::press::Notches;
-use crate::session::{IsoDate, Session};
-use crate::words::{Figures, Language};
+use crate::session::{InView, IsoDate, NextStep, Session};
+use crate::splice::Shape;
+use crate::words::{Figures, Language, Spoken};
 
 use super::action::Action;
 use super::history::History;
@@ -113,6 +114,37 @@ impl Scene<'_> {
             .chain(std::iter::repeat(Notches(0)))
             .take(arms)
             .collect()
+    }
+
+    /// How things stand, and the one next act.
+    pub fn next_step(&self) -> NextStep {
+        let turns = self.preview();
+        self.session.next_step(&InView {
+            gate: &self.outlook.gate,
+            advice: self.outlook.advice().filter(|_| !self.thinking),
+            problem: self.outlook.problem.as_ref(),
+            again: &self.outlook.again(),
+            turns: &turns,
+            forecast: self.outlook.forecast(&turns),
+        })
+    }
+
+    /// Says with `say` how things stand.
+    pub fn spoken<T>(&self, step: &NextStep, say: impl FnOnce(&Spoken<'_>) -> T) -> T {
+        let turns = self.preview();
+        let would: Option<Shape> = (step.says == crate::session::Says::TurnsWould)
+            .then(|| self.outlook.shape_after(self.session, &turns));
+        say(&Spoken {
+            session: self.session,
+            gate: &self.outlook.gate,
+            shape: would.as_ref().or(self.outlook.shape.as_ref()),
+            turns: &turns,
+            forecast: self.outlook.forecast(&turns),
+            this_piece: self
+                .outlook
+                .advice()
+                .and_then(|advice| advice.choice.standing.this_piece),
+        })
     }
 
     /// Nut positions of the pass on show.

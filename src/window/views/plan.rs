@@ -7,7 +7,7 @@ use eframe::egui::{
 
 use crate::plan::{Forecast, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
-use crate::session::{NotJudged, PlanningProblem};
+use crate::session::{NextAct, Says};
 use crate::window::action::Action;
 use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
@@ -26,10 +26,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         title(ui, words.what_to_do());
         if scene.outlook.rows().is_empty() {
             let text = match &scene.outlook.problem {
-                // Before the first reading there is nothing to mend.
-                Some(PlanningProblem::NotJudged(NotJudged::TooFewRead { read: 0, .. })) => {
-                    words.plan_needs_readings().to_owned()
-                }
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
                 None => words.plan_needs_readings().to_owned(),
@@ -37,7 +33,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(text);
             return;
         }
-        if let Some(advice) = scene.outlook.advice() {
+        let says = scene.next_step().says;
+        let chosen = matches!(says, Says::TurnsWould | Says::TurnsCannotBe);
+        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
             ui.label(words.first_action(&advice.choice));
         }
         what_if::kept(ui, scene);
@@ -88,28 +86,17 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// The button that notes the turns, or opens a pass without any.
+/// The button that does the one next thing.
 fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
-    let last = scene.session.passes.len().checked_sub(1);
-    let on_last = scene.outlook.pass == last && last.is_some();
-    let label = if turned {
-        words.these_were_turned()
-    } else {
-        words.lace_again()
-    };
-    let enabled = on_last || last.is_none();
-    let main = main_button(ui, scene.palette, label, enabled);
+    let act = scene.next_step().act;
+    let gate = &scene.outlook.gate;
+    let label = scene.figures.act_label(scene.session, gate, &act);
+    let main = main_button(ui, scene.palette, &label, act != NextAct::Wait);
     if std::mem::take(&mut scene.view.plan_wants_focus) {
         main.request_focus();
     }
-    if main.on_hover_text(words.these_were_turned_hint()).clicked() {
-        scene.ask(if turned {
-            Action::TheseWereTurned
-        } else {
-            Action::LaceAgain
-        });
+    if main.clicked() {
+        scene.ask(Action::Next(act));
     }
 }
 

@@ -10,7 +10,6 @@ use eframe::egui::{
 
 use crate::session::{Edit, Pass};
 use crate::splice::Cell;
-use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::state::Editing;
 use crate::window::theme::{self, TARGET, size};
@@ -59,7 +58,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let columns = Columns::of(pass, scene, most_columns(ui.available_width()));
     columns.pager(ui, scene);
     grid(ui, scene, index, pass, &columns);
-    notes(ui, scene, index, pass);
+    super::doubts::show(ui, scene, index);
     super::marks::lines(ui, scene, index);
     super::belt::show(ui, scene, index);
 }
@@ -229,15 +228,7 @@ fn cell(
         _ => shown_text(scene, entered),
     };
     let before = text.clone();
-    let odd = match entered {
-        Cell::Unreadable(_) => true,
-        Cell::Reading(_) => scene
-            .outlook
-            .slips
-            .iter()
-            .any(|(station, repeat, _)| (*station, *repeat) == (at.station, at.repeat)),
-        Cell::Empty => false,
-    };
+    let odd = scene.outlook.gate.doubt_at(at.station, at.repeat).is_some();
     let response = grid_field(ui, palette, id, &mut text, width, odd);
     let label = scene
         .words()
@@ -441,39 +432,6 @@ pub(super) fn editing_text(scene: &Scene<'_>, cell: &Cell) -> String {
             .map_or(text, str::trim_end)
             .to_owned(),
         _ => text.to_owned(),
-    }
-}
-
-/// What is wrong with cells, each with its remedy.
-fn notes(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass) {
-    let palette = scene.palette;
-    let words = scene.words();
-    for (station, repeat) in pass.unreadable().take(3) {
-        let name = words.reading_label(repeat + 1, scene.session.station_name(station));
-        let text = pass.cell(station, repeat).text();
-        let sentence = match TypedLength::parse(text, scene.session.unit, Sign::None) {
-            Err(problem) => words.length_problem(&name, &problem, scene.figures.unit),
-            Ok(typed) => scene.figures.reading_refused(&name, typed.length()),
-        };
-        ui.label(RichText::new(format!("⚠ {sentence}")).color(palette.caution));
-    }
-    for (station, repeat, other) in scene.outlook.slips.iter().take(3) {
-        let (station, repeat, unit) = (*station, *repeat, other.unit());
-        let name = words.reading_label(repeat + 1, scene.session.station_name(station));
-        ui.label(
-            RichText::new(format!(
-                "⚠ {}",
-                words.looks_like_unit(name, words.unit_name(unit))
-            ))
-            .color(palette.caution),
-        );
-        if button(ui, words.read_as_unit(words.unit_name(unit))).clicked() {
-            scene.ask(Action::Edit(Edit::ReadInOtherUnit {
-                pass: index,
-                station,
-                repeat,
-            }));
-        }
     }
 }
 

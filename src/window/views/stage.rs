@@ -133,7 +133,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
 fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     let words = scene.words();
     let palette = scene.palette;
-    let path = scene.session.visit_path();
+    let path = scene.outlook.path.clone();
     let Some((number, at)) = (1..).zip(&path).find(|(_, at)| at.stage == stage) else {
         return;
     };
