@@ -166,7 +166,8 @@ fn a_reading_in_the_other_unit_is_mended_with_one_click() {
     let mut harness = window(folder.path(), None);
     type_at(&mut harness, "Reading 1 at A", "6.35");
     press(&mut harness, Modifiers::NONE, Key::Enter);
-    click(&mut harness, "Read it as millimetre");
+    harness.get_by_label("Check the reading at A: it can't be right.");
+    click(&mut harness, "Make it 6.35 mm");
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "6.35 mm");
 }

@@ -68,11 +68,12 @@ pub(super) fn add_pass(
         .map_err(|problem| figures.save_problem(&problem, path))?;
     console.say(&words.cli_recorded(pass + 1, path.display()));
     let gate = recorded.gate(pass);
-    if gate.is_clear() {
+    if gate.doubtful.is_empty() {
         console.say(&verdict(&recorded, &gate, &figures));
-    }
-    for sentence in figures.gate_sentences(&recorded, &gate) {
-        console.complain(&sentence);
+    } else {
+        for sentence in figures.gate_sentences(&recorded, &gate) {
+            console.complain(&sentence);
+        }
     }
     outside_limits(&recorded, recorded.nuts_now(), console);
     Ok(())

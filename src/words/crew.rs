@@ -9,7 +9,6 @@ texts! {
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
     crew_missing(stations) { en: "Still to measure: {stations}.", es: "Falta medir: {stations}." }
-    crew_doubtful(station) { en: "Check the reading at {station} first.", es: "Revise primero la lectura en {station}." }
     crew_not_true(thick, thin) { en: "Not true: thick at {thick}, thin at {thin}.", es: "Disparejas: grueso en {thick}, delgado en {thin}." }
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
@@ -18,7 +17,6 @@ texts! {
     crew_turn_drawn(nuts) { en: "Power off, locked out, tried. Then turn {nuts} nuts as drawn.", es: "Corriente cortada, bloqueada, comprobada. Luego girar {nuts} tuercas como en el dibujo." }
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
     crew_turned_drawn(nuts) { en: "Then {nuts} nuts were turned as drawn.", es: "Después se giraron {nuts} tuercas como en el dibujo." }
-    crew_cannot(arms) { en: "These turns cannot be made: past the limit at {arms}.", es: "Estos giros no se pueden hacer: pasan el límite en {arms}." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     crew_left { en: "Then no nut was turned.", es: "Después no se giró ninguna tuerca." }
     crew_why_out { en: "Why: OUT opens the jaw there, and the splice gets thicker.", es: "Motivo: AFUERA abre la mordaza ahí y el empalme engruesa." }

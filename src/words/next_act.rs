@@ -33,18 +33,18 @@ impl Figures {
         match step.says {
             Says::NothingLaced => words.nothing_laced().to_owned(),
             Says::Unread => words.nothing_read().to_owned(),
-            Says::Doubtful => {
-                let sentences = self.gate_sentences(of.session, of.gate);
-                sentences.into_iter().next().unwrap_or_default()
-            }
+            Says::Doubtful => self.doubtful_headline(of),
             Says::Missing { .. } => self.missing_sentence(of.session, of.gate),
             Says::NothingToCompare => words.nothing_to_compare().to_owned(),
             Says::TurnsCannotBe => {
                 let pass = of.gate.pass.unwrap_or_default();
                 let troubles = of.session.turn_troubles(pass, of.turns);
-                let first = troubles.first().map(|trouble| self.turn_trouble(trouble));
-                let title = words.trouble_title();
-                format!("{title} {}", first.unwrap_or_default())
+                let mut arms: Vec<String> = troubles
+                    .iter()
+                    .map(|trouble| trouble.arm().to_string())
+                    .collect();
+                arms.dedup();
+                words.turns_cannot_be(arms.join(", "))
             }
             Says::TurnsWould => self.would(of),
             Says::Passes {
@@ -60,6 +60,22 @@ impl Figures {
                 || words.shape_unread().to_owned(),
                 |shape| self.shape_sentence(shape),
             ),
+        }
+    }
+
+    fn doubtful_headline(&self, of: &Spoken<'_>) -> String {
+        let words = self.language;
+        if let Some(unit) = of.gate.whole_piece_unit() {
+            return words.whole_piece_looks(words.unit_name(unit));
+        }
+        let Some(doubt) = of.gate.doubtful.first() else {
+            return String::new();
+        };
+        let station = of.session.station_name(doubt.station);
+        match doubt.why {
+            WhyDoubtful::Repeats => words.says_repeats(station),
+            WhyDoubtful::Unreadable => words.says_unreadable(station),
+            _ => words.says_doubtful(station),
         }
     }
 
@@ -159,6 +175,22 @@ impl Figures {
 const EVEN: f64 = 0.5;
 
 texts! {
+    says_repeats(station) {
+        en: "Measure {station} again: its readings are too far apart.",
+        es: "Mida {station} otra vez: sus lecturas difieren demasiado."
+    }
+    says_unreadable(station) {
+        en: "Type the reading at {station} again: it is no thickness.",
+        es: "Escriba otra vez la lectura en {station}: no es un espesor."
+    }
+    says_doubtful(station) {
+        en: "Check the reading at {station}: it can't be right.",
+        es: "Revise la lectura en {station}: no puede ser correcta."
+    }
+    turns_cannot_be(arms) {
+        en: "These turns can't be made: past the limit at {arms}.",
+        es: "Estos giros no se pueden hacer: pasan el límite en {arms}."
+    }
     doubt_next {
         en: "Settle it first: no verdict and no turns before.",
         es: "Aclárela primero: antes no hay veredicto ni giros."

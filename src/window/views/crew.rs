@@ -52,8 +52,6 @@ pub struct Story {
     pub made: bool,
     /// Whether it is not known yet what to turn.
     pub unknown: bool,
-    /// The arms at which the turns cannot be made.
-    pub impossible: Option<String>,
 }
 
 impl Story {
@@ -68,7 +66,6 @@ impl Story {
                 turns: scene.session.turns_before(next),
                 made: true,
                 unknown: false,
-                impossible: None,
             };
         }
         let turns = scene.preview();
@@ -77,7 +74,6 @@ impl Story {
             after: scene.outlook.means_after(&turns),
             unknown: scene.view.preview == Preview::Recommended
                 && scene.outlook.recommended_turns().is_none(),
-            impossible: impossible(scene, &turns),
             turns,
             made: false,
         }
@@ -87,15 +83,6 @@ impl Story {
     pub fn turns_any(&self) -> bool {
         self.turns.iter().any(|turn| turn.0 != 0)
     }
-}
-
-/// The arms at which turns would break a limit, by their letters.
-fn impossible(scene: &Scene<'_>, turns: &[Notches]) -> Option<String> {
-    let pass = scene.outlook.pass.unwrap_or(usize::MAX);
-    let troubles = scene.session.turn_troubles(pass, turns);
-    let mut arms: Vec<String> = troubles.iter().map(|at| at.arm().to_string()).collect();
-    arms.dedup();
-    (!arms.is_empty()).then(|| arms.join(", "))
 }
 
 /// Draws the view in all the room there is.
@@ -250,16 +237,12 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let (sentence, colour) = match step.says {
         Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
         Says::Unread => (words.crew_unread().to_owned(), ink),
-        Says::Doubtful => {
-            let doubtful = gate.doubtful.first().map_or(0, |doubt| doubt.station);
-            (words.crew_doubtful(name(doubtful)), palette.caution)
-        }
-        Says::Missing { outside: false } => (words.crew_missing(names(&gate.missing)), ink),
-        Says::NothingToCompare => (words.nothing_to_compare().to_owned(), ink),
-        Says::TurnsCannotBe => (
-            words.crew_cannot(story.impossible.as_deref().unwrap_or_default()),
+        Says::Doubtful | Says::TurnsCannotBe => (
+            scene.spoken(&step, |of| figures.headline(&step, of)),
             palette.caution,
         ),
+        Says::Missing { outside: false } => (words.crew_missing(names(&gate.missing)), ink),
+        Says::NothingToCompare => (words.nothing_to_compare().to_owned(), ink),
         Says::TurnsWould => {
             let would = scene.spoken(&step, |of| figures.headline(&step, of));
             let good = step.act == NextAct::GoAndTurn;

@@ -7,7 +7,7 @@ use eframe::egui::{
 
 use crate::plan::{Forecast, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
-use crate::session::{NextAct, Says};
+use crate::session::{NextAct, PlanningProblem, Says};
 use crate::window::action::Action;
 use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
@@ -26,6 +26,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         title(ui, words.what_to_do());
         if scene.outlook.rows().is_empty() {
             let text = match &scene.outlook.problem {
+                // Under the readings stands what to mend.
+                Some(PlanningProblem::NotClear(gate)) if gate.doubtful.is_empty() => {
+                    words.plan_needs_readings().to_owned()
+                }
+                Some(PlanningProblem::NotClear(_)) => words.doubt_next().to_owned(),
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
                 None => words.plan_needs_readings().to_owned(),
