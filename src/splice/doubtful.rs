@@ -258,10 +258,10 @@ impl PieceCheck<'_> {
                 usual
             }));
         }
-        if let Some(belt) = self.belt_nm {
-            if !is_in_proportion(middle, belt) {
-                return Some(Middle::Belt(belt));
-            }
+        if let Some(belt) = self.belt_nm
+            && !is_in_proportion(middle, belt)
+        {
+            return Some(Middle::Belt(belt));
         }
         Some(if is_splice(middle) {
             Middle::At(middle)
