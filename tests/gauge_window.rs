@@ -151,8 +151,8 @@ fn the_gauge_is_described_and_its_calibration_watched() {
         assert_eq!(window.session().gauge.kind, GaugeKind::DialCaliper);
         // 6 sqrt(0.0004^2 + 0.001^2 / 12) / 0.003 = 0.9866.
         let percent = match words {
-            Language::English => "uses up 99 per cent of the tolerance",
-            Language::Spanish => "consume el 99 por ciento de la tolerancia",
+            Language::English => "uses up 99% of the tolerance",
+            Language::Spanish => "consume el 99 % de la tolerancia",
         };
         assert!(window.shows(percent));
 
@@ -370,9 +370,8 @@ fn the_published_study_comes_out_by_either_reckoning() {
     window.paste_at(&words.check_at_person(1, 1, 1), table.join("\n"));
     // Published average and range: 0.20188, 0.22963, 0.30575, 1.10456;
     // analysis of variance recomputed: 0.199933, 0.226838, 0.302373, 1.042327.
-    for sd in [
-        "0.00202", "0.00230", "0.00306", "0.01105", "0.00200", "0.00227", "0.00302", "0.01042",
-    ] {
+    // Shown to two digits, as uncertainties are (JCGM 100:2008, 7.2.6).
+    for sd in ["0.0020", "0.0023", "0.0031", "0.011", "0.0030", "0.010"] {
         assert!(window.shows(&format!("{sd} mm")), "{sd}");
     }
     // Fewer rounds and back: no reading moves to another knuckle.

@@ -25,6 +25,7 @@ mod keys;
 mod language;
 mod lengths;
 mod passes;
+mod percent;
 mod press_record;
 mod problems;
 mod section;

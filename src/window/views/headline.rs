@@ -85,7 +85,7 @@ fn not_sure_enough(scene: &Scene<'_>) -> Option<String> {
     if acceptance.accepts(true, chance) {
         return None;
     }
-    let shown = scene.figures.percentage(chance.unwrap_or(0.0));
-    let percent = scene.figures.confidence(acceptance.confidence);
-    Some(scene.words().not_sure_enough(shown, percent))
+    let chance = chance.unwrap_or(0.0);
+    let figures = scene.figures;
+    Some(figures.not_sure_enough_sentence(chance, acceptance.confidence))
 }
