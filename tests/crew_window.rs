@@ -388,7 +388,7 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
             })
             .unwrap();
         assert!(
-            row.contains("9 in 10 within 0.00") && row.contains(" %"),
+            row.contains("9 in 10 within 0.00") && row.ends_with('%'),
             "{row}"
         );
     }

@@ -447,16 +447,16 @@ mod tests {
 
     #[test]
     fn no_nut_is_turned_beyond_what_a_position_may_be() {
-        // B is thin by 0.0240 in, six notches of 0.004 in; from 198 it may go
-        // out by two only, to 200. The rest is left to A: in by four.
+        // B is thin by 0.0320 in, eight notches of 0.004 in; from 198 it may go
+        // out by two only, to 200. The rest is left to A: in by six.
         let at = |notches: i32| Edit::SetNut {
             pass: Some(0),
             arm: ArmIndex(1),
             position: Notches(notches),
         };
-        let far = check(&["0.2740", "0.2500"], &[at(198)], &[-4, 2], 0.0);
+        let far = check(&["0.2820", "0.2500"], &[at(198)], &[-6, 2], 0.0);
         assert_eq!((far.bounds[1].least, far.bounds[1].most), (-6, 2));
-        let far = check(&["0.2500", "0.2740"], &[at(-198)], &[4, -2], 0.0);
+        let far = check(&["0.2500", "0.2820"], &[at(-198)], &[6, -2], 0.0);
         assert_eq!((far.bounds[1].least, far.bounds[1].most), (-2, 6));
     }
 
