@@ -1,4 +1,4 @@
-//! Advice: given responses against published optima, what was not read, limits
+//! Advice: given responses against proven optima, what was not read, limits
 //! and wishes, earlier visits, and the same figures every time.
 
 mod sessions;

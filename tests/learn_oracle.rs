@@ -98,13 +98,15 @@ fn press_and_next_piece_follow_from_it() {
 }
 
 /// Twenty million draws: median 84.271, nine in ten below 123.628, inside 76.2 with
-/// 0.39269 (standard error 0.0001). The program draws a few hundred, stratified.
+/// 0.39269 (standard error 0.0001). The program draws 512, stratified: of as many
+/// plain draws, spreads that scatter by about 28, the median would be off by 1.25 x
+/// 28 / sqrt 512 = 1.5 (1.8 %) and the chance by 0.022, as standard errors.
 #[test]
 fn the_spread_of_the_next_piece_is_foretold_as_by_monte_carlo() {
     let mut forecaster = Forecaster::new(&learnt(), &[0, 1, 2], 76.2 * UM).unwrap();
     let forecast = forecaster.forecast(&[1, 2]);
-    let near = |found: f64, expected: f64, share: f64| (found / expected - 1.0).abs() < share;
-    assert!(near(forecast.median_nm, 84.271 * UM, 0.02), "{forecast:?}");
-    assert!(near(forecast.ninety_nm, 123.628 * UM, 0.03), "{forecast:?}");
-    assert!((forecast.chance - 0.392_69).abs() < 0.012, "{forecast:?}");
+    let near = |found: f64, expected: f64| (found / expected - 1.0).abs() < 0.03;
+    assert!(near(forecast.median_nm, 84.271 * UM), "{forecast:?}");
+    assert!(near(forecast.ninety_nm, 123.628 * UM), "{forecast:?}");
+    assert!((forecast.chance - 0.392_69).abs() < 0.02, "{forecast:?}");
 }

@@ -9,7 +9,7 @@ use jawtrue::splice::{Drift, TimedReading, Verdict};
 /// JCGM 100:2008 (GUM), H.3, table H.6: calibration of a thermometer (data read in a
 /// public copy of the table). Readings t_k in degrees, corrections b_k; published: slope y2 =
 /// 0.00218 with s(y2) = 0.00067, scatter of the fit s = 0.0035. numpy.polyfit
-/// on the same table: 0.0021827, 0.00066794, 0.0034976.
+/// on the same table: 0.0021827, 0.00066794, 0.003497564.
 ///
 /// The thousandths of a degree above the first reading are the turns at which
 /// readings of one station are taken.
@@ -34,7 +34,7 @@ fn a_drift_is_the_straight_line_of_the_gums_thermometer() {
         turn: turn - 21_521,
         nm: 1e6 * degrees,
     });
-    let drift = Drift::of(&readings, 1, 1e6 * 0.003_497_6).unwrap();
+    let drift = Drift::of(&readings, 1, 1e6 * 0.003_497_564).unwrap();
     // Over 26.511 - 21.521 = 4.990 degrees.
     let slope = drift.over_pass.value_nm / 1e6 / 4.990;
     let u = drift.over_pass.u_nm / 1e6 / 4.990;

@@ -7,8 +7,9 @@ use super::{ExactLength, Length, Unit};
 pub enum Rounding {
     /// To the nearest, halves away from zero.
     Nearest,
-    /// Towards zero: for a limit that may not be exceeded, as ASME Y14.5 asks
-    /// of converted limits (0.003 in is shown as 0.076 mm, never 0.08).
+    /// Towards zero: for a limit that may not be exceeded, as ANSI/IEEE 268, to
+    /// which ASME Y14.5M refers, asks of converted limits (0.003 in is shown as
+    /// 0.076 mm, never 0.08).
     Inward,
 }
 
@@ -156,8 +157,9 @@ mod tests {
 
     #[test]
     fn a_limit_is_rounded_inward() {
-        // 0.003 in = 0.0762 mm; converted limits are rounded inward (ASME
-        // Y14.5M-1994, read in a secondary copy): 0.076 mm, never 0.08.
+        // 0.003 in = 0.0762 mm; converted limits are rounded inward (ANSI/IEEE
+        // 268, as referred to by ASME Y14.5M-1994, which was read in a secondary
+        // copy): 0.076 mm, never 0.08.
         let limit = Length::from_nm(76_200);
         let shown = |decimals| decimal_text(limit, Unit::Millimetre, decimals, Rounding::Inward);
         assert_eq!(shown(3), "0.076");

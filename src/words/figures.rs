@@ -95,7 +95,7 @@ impl Figures {
 
     /// A limit with its unit. In its own unit it is exact; converted into the
     /// other it is rounded inward to the micrometre or the thousandth part of
-    /// a thousandth (ASME Y14.5: converted limits are rounded inward).
+    /// a thousandth ([`Rounding::Inward`]).
     pub fn limit(&self, limit: Length) -> String {
         self.with_unit(&self.short(limit, Rounding::Inward))
     }
