@@ -1,4 +1,4 @@
-//! Advice: given responses against published optima, what was not read, limits
+//! Advice: given responses against proven optima, what was not read, limits
 //! and wishes, earlier visits, and the same figures every time.
 
 mod sessions;
@@ -281,7 +281,6 @@ fn forecasts_and_predictions_agree_with_the_rows() {
     for ((still, turned), station) in still.iter().zip(&turned).zip(0..) {
         let rise = 3.0 * advice.response.at(station, 1);
         assert!((turned.mean_nm - still.mean_nm - rise).abs() < 1e-6);
-        assert!(still.sd_nm > 0.0003 * INCH * 0.8, "{still:?}");
     }
     // Turning B far is uncertain at B itself most.
     assert!(turned[1].sd_nm > still[1].sd_nm);

@@ -80,7 +80,7 @@ fn a_session_is_made_recorded_judged_and_planned() {
         recorded,
         "Pass 1 recorded: p.jawtrue\n\
          Outside the tolerance already. Still to measure: A+6. \
-         Spread 0.00825″, limit 0.003″. \
+         Spread 0.0083″, limit 0.003″. \
          The splice is thickest at D and thinnest at B: the jaws are not true.\n"
     );
     shop.out("record p.jawtrue --readings '0.25,0.25,0.25,0.25,0.25,0.2531' --turned 0,+1,-2,0");
@@ -97,17 +97,18 @@ fn a_session_is_made_recorded_judged_and_planned() {
         format!(
             "p.jawtrue, pass 2 of 2, {}\n\
              \x20 station  readings  mean\n\
-             \x20 A        0.2500    0.25000  thinnest\n\
-             \x20 A+6      0.2500    0.25000\n\
-             \x20 B        0.2500    0.25000\n\
-             \x20 B+6      0.2500    0.25000\n\
-             \x20 C        0.2500    0.25000\n\
-             \x20 D        0.2531    0.25310  thickest\n\
-             Spread 0.00310″, limit 0.003″. \
+             \x20 A        0.2500    0.2500  thinnest\n\
+             \x20 A+6      0.2500    0.2500\n\
+             \x20 B        0.2500    0.2500\n\
+             \x20 B+6      0.2500    0.2500\n\
+             \x20 C        0.2500    0.2500\n\
+             \x20 D        0.2531    0.2531  thickest\n\
+             Spread 0.0031″, limit 0.003″. \
              The splice is thickest at D and thinnest at A: the jaws are not true.\n\
-             This piece: chance of being really inside 1 %: outside, at 95 % confidence.\n\
-             This press: chance of being inside over many pieces 1 %: outside, at 95 % \
-             confidence.\n",
+             This piece: outside, at 95% confidence (chance of being really inside: less \
+             than 1%).\n\
+             This press: outside, at 95% confidence (chance of being inside over many \
+             pieces: less than 1%).\n",
             session.passes[1].laced
         )
     );
@@ -647,7 +648,7 @@ fn the_systems_language_is_spoken() {
     shop.lay("p.jawtrue", &["0.2500", "0.2445"]);
     let told = shop.out("judge p.jawtrue --language es");
     assert!(
-        told.contains("Diferencia 0,00550″, límite 0,003″."),
+        told.contains("Diferencia 0,0055″, límite 0,003″."),
         "{told}"
     );
 }

@@ -266,7 +266,53 @@ fn changes_are_compared_with_what_was_expected() {
     assert_eq!(places, [(1, 0), (1, 1), (2, 0), (2, 2)]);
     assert!((checks[0].measured_nm - 0.0059 * INCH).abs() < 1e-6);
     assert!((checks[0].expected_nm - 2.0 * prior.mean().at(0, 0)).abs() < 1e-9);
-    assert!(checks[0].deviation_nm > 0.002 * INCH);
+    // Two notches of A at its own arm, as uncertain as the response there; two
+    // pieces, each with its own shift and tilt; scatter of both means.
+    let noise = model.noise;
+    let pieces = 2.0 * (noise.shift_nm.powi(2) + (noise.tilt_nm * along[0]).powi(2));
+    let scatter = 2.0 * (noise.lacing_nm.powi(2) + noise.step_nm.powi(2) / 12.0)
+        + noise.repeatability_nm.powi(2) * (1.0 / 2.0 + 1.0);
+    let turned = (2.0 * prior.deviation(0, 0)).powi(2);
+    let expected = (turned + pieces + scatter).sqrt();
+    assert!((checks[0].deviation_nm / expected - 1.0).abs() < 1e-6);
+}
+
+/// By hand: nothing is uncertain of the response, lacing 7 um, repeatability
+/// 4 um, step 6 um, shift 50 um, tilt 20 um. Stations of three arms stand at
+/// 120, 420 and 720 of a jaw of 840, so at -5/14, 0 and 5/14 along it. Read twice,
+/// then once:
+///
+/// 2 (50^2 + 20^2 25/196) + (7^2 + 4^2/2 + 6^2/12) + (7^2 + 4^2 + 6^2/12)
+/// = 5102.04 + 60 + 68 = 5230.04 at the ends, and 5128 in the middle.
+#[test]
+fn a_change_is_as_uncertain_as_two_pieces() {
+    let prior = ResponsePrior::fixed(&Response::from_fn(3, 3, |s, i| {
+        if s == i { 100_000.0 } else { 0.0 }
+    }))
+    .unwrap();
+    let along = even_layout(3).along();
+    let noise = Noise {
+        lacing_nm: 7_000.0,
+        repeatability_nm: 4_000.0,
+        step_nm: 6_000.0,
+        deviation_nm: 100_000.0,
+        shift_nm: 50_000.0,
+        tilt_nm: 20_000.0,
+    };
+    let model = Model {
+        prior: &prior,
+        along: &along,
+        noise,
+    };
+    let passes = [
+        pass(&[0, 0, 0], &[0.25 * INCH; 3], 2),
+        pass(&[1, 0, 0], &[0.25 * INCH; 3], 1),
+    ];
+    let learnt = Learnt::from_passes(&model, &passes).unwrap();
+    let found = learnt.changes().iter().map(|check| check.deviation_nm);
+    for (found, expected) in found.zip([5_230.040_816_f64, 5_128.0, 5_230.040_816]) {
+        assert!((found / 1_000.0 / expected.sqrt() - 1.0).abs() < 1e-6);
+    }
 }
 
 #[test]

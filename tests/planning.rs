@@ -1,4 +1,4 @@
-//! Plans made from sessions: the published whole-notch optimum, and what must
+//! Plans made from sessions: the proven whole-notch optimum, and what must
 //! hold for any session.
 
 mod common;

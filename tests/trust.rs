@@ -306,7 +306,8 @@ fn the_bare_belt_follows_its_stations() {
 
 #[test]
 fn drift_shows_only_there_and_back() {
-    // The gauge creeps up 0.0005 in over seven intervals.
+    // The gauge creeps up 0.00005 in from one reading to the next: 0.00035 in
+    // over the seven intervals of eight readings.
     let mut document = document([
         ".25000 .25035",
         ".25005 .25030",

@@ -44,7 +44,7 @@ proptest! {
         let stations = ["A", "B"].map(str::to_owned);
         let reading = CsvReading { stations: &stations, bare: Unit::Millimetre, columns: None, has_header: true };
         match readings_from_csv(&text, &reading) {
-            Ok(rows) => prop_assert_eq!(rows.len(), 2),
+            Ok(found) => prop_assert_eq!(found.rows.len(), 2),
             Err(problem) => {
                 let figures = Figures::exact(Language::English, Unit::Millimetre);
                 prop_assert!(!figures.csv_sentences(&problem, Unit::Millimetre).is_empty());

@@ -18,6 +18,7 @@ fn figures(language: Language) -> Figures {
         language,
         unit: Unit::Inch,
         step: STEP,
+        limit: None,
     }
 }
 
@@ -39,11 +40,11 @@ fn a_caliper_that_uses_the_tolerance_up() {
     };
     check(
         &said(Language::English),
-        "This caliper uses up 69 per cent of the tolerance: take a micrometer with a step of 0.0001″.",
+        "This caliper uses up 69% of the tolerance: take a micrometer with a step of 0.0001″.",
     );
     check(
         &said(Language::Spanish),
-        "Este calibrador consume el 69 por ciento de la tolerancia: tome un micrómetro con paso de 0,0001″.",
+        "Este calibrador consume el 69 % de la tolerancia: tome un micrómetro con paso de 0,0001″.",
     );
     let mut gauge = Gauge::with_step(String::new(), TypedLength::from_length(STEP, Unit::Inch));
     let today = IsoDate::parse("2026-05-01").unwrap();
@@ -71,7 +72,7 @@ fn how_it_was_worked_out() {
             "Readings scatter 0.00040″, over √2: 0.00028″ (normal; from the gauge check, 9 degrees of freedom; JCGM 100:2008, 4.2)",
             "Step of the gauge 0.0005″, over √12; it does not average out: 0.00014″ (even over one step; JCGM 100:2008, F.2.2.1)",
             "Together, as the root of the sum of squares: 0.00032″ with 14 degrees of freedom",
-            "With 95 % confidence: ± 0.00068″",
+            "With 95% confidence: ± 0.00068″",
             "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",
         ]
     );
@@ -130,7 +131,7 @@ fn marks_belt_flip_and_drift() {
     };
     check(
         &english.misfit_sentence(&misfit, &names),
-        "B, reading 2 is 0.00600″ from the others there, more than the 0.00100″ that readings scatter. Measure again, or strike it if you know why.",
+        "B, reading 2 is 0.0060″ from the others there, more than the 0.0010″ that readings scatter. Measure again, or strike it if you know why.",
     );
     let station = |x: f64, first: f64, flipped: f64| {
         let mean = |value_nm| {
@@ -152,7 +153,7 @@ fn marks_belt_flip_and_drift() {
     let said = english.flip_sentences(&test.unwrap(), &names);
     check(
         &said[0],
-        "The belt, as first laced, is 0.00200″ thicker at B than at A.",
+        "The belt, as first laced, is 0.0020″ thicker at B than at A.",
     );
     assert!(said[1].contains("no flip can tell from the jaw"));
     let drift = Drift {
@@ -164,7 +165,7 @@ fn marks_belt_flip_and_drift() {
     };
     check(
         &english.drift_sentence(&Ok(drift)),
-        "The readings crept down by 0.00100″ from first to last; going there and back has cancelled it.",
+        "The readings crept down by 0.0010″ from first to last; going there and back has cancelled it.",
     );
 }
 

@@ -83,6 +83,10 @@ fn settle(harness: &mut Window) {
 fn what_is_too_close_to_call_says_what_to_measure_again() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path());
+    // A plain line beside the verdict, the rest folded below it.
+    harness.get_by_label("A close call: it may really be outside.");
+    assert!(harness.query_by_label("This piece").is_none());
+    click(&mut harness, Role::DisclosureTriangle, ENGLISH.how_sure());
     harness.get_by_label("This piece");
     harness.get_by_label("Too close to call. To settle it, measure A once more.");
     assert_eq!(harness.get_all_by_label("≈ too close to call").count(), 2);
@@ -98,6 +102,17 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     harness.get_by_label_contains("JCGM 106:2012");
     click(&mut harness, Role::Button, "Copy as text");
     click(&mut harness, Role::Button, "Close");
+
+    // By keyboard it is folded and opened again.
+    for there in [false, true] {
+        harness
+            .get_by_role_and_label(Role::DisclosureTriangle, ENGLISH.how_sure())
+            .focus();
+        harness.run_steps(2);
+        press(&mut harness, Modifiers::NONE, Key::Enter);
+        settle(&mut harness);
+        assert_eq!(harness.query_by_label("This piece").is_some(), there);
+    }
 
     // Once A is read again as advised, it is settled.
     let cell = "Reading 2 at A";
@@ -135,7 +150,7 @@ fn the_shop_may_ask_for_its_confidence() {
     assert_eq!(confidence, Confidence::from_per_mille(990).unwrap());
     click(&mut harness, Role::Button, "Close");
     settle(&mut harness);
-    harness.get_by_label_contains("the shop asks for 99 %");
+    harness.get_by_label_contains("the shop asks for 99%");
 
     // It is the shop's: the next session starts with it.
     drop(harness);

@@ -245,7 +245,7 @@ fn it_speaks_spanish_and_shows_millimetres_at_once() {
     click(&mut harness, "Español");
     harness.get_by_label("Qué hacer");
     click(&mut harness, "mm");
-    harness.get_by_label("0,20955");
+    harness.get_by_label("0,210");
     click(&mut harness, "English");
     harness.get_by_label("What to do");
 }

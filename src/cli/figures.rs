@@ -13,6 +13,7 @@ pub(super) fn figures_of(session: &Session, language: Language) -> Figures {
         language,
         unit: session.unit,
         step: session.gauge.step.length(),
+        limit: Some(session.tolerance.length()),
     }
 }
 

@@ -188,8 +188,8 @@ fn verdict_sentences(
         figures.press_verdict_sentence(verdicts.press, verdicts.confidence),
     ];
     if inside && !session.acceptance.accepts(inside, Some(chance)) {
-        let percent = figures.confidence(session.acceptance.confidence);
-        sentences.push(words.not_sure_enough(figures.percentage(chance), percent));
+        let asked = session.acceptance.confidence;
+        sentences.push(figures.not_sure_enough_sentence(chance, asked));
     }
     sentences.extend(figures.settling_sentences(session, verdicts));
     if session.acceptance.by == AcceptedBy::PlainComparison

@@ -267,7 +267,7 @@ fn text(
         let forecast = advice.recommended().forecast;
         parts.push(figures.promise(&turns, forecast));
         if forecast.chance >= confidence {
-            parts.push(words.plan_is_sure(figures.decimal(confidence * 100.0, 0)));
+            parts.push(words.plan_is_sure(figures.share(confidence)));
         }
         parts.push(options_table(advice, figures));
     }

@@ -54,4 +54,4 @@ pub use search::{
 };
 pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
 pub use suspicion::{ASK_FROM, CONTRADICTION, Finding, MISS, findings};
-pub use travel::{NutTravel, common_turn, turn_bounds};
+pub use travel::{NutTravel, common_turn};

@@ -1,6 +1,6 @@
 //! The coarse gap: is it even, is it about 1/8 in, and what would mend it.
 
-use crate::press::{ArmIndex, CountQuantity, Notches, customary};
+use crate::press::{ArmIndex, Notches, customary};
 use crate::units::{ExactLength, Length, TypedLength};
 
 use super::Session;
@@ -125,12 +125,11 @@ impl Session {
                 let turn = (2 * (middle - gap.nm()) + travel).div_euclid(2 * travel);
                 let turn = Notches(i32::try_from(turn).ok()?);
                 let position = self.nuts_now().get(arm.0)?.turned(turn);
-                let limits = self.press.arms.get(arm.0)?.limits;
+                let may_stand = self.press.arms.get(arm.0)?.may_stand();
                 Some(NutWould {
                     arm,
                     turn,
-                    allowed: CountQuantity::NutPosition.bounds().hold(position.0.into())
-                        && limits.is_none_or(|limits| limits.allow(position)),
+                    allowed: may_stand.allow(position),
                 })
             })
             .filter(|nut| nut.turn.0 != 0)

@@ -139,7 +139,8 @@ impl Session {
     /// How far each nut may be turned after a pass, one per arm, in notches.
     ///
     /// A nut with limits may go anywhere between them; one without, at most
-    /// [`MOST_NOTCHES_PER_RELACE`]. Inward the opening margin holds it too:
+    /// [`MOST_NOTCHES_PER_RELACE`], and never beyond what a nut position may
+    /// be. Inward the opening margin holds it too:
     /// the opening loses the nut's whole movement. When the margin was
     /// measured is not recorded, so what the nut has gone inward since the
     /// session began is taken off it. Limits and margin that leave nothing
@@ -151,16 +152,15 @@ impl Session {
             .zip(self.nuts_at(pass))
             .zip(&self.start_nuts)
             .map(|((arm, now), start)| {
-                let mut bounds = match arm.limits {
-                    Some(limits) => TurnBounds {
-                        least: limits.most_in.since(*now).0,
-                        most: limits.most_out.since(*now).0,
-                    },
-                    None => TurnBounds {
-                        least: -MOST_NOTCHES_PER_RELACE,
-                        most: MOST_NOTCHES_PER_RELACE,
-                    },
+                let may_stand = arm.may_stand();
+                let mut bounds = TurnBounds {
+                    least: may_stand.most_in.since(*now).0,
+                    most: may_stand.most_out.since(*now).0,
                 };
+                if arm.limits.is_none() {
+                    bounds.least = bounds.least.max(-MOST_NOTCHES_PER_RELACE);
+                    bounds.most = bounds.most.min(MOST_NOTCHES_PER_RELACE);
+                }
                 if let Some(inward) = self.notches_of_margin(arm) {
                     let used = start.since(*now).0.max(0);
                     let left = inward.saturating_sub(used).max(0);
@@ -448,6 +448,21 @@ mod tests {
         let planning = check(&["0.2500", "", "0.2420"], &[], &[0, 0, 2], 0.0);
         assert_eq!(planning.held, [ArmIndex(1)]);
         assert_eq!(planning.reach, None);
+    }
+
+    #[test]
+    fn no_nut_is_turned_beyond_what_a_position_may_be() {
+        // B is thin by 0.0320 in, eight notches of 0.004 in; from 198 it may go
+        // out by two only, to 200. The rest is left to A: in by six.
+        let at = |notches: i32| Edit::SetNut {
+            pass: Some(0),
+            arm: ArmIndex(1),
+            position: Notches(notches),
+        };
+        let far = check(&["0.2820", "0.2500"], &[at(198)], &[-6, 2], 0.0);
+        assert_eq!((far.bounds[1].least, far.bounds[1].most), (-6, 2));
+        let far = check(&["0.2500", "0.2820"], &[at(-198)], &[6, -2], 0.0);
+        assert_eq!((far.bounds[1].least, far.bounds[1].most), (-2, 6));
     }
 
     #[test]

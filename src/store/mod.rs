@@ -5,6 +5,7 @@
 mod csv;
 mod csv_preview;
 mod damage;
+mod decimal_commas;
 mod disk;
 mod fingerprint;
 mod folders;
@@ -32,7 +33,7 @@ mod v1_known;
 mod v1_section;
 
 pub use csv::{
-    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
     readings_from_csv,
 };
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};

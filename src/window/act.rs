@@ -375,10 +375,15 @@ impl App {
 
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {
         let mut turns = self.turns_on_show();
-        if let Some(turn) = turns.get_mut(arm.0) {
-            *turn = turn.turned(by);
-            let most = crate::press::CountQuantity::NutPosition.bounds().most as i32;
-            turn.0 = turn.0.clamp(-most, most);
+        let nuts = match self.shown_pass() {
+            Some(pass) => self.session().nuts_at(pass),
+            None => self.session().nuts_now(),
+        };
+        if let (Some(turn), Some(from)) = (turns.get_mut(arm.0), nuts.get(arm.0)) {
+            let anywhere = crate::press::CountQuantity::NutPosition.bounds();
+            let stands = i64::from(from.turned(*turn).turned(by).0);
+            let stands = stands.clamp(anywhere.least, anywhere.most) as i32;
+            *turn = Notches(stands).since(*from);
         }
         self.view.preview = Preview::Chosen(turns);
     }

@@ -151,6 +151,7 @@ impl App {
             language: self.preferences.language,
             unit: self.preferences.unit.unwrap_or(self.session().unit),
             step: self.session().gauge.step.length(),
+            limit: Some(self.session().tolerance.length()),
         }
     }
 

@@ -119,6 +119,8 @@ pub struct ViewState {
     pub what_if: super::views::what_if::WhatIf,
     /// The crew's view, while it is on show.
     pub crew: Option<super::views::crew::CrewView>,
+    /// Whether it is told how sure the verdict is.
+    pub how_sure: bool,
     /// The passes side by side, while they are on show.
     pub side: Option<super::views::side_by_side::SideView>,
 }

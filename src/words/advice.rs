@@ -40,7 +40,7 @@ impl Figures {
     /// What turns promise of the next piece.
     pub fn promise(&self, turns: &[Notches], forecast: Forecast) -> String {
         let spread = self.with_unit(&self.predicted(forecast.median_nm));
-        let chance = percent(forecast.chance);
+        let chance = self.percentage(forecast.chance);
         if turns.iter().all(|turn| turn.0 == 0) {
             self.language.leaving_promises(spread, chance)
         } else {
@@ -54,24 +54,6 @@ impl Figures {
     pub fn reach_sentence(&self, reach: &Reach) -> String {
         let always = Length::from_nm(reach.always.nm_f64().ceil() as i64);
         self.language.cli_reach(reach.arms, self.plain(always))
-    }
-
-    /// A chance in a word and in figures.
-    pub fn chance(&self, chance: f64) -> String {
-        let words = self.language;
-        let word = match chance {
-            very_good if very_good >= 0.9 => words.chance_very_good(),
-            good if good >= 0.75 => words.chance_good(),
-            fair if fair >= 0.5 => words.chance_fair(),
-            poor if poor >= 0.2 => words.chance_poor(),
-            _ => words.chance_hardly(),
-        };
-        words.chance_in_figures(word, percent(chance))
-    }
-
-    /// A chance in figures alone.
-    pub fn percentage(&self, chance: f64) -> String {
-        format!("{} %", percent(chance))
     }
 
     /// Something to be asked about rather than averaged in.
@@ -108,12 +90,6 @@ impl Figures {
     }
 }
 
-/// A chance in whole per cent; never 0 or 100, which nothing here is.
-fn percent(chance: f64) -> String {
-    let percent = (chance * 100.0).round().clamp(1.0, 99.0);
-    format!("{percent:.0}")
-}
-
 /// Chance from which a piece is said to be inside perhaps.
 const MAY_BE_INSIDE: f64 = 0.1;
 
@@ -133,15 +109,9 @@ impl Language {
 }
 
 texts! {
-    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside {chance} %.", es: "{turns} debería dejar la próxima pieza en unos {spread}; probabilidad de quedar dentro {chance} %." }
-    leaving_promises(spread, chance) { en: "Left as it is, the next piece should have about {spread}; chance of being inside {chance} %.", es: "Sin tocar nada, la próxima pieza tendría unos {spread}; probabilidad de quedar dentro {chance} %." }
-    chance_very_good { en: "very good", es: "muy buena" }
-    chance_good { en: "good", es: "buena" }
-    chance_fair { en: "fair", es: "regular" }
-    chance_poor { en: "poor", es: "poca" }
-    chance_hardly { en: "hardly any", es: "casi nula" }
-    chance_in_figures(word, percent) { en: "{word}, {percent} %", es: "{word}, {percent} %" }
-    plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} % or more).", es: "Es tan seguro como se pidió ({confidence} % o más)." }
+    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside: {chance}.", es: "{turns} debería dejar la próxima pieza en unos {spread}; probabilidad de quedar dentro: {chance}." }
+    leaving_promises(spread, chance) { en: "Left as it is, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin tocar nada, la próxima pieza tendría unos {spread}; probabilidad de quedar dentro: {chance}." }
+    plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} or more).", es: "Es tan seguro como se pidió ({confidence} o más)." }
     smallest_unproven { en: "The search for the smallest spread was cut short: limits or readings are far from any press's. What stands here is the best found.", es: "La búsqueda de la menor diferencia se cortó: los límites o las lecturas no parecen de una prensa. Aquí está lo mejor que se encontró." }
     column_ninety { en: "9 in 10 below", es: "9 de 10 bajo" }
     column_chance { en: "chance", es: "probabilidad" }

@@ -1,5 +1,6 @@
 //! The page “how this was worked out”: uncertainty budgets in words.
 
+use crate::session::Confidence;
 use crate::splice::{Budget, Cause, Contribution, Distribution, Scatter, ScatterSource, Source};
 
 use super::{Figures, Language};
@@ -21,7 +22,10 @@ impl Figures {
             words.budget_combined_known(u)
         });
         if let Some(expanded) = budget.expanded_nm(confidence) {
-            let percent = (confidence * 1_000.0).round() / 10.0;
+            let percent = Confidence::from_share(confidence).map_or_else(
+                || self.share(confidence),
+                |confidence| self.confidence(confidence),
+            );
             lines.push(words.budget_expanded(self.uncertainty(expanded), percent));
         }
         lines.push(words.budget_scale_left_out().to_owned());
@@ -122,8 +126,8 @@ texts! {
         es: "En total, como raíz de la suma de cuadrados: {u}"
     }
     budget_expanded(u, percent) {
-        en: "With {percent} % confidence: ± {u}",
-        es: "Con {percent} % de confianza: ± {u}"
+        en: "With {percent} confidence: ± {u}",
+        es: "Con {percent} de confianza: ± {u}"
     }
     budget_scale_left_out {
         en: "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",

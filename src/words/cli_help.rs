@@ -64,7 +64,7 @@ Starts a session file. A file that exists is never written over.
   --press PRESSFILE    start from a press file, in place of --arms and the rest
   --notch LIST         rise of the splice per notch, one for all arms or one
                        per arm (0.004 in, 0.1016 mm)
-  --tolerance LENGTH   tolerance on the spread (0.003 in; 0.1 mm, which is 31 %
+  --tolerance LENGTH   tolerance on the spread (0.003 in; 0.1 mm, which is 31%
                        looser)
   --gauge-step LENGTH  step of the gauge (0.0005 in, 0.01 mm)
   --nuts LIST          nut positions now, in notches from flush, out positive,

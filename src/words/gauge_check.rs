@@ -8,14 +8,8 @@ use super::Figures;
 impl Figures {
     /// A standard deviation, and what six of it are of the tolerance.
     pub fn scatter_and_share(&self, sd_nm: f64, tolerance: Length) -> (String, String) {
-        let sd = self.with_unit(&self.nm(sd_nm, self.mean_decimals()));
-        let share = 100.0 * SPREAD_OF_READINGS * sd_nm / tolerance.nm_f64();
-        let share = if (0.0..1e6).contains(&share) {
-            self.language.per_cent(share.round())
-        } else {
-            "–".to_owned()
-        };
-        (sd, share)
+        let share = SPREAD_OF_READINGS * sd_nm / tolerance.nm_f64();
+        (self.uncertainty(sd_nm), self.share(share))
     }
 
     /// The parts of a check by several people, a row each: what it is, and
@@ -83,7 +77,6 @@ impl Figures {
 }
 
 texts! {
-    per_cent(share) { en: "{share} %", es: "{share} %" }
     gauge_check { en: "Check the gauge…", es: "Revisar el instrumento…" }
     gauge_check_title { en: "Gauge check", es: "Revisión del instrumento" }
     check_one_knuckle { en: "One knuckle, ten times", es: "Un nudillo, diez veces" }

@@ -26,6 +26,7 @@ mod language;
 mod lengths;
 mod next_act;
 mod passes;
+mod percent;
 mod press_record;
 mod problems;
 mod section;

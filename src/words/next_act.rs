@@ -53,8 +53,7 @@ impl Figures {
             Says::Passes { next_is_poor: true } => words.stands_inside_just().to_owned(),
             Says::NotSureEnough => {
                 let confidence = of.session.acceptance.confidence;
-                let shown = self.percentage(of.this_piece.unwrap_or(0.0));
-                words.not_sure_enough(shown, self.confidence(confidence))
+                self.not_sure_enough_sentence(of.this_piece.unwrap_or(0.0), confidence)
             }
             Says::Outside => of.shape.map_or_else(
                 || words.shape_unread().to_owned(),

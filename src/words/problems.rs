@@ -17,6 +17,7 @@ impl Figures {
             language,
             unit,
             step: Length::from_nm(1_000),
+            limit: None,
         }
     }
 

@@ -65,6 +65,5 @@ texts! {
     care_not_measured { en: "not measured", es: "sin medir" }
     care_slack { en: "slack", es: "floja" }
     care_of(arm, opening, load) { en: "Arm {arm}: opening margin left {opening}, rod load {load}", es: "Brazo {arm}: margen de apertura {opening}, carga de varilla {load}" }
-    care_percent(share) { en: "{share} %", es: "{share} %" }
     care_none { en: "none", es: "ninguna" }
 }

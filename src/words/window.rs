@@ -304,7 +304,7 @@ texts! {
     fewer_arms { en: "One arm fewer", es: "Un brazo menos" }
     more_arms { en: "One arm more", es: "Un brazo más" }
     space_evenly { en: "Space them evenly", es: "Repartir por igual" }
-    metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31 % looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
+    metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Nuts now", es: "Tuercas ahora" }
     nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive, one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, afuera positivo, una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
     not_whole_notches(found) { en: "Expected a whole number of notches such as -4, found “{found}”.", es: "Se esperaba un número entero de ranuras como -4 y se encontró «{found}»." }

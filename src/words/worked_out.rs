@@ -35,8 +35,8 @@ texts! {
         es: "Se espera de antemano, como desviaciones estándar: desviaciones del nivel {deviation}, engrapado {lacing}, inclinación de una pieza de punta a punta {tilt}, desplazamiento de una pieza {shift}."
     }
     chance_verdicts(percent) {
-        en: "Inside is said from a chance of {percent} %, outside when the chance of being outside is that high, too close to call between.",
-        es: "Se dice dentro desde una probabilidad de {percent} %, fuera cuando la de estar fuera es igual de alta, y entre las dos, demasiado justo para decidir."
+        en: "Inside is said from a chance of {percent}, outside when the chance of being outside is that high, too close to call between.",
+        es: "Se dice dentro desde una probabilidad de {percent}, fuera cuando la de estar fuera es igual de alta, y entre las dos, demasiado justo para decidir."
     }
     settling_heading { en: "What would settle it", es: "Qué lo decidiría" }
     sources_heading { en: "Sources", es: "Fuentes" }

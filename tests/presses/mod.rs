@@ -6,9 +6,9 @@ use jawtrue::press::{JawBeam, JawLayout, JawSection, JawStiffness};
 
 /// An inch, in nanometres.
 pub const INCH: f64 = 25.4e6;
-/// The usual notch effect.
+/// The usual notch effect: common practice, no source.
 pub const NOTCH: f64 = 0.004 * INCH;
-/// The usual tolerance.
+/// The usual tolerance: common practice, no source.
 pub const TOLERANCE: f64 = 0.003 * INCH;
 /// Arm spacing of an even press.
 const SPACING: f64 = 300e6;

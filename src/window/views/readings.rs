@@ -172,13 +172,16 @@ fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: 
                     };
                     cell(ui, scene, pass, at, (cell_width, columns));
                 }
-                let mean = profile
-                    .mean(station)
-                    .map_or_else(|| "–".to_owned(), |mean| scene.figures.mean(mean));
-                let mean = ui.add_sized(
+                let exact = profile.mean(station);
+                let mean = exact.map_or_else(|| "–".to_owned(), |mean| scene.figures.mean(mean));
+                let mut mean = ui.add_sized(
                     [mean_width, TARGET],
                     egui::Label::new(RichText::new(mean).font(theme::bold(size::BODY))),
                 );
+                if let Some(exact) = exact {
+                    let exact = scene.figures.exact_mean(exact);
+                    mean = mean.on_hover_text(words.exactly(exact));
+                }
                 super::marks::station(ui, scene, station, &mean);
                 ui.end_row();
             }

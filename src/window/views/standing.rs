@@ -27,7 +27,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
             let figure = RichText::new(shown).font(theme::bold(size::FIGURE));
-            ui.label(figure.color(palette.present));
+            let figure = ui.label(figure.color(palette.present));
+            if let Some(spread) = &scene.outlook.gate.spread {
+                figure.on_hover_text(words.exactly(figures.exact_mean(spread.value)));
+            }
             ui.label(muted(palette, words.unit_short(figures.unit)));
         });
         let mut other = figures;
