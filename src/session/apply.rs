@@ -185,6 +185,10 @@ impl Session {
                 self.press.drive.short_chains = *fitted;
                 Ok(())
             }
+            Edit::SetLeftHandThread(left) => {
+                self.press.left_hand_thread = *left;
+                Ok(())
+            }
         }
     }
 

@@ -111,6 +111,7 @@ mod tests {
             arms: arms.collect(),
             nut_travel: None,
             drive: JawDrive::default(),
+            left_hand_thread: false,
         };
         let mut session = Session::new(String::new(), Unit::Inch, press);
         session.passes.push(Pass::unread(vec![Notches(0); 4], 4));

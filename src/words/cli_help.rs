@@ -23,7 +23,7 @@ Lengths: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; bare numbers are in the
 session's unit. Out is positive, in is negative. Exit status: 0, or 2 when
 something failed; a pass outside the tolerance is no failure.
 
-The machine's manual, local rules and licensed practice come first.",
+The machine's manual, local codes and qualified people come first.",
         es: "\
 Jawtrue empareja una prensa engrapadora: entran las lecturas de una pieza de
 prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
@@ -45,7 +45,7 @@ Medidas: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; un número solo va en la unidad
 de la sesión. Afuera es positivo, adentro negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
-Primero van el manual de la máquina, las reglas locales y el personal autorizado."
+Primero van el manual de la máquina, las normas locales y el personal calificado."
     }
     help_new {
         en: "\
@@ -271,7 +271,8 @@ left alone.
                        file and error, and the rest go on
   --language en|es     language of the answer
 
-Before every turn: power off, locked out, stored pressure released, tried.",
+Before every turn: those affected told; power off, locked out, stored pressure
+let go or blocked, tried.",
         es: "\
 jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--confidence C]
              [--json]
@@ -294,6 +295,7 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
                        archivo que falla da file y error, y los demás siguen
   --language en|es     idioma de la respuesta
 
-Antes de cada giro: corriente cortada, bloqueada, presión liberada y comprobada."
+Antes de cada giro: avise a los afectados; sin corriente, con candado, presión
+liberada; probado que no arranca."
     }
 }
