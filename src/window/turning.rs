@@ -17,9 +17,20 @@ impl App {
     pub(super) fn go_and_turn(&mut self, now: f64) {
         let turns = self.turns_on_show();
         let last = self.session().passes.len().checked_sub(1);
+        // What is advised is still being worked out.
+        let unknown = self.view.preview == Preview::Recommended
+            && self.outlook().recommended_turns().is_none()
+            && self.outlook().problem.is_none()
+            && self
+                .session()
+                .passes
+                .last()
+                .is_some_and(|last| last.has_readings());
         if self.shown_pass() != last {
             let sentence = self.words().turn_from_last_pass().to_owned();
             self.say(Tone::Problem, sentence, now);
+        } else if unknown {
+            self.say(Tone::Problem, self.words().thinking().to_owned(), now);
         } else if turns.iter().all(|turn| turn.0 == 0) {
             self.open_pass(Vec::new(), now);
         } else if !self.refuses_turns(now) {

@@ -220,7 +220,7 @@ texts! {
     column_turns { en: "turns", es: "giros" }
     column_spread { en: "spread then", es: "diferencia" }
     kind_recommended { en: "recommended", es: "recomendado" }
-    kind_outward { en: "outward only", es: "solo hacia afuera" }
+    kind_outward { en: "outward only", es: "solo ABRIR" }
     row_inside { en: "inside", es: "dentro" }
     row_outside { en: "outside", es: "fuera" }
     your_own_turns { en: "your own turns", es: "sus propios giros" }
@@ -242,8 +242,8 @@ texts! {
     chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
     drag_point_of(arm) { en: "Drag the nut of arm {arm} in the chart", es: "Arrastrar la tuerca del brazo {arm} en la gráfica" }
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca almenada {arm}: {words}" }
-    turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura afuera" }
-    turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura adentro" }
+    turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
+    turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }
     short_out(n) { en: "OUT {n}", es: "ABRIR {n}" }
     short_in(n) { en: "IN {n}", es: "CERRAR {n}" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
@@ -299,7 +299,7 @@ texts! {
     space_evenly { en: "Space them evenly", es: "Repartir por igual" }
     metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31 % looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Nuts now", es: "Tuercas ahora" }
-    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive, one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, afuera positivo, una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive, one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, ABRIR positivo, una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
     not_whole_notches(found) { en: "Expected a whole number of notches such as -4, found “{found}”.", es: "Se esperaba un número entero de ranuras como -4 y se encontró «{found}»." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_visit { en: "The visit", es: "La visita" }

@@ -188,7 +188,7 @@ fn nut_row(
     let width = ui.available_width();
     let (rect, _) = ui.allocate_exact_size(Vec2::new(width, height), Sense::hover());
     let id = ui.scope_id().with(("card nut", nut.arm.0));
-    let response = ui.interact(rect, id, Sense::CLICK);
+    let response = ui.interact(rect, id, Sense::click());
     let label = if turned {
         let turn = scene.figures.turn(nut.really);
         words.card_nut(nut.arm, turn, nut.from, nut.to())
