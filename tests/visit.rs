@@ -294,6 +294,7 @@ fn turns_can_be_noted_without_confirming_for_a_reason() {
         harness: window(folder.path()),
         words: Language::English,
     };
+    hand::settle(&mut walk.harness, walk.words);
     walk.press(Modifiers::COMMAND, Key::Enter);
     walk.click(Role::Button, "Cancel");
     assert_eq!(walk.session().passes.len(), 1);

@@ -79,6 +79,7 @@ fn from_readings_to_turned_nuts_and_back() {
     assert_eq!(text(&harness, 2, 0), "0.2515 in");
 
     // Turning a nut by its button, then noting that it was turned.
+    settle(&mut harness);
     harness.get_by_label_contains("leave as is: spread").click();
     harness.run_steps(3);
     click(&mut harness, "Turn D in one notch");
@@ -178,6 +179,7 @@ fn a_reading_in_the_other_unit_is_mended_with_one_click() {
 fn a_nut_turns_by_drag_keys_and_wheel() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
+    settle(&mut harness);
     harness.get_by_label_contains("leave as is: spread").click();
     harness.run_steps(3);
     let place = harness

@@ -60,6 +60,18 @@ pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
     harness
 }
 
+/// Waits until the advice is worked out, on a thread of its own.
+pub fn settle(harness: &mut Window, words: Language) {
+    for _ in 0..1000 {
+        if harness.query_by_label(words.thinking()).is_none() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        harness.step();
+    }
+    harness.run_steps(3);
+}
+
 /// Presses a key.
 pub fn press(harness: &mut Window, modifiers: Modifiers, key: Key) {
     harness.key_press_modifiers(modifiers, key);

@@ -68,7 +68,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// Escape leaves.
+/// Escape leaves; Enter and Space tick.
 fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
     if scene.view.dialog.is_some() {
         return;
@@ -76,10 +76,18 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
     if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
         scene.ask(Action::StopTurning);
     }
-    // The keys of the card work from wherever the keyboard was left.
-    if ui.memory(|memory| memory.focused().is_none()) {
-        card.wants_focus.get_or_insert(card.at_hand());
+    // The keys of the card work where no widget has the keyboard, too.
+    if ui.memory(|memory| memory.focused().is_some()) {
+        return;
     }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    if pressed(Key::Enter) || pressed(Key::Space) {
+        match card.at_hand() {
+            AtHand::Nut => card.tick(),
+            AtHand::AllTurned => scene.ask(Action::AllTurned),
+        }
+    }
+    step(ui, card);
 }
 
 /// A font of the card, never smaller than what the window writes elsewhere.
@@ -272,18 +280,21 @@ fn keyboard(ui: &Ui, scene: &Scene<'_>, card: &mut TurnCard, place: usize, row: 
         };
         memory.set_focus_lock_filter(row.id, arrows);
     });
-    ui.input_mut(|input| {
-        for (key, by) in [
-            (Key::ArrowUp, -1),
-            (Key::ArrowLeft, -1),
-            (Key::ArrowDown, 1),
-            (Key::ArrowRight, 1),
-        ] {
-            if input.consume_key(Modifiers::NONE, key) {
-                card.step(by);
-            }
+    step(ui, card);
+}
+
+/// Arrows step from nut to nut.
+fn step(ui: &Ui, card: &mut TurnCard) {
+    for (key, by) in [
+        (Key::ArrowUp, -1),
+        (Key::ArrowLeft, -1),
+        (Key::ArrowDown, 1),
+        (Key::ArrowRight, 1),
+    ] {
+        if ui.input_mut(|input| input.consume_key(Modifiers::NONE, key)) {
+            card.step(by);
         }
-    });
+    }
 }
 
 fn tick_mark(ui: &Ui, palette: &Palette, square: Rect, ticked: bool) {
