@@ -279,3 +279,21 @@ fn every_dialog_is_readable_named_and_large_enough() {
         look.at("path");
     });
 }
+
+#[test]
+fn the_turn_card_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let words = look.words;
+        look.at("before it is turned");
+        look.press(Modifiers::COMMAND, Key::Enter);
+        look.at("made safe");
+        hand::make_safe(&mut look.harness, words, words.confirm_and_turn());
+        look.at("turn card");
+        click(&mut look.harness, Role::Button, words.turned_otherwise());
+        look.at("turned otherwise");
+        look.press(Modifiers::NONE, Key::Enter);
+        look.at("a nut ticked");
+        look.press(Modifiers::NONE, Key::Escape);
+        look.at("broken off");
+    });
+}

@@ -26,6 +26,7 @@ fn document(rows: [&str; 4]) -> Document {
     };
     let press = Press {
         drive: Default::default(),
+        left_hand_thread: false,
         name: String::new(),
         jaw_length: inch("48"),
         arms: ["6", "18", "30", "42"].map(arm).to_vec(),

@@ -33,6 +33,7 @@ fn too_close() -> Session {
     };
     let press = Press {
         drive: Default::default(),
+        left_hand_thread: false,
         name: String::new(),
         jaw_length: inch("48"),
         arms: ["6", "18", "30", "42"].map(arm).to_vec(),

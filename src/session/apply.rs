@@ -182,6 +182,10 @@ impl Session {
                 self.press.drive.short_chains = *fitted;
                 Ok(())
             }
+            Edit::SetLeftHandThread(left) => {
+                self.press.left_hand_thread = *left;
+                Ok(())
+            }
         }
     }
 

@@ -273,6 +273,8 @@ pub enum Edit {
     ShowStep(StepId),
     /// Says whether short chains are fitted; none where it is not known.
     SetShortChains(Option<bool>),
+    /// Says whether rods and nuts have left-hand threads.
+    SetLeftHandThread(bool),
 }
 
 /// A field set from text.

@@ -367,6 +367,7 @@ mod tests {
             arms: (0..readings.len()).map(arm).collect(),
             nut_travel: None,
             drive: JawDrive::default(),
+            left_hand_thread: false,
         };
         let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
         let rows = readings.iter().map(|text| vec![(*text).to_owned()]);

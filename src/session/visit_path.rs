@@ -1,7 +1,7 @@
 //! The visit as a path: which stage is done, which is at hand, which comes
 //! again.
 
-use super::checklist::MarkKind;
+use super::checklist::{Mark, MarkKind};
 use super::stages::Stage;
 use super::{Pass, Session, Stands};
 
@@ -125,6 +125,21 @@ impl Session {
     /// since lacing restores power.
     pub fn made_safe_now(&self) -> bool {
         self.settled(Stage::MakeSafe) == Some(PathState::Done)
+    }
+
+    /// Whether that question is answered as things stand: every step ticked,
+    /// or left out for a reason, even where all of them were.
+    pub fn made_safe_answered(&self) -> bool {
+        self.is_ticked_off(Stage::MakeSafe)
+    }
+
+    /// The last answer to it that counts now.
+    pub fn made_safe_mark(&self) -> Option<&Mark> {
+        let list = &self.checklist;
+        list.marks
+            .iter()
+            .rev()
+            .find(|mark| !mark.lapsed && list.stage_of(mark.step) == Some(Stage::MakeSafe))
     }
 
     /// Whether anything shows that power was on during this visit, so that

@@ -267,7 +267,10 @@ impl App {
         if !ctx.input(|input| input.viewport().close_requested()) || self.may_close {
             return;
         }
-        if self.document.has_unsaved_changes() {
+        if self.is_turning() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.stop_turning();
+        } else if self.document.has_unsaved_changes() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.view.dialog = Some(Dialog::UnsavedWork(super::action::Then::Quit));
         }
@@ -293,7 +296,9 @@ impl App {
                     views::guided::has_keyboard(ctx) && guided.typed.is_empty()
                 });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
-                self.command(ctx, command);
+                if !self.view.is_turning() || command.beside_turn_card() {
+                    self.command(ctx, command);
+                }
                 return;
             }
         }
@@ -348,8 +353,10 @@ impl eframe::App for App {
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
-        let for_the_crew = scene.view.crew.is_some();
-        if for_the_crew {
+        let whole = scene.view.is_turning() || scene.view.crew.is_some();
+        if scene.view.is_turning() {
+            views::turn_card::show(ui, &mut scene);
+        } else if whole {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
             CentralPanel::default()
                 .frame(screen)
@@ -360,8 +367,7 @@ impl eframe::App for App {
         views::ask::show(&ctx, &mut scene, messages, leftovers);
         super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
-        let dismissed =
-            !for_the_crew && views::toast::show(&ctx, scene.words(), palette, messages, now);
+        let dismissed = !whole && views::toast::show(&ctx, scene.words(), palette, messages, now);
         if dismissed {
             self.messages.dismiss();
         }

@@ -99,7 +99,7 @@ fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
         .inner_margin(Margin::symmetric(12, 5));
     Panel::bottom("cautions")
         .frame(strip)
-        .show(ui, |ui| views::plan::cautions(ui, scene));
+        .show(ui, |ui| views::safety::cautions(ui, scene));
 }
 
 /// The space around a column.
@@ -204,7 +204,7 @@ fn picture(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
                 views::headline::show(ui, scene);
             }
             if !strip {
-                views::plan::cautions_card(ui, scene);
+                views::safety::cautions_card(ui, scene);
             }
         });
 }
@@ -251,7 +251,7 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
                 views::plan::show(ui, scene);
                 views::why::show(ui, scene);
                 if scene.view.one_column {
-                    views::plan::cautions_card(ui, scene);
+                    views::safety::cautions_card(ui, scene);
                 }
             });
     });

@@ -26,6 +26,8 @@ mod start;
 mod state;
 mod theme;
 mod trust;
+mod turn_card;
+mod turning;
 mod views;
 mod what_if;
 

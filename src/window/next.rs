@@ -30,7 +30,7 @@ impl App {
                 }
                 return;
             }
-            NextAct::GoAndTurn => Action::TheseWereTurned,
+            NextAct::GoAndTurn => Action::GoAndTurn,
             NextAct::PutBack => Action::PreviewRecommended,
             NextAct::CheckPress => return self.command(ctx, Command::Properties),
             NextAct::CloseOut => {

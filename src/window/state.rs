@@ -64,6 +64,8 @@ pub enum Dialog {
     Leftovers,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Leaving the turn card, and what was turned so far.
+    StopTurning,
     /// Readings from a CSV file or pasted text.
     Import(Box<super::import_form::ImportForm>),
     /// A gauge over a serial port.
@@ -117,6 +119,8 @@ pub struct ViewState {
     pub guided: Option<super::guided::Guided>,
     /// Turns kept to be compared.
     pub what_if: super::views::what_if::WhatIf,
+    /// The turn card, on show or left to come back to.
+    pub turn_card: Option<super::turn_card::TurnCard>,
     /// The crew's view, while it is on show.
     pub crew: Option<super::views::crew::CrewView>,
     /// Whether it is told how sure the verdict is.
@@ -126,6 +130,11 @@ pub struct ViewState {
 }
 
 impl ViewState {
+    /// Whether the turn card fills the window.
+    pub fn is_turning(&self) -> bool {
+        self.turn_card.as_ref().is_some_and(|card| card.open)
+    }
+
     /// Whether a cell for readings has the keyboard, so that a gauge may be
     /// typing into it.
     pub fn takes_readings(&self) -> bool {

@@ -32,9 +32,9 @@ texts! {
     key_cell_beside { en: "Readings: cell beside, before typing", es: "Lecturas: celda de al lado, antes de escribir" }
     key_cell_beside_names { en: "Left, Right", es: "Izquierda, Derecha" }
     key_leave_cell { en: "Readings: put back what stood there", es: "Lecturas: dejar lo que estaba" }
-    key_nut_out { en: "Chosen nut: a notch out", es: "Tuerca elegida: una ranura afuera" }
+    key_nut_out { en: "Chosen nut: a notch out", es: "Tuerca elegida: una ranura a ABRIR" }
     key_nut_out_names { en: "Up or Right", es: "Arriba o Derecha" }
-    key_nut_in { en: "Chosen nut: a notch in", es: "Tuerca elegida: una ranura adentro" }
+    key_nut_in { en: "Chosen nut: a notch in", es: "Tuerca elegida: una ranura a CERRAR" }
     key_nut_in_names { en: "Down or Left", es: "Abajo o Izquierda" }
     key_nut_back { en: "Chosen nut: back to where it is", es: "Tuerca elegida: volver a donde está" }
     key_home { en: "Home", es: "Inicio" }

@@ -158,7 +158,7 @@ impl Figures {
                 let names: Vec<String> = stations.iter().copied().map(name).collect();
                 words.act_measure_again(names.join(", "))
             }
-            NextAct::GoAndTurn => words.act_go_and_turn().to_owned(),
+            NextAct::GoAndTurn => words.go_and_turn().to_owned(),
             NextAct::PutBack => words.act_put_back().to_owned(),
             NextAct::LaceAgain => words.act_lace_again().to_owned(),
             NextAct::CheckPress => words.act_check_press().to_owned(),
@@ -237,7 +237,6 @@ texts! {
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
     act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }
-    act_go_and_turn { en: "Go and turn", es: "Ir a girar" }
     act_put_back { en: "Put the nuts back", es: "Devolver las tuercas" }
     act_lace_again { en: "Lace the next piece", es: "Engrapar la próxima pieza" }
     act_check_press { en: "Check the press", es: "Revisar la prensa" }

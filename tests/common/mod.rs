@@ -72,6 +72,7 @@ pub fn session(readings: &[&str]) -> Session {
         arms: (0..readings.len()).map(arm).collect(),
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     };
     let mut session = Session::new("test".into(), Unit::Inch, press);
     let mut pass = Pass::unread(vec![Notches(0); readings.len()], readings.len());
@@ -207,6 +208,7 @@ fn any_press() -> impl Strategy<Value = Press> {
                     idler_sprockets: Some(3),
                     short_chains: Some(true),
                 },
+                left_hand_thread: way == 1,
             }
         })
 }

@@ -97,10 +97,31 @@ fn contents(
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+        Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),
         Dialog::About => about(ui, scene),
         Dialog::Messages => all_messages(ui, scene, messages),
     }
+}
+
+fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let turned = scene.view.turn_card.as_ref().map(|card| card.turned());
+    let turns = scene.figures.turns(&turned.unwrap_or_default());
+    title(ui, words.card_stop_title());
+    ui.label(words.card_stop_so_far(turns));
+    ui.label(muted(scene.palette, words.card_leave_hint()));
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.card_back()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+        if button(ui, words.card_note_so_far()).clicked() {
+            scene.ask(Action::NoteTurnedSoFar);
+        }
+        if button(ui, words.card_leave()).clicked() {
+            scene.ask(Action::LeaveTurnCard);
+        }
+    });
 }
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
@@ -228,7 +249,7 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
         for paragraph in words.help_paragraphs() {
             ui.label(paragraph);
         }
-        super::plan::cautions(ui, scene);
+        super::safety::in_full(ui, scene);
         ui.add_space(6.0);
         title(ui, words.shortcuts());
         ui.spacing_mut().interact_size.y = 22.0;

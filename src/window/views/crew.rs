@@ -291,7 +291,10 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         lines.extend(outcome.clone().filter(|_| figures > 1));
         lines
     };
+    let mut cautioned = telling(&said, true, 2);
+    cautioned.push((words.crew_caution().to_owned(), palette.caution));
     vec![
+        cautioned,
         telling(&said, true, 2),
         telling(&said, true, 1),
         telling(&said, true, 0),

@@ -123,6 +123,7 @@ impl Form {
             arms,
             nut_travel: None,
             drive: JawDrive::default(),
+            left_hand_thread: false,
         };
         let mut own = figures;
         own.unit = self.unit;

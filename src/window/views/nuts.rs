@@ -6,7 +6,7 @@ use eframe::egui::{
     self, Align2, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, WrenchWay};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
@@ -299,7 +299,12 @@ fn draw_nut(painter: &Painter, scene: &Scene<'_>, centre: Pos2, radius: f32, tur
     let palette = scene.palette;
     let notch = TAU / SLOTS as f32;
     // Half a slot per notch shows the turn; a whole one would look the same.
-    let turned_by = turn.0 as f32 * notch / 2.0;
+    // On the screen angles grow clockwise.
+    let side = match scene.session.press.wrench_way(turn) {
+        Some(WrenchWay::Counterclockwise) => -1.0,
+        _ => 1.0,
+    };
+    let turned_by = side * turn.0.unsigned_abs() as f32 * notch / 2.0;
     painter.circle(
         centre,
         radius,

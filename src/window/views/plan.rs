@@ -1,8 +1,7 @@
-//! What to do: the ways to go on, and the cautions.
+//! What to do: the ways to go on.
 
 use eframe::egui::{
     self, Align2, CornerRadius, Pos2, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
-    text::{LayoutJob, TextFormat},
 };
 
 use crate::plan::{Forecast, OptionKind, PlanOption};
@@ -100,7 +99,11 @@ fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     if std::mem::take(&mut scene.view.plan_wants_focus) {
         main.request_focus();
     }
-    if main.clicked() {
+    let hint = match act {
+        NextAct::GoAndTurn => scene.words().go_and_turn_hint(),
+        _ => "",
+    };
+    if main.on_hover_text(hint).clicked() {
         scene.ask(Action::Next(act));
     }
 }
@@ -134,30 +137,6 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     if keep.on_hover_text(hint).clicked() {
         scene.ask(Action::KeepPreview);
     }
-}
-
-/// The cautions that stand wherever turns are shown.
-pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
-    let words = scene.words();
-    let ink = scene.palette.caution;
-    let mut text = LayoutJob::default();
-    let part = |font| TextFormat::simple(font, ink);
-    let heading = format!("⚠ {} ", words.caution_heading());
-    text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
-    text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
-    ui.add(egui::Label::new(text).wrap());
-}
-
-/// The same as a card of a column.
-pub fn cautions_card(ui: &mut Ui, scene: &Scene<'_>) {
-    egui::Frame::new()
-        .fill(scene.palette.caution_back)
-        .corner_radius(CornerRadius::same(7))
-        .inner_margin(egui::Margin::symmetric(12, 6))
-        .show(ui, |ui| {
-            ui.set_width(ui.available_width());
-            cautions(ui, scene);
-        });
 }
 
 fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
