@@ -22,7 +22,7 @@ fn new_session(harness: &mut Window) {
     let words = Language::English;
     press(harness, Modifiers::COMMAND, Key::N);
     type_at(harness, words.field_jaw_length(), "48");
-    type_at(harness, words.arm_positions(), "6 18 30 42");
+    type_at(harness, words.first_arm_at(), "6");
     click(harness, Role::Button, words.start_session());
 }
 

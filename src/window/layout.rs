@@ -1,13 +1,11 @@
 //! Where the views stand: three columns side by side where there is room, one
 //! of them at a time, with a switch, where there is not.
 
-use eframe::egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, Vec2};
+use eframe::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
 
-use super::action::Action;
 use super::state::{Pane, ViewState};
 use super::theme::{self, GAP};
 use super::views::{self, Scene};
-use crate::session::Edit;
 
 /// Room for the whole window, in points, from which the columns stand side by
 /// side.
@@ -37,6 +35,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let one_column = window.x < SIDE_BY_SIDE.x || window.y < SIDE_BY_SIDE.y;
     scene.view.one_column = one_column;
     follow(scene.view);
+    let wishes = wishes(scene.view);
     let palette = scene.palette;
     let bar = Frame::new()
         .fill(palette.card)
@@ -54,6 +53,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(path)
         .show_separator_line(false)
         .show(ui, |ui| views::path_bar::show(ui, scene));
+    if scene.session.invented {
+        example(ui, scene);
+    }
     let strip = !one_column || window.y >= CAUTION_STRIP;
     if strip {
         cautions(ui, scene);
@@ -67,6 +69,34 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     } else {
         columns(ui, scene);
     }
+    lapse(ui, scene.view, wishes);
+}
+
+/// What is to have the keyboard: a cell, a nut, the plan.
+type Wishes = (Option<(usize, usize)>, bool, bool);
+
+fn wishes(view: &ViewState) -> Wishes {
+    (
+        view.wants_focus,
+        view.nut_wants_focus,
+        view.plan_wants_focus,
+    )
+}
+
+/// Lets wishes for the keyboard go that were not granted though they could
+/// have been: what they were for is not on show. Otherwise [`follow`] would
+/// hold the window to it for good. Behind a dialog they wait.
+fn lapse(ui: &Ui, view: &mut ViewState, before: Wishes) {
+    let free = ui.memory(|memory| memory.is_above_modal_layer(ui.layer_id()));
+    if view.dialog.is_some() || !free {
+        return;
+    }
+    let (cell, nut, plan) = before;
+    if view.wants_focus == cell {
+        view.wants_focus = None;
+    }
+    view.nut_wants_focus &= !nut;
+    view.plan_wants_focus &= !plan;
 }
 
 /// Shows the pane that something was just asked of, in place of the passes side
@@ -91,6 +121,20 @@ fn follow(view: &mut ViewState) {
     if view.wants_focus.is_some() {
         view.pane = Pane::Readings;
     }
+}
+
+/// Says that an example is none of the user's presses.
+fn example(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let strip = Frame::new()
+        .fill(scene.palette.preview_back)
+        .inner_margin(Margin::symmetric(12, 3));
+    Panel::top("example").frame(strip).show(ui, |ui| {
+        let text = RichText::new(words.example_strip())
+            .font(theme::bold(theme::size::BODY))
+            .color(scene.palette.preview);
+        ui.label(text);
+    });
 }
 
 fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
@@ -150,7 +194,9 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// One column at a time.
 fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     if scene.view.pane != Pane::Readings {
-        take_up_typed(scene);
+        // A reading being typed counts when its grid goes out of sight.
+        let typed = scene.view.editing.take();
+        views::cells::take_up(scene, typed);
     }
     let in_front = views::stage::in_front(scene);
     let frame = around(scene, GAP, GAP);
@@ -168,19 +214,6 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
             (Pane::Plan, _) => plan(ui, scene),
         }
     });
-}
-
-/// A reading being typed counts when its grid goes out of sight.
-fn take_up_typed(scene: &mut Scene<'_>) {
-    if let Some(typed) = scene.view.editing.take().filter(|typed| typed.touched) {
-        scene.ask(Action::Edit(Edit::Enter {
-            pass: typed.pass,
-            station: typed.station,
-            repeat: typed.repeat,
-            text: typed.text,
-            bare: scene.figures.unit,
-        }));
-    }
 }
 
 /// The picture in a window too low for all of it: it keeps a useful height,

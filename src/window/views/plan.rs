@@ -8,7 +8,7 @@ use eframe::egui::{
 use crate::plan::{Forecast, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{NotJudged, PlanningProblem};
-use crate::window::action::Action;
+use crate::window::action::{Action, Then};
 use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
 
@@ -75,7 +75,9 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_width(width);
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
-        if width >= ONE_ROW {
+        if scene.untouched_example() {
+            start_own(ui, scene);
+        } else if width >= ONE_ROW {
             ui.horizontal(|ui| {
                 let main = Vec2::new(width - LESSER - 6.0, TARGET);
                 ui.allocate_ui(main, |ui| act_main(ui, scene));
@@ -86,6 +88,18 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.horizontal(|ui| act_lesser(ui, scene, width));
         }
     });
+}
+
+/// An example nobody has touched is there to be looked at; what is to be done
+/// is to begin with one's own press.
+fn start_own(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let start = main_button(ui, scene.palette, scene.words().start_own(), true);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        start.request_focus();
+    }
+    if start.clicked() {
+        scene.ask(Action::Leave(Then::New));
+    }
 }
 
 /// The button that notes the turns, or opens a pass without any.
