@@ -347,6 +347,7 @@ impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let now = ctx.input(|input| input.time);
+        super::in_sight::bring(&ctx, &mut self.in_sight);
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
@@ -395,7 +396,6 @@ impl eframe::App for App {
                 ctx.request_repaint();
             }
         }
-        super::in_sight::bring(ctx, input, &mut self.in_sight);
     }
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {

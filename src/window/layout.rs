@@ -11,9 +11,9 @@ use super::views::{self, Scene};
 /// side.
 const SIDE_BY_SIDE: Vec2 = Vec2::new(900.0, 520.0);
 
-/// Height of the window, in points, from which the cautions have a strip of
-/// their own beside a single column; below it they stand in the column.
-const CAUTION_STRIP: f32 = 560.0;
+/// Share of the window's height up to which the cautions have a strip of their
+/// own beside a single column; where they need more they stand in the column.
+const CAUTION_STRIP: f32 = 1.0 / 6.0;
 
 /// Width from which the steps of a stage and the plan stand side by side.
 const ROOM_FOR_ALL: f32 = 900.0;
@@ -23,8 +23,12 @@ const LEFT: (f32, f32, f32) = (0.215, 276.0, 400.0);
 const RIGHT: (f32, f32, f32) = (0.225, 256.0, 420.0);
 
 /// Height of a single column from which the sentence stands above the picture;
-/// in a lower one it stands below, and above the plan.
-const SENTENCE_FIRST: f32 = 400.0;
+/// in a lower one it stands below.
+const SENTENCE_FIRST: f32 = 170.0;
+
+/// Height of a column from which how it stands is told before what to do, and
+/// of a single one from which the sentence does not stand above the plan too.
+const STANDING_FIRST: f32 = 400.0;
 
 /// Width of a single column of text beyond which lines are hard to follow.
 const TEXT_COLUMN: f32 = 760.0;
@@ -56,7 +60,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if scene.session.invented {
         example(ui, scene);
     }
-    let strip = !one_column || window.y >= CAUTION_STRIP;
+    let strip = !one_column || views::plan::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
     if strip {
         cautions(ui, scene);
     }
@@ -200,6 +204,17 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     }
     let in_front = views::stage::in_front(scene);
     let frame = around(scene, GAP, GAP);
+    let picture_alone = scene.view.pane == Pane::Middle && in_front.is_none();
+    if picture_alone && scene.view.guided.is_none() {
+        let below = Frame::new()
+            .fill(scene.palette.paper)
+            .inner_margin(Margin::symmetric(GAP as i8, 4));
+        Panel::bottom("act below")
+            .frame(below)
+            .resizable(false)
+            .show_separator_line(false)
+            .show(ui, |ui| views::plan::act_below(ui, scene));
+    }
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
         if scene.view.guided.is_some() {
@@ -208,7 +223,6 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
         }
         match (scene.view.pane, in_front) {
             (Pane::Readings, _) => readings(ui, scene),
-            (Pane::Middle, _) if scene.view.guided.is_some() => views::guided::show(ui, scene),
             (Pane::Middle, Some(stage)) => views::stage::show(ui, scene, stage),
             (Pane::Middle, None) => picture(ui, scene, strip),
             (Pane::Plan, _) => plan(ui, scene),
@@ -264,7 +278,8 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
     let none = Frame::new();
-    let sentence_too = scene.view.one_column && ui.available_height() < SENTENCE_FIRST;
+    let low = ui.available_height() < STANDING_FIRST;
+    let sentence_too = scene.view.one_column && low;
     Panel::bottom("act")
         .frame(none)
         .resizable(false)
@@ -280,8 +295,14 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
                 if sentence_too {
                     views::headline::show(ui, scene);
                 }
-                views::standing::show(ui, scene);
+                // In a low window what to do stands first.
+                if !low {
+                    views::standing::show(ui, scene);
+                }
                 views::plan::show(ui, scene);
+                if low {
+                    views::standing::show(ui, scene);
+                }
                 views::why::show(ui, scene);
                 if scene.view.one_column {
                     views::plan::cautions_card(ui, scene);

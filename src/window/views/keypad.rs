@@ -154,11 +154,11 @@ fn parted(text: &str) -> (&str, &str) {
         .unwrap_or((text, ""))
 }
 
-/// Whether a pointer was pressed on the keypad in this frame.
+/// Whether a pointer was pressed or let go on the keypad in this frame.
 pub fn is_pressed(ui: &Ui, keypad: Keypad) -> bool {
     let on_it = |input: &egui::InputState| {
         let at = input.pointer.interact_pos();
-        input.pointer.any_pressed()
+        (input.pointer.any_pressed() || input.pointer.any_released())
             && keypad
                 .place
                 .zip(at)

@@ -9,6 +9,7 @@ use crate::window::action::Action;
 use crate::words::{Figures, Language};
 
 use super::Scene;
+use super::cells::select_all;
 use super::jaw_sketch;
 use super::widgets::{button, choice, field, line, main_button, muted, name_text, title};
 
@@ -314,7 +315,11 @@ fn arms(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form, enter: &mut impl FnMut(
                 (words.first_arm_at(), &mut form.first),
                 (words.arm_spacing(), &mut form.spacing),
             ] {
-                enter(&field(ui, label, text, 84.0));
+                let typed = field(ui, label, text, 84.0);
+                if typed.gained_focus() {
+                    select_all(ui, typed.id, text);
+                }
+                enter(&typed);
             }
         }
     });

@@ -86,11 +86,15 @@ impl Round {
 /// nut where it was taken by its rim, up and down anywhere else.
 pub fn dragged_nut(ui: &Ui, handle: &Response, nut: Round, points_per_notch: f32) -> Option<i32> {
     let taken_at = ui.input(|input| input.pointer.press_origin());
-    if !taken_at.is_some_and(|at| nut.is_taken_at(at)) {
+    let Some(taken_at) = taken_at.filter(|&at| nut.is_taken_at(at)) else {
         return dragged_notches(ui, handle, points_per_notch);
-    }
+    };
     let now = handle.interact_pointer_pos().filter(|_| handle.dragged())?;
-    let before = now - handle.drag_delta();
+    let before = if handle.drag_started() {
+        taken_at
+    } else {
+        now - handle.drag_delta()
+    };
     let angle = |at: Pos2| (at - nut.centre).angle();
     // The short way round, past the half turn too.
     let moved = (angle(now) - angle(before) + PI).rem_euclid(TAU) - PI;
