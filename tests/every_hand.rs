@@ -204,18 +204,21 @@ fn the_main_job_is_readable_named_and_large_enough() {
 
 #[test]
 fn starts_and_keypad_are_readable_named_and_large_enough() {
-    in_every_room_with(", recent: [\"a/visit of a press with a long name.jawtrue\"]", |look| {
-        let words = look.words;
-        look.at("later start");
-        click(&mut look.harness, Role::Button, words.command_new());
-        look.at("new session");
-        click(&mut look.harness, Role::Button, words.arms_one_by_one());
-        look.at("new session, one by one");
-        look.press(Modifiers::NONE, Key::Escape);
-        look.press(Modifiers::COMMAND, Key::R);
-        click(&mut look.harness, Role::Button, words.keypad());
-        look.at("keypad");
-    });
+    in_every_room_with(
+        ", recent: [\"a/visit of a press with a long name.jawtrue\"]",
+        |look| {
+            let words = look.words;
+            look.at("later start");
+            click(&mut look.harness, Role::Button, words.command_new());
+            look.at("new session");
+            click(&mut look.harness, Role::Button, words.arms_one_by_one());
+            look.at("new session, one by one");
+            look.press(Modifiers::NONE, Key::Escape);
+            look.press(Modifiers::COMMAND, Key::R);
+            click(&mut look.harness, Role::Button, words.keypad());
+            look.at("keypad");
+        },
+    );
 }
 
 #[test]

@@ -192,8 +192,9 @@ fn what_has_the_keyboard_is_in_sight() {
         };
         press(&mut harness, Modifiers::COMMAND, Key::R);
         for arm in ["A", "B", "C", "D"] {
-            assert_eq!(focus_label(&harness), ENGLISH.reading_label(1, arm));
             in_sight(&harness, arm);
+            let cell = ENGLISH.reading_label(1, arm);
+            assert_eq!(focus_label(&harness), cell, "{size:?}");
             read(&mut harness, "0.2500");
         }
         // Round the whole window by Tab, the columns below the grid included.

@@ -3,6 +3,7 @@
 
 use eframe::egui::{Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
+use jawtrue::press::ArmIndex;
 use jawtrue::store::{self, Expected, Sample};
 use jawtrue::words::Language;
 
@@ -40,7 +41,10 @@ fn window(folder: &tempfile::TempDir, words: Language, size: [f32; 2], own: bool
     );
     // The file and the advice come from other threads.
     for _ in 0..900 {
-        let shown = harness.query_all_by_role(Role::RadioButton).next().is_some();
+        let shown = harness
+            .query_all_by_role(Role::RadioButton)
+            .next()
+            .is_some();
         if shown && harness.query_by_label(words.thinking()).is_none() {
             break;
         }
@@ -69,12 +73,12 @@ fn places(harness: &Window, role: Role, says: &str) -> Vec<Rect> {
 }
 
 /// Texts and what is painted of them: whole, or cut off.
-fn painted(harness: &Window, says: &str) -> Vec<(Rect, Rect)> {
+fn painted(harness: &Window, says: impl Fn(&str) -> bool) -> Vec<(Rect, Rect)> {
     use eframe::egui::Shape;
-    fn walk(shape: &Shape, says: &str, found: &mut Vec<Rect>) {
+    fn walk(shape: &Shape, says: &impl Fn(&str) -> bool, found: &mut Vec<Rect>) {
         match shape {
             Shape::Vec(shapes) => shapes.iter().for_each(|shape| walk(shape, says, found)),
-            Shape::Text(text) if text.galley.text().contains(says) => {
+            Shape::Text(text) if says(text.galley.text()) => {
                 found.push(text.galley.rect.translate(text.pos.to_vec2()));
             }
             _ => {}
@@ -83,7 +87,7 @@ fn painted(harness: &Window, says: &str) -> Vec<(Rect, Rect)> {
     let mut all = Vec::new();
     for clipped in &harness.output().shapes {
         let mut found = Vec::new();
-        walk(&clipped.shape, says, &mut found);
+        walk(&clipped.shape, &says, &mut found);
         all.extend(found.into_iter().map(|rect| (rect, clipped.clip_rect)));
     }
     all
@@ -93,12 +97,14 @@ fn painted(harness: &Window, says: &str) -> Vec<(Rect, Rect)> {
 fn what_counts_is_in_sight_at_every_size() {
     let mut faults = Vec::new();
     for words in Language::ALL {
-        for (size, own) in SIZES.into_iter().flat_map(|size| [(size, true), (size, false)]) {
+        for (size, own) in SIZES
+            .into_iter()
+            .flat_map(|size| [(size, true), (size, false)])
+        {
             let folder = tempfile::tempdir().unwrap();
             let harness = window(&folder, words, size, own);
             let screen = Rect::from_min_size(eframe::egui::Pos2::ZERO, size.into());
-            let mut text_in_sight = |what: &str, says: &str| {
-                let places = painted(&harness, says);
+            let mut in_sight = |what: &str, places: &[(Rect, Rect)]| {
                 let whole = |(rect, clip): &(Rect, Rect)| {
                     clip.intersect(screen).expand(1.5).contains_rect(*rect)
                 };
@@ -111,21 +117,31 @@ fn what_counts_is_in_sight_at_every_size() {
                 Language::English => "Arm B",
                 Language::Spanish => "El brazo B",
             };
-            text_in_sight("headline", headline);
-            let recommended = match words {
-                Language::English => "B OUT 1",
-                Language::Spanish => "B AFUERA 1",
-            };
-            text_in_sight("recommended row", recommended);
+            in_sight(
+                "headline",
+                &painted(&harness, |text| text.contains(headline)),
+            );
+            // What is recommended for this sample: three notches out at B.
+            let row = words.arm_out(ArmIndex(1), 3);
+            in_sight("recommended row", &painted(&harness, |text| text == row));
             let main = if own {
                 words.these_were_turned()
             } else {
                 words.start_own()
             };
-            text_in_sight("main button", main);
-            text_in_sight("cautions", words.caution_text());
+            in_sight(
+                "main button",
+                &painted(&harness, |text| text.contains(main)),
+            );
+            in_sight(
+                "cautions",
+                &painted(&harness, |text| text.contains(words.caution_text())),
+            );
             if !own {
-                text_in_sight("example", words.example_strip());
+                in_sight(
+                    "example",
+                    &painted(&harness, |text| text.contains(words.example_strip())),
+                );
             }
             // The chart, of which a screen reader hears the means.
             let says = words.chart_description("A ");

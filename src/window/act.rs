@@ -283,8 +283,7 @@ impl App {
             turns: Vec::new(),
             laced: String::new(),
         };
-        (reads && self.session().passes.is_empty())
-            .then(|| Edit::Together(vec![add, edit.clone()]))
+        (reads && self.session().passes.is_empty()).then(|| Edit::Together(vec![add, edit.clone()]))
     }
 
     pub(super) fn say(&mut self, tone: Tone, sentence: String, now: f64) {

@@ -389,7 +389,8 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        if self.view.takes_readings() {
+        // In a dialog, a quick hand is ahead of the frames as a gauge is.
+        if self.view.takes_readings() || self.view.dialog.is_some() {
             let events = std::mem::take(&mut input.events);
             (input.events, self.waiting_input) = pacing::part_after_step(events);
             if !self.waiting_input.is_empty() {

@@ -87,20 +87,28 @@ fn wishes(view: &ViewState) -> Wishes {
     )
 }
 
-/// Lets wishes for the keyboard go that were not granted though they could
-/// have been: what they were for is not on show. Otherwise [`follow`] would
-/// hold the window to it for good. Behind a dialog they wait.
+/// Frames for which a wish may wait: what has just come on show does not take
+/// the keyboard in its first one.
+const PATIENCE: u8 = 3;
+
+/// Lets wishes for the keyboard go that are not granted though they could be:
+/// what they are for is not on show. Otherwise [`follow`] would hold the
+/// window to it for good. Behind a dialog they wait.
 fn lapse(ui: &Ui, view: &mut ViewState, before: Wishes) {
     let free = ui.memory(|memory| memory.is_above_modal_layer(ui.layer_id()));
-    if view.dialog.is_some() || !free {
+    let waiting = before != Wishes::default() && before == wishes(view);
+    if !waiting || !free || view.dialog.is_some() {
+        view.waited = 0;
         return;
     }
-    let (cell, nut, plan) = before;
-    if view.wants_focus == cell {
+    view.waited += 1;
+    ui.ctx().request_repaint();
+    if view.waited >= PATIENCE {
+        view.waited = 0;
         view.wants_focus = None;
+        view.nut_wants_focus = false;
+        view.plan_wants_focus = false;
     }
-    view.nut_wants_focus &= !nut;
-    view.plan_wants_focus &= !plan;
 }
 
 /// Shows the pane that something was just asked of, in place of the passes side

@@ -109,6 +109,8 @@ pub struct ViewState {
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
     pub plan_wants_focus: bool,
+    /// Frames for which a wish for the keyboard has not been granted.
+    pub waited: u8,
     /// Whether only one column fits, and which is on show then.
     pub one_column: bool,
     /// See `one_column`.

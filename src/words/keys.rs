@@ -32,7 +32,7 @@ texts! {
     key_cell_before_names { en: "Shift+Enter or Up, Shift+Tab", es: "Mayús+Intro o Arriba, Mayús+Tab" }
     key_cell_beside { en: "Readings: cell beside, before typing", es: "Lecturas: celda de al lado, antes de escribir" }
     key_cell_beside_names { en: "Left, Right", es: "Izquierda, Derecha" }
-    key_leave_cell { en: "Readings: put back what stood there; again: leave them", es: "Lecturas: dejar lo que estaba; otra vez: salir de ellas" }
+    key_leave_cell { en: "Readings: put back what stood there, then leave", es: "Lecturas: dejar lo que estaba, luego salir" }
     key_nut_out { en: "Chosen nut: a notch out", es: "Tuerca elegida: una ranura afuera" }
     key_nut_out_names { en: "Up or +", es: "Arriba o +" }
     key_nut_in { en: "Chosen nut: a notch in", es: "Tuerca elegida: una ranura adentro" }

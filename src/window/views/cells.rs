@@ -43,8 +43,10 @@ pub fn cell(
         (editing.pass, editing.station, editing.repeat) == (at.pass, at.station, at.repeat)
     };
     if scene.view.wants_focus == Some((at.station, at.repeat)) {
-        // A dialog keeps the keyboard for one more frame after it has closed.
-        if ui.memory(|memory| memory.is_above_modal_layer(ui.layer_id())) {
+        // A dialog keeps the keyboard for one more frame after it has closed,
+        // and a grid that has just come on show measures itself in its first.
+        let free = ui.memory(|memory| memory.is_above_modal_layer(ui.layer_id()));
+        if free && ui.is_enabled() && ui.is_visible() {
             scene.view.wants_focus = None;
             ui.memory_mut(|memory| memory.request_focus(id));
         } else if scene.view.dialog.is_none() {
@@ -194,11 +196,15 @@ pub fn keypad_of(
 /// Which cell the keys type into, and what stands in it: the cell itself may
 /// be out of sight.
 fn typed_so_far(ui: &mut Ui, scene: &Scene<'_>) {
-    let text = scene.view.editing.as_ref().map_or(String::new(), |editing| {
-        let name = scene.session.station_name(editing.station);
-        let label = scene.words().reading_label(editing.repeat + 1, name);
-        format!("{label}: {}", editing.text)
-    });
+    let text = scene
+        .view
+        .editing
+        .as_ref()
+        .map_or(String::new(), |editing| {
+            let name = scene.session.station_name(editing.station);
+            let label = scene.words().reading_label(editing.repeat + 1, name);
+            format!("{label}: {}", editing.text)
+        });
     ui.add(egui::Label::new(RichText::new(text).font(theme::bold(size::BODY))).truncate());
 }
 
@@ -357,11 +363,7 @@ fn keys(
         if fresh && taken(Modifiers::NONE, Key::ArrowLeft) {
             return Some(left.inside());
         }
-        taken(Modifiers::NONE, Key::Escape).then_some(if fresh {
-            Step::Away
-        } else {
-            Step::Cancel
-        })
+        taken(Modifiers::NONE, Key::Escape).then_some(if fresh { Step::Away } else { Step::Cancel })
     });
     if let Some(Step::Out(direction)) = step {
         // The field, drawn next, hands the keyboard on.
@@ -412,10 +414,8 @@ pub fn place_cursor(ui: &Ui, id: Id, at: usize) {
 
 fn select(ui: &Ui, id: Id, from: usize, to: usize) {
     let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
-    let range = egui::text::CCursorRange::two(
-        egui::text::CCursor::new(from),
-        egui::text::CCursor::new(to),
-    );
+    let range =
+        egui::text::CCursorRange::two(egui::text::CCursor::new(from), egui::text::CCursor::new(to));
     state.cursor.set_char_range(Some(range));
     TextEdit::store_state(ui.ctx(), id, state);
 }

@@ -18,7 +18,7 @@ use super::Scene;
 use super::cells::{place_cursor, select_all};
 use super::guided_doubts;
 use super::keypad;
-use super::widgets::{button, choice, main_button, muted, strong, title};
+use super::widgets::{button, centred, choice, main_button, muted, strong, title};
 
 /// Size of the arm's letter, least and most.
 const LETTER: (f32, f32) = (64.0, 220.0);
@@ -495,33 +495,4 @@ fn reading_text(scene: &Scene<'_>, place: WalkPlace) -> Option<String> {
         }
         None => Some(cell.text().to_owned()).filter(|text| !text.is_empty()),
     }
-}
-
-/// A row of buttons in the middle, each with whether it can be pressed; which
-/// one was.
-pub(super) fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
-    let font = theme::regular(size::BODY);
-    let padding = 2.0 * ui.spacing().button_padding.x;
-    let gap = ui.spacing().item_spacing.x;
-    let widths = buttons.iter().map(|(text, _)| {
-        let drawn =
-            ui.painter()
-                .layout_no_wrap(text.clone(), font.clone(), ui.visuals().text_color());
-        (drawn.size().x + padding).max(TARGET) + gap
-    });
-    let width: f32 = widths.sum::<f32>() - gap;
-    let before = (ui.available_width() - width) / 2.0;
-    let mut pressed = None;
-    ui.horizontal_wrapped(|ui| {
-        if before > gap {
-            ui.add_space(before - gap);
-        }
-        for (index, (text, enabled)) in buttons.iter().enumerate() {
-            let button = egui::Button::new(text).min_size(Vec2::splat(TARGET));
-            if ui.add_enabled(*enabled, button).clicked() {
-                pressed = Some(index);
-            }
-        }
-    });
-    pressed
 }

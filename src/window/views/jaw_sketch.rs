@@ -42,10 +42,20 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, jaw: Option<&TypedLength>, arms: &[T
         length_nm: jaw.length().nm_f64(),
     };
     let mut free_from = f32::NEG_INFINITY;
+    let (mut named_left, mut named_right) = (false, false);
     for (index, arm) in arms.iter().enumerate() {
         let x = axis.x(arm.length().nm_f64());
-        // An arm beside its jaw shows at the end it is beyond.
+        // An arm beside its jaw shows at the end it is beyond; of several the
+        // first is named.
         let outside = !(bar.left()..=bar.right()).contains(&x);
+        let named = if x > bar.right() {
+            &mut named_right
+        } else {
+            &mut named_left
+        };
+        if outside && std::mem::replace(named, true) {
+            continue;
+        }
         let x = x.clamp(rect.left() + 4.0, rect.right() - 4.0);
         let ink = if outside {
             palette.caution

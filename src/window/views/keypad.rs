@@ -175,9 +175,11 @@ mod tests {
     fn keys_make_readings() {
         let english = Language::English;
         let typed = |start: &str, keys: &[Key]| {
-            keys.iter().enumerate().fold(start.to_owned(), |text, (n, key)| {
-                after(&text, *key, n == 0, english)
-            })
+            keys.iter()
+                .enumerate()
+                .fold(start.to_owned(), |text, (n, key)| {
+                    after(&text, *key, n == 0, english)
+                })
         };
         let inch = Key::Unit(Unit::Inch);
         let mm = Key::Unit(Unit::Millimetre);

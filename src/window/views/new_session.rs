@@ -2,7 +2,9 @@
 
 use eframe::egui::{self, Key, Response, RichText, ScrollArea, Ui};
 
-use crate::press::{Arm, ArmIndex, CountQuantity, JawDrive, Notches, Press, PressProblem, customary};
+use crate::press::{
+    Arm, ArmIndex, CountQuantity, JawDrive, Notches, Press, PressProblem, customary,
+};
 use crate::session::Session;
 use crate::units::{Length, Sign, TypedLength, Unit};
 use crate::window::action::Action;
@@ -235,6 +237,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
                     // once it has been in front for a frame.
                     form.asked = name.has_focus();
                     name.request_focus();
+                    ui.ctx().request_repaint();
                 }
                 enter(&name);
                 ui.end_row();
@@ -274,12 +277,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
                     160.0,
                 ));
                 ui.end_row();
-                enter(&field(
-                    ui,
-                    words.field_gauge_step(),
-                    &mut form.step,
-                    160.0,
-                ));
+                enter(&field(ui, words.field_gauge_step(), &mut form.step, 160.0));
                 ui.end_row();
             });
         entered
@@ -308,6 +306,9 @@ fn arms(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form, enter: &mut impl FnMut(
         if form.one_by_one {
             let typed = ui.add(line(&mut form.arms, 340.0).hint_text(words.arm_positions_hint()));
             name_text(&typed, words.arm_positions(), &form.arms);
+            if typed.gained_focus() {
+                select_all(ui, typed.id, &form.arms);
+            }
             enter(&typed);
         } else {
             for (label, text) in [
@@ -400,7 +401,10 @@ mod tests {
             unit: Unit::Inch,
             step: Length::from_nm(12_700),
         };
-        let nuts = |form: &Form| form.session(String::new(), figures).map(|new| new.start_nuts);
+        let nuts = |form: &Form| {
+            form.session(String::new(), figures)
+                .map(|new| new.start_nuts)
+        };
         assert_eq!(nuts(&form), Ok(vec![Notches(-4); 4]));
         form.nuts = "-4 -3 -2 -1".into();
         assert_eq!(nuts(&form), Ok([-4, -3, -2, -1].map(Notches).to_vec()));

@@ -2,9 +2,7 @@
 
 use std::f32::consts::{PI, TAU};
 
-use eframe::egui::{
-    self, Event, EventFilter, Key, Modifiers, MouseWheelUnit, Pos2, Response, Ui,
-};
+use eframe::egui::{self, Event, EventFilter, Key, Modifiers, MouseWheelUnit, Pos2, Response, Ui};
 
 /// Wheel travel that turns a nut by one notch, in points, for wheels and pads
 /// that report points.

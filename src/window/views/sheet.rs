@@ -254,7 +254,11 @@ fn keys(ui: &Ui, shape: Shape, at: Place, fresh: bool) -> Option<Step> {
         let mut taken = |modifiers, key| input.consume_key(modifiers, key);
         let to = |place| Some(Step::To(place));
         let beyond = |place: Place, way| {
-            Some(if place == at { Step::Out(way) } else { Step::To(place) })
+            Some(if place == at {
+                Step::Out(way)
+            } else {
+                Step::To(place)
+            })
         };
         if taken(Modifiers::SHIFT, Key::Tab) {
             return beyond(shape.along(at, false), FocusDirection::Previous);
