@@ -6,7 +6,7 @@ use std::time::SystemTime;
 use eframe::egui::{self, ViewportCommand};
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{By, Document, Edit, Session};
+use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
 use crate::words::Language;
 
@@ -259,8 +259,13 @@ impl App {
 
     /// Changes the document; whether it could be.
     pub(super) fn edit(&mut self, edit: &Edit, now: f64) -> bool {
+        let opening = self.opening_first_pass(edit);
+        let edit = opening.as_ref().unwrap_or(edit);
         match self.changing(|document| document.apply(&noted(edit))) {
             Ok(_) => {
+                if opening.is_some() {
+                    self.view.visit.go_to(Stage::Measure);
+                }
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
                     // Turns that are kept start from a pass by its number.
@@ -274,6 +279,21 @@ impl App {
                 false
             }
         }
+    }
+
+    /// The first readings of a visit open its first pass: the change that does
+    /// both. None where there is a pass already, or no reading.
+    fn opening_first_pass(&self, edit: &Edit) -> Option<Edit> {
+        let reads = match edit {
+            Edit::Enter { text, .. } => !text.trim().is_empty(),
+            Edit::Fill { .. } => true,
+            _ => false,
+        };
+        let add = Edit::AddPass {
+            turns: Vec::new(),
+            laced: String::new(),
+        };
+        (reads && self.session().passes.is_empty()).then(|| Edit::Together(vec![add, edit.clone()]))
     }
 
     pub(super) fn say(&mut self, tone: Tone, sentence: String, now: f64) {
@@ -321,6 +341,7 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.forget();
         self.preferences.unit = None;
+        self.view.wants_focus = Some((0, 0));
     }
 
     /// Saves where the document belongs. `fallback` is what is expected of

@@ -9,9 +9,8 @@ use crate::window::action::Action;
 use crate::window::guided::Guided;
 
 use super::Scene;
-use super::guided::centred;
 use super::marks::{self, Place};
-use super::widgets::button;
+use super::widgets::{button, centred};
 
 /// Doubts explained under the grid; the others say why when pointed at.
 const MOST_LINES: usize = 3;

@@ -7,13 +7,13 @@ use eframe::egui::{
 use crate::plan::{Forecast, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{NextAct, PlanningProblem, Says};
-use crate::window::action::Action;
+use crate::window::action::{Action, Then};
 use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
 use super::what_if;
-use super::widgets::{main_button, muted, title};
+use super::widgets::{bring_once, main_button, muted, title};
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -77,7 +77,9 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_width(width);
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
-        if width >= ONE_ROW {
+        if scene.untouched_example() {
+            start_own(ui, scene);
+        } else if width >= ONE_ROW {
             ui.horizontal(|ui| {
                 let main = Vec2::new(width - LESSER - 6.0, TARGET);
                 ui.allocate_ui(main, |ui| act_main(ui, scene));
@@ -88,6 +90,18 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.horizontal(|ui| act_lesser(ui, scene, width));
         }
     });
+}
+
+/// An example nobody has touched is there to be looked at; what is to be done
+/// is to begin with one's own press.
+fn start_own(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let start = main_button(ui, scene.palette, scene.words().start_own(), true);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        start.request_focus();
+    }
+    if start.clicked() {
+        scene.ask(Action::Leave(Then::New));
+    }
 }
 
 /// The button that does the one next thing.
@@ -137,6 +151,44 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     if keep.on_hover_text(hint).clicked() {
         scene.ask(Action::KeepPreview);
     }
+}
+
+/// Share of a single column's width that the main button below a picture takes,
+/// least and most.
+const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
+
+/// What stands below the picture where it has the window to itself: the row
+/// that is recommended and the next act.
+pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let (share, least, most) = MAIN_BELOW;
+    let width = ui.available_width();
+    let main = (width * share).clamp(least, most);
+    let row = scene.outlook.advice().and_then(|advice| {
+        let row = scene.outlook.rows().get(advice.choice.recommended)?;
+        let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        Some((turns, row.forecast))
+    });
+    ui.horizontal(|ui| {
+        if let Some((turns, forecast)) = row {
+            let line = Line {
+                turns: &turns,
+                forecast,
+                pieces: None,
+                note: None,
+                shown: turns == scene.preview(),
+            };
+            let room = Vec2::new(width - main - ui.spacing().item_spacing.x, TARGET);
+            let row = ui.allocate_ui(room, |ui| plan_row(ui, scene, &line));
+            if row.inner {
+                scene.ask(Action::Preview(turns));
+            }
+        }
+        if scene.untouched_example() {
+            start_own(ui, scene);
+        } else {
+            act_main(ui, scene);
+        }
+    });
 }
 
 fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -262,6 +314,9 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let text_height = galley.size().y + note.as_ref().map_or(0.0, |note| note.size().y);
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
+    if line.shown {
+        bring_once(ui, "plan row", &turns, &response);
+    }
     let label = words.plan_row_label(&turns, &spread, &chance);
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));
     let (fill, edge) = match (line.shown, response.hovered() || response.has_focus()) {

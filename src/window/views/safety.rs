@@ -14,6 +14,17 @@ use super::widgets::strong;
 
 /// The cautions that stand wherever turns are shown.
 pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
+    ui.add(egui::Label::new(short(scene)).wrap());
+}
+
+/// Height they take over the whole width.
+pub fn cautions_height(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    let mut text = short(scene);
+    text.wrap.max_width = ui.available_width() - 24.0;
+    ui.fonts_mut(|fonts| fonts.layout_job(text)).size().y + 10.0
+}
+
+fn short(scene: &Scene<'_>) -> LayoutJob {
     let words = scene.words();
     let ink = scene.palette.caution;
     let mut text = LayoutJob::default();
@@ -21,7 +32,7 @@ pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     let heading = format!("⚠ {} ", words.caution_heading());
     text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
     text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
-    ui.add(egui::Label::new(text).wrap());
+    text
 }
 
 /// Every caution with its source, in full.
