@@ -15,8 +15,12 @@ use jawtrue::store::{self, Expected, Sample};
 use jawtrue::words::Language;
 use tempfile::TempDir;
 
-/// A window on a session, and the folder it lives in.
+/// A window on a session as of one's own press, and the folder it lives in.
 fn window(session: &Session, language: &str) -> (Window, TempDir) {
+    let session = &Session {
+        invented: false,
+        ..session.clone()
+    };
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("visit.jawtrue");
     store::save(&path, session, Expected::Nothing).unwrap();

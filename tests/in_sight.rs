@@ -125,7 +125,7 @@ fn what_counts_is_in_sight_at_every_size() {
             let row = words.arm_out(ArmIndex(1), 3);
             in_sight("recommended row", &painted(&harness, |text| text == row));
             let main = if own {
-                words.these_were_turned()
+                words.go_and_turn()
             } else {
                 words.start_own()
             };

@@ -336,7 +336,6 @@ fn turns_for_the_coarse_gap_are_recorded() {
     let mut harness = window(folder.path());
     press(&mut harness, Modifiers::COMMAND, Key::N);
     type_at(&mut harness, WORDS.field_jaw_length(), "48");
-    type_at(&mut harness, WORDS.arm_positions(), "6 18 30 42");
     click(&mut harness, Role::Button, WORDS.start_session());
     let stage = Stage::CoarseGap;
     for _ in 0..2 {
@@ -402,7 +401,6 @@ fn every_stage_where_hands_go_in_asks_first() {
     let mut harness = window(folder.path());
     press(&mut harness, Modifiers::COMMAND, Key::N);
     type_at(&mut harness, WORDS.field_jaw_length(), "48");
-    type_at(&mut harness, WORDS.arm_positions(), "6 18 30 42");
     click(&mut harness, Role::Button, WORDS.start_session());
     let figures = Figures::exact(WORDS, Unit::Inch);
     for stage in Stage::ALL {

@@ -61,6 +61,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.available_width()
     };
     let columns = Columns::of(pass, scene, most_columns(room));
+    scene.view.first_repeat = columns.first;
     columns.pager(ui, scene);
     if beside {
         ui.horizontal_top(|ui| {
@@ -111,7 +112,11 @@ impl Columns {
             .max(LEAST_COLUMNS)
             .max(asked_for.min(most_repeats()));
         let count = all.min(most);
-        let first = scene.view.first_repeat.min(all - count);
+        let mut first = scene.view.first_repeat.min(all - count);
+        if let Some(wanted) = wanted {
+            // A cell that is asked for comes on show.
+            first = first.clamp((wanted + 1).saturating_sub(count), wanted.min(all - count));
+        }
         Self { first, count, all }
     }
 
