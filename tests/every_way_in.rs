@@ -495,6 +495,28 @@ fn from_the_start_to_the_plan_in_fifty_keys_and_two_clicks() {
 }
 
 #[test]
+fn the_first_reading_opens_the_first_pass_arm_by_arm_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = open(folder.path(), Opening::default());
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    type_at(&mut harness, ENGLISH.field_jaw_length(), "48");
+    press(&mut harness, NONE, Key::Enter);
+    assert!(harness.state().session().passes.is_empty());
+    // A cell left as it was opens nothing.
+    press(&mut harness, NONE, Key::Enter);
+    assert!(harness.state().session().passes.is_empty());
+    press(&mut harness, NONE, Key::F2);
+    tap(&mut harness, "0.25");
+    key(&mut harness, ENGLISH.keypad_next());
+    read(&mut harness, "0.2510");
+    assert_eq!(cells(&harness), "0.25 | 0.2510 |  | ");
+    // One step back at a time, and the last takes the pass with it.
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(harness.state().session().passes.is_empty());
+}
+
+#[test]
 fn a_click_beside_the_dialog_throws_nothing_away() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = open(folder.path(), Opening::default());

@@ -259,6 +259,10 @@ impl App {
 
     /// Changes the document; whether it could be.
     pub(super) fn edit(&mut self, edit: &Edit, now: f64) -> bool {
+        let blank = matches!(edit, Edit::Enter { text, .. } if text.trim().is_empty());
+        if blank && self.session().passes.is_empty() {
+            return true;
+        }
         let opening = self.opening_first_pass(edit);
         let edit = opening.as_ref().unwrap_or(edit);
         match self.changing(|document| document.apply(&noted(edit))) {
@@ -281,14 +285,13 @@ impl App {
         }
     }
 
-    /// The first readings of a visit open its first pass: the change that does
-    /// both. None where there is a pass already, or no reading.
+    /// The first readings of a visit, or how they are taken, open its first
+    /// pass: the change that does both. None where there is a pass already.
     fn opening_first_pass(&self, edit: &Edit) -> Option<Edit> {
-        let reads = match edit {
-            Edit::Enter { text, .. } => !text.trim().is_empty(),
-            Edit::Fill { .. } => true,
-            _ => false,
-        };
+        let reads = matches!(
+            edit,
+            Edit::Enter { .. } | Edit::Fill { .. } | Edit::SetWalk { .. }
+        );
         let add = Edit::AddPass {
             turns: Vec::new(),
             laced: String::new(),

@@ -66,7 +66,7 @@ pub struct App {
     history: History,
     /// What is believed of geometries, for both threads.
     shelf: Arc<PriorShelf>,
-    /// What had the keyboard when that was last brought into sight.
+    /// What had the keyboard last, brought into sight.
     in_sight: super::in_sight::InSight,
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
@@ -128,7 +128,7 @@ impl App {
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
             shelf,
-            in_sight: None,
+            in_sight: super::in_sight::InSight::default(),
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
@@ -353,7 +353,7 @@ impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let now = ctx.input(|input| input.time);
-        super::in_sight::bring(&ctx, &mut self.in_sight);
+        self.in_sight.bring(&ctx);
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
@@ -387,7 +387,7 @@ impl eframe::App for App {
             self.refresh();
             ctx.request_repaint();
         }
-        if super::in_sight::now(&ctx) != self.in_sight {
+        if self.in_sight.is_due(&ctx) {
             ctx.request_repaint();
         }
     }

@@ -169,7 +169,6 @@ texts! {
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }
     gauge_line(gauge, step) { en: "{gauge}, step {step}; Enter goes on", es: "{gauge}, paso {step}; Intro sigue" }
-    first_pass { en: "Open the first pass", es: "Abrir la primera pasada" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "mean", es: "media" }
     reading_label(repeat, station) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }

@@ -66,7 +66,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(mut guided) = scene.view.guided.take() else {
         return;
     };
-    guided.follow(scene.session, scene.outlook.pass);
+    // Before the first pass the walk stands there already: the first reading
+    // opens it.
+    let first = scene.session.passes.is_empty().then_some(0);
+    guided.follow(scene.session, scene.outlook.pass.or(first));
     hear(scene, &mut guided);
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
@@ -81,18 +84,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32) {
     let words = scene.words();
-    let Some(pass) = guided.pass else {
-        title(ui, words.guided_button());
-        ui.label(words.nothing_laced_next());
-        ui.horizontal(|ui| {
-            if button(ui, words.first_pass()).clicked() {
-                scene.ask(Action::LaceAgain);
-            }
-            stop(ui, scene);
-        });
-        news(ui, scene, guided);
-        return;
-    };
+    let pass = guided.pass.unwrap_or(0);
     ui.horizontal(|ui| {
         title(ui, &words.guided_title(pass + 1));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -474,12 +466,6 @@ fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     }
     if guided.port_says.is_some() && button(ui, words.port_listen()).clicked() {
         scene.ask(Action::UsePort(settings));
-    }
-}
-
-fn stop(ui: &mut Ui, scene: &mut Scene<'_>) {
-    if button(ui, format!("{} (Esc)", scene.words().guided_stop())).clicked() {
-        scene.ask(Action::Guide);
     }
 }
 

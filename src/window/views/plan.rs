@@ -77,24 +77,26 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_width(width);
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
-        if scene.untouched_example() {
-            start_own(ui, scene);
-        } else if width >= ONE_ROW {
+        if width >= ONE_ROW {
             ui.horizontal(|ui| {
                 let main = Vec2::new(width - LESSER - 6.0, TARGET);
-                ui.allocate_ui(main, |ui| act_main(ui, scene));
+                ui.allocate_ui(main, |ui| next_act(ui, scene));
                 act_lesser(ui, scene, LESSER);
             });
         } else {
-            act_main(ui, scene);
+            next_act(ui, scene);
             ui.horizontal(|ui| act_lesser(ui, scene, width));
         }
     });
 }
 
-/// An example nobody has touched is there to be looked at; what is to be done
-/// is to begin with one's own press.
-fn start_own(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// The next act. An example nobody has touched is there to be looked at; what
+/// is to be done then is to begin with one's own press.
+fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if !scene.untouched_example() {
+        act_main(ui, scene);
+        return;
+    }
     let start = main_button(ui, scene.palette, scene.words().start_own(), true);
     if std::mem::take(&mut scene.view.plan_wants_focus) {
         start.request_focus();
@@ -183,11 +185,7 @@ pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
                 scene.ask(Action::Preview(turns));
             }
         }
-        if scene.untouched_example() {
-            start_own(ui, scene);
-        } else {
-            act_main(ui, scene);
-        }
+        next_act(ui, scene);
     });
 }
 

@@ -113,7 +113,11 @@ pub fn grid_field(
             escape: true,
         })
         .show(ui);
-    output.response.response
+    let response = output.response.response;
+    if response.gained_focus() {
+        response.scroll_to_me_animation(None, egui::style::ScrollAnimation::none());
+    }
+    response
 }
 
 /// Brings a widget into sight once: when what it is about (`what`) changes, or
