@@ -176,6 +176,7 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 card.go_to(place);
                 card.tick();
             }
+            ui.spacing_mut().item_spacing.y = 4.0;
             safety::in_full(ui, scene);
         });
 }
@@ -255,7 +256,7 @@ fn nut_row(
     response
 }
 
-/// Gives the nut at hand the keyboard, follows it, and steps with the arrows.
+/// Gives the nut at hand the keyboard, and steps with the arrows.
 fn keyboard(ui: &Ui, scene: &Scene<'_>, card: &mut TurnCard, place: usize, row: &Response) {
     if scene.view.dialog.is_some() {
         return;
@@ -264,10 +265,6 @@ fn keyboard(ui: &Ui, scene: &Scene<'_>, card: &mut TurnCard, place: usize, row: 
         card.wants_focus = None;
         row.request_focus();
         row.scroll_to_me(None);
-    }
-    if row.gained_focus() && place != card.at() {
-        card.go_to(place);
-        card.wants_focus = None;
     }
     if !row.has_focus() {
         return;
