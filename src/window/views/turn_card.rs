@@ -490,9 +490,6 @@ fn otherwise(
     }
 }
 
-/// Width from which the buttons stand in a row.
-const ONE_ROW: f32 = 620.0;
-
 /// The buttons at the foot: turned otherwise, turned, all turned.
 fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let words = scene.words();
@@ -512,11 +509,21 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     } else {
         words.turned_otherwise()
     };
-    let row = ui.available_width() >= ONE_ROW;
-    let across = ui.available_width();
-    let mut draw = |ui: &mut Ui| {
-        let width = if row { (across - 20.0) / 3.0 } else { across };
-        let size = Vec2::new(width.floor(), height);
+    let palette = scene.palette;
+    let width = (ui.available_width() - 2.0 * GAP) / 3.0;
+    let size = Vec2::new(width.floor(), height);
+    let main = |text: &str, first: bool| {
+        let text = RichText::new(text).font(large(32.0, scale));
+        if first {
+            Button::new(text.color(palette.on_present))
+                .fill(palette.present)
+                .wrap()
+        } else {
+            Button::new(text).wrap()
+        }
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = GAP;
         let plain = RichText::new(other).font(lesser(30.0, scale));
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
             if card.otherwise {
@@ -525,17 +532,6 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 card.otherwise = true;
             }
         }
-        let main = |text: &str, first: bool| {
-            let text = RichText::new(text).font(large(32.0, scale));
-            if first {
-                let palette = scene.palette;
-                Button::new(text.color(palette.on_present))
-                    .fill(palette.present)
-                    .wrap()
-            } else {
-                Button::new(text).wrap()
-            }
-        };
         let tick = ui.add_enabled_ui(nut.is_turned(), |ui| {
             ui.add_sized(size, main(&turned, !complete))
         });
@@ -546,25 +542,13 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             ui.add_sized(size, main(words.all_turned(), complete))
         });
         let all = all.inner;
-        if complete
-            && card
-                .wants_focus
-                .take_if(|at| *at == AtHand::AllTurned)
-                .is_some()
-        {
+        let wanted = card.wants_focus.filter(|at| *at == AtHand::AllTurned);
+        if complete && wanted.is_some() {
+            card.wants_focus = None;
             all.request_focus();
         }
-        let all = all.on_hover_text(words.all_turned_hint());
-        if all.clicked() {
+        if all.on_hover_text(words.all_turned_hint()).clicked() {
             scene.ask(Action::AllTurned);
         }
-    };
-    if row {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 10.0;
-            draw(ui);
-        });
-    } else {
-        draw(ui);
-    }
+    });
 }
