@@ -236,6 +236,12 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let palette = scene.palette;
     let figures = scene.figures;
     let ink = palette.ink;
+    // With the caution where there is room for it.
+    let cautioned = |lines: Vec<(String, Color32)>| {
+        let mut with = lines.clone();
+        with.push((words.crew_caution().to_owned(), palette.caution));
+        vec![with, lines]
+    };
     let tolerance = scene.session.tolerance.length();
     let Some((spread, standing)) = scene.outlook.spread.as_ref().zip(scene.outlook.standing) else {
         let sentence = if scene.session.passes.is_empty() {
@@ -243,7 +249,7 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         } else {
             words.crew_unread()
         };
-        return vec![vec![(sentence.to_owned(), ink)]];
+        return cautioned(vec![(sentence.to_owned(), ink)]);
     };
     let name = |station: usize| scene.session.station_name(station);
     let (sentence, colour) = match standing {
@@ -260,11 +266,11 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let digits = figures.spread(spread.value, tolerance);
     let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
     if story.unknown {
-        return vec![vec![(sentence, colour), spread]];
+        return cautioned(vec![(sentence, colour), spread]);
     }
     if let Some(arms) = &story.impossible {
         let refusal = (words.crew_cannot(arms), palette.caution);
-        return vec![vec![(sentence, colour), spread, refusal]];
+        return cautioned(vec![(sentence, colour), spread, refusal]);
     }
     let nuts = story.turns.iter().filter(|turn| turn.0 != 0).count();
     let turns = figures.turns(&story.turns);
@@ -289,16 +295,14 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         lines.extend(outcome.clone().filter(|_| figures > 1));
         lines
     };
-    let mut cautioned = telling(&said, true, 2);
-    cautioned.push((words.crew_caution().to_owned(), palette.caution));
-    vec![
-        cautioned,
-        telling(&said, true, 2),
+    let mut tellings = cautioned(telling(&said, true, 2));
+    tellings.extend([
         telling(&said, true, 1),
         telling(&said, true, 0),
         telling(&drawn, true, 0),
         telling(&drawn, false, 0),
-    ]
+    ]);
+    tellings
 }
 
 /// Why nuts are turned that way.
