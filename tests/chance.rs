@@ -3,7 +3,7 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, Choice, ChoiceWorkspace, Draws, Learnt, Model, Noise, NormalValue, OptionKind,
+    Action, Choice, ChoiceWorkspace, Draws, Effort, Learnt, Model, Noise, NormalValue, OptionKind,
     OutlookScratch, PlanError, Purpose, Quantity, ResponsePrior, Stiffness, Task, TurnBounds,
     choose, range_probability, standing, this_piece_chance,
 };
@@ -46,6 +46,7 @@ fn first_choice(prior: &ResponsePrior, read: &[f64], bounds: &[TurnBounds]) -> C
         bounds,
         accepted: false,
         most_nuts: None,
+        effort: Effort::default(),
     };
     choose(&task, &mut ChoiceWorkspace::default()).unwrap()
 }
@@ -82,6 +83,7 @@ fn chances_are_calibrated() {
                 bounds: &free(4),
                 accepted: false,
                 most_nuts: None,
+                effort: Effort::default(),
             };
             let choice = choose(&task, &mut workspace).unwrap();
             let plan = &choice.options[choice.recommended];
@@ -372,6 +374,7 @@ fn odd_tasks_are_refused() {
         bounds: &bounds,
         accepted: false,
         most_nuts: None,
+        effort: Effort::default(),
     };
     let refused = |task: &Task| choose(task, &mut ChoiceWorkspace::default()).err();
     assert_eq!(refused(&sound), None);
