@@ -1,19 +1,19 @@
 //! Which turns to make: chances, and the minutes until a piece passes.
 //!
 //! What may be done next is compared by the expected minutes until a piece
-//! passes. With p the chance of the next piece, and q and e chance and effort of
-//! the best plan made anew when it does not pass ([`super::ahead`]),
+//! passes. With p the chance of the next piece, q and e chance and effort of the
+//! best plan made anew when it does not pass, and r the chance of every plan
+//! after that one ([`super::ahead`]),
 //!
 //! ```text
-//! turn, or lace again:  effort + piece + (1 - p) (piece + e) / q
-//! pieces:               1 + (1 - p) / q
+//! further pieces:  1 + (1 - p) l           l = 1 + (1 - q) / r
+//! minutes:         turning + piece + (1 - p) l (piece + e)
 //! ```
 //!
-//! since every later piece is taken to be as good as the one planned anew.
 //! Measuring again costs its minutes and saves those that the better plans, or
 //! a piece that turns out inside, are worth on average.
 
-use super::ahead::{Ahead, Anew};
+use super::ahead::{Ahead, until_a_piece_passes};
 use super::candidates::Candidates;
 use super::chance::{Standing, check_tolerance, standing_in};
 use super::draws::Purpose;
@@ -21,7 +21,7 @@ use super::effort::Effort;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
 use super::noise::{MOST_ROWS, OUTLOOK_DRAWS, RANKING_DRAWS};
-use super::options::{OptionKind, Options, Row, Rows, WORTHWHILE, touched};
+use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE, touched};
 use super::outlook::{Forecast, Outlook, OutlookScratch};
 use super::search::{FARTHEST_TURN, SearchWorkspace, TurnBounds};
 use crate::press::Response;
@@ -171,27 +171,41 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
 
     let piece = effort.piece.value();
     let mut ahead = Ahead::new(task, &destinations, scratch, &mut workspace.search);
-    let anew = rows.iter().map(|row| ahead.after_failing(&row.turns));
-    let anew: Vec<Anew> = anew.collect::<Result<_, _>>()?;
-    // What is learnt by then differs little from row to row.
+    // Plans made anew rest on what was learnt by then, which differs little from
+    // turns to turns, but more from leaving all nuts.
     let likeliest = likeliest(&rows, way_on);
-    let settled = ahead.settled(&anew[likeliest])?;
-    let mut options = Vec::with_capacity(rows.len());
-    let mut followed_by = Vec::with_capacity(rows.len());
-    for (row, anew) in rows.iter().zip(&anew) {
-        let later = anew.later(settled);
-        let fails = 1.0 - row.forecast.chance;
-        let turning = effort.of_turns(&row.turns);
-        options.push(PlanOption {
-            kind: row.kind(),
-            turns: row.turns[..arms].to_vec(),
-            nuts: touched(&row.turns),
-            forecast: row.forecast,
-            pieces: 1.0 + fails * later.pieces(),
-            minutes: turning + piece + fails * later.minutes(piece),
-        });
-        followed_by.push(later);
-    }
+    let after_turning = ahead.after_failing(&rows[likeliest].turns)?;
+    let settled = ahead.settled(&after_turning)?;
+    let after_turning = after_turning.later(settled);
+    let after_leaving = if likeliest == 0 {
+        after_turning
+    } else {
+        ahead.after_failing(&LEAVE)?.later(settled)
+    };
+    let later = |index: usize| {
+        if index == 0 {
+            after_leaving
+        } else {
+            after_turning
+        }
+    };
+    let mut options: Vec<PlanOption> = rows
+        .iter()
+        .enumerate()
+        .map(|(index, row)| {
+            let turning = effort.of_turns(&row.turns);
+            let chance = row.forecast.chance;
+            let (pieces, minutes) = until_a_piece_passes(chance, turning, piece, later(index));
+            PlanOption {
+                kind: row.kind(),
+                turns: row.turns[..arms].to_vec(),
+                nuts: touched(&row.turns),
+                forecast: row.forecast,
+                pieces,
+                minutes,
+            }
+        })
+        .collect();
     let mut recommended = quickest(&options, may_leave);
     if let Some(index) = way_on.filter(|index| !may_leave || is_nearer(&rows, *index, task)) {
         recommended = index;
@@ -199,7 +213,7 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     let minutes_measuring_again = if task.accepted {
         f64::INFINITY
     } else {
-        let saved = ahead.saved_by_measuring(followed_by[recommended])?;
+        let saved = ahead.saved_by_measuring(later(recommended))?;
         options[recommended].minutes + effort.measuring.value() - saved
     };
     let action = if task.accepted {
@@ -226,11 +240,11 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     })
 }
 
-/// The row with the most chance; the way on where there is hardly any.
+/// The row of turns with the most chance; the way on where there is hardly any.
 fn likeliest(rows: &[Row], way_on: Option<usize>) -> usize {
     let chance = |index: usize| rows[index].forecast.chance;
     way_on.unwrap_or_else(|| {
-        let best = (0..rows.len()).reduce(|a, b| if chance(b) > chance(a) { b } else { a });
+        let best = (1..rows.len()).reduce(|a, b| if chance(b) > chance(a) { b } else { a });
         best.unwrap_or(0)
     })
 }
