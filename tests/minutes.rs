@@ -9,7 +9,7 @@ use jawtrue::plan::{
     PlanOption, ResponsePrior, Task, TurnBounds, WORTHWHILE, choose,
 };
 use jawtrue::press::Response;
-use jawtrue::session::{EditProblem, Field};
+use jawtrue::session::{AcceptedBy, Edit, EditProblem, Field};
 use jawtrue::store::{Sample, session_from_text, session_text};
 use presses::{INCH, NOTCH, TOLERANCE, even_layout, pass};
 use sessions::{advised, found, set, with};
@@ -112,10 +112,10 @@ fn a_pass_that_is_likely_to_fail_next_time_offers_the_one_nut() {
     assert_eq!(better.turns, [1, 0, 0, 0]);
     assert!(better.forecast.chance > 0.95);
     assert!(better.minutes < choice.options[0].minutes);
-    // Had it not passed, that nut would be the advice.
-    let mut session = Sample::Metric.session().unwrap();
-    session = with(&session, &[set(Field::Tolerance, "0.07 mm")]);
-    let advice = advised(&session);
+    // Where the shop asks for confidence, it does not pass, and that nut is the
+    // advice.
+    let by = Edit::SetAcceptedBy(AcceptedBy::Confidence);
+    let advice = advised(&with(&Sample::Metric.session().unwrap(), &[by]));
     assert!(!advice.accepted);
     assert_eq!(advice.recommended().turns, [1, 0, 0, 0]);
     // A good one offers nothing.
