@@ -153,7 +153,7 @@ fn no_row_is_beaten_by_another() {
             let beaten = |other: &PlanOption| {
                 other.turns != row.turns
                     && other.nuts <= row.nuts
-                    && inward(other) <= inward(row)
+                    && (inward(row) || !inward(other))
                     && other.forecast.chance >= row.forecast.chance
             };
             let rows = choice.options.iter();

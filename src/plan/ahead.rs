@@ -218,7 +218,7 @@ impl<'a> Ahead<'a> {
         let means = self.task.learnt.means_when_read_again();
         let means: Vec<_> = means.into_iter().flatten().collect();
         let mut strata = Strata::new(AHEAD_PIECES, Purpose::Ahead);
-        let mut offs = vec![Vec::with_capacity(means.len()); AHEAD_PIECES];
+        let mut offs = vec![Vec::new(); AHEAD_PIECES];
         for (mean, expected_nm) in means.iter().zip(&ahead.expected_nm) {
             let scores = strata.next_normal();
             for (off, score) in offs.iter_mut().zip(scores) {

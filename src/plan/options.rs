@@ -51,9 +51,9 @@ impl Row {
         let (inward, other_inward) = (!is_outward(&self.turns), !is_outward(&other.turns));
         self.turns != other.turns
             && nuts <= others
-            && inward <= other_inward
+            && (other_inward || !inward)
             && self.forecast.chance > other.forecast.chance - TELLING
-            && (nuts < others || inward < other_inward || self.is_likelier(other))
+            && (nuts < others || (!inward && other_inward) || self.is_likelier(other))
     }
 
     fn is_likelier(&self, other: &Self) -> bool {
