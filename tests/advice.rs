@@ -3,7 +3,7 @@
 
 mod sessions;
 
-use jawtrue::plan::{Action, Finding, OptionKind, TurnBounds};
+use jawtrue::plan::{Action, Finding, TurnBounds};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{ArmIndex, Notches};
 use jawtrue::session::{
@@ -111,8 +111,7 @@ fn options_keep_wishes() {
         }
         let touched = chosen.smallest.turns.iter().filter(|turn| turn.0 != 0);
         assert!(touched.count() <= most);
-        let kinds: Vec<OptionKind> = chosen.choice.options.iter().map(|row| row.kind).collect();
-        assert_eq!(kinds.contains(&OptionKind::Nuts(most)), most > 0);
+        assert_eq!(chosen.choice.options.len() > 1, most > 0);
     }
 }
 

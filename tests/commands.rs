@@ -173,7 +173,11 @@ fn the_keys_of_json_are_fixed() {
             assert!(keys.iter().any(|found| *found == key), "{key}: {told}");
         }
         assert_eq!(line["file"], file);
-        assert_eq!(line["options"][0]["kind"], "leave");
+        let leave = &line["options"][0];
+        assert_eq!(leave["kind"], "leave");
+        // Every further piece takes twenty minutes.
+        let [pieces, minutes] = ["pieces", "minutes"].map(|key| leave[key].as_f64().unwrap());
+        assert!(pieces >= 1.0 && minutes >= 20.0 * pieces, "{leave}");
     }
     // Inside by the plain comparison: nothing is turned.
     assert_eq!(lines[1]["turns"], serde_json::json!([0, 0]));

@@ -49,6 +49,8 @@ struct OptionLine<'a> {
     spread: f64,
     spread90: f64,
     chance: f64,
+    pieces: f64,
+    minutes: f64,
 }
 
 #[derive(Serialize)]
@@ -227,13 +229,14 @@ fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {
             OptionKind::Leave => "leave",
             OptionKind::Nuts(_) => "nuts",
             OptionKind::Outward => "outward",
-            OptionKind::Smallest => "smallest",
         },
         turns: &option.turns,
         nuts: option.nuts,
         spread: predicted_in(option.forecast.median_nm, unit),
         spread90: predicted_in(option.forecast.ninety_nm, unit),
         chance: option.forecast.chance,
+        pieces: option.pieces,
+        minutes: option.minutes,
     }
 }
 
@@ -287,29 +290,21 @@ fn text(
 fn options_table(advice: &Advice, figures: &Figures) -> String {
     let words = figures.language;
     let spread = |nm: f64| figures.with_unit(&figures.predicted(nm));
-    let options = &advice.choice.options;
     let mut rows: Vec<Vec<String>> = vec![vec![
         words.column_turns().to_owned(),
         words.column_next_piece().to_owned(),
         words.column_ninety().to_owned(),
         words.column_chance().to_owned(),
-        words.column_pieces().to_owned(),
+        words.column_until().to_owned(),
     ]];
-    for (index, option) in options.iter().enumerate() {
-        if options
-            .iter()
-            .take(index)
-            .any(|earlier| earlier.turns == option.turns)
-        {
-            continue;
-        }
+    for option in &advice.choice.options {
         let turns: Vec<Notches> = option.turns.iter().copied().map(Notches).collect();
         rows.push(vec![
             figures.turns(&turns),
             spread(option.forecast.median_nm),
             spread(option.forecast.ninety_nm),
             figures.chance(option.forecast.chance),
-            figures.decimal(option.pieces, 1),
+            figures.until_a_piece_passes(option),
         ]);
     }
     aligned(&rows)

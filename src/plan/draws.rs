@@ -21,6 +21,8 @@ pub enum Purpose {
     Chance,
     /// The thickness of one piece.
     Piece,
+    /// Pieces yet to be laced, and what will then be known.
+    Ahead,
     /// Simulated presses in tests and benches; the number tells them apart.
     Simulation(u64),
 }
@@ -37,6 +39,7 @@ impl Draws {
             Purpose::Outlook => (0x6a61_7774_7275_6502, 2),
             Purpose::Chance => (0x6a61_7774_7275_6504, 4),
             Purpose::Piece => (0x6a61_7774_7275_6505, 5),
+            Purpose::Ahead => (0x6a61_7774_7275_6506, 6),
             Purpose::Simulation(number) => (
                 0x6a61_7774_7275_6503 ^ (u128::from(number) << 64),
                 3 + (u128::from(number) << 3),

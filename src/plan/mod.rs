@@ -1,10 +1,12 @@
 //! What the passes teach and which turns to make.
 
+mod ahead;
 mod candidates;
 mod chance;
 mod choice;
 mod closed_form;
 mod draws;
+mod effort;
 mod error;
 mod even_range;
 mod forecaster;
@@ -27,9 +29,10 @@ mod travel;
 
 pub use crate::splice::{chi_square_above, density, probability_below, quantile};
 pub use chance::{Standing, press_chance_after_lacings, standing, this_piece_chance};
-pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
+pub use choice::{Action, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
 pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use draws::{Draws, Purpose, Strata};
+pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
 pub use forecaster::Forecaster;
@@ -42,7 +45,7 @@ pub use noise::{
     DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
     Noise,
 };
-pub use options::{ALIKE, OptionKind, WORTHWHILE};
+pub use options::{OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use passes::{StationReading, TestPass};
 pub use piece::Piece;

@@ -114,11 +114,29 @@ pub(super) const PRIOR_DRAWS: usize = 2048;
 pub(super) const RANKING_DRAWS: usize = 512;
 /// Joint draws, others than those, that chances are stated on.
 pub(super) const OUTLOOK_DRAWS: usize = 512;
-/// Joint draws for what one more pass would leave open.
-pub(super) const LATER_DRAWS: usize = 256;
-/// Plans whose chance is refined by quadrature before one is recommended.
-pub(super) const REFINED_PLANS: usize = 12;
+/// Joint draws for what is known after one more pass.
+pub(super) const LATER_DRAWS: usize = 128;
+/// Pieces drawn to plan anew after.
+pub(super) const AHEAD_PIECES: usize = 32;
+/// Where fewer of these do not pass, so many that come nearest to it stand for
+/// those that do not.
+pub(super) const LEAST_FAILING: usize = 8;
+/// After so many of these the best turns are searched for; all choose among
+/// what is found.
+pub(super) const AHEAD_SEARCHES: usize = 10;
+/// Of the turns to choose among after a drawn piece, so many with the smallest
+/// spreads get their chances.
+pub(super) const AHEAD_PLANS: usize = 8;
+/// Of the plans of a kind, so many get their chances by quadrature.
+pub(super) const REFINED_PLANS: usize = 3;
+/// Most rows of the options.
+pub(super) const MOST_ROWS: usize = 5;
+/// Of all plans, so many are where a plan made anew may lead.
+pub(super) const DESTINATIONS: usize = 16;
 /// Of the nuts that could be left out of a plan, so many are tried in earnest.
 pub(super) const LEFT_OUT_TRIED: usize = 3;
+/// Of the plans that turn every nut, so many are tried with a common turn taken
+/// out.
+pub(super) const UNCOMMON_TRIED: usize = 12;
 /// Nodes after which the search on the mean response gives up.
 pub(super) const SEARCH_NODES: u64 = 200_000;

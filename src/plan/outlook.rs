@@ -190,6 +190,27 @@ impl Outlook {
         high
     }
 
+    /// Of the draws, those inside the tolerance when a [laced
+    /// profile](Self::laced_profile) is `off` by so much at every station.
+    pub(super) fn inside(
+        &self,
+        profile: &[f64],
+        off: &[f64],
+        tolerance_nm: f64,
+        scratch: &mut OutlookScratch,
+    ) -> usize {
+        scratch.low.clear();
+        scratch.low.resize(self.draws, f64::INFINITY);
+        scratch.high.clear();
+        scratch.high.resize(self.draws, f64::NEG_INFINITY);
+        for (thickness, off) in profile.chunks_exact(self.draws.max(1)).zip(off) {
+            let moved = thickness.iter().map(|t| t + off);
+            widen(&mut scratch.low, &mut scratch.high, moved);
+        }
+        let spreads = scratch.high.iter().zip(&scratch.low).map(|(h, l)| h - l);
+        spreads.filter(|spread| *spread <= tolerance_nm).count()
+    }
+
     /// Thickness at one station after `turns`, for every draw.
     fn station(&self, base: &[f64], station: usize, turns: &Turns, into: &mut [f64]) {
         let d = self.draws;

@@ -148,6 +148,7 @@ impl Session {
             bounds: &bounds,
             accepted,
             most_nuts: wishes.most_nuts,
+            effort: self.effort,
         };
         let incurable = {
             let (thickness_nm, counting) = self.counting_rows(pass, &response);

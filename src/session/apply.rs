@@ -1,5 +1,6 @@
 //! Carries out a change on a copy of the session.
 
+use crate::plan::Minutes;
 use crate::press::{Arm, ArmIndex, CountQuantity, LengthQuantity, Notches};
 use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
@@ -336,6 +337,16 @@ impl Session {
                     Confidence::parse(text)
                         .ok_or_else(|| EditProblem::Confidence(text.to_owned()))?
                 };
+            }
+            Field::Effort(chore) => {
+                let minutes = if text.is_empty() {
+                    Some(chore.customary())
+                } else {
+                    Minutes::parse(text)
+                };
+                if !minutes.is_some_and(|minutes| self.effort.set(chore, minutes)) {
+                    return Err(EditProblem::Minutes(chore, text.to_owned()));
+                }
             }
             Field::CoarseGap(arm) => {
                 let gap = optional()?;

@@ -1,5 +1,6 @@
 //! The commands that change a session: all of them, as data.
 
+use crate::plan::Chore;
 use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
@@ -312,6 +313,9 @@ pub enum Field {
     Target,
     /// Confidence of verdicts, in per cent; empty for the usual one.
     Confidence,
+    /// What one of the shop's chores is reckoned at, in minutes; empty for the
+    /// usual time.
+    Effort(Chore),
     /// Coarse gap at an arm; optional.
     CoarseGap(ArmIndex),
     /// Number of idler sprockets; optional.
@@ -341,6 +345,8 @@ pub enum EditProblem {
     ResponseIsGiven,
     /// A text that is no confidence.
     Confidence(String),
+    /// A text that is no time for this chore.
+    Minutes(Chore, String),
     /// A text that is no date.
     Date(NoDate),
     /// A text that is no position for a new arm or station.

@@ -29,6 +29,7 @@ mod v1_acceptance;
 mod v1_cells;
 mod v1_checklist;
 mod v1_corrections;
+mod v1_effort;
 mod v1_known;
 mod v1_section;
 

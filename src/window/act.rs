@@ -213,7 +213,7 @@ impl App {
                     .record
                     .start_session(store::new_session_id(), store::today());
                 session.checklist = self.steps_for_next_visit();
-                session.acceptance = self.preferences.acceptance;
+                self.apply_shop_rules(&mut session);
                 self.show_document(Document::unsaved(session));
                 self.files.forget();
                 self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
@@ -339,7 +339,7 @@ impl App {
         session.id = store::new_session_id();
         session.notes.when = store::today();
         session.checklist = self.steps_for_next_visit();
-        session.acceptance = self.preferences.acceptance;
+        self.apply_shop_rules(&mut session);
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();

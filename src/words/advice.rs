@@ -115,15 +115,12 @@ texts! {
     smallest_unproven { en: "The search for the smallest spread was cut short: limits or readings are far from any press's. What stands here is the best found.", es: "La búsqueda de la menor diferencia se cortó: los límites o las lecturas no parecen de una prensa. Aquí está lo mejor que se encontró." }
     column_ninety { en: "9 in 10 below", es: "9 de 10 bajo" }
     column_chance { en: "chance", es: "probabilidad" }
-    column_pieces { en: "pieces to come", es: "piezas por venir" }
     column_next_piece { en: "next piece", es: "próxima pieza" }
     action_accept { en: "It passes: leave the nuts, put the pins back and close out.", es: "Pasa: deje las tuercas, ponga las chavetas y cierre la visita." }
     action_measure_for_plan { en: "First measure this piece again: its readings are too uncertain to turn nuts by.", es: "Primero mida otra vez esta pieza: sus lecturas son demasiado inciertas para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece without turning: no turn is worth making yet.", es: "Engrape otra pieza sin girar: ningún giro vale la pena todavía." }
     action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. ABRIR abre la mordaza ahí, CERRAR la cierra." }
-    pieces_expected(pieces) { en: "about {pieces} more pieces", es: "unas {pieces} piezas más" }
-    kind_smallest { en: "smallest spread", es: "menor diferencia" }
     row_ninety(spread) { en: "9 in 10 below {spread}", es: "9 de 10 bajo {spread}" }
     thinking { en: "working it out …", es: "calculando …" }
     as_good_as_whole_notches { en: "This is as good as whole notches make it.", es: "Esto es lo mejor que dan las ranuras enteras." }

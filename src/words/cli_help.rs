@@ -264,7 +264,8 @@ left alone.
   --json               one object a line, in the order of the files:
                        file, unit, turns (out positive, one per arm), spread
                        (median of the next piece), chance (of turns, 0 to 1),
-                       options [{kind, turns, nuts, spread, spread90, chance}],
+                       options [{kind, turns, nuts, spread, spread90, chance,
+                       pieces, minutes}] (both until a piece passes),
                        smallest_spread {turns, spread}, the proven optimum of
                        this piece, seconds (choice and search); lengths are
                        numbers in the session's unit. A file that fails gives
@@ -289,7 +290,8 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
                        file, unit, turns (ABRIR positivo, uno por brazo),
                        spread (mediana de la próxima pieza), chance (de turns,
                        0 a 1), options [{kind, turns, nuts, spread, spread90,
-                       chance}], smallest_spread {turns, spread}, el óptimo
+                       chance, pieces, minutes}] (ambos hasta que una pieza
+                       pase), smallest_spread {turns, spread}, el óptimo
                        demostrado de esta pieza, seconds (elección y búsqueda);
                        las medidas son números en la unidad de la sesión. Un
                        archivo que falla da file y error, y los demás siguen

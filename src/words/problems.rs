@@ -141,6 +141,7 @@ impl Figures {
             }
             EditProblem::TooManyRows { offered, fit } => words.too_many_rows(offered, fit),
             EditProblem::Confidence(found) => words.no_confidence(shortened(found)),
+            EditProblem::Minutes(chore, found) => words.no_minutes(*chore, &shortened(found)),
             EditProblem::Date(NoDate(found)) => words.no_date(shortened(found)),
             EditProblem::Handle(problem) => {
                 words.length_problem(words.quantity_handle_move(), problem, self.unit)
@@ -170,6 +171,7 @@ impl Language {
             Field::CalibrationDue => self.field_calibration_due().to_owned(),
             Field::LacingScatter => self.field_lacing_scatter().to_owned(),
             Field::Confidence => self.field_confidence().to_owned(),
+            Field::Effort(chore) => self.field_effort(chore).to_owned(),
             Field::Target => self.field_target().to_owned(),
             Field::CoarseGap(arm) => self.field_coarse_gap(arm),
             Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),

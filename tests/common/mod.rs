@@ -6,6 +6,7 @@ pub mod simulated_disk;
 use std::path::Path;
 use std::process::{Command, Output};
 
+use jawtrue::plan::{Chore, Effort, Minutes};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use jawtrue::session::{
@@ -448,6 +449,17 @@ fn any_acceptance() -> impl Strategy<Value = Acceptance> {
     })
 }
 
+/// Any effort within its bounds, often the usual one.
+fn any_effort() -> impl Strategy<Value = Effort> {
+    proptest::option::of([10..=600_u16, 10..=600, 10..=600, 10..=600]).prop_map(|tenths| {
+        let mut effort = Effort::default();
+        for (chore, tenths) in Chore::ALL.into_iter().zip(tenths.into_iter().flatten()) {
+            assert!(effort.set(chore, Minutes::from_tenths(tenths)));
+        }
+        effort
+    })
+}
+
 /// Any session that is sound.
 pub fn any_session() -> impl Strategy<Value = Session> {
     let between = proptest::collection::vec((any::<bool>(), any::<bool>(), 0..7_usize), 12);
@@ -458,6 +470,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
             any_typed(1, 10_000),
             proptest::option::of(any_typed(100, 500_000)),
             any_acceptance(),
+            any_effort(),
         );
         let known = (
             any_gauge(),
@@ -480,7 +493,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                     passes,
                     start_nuts,
                     texts,
-                    (tolerance, target, acceptance),
+                    (tolerance, target, acceptance, effort),
                     known,
                     unit,
                     invented,
@@ -499,6 +512,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                         gauge,
                         lacing_scatter,
                         acceptance,
+                        effort,
                         target,
                         notes: VisitNotes {
                             who: text(),

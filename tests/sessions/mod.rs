@@ -140,14 +140,14 @@ pub fn bits(advice: &Advice) -> Vec<u64> {
         choice.standing.this_press,
         choice.standing.next_piece,
         choice.recommended as f64,
-        choice.pieces_measuring_again,
+        choice.minutes_measuring_again,
         advice.smallest.spread_nm,
     ];
     for option in &choice.options {
         figures.extend(option.turns.iter().map(|turn| f64::from(*turn)));
         let forecast = &option.forecast;
         figures.extend([forecast.median_nm, forecast.ninety_nm, forecast.chance]);
-        figures.push(option.pieces);
+        figures.extend([option.pieces, option.minutes]);
     }
     figures.extend(advice.response.values());
     for station in 0..advice.response.stations() {

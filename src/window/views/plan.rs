@@ -4,7 +4,7 @@ use eframe::egui::{
     self, Align2, CornerRadius, Pos2, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::plan::{Forecast, OptionKind, PlanOption};
+use crate::plan::{Forecast, PlanOption};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{NextAct, PlanningProblem, Says};
 use crate::window::action::{Action, Then};
@@ -215,37 +215,16 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
         .advice()
         .map(|advice| advice.choice.recommended);
     let mut pressed = None;
-    let rows = scene.outlook.rows();
-    for (index, row) in rows.iter().enumerate() {
-        // The same turns may be the best in several ways; they are one row.
-        if rows
-            .iter()
-            .take(index)
-            .any(|earlier| earlier.turns == row.turns)
-        {
-            continue;
-        }
-        let notes: Vec<&str> = rows
-            .iter()
-            .enumerate()
-            .filter(|(_, same)| same.turns == row.turns)
-            .flat_map(|(same, option)| {
-                let recommended = (recommended == Some(same)).then(|| words.kind_recommended());
-                let kind = match option.kind {
-                    OptionKind::Outward => Some(words.kind_outward()),
-                    OptionKind::Smallest => Some(words.kind_smallest()),
-                    OptionKind::Leave | OptionKind::Nuts(_) => None,
-                };
-                recommended.into_iter().chain(kind)
-            })
-            .collect();
+    for (index, row) in scene.outlook.rows().iter().enumerate() {
+        let recommended = (recommended == Some(index)).then(|| words.kind_recommended());
+        let until = scene.figures.until_a_piece_passes(row);
+        let notes: Vec<&str> = recommended.into_iter().chain([until.as_str()]).collect();
         let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
         let shown = turns == preview;
         let line = Line {
             turns: &turns,
             forecast: row.forecast,
-            pieces: Some(row.pieces),
-            note: (!notes.is_empty()).then(|| notes.join(", ")),
+            note: notes.join(" · "),
             shown,
         };
         if plan_row(ui, scene, &line) {
@@ -264,12 +243,10 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     if !scene.outlook.rows().iter().any(is_a_row)
         && let Some(forecast) = scene.outlook.forecast(&preview)
     {
-        let note = Some(words.your_own_turns().to_owned());
         let line = Line {
             turns: &preview,
             forecast,
-            pieces: None,
-            note,
+            note: words.your_own_turns().to_owned(),
             shown: true,
         };
         plan_row(ui, scene, &line);
@@ -280,8 +257,7 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
 struct Line<'a> {
     turns: &'a [Notches],
     forecast: Forecast,
-    pieces: Option<f64>,
-    note: Option<String>,
+    note: String,
     shown: bool,
 }
 
@@ -305,17 +281,15 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     };
     let room = width - right_width - 26.0;
     let galley = painter.layout(turns.clone(), font, palette.ink, room);
-    let note = line
-        .note
-        .clone()
-        .map(|note| painter.layout(note, small.clone(), palette.muted, room));
-    let text_height = galley.size().y + note.as_ref().map_or(0.0, |note| note.size().y);
+    let note = painter.layout(line.note.clone(), small.clone(), palette.muted, room);
+    let text_height = galley.size().y + note.size().y;
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
     if line.shown {
         bring_once(ui, "plan row", &turns, &response);
     }
     let label = words.plan_row_label(&turns, &spread, &chance);
+    let label = format!("{label}; {}", line.note);
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));
     let (fill, edge) = match (line.shown, response.hovered() || response.has_focus()) {
         (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
@@ -327,9 +301,7 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let top = rect.center().y - text_height / 2.0;
     let left = rect.left() + 9.0;
     painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
-    if let Some(note) = note {
-        painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
-    }
+    painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
     let right = rect.right() - 9.0;
     painter.text(
         Pos2::new(right, rect.center().y - 8.0),
@@ -341,11 +313,7 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let at = Pos2::new(right - chance_galley.size().x, rect.center().y + 1.0);
     painter.galley(at, chance_galley, palette.ink);
     let ninety = figures.with_unit(&figures.predicted(line.forecast.ninety_nm));
-    let mut hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
-    if let Some(pieces) = line.pieces.filter(|pieces| pieces.is_finite()) {
-        hint.push('\n');
-        hint.push_str(&words.pieces_expected(figures.decimal(pieces, 1)));
-    }
+    let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
     response.on_hover_text(hint).clicked()
 }
 
