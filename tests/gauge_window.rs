@@ -11,7 +11,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{By, NodeT, Queryable};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::{Field, Session};
-use jawtrue::splice::{GAUGE_PRESETS, GaugeKind, LacingStudy};
+use jawtrue::splice::{GAUGE_PRESETS, GaugeKind};
 use jawtrue::store::Folders;
 use jawtrue::units::Unit;
 use jawtrue::window::{App, Surroundings};
@@ -318,25 +318,17 @@ fn two_lacings_tell_gauge_and_lacing_apart() {
     window.paste_at(&words.check_at_lacing("A", 1, 1, 1), table);
     window.click(words.check_use());
 
-    let knuckle = |lacing, arm, knuckle| -> Vec<f64> {
-        let pair = (0..2).map(|reading| nm(lacing, arm, knuckle, reading) as f64);
-        pair.collect()
-    };
-    let site = |lacing, arm| (0..3).map(|at| knuckle(lacing, arm, at)).collect();
-    let readings: Vec<Vec<Vec<Vec<f64>>>> = (0..arms)
-        .map(|arm| (0..2).map(|lacing| site(lacing, arm)).collect())
-        .collect();
-    let study = LacingStudy::of(&readings).unwrap();
+    // With numpy 2.4 from the table above, y[arm, lacing, knuckle, reading], for
+    // arms at 6, 18, 30 and 42: km = y.mean(3); g = ((y - km[..., None])**2).sum()
+    // / 24; cm = km.mean(2); k = 2 * ((km - cm[..., None])**2).sum() / 16; the
+    // lacing's mean square is 6 / 2 times the squares of cm about the arm and,
+    // lacing by lacing, a straight line over the arms (numpy.linalg.lstsq);
+    // gauge g**.5, next lacing ((k - g) / 2 + (l - k) / 6)**.5.
     let session = window.session();
     let repeatability = session.gauge.repeatability.as_ref().unwrap();
     let lacing = session.lacing_scatter.as_ref().unwrap();
-    let gauge = study.gauge.unwrap().sd_nm;
-    assert!(gauge > 100.0);
-    assert_eq!(repeatability.sd.length().nm(), gauge.round() as i64);
-    assert_eq!(
-        lacing.sd.length().nm(),
-        study.next_lacing.sd_nm.round() as i64
-    );
+    assert_eq!(repeatability.sd.length().nm(), 2_487);
+    assert_eq!(lacing.sd.length().nm(), 5_019);
 }
 
 #[test]

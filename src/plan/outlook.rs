@@ -12,6 +12,7 @@ use super::error::PlanError;
 use super::even_range::EvenRange;
 use super::gaussian::{add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
+use super::noise::scales;
 use super::search::MOST_ARMS;
 
 /// Whole-notch turns of every nut, out positive; places beyond the press's
@@ -25,6 +26,8 @@ pub struct Outlook {
     arms: usize,
     draws: usize,
     lacing_nm: f64,
+    /// How many times that it may be, a value per draw; none where it is known.
+    lacing_scales: Vec<f64>,
     /// Mean profile of the press with its present nuts; station by station, a
     /// value per draw.
     press: Vec<f64>,
@@ -122,11 +125,26 @@ impl Outlook {
         for laced in laced.chunks_exact_mut(draws.max(1)) {
             add_scaled(laced, noise.lacing_nm, strata.next_normal());
         }
+        // Estimated scatter is not known scatter: each draw has its own.
+        let nodes = scales(noise.lacing_freedom);
+        let mut lacing_scales = Vec::new();
+        if nodes.len() > 1 {
+            let shares = strata.next_uniform().iter();
+            let node =
+                |share: &f64| nodes[((share * nodes.len() as f64) as usize).min(nodes.len() - 1)];
+            lacing_scales.extend(shares.map(node));
+            for (laced, piece) in laced.chunks_exact_mut(draws).zip(piece.chunks_exact(draws)) {
+                for ((t, mean), scale) in laced.iter_mut().zip(piece).zip(&lacing_scales) {
+                    *t = mean + scale * (*t - mean);
+                }
+            }
+        }
         Ok(Self {
             stations,
             arms,
             draws,
             lacing_nm: noise.lacing_nm,
+            lacing_scales,
             press,
             piece,
             laced,
@@ -203,7 +221,8 @@ impl Outlook {
     }
 
     /// Probability that the spread of the next piece after `turns` is inside
-    /// the tolerance: the mean over the draws of the chance given each.
+    /// the tolerance: the mean over the draws of the chance given each, with
+    /// the lacing scatter of each.
     pub(super) fn next_piece_chance(
         &self,
         turns: &Turns,
@@ -236,7 +255,8 @@ impl Outlook {
             for (s, mean) in scratch.means.iter_mut().enumerate() {
                 *mean = scratch.profile[s * d + draw];
             }
-            sum += even.probability(&scratch.means);
+            let scale = self.lacing_scales.get(draw).copied().unwrap_or(1.0);
+            sum += even.probability_with(scale * self.lacing_nm, &scratch.means);
         }
         sum / d.max(1) as f64
     }
