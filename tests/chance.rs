@@ -210,6 +210,56 @@ fn lacing_scatter_that_is_estimated_is_students() {
     }
 }
 
+/// The same for the press itself after one pass read without error: its
+/// profile is the piece's, but for the lacing.
+#[test]
+fn a_press_known_from_one_lacing_is_students() {
+    let given = Response::from_fn(2, 2, |s, i| if s == i { NOTCH } else { 0.0 });
+    let prior = ResponsePrior::fixed(&given).unwrap();
+    let along = even_layout(2).along();
+    let read = [0.2500 * INCH, 0.2525 * INCH];
+    for (freedom, expected) in [
+        (f64::INFINITY, 0.880_672),
+        (9.0, 0.865_594),
+        (4.0, 0.847_942),
+        (2.0, 0.817_143),
+    ] {
+        let noise = Noise {
+            lacing_freedom: freedom,
+            repeatability_nm: 0.0,
+            step_nm: 0.0,
+            tilt_nm: 0.0,
+            deviation_nm: 0.3 * INCH,
+            ..Noise::assumed(0.0)
+        };
+        let model = Model {
+            prior: &prior,
+            along: &along,
+            noise,
+        };
+        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let mut scratch = OutlookScratch::default();
+        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        // A share of 512 draws: sqrt(0.15 / 512) = 0.017 without strata.
+        assert!(
+            (found.this_press - expected).abs() < 0.03,
+            "{freedom}: {found:?}"
+        );
+        // Deviations that were known to be small beforehand stay small.
+        let narrow = Noise {
+            deviation_nm: 1_000.0,
+            ..noise
+        };
+        let model = Model {
+            noise: narrow,
+            ..model
+        };
+        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        assert_eq!(found.this_press, 1.0);
+    }
+}
+
 /// The same for the readings of this piece, nothing known beforehand.
 #[test]
 fn readings_whose_scatter_is_estimated_are_students() {
@@ -321,7 +371,7 @@ fn the_same_session_gives_the_same_plan() {
 }
 
 const EXPECTED_TURNS: [i32; 4] = [2, 0, -1, 1];
-const EXPECTED_CHANCE: u64 = 0x3fe6_5612_7218_a13d;
+const EXPECTED_CHANCE: u64 = 0x3fe6_5612_7218_a13e;
 
 #[test]
 fn rows_are_what_they_say() {

@@ -327,7 +327,9 @@ fn odd_input_has_an_answer_or_an_error() {
     }
     let silent = Noise {
         lacing_nm: 0.0,
+        lacing_freedom: f64::INFINITY,
         repeatability_nm: 0.0,
+        repeatability_freedom: f64::INFINITY,
         step_nm: 0.0,
         deviation_nm: 0.0,
         shift_nm: 0.0,

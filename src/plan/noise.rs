@@ -1,6 +1,6 @@
 //! Every assumed scatter and every effort of the room, in one place.
 
-use crate::splice::{MeanVariance, assumed_repeatability_nm, chi_square_quantile};
+use crate::splice::{MeanVariance, assumed_repeatability_nm};
 
 use super::error::{PlanError, Quantity};
 
@@ -93,35 +93,6 @@ impl Noise {
         Ok(())
     }
 }
-
-/// How many times a scatter may be what it was estimated to be, each as likely
-/// as the others; 1 alone where it is as good as known.
-///
-/// Given an estimate s with f degrees of freedom the true scatter is
-/// s sqrt(f / chi^2_f), chi^2_f a chi-square value with f degrees of freedom
-/// (Gelman et al., Bayesian Data Analysis, 3rd ed. 2013, section 3.2), so what
-/// it scatters is Student's t: a mixture of normals over that scale. The
-/// mixture here has [`SCALES`] equal parts, at the middles of equal shares of
-/// the chi-square distribution.
-pub(super) fn scales(freedom: f64) -> Vec<f64> {
-    if freedom > KNOWN_FREEDOM {
-        return vec![1.0];
-    }
-    let share = |node: usize| (node as f64 + 0.5) / SCALES as f64;
-    let scale = |node| {
-        let value = chi_square_quantile(share(node), freedom)?;
-        Some((freedom / value).sqrt().min(MOST_SCALE))
-    };
-    (0..SCALES).map(|node| scale(node).unwrap_or(1.0)).collect()
-}
-
-/// Parts of the mixture of scales.
-const SCALES: usize = 4;
-/// Degrees of freedom from which a scatter is as good as known: one in a
-/// hundred either way.
-const KNOWN_FREEDOM: f64 = 5_000.0;
-/// No scatter is so many times what it was estimated to be.
-const MOST_SCALE: f64 = 10.0;
 
 /// Largest scatter taken: 10 mm.
 pub const MOST_SCATTER_NM: f64 = 1e7;

@@ -12,7 +12,7 @@ use super::error::PlanError;
 use super::even_range::EvenRange;
 use super::gaussian::{add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
-use super::noise::scales;
+use super::scales::{Scales, open_variance};
 use super::search::MOST_ARMS;
 
 /// Whole-notch turns of every nut, out positive; places beyond the press's
@@ -26,8 +26,7 @@ pub struct Outlook {
     arms: usize,
     draws: usize,
     lacing_nm: f64,
-    /// How many times that it may be, a value per draw; none where it is known.
-    lacing_scales: Vec<f64>,
+    scale: Scales,
     /// Mean profile of the press with its present nuts; station by station, a
     /// value per draw.
     press: Vec<f64>,
@@ -94,12 +93,19 @@ impl Outlook {
             values.fill(state.mean()[index]);
         }
         let mut strata = Strata::new(draws, purpose);
+        // What a known response leaves open of the profile, apart: it comes
+        // from the scatter of lacings and readings.
+        let mut open = vec![0.0; stations * draws];
         for column in 0..n {
             let scores = strata.next_normal();
             for row in column..n {
                 let weight = factor[row * n + column];
+                let values = match column.checked_sub(stations * arms) {
+                    None => &mut drawn[row * draws..(row + 1) * draws],
+                    Some(_) => &mut open[(row - stations * arms) * draws..][..draws],
+                };
                 if weight != 0.0 {
-                    add_scaled(&mut drawn[row * draws..(row + 1) * draws], weight, scores);
+                    add_scaled(values, weight, scores);
                 }
             }
         }
@@ -110,6 +116,18 @@ impl Outlook {
             let scores = strata.next_normal().iter();
             scores.map(|z| noise.tilt_nm * z).collect()
         };
+        let lacings: Vec<Vec<f64>> = (0..stations)
+            .map(|_| strata.next_normal().to_vec())
+            .collect();
+        let scale = Scales::of(learnt, open_variance(&factor, stations, arms), &mut strata);
+        for (press, open) in press
+            .chunks_exact_mut(draws.max(1))
+            .zip(open.chunks_exact(draws.max(1)))
+        {
+            for (draw, (t, open)) in press.iter_mut().zip(open).enumerate() {
+                *t += scale.profile(draw) * open;
+            }
+        }
         for (s, press) in press.chunks_exact_mut(draws.max(1)).enumerate() {
             for (arm, moved) in learnt.moved().iter().enumerate() {
                 let begin = (s * arms + arm) * draws;
@@ -122,21 +140,9 @@ impl Outlook {
             add_scaled(piece, learnt.along()[station], &tilts);
         }
         let mut laced = piece.clone();
-        for laced in laced.chunks_exact_mut(draws.max(1)) {
-            add_scaled(laced, noise.lacing_nm, strata.next_normal());
-        }
-        // Estimated scatter is not known scatter: each draw has its own.
-        let nodes = scales(noise.lacing_freedom);
-        let mut lacing_scales = Vec::new();
-        if nodes.len() > 1 {
-            let shares = strata.next_uniform().iter();
-            let node =
-                |share: &f64| nodes[((share * nodes.len() as f64) as usize).min(nodes.len() - 1)];
-            lacing_scales.extend(shares.map(node));
-            for (laced, piece) in laced.chunks_exact_mut(draws).zip(piece.chunks_exact(draws)) {
-                for ((t, mean), scale) in laced.iter_mut().zip(piece).zip(&lacing_scales) {
-                    *t = mean + scale * (*t - mean);
-                }
+        for (laced, scores) in laced.chunks_exact_mut(draws.max(1)).zip(&lacings) {
+            for (draw, (t, z)) in laced.iter_mut().zip(scores).enumerate() {
+                *t += noise.lacing_nm * scale.lacing(draw) * z;
             }
         }
         Ok(Self {
@@ -144,7 +150,7 @@ impl Outlook {
             arms,
             draws,
             lacing_nm: noise.lacing_nm,
-            lacing_scales,
+            scale,
             press,
             piece,
             laced,
@@ -255,8 +261,8 @@ impl Outlook {
             for (s, mean) in scratch.means.iter_mut().enumerate() {
                 *mean = scratch.profile[s * d + draw];
             }
-            let scale = self.lacing_scales.get(draw).copied().unwrap_or(1.0);
-            sum += even.probability_with(scale * self.lacing_nm, &scratch.means);
+            let lacing_nm = self.scale.lacing(draw) * self.lacing_nm;
+            sum += even.probability_with(lacing_nm, &scratch.means);
         }
         sum / d.max(1) as f64
     }

@@ -15,7 +15,7 @@ use super::draws::{Purpose, Strata};
 use super::even_range::EvenRange;
 use super::gaussian::{Gaussian, Observations, add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
-use super::noise::scales;
+use super::scales::scales;
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;
