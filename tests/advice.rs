@@ -347,6 +347,7 @@ fn one_advice_is_fixed() {
     let turns: Vec<i32> = advice.turns().iter().map(|turn| turn.0).collect();
     let forecast = advice.recommended().forecast;
     assert_eq!(turns, FIXED_TURNS);
+    println!("{forecast:?}");
     for (found, fixed) in [
         (forecast.chance, FIXED_CHANCE),
         (forecast.median_nm, FIXED_MEDIAN_NM),

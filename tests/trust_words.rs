@@ -39,11 +39,11 @@ fn a_caliper_that_uses_the_tolerance_up() {
     };
     check(
         &said(Language::English),
-        "This caliper uses up 69 per cent of the tolerance: take a micrometer with a step of 0.0001″.",
+        "This caliper uses up 63 per cent of the tolerance: take a micrometer with a step of 0.0001″.",
     );
     check(
         &said(Language::Spanish),
-        "Este calibrador consume el 69 por ciento de la tolerancia: tome un micrómetro con paso de 0,0001″.",
+        "Este calibrador consume el 63 por ciento de la tolerancia: tome un micrómetro con paso de 0,0001″.",
     );
     let mut gauge = Gauge::with_step(String::new(), TypedLength::from_length(STEP, Unit::Inch));
     let today = IsoDate::parse("2026-05-01").unwrap();

@@ -193,10 +193,12 @@ impl MeanVariance {
     /// counts as that, for no gauge reads better than it rounds.
     pub fn of(repeatability_nm: f64, step_nm: f64, repeats: usize) -> Self {
         let rounding = step_nm * step_nm / 12.0;
-        let normal = (repeatability_nm * repeatability_nm - rounding).max(0.0);
+        // What is no number stays none, so that it cannot pass for certainty.
+        let not_below = |value: f64| if value < 0.0 { 0.0 } else { value };
+        let normal = not_below(repeatability_nm * repeatability_nm - rounding);
         let stays_nm2 = rounding_that_stays(normal, step_nm);
         Self {
-            averages_nm2: (normal + rounding - stays_nm2).max(0.0) / repeats.max(1) as f64,
+            averages_nm2: not_below(normal + rounding - stays_nm2) / repeats.max(1) as f64,
             stays_nm2,
         }
     }
