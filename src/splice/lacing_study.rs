@@ -41,10 +41,11 @@ pub struct StudiedOn<'a> {
 
 /// Where the scatter comes from, as standard deviations in nanometres.
 ///
-/// Model: y = arm + lacing shift + lacing tilt x place + e_lacing(arm, lacing)
-/// + e_knuckle + e_gauge. The arms are what the press is and no scatter; a
-/// shift that a whole lacing shares cancels in the spread, and its tilt is
-/// reckoned with apart wherever lacings are: both are taken out.
+/// Model: y is the sum of the arm, the lacing's shift, the lacing's tilt times
+/// the place, and the errors of lacing (at an arm), knuckle and gauge. The arms
+/// are what the press is and no scatter; a shift that a whole lacing shares
+/// cancels in the spread, and its tilt is reckoned with apart wherever lacings
+/// are: both are taken out.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LacingStudy {
     /// One reading to the next of one knuckle; `None` when every knuckle was
