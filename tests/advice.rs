@@ -362,9 +362,9 @@ fn one_advice_is_fixed() {
 }
 
 const FIXED_TURNS: [i32; 4] = [1, 0, 1, 0];
-const FIXED_CHANCE: f64 = 0.965_189_330_019_253_2;
-const FIXED_MEDIAN_NM: f64 = 39_350.936_594_406_14;
-const FIXED_NINETY_NM: f64 = 64_159.508_132_492_19;
+const FIXED_CHANCE: f64 = 0.940_056_065_942_611_2;
+const FIXED_MEDIAN_NM: f64 = 40_854.640_060_963_11;
+const FIXED_NINETY_NM: f64 = 69_980.754_933_336_75;
 
 /// Section and rod data narrow what is believed; data that make no sense are
 /// refused, and data less certain than the belief change nothing.

@@ -64,7 +64,7 @@ impl Shop {
         Self {
             scatter,
             noise: Noise {
-                repeatability_nm: scatter.repeatability_nm,
+                repeatability_nm: scatter.shown_nm(),
                 ..Noise::assumed(scatter.step_nm)
             },
             arms,

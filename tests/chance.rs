@@ -173,6 +173,123 @@ fn a_known_press_has_the_chance_of_its_lacing_scatter() {
     assert!(found.this_press > found.next_piece);
 }
 
+/// Two stations of a known press, 0.0025 in apart: their difference in the
+/// next piece, lacing estimated with f degrees of freedom, is Student's t.
+/// scipy 1.17, l = 0.0003 * sqrt(2):
+/// `t.cdf(0.0005 / l, f) - t.cdf(-0.0055 / l, f)`.
+#[test]
+fn lacing_scatter_that_is_estimated_is_students() {
+    let given = Response::from_fn(2, 2, |s, i| if s == i { NOTCH } else { 0.0 });
+    let prior = ResponsePrior::fixed(&given).unwrap();
+    let along = even_layout(2).along();
+    let read = [0.2500 * INCH, 0.2525 * INCH];
+    for (freedom, expected) in [
+        (f64::INFINITY, 0.880_672),
+        (9.0, 0.865_594),
+        (4.0, 0.847_942),
+        (2.0, 0.817_143),
+    ] {
+        let model = Model {
+            prior: &prior,
+            along: &along,
+            noise: Noise {
+                lacing_freedom: freedom,
+                repeatability_nm: 0.0,
+                step_nm: 0.0,
+                tilt_nm: 0.0,
+                ..Noise::assumed(0.0)
+            },
+        };
+        let passes = vec![pass(&[0; 2], &read, 2); 1_000];
+        let learnt = Learnt::from_passes(&model, &passes).unwrap();
+        let mut scratch = OutlookScratch::default();
+        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        // Four scales stand for all of them.
+        assert!(
+            (found.next_piece - expected).abs() < 0.006,
+            "{freedom}: {found:?}"
+        );
+    }
+}
+
+/// The same for the press itself after one pass read without error: its
+/// profile is the piece's, but for the lacing.
+#[test]
+fn a_press_known_from_one_lacing_is_students() {
+    let given = Response::from_fn(2, 2, |s, i| if s == i { NOTCH } else { 0.0 });
+    let prior = ResponsePrior::fixed(&given).unwrap();
+    let along = even_layout(2).along();
+    let read = [0.2500 * INCH, 0.2525 * INCH];
+    for (freedom, expected) in [
+        (f64::INFINITY, 0.880_672),
+        (9.0, 0.865_594),
+        (4.0, 0.847_942),
+        (2.0, 0.817_143),
+    ] {
+        let noise = Noise {
+            lacing_freedom: freedom,
+            repeatability_nm: 0.0,
+            step_nm: 0.0,
+            tilt_nm: 0.0,
+            deviation_nm: 0.3 * INCH,
+            ..Noise::assumed(0.0)
+        };
+        let model = Model {
+            prior: &prior,
+            along: &along,
+            noise,
+        };
+        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let mut scratch = OutlookScratch::default();
+        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        // A share of 512 draws: sqrt(0.15 / 512) = 0.017 without strata.
+        assert!(
+            (found.this_press - expected).abs() < 0.03,
+            "{freedom}: {found:?}"
+        );
+        // Deviations that were known to be small beforehand stay small.
+        let narrow = Noise {
+            deviation_nm: 1_000.0,
+            ..noise
+        };
+        let model = Model {
+            noise: narrow,
+            ..model
+        };
+        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        assert_eq!(found.this_press, 1.0);
+    }
+}
+
+/// The same for the readings of this piece, nothing known beforehand.
+#[test]
+fn readings_whose_scatter_is_estimated_are_students() {
+    let prior = prior(2);
+    let along = even_layout(2).along();
+    let read = [0.2500 * INCH, 0.2525 * INCH];
+    for (freedom, expected) in [
+        (f64::INFINITY, 0.880_672),
+        (9.0, 0.865_594),
+        (4.0, 0.847_942),
+        (2.0, 0.817_143),
+    ] {
+        let model = Model {
+            prior: &prior,
+            along: &along,
+            noise: Noise {
+                repeatability_nm: 0.0003 * INCH,
+                repeatability_freedom: freedom,
+                deviation_nm: 0.3 * INCH,
+                ..Noise::assumed(0.0)
+            },
+        };
+        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
+        let found = this_piece_chance(&learnt, &[0, 1], TOLERANCE).unwrap();
+        assert!((found - expected).abs() < 0.012, "{freedom}: {found}");
+    }
+}
+
 #[test]
 fn this_piece_knows_only_the_error_of_its_readings() {
     let prior = prior(3);

@@ -224,7 +224,7 @@ fn there_and_back_shows_the_drift_and_cancels_it() {
         "0.2500 0.2640 | 0.2520 0.2620 | 0.2540 0.2600 | 0.2560 0.2580"
     );
     shop.shows("The readings crept up by 0.014");
-    shop.shows("going there and back has cancelled it");
+    shop.shows("Going there and back has cancelled it.");
     let spread = shop.session().spread_of(0).unwrap();
     assert_eq!(spread.value.nm_f64(), 0.0);
 }

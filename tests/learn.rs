@@ -114,6 +114,10 @@ fn agrees_with_generalized_least_squares() {
         .iter()
         .map(|row| row.iter().zip(&mean).map(|(a, b)| a * b).sum())
         .collect();
+    // Rounding that repeats share when readings scatter half a step before it:
+    // the first term of the sum; the second is a millionth of a millionth.
+    let pi_square = core::f64::consts::PI.powi(2);
+    let shared = noise.step_nm.powi(2) / (2.0 * pi_square) * (-pi_square).exp();
     for (p, pass) in passes.iter().enumerate() {
         for (s, reading) in pass.readings.iter().enumerate() {
             let Some(reading) = reading else { continue };
@@ -126,8 +130,8 @@ fn agrees_with_generalized_least_squares() {
             row[13 + 2 * p] = 1.0;
             row[14 + 2 * p] = along[s];
             let variance = noise.lacing_nm.powi(2)
-                + noise.repeatability_nm.powi(2) / f64::from(reading.repeats)
-                + noise.step_nm.powi(2) / 12.0;
+                + (noise.repeatability_nm.powi(2) - shared) / f64::from(reading.repeats)
+                + shared;
             for a in 0..n {
                 right[a] += row[a] * (reading.mean_nm - 0.25 * INCH) / variance;
                 for b in 0..n {
@@ -200,7 +204,7 @@ fn truth_lies_within_what_was_learnt() {
         tilt_nm: 0.0007 * INCH,
     };
     let noise = Noise {
-        repeatability_nm: scatter.repeatability_nm,
+        repeatability_nm: scatter.shown_nm(),
         ..Noise::assumed(scatter.step_nm)
     };
     let model = Model {
@@ -369,7 +373,9 @@ fn odd_input_has_an_answer_or_an_error() {
     }
     let silent = Noise {
         lacing_nm: 0.0,
+        lacing_freedom: f64::INFINITY,
         repeatability_nm: 0.0,
+        repeatability_freedom: f64::INFINITY,
         step_nm: 0.0,
         deviation_nm: 0.0,
         shift_nm: 0.0,

@@ -1,42 +1,18 @@
 //! What settles a verdict that is too close to call.
 
+use jawtrue::plan::{NormalValue, range_probability};
 use jawtrue::splice::{Again, Judging, ReadStation, Settling, Unsettled, Verdict, settling};
 use jawtrue::units::Length;
 
 const INCH: f64 = 25_400_000.0;
 
-fn normal_below(z: f64) -> f64 {
-    0.5 * libm::erfc(-z / 2_f64.sqrt())
-}
-
-/// Range of independent normals: sum_i int f_i(x) prod_{j != i} [F_j(x + r) -
-/// F_j(x)] dx (David & Nagaraja, Order Statistics), by the midpoint rule.
+/// Of independent stations, none of which was expected to be anything before.
 fn range_chance(means: &[f64], deviations: &[f64], limit: f64) -> Option<f64> {
-    let mut sum = 0.0;
-    for (i, (mean, deviation)) in means.iter().zip(deviations).enumerate() {
-        let panels = 400;
-        for panel in 0..panels {
-            let z = -8.0 + 16.0 * (f64::from(panel) + 0.5) / f64::from(panels);
-            let x = mean + z * deviation;
-            let mut product = (-z * z / 2.0).exp() / (2.0 * std::f64::consts::PI).sqrt();
-            for (j, (mean, deviation)) in means.iter().zip(deviations).enumerate() {
-                if j != i {
-                    let below = |x: f64| normal_below((x - mean) / deviation);
-                    product *= below(x + limit) - below(x);
-                }
-            }
-            sum += product * 16.0 / f64::from(panels);
-        }
-    }
-    Some(sum.clamp(0.0, 1.0))
-}
-
-#[test]
-fn the_stand_in_for_the_chance_is_right() {
-    // Quadrature of scipy 1.17: means 0, 1.5, 3, 1, 2; sigmas .3 .5 .3 .5 .4;
-    // r = 3.
-    let found = range_chance(&[0.0, 1.5, 3.0, 1.0, 2.0], &[0.3, 0.5, 0.3, 0.5, 0.4], 3.0);
-    assert!((found.unwrap() - 0.4866584068).abs() < 1e-8);
+    let values = means.iter().zip(deviations);
+    let values: Vec<NormalValue> = values
+        .map(|(&mean, &deviation)| NormalValue { mean, deviation })
+        .collect();
+    range_probability(&values, limit)
 }
 
 fn stations(inches: &[f64]) -> Vec<ReadStation> {
@@ -94,13 +70,15 @@ fn readings_go_where_they_help() {
 
 #[test]
 fn a_coarse_step_wants_another_gauge() {
-    // 0.001 in steps: the difference of two stations keeps 0.0004 in of doubt
-    // for ever, 0.0005 in inside is 1.2 of that.
-    let found = judged(&[0.2500, 0.2475, 0.2490, 0.2488], 25_400, 0.0003, 0.0);
+    // 0.001 in steps and readings that never differ: the difference of two
+    // stations keeps 0.0004 in of doubt for ever, 0.0005 in inside is 1.2 of
+    // that. With steps of 0.0005 in, half a step of scatter and two readings it
+    // is 0.0005 in / sqrt 3, and 0.0005 in 1.73 of that: above 1.645.
+    let found = judged(&[0.2500, 0.2475, 0.2490, 0.2488], 25_400, 0.0, 0.0);
     assert_eq!(
         found,
         Settling::FinerGauge {
-            step: Length::from_nm(2_540),
+            step: Length::from_nm(12_700),
             to: Verdict::Inside,
             because: Unsettled::Step,
         }

@@ -4,7 +4,7 @@ use jawtrue::plan::{
     Learnt, Model, Noise, ResponsePrior, StationReading, TestPass, this_piece_chance,
 };
 use jawtrue::press::Response;
-use jawtrue::splice::{Drift, TimedReading, Verdict};
+use jawtrue::splice::{Drift, Scatter, ScatterSource, TimedReading, Verdict};
 
 /// JCGM 100:2008 (GUM), H.3, table H.6: calibration of a thermometer (data read in a
 /// public copy of the table). Readings t_k in degrees, corrections b_k; published: slope y2 =
@@ -34,16 +34,21 @@ fn a_drift_is_the_straight_line_of_the_gums_thermometer() {
         turn: turn - 21_521,
         nm: 1e6 * degrees,
     });
-    let drift = Drift::of(&readings, 1, 1e6 * 0.003_497_564).unwrap();
+    let drift = Drift::of(&readings, 1).unwrap();
+    // Eleven readings, two constants of the line.
+    assert_eq!(drift.residuals.freedom, 9.0);
+    let sd_nm = drift.residuals.sd_nm().unwrap();
+    assert!((sd_nm / 1e6 - 0.003_497_564).abs() < 5e-9, "{sd_nm}");
+    let over = drift.over_pass(Scatter {
+        sd_nm,
+        freedom: 9.0,
+        source: ScatterSource::Repeats(1),
+    });
     // Over 26.511 - 21.521 = 4.990 degrees.
-    let slope = drift.over_pass.value_nm / 1e6 / 4.990;
-    let u = drift.over_pass.u_nm / 1e6 / 4.990;
+    let slope = over.value_nm / 1e6 / 4.990;
+    let u = over.u_nm / 1e6 / 4.990;
     assert!((slope - 0.002_182_7).abs() < 5e-8, "{slope}");
     assert!((u - 0.000_667_94).abs() < 5e-9, "{u}");
-    // In the middle, at 24.016 degrees: y1 + 4.016 y2 with y1 = -0.17120379 (published
-    // -0.1712).
-    let middle = drift.cancelled_nm[0].unwrap() / 1e6;
-    assert!((middle - (-0.171_203_79 + 4.016 * 0.002_182_7)).abs() < 1e-6);
 }
 
 /// The chance that a difference of two stations, read with this standard
@@ -61,6 +66,8 @@ fn chance(difference_nm: f64, u_nm: f64, tolerance_nm: f64) -> f64 {
             deviation_nm: 1e7,
             shift_nm: 0.0,
             tilt_nm: 0.0,
+            lacing_freedom: f64::INFINITY,
+            repeatability_freedom: f64::INFINITY,
         },
     };
     let reading = |mean_nm| {

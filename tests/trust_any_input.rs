@@ -110,7 +110,7 @@ proptest! {
             .enumerate()
             .map(|(turn, &nm)| TimedReading { station: turn % 3, turn, nm })
             .collect();
-        let _ = Drift::of(&readings, 2, 1.0);
+        let _ = Drift::of(&readings, 2);
     }
 
     #[test]

@@ -6,7 +6,7 @@ use std::time::Duration;
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::press::{Arm, Press};
-use jawtrue::session::{AcceptedBy, Confidence, Document, Edit, Session};
+use jawtrue::session::{AcceptedBy, Confidence, Document, Edit, Field, Session};
 use jawtrue::store::Expected;
 use jawtrue::units::{Sign, TypedLength, Unit};
 use jawtrue::words::Language;
@@ -22,8 +22,8 @@ fn inch(text: &str) -> TypedLength {
     TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
 }
 
-/// Four arms, each read once with a step of 0.0005 in: inside by plain
-/// comparison, but not for sure.
+/// Four arms, each read once with a step of 0.0005 in and a known
+/// repeatability: inside by plain comparison, but not for sure.
 fn too_close() -> Session {
     let arm = |position| Arm {
         position: inch(position),
@@ -54,6 +54,12 @@ fn too_close() -> Session {
     };
     document.apply(&pass).unwrap();
     document.apply(&fill).unwrap();
+    let known = Edit::Set {
+        field: Field::GaugeRepeatability,
+        text: "0.00029".to_owned(),
+        bare: Unit::Inch,
+    };
+    document.apply(&known).unwrap();
     document.session().clone()
 }
 
@@ -92,8 +98,8 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     harness.get_by_label("Too close to call. To settle it, measure A once more.");
     assert_eq!(harness.get_all_by_label("≈ too close to call").count(), 2);
 
-    // Every figure behind it, to be checked by hand: 0.00025 and 0.0005 /
-    // sqrt 12 make 0.00029, twice that in squares 0.00041.
+    // Every figure behind it, to be checked by hand: a reading scatters
+    // 0.00029, rounding included; twice that in squares is 0.00041.
     click(&mut harness, Role::Button, "How this was worked out");
     harness.get_by_label("Uncertainty of the spread, this press");
     assert_eq!(harness.get_all_by_label("0.00029″").count(), 4);

@@ -22,6 +22,7 @@ mod passes;
 mod piece;
 mod prior;
 mod range;
+mod scales;
 mod search;
 mod shapes;
 mod suspicion;

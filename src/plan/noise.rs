@@ -1,5 +1,7 @@
 //! Every assumed scatter and every effort of the room, in one place.
 
+use crate::splice::{MeanVariance, assumed_repeatability_nm};
+
 use super::error::{PlanError, Quantity};
 
 /// Nanometres in an inch.
@@ -14,9 +16,15 @@ const INCH_NM: f64 = 25_400_000.0;
 pub struct Noise {
     /// One lacing to the next at one place with nothing changed.
     pub lacing_nm: f64,
-    /// One reading to the next of the same place of the same piece.
+    /// Degrees of freedom that is known with; infinite where it is taken as
+    /// known.
+    pub lacing_freedom: f64,
+    /// One reading to the next of the same place of the same piece, as the
+    /// gauge shows them: with their rounding to its step.
     pub repeatability_nm: f64,
-    /// Step of the gauge (not a standard deviation: its variance is step^2/12).
+    /// Degrees of freedom that is known with, likewise.
+    pub repeatability_freedom: f64,
+    /// Step of the gauge (not a standard deviation).
     pub step_nm: f64,
     /// Deviations of the profile from level before anything is known of it.
     pub deviation_nm: f64,
@@ -28,12 +36,15 @@ pub struct Noise {
 
 impl Noise {
     /// The assumptions made until there are data: lacing 0.0003 in,
-    /// repeatability half a gauge step, deviations 0.004 in, shift 0.002 in,
-    /// tilt 0.0007 in end to end.
+    /// repeatability half a gauge step with its rounding, deviations 0.004 in, shift 0.002 in,
+    /// tilt 0.0007 in end to end. Scatters are taken as known until they are
+    /// said not to be.
     pub fn assumed(step_nm: f64) -> Self {
         Self {
             lacing_nm: 0.000_3 * INCH_NM,
-            repeatability_nm: 0.5 * step_nm,
+            lacing_freedom: f64::INFINITY,
+            repeatability_nm: assumed_repeatability_nm(step_nm),
+            repeatability_freedom: f64::INFINITY,
             step_nm,
             deviation_nm: 0.004 * INCH_NM,
             shift_nm: 0.002 * INCH_NM,
@@ -41,14 +52,10 @@ impl Noise {
         }
     }
 
-    /// Variance of the mean of `repeats` readings about the true thickness:
-    /// repeatability^2 / repeats + step^2 / 12.
-    ///
-    /// The share of the step does not shrink with repeats: readings that
-    /// scatter less than the step all round to the same side.
+    /// Variance of the mean of `repeats` readings about the true thickness;
+    /// see [`MeanVariance`].
     pub fn reading_variance(&self, repeats: u32) -> f64 {
-        self.repeatability_nm * self.repeatability_nm / f64::from(repeats.max(1))
-            + self.step_nm * self.step_nm / 12.0
+        MeanVariance::of(self.repeatability_nm, self.step_nm, repeats as usize).total_nm2()
     }
 
     /// Variance of a station mean of one piece about the press's own profile,
@@ -72,6 +79,14 @@ impl Noise {
             (self.tilt_nm, Quantity::Tilt),
         ] {
             if !(0.0..=MOST_SCATTER_NM).contains(&value) {
+                return Err(PlanError::OutOfRange(quantity));
+            }
+        }
+        for (freedom, quantity) in [
+            (self.lacing_freedom, Quantity::Lacing),
+            (self.repeatability_freedom, Quantity::Repeatability),
+        ] {
+            if !(freedom > 0.0) {
                 return Err(PlanError::OutOfRange(quantity));
             }
         }

@@ -12,6 +12,7 @@ use super::error::PlanError;
 use super::even_range::EvenRange;
 use super::gaussian::{add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
+use super::scales::{Scales, open_variance};
 use super::search::MOST_ARMS;
 
 /// Whole-notch turns of every nut, out positive; places beyond the press's
@@ -25,6 +26,7 @@ pub struct Outlook {
     arms: usize,
     draws: usize,
     lacing_nm: f64,
+    scale: Scales,
     /// Mean profile of the press with its present nuts; station by station, a
     /// value per draw.
     press: Vec<f64>,
@@ -91,12 +93,19 @@ impl Outlook {
             values.fill(state.mean()[index]);
         }
         let mut strata = Strata::new(draws, purpose);
+        // What a known response leaves open of the profile, apart: it comes
+        // from the scatter of lacings and readings.
+        let mut open = vec![0.0; stations * draws];
         for column in 0..n {
             let scores = strata.next_normal();
             for row in column..n {
                 let weight = factor[row * n + column];
+                let values = match column.checked_sub(stations * arms) {
+                    None => &mut drawn[row * draws..(row + 1) * draws],
+                    Some(_) => &mut open[(row - stations * arms) * draws..][..draws],
+                };
                 if weight != 0.0 {
-                    add_scaled(&mut drawn[row * draws..(row + 1) * draws], weight, scores);
+                    add_scaled(values, weight, scores);
                 }
             }
         }
@@ -107,6 +116,18 @@ impl Outlook {
             let scores = strata.next_normal().iter();
             scores.map(|z| noise.tilt_nm * z).collect()
         };
+        let lacings: Vec<Vec<f64>> = (0..stations)
+            .map(|_| strata.next_normal().to_vec())
+            .collect();
+        let scale = Scales::of(learnt, open_variance(&factor, stations, arms), &mut strata);
+        for (press, open) in press
+            .chunks_exact_mut(draws.max(1))
+            .zip(open.chunks_exact(draws.max(1)))
+        {
+            for (draw, (t, open)) in press.iter_mut().zip(open).enumerate() {
+                *t += scale.profile(draw) * open;
+            }
+        }
         for (s, press) in press.chunks_exact_mut(draws.max(1)).enumerate() {
             for (arm, moved) in learnt.moved().iter().enumerate() {
                 let begin = (s * arms + arm) * draws;
@@ -119,14 +140,17 @@ impl Outlook {
             add_scaled(piece, learnt.along()[station], &tilts);
         }
         let mut laced = piece.clone();
-        for laced in laced.chunks_exact_mut(draws.max(1)) {
-            add_scaled(laced, noise.lacing_nm, strata.next_normal());
+        for (laced, scores) in laced.chunks_exact_mut(draws.max(1)).zip(&lacings) {
+            for (draw, (t, z)) in laced.iter_mut().zip(scores).enumerate() {
+                *t += noise.lacing_nm * scale.lacing(draw) * z;
+            }
         }
         Ok(Self {
             stations,
             arms,
             draws,
             lacing_nm: noise.lacing_nm,
+            scale,
             press,
             piece,
             laced,
@@ -224,7 +248,8 @@ impl Outlook {
     }
 
     /// Probability that the spread of the next piece after `turns` is inside
-    /// the tolerance: the mean over the draws of the chance given each.
+    /// the tolerance: the mean over the draws of the chance given each, with
+    /// the lacing scatter of each.
     pub(super) fn next_piece_chance(
         &self,
         turns: &Turns,
@@ -257,7 +282,8 @@ impl Outlook {
             for (s, mean) in scratch.means.iter_mut().enumerate() {
                 *mean = scratch.profile[s * d + draw];
             }
-            sum += even.probability(&scratch.means);
+            let lacing_nm = self.scale.lacing(draw) * self.lacing_nm;
+            sum += even.probability_with(lacing_nm, &scratch.means);
         }
         sum / d.max(1) as f64
     }

@@ -9,10 +9,13 @@
 //! as any other beforehand; on a press that is known to be near level they then
 //! make too much of a large spread, most of which is gauge error.
 
+use core::ops::Range;
+
 use super::draws::{Purpose, Strata};
 use super::even_range::EvenRange;
 use super::gaussian::{Gaussian, Observations, add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
+use super::scales::scales;
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;
@@ -29,6 +32,8 @@ pub struct Piece {
     /// Means of the readings, about the same reference.
     read_nm: Vec<f64>,
     lacing_nm: f64,
+    /// How many times what it was estimated to be the readings may scatter.
+    scales: Vec<f64>,
     /// Standard normal scores, [`DRAWS`] for each station: every chance is
     /// stated on the same ones.
     scores: Vec<f64>,
@@ -49,6 +54,7 @@ impl Piece {
             expected: Gaussian::new(Vec::new(), Vec::new()).ok()?,
             read_nm: Vec::new(),
             lacing_nm: noise.lacing_nm,
+            scales: scales(noise.repeatability_freedom),
             scores: Vec::new(),
             range: EvenRange::new(1.0, 1.0),
         };
@@ -109,7 +115,8 @@ impl Piece {
     /// thickness is N(m + K (y - m), P - K P) with K = P (P + D)^-1. P is no
     /// less than lacing^2 in any direction, so the outcome is no less than the
     /// smallest lacing^2 d / (lacing^2 + d): that much is integrated exactly,
-    /// the rest is drawn, always alike. `None` for deviations that are negative
+    /// the rest is drawn, always alike. Where the readings' scatter is estimated,
+    /// equal parts of the draws have it smaller and larger ([`scales`]). `None` for deviations that are negative
     /// or not finite, or of another number.
     pub fn chance(&self, deviations_nm: &[f64], tolerance_nm: f64) -> Option<f64> {
         let n = self.stations.len();
@@ -117,6 +124,25 @@ impl Piece {
         if deviations_nm.len() != n || !deviations_nm.iter().all(sound) || tolerance_nm.is_nan() {
             return None;
         }
+        let parts = self.scales.len().max(1);
+        let mut sum = 0.0;
+        for (part, scale) in self.scales.iter().enumerate() {
+            let scaled: Vec<f64> = deviations_nm.iter().map(|d| scale * d).collect();
+            let draws = part * DRAWS / parts..(part + 1) * DRAWS / parts;
+            sum += self.chances(&scaled, tolerance_nm, draws)?;
+        }
+        Some((sum / DRAWS as f64).clamp(0.0, 1.0))
+    }
+
+    /// The sum of the chances over some of the draws.
+    fn chances(
+        &self,
+        deviations_nm: &[f64],
+        tolerance_nm: f64,
+        draws: Range<usize>,
+    ) -> Option<f64> {
+        let n = self.stations.len();
+        let count = draws.len();
         let mut noise = vec![0.0; n * n];
         for (index, deviation) in deviations_nm.iter().enumerate() {
             // A nanometre always remains, so that nothing is divided by nought.
@@ -140,25 +166,26 @@ impl Piece {
             *variance = (*variance - even).max(0.0);
         }
         cholesky_semidefinite(&mut factor, n).ok()?;
-        let mut drawn = vec![0.0; n * DRAWS];
-        for (values, mean) in drawn.chunks_exact_mut(DRAWS).zip(thickness.mean()) {
+        let mut drawn = vec![0.0; n * count];
+        for (values, mean) in drawn.chunks_exact_mut(count).zip(thickness.mean()) {
             values.fill(*mean);
         }
         for (column, scores) in self.scores.chunks_exact(DRAWS).enumerate() {
+            let scores = &scores[draws.clone()];
             for row in column..n {
                 let weight = factor[row * n + column];
-                add_scaled(&mut drawn[row * DRAWS..(row + 1) * DRAWS], weight, scores);
+                add_scaled(&mut drawn[row * count..(row + 1) * count], weight, scores);
             }
         }
         let range = self.range.clone().put_to(even.sqrt(), tolerance_nm);
         let mut means = vec![0.0; n];
         let mut sum = 0.0;
-        for draw in 0..DRAWS {
+        for draw in 0..count {
             for (station, mean) in means.iter_mut().enumerate() {
-                *mean = drawn[station * DRAWS + draw];
+                *mean = drawn[station * count + draw];
             }
             sum += range.probability(&means);
         }
-        Some((sum / DRAWS as f64).clamp(0.0, 1.0))
+        Some(sum)
     }
 }

@@ -272,11 +272,16 @@ impl Session {
     /// The scatter of this session's readings and lacings, and how far from
     /// level the press is to be expected: what is known, else what is assumed.
     pub fn noise(&self) -> Noise {
-        let noise = noise(
-            self.gauge.step.length(),
-            Some(self.repeatability().sd_nm),
-            Some(self.lacing().sd_nm),
-        );
+        let (repeatability, lacing) = (self.repeatability(), self.lacing());
+        let noise = Noise {
+            repeatability_freedom: repeatability.freedom,
+            lacing_freedom: lacing.freedom,
+            ..noise(
+                self.gauge.step.length(),
+                Some(repeatability.sd_nm),
+                Some(lacing.sd_nm),
+            )
+        };
         // The session's own evidence may have come back with its press file.
         // Arms that stood elsewhere are another press.
         let own = self.arm_places();

@@ -59,6 +59,9 @@ pub enum Says {
     },
     /// Inside by the plain comparison, and not as sure as the shop asks for.
     NotSureEnough,
+    /// Outside, by single readings and only just: one more reading there costs
+    /// less than a piece.
+    OutsideJust,
     /// Outside.
     Outside,
 }
@@ -193,6 +196,11 @@ impl Session {
         if advice.accepted {
             let next_is_poor = advice.choice.standing.next_piece < POOR;
             return (Says::Passes { next_is_poor }, self.closing());
+        }
+        let once_more = view.gate.pass.map(|pass| self.repeat_before_outside(pass));
+        let once_more = once_more.unwrap_or_default();
+        if !once_more.is_empty() {
+            return (Says::OutsideJust, NextAct::MeasureAgain(once_more));
         }
         let says = if inside {
             Says::NotSureEnough

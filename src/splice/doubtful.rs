@@ -7,7 +7,6 @@
 
 use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step};
 
-use super::budget::step_u_nm;
 use super::student::student_critical;
 use super::{Cell, Pooled, Reading, Sample, Scatter};
 
@@ -412,9 +411,8 @@ impl PieceCheck<'_> {
             return f64::INFINITY;
         };
         let n = readings.get(station).map_or(0, Vec::len) as f64;
-        let step_u = step_u_nm(self.step);
-        let reading = scatter.sd_nm * scatter.sd_nm + step_u * step_u;
-        t * (reading * (1.0 + 2.0 / n.max(1.0))).sqrt()
+        // The scatter holds the rounding.
+        t * scatter.sd_nm * (1.0 + 2.0 / n.max(1.0)).sqrt()
     }
 }
 

@@ -2,7 +2,8 @@
 
 use crate::units::Length;
 
-use super::budget::step_u_nm;
+use super::budget::MeanVariance;
+use super::scatter::assumed_repeatability_nm;
 
 /// A verdict at a chosen confidence.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -45,7 +46,7 @@ pub struct ReadStation {
 pub struct Judging<'a> {
     /// The counting stations that were read.
     pub stations: &'a [ReadStation],
-    /// Standard deviation of one reading, nm.
+    /// Standard deviation of one reading with its rounding, nm.
     pub repeatability_nm: f64,
     /// Step of the gauge.
     pub step: Length,
@@ -126,10 +127,8 @@ const MOST_READINGS: usize = 40;
 const MOST_OUTERMOST: usize = 8;
 /// Most further lacings that are asked for.
 const MOST_LACINGS: usize = 5;
-/// Repeatability assumed of a finer gauge, in its steps, and the readings of
-/// every station that are reckoned with.
-const FINER_REPEATABILITY: f64 = 0.5;
-const FINER_REPEATS: f64 = 2.0;
+/// Readings of every station with a finer gauge that are reckoned with.
+const FINER_REPEATS: usize = 2;
 
 /// Works out what would settle the verdict.
 ///
@@ -137,8 +136,8 @@ const FINER_REPEATS: f64 = 2.0;
 /// of independent normal values with these means and standard deviations is
 /// at most `limit`, or `None`; `finer_steps` are the steps of gauges at hand.
 ///
-/// The variance of a station mean is lacing^2 + repeatability^2 / n +
-/// step^2 / 12. First the limit of endless readings is looked at; only if it
+/// The variance of a station mean is lacing^2 and that of [`MeanVariance`].
+/// First the limit of endless readings is looked at; only if it
 /// settles the verdict are readings dealt out, each to the station where it
 /// moves the chance most, and in the end those that were not needed are taken
 /// back. At most about 400 chances are reckoned; of 40 stations that takes
@@ -204,25 +203,32 @@ impl<F: Fn(&[f64], &[f64], f64) -> Option<f64>> Weighing<'_, F> {
         })
     }
 
-    /// What no reading of this piece takes away.
-    fn floor(&self) -> f64 {
-        let step = step_u_nm(self.judging.step);
-        step * step + self.judging.lacing_nm * self.judging.lacing_nm
+    /// The variance of a station mean of so many readings with a gauge.
+    fn variance(&self, repeatability_nm: f64, step: Length, repeats: usize) -> f64 {
+        let read = MeanVariance::of(repeatability_nm, step.nm_f64(), repeats);
+        self.lacing_variance() + read.total_nm2()
     }
 
-    fn reading_variance(&self) -> f64 {
-        self.judging.repeatability_nm * self.judging.repeatability_nm
+    fn read(&self, repeats: usize) -> f64 {
+        self.variance(self.judging.repeatability_nm, self.judging.step, repeats)
+    }
+
+    fn lacing_variance(&self) -> f64 {
+        self.judging.lacing_nm * self.judging.lacing_nm
     }
 
     fn with(&self, more: &[usize]) -> Option<Weighed> {
         self.at(|index, station| {
             let more = more.get(index).copied().unwrap_or(0);
-            self.floor() + self.reading_variance() / (station.repeats.max(1) + more) as f64
+            self.read(station.repeats.max(1) + more)
         })
     }
 
+    /// With what no reading of this piece takes away.
     fn in_the_end(&self) -> Option<Weighed> {
-        self.at(|_, _| self.floor())
+        let (sd_nm, step) = (self.judging.repeatability_nm, self.judging.step);
+        let read = MeanVariance::of(sd_nm, step.nm_f64(), 1);
+        self.at(|_, _| self.lacing_variance() + read.stays_nm2)
     }
 
     /// Readings that settle the verdict to `to`, one after the other where
@@ -299,10 +305,8 @@ impl<F: Fn(&[f64], &[f64], f64) -> Option<f64>> Weighing<'_, F> {
             return None;
         }
         (1..=MOST_LACINGS).find_map(|lacings| {
-            let weighed = self.at(|_, station| {
-                let once = self.floor() + self.reading_variance() / station.repeats.max(1) as f64;
-                once / (lacings + 1) as f64
-            })?;
+            let weighed =
+                self.at(|_, station| self.read(station.repeats) / (lacings + 1) as f64)?;
             (weighed.verdict != Verdict::TooClose).then_some((lacings, weighed.verdict))
         })
     }
@@ -316,14 +320,8 @@ impl<F: Fn(&[f64], &[f64], f64) -> Option<f64>> Weighing<'_, F> {
             .collect();
         finer.sort_unstable_by(|a, b| b.cmp(a));
         finer.into_iter().find_map(|step| {
-            let repeatability = FINER_REPEATABILITY * step.nm_f64();
-            let rounding = step_u_nm(step);
-            let lacing = self.judging.lacing_nm;
-            let weighed = self.at(|_, _| {
-                lacing * lacing
-                    + rounding * rounding
-                    + repeatability * repeatability / FINER_REPEATS
-            })?;
+            let assumed = assumed_repeatability_nm(step.nm_f64());
+            let weighed = self.at(|_, _| self.variance(assumed, step, FINER_REPEATS))?;
             (weighed.verdict != Verdict::TooClose).then_some((step, weighed.verdict))
         })
     }

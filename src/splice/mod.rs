@@ -13,6 +13,7 @@ mod gauge_kind;
 mod gauge_line;
 mod gauge_study;
 mod grubbs;
+mod laced_again;
 mod lacing_study;
 mod least_squares;
 mod level;
@@ -36,9 +37,10 @@ mod walk;
 pub use band::Band;
 pub use belt::BeltVariation;
 pub use budget::{
-    Budget, Cause, Contribution, Distribution, Source, combined, station_budgets, step_u_nm,
+    Budget, Cause, Contribution, Distribution, MeanVariance, Source, combined, station_budgets,
+    step_u_nm,
 };
-pub use chi_square::chi_square_above;
+pub use chi_square::{chi_square_above, chi_square_quantile};
 pub use doubtful::{Doubtful, PieceCheck, WhyDoubtful, doubtful};
 pub use drift::{Drift, DriftProblem, TimedReading};
 pub use flip::{EvenPart, FlipProblem, FlipStation, FlipTest, OddPart};
@@ -47,7 +49,8 @@ pub use gauge_kind::{GAUGE_PRESETS, GaugeKind, GaugePreset, PublishedIn};
 pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};
 pub use gauge_study::{GaugeStudy, Interaction, StudyMethod, StudyProblem, StudyTable};
 pub use grubbs::{Furthest, generalised_esd, grubbs, grubbs_critical};
-pub use lacing_study::{LacingStudy, LacingStudyProblem};
+pub use laced_again::{LacedAgain, LacedAlike};
+pub use lacing_study::{LacingStudy, LacingStudyProblem, StudiedOn};
 pub use level::LevelStanding;
 pub use measure_again::{Again, Judging, ReadStation, Settling, Unsettled, Verdict, settling};
 pub use misfit::{Misfit, WhyMisfit, misfits};
@@ -57,7 +60,7 @@ pub use pooled::Pooled;
 pub use profile::{Profile, StationMean};
 pub use reading::{Cell, Kept, Reading, Struck};
 pub use sample::Sample;
-pub use scatter::{ASSUMED_LACING, Scatter, ScatterSource};
+pub use scatter::{ASSUMED_LACING, Scatter, ScatterSource, assumed_repeatability_nm};
 pub use shape::{Beside, Measured, Outermost, STANDS_OUT, Shape};
 pub use spread::Spread;
 pub use station::{Station, StationName, StationPlace};

@@ -270,8 +270,8 @@ texts! {
         es: "Persona {person}, ronda {round}, nudillo {knuckle}: falta la lectura."
     }
     lacing_study_read_once {
-        en: "Every knuckle was read once, so the gauge's own scatter is within the knuckles'.",
-        es: "Cada nudillo se leyó una vez, así que la dispersión del instrumento está dentro de la de los nudillos."
+        en: "Every knuckle was read once, so the known repeatability of the gauge was taken off the knuckles' scatter.",
+        es: "Cada nudillo se leyó una vez, así que de la dispersión de los nudillos se quitó la repetibilidad conocida del instrumento."
     }
     lacing_study_knuckle(sd) {
         en: "One knuckle to its neighbour: standard deviation {sd}",

@@ -170,8 +170,8 @@ texts! {
         es: "Fija la dispersión entre engrapados; cada nudillo se leyó una vez, así que nada se sabe del instrumento solo."
     }
     check_use_people {
-        en: "Sets the repeatability of the gauge to gauge and people together, by analysis of variance.",
-        es: "Fija como repetibilidad la del instrumento y las personas juntos, por análisis de varianza."
+        en: "Sets the repeatability of the gauge to what differs within one person's readings, by analysis of variance. That one person reads higher than another cancels in a spread: let one person measure a whole piece.",
+        es: "Fija como repetibilidad lo que varía en las lecturas de una misma persona, por análisis de varianza. Que una persona lea más que otra se cancela en la diferencia: que una sola persona mida toda la pieza."
     }
     check_clear { en: "Clear what was typed", es: "Borrar lo escrito" }
     check_bring_back { en: "Bring back what was cleared", es: "Recuperar lo borrado" }

@@ -55,6 +55,12 @@ impl Figures {
                 let confidence = of.session.acceptance.confidence;
                 self.not_sure_enough_sentence(of.this_piece.unwrap_or(0.0), confidence)
             }
+            Says::OutsideJust => {
+                let pass = of.gate.pass.unwrap_or_default();
+                let stations = of.session.repeat_before_outside(pass);
+                let names = |station: usize| of.session.station_name(station);
+                self.repeat_before_outside_sentence(&stations, &names)
+            }
             Says::Outside => of.shape.map_or_else(
                 || words.shape_unread().to_owned(),
                 |shape| self.shape_sentence(shape),

@@ -243,7 +243,7 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let (sentence, colour) = match step.says {
         Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
         Says::Unread => (words.crew_unread().to_owned(), ink),
-        Says::Doubtful | Says::TurnsCannotBe => (
+        Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => (
             scene.spoken(&step, |of| figures.headline(&step, of)),
             palette.caution,
         ),

@@ -427,7 +427,8 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
 /// The drift over a pass read there and back, in words.
 fn drift_sentence(scene: &Scene<'_>, pass: usize) -> Option<String> {
     let drift = scene.session.drift(pass)?;
-    Some(scene.figures.drift_sentence(&drift))
+    let repeatability = scene.session.repeatability();
+    Some(scene.figures.drift_sentence(&drift, repeatability))
 }
 
 /// What was last read, what is wrong, and how the gauge's port stands.

@@ -175,8 +175,7 @@ pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
             let line = Line {
                 turns: &turns,
                 forecast,
-                pieces: None,
-                note: None,
+                note: String::new(),
                 shown: turns == scene.preview(),
             };
             let room = Vec2::new(width - main - ui.spacing().item_spacing.x, TARGET);
@@ -282,7 +281,12 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let room = width - right_width - 26.0;
     let galley = painter.layout(turns.clone(), font, palette.ink, room);
     let note = painter.layout(line.note.clone(), small.clone(), palette.muted, room);
-    let text_height = galley.size().y + note.size().y;
+    let note_height = if line.note.is_empty() {
+        0.0
+    } else {
+        note.size().y
+    };
+    let text_height = galley.size().y + note_height;
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
     if line.shown {
