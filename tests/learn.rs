@@ -206,6 +206,8 @@ fn truth_lies_within_what_was_learnt() {
     let noise = Noise {
         repeatability_nm: scatter.shown_nm(),
         ..Noise::assumed(scatter.step_nm)
+        lacing_freedom: f64::INFINITY,
+        repeatability_freedom: f64::INFINITY,
     };
     let model = Model {
         prior: &prior,

@@ -247,7 +247,12 @@ pub(super) fn verdict(session: &Session, gate: &Gate, figures: &Figures) -> Stri
         match gate.stands {
             Stands::Inside => sentences.push(words.stands_inside().to_owned()),
             Stands::Outside => {
-                sentences.push(words.stands_outside(name(spread.thickest), name(spread.thinnest)))
+                let ends = (name(spread.thickest), name(spread.thinnest));
+                sentences.push(words.stands_outside(ends.0, ends.1));
+                let again = gate.pass.map(|pass| session.repeat_before_outside(pass));
+                if let Some(again) = again.filter(|again| !again.is_empty()) {
+                    sentences.push(figures.repeat_before_outside_sentence(&again, &name));
+                }
             }
             Stands::NotLaced | Stands::Unread | Stands::Open => {}
         }
