@@ -251,8 +251,17 @@ impl App {
     }
 
     fn edit(&mut self, edit: &Edit, now: f64) {
+        let blank = matches!(edit, Edit::Enter { text, .. } if text.trim().is_empty());
+        if blank && self.session().passes.is_empty() {
+            return;
+        }
+        let opening = self.opening_first_pass(edit);
+        let edit = opening.as_ref().unwrap_or(edit);
         match self.changing(|document| document.apply(&noted(edit))) {
             Ok(_) => {
+                if opening.is_some() {
+                    self.view.visit.go_to(Stage::Measure);
+                }
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
                     // Turns that are kept start from a pass by its number.
@@ -264,6 +273,20 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
         }
+    }
+
+    /// The first readings of a visit, or how they are taken, open its first
+    /// pass: the change that does both. None where there is a pass already.
+    fn opening_first_pass(&self, edit: &Edit) -> Option<Edit> {
+        let reads = matches!(
+            edit,
+            Edit::Enter { .. } | Edit::Fill { .. } | Edit::SetWalk { .. }
+        );
+        let add = Edit::AddPass {
+            turns: Vec::new(),
+            laced: String::new(),
+        };
+        (reads && self.session().passes.is_empty()).then(|| Edit::Together(vec![add, edit.clone()]))
     }
 
     pub(super) fn say(&mut self, tone: Tone, sentence: String, now: f64) {
@@ -309,6 +332,7 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.forget();
         self.preferences.unit = None;
+        self.view.wants_focus = Some((0, 0));
     }
 
     /// Saves where the document belongs. `fallback` is what is expected of

@@ -14,6 +14,7 @@ mod gauge_port;
 mod guided;
 mod history;
 mod import_form;
+mod in_sight;
 mod layout;
 mod messages;
 mod outlook;

@@ -62,6 +62,8 @@ pub enum Dialog {
     TypePath(super::action::PathFor, String),
     /// Work kept aside before a crash.
     Leftovers,
+    /// What a later start of the program offers.
+    Welcome,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
     /// Readings from a CSV file or pasted text.
@@ -89,6 +91,8 @@ pub struct ViewState {
     pub editing: Option<Editing>,
     /// The cell that is to have the keyboard at the next frame.
     pub wants_focus: Option<(usize, usize)>,
+    /// The keypad beside the readings.
+    pub keypad: super::views::keypad::Keypad,
     /// The dialog in front.
     pub dialog: Option<Dialog>,
     /// The first repeat column on show, where they do not all fit.
@@ -105,6 +109,8 @@ pub struct ViewState {
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
     pub plan_wants_focus: bool,
+    /// Frames for which a wish for the keyboard has not been granted.
+    pub waited: u8,
     /// Whether only one column fits, and which is on show then.
     pub one_column: bool,
     /// See `one_column`.

@@ -170,7 +170,6 @@ texts! {
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }
     gauge_line(gauge, step) { en: "{gauge}, step {step}; Enter goes on", es: "{gauge}, paso {step}; Intro sigue" }
-    first_pass { en: "Open the first pass", es: "Abrir la primera pasada" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "mean", es: "media" }
     reading_label(repeat, station) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
@@ -195,7 +194,7 @@ texts! {
 
     // The one sentence.
     nothing_laced { en: "No test piece has been laced yet.", es: "Aún no se ha engrapado ninguna pieza de prueba." }
-    nothing_laced_next { en: "Lace a full-width test piece, mark it at the centre of every arm, and open the first pass to type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y abra la primera pasada para escribir sus lecturas." }
+    nothing_laced_next { en: "Lace a full-width test piece, mark it at the centre of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     nothing_read_next { en: "A short-leg knuckle and the long leg beside it in one reading; type each into the grid. Two arms make a spread.", es: "Un nudillo de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
     stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
@@ -303,13 +302,9 @@ texts! {
     other_unit_on_show { en: "Another unit than the session's own is on show; a bare number typed here is taken in the unit on show.", es: "Se muestra otra unidad que la de la sesión; un número sin unidad se toma en la unidad mostrada." }
     arm_positions { en: "Arm positions", es: "Posición de los brazos" }
     arm_positions_hint { en: "from the jaw's left end: 6  18  30  42", es: "desde la izquierda de la mordaza: 6  18  30  42" }
-    arms_count(count) { en: "{count} arms", es: "{count} brazos" }
-    fewer_arms { en: "One arm fewer", es: "Un brazo menos" }
-    more_arms { en: "One arm more", es: "Un brazo más" }
-    space_evenly { en: "Space them evenly", es: "Repartir por igual" }
     metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31 % looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Nuts now", es: "Tuercas ahora" }
-    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive, one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, afuera positivo, una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive: -4 for all, or one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, afuera positivo: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
     not_whole_notches(found) { en: "Expected a whole number of notches such as -4, found “{found}”.", es: "Se esperaba un número entero de ranuras como -4 y se encontró «{found}»." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_visit { en: "The visit", es: "La visita" }

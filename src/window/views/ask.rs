@@ -15,7 +15,7 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::widgets::{button, field, muted, title};
 use super::{
-    gauge, gauge_check, import, make_safe, marks, new_session, port_settings, properties,
+    gauge, gauge_check, import, make_safe, marks, new_session, port_settings, properties, welcome,
     worked_out,
 };
 
@@ -62,9 +62,15 @@ pub fn show(
                     contents(ui, scene, &mut dialog, messages, leftovers)
                 });
         });
-    // Work kept aside must be answered for, not waved away.
+    // Work kept aside must be answered for, not waved away; and a click beside
+    // a dialog throws nothing away that was typed into it.
     let must_answer = matches!(dialog, Dialog::Leftovers);
-    if modal.should_close() && !must_answer {
+    let beside = modal.backdrop_response.clicked();
+    let only_tells = matches!(
+        dialog,
+        Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages | Dialog::Welcome
+    );
+    if modal.should_close() && !must_answer && (only_tells || !beside) {
         if dialog == Dialog::GaugeCheck {
             gauge_check::leave(scene);
         }
@@ -96,6 +102,7 @@ fn contents(
         Dialog::FileExists(path) => exists(ui, scene, path),
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
+        Dialog::Welcome => welcome::show(ui, scene),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
         Dialog::Help => help(ui, scene),
         Dialog::About => about(ui, scene),

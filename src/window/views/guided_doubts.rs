@@ -8,7 +8,7 @@ use crate::window::action::Action;
 use crate::window::guided::Guided;
 
 use super::Scene;
-use super::guided::centred;
+use super::widgets::centred;
 
 /// Asks about readings of this walk that look mistyped.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {

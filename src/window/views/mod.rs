@@ -4,6 +4,7 @@
 pub mod ask;
 pub mod belt;
 pub mod canvas;
+pub mod cells;
 pub mod chart;
 pub mod crew;
 pub mod crew_picture;
@@ -15,7 +16,9 @@ pub mod guided;
 pub mod guided_doubts;
 pub mod headline;
 pub mod import;
+pub mod jaw_sketch;
 pub mod jaws;
+pub mod keypad;
 pub mod labels;
 pub mod make_safe;
 pub mod marks;
@@ -44,6 +47,7 @@ pub mod steps;
 pub mod toast;
 pub mod top_bar;
 pub mod verdict_lines;
+pub mod welcome;
 pub mod what_if;
 pub mod why;
 pub mod widgets;
@@ -113,6 +117,15 @@ impl Scene<'_> {
             .chain(std::iter::repeat(Notches(0)))
             .take(arms)
             .collect()
+    }
+
+    /// Whether an example is on show that nobody has touched yet.
+    pub fn untouched_example(&self) -> bool {
+        let (can_undo, _) = self.undo_redo;
+        self.session.invented
+            && !can_undo
+            && !self.unsaved
+            && self.view.preview == Preview::Recommended
     }
 
     /// Nut positions of the pass on show.

@@ -8,13 +8,13 @@ use eframe::egui::{
 use crate::plan::{Forecast, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{NotJudged, PlanningProblem};
-use crate::window::action::Action;
+use crate::window::action::{Action, Then};
 use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
 use super::what_if;
-use super::widgets::{main_button, muted, title};
+use super::widgets::{bring_once, main_button, muted, title};
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -78,14 +78,30 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         if width >= ONE_ROW {
             ui.horizontal(|ui| {
                 let main = Vec2::new(width - LESSER - 6.0, TARGET);
-                ui.allocate_ui(main, |ui| act_main(ui, scene));
+                ui.allocate_ui(main, |ui| next_act(ui, scene));
                 act_lesser(ui, scene, LESSER);
             });
         } else {
-            act_main(ui, scene);
+            next_act(ui, scene);
             ui.horizontal(|ui| act_lesser(ui, scene, width));
         }
     });
+}
+
+/// The next act. An example nobody has touched is there to be looked at; what
+/// is to be done then is to begin with one's own press.
+fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if !scene.untouched_example() {
+        act_main(ui, scene);
+        return;
+    }
+    let start = main_button(ui, scene.palette, scene.words().start_own(), true);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        start.request_focus();
+    }
+    if start.clicked() {
+        scene.ask(Action::Leave(Then::New));
+    }
 }
 
 /// The button that notes the turns, or opens a pass without any.
@@ -144,8 +160,41 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     }
 }
 
-/// The cautions that stand wherever turns are shown.
-pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
+/// Share of a single column's width that the main button below a picture takes,
+/// least and most.
+const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
+
+/// What stands below the picture where it has the window to itself: the row
+/// that is recommended and the next act.
+pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let (share, least, most) = MAIN_BELOW;
+    let width = ui.available_width();
+    let main = (width * share).clamp(least, most);
+    let row = scene.outlook.advice().and_then(|advice| {
+        let row = scene.outlook.rows().get(advice.choice.recommended)?;
+        let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        Some((turns, row.forecast))
+    });
+    ui.horizontal(|ui| {
+        if let Some((turns, forecast)) = row {
+            let line = Line {
+                turns: &turns,
+                forecast,
+                pieces: None,
+                note: None,
+                shown: turns == scene.preview(),
+            };
+            let room = Vec2::new(width - main - ui.spacing().item_spacing.x, TARGET);
+            let row = ui.allocate_ui(room, |ui| plan_row(ui, scene, &line));
+            if row.inner {
+                scene.ask(Action::Preview(turns));
+            }
+        }
+        next_act(ui, scene);
+    });
+}
+
+fn caution_job(scene: &Scene<'_>) -> LayoutJob {
     let words = scene.words();
     let ink = scene.palette.caution;
     let mut text = LayoutJob::default();
@@ -153,7 +202,19 @@ pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     let heading = format!("⚠ {} ", words.caution_heading());
     text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
     text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
-    ui.add(egui::Label::new(text).wrap());
+    text
+}
+
+/// Height the cautions take over the whole width.
+pub fn cautions_height(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    let mut text = caution_job(scene);
+    text.wrap.max_width = ui.available_width() - 24.0;
+    ui.fonts_mut(|fonts| fonts.layout_job(text)).size().y + 10.0
+}
+
+/// The cautions that stand wherever turns are shown.
+pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
+    ui.add(egui::Label::new(caution_job(scene)).wrap());
 }
 
 /// The same as a card of a column.
@@ -291,6 +352,9 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let text_height = galley.size().y + note.as_ref().map_or(0.0, |note| note.size().y);
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
+    if line.shown {
+        bring_once(ui, "plan row", &turns, &response);
+    }
     let label = words.plan_row_label(&turns, &spread, &chance);
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));
     let (fill, edge) = match (line.shown, response.hovered() || response.has_focus()) {
