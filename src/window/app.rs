@@ -26,6 +26,10 @@ use super::views::{self, Scene};
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
 
+/// Frames after which the window is where it belongs: the zoom is not in force
+/// in the first, and the desktop takes its time.
+const PLACED: u8 = 4;
+
 /// What the window may use of the machine it runs on.
 #[derive(Debug, Clone)]
 pub struct Surroundings {
@@ -58,8 +62,8 @@ pub struct App {
     pub(super) leftovers: Vec<Leftover>,
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
-    /// Whether the window was brought into sight.
-    placed: bool,
+    /// Frames in which the window was brought into sight.
+    placed: u8,
     pub(super) listening: super::gauge_port::Listening,
     outlook: Outlook,
     advisor: Advisor,
@@ -122,7 +126,7 @@ impl App {
             leftovers,
             after_save: None,
             may_close: false,
-            placed: false,
+            placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
@@ -331,7 +335,9 @@ impl App {
 impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
-        self.placed = self.placed || self.preferences.place.bring_into_sight(ctx);
+        if self.placed < PLACED {
+            self.placed += u8::from(self.preferences.place.bring_into_sight(ctx));
+        }
         self.preferences.place.note(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);

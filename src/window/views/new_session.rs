@@ -256,7 +256,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
         ui.separator();
         ui.horizontal(|ui| enter(&field(ui, words.nuts_at_start(), &mut form.nuts, 160.0)));
         ui.label(muted(palette, words.nuts_at_start_hint()));
-        egui::Grid::new("new session, customary")
+        egui::Grid::new("customary")
             .num_columns(2)
             .spacing([12.0, 8.0])
             .show(ui, |ui| {
