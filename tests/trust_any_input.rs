@@ -119,10 +119,10 @@ proptest! {
     /// with an odd b, and readings that creep by the same amount each.
     #[test]
     fn odd_belts_and_even_creep_are_found_again(
-        jaw in vec(-1e6..1e6, 3),
-        odd in -1e5..1e5,
-        shift in -1e5..1e5,
-        creep in -1e4..1e4,
+        jaw in vec(-1e6..1e6_f64, 3),
+        odd in -1e5..1e5_f64,
+        shift in -1e5..1e5_f64,
+        creep in -1e4..1e4_f64,
     ) {
         let near = |found: f64, expected: f64| (found - expected).abs() < 1e-6;
         let station = |position_nm: f64, jaw: f64, belt: f64| FlipStation {
