@@ -118,27 +118,34 @@ fn options_keep_wishes() {
 
 #[test]
 fn what_was_not_read_is_left_out() {
+    let uncounted = |station| Edit::SetCounts {
+        station,
+        counts: false,
+    };
     let session = found(&["0.2500", "", "0.2560", "0.2450"]);
+    assert!(matches!(
+        advice(&session, Wishes::default()),
+        Err(PlanningProblem::NotClear(_))
+    ));
+    // Nobody asks for the reading of a station that does not count.
+    let session = with(&session, &[uncounted(1)]);
     let first = advised(&session);
     assert_eq!(first.counting, [0, 2, 3]);
     assert_eq!(first.held, [ArmIndex(1)]);
     assert_eq!(first.bounds[1], TurnBounds { least: 0, most: 0 });
     assert_eq!(first.turns()[1], Notches(0));
     assert_eq!(first.preview_nm(&first.turns())[1], None);
-    // Read before, but not now: it still counts, its nut is still left.
+    // Read before, but not now.
     let session = laced(&session, &[1, 0, 0, 0], &["0.2530", "0.2550", "", "0.2460"]);
-    let second = advised(&session);
-    assert_eq!(second.counting, [0, 1, 2, 3]);
+    assert!(advice(&session, Wishes::default()).is_err());
+    let second = advised(&with(&session, &[uncounted(2)]));
+    assert_eq!(second.counting, [0, 3]);
     assert_eq!(second.held, [ArmIndex(2)]);
-    assert_eq!(second.choice.standing.this_piece, None);
     assert_eq!(second.learnt_from.passes, 2);
     // A station that does not count is predicted all the same.
     let session = with(
-        &session,
-        &[Edit::SetCounts {
-            station: 3,
-            counts: false,
-        }],
+        &found(&["0.2500", "0.2510", "0.2560", "0.2450"]),
+        &[uncounted(3)],
     );
     let third = advised(&session);
     assert_eq!(third.counting, [0, 1, 2]);
@@ -146,7 +153,7 @@ fn what_was_not_read_is_left_out() {
     let nothing = found(&["", "", "0.25"]);
     assert!(matches!(
         advice(&nothing, Wishes::default()),
-        Err(PlanningProblem::NotJudged(_))
+        Err(PlanningProblem::NotClear(_))
     ));
 }
 

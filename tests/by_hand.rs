@@ -27,6 +27,7 @@ fn metric() -> Session {
         arms: ["300", "900"].map(arm).to_vec(),
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     };
     let session = Session::new("metric".into(), Unit::Millimetre, press);
     let rows = [["0.1", "0"], ["0", "0.1"]].map(|row| row.map(str::to_owned).to_vec());

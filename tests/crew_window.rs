@@ -454,7 +454,7 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
     harness.get_by_label("⚠ These turns cannot be made:");
     let limit = "Nut C would stand at 7, past its last safe notch 6: no pin passes there";
     press(&mut harness, Modifiers::NONE, Key::F11);
-    harness.get_by_label("These turns cannot be made: past the limit at B, C.");
+    harness.get_by_label("These turns can't be made: past the limit at B, C.");
     can_be_read_across_the_shop(&harness, [1400.0, 900.0]);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     let opening = "At B the opening would be 0.002″ short: the jaw would not open far enough";

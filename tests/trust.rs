@@ -3,7 +3,7 @@
 use jawtrue::plan::Noise;
 use jawtrue::press::{Arm, Press};
 use jawtrue::session::{
-    AcceptedBy, Confidence, Document, Edit, EditProblem, Field, IsoDate, KnownScatter, NotJudged,
+    AcceptedBy, Confidence, Document, Edit, EditProblem, Field, Gate, IsoDate, KnownScatter,
     PlanningProblem, PriorShelf, Session, SessionProblem, VerdictWorkspace, Whose,
 };
 use jawtrue::splice::{
@@ -26,6 +26,7 @@ fn document(rows: [&str; 4]) -> Document {
     };
     let press = Press {
         drive: Default::default(),
+        left_hand_thread: false,
         name: String::new(),
         jaw_length: inch("48"),
         arms: ["6", "18", "30", "42"].map(arm).to_vec(),
@@ -62,7 +63,12 @@ fn set(document: &mut Document, field: Field, text: &str) -> Result<bool, EditPr
 
 #[test]
 fn a_struck_reading_stays_and_does_not_count() {
-    let mut document = document([".2500 .2600", ".2500 .2500", ".2505", ".2500"]);
+    let mut document = document([
+        ".2500 .2525",
+        ".2500 .2500 .2500",
+        ".2505 .2505",
+        ".2500 .2500",
+    ]);
     let place = |struck: Option<Struck>| match struck {
         Some(struck) => Edit::Strike {
             pass: 0,
@@ -89,7 +95,7 @@ fn a_struck_reading_stays_and_does_not_count() {
     };
     assert!(document.apply(&place(Some(struck.clone()))).unwrap());
     let pass = &document.session().passes[0];
-    assert_eq!(pass.cell(0, 1).text(), ".2600 in");
+    assert_eq!(pass.cell(0, 1).text(), ".2525 in");
     assert_eq!(pass.cell(0, 1).reading().unwrap().struck, Some(struck));
     let mean = pass.profile().mean(0).unwrap();
     assert_eq!(mean, inch("0.25").length().into());
@@ -222,7 +228,10 @@ fn the_session_says_what_would_settle_it() {
     // The press is known less well than the piece.
     assert_eq!(verdicts.press.verdict, Verdict::TooClose);
     let none = session.verdicts(7, Confidence::default(), &shelf, &mut workspace);
-    assert_eq!(none, Err(PlanningProblem::NotJudged(NotJudged::NoPass)));
+    assert_eq!(
+        none,
+        Err(PlanningProblem::NotClear(Box::new(Gate::default())))
+    );
 }
 
 #[test]

@@ -33,6 +33,7 @@ fn too_close() -> Session {
     };
     let press = Press {
         drive: Default::default(),
+        left_hand_thread: false,
         name: String::new(),
         jaw_length: inch("48"),
         arms: ["6", "18", "30", "42"].map(arm).to_vec(),
@@ -164,7 +165,7 @@ fn the_shop_may_ask_for_its_confidence() {
     }
     press(&mut harness, Modifiers::COMMAND, Key::N);
     type_at(&mut harness, ENGLISH.field_jaw_length(), "48");
-    type_at(&mut harness, ENGLISH.arm_positions(), "6 18 30 42");
+    type_at(&mut harness, ENGLISH.first_arm_at(), "6");
     click(&mut harness, Role::Button, ENGLISH.start_session());
     assert!(harness.state().session().passes.is_empty());
     assert_eq!(harness.state().session().acceptance.confidence, confidence);

@@ -21,6 +21,8 @@ pub struct Press {
     pub nut_travel: Option<TypedLength>,
     /// What drives the moving jaw.
     pub drive: JawDrive,
+    /// Whether rods and nuts have left-hand threads.
+    pub left_hand_thread: bool,
 }
 
 /// Why a press cannot be as it was described.

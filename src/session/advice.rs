@@ -13,8 +13,8 @@ use crate::press::{ArmIndex, Notches, Response};
 use super::belief::{Belief, BeliefMemo, Known};
 use super::common_turn::CommonTurn;
 use super::{
-    AcceptedBy, Judged, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach,
-    ResponseSource, Session, Verdicts, Wishes,
+    AcceptedBy, Gate, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach, ResponseSource,
+    Session, Stands, Verdicts, Wishes,
 };
 
 /// Memory for advising, kept from call to call.
@@ -50,8 +50,8 @@ pub struct LearntFrom {
 /// What to do after a pass, and why.
 #[derive(Debug, Clone)]
 pub struct Advice {
-    /// How the pass stands by the plain comparison.
-    pub judged: Judged,
+    /// How the pass stands by the plain comparison; clear.
+    pub gate: Gate,
     /// Whether that is accepted by the shop's rule: nothing is then
     /// recommended to be turned.
     pub accepted: bool,
@@ -111,8 +111,8 @@ impl Session {
         shelf: &PriorShelf,
         workspace: &mut AdviceWorkspace,
     ) -> Result<Advice, PlanningProblem> {
-        // Without a verdict there is nothing to work out.
-        self.judged(pass)?;
+        // What is missing or doubtful comes before any advice.
+        self.clear_gate(pass)?;
         let Known {
             belief,
             passes,
@@ -125,7 +125,7 @@ impl Session {
             ResponseSource::Learnt => None,
         };
         let Planning {
-            judged,
+            gate,
             smallest,
             proven,
             held,
@@ -135,7 +135,7 @@ impl Session {
         let bounds = wished_bounds(&planning.bounds, wishes)?;
         let counting = self.counting_stations(&passes);
         let tolerance_nm = self.tolerance.length().nm_f64();
-        let inside = judged.spread.value <= self.tolerance.length().into();
+        let inside = gate.stands == Stands::Inside;
         let chance = match self.acceptance.by {
             AcceptedBy::PlainComparison => None,
             AcceptedBy::Confidence => this_piece_chance(&learnt, &counting, tolerance_nm),
@@ -159,7 +159,7 @@ impl Session {
             choice.recommended = 0;
         }
         let mut advice = Advice {
-            judged,
+            gate,
             accepted,
             choice,
             smallest,
@@ -293,7 +293,7 @@ impl Advice {
     ) -> Result<Verdicts, PlanError> {
         let confidence = session.acceptance.confidence;
         session.verdicts_from(
-            self.judged.pass,
+            self.gate.pass.unwrap_or_default(),
             confidence,
             &self.learnt,
             &self.counting,

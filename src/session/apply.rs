@@ -49,11 +49,8 @@ impl Session {
                 rows,
                 bare,
             } => self.fill(*pass, *station, *repeat, rows, *bare),
-            Edit::ReadInOtherUnit {
-                pass,
-                station,
-                repeat,
-            } => self.read_in_other_unit(*pass, *station, *repeat),
+            Edit::TakeLikely { pass, readings } => self.take_likely(*pass, readings),
+            Edit::KeepDoubtful { pass, readings, by } => self.keep_doubtful(*pass, readings, by),
             Edit::Strike {
                 pass,
                 station,
@@ -185,6 +182,10 @@ impl Session {
                 self.press.drive.short_chains = *fitted;
                 Ok(())
             }
+            Edit::SetLeftHandThread(left) => {
+                self.press.left_hand_thread = *left;
+                Ok(())
+            }
         }
     }
 
@@ -199,7 +200,7 @@ impl Session {
             .ok_or(EditProblem::NothingThere)
     }
 
-    fn cell_mut(
+    pub(super) fn cell_mut(
         &mut self,
         pass: usize,
         station: usize,
@@ -254,24 +255,6 @@ impl Session {
             }
             self.trim_row(pass, station);
         }
-        Ok(())
-    }
-
-    fn read_in_other_unit(
-        &mut self,
-        pass: usize,
-        station: usize,
-        repeat: usize,
-    ) -> Result<(), EditProblem> {
-        let cell = self.cell_mut(pass, station, repeat)?;
-        let Cell::Reading(reading) = cell else {
-            return Err(EditProblem::NothingThere);
-        };
-        let unit = reading.typed.unit().other();
-        reading.typed = reading
-            .typed
-            .read_as(unit)
-            .ok_or(EditProblem::NothingThere)?;
         Ok(())
     }
 

@@ -228,12 +228,11 @@ impl Session {
         let mut handle = Handle::default();
         self.passes
             .iter()
-            .take(pass.saturating_add(1))
-            .map(|pass| TestPass {
+            .zip(self.sound_profiles(pass))
+            .map(|(pass, sound)| TestPass {
                 nuts: positions(&pass.nuts),
                 handle: handle.moved(pass.handle.as_ref(), notch_nm),
-                readings: pass
-                    .profile()
+                readings: sound
                     .means
                     .iter()
                     .map(|mean| {

@@ -52,14 +52,22 @@ pub enum Edit {
         /// Unit of bare numbers.
         bare: Unit,
     },
-    /// Reads one cell's digits in the other unit.
-    ReadInOtherUnit {
+    /// Replaces doubtful readings by what they likely were meant to be.
+    TakeLikely {
         /// Pass index.
         pass: usize,
-        /// Station index.
-        station: usize,
-        /// Repeat index.
-        repeat: usize,
+        /// The readings: station and repeat of each.
+        readings: Vec<(usize, usize)>,
+    },
+    /// Keeps doubtful readings as right; the doubt stays with them in the
+    /// file.
+    KeepDoubtful {
+        /// Pass index.
+        pass: usize,
+        /// The readings: station and repeat of each.
+        readings: Vec<(usize, usize)>,
+        /// Who says that they are right.
+        by: String,
     },
     /// Takes a reading out of the reckoning; it stays in the file, struck.
     Strike {
@@ -265,6 +273,8 @@ pub enum Edit {
     ShowStep(StepId),
     /// Says whether short chains are fitted; none where it is not known.
     SetShortChains(Option<bool>),
+    /// Says whether rods and nuts have left-hand threads.
+    SetLeftHandThread(bool),
 }
 
 /// A field set from text.

@@ -12,7 +12,7 @@ use crate::press::{
 };
 use crate::units::ExactLength;
 
-use super::{Judged, NotJudged, Reach, Session};
+use super::{Gate, Reach, Session, Stands};
 
 /// What the user asks of a plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -46,8 +46,8 @@ const MOST_NODES: u64 = 1_000_000;
 /// What to do after a pass.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Planning {
-    /// How the pass stands.
-    pub judged: Judged,
+    /// How the pass stands; clear.
+    pub gate: Gate,
     /// What is recommended: nothing where the pass is inside or no turns do
     /// better.
     pub recommended: Plan,
@@ -71,8 +71,9 @@ pub struct Planning {
 /// Why there is no plan.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PlanningProblem {
-    /// The pass cannot be judged.
-    NotJudged(NotJudged),
+    /// Something is missing or doubtful: there are no turns before it is
+    /// settled.
+    NotClear(Box<Gate>),
     /// The limits of this nut and the opening margin leave it no position.
     NoTurnAllowed(ArmIndex),
     /// No turns satisfy all limits and wishes together.
@@ -85,12 +86,6 @@ pub enum PlanningProblem {
     Search(SearchError),
     /// Learning or choosing refused the figures.
     Learning(PlanError),
-}
-
-impl From<NotJudged> for PlanningProblem {
-    fn from(problem: NotJudged) -> Self {
-        Self::NotJudged(problem)
-    }
 }
 
 impl From<PlanError> for PlanningProblem {
@@ -242,7 +237,7 @@ impl Session {
         wishes: Wishes,
         workspace: &mut SearchWorkspace,
     ) -> Result<Planning, PlanningProblem> {
-        let judged = self.judged(pass)?;
+        let gate = self.clear_gate(pass)?;
         if (response.stations(), response.arms()) != (self.stations.len(), self.press.arms.len()) {
             return Err(PlanningProblem::OtherShape);
         }
@@ -273,10 +268,10 @@ impl Session {
             spread_nm: spread_after(&thickness_nm, &counting, &as_it_is),
             turns: as_it_is.into_iter().map(Notches).collect(),
         };
-        let inside = judged.spread.value <= self.tolerance.length().into();
+        let inside = gate.stands == Stands::Inside;
         let better = smallest.spread_nm < leave.spread_nm - EQUAL_SPREAD_NM;
         Ok(Planning {
-            judged,
+            gate,
             recommended: if inside || !better {
                 leave
             } else {
@@ -295,6 +290,16 @@ impl Session {
                 .collect(),
             reach: None,
         })
+    }
+
+    /// The gate of a pass, where it is clear.
+    pub(super) fn clear_gate(&self, pass: usize) -> Result<Gate, PlanningProblem> {
+        let gate = self.gate(pass);
+        if gate.is_clear() {
+            Ok(gate)
+        } else {
+            Err(PlanningProblem::NotClear(Box::new(gate)))
+        }
     }
 
     /// Arms whose own station has no reading in a pass.
@@ -362,6 +367,7 @@ mod tests {
             arms: (0..readings.len()).map(arm).collect(),
             nut_travel: None,
             drive: JawDrive::default(),
+            left_hand_thread: false,
         };
         let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
         let rows = readings.iter().map(|text| vec![(*text).to_owned()]);

@@ -55,7 +55,7 @@ impl Session {
     /// was read.
     pub fn budgets(&self, pass: usize, whose: Whose) -> Vec<Option<Budget>> {
         station_budgets(
-            &self.profile_of(pass),
+            &self.sound_profile(pass),
             self.repeatability(),
             self.gauge.step.length(),
             (whose == Whose::Press).then(|| self.lacing()),
@@ -73,7 +73,7 @@ impl Session {
 
     /// The shape of a pass over the arms, with the uncertainty of its means.
     pub fn shape_of(&self, pass: usize, whose: Whose) -> Shape {
-        let profile = self.profile_of(pass);
+        let profile = self.sound_profile(pass);
         let budgets = self.budgets(pass, whose);
         let arms = self.press.arms.len();
         let mut means = vec![None; arms];
@@ -102,13 +102,23 @@ impl Session {
         )
     }
 
-    /// Readings and stations of a pass that do not fit.
+    /// Readings and stations of a pass that do not fit, those left out that
+    /// are doubtful anyway.
     pub fn misfits(&self, pass: usize) -> Vec<Misfit> {
-        let rows = self.passes.get(pass).map_or(&[][..], |pass| &pass.rows);
+        let mut rows = self
+            .passes
+            .get(pass)
+            .map_or_else(Vec::new, |pass| pass.rows.clone());
+        for doubt in self.gate(pass).doubtful {
+            let row = rows.get_mut(doubt.station);
+            if let Some(cell) = row.and_then(|row| row.get_mut(doubt.repeat)) {
+                *cell = Cell::Empty;
+            }
+        }
         let counts: Vec<bool> = self.stations.iter().map(|station| station.counts).collect();
         let stated = self.gauge.repeatability.as_ref();
         misfits(
-            rows,
+            &rows,
             &counts,
             stated.map(KnownScatter::scatter),
             self.gauge.step.length(),
@@ -163,7 +173,7 @@ impl Session {
     /// See [`FlipProblem`].
     pub fn flip_test(&self, first: usize, flipped: usize) -> Result<FlipTest, FlipProblem> {
         let measured = |pass: usize| {
-            let profile = self.profile_of(pass);
+            let profile = self.sound_profile(pass);
             let budgets = self.budgets(pass, Whose::Press).into_iter().enumerate();
             let means = budgets.map(|(station, budget)| {
                 Some(Measured {
@@ -186,11 +196,5 @@ impl Session {
             })
             .collect();
         FlipTest::of(&stations, self.press.jaw_length.length().nm_f64() / 2.0)
-    }
-
-    fn profile_of(&self, pass: usize) -> Profile {
-        self.passes
-            .get(pass)
-            .map_or_else(Profile::default, |pass| pass.profile())
     }
 }

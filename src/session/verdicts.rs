@@ -69,8 +69,11 @@ impl Session {
         shelf: &PriorShelf,
         workspace: &mut VerdictWorkspace,
     ) -> Result<Verdicts, PlanningProblem> {
-        // Without readings at two stations there is nothing to judge.
-        self.judged(pass)?;
+        // Without sound readings at two stations there is nothing to judge.
+        let gate = self.gate(pass);
+        if gate.spread.is_none() || !gate.doubtful.is_empty() {
+            return Err(PlanningProblem::NotClear(Box::new(gate)));
+        }
         let Known { passes, learnt, .. } = self.known_after(pass, shelf, &mut workspace.memo)?;
         let counting = self.counting_stations(&passes);
         Ok(self.verdicts_from(

@@ -130,10 +130,10 @@ impl Session {
             .find(|(_, pass)| pass.has_readings())
     }
 
-    /// The spread of a pass over the counting stations.
+    /// The spread of a pass over the counting stations that hold nothing
+    /// doubtful.
     pub fn spread_of(&self, pass: usize) -> Option<Spread> {
-        let pass = self.passes.get(pass)?;
-        Spread::of(&self.stations, &pass.profile())
+        Spread::of(&self.stations, &self.sound_profile(pass))
     }
 
     /// The name of a station, distances in the session's unit.

@@ -128,6 +128,8 @@ struct PressV1 {
     idler_sprockets: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     short_chains: Option<bool>,
+    #[serde(default, skip_serializing_if = "is_false")]
+    left_hand_thread: bool,
     arms: Vec<Inline<ArmV1>>,
 }
 
@@ -318,6 +320,7 @@ impl From<&Session> for SessionV1 {
                 nut_travel: session.press.nut_travel.as_ref().map(length_text),
                 idler_sprockets: session.press.drive.idler_sprockets,
                 short_chains: session.press.drive.short_chains,
+                left_hand_thread: session.press.left_hand_thread,
                 arms: session.press.arms.iter().map(arm_v1).map(Inline).collect(),
             },
             gauge: Inline(GaugeV1::from(&session.gauge)),
@@ -408,6 +411,7 @@ impl TryFrom<SessionV1> for Session {
                     idler_sprockets: file.press.idler_sprockets,
                     short_chains: file.press.short_chains,
                 },
+                left_hand_thread: file.press.left_hand_thread,
             },
             stations,
             start_nuts: notches(file.start_nuts),

@@ -121,7 +121,7 @@ texts! {
     action_measure_for_plan { en: "First measure this piece again: its readings are too uncertain to turn nuts by.", es: "Primero mida otra vez esta pieza: sus lecturas son demasiado inciertas para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece without turning: no turn is worth making yet.", es: "Engrape otra pieza sin girar: ningún giro vale la pena todavía." }
-    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. AFUERA abre la mordaza ahí, ADENTRO la cierra." }
+    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. ABRIR abre la mordaza ahí, CERRAR la cierra." }
     pieces_expected(pieces) { en: "about {pieces} more pieces", es: "unas {pieces} piezas más" }
     kind_smallest { en: "smallest spread", es: "menor diferencia" }
     row_ninety(spread) { en: "9 in 10 below {spread}", es: "9 de 10 bajo {spread}" }
@@ -130,7 +130,7 @@ texts! {
     held_unread(arms) { en: "Not read, so left alone: {arms}.", es: "Sin lectura, por eso se dejan: {arms}." }
     standing_outside_limits(arms) { en: "Outside their limits as they stand: {arms}.", es: "Fuera de sus límites como están: {arms}." }
     common_turn_offer(turn, handle, low) { en: "Little travel is left at {low}. All nuts {turn} together with the common handle moved by {handle} leave the profile as it is.", es: "Queda poco recorrido en {low}. Todas las tuercas {turn} junto con la manija común movida {handle} dejan el perfil igual." }
-    finding_wrong_sign(arm, answer) { en: "Arm {arm} answers the wrong way ({answer} per notch out). Was IN noted for OUT? Check the nut before trusting this plan.", es: "El brazo {arm} responde al revés ({answer} por ranura afuera). ¿Se anotó ADENTRO por AFUERA? Revise la tuerca antes de confiar en el plan." }
+    finding_wrong_sign(arm, answer) { en: "Arm {arm} answers the wrong way ({answer} per notch out). Was IN noted for OUT? Check the nut before trusting this plan.", es: "El brazo {arm} responde al revés ({answer} por ranura al ABRIR). ¿Se anotó CERRAR por ABRIR? Revise la tuerca antes de confiar en el plan." }
     finding_no_answer(arm, answer, expected) { en: "Arm {arm} hardly answers: {answer} per notch, expected {expected}. Slack, stripped, or its pin still in?", es: "El brazo {arm} casi no responde: {answer} por ranura, se esperaba {expected}. ¿Floja, barrida o con la chaveta puesta?" }
     finding_contradiction(pass) { en: "Pass {pass} contradicts the others beyond their scatter. Was the piece marked and measured at the arms?", es: "La pasada {pass} contradice a las otras más de lo que varían. ¿Se marcó y midió en los brazos?" }
     finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿fue de verdad {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
@@ -139,9 +139,9 @@ texts! {
     why_given { en: "The response was given; nothing is learnt.", es: "La respuesta se indicó; no se aprende nada." }
     why_assumed { en: "Assumed from the jaw's shape; no turn of this press has been seen yet.", es: "Supuesta por la forma de la mordaza; aún no se ha visto ningún giro de esta prensa." }
     why_learnt(passes, visits) { en: "Learnt from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendida de {passes} pasadas de esta visita y {visits} visitas anteriores." }
-    why_matrix_caption(unit) { en: "thousandths of {unit} at each station (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada estación (filas) por una ranura AFUERA en cada tuerca (columnas)" }
-    why_micrometres_caption { en: "micrometres at each station (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada estación (filas) por una ranura AFUERA en cada tuerca (columnas)" }
-    why_matrix_label(station, arm, value, sd) { en: "{station} for one notch OUT at {arm}: {value}, give or take {sd}", es: "{station} por una ranura AFUERA en {arm}: {value}, más o menos {sd}" }
+    why_matrix_caption(unit) { en: "thousandths of {unit} at each station (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada estación (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
+    why_micrometres_caption { en: "micrometres at each station (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada estación (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
+    why_matrix_label(station, arm, value, sd) { en: "{station} for one notch OUT at {arm}: {value}, give or take {sd}", es: "{station} por una ranura de ABRIR en {arm}: {value}, más o menos {sd}" }
     why_expected_measured { en: "Past turns, expected and measured", es: "Giros hechos, esperado y medido" }
     why_change_row(pass, station, expected, measured) { en: "pass {pass}, {station}: {expected} expected, {measured} measured", es: "pasada {pass}, {station}: {expected} esperado, {measured} medido" }
     why_noise(lacing, repeatability, step) { en: "Scatter reckoned with (one standard deviation): lacing {lacing}, repeatability {repeatability}; gauge step {step}.", es: "Variación tomada en cuenta (una desviación estándar): engrapado {lacing}, repetibilidad {repeatability}; paso {step}." }

@@ -200,14 +200,14 @@ fn whole_nm(nm: f64) -> Option<Length> {
 
 texts! {
     turn_leave { en: "leave", es: "dejar" }
-    turn_out_one { en: "OUT 1 notch", es: "AFUERA 1 ranura" }
-    turn_in_one { en: "IN 1 notch", es: "ADENTRO 1 ranura" }
-    turn_out_many(n) { en: "OUT {n} notches", es: "AFUERA {n} ranuras" }
-    turn_in_many(n) { en: "IN {n} notches", es: "ADENTRO {n} ranuras" }
-    turn_out_short(n) { en: "OUT {n}", es: "AFUERA {n}" }
-    turn_in_short(n) { en: "IN {n}", es: "ADENTRO {n}" }
-    arm_out(arm, n) { en: "{arm} OUT {n}", es: "{arm} AFUERA {n}" }
-    arm_in(arm, n) { en: "{arm} IN {n}", es: "{arm} ADENTRO {n}" }
+    turn_out_one { en: "OUT 1 notch", es: "ABRIR 1 ranura" }
+    turn_in_one { en: "IN 1 notch", es: "CERRAR 1 ranura" }
+    turn_out_many(n) { en: "OUT {n} notches", es: "ABRIR {n} ranuras" }
+    turn_in_many(n) { en: "IN {n} notches", es: "CERRAR {n} ranuras" }
+    turn_out_short(n) { en: "OUT {n}", es: "ABRIR {n}" }
+    turn_in_short(n) { en: "IN {n}", es: "CERRAR {n}" }
+    arm_out(arm, n) { en: "{arm} OUT {n}", es: "{arm} ABRIR {n}" }
+    arm_in(arm, n) { en: "{arm} IN {n}", es: "{arm} CERRAR {n}" }
     exactly(figure) { en: "exactly {figure}", es: "exactamente {figure}" }
     leave_as_is { en: "leave as is", es: "dejar como está" }
 }

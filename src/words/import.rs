@@ -1,11 +1,10 @@
 //! Sentences about readings that come from files and gauges.
 
-use crate::session::Doubt;
 use crate::splice::{GaugeLineProblem, MOST_LINE_BYTES};
 use crate::store::{
     CsvCellProblem, CsvCellWrong, CsvFound, CsvProblem, MOST_READINGS_BYTES, ReadingsFileProblem,
 };
-use crate::units::{TypedLength, Unit};
+use crate::units::Unit;
 
 use super::lengths::shortened;
 use super::{Figures, Language};
@@ -45,28 +44,6 @@ impl Figures {
             CsvCellWrong::BeyondLastColumn(text) => words.csv_beyond(at, shortened(text)),
             CsvCellWrong::TooManyReadings => words.csv_too_many(at),
             CsvCellWrong::DecimalComma(cut) => words.csv_cut(at, shortened(cut)),
-        }
-    }
-}
-
-impl Figures {
-    /// Why a reading is asked about; `place` names it.
-    pub fn doubt_sentence(
-        &self,
-        place: &str,
-        found: Option<&TypedLength>,
-        doubt: &Doubt,
-    ) -> String {
-        let words = self.language;
-        match doubt {
-            Doubt::OtherUnit(other) => words.looks_like_unit(place, words.unit_name(other.unit())),
-            Doubt::TenTimesOff(others) => {
-                let found = found.map_or_else(String::new, |typed| {
-                    self.with_unit(&self.reading_as_typed(typed))
-                });
-                let others = self.with_unit(&self.reading(*others));
-                words.ten_times_off(place, found, others)
-            }
         }
     }
 }
@@ -232,10 +209,6 @@ texts! {
     csv_too_many(place) {
         en: "{place}: more readings of one station than are kept.",
         es: "{place}: más lecturas de una estación de las que se guardan."
-    }
-    ten_times_off(place, found, others) {
-        en: "{place}: {found}, where the others are about {others}. Is the decimal point where it belongs?",
-        es: "{place}: {found}, y las demás son de alrededor de {others}. ¿Está el punto decimal en su lugar?"
     }
     line_no_number(found) {
         en: "The gauge sent “{found}”: no number in it.",

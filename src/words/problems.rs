@@ -242,7 +242,7 @@ texts! {
     }
     limits_crossed(arm, most_in, most_out) {
         en: "Arm {arm}: the limit inward ({most_in}) must not be further out than the limit outward ({most_out}).",
-        es: "Brazo {arm}: el límite adentro ({most_in}) no puede estar más afuera que el límite afuera ({most_out})."
+        es: "Brazo {arm}: el límite CERRAR ({most_in}) no puede pasar del límite ABRIR ({most_out})."
     }
     reading_out_of_bounds(pass, station, repeat, least, most, found) {
         en: "Pass {pass}, station {station}, reading {repeat}: expected {least} to {most}, found {found}.",

@@ -73,7 +73,7 @@ texts! {
     earlier_visit_line(when, passes) { en: "{when}: {passes} passes", es: "{when}: {passes} pasadas" }
     forget_earlier { en: "Forget them (after a repair)", es: "Olvidarlas (después de una reparación)" }
     not_a_number(found) { en: "Expected a number, found “{found}”.", es: "Se esperaba un número y se encontró «{found}»." }
-    handle_hint { en: "Move of the common handle since the pass before, as thickness; outward positive:", es: "Movimiento de la manija común desde la pasada anterior, como espesor; afuera positivo:" }
+    handle_hint { en: "Move of the common handle since the pass before, as thickness; outward positive:", es: "Movimiento de la manija común desde la pasada anterior, como espesor; ABRIR positivo:" }
 
     section_sd(what, percent) {
         en: "{what}: expected an uncertainty of 0 to 100%, found {percent}.",

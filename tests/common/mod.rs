@@ -13,7 +13,9 @@ use jawtrue::session::{
     Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit,
     Session, VisitNotes,
 };
-use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
+use jawtrue::splice::{
+    Cell, GaugeKind, Kept, Reading, Station, StationPlace, Struck, Walk, WhyDoubtful,
+};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 use proptest::prelude::*;
 
@@ -70,6 +72,7 @@ pub fn session(readings: &[&str]) -> Session {
         arms: (0..readings.len()).map(arm).collect(),
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     };
     let mut session = Session::new("test".into(), Unit::Inch, press);
     let mut pass = Pass::unread(vec![Notches(0); readings.len()], readings.len());
@@ -136,8 +139,15 @@ fn any_cell() -> impl Strategy<Value = Cell> {
         1 => Just(Cell::Empty),
         1 => any_text().prop_map(Cell::Unreadable),
         1 => (any_typed(100, 500_000), struck).prop_map(|(typed, struck)| {
-            Cell::Reading(Reading { typed, struck: Some(struck) })
+            Cell::Reading(Reading { typed, struck: Some(struck), kept: None })
         }),
+        1 => (any_typed(100, 500_000), any_text(), 1..WhyDoubtful::ALL.len()).prop_map(
+            |(typed, by, why)| Cell::Reading(Reading {
+                typed,
+                struck: None,
+                kept: Some(Kept { by, doubt: WhyDoubtful::ALL[why] }),
+            })
+        ),
     ]
 }
 
@@ -198,6 +208,7 @@ fn any_press() -> impl Strategy<Value = Press> {
                     idler_sprockets: Some(3),
                     short_chains: Some(true),
                 },
+                left_hand_thread: way == 1,
             }
         })
 }

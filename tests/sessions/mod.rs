@@ -35,6 +35,7 @@ pub fn press_at(positions: &[f64]) -> Press {
     let last = positions.last().copied().unwrap_or(0.0);
     Press {
         drive: jawtrue::press::JawDrive::default(),
+        left_hand_thread: false,
         name: String::new(),
         jaw_length: inches(&format!("{:.4}", last + 6.0)),
         arms: positions.iter().map(arm).collect(),

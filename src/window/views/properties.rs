@@ -188,6 +188,10 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             );
             ui.end_row();
         });
+    let mut left = press.left_hand_thread;
+    if ui.checkbox(&mut left, words.left_hand_thread()).changed() {
+        scene.ask(Action::Edit(Edit::SetLeftHandThread(left)));
+    }
     ui.label(muted(scene.palette, words.arms_hint()));
     arms(ui, scene, drafts, &press, narrow);
     adder(

@@ -3,8 +3,8 @@
 
 use eframe::egui::{CollapsingHeader, RichText, Ui, Vec2};
 
-use crate::session::{Judgement, Verdicts};
-use crate::splice::{Standing, Verdict};
+use crate::session::{Judgement, Stands, Verdicts};
+use crate::splice::Verdict;
 use crate::window::action::Action;
 use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
@@ -19,10 +19,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     let words = scene.words();
-    if let Some(standing) = scene.outlook.standing
-        && standing != Standing::InsideSoFar
-    {
-        let inside = standing == Standing::Inside;
+    let gate = &scene.outlook.gate;
+    if gate.is_clear() {
+        let inside = gate.stands == Stands::Inside;
         ui.label(words.how_close(inside, verdicts.piece.verdict));
     }
     let heading = RichText::new(words.how_sure()).font(theme::regular(size::SMALL));
