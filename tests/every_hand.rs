@@ -313,6 +313,8 @@ fn every_dialog_is_readable_named_and_large_enough() {
 fn the_turn_card_is_readable_named_and_large_enough() {
     in_every_room(|look| {
         let words = look.words;
+        // Where it is seen that the turns are worked out.
+        look.press(Modifiers::COMMAND, Key::L);
         look.at("before it is turned");
         look.press(Modifiers::COMMAND, Key::Enter);
         look.at("made safe");

@@ -496,7 +496,7 @@ fn one_act_follows_from_every_state() {
         }
         english
     };
-    step(&unlaced, None, Says::NothingLaced, NextAct::OpenFirstPass);
+    step(&unlaced, None, Says::NothingLaced, NextAct::LaceFirst);
     let unread = session(&["", "", "", ""]);
     step(&unread, None, Says::Unread, NextAct::Measure(0));
     let one_left = session(&["0.25", "0.25", "", "0.25"]);

@@ -5,7 +5,7 @@
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::{ArmIndex, Notches};
-use jawtrue::session::{Edit, Field, MarkKind, Stage, Step};
+use jawtrue::session::{Caution, Edit, Field, MarkKind, Stage, Step};
 use jawtrue::store::Sample;
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
@@ -423,5 +423,49 @@ fn every_stage_where_hands_go_in_asks_first() {
             }
         }
         press(&mut harness, Modifiers::COMMAND, Key::PageDown);
+    }
+}
+
+/// Every caution stands there, with its source.
+fn all_cautions(harness: &Window, place: &str) {
+    for caution in Caution::ALL {
+        let source = WORDS.caution_source(caution);
+        let said = format!("{} ({source})", WORDS.caution(caution));
+        let found = harness.query_all_by_label_contains(&said).count();
+        assert!(found > 0, "{place}: {said}");
+    }
+}
+
+#[test]
+fn every_caution_stands_where_hands_go_in_and_where_it_is_laced() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    all_cautions(&harness, "made safe");
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    all_cautions(&harness, "turn card");
+    turn_all(&mut harness, WORDS);
+    press(&mut harness, Modifiers::NONE, Key::F1);
+    all_cautions(&harness, "help");
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    press(&mut harness, Modifiers::COMMAND, Key::PageUp);
+    all_cautions(&harness, "test lace");
+    for _ in 0..3 {
+        press(&mut harness, Modifiers::COMMAND, Key::PageDown);
+    }
+    all_cautions(&harness, "re-lace");
+}
+
+#[test]
+fn out_and_in_cannot_be_taken_for_each_other_in_spanish() {
+    // In the words as they are written, since no figure shows all of them.
+    let words = concat!(env!("CARGO_MANIFEST_DIR"), "/src/words");
+    for file in std::fs::read_dir(words).unwrap() {
+        let path = file.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        for short in ["AFUERA", "ADENTRO", "AF. ", "AD. "] {
+            assert!(!text.contains(short), "{short} in {}", path.display());
+        }
     }
 }

@@ -66,8 +66,8 @@ pub enum Says {
 /// What is done next.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NextAct {
-    /// Lace a piece and open the first pass.
-    OpenFirstPass,
+    /// Lace the first piece and read it; its first reading opens the pass.
+    LaceFirst,
     /// Read this station.
     Measure(usize),
     /// Look at a doubtful reading again.
@@ -127,7 +127,7 @@ impl Session {
             return (Says::Doubtful, NextAct::Mend { station, repeat });
         }
         if gate.stands == Stands::NotLaced {
-            return (Says::NothingLaced, NextAct::OpenFirstPass);
+            return (Says::NothingLaced, NextAct::LaceFirst);
         }
         if let Some(station) = gate.missing.first() {
             let outside = gate.stands == Stands::Outside;

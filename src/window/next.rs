@@ -12,7 +12,8 @@ impl App {
     /// Does what the main button says.
     pub(super) fn do_next(&mut self, ctx: &egui::Context, act: &NextAct, now: f64) {
         let action = match act {
-            NextAct::OpenFirstPass | NextAct::LaceAgain => Action::LaceAgain,
+            NextAct::LaceFirst => return self.ask_reading(0),
+            NextAct::LaceAgain => Action::LaceAgain,
             NextAct::Measure(station) => return self.ask_reading(*station),
             NextAct::Mend { station, repeat } => {
                 let doubt = self.outlook().gate.doubt_at(*station, *repeat).cloned();

@@ -144,7 +144,7 @@ impl Figures {
         let words = self.language;
         let name = |station: usize| session.station_name(station);
         match act {
-            NextAct::OpenFirstPass => words.first_pass().to_owned(),
+            NextAct::LaceFirst => words.act_lace_first(name(0)),
             NextAct::Measure(station) => words.act_measure(name(*station)),
             NextAct::Mend { station, repeat } => {
                 match gate.doubt_at(*station, *repeat).map(|doubt| doubt.why) {
@@ -234,6 +234,7 @@ texts! {
         en: "These turns would leave it uneven: thickest at {thickest}, thinnest at {thinnest}.",
         es: "Estos giros la dejarían desigual: más grueso en {thickest}, más delgado en {thinnest}."
     }
+    act_lace_first(station) { en: "Lace a piece, then measure {station}", es: "Engrape una pieza y mida {station}" }
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
     act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }

@@ -22,12 +22,12 @@ impl Language {
         }
     }
 
-    /// Where a caution comes from.
+    /// Where a caution comes from: published rules by their numbers.
     pub fn caution_source(self, caution: Caution) -> String {
         let rules: Vec<&str> = caution
             .rules()
             .iter()
-            .map(|rule| self.rule(*rule))
+            .filter_map(|rule| self.rule(*rule).split(" (").next())
             .collect();
         if rules.is_empty() {
             self.common_practice().to_owned()

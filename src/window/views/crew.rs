@@ -223,6 +223,12 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let palette = scene.palette;
     let figures = scene.figures;
     let ink = palette.ink;
+    // With the caution where there is room for it.
+    let cautioned = |lines: Vec<(String, Color32)>| {
+        let mut with = lines.clone();
+        with.push((words.crew_caution().to_owned(), palette.caution));
+        vec![with, lines]
+    };
     let tolerance = scene.session.tolerance.length();
     let step = scene.next_step();
     let gate = &scene.outlook.gate;
@@ -258,13 +264,13 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         }
     };
     let Some(spread) = spread else {
-        return vec![vec![(sentence, colour)]];
+        return cautioned(vec![(sentence, colour)]);
     };
     let digits = figures.spread(spread.value, tolerance);
     let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
     let nothing_to_do = !gate.is_clear() || step.says == Says::TurnsCannotBe;
     if (story.unknown || nothing_to_do) && !story.made {
-        return vec![vec![(sentence, colour), spread]];
+        return cautioned(vec![(sentence, colour), spread]);
     }
     let nuts = story.turns.iter().filter(|turn| turn.0 != 0).count();
     let turns = figures.turns(&story.turns);
@@ -291,16 +297,14 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         lines.extend(outcome.clone().filter(|_| figures > 1));
         lines
     };
-    let mut cautioned = telling(&said, true, 2);
-    cautioned.push((words.crew_caution().to_owned(), palette.caution));
-    vec![
-        cautioned,
-        telling(&said, true, 2),
+    let mut tellings = cautioned(telling(&said, true, 2));
+    tellings.extend([
         telling(&said, true, 1),
         telling(&said, true, 0),
         telling(&drawn, true, 0),
         telling(&drawn, false, 0),
-    ]
+    ]);
+    tellings
 }
 
 /// Why nuts are turned that way.

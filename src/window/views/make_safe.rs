@@ -64,35 +64,47 @@ impl Form {
 /// Height of what stands around the scrolled middle.
 const AROUND: f32 = 250.0;
 
+/// Least height of the middle by itself.
+const LEAST: f32 = 200.0;
+
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+    title(ui, scene.words().made_safe_title());
+    let height = ui.ctx().content_rect().height() - AROUND;
+    if height < LEAST {
+        // The dialog scrolls as a whole.
+        steps(ui, scene, form);
+    } else {
+        let scrolled = ScrollArea::vertical().max_height(height);
+        scrolled.show(ui, |ui| steps(ui, scene, form));
+    }
+    answers(ui, scene, form);
+}
+
+/// What for, who, the steps, and the cautions.
+fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form) {
     let words = scene.words();
     let palette = scene.palette;
-    title(ui, words.made_safe_title());
-    let height = ui.ctx().content_rect().height() - AROUND;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        ui.label(match (&form.before, scene.session.power_was_on()) {
-            (Before::Turning(turning), lapsed) => {
-                let turns = scene.figures.turns(&turning.turns);
-                match lapsed {
-                    true => words.made_safe_why_turn(turns),
-                    false => words.made_safe_why_first(turns),
-                }
+    ui.label(match (&form.before, scene.session.power_was_on()) {
+        (Before::Turning(turning), lapsed) => {
+            let turns = scene.figures.turns(&turning.turns);
+            match lapsed {
+                true => words.made_safe_why_turn(turns),
+                false => words.made_safe_why_first(turns),
             }
-            (Before::Hands(_), _) => words.made_safe_why_hands().to_owned(),
-        });
-        ui.horizontal_wrapped(|ui| {
-            field(ui, words.field_who(), &mut form.who, 170.0);
-        });
-        let width = ui.available_width();
-        for (step, ticked, _) in &mut form.steps {
-            one(ui, scene, *step, ticked, width);
         }
-        let rules = words.rules_line(&rules_of(Stage::MakeSafe.steps()));
-        ui.label(muted(palette, rules));
-        safety::in_full(ui, scene);
+        (Before::Hands(_), _) => words.made_safe_why_hands().to_owned(),
     });
-    answers(ui, scene, form);
+    ui.horizontal_wrapped(|ui| {
+        field(ui, words.field_who(), &mut form.who, 170.0);
+    });
+    let width = ui.available_width();
+    for (step, ticked, _) in &mut form.steps {
+        one(ui, scene, *step, ticked, width);
+    }
+    let rules = words.rules_line(&rules_of(Stage::MakeSafe.steps()));
+    ui.label(muted(palette, rules));
+    safety::in_full(ui, scene);
 }
 
 /// One step: its box, and when it was ticked where that still stands.
@@ -110,7 +122,7 @@ fn one(ui: &mut Ui, scene: &Scene<'_>, step: StepId, ticked: &mut bool, width: f
     if tick_box(ui, palette, &text, kind, width).clicked() {
         *ticked = !*ticked;
     }
-    if let Some(mark) = mark {
+    if let Some(mark) = mark.filter(|_| *ticked) {
         let said = match mark.kind {
             MarkKind::Skipped => words.left_out_because(&mark.note),
             MarkKind::Done => words.made_safe_anew(&mark.when),

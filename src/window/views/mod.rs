@@ -23,6 +23,7 @@ pub mod labels;
 pub mod make_safe;
 pub mod marks;
 pub mod new_session;
+pub mod nut_at_hand;
 pub mod nut_care;
 pub mod nut_input;
 pub mod nuts;

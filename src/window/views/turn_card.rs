@@ -9,12 +9,11 @@ use eframe::egui::{
     StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::Notches;
 use crate::window::action::Action;
 use crate::window::theme::{self, GAP, Palette, TARGET, size};
 use crate::window::turn_card::{AtHand, CardNut, Purpose, TurnCard};
 
-use super::{Scene, safety, wrench};
+use super::{Scene, nut_at_hand, safety};
 
 /// The window at which letters have their full size, in points.
 const FULL: Vec2 = Vec2::new(1400.0, 900.0);
@@ -62,7 +61,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let middle = paper.inner_margin(Margin::symmetric(GAP as i8, 0));
     CentralPanel::default()
         .frame(middle)
-        .show(ui, |ui| at_hand(ui, scene, &mut card, scale));
+        .show(ui, |ui| nut_at_hand::show(ui, scene, &mut card, scale));
     if scene.view.turn_card.is_none() {
         scene.view.turn_card = Some(card);
     }
@@ -91,16 +90,23 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
 }
 
 /// A font of the card, never smaller than what the window writes elsewhere.
-fn large(points: f32, scale: f32) -> FontId {
+pub(super) fn large(points: f32, scale: f32) -> FontId {
     theme::bold((points * scale).max(size::SMALL))
 }
 
-fn lesser(points: f32, scale: f32) -> FontId {
+/// The same for what matters less.
+pub(super) fn lesser(points: f32, scale: f32) -> FontId {
     theme::regular((points * scale).max(size::SMALL))
 }
 
 /// A line laid out as large as asked for, or as fits the width.
-fn fitting(ui: &Ui, text: String, font: FontId, ink: Color32, width: f32) -> Arc<Galley> {
+pub(super) fn fitting(
+    ui: &Ui,
+    text: String,
+    font: FontId,
+    ink: Color32,
+    width: f32,
+) -> Arc<Galley> {
     let lay = |points: f32| {
         let font = FontId::new(points, font.family.clone());
         ui.painter().layout_no_wrap(text.clone(), font, ink)
@@ -176,6 +182,7 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 card.go_to(place);
                 card.tick();
             }
+            ui.spacing_mut().item_spacing.y = 4.0;
             safety::in_full(ui, scene);
         });
 }
@@ -255,7 +262,7 @@ fn nut_row(
     response
 }
 
-/// Gives the nut at hand the keyboard, follows it, and steps with the arrows.
+/// Gives the nut at hand the keyboard, and steps with the arrows.
 fn keyboard(ui: &Ui, scene: &Scene<'_>, card: &mut TurnCard, place: usize, row: &Response) {
     if scene.view.dialog.is_some() {
         return;
@@ -264,10 +271,6 @@ fn keyboard(ui: &Ui, scene: &Scene<'_>, card: &mut TurnCard, place: usize, row: 
         card.wants_focus = None;
         row.request_focus();
         row.scroll_to_me(None);
-    }
-    if row.gained_focus() && place != card.at() {
-        card.go_to(place);
-        card.wants_focus = None;
     }
     if !row.has_focus() {
         return;
@@ -320,182 +323,6 @@ fn tick_mark(ui: &Ui, palette: &Palette, square: Rect, ticked: bool) {
     );
 }
 
-/// The nut at hand: letter, picture, which way, how far.
-fn at_hand(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
-    let Some(nut) = card.current().cloned() else {
-        return;
-    };
-    let words = scene.words();
-    let palette = scene.palette;
-    let rect = ui.available_rect_before_wrap();
-    let response = ui.allocate_rect(rect, Sense::hover());
-    wrench::plate(ui.painter(), palette, rect);
-    let inner = rect.shrink((16.0 * scale).max(6.0));
-    let way = scene.session.press.wrench_way(nut.really);
-    let turn = scene.figures.turn(nut.really);
-    let then = if nut.is_turned() {
-        words.card_now_then(nut.from, nut.to())
-    } else {
-        words.card_now_stays(nut.from)
-    };
-    let seen = match nut.really.0 {
-        0 => "",
-        1.. => words.out_backs_off(),
-        ..0 => words.in_runs_in(),
-    };
-    let picture = way.map_or_else(
-        || words.nut_left_picture().to_owned(),
-        |way| words.wrench_picture(words.wrench(way)),
-    );
-    let nth = words.from_the_left(nut.arm.0);
-    let told = format!("{}, {nth}. {turn}, {then}. {picture}.", nut.arm);
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &told));
-
-    // From the bottom up, so that the picture takes what is left.
-    let mut bottom = inner.bottom();
-    let width = inner.width();
-    let mut line = |ui: &Ui, galley: Arc<Galley>, ink: Color32, least: f32| {
-        let height = galley.size().y.max(least);
-        bottom -= height;
-        let middle = Pos2::new(inner.center().x, bottom + height / 2.0);
-        ui.painter()
-            .galley(middle - galley.size() / 2.0, galley, ink);
-        middle.y
-    };
-    for text in beware(scene, card, &nut).into_iter().rev() {
-        let text = format!("⚠ {text}");
-        let galley = ui
-            .painter()
-            .layout(text, lesser(22.0, scale), palette.caution, width);
-        line(ui, galley, palette.caution, 0.0);
-    }
-    let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
-    line(ui, galley, palette.ink, 0.0);
-    if nut.really != nut.planned {
-        let planned = words.planned_was(scene.figures.turn(nut.planned));
-        let galley = fitting(ui, planned, lesser(26.0, scale), palette.muted, width);
-        line(ui, galley, palette.muted, 0.0);
-    }
-    let button = (100.0 * scale).max(TARGET);
-    let (room, least) = if card.otherwise {
-        (width - 2.0 * button - 16.0, button)
-    } else {
-        (width, 0.0)
-    };
-    let ink = if nut.really.0 == 0 {
-        palette.muted
-    } else {
-        palette.preview
-    };
-    let galley = fitting(ui, turn, large(92.0, scale), ink, room);
-    let middle = line(ui, galley, ink, least);
-    if card.otherwise {
-        otherwise(ui, scene, card, &nut, (inner, middle, button));
-    }
-    let galley = ui
-        .painter()
-        .layout(seen.to_owned(), lesser(24.0, scale), palette.muted, width);
-    line(ui, galley, palette.muted, 0.0);
-    if let Some(way) = way {
-        let text = words.wrench(way).to_owned();
-        let galley = fitting(ui, text, large(34.0, scale), palette.preview, width);
-        line(ui, galley, palette.preview, 0.0);
-    }
-    let top = Rect::from_min_max(inner.min, Pos2::new(inner.right(), bottom - 4.0));
-    letter_and_nut(ui, palette, &nut, (nth, way), (top, scale));
-}
-
-/// The letter beside the picture of its nut.
-fn letter_and_nut(
-    ui: &Ui,
-    palette: &Palette,
-    nut: &CardNut,
-    (nth, way): (String, Option<crate::press::WrenchWay>),
-    (top, scale): (Rect, f32),
-) {
-    let left = Rect::from_min_max(
-        top.min,
-        Pos2::new(top.left() + 0.4 * top.width(), top.bottom()),
-    );
-    let nth = fitting(ui, nth, lesser(30.0, scale), palette.muted, left.width());
-    let room = left.height() - nth.size().y;
-    let letter = (220.0 * scale).min(room * 0.85);
-    if letter > 8.0 {
-        ui.painter().text(
-            Pos2::new(left.center().x, left.center().y - nth.size().y / 2.0),
-            Align2::CENTER_CENTER,
-            nut.arm,
-            theme::bold(letter),
-            palette.present,
-        );
-        let under = Pos2::new(
-            left.center().x - nth.size().x / 2.0,
-            left.center().y + letter * 0.5 - nth.size().y * 0.2,
-        );
-        ui.painter().galley(under, nth, palette.muted);
-    }
-    let right = Rect::from_min_max(Pos2::new(left.right(), top.top()), top.max);
-    let radius = (right.width().min(right.height()) / 2.0 - 2.0) / wrench::REACH;
-    if radius > 6.0 {
-        wrench::show(ui.painter(), palette, right.center(), radius, way);
-    }
-}
-
-/// What to beware of at the nut at hand.
-fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
-    let words = scene.words();
-    let mut said = Vec::new();
-    let out_open = |other: &CardNut| other.really.0 > 0 && !other.ticked;
-    if nut.really.0 < 0 && !nut.ticked && card.nuts().iter().any(out_open) {
-        said.push(words.outs_then_ins().to_owned());
-    }
-    let pass = scene.session.passes.len().checked_sub(1);
-    let mut turns = vec![Notches(0); card.nuts().len()];
-    if let Some(turn) = turns.get_mut(nut.arm.0) {
-        *turn = nut.really;
-    }
-    let troubles = scene
-        .session
-        .turn_troubles(pass.unwrap_or(usize::MAX), &turns);
-    said.extend(
-        troubles
-            .iter()
-            .map(|trouble| scene.figures.turn_trouble(trouble)),
-    );
-    said
-}
-
-/// The buttons that say how the nut was really turned, beside its turn.
-fn otherwise(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    card: &mut TurnCard,
-    nut: &CardNut,
-    (inner, middle, side): (Rect, f32, f32),
-) {
-    let words = scene.words();
-    for (x, by, mark, name) in [
-        (inner.left() + side / 2.0, -1, "−", words.really_in(nut.arm)),
-        (
-            inner.right() - side / 2.0,
-            1,
-            "+",
-            words.really_out(nut.arm),
-        ),
-    ] {
-        let rect = Rect::from_center_size(Pos2::new(x, middle), Vec2::splat(side));
-        let text = RichText::new(mark).font(theme::bold(side * 0.6));
-        let button = ui.put(rect, Button::new(text).min_size(Vec2::splat(side)));
-        button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
-        if button.clicked() {
-            card.turned_more(Notches(by));
-        }
-    }
-}
-
-/// Width from which the buttons stand in a row.
-const ONE_ROW: f32 = 620.0;
-
 /// The buttons at the foot: turned otherwise, turned, all turned.
 fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let words = scene.words();
@@ -515,11 +342,21 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     } else {
         words.turned_otherwise()
     };
-    let row = ui.available_width() >= ONE_ROW;
-    let across = ui.available_width();
-    let mut draw = |ui: &mut Ui| {
-        let width = if row { (across - 20.0) / 3.0 } else { across };
-        let size = Vec2::new(width.floor(), height);
+    let palette = scene.palette;
+    let width = (ui.available_width() - 2.0 * GAP) / 3.0;
+    let size = Vec2::new(width.floor(), height);
+    let main = |text: &str, first: bool| {
+        let text = RichText::new(text).font(large(32.0, scale));
+        if first {
+            Button::new(text.color(palette.on_present))
+                .fill(palette.present)
+                .wrap()
+        } else {
+            Button::new(text).wrap()
+        }
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = GAP;
         let plain = RichText::new(other).font(lesser(30.0, scale));
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
             if card.otherwise {
@@ -528,17 +365,6 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 card.otherwise = true;
             }
         }
-        let main = |text: &str, first: bool| {
-            let text = RichText::new(text).font(large(32.0, scale));
-            if first {
-                let palette = scene.palette;
-                Button::new(text.color(palette.on_present))
-                    .fill(palette.present)
-                    .wrap()
-            } else {
-                Button::new(text).wrap()
-            }
-        };
         let tick = ui.add_enabled_ui(nut.is_turned(), |ui| {
             ui.add_sized(size, main(&turned, !complete))
         });
@@ -549,25 +375,13 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             ui.add_sized(size, main(words.all_turned(), complete))
         });
         let all = all.inner;
-        if complete
-            && card
-                .wants_focus
-                .take_if(|at| *at == AtHand::AllTurned)
-                .is_some()
-        {
+        let wanted = card.wants_focus.filter(|at| *at == AtHand::AllTurned);
+        if complete && wanted.is_some() {
+            card.wants_focus = None;
             all.request_focus();
         }
-        let all = all.on_hover_text(words.all_turned_hint());
-        if all.clicked() {
+        if all.on_hover_text(words.all_turned_hint()).clicked() {
             scene.ask(Action::AllTurned);
         }
-    };
-    if row {
-        ui.horizontal(|ui| {
-            ui.spacing_mut().item_spacing.x = 10.0;
-            draw(ui);
-        });
-    } else {
-        draw(ui);
-    }
+    });
 }
