@@ -176,3 +176,33 @@ fn an_earlier_visits_stations_are_known_by_their_place() {
         );
     }
 }
+
+/// Nuts stand at 198 of at most 200 and have no limits of their own: whatever is
+/// offered can be recorded.
+#[test]
+fn no_way_to_go_on_leads_where_no_nut_may_stand() {
+    let readings = ["0.2500", "0.2500", "0.2760", "0.2620"];
+    for stands in [198, -198] {
+        let nuts = (0..4).map(|arm| Edit::SetNut {
+            pass: Some(0),
+            arm: ArmIndex(arm),
+            position: Notches(stands),
+        });
+        let session = with(&found(&readings), &nuts.collect::<Vec<_>>());
+        let advice = advised(&session);
+        let mut ways: Vec<Vec<i32>> = vec![advice.smallest.turns.iter().map(|t| t.0).collect()];
+        ways.extend(
+            advice
+                .choice
+                .options
+                .iter()
+                .map(|option| option.turns.clone()),
+        );
+        assert!(ways.iter().flatten().any(|turn| *turn != 0));
+        for turns in ways {
+            let ends = turns.iter().map(|turn| stands + turn);
+            assert!(ends.clone().all(|end| end.abs() <= 200), "{turns:?}");
+            laced(&session, &turns, &readings);
+        }
+    }
+}
