@@ -206,8 +206,6 @@ fn truth_lies_within_what_was_learnt() {
     let noise = Noise {
         repeatability_nm: scatter.shown_nm(),
         ..Noise::assumed(scatter.step_nm)
-        lacing_freedom: f64::INFINITY,
-        repeatability_freedom: f64::INFINITY,
     };
     let model = Model {
         prior: &prior,
@@ -304,6 +302,8 @@ fn a_change_is_as_uncertain_as_two_pieces() {
         deviation_nm: 100_000.0,
         shift_nm: 50_000.0,
         tilt_nm: 20_000.0,
+        lacing_freedom: f64::INFINITY,
+        repeatability_freedom: f64::INFINITY,
     };
     let model = Model {
         prior: &prior,
