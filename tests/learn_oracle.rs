@@ -25,6 +25,8 @@ fn learnt() -> Learnt {
             deviation_nm: 100.0 * UM,
             shift_nm: 50.0 * UM,
             tilt_nm: 20.0 * UM,
+            lacing_freedom: f64::INFINITY,
+            repeatability_freedom: f64::INFINITY,
         },
     };
     let pass = |nuts: [f64; 2], read: [(f64, u32); 3]| TestPass {
