@@ -8,7 +8,7 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, DRIFT_NM, Draws, FoundAndLeft, Learnt, Model, Noise, OutlookScratch,
+    ChoiceWorkspace, DRIFT_NM, Draws, Effort, FoundAndLeft, Learnt, Model, Noise, OutlookScratch,
     PastPiece, Purpose, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
 };
 use jawtrue::splice::Verdict;
@@ -64,7 +64,7 @@ impl Shop {
         Self {
             scatter,
             noise: Noise {
-                repeatability_nm: scatter.repeatability_nm,
+                repeatability_nm: scatter.shown_nm(),
                 ..Noise::assumed(scatter.step_nm)
             },
             arms,
@@ -155,6 +155,7 @@ impl Shop {
                 bounds: &bounds,
                 accepted: false,
                 most_nuts: None,
+                effort: Effort::default(),
             };
             let mut choice = choose(&task, &mut self.choice).unwrap();
             let turns = choice.options.swap_remove(choice.recommended).turns;

@@ -1,7 +1,7 @@
 //! Readings from CSV files: all of them, or none and every wrong place.
 
 use jawtrue::store::{
-    CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS, readings_from_csv,
+    CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS, readings_from_csv,
 };
 use jawtrue::units::{LengthProblem, Unit};
 
@@ -16,6 +16,18 @@ fn read_with(
         bare: Unit::Inch,
         columns,
         has_header,
+    };
+    readings_from_csv(text, &reading).map(|found| found.rows)
+}
+
+/// What is read in millimetres on a press with arms A, B, C.
+fn metric(text: &str) -> Result<CsvFound, CsvProblem> {
+    let stations = ["A", "B", "C"].map(str::to_owned);
+    let reading = CsvReading {
+        stations: &stations,
+        bare: Unit::Millimetre,
+        columns: None,
+        has_header: true,
     };
     readings_from_csv(text, &reading)
 }
@@ -75,7 +87,7 @@ fn columns_mapped_by_hand() {
     );
     let columns = CsvColumns::ByRow {
         station: 1,
-        reading: 0,
+        readings: vec![0],
         unit: None,
     };
     let rows = read_with("dim,where\n.25,B\n", Some(columns.clone()), true).unwrap();
@@ -92,6 +104,104 @@ fn columns_mapped_by_hand() {
     // A station that the press does not have.
     let columns = CsvColumns::ByColumn(vec![Some(9)]);
     assert!(read_with(".25\n", Some(columns), false).is_err());
+}
+
+/// The same three readings as programs of several countries write them.
+#[test]
+fn decimal_commas_are_read_whatever_parts_the_columns() {
+    for text in [
+        "arm;reading\nA;6,29\nB;6,31\nC;6,3\n",
+        "arm\treading\nA\t6,29\nB\t6,31\nC\t6,3\n",
+        "arm,reading\nA,\"6,29\"\nB,\"6,31\"\nC,\"6,3\"\n",
+        "arm,reading\nA,6,29\nB,6,31\nC,6,3\n",
+        "arm,reading,unit\nA,6,29,mm\nB,6,31,mm\nC,6,3,\n",
+        "reading,arm\n6,29,A\n6,31,B\n6,3,C\n",
+        "arm,reading\nA,6,29 mm\nB,6,31 mm\nC,6,3 mm,\n",
+        "A;B;C\n6,29;6,31;6,3\n",
+        "A,B,C\n6,29,6,31,6,3\n",
+        "round,A,B,C\n1,6,29,6,31,6,3\n",
+    ] {
+        let found = metric(text).unwrap_or_else(|problem| panic!("{text}: {problem:?}"));
+        assert_eq!(found.rows, [["6,29 mm"], ["6,31 mm"], ["6,3 mm"]], "{text}");
+        let cut = !text.contains([';', '\t', '"']);
+        let said = cut.then_some("6,29");
+        assert_eq!(
+            found
+                .decimal_comma
+                .as_deref()
+                .map(|first| first.trim_end_matches(" mm")),
+            said,
+            "{text}"
+        );
+        assert!(found.left_out.is_empty());
+    }
+}
+
+/// Where the shape of the rows proves nothing, nothing is read: never 6.
+#[test]
+fn what_may_be_a_decimal_comma_is_refused() {
+    let refused = |text: &str| match metric(text) {
+        Err(CsvProblem::Cells(places)) => places,
+        other => panic!("{text}: {other:?}"),
+    };
+    for (text, line, column) in [
+        // The field behind it may be the half of the number or a note.
+        ("arm,reading,note\nA,6,29\nB,6,31\n", 2, 2),
+        ("arm,reading,note\nA,6.29,\nB,6,31\n", 3, 2),
+        ("arm,reading,reading\nA,6,29\nB,6,31\n", 2, 2),
+        ("A,B,C\n6,29,\n", 2, 1),
+    ] {
+        let places = refused(text);
+        let first = &places[0];
+        assert!(matches!(first.why, CsvCellWrong::DecimalComma(_)), "{text}");
+        assert_eq!((first.line, first.column), (line, column), "{text}");
+    }
+    // Some rows have a field more, others not.
+    refused("arm,reading\nA,6,29\nB,6.31\n");
+    refused("arm,reading\nA,6,29\nB,7\n");
+    refused("A,B,C\n6,29,6,31\n");
+    // The columns are named by hand and there is no header to count by.
+    let columns = CsvColumns::ByRow {
+        station: 0,
+        readings: vec![1],
+        unit: None,
+    };
+    for text in ["A,6,29\nB,6,31\n", "A,6.29\nB,6,31\n"] {
+        assert!(read_with(text, Some(columns.clone()), false).is_err());
+    }
+    // A column that counts rounds is none of it, and whole numbers may be
+    // written with a point.
+    let found = metric("arm,reading,round\nA,6,1\nB,7,1\n").unwrap();
+    assert_eq!(found.rows[1], ["7 mm"]);
+    let found = metric("A,B,C\n6.0,6.0,6.0\n").unwrap();
+    assert_eq!(found.rows[2], ["6.0 mm"]);
+}
+
+#[test]
+fn a_second_column_of_readings_is_a_second_repeat() {
+    for header in [
+        "arm,reading,reading",
+        "arm,reading 1,Reading 2",
+        "brazo,lectura,lectura2",
+    ] {
+        let found = metric(&format!("{header}\nA,6.29,6.30\nB,6.31,\nA,6.28,6.27\n")).unwrap();
+        assert_eq!(
+            found.rows,
+            [
+                vec!["6.29 mm", "6.30 mm", "6.28 mm", "6.27 mm"],
+                vec!["6.31 mm"],
+                vec![]
+            ]
+        );
+    }
+    // Decimal commas in both.
+    let found = metric("arm,reading,reading\nA,6,29,6,30\nB,6,31,6,32\n").unwrap();
+    assert_eq!(found.rows[1], ["6,31 mm", "6,32 mm"]);
+    // Nothing in either.
+    assert!(metric("arm,reading,reading\nA,,\n").is_err());
+    // Other columns are left out, and it is said.
+    let found = metric("arm,reading,who,round,note\nA,6.29,x,1,cold\n").unwrap();
+    assert_eq!(found.left_out, ["who", "note"]);
 }
 
 #[test]
@@ -116,13 +226,9 @@ fn every_wrong_place_is_told_and_nothing_is_read() {
         ),
         "{found:?}"
     );
-    // A decimal comma between commas.
-    let found = wrong("arm,reading\nA,0,2475\n");
+    let found = wrong("arm,reading\nA,0.2475,x\n");
     assert!(
-        matches!(
-            &found[..],
-            [(2, 3, BeyondLastColumn(_)), (2, 2, OutOfBounds(_))]
-        ),
+        matches!(&found[..], [(2, 3, BeyondLastColumn(_))]),
         "{found:?}"
     );
     let found = wrong("A,B,E\n.25,.25,.25\n");

@@ -224,7 +224,7 @@ fn there_and_back_shows_the_drift_and_cancels_it() {
         "0.2500 0.2640 | 0.2520 0.2620 | 0.2540 0.2600 | 0.2560 0.2580"
     );
     shop.shows("The readings crept up by 0.014");
-    shop.shows("going there and back has cancelled it");
+    shop.shows("Going there and back has cancelled it.");
     let spread = shop.session().spread_of(0).unwrap();
     assert_eq!(spread.value.nm_f64(), 0.0);
 }
@@ -236,14 +236,16 @@ fn odd_readings_are_asked_about_and_what_is_none_is_refused() {
     shop.click("More rounds");
     shop.read("0.2500");
     shop.read("2.490");
-    shop.shows("Reading 1 at B: 2.4900″, where the others are about 0.2500″.");
-    shop.click("It is right, keep it");
-    shop.hides("where the others are about");
+    let doubt = "Station B, reading 1: 2.490 in can't be right here. It looks like 0.2490 in.";
+    shop.shows(doubt);
+    shop.click("It is right: keep it");
+    shop.hides(doubt);
     shop.read("0.2505");
     shop.read("6.35");
-    shop.shows("Reading 1 at D looks typed in millimetre.");
-    shop.click("Read it as millimetre");
-    shop.hides("Reading 1 at D looks typed in millimetre.");
+    let doubt = "Station D, reading 1: 6.35 in can't be right here. It looks like 6.35 mm.";
+    shop.shows(doubt);
+    shop.click("Make it 6.35 mm");
+    shop.hides(doubt);
     shop.read("thick");
     shop.shows("Reading 2 at A: expected a length such as 0.2475, found “thick”");
     // What is typed next takes its place.
@@ -252,7 +254,8 @@ fn odd_readings_are_asked_about_and_what_is_none_is_refused() {
         cells(shop.session()),
         "0.2500 0.2510 | 2.490 | 0.2505 | 6.35 mm"
     );
-    shop.read("0.0251");
+    // No slip explains it.
+    shop.read("0.4510");
     shop.click("Measure B again");
     shop.read("0.2510");
     assert_eq!(

@@ -22,7 +22,7 @@ fn new_session(harness: &mut Window) {
     let words = Language::English;
     press(harness, Modifiers::COMMAND, Key::N);
     type_at(harness, words.field_jaw_length(), "48");
-    type_at(harness, words.arm_positions(), "6 18 30 42");
+    type_at(harness, words.first_arm_at(), "6");
     click(harness, Role::Button, words.start_session());
 }
 
@@ -93,8 +93,13 @@ struct Look {
 }
 
 impl Look {
-    fn open(folder: &Path, words: Language, (room, columns): ([f32; 2], Columns)) -> Self {
-        let preferences = format!("(look: \"light\", language: \"{}\")", words.code());
+    fn open(
+        folder: &Path,
+        words: Language,
+        (room, columns): ([f32; 2], Columns),
+        kept: &str,
+    ) -> Self {
+        let preferences = format!("(look: \"light\", language: \"{}\"{kept})", words.code());
         let harness = open(
             folder,
             Opening {
@@ -167,11 +172,16 @@ impl Look {
 }
 
 fn in_every_room(look: impl Fn(&mut Look)) {
+    in_every_room_with("", look);
+}
+
+/// The same with further preferences.
+fn in_every_room_with(kept: &str, look: impl Fn(&mut Look)) {
     let mut faults = Vec::new();
     for words in Language::ALL {
         for room in ROOMS {
             let folder = tempfile::tempdir().unwrap();
-            let mut at = Look::open(folder.path(), words, room);
+            let mut at = Look::open(folder.path(), words, room, kept);
             look(&mut at);
             faults.append(&mut at.faults);
             if faults.len() > 400 {
@@ -190,6 +200,25 @@ fn in_every_room(look: impl Fn(&mut Look)) {
 #[test]
 fn the_main_job_is_readable_named_and_large_enough() {
     in_every_room(|look| look.panes("main"));
+}
+
+#[test]
+fn starts_and_keypad_are_readable_named_and_large_enough() {
+    in_every_room_with(
+        ", recent: [\"a/visit of a press with a long name.jawtrue\"]",
+        |look| {
+            let words = look.words;
+            look.at("later start");
+            click(&mut look.harness, Role::Button, words.command_new());
+            look.at("new session");
+            click(&mut look.harness, Role::Button, words.arms_one_by_one());
+            look.at("new session, one by one");
+            look.press(Modifiers::NONE, Key::Escape);
+            look.press(Modifiers::COMMAND, Key::R);
+            click(&mut look.harness, Role::Button, words.keypad());
+            look.at("keypad");
+        },
+    );
 }
 
 #[test]
@@ -277,5 +306,25 @@ fn every_dialog_is_readable_named_and_large_enough() {
             look.harness.step();
         }
         look.at("path");
+    });
+}
+
+#[test]
+fn the_turn_card_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let words = look.words;
+        // Where it is seen that the turns are worked out.
+        look.press(Modifiers::COMMAND, Key::L);
+        look.at("before it is turned");
+        look.press(Modifiers::COMMAND, Key::Enter);
+        look.at("made safe");
+        hand::make_safe(&mut look.harness, words, words.confirm_and_turn());
+        look.at("turn card");
+        click(&mut look.harness, Role::Button, words.turned_otherwise());
+        look.at("turned otherwise");
+        look.press(Modifiers::NONE, Key::Enter);
+        look.at("a nut ticked");
+        look.press(Modifiers::NONE, Key::Escape);
+        look.at("broken off");
     });
 }

@@ -3,7 +3,7 @@
 use jawtrue::press::ArmIndex;
 use jawtrue::splice::{
     BeltVariation, Cell, Drift, DriftProblem, EvenPart, FlipProblem, FlipStation, FlipTest,
-    Measured, Profile, Reading, Station, TimedReading, Walk,
+    Measured, Profile, Reading, Scatter, ScatterSource, Station, TimedReading, Walk,
 };
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
@@ -106,26 +106,41 @@ fn there_and_back_cancels_a_linear_drift() {
             })
             .collect()
     };
-    let found = Drift::of(&readings(Walk::ThereAndBack, 2), 4, 10.0).unwrap();
-    assert!((found.over_pass.value_nm - 49.0).abs() < 1e-9);
+    let scatter = |sd_nm, freedom| Scatter {
+        sd_nm,
+        freedom,
+        source: ScatterSource::Repeats(4),
+    };
+    let found = Drift::of(&readings(Walk::ThereAndBack, 2), 4).unwrap();
+    assert!((found.over_pass_nm - 49.0).abs() < 1e-9);
     // S = (7^2 + 5^2 + 3^2 + 1) / 2 = 42.
-    assert!((found.over_pass.u_nm - 7.0 * 10.0 / 42_f64.sqrt()).abs() < 1e-12);
-    let level = found.cancelled_nm[0].unwrap() - profile[0];
-    for (cancelled, truth) in found.cancelled_nm.iter().zip(profile) {
-        assert!((cancelled.unwrap() - truth - level).abs() < 1e-9);
-    }
-    // The plain means are already free of it: every station's turns are 3.5
-    // on average.
-    assert!((level - 3.5 * drift).abs() < 1e-9);
-    // Straight through twice, the fit still finds it.
-    let found = Drift::of(&readings(Walk::Straight, 2), 4, 10.0).unwrap();
-    assert!((found.over_pass.value_nm - 49.0).abs() < 1e-9);
-    let once = readings(Walk::ThereAndBack, 1);
-    assert_eq!(Drift::of(&once, 4, 10.0), Err(DriftProblem::NoRepeats));
-    assert_eq!(Drift::of(&[], 4, 10.0), Err(DriftProblem::NoRepeats));
-    assert_eq!(Drift::of(&once, 4, f64::NAN), Err(DriftProblem::NotANumber));
+    let over = found.over_pass(scatter(10.0, 5.0));
+    assert!((over.u_nm - 7.0 * 10.0 / 42_f64.sqrt()).abs() < 1e-12);
+    // 49 is 2.59 times that for a scatter of 17.5: beyond Student's 95 % point
+    // at 5 degrees of freedom, 2.571, and short of that at 4, 2.776 (tables).
+    assert!(found.stands_out(scatter(17.5, 5.0)) && !found.stands_out(scatter(17.5, 4.0)));
+    // Every station's turns are 3.5 on average, so the plain means are free of
+    // it; about the line nothing is left, with one degree of freedom less.
+    assert!(found.left_nm < 1e-9);
+    assert!(found.residuals.sum_of_squares_nm2 < 1e-9);
+    assert_eq!((found.residuals.freedom, found.residuals.samples), (3.0, 4));
+    // Three rounds: turns of A 0, 7, 8, of D 3, 4, 11; the means are a turn
+    // apart.
+    let found = Drift::of(&readings(Walk::ThereAndBack, 3), 4).unwrap();
+    assert!((found.left_nm - drift).abs() < 1e-9, "{found:?}");
+    assert_eq!(found.residuals.freedom, 7.0);
+    // Straight through twice, the fit still finds it, and three turns of it
+    // are between A and D.
+    let found = Drift::of(&readings(Walk::Straight, 2), 4).unwrap();
+    assert!((found.over_pass_nm - 49.0).abs() < 1e-9);
+    assert!((found.left_nm - 3.0 * drift).abs() < 1e-9);
+    let mut once = readings(Walk::ThereAndBack, 1);
+    assert_eq!(Drift::of(&once, 4), Err(DriftProblem::NoRepeats));
+    assert_eq!(Drift::of(&[], 4), Err(DriftProblem::NoRepeats));
     // Readings of stations that are not there are left out.
-    assert_eq!(Drift::of(&once, 0, 10.0), Err(DriftProblem::NoRepeats));
+    assert_eq!(Drift::of(&once, 0), Err(DriftProblem::NoRepeats));
+    once[0].nm = f64::NAN;
+    assert_eq!(Drift::of(&once, 4), Err(DriftProblem::NotANumber));
 }
 
 #[test]

@@ -4,9 +4,7 @@
 mod aiag;
 
 use aiag::AIAG;
-use jawtrue::splice::{
-    GaugeStudy, LacingStudy, LacingStudyProblem, OneWay, StudyProblem, StudyTable,
-};
+use jawtrue::splice::{GaugeStudy, OneWay, StudyProblem, StudyTable};
 
 /// The published study, at an offset as of thicknesses.
 fn aiag(offset: f64) -> StudyTable {
@@ -66,6 +64,10 @@ fn analysis_of_variance_as_recomputed() {
             "{interaction:?}"
         );
         assert_eq!(study.freedom, 78.0);
+        // What is handed over for a spread is the pooled scatter, not GRR.
+        let handed = study.in_differences;
+        assert!((handed.sd_nm - 0.199933).abs() < 2e-6);
+        assert_eq!(handed.freedom, 78.0);
     }
 }
 
@@ -84,6 +86,33 @@ fn an_interaction_that_stands_out_is_kept() {
         [0.5_f64.sqrt(), 4.051749, 4.112988, 12.247449],
         1e-5,
     );
+    // By hand: mean squares 0.5 within (6 degrees of freedom) and 200/6 of the
+    // interaction (2). 0.5 + (200/6 - 0.5) / 2 = 16.91667, its root 4.112988;
+    // 16.91667^2 / (0.25^2 / 6 + (100/6)^2 / 2) = 2.060295.
+    let handed = study.in_differences;
+    assert!((handed.sd_nm - 4.112988).abs() < 1e-6);
+    assert!((handed.freedom - 2.060295).abs() < 1e-6, "{handed:?}");
+}
+
+#[test]
+fn a_persons_own_offset_cancels_in_a_difference() {
+    // Two people ten apart. By hand: ranges of 1, EV 0.8862; people's averages
+    // 10 apart, K2 0.7071: AV^2 = 7.071^2 - 0.8862^2 / 4 = 49.802703.
+    let table = StudyTable::new(vec![
+        vec![vec![0.0, 100.0], vec![1.0, 101.0]],
+        vec![vec![10.0, 110.0], vec![11.0, 111.0]],
+    ])
+    .unwrap();
+    let study = table.average_and_range();
+    assert!((study.people_nm - 7.057103).abs() < 1e-6, "{study:?}");
+    // A spread has none of that, whichever the reckoning: EV, and the mean
+    // square of four pairs one apart with the interaction of nothing pooled,
+    // 2 / 5.
+    assert!((study.in_differences.sd_nm - 0.8862).abs() < 1e-12);
+    let study = table.analysis_of_variance();
+    assert!(study.people_nm > 7.0);
+    assert!((study.in_differences.sd_nm - 0.4_f64.sqrt()).abs() < 1e-9);
+    assert_eq!(study.in_differences.freedom, 5.0);
 }
 
 #[test]
@@ -209,92 +238,4 @@ fn certified_one_way_analyses() {
     assert_eq!(OneWay::of(&[vec![1.0]]), None);
     assert_eq!(OneWay::of(&[vec![1.0], vec![2.0]]), None);
     assert_eq!(OneWay::of(&[vec![1.0, f64::NAN], vec![2.0]]), None);
-}
-
-/// Sum of twelve uniform numbers less six: as good as normal, from Knuth's
-/// MMIX generator.
-struct Draws(u64);
-
-impl Draws {
-    fn normal(&mut self) -> f64 {
-        let mut sum = -6.0;
-        for _ in 0..12 {
-            self.0 = self
-                .0
-                .wrapping_mul(6_364_136_223_846_793_005)
-                .wrapping_add(1_442_695_040_888_963_407);
-            sum += (self.0 >> 11) as f64 / (1_u64 << 53) as f64;
-        }
-        sum
-    }
-}
-
-#[test]
-fn scatter_of_gauge_knuckle_and_lacing_is_told_apart() {
-    // 400 checks of four arms, two lacings, three knuckles and two readings
-    // with gauge 4, knuckle 3, lacing 5 and a shift of 50 per lacing: the mean
-    // variances must come back within three standard errors (about 2, 6 and
-    // 13 %).
-    let mut draws = Draws(7);
-    let (mut gauge, mut knuckle, mut lacing) = (0.0, 0.0, 0.0);
-    for _ in 0..400 {
-        let shifts = [50.0 * draws.normal(), 50.0 * draws.normal()];
-        let readings: Vec<Vec<Vec<Vec<f64>>>> = (0..4)
-            .map(|arm| {
-                shifts
-                    .iter()
-                    .map(|shift| {
-                        let site = f64::from(arm) * 100.0 + 6e6 + shift + 5.0 * draws.normal();
-                        (0..3)
-                            .map(|_| {
-                                let knuckle = site + 3.0 * draws.normal();
-                                (0..2).map(|_| knuckle + 4.0 * draws.normal()).collect()
-                            })
-                            .collect()
-                    })
-                    .collect()
-            })
-            .collect();
-        let study = LacingStudy::of(&readings).unwrap();
-        let sd = study.gauge.unwrap().sd_nm;
-        gauge += sd * sd / 400.0;
-        knuckle += study.knuckle.raw_variance / 400.0;
-        lacing += study.lacing.raw_variance / 400.0;
-    }
-    assert!((gauge / 16.0 - 1.0).abs() < 0.045, "{gauge}");
-    assert!((knuckle / 9.0 - 1.0).abs() < 0.14, "{knuckle}");
-    assert!((lacing / 25.0 - 1.0).abs() < 0.2, "{lacing}");
-}
-
-#[test]
-fn checks_that_are_none() {
-    let site = vec![vec![1.0]; 3];
-    let arm = vec![site.clone(); 2];
-    let problem = |readings: &[Vec<Vec<Vec<f64>>>]| LacingStudy::of(readings).unwrap_err();
-    assert_eq!(problem(&[]), LacingStudyProblem::Arms(0));
-    assert_eq!(
-        problem(std::slice::from_ref(&arm)),
-        LacingStudyProblem::Arms(1)
-    );
-    let once = vec![site.clone()];
-    assert_eq!(
-        problem(&[once.clone(), once.clone()]),
-        LacingStudyProblem::Lacings(1)
-    );
-    assert_eq!(
-        problem(&[arm.clone(), once]),
-        LacingStudyProblem::Unequal { arm: 1, lacing: 1 }
-    );
-    let holed = vec![site, vec![vec![1.0], vec![f64::NAN], vec![1.0]]];
-    assert_eq!(
-        problem(&[arm.clone(), holed]),
-        LacingStudyProblem::Unequal { arm: 1, lacing: 1 }
-    );
-    // Read once: the gauge is within the knuckles; all equal: no scatter.
-    let study = LacingStudy::of(&[arm.clone(), arm]).unwrap();
-    assert_eq!(study.gauge, None);
-    assert_eq!(
-        (study.next_lacing.sd_nm, study.next_lacing.freedom),
-        (0.0, 1.0)
-    );
 }

@@ -151,12 +151,53 @@ fn what_looks_mistyped_is_asked_about_and_kept() {
     assert_eq!(
         said,
         [
-            "Station B, reading 1 looks typed in millimetre.",
-            "Station C, reading 1: 2.5000″, where the others are about 0.2500″. \
-             Is the decimal point where it belongs?",
+            "Station B, reading 1: 6.35 in can't be right here. It looks like 6.35 mm.",
+            "Station C, reading 1: 2.500 in can't be right here. It looks like 0.2500 in.",
         ]
     );
     assert_eq!(shop.session().passes[0].cell(2, 0).text(), "2.500 in");
+}
+
+#[test]
+fn decimal_commas_between_commas_are_read_and_said() {
+    let shop = Shop::new();
+    shop.csv("arm,reading\nA,0,2500\nB,0,2480\nC,0,2490\nD,0,2510\n");
+    let ran = shop.import(&[]);
+    assert_eq!(
+        (ran.status, ran.err.as_str()),
+        (
+            0,
+            "Decimal commas were found between columns that are parted by commas; \
+             the first reading was taken as 0,2500.\n"
+        )
+    );
+    assert_eq!(
+        cells(&shop.session(), 0),
+        "0,2500 in | 0,2480 in | 0,2490 in | 0,2510 in"
+    );
+    shop.csv("arm,reading,note\nA,6,29\nB,6,31\n");
+    shop.refuses(
+        &[],
+        &[
+            "Nothing was imported from r.csv:",
+            "Line 2, column 2 (reading): expected one reading, found “6,29”, which may be a \
+             decimal comma between columns that are parted by commas. Part the columns by \
+             semicolons, or write whole numbers with a point (6.0).",
+            "Line 3, column 2 (reading): expected one reading, found “6,31”, which may be a \
+             decimal comma between columns that are parted by commas. Part the columns by \
+             semicolons, or write whole numbers with a point (6.0).",
+        ],
+    );
+    shop.csv("arm,reading,reading,who\nA,.25,.26,x\nB,.25,,\nC,.25,,\nD,.25,,\n");
+    let ran = shop.import(&[]);
+    assert_eq!(
+        (ran.status, ran.err.as_str()),
+        (0, "Columns from which nothing was taken: who.\n")
+    );
+    assert_eq!(
+        cells(&shop.session(), 1),
+        ".25 in .26 in | .25 in | .25 in | .25 in"
+    );
 }
 
 #[test]

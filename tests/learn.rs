@@ -114,6 +114,10 @@ fn agrees_with_generalized_least_squares() {
         .iter()
         .map(|row| row.iter().zip(&mean).map(|(a, b)| a * b).sum())
         .collect();
+    // Rounding that repeats share when readings scatter half a step before it:
+    // the first term of the sum; the second is a millionth of a millionth.
+    let pi_square = core::f64::consts::PI.powi(2);
+    let shared = noise.step_nm.powi(2) / (2.0 * pi_square) * (-pi_square).exp();
     for (p, pass) in passes.iter().enumerate() {
         for (s, reading) in pass.readings.iter().enumerate() {
             let Some(reading) = reading else { continue };
@@ -126,8 +130,8 @@ fn agrees_with_generalized_least_squares() {
             row[13 + 2 * p] = 1.0;
             row[14 + 2 * p] = along[s];
             let variance = noise.lacing_nm.powi(2)
-                + noise.repeatability_nm.powi(2) / f64::from(reading.repeats)
-                + noise.step_nm.powi(2) / 12.0;
+                + (noise.repeatability_nm.powi(2) - shared) / f64::from(reading.repeats)
+                + shared;
             for a in 0..n {
                 right[a] += row[a] * (reading.mean_nm - 0.25 * INCH) / variance;
                 for b in 0..n {
@@ -200,7 +204,7 @@ fn truth_lies_within_what_was_learnt() {
         tilt_nm: 0.0007 * INCH,
     };
     let noise = Noise {
-        repeatability_nm: scatter.repeatability_nm,
+        repeatability_nm: scatter.shown_nm(),
         ..Noise::assumed(scatter.step_nm)
     };
     let model = Model {
@@ -266,7 +270,56 @@ fn changes_are_compared_with_what_was_expected() {
     assert_eq!(places, [(1, 0), (1, 1), (2, 0), (2, 2)]);
     assert!((checks[0].measured_nm - 0.0059 * INCH).abs() < 1e-6);
     assert!((checks[0].expected_nm - 2.0 * prior.mean().at(0, 0)).abs() < 1e-9);
-    assert!(checks[0].deviation_nm > 0.002 * INCH);
+    // Two notches of A at its own arm, as uncertain as the response there; two
+    // pieces, each with its own shift and tilt; scatter of both means.
+    let noise = model.noise;
+    let pieces = 2.0 * (noise.shift_nm.powi(2) + (noise.tilt_nm * along[0]).powi(2));
+    let scatter = 2.0 * noise.lacing_nm.powi(2) + [2, 1].map(|n| noise.reading_variance(n)).iter().sum::<f64>();
+    let turned = (2.0 * prior.deviation(0, 0)).powi(2);
+    let expected = (turned + pieces + scatter).sqrt();
+    assert!((checks[0].deviation_nm / expected - 1.0).abs() < 1e-6);
+}
+
+/// By hand: nothing is uncertain of the response, lacing 7 um, repeatability
+/// 4 um, step 6 um, shift 50 um, tilt 20 um. Stations of three arms stand at
+/// 120, 420 and 720 of a jaw of 840, so at -5/14, 0 and 5/14 along it. Read twice,
+/// then once:
+///
+/// 2 (50^2 + 20^2 25/196) + (7^2 + 4^2/2) + (7^2 + 4^2)
+/// = 5102.04 + 57 + 65 = 5224.04 at the ends, and 5122 in the middle: the 4 um
+/// hold the rounding, and at this scatter repeats share less than 1e-5 of it.
+#[test]
+fn a_change_is_as_uncertain_as_two_pieces() {
+    let prior = ResponsePrior::fixed(&Response::from_fn(3, 3, |s, i| {
+        if s == i { 100_000.0 } else { 0.0 }
+    }))
+    .unwrap();
+    let along = even_layout(3).along();
+    let noise = Noise {
+        lacing_nm: 7_000.0,
+        repeatability_nm: 4_000.0,
+        step_nm: 6_000.0,
+        deviation_nm: 100_000.0,
+        shift_nm: 50_000.0,
+        tilt_nm: 20_000.0,
+        lacing_freedom: f64::INFINITY,
+        repeatability_freedom: f64::INFINITY,
+        ..Noise::assumed(6_000.0)
+    };
+    let model = Model {
+        prior: &prior,
+        along: &along,
+        noise,
+    };
+    let passes = [
+        pass(&[0, 0, 0], &[0.25 * INCH; 3], 2),
+        pass(&[1, 0, 0], &[0.25 * INCH; 3], 1),
+    ];
+    let learnt = Learnt::from_passes(&model, &passes).unwrap();
+    let found = learnt.changes().iter().map(|check| check.deviation_nm);
+    for (found, expected) in found.zip([5_224.040_816_f64, 5_122.0, 5_224.040_816]) {
+        assert!((found / 1_000.0 / expected.sqrt() - 1.0).abs() < 1e-6);
+    }
 }
 
 #[test]
@@ -323,7 +376,9 @@ fn odd_input_has_an_answer_or_an_error() {
     }
     let silent = Noise {
         lacing_nm: 0.0,
+        lacing_freedom: f64::INFINITY,
         repeatability_nm: 0.0,
+        repeatability_freedom: f64::INFINITY,
         step_nm: 0.0,
         deviation_nm: 0.0,
         changed_chance: 0.0,

@@ -1,9 +1,13 @@
 //! A few pictures of the window, compared with those kept in
-//! `tests/snapshots`: a colour, a card or a line that moves shows.
+//! `tests/snapshots`: a colour, a card or a line that moves shows. Before that
+//! a light look has to be light and a dark one dark, whatever was kept.
 //!
 //! `UPDATE_SNAPSHOTS=1 cargo test --test pictures` makes them anew; look at
 //! them before keeping them. They need a graphics adapter, a software one will
-//! do; without any the comparison is left out, but never where `CI` is set.
+//! do; without any the comparison is left out, which is told even where the
+//! words of a test are held back, but never where `CI` is set.
+
+use std::io::Write;
 
 use eframe::egui;
 use eframe::wgpu;
@@ -11,6 +15,7 @@ use egui_kittest::kittest::Queryable;
 use egui_kittest::{Harness, SnapshotOptions};
 use jawtrue::store::Folders;
 use jawtrue::window::{App, Surroundings};
+use jawtrue::words::Language;
 
 /// Smoothed edges may come out a little different on another adapter; whatever
 /// moves by a point changes far more pixels than this.
@@ -22,9 +27,26 @@ fn has_adapter() -> bool {
     pollster::block_on(instance.request_adapter(&options)).is_ok()
 }
 
-fn picture(look: &str, language: &str, keys: &[(egui::Modifiers, egui::Key)], name: &str) {
-    if std::env::var_os("CI").is_none() && !has_adapter() {
-        eprintln!("no graphics adapter: {name} is not compared");
+/// The middle brightness of a picture, from 0 for black to 1 for white:
+/// Rec. 709 weights of the plain pixel values, enough to tell light from dark.
+fn middle_brightness(pixels: impl Iterator<Item = [u8; 4]>) -> f64 {
+    let mut all: Vec<f64> = pixels
+        .map(|pixel| {
+            let [red, green, blue, _] = pixel.map(f64::from);
+            (0.2126 * red + 0.7152 * green + 0.0722 * blue) / 255.0
+        })
+        .collect();
+    all.sort_by(f64::total_cmp);
+    all[all.len() / 2]
+}
+
+fn picture(look: &str, theme: egui::Theme, language: &str, name: &str) {
+    if !has_adapter() {
+        assert!(std::env::var_os("CI").is_none(), "no graphics adapter");
+        let _ = writeln!(
+            std::io::stderr(),
+            "no graphics adapter: {name} is not compared"
+        );
         return;
     }
     let folder = tempfile::tempdir().unwrap();
@@ -39,26 +61,34 @@ fn picture(look: &str, language: &str, keys: &[(egui::Modifiers, egui::Key)], na
     };
     let mut harness: Harness<'_, App> = Harness::builder()
         .with_size([1024.0, 640.0])
+        // The harness sets its own theme once the app is built, over the one
+        // that the app chose.
+        .with_theme(theme)
         .wgpu()
         .build_eframe(move |cc| {
             cc.egui_ctx
                 .all_styles_mut(|style| style.animation_time = 0.0);
-            App::within(&cc.egui_ctx, None, surroundings)
+            let app = App::within(&cc.egui_ctx, None, surroundings);
+            let chosen = cc.egui_ctx.options(|options| options.theme_preference);
+            assert_eq!(chosen, theme.into());
+            app
         });
     // Advice and chances come from another thread.
-    for _ in 0..400 {
+    let words = Language::from_locale(language);
+    for _ in 0..1_000 {
         std::thread::sleep(std::time::Duration::from_millis(10));
         harness.step();
-        if harness.query_all_by_label("1 %").next().is_some() {
+        let folded = harness.query_by_label(words.how_sure()).is_some();
+        if folded && harness.query_by_label(words.thinking()).is_none() {
             break;
         }
     }
-    for &(modifiers, key) in keys {
-        harness.key_press_modifiers(modifiers, key);
-        harness.run_steps(3);
-    }
     harness.remove_cursor();
     harness.run_steps(60);
+    let image = harness.render().unwrap();
+    let shown = middle_brightness(image.pixels().map(|pixel| pixel.0));
+    let light = theme == egui::Theme::Light;
+    assert!(if light { shown > 0.85 } else { shown < 0.2 }, "{shown}");
     let options = SnapshotOptions::new()
         .threshold(1.0)
         .max_failed_pixels(MOST_PIXELS_OFF);
@@ -67,15 +97,16 @@ fn picture(look: &str, language: &str, keys: &[(egui::Modifiers, egui::Key)], na
 
 #[test]
 fn the_main_view_in_the_light_look() {
-    picture("light", "en", &[], "main-light");
+    picture("light", egui::Theme::Light, "en", "main-light");
 }
 
 #[test]
 fn the_main_view_in_the_dark_look() {
-    picture("dark", "es", &[], "main-dark");
+    picture("dark", egui::Theme::Dark, "es", "main-dark");
 }
 
 #[test]
 fn the_main_view_in_high_contrast() {
-    picture("high-contrast", "en", &[], "main-high-contrast");
+    let name = "main-high-contrast";
+    picture("high-contrast", egui::Theme::Dark, "en", name);
 }

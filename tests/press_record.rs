@@ -26,6 +26,7 @@ fn press(arms: usize) -> Press {
         arms: (0..arms).map(arm).collect(),
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     }
 }
 

@@ -5,8 +5,7 @@ mod common;
 use std::fs;
 use std::path::Path;
 
-use jawtrue::session::{Planning, Session, Wishes};
-use jawtrue::splice::Standing;
+use jawtrue::session::{Planning, Session, Stands, Wishes};
 use jawtrue::store::{self, Sample};
 use jawtrue::units::Unit;
 
@@ -66,8 +65,11 @@ fn every_sample_opens_is_invented_and_stands_as_it_was_saved() {
 fn the_pinched_arm_is_opened() {
     let (session, planning) = planned(Sample::Pinched);
     assert_eq!(session.press.arms.len(), 4);
-    assert_eq!(planning.judged.standing, Standing::Outside);
-    assert_eq!(session.station_name(planning.judged.spread.thinnest), "B");
+    assert_eq!(planning.gate.stands, Stands::Outside);
+    assert_eq!(
+        session.station_name(planning.gate.spread.as_ref().unwrap().thinnest),
+        "B"
+    );
     assert_eq!(turns(&planning), [0, 2, 0, 0]);
     let (session, planning) = planned(Sample::PinchedShort);
     assert_eq!(session.press.arms.len(), 3);
@@ -87,7 +89,7 @@ fn the_taper_comes_true_in_two_re_laces() {
     for station in 1..4 {
         assert!(profile.mean(station) > profile.mean(station - 1));
     }
-    assert_eq!(planning.judged.standing, Standing::Inside);
+    assert_eq!(planning.gate.stands, Stands::Inside);
     assert!(planning.recommended.leaves_all());
 }
 
@@ -95,7 +97,7 @@ fn the_taper_comes_true_in_two_re_laces() {
 fn the_bow_is_straightened_at_both_ends_and_the_middle() {
     let (session, planning) = planned(Sample::Bow);
     assert_eq!((session.press.arms.len(), session.stations.len()), (6, 8));
-    assert_eq!(planning.judged.standing, Standing::Outside);
+    assert_eq!(planning.gate.stands, Stands::Outside);
     assert_eq!(turns(&planning), [-1, 0, 1, 1, 0, -1]);
     // Stations between the arms count: no plain statement of the reach.
     assert_eq!(planning.reach, None);
@@ -105,7 +107,7 @@ fn the_bow_is_straightened_at_both_ends_and_the_middle() {
 fn between_the_notches_no_whole_notches_reach_the_tolerance() {
     let (session, planning) = planned(Sample::BetweenNotches);
     assert_eq!(session.press.arms.len(), 5);
-    assert_eq!(planning.judged.standing, Standing::Outside);
+    assert_eq!(planning.gate.stands, Stands::Outside);
     // Residues spread evenly: 0.004 in x (1 - 1/5) = 0.0032 in, above
     // 0.003 in, and no whole notches do better (circular-gap argument).
     let reached = planning.smallest.spread_nm / 25.4e6;
@@ -119,12 +121,21 @@ fn between_the_notches_no_whole_notches_reach_the_tolerance() {
 fn one_is_inside_as_found_and_one_in_millimetres() {
     let (session, planning) = planned(Sample::Inside);
     assert_eq!(session.passes.len(), 1);
-    assert_eq!(planning.judged.standing, Standing::Inside);
+    assert_eq!(planning.gate.stands, Stands::Inside);
     assert!(planning.recommended.leaves_all());
     let (session, planning) = planned(Sample::Metric);
     assert_eq!(session.unit, Unit::Millimetre);
     assert_eq!(session.tolerance.text(), "0.1 mm");
     // Exactly the tolerance is inside.
-    assert_eq!(planning.judged.spread.value.in_unit(Unit::Millimetre), 0.1);
-    assert_eq!(planning.judged.standing, Standing::Inside);
+    assert_eq!(
+        planning
+            .gate
+            .spread
+            .as_ref()
+            .unwrap()
+            .value
+            .in_unit(Unit::Millimetre),
+        0.1
+    );
+    assert_eq!(planning.gate.stands, Stands::Inside);
 }

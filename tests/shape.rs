@@ -19,6 +19,7 @@ fn figures(language: Language) -> Figures {
         language,
         unit: Unit::Inch,
         step: Length::from_nm(12_700),
+        limit: None,
     }
 }
 

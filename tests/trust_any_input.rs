@@ -44,7 +44,7 @@ proptest! {
         let stations = ["A", "B"].map(str::to_owned);
         let reading = CsvReading { stations: &stations, bare: Unit::Millimetre, columns: None, has_header: true };
         match readings_from_csv(&text, &reading) {
-            Ok(rows) => prop_assert_eq!(rows.len(), 2),
+            Ok(found) => prop_assert_eq!(found.rows.len(), 2),
             Err(problem) => {
                 let figures = Figures::exact(Language::English, Unit::Millimetre);
                 prop_assert!(!figures.csv_sentences(&problem, Unit::Millimetre).is_empty());
@@ -97,7 +97,9 @@ proptest! {
                 prop_assert!(study.total_nm.is_finite());
             }
         }
-        let _ = OneWay::of(&rounds);
+        if let Some(table) = OneWay::of(&rounds) {
+            prop_assert_eq!((table.between.freedom, table.within.freedom), (3.0, 8.0));
+        }
         let station = |chunk: &[f64]| FlipStation {
             position_nm: chunk[0],
             first: Some(Measured { value_nm: chunk[1], u_nm: 1.0 }),
@@ -110,7 +112,46 @@ proptest! {
             .enumerate()
             .map(|(turn, &nm)| TimedReading { station: turn % 3, turn, nm })
             .collect();
-        let _ = Drift::of(&readings, 2, 1.0);
+        let _ = Drift::of(&readings, 2);
+    }
+
+    /// What was put in is found again: y_1 = J + b(x) + o_1 and y_2 = J + b(-x) + o_2
+    /// with an odd b, and readings that creep by the same amount each.
+    #[test]
+    fn odd_belts_and_even_creep_are_found_again(
+        jaw in vec(-1e6..1e6_f64, 3),
+        odd in -1e5..1e5_f64,
+        shift in -1e5..1e5_f64,
+        creep in -1e4..1e4_f64,
+    ) {
+        let near = |found: f64, expected: f64| (found - expected).abs() < 1e-6;
+        let station = |position_nm: f64, jaw: f64, belt: f64| FlipStation {
+            position_nm,
+            first: Some(Measured { value_nm: jaw + belt, u_nm: 1.0 }),
+            flipped: Some(Measured { value_nm: jaw - belt + shift, u_nm: 1.0 }),
+        };
+        let stations = [
+            station(2e8, jaw[0], -odd),
+            station(5e8, jaw[1], 0.0),
+            station(8e8, jaw[2], odd),
+        ];
+        let test = FlipTest::of(&stations, 5e8).unwrap();
+        prop_assert!(near(test.pairs[0].odd.value_nm, odd), "{test:?}");
+        prop_assert!(near(test.pairs[0].shift.value_nm, shift), "{test:?}");
+        for (found, jaw) in test.jaw_and_even_nm.iter().zip(&jaw) {
+            prop_assert!(near(found.unwrap(), jaw + shift / 2.0), "{test:?}");
+        }
+        let readings: Vec<TimedReading> = (0..8)
+            .map(|turn| TimedReading {
+                station: turn % 3,
+                turn,
+                nm: jaw[turn % 3] + creep * turn as f64,
+            })
+            .collect();
+        let drift = Drift::of(&readings, 3).unwrap();
+        prop_assert!(near(drift.over_pass_nm, 7.0 * creep), "{drift:?}");
+        // Turns 0, 3, 6 and 1, 4, 7 and 2, 5: their means are 3, 4 and 3.5.
+        prop_assert!(near(drift.left_nm, creep.abs()), "{drift:?}");
     }
 
     #[test]

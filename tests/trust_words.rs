@@ -3,8 +3,8 @@
 use jawtrue::session::{Gauge, IsoDate};
 use jawtrue::splice::{
     Again, Budget, Drift, FlipStation, FlipTest, GaugeKind, GaugeShare, GaugeStudy, LacingStudy,
-    Measured, Misfit, Scatter, ScatterSource, Settling, StudyProblem, StudyTable, Unsettled,
-    WhyMisfit, gauge_that_would_do, parse_gauge_line,
+    Measured, Misfit, Scatter, ScatterSource, Settling, StudiedOn, StudyProblem, StudyTable,
+    TimedReading, Unsettled, WhyMisfit, gauge_that_would_do, parse_gauge_line,
 };
 use jawtrue::store::{CsvReading, readings_from_csv};
 use jawtrue::units::{Length, TypedLength, Unit};
@@ -18,6 +18,7 @@ fn figures(language: Language) -> Figures {
         language,
         unit: Unit::Inch,
         step: STEP,
+        limit: None,
     }
 }
 
@@ -39,11 +40,11 @@ fn a_caliper_that_uses_the_tolerance_up() {
     };
     check(
         &said(Language::English),
-        "This caliper uses up 69 per cent of the tolerance: take a micrometer with a step of 0.0001″.",
+        "This caliper uses up 63% of the tolerance: take a micrometer with a step of 0.0001″.",
     );
     check(
         &said(Language::Spanish),
-        "Este calibrador consume el 69 por ciento de la tolerancia: tome un micrómetro con paso de 0,0001″.",
+        "Este calibrador consume el 63 % de la tolerancia: tome un micrómetro con paso de 0,0001″.",
     );
     let mut gauge = Gauge::with_step(String::new(), TypedLength::from_length(STEP, Unit::Inch));
     let today = IsoDate::parse("2026-05-01").unwrap();
@@ -68,17 +69,27 @@ fn how_it_was_worked_out() {
     assert_eq!(
         lines,
         [
-            "Readings scatter 0.00040″, over √2: 0.00028″ (normal; from the gauge check, 9 degrees of freedom; JCGM 100:2008, 4.2)",
-            "Step of the gauge 0.0005″, over √12; it does not average out: 0.00014″ (even over one step; JCGM 100:2008, F.2.2.1)",
-            "Together, as the root of the sum of squares: 0.00032″ with 14 degrees of freedom",
-            "With 95 % confidence: ± 0.00068″",
+            "Readings scatter 0.00040″, rounding included; what repeats average of it, over √2: 0.00028″ (normal; from the gauge check, 9 degrees of freedom with what is assumed; JCGM 100:2008, 4.2)",
+            "Rounding to the step of 0.0005″: readings that scatter so much average it with the rest",
+            "Together, as the root of the sum of squares: 0.00028″ with 9 degrees of freedom",
+            "With 95% confidence: ± 0.00064″",
             "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",
         ]
     );
-    // The same figures by hand: 0.0004 / sqrt 2, 0.0005 / sqrt 12, their root
-    // sum of squares, 9 (0.0003175 / 0.0002828)^4 = 14.3, t(14.3) = 2.14.
+    // The same figures by hand: 0.0004 / sqrt 2 and t(9) = 2.262.
     let lines = figures(Language::Spanish).budget_lines(&budget, 0.95);
-    assert!(lines[2].starts_with("En total") && lines[2].contains("0,00032″"));
+    assert!(lines[2].starts_with("En total") && lines[2].contains("0,00028″"));
+    // Readings that never differ: what rounding leaves, 0.0005 / sqrt 12.
+    let still = Scatter {
+        sd_nm: 0.0,
+        ..checked
+    };
+    let budget = Budget::of_station(2, still, STEP, None);
+    let lines = figures(Language::English).budget_lines(&budget, 0.95);
+    check(
+        &lines[1],
+        "Rounding to the step of 0.0005″: what repeats do not average: 0.00014″ (within half a step; Widrow, Kollár, Quantization Noise)",
+    );
 }
 
 #[test]
@@ -130,7 +141,7 @@ fn marks_belt_flip_and_drift() {
     };
     check(
         &english.misfit_sentence(&misfit, &names),
-        "B, reading 2 is 0.00600″ from the others there, more than the 0.00100″ that readings scatter. Measure again, or strike it if you know why.",
+        "B, reading 2 is 0.0060″ from the others there, more than the 0.0010″ that readings scatter. Measure again, or strike it if you know why.",
     );
     let station = |x: f64, first: f64, flipped: f64| {
         let mean = |value_nm| {
@@ -152,19 +163,42 @@ fn marks_belt_flip_and_drift() {
     let said = english.flip_sentences(&test.unwrap(), &names);
     check(
         &said[0],
-        "The belt, as first laced, is 0.00200″ thicker at B than at A.",
+        "The belt, as first laced, is 0.0020″ thicker at B than at A.",
     );
     assert!(said[1].contains("no flip can tell from the jaw"));
-    let drift = Drift {
-        over_pass: Measured {
-            value_nm: -25_400.0,
-            u_nm: 2_540.0,
-        },
-        cancelled_nm: Vec::new(),
+    // Down by a thousandth over three turns, there and back and then there
+    // again: A at turns 0, 3, 4, B at 1, 2, 5.
+    let creeping = |stations: &[usize]| {
+        let readings: Vec<TimedReading> = (0..)
+            .zip(stations)
+            .map(|(turn, &station)| TimedReading {
+                station,
+                turn,
+                nm: 6_350_000.0 - 25_400.0 * turn as f64 / 3.0,
+            })
+            .collect();
+        Drift::of(&readings, 2)
+    };
+    let scatter = Scatter {
+        sd_nm: 2_540.0,
+        freedom: 9.0,
+        source: ScatterSource::Typed,
     };
     check(
-        &english.drift_sentence(&Ok(drift)),
-        "The readings crept down by 0.00100″ from first to last; going there and back has cancelled it.",
+        &english.drift_sentence(&creeping(&[0, 1, 1, 0]), scatter),
+        "The readings crept down by 0.0010″ from first to last. Going there and back has cancelled it.",
+    );
+    check(
+        &english.drift_sentence(&creeping(&[0, 1, 1, 0, 0, 1]), scatter),
+        "The readings crept down by 0.0017″ from first to last. Up to 0.0001″ of it is still in the differences between the arms: measure on until every arm is read as often going back as going there.",
+    );
+    check(
+        &figures(Language::Spanish).drift_sentence(&creeping(&[0, 1, 1, 0]), scatter),
+        "Las lecturas bajaron 0,0010″ de la primera a la última. La ida y vuelta lo canceló.",
+    );
+    check(
+        &english.repeat_before_outside_sentence(&[0, 2], &names),
+        "Just beyond the limit by single readings: measure A, C once more before calling this piece outside.",
     );
 }
 
@@ -173,7 +207,16 @@ fn studies_speak_both_languages() {
     let table = vec![vec![vec![0.0, 25_400.0], vec![2_540.0, 27_940.0]]; 2];
     let table = StudyTable::new(table).unwrap();
     let arms = vec![vec![vec![vec![0.0, 100.0], vec![300.0, 200.0]]; 2]; 2];
-    let long = LacingStudy::of(&arms).unwrap();
+    let on = StudiedOn {
+        along: &[-0.4, 0.4],
+        tilt_nm: 0.0,
+        gauge: Scatter {
+            sd_nm: 50.0,
+            freedom: f64::INFINITY,
+            source: ScatterSource::Typed,
+        },
+    };
+    let long = LacingStudy::of(&arms, &on).unwrap();
     for language in Language::ALL {
         let figures = figures(language);
         let lines = |study: &GaugeStudy| figures.study_lines(study).join("\n");

@@ -93,14 +93,12 @@ fn equal_repeats_leave_the_step() {
 fn the_assumption_gives_way_to_repeats() {
     let step = 12_700.0;
     let none = scatter_of(&[&[6_286_500]], step);
-    assert_eq!((none.sd_nm, none.source), (6_350.0, ScatterSource::Assumed));
-    // One pair a step apart: (2 x 6350^2 + 12700^2 / 2) / 3.
+    // step^2 / 4 + step^2 / 12 = step^2 / 3.
+    close(none.sd_nm, 12_700.0 / 3_f64.sqrt(), 1e-12);
+    assert_eq!(none.source, ScatterSource::Assumed);
+    // One pair a step apart: (2 step^2 / 3 + step^2 / 2) / 3 = 7 step^2 / 18.
     let pair = scatter_of(&[&[6_286_500, 6_299_200]], step);
-    close(
-        pair.sd_nm,
-        (4.0 * 6_350.0_f64 * 6_350.0 / 3.0).sqrt(),
-        1e-12,
-    );
+    close(pair.sd_nm, 12_700.0 * (7.0_f64 / 18.0).sqrt(), 1e-12);
     assert_eq!(
         (pair.freedom, pair.source),
         (3.0, ScatterSource::Repeats(1))
@@ -127,8 +125,12 @@ fn the_assumption_gives_way_to_repeats() {
 
 #[test]
 fn a_budget_can_be_checked_by_hand() {
-    // Two readings, repeatability 0.0004 in, step 0.0005 in: sqrt(0.0004^2/2
-    // + 0.0005^2/12) in = 0.00031754 in; with 0.0003 in lacing 0.00043684 in.
+    // Two readings, repeatability 0.0004 in, step 0.0005 in: without its
+    // rounding the scatter is sqrt(0.0004^2 - 0.0005^2/12) = 0.000373050, and
+    // the first term of rho 0.0005^2/(2 pi^2) exp(-4 pi^2 x 0.746101^2) =
+    // 3.61e-18 in^2, the second nothing. u^2 = (0.0004^2 - rho)/2 + rho, u =
+    // 0.000282842712 in; with 0.0003 in lacing 0.000412310563 in. Computed
+    // with Python's math module.
     let repeatability = Scatter {
         sd_nm: 10_160.0,
         freedom: 9.0,
@@ -136,19 +138,25 @@ fn a_budget_can_be_checked_by_hand() {
     };
     let step = Length::from_nm(12_700);
     let piece = Budget::of_station(2, repeatability, step, None);
-    close(piece.u_nm / 25_400.0, 0.317_542_648, 1e-8);
+    close(piece.u_nm / 25_400.0, 0.282_842_712, 1e-8);
     let press = Budget::of_station(2, repeatability, step, Some(ASSUMED_LACING));
-    close(press.u_nm / 25_400.0, 0.436_844_747, 1e-8);
-    // Welch-Satterthwaite with one line of 9: 9 (u^2 / (u_1^2))^2.
-    let share: f64 = 0.0004 * 0.0004 / 2.0 / (0.000_317_542_648 * 0.000_317_542_648);
-    close(piece.freedom, 9.0 / (share * share), 1e-7);
+    close(press.u_nm / 25_400.0, 0.412_310_563, 1e-8);
+    // Nearly all of it is the one line of 9 degrees of freedom.
+    close(piece.freedom, 9.0, 1e-9);
     let spread = piece.of_difference(&piece);
     close(spread.u_nm, piece.u_nm * 2_f64.sqrt(), 1e-12);
     assert_eq!(spread.contributions.len(), 4);
     // Both lines rest on one and the same scatter: no more is known of it.
     close(spread.freedom, piece.freedom, 1e-12);
-    // Normal: 1.959964; with few degrees of freedom more.
-    close(press.expanded_nm(0.95).unwrap() / press.u_nm, 1.97, 0.02);
+    // Welch-Satterthwaite, 9 of the readings and 4 of the lacing assumed:
+    // (8 + 9)^2 / (8^2/9 + 9^2/4) = 10.562437 in units of 1e-8 in^2; scipy
+    // 1.17, scipy.stats.t.isf(0.025, 10.562437) = 2.212161.
+    close(press.freedom, 10.562_437, 1e-7);
+    close(
+        press.expanded_nm(0.95).unwrap() / press.u_nm,
+        2.212_161,
+        1e-6,
+    );
     assert_eq!(press.expanded_nm(1.0), None);
     assert_eq!(press.expanded_nm(f64::NAN), None);
 }

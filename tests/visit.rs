@@ -3,35 +3,24 @@
 
 use std::path::Path;
 
-use eframe::egui::{self, Key, Modifiers, Role};
-use egui_kittest::Harness;
+use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::press::ArmIndex;
 use jawtrue::session::{Checklist, Edit, Field, PathState, Session, Stage, Step, StepId};
-use jawtrue::store::{Folders, OpenProblem, Sample, session_from_text, session_text};
+use jawtrue::store::{OpenProblem, Sample, session_from_text, session_text};
 use jawtrue::units::Unit;
-use jawtrue::window::{App, Surroundings};
 use jawtrue::words::{Figures, Language};
 
-fn window(folder: &Path) -> Harness<'static, App> {
-    let surroundings = Surroundings {
-        folders: Some(Folders {
-            recovery: folder.join("recovery"),
-            preferences: folder.to_owned(),
-        }),
-        dialogs: false,
-    };
-    let mut harness = Harness::builder()
-        .with_size([1400.0, 900.0])
-        .with_theme(egui::Theme::Light)
-        .build_eframe(move |cc| App::within(&cc.egui_ctx, None, surroundings));
-    harness.run_steps(4);
-    harness
+#[path = "support/hand.rs"]
+mod hand;
+
+fn window(folder: &Path) -> hand::Window {
+    hand::open(folder, hand::Opening::default())
 }
 
 /// The window and the language it is driven in.
 struct Walk {
-    harness: Harness<'static, App>,
+    harness: hand::Window,
     words: Language,
 }
 
@@ -95,6 +84,13 @@ impl Walk {
         }
     }
 
+    /// Answers at the stage on show that the press is made safe.
+    fn make_safe(&mut self) {
+        let words = self.words;
+        self.click(Role::Button, words.make_safe_now());
+        hand::make_safe(&mut self.harness, words, words.confirm_made_safe());
+    }
+
     fn next(&mut self, stage: Stage) {
         let label = self.words.next_stage(self.words.stage(stage));
         self.click(Role::Button, &label);
@@ -125,6 +121,7 @@ fn whole_visit(words: Language) {
     // A new session opens on the first stage.
     walk.press(Modifiers::COMMAND, Key::N);
     walk.type_at(words.field_jaw_length(), "48");
+    walk.click(Role::Button, words.arms_one_by_one());
     walk.type_at(words.arm_positions(), "6 18 30 42");
     walk.click(Role::Button, words.start_session());
     walk.shows(Stage::MakeSafe, PathState::Current);
@@ -134,8 +131,11 @@ fn whole_visit(words: Language) {
     assert!(walk.session().made_safe_now());
     walk.shows(Stage::MakeSafe, PathState::Done);
     walk.next(Stage::FreeNuts);
+    // Wherever hands go in it is asked anew.
+    walk.make_safe();
     walk.tick(Stage::FreeNuts);
     walk.next(Stage::CoarseGap);
+    walk.make_safe();
     walk.tick(Stage::CoarseGap);
     for (arm, gap) in ["1/8", "0.093", "0.125", "0.121"].into_iter().enumerate() {
         walk.type_at(&words.field(Field::CoarseGap(ArmIndex(arm))), gap);
@@ -149,6 +149,7 @@ fn whole_visit(words: Language) {
     let outward = words.arm_out(ArmIndex(1), 8);
     walk.harness.get_by_label_contains(&outward);
     walk.next(Stage::JawDrive);
+    walk.make_safe();
     walk.tick(Stage::JawDrive);
     walk.type_at(&words.field(Field::IdlerSprockets), "3");
     walk.press(Modifiers::NONE, Key::Enter);
@@ -172,16 +173,10 @@ fn whole_visit(words: Language) {
     walk.shows(Stage::Turn, PathState::Current);
     walk.shows(Stage::MakeSafe, PathState::Again);
     walk.go_to(Stage::Turn);
-    walk.click(Role::Button, words.these_were_turned());
-    // Asked anew: the confirmation waits for every single step.
+    walk.click(Role::Button, words.go_and_turn());
+    hand::make_safe(&mut walk.harness, words, words.confirm_and_turn());
     assert_eq!(walk.session().passes.len(), 1);
-    walk.click(Role::Button, words.confirm_and_open());
-    assert_eq!(walk.session().passes.len(), 1);
-    for step in Stage::MakeSafe.steps() {
-        let text = walk.figures().step(step).text;
-        walk.click(Role::CheckBox, &text);
-    }
-    walk.click(Role::Button, words.confirm_and_open());
+    hand::turn_all(&mut walk.harness, words);
     assert_eq!(walk.session().passes.len(), 2);
     assert!(!walk.session().made_safe_now());
     let twice = walk.session().checklist.marks.iter();
@@ -201,17 +196,7 @@ fn whole_visit(words: Language) {
     walk.shows(Stage::CloseOut, PathState::Current);
     walk.go_to(Stage::CloseOut);
     // Hands go to the nuts once more: it can be made safe from here.
-    walk.click(Role::Button, words.make_safe_now());
-    for step in Stage::MakeSafe.steps() {
-        let text = walk.figures().step(step).text;
-        let boxes: Vec<_> = walk
-            .harness
-            .query_all_by_role_and_label(Role::CheckBox, &text)
-            .collect();
-        boxes.last().unwrap().click();
-        walk.harness.run_steps(3);
-    }
-    walk.click(Role::Button, words.confirm_made_safe());
+    walk.make_safe();
     assert!(walk.session().made_safe_now());
     walk.tick(Stage::CloseOut);
     walk.shows(Stage::CloseOut, PathState::Done);
@@ -310,14 +295,18 @@ fn turns_can_be_noted_without_confirming_for_a_reason() {
         harness: window(folder.path()),
         words: Language::English,
     };
+    hand::settle(&mut walk.harness, walk.words);
     walk.press(Modifiers::COMMAND, Key::Enter);
     walk.click(Role::Button, "Cancel");
     assert_eq!(walk.session().passes.len(), 1);
     walk.press(Modifiers::COMMAND, Key::Enter);
-    walk.click(Role::Button, "Go on without it");
-    assert_eq!(walk.session().passes.len(), 1, "no reason was given");
-    walk.type_at(walk.words.without_needs_reason(), "typed in afterwards");
-    walk.click(Role::Button, "Go on without it");
+    let (words, without) = (walk.words, walk.words.without_confirming());
+    walk.click(Role::Button, without);
+    let card = walk.harness.query_by_label(words.all_turned());
+    assert!(card.is_none(), "no reason was given");
+    walk.type_at(words.without_needs_reason(), "typed in afterwards");
+    walk.click(Role::Button, without);
+    hand::turn_all(&mut walk.harness, words);
     assert_eq!(walk.session().passes.len(), 2);
     let mark = walk.session().checklist.lapsed_mark(Step::Tried.into());
     assert_eq!(mark.unwrap().note, "typed in afterwards");

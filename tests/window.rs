@@ -79,23 +79,27 @@ fn from_readings_to_turned_nuts_and_back() {
     assert_eq!(text(&harness, 2, 0), "0.2515 in");
 
     // Turning a nut by its button, then noting that it was turned.
+    settle(&mut harness);
     harness.get_by_label_contains("leave as is: spread").click();
     harness.run_steps(3);
     click(&mut harness, "Turn D in one notch");
     harness.get_by_label_contains("Castle nut D: IN 1 notch");
-    click(&mut harness, "These were turned");
-    // First it asks whether the press was made safe.
-    assert_eq!(harness.state().session().passes.len(), 1);
+    click(&mut harness, "Go and turn");
+    // First it asks whether the press is made safe.
     for step in [
+        "Tell everybody it affects that the press will be off",
         "Switch the press off at its disconnect",
         "Lock it out and hang your tag",
-        "Release stored pressure; let down or block what could move",
+        "Let stored pressure go or block it; let down or block what could move",
         "Try to start it: nothing moves. Then back to off",
     ] {
         harness.get_by_role_and_label(Role::CheckBox, step).click();
         harness.run_steps(2);
     }
-    click(&mut harness, "It was: note it and open the next pass");
+    click(&mut harness, "Made safe: show the turn card");
+    assert_eq!(harness.state().session().passes.len(), 1);
+    click(&mut harness, "D is turned");
+    click(&mut harness, "All turned");
     let session = harness.state().session();
     assert_eq!(session.passes.len(), 2);
     assert_eq!(session.turns_before(1)[3].0, -1);
@@ -166,7 +170,8 @@ fn a_reading_in_the_other_unit_is_mended_with_one_click() {
     let mut harness = window(folder.path(), None);
     type_at(&mut harness, "Reading 1 at A", "6.35");
     press(&mut harness, Modifiers::NONE, Key::Enter);
-    click(&mut harness, "Read it as millimetre");
+    harness.get_by_label("Check the reading at A: it can't be right.");
+    click(&mut harness, "Make it 6.35 mm");
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "6.35 mm");
 }
@@ -175,6 +180,7 @@ fn a_reading_in_the_other_unit_is_mended_with_one_click() {
 fn a_nut_turns_by_drag_keys_and_wheel() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
+    settle(&mut harness);
     harness.get_by_label_contains("leave as is: spread").click();
     harness.run_steps(3);
     let place = harness
@@ -244,7 +250,14 @@ fn it_speaks_spanish_and_shows_millimetres_at_once() {
     click(&mut harness, "Español");
     harness.get_by_label("Qué hacer");
     click(&mut harness, "mm");
-    harness.get_by_label("0,20955");
+    harness.get_by_label("0,210");
+    // The exact figure on demand: 0.00825 in are 0.20955 mm.
+    harness
+        .ctx
+        .all_styles_mut(|style| style.interaction.tooltip_delay = 0.0);
+    harness.get_by_label("0,210").hover();
+    harness.run_steps(10);
+    harness.get_by_label("exactamente 0,20955 mm");
     click(&mut harness, "English");
     harness.get_by_label("What to do");
 }

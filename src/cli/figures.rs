@@ -1,7 +1,9 @@
 //! Figures of a session: for people as text, for programs as numbers.
 
+use serde::Serialize;
+
 use crate::plan::EQUAL_SPREAD_NM;
-use crate::session::{Advice, Plan, Session};
+use crate::session::{Advice, Gate, Plan, Session};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
@@ -11,6 +13,7 @@ pub(super) fn figures_of(session: &Session, language: Language) -> Figures {
         language,
         unit: session.unit,
         step: session.gauge.step.length(),
+        limit: Some(session.tolerance.length()),
     }
 }
 
@@ -28,8 +31,40 @@ pub(super) fn predicted_in(nm: f64, unit: Unit) -> f64 {
 /// every nut, the very spread that was read.
 pub(super) fn promised_in(plan: &Plan, advice: &Advice, unit: Unit) -> f64 {
     if plan.leaves_all() {
-        advice.judged.spread.value.in_unit(unit)
+        let spread = advice.gate.spread.as_ref();
+        spread.map_or(0.0, |spread| spread.value.in_unit(unit))
     } else {
         predicted_in(plan.spread_nm, unit)
     }
+}
+
+/// A reading that needs a second look, for other programs.
+#[derive(Serialize)]
+pub(super) struct DoubtLine {
+    station: String,
+    /// From 1.
+    reading: usize,
+    /// Absent where it cannot be told.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    likely: Option<String>,
+}
+
+/// The doubtful readings behind a gate.
+pub(super) fn doubt_lines(session: &Session, gate: &Gate) -> Vec<DoubtLine> {
+    gate.doubtful
+        .iter()
+        .map(|doubt| DoubtLine {
+            station: session.station_name(doubt.station),
+            reading: doubt.repeat + 1,
+            likely: doubt.likely.as_ref().map(|likely| likely.text().to_owned()),
+        })
+        .collect()
+}
+
+/// The names of the counting stations that are not read.
+pub(super) fn missing_names(session: &Session, gate: &Gate) -> Vec<String> {
+    let missing = gate.missing.iter();
+    missing
+        .map(|station| session.station_name(*station))
+        .collect()
 }

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use crate::session::Session;
-use crate::store::{self, CsvProblem, CsvReading, MOST_PROBLEMS};
+use crate::store::{self, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS};
 use crate::units::Unit;
 use crate::words::Figures;
 
@@ -39,7 +39,9 @@ fn import(options: &ImportOptions, console: &mut Console<'_>) -> Result<(), Stri
     let opened = store::open(path)
         .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
     let session = opened.session;
-    let rows = rows(csv, &session, &figures_of(&session, words))?;
+    let found = found_in(csv, &session, &figures_of(&session, words))?;
+    let mut notes = words.csv_notes(&found);
+    let rows = found.rows;
     let unread = session
         .stations
         .iter()
@@ -55,13 +57,16 @@ fn import(options: &ImportOptions, console: &mut Console<'_>) -> Result<(), Stri
     };
     add_pass(path, session, opened.fingerprint, pass, console)?;
     if !unread.is_empty() {
-        console.complain(&words.csv_not_read(unread.join(", ")));
+        notes.push(words.csv_not_read(unread.join(", ")));
+    }
+    for note in notes {
+        console.complain(&note);
     }
     Ok(())
 }
 
-/// The cells of the file, or every place that is wrong, a line each.
-fn rows(csv: &Path, session: &Session, figures: &Figures) -> Result<Vec<Vec<String>>, String> {
+/// What is in the file, or every place that is wrong, a line each.
+fn found_in(csv: &Path, session: &Session, figures: &Figures) -> Result<CsvFound, String> {
     let words = figures.language;
     let text = store::read_readings_file(csv)
         .map_err(|problem| words.with_path(words.readings_file_problem(problem), csv.display()))?;
@@ -79,15 +84,15 @@ fn rows(csv: &Path, session: &Session, figures: &Figures) -> Result<Vec<Vec<Stri
         lines.extend(sentences);
         lines.join("\n")
     };
-    let rows = store::readings_from_csv(&text, &reading).map_err(|problem| {
+    let found = store::readings_from_csv(&text, &reading).map_err(|problem| {
         let mut sentences = figures.csv_sentences(&problem, session.unit);
         if matches!(&problem, CsvProblem::Cells(places) if places.len() == MOST_PROBLEMS) {
             sentences.push(words.csv_and_more().to_owned());
         }
         wrong(sentences)
     })?;
-    if rows.iter().all(Vec::is_empty) {
+    if found.rows.iter().all(Vec::is_empty) {
         return Err(wrong(vec![words.csv_no_reading().to_owned()]));
     }
-    Ok(rows)
+    Ok(found)
 }

@@ -5,14 +5,14 @@ use std::sync::{Mutex, PoisonError};
 use serde::Serialize;
 
 use crate::session::{
-    AcceptedBy, Confidence, Judged, Judgement, PriorShelf, Session, VerdictWorkspace, Verdicts,
-    Whose,
+    AcceptedBy, Confidence, Gate, Judgement, PriorShelf, Session, Stands, VerdictWorkspace,
+    Verdicts, Whose,
 };
-use crate::splice::{Settling, Standing, Verdict};
+use crate::splice::{Settling, Verdict};
 use crate::words::{Figures, Language};
 
 use super::Console;
-use super::figures::{figures_of, predicted_in};
+use super::figures::{DoubtLine, doubt_lines, figures_of, missing_names, predicted_in};
 use super::many::{Answer, json, over_files};
 use super::options::JudgeOptions;
 use super::table::stations;
@@ -21,11 +21,12 @@ use super::table::stations;
 struct JudgeLine<'a> {
     file: &'a str,
     unit: &'static str,
-    spread: f64,
+    /// None before two counting stations are read and not doubtful.
+    spread: Option<f64>,
     tolerance: f64,
     inside: bool,
-    thickest: String,
-    thinnest: String,
+    thickest: Option<String>,
+    thinnest: Option<String>,
     accepted: bool,
     chance: Option<f64>,
     verdict: &'static str,
@@ -34,6 +35,8 @@ struct JudgeLine<'a> {
     measure_again: Vec<AgainLine>,
     piece: Option<JudgementLine>,
     press: Option<JudgementLine>,
+    missing: Vec<String>,
+    doubtful: Vec<DoubtLine>,
     next_piece: Option<f64>,
 }
 
@@ -75,23 +78,24 @@ impl Judge {
         language: Language,
     ) -> Answer {
         let figures = figures_of(session, language);
-        let judged = session
-            .last_judged()
-            .map_err(|problem| figures.not_judged(session, problem))?;
+        let gate = session.last_gate();
+        let Some(pass) = gate.pass else {
+            return Err(language.no_pass_yet().to_owned());
+        };
         let confidence = options.confidence.unwrap_or(session.acceptance.confidence);
         // Figures beyond any press still have their plain comparison.
-        let verdicts = self.verdicts(session, judged.pass, confidence);
+        let verdicts = self.verdicts(session, pass, confidence);
         if options.of.json {
             Ok(judge_line(
                 file,
                 session,
-                &judged,
+                &gate,
                 confidence,
                 verdicts.as_ref(),
             ))
         } else {
-            let mut text = judged_text(Some(file), session, &judged, &figures);
-            for sentence in verdict_sentences(session, &judged, verdicts.as_ref(), &figures) {
+            let mut text = judged_text(Some(file), session, &gate, &figures);
+            for sentence in verdict_sentences(session, &gate, verdicts.as_ref(), &figures) {
                 text.push('\n');
                 text.push_str(&sentence);
             }
@@ -111,7 +115,7 @@ impl Judge {
 fn judge_line(
     file: &str,
     session: &Session,
-    judged: &Judged,
+    gate: &Gate,
     confidence: Confidence,
     verdicts: Option<&Verdicts>,
 ) -> String {
@@ -121,8 +125,10 @@ fn judge_line(
     };
     let piece = verdicts.map(|verdicts| verdicts.piece);
     let chance = piece.map(|piece| piece.chance);
-    let inside = judged.standing != Standing::Outside;
-    let budgets = session.budgets(judged.pass, Whose::Piece);
+    let inside = gate.stands == Stands::Inside;
+    let budgets = session.budgets(gate.pass.unwrap_or_default(), Whose::Piece);
+    let spread = gate.spread.as_ref();
+    let name = |station: usize| session.station_name(station);
     let measure_again = match verdicts.map(|verdicts| &verdicts.settles_piece) {
         Some(Settling::Readings { again, .. }) => again.as_slice(),
         _ => &[],
@@ -130,17 +136,15 @@ fn judge_line(
     json(&JudgeLine {
         file,
         unit: session.unit.mark(),
-        spread: judged.spread.value.in_unit(session.unit),
+        spread: spread.map(|spread| spread.value.in_unit(session.unit)),
         tolerance: session.tolerance.length().in_unit(session.unit),
         inside,
-        accepted: session
-            .acceptance
-            .accepts(judged.standing == Standing::Inside, chance),
+        accepted: session.acceptance.accepts(inside, chance),
         chance,
         verdict: verdict_name(piece.map_or(Verdict::TooClose, |piece| piece.verdict)),
         confidence: confidence.share(),
-        thickest: session.station_name(judged.spread.thickest),
-        thinnest: session.station_name(judged.spread.thinnest),
+        thickest: spread.map(|spread| name(spread.thickest)),
+        thinnest: spread.map(|spread| name(spread.thinnest)),
         u: budgets
             .iter()
             .map(|budget| Some(predicted_in(budget.as_ref()?.u_nm, session.unit)))
@@ -154,6 +158,8 @@ fn judge_line(
             .collect(),
         piece: piece.map(line),
         press: verdicts.map(|verdicts| line(verdicts.press)),
+        missing: missing_names(session, gate),
+        doubtful: doubt_lines(session, gate),
         next_piece: verdicts.map(|verdicts| verdicts.next_piece),
     })
 }
@@ -169,7 +175,7 @@ const fn verdict_name(verdict: Verdict) -> &'static str {
 /// What is likely of this piece and this press, and what would settle it.
 fn verdict_sentences(
     session: &Session,
-    judged: &Judged,
+    gate: &Gate,
     verdicts: Option<&Verdicts>,
     figures: &Figures,
 ) -> Vec<String> {
@@ -177,7 +183,7 @@ fn verdict_sentences(
     let Some(verdicts) = verdicts else {
         return Vec::new();
     };
-    let inside = judged.standing != Standing::Outside;
+    let inside = gate.stands == Stands::Inside;
     let chance = verdicts.piece.chance;
     let mut sentences = vec![
         figures.piece_verdict_sentence(verdicts.piece, verdicts.confidence),
@@ -185,8 +191,8 @@ fn verdict_sentences(
         figures.next_piece_sentence(verdicts, session.acceptance.accepts(inside, Some(chance))),
     ];
     if inside && !session.acceptance.accepts(inside, Some(chance)) {
-        let percent = figures.confidence(session.acceptance.confidence);
-        sentences.push(words.not_sure_enough(figures.percentage(chance), percent));
+        let asked = session.acceptance.confidence;
+        sentences.push(figures.not_sure_enough_sentence(chance, asked));
     }
     sentences.extend(figures.settling_sentences(session, verdicts));
     if session.acceptance.by == AcceptedBy::PlainComparison
@@ -202,20 +208,21 @@ fn verdict_sentences(
 pub(super) fn judged_text(
     file: Option<&str>,
     session: &Session,
-    judged: &Judged,
+    gate: &Gate,
     figures: &Figures,
 ) -> String {
     [
-        heading(file, session, judged, figures.language),
-        stations(session, judged, figures),
-        verdict(session, judged, figures),
+        heading(file, session, gate, figures.language),
+        stations(session, gate, figures),
+        verdict(session, gate, figures),
     ]
     .join("\n")
 }
 
-fn heading(file: Option<&str>, session: &Session, judged: &Judged, words: Language) -> String {
-    let laced = session.passes.get(judged.pass).map(|pass| &pass.laced);
-    let pass = words.cli_pass_of(judged.pass + 1, session.passes.len());
+fn heading(file: Option<&str>, session: &Session, gate: &Gate, words: Language) -> String {
+    let pass = gate.pass.unwrap_or_default();
+    let laced = session.passes.get(pass).map(|pass| &pass.laced);
+    let pass = words.cli_pass_of(pass + 1, session.passes.len());
     let invented = session.invented.then(|| words.invented());
     [
         file,
@@ -231,23 +238,27 @@ fn heading(file: Option<&str>, session: &Session, judged: &Judged, words: Langua
     .join(", ")
 }
 
-/// Spread, tolerance and verdict in one or two sentences.
-pub(super) fn verdict(session: &Session, judged: &Judged, figures: &Figures) -> String {
+/// Spread, tolerance and verdict, or what is missing or doubtful before them.
+pub(super) fn verdict(session: &Session, gate: &Gate, figures: &Figures) -> String {
     let words = figures.language;
     let tolerance = session.tolerance.length();
-    let spread = figures.with_unit(&figures.spread(judged.spread.value, tolerance));
-    let limit = figures.limit(tolerance);
-    let numbers = words.spread_and_limit(spread, limit);
     let name = |station: usize| session.station_name(station);
-    let stands = match judged.standing {
-        Standing::Inside => words.stands_inside().to_owned(),
-        Standing::InsideSoFar => {
-            let unread: Vec<String> = judged.spread.unread.iter().copied().map(name).collect();
-            words.stands_inside_so_far(unread.join(", "))
+    let mut sentences = figures.gate_sentences(session, gate);
+    if let Some(spread) = &gate.spread {
+        let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
+        sentences.push(words.spread_and_limit(shown, figures.limit(tolerance)));
+        match gate.stands {
+            Stands::Inside => sentences.push(words.stands_inside().to_owned()),
+            Stands::Outside => {
+                let ends = (name(spread.thickest), name(spread.thinnest));
+                sentences.push(words.stands_outside(ends.0, ends.1));
+                let again = gate.pass.map(|pass| session.repeat_before_outside(pass));
+                if let Some(again) = again.filter(|again| !again.is_empty()) {
+                    sentences.push(figures.repeat_before_outside_sentence(&again, &name));
+                }
+            }
+            Stands::NotLaced | Stands::Unread | Stands::Open => {}
         }
-        Standing::Outside => {
-            words.stands_outside(name(judged.spread.thickest), name(judged.spread.thinnest))
-        }
-    };
-    format!("{numbers} {stands}")
+    }
+    sentences.join(" ")
 }

@@ -90,6 +90,7 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
         arms: arms_at(positions, options, unit)?,
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     };
     let arms = press.arms.len();
     let mut session = Session::new(store::new_session_id(), unit, press);

@@ -67,13 +67,13 @@ pub(super) fn add_pass(
     store::save(path, &recorded, Expected::Unchanged(opened))
         .map_err(|problem| figures.save_problem(&problem, path))?;
     console.say(&words.cli_recorded(pass + 1, path.display()));
-    if let Ok(judged) = recorded.judged(pass) {
-        console.say(&verdict(&recorded, &judged, &figures));
-    }
-    for (station, repeat, doubt) in recorded.doubts(pass) {
-        let place = words.cli_reading_place(recorded.station_name(station), repeat + 1);
-        let reading = recorded.reading_at(pass, station, repeat);
-        console.complain(&figures.doubt_sentence(&place, reading, &doubt));
+    let gate = recorded.gate(pass);
+    if gate.doubtful.is_empty() {
+        console.say(&verdict(&recorded, &gate, &figures));
+    } else {
+        for sentence in figures.gate_sentences(&recorded, &gate) {
+            console.complain(&sentence);
+        }
     }
     outside_limits(&recorded, recorded.nuts_now(), console);
     Ok(())

@@ -6,15 +6,19 @@ use std::time::Instant;
 
 use serde::Serialize;
 
-use crate::plan::{OptionKind, PlanOption};
+use crate::plan::{Action, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Advice, AdviceWorkspace, Plan, PriorShelf, Session, Wishes};
+use crate::session::{
+    Advice, AdviceWorkspace, Gate, Plan, PlanningProblem, PriorShelf, Session, Wishes,
+};
 use crate::store::{self, Sample};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
 use super::Console;
-use super::figures::{figures_of, predicted_in, promised_in};
+use super::figures::{
+    DoubtLine, doubt_lines, figures_of, missing_names, predicted_in, promised_in,
+};
 use super::judge::judged_text;
 use super::many::{Answer, json, over_files};
 use super::options::PlanOptions;
@@ -24,11 +28,16 @@ use super::table::aligned;
 struct PlanLine<'a> {
     file: &'a str,
     unit: &'static str,
-    turns: &'a [i32],
-    spread: f64,
-    chance: f64,
+    /// What to do first: `accept`, `turn`, `lace` or `measure`.
+    action: &'static str,
+    missing: Vec<String>,
+    doubtful: Vec<DoubtLine>,
+    turns: Vec<i32>,
+    /// Where nothing can be planned yet: of what was read, if that says it.
+    spread: Option<f64>,
+    chance: Option<f64>,
     options: Vec<OptionLine<'a>>,
-    smallest_spread: SmallestSpread,
+    smallest_spread: Option<SmallestSpread>,
     seconds: f64,
 }
 
@@ -40,6 +49,8 @@ struct OptionLine<'a> {
     spread: f64,
     spread90: f64,
     chance: f64,
+    pieces: f64,
+    minutes: f64,
 }
 
 #[derive(Serialize)]
@@ -62,7 +73,8 @@ struct Planner {
 /// What was worked out for one session.
 struct Planned {
     figures: Figures,
-    advice: Advice,
+    /// The advice, or what stands before any.
+    advice: Result<Advice, Box<Gate>>,
     seconds: f64,
 }
 
@@ -82,7 +94,11 @@ impl Planner {
         let advice = session.advise(last, wishes, &self.shelf, &mut workspace);
         let seconds = begun.elapsed().as_secs_f64();
         idle().push(workspace);
-        let advice = advice.map_err(|problem| figures.planning_problem(session, &problem))?;
+        let advice = match advice {
+            Ok(advice) => Ok(advice),
+            Err(PlanningProblem::NotClear(gate)) if gate.pass.is_some() => Err(gate),
+            Err(problem) => return Err(figures.planning_problem(session, &problem)),
+        };
         Ok(Planned {
             figures,
             advice,
@@ -155,26 +171,55 @@ fn planned_text(file: Option<&Path>, session: &Session, language: Language) -> A
 
 fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
     let unit = session.unit;
-    let advice = &planned.advice;
+    let advice = match &planned.advice {
+        Ok(advice) => advice,
+        Err(gate) => return measure_line(file, session, gate, planned.seconds),
+    };
     let recommended = advice.recommended();
     json(&PlanLine {
         file,
         unit: unit.mark(),
-        turns: &recommended.turns,
-        spread: predicted_in(recommended.forecast.median_nm, unit),
-        chance: recommended.forecast.chance,
+        action: match advice.choice.action {
+            Action::Accept => "accept",
+            Action::MeasureAgain => "measure",
+            Action::LaceAgain => "lace",
+            Action::Turn => "turn",
+        },
+        missing: Vec::new(),
+        doubtful: Vec::new(),
+        turns: recommended.turns.clone(),
+        spread: Some(predicted_in(recommended.forecast.median_nm, unit)),
+        chance: Some(recommended.forecast.chance),
         options: advice
             .choice
             .options
             .iter()
             .map(|option| option_line(option, unit))
             .collect(),
-        smallest_spread: SmallestSpread {
+        smallest_spread: Some(SmallestSpread {
             turns: advice.smallest.turns.iter().map(|turn| turn.0).collect(),
             spread: promised_in(&advice.smallest, advice, unit),
             proven: (!advice.proven).then_some(false),
-        },
+        }),
         seconds: planned.seconds,
+    })
+}
+
+/// The answer where something is missing or doubtful: measure, turn nothing.
+fn measure_line(file: &str, session: &Session, gate: &Gate, seconds: f64) -> String {
+    let spread = gate.spread.as_ref();
+    json(&PlanLine {
+        file,
+        unit: session.unit.mark(),
+        action: "measure",
+        missing: missing_names(session, gate),
+        doubtful: doubt_lines(session, gate),
+        turns: vec![0; session.press.arms.len()],
+        spread: spread.map(|spread| spread.value.in_unit(session.unit)),
+        chance: None,
+        options: Vec::new(),
+        smallest_spread: None,
+        seconds,
     })
 }
 
@@ -184,13 +229,14 @@ fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {
             OptionKind::Leave => "leave",
             OptionKind::Nuts(_) => "nuts",
             OptionKind::Outward => "outward",
-            OptionKind::Smallest => "smallest",
         },
         turns: &option.turns,
         nuts: option.nuts,
         spread: predicted_in(option.forecast.median_nm, unit),
         spread90: predicted_in(option.forecast.ninety_nm, unit),
         chance: option.forecast.chance,
+        pieces: option.pieces,
+        minutes: option.minutes,
     }
 }
 
@@ -201,11 +247,16 @@ fn text(
     confidence: f64,
     planned: &Planned,
 ) -> String {
-    let Planned {
-        figures, advice, ..
-    } = planned;
+    let figures = &planned.figures;
     let words = figures.language;
-    let mut parts = vec![judged_text(file, session, &advice.judged, figures)];
+    let advice = match &planned.advice {
+        Ok(advice) => advice,
+        Err(gate) => {
+            let judged = judged_text(file, session, gate, figures);
+            return format!("{judged}\n{}", words.doubt_next());
+        }
+    };
+    let mut parts = vec![judged_text(file, session, &advice.gate, figures)];
     if advice.accepted {
         parts.push(words.inside_leave_alone().to_owned());
     } else {
@@ -213,13 +264,13 @@ fn text(
         let turns = advice.turns();
         if turns.iter().any(|turn| turn.0 != 0) {
             parts.push(words.cli_turns(words.out_opens_in_closes()));
-            let nuts = session.nuts_at(advice.judged.pass);
+            let nuts = session.nuts_at(advice.gate.pass.unwrap_or_default());
             parts.push(turns_table(session, &turns, nuts, figures));
         }
         let forecast = advice.recommended().forecast;
         parts.push(figures.promise(&turns, forecast));
         if forecast.chance >= confidence {
-            parts.push(words.plan_is_sure(figures.decimal(confidence * 100.0, 0)));
+            parts.push(words.plan_is_sure(figures.share(confidence)));
         }
         parts.push(options_table(advice, figures));
     }
@@ -239,29 +290,21 @@ fn text(
 fn options_table(advice: &Advice, figures: &Figures) -> String {
     let words = figures.language;
     let spread = |nm: f64| figures.with_unit(&figures.predicted(nm));
-    let options = &advice.choice.options;
     let mut rows: Vec<Vec<String>> = vec![vec![
         words.column_turns().to_owned(),
         words.column_next_piece().to_owned(),
         words.column_ninety().to_owned(),
         words.column_chance().to_owned(),
-        words.column_pieces().to_owned(),
+        words.column_until().to_owned(),
     ]];
-    for (index, option) in options.iter().enumerate() {
-        if options
-            .iter()
-            .take(index)
-            .any(|earlier| earlier.turns == option.turns)
-        {
-            continue;
-        }
+    for option in &advice.choice.options {
         let turns: Vec<Notches> = option.turns.iter().copied().map(Notches).collect();
         rows.push(vec![
             figures.turns(&turns),
             spread(option.forecast.median_nm),
             spread(option.forecast.ninety_nm),
             figures.chance(option.forecast.chance),
-            figures.decimal(option.pieces, 1),
+            figures.until_a_piece_passes(option),
         ]);
     }
     aligned(&rows)

@@ -1,7 +1,7 @@
 //! Small aligned tables of a session.
 
 use crate::press::Notches;
-use crate::session::{Judged, Pass, Session};
+use crate::session::{Gate, Pass, Session};
 use crate::splice::Cell;
 use crate::words::Figures;
 
@@ -34,23 +34,24 @@ pub(super) fn aligned(rows: &[Vec<String>]) -> String {
 }
 
 /// The stations of a pass with their readings, means, and what stands out.
-pub(super) fn stations(session: &Session, judged: &Judged, figures: &Figures) -> String {
+pub(super) fn stations(session: &Session, gate: &Gate, figures: &Figures) -> String {
     let words = figures.language;
     let mut rows = vec![vec![
         words.cli_station().to_owned(),
         words.cli_readings().to_owned(),
         words.column_mean().to_owned(),
     ]];
-    let Some(pass) = session.passes.get(judged.pass) else {
+    let Some(pass) = gate.pass.and_then(|pass| session.passes.get(pass)) else {
         return String::new();
     };
     let profile = pass.profile();
     for (station, at) in session.stations.iter().enumerate() {
         let mut remarks = Vec::new();
-        if station == judged.spread.thickest {
+        let spread = gate.spread.as_ref();
+        if spread.is_some_and(|spread| spread.thickest == station) {
             remarks.push(words.thickest());
         }
-        if station == judged.spread.thinnest {
+        if spread.is_some_and(|spread| spread.thinnest == station) {
             remarks.push(words.thinnest());
         }
         let mean = profile.mean(station);
@@ -75,12 +76,15 @@ fn readings(pass: &Pass, station: usize, figures: &Figures) -> String {
     let cells = pass.rows.get(station).map_or(&[][..], Vec::as_slice);
     let texts: Vec<String> = cells
         .iter()
-        .filter_map(Cell::reading)
-        .map(|reading| {
-            let text = figures.reading_as_typed(&reading.typed);
-            match reading.struck {
-                Some(_) => format!("({text})"),
-                None => text,
+        .filter_map(|cell| match cell {
+            Cell::Empty => None,
+            Cell::Unreadable(text) => Some(format!("“{text}”")),
+            Cell::Reading(reading) => {
+                let text = figures.reading_as_typed(&reading.typed);
+                Some(match reading.struck {
+                    Some(_) => format!("({text})"),
+                    None => text,
+                })
             }
         })
         .collect();

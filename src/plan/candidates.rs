@@ -3,7 +3,8 @@
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
-use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES};
+use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES, UNCOMMON_TRIED};
+use super::options::without_common;
 use super::outlook::{Outlook, OutlookScratch, Turns};
 use super::search::{MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use crate::press::Response;
@@ -219,6 +220,23 @@ impl<'a> Candidates<'a> {
             let best = self.climb(&seed, &all, outward, true);
             if !outward {
                 self.thin_out(&best);
+            }
+        }
+        self.take_out_common_turns();
+    }
+
+    /// Judges the best candidates that turn every nut without their common
+    /// turns too.
+    fn take_out_common_turns(&mut self) {
+        let arms = self.arms();
+        let mut best: Vec<(Turns, Score)> = self.seen.iter().map(|(t, s)| (*t, *s)).collect();
+        best.retain(|(turns, _)| turns[..arms].iter().all(|k| *k != 0));
+        best.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
+        for (turns, _) in best.iter().take(UNCOMMON_TRIED) {
+            for less in without_common(turns, arms) {
+                if self.allows(&less) {
+                    self.judge(&less);
+                }
             }
         }
     }

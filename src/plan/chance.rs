@@ -11,7 +11,6 @@ use super::learn::Learnt;
 use super::noise::{MOST_LENGTH_NM, OUTLOOK_DRAWS};
 use super::outlook::{Outlook, OutlookScratch, Turns};
 use super::piece::Piece;
-use super::range::{NormalValue, range_probability};
 use super::search::MOST_ARMS;
 
 /// How things stand with the nuts as they are.
@@ -90,35 +89,6 @@ pub fn press_chances(
         outlook.press_chance(&as_they_are, tolerance_nm, scratch),
         outlook.next_piece_chance(&as_they_are, tolerance_nm, scratch),
     ))
-}
-
-/// Probability that the last piece, now outside by plain comparison, comes out
-/// inside when it is read once more as often. Zero when it is inside already
-/// (and refused by a stricter rule), or a counting station was not read.
-pub(super) fn inside_when_read_again(
-    learnt: &Learnt,
-    counting: &[usize],
-    tolerance_nm: f64,
-) -> f64 {
-    let means = learnt.means_when_read_again();
-    let Some(means) = counted(&means, counting) else {
-        return 0.0;
-    };
-    let low = means.iter().map(|v| v.mean).fold(f64::INFINITY, f64::min);
-    let high = means
-        .iter()
-        .map(|v| v.mean)
-        .fold(f64::NEG_INFINITY, f64::max);
-    if high - low <= tolerance_nm {
-        return 0.0;
-    }
-    range_probability(&means, tolerance_nm).unwrap_or(0.0)
-}
-
-/// The values of the counting stations, when all were read.
-fn counted(values: &[Option<NormalValue>], counting: &[usize]) -> Option<Vec<NormalValue>> {
-    let values = counting.iter().map(|s| values.get(*s).copied().flatten());
-    values.collect()
 }
 
 pub(super) fn check_tolerance(tolerance_nm: f64) -> Result<(), PlanError> {

@@ -1,37 +1,36 @@
-//! Which turns to make: chances, preferences and the number of test pieces.
+//! Which turns to make: chances, and the minutes until a piece passes.
 //!
-//! What may be done next is compared by the expected number of further test
-//! pieces, one step ahead. With p the chance of what is done now and q that of
-//! the piece after it,
+//! What may be done next is compared by the expected minutes until a piece
+//! passes. With p the chance of the next piece, q and e chance and effort of the
+//! best plan made anew when it does not pass, and r the chance of every plan
+//! after that one ([`super::ahead`]),
 //!
 //! ```text
-//! turn, or lace again:  1 + (1 - p) / q
-//! measure again:        cost + (1 - s) (1 + (1 - p') / q)
+//! further pieces:  1 + (1 - p) l           l = 1 + (1 - q) / r
+//! minutes:         turning + piece + (1 - p) l (piece + e)
 //! ```
 //!
-//! p is the plan's own chance. q is the chance of the recommended plan with what
-//! one more pass will have taught: its covariance is known beforehand, its mean
-//! is taken as now, and every later piece as good as that one, hence 1 / q
-//! pieces on average. s is the chance that the last piece passes when read once
-//! more as often, p' that of the recommended plan when its readings are that
-//! much better known, and the cost is [`MEASURING_COST`].
+//! Measuring again costs its minutes and saves those that the better plans, or
+//! a piece that turns out inside, are worth on average.
 
+use super::ahead::{Ahead, until_a_piece_passes};
 use super::candidates::Candidates;
-use super::chance::{Standing, check_tolerance, inside_when_read_again, standing_in};
+use super::chance::{Standing, check_tolerance, standing_in};
 use super::draws::Purpose;
+use super::effort::Effort;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
-use super::noise::{LATER_DRAWS, OUTLOOK_DRAWS, RANKING_DRAWS};
-use super::options::{LEAVE, OptionKind, Options, touched};
-use super::outlook::{Forecast, Outlook, OutlookScratch, Turns};
+use super::noise::{MOST_ROWS, OUTLOOK_DRAWS, RANKING_DRAWS};
+use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE, touched};
+use super::outlook::{Forecast, Outlook, OutlookScratch};
 use super::search::{FARTHEST_TURN, SearchWorkspace, TurnBounds};
 use crate::press::Response;
 
-/// What measuring the piece again costs, in test pieces.
-pub const MEASURING_COST: f64 = 0.1;
-/// However small a chance looks, it counts for so much when test pieces to come
-/// are reckoned: what is not foreseen may help too.
-const LEAST_CHANCE: f64 = 0.05;
+/// A chance of the next piece below this is poor.
+pub const POOR: f64 = 0.5;
+/// Where no plan has a chance worth the name, turning is worthwhile when it
+/// takes so large a share of the tolerance off the median spread.
+const WORTHWHILE_SPREAD: f64 = 0.25;
 
 /// What is to be chosen.
 #[derive(Debug, Clone, Copy)]
@@ -49,6 +48,8 @@ pub struct Task<'a> {
     pub accepted: bool,
     /// At most so many nuts are turned.
     pub most_nuts: Option<usize>,
+    /// What the work costs.
+    pub effort: Effort,
 }
 
 /// Memory for choosing, kept from call to call.
@@ -71,6 +72,8 @@ pub struct PlanOption {
     pub forecast: Forecast,
     /// Expected number of further test pieces until one passes.
     pub pieces: f64,
+    /// Expected minutes until then.
+    pub minutes: f64,
 }
 
 /// What to do first.
@@ -91,21 +94,45 @@ pub enum Action {
 pub struct Choice {
     /// The chances with the nuts as they are.
     pub standing: Standing,
-    /// The options, leaving the nuts alone first.
+    /// The options that nothing beats, leaving the nuts alone first: fewer
+    /// nuts, more chance, or outward turns only.
     pub options: Vec<PlanOption>,
-    /// The recommended one among the options; the first when turning gains
-    /// nothing worth the turning.
+    /// The recommended one among the options, with the fewest minutes; the
+    /// first when turning gains nothing worth the turning.
     pub recommended: usize,
     /// What to do first.
     pub action: Action,
-    /// Expected further test pieces when the last piece is measured again and
-    /// then the best is done.
-    pub pieces_measuring_again: f64,
-    /// Leaving the nuts alone is as good as whole notches make it.
+    /// Expected minutes until a piece passes when the last one is measured
+    /// again and then the best is done. Infinite for a piece that passes: it
+    /// need not be.
+    pub minutes_measuring_again: f64,
+    /// Leaving the nuts alone is as good as whole notches make it: no option
+    /// has a chance better by [`WORTHWHILE`].
     pub as_good_as_it_gets: bool,
     /// False when a nut stands outside its limits and has to move: the first
     /// option then only shows what leaving it would give.
     pub may_leave: bool,
+}
+
+impl Choice {
+    /// Where leaving the nuts alone has a [`POOR`] chance: of the options whose
+    /// chance is worthwhile beside it, the one with the fewest nuts.
+    pub fn better_next(&self) -> Option<&PlanOption> {
+        let (leave, plans) = self.options.split_first()?;
+        let left = leave.forecast.chance;
+        let better = |plan: &&PlanOption| plan.forecast.chance >= left + WORTHWHILE;
+        let order = |plan: &PlanOption| (plan.nuts, plan.minutes);
+        plans
+            .iter()
+            .filter(|plan| left < POOR && better(plan))
+            .reduce(|best, plan| {
+                if order(plan) < order(best) {
+                    plan
+                } else {
+                    best
+                }
+            })
+    }
 }
 
 /// Chooses turns. Deterministic.
@@ -134,49 +161,121 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
         judged.retain(|(turns, _)| touched(turns) <= most);
     }
     let may_leave = task.bounds.iter().all(|b| b.least <= 0 && 0 <= b.most);
-    let options = Options::new(&few, scratch, task.tolerance_nm, learnt.arms(), judged);
-    let (rows, recommended) = options.rows(may_leave);
+    let (arms, effort) = (learnt.arms(), task.effort);
+    let options = Options::new(&few, scratch, task.tolerance_nm, arms, effort, judged);
+    let Rows {
+        rows,
+        way_on,
+        destinations,
+    } = options.rows(may_leave);
 
-    let chosen = rows[recommended].turns;
-    let after_turning = learnt.after_pass_as_expected(&chosen)?;
-    let after_leaving = learnt.after_pass_as_expected(&LEAVE)?;
-    let turned = later_chance(task, &after_turning, &LEAVE, scratch)?.max(LEAST_CHANCE);
-    let left = later_chance(task, &after_leaving, &chosen, scratch)?.max(LEAST_CHANCE);
-    let options: Vec<PlanOption> = rows
+    let piece = effort.piece.value();
+    let mut ahead = Ahead::new(task, &destinations, scratch, &mut workspace.search);
+    // Plans made anew rest on what was learnt by then, which differs little from
+    // turns to turns, but more from leaving all nuts.
+    let likeliest = likeliest(&rows, way_on);
+    let after_turning = ahead.after_failing(&rows[likeliest].turns)?;
+    let settled = ahead.settled(&after_turning)?;
+    let after_turning = after_turning.later(settled);
+    let after_leaving = if likeliest == 0 {
+        after_turning
+    } else {
+        ahead.after_failing(&LEAVE)?.later(settled)
+    };
+    let later = |index: usize| {
+        if index == 0 {
+            after_leaving
+        } else {
+            after_turning
+        }
+    };
+    let mut options: Vec<PlanOption> = rows
         .iter()
-        .map(|row| {
-            let later = if row.turns == LEAVE { left } else { turned };
+        .enumerate()
+        .map(|(index, row)| {
+            let turning = effort.of_turns(&row.turns);
+            let chance = row.forecast.chance;
+            let (pieces, minutes) = until_a_piece_passes(chance, turning, piece, later(index));
             PlanOption {
-                kind: row.kind,
-                turns: row.turns[..learnt.arms()].to_vec(),
+                kind: row.kind(),
+                turns: row.turns[..arms].to_vec(),
                 nuts: touched(&row.turns),
                 forecast: row.forecast,
-                pieces: 1.0 + (1.0 - row.forecast.chance) / later,
+                pieces,
+                minutes,
             }
         })
         .collect();
-    let reread = learnt.after_reading_again()?;
-    let reread = later_chance(task, &reread, &chosen, scratch)?;
-    let settled = inside_when_read_again(learnt, task.counting, task.tolerance_nm);
-    let pieces_measuring_again = MEASURING_COST + (1.0 - settled) * (1.0 + (1.0 - reread) / turned);
+    let mut recommended = quickest(&options, may_leave);
+    if let Some(index) = way_on.filter(|index| !may_leave || is_nearer(&rows, *index, task)) {
+        recommended = index;
+    }
+    let minutes_measuring_again = if task.accepted {
+        f64::INFINITY
+    } else {
+        let saved = ahead.saved_by_measuring(later(recommended))?;
+        options[recommended].minutes + effort.measuring.value() - saved
+    };
     let action = if task.accepted {
         Action::Accept
-    } else if pieces_measuring_again < options[recommended].pieces {
+    } else if minutes_measuring_again < options[recommended].minutes {
         Action::MeasureAgain
-    } else if chosen == LEAVE {
+    } else if options[recommended].nuts == 0 {
         Action::LaceAgain
     } else {
         Action::Turn
     };
+    let left = options[0].forecast.chance;
+    let gains = |plan: &PlanOption| plan.forecast.chance >= left + WORTHWHILE;
+    let as_good_as_it_gets = may_leave && recommended == 0 && !options.iter().any(gains);
+    let recommended = keep_few(&mut options, recommended);
     Ok(Choice {
         standing,
-        as_good_as_it_gets: recommended == 0 && may_leave,
+        as_good_as_it_gets,
         may_leave,
         options,
         recommended,
         action,
-        pieces_measuring_again,
+        minutes_measuring_again,
     })
+}
+
+/// The row of turns with the most chance; the way on where there is hardly any.
+fn likeliest(rows: &[Row], way_on: Option<usize>) -> usize {
+    let chance = |index: usize| rows[index].forecast.chance;
+    way_on.unwrap_or_else(|| {
+        let best = (1..rows.len()).reduce(|a, b| if chance(b) > chance(a) { b } else { a });
+        best.unwrap_or(0)
+    })
+}
+
+/// The option with the fewest minutes; the first of them.
+fn quickest(options: &[PlanOption], may_leave: bool) -> usize {
+    let allowed = options.iter().enumerate().skip(usize::from(!may_leave));
+    allowed
+        .reduce(|a, b| if b.1.minutes < a.1.minutes { b } else { a })
+        .map_or(0, |(index, _)| index)
+}
+
+/// Whether a row takes a good part of the tolerance off the median spread.
+fn is_nearer(rows: &[Row], index: usize, task: &Task) -> bool {
+    let median = |index: usize| rows[index].forecast.median_nm;
+    median(0) - median(index) > WORTHWHILE_SPREAD * task.tolerance_nm
+}
+
+/// Keeps [`MOST_ROWS`] options: leaving, the recommended one, and of the others
+/// those with the fewest minutes. Answers where the recommended one now stands.
+fn keep_few(options: &mut Vec<PlanOption>, mut recommended: usize) -> usize {
+    while options.len() > MOST_ROWS {
+        let others = options.iter().enumerate().skip(1);
+        let slowest = others
+            .filter(|(index, _)| *index != recommended)
+            .reduce(|a, b| if b.1.minutes > a.1.minutes { b } else { a });
+        let Some((slowest, _)) = slowest else { break };
+        options.remove(slowest);
+        recommended -= usize::from(slowest < recommended);
+    }
+    recommended
 }
 
 fn check(task: &Task) -> Result<(), PlanError> {
@@ -197,15 +296,4 @@ fn check(task: &Task) -> Result<(), PlanError> {
         return Err(PlanError::OutOfRange(Quantity::Bounds));
     }
     Ok(())
-}
-
-/// Chance of further `turns` in a piece to come, once more is known.
-fn later_chance(
-    task: &Task,
-    learnt: &Learnt,
-    turns: &Turns,
-    scratch: &mut OutlookScratch,
-) -> Result<f64, PlanError> {
-    let outlook = Outlook::new(learnt, task.counting, LATER_DRAWS, Purpose::Chance)?;
-    Ok(outlook.next_piece_chance(turns, task.tolerance_nm, scratch))
 }

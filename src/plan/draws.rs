@@ -21,6 +21,8 @@ pub enum Purpose {
     Chance,
     /// The thickness of one piece.
     Piece,
+    /// Pieces yet to be laced, and what will then be known.
+    Ahead,
     /// Pieces that the nuts could cure, for what they leave.
     Remainder,
     /// What further readings and lacings may show.
@@ -41,8 +43,9 @@ impl Draws {
             Purpose::Outlook => (0x6a61_7774_7275_6502, 2),
             Purpose::Chance => (0x6a61_7774_7275_6504, 4),
             Purpose::Piece => (0x6a61_7774_7275_6505, 5),
-            Purpose::Remainder => (0x6a61_7774_7275_6506, 6),
-            Purpose::Settling => (0x6a61_7774_7275_6507, 7),
+            Purpose::Ahead => (0x6a61_7774_7275_6506, 6),
+            Purpose::Remainder => (0x6a61_7774_7275_6507, 7),
+            Purpose::Settling => (0x6a61_7774_7275_6508, 8),
             Purpose::Simulation(number) => (
                 0x6a61_7774_7275_6503 ^ (u128::from(number) << 64),
                 3 + (u128::from(number) << 3),

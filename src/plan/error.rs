@@ -34,8 +34,6 @@ pub enum Quantity {
     Tolerance,
     /// The turns allowed to a nut.
     Bounds,
-    /// The opening margin at an arm.
-    Opening,
     /// A share or confidence.
     Share,
 }

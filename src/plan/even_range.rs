@@ -79,16 +79,21 @@ impl EvenRange {
     /// means as they are. Means must be finite; without any, or with one, the
     /// answer is one.
     pub fn probability(&self, means: &[f64]) -> f64 {
+        self.probability_with(self.deviation, means)
+    }
+
+    /// The same for values of another standard deviation.
+    pub fn probability_with(&self, deviation: f64, means: &[f64]) -> f64 {
         let low = means.iter().copied().fold(f64::INFINITY, f64::min);
         let high = means.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         if means.len() < 2 {
             return 1.0;
         }
         let spread = high - low;
-        if self.deviation <= 1e-6 * self.limit {
+        if deviation <= 1e-6 * self.limit {
             return if spread <= self.limit { 1.0 } else { 0.0 };
         }
-        let scale = 1.0 / self.deviation;
+        let scale = 1.0 / deviation;
         let width = self.limit * scale;
         // The outermost two alone are within the limit with a chance of at
         // most Phi(-7.4 / sqrt 2) = 1e-7.

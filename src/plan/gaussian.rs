@@ -154,13 +154,38 @@ impl Gaussian {
     pub fn observe(&mut self, observations: &Observations) -> Result<Surprise, GaussianError> {
         let whitened = self.whiten(observations)?;
         let n = self.len();
-        let m = observations.rows.len();
-        let mut gains = whitened.crossed.clone();
-        solve_lower_rows(&whitened.factor, m, &mut gains, n);
+        let gains = self.shrink(&whitened);
         for (gain, residual) in gains.chunks_exact(n.max(1)).zip(&whitened.residual) {
-            for (mean, g) in self.mean.iter_mut().zip(gain) {
-                *mean += g * residual;
-            }
+            add_scaled(&mut self.mean, *residual, gain);
+        }
+        Ok(whitened.surprise())
+    }
+
+    /// What observations yet to come would teach: the covariance after them,
+    /// which does not depend on what they turn out to be, and how their
+    /// outcome would move the means. The values of `observations` are not
+    /// looked at, and the means stay.
+    ///
+    /// # Errors
+    /// See [`GaussianError`].
+    pub(super) fn foresee(&self, observations: &Observations) -> Result<Foreseen, GaussianError> {
+        let whitened = self.whiten(observations)?;
+        let mut after = self.clone();
+        let gains = after.shrink(&whitened);
+        Ok(Foreseen {
+            after,
+            gains,
+            factor: whitened.factor,
+        })
+    }
+
+    /// Takes the covariance to what it is after observations, and gives the
+    /// gains: how far each whitened residual moves the means.
+    fn shrink(&mut self, whitened: &Whitened) -> Vec<f64> {
+        let n = self.len();
+        let mut gains = whitened.crossed.clone();
+        solve_lower_rows(&whitened.factor, whitened.residual.len(), &mut gains, n);
+        for gain in gains.chunks_exact(n.max(1)) {
             for (i, gi) in gain.iter().enumerate() {
                 let row = &mut self.covariance[i * n..(i + 1) * n];
                 for (p, gj) in row.iter_mut().zip(gain) {
@@ -173,7 +198,7 @@ impl Gaussian {
             let variance = &mut self.covariance[i * n + i];
             *variance = variance.max(0.0);
         }
-        Ok(whitened.surprise())
+        gains
     }
 
     /// H P, the factor L of S and the whitened residual L^-1 (y - H m).
@@ -224,6 +249,54 @@ impl Gaussian {
             factor,
             residual,
         })
+    }
+}
+
+/// Observations foreseen: whitened residuals r, independent and standard
+/// normal, would find values off by L r and move the means by sum_a r_a gain_a.
+#[derive(Debug, Clone)]
+pub(super) struct Foreseen {
+    /// The distribution with the covariance after them and the means before.
+    pub after: Gaussian,
+    /// A row of gains per observation.
+    gains: Vec<f64>,
+    /// The factor L of the covariance of the observations, lower triangle.
+    factor: Vec<f64>,
+}
+
+impl Foreseen {
+    /// Number of observations.
+    pub fn count(&self) -> usize {
+        self.gains.len() / self.after.len().max(1)
+    }
+
+    /// How whitened residuals move the mean of quantity `i`.
+    pub fn moved(&self, i: usize, residual: &[f64]) -> f64 {
+        let n = self.after.len();
+        let gains = self.gains.iter().skip(i).step_by(n.max(1));
+        gains.zip(residual).map(|(gain, r)| gain * r).sum()
+    }
+
+    /// The distribution once whitened residuals have come.
+    pub fn as_found(&self, residual: &[f64]) -> Gaussian {
+        let mut found = self.after.clone();
+        for (gain, r) in self.gains.chunks_exact(found.len().max(1)).zip(residual) {
+            add_scaled(&mut found.mean, *r, gain);
+        }
+        found
+    }
+
+    /// How far off their expectation whitened residuals find the values: L r.
+    pub fn off(&self, residual: &[f64], into: &mut Vec<f64>) {
+        let m = self.count();
+        into.clear();
+        into.extend((0..m).map(|a| dot(&self.factor[a * m..a * m + a + 1], &residual[..a + 1])));
+    }
+
+    /// The whitened residuals of values so far `off` their expectation:
+    /// L^-1 off, in place.
+    pub fn whiten(&self, off: &mut [f64]) {
+        solve_lower_rows(&self.factor, self.count(), off, 1);
     }
 }
 

@@ -17,7 +17,7 @@
 //! of the pass share.
 
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Gaussian, Observations, SparseRow, Surprise};
+use super::gaussian::{Foreseen, Gaussian, Observations, SparseRow, Surprise};
 use super::missed::Missed;
 use super::mixture::Mixture;
 use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
@@ -97,6 +97,29 @@ pub struct Learnt {
 struct LastPass {
     before: Mixture,
     readings: Vec<Option<StationReading>>,
+}
+
+/// A piece whose readings are yet to come.
+#[derive(Debug, Clone)]
+pub(super) struct PieceAhead {
+    /// What will be known, its means as they are without these readings.
+    pub learnt: Learnt,
+    /// How the readings will move the means.
+    pub foreseen: Foreseen,
+    /// The stations that will be read.
+    pub stations: Vec<usize>,
+    /// The thickness expected at each of these, in nanometres.
+    pub expected_nm: Vec<f64>,
+}
+
+impl PieceAhead {
+    /// What is known once the readings have come, as whitened residuals.
+    pub fn as_found(&self, residual: &[f64]) -> Learnt {
+        Learnt {
+            state: self.foreseen.as_found(residual).into(),
+            ..self.learnt.clone()
+        }
+    }
 }
 
 #[derive(Debug, Clone)]
@@ -440,52 +463,64 @@ impl Learnt {
     /// made, at the stations and as often read as the last one: the means stay,
     /// the covariance shrinks.
     pub(super) fn after_pass_as_expected(&self, turns: &[i32]) -> Result<Self, PlanError> {
-        let mut after = self.clone();
-        let Some(last) = &self.last else {
-            return Ok(after);
-        };
+        Ok(self.next_piece_ahead(turns)?.learnt)
+    }
+
+    /// The piece laced after `turns`, read at the stations and as often as the
+    /// last one, before it is read.
+    pub(super) fn next_piece_ahead(&self, turns: &[i32]) -> Result<PieceAhead, PlanError> {
         let moved: Vec<f64> = self
             .moved
             .iter()
             .zip(turns)
             .map(|(moved, turn)| moved + f64::from(*turn))
             .collect();
-        let pass = TestPass {
-            nuts: Vec::new(),
-            handle: 0.0,
-            readings: last.readings.clone(),
-        };
-        let mut observations = self.observations(&[(&pass, &moved)]);
-        for (value, row) in observations.values.iter_mut().zip(&observations.rows) {
-            *value = self.state().project(row).0;
-        }
-        after.state.observe(&observations)?;
-        after.moved = moved;
-        Ok(after)
+        let readings = self.last.iter().flat_map(|last| &last.readings).copied();
+        self.ahead(self.state(), moved, readings.collect())
     }
 
-    /// What would be known if the last piece were read once more as often, with
-    /// the same means.
-    pub(super) fn after_reading_again(&self) -> Result<Self, PlanError> {
-        let mut after = self.clone();
-        let Some(last) = &self.last else {
-            return Ok(after);
-        };
-        let readings = last.readings.iter().map(|reading| {
+    /// The last piece, before it is read once more as often.
+    pub(super) fn rereading_ahead(&self) -> Result<PieceAhead, PlanError> {
+        let readings = self.last.iter().flat_map(|last| &last.readings);
+        let twice = readings.map(|reading| {
             reading.map(|reading| StationReading {
                 repeats: (2 * reading.repeats).min(MOST_REPEATS),
                 ..reading
             })
         });
+        let before = self.last.as_ref().map_or(&self.state, |last| &last.before);
+        let before = before.whole();
+        self.ahead(before, self.moved.clone(), twice.collect())
+    }
+
+    fn ahead(
+        &self,
+        before: &Gaussian,
+        moved: Vec<f64>,
+        readings: Vec<Option<StationReading>>,
+    ) -> Result<PieceAhead, PlanError> {
+        let stations = (0..readings.len()).filter(|s| readings[*s].is_some());
+        let stations: Vec<usize> = stations.collect();
         let pass = TestPass {
             nuts: Vec::new(),
             handle: 0.0,
-            readings: readings.collect(),
+            readings,
         };
-        after.state = last.before.clone();
-        let observations = self.observations(&[(&pass, &self.moved)]);
-        after.state.observe(&observations)?;
-        Ok(after)
+        let observations = self.observations(&[(&pass, &moved)]);
+        let rows = observations.rows.iter();
+        let expected_nm = rows.map(|row| before.project(row).0 + self.reference_nm);
+        let expected_nm = expected_nm.collect();
+        let foreseen = before.foresee(&observations)?;
+        Ok(PieceAhead {
+            learnt: Self {
+                state: foreseen.after.clone().into(),
+                moved,
+                ..self.clone()
+            },
+            foreseen,
+            stations,
+            expected_nm,
+        })
     }
 
     /// What the means of the last piece's readings may become when it is read

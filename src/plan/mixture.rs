@@ -93,6 +93,16 @@ impl Mixture {
     }
 }
 
+/// The only part.
+impl From<Gaussian> for Mixture {
+    fn from(only: Gaussian) -> Self {
+        Self {
+            parts: vec![(1.0, only)],
+            matched: None,
+        }
+    }
+}
+
 /// The surprise of the whole, and the weights after it.
 fn weighed(surprises: &[(f64, Surprise)]) -> (Surprise, Vec<f64>) {
     let logs = || {

@@ -1,10 +1,12 @@
 //! What the passes teach and which turns to make.
 
+mod ahead;
 mod candidates;
 mod chance;
 mod choice;
 mod closed_form;
 mod draws;
+mod effort;
 mod error;
 mod even_range;
 mod forecaster;
@@ -23,6 +25,7 @@ mod piece;
 mod prior;
 mod range;
 mod remainder;
+mod scales;
 mod search;
 mod settle;
 mod shapes;
@@ -31,9 +34,10 @@ mod travel;
 
 pub use crate::splice::{chi_square_above, density, probability_below, quantile};
 pub use chance::{Standing, press_chances, standing, this_piece_chance};
-pub use choice::{Action, Choice, ChoiceWorkspace, MEASURING_COST, PlanOption, Task, choose};
+pub use choice::{Action, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
 pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use draws::{Draws, Purpose, Strata};
+pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
 pub use even_range::EvenRange;
 pub use forecaster::Forecaster;
@@ -47,7 +51,7 @@ pub use noise::{
     DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
     Noise,
 };
-pub use options::{ALIKE, OptionKind, WORTHWHILE};
+pub use options::{OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, Outlook, OutlookScratch};
 pub use passes::{StationReading, TestPass};
 pub use piece::Piece;
@@ -61,4 +65,4 @@ pub use search::{
 pub use settle::{FurtherReadings, Settled, settled_by_lacings};
 pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
 pub use suspicion::{ASK_FROM, CONTRADICTION, Finding, MISS, findings};
-pub use travel::{NutTravel, common_turn, turn_bounds};
+pub use travel::{NutTravel, common_turn};

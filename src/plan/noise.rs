@@ -1,5 +1,7 @@
 //! Every assumed scatter and every effort of the room, in one place.
 
+use crate::splice::{MeanVariance, assumed_repeatability_nm};
+
 use super::error::{PlanError, Quantity};
 use super::missed::Missed;
 
@@ -15,9 +17,15 @@ const INCH_NM: f64 = 25_400_000.0;
 pub struct Noise {
     /// One lacing to the next at one place with nothing changed.
     pub lacing_nm: f64,
-    /// One reading to the next of the same place of the same piece.
+    /// Degrees of freedom that is known with; infinite where it is taken as
+    /// known.
+    pub lacing_freedom: f64,
+    /// One reading to the next of the same place of the same piece, as the
+    /// gauge shows them: with their rounding to its step.
     pub repeatability_nm: f64,
-    /// Step of the gauge (not a standard deviation: its variance is step^2/12).
+    /// Degrees of freedom that is known with, likewise.
+    pub repeatability_freedom: f64,
+    /// Step of the gauge (not a standard deviation).
     pub step_nm: f64,
     /// Deviations of the profile from level before anything is known of it; of
     /// a press that was left level, when it has only drifted since.
@@ -37,12 +45,15 @@ pub struct Noise {
 
 impl Noise {
     /// The assumptions made until there are data: lacing 0.0003 in,
-    /// repeatability half a gauge step, deviations 0.004 in, shift 0.002 in,
-    /// tilt 0.0007 in end to end.
+    /// repeatability half a gauge step with its rounding, deviations 0.004 in, shift 0.002 in,
+    /// tilt 0.0007 in end to end. Scatters are taken as known until they are
+    /// said not to be.
     pub fn assumed(step_nm: f64) -> Self {
         Self {
             lacing_nm: 0.000_3 * INCH_NM,
-            repeatability_nm: 0.5 * step_nm,
+            lacing_freedom: f64::INFINITY,
+            repeatability_nm: assumed_repeatability_nm(step_nm),
+            repeatability_freedom: f64::INFINITY,
             step_nm,
             deviation_nm: 0.004 * INCH_NM,
             changed_chance: 0.0,
@@ -53,20 +64,23 @@ impl Noise {
         }
     }
 
-    /// Variance of the mean of `repeats` readings about the true thickness:
-    /// repeatability^2 / repeats + step^2 / 12.
-    ///
-    /// The share of the step does not shrink with repeats: readings that
-    /// scatter less than the step all round to the same side.
+    /// Variance of the mean of `repeats` readings about the true thickness;
+    /// see [`MeanVariance`].
     pub fn reading_variance(&self, repeats: u32) -> f64 {
-        self.repeatability_nm * self.repeatability_nm / f64::from(repeats.max(1))
-            + self.step_nm * self.step_nm / 12.0
+        MeanVariance::of(self.repeatability_nm, self.step_nm, repeats as usize).total_nm2()
     }
 
     /// Variance of a station mean of one piece about the press's own profile,
     /// without shift and tilt: lacing and reading together.
     pub fn station_variance(&self, repeats: u32) -> f64 {
         self.lacing_nm * self.lacing_nm + self.reading_variance(repeats) + LEAST_VARIANCE
+    }
+
+    /// Variance of the profile's deviations from level before anything is known
+    /// of it, whether the press has drifted or changed.
+    pub(super) fn deviation_variance(&self) -> f64 {
+        let drifted = (1.0 - self.changed_chance) * self.deviation_nm * self.deviation_nm;
+        drifted + self.changed_chance * self.changed_nm * self.changed_nm
     }
 
     /// Refuses what is no scatter.
@@ -90,6 +104,14 @@ impl Noise {
         }
         if !(0.0..=1.0).contains(&self.changed_chance) {
             return Err(PlanError::OutOfRange(Quantity::Share));
+        }
+        for (freedom, quantity) in [
+            (self.lacing_freedom, Quantity::Lacing),
+            (self.repeatability_freedom, Quantity::Repeatability),
+        ] {
+            if !(freedom > 0.0) {
+                return Err(PlanError::OutOfRange(quantity));
+            }
         }
         Ok(())
     }
@@ -134,11 +156,29 @@ pub(super) const PRIOR_DRAWS: usize = 2048;
 pub(super) const RANKING_DRAWS: usize = 512;
 /// Joint draws, others than those, that chances are stated on.
 pub(super) const OUTLOOK_DRAWS: usize = 512;
-/// Joint draws for what one more pass would leave open.
-pub(super) const LATER_DRAWS: usize = 256;
-/// Plans whose chance is refined by quadrature before one is recommended.
-pub(super) const REFINED_PLANS: usize = 12;
+/// Joint draws for what is known after one more pass.
+pub(super) const LATER_DRAWS: usize = 128;
+/// Pieces drawn to plan anew after.
+pub(super) const AHEAD_PIECES: usize = 32;
+/// Where fewer of these do not pass, so many that come nearest to it stand for
+/// those that do not.
+pub(super) const LEAST_FAILING: usize = 8;
+/// After so many of these the best turns are searched for; all choose among
+/// what is found.
+pub(super) const AHEAD_SEARCHES: usize = 10;
+/// Of the turns to choose among after a drawn piece, so many with the smallest
+/// spreads get their chances.
+pub(super) const AHEAD_PLANS: usize = 8;
+/// Of the plans of a kind, so many get their chances by quadrature.
+pub(super) const REFINED_PLANS: usize = 3;
+/// Most rows of the options.
+pub(super) const MOST_ROWS: usize = 5;
+/// Of all plans, so many are where a plan made anew may lead.
+pub(super) const DESTINATIONS: usize = 16;
 /// Of the nuts that could be left out of a plan, so many are tried in earnest.
 pub(super) const LEFT_OUT_TRIED: usize = 3;
+/// Of the plans that turn every nut, so many are tried with a common turn taken
+/// out.
+pub(super) const UNCOMMON_TRIED: usize = 12;
 /// Nodes after which the search on the mean response gives up.
 pub(super) const SEARCH_NODES: u64 = 200_000;

@@ -1,39 +1,65 @@
-//! The rows of the options: of many candidates, the few worth showing.
+//! The rows of the options: of many candidates, those that nothing beats.
 
 use std::collections::BTreeMap;
 
 use super::candidates::Score;
-use super::noise::{RANKING_DRAWS, REFINED_PLANS};
+use super::effort::Effort;
+use super::noise::{DESTINATIONS, RANKING_DRAWS, REFINED_PLANS};
 use super::outlook::{Forecast, Outlook, OutlookScratch, Turns};
 use super::search::MOST_ARMS;
 
-/// Chances that differ by no more count as alike.
-pub const ALIKE: f64 = 0.03;
-/// A plan must gain so much chance over leaving the nuts alone.
+/// A plan is worth a word beside leaving the nuts alone from so much more
+/// chance.
 pub const WORTHWHILE: f64 = 0.05;
-/// Where even leaving has less than an even chance, a plan is worthwhile too
-/// when it takes so large a share of the tolerance off the median spread.
-const WORTHWHILE_SPREAD: f64 = 0.25;
+/// A row has to gain so much chance to stand beside one of fewer nuts, or of
+/// outward turns only: less cannot be told in per cent.
+const TELLING: f64 = 0.01;
+/// Where the best plan has less chance than this, the smallest spread is the
+/// way on, and stands among the rows.
+const HARDLY_ANY: f64 = 0.05;
 
 /// What a row of the options stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OptionKind {
     /// The nuts stay as they are.
     Leave,
-    /// The best that touches so many nuts.
+    /// So many nuts are turned, some of them in.
     Nuts(usize),
-    /// The best that turns outward only.
+    /// All turns are outward.
     Outward,
-    /// The smallest expected spread.
-    Smallest,
 }
 
-/// A row before its number of test pieces is known.
+/// A row before what follows it is known.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Row {
-    pub kind: OptionKind,
     pub turns: Turns,
     pub forecast: Forecast,
+}
+
+impl Row {
+    pub fn kind(&self) -> OptionKind {
+        match touched(&self.turns) {
+            0 => OptionKind::Leave,
+            _ if is_outward(&self.turns) => OptionKind::Outward,
+            nuts => OptionKind::Nuts(nuts),
+        }
+    }
+
+    /// Whether a row need not be shown beside this one.
+    fn beats(&self, other: &Self) -> bool {
+        let (nuts, others) = (touched(&self.turns), touched(&other.turns));
+        let (inward, other_inward) = (!is_outward(&self.turns), !is_outward(&other.turns));
+        self.turns != other.turns
+            && nuts <= others
+            && (other_inward || !inward)
+            && self.forecast.chance > other.forecast.chance - TELLING
+            && (nuts < others || (!inward && other_inward) || self.is_likelier(other))
+    }
+
+    fn is_likelier(&self, other: &Self) -> bool {
+        let by_chance = self.forecast.chance.total_cmp(&other.forecast.chance);
+        by_chance.then(other.turns.cmp(&self.turns)).is_gt()
+    }
 }
 
 pub(super) const LEAVE: Turns = [0; MOST_ARMS];
@@ -42,24 +68,30 @@ pub(super) fn touched(turns: &Turns) -> usize {
     turns.iter().filter(|k| **k != 0).count()
 }
 
-/// Preference among plans of like chance, smaller first: fewest nuts, least
-/// difference between the turns of neighbours (a jaw should not be bent
-/// zigzag), fewest notches, outward; then the turns themselves, so that no two
-/// are equal.
-fn preference(turns: &Turns, arms: usize) -> (usize, u64, u64, i64, Turns) {
-    let used = &turns[..arms];
-    let zigzag = used
-        .windows(2)
-        .map(|pair| u64::from(pair[0].abs_diff(pair[1])));
-    let notches = used.iter().map(|k| u64::from(k.unsigned_abs()));
-    let inward = used.iter().map(|k| -i64::from(*k));
-    (
-        touched(turns),
-        zigzag.sum(),
-        notches.sum(),
-        inward.sum(),
-        *turns,
-    )
+/// Turns less each common turn of all nuts that leaves one of them alone: a
+/// turn of all nuts alike evens next to nothing.
+pub(super) fn without_common(turns: &Turns, arms: usize) -> impl Iterator<Item = Turns> {
+    turns[..arms].iter().map(move |common| {
+        let mut less = *turns;
+        less[..arms].iter_mut().for_each(|k| *k -= common);
+        less
+    })
+}
+
+fn is_outward(turns: &Turns) -> bool {
+    turns.iter().all(|k| *k >= 0)
+}
+
+/// The rows found.
+pub(super) struct Rows {
+    /// Leaving the nuts alone first, then by nuts and chance.
+    pub rows: Vec<Row>,
+    /// Where no plan has a chance worth the name: the row of the smallest
+    /// spread, which is the way on.
+    pub way_on: Option<usize>,
+    /// The best of all plans, leaving included: where a plan made anew may
+    /// lead.
+    pub destinations: Vec<Turns>,
 }
 
 /// Candidates judged on [`RANKING_DRAWS`], their chances refined on other
@@ -69,6 +101,7 @@ pub(super) struct Options<'a> {
     scratch: &'a mut OutlookScratch,
     tolerance_nm: f64,
     arms: usize,
+    effort: Effort,
     judged: Vec<(Turns, Score)>,
     refined: BTreeMap<Turns, f64>,
 }
@@ -79,6 +112,7 @@ impl<'a> Options<'a> {
         scratch: &'a mut OutlookScratch,
         tolerance_nm: f64,
         arms: usize,
+        effort: Effort,
         judged: Vec<(Turns, Score)>,
     ) -> Self {
         Self {
@@ -86,94 +120,82 @@ impl<'a> Options<'a> {
             scratch,
             tolerance_nm,
             arms,
+            effort,
             judged,
             refined: BTreeMap::new(),
         }
     }
 
-    /// All rows, leaving the nuts alone first, and the index of the
-    /// recommended one. `may_leave` is false when a nut has to move.
-    pub fn rows(mut self, may_leave: bool) -> (Vec<Row>, usize) {
-        let chosen = self.preferred();
-        let mut rows = vec![self.row(OptionKind::Leave, LEAVE)];
+    /// The rows. `may_leave` is false when a nut has to move: leaving then
+    /// beats nothing.
+    pub fn rows(mut self, may_leave: bool) -> Rows {
+        let mut best: Vec<(Turns, Score)> = self.judged.clone();
+        best.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
+        let nearest = best.iter().find(|(turns, _)| *turns != LEAVE);
+        let nearest = nearest.map(|(turns, _)| *turns);
+
+        let mut found: Vec<Turns> = Vec::new();
         for nuts in 1..=self.arms {
-            let turns = match chosen {
-                Some(turns) if touched(&turns) == nuts => Some(turns),
-                _ => self.best_of(|turns| touched(turns) == nuts),
-            };
-            rows.extend(turns.map(|turns| self.row(OptionKind::Nuts(nuts), turns)));
-        }
-        let is_outward = |turns: &Turns| turns.iter().all(|k| *k >= 0);
-        let outward = match chosen {
-            Some(turns) if is_outward(&turns) => Some(turns),
-            _ => self.best_of(is_outward),
-        };
-        rows.extend(outward.map(|turns| self.row(OptionKind::Outward, turns)));
-        let smallest = self
-            .plans()
-            .min_by(|a, b| a.1.spread_nm.total_cmp(&b.1.spread_nm).then(a.0.cmp(&b.0)));
-        if let Some(turns) = smallest.map(|(turns, _)| *turns) {
-            rows.push(self.row(OptionKind::Smallest, turns));
-        }
-        let recommended = chosen
-            .and_then(|turns| rows.iter().position(|row| row.turns == turns))
-            .filter(|index| !may_leave || self.is_worthwhile(&rows[0], &rows[*index]))
-            .unwrap_or(0);
-        (rows, recommended)
-    }
-
-    /// Plans other than leaving, with their scores.
-    fn plans(&self) -> impl Iterator<Item = &(Turns, Score)> {
-        self.judged.iter().filter(|(turns, _)| *turns != LEAVE)
-    }
-
-    /// Refines the best dozen and takes the preferred among those alike to the
-    /// best of them.
-    fn preferred(&mut self) -> Option<Turns> {
-        let mut plans: Vec<(Turns, Score)> = self.plans().copied().collect();
-        plans.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
-        let (best, score) = *plans.first()?;
-        if score.inside == 0 {
-            // No chance anywhere: the smallest spread is the way on.
-            return Some(best);
-        }
-        // Counts that the quadrature may still bring within reach of the best.
-        let near = (2.0 * ALIKE * RANKING_DRAWS as f64) as u32;
-        plans.retain(|(_, s)| s.inside + near >= score.inside);
-        let half = REFINED_PLANS.div_ceil(2).min(plans.len());
-        let (by_score, rest) = plans.split_at_mut(half);
-        rest.sort_by_key(|(turns, _)| preference(turns, self.arms));
-        let dozen: Vec<Turns> = by_score
-            .iter()
-            .chain(rest.iter())
-            .take(REFINED_PLANS)
-            .map(|(turns, _)| *turns)
-            .collect();
-        let chances: Vec<f64> = dozen.iter().map(|turns| self.chance(turns)).collect();
-        let most = chances.iter().copied().fold(0.0, f64::max);
-        // A plan of 1 % is not like one of 3 %: a small chance counts as alike
-        // to another within a tenth of it.
-        let alike = most - ALIKE.min(0.1 * most);
-        dozen
-            .into_iter()
-            .zip(chances)
-            .filter(|(_, chance)| *chance >= alike)
-            .map(|(turns, _)| turns)
-            .min_by_key(|turns| preference(turns, self.arms))
-    }
-
-    /// The best plan of a kind: the largest chance among its refined members
-    /// and its best by score.
-    fn best_of(&mut self, belongs: impl Fn(&Turns) -> bool) -> Option<Turns> {
-        let members = self.plans().filter(|(turns, _)| belongs(turns));
-        let (mut best, _) = *members.reduce(|a, b| if b.1.beats(a.1) { b } else { a })?;
-        let mut most = self.chance(&best);
-        for (turns, chance) in &self.refined {
-            if *chance > most && *turns != LEAVE && belongs(turns) {
-                (best, most) = (*turns, *chance);
+            for outward in [true, false] {
+                let of_kind =
+                    |turns: &Turns| touched(turns) == nuts && is_outward(turns) == outward;
+                found.extend(self.foremost(of_kind));
             }
         }
-        Some(best)
+        found.extend(nearest.filter(|turns| !found.contains(turns)));
+        let mut rows = vec![self.row(LEAVE)];
+        rows.extend(found.into_iter().map(|turns| self.row(turns)));
+
+        let most = rows.iter().skip(usize::from(!may_leave));
+        let most = most.map(|row| row.forecast.chance).fold(0.0, f64::max);
+        let way_on = nearest.filter(|_| most < HARDLY_ANY);
+        let shown: Vec<bool> = rows
+            .iter()
+            .enumerate()
+            .map(|(index, row)| {
+                let others = rows.iter().skip(usize::from(!may_leave));
+                index == 0 || Some(row.turns) == way_on || !{ others }.any(|o| o.beats(row))
+            })
+            .collect();
+        let mut shown = shown.into_iter();
+        rows.retain(|_| shown.next().unwrap_or(false));
+        rows[1..].sort_by(|a, b| {
+            let by_nuts = touched(&a.turns).cmp(&touched(&b.turns));
+            by_nuts.then(a.forecast.chance.total_cmp(&b.forecast.chance))
+        });
+        let way_on = way_on.and_then(|turns| rows.iter().position(|row| row.turns == turns));
+        let mut destinations: Vec<Turns> = best.iter().map(|(turns, _)| *turns).collect();
+        destinations.truncate(DESTINATIONS);
+        Rows {
+            rows,
+            way_on,
+            destinations,
+        }
+    }
+
+    /// The plan of a kind that is worth most: its chance, by quadrature, less
+    /// what its turns take, in pieces; of those that look best by the count.
+    fn foremost(&mut self, of_kind: impl Fn(&Turns) -> bool) -> Option<Turns> {
+        let (effort, piece) = (self.effort, self.effort.piece.value());
+        let worth = |chance: f64, turns: &Turns| chance - effort.of_turns(turns) / piece;
+        let counted = |score: Score| f64::from(score.inside) / RANKING_DRAWS as f64;
+        let members = self.judged.iter().filter(|(turns, _)| of_kind(turns));
+        let mut members: Vec<(f64, Turns, Score)> = members
+            .map(|(turns, score)| (worth(counted(*score), turns), *turns, *score))
+            .collect();
+        members.sort_by(|a, b| {
+            let by_worth = b.0.total_cmp(&a.0);
+            by_worth.then(a.2.order(b.2)).then(a.1.cmp(&b.1))
+        });
+        members.truncate(REFINED_PLANS);
+        let refined: Vec<(f64, Turns)> = members
+            .into_iter()
+            .map(|(_, turns, _)| (worth(self.chance(&turns), &turns), turns))
+            .collect();
+        refined
+            .into_iter()
+            .reduce(|best, next| if next.0 > best.0 { next } else { best })
+            .map(|(_, turns)| turns)
     }
 
     fn chance(&mut self, turns: &Turns) -> f64 {
@@ -187,11 +209,10 @@ impl<'a> Options<'a> {
         chance
     }
 
-    fn row(&mut self, kind: OptionKind, turns: Turns) -> Row {
+    fn row(&mut self, turns: Turns) -> Row {
         let chance = self.chance(&turns);
         let (median_nm, ninety_nm) = self.outlook.spread_limits(&turns, self.scratch);
         Row {
-            kind,
             turns,
             forecast: Forecast {
                 median_nm,
@@ -199,14 +220,5 @@ impl<'a> Options<'a> {
                 chance,
             },
         }
-    }
-
-    fn is_worthwhile(&self, leave: &Row, plan: &Row) -> bool {
-        let (leave, plan) = (leave.forecast, plan.forecast);
-        let closer = leave.median_nm - plan.median_nm;
-        plan.chance >= leave.chance + WORTHWHILE
-            || (leave.chance < 0.5
-                && plan.chance >= leave.chance
-                && closer > WORTHWHILE_SPREAD * self.tolerance_nm)
     }
 }

@@ -12,6 +12,7 @@ use super::error::PlanError;
 use super::even_range::EvenRange;
 use super::gaussian::{add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
+use super::scales::{Scales, open_variance};
 use super::search::MOST_ARMS;
 
 /// Whole-notch turns of every nut, out positive; places beyond the press's
@@ -25,6 +26,7 @@ pub struct Outlook {
     arms: usize,
     draws: usize,
     lacing_nm: f64,
+    scale: Scales,
     /// Mean profile of the press with its present nuts; station by station, a
     /// value per draw.
     press: Vec<f64>,
@@ -92,12 +94,19 @@ impl Outlook {
             values.fill(state.mean()[index]);
         }
         let mut strata = Strata::new(draws, purpose);
+        // What a known response leaves open of the profile, apart: it comes
+        // from the scatter of lacings and readings.
+        let mut open = vec![0.0; stations * draws];
         for column in 0..n {
             let scores = strata.next_normal();
             for row in column..n {
                 let weight = factor[row * n + column];
+                let values = match column.checked_sub(stations * arms) {
+                    None => &mut drawn[row * draws..(row + 1) * draws],
+                    Some(_) => &mut open[(row - stations * arms) * draws..][..draws],
+                };
                 if weight != 0.0 {
-                    add_scaled(&mut drawn[row * draws..(row + 1) * draws], weight, scores);
+                    add_scaled(values, weight, scores);
                 }
             }
         }
@@ -110,6 +119,19 @@ impl Outlook {
             let scores = strata.next_normal().iter();
             scores.map(|z| tilt_nm * z).collect()
         };
+        let lacings: Vec<Vec<f64>> = (0..stations)
+            .map(|_| strata.next_normal().to_vec())
+            .collect();
+        let open_nm2 = open_variance(&factor, stations, arms) / widening;
+        let scale = Scales::of(learnt, open_nm2, &mut strata);
+        for (press, open) in press
+            .chunks_exact_mut(draws.max(1))
+            .zip(open.chunks_exact(draws.max(1)))
+        {
+            for (draw, (t, open)) in press.iter_mut().zip(open).enumerate() {
+                *t += scale.profile(draw) * open;
+            }
+        }
         for (s, press) in press.chunks_exact_mut(draws.max(1)).enumerate() {
             for (arm, moved) in learnt.moved().iter().enumerate() {
                 let begin = (s * arms + arm) * draws;
@@ -122,14 +144,17 @@ impl Outlook {
             add_scaled(piece, learnt.along()[station], &tilts);
         }
         let mut laced = piece.clone();
-        for laced in laced.chunks_exact_mut(draws.max(1)) {
-            add_scaled(laced, lacing_nm, strata.next_normal());
+        for (laced, scores) in laced.chunks_exact_mut(draws.max(1)).zip(&lacings) {
+            for (draw, (t, z)) in laced.iter_mut().zip(scores).enumerate() {
+                *t += lacing_nm * scale.lacing(draw) * z;
+            }
         }
         Ok(Self {
             stations,
             arms,
             draws,
             lacing_nm,
+            scale,
             press,
             piece,
             laced,
@@ -193,6 +218,27 @@ impl Outlook {
         high
     }
 
+    /// Of the draws, those inside the tolerance when a [laced
+    /// profile](Self::laced_profile) is `off` by so much at every station.
+    pub(super) fn inside(
+        &self,
+        profile: &[f64],
+        off: &[f64],
+        tolerance_nm: f64,
+        scratch: &mut OutlookScratch,
+    ) -> usize {
+        scratch.low.clear();
+        scratch.low.resize(self.draws, f64::INFINITY);
+        scratch.high.clear();
+        scratch.high.resize(self.draws, f64::NEG_INFINITY);
+        for (thickness, off) in profile.chunks_exact(self.draws.max(1)).zip(off) {
+            let moved = thickness.iter().map(|t| t + off);
+            widen(&mut scratch.low, &mut scratch.high, moved);
+        }
+        let spreads = scratch.high.iter().zip(&scratch.low).map(|(h, l)| h - l);
+        spreads.filter(|spread| *spread <= tolerance_nm).count()
+    }
+
     /// Thickness at one station after `turns`, for every draw.
     fn station(&self, base: &[f64], station: usize, turns: &Turns, into: &mut [f64]) {
         let d = self.draws;
@@ -206,7 +252,8 @@ impl Outlook {
     }
 
     /// Probability that the spread of the next piece after `turns` is inside
-    /// the tolerance: the mean over the draws of the chance given each.
+    /// the tolerance: the mean over the draws of the chance given each, with
+    /// the lacing scatter of each.
     pub(super) fn next_piece_chance(
         &self,
         turns: &Turns,
@@ -239,7 +286,8 @@ impl Outlook {
             for (s, mean) in scratch.means.iter_mut().enumerate() {
                 *mean = scratch.profile[s * d + draw];
             }
-            sum += even.probability(&scratch.means);
+            let lacing_nm = self.scale.lacing(draw) * self.lacing_nm;
+            sum += even.probability_with(lacing_nm, &scratch.means);
         }
         sum / d.max(1) as f64
     }

@@ -9,11 +9,14 @@
 //! as any other beforehand; on a press that is known to be near level they then
 //! make too much of a large spread, most of which is gauge error.
 
+use core::ops::Range;
+
 use super::draws::{Purpose, Strata};
 use super::even_range::EvenRange;
 use super::gaussian::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
 use super::mixture::Mixture;
+use super::scales::scales;
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;
@@ -32,6 +35,8 @@ pub struct Piece {
     /// Means of the readings, about the same reference.
     read_nm: Vec<f64>,
     lacing_nm: f64,
+    /// How many times what it was estimated to be the readings may scatter.
+    scales: Vec<f64>,
     /// Standard normal scores, [`DRAWS`] for each station: every chance is
     /// stated on the same ones.
     scores: Vec<f64>,
@@ -88,6 +93,7 @@ impl Piece {
             expected: Mixture::new(expected.ok()?).ok()?,
             read_nm,
             lacing_nm: noise.lacing_nm,
+            scales: scales(noise.repeatability_freedom),
             scores,
             range: EvenRange::new(1.0, 1.0),
         })
@@ -122,8 +128,9 @@ impl Piece {
     /// thickness is N(m + K (y - m), P - K P) with K = P (P + D)^-1. P is no
     /// less than lacing^2 in any direction, so the outcome is no less than the
     /// smallest lacing^2 d / (lacing^2 + d): that much is integrated exactly,
-    /// the rest is drawn, always alike. `None` for deviations that are negative
-    /// or not finite, or of another number.
+    /// the rest is drawn, always alike. Where the readings' scatter is estimated,
+    /// equal parts of the draws have it smaller and larger ([`scales`]). `None`
+    /// for deviations that are negative or not finite, or of another number.
     pub fn chance(&self, deviations_nm: &[f64], tolerance_nm: f64) -> Option<f64> {
         self.chance_of_means(&self.read_nm, deviations_nm, tolerance_nm, &self.scores)
     }
@@ -142,6 +149,25 @@ impl Piece {
         if deviations_nm.len() != n || !deviations_nm.iter().all(sound) || tolerance_nm.is_nan() {
             return None;
         }
+        let (parts, draws) = (self.scales.len().max(1), scores.len() / n.max(1));
+        let mut sum = 0.0;
+        for (part, scale) in self.scales.iter().enumerate() {
+            let scaled: Vec<f64> = deviations_nm.iter().map(|d| scale * d).collect();
+            let draws = part * draws / parts..(part + 1) * draws / parts;
+            sum += self.chances(means_nm, &scaled, tolerance_nm, scores, draws)?;
+        }
+        Some((sum / draws.max(1) as f64).clamp(0.0, 1.0))
+    }
+
+    /// The sum of the chances over some of the draws.
+    fn chances(
+        &self,
+        means_nm: &[f64],
+        deviations_nm: &[f64],
+        tolerance_nm: f64,
+        scores: &[f64],
+        draws: Range<usize>,
+    ) -> Option<f64> {
         let variances = deviations_nm.iter().map(|d| d * d);
         let mut thickness = self.expected.clone();
         thickness.observe(&readings(means_nm, variances)).ok()?;
@@ -151,51 +177,53 @@ impl Piece {
             .map(|d| d * d * lacing / (d * d + lacing).max(1.0))
             .fold(f64::INFINITY, f64::min);
         let range = self.range.clone().put_to(even.sqrt(), tolerance_nm);
-        let mut chance = 0.0;
+        let mut sum = 0.0;
         for (weight, thickness) in thickness.parts() {
             if *weight > LEAST_WEIGHT {
-                chance += weight * self.chance_of(thickness, even, &range, scores)?;
+                sum += weight * self.chances_of(thickness, even, &range, scores, draws.clone())?;
             }
         }
-        Some(chance.clamp(0.0, 1.0))
+        Some(sum)
     }
 
-    /// The mean of the chances that `range`, for a deviation of the root of
+    /// The sum of the chances that `range`, for a deviation of the root of
     /// `even` at every station, gives the draws of the rest.
-    fn chance_of(
+    fn chances_of(
         &self,
         thickness: &Gaussian,
         even: f64,
         range: &EvenRange,
         scores: &[f64],
+        draws: Range<usize>,
     ) -> Option<f64> {
         let n = self.stations.len();
-        let draws = scores.len() / n.max(1);
+        let (all, count) = (scores.len() / n.max(1), draws.len());
         let mut factor = thickness.covariance().to_vec();
         for index in 0..n {
             let variance = &mut factor[index * n + index];
             *variance = (*variance - even).max(0.0);
         }
         cholesky_semidefinite(&mut factor, n).ok()?;
-        let mut drawn = vec![0.0; n * draws];
-        for (values, mean) in drawn.chunks_exact_mut(draws.max(1)).zip(thickness.mean()) {
+        let mut drawn = vec![0.0; n * count];
+        for (values, mean) in drawn.chunks_exact_mut(count.max(1)).zip(thickness.mean()) {
             values.fill(*mean);
         }
-        for (column, scores) in scores.chunks_exact(draws.max(1)).enumerate() {
+        for (column, scores) in scores.chunks_exact(all.max(1)).enumerate() {
+            let scores = &scores[draws.clone()];
             for row in column..n {
                 let weight = factor[row * n + column];
-                add_scaled(&mut drawn[row * draws..(row + 1) * draws], weight, scores);
+                add_scaled(&mut drawn[row * count..(row + 1) * count], weight, scores);
             }
         }
         let mut means = vec![0.0; n];
         let mut sum = 0.0;
-        for draw in 0..draws {
+        for draw in 0..count {
             for (station, mean) in means.iter_mut().enumerate() {
-                *mean = drawn[station * draws + draw];
+                *mean = drawn[station * count + draw];
             }
             sum += range.probability(&means);
         }
-        Some(sum / draws.max(1) as f64)
+        Some(sum)
     }
 }
 

@@ -4,7 +4,7 @@ use crate::units::{Length, TypedLength};
 
 use super::{
     Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
-    Notches,
+    Notches, NutLimits,
 };
 
 /// A lacing press: a jaw on two to twelve arms.
@@ -21,6 +21,8 @@ pub struct Press {
     pub nut_travel: Option<TypedLength>,
     /// What drives the moving jaw.
     pub drive: JawDrive,
+    /// Whether rods and nuts have left-hand threads.
+    pub left_hand_thread: bool,
 }
 
 /// Why a press cannot be as it was described.
@@ -110,6 +112,16 @@ impl Press {
 }
 
 impl Arm {
+    /// Where the nut may stand: within its limits or, without any, wherever a
+    /// nut position may be.
+    pub fn may_stand(&self) -> NutLimits {
+        let anywhere = CountQuantity::NutPosition.bounds();
+        self.limits.unwrap_or(NutLimits {
+            most_in: Notches(anywhere.least as i32),
+            most_out: Notches(anywhere.most as i32),
+        })
+    }
+
     fn check(&self, index: ArmIndex, jaw: Length) -> Result<(), PressProblem> {
         let position = self.position.length();
         if position < Length::ZERO || position > jaw {

@@ -13,6 +13,7 @@ mod notches;
 mod response;
 pub mod section;
 mod spline;
+mod wrench;
 
 pub use arm::{Arm, ArmIndex};
 pub use arm_positions::{
@@ -31,3 +32,4 @@ pub use machine::{Press, PressProblem};
 pub use notches::{Notches, NutLimits};
 pub use response::Response;
 pub use spline::{MAX_CURVE_VALUE, NaturalSpline, SplineCurve, SplineError};
+pub use wrench::WrenchWay;

@@ -13,8 +13,8 @@ use crate::press::{ArmIndex, Notches, Response};
 use super::belief::{Belief, BeliefMemo, Known};
 use super::common_turn::CommonTurn;
 use super::{
-    AcceptedBy, Judged, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach,
-    ResponseSource, Session, SlackStop, Verdicts, Wishes,
+    AcceptedBy, Gate, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach, ResponseSource,
+    Session, SlackStop, Stands, Verdicts, Wishes,
 };
 
 /// A remainder of the spread below this share of the tolerance is not worth a
@@ -54,8 +54,8 @@ pub struct LearntFrom {
 /// What to do after a pass, and why.
 #[derive(Debug, Clone)]
 pub struct Advice {
-    /// How the pass stands by the plain comparison.
-    pub judged: Judged,
+    /// How the pass stands by the plain comparison; clear.
+    pub gate: Gate,
     /// Whether that is accepted by the shop's rule: nothing is then
     /// recommended to be turned.
     pub accepted: bool,
@@ -79,10 +79,14 @@ pub struct Advice {
     /// spread, and what stops them; `None` where it is little, or no more than
     /// lacing and gauge scatter, or the piece is accepted.
     pub remainder: Option<Remainder>,
-    /// Nuts that were not planned further out, since their rods would be slack
-    /// there as the rods are reckoned to be stretched; empty where the response
-    /// was given outright.
+    /// Nuts whose rods would be slack further out, as rods are reckoned to be
+    /// stretched: those that were not planned further out, where the plans are
+    /// held to it, else those that the recommended turns let out further. Empty
+    /// where the response was given outright.
     pub slack_stops: Vec<SlackStop>,
+    /// Whether the plans are held to them: only where section and rods are
+    /// known, for an assumption forbids no plan.
+    pub held_by_slack: bool,
     /// The stations that options and chances are about, as indices: those that
     /// count and were read in this session.
     pub counting: Vec<usize>,
@@ -120,8 +124,8 @@ impl Session {
         shelf: &PriorShelf,
         workspace: &mut AdviceWorkspace,
     ) -> Result<Advice, PlanningProblem> {
-        // Without a verdict there is nothing to work out.
-        self.judged(pass)?;
+        // What is missing or doubtful comes before any advice.
+        self.clear_gate(pass)?;
         let Known {
             belief,
             passes,
@@ -130,15 +134,17 @@ impl Session {
         let response = learnt.response();
         let counting = self.counting_stations(&passes);
         let tolerance_nm = self.tolerance.length().nm_f64();
+        let learns = belief.source == ResponseSource::Learnt;
+        let held_by_slack = learns && self.known_kappa().is_some();
         let mut slack = Vec::new();
         let (planning, bounds, accepted, mut choice) = loop {
             let planning = self.plan_in(pass, &response, wishes, &slack, &mut workspace.search)?;
             let searched = &planning.smallest.turns;
-            if belief.source == ResponseSource::Learnt && self.tighten(&mut slack, searched) {
+            if held_by_slack && self.tighten(&mut slack, searched) {
                 continue;
             }
             let bounds = wished_bounds(&planning.bounds, wishes)?;
-            let inside = planning.judged.spread.value <= self.tolerance.length().into();
+            let inside = planning.gate.stands == Stands::Inside;
             let chance = match self.acceptance.by {
                 AcceptedBy::PlainComparison => None,
                 AcceptedBy::Confidence => this_piece_chance(&learnt, &counting, tolerance_nm),
@@ -151,6 +157,7 @@ impl Session {
                 bounds: &bounds,
                 accepted,
                 most_nuts: wishes.most_nuts,
+                effort: self.effort,
             };
             let mut choice = choose(&task, &mut workspace.choice)?;
             if accepted {
@@ -159,24 +166,27 @@ impl Session {
             }
             let chosen = choice.options[choice.recommended].turns.iter();
             let chosen: Vec<Notches> = chosen.copied().map(Notches).collect();
-            if belief.source == ResponseSource::Given || !self.tighten(&mut slack, &chosen) {
+            if !held_by_slack && learns {
+                slack = self.slack_stops(&chosen);
+            }
+            if !held_by_slack || !self.tighten(&mut slack, &chosen) {
                 break (planning, bounds, accepted, choice);
             }
         };
         let reach = match belief.source {
             ResponseSource::Given => self.reach(&planning, &response),
-            ResponseSource::Learnt => {
-                self.drop_slack(&mut choice);
-                None
-            }
+            ResponseSource::Learnt => None,
         };
+        if held_by_slack {
+            self.drop_slack(&mut choice);
+        }
         let remainder = if accepted {
             None
         } else {
             self.remainder(pass, &learnt)
         };
         let Planning {
-            judged,
+            gate,
             smallest,
             proven,
             held,
@@ -184,7 +194,7 @@ impl Session {
             ..
         } = planning;
         let mut advice = Advice {
-            judged,
+            gate,
             accepted,
             choice,
             smallest,
@@ -195,6 +205,7 @@ impl Session {
             reach,
             remainder,
             slack_stops: slack,
+            held_by_slack,
             counting,
             learnt_from: learnt_from(&belief, &passes),
             response,
@@ -380,7 +391,7 @@ impl Advice {
     ) -> Result<Verdicts, PlanError> {
         let confidence = session.acceptance.confidence;
         session.verdicts_from(
-            self.judged.pass,
+            self.gate.pass.unwrap_or_default(),
             confidence,
             &self.learnt,
             &self.counting,

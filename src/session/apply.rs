@@ -1,5 +1,6 @@
 //! Carries out a change on a copy of the session.
 
+use crate::plan::Minutes;
 use crate::press::{Arm, ArmIndex, CountQuantity, LengthQuantity, Notches};
 use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
@@ -49,11 +50,8 @@ impl Session {
                 rows,
                 bare,
             } => self.fill(*pass, *station, *repeat, rows, *bare),
-            Edit::ReadInOtherUnit {
-                pass,
-                station,
-                repeat,
-            } => self.read_in_other_unit(*pass, *station, *repeat),
+            Edit::TakeLikely { pass, readings } => self.take_likely(*pass, readings),
+            Edit::KeepDoubtful { pass, readings, by } => self.keep_doubtful(*pass, readings, by),
             Edit::Strike {
                 pass,
                 station,
@@ -185,6 +183,10 @@ impl Session {
                 self.press.drive.short_chains = *fitted;
                 Ok(())
             }
+            Edit::SetLeftHandThread(left) => {
+                self.press.left_hand_thread = *left;
+                Ok(())
+            }
         }
     }
 
@@ -199,7 +201,7 @@ impl Session {
             .ok_or(EditProblem::NothingThere)
     }
 
-    fn cell_mut(
+    pub(super) fn cell_mut(
         &mut self,
         pass: usize,
         station: usize,
@@ -254,24 +256,6 @@ impl Session {
             }
             self.trim_row(pass, station);
         }
-        Ok(())
-    }
-
-    fn read_in_other_unit(
-        &mut self,
-        pass: usize,
-        station: usize,
-        repeat: usize,
-    ) -> Result<(), EditProblem> {
-        let cell = self.cell_mut(pass, station, repeat)?;
-        let Cell::Reading(reading) = cell else {
-            return Err(EditProblem::NothingThere);
-        };
-        let unit = reading.typed.unit().other();
-        reading.typed = reading
-            .typed
-            .read_as(unit)
-            .ok_or(EditProblem::NothingThere)?;
         Ok(())
     }
 
@@ -353,6 +337,16 @@ impl Session {
                     Confidence::parse(text)
                         .ok_or_else(|| EditProblem::Confidence(text.to_owned()))?
                 };
+            }
+            Field::Effort(chore) => {
+                let minutes = if text.is_empty() {
+                    Some(chore.customary())
+                } else {
+                    Minutes::parse(text)
+                };
+                if !minutes.is_some_and(|minutes| self.effort.set(chore, minutes)) {
+                    return Err(EditProblem::Minutes(chore, text.to_owned()));
+                }
             }
             Field::CoarseGap(arm) => {
                 let gap = optional()?;

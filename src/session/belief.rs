@@ -247,12 +247,11 @@ impl Session {
         let mut handle = Handle::default();
         self.passes
             .iter()
-            .take(pass.saturating_add(1))
-            .map(|pass| TestPass {
+            .zip(self.sound_profiles(pass))
+            .map(|(pass, sound)| TestPass {
                 nuts: positions(&pass.nuts),
                 handle: handle.moved(pass.handle.as_ref(), notch_nm),
-                readings: pass
-                    .profile()
+                readings: sound
                     .means
                     .iter()
                     .map(|mean| {
@@ -295,11 +294,16 @@ impl Session {
     /// The scatter of this session's readings and lacings, and how far from
     /// level the press is to be expected: what is known, else what is assumed.
     pub fn noise(&self) -> Noise {
-        let noise = noise(
-            self.gauge.step.length(),
-            Some(self.repeatability().sd_nm),
-            Some(self.lacing().sd_nm),
-        );
+        let (repeatability, lacing) = (self.repeatability(), self.lacing());
+        let noise = Noise {
+            repeatability_freedom: repeatability.freedom,
+            lacing_freedom: lacing.freedom,
+            ..noise(
+                self.gauge.step.length(),
+                Some(repeatability.sd_nm),
+                Some(lacing.sd_nm),
+            )
+        };
         // The session's own evidence may have come back with its press file.
         // Arms that stood elsewhere are another press.
         let own = self.arm_places();

@@ -1,9 +1,9 @@
 //! The coarse gap: is it even, is it about 1/8 in, and what would mend it.
 
-use crate::press::{ArmIndex, CountQuantity, Notches, customary};
+use crate::press::{ArmIndex, Notches, customary};
 use crate::units::{ExactLength, Length, TypedLength};
 
-use super::Session;
+use super::{Edit, Field, Session};
 
 /// How the mean of the coarse gap stands against the customary 1/8 in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -125,16 +125,64 @@ impl Session {
                 let turn = (2 * (middle - gap.nm()) + travel).div_euclid(2 * travel);
                 let turn = Notches(i32::try_from(turn).ok()?);
                 let position = self.nuts_now().get(arm.0)?.turned(turn);
-                let limits = self.press.arms.get(arm.0)?.limits;
+                let may_stand = self.press.arms.get(arm.0)?.may_stand();
                 Some(NutWould {
                     arm,
                     turn,
-                    allowed: CountQuantity::NutPosition.bounds().hold(position.0.into())
-                        && limits.is_none_or(|limits| limits.allow(position)),
+                    allowed: may_stand.allow(position),
                 })
             })
             .filter(|nut| nut.turn.0 != 0)
             .collect()
+    }
+
+    /// The turns that would even the coarse gap, one per arm; those that a
+    /// limit forbids are left out.
+    pub fn coarse_gap_turns(&self) -> Vec<Notches> {
+        let mut turns = vec![Notches(0); self.press.arms.len()];
+        let gap = self.coarse_gap();
+        for nut in gap.iter().flat_map(|gap| &gap.nuts) {
+            if let Some(turn) = turns.get_mut(nut.arm.0).filter(|_| nut.allowed) {
+                *turn = nut.turn;
+            }
+        }
+        turns
+    }
+
+    /// The change that records turns made for the coarse gap, as one.
+    ///
+    /// Before the first pass, and before the last one is read, they belong to
+    /// where its nuts stand; a piece that was read was laced before them, so
+    /// another pass follows it. The gap at a turned arm has to be measured
+    /// again: what was measured there goes.
+    pub fn coarse_gap_turned(&self, turns: &[Notches]) -> Edit {
+        let arms = (0..self.press.arms.len()).map(ArmIndex);
+        let turned = arms.zip(turns).filter(|(_, turn)| turn.0 != 0);
+        let forget = turned.clone().map(|(arm, _)| Edit::Set {
+            field: Field::CoarseGap(arm),
+            text: String::new(),
+            bare: self.unit,
+        });
+        let was_read = self.passes.last().is_some_and(|last| last.has_readings());
+        let mut edits: Vec<Edit> = if was_read {
+            vec![Edit::AddPass {
+                turns: turns.to_vec(),
+                laced: String::new(),
+            }]
+        } else {
+            let pass = self.passes.len().checked_sub(1);
+            let nuts = self.nuts_now();
+            let stands = |arm: ArmIndex| nuts.get(arm.0).copied().unwrap_or_default();
+            turned
+                .map(|(arm, turn)| Edit::SetNut {
+                    pass,
+                    arm,
+                    position: stands(arm).turned(*turn),
+                })
+                .collect()
+        };
+        edits.extend(forget);
+        Edit::Together(edits)
     }
 
     /// Movement of a nut per notch, in nanometres, never below 1.
@@ -230,6 +278,35 @@ mod tests {
     }
 
     #[test]
+    fn turns_made_are_recorded_where_they_belong() {
+        let uneven = ["0.125", "0.093", "0.125", "0.125"];
+        let mut session = gaps(uneven);
+        let turns = session.coarse_gap_turns();
+        assert_eq!(turns, [0, 8, 0, 0].map(Notches));
+        // Before the first pass: where the nuts start.
+        let edit = session.coarse_gap_turned(&turns);
+        apply(&mut session, edit);
+        assert_eq!(session.start_nuts, turns);
+        assert_eq!(session.coarse_gap_at(ArmIndex(1)), None, "measure again");
+        assert!(session.coarse_gap_at(ArmIndex(0)).is_some());
+        assert_eq!(session.coarse_gap_turns(), [0; 4].map(Notches));
+        // On a pass that is not read yet: where its nuts stand.
+        lace(&mut session, &[1, 0, 0, 0]);
+        let edit = session.coarse_gap_turned(&[0, 0, -2, 0].map(Notches));
+        apply(&mut session, edit);
+        assert_eq!(session.passes.len(), 1);
+        assert_eq!(session.nuts_now(), [1, 8, -2, 0].map(Notches));
+        assert_eq!(session.start_nuts, turns);
+        // A piece that was read was laced before them.
+        read(&mut session, ["0.2500", "0.2450", "0.2505", "0.2525"]);
+        let edit = session.coarse_gap_turned(&[0, 0, 2, 0].map(Notches));
+        apply(&mut session, edit);
+        assert_eq!(session.passes.len(), 2);
+        assert_eq!(session.nuts_at(0), [1, 8, -2, 0].map(Notches));
+        assert_eq!(session.nuts_now(), [1, 8, 0, 0].map(Notches));
+    }
+
+    #[test]
     fn a_nut_keeps_to_its_limits() {
         let mut session = gaps(["0.125", "0.093", "0.125", "0.125"]);
         let limits = Some(NutLimits {
@@ -240,5 +317,6 @@ mod tests {
         let gap = session.coarse_gap().unwrap();
         assert_eq!(turns(&gap), [(1, 8)]);
         assert!(!gap.nuts[0].allowed);
+        assert_eq!(session.coarse_gap_turns(), [0; 4].map(Notches));
     }
 }

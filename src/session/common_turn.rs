@@ -1,7 +1,7 @@
 //! Giving the nuts back their travel: all of them together, and the common
 //! handle the other way.
 
-use crate::plan::{FARTHEST_TURN, NutTravel, common_turn};
+use crate::plan::{NutTravel, common_turn};
 use crate::press::{Arm, ArmIndex, Notches};
 
 use super::{Advice, Session};
@@ -23,8 +23,8 @@ pub struct CommonTurn {
 }
 
 impl Session {
-    /// The common turn to offer with these turns after a pass, where a nut with
-    /// limits would run low.
+    /// The common turn to offer with these turns after a pass, where a nut would
+    /// run low.
     pub(super) fn common_turn(
         &self,
         pass: usize,
@@ -37,7 +37,7 @@ impl Session {
             .iter()
             .zip(self.nuts_at(pass))
             .zip(turns)
-            .map(|((arm, nut), turn)| self.travel(arm, nut.turned(Notches(*turn))))
+            .map(|((arm, nut), turn)| travel(arm, nut.turned(Notches(*turn))))
             .collect();
         let turn = common_turn(&nuts, LOW_TRAVEL)?;
         let low = i64::from(LOW_TRAVEL);
@@ -58,26 +58,14 @@ impl Session {
                 .collect(),
         })
     }
+}
 
-    /// A nut standing at `position`; one without limits is taken to have
-    /// travel enough.
-    fn travel(&self, arm: &Arm, position: Notches) -> NutTravel {
-        let (least, most) = match arm.limits {
-            Some(limits) => (limits.most_in.0, limits.most_out.0),
-            None => (
-                position.0.saturating_sub(FARTHEST_TURN),
-                position.0.saturating_add(FARTHEST_TURN),
-            ),
-        };
-        NutTravel {
-            position: position.0,
-            least,
-            most,
-            travel_nm: self.press.travel_per_notch(arm).nm_f64(),
-            margin_nm: arm
-                .opening_margin
-                .as_ref()
-                .map(|left| left.length().nm_f64()),
-        }
+/// A nut standing at `position`.
+fn travel(arm: &Arm, position: Notches) -> NutTravel {
+    let may_stand = arm.may_stand();
+    NutTravel {
+        position: position.0,
+        least: may_stand.most_in.0,
+        most: may_stand.most_out.0,
     }
 }

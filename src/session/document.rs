@@ -119,3 +119,32 @@ impl Document {
         self.saved = Some(session);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests_visit::press_of_four;
+    use super::*;
+
+    #[test]
+    fn what_was_undone_is_gone_after_another_change() {
+        let mut document = Document::unsaved(press_of_four());
+        let name = |name: &str| Edit::Set {
+            field: crate::session::Field::PressName,
+            text: name.into(),
+            bare: crate::units::Unit::Inch,
+        };
+        let named = |document: &Document| document.session().press.name.clone();
+        document.apply(&name("one")).unwrap();
+        document.apply(&name("two")).unwrap();
+        document.undo();
+        assert!(document.can_redo());
+        document.apply(&name("three")).unwrap();
+        assert!(!document.can_redo());
+        document.redo();
+        assert_eq!(named(&document), "three");
+        document.undo();
+        assert_eq!(named(&document), "one");
+        document.redo();
+        assert_eq!(named(&document), "three");
+    }
+}

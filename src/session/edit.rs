@@ -1,5 +1,6 @@
 //! The commands that change a session: all of them, as data.
 
+use crate::plan::Chore;
 use crate::press::{ArmIndex, Notches, NutLimits};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
@@ -52,14 +53,22 @@ pub enum Edit {
         /// Unit of bare numbers.
         bare: Unit,
     },
-    /// Reads one cell's digits in the other unit.
-    ReadInOtherUnit {
+    /// Replaces doubtful readings by what they likely were meant to be.
+    TakeLikely {
         /// Pass index.
         pass: usize,
-        /// Station index.
-        station: usize,
-        /// Repeat index.
-        repeat: usize,
+        /// The readings: station and repeat of each.
+        readings: Vec<(usize, usize)>,
+    },
+    /// Keeps doubtful readings as right; the doubt stays with them in the
+    /// file.
+    KeepDoubtful {
+        /// Pass index.
+        pass: usize,
+        /// The readings: station and repeat of each.
+        readings: Vec<(usize, usize)>,
+        /// Who says that they are right.
+        by: String,
     },
     /// Takes a reading out of the reckoning; it stays in the file, struck.
     Strike {
@@ -265,6 +274,8 @@ pub enum Edit {
     ShowStep(StepId),
     /// Says whether short chains are fitted; none where it is not known.
     SetShortChains(Option<bool>),
+    /// Says whether rods and nuts have left-hand threads.
+    SetLeftHandThread(bool),
 }
 
 /// A field set from text.
@@ -302,6 +313,9 @@ pub enum Field {
     Target,
     /// Confidence of verdicts, in per cent; empty for the usual one.
     Confidence,
+    /// What one of the shop's chores is reckoned at, in minutes; empty for the
+    /// usual time.
+    Effort(Chore),
     /// Coarse gap at an arm; optional.
     CoarseGap(ArmIndex),
     /// Number of idler sprockets; optional.
@@ -331,6 +345,8 @@ pub enum EditProblem {
     ResponseIsGiven,
     /// A text that is no confidence.
     Confidence(String),
+    /// A text that is no time for this chore.
+    Minutes(Chore, String),
     /// A text that is no date.
     Date(NoDate),
     /// A text that is no position for a new arm or station.

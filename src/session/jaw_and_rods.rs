@@ -79,6 +79,7 @@ mod tests {
         };
         let press = Press {
             drive: crate::press::JawDrive::default(),
+            left_hand_thread: false,
             name: String::new(),
             jaw_length: typed(800),
             arms: [100, 350, 700].map(arm).to_vec(),

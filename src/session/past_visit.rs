@@ -6,7 +6,7 @@
 //! better method can conclude again.
 
 use crate::press::{CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, Notches};
-use crate::splice::{Station, StationPlace};
+use crate::splice::{Profile, Station, StationPlace};
 use crate::units::{Length, TypedLength};
 
 use super::{Counted, KnownScatter, Pass, Session};
@@ -175,6 +175,7 @@ impl Session {
     /// the same: it says which visit was the last and how the press was found.
     pub fn as_past_visit(&self) -> Option<PastVisit> {
         self.last_read_pass()?;
+        let sound = self.sound_profiles(self.passes.len());
         let sd = |known: &KnownScatter| known.sd.clone();
         Some(PastVisit {
             session: self.id.clone(),
@@ -193,7 +194,7 @@ impl Session {
             gauge_step: self.gauge.step.clone(),
             repeatability: self.gauge.repeatability.as_ref().map(sd),
             lacing_scatter: self.lacing_scatter.as_ref().map(sd),
-            passes: self.passes.iter().map(past_pass).collect(),
+            passes: self.passes.iter().zip(sound).map(past_pass).collect(),
         })
     }
 }
@@ -207,8 +208,8 @@ impl Session {
     }
 }
 
-fn past_pass(pass: &Pass) -> PastPass {
-    let means = pass.profile().means.into_iter().map(|mean| {
+fn past_pass((pass, sound): (&Pass, Profile)) -> PastPass {
+    let means = sound.means.into_iter().map(|mean| {
         let mean = mean?;
         Some(PastMean {
             // Readings are below a metre, so the cast is exact.

@@ -12,7 +12,7 @@ use crate::press::{
 };
 use crate::units::ExactLength;
 
-use super::{Judged, NotJudged, Reach, Session, SlackStop};
+use super::{Gate, Reach, Session, SlackStop, Stands};
 
 /// What the user asks of a plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -46,8 +46,8 @@ const MOST_NODES: u64 = 1_000_000;
 /// What to do after a pass.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Planning {
-    /// How the pass stands.
-    pub judged: Judged,
+    /// How the pass stands; clear.
+    pub gate: Gate,
     /// What is recommended: nothing where the pass is inside or no turns do
     /// better.
     pub recommended: Plan,
@@ -71,8 +71,9 @@ pub struct Planning {
 /// Why there is no plan.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PlanningProblem {
-    /// The pass cannot be judged.
-    NotJudged(NotJudged),
+    /// Something is missing or doubtful: there are no turns before it is
+    /// settled.
+    NotClear(Box<Gate>),
     /// The limits of this nut and the opening margin leave it no position.
     NoTurnAllowed(ArmIndex),
     /// No turns satisfy all limits and wishes together.
@@ -85,12 +86,6 @@ pub enum PlanningProblem {
     Search(SearchError),
     /// Learning or choosing refused the figures.
     Learning(PlanError),
-}
-
-impl From<NotJudged> for PlanningProblem {
-    fn from(problem: NotJudged) -> Self {
-        Self::NotJudged(problem)
-    }
 }
 
 impl From<PlanError> for PlanningProblem {
@@ -144,7 +139,8 @@ impl Session {
     /// How far each nut may be turned after a pass, one per arm, in notches.
     ///
     /// A nut with limits may go anywhere between them; one without, at most
-    /// [`MOST_NOTCHES_PER_RELACE`]. Inward the opening margin holds it too:
+    /// [`MOST_NOTCHES_PER_RELACE`], and never beyond what a nut position may
+    /// be. Inward the opening margin holds it too:
     /// the opening loses the nut's whole movement. When the margin was
     /// measured is not recorded, so what the nut has gone inward since the
     /// session began is taken off it. Limits and margin that leave nothing
@@ -153,8 +149,8 @@ impl Session {
         self.bounds_where_free(pass, MOST_NOTCHES_PER_RELACE)
     }
 
-    /// As [`turn_bounds`](Self::turn_bounds), with another bound where there
-    /// are no limits.
+    /// As [`turn_bounds`](Self::turn_bounds), with another most in one re-lace
+    /// where there are no limits.
     pub(super) fn bounds_where_free(&self, pass: usize, most: i32) -> Vec<TurnBounds> {
         self.press
             .arms
@@ -162,13 +158,15 @@ impl Session {
             .zip(self.nuts_at(pass))
             .zip(&self.start_nuts)
             .map(|((arm, now), start)| {
-                let mut bounds = match arm.limits {
-                    Some(limits) => TurnBounds {
-                        least: limits.most_in.since(*now).0,
-                        most: limits.most_out.since(*now).0,
-                    },
-                    None => TurnBounds { least: -most, most },
+                let may_stand = arm.may_stand();
+                let mut bounds = TurnBounds {
+                    least: may_stand.most_in.since(*now).0,
+                    most: may_stand.most_out.since(*now).0,
                 };
+                if arm.limits.is_none() {
+                    bounds.least = bounds.least.max(-most);
+                    bounds.most = bounds.most.min(most);
+                }
                 if let Some(inward) = self.notches_of_margin(arm) {
                     let used = start.since(*now).0.max(0);
                     let left = inward.saturating_sub(used).max(0);
@@ -247,7 +245,7 @@ impl Session {
         slack: &[SlackStop],
         workspace: &mut SearchWorkspace,
     ) -> Result<Planning, PlanningProblem> {
-        let judged = self.judged(pass)?;
+        let gate = self.clear_gate(pass)?;
         if (response.stations(), response.arms()) != (self.stations.len(), self.press.arms.len()) {
             return Err(PlanningProblem::OtherShape);
         }
@@ -283,10 +281,10 @@ impl Session {
             spread_nm: spread_after(&thickness_nm, &counting, &as_it_is),
             turns: as_it_is.into_iter().map(Notches).collect(),
         };
-        let inside = judged.spread.value <= self.tolerance.length().into();
+        let inside = gate.stands == Stands::Inside;
         let better = smallest.spread_nm < leave.spread_nm - EQUAL_SPREAD_NM;
         Ok(Planning {
-            judged,
+            gate,
             recommended: if inside || !better {
                 leave
             } else {
@@ -305,6 +303,16 @@ impl Session {
                 .collect(),
             reach: None,
         })
+    }
+
+    /// The gate of a pass, where it is clear.
+    pub(super) fn clear_gate(&self, pass: usize) -> Result<Gate, PlanningProblem> {
+        let gate = self.gate(pass);
+        if gate.is_clear() {
+            Ok(gate)
+        } else {
+            Err(PlanningProblem::NotClear(Box::new(gate)))
+        }
     }
 
     /// Arms whose own station has no reading in a pass.
@@ -372,6 +380,7 @@ mod tests {
             arms: (0..readings.len()).map(arm).collect(),
             nut_travel: None,
             drive: JawDrive::default(),
+            left_hand_thread: false,
         };
         let mut document = Document::unsaved(Session::new(String::new(), Unit::Inch, press));
         let rows = readings.iter().map(|text| vec![(*text).to_owned()]);
@@ -450,9 +459,30 @@ mod tests {
 
     #[test]
     fn an_unread_arm_is_left_alone() {
-        let planning = check(&["0.2500", "", "0.2420"], &[], &[0, 0, 2], 0.0);
+        // It does not count, or the gate would not be clear.
+        let not_counting = Edit::SetCounts {
+            station: 1,
+            counts: false,
+        };
+        let readings = ["0.2500", "", "0.2420"];
+        let planning = check(&readings, &[not_counting], &[0, 0, 2], 0.0);
         assert_eq!(planning.held, [ArmIndex(1)]);
         assert_eq!(planning.reach, None);
+    }
+
+    #[test]
+    fn no_nut_is_turned_beyond_what_a_position_may_be() {
+        // B is thin by 0.0320 in, eight notches of 0.004 in; from 198 it may go
+        // out by two only, to 200. The rest is left to A: in by six.
+        let at = |notches: i32| Edit::SetNut {
+            pass: Some(0),
+            arm: ArmIndex(1),
+            position: Notches(notches),
+        };
+        let far = check(&["0.2820", "0.2500"], &[at(198)], &[-6, 2], 0.0);
+        assert_eq!((far.bounds[1].least, far.bounds[1].most), (-6, 2));
+        let far = check(&["0.2500", "0.2820"], &[at(-198)], &[6, -2], 0.0);
+        assert_eq!((far.bounds[1].least, far.bounds[1].most), (-2, 6));
     }
 
     #[test]

@@ -73,3 +73,31 @@ pub(super) fn about_level(profile: &Profile, counting: &[usize]) -> Vec<Predicte
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: with covariance [[4, 1, 0], [1, 9, 2], [0, 2, 16]] and the first
+    /// two stations counting, m = (t0 + t1) / 2 and var m = (4 + 2 + 9) / 4 =
+    /// 3.75. cov(t0, m) = 2.5, cov(t1, m) = 5, cov(t2, m) = 1, so that var(t - m)
+    /// = 4 - 5 + 3.75 = 2.75 at the first, 9 - 10 + 3.75 = 2.75 at the second
+    /// (both are half of t0 - t1) and 16 - 2 + 3.75 = 17.75 at the third.
+    #[test]
+    fn what_all_stations_share_is_left_out() {
+        let profile = Profile {
+            mean_nm: vec![7.0, 8.0, 9.0],
+            covariance: vec![4.0, 1.0, 0.0, 1.0, 9.0, 2.0, 0.0, 2.0, 16.0],
+        };
+        let found = about_level(&profile, &[0, 1]);
+        for (station, (mean, variance)) in
+            found.iter().zip([(7.0, 2.75), (8.0, 2.75), (9.0, 17.75)])
+        {
+            assert_eq!(station.mean_nm, mean);
+            assert!(
+                (station.sd_nm.powi(2) - variance).abs() < 1e-12,
+                "{station:?}"
+            );
+        }
+    }
+}

@@ -37,13 +37,12 @@ impl Session {
                 response.at(station, arm) == expected
             })
         });
-        let all_read = planning.judged.spread.unread.is_empty();
         let is_whole = notch > Length::ZERO && notch.nm_f64() == notch_nm;
-        if !(all_at_arms && all_read && is_equal_and_independent && is_whole) {
+        if !(all_at_arms && is_equal_and_independent && is_whole) {
             return None;
         }
         let arms = self.press.arms.len();
-        let profile = self.passes.get(planning.judged.pass)?.profile();
+        let profile = self.passes.get(planning.gate.pass?)?.profile();
         let readings_nm: Vec<f64> = (0..arms)
             .filter_map(|station| profile.mean(station))
             .map(ExactLength::nm_f64)

@@ -98,6 +98,13 @@ impl Session {
         .collect()
     }
 
+    /// kappa, the stiffness of a rod against the jaw's, by section and rods;
+    /// `None` where they are not known.
+    pub(super) fn known_kappa(&self) -> Option<f64> {
+        let known = self.jaw_and_rods.as_ref()?;
+        Some(known.kappa(&self.press).ok()?.kappa)
+    }
+
     fn hanging(&self, turns: &[Notches], stretch: f64) -> Result<Hanging, BeamError> {
         let positions = self.press.arm_positions_nm();
         let arms = positions.len();
@@ -106,10 +113,7 @@ impl Session {
         let ends = positions.first().zip(positions.last());
         let spacing = ends.map_or(jaw, |(first, last)| (last - first) / gaps);
         let (low, high) = KAPPA_BOUNDS;
-        let known = self.jaw_and_rods.as_ref();
-        let kappa = known
-            .and_then(|known| known.kappa(&self.press).ok())
-            .map_or((low * high).sqrt(), |known| known.kappa);
+        let kappa = self.known_kappa().unwrap_or((low * high).sqrt());
         // Lengths in units of the arms' distance and rods of stiffness 1: only
         // ratios matter.
         let length = jaw / spacing;

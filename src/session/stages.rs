@@ -74,11 +74,8 @@ impl Stage {
     }
 
     /// Whether hands go into the press: it must be made safe first.
-    pub const fn hands_in_press(self) -> bool {
-        matches!(
-            self,
-            Self::FreeNuts | Self::CoarseGap | Self::JawDrive | Self::Turn | Self::CloseOut
-        )
+    pub fn hands_in_press(self) -> bool {
+        self.steps().any(Step::hands_in_press)
     }
 }
 
@@ -86,6 +83,8 @@ impl Stage {
 /// in the words room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Step {
+    /// Those whom it affects told that the press will be off.
+    OthersTold,
     /// Power switched off at the disconnect.
     PowerOff,
     /// Locked out and tagged.
@@ -148,7 +147,8 @@ pub enum Step {
 
 impl Step {
     /// All fixed steps, stage by stage, in order.
-    pub const ALL: [Self; 29] = [
+    pub const ALL: [Self; 30] = [
+        Self::OthersTold,
         Self::PowerOff,
         Self::LockedOut,
         Self::PressureReleased,
@@ -183,9 +183,11 @@ impl Step {
     /// The stage it belongs to.
     pub const fn stage(self) -> Stage {
         match self {
-            Self::PowerOff | Self::LockedOut | Self::PressureReleased | Self::Tried => {
-                Stage::MakeSafe
-            }
+            Self::OthersTold
+            | Self::PowerOff
+            | Self::LockedOut
+            | Self::PressureReleased
+            | Self::Tried => Stage::MakeSafe,
             Self::NutsMarked | Self::PinsOut | Self::NutsFree | Self::NutsFlush => Stage::FreeNuts,
             Self::GapMeasured | Self::GapEven => Stage::CoarseGap,
             Self::ChainsTaut | Self::SprocketNutsSnug | Self::DriveNoted => Stage::JawDrive,
@@ -205,6 +207,7 @@ impl Step {
     /// The name under which files keep it.
     pub const fn key(self) -> &'static str {
         match self {
+            Self::OthersTold => "others told",
             Self::PowerOff => "power off",
             Self::LockedOut => "locked out",
             Self::PressureReleased => "pressure released",
@@ -242,10 +245,18 @@ impl Step {
         Self::ALL.into_iter().find(|step| step.key() == key)
     }
 
-    /// Whether it cuts the press off from energy. Such a step always stays in
-    /// sight.
+    /// Whether it belongs to cutting the press off from energy. Such a step
+    /// always stays in sight.
     pub const fn isolates_energy(self) -> bool {
         matches!(self.stage(), Stage::MakeSafe)
+    }
+
+    /// Whether hands go into the press for it: it must be made safe first.
+    pub const fn hands_in_press(self) -> bool {
+        matches!(
+            self.stage(),
+            Stage::FreeNuts | Stage::CoarseGap | Stage::JawDrive | Stage::Turn
+        ) || matches!(self, Self::PinsIn | Self::Cleaned)
     }
 
     /// The published rules that stand behind it. The machine's manual and
@@ -257,7 +268,12 @@ impl Step {
                 Rule::UseOfWorkEquipment,
                 Rule::UnexpectedStartUp,
             ],
-            Self::Tried => &[Rule::HazardousEnergy, Rule::UnexpectedStartUp],
+            Self::OthersTold => &[Rule::HazardousEnergy],
+            Self::Tried | Self::JawUnloaded => &[Rule::HazardousEnergy, Rule::UnexpectedStartUp],
+            Self::PinsOut | Self::PinsIn => &[Rule::EyesAndFace],
+            Self::GapMeasured => &[Rule::HazardousEnergy],
+            Self::ChainsTaut | Self::SprocketNutsSnug => &[Rule::MachineGuards],
+            Self::TestPieceLaced | Self::RelacePiece => &[Rule::MachineGuards, Rule::EyesAndFace],
             Self::ClearForTest | Self::ClearForRelace | Self::ClearForWork => {
                 &[Rule::MachineGuards, Rule::UseOfWorkEquipment]
             }

@@ -20,6 +20,7 @@ pub(super) fn press_of_four() -> Session {
         arms: ["6", "18", "30", "42"].map(arm).into(),
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     };
     Session::new(String::new(), Unit::Inch, press)
 }

@@ -2,13 +2,17 @@
 //! say, asked with this session's gauge and passes.
 
 use crate::splice::{
-    ASSUMED_LACING, BeltVariation, Budget, Cell, Drift, DriftProblem, FlipProblem, FlipStation,
-    FlipTest, GaugeShare, LevelStanding, Measured, Misfit, Pooled, Profile, Sample, Scatter, Shape,
-    TimedReading, Walk, misfits, station_budgets,
+    BeltVariation, Budget, Cell, Drift, DriftProblem, FlipProblem, FlipStation, FlipTest,
+    GaugeShare, LacedAgain, LacedAlike, LacingStudy, LacingStudyProblem, LevelStanding,
+    MeanVariance, Measured, Misfit, Pooled, Profile, Sample, Scatter, Shape, StationMean,
+    StudiedOn, TimedReading, Walk, misfits, station_budgets,
 };
-use crate::units::Length;
 
-use super::{KnownScatter, Session};
+use super::{KnownScatter, Pass, Session};
+
+/// How many standard uncertainties of the spread beyond the tolerance a single
+/// reading is not yet trusted to be outside.
+const NEAR_THE_LIMIT: f64 = 2.0;
 
 /// Whose spread an uncertainty is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -20,16 +24,23 @@ pub enum Whose {
 }
 
 impl Session {
-    /// Scatter of repeated readings, pooled over every station of every pass.
+    /// Scatter of repeated readings, pooled over every station of every pass;
+    /// about the drift where the order of the readings is known.
     pub fn pooled_repeats(&self) -> Pooled {
-        let rows = self.passes.iter().flat_map(|pass| &pass.rows);
-        Pooled::of(rows.filter_map(|row| {
-            let counting: Vec<Length> = row
-                .iter()
-                .filter_map(Cell::counting)
-                .map(|reading| reading.typed.length())
-                .collect();
-            Sample::of(counting)
+        let passes = 0..self.passes.len();
+        passes
+            .map(|pass| self.repeats_of(pass))
+            .fold(Pooled::default(), Pooled::and)
+    }
+
+    fn repeats_of(&self, pass: usize) -> Pooled {
+        if let Some(Ok(drift)) = self.drift(pass) {
+            return drift.residuals;
+        }
+        let rows = self.passes.get(pass).map_or(&[][..], |pass| &pass.rows);
+        Pooled::of(rows.iter().filter_map(|row| {
+            let counting = row.iter().filter_map(Cell::counting);
+            Sample::of(counting.map(|reading| reading.typed.length()))
         }))
     }
 
@@ -44,18 +55,83 @@ impl Session {
         )
     }
 
-    /// The scatter from one lacing to the next: what is known, else what is
-    /// customarily assumed.
+    /// The scatter from one lacing to the next: what is known, what passes
+    /// laced again without a turn show, and what is customarily assumed.
     pub fn lacing(&self) -> Scatter {
         let known = self.lacing_scatter.as_ref();
-        known.map_or(ASSUMED_LACING, KnownScatter::scatter)
+        Scatter::of_lacing(known.map(KnownScatter::scatter), self.laced_again())
+    }
+
+    /// What passes that follow each other without a turn, a handle move or a
+    /// flip say of the lacing scatter.
+    fn laced_again(&self) -> LacedAgain {
+        let passes = &self.passes;
+        let alike = |a: &Pass, b: &Pass| a.nuts == b.nuts && b.handle.is_none() && !b.flipped;
+        let groups = passes.chunk_by(alike).filter(|group| group.len() > 1);
+        let groups: Vec<LacedAlike> = groups.map(|group| self.laced_alike(group)).collect();
+        LacedAgain::of(&groups)
+    }
+
+    fn laced_alike(&self, passes: &[Pass]) -> LacedAlike {
+        let (sd_nm, step_nm) = (
+            self.repeatability().sd_nm,
+            self.gauge.step.length().nm_f64(),
+        );
+        let profiles: Vec<Profile> = passes
+            .iter()
+            .filter(|pass| pass.has_readings())
+            .map(Pass::profile)
+            .collect();
+        let mut group = LacedAlike {
+            along: Vec::new(),
+            means_nm: Vec::new(),
+            reading_nm2: 0.0,
+        };
+        let mut means = 0.0_f64;
+        for (station, place) in self.station_positions_nm().into_iter().enumerate() {
+            let read = profiles
+                .iter()
+                .map(|profile| profile.means.get(station).copied().flatten());
+            let Some(read) = read.collect::<Option<Vec<StationMean>>>() else {
+                continue;
+            };
+            group.along.push(place);
+            let nm = read.iter().map(|mean| mean.mean.nm_f64());
+            group.means_nm.push(nm.collect());
+            for mean in &read {
+                let of_mean = MeanVariance::of(sd_nm, step_nm, mean.repeats).total_nm2();
+                means += 1.0;
+                group.reading_nm2 += (of_mean - group.reading_nm2) / means;
+            }
+        }
+        group
+    }
+
+    /// Reckons a check by lacings that nothing was turned between, read at the
+    /// arms: `readings[arm][lacing][knuckle][repeat]`, in nanometres.
+    ///
+    /// # Errors
+    /// See [`LacingStudyProblem`].
+    pub fn study_lacings(
+        &self,
+        readings: &[Vec<Vec<Vec<f64>>>],
+    ) -> Result<LacingStudy, LacingStudyProblem> {
+        let jaw = self.press.jaw_length.length().nm_f64();
+        let arms = self.press.arm_positions_nm().into_iter();
+        let along: Vec<f64> = arms.map(|at| at / jaw).collect();
+        let on = StudiedOn {
+            along: &along,
+            tilt_nm: self.noise().tilt_nm,
+            gauge: self.repeatability(),
+        };
+        LacingStudy::of(readings, &on)
     }
 
     /// Uncertainty budgets of a pass's station means; `None` where nothing
     /// was read.
     pub fn budgets(&self, pass: usize, whose: Whose) -> Vec<Option<Budget>> {
         station_budgets(
-            &self.profile_of(pass),
+            &self.sound_profile(pass),
             self.repeatability(),
             self.gauge.step.length(),
             (whose == Whose::Press).then(|| self.lacing()),
@@ -71,9 +147,50 @@ impl Session {
         Some(at(spread.thickest)?.of_difference(at(spread.thinnest)?))
     }
 
+    /// Stations to read once more before a pass is called outside, by their
+    /// places among the stations: where the plain comparison says outside by
+    /// no more than two standard uncertainties of the spread, the counting
+    /// stations read but once that are more than the tolerance from the
+    /// thickest or the thinnest. Empty otherwise.
+    ///
+    /// One reading off by a step or two makes a good piece look bad, and a
+    /// second one costs seconds; a re-lace that was not needed costs a piece.
+    pub fn repeat_before_outside(&self, pass: usize) -> Vec<usize> {
+        let near = || {
+            let spread = self.spread_of(pass)?;
+            let budget = self.spread_budget(pass, Whose::Piece)?;
+            let beyond = spread.value.nm_f64() - self.tolerance.length().nm_f64();
+            let near = !spread.is_within(self.tolerance.length())
+                && beyond <= NEAR_THE_LIMIT * budget.u_nm;
+            near.then_some(spread)
+        };
+        let Some(spread) = near() else {
+            return Vec::new();
+        };
+        let profile = self.sound_profile(pass);
+        let apart = |a: usize, b: usize| {
+            let (a, b) = (profile.mean(a)?.nm_f64(), profile.mean(b)?.nm_f64());
+            Some((a - b).abs() > self.tolerance.length().nm_f64())
+        };
+        let makes_it_outside = |station: usize| {
+            let ends = [spread.thickest, spread.thinnest];
+            ends.iter().any(|end| apart(station, *end) == Some(true))
+        };
+        let read_once = |station: usize| {
+            let mean = profile.means.get(station).copied().flatten();
+            mean.is_some_and(|mean| mean.repeats == 1)
+        };
+        (0..)
+            .zip(&self.stations)
+            .filter(|(_, station)| station.counts)
+            .map(|(index, _)| index)
+            .filter(|index| read_once(*index) && makes_it_outside(*index))
+            .collect()
+    }
+
     /// The shape of a pass over the arms, with the uncertainty of its means.
     pub fn shape_of(&self, pass: usize, whose: Whose) -> Shape {
-        let profile = self.profile_of(pass);
+        let profile = self.sound_profile(pass);
         let budgets = self.budgets(pass, whose);
         let arms = self.press.arms.len();
         let mut means = vec![None; arms];
@@ -102,13 +219,23 @@ impl Session {
         )
     }
 
-    /// Readings and stations of a pass that do not fit.
+    /// Readings and stations of a pass that do not fit, those left out that
+    /// are doubtful anyway.
     pub fn misfits(&self, pass: usize) -> Vec<Misfit> {
-        let rows = self.passes.get(pass).map_or(&[][..], |pass| &pass.rows);
+        let mut rows = self
+            .passes
+            .get(pass)
+            .map_or_else(Vec::new, |pass| pass.rows.clone());
+        for doubt in self.gate(pass).doubtful {
+            let row = rows.get_mut(doubt.station);
+            if let Some(cell) = row.and_then(|row| row.get_mut(doubt.repeat)) {
+                *cell = Cell::Empty;
+            }
+        }
         let counts: Vec<bool> = self.stations.iter().map(|station| station.counts).collect();
         let stated = self.gauge.repeatability.as_ref();
         misfits(
-            rows,
+            &rows,
             &counts,
             stated.map(KnownScatter::scatter),
             self.gauge.step.length(),
@@ -152,8 +279,7 @@ impl Session {
                 })
             })
             .collect();
-        let repeatability = self.repeatability().sd_nm;
-        Some(Drift::of(&readings, self.stations.len(), repeatability))
+        Some(Drift::of(&readings, self.stations.len()))
     }
 
     /// The flip test of two passes, the second with the belt end the other
@@ -163,7 +289,7 @@ impl Session {
     /// See [`FlipProblem`].
     pub fn flip_test(&self, first: usize, flipped: usize) -> Result<FlipTest, FlipProblem> {
         let measured = |pass: usize| {
-            let profile = self.profile_of(pass);
+            let profile = self.sound_profile(pass);
             let budgets = self.budgets(pass, Whose::Press).into_iter().enumerate();
             let means = budgets.map(|(station, budget)| {
                 Some(Measured {
@@ -186,11 +312,5 @@ impl Session {
             })
             .collect();
         FlipTest::of(&stations, self.press.jaw_length.length().nm_f64() / 2.0)
-    }
-
-    fn profile_of(&self, pass: usize) -> Profile {
-        self.passes
-            .get(pass)
-            .map_or_else(Profile::default, |pass| pass.profile())
     }
 }

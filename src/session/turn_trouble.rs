@@ -8,8 +8,8 @@ use super::Session;
 /// What would go wrong at one arm.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TurnTrouble {
-    /// The nut would stand past its limit: no pin passes there, or too little
-    /// thread holds.
+    /// The nut would stand past its limit, where no pin passes or too little
+    /// thread holds, or past what a nut position may be.
     PastLimit {
         /// The arm.
         arm: ArmIndex,
@@ -68,11 +68,12 @@ impl Session {
         let mut troubles = Vec::new();
         for (((index, arm), nut), (turn, margin)) in arms.zip(turns.iter().zip(&margins)) {
             let stands = nut.turned(*turn);
-            let past = arm.limits.and_then(|limits| match turn.0 {
-                out if out > 0 && stands > limits.most_out => Some(limits.most_out),
-                inward if inward < 0 && stands < limits.most_in => Some(limits.most_in),
+            let may_stand = arm.may_stand();
+            let past = match turn.0 {
+                out if out > 0 && stands > may_stand.most_out => Some(may_stand.most_out),
+                inward if inward < 0 && stands < may_stand.most_in => Some(may_stand.most_in),
                 _ => None,
-            });
+            };
             if let Some(limit) = past {
                 troubles.push(TurnTrouble::PastLimit {
                     arm: index,
@@ -134,6 +135,14 @@ mod tests {
         assert_eq!(at(3), [past(3, 2)]);
         assert_eq!(at(-3), []);
         assert_eq!(at(-4), [past(-4, -3)]);
+    }
+
+    #[test]
+    fn past_what_a_position_may_be_is_trouble_too() {
+        let session = press_of_four();
+        let at = |turn| session.turn_troubles(usize::MAX, &turns([turn, 0, 0, 0]));
+        assert_eq!((at(200).len(), at(-200).len()), (0, 0));
+        assert_eq!((at(201).len(), at(-201).len()), (1, 1));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //! makes of them at the shop's confidence, and what would settle it.
 
 use crate::plan::{
-    FurtherReadings, Learnt, MOST_REPEATS, Noise, OutlookScratch, Piece, PlanError, Settled,
+    FurtherReadings, Learnt, MOST_REPEATS, Noise, OutlookScratch, POOR, Piece, PlanError, Settled,
     press_chances, settled_by_lacings,
 };
 use crate::splice::{ENOUGH, GAUGE_PRESETS, Judging, ReadStation, Settling, Verdict, settling};
@@ -13,9 +13,6 @@ use super::{Acceptance, AcceptedBy, Confidence, PlanningProblem, PriorShelf, Ses
 
 /// Most further lacings that are asked for to settle a verdict on the press.
 const MOST_LACINGS: usize = 5;
-
-/// Below this chance a next piece is more likely outside than inside.
-const POOR_CHANCE: f64 = 0.5;
 
 /// Chance of being inside the tolerance, and what it is called.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,7 +59,7 @@ impl Verdicts {
     /// The chance of the next piece where it is more likely outside than
     /// inside: to be said of a piece that passes all the same.
     pub fn poor_next_piece(&self) -> Option<f64> {
-        (self.next_piece < POOR_CHANCE).then_some(self.next_piece)
+        (self.next_piece < POOR).then_some(self.next_piece)
     }
 }
 
@@ -87,8 +84,11 @@ impl Session {
         shelf: &PriorShelf,
         workspace: &mut VerdictWorkspace,
     ) -> Result<Verdicts, PlanningProblem> {
-        // Without readings at two stations there is nothing to judge.
-        self.judged(pass)?;
+        // Without sound readings at two stations there is nothing to judge.
+        let gate = self.gate(pass);
+        if gate.spread.is_none() || !gate.doubtful.is_empty() {
+            return Err(PlanningProblem::NotClear(Box::new(gate)));
+        }
         let Known { passes, learnt, .. } = self.known_after(pass, shelf, &mut workspace.memo)?;
         let counting = self.counting_stations(&passes);
         Ok(self.verdicts_from(

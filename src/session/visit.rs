@@ -1,5 +1,6 @@
 //! The session: one visit to one press.
 
+use crate::plan::Effort;
 use crate::press::{ArmIndex, Notches, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
@@ -48,6 +49,8 @@ pub struct Session {
     pub lacing_scatter: Option<KnownScatter>,
     /// By which rule a piece is accepted, and the confidence of verdicts.
     pub acceptance: Acceptance,
+    /// What the shop reckons the work at.
+    pub effort: Effort,
     /// Thickness the splice should have, where the shop has one.
     pub target: Option<TypedLength>,
     /// Who, when, on what.
@@ -84,6 +87,7 @@ impl Session {
             gauge: Gauge::with_step(String::new(), length(customary::gauge_step(unit))),
             lacing_scatter: None,
             acceptance: Acceptance::default(),
+            effort: Effort::default(),
             target: None,
             notes: VisitNotes::default(),
             checklist: Checklist::default(),
@@ -130,10 +134,10 @@ impl Session {
             .find(|(_, pass)| pass.has_readings())
     }
 
-    /// The spread of a pass over the counting stations.
+    /// The spread of a pass over the counting stations that hold nothing
+    /// doubtful.
     pub fn spread_of(&self, pass: usize) -> Option<Spread> {
-        let pass = self.passes.get(pass)?;
-        Spread::of(&self.stations, &pass.profile())
+        Spread::of(&self.stations, &self.sound_profile(pass))
     }
 
     /// The name of a station, distances in the session's unit.

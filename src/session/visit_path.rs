@@ -1,11 +1,9 @@
 //! The visit as a path: which stage is done, which is at hand, which comes
 //! again.
 
-use crate::splice::Standing;
-
-use super::checklist::MarkKind;
+use super::checklist::{Mark, MarkKind};
 use super::stages::Stage;
-use super::{Pass, Session};
+use super::{Pass, Session, Stands};
 
 /// How a stage stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -56,7 +54,7 @@ enum Work {
     NotLaced,
     /// The last pass has no reading.
     Unread,
-    /// The last pass is not read to its end.
+    /// Something in the last pass is missing or doubtful.
     PartlyRead,
     /// Read, and outside the tolerance.
     Outside,
@@ -68,7 +66,8 @@ impl Session {
     /// Every stage in order and how it stands. At most one is
     /// [`PathState::Current`]; none once the visit is closed out.
     pub fn visit_path(&self) -> Vec<StageState> {
-        let current = self.current_stage();
+        let work = self.work();
+        let current = self.current_stage_in(work);
         Stage::ALL
             .into_iter()
             .map(|stage| {
@@ -78,7 +77,7 @@ impl Session {
                     state: if current == Some(stage) {
                         PathState::Current
                     } else {
-                        self.state_of(stage)
+                        self.state_of(stage, work)
                     },
                     marked,
                     steps,
@@ -93,8 +92,12 @@ impl Session {
     /// From then on what is recorded speaks: somebody who only measures and
     /// turns never needs to tick anything.
     pub fn current_stage(&self) -> Option<Stage> {
+        self.current_stage_in(self.work())
+    }
+
+    fn current_stage_in(&self, work: Work) -> Option<Stage> {
         let open = |stage: &Stage| !self.is_ticked_off(*stage);
-        match self.work() {
+        match work {
             Work::NotLaced => Stage::ALL
                 .into_iter()
                 .take_while(|stage| *stage < Stage::Measure)
@@ -122,6 +125,21 @@ impl Session {
     /// since lacing restores power.
     pub fn made_safe_now(&self) -> bool {
         self.settled(Stage::MakeSafe) == Some(PathState::Done)
+    }
+
+    /// Whether that question is answered as things stand: every step ticked,
+    /// or left out for a reason, even where all of them were.
+    pub fn made_safe_answered(&self) -> bool {
+        self.is_ticked_off(Stage::MakeSafe)
+    }
+
+    /// The last answer to it that counts now.
+    pub fn made_safe_mark(&self) -> Option<&Mark> {
+        let list = &self.checklist;
+        list.marks
+            .iter()
+            .rev()
+            .find(|mark| !mark.lapsed && list.stage_of(mark.step) == Some(Stage::MakeSafe))
     }
 
     /// Whether anything shows that power was on during this visit, so that
@@ -155,23 +173,17 @@ impl Session {
     }
 
     fn work(&self) -> Work {
-        let Some(last) = self.passes.last() else {
-            return Work::NotLaced;
-        };
-        if !last.has_readings() {
-            return Work::Unread;
-        }
-        match self.last_judged() {
-            Ok(judged) if judged.spread.unread.is_empty() => match judged.standing {
-                Standing::Outside => Work::Outside,
-                Standing::Inside | Standing::InsideSoFar => Work::Inside,
-            },
-            _ => Work::PartlyRead,
+        let gate = self.last_gate();
+        match gate.stands {
+            Stands::NotLaced => Work::NotLaced,
+            Stands::Unread => Work::Unread,
+            Stands::Outside if gate.is_clear() => Work::Outside,
+            Stands::Outside | Stands::Open => Work::PartlyRead,
+            Stands::Inside => Work::Inside,
         }
     }
 
-    fn state_of(&self, stage: Stage) -> PathState {
-        let work = self.work();
+    fn state_of(&self, stage: Stage, work: Work) -> PathState {
         let several = self.passes.len() > 1;
         let any_read = self.passes.iter().any(Pass::has_readings);
         if stage != Stage::MakeSafe

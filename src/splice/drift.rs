@@ -1,16 +1,37 @@
 //! Linear drift of gauge or hand over one pass.
 
 use super::shape::Measured;
+use super::student::student_critical;
+use super::{Pooled, Scatter};
 
-/// A linear drift and the station means without it.
+/// Confidence with which a drift is spoken of.
+const CONFIDENCE: f64 = 0.95;
+
+/// A linear drift over one pass, and what the readings scatter about it.
+///
+/// y = station + slope (turn - middle) is fitted to the readings by least
+/// squares:
+///
+/// slope = sum (t - t_s) (y - y_s) / S, S = sum (t - t_s)^2,
+///
+/// with t_s, y_s the means of a station's turns and readings. The residuals
+/// about it have one degree of freedom less than those about the station means
+/// (GUM, JCGM 100:2008, H.3, the same fit). Read as often going back as going
+/// there, every station's turns have the same mean, and the plain means are
+/// free of the drift already.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drift {
-    /// Drift over the whole pass, from the first reading to the last, with
-    /// its uncertainty from the repeatability.
-    pub over_pass: Measured,
-    /// Station means as if all had been read at the middle of the pass;
-    /// `None` where nothing was read.
-    pub cancelled_nm: Vec<Option<f64>>,
+    /// Drift from the first reading to the last, in nanometres.
+    pub over_pass_nm: f64,
+    /// Scatter of the readings about stations and drift.
+    pub residuals: Pooled,
+    /// What of the drift is still in the differences between station means:
+    /// its largest amount between any two stations read, in nanometres, not
+    /// negative. Zero when every station was read as often going back as going
+    /// there.
+    pub left_nm: f64,
+    /// Root of S over the turns from first to last.
+    weight: f64,
 }
 
 /// Why a drift cannot be seen.
@@ -18,7 +39,7 @@ pub struct Drift {
 pub enum DriftProblem {
     /// No station was read twice: drift and profile look alike.
     NoRepeats,
-    /// A reading or the repeatability that is no number.
+    /// A reading that is no number.
     NotANumber,
 }
 
@@ -35,25 +56,12 @@ pub struct TimedReading {
 }
 
 impl Drift {
-    /// Fits y = station + slope (turn - middle) to the readings by least
-    /// squares:
-    ///
-    /// slope = sum (t - t_s) (y - y_s) / S, S = sum (t - t_s)^2,
-    ///
-    /// with t_s, y_s the means of a station's turns and readings; u(slope) =
-    /// repeatability / sqrt S (GUM, JCGM 100:2008, H.3, the same fit). Read
-    /// there and back, every station's turns have the same mean, and the
-    /// plain means are already free of the drift.
+    /// Fits a drift to readings in the order they were taken.
     ///
     /// # Errors
     /// See [`DriftProblem`].
-    pub fn of(
-        readings: &[TimedReading],
-        stations: usize,
-        repeatability_nm: f64,
-    ) -> Result<Self, DriftProblem> {
-        let finite = readings.iter().all(|reading| reading.nm.is_finite());
-        if !finite || !repeatability_nm.is_finite() {
+    pub fn of(readings: &[TimedReading], stations: usize) -> Result<Self, DriftProblem> {
+        if !readings.iter().all(|reading| reading.nm.is_finite()) {
             return Err(DriftProblem::NotANumber);
         }
         let origin = readings.first().map_or(0.0, |reading| reading.nm);
@@ -69,31 +77,49 @@ impl Drift {
             .iter()
             .map(|(count, turns, values)| (*count > 0.0).then(|| (turns / count, values / count)))
             .collect();
-        let (mut along, mut squares) = (0.0, 0.0);
-        for reading in readings {
-            if let Some((turn, value)) = means.get(reading.station).copied().flatten() {
-                let away = reading.turn as f64 - turn;
-                along += away * (reading.nm - origin - value);
-                squares += away * away;
-            }
-        }
+        let away = || {
+            readings.iter().filter_map(|reading| {
+                let (turn, value) = means.get(reading.station).copied().flatten()?;
+                Some((reading.turn as f64 - turn, reading.nm - origin - value))
+            })
+        };
+        let squares: f64 = away().map(|(turn, _)| turn * turn).sum();
         if squares == 0.0 {
             return Err(DriftProblem::NoRepeats);
         }
-        let slope = along / squares;
+        let slope = away().map(|(turn, value)| turn * value).sum::<f64>() / squares;
+        let about = away().map(|(turn, value)| (value - slope * turn).powi(2));
+        let repeats = sums.iter().map(|(count, ..)| (count - 1.0).max(0.0));
         let turns = || readings.iter().map(|reading| reading.turn);
-        let first = turns().min().unwrap_or(0) as f64;
-        let last = turns().max().unwrap_or(0) as f64;
-        let middle = first + (last - first) / 2.0;
+        let over = turns().max().unwrap_or(0) - turns().min().unwrap_or(0);
+        let means = || means.iter().flatten().map(|(turn, _)| *turn);
+        let latest = means().fold(f64::NEG_INFINITY, f64::max);
+        let earliest = means().fold(f64::INFINITY, f64::min);
         Ok(Self {
-            over_pass: Measured {
-                value_nm: slope * (last - first),
-                u_nm: repeatability_nm.abs() / squares.sqrt() * (last - first),
+            over_pass_nm: slope * over as f64,
+            residuals: Pooled {
+                sum_of_squares_nm2: about.sum(),
+                freedom: (repeats.sum::<f64>() - 1.0).max(0.0),
+                samples: sums.iter().filter(|(count, ..)| *count > 1.0).count(),
             },
-            cancelled_nm: means
-                .into_iter()
-                .map(|mean| mean.map(|(turn, value)| origin + value - slope * (turn - middle)))
-                .collect(),
+            left_nm: slope.abs() * (latest - earliest),
+            weight: squares.sqrt() / over as f64,
         })
+    }
+
+    /// The drift with its standard uncertainty, for readings that scatter so
+    /// much: s / sqrt S over one turn.
+    pub fn over_pass(&self, repeatability: Scatter) -> Measured {
+        Measured {
+            value_nm: self.over_pass_nm,
+            u_nm: repeatability.sd_nm.abs() / self.weight,
+        }
+    }
+
+    /// Whether the drift stands out: beyond Student's 95 % point, two-sided,
+    /// at the degrees of freedom the scatter is known with.
+    pub fn stands_out(&self, repeatability: Scatter) -> bool {
+        let t = student_critical(1.0 - CONFIDENCE, repeatability.freedom);
+        t.is_some_and(|t| self.over_pass(repeatability).z().abs() > t)
     }
 }

@@ -3,7 +3,8 @@
 use super::shape::Measured;
 
 /// Farthest two stations may be from mirror places of each other, in
-/// nanometres: 2 mm, about half a knuckle.
+/// nanometres: 2 mm, about half a knuckle (common practice, no
+/// source).
 const MIRROR_NM: f64 = 2_000_000.0;
 
 /// One lacing of the flip test at one station, in nanometres.

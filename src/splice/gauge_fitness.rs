@@ -2,7 +2,7 @@
 
 use crate::units::{Length, Unit};
 
-use super::budget::step_u_nm;
+use super::budget::MeanVariance;
 use super::{GAUGE_PRESETS, GaugePreset, Scatter};
 
 /// Standard deviations of readings that are set against the tolerance. Six,
@@ -27,8 +27,9 @@ pub enum GaugeFitness {
 /// What one reading of a gauge uses up of a tolerance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct GaugeShare {
-    /// 6 sqrt(s^2 + step^2 / 12) over the tolerance; 1 is all of it. The step
-    /// is in it, so that a gauge too coarse to scatter does not look good.
+    /// 6 s over the tolerance; 1 is all of it. The rounding to the step is in
+    /// s and never left out, so that a gauge too coarse to scatter does not
+    /// look good.
     pub share: f64,
     /// What that means.
     pub fitness: GaugeFitness,
@@ -38,9 +39,8 @@ impl GaugeShare {
     /// The share for a gauge's repeatability and step; `None` unless the
     /// tolerance is positive and the scatter a number.
     pub fn of(repeatability_nm: f64, step: Length, tolerance: Length) -> Option<Self> {
-        let step = step_u_nm(step);
-        let reading = (repeatability_nm * repeatability_nm + step * step).sqrt();
-        let share = SPREAD_OF_READINGS * reading / tolerance.nm_f64();
+        let reading = MeanVariance::of(repeatability_nm, step.nm_f64(), 1).total_nm2();
+        let share = SPREAD_OF_READINGS * reading.sqrt() / tolerance.nm_f64();
         let usable = tolerance > Length::ZERO && share.is_finite();
         usable.then_some(Self {
             share,
@@ -76,10 +76,10 @@ mod tests {
 
     #[test]
     fn a_caliper_uses_the_tolerance_up() {
-        // 6 sqrt(0.0004^2 + 0.0005^2 / 12) / 0.003 = 0.8505.
+        // 6 x 0.0004 / 0.003 = 0.8.
         let tolerance = Length::from_nm(76_200);
         let share = GaugeShare::of(10_160.0, Length::from_nm(12_700), tolerance).unwrap();
-        assert!((share.share - 0.850_49).abs() < 1e-5, "{share:?}");
+        assert!((share.share - 0.8).abs() < 1e-12, "{share:?}");
         assert_eq!(share.fitness, GaugeFitness::TooCoarse);
         // Readings that never differ leave the step: 6 x 0.0005 / sqrt 12 / 0.003.
         let share = GaugeShare::of(0.0, Length::from_nm(12_700), tolerance).unwrap();

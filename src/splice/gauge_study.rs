@@ -1,6 +1,7 @@
 //! The gauge study: several knuckles, measured by one or more people in two
 //! or three rounds.
 
+use super::budget::combined;
 use super::variance::{Component, Squares, TwoWay, mean};
 use super::{Scatter, ScatterSource};
 
@@ -72,6 +73,10 @@ pub struct GaugeStudy {
     pub total_nm: f64,
     /// Degrees of freedom of the repeatability.
     pub freedom: f64,
+    /// What two readings of one person on different knuckles differ by besides
+    /// the knuckles: repeatability and interaction. A person's own offset is
+    /// in both and not in their difference.
+    pub in_differences: Scatter,
     /// Whether people or knuckles came out below zero and are reckoned as
     /// zero.
     pub came_out_negative: bool,
@@ -237,6 +242,7 @@ impl StudyTable {
         let people = Component::between(&table.columns, &below, self.knuckles * rounds);
         let knuckles = Component::between(&table.rows, &below, self.people * rounds);
         let interaction = Component::between(&below, &scatter, rounds);
+        let in_differences = in_differences(&scatter, &below, rounds);
         let mut study = GaugeStudy::from_parts(
             StudyMethod::AnalysisOfVariance,
             scatter.mean(),
@@ -244,9 +250,37 @@ impl StudyTable {
             knuckles.raw_variance,
         )
         .with_freedom(scatter.freedom);
+        study.in_differences = in_differences;
         study.came_out_negative |= self.people > 1 && people.came_out_negative();
         study.interaction = tested.map(|(_, chance)| Interaction { chance, pooled });
         study
+    }
+}
+
+/// Repeatability and interaction together: E + (I - E) / rounds of the mean
+/// squares E within cells and I of the interaction, with the degrees of freedom
+/// of Satterthwaite, Biometrics Bulletin 2 (1946) 110:
+///
+/// v^2 / sum of (weight x mean square)^2 / freedom.
+///
+/// Pooled, both mean squares are one.
+fn in_differences(within: &Squares, interaction: &Squares, rounds: usize) -> Scatter {
+    if within == interaction {
+        return checked(within.mean().sqrt(), within.freedom);
+    }
+    let share = 1.0 / rounds as f64;
+    let parts = [(1.0 - share, within), (share, interaction)].into_iter();
+    let (sd_nm, freedom) =
+        combined(parts.map(|(share, squares)| ((share * squares.mean()).sqrt(), squares.freedom)));
+    checked(sd_nm, freedom)
+}
+
+/// A scatter found by a check.
+fn checked(sd_nm: f64, freedom: f64) -> Scatter {
+    Scatter {
+        sd_nm,
+        freedom: freedom.max(1.0),
+        source: ScatterSource::GaugeCheck,
     }
 }
 
@@ -269,6 +303,7 @@ impl GaugeStudy {
             knuckles_nm: knuckles.max(0.0).sqrt(),
             total_nm: (gauge + knuckles.max(0.0)).sqrt(),
             freedom: 0.0,
+            in_differences: checked(repeats.sqrt(), 0.0),
             came_out_negative: people < 0.0 || knuckles < 0.0,
             interaction: None,
         }
@@ -276,6 +311,7 @@ impl GaugeStudy {
 
     fn with_freedom(mut self, freedom: f64) -> Self {
         self.freedom = freedom;
+        self.in_differences = checked(self.repeatability_nm, freedom);
         self
     }
 
@@ -288,16 +324,6 @@ impl GaugeStudy {
     /// rounded down; `None` when the gauge does not scatter at all.
     pub fn categories(&self) -> Option<f64> {
         (self.gauge_nm > 0.0).then(|| (CATEGORIES * self.knuckles_nm / self.gauge_nm).floor())
-    }
-
-    /// What the study says about one reading of the gauge: everybody's
-    /// readings together, since a session may be read by anybody.
-    pub fn scatter(&self) -> Scatter {
-        Scatter {
-            sd_nm: self.gauge_nm,
-            freedom: self.freedom.max(1.0),
-            source: ScatterSource::GaugeCheck,
-        }
     }
 }
 

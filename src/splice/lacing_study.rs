@@ -1,6 +1,7 @@
 //! The long gauge check: neighbouring knuckles at every arm, laced again
 //! without a turn of any nut.
 
+use super::laced_again::without_tilt;
 use super::variance::{Component, Squares, TwoWay, mean};
 use super::{Scatter, ScatterSource};
 
@@ -25,16 +26,31 @@ pub enum LacingStudyProblem {
     },
 }
 
+/// What a check is reckoned with besides its readings.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StudiedOn<'a> {
+    /// Places of the arms along the jaw, in shares of its length.
+    pub along: &'a [f64],
+    /// Tilt of one lacing against the next, from one end of the jaw to the
+    /// other, as a standard deviation in nanometres: what is reckoned with
+    /// where two arms cannot tell it from scatter.
+    pub tilt_nm: f64,
+    /// Repeatability of the gauge, for a check that read every knuckle once.
+    pub gauge: Scatter,
+}
+
 /// Where the scatter comes from, as standard deviations in nanometres.
 ///
-/// Model: y = arm + lacing shift + e_lacing(arm, lacing) + e_knuckle + e_gauge.
-/// The arms are what the press is and no scatter; a shift that a whole lacing
-/// shares cancels in the spread and is taken out; a tilt stays in the lacing
-/// scatter.
+/// Model: y is the sum of the arm, the lacing's shift, the lacing's tilt times
+/// the place, and the errors of lacing (at an arm), knuckle and gauge. The arms
+/// are what the press is and no scatter; a shift that a whole lacing shares
+/// cancels in the spread, and its tilt is reckoned with apart wherever lacings
+/// are: both are taken out.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LacingStudy {
     /// One reading to the next of one knuckle; `None` when every knuckle was
-    /// read once: then it is within the knuckle's scatter.
+    /// read once: then the gauge's known repeatability is taken off the
+    /// knuckle's.
     pub gauge: Option<Scatter>,
     /// One knuckle to its neighbour in one lacing at one arm.
     pub knuckle: Component,
@@ -58,7 +74,13 @@ impl LacingStudy {
     ///
     /// # Errors
     /// See [`LacingStudyProblem`].
-    pub fn of(readings: &[Vec<Vec<Vec<f64>>>]) -> Result<Self, LacingStudyProblem> {
+    /// With g^2 that of `on` where R is one. The lacing mean square is that of
+    /// the interaction of arms and lacings without each lacing's tilt; of two
+    /// arms, that of the interaction, less what the tilt of `on` makes of it.
+    pub fn of(
+        readings: &[Vec<Vec<Vec<f64>>>],
+        on: &StudiedOn<'_>,
+    ) -> Result<Self, LacingStudyProblem> {
         let counts = counts(readings)?;
         let (mut within, mut between) = (0.0, 0.0);
         let mut cells: Vec<Vec<Vec<f64>>> = Vec::with_capacity(counts.arms);
@@ -75,30 +97,56 @@ impl LacingStudy {
             cells.push(row);
         }
         let sites = counts.arms * counts.lacings;
-        let gauge = Squares {
-            sum: within,
-            freedom: (sites * counts.knuckles * (counts.repeats - 1)) as f64,
+        let read_once = counts.repeats == 1;
+        let gauge = if read_once {
+            // What is taken as known is as good as that.
+            let freedom = on.gauge.freedom.min(1e9);
+            Squares {
+                sum: on.gauge.sd_nm * on.gauge.sd_nm * freedom,
+                freedom,
+            }
+        } else {
+            Squares {
+                sum: within,
+                freedom: (sites * counts.knuckles * (counts.repeats - 1)) as f64,
+            }
         };
         let knuckle = Squares {
             sum: between,
             freedom: (sites * (counts.knuckles - 1)) as f64,
         };
-        // `counts` has made the table balanced; its interaction is in units
-        // of knuckle means, each the mean of so many readings.
-        let unequal = LacingStudyProblem::Unequal { arm: 0, lacing: 0 };
-        let table = TwoWay::of(&cells).ok_or(unequal)?;
-        let lacing = Squares {
-            sum: table.interaction.sum * counts.repeats as f64,
-            freedom: table.interaction.freedom,
-        };
+        let means: Vec<Vec<f64>> = cells
+            .iter()
+            .map(|row| row.iter().map(|knuckles| centre(knuckles)).collect())
+            .collect();
         let per_lacing = counts.knuckles * counts.repeats;
-        Ok(Self::from_squares(
-            gauge,
-            knuckle,
-            lacing,
-            counts.repeats,
-            per_lacing,
-        ))
+        let found = without_tilt(&means, on.along);
+        let lacing = if found.freedom > 0.0 {
+            found
+        } else {
+            // `counts` has made the table balanced.
+            let unequal = LacingStudyProblem::Unequal { arm: 0, lacing: 0 };
+            let singles: Vec<Vec<Vec<f64>>> = means
+                .iter()
+                .map(|row| row.iter().map(|mean| vec![*mean]).collect())
+                .collect();
+            let interaction = TwoWay::of(&singles).ok_or(unequal)?.interaction;
+            let tilt = tilt_variance(on.along, on.tilt_nm) * interaction.freedom;
+            Squares {
+                sum: (interaction.sum - tilt).max(0.0),
+                ..interaction
+            }
+        };
+        // Of means of so many readings each.
+        let lacing = Squares {
+            sum: lacing.sum * per_lacing as f64,
+            ..lacing
+        };
+        let mut study = Self::from_squares(gauge, knuckle, lacing, counts.repeats, per_lacing);
+        if read_once {
+            study.gauge = None;
+        }
+        Ok(study)
     }
 
     fn from_squares(
@@ -121,7 +169,7 @@ impl LacingStudy {
             .sum();
         let freedom = next_variance * next_variance / doubt;
         Self {
-            gauge: (gauge.freedom > 0.0).then(|| Scatter {
+            gauge: Some(Scatter {
                 sd_nm: gauge.mean().sqrt(),
                 freedom: gauge.freedom,
                 source: ScatterSource::GaugeCheck,
@@ -136,6 +184,13 @@ impl LacingStudy {
             },
         }
     }
+}
+
+/// Variance that a tilt adds to a station mean about the lacing's own.
+fn tilt_variance(along: &[f64], tilt_nm: f64) -> f64 {
+    let middle = mean(along.iter().copied());
+    let width: f64 = along.iter().map(|x| (x - middle) * (x - middle)).sum();
+    tilt_nm * tilt_nm * width / along.len().saturating_sub(1).max(1) as f64
 }
 
 struct Counts {
@@ -200,61 +255,4 @@ fn squares_about(values: &[f64], mean: f64) -> f64 {
         .iter()
         .map(|value| (value - mean) * (value - mean))
         .sum()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn calcium_in_turnip_leaves() {
-        // Snedecor & Cochran, Statistical Methods, 6th ed., table 10.17.1 (from
-        // memory, recomputed with numpy 2.4): 4 plants, 3 leaves each, 2
-        // determinations each. Nested components: leaves 0.161060, plants
-        // 0.365223, determinations 0.006655. Plants stand for arm and lacing.
-        let plants = [
-            [[3.28, 3.09], [3.52, 3.48], [2.88, 2.80]],
-            [[2.46, 2.44], [1.87, 1.92], [2.19, 2.19]],
-            [[2.77, 2.66], [3.74, 3.44], [2.55, 2.55]],
-            [[3.78, 3.87], [4.07, 4.12], [3.31, 3.31]],
-        ];
-        let plant_means: Vec<f64> = plants
-            .iter()
-            .map(|leaves| centre(leaves.as_flattened()))
-            .collect();
-        let leaf_squares: f64 = plants
-            .iter()
-            .zip(&plant_means)
-            .flat_map(|(leaves, mean)| {
-                leaves
-                    .iter()
-                    .map(move |leaf| 2.0 * (centre(leaf) - mean).powi(2))
-            })
-            .sum();
-        let gauge: f64 = plants
-            .iter()
-            .flatten()
-            .map(|leaf| squares_about(leaf, centre(leaf)))
-            .sum();
-        let found = LacingStudy::from_squares(
-            Squares {
-                sum: gauge,
-                freedom: 12.0,
-            },
-            Squares {
-                sum: leaf_squares,
-                freedom: 8.0,
-            },
-            Squares {
-                sum: 6.0 * squares_about(&plant_means, centre(&plant_means)),
-                freedom: 3.0,
-            },
-            2,
-            6,
-        );
-        let gauge = found.gauge.unwrap();
-        assert!((gauge.sd_nm * gauge.sd_nm - 0.006654).abs() < 5e-6);
-        assert!((found.knuckle.raw_variance - 0.161060).abs() < 5e-6);
-        assert!((found.lacing.raw_variance - 0.365223).abs() < 5e-6);
-    }
 }

@@ -124,6 +124,9 @@ fn uncertainties(triangle: &[Vec<f64>]) -> Vec<f64> {
 }
 
 #[cfg(test)]
+mod nist;
+
+#[cfg(test)]
 mod tests {
     use super::*;
 

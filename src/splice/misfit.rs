@@ -3,7 +3,7 @@
 
 use crate::units::Length;
 
-use super::budget::step_u_nm;
+use super::budget::{MeanVariance, step_u_nm};
 use super::grubbs::{Furthest, generalised_esd, grubbs};
 use super::shape::STANDS_OUT;
 use super::student::student_critical;
@@ -34,16 +34,20 @@ pub enum WhyMisfit {
     Disagrees {
         /// Distance from the mean of the others, in nanometres.
         apart_nm: f64,
-        /// What scatter alone exceeds in one pass of twenty.
+        /// What scatter alone exceeds in one pass of sixty.
         allowed_nm: f64,
     },
     /// The station is too far from the other stations by Grubbs' test.
     AmongStations(Furthest),
 }
 
-/// Probability of a mark where there is but scatter: per station for repeats,
-/// per pass for everything else.
-const ALPHA: f64 = 0.05;
+/// Probability of a mark in a pass where there is but scatter, shared evenly
+/// (Bonferroni) among the three tests that make marks; each shares it further
+/// among the stations or readings it looks at.
+const ALPHA: f64 = 0.05 / 3.0;
+
+/// Fewest readings that Grubbs' test takes.
+const FEWEST_FOR_GRUBBS: usize = 3;
 
 /// Repeats from which several strays are looked for at once.
 const SEVERAL_FROM: usize = 15;
@@ -65,7 +69,7 @@ const FEWEST_STATIONS: usize = 4;
 /// shared among all readings (Barnett & Lewis, Outliers in Statistical Data,
 /// 3rd ed. 1994, chapter 6):
 ///
-/// |x - mean of others| <= t(0.05 / readings; f) sqrt((s^2 + step^2 / 12) n / (n - 1)),
+/// |x - mean of others| <= t(alpha / readings; f) s sqrt(n / (n - 1)),
 ///
 /// with s and f from [`Scatter::of_gauge`] over the other stations.
 pub fn misfits(
@@ -76,6 +80,8 @@ pub fn misfits(
 ) -> Vec<Misfit> {
     let stations: Vec<Vec<(usize, Length)>> = rows.iter().map(|row| counting(row)).collect();
     let all: usize = stations.iter().map(Vec::len).sum();
+    let tested = stations.iter().filter(|own| own.len() >= FEWEST_FOR_GRUBBS);
+    let alpha_each = ALPHA / tested.count().max(1) as f64;
     let mut found = Vec::new();
     for (station, own) in stations.iter().enumerate() {
         let others = stations.iter().enumerate().filter(|(at, _)| *at != station);
@@ -85,7 +91,7 @@ pub fn misfits(
         let slipped = whys.iter().any(Option::is_some);
         // A slip spoils every other comparison of its station.
         if !slipped {
-            for (index, stray) in strays(own, step) {
+            for (index, stray) in strays(own, step, alpha_each) {
                 if let Some(why) = whys.get_mut(index) {
                     *why = Some(WhyMisfit::AmongRepeats(stray));
                 }
@@ -158,13 +164,13 @@ fn median(values: impl Iterator<Item = f64>) -> Option<f64> {
 }
 
 /// Strays among the repeats of one station: their places among `own`.
-fn strays(own: &[(usize, Length)], step: Length) -> Vec<(usize, Furthest)> {
+fn strays(own: &[(usize, Length)], step: Length, alpha: f64) -> Vec<(usize, Furthest)> {
     let values: Vec<f64> = own.iter().map(|(_, length)| length.nm_f64()).collect();
     let rounding = step_u_nm(step);
     let found = if values.len() >= SEVERAL_FROM {
-        generalised_esd(&values, rounding, MOST_STRAYS, ALPHA)
+        generalised_esd(&values, rounding, MOST_STRAYS, alpha)
     } else {
-        grubbs(&values, rounding, ALPHA)
+        grubbs(&values, rounding, alpha)
             .filter(Furthest::does_not_fit)
             .into_iter()
             .collect()
@@ -191,8 +197,7 @@ fn disagreeing(
     let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.freedom) else {
         return Vec::new();
     };
-    let step_u = step_u_nm(step);
-    let reading = scatter.sd_nm * scatter.sd_nm + step_u * step_u;
+    let reading = MeanVariance::of(scatter.sd_nm, step.nm_f64(), 1).total_nm2();
     let allowed_nm = t * (reading * n / (n - 1.0)).sqrt();
     let origin = own.first().map_or(0.0, |(_, length)| length.nm_f64());
     let sum: f64 = own.iter().map(|(_, length)| length.nm_f64() - origin).sum();
@@ -244,8 +249,8 @@ fn stray_station(
         .iter()
         .map(|row| Sample::of(counting(row).into_iter().map(|(_, l)| l)));
     let scatter = Scatter::of_gauge(stated, Pooled::of(samples.flatten()), step.nm_f64());
-    let step_u = step_u_nm(step);
-    let u = (scatter.sd_nm * scatter.sd_nm / mean.repeats as f64 + step_u * step_u).sqrt();
+    let u = MeanVariance::of(scatter.sd_nm, step.nm_f64(), mean.repeats);
+    let u = u.total_nm2().sqrt();
     let away = (mean.mean.nm_f64() - median(values.into_iter())?).abs();
     (away > STANDS_OUT * u).then_some(Misfit {
         station: *station,

@@ -22,11 +22,22 @@ impl Pooled {
         samples
             .into_iter()
             .filter(|sample| sample.count() > 1)
-            .fold(Self::default(), |pool, sample| Self {
-                sum_of_squares_nm2: pool.sum_of_squares_nm2 + sample.sum_of_squares_nm2(),
-                freedom: pool.freedom + sample.freedom(),
-                samples: pool.samples + 1,
+            .map(|sample| Self {
+                sum_of_squares_nm2: sample.sum_of_squares_nm2(),
+                freedom: sample.freedom(),
+                samples: 1,
             })
+            .fold(Self::default(), Self::and)
+    }
+
+    /// Both pools in one.
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            sum_of_squares_nm2: self.sum_of_squares_nm2 + other.sum_of_squares_nm2,
+            freedom: self.freedom + other.freedom,
+            samples: self.samples + other.samples,
+        }
     }
 
     /// The pooled standard deviation in nanometres; `None` without a repeat.

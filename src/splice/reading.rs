@@ -2,6 +2,8 @@
 
 use crate::units::TypedLength;
 
+use super::WhyDoubtful;
+
 /// One measured thickness.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reading {
@@ -9,6 +11,9 @@ pub struct Reading {
     pub typed: TypedLength,
     /// Set when somebody took the reading out of the reckoning.
     pub struck: Option<Struck>,
+    /// Set when somebody said that the reading is right although it was
+    /// doubted.
+    pub kept: Option<Kept>,
 }
 
 impl Reading {
@@ -17,6 +22,7 @@ impl Reading {
         Self {
             typed,
             struck: None,
+            kept: None,
         }
     }
 }
@@ -28,6 +34,15 @@ pub struct Struck {
     pub by: String,
     /// Why.
     pub why: String,
+}
+
+/// Who kept a reading that was doubted.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Kept {
+    /// Who says that it is right.
+    pub by: String,
+    /// Why it was doubted.
+    pub doubt: WhyDoubtful,
 }
 
 /// One cell of the readings grid.

@@ -1,8 +1,9 @@
 //! How much readings of one place scatter, and how that is known.
 
-use super::Pooled;
+use super::{LacedAgain, Pooled};
 
-/// A standard deviation with what it rests on.
+/// A standard deviation with what it rests on. Of readings it is that of
+/// readings as the gauge shows them, with their rounding to its step.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Scatter {
     /// The standard deviation in nanometres.
@@ -18,11 +19,14 @@ pub struct Scatter {
 pub enum ScatterSource {
     /// Typed in by the user, as known.
     Typed,
-    /// Found by a check of the gauge.
+    /// Found by a check of the gauge, weighed with what is assumed.
     GaugeCheck,
     /// Found in repeated readings of splices, weighed with the assumption
     /// made before there were any: how many stations with repeats.
     Repeats(usize),
+    /// Found in passes laced again without a turn, weighed with the assumption
+    /// made before there were any: how many lacings.
+    Lacings(usize),
     /// Assumed until there are repeats.
     Assumed,
 }
@@ -30,24 +34,29 @@ pub enum ScatterSource {
 /// Degrees of freedom that the assumed repeatability weighs as much as.
 const ASSUMED_FREEDOM: f64 = 2.0;
 
-/// The assumed repeatability, in steps of the gauge.
-const ASSUMED_STEPS: f64 = 0.5;
+/// The repeatability assumed of a gauge, in nanometres: half a step, and its
+/// rounding: s^2 = step^2 / 4 + step^2 / 12.
+pub fn assumed_repeatability_nm(step_nm: f64) -> f64 {
+    step_nm.abs() / 3_f64.sqrt()
+}
 
-/// The lacing scatter assumed until it is found: 0.0003 in.
+/// The lacing scatter assumed until it is found: 0.0003 in, weighing as much as
+/// four degrees of freedom, by which 0.0002 in and 0.0006 in are still likely.
 pub const ASSUMED_LACING: Scatter = Scatter {
     sd_nm: 7_620.0,
-    freedom: f64::INFINITY,
+    freedom: 4.0,
     source: ScatterSource::Assumed,
 };
 
 impl Scatter {
     /// The repeatability of a gauge.
     ///
-    /// What is `stated` (typed, or found by a gauge check) is used as it is.
-    /// Without it, half a step is assumed and counted like two degrees of
-    /// freedom, and repeats outweigh it as they come in:
+    /// What was typed is used as it is. What a check of the gauge found is
+    /// pooled with a0 of [`assumed_repeatability_nm`], which counts like two
+    /// degrees of freedom; without either, the repeats are, and outweigh it as
+    /// they come in:
     ///
-    /// s^2 = (2 (step/2)^2 + sum of squares) / (2 + degrees of freedom),
+    /// s^2 = (2 a0^2 + sum of squares) / (2 + degrees of freedom),
     ///
     /// the mean-square form of the conjugate scaled inverse chi-square rule
     /// (Gelman et al., Bayesian Data Analysis, 3rd ed. 2013, section 2.6).
@@ -56,12 +65,16 @@ impl Scatter {
     /// `step_nm` and the sums must be finite and not negative; others count
     /// as zero.
     pub fn of_gauge(stated: Option<Self>, repeats: Pooled, step_nm: f64) -> Self {
+        let assumed = Self {
+            sd_nm: assumed_repeatability_nm(or_zero(step_nm)),
+            freedom: ASSUMED_FREEDOM,
+            source: ScatterSource::Assumed,
+        };
         if let Some(stated) = stated.filter(|stated| stated.is_usable()) {
-            return stated;
+            return stated.beside(assumed);
         }
-        let assumed = ASSUMED_STEPS * or_zero(step_nm);
-        let squares = ASSUMED_FREEDOM * assumed * assumed + or_zero(repeats.sum_of_squares_nm2);
-        let freedom = ASSUMED_FREEDOM + or_zero(repeats.freedom);
+        let squares = assumed.squares() + or_zero(repeats.sum_of_squares_nm2);
+        let freedom = assumed.freedom + or_zero(repeats.freedom);
         Self {
             sd_nm: (squares / freedom).sqrt(),
             freedom,
@@ -71,6 +84,47 @@ impl Scatter {
                 ScatterSource::Assumed
             },
         }
+    }
+
+    /// The scatter from one lacing to the next: what was typed as it is; else
+    /// what is assumed ([`ASSUMED_LACING`]), what a check found and what
+    /// passes laced again without a turn show, pooled by their degrees of
+    /// freedom as in [`of_gauge`](Self::of_gauge).
+    pub fn of_lacing(stated: Option<Self>, again: LacedAgain) -> Self {
+        let stated = stated.filter(|stated| stated.is_usable());
+        let so_far = stated.map_or(ASSUMED_LACING, |stated| stated.beside(ASSUMED_LACING));
+        let assumed = ASSUMED_LACING.sd_nm * ASSUMED_LACING.sd_nm;
+        let (variance_nm2, freedom) = again.variance_nm2(assumed);
+        if freedom <= 0.0 {
+            return so_far;
+        }
+        let found = Self {
+            sd_nm: variance_nm2.sqrt(),
+            freedom,
+            source: ScatterSource::Lacings(again.lacings),
+        };
+        match so_far.source {
+            ScatterSource::Assumed => found.beside(so_far),
+            _ => so_far.beside(found),
+        }
+    }
+
+    /// Pooled with another by degrees of freedom, under its own name; where it
+    /// is taken as known, itself.
+    fn beside(self, other: Self) -> Self {
+        if self.freedom == f64::INFINITY {
+            return self;
+        }
+        let freedom = self.freedom + other.freedom;
+        Self {
+            sd_nm: ((self.squares() + other.squares()) / freedom).sqrt(),
+            freedom,
+            ..self
+        }
+    }
+
+    fn squares(&self) -> f64 {
+        self.freedom * self.sd_nm * self.sd_nm
     }
 
     fn is_usable(&self) -> bool {

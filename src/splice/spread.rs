@@ -14,21 +14,6 @@ pub struct Spread {
     pub thickest: usize,
     /// Index of the thinnest station; the leftmost among equals.
     pub thinnest: usize,
-    /// Counting stations without a reading: the spread can only grow once
-    /// they are read.
-    pub unread: Vec<usize>,
-}
-
-/// How a pass stands by the plain comparison, which is the trade's rule:
-/// inside when the spread does not exceed the tolerance.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
-    /// Inside the tolerance, every counting station read.
-    Inside,
-    /// Inside as far as it was read; some counting stations are not.
-    InsideSoFar,
-    /// Outside.
-    Outside,
 }
 
 impl Spread {
@@ -38,14 +23,12 @@ impl Spread {
         let mut thickest: Option<(usize, ExactLength)> = None;
         let mut thinnest: Option<(usize, ExactLength)> = None;
         let mut read = 0;
-        let mut unread = Vec::new();
         for (index, _) in stations
             .iter()
             .enumerate()
             .filter(|(_, station)| station.counts)
         {
             let Some(mean) = profile.mean(index) else {
-                unread.push(index);
                 continue;
             };
             read += 1;
@@ -61,19 +44,13 @@ impl Spread {
             value: most.minus(least),
             thickest,
             thinnest,
-            unread,
         })
     }
 
-    /// The plain comparison. Exactly the tolerance is inside.
-    pub fn standing(&self, tolerance: Length) -> Standing {
-        if self.value > tolerance.into() {
-            Standing::Outside
-        } else if self.unread.is_empty() {
-            Standing::Inside
-        } else {
-            Standing::InsideSoFar
-        }
+    /// The plain comparison, which is the trade's rule. Exactly the tolerance
+    /// is within it.
+    pub fn is_within(&self, tolerance: Length) -> bool {
+        self.value <= tolerance.into()
     }
 }
 
@@ -100,49 +77,30 @@ mod tests {
         (stations, Profile::of(&rows))
     }
 
-    fn standing(texts: &[&str], tolerance: &str) -> Option<Standing> {
+    fn is_within(texts: &[&str], tolerance: &str) -> Option<bool> {
         let tolerance = TypedLength::parse(tolerance, Unit::Inch, Sign::None).unwrap();
         let (stations, profile) = profile(texts);
-        Spread::of(&stations, &profile).map(|spread| spread.standing(tolerance.length()))
+        Spread::of(&stations, &profile).map(|spread| spread.is_within(tolerance.length()))
     }
 
     #[test]
     fn exactly_the_tolerance_is_inside() {
-        assert_eq!(
-            standing(&["0.2500", "0.2470"], "0.003"),
-            Some(Standing::Inside)
-        );
-        assert_eq!(
-            standing(&["0.25001", "0.2470"], "0.003"),
-            Some(Standing::Outside)
-        );
+        assert_eq!(is_within(&["0.2500", "0.2470"], "0.003"), Some(true));
+        assert_eq!(is_within(&["0.25001", "0.2470"], "0.003"), Some(false));
         // The same means from repeats that float sums would miss: 0.1 mm is
         // another tolerance than 0.003 in (0.0762 mm) and is not converted.
         assert_eq!(
-            standing(&["0.2501 0.2500 0.2499", "0.2470"], "0.003"),
-            Some(Standing::Inside)
+            is_within(&["0.2501 0.2500 0.2499", "0.2470"], "0.003"),
+            Some(true)
         );
-        assert_eq!(
-            standing(&["6.40mm", "6.30mm"], "0.1 mm"),
-            Some(Standing::Inside)
-        );
-        assert_eq!(
-            standing(&["6.40mm", "6.30mm"], "0.003"),
-            Some(Standing::Outside)
-        );
+        assert_eq!(is_within(&["6.40mm", "6.30mm"], "0.1 mm"), Some(true));
+        assert_eq!(is_within(&["6.40mm", "6.30mm"], "0.003"), Some(false));
     }
 
     #[test]
-    fn an_unread_station_keeps_the_verdict_open() {
-        assert_eq!(
-            standing(&["0.2500", "", "0.2490"], "0.003"),
-            Some(Standing::InsideSoFar)
-        );
-        assert_eq!(
-            standing(&["0.2500", "", "0.2460"], "0.003"),
-            Some(Standing::Outside)
-        );
-        assert_eq!(standing(&["0.2500", "", ""], "0.003"), None);
+    fn one_thickness_has_no_spread() {
+        assert_eq!(is_within(&["0.2500", "", "0.2490"], "0.003"), Some(true));
+        assert_eq!(is_within(&["0.2500", "", ""], "0.003"), None);
     }
 
     #[test]

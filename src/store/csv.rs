@@ -6,6 +6,8 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 use crate::press::{CountQuantity, LengthOutOfBounds, LengthQuantity};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 
+use super::decimal_commas;
+
 /// Which columns hold what, for files whose header does not say it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CsvColumns {
@@ -13,14 +15,51 @@ pub enum CsvColumns {
     ByRow {
         /// The column of the station's name.
         station: usize,
-        /// The column of the reading.
-        reading: usize,
+        /// The columns of its readings: a second one holds a second repeat.
+        readings: Vec<usize>,
         /// The column of its unit.
         unit: Option<usize>,
     },
     /// A row per round, a column per station: which station each column
     /// holds, `None` for a column to leave out.
     ByColumn(Vec<Option<usize>>),
+}
+
+impl CsvColumns {
+    /// The columns that hold readings, from 0.
+    pub(super) fn readings(&self) -> Box<dyn Iterator<Item = usize> + '_> {
+        match self {
+            Self::ByRow { readings, .. } => Box::new(readings.iter().copied()),
+            Self::ByColumn(stations) => {
+                let columns = stations.iter().enumerate();
+                Box::new(columns.filter_map(|(column, station)| station.map(|_| column)))
+            }
+        }
+    }
+
+    /// Whether anything is taken from a column.
+    fn takes(&self, column: usize) -> bool {
+        match self {
+            Self::ByRow { station, unit, .. } if *station == column || *unit == Some(column) => {
+                true
+            }
+            _ => self.readings().any(|reading| reading == column),
+        }
+    }
+}
+
+/// What was read from a file.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct CsvFound {
+    /// Texts for the cells: a row per station, its readings in the order of
+    /// the file.
+    pub rows: Vec<Vec<String>>,
+    /// The first reading whose decimal comma stood between columns parted by
+    /// commas, where all of them did.
+    pub decimal_comma: Option<String>,
+    /// Names of columns from which nothing was taken; those that only count
+    /// rounds are not among them.
+    pub left_out: Vec<String>,
 }
 
 /// How to read a file.
@@ -82,6 +121,8 @@ pub enum CsvCellWrong {
     BeyondLastColumn(String),
     /// More readings of one station than are kept.
     TooManyReadings,
+    /// What looks like the two halves of a number cut at its decimal comma.
+    DecimalComma(String),
 }
 
 /// Most places that are reported.
@@ -100,19 +141,25 @@ const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetici√
 ///
 /// Columns are parted by commas, semicolons or tabs, whichever the first line
 /// has (semicolons before tabs before commas); fields may be quoted. The
-/// header is `arm,reading[,unit]` in any order, with other columns left out,
-/// or the names of stations, or it does not matter because the columns are
-/// mapped by hand. Blank lines and, by columns, empty fields are passed over.
+/// header is `arm,reading[,unit]` in any order, with further columns of
+/// readings and with other columns left out, or the names of stations, or it
+/// does not matter because the columns are mapped by hand. Blank lines and, by
+/// columns, empty fields are passed over. Decimal commas between columns parted
+/// by commas are read where the shape of every row proves them
+/// ([`CsvFound::decimal_comma`]) and refused where they are only likely.
 ///
 /// # Errors
 /// See [`CsvProblem`]; then nothing was read.
-pub fn readings_from_csv(
-    text: &str,
-    reading: &CsvReading<'_>,
-) -> Result<Vec<Vec<String>>, CsvProblem> {
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let records = records(text);
-    let first = records.first().ok_or(CsvProblem::Empty)?;
+pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFound, CsvProblem> {
+    let Parted {
+        mut records,
+        by_commas,
+    } = parted(text);
+    if records.is_empty() {
+        return Err(CsvProblem::Empty);
+    }
+    let (first, rest) = records.split_at_mut(1);
+    let first = first.first().ok_or(CsvProblem::Empty)?;
     let takes_header = reading.columns.is_none() || reading.has_header;
     let header: Vec<&str> = if takes_header {
         first.fields.iter().collect()
@@ -122,28 +169,42 @@ pub fn readings_from_csv(
     let mut table = Table {
         reading,
         header: &header,
+        by_commas,
         rows: vec![Vec::new(); reading.stations.len()],
         problems: Vec::new(),
     };
     let columns = match &reading.columns {
         Some(columns) => {
-            check_columns(columns, &records)?;
+            let widths = rest.iter().map(|record| record.fields.len());
+            check_columns(columns, widths.chain([first.fields.len()]))?;
             columns.clone()
         }
         None => table.columns_of_header(first)?,
     };
-    for record in records.iter().skip(usize::from(takes_header)) {
+    let commas = by_commas && takes_header && decimal_commas::join(rest, header.len(), &columns);
+    let unnamed = (!takes_header).then_some(first);
+    for record in unnamed.into_iter().chain(rest.iter()) {
         match &columns {
             CsvColumns::ByRow {
                 station,
-                reading,
+                readings,
                 unit,
-            } => table.take_row(record, *station, *reading, *unit),
+            } => table.take_row(record, *station, readings, *unit),
             CsvColumns::ByColumn(stations) => table.take_round(record, stations),
         }
     }
     if table.problems.is_empty() {
-        Ok(table.rows)
+        let first_reading = columns.readings().next().zip(rest.first());
+        let left_out = header.iter().enumerate().filter(|(column, name)| {
+            !name.is_empty() && !columns.takes(*column) && !means(&ROUND, name)
+        });
+        Ok(CsvFound {
+            left_out: left_out.map(|(_, name)| (*name).to_owned()).collect(),
+            decimal_comma: first_reading
+                .filter(|_| commas)
+                .and_then(|(column, record)| record.fields.get(column).map(str::to_owned)),
+            rows: table.rows,
+        })
     } else {
         Err(CsvProblem::Cells(table.problems))
     }
@@ -165,14 +226,24 @@ pub(super) fn columns_found(
     let mut table = Table {
         reading,
         header: &header,
+        by_commas: false,
         rows: Vec::new(),
         problems: Vec::new(),
     };
     table.columns_of_header(first)
 }
 
-/// Every line of a text that is not blank.
-pub(super) fn records(text: &str) -> Vec<Record> {
+/// The lines of a text in fields.
+pub(super) struct Parted {
+    /// Every line that is not blank.
+    pub records: Vec<Record>,
+    /// Whether commas part the fields.
+    pub by_commas: bool,
+}
+
+/// Every line of a text that is not blank, in fields.
+pub(super) fn parted(text: &str) -> Parted {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let first_line = text.lines().find(|line| !line.trim().is_empty());
     let has = |delimiter: char| first_line.is_some_and(|line| line.contains(delimiter));
     let delimiter = match (has(';'), has('\t')) {
@@ -188,7 +259,7 @@ pub(super) fn records(text: &str) -> Vec<Record> {
         .from_reader(text.as_bytes());
     // Reading text from memory cannot fail: it is UTF-8, and rows may be of
     // any length.
-    reader
+    let records = reader
         .records()
         .filter_map(Result::ok)
         .filter(|fields| fields.iter().any(|field| !field.is_empty()))
@@ -196,25 +267,25 @@ pub(super) fn records(text: &str) -> Vec<Record> {
             line: fields.position().map_or(0, csv::Position::line),
             fields,
         })
-        .collect()
+        .collect();
+    Parted {
+        records,
+        by_commas: delimiter == b',',
+    }
 }
 
-fn check_columns(columns: &CsvColumns, records: &[Record]) -> Result<(), CsvProblem> {
-    let width = records
-        .iter()
-        .map(|record| record.fields.len())
+fn check_columns(
+    columns: &CsvColumns,
+    widths: impl Iterator<Item = usize>,
+) -> Result<(), CsvProblem> {
+    let width = widths.max().unwrap_or(0);
+    let highest = columns
+        .readings()
         .max()
-        .unwrap_or(0);
+        .ok_or(CsvProblem::NoSuchColumn(0))?;
     let highest = match columns {
-        CsvColumns::ByRow {
-            station,
-            reading,
-            unit,
-        } => (*station).max(*reading).max(unit.unwrap_or(0)),
-        CsvColumns::ByColumn(stations) => stations
-            .iter()
-            .rposition(Option::is_some)
-            .ok_or(CsvProblem::NoSuchColumn(0))?,
+        CsvColumns::ByRow { station, unit, .. } => highest.max(*station).max(unit.unwrap_or(0)),
+        CsvColumns::ByColumn(_) => highest,
     };
     if highest < width {
         Ok(())
@@ -226,6 +297,7 @@ fn check_columns(columns: &CsvColumns, records: &[Record]) -> Result<(), CsvProb
 struct Table<'a> {
     reading: &'a CsvReading<'a>,
     header: &'a [&'a str],
+    by_commas: bool,
     rows: Vec<Vec<String>>,
     problems: Vec<CsvCellProblem>,
 }
@@ -233,12 +305,17 @@ struct Table<'a> {
 impl Table<'_> {
     fn columns_of_header(&mut self, first: &Record) -> Result<CsvColumns, CsvProblem> {
         let names: Vec<String> = first.fields.iter().map(str::to_lowercase).collect();
-        let column = |of: &[&str]| names.iter().position(|name| of.contains(&name.as_str()));
-        if let (Some(station), Some(reading)) = (column(&STATION), column(&READING)) {
-            let unit = column(&UNIT);
+        let columns = |of: &'static [&'static str]| {
+            let all = names.iter().enumerate();
+            all.filter(move |(_, name)| means(of, name))
+                .map(|(column, _)| column)
+        };
+        let readings: Vec<usize> = columns(&READING).collect();
+        if let (Some(station), false) = (columns(&STATION).next(), readings.is_empty()) {
+            let unit = columns(&UNIT).next();
             return Ok(CsvColumns::ByRow {
                 station,
-                reading,
+                readings,
                 unit,
             });
         }
@@ -258,7 +335,7 @@ impl Table<'_> {
                     index,
                     CsvCellWrong::UnknownStation(name.to_uppercase()),
                 );
-            } else if station.is_none() && !name.is_empty() && !ROUND.contains(&name.as_str()) {
+            } else if station.is_none() && !name.is_empty() && !means(&ROUND, name) {
                 return Err(CsvProblem::Header(owned(&first.fields)));
             }
             stations.push(station);
@@ -274,8 +351,14 @@ impl Table<'_> {
         self.reading.stations.iter().position(same)
     }
 
-    /// One reading.
-    fn take_row(&mut self, record: &Record, station: usize, reading: usize, unit: Option<usize>) {
+    /// The readings of one row.
+    fn take_row(
+        &mut self,
+        record: &Record,
+        station: usize,
+        readings: &[usize],
+        unit: Option<usize>,
+    ) {
         self.report_beyond(record);
         let field = |column: usize| record.fields.get(column).unwrap_or_default();
         let name = field(station);
@@ -290,9 +373,18 @@ impl Table<'_> {
             );
         }
         let unit = unit.map(field).unwrap_or_default();
-        let text = self.length(record, reading, field(reading), unit);
-        if let (Some(place), Some(text)) = (place, text) {
-            self.keep(record, reading, place, text);
+        // Of several columns the later ones may be empty.
+        let needed = readings.first().copied();
+        let all_empty = readings.iter().all(|&reading| field(reading).is_empty());
+        for &reading in readings {
+            let text = field(reading);
+            if text.is_empty() && !(all_empty && needed == Some(reading)) {
+                continue;
+            }
+            let text = self.length(record, reading, text, unit);
+            if let (Some(place), Some(text)) = (place, text) {
+                self.keep(record, reading, place, text);
+            }
         }
     }
 
@@ -319,6 +411,14 @@ impl Table<'_> {
     ) -> Option<String> {
         if field.is_empty() {
             self.report(record, column, CsvCellWrong::Missing);
+            return None;
+        }
+        let next = record.fields.get(column + 1).unwrap_or_default();
+        let named = self.header.get(column + 1).copied().unwrap_or_default();
+        let counts = means(&ROUND, named) || means(&STATION, named);
+        if self.by_commas && !counts && decimal_commas::are_halves(field, next) {
+            let cut = format!("{field},{next}");
+            self.report(record, column, CsvCellWrong::DecimalComma(cut));
             return None;
         }
         let text = format!("{field} {unit}");
@@ -353,8 +453,7 @@ impl Table<'_> {
         }
     }
 
-    /// A field beyond the header most often comes of a decimal comma between
-    /// commas, and then the reading before it is cut short as well.
+    /// A field beyond the header has no name that says what it is.
     fn report_beyond(&mut self, record: &Record) {
         let width = self.header.len();
         if width == 0 {
@@ -382,6 +481,13 @@ impl Table<'_> {
             });
         }
     }
+}
+
+/// Whether a column's name is one of these, with a number behind it or none:
+/// `reading`, `Reading 2`.
+fn means(these: &[&str], name: &str) -> bool {
+    let bare = name.trim_end_matches(|c: char| c.is_ascii_digit() || " #._-".contains(c));
+    these.contains(&bare.to_lowercase().as_str())
 }
 
 /// A single letter names an arm, even one the press does not have.

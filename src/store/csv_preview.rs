@@ -1,6 +1,7 @@
 //! A CSV text before it is read: its first lines, and what its columns hold.
 
-use super::csv::{CsvColumns, CsvProblem, CsvReading, columns_found, records};
+use super::csv::{CsvColumns, CsvProblem, CsvReading, Parted, columns_found, parted};
+use super::decimal_commas;
 
 /// One line that is not blank.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -12,9 +13,19 @@ pub struct CsvLine {
 }
 
 /// The first lines of a CSV text, at most so many, and how many fields the
-/// widest of all its lines has.
-pub fn csv_lines(text: &str, most: usize) -> (Vec<CsvLine>, usize) {
-    let records = records(text.strip_prefix('\u{feff}').unwrap_or(text));
+/// widest of all its lines has; readings cut by their decimal commas are in one
+/// piece, where [`super::readings_from_csv`] takes them so.
+pub fn csv_lines(text: &str, most: usize, reading: &CsvReading<'_>) -> (Vec<CsvLine>, usize) {
+    let Parted {
+        mut records,
+        by_commas,
+    } = parted(text);
+    let columns = columns_found(&records, reading);
+    if let (true, Ok(columns)) = (by_commas, columns)
+        && let Some((first, rest)) = records.split_first_mut()
+    {
+        decimal_commas::join(rest, first.fields.len(), &columns);
+    }
     let width = records.iter().map(|record| record.fields.len()).max();
     let lines = records.iter().take(most).map(|record| CsvLine {
         line: record.line,
@@ -29,6 +40,5 @@ pub fn csv_lines(text: &str, most: usize) -> (Vec<CsvLine>, usize) {
 /// # Errors
 /// See [`CsvProblem`]; the header says nothing that can be read.
 pub fn csv_columns(text: &str, reading: &CsvReading<'_>) -> Result<CsvColumns, CsvProblem> {
-    let records = records(text.strip_prefix('\u{feff}').unwrap_or(text));
-    columns_found(&records, reading)
+    columns_found(&parted(text).records, reading)
 }

@@ -5,6 +5,7 @@
 mod csv;
 mod csv_preview;
 mod damage;
+mod decimal_commas;
 mod disk;
 mod fingerprint;
 mod folders;
@@ -28,11 +29,12 @@ mod v1_acceptance;
 mod v1_cells;
 mod v1_checklist;
 mod v1_corrections;
+mod v1_effort;
 mod v1_known;
 mod v1_section;
 
 pub use csv::{
-    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, CsvReading, MOST_PROBLEMS,
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
     readings_from_csv,
 };
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};

@@ -8,6 +8,7 @@ use ron::value::RawValue;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+use crate::plan::Effort;
 use crate::session::{Acceptance, Checklist};
 use crate::units::Unit;
 
@@ -18,6 +19,7 @@ use super::real_disk::RealDisk;
 use super::replace::replace;
 use super::v1_acceptance::AcceptanceV1;
 use super::v1_checklist::ChecklistV1;
+use super::v1_effort::EffortV1;
 
 /// Name of the file in the preferences folder.
 const FILE_NAME: &str = "preferences.ron";
@@ -59,6 +61,8 @@ pub struct Preferences {
     pub port: Option<PortSettings>,
     /// The shop's rule for accepting a piece.
     pub acceptance: Acceptance,
+    /// What the shop reckons the work at.
+    pub effort: Effort,
 }
 
 impl Default for Preferences {
@@ -75,6 +79,7 @@ impl Default for Preferences {
             steps: Checklist::default(),
             port: None,
             acceptance: Acceptance::default(),
+            effort: Effort::default(),
         }
     }
 }
@@ -105,6 +110,8 @@ struct PreferencesFile {
     port: Option<Kept>,
     #[serde(skip_serializing_if = "AcceptanceV1::is_usual")]
     acceptance: Inline<AcceptanceV1>,
+    #[serde(skip_serializing_if = "EffortV1::is_usual")]
+    effort: Inline<EffortV1>,
 }
 
 /// The same field by field, so that a damaged one does not take the others
@@ -123,6 +130,7 @@ struct Fields {
     steps: Option<Box<RawValue>>,
     port: Option<Box<RawValue>>,
     acceptance: Option<Box<RawValue>>,
+    effort: Option<Box<RawValue>>,
 }
 
 /// The fields of a file; none where there is no file to be read.
@@ -155,6 +163,7 @@ impl Fields {
             steps: field(self.steps, &mut damaged),
             port: field(self.port, &mut damaged),
             acceptance: field(self.acceptance, &mut damaged),
+            effort: field(self.effort, &mut damaged),
         };
         (file, damaged)
     }
@@ -253,6 +262,7 @@ impl From<PreferencesFile> for Preferences {
             steps: file.steps.into_shop_list(),
             port: file.port.map(PortSettings::from_kept),
             acceptance: (&file.acceptance.0).into(),
+            effort: (&file.effort.0).into(),
         }
     }
 }
@@ -280,6 +290,7 @@ impl From<&Preferences> for PreferencesFile {
             steps: (&preferences.steps.for_next_visit()).into(),
             port: preferences.port.as_ref().map(PortSettings::to_kept),
             acceptance: Inline(preferences.acceptance.into()),
+            effort: Inline(preferences.effort.into()),
         }
     }
 }
@@ -287,6 +298,7 @@ impl From<&Preferences> for PreferencesFile {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plan::Minutes;
     use crate::session::{AcceptedBy, Confidence, OwnStep, Stage, Step, StepId};
 
     /// A shop's list with something in every part.
@@ -321,6 +333,10 @@ mod tests {
             acceptance: Acceptance {
                 by: AcceptedBy::Confidence,
                 confidence: Confidence::from_share(0.975).unwrap(),
+            },
+            effort: Effort {
+                piece: Minutes::from_tenths(325),
+                ..Effort::default()
             },
         };
         for file in ["a", "b", "a"] {

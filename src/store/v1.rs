@@ -24,6 +24,7 @@ use super::v1_acceptance::AcceptanceV1;
 use super::v1_cells::{BareBeltV1, RowV1};
 use super::v1_checklist::ChecklistV1;
 use super::v1_corrections::{CorrectedNutV1, CorrectedReadingV1, corrections_v1, read_corrections};
+use super::v1_effort::EffortV1;
 use super::v1_known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
 use super::v1_section::JawAndRodsV1;
 
@@ -91,6 +92,8 @@ pub(super) struct SessionV1 {
     tolerance: LengthText,
     #[serde(default, skip_serializing_if = "AcceptanceV1::is_usual")]
     acceptance: Inline<AcceptanceV1>,
+    #[serde(default, skip_serializing_if = "EffortV1::is_usual")]
+    effort: Inline<EffortV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     target: Option<LengthText>,
     stations: Vec<Inline<StationV1>>,
@@ -128,6 +131,8 @@ struct PressV1 {
     idler_sprockets: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     short_chains: Option<bool>,
+    #[serde(default, skip_serializing_if = "is_false")]
+    left_hand_thread: bool,
     arms: Vec<Inline<ArmV1>>,
 }
 
@@ -318,6 +323,7 @@ impl From<&Session> for SessionV1 {
                 nut_travel: session.press.nut_travel.as_ref().map(length_text),
                 idler_sprockets: session.press.drive.idler_sprockets,
                 short_chains: session.press.drive.short_chains,
+                left_hand_thread: session.press.left_hand_thread,
                 arms: session.press.arms.iter().map(arm_v1).map(Inline).collect(),
             },
             gauge: Inline(GaugeV1::from(&session.gauge)),
@@ -327,6 +333,7 @@ impl From<&Session> for SessionV1 {
                 .map(|scatter| Inline(scatter.into())),
             tolerance: length_text(&session.tolerance),
             acceptance: Inline(session.acceptance.into()),
+            effort: Inline(session.effort.into()),
             target: session.target.as_ref().map(length_text),
             stations: stations.iter().map(station_v1).map(Inline).collect(),
             start_nuts: notch_numbers(&session.start_nuts),
@@ -408,6 +415,7 @@ impl TryFrom<SessionV1> for Session {
                     idler_sprockets: file.press.idler_sprockets,
                     short_chains: file.press.short_chains,
                 },
+                left_hand_thread: file.press.left_hand_thread,
             },
             stations,
             start_nuts: notches(file.start_nuts),
@@ -415,6 +423,7 @@ impl TryFrom<SessionV1> for Session {
             gauge: file.gauge.0.into(),
             lacing_scatter: file.lacing_scatter.map(|scatter| scatter.0.into()),
             acceptance: (&file.acceptance.0).into(),
+            effort: (&file.effort.0).into(),
             target: file.target.map(|target| target.0),
             notes: VisitNotes {
                 who: file.visit.who,

@@ -4,9 +4,10 @@ use serde::de::Deserializer;
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::splice::{Cell, Reading, Station, Struck};
+use crate::splice::{Cell, Kept, Reading, Station, Struck, WhyDoubtful};
 use crate::units::TypedLength;
 
+use super::damage::no_name;
 use super::length_text::{LengthText, complaint};
 use super::v1::{Unsound, place_text};
 
@@ -20,6 +21,8 @@ pub(super) struct RowV1 {
     readings: Vec<CellV1>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     struck: Vec<StruckV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    kept: Vec<KeptV1>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     unreadable: Vec<UnreadableV1>,
 }
@@ -43,6 +46,35 @@ struct StruckV1 {
     by: String,
     #[serde(default)]
     why: String,
+}
+
+/// A reading that was doubted and kept.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct KeptV1 {
+    reading: usize,
+    #[serde(default)]
+    by: String,
+    doubt: DoubtV1,
+}
+
+/// Why a reading was doubted, by the name of the reason.
+#[derive(Debug)]
+struct DoubtV1(WhyDoubtful);
+
+impl Serialize for DoubtV1 {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.0.key())
+    }
+}
+
+impl<'de> Deserialize<'de> for DoubtV1 {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let key = String::deserialize(deserializer)?;
+        WhyDoubtful::from_key(&key)
+            .map(Self)
+            .ok_or_else(|| no_name(&key))
+    }
 }
 
 #[derive(Debug, Serialize, Deserialize)]
@@ -88,17 +120,24 @@ impl<'de> Deserialize<'de> for CellV1 {
 }
 
 /// Cells and the remarks on them.
-type CellsV1 = (Vec<CellV1>, Vec<StruckV1>, Vec<UnreadableV1>);
+#[derive(Default)]
+struct CellsV1 {
+    readings: Vec<CellV1>,
+    struck: Vec<StruckV1>,
+    kept: Vec<KeptV1>,
+    unreadable: Vec<UnreadableV1>,
+}
 
 impl RowV1 {
     /// The row of a station.
     pub(super) fn of(cells: &[Cell], station: &Station) -> Self {
-        let (readings, struck, unreadable) = taken_apart(cells);
+        let cells = taken_apart(cells);
         Self {
             station: place_text(&station.place),
-            readings,
-            struck,
-            unreadable,
+            readings: cells.readings,
+            struck: cells.struck,
+            kept: cells.kept,
+            unreadable: cells.unreadable,
         }
     }
 
@@ -115,7 +154,12 @@ impl RowV1 {
                 found: self.station,
             });
         }
-        let cells = (self.readings, self.struck, self.unreadable);
+        let cells = CellsV1 {
+            readings: self.readings,
+            struck: self.struck,
+            kept: self.kept,
+            unreadable: self.unreadable,
+        };
         let mut cells = put_together(cells).map_err(|reading| Unsound::NoSuchReading {
             pass,
             station: self.station,
@@ -132,11 +176,11 @@ impl RowV1 {
 impl BareBeltV1 {
     /// The cells of a bare belt, if it was measured.
     pub(super) fn of(cells: &[Cell]) -> Option<Self> {
-        let (readings, struck, unreadable) = taken_apart(cells);
-        (!readings.is_empty()).then_some(Self {
-            readings,
-            struck,
-            unreadable,
+        let cells = taken_apart(cells);
+        (!cells.readings.is_empty()).then_some(Self {
+            readings: cells.readings,
+            struck: cells.struck,
+            unreadable: cells.unreadable,
         })
     }
 
@@ -145,42 +189,56 @@ impl BareBeltV1 {
     /// # Errors
     /// A remark on a reading that is not there.
     pub(super) fn read(self, pass: usize) -> Result<Vec<Cell>, Unsound> {
-        put_together((self.readings, self.struck, self.unreadable))
-            .map_err(|reading| Unsound::NoSuchBareReading { pass, reading })
+        put_together(CellsV1 {
+            readings: self.readings,
+            struck: self.struck,
+            kept: Vec::new(),
+            unreadable: self.unreadable,
+        })
+        .map_err(|reading| Unsound::NoSuchBareReading { pass, reading })
     }
 }
 
 fn taken_apart(cells: &[Cell]) -> CellsV1 {
-    let (mut readings, mut struck, mut unreadable) = CellsV1::default();
+    let mut apart = CellsV1::default();
     for (cell, number) in cells.iter().zip(1..) {
         let reading = cell.reading();
-        readings.push(CellV1::of(reading.map(|reading| &reading.typed)));
+        apart
+            .readings
+            .push(CellV1::of(reading.map(|reading| &reading.typed)));
         if let Some(remark) = reading.and_then(|reading| reading.struck.as_ref()) {
-            struck.push(StruckV1 {
+            apart.struck.push(StruckV1 {
                 reading: number,
                 by: remark.by.clone(),
                 why: remark.why.clone(),
             });
         }
+        if let Some(kept) = reading.and_then(|reading| reading.kept.as_ref()) {
+            apart.kept.push(KeptV1 {
+                reading: number,
+                by: kept.by.clone(),
+                doubt: DoubtV1(kept.doubt),
+            });
+        }
         if let Cell::Unreadable(text) = cell {
-            unreadable.push(UnreadableV1 {
+            apart.unreadable.push(UnreadableV1 {
                 reading: number,
                 text: text.clone(),
             });
         }
     }
-    (readings, struck, unreadable)
+    apart
 }
 
 /// The cells with the remarks on them; the number of a reading that is
 /// remarked on and not there, if there is one.
-fn put_together((readings, struck, unreadable): CellsV1) -> Result<Vec<Cell>, usize> {
+fn put_together(apart: CellsV1) -> Result<Vec<Cell>, usize> {
     let cell = |cell: CellV1| match cell.into_length() {
         Some(typed) => Cell::Reading(Reading::new(typed)),
         None => Cell::Empty,
     };
-    let mut cells: Vec<Cell> = readings.into_iter().map(cell).collect();
-    for remark in struck {
+    let mut cells: Vec<Cell> = apart.readings.into_iter().map(cell).collect();
+    for remark in apart.struck {
         match numbered(&mut cells, remark.reading) {
             Some(Cell::Reading(reading)) if reading.struck.is_none() => {
                 reading.struck = Some(Struck {
@@ -191,7 +249,18 @@ fn put_together((readings, struck, unreadable): CellsV1) -> Result<Vec<Cell>, us
             _ => return Err(remark.reading),
         }
     }
-    for remark in unreadable {
+    for remark in apart.kept {
+        match numbered(&mut cells, remark.reading) {
+            Some(Cell::Reading(reading)) if reading.kept.is_none() => {
+                reading.kept = Some(Kept {
+                    by: remark.by,
+                    doubt: remark.doubt.0,
+                });
+            }
+            _ => return Err(remark.reading),
+        }
+    }
+    for remark in apart.unreadable {
         match numbered(&mut cells, remark.reading) {
             Some(empty @ Cell::Empty) => *empty = Cell::Unreadable(remark.text),
             _ => return Err(remark.reading),

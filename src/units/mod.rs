@@ -10,5 +10,7 @@ mod typed;
 pub use exact::ExactLength;
 pub use length::{Length, Unit};
 pub use parse::{LengthProblem, Sign, parse_length};
-pub use print::{Rounding, decimal_text, decimals_for_step, decimals_keeping_side};
+pub use print::{
+    Rounding, decimal_text, decimals_for_step, decimals_keeping_side, decimals_of_means,
+};
 pub use typed::TypedLength;

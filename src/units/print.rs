@@ -7,8 +7,9 @@ use super::{ExactLength, Length, Unit};
 pub enum Rounding {
     /// To the nearest, halves away from zero.
     Nearest,
-    /// Towards zero: for a limit that may not be exceeded, as ASME Y14.5 asks
-    /// of converted limits (0.003 in is shown as 0.076 mm, never 0.08).
+    /// Towards zero: for a limit that may not be exceeded, as ANSI/IEEE 268, to
+    /// which ASME Y14.5M refers, asks of converted limits (0.003 in is shown as
+    /// 0.076 mm, never 0.08).
     Inward,
 }
 
@@ -70,6 +71,19 @@ pub fn decimals_for_step(step: Length, unit: Unit) -> u32 {
         .min(MOST_DECIMALS)
 }
 
+/// Decimals that the mean of readings with such a step supports in `unit`: the
+/// last one is at most half the step (0.0005 in: 4; 0.001 in: 4; 0.01 mm: 3;
+/// 0.0005 in shown in millimetres: 3).
+///
+/// The step alone leaves a standard uncertainty of step/√12, about a third of
+/// it (JCGM 100:2008, F.2.2.1), so a finer place would say nothing.
+pub fn decimals_of_means(step: Length, unit: Unit) -> u32 {
+    let step_nm = i128::from(step.nm().max(1));
+    (0..MOST_DECIMALS)
+        .find(|&decimals| 2 * i128::from(unit.nm()) <= step_nm * 10_i128.pow(decimals))
+        .unwrap_or(MOST_DECIMALS)
+}
+
 /// As many decimals as are needed, from `decimals` up, for the printed figure
 /// to stand on the same side of `limit` (printed alike) as the exact one.
 pub fn decimals_keeping_side(
@@ -126,12 +140,26 @@ mod tests {
             let found = decimals_for_step(Length::from_nm(step_nm), unit);
             assert_eq!(found, decimals, "{step_nm} nm in {unit:?}");
         }
+        for (step_nm, unit, decimals) in [
+            (12_700, Unit::Inch, 4),
+            (25_400, Unit::Inch, 4),
+            (6_350, Unit::Inch, 4),
+            (2_540, Unit::Inch, 5),
+            (12_700, Unit::Millimetre, 3),
+            (10_000, Unit::Millimetre, 3),
+            (20_000, Unit::Millimetre, 2),
+            (10_000, Unit::Inch, 4),
+        ] {
+            let found = decimals_of_means(Length::from_nm(step_nm), unit);
+            assert_eq!(found, decimals, "means of {step_nm} nm in {unit:?}");
+        }
     }
 
     #[test]
     fn a_limit_is_rounded_inward() {
-        // 0.003 in = 0.0762 mm; converted limits are rounded inward (ASME
-        // Y14.5M-1994, read in a secondary copy): 0.076 mm, never 0.08.
+        // 0.003 in = 0.0762 mm; converted limits are rounded inward (ANSI/IEEE
+        // 268, as referred to by ASME Y14.5M-1994, which was read in a secondary
+        // copy): 0.076 mm, never 0.08.
         let limit = Length::from_nm(76_200);
         let shown = |decimals| decimal_text(limit, Unit::Millimetre, decimals, Rounding::Inward);
         assert_eq!(shown(3), "0.076");

@@ -18,7 +18,7 @@ use super::messages::Tone;
 use super::state::{Dialog, Pane, Preview};
 use super::views::crew::CrewView;
 use super::views::side_by_side::SideView;
-use super::views::{make_safe, marks, new_session, properties};
+use super::views::{marks, new_session, properties};
 
 /// Zoom of the whole window, least and most, and its step.
 const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
@@ -27,7 +27,9 @@ impl App {
     /// Carries out what a view asked for.
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
         match action {
-            Action::Edit(edit) => self.edit(&edit, now),
+            Action::Edit(edit) => {
+                self.edit(&edit, now);
+            }
             Action::Undo => self.changing(Document::undo),
             Action::Redo => self.changing(Document::redo),
             Action::Leave(then) => self.leave(ctx, then, now),
@@ -65,12 +67,17 @@ impl App {
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
             Action::Preview(turns) => self.view.preview = Preview::Chosen(turns),
             Action::PreviewRecommended => self.view.preview = Preview::Recommended,
-            Action::TheseWereTurned => self.these_were_turned(now),
-            Action::NoteTurned => {
-                self.view.dialog = None;
-                self.open_pass(true, now);
+            Action::GoAndTurn => self.go_and_turn(now),
+            Action::GoAndTurnGap => self.go_and_turn_gap(),
+            Action::MadeSafe(before) => self.made_safe(before, now),
+            Action::AllTurned => self.note_turned(true, now),
+            Action::NoteTurnedSoFar => self.note_turned(false, now),
+            Action::StopTurning => self.stop_turning(),
+            Action::LeaveTurnCard => self.leave_turn_card(),
+            Action::LaceAgain => {
+                self.open_pass(Vec::new(), now);
             }
-            Action::LaceAgain => self.open_pass(false, now),
+            Action::Next(act) => self.do_next(ctx, &act, now),
             Action::CopyPlan => {
                 ctx.copy_text(self.plan_text());
                 self.say(Tone::Done, self.words().said_copied().to_owned(), now);
@@ -136,7 +143,7 @@ impl App {
                 return;
             }
             Command::ShowRecommended => Action::PreviewRecommended,
-            Command::TheseWereTurned => Action::TheseWereTurned,
+            Command::GoAndTurn => Action::GoAndTurn,
             Command::EarlierStage => {
                 self.view.visit.step_by(-1);
                 return;
@@ -206,7 +213,7 @@ impl App {
                     .record
                     .start_session(store::new_session_id(), store::today());
                 session.checklist = self.steps_for_next_visit();
-                session.acceptance = self.preferences.acceptance;
+                self.apply_shop_rules(&mut session);
                 self.show_document(Document::unsaved(session));
                 self.files.forget();
                 self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
@@ -250,20 +257,46 @@ impl App {
         }
     }
 
-    fn edit(&mut self, edit: &Edit, now: f64) {
+    /// Changes the document; whether it could be.
+    pub(super) fn edit(&mut self, edit: &Edit, now: f64) -> bool {
+        let blank = matches!(edit, Edit::Enter { text, .. } if text.trim().is_empty());
+        if blank && self.session().passes.is_empty() {
+            return true;
+        }
+        let opening = self.opening_first_pass(edit);
+        let edit = opening.as_ref().unwrap_or(edit);
         match self.changing(|document| document.apply(&noted(edit))) {
             Ok(_) => {
+                if opening.is_some() {
+                    self.view.visit.go_to(Stage::Measure);
+                }
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
                     self.view.editing = None;
                     // Turns that are kept start from a pass by its number.
                     self.view.what_if.kept.clear();
                 }
+                true
             }
             Err(problem) => {
                 let sentence = self.figures().edit_problem(&problem);
                 self.say(Tone::Problem, sentence, now);
+                false
             }
         }
+    }
+
+    /// The first readings of a visit, or how they are taken, open its first
+    /// pass: the change that does both. None where there is a pass already.
+    fn opening_first_pass(&self, edit: &Edit) -> Option<Edit> {
+        let reads = matches!(
+            edit,
+            Edit::Enter { .. } | Edit::Fill { .. } | Edit::SetWalk { .. }
+        );
+        let add = Edit::AddPass {
+            turns: Vec::new(),
+            laced: String::new(),
+        };
+        (reads && self.session().passes.is_empty()).then(|| Edit::Together(vec![add, edit.clone()]))
     }
 
     pub(super) fn say(&mut self, tone: Tone, sentence: String, now: f64) {
@@ -271,7 +304,9 @@ impl App {
     }
 
     fn leave(&mut self, ctx: &egui::Context, then: Then, now: f64) {
-        if self.document.has_unsaved_changes() {
+        if self.is_turning() {
+            self.stop_turning();
+        } else if self.document.has_unsaved_changes() {
             self.view.dialog = Some(Dialog::UnsavedWork(then));
         } else {
             self.leave_now(ctx, then, now);
@@ -304,11 +339,12 @@ impl App {
         session.id = store::new_session_id();
         session.notes.when = store::today();
         session.checklist = self.steps_for_next_visit();
-        session.acceptance = self.preferences.acceptance;
+        self.apply_shop_rules(&mut session);
         self.view.dialog = None;
         self.show_document(Document::unsaved(session));
         self.files.forget();
         self.preferences.unit = None;
+        self.view.wants_focus = Some((0, 0));
     }
 
     /// Saves where the document belongs. `fallback` is what is expected of
@@ -374,55 +410,17 @@ impl App {
 
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {
         let mut turns = self.turns_on_show();
-        if let Some(turn) = turns.get_mut(arm.0) {
-            *turn = turn.turned(by);
-            let most = crate::press::CountQuantity::NutPosition.bounds().most as i32;
-            turn.0 = turn.0.clamp(-most, most);
+        let nuts = match self.shown_pass() {
+            Some(pass) => self.session().nuts_at(pass),
+            None => self.session().nuts_now(),
+        };
+        if let (Some(turn), Some(from)) = (turns.get_mut(arm.0), nuts.get(arm.0)) {
+            let anywhere = crate::press::CountQuantity::NutPosition.bounds();
+            let stands = i64::from(from.turned(*turn).turned(by).0);
+            let stands = stands.clamp(anywhere.least, anywhere.most) as i32;
+            *turn = Notches(stands).since(*from);
         }
         self.view.preview = Preview::Chosen(turns);
-    }
-
-    /// Opens the next pass; asks first whether the press was made safe, where
-    /// nuts were turned and that is not noted.
-    fn these_were_turned(&mut self, now: f64) {
-        let turned = self.turns_on_show().iter().any(|turn| turn.0 != 0);
-        if self.refuses_turns(now) {
-            return;
-        }
-        if turned && !self.session().made_safe_now() {
-            let form = make_safe::Form::new(self.session(), make_safe::Why::Turned);
-            self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
-        } else {
-            self.open_pass(true, now);
-        }
-    }
-
-    fn open_pass(&mut self, turned: bool, now: f64) {
-        let turns = if turned {
-            self.turns_on_show()
-        } else {
-            Vec::new()
-        };
-        let edit = Edit::AddPass {
-            turns,
-            laced: String::new(),
-        };
-        match self.document.apply(&edit) {
-            Ok(_) => {
-                self.view.pass = None;
-                self.view.preview = Preview::Recommended;
-                self.view.editing = None;
-                self.view.wants_focus = Some((0, 0));
-                self.view.visit.go_to(Stage::Measure);
-                self.view.visit.steps = false;
-                let pass = self.session().passes.len();
-                self.say(Tone::Done, self.words().said_next_pass(pass), now);
-            }
-            Err(problem) => {
-                let sentence = self.figures().edit_problem(&problem);
-                self.say(Tone::Problem, sentence, now);
-            }
-        }
     }
 
     /// The turns on show, one per arm.

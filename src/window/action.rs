@@ -3,13 +3,14 @@
 use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Edit, Session};
+use crate::session::{Edit, NextAct, Session, Stage};
 use crate::store::{PortSettings, Sample};
 use crate::units::Unit;
 use crate::words::Language;
 
 use super::state::Dialog;
 use super::theme::Look;
+use super::turn_card::Turning;
 
 /// What to do once unsaved work is safe or given up.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,6 +29,15 @@ pub enum Then {
     OpenSample(Sample),
     /// Close the window.
     Quit,
+}
+
+/// Before what the press is made safe.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Before {
+    /// Before nuts are turned.
+    Turning(Turning),
+    /// Before hands go in at a stage.
+    Hands(Stage),
 }
 
 /// What a typed path is for.
@@ -91,11 +101,24 @@ pub enum Action {
     Preview(Vec<Notches>),
     /// Let the preview follow the recommendation.
     PreviewRecommended,
-    /// The turns on show were made: open the next pass; asks first where the
-    /// press is not noted as made safe.
-    TheseWereTurned,
+    /// Make the turns on show: asks whether the press is made safe, then shows
+    /// the turn card. Without turns, opens a pass.
+    GoAndTurn,
+    /// The same for the turns that would even the coarse gap.
+    GoAndTurnGap,
+    /// Whether the press is made safe is answered.
+    MadeSafe(Before),
+    /// Every nut on the turn card is ticked: note what was turned.
+    AllTurned,
+    /// Note what was turned so far and leave the turn card.
+    NoteTurnedSoFar,
+    /// Leave the turn card without noting anything; asks first where a nut is
+    /// ticked.
+    StopTurning,
     /// The same, that question answered.
-    NoteTurned,
+    LeaveTurnCard,
+    /// Do the one next thing.
+    Next(NextAct),
     /// Open a pass without turns.
     LaceAgain,
     /// Copy the plan as text.

@@ -26,6 +26,10 @@ use super::views::{self, Scene};
 /// How long after a change the work is kept aside, in seconds.
 const KEEP_AFTER: f64 = 2.0;
 
+/// Frames after which the window is where it belongs: the zoom is not in force
+/// in the first, and the desktop takes its time.
+const PLACED: u8 = 4;
+
 /// What the window may use of the machine it runs on.
 #[derive(Debug, Clone)]
 pub struct Surroundings {
@@ -58,14 +62,16 @@ pub struct App {
     pub(super) leftovers: Vec<Leftover>,
     pub(super) after_save: Option<super::action::Then>,
     pub(super) may_close: bool,
-    /// Whether the window was brought into sight.
-    placed: bool,
+    /// Frames in which the window was brought into sight.
+    placed: u8,
     pub(super) listening: super::gauge_port::Listening,
     outlook: Outlook,
     advisor: Advisor,
     history: History,
     /// What is believed of geometries, for both threads.
     shelf: Arc<PriorShelf>,
+    /// What had the keyboard last, brought into sight.
+    in_sight: super::in_sight::InSight,
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
@@ -120,12 +126,13 @@ impl App {
             leftovers,
             after_save: None,
             may_close: false,
-            placed: false,
+            placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
             shelf,
+            in_sight: super::in_sight::InSight::default(),
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
@@ -133,6 +140,8 @@ impl App {
         };
         if !app.leftovers.is_empty() {
             app.view.dialog = Some(Dialog::Leftovers);
+        } else if file.is_none() && !app.preferences.recent.is_empty() {
+            app.view.dialog = Some(Dialog::Welcome);
         }
         if let Some(file) = file {
             app.files.open(file);
@@ -151,6 +160,7 @@ impl App {
             language: self.preferences.language,
             unit: self.preferences.unit.unwrap_or(self.session().unit),
             step: self.session().gauge.step.length(),
+            limit: Some(self.session().tolerance.length()),
         }
     }
 
@@ -203,7 +213,7 @@ impl App {
                     same_press
                         && advised.advice.response.stations() == self.outlook.stations_nm.len()
                         && advised.advice.response.arms() == self.outlook.arms_nm.len()
-                        && self.outlook.spread.is_some()
+                        && self.outlook.gate.is_clear()
                 });
                 // So do the verdicts.
                 self.outlook.verdicts = verdicts.filter(|_| fits.is_some());
@@ -266,7 +276,10 @@ impl App {
         if !ctx.input(|input| input.viewport().close_requested()) || self.may_close {
             return;
         }
-        if self.document.has_unsaved_changes() {
+        if self.is_turning() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.stop_turning();
+        } else if self.document.has_unsaved_changes() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.view.dialog = Some(Dialog::UnsavedWork(super::action::Then::Quit));
         }
@@ -292,7 +305,9 @@ impl App {
                     views::guided::has_keyboard(ctx) && guided.typed.is_empty()
                 });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
-                self.command(ctx, command);
+                if !self.view.is_turning() || command.beside_turn_card() {
+                    self.command(ctx, command);
+                }
                 return;
             }
         }
@@ -326,8 +341,8 @@ impl App {
 impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
-        if !std::mem::replace(&mut self.placed, true) {
-            self.preferences.place.bring_into_sight(ctx);
+        if self.placed < PLACED {
+            self.placed += u8::from(self.preferences.place.bring_into_sight(ctx));
         }
         self.preferences.place.note(ctx);
         for done in self.files.done() {
@@ -344,11 +359,14 @@ impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let now = ctx.input(|input| input.time);
+        self.in_sight.bring(&ctx);
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
-        let for_the_crew = scene.view.crew.is_some();
-        if for_the_crew {
+        let whole = scene.view.is_turning() || scene.view.crew.is_some();
+        if scene.view.is_turning() {
+            views::turn_card::show(ui, &mut scene);
+        } else if whole {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
             CentralPanel::default()
                 .frame(screen)
@@ -359,8 +377,7 @@ impl eframe::App for App {
         views::ask::show(&ctx, &mut scene, messages, leftovers);
         super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
-        let dismissed =
-            !for_the_crew && views::toast::show(&ctx, scene.words(), palette, messages, now);
+        let dismissed = !whole && views::toast::show(&ctx, scene.words(), palette, messages, now);
         if dismissed {
             self.messages.dismiss();
         }
@@ -376,13 +393,17 @@ impl eframe::App for App {
             self.refresh();
             ctx.request_repaint();
         }
+        if self.in_sight.is_due(&ctx) {
+            ctx.request_repaint();
+        }
     }
 
     fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        if self.view.takes_readings() {
+        // In a dialog, a quick hand is ahead of the frames as a gauge is.
+        if self.view.takes_readings() || self.view.dialog.is_some() {
             let events = std::mem::take(&mut input.events);
             (input.events, self.waiting_input) = pacing::part_after_step(events);
             if !self.waiting_input.is_empty() {

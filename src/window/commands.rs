@@ -33,8 +33,8 @@ pub enum Command {
     GoToPlan,
     /// Show the recommended turns.
     ShowRecommended,
-    /// The turns on show were made.
-    TheseWereTurned,
+    /// Make the turns on show.
+    GoAndTurn,
     /// Copy the plan as text.
     CopyPlan,
     /// The pass before.
@@ -99,7 +99,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 33] = [
     (Command::GoToNuts, CTRL, Key::T),
     (Command::GoToPlan, CTRL, Key::L),
     (Command::ShowRecommended, CTRL, Key::D),
-    (Command::TheseWereTurned, CTRL, Key::Enter),
+    (Command::GoAndTurn, CTRL, Key::Enter),
     (Command::ZoomIn, CTRL, Key::Plus),
     (Command::ZoomOut, CTRL, Key::Minus),
     (Command::ZoomNormal, CTRL, Key::Num0),
@@ -120,6 +120,22 @@ pub const COMMANDS: [(Command, Modifiers, Key); 33] = [
 ];
 
 impl Command {
+    /// Whether it may be given while the turn card fills the window: nothing
+    /// that changes what is behind it.
+    pub fn beside_turn_card(self) -> bool {
+        matches!(
+            self,
+            Self::Save
+                | Self::OtherUnit
+                | Self::ZoomIn
+                | Self::ZoomOut
+                | Self::ZoomNormal
+                | Self::Help
+                | Self::Messages
+                | Self::Quit
+        )
+    }
+
     /// The command's first shortcut.
     pub fn shortcut(self) -> Option<KeyboardShortcut> {
         COMMANDS
@@ -144,7 +160,7 @@ impl Command {
             Self::GoToNuts => language.command_go_to_nuts(),
             Self::GoToPlan => language.command_go_to_plan(),
             Self::ShowRecommended => language.command_show_recommended(),
-            Self::TheseWereTurned => language.command_these_were_turned(),
+            Self::GoAndTurn => language.command_go_and_turn(),
             Self::CopyPlan => language.command_copy_plan(),
             Self::EarlierPass => language.command_earlier_pass(),
             Self::LaterPass => language.command_later_pass(),

@@ -33,7 +33,7 @@ impl App {
         let Some(first) = dropped.first() else {
             return;
         };
-        if self.view.dialog.is_some() {
+        if self.view.dialog.is_some() || self.view.is_turning() {
             self.say(
                 Tone::Problem,
                 self.words().drop_after_dialog().to_owned(),

@@ -396,7 +396,7 @@ impl GaugeCheck {
                 let readings: Vec<Vec<Vec<Vec<f64>>>> = (0..arms)
                     .map(|arm| (0..LACINGS).map(|at| lacing(at * arms + arm)).collect())
                     .collect();
-                LacingStudy::of(&readings).ok().map(Found::TwoLacings)
+                session.study_lacings(&readings).ok().map(Found::TwoLacings)
             }
             CheckKind::People if empty == 0 => {
                 let round = |column: usize| -> Vec<f64> {

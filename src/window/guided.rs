@@ -31,8 +31,6 @@ pub struct Guided {
     pub at: usize,
     /// Places that took a reading, in order, so that taking one back goes back.
     pub taken: Vec<WalkPlace>,
-    /// Places whose odd reading was said to be right.
-    pub kept: Vec<WalkPlace>,
     /// What stands in the field.
     pub typed: String,
     /// What is wrong with what was last typed or sent.
@@ -63,7 +61,6 @@ impl Guided {
             self.pass = pass;
             self.rounds = usual_rounds(session, pass);
             self.taken.clear();
-            self.kept.clear();
             self.complaint = None;
             self.walked = self.walk(session);
             self.wants_keyboard = true;
@@ -82,7 +79,6 @@ impl Guided {
         let undone = |place: &WalkPlace| self.is_unread(session, *place);
         if let Some(first) = self.taken.iter().position(undone) {
             let back_to = self.taken.split_off(first);
-            self.kept.retain(|kept| !back_to.contains(kept));
             if let Some(place) = back_to.first() {
                 self.go_to(session, *place);
             }
@@ -134,7 +130,6 @@ impl Guided {
             return Err(NotTaken::NoPlace);
         };
         self.taken.push(place);
-        self.kept.retain(|kept| *kept != place);
         self.complaint = None;
         self.at = self.first_unread(session, self.at + 1);
         Ok(Edit::Enter {

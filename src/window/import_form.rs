@@ -2,7 +2,8 @@
 
 use crate::session::{Edit, Session};
 use crate::store::{
-    self, CsvColumns, CsvLine, CsvProblem, CsvReading, csv_columns, csv_lines, readings_from_csv,
+    self, CsvColumns, CsvFound, CsvLine, CsvProblem, CsvReading, csv_columns, csv_lines,
+    readings_from_csv,
 };
 use crate::units::Unit;
 
@@ -55,7 +56,7 @@ pub struct ImportForm {
     /// The first lines.
     pub lines: Vec<CsvLine>,
     /// What is read of it by these columns.
-    pub found: Result<Vec<Vec<String>>, CsvProblem>,
+    pub found: Result<CsvFound, CsvProblem>,
 }
 
 impl ImportForm {
@@ -82,10 +83,11 @@ impl ImportForm {
     /// nothing, the columns are to be named by hand.
     pub fn take_text(&mut self, session: &Session, text: String) {
         self.text = text;
-        let (lines, width) = csv_lines(&self.text, SHOWN_LINES);
-        self.lines = lines;
         let stations = stations(session);
-        let columns = csv_columns(&self.text, &reading(&stations, self.bare, None, true));
+        let by_header = reading(&stations, self.bare, None, true);
+        let (lines, width) = csv_lines(&self.text, SHOWN_LINES, &by_header);
+        self.lines = lines;
+        let columns = csv_columns(&self.text, &by_header);
         self.has_header = columns.is_ok();
         self.roles = columns.map_or_else(|_| Vec::new(), |columns| roles(&columns));
         self.roles.resize(width, ColumnRole::Out);
@@ -110,11 +112,16 @@ impl ImportForm {
     /// The columns as they are named; none while nothing is.
     fn columns(&self) -> Option<CsvColumns> {
         let of = |role: ColumnRole| self.roles.iter().position(|one| *one == role);
-        if let (Some(station), Some(reading)) = (of(ColumnRole::Arm), of(ColumnRole::Reading)) {
+        let roles = self.roles.iter().enumerate();
+        let readings: Vec<usize> = roles
+            .filter(|(_, role)| **role == ColumnRole::Reading)
+            .map(|(column, _)| column)
+            .collect();
+        if let (Some(station), false) = (of(ColumnRole::Arm), readings.is_empty()) {
             let unit = of(ColumnRole::Unit);
             return Some(CsvColumns::ByRow {
                 station,
-                reading,
+                readings,
                 unit,
             });
         }
@@ -127,8 +134,8 @@ impl ImportForm {
         any.then_some(CsvColumns::ByColumn(stations))
     }
 
-    /// Names a column. Each name but "nothing" is given once, and a column of
-    /// one station goes with no column of names.
+    /// Names a column. Each name but "nothing" and "reading" is given once, and
+    /// a column of one station goes with no column of names.
     pub fn name(&mut self, session: &Session, column: usize, role: ColumnRole) {
         let by_station = matches!(role, ColumnRole::Station(_));
         for other in &mut self.roles {
@@ -137,7 +144,7 @@ impl ImportForm {
                 ColumnRole::Station(_) => !by_station && role != ColumnRole::Out,
                 _ => by_station,
             };
-            if clashes || *other == role {
+            if clashes || (*other == role && role != ColumnRole::Reading) {
                 *other = ColumnRole::Out;
             }
         }
@@ -150,7 +157,7 @@ impl ImportForm {
     /// How many readings would be imported, and which stations would get
     /// none.
     pub fn count(&self) -> Option<(usize, Vec<usize>)> {
-        let rows = self.found.as_ref().ok()?;
+        let rows = &self.found.as_ref().ok()?.rows;
         let count = rows.iter().map(Vec::len).sum();
         let unread = rows.iter().enumerate().filter(|(_, row)| row.is_empty());
         Some((count, unread.map(|(station, _)| station).collect()))
@@ -159,7 +166,7 @@ impl ImportForm {
     /// The one change that imports the readings, and the pass they go into;
     /// none where there is nothing to import.
     pub fn edit(&self, session: &Session) -> Option<(Edit, usize)> {
-        let rows = self.found.as_ref().ok()?;
+        let rows = &self.found.as_ref().ok()?.rows;
         if rows.iter().all(Vec::is_empty) {
             return None;
         }
@@ -220,13 +227,14 @@ fn roles(columns: &CsvColumns) -> Vec<ColumnRole> {
     match columns {
         CsvColumns::ByRow {
             station,
-            reading,
+            readings,
             unit,
         } => {
-            let last = (*station).max(*reading).max(unit.unwrap_or(0));
+            let last = readings.iter().copied().max().unwrap_or(0);
+            let last = last.max(*station).max(unit.unwrap_or(0));
             let role = |column: usize| match column {
                 column if column == *station => ColumnRole::Arm,
-                column if column == *reading => ColumnRole::Reading,
+                column if readings.contains(&column) => ColumnRole::Reading,
                 column if Some(column) == *unit => ColumnRole::Unit,
                 _ => ColumnRole::Out,
             };

@@ -1,21 +1,19 @@
 //! Where the views stand: three columns side by side where there is room, one
 //! of them at a time, with a switch, where there is not.
 
-use eframe::egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, Vec2};
+use eframe::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
 
-use super::action::Action;
 use super::state::{Pane, ViewState};
 use super::theme::{self, GAP};
 use super::views::{self, Scene};
-use crate::session::Edit;
 
 /// Room for the whole window, in points, from which the columns stand side by
 /// side.
 const SIDE_BY_SIDE: Vec2 = Vec2::new(900.0, 520.0);
 
-/// Height of the window, in points, from which the cautions have a strip of
-/// their own beside a single column; below it they stand in the column.
-const CAUTION_STRIP: f32 = 560.0;
+/// Share of the window's height up to which the cautions have a strip of their
+/// own beside a single column; where they need more they stand in the column.
+const CAUTION_STRIP: f32 = 1.0 / 6.0;
 
 /// Width from which the steps of a stage and the plan stand side by side.
 const ROOM_FOR_ALL: f32 = 900.0;
@@ -25,8 +23,12 @@ const LEFT: (f32, f32, f32) = (0.215, 276.0, 400.0);
 const RIGHT: (f32, f32, f32) = (0.225, 256.0, 420.0);
 
 /// Height of a single column from which the sentence stands above the picture;
-/// in a lower one it stands below, and above the plan.
-const SENTENCE_FIRST: f32 = 400.0;
+/// in a lower one it stands below.
+const SENTENCE_FIRST: f32 = 170.0;
+
+/// Height of a column from which how it stands is told before what to do, and
+/// of a single one from which the sentence does not stand above the plan too.
+const STANDING_FIRST: f32 = 400.0;
 
 /// Width of a single column of text beyond which lines are hard to follow.
 const TEXT_COLUMN: f32 = 760.0;
@@ -37,6 +39,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let one_column = window.x < SIDE_BY_SIDE.x || window.y < SIDE_BY_SIDE.y;
     scene.view.one_column = one_column;
     follow(scene.view);
+    let wishes = wishes(scene.view);
     let palette = scene.palette;
     let bar = Frame::new()
         .fill(palette.card)
@@ -54,7 +57,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(path)
         .show_separator_line(false)
         .show(ui, |ui| views::path_bar::show(ui, scene));
-    let strip = !one_column || window.y >= CAUTION_STRIP;
+    if scene.session.invented {
+        example(ui, scene);
+    }
+    let strip =
+        !one_column || views::safety::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
     if strip {
         cautions(ui, scene);
     }
@@ -66,6 +73,42 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         pane(ui, scene, strip);
     } else {
         columns(ui, scene);
+    }
+    lapse(ui, scene.view, wishes);
+}
+
+/// What is to have the keyboard: a cell, a nut, the plan.
+type Wishes = (Option<(usize, usize)>, bool, bool);
+
+fn wishes(view: &ViewState) -> Wishes {
+    (
+        view.wants_focus,
+        view.nut_wants_focus,
+        view.plan_wants_focus,
+    )
+}
+
+/// Frames for which a wish may wait: what has just come on show does not take
+/// the keyboard in its first one.
+const PATIENCE: u8 = 3;
+
+/// Lets wishes for the keyboard go that are not granted though they could be:
+/// what they are for is not on show. Otherwise [`follow`] would hold the
+/// window to it for good. Behind a dialog they wait.
+fn lapse(ui: &Ui, view: &mut ViewState, before: Wishes) {
+    let free = ui.memory(|memory| memory.is_above_modal_layer(ui.layer_id()));
+    let waiting = before != Wishes::default() && before == wishes(view);
+    if !waiting || !free || view.dialog.is_some() {
+        view.waited = 0;
+        return;
+    }
+    view.waited += 1;
+    ui.ctx().request_repaint();
+    if view.waited >= PATIENCE {
+        view.waited = 0;
+        view.wants_focus = None;
+        view.nut_wants_focus = false;
+        view.plan_wants_focus = false;
     }
 }
 
@@ -93,13 +136,27 @@ fn follow(view: &mut ViewState) {
     }
 }
 
+/// Says that an example is none of the user's presses.
+fn example(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let strip = Frame::new()
+        .fill(scene.palette.preview_back)
+        .inner_margin(Margin::symmetric(12, 3));
+    Panel::top("example").frame(strip).show(ui, |ui| {
+        let text = RichText::new(words.example_strip())
+            .font(theme::bold(theme::size::BODY))
+            .color(scene.palette.preview);
+        ui.label(text);
+    });
+}
+
 fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
     let strip = Frame::new()
         .fill(scene.palette.caution_back)
         .inner_margin(Margin::symmetric(12, 5));
     Panel::bottom("cautions")
         .frame(strip)
-        .show(ui, |ui| views::plan::cautions(ui, scene));
+        .show(ui, |ui| views::safety::cautions(ui, scene));
 }
 
 /// The space around a column.
@@ -150,10 +207,23 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// One column at a time.
 fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     if scene.view.pane != Pane::Readings {
-        take_up_typed(scene);
+        // A reading being typed counts when its grid goes out of sight.
+        let typed = scene.view.editing.take();
+        views::cells::take_up(scene, typed);
     }
     let in_front = views::stage::in_front(scene);
     let frame = around(scene, GAP, GAP);
+    let picture_alone = scene.view.pane == Pane::Middle && in_front.is_none();
+    if picture_alone && scene.view.guided.is_none() {
+        let below = Frame::new()
+            .fill(scene.palette.paper)
+            .inner_margin(Margin::symmetric(GAP as i8, 4));
+        Panel::bottom("act below")
+            .frame(below)
+            .resizable(false)
+            .show_separator_line(false)
+            .show(ui, |ui| views::plan::act_below(ui, scene));
+    }
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
         if scene.view.guided.is_some() {
@@ -162,25 +232,11 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
         }
         match (scene.view.pane, in_front) {
             (Pane::Readings, _) => readings(ui, scene),
-            (Pane::Middle, _) if scene.view.guided.is_some() => views::guided::show(ui, scene),
             (Pane::Middle, Some(stage)) => views::stage::show(ui, scene, stage),
             (Pane::Middle, None) => picture(ui, scene, strip),
             (Pane::Plan, _) => plan(ui, scene),
         }
     });
-}
-
-/// A reading being typed counts when its grid goes out of sight.
-fn take_up_typed(scene: &mut Scene<'_>) {
-    if let Some(typed) = scene.view.editing.take().filter(|typed| typed.touched) {
-        scene.ask(Action::Edit(Edit::Enter {
-            pass: typed.pass,
-            station: typed.station,
-            repeat: typed.repeat,
-            text: typed.text,
-            bare: scene.figures.unit,
-        }));
-    }
 }
 
 /// The picture in a window too low for all of it: it keeps a useful height,
@@ -204,7 +260,7 @@ fn picture(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
                 views::headline::show(ui, scene);
             }
             if !strip {
-                views::plan::cautions_card(ui, scene);
+                views::safety::cautions_card(ui, scene);
             }
         });
 }
@@ -231,7 +287,8 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
     let none = Frame::new();
-    let sentence_too = scene.view.one_column && ui.available_height() < SENTENCE_FIRST;
+    let low = ui.available_height() < STANDING_FIRST;
+    let sentence_too = scene.view.one_column && low;
     Panel::bottom("act")
         .frame(none)
         .resizable(false)
@@ -247,11 +304,17 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
                 if sentence_too {
                     views::headline::show(ui, scene);
                 }
-                views::standing::show(ui, scene);
+                // In a low window what to do stands first.
+                if !low {
+                    views::standing::show(ui, scene);
+                }
                 views::plan::show(ui, scene);
+                if low {
+                    views::standing::show(ui, scene);
+                }
                 views::why::show(ui, scene);
                 if scene.view.one_column {
-                    views::plan::cautions_card(ui, scene);
+                    views::safety::cautions_card(ui, scene);
                 }
             });
     });

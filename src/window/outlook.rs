@@ -4,11 +4,10 @@
 use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
 use crate::session::{
-    ASSUMED_STRETCH, Advice, Doubt, PlanningProblem, PredictedStation, RodLoads, Session, Verdicts,
-    Whose,
+    ASSUMED_STRETCH, Advice, Gate, PlanningProblem, PredictedStation, RodLoads, Session,
+    StageState, Verdicts, Whose,
 };
-use crate::splice::{Shape, Spread, Standing};
-use crate::units::TypedLength;
+use crate::splice::{Settling, Shape};
 
 use super::advisor::{Advised, Answer};
 use super::trust::Trust;
@@ -22,19 +21,15 @@ pub struct Outlook {
     pub arms_nm: Vec<f64>,
     /// Positions of the stations.
     pub stations_nm: Vec<f64>,
-    /// Station means in nanometres; `None` where nothing was read.
+    /// Station means in nanometres; `None` where nothing was read or something
+    /// is doubtful.
     pub means_nm: Vec<Option<f64>>,
-    /// The spread over the counting stations.
-    pub spread: Option<Spread>,
-    /// How it stands by the plain comparison.
-    pub standing: Option<Standing>,
+    /// What is missing or doubtful in it, and how it stands.
+    pub gate: Gate,
+    /// The visit as a path.
+    pub path: Vec<StageState>,
     /// How far each nut may be turned.
     pub bounds: Vec<TurnBounds>,
-    /// Cells that look typed in the wrong unit: station, repeat, and the
-    /// reading in the other unit.
-    pub slips: Vec<(usize, usize, TypedLength)>,
-    /// Cells that look mistyped in any way.
-    pub doubts: Vec<(usize, usize, Doubt)>,
     /// Standard uncertainty of each station's mean by the gauge, in
     /// nanometres; `None` where nothing was read.
     pub u_nm: Vec<Option<f64>>,
@@ -72,6 +67,8 @@ impl Outlook {
     pub fn of(session: &Session, pass: Option<usize>) -> Self {
         let mut outlook = Self {
             pass,
+            gate: session.gate(pass.unwrap_or(usize::MAX)),
+            path: session.visit_path(),
             arms_nm: session.press.arm_positions_nm(),
             stations_nm: session.station_positions_nm(),
             widest_nm: widest_nm(session),
@@ -81,14 +78,11 @@ impl Outlook {
             u_nm: vec![None; session.stations.len()],
             ..Self::default()
         };
-        let Some((pass, read)) = pass.and_then(|pass| Some((pass, session.passes.get(pass)?)))
-        else {
+        let Some(pass) = pass.filter(|pass| *pass < session.passes.len()) else {
             return outlook;
         };
-        outlook.doubts = session.doubts(pass);
-        outlook.slips = session.slipped_units(pass);
         outlook.trust = Trust::of(session, pass);
-        let profile = read.profile();
+        let profile = session.sound_profile(pass);
         outlook.means_nm = (0..session.stations.len())
             .map(|station| profile.mean(station).map(|mean| mean.nm_f64()))
             .collect();
@@ -98,11 +92,6 @@ impl Outlook {
             .map(|budget| budget.as_ref().map(|budget| budget.u_nm))
             .collect();
         outlook.shape = Some(session.shape_of(pass, Whose::Press));
-        outlook.spread = Spread::of(&session.stations, &profile);
-        outlook.standing = outlook
-            .spread
-            .as_ref()
-            .map(|spread| spread.standing(session.tolerance.length()));
         outlook
     }
 
@@ -157,6 +146,37 @@ impl Outlook {
                 mean.map(|mean| mean + change)
             })
             .collect()
+    }
+
+    /// The shape that turns would leave, over the arms.
+    pub fn shape_after(&self, session: &Session, turns: &[Notches]) -> Shape {
+        let after = self.means_after(turns);
+        let sd_nm = self.predicted_sd_nm(turns);
+        let mut means = vec![None; self.arms_nm.len()];
+        let mut u = vec![0.0; self.arms_nm.len()];
+        for (station, at) in session.stations.iter().enumerate() {
+            let arm = at.arm().map(|arm| arm.0);
+            if let Some(mean) = arm.and_then(|arm| means.get_mut(arm)) {
+                *mean = after.get(station).copied().flatten();
+            }
+            if let Some(u) = arm.and_then(|arm| u.get_mut(arm)) {
+                let sd = sd_nm.as_ref().and_then(|sd| sd.get(station).copied());
+                *u = sd.unwrap_or_default();
+            }
+        }
+        Shape::of(&self.arms_nm, &means, &u)
+    }
+
+    /// Stations whose further readings would settle the verdict on the piece.
+    pub fn again(&self) -> Vec<usize> {
+        match self
+            .verdicts
+            .as_ref()
+            .map(|verdicts| &verdicts.settles_piece)
+        {
+            Some(Settling::Readings { again, .. }) => again.iter().map(|at| at.station).collect(),
+            _ => Vec::new(),
+        }
     }
 
     /// Foretells the next piece after some turns; what was foretold for the
@@ -253,8 +273,8 @@ impl Outlook {
 
 /// The largest difference of station means within a pass.
 fn widest_nm(session: &Session) -> f64 {
-    let spreads = session.passes.iter().map(|pass| {
-        let profile = pass.profile();
+    let profiles = session.sound_profiles(session.passes.len());
+    let spreads = profiles.iter().map(|profile| {
         let means = profile.means.iter().flatten();
         let (low, high) = means.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), mean| {
             let nm = mean.mean.nm_f64();

@@ -8,6 +8,12 @@ use crate::store;
 const SIZE: [f32; 2] = [1400.0, 900.0];
 const LEAST: [f32; 2] = [800.0, 560.0];
 
+/// What the desktop keeps of the screen for its own bar, and what the window's
+/// frame adds to the window, in points (no desktop says before the window is
+/// there; these are on the safe side of the usual ones).
+const DESKTOP_BAR: f32 = 48.0;
+const FRAME: Vec2 = Vec2::new(16.0, 40.0);
+
 /// How much of the window, at least, has to be on the screen.
 const IN_SIGHT: f32 = 120.0;
 
@@ -32,8 +38,8 @@ impl Place {
         }
     }
 
-    /// A window that opens there. Too large a size for the screen is cut by
-    /// eframe.
+    /// A window that opens there. One too large for the screen is made smaller
+    /// once the screen is known.
     pub fn builder(self) -> ViewportBuilder {
         let builder = ViewportBuilder::default()
             .with_inner_size(self.size.unwrap_or(SIZE))
@@ -71,18 +77,44 @@ impl Place {
         }
     }
 
-    /// Brings a window back whose remembered place is off the screen: the
-    /// screen may have become smaller since.
-    pub fn bring_into_sight(self, ctx: &egui::Context) {
+    /// Brings a window into sight that does not fit on the screen where it is:
+    /// the screen may be smaller than the usual one, or have become so.
+    /// Answers whether the screen was known.
+    pub fn bring_into_sight(self, ctx: &egui::Context) -> bool {
         let zoom = ctx.zoom_factor();
         let screen = ctx.input(|input| input.viewport().monitor_size);
-        let (Some([x, y]), Some(screen)) = (self.position, screen) else {
-            return;
+        let Some(screen) = screen.map(|screen| screen * zoom) else {
+            return false;
         };
-        if !in_sight(Pos2::new(x, y), Some(screen * zoom)) {
+        let [width, height] = self.size.unwrap_or(SIZE);
+        let size = Vec2::new(width, height);
+        let fitting = fitting(size, screen);
+        if fitting != size && !self.maximized {
+            ctx.send_viewport_cmd(ViewportCommand::InnerSize(fitting / zoom));
+        }
+        let corner = self.position.map(Pos2::from);
+        if fitting != size
+            || corner.is_some_and(|corner| {
+                !in_sight(corner, Some(screen)) || beyond(corner, fitting, screen)
+            })
+        {
             ctx.send_viewport_cmd(ViewportCommand::OuterPosition(Pos2::ZERO));
         }
+        true
     }
+}
+
+/// The size of a window, cut to what a screen has room for beside the
+/// desktop's own bar.
+fn fitting(size: Vec2, screen: Vec2) -> Vec2 {
+    let room = screen - FRAME - Vec2::new(0.0, DESKTOP_BAR);
+    size.min(room.max(Vec2::splat(1.0)))
+}
+
+/// Whether a window with this corner reaches beyond the screen.
+fn beyond(corner: Pos2, size: Vec2, screen: Vec2) -> bool {
+    let far = corner.to_vec2() + size + FRAME;
+    far.x > screen.x || far.y > screen.y
 }
 
 /// Whether a window with this corner shows enough of itself to be grasped. A
@@ -99,6 +131,18 @@ fn in_sight(corner: Pos2, screen: Option<Vec2>) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_window_is_never_larger_than_the_screen_has_room_for() {
+        let shop = Vec2::new(1366.0, 768.0);
+        let first = fitting(Vec2::from(SIZE), shop);
+        assert_eq!(first, Vec2::new(1350.0, 680.0));
+        assert!(!beyond(Pos2::ZERO, first, shop));
+        assert!(beyond(Pos2::new(40.0, 200.0), first, shop));
+        // What fits stays as it is.
+        let small = Vec2::new(900.0, 600.0);
+        assert_eq!(fitting(small, shop), small);
+    }
 
     #[test]
     fn a_window_off_the_screen_is_out_of_sight() {

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use crate::plan::Effort;
 use crate::session::{Acceptance, Checklist};
 use crate::store::{self, Folders};
 use crate::units::Unit;
@@ -33,6 +34,8 @@ pub struct Preferences {
     pub port: Option<store::PortSettings>,
     /// The shop's rule for accepting a piece.
     pub acceptance: Acceptance,
+    /// What the shop reckons the work at.
+    pub effort: Effort,
 }
 
 impl Preferences {
@@ -65,6 +68,7 @@ impl Preferences {
             steps: kept.steps,
             port: kept.port,
             acceptance: kept.acceptance,
+            effort: kept.effort,
         }
     }
 
@@ -81,6 +85,7 @@ impl Preferences {
             steps: self.steps.clone(),
             port: self.port.clone(),
             acceptance: self.acceptance,
+            effort: self.effort,
         }
     }
 }

@@ -103,6 +103,7 @@ pub(super) fn sample_session(sample: Sample) -> Session {
             arms: vec![arm(300), arm(900)],
             nut_travel: None,
             drive: JawDrive::default(),
+            left_hand_thread: false,
         };
         Session::new(String::new(), Unit::Millimetre, press)
     })

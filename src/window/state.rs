@@ -62,8 +62,12 @@ pub enum Dialog {
     TypePath(super::action::PathFor, String),
     /// Work kept aside before a crash.
     Leftovers,
+    /// What a later start of the program offers.
+    Welcome,
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<super::views::make_safe::Form>),
+    /// Leaving the turn card, and what was turned so far.
+    StopTurning,
     /// Readings from a CSV file or pasted text.
     Import(Box<super::import_form::ImportForm>),
     /// A gauge over a serial port.
@@ -89,6 +93,8 @@ pub struct ViewState {
     pub editing: Option<Editing>,
     /// The cell that is to have the keyboard at the next frame.
     pub wants_focus: Option<(usize, usize)>,
+    /// The keypad beside the readings.
+    pub keypad: super::views::keypad::Keypad,
     /// The dialog in front.
     pub dialog: Option<Dialog>,
     /// The first repeat column on show, where they do not all fit.
@@ -105,6 +111,8 @@ pub struct ViewState {
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
     pub plan_wants_focus: bool,
+    /// Frames for which a wish for the keyboard has not been granted.
+    pub waited: u8,
     /// Whether only one column fits, and which is on show then.
     pub one_column: bool,
     /// See `one_column`.
@@ -117,13 +125,22 @@ pub struct ViewState {
     pub guided: Option<super::guided::Guided>,
     /// Turns kept to be compared.
     pub what_if: super::views::what_if::WhatIf,
+    /// The turn card, on show or left to come back to.
+    pub turn_card: Option<super::turn_card::TurnCard>,
     /// The crew's view, while it is on show.
     pub crew: Option<super::views::crew::CrewView>,
+    /// Whether it is told how sure the verdict is.
+    pub how_sure: bool,
     /// The passes side by side, while they are on show.
     pub side: Option<super::views::side_by_side::SideView>,
 }
 
 impl ViewState {
+    /// Whether the turn card fills the window.
+    pub fn is_turning(&self) -> bool {
+        self.turn_card.as_ref().is_some_and(|card| card.open)
+    }
+
     /// Whether a cell for readings has the keyboard, so that a gauge may be
     /// typing into it.
     pub fn takes_readings(&self) -> bool {

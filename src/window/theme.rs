@@ -292,6 +292,8 @@ fn dress(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
         spacing.icon_width = 20.0;
         spacing.icon_width_inner = 12.0;
         spacing.scroll.bar_width = 10.0;
+        // What is asked for is there at once.
+        style.scroll_animation = egui::style::ScrollAnimation::none();
         let visuals = &mut style.visuals;
         *visuals = match theme {
             Theme::Dark => egui::Visuals::dark(),

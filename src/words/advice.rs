@@ -40,7 +40,7 @@ impl Figures {
     /// What turns promise of the next piece.
     pub fn promise(&self, turns: &[Notches], forecast: Forecast) -> String {
         let spread = self.with_unit(&self.predicted(forecast.median_nm));
-        let chance = percent(forecast.chance);
+        let chance = self.percentage(forecast.chance);
         if turns.iter().all(|turn| turn.0 == 0) {
             self.language.leaving_promises(spread, chance)
         } else {
@@ -54,24 +54,6 @@ impl Figures {
     pub fn reach_sentence(&self, reach: &Reach) -> String {
         let always = Length::from_nm(reach.always.nm_f64().ceil() as i64);
         self.language.cli_reach(reach.arms, self.plain(always))
-    }
-
-    /// A chance in a word and in figures.
-    pub fn chance(&self, chance: f64) -> String {
-        let words = self.language;
-        let word = match chance {
-            very_good if very_good >= 0.9 => words.chance_very_good(),
-            good if good >= 0.75 => words.chance_good(),
-            fair if fair >= 0.5 => words.chance_fair(),
-            poor if poor >= 0.2 => words.chance_poor(),
-            _ => words.chance_hardly(),
-        };
-        words.chance_in_figures(word, percent(chance))
-    }
-
-    /// A chance in figures alone.
-    pub fn percentage(&self, chance: f64) -> String {
-        format!("{} %", percent(chance))
     }
 
     /// Something to be asked about rather than averaged in.
@@ -108,12 +90,6 @@ impl Figures {
     }
 }
 
-/// A chance in whole per cent; never 0 or 100, which nothing here is.
-fn percent(chance: f64) -> String {
-    let percent = (chance * 100.0).round().clamp(1.0, 99.0);
-    format!("{percent:.0}")
-}
-
 /// Chance from which a piece is said to be inside perhaps.
 const MAY_BE_INSIDE: f64 = 0.1;
 
@@ -133,34 +109,25 @@ impl Language {
 }
 
 texts! {
-    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside {chance} %.", es: "{turns} debería dejar la próxima pieza en unos {spread}; probabilidad de quedar dentro {chance} %." }
-    leaving_promises(spread, chance) { en: "Left as it is, the next piece should have about {spread}; chance of being inside {chance} %.", es: "Sin tocar nada, la próxima pieza tendría unos {spread}; probabilidad de quedar dentro {chance} %." }
-    chance_very_good { en: "very good", es: "muy buena" }
-    chance_good { en: "good", es: "buena" }
-    chance_fair { en: "fair", es: "regular" }
-    chance_poor { en: "poor", es: "poca" }
-    chance_hardly { en: "hardly any", es: "casi nula" }
-    chance_in_figures(word, percent) { en: "{word}, {percent} %", es: "{word}, {percent} %" }
-    plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} % or more).", es: "Es tan seguro como se pidió ({confidence} % o más)." }
+    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside: {chance}.", es: "{turns} debería dejar la próxima pieza en unos {spread}; probabilidad de quedar dentro: {chance}." }
+    leaving_promises(spread, chance) { en: "Left as it is, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin tocar nada, la próxima pieza tendría unos {spread}; probabilidad de quedar dentro: {chance}." }
+    plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} or more).", es: "Es tan seguro como se pidió ({confidence} o más)." }
     smallest_unproven { en: "The search for the smallest spread was cut short: limits or readings are far from any press's. What stands here is the best found.", es: "La búsqueda de la menor diferencia se cortó: los límites o las lecturas no parecen de una prensa. Aquí está lo mejor que se encontró." }
     column_ninety { en: "9 in 10 below", es: "9 de 10 bajo" }
     column_chance { en: "chance", es: "probabilidad" }
-    column_pieces { en: "pieces to come", es: "piezas por venir" }
     column_next_piece { en: "next piece", es: "próxima pieza" }
     action_accept { en: "It passes: leave the nuts, put the pins back and close out.", es: "Pasa: deje las tuercas, ponga las chavetas y cierre la visita." }
     action_measure_for_plan { en: "First measure this piece again: its readings are too uncertain to turn nuts by.", es: "Primero mida otra vez esta pieza: sus lecturas son demasiado inciertas para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece without turning: no turn is worth making yet.", es: "Engrape otra pieza sin girar: ningún giro vale la pena todavía." }
-    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. AFUERA abre la mordaza ahí, ADENTRO la cierra." }
-    pieces_expected(pieces) { en: "about {pieces} more pieces", es: "unas {pieces} piezas más" }
-    kind_smallest { en: "smallest spread", es: "menor diferencia" }
+    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. ABRIR abre la mordaza ahí, CERRAR la cierra." }
     row_ninety(spread) { en: "9 in 10 below {spread}", es: "9 de 10 bajo {spread}" }
     thinking { en: "working it out …", es: "calculando …" }
     as_good_as_whole_notches { en: "This is as good as whole notches make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
     held_unread(arms) { en: "Not read, so left alone: {arms}.", es: "Sin lectura, por eso se dejan: {arms}." }
     standing_outside_limits(arms) { en: "Outside their limits as they stand: {arms}.", es: "Fuera de sus límites como están: {arms}." }
     common_turn_offer(turn, handle, low) { en: "Little travel is left at {low}. All nuts {turn} together with the common handle moved by {handle} leave the profile as it is.", es: "Queda poco recorrido en {low}. Todas las tuercas {turn} junto con la manija común movida {handle} dejan el perfil igual." }
-    finding_wrong_sign(arm, answer) { en: "Arm {arm} answers the wrong way ({answer} per notch out). Was IN noted for OUT? Check the nut before trusting this plan.", es: "El brazo {arm} responde al revés ({answer} por ranura afuera). ¿Se anotó ADENTRO por AFUERA? Revise la tuerca antes de confiar en el plan." }
+    finding_wrong_sign(arm, answer) { en: "Arm {arm} answers the wrong way ({answer} per notch out). Was IN noted for OUT? Check the nut before trusting this plan.", es: "El brazo {arm} responde al revés ({answer} por ranura al ABRIR). ¿Se anotó CERRAR por ABRIR? Revise la tuerca antes de confiar en el plan." }
     finding_no_answer(arm, answer, expected) { en: "Arm {arm} hardly answers: {answer} per notch, expected {expected}. Slack, stripped, or its pin still in?", es: "El brazo {arm} casi no responde: {answer} por ranura, se esperaba {expected}. ¿Floja, barrida o con la chaveta puesta?" }
     finding_contradiction(pass) { en: "Pass {pass} contradicts the others beyond their scatter. Was the piece marked and measured at the arms?", es: "La pasada {pass} contradice a las otras más de lo que varían. ¿Se marcó y midió en los brazos?" }
     finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿fue de verdad {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
@@ -169,9 +136,9 @@ texts! {
     why_given { en: "The response was given; nothing is learnt.", es: "La respuesta se indicó; no se aprende nada." }
     why_assumed { en: "Assumed from the jaw's shape; no turn of this press has been seen yet.", es: "Supuesta por la forma de la mordaza; aún no se ha visto ningún giro de esta prensa." }
     why_learnt(passes, visits) { en: "Learnt from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendida de {passes} pasadas de esta visita y {visits} visitas anteriores." }
-    why_matrix_caption(unit) { en: "thousandths of {unit} at each station (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada estación (filas) por una ranura AFUERA en cada tuerca (columnas)" }
-    why_micrometres_caption { en: "micrometres at each station (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada estación (filas) por una ranura AFUERA en cada tuerca (columnas)" }
-    why_matrix_label(station, arm, value, sd) { en: "{station} for one notch OUT at {arm}: {value}, give or take {sd}", es: "{station} por una ranura AFUERA en {arm}: {value}, más o menos {sd}" }
+    why_matrix_caption(unit) { en: "thousandths of {unit} at each station (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada estación (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
+    why_micrometres_caption { en: "micrometres at each station (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada estación (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
+    why_matrix_label(station, arm, value, sd) { en: "{station} for one notch OUT at {arm}: {value}, give or take {sd}", es: "{station} por una ranura de ABRIR en {arm}: {value}, más o menos {sd}" }
     why_expected_measured { en: "Past turns, expected and measured", es: "Giros hechos, esperado y medido" }
     why_change_row(pass, station, expected, measured) { en: "pass {pass}, {station}: {expected} expected, {measured} measured", es: "pasada {pass}, {station}: {expected} esperado, {measured} medido" }
     why_noise(lacing, repeatability, step) { en: "Scatter reckoned with (one standard deviation): lacing {lacing}, repeatability {repeatability}; gauge step {step}.", es: "Variación tomada en cuenta (una desviación estándar): engrapado {lacing}, repetibilidad {repeatability}; paso {step}." }

@@ -1,8 +1,12 @@
 //! The page “how this was worked out”: uncertainty budgets in words.
 
+use crate::session::Confidence;
 use crate::splice::{Budget, Cause, Contribution, Distribution, Scatter, ScatterSource, Source};
 
 use super::{Figures, Language};
+
+/// Below this share of an uncertainty a line is not worth its figure.
+const NEXT_TO_NOTHING: f64 = 0.01;
 
 impl Figures {
     /// A budget, a line for every contribution, then what they come to and
@@ -12,7 +16,7 @@ impl Figures {
         let mut lines: Vec<String> = budget
             .contributions
             .iter()
-            .map(|line| self.contribution_line(line))
+            .map(|line| self.contribution_line(line, budget.u_nm))
             .collect();
         let u = self.uncertainty(budget.u_nm);
         lines.push(if budget.freedom.is_finite() {
@@ -21,31 +25,37 @@ impl Figures {
             words.budget_combined_known(u)
         });
         if let Some(expanded) = budget.expanded_nm(confidence) {
-            let percent = (confidence * 1_000.0).round() / 10.0;
+            let percent = Confidence::from_share(confidence).map_or_else(
+                || self.share(confidence),
+                |confidence| self.confidence(confidence),
+            );
             lines.push(words.budget_expanded(self.uncertainty(expanded), percent));
         }
         lines.push(words.budget_scale_left_out().to_owned());
         lines
     }
 
-    fn contribution_line(&self, line: &Contribution) -> String {
+    fn contribution_line(&self, line: &Contribution, of_nm: f64) -> String {
         let words = self.language;
         let how = match line.cause {
             Cause::Repeats(count) => {
                 let sd = line.scatter.map_or(f64::NAN, |scatter| scatter.sd_nm);
                 words.budget_repeats(self.uncertainty(sd), count)
             }
+            Cause::Step if line.u_nm < NEXT_TO_NOTHING * of_nm => {
+                return words.budget_step_averages(self.plain(self.step));
+            }
             Cause::Step => words.budget_step(self.plain(self.step)),
             Cause::Lacing => words.budget_lacing().to_owned(),
         };
         let shape = match line.distribution {
             Distribution::Normal => words.budget_normal(),
-            Distribution::Rectangular => words.budget_rectangular(),
+            Distribution::Rounding => words.budget_rounding(),
         };
         let source = match line.source {
             Source::TypeA => "JCGM 100:2008, 4.2",
             Source::TypeB => "JCGM 100:2008, 4.3",
-            Source::Resolution => "JCGM 100:2008, F.2.2.1",
+            Source::Quantization => "Widrow, Kollár, Quantization Noise",
         };
         let u = self.uncertainty(line.u_nm);
         match line.scatter {
@@ -79,7 +89,10 @@ impl Language {
             ScatterSource::Repeats(stations) => {
                 self.scatter_repeats(stations, self.freedom_text(scatter.freedom))
             }
-            ScatterSource::Assumed => self.scatter_assumed().to_owned(),
+            ScatterSource::Lacings(lacings) => {
+                self.scatter_lacings(lacings, self.freedom_text(scatter.freedom))
+            }
+            ScatterSource::Assumed => self.scatter_assumed(self.freedom_text(scatter.freedom)),
         }
     }
 
@@ -103,16 +116,20 @@ texts! {
         es: "{how}: {u} ({shape}; {known}; {source})"
     }
     budget_repeats(sd, count) {
-        en: "Readings scatter {sd}, over √{count}",
-        es: "Las lecturas se dispersan {sd}, sobre √{count}"
+        en: "Readings scatter {sd}, rounding included; what repeats average of it, over √{count}",
+        es: "Las lecturas se dispersan {sd}, con su redondeo; lo que se promedia al repetir, sobre √{count}"
     }
     budget_step(step) {
-        en: "Step of the gauge {step}, over √12; it does not average out",
-        es: "Paso del instrumento {step}, sobre √12; no se promedia"
+        en: "Rounding to the step of {step}: what repeats do not average",
+        es: "Redondeo al paso de {step}: lo que no se promedia al repetir"
+    }
+    budget_step_averages(step) {
+        en: "Rounding to the step of {step}: readings that scatter so much average it with the rest",
+        es: "Redondeo al paso de {step}: las lecturas se dispersan tanto que se promedia con lo demás"
     }
     budget_lacing { en: "One lacing to the next", es: "De un engrapado a otro" }
     budget_normal { en: "normal", es: "normal" }
-    budget_rectangular { en: "even over one step", es: "uniforme sobre un paso" }
+    budget_rounding { en: "within half a step", es: "dentro de medio paso" }
     budget_combined(u, freedom) {
         en: "Together, as the root of the sum of squares: {u} with {freedom} degrees of freedom",
         es: "En total, como raíz de la suma de cuadrados: {u} con {freedom} grados de libertad"
@@ -122,8 +139,8 @@ texts! {
         es: "En total, como raíz de la suma de cuadrados: {u}"
     }
     budget_expanded(u, percent) {
-        en: "With {percent} % confidence: ± {u}",
-        es: "Con {percent} % de confianza: ± {u}"
+        en: "With {percent} confidence: ± {u}",
+        es: "Con {percent} de confianza: ± {u}"
     }
     budget_scale_left_out {
         en: "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",
@@ -131,12 +148,19 @@ texts! {
     }
     scatter_typed { en: "typed in", es: "escrita a mano" }
     scatter_checked(freedom) {
-        en: "from the gauge check, {freedom} degrees of freedom",
-        es: "de la prueba del instrumento, {freedom} grados de libertad"
+        en: "from the gauge check, {freedom} degrees of freedom with what is assumed",
+        es: "de la prueba del instrumento, {freedom} grados de libertad con lo supuesto"
     }
     scatter_repeats(stations, freedom) {
         en: "from repeats at {stations} stations and half a step assumed, {freedom} degrees of freedom",
         es: "de repeticiones en {stations} estaciones y medio paso supuesto, {freedom} grados de libertad"
     }
-    scatter_assumed { en: "assumed until measured", es: "supuesta hasta medirla" }
+    scatter_lacings(lacings, freedom) {
+        en: "from {lacings} lacings without a turn and what is assumed, {freedom} degrees of freedom",
+        es: "de {lacings} engrapados sin girar tuercas y lo supuesto, {freedom} grados de libertad"
+    }
+    scatter_assumed(freedom) {
+        en: "assumed until measured, weighed as {freedom} degrees of freedom",
+        es: "supuesta hasta medirla, con peso de {freedom} grados de libertad"
+    }
 }

@@ -23,7 +23,7 @@ Lengths: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; bare numbers are in the
 session's unit. Out is positive, in is negative. Exit status: 0, or 2 when
 something failed; a pass outside the tolerance is no failure.
 
-The machine's manual, local rules and licensed practice come first.",
+The machine's manual, local codes and qualified people come first.",
         es: "\
 Jawtrue empareja una prensa engrapadora: entran las lecturas de una pieza de
 prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
@@ -42,10 +42,10 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
   --version                    la versión
 
 Medidas: 0.2475, 1/4, 1-1/8, 6.29mm, 247.5thou; un número solo va en la unidad
-de la sesión. Afuera es positivo, adentro negativo. Estado de salida: 0, o 2 si
+de la sesión. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
-Primero van el manual de la máquina, las reglas locales y el personal autorizado."
+Primero van el manual de la máquina, las normas locales y el personal calificado."
     }
     help_new {
         en: "\
@@ -64,7 +64,7 @@ Starts a session file. A file that exists is never written over.
   --press PRESSFILE    start from a press file, in place of --arms and the rest
   --notch LIST         rise of the splice per notch, one for all arms or one
                        per arm (0.004 in, 0.1016 mm)
-  --tolerance LENGTH   tolerance on the spread (0.003 in; 0.1 mm, which is 31 %
+  --tolerance LENGTH   tolerance on the spread (0.003 in; 0.1 mm, which is 31%
                        looser)
   --gauge-step LENGTH  step of the gauge (0.0005 in, 0.01 mm)
   --nuts LIST          nut positions now, in notches from flush, out positive,
@@ -89,7 +89,7 @@ Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
                        (necesario)
   --stations LISTA     posición de más estaciones entre los brazos
   --response CSV       respuesta indicada: filas estaciones, columnas brazos,
-                       subida por ranura afuera en la unidad de la sesión;
+                       subida por ranura de ABRIR en la unidad de la sesión;
                        entonces no se aprende nada
   --press PRENSA       partir de un archivo de prensa, en vez de --arms y lo
                        demás
@@ -99,7 +99,7 @@ Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
                        31 % más amplia)
   --gauge-step MEDIDA  paso del instrumento (0.0005 in, 0.01 mm)
   --nuts LISTA         posición de las tuercas ahora, en ranuras desde el ras,
-                       afuera positivo, una por brazo (0)
+                       ABRIR positivo, una por brazo (0)
   --nut-limits LISTA   posiciones permitidas de la tuerca, ambas incluidas, como
                        -12..6, una para todos los brazos o una por brazo
   --target MEDIDA      espesor que debería tener el empalme
@@ -135,7 +135,7 @@ Agrega una pasada a un archivo de sesión.
                        punto decimal (1-1/8, 6.29mm); un lugar vacío es una
                        estación sin leer
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
-                       (en la primera: desde --nuts), afuera positivo, una por
+                       (en la primera: desde --nuts), ABRIR positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
   --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
   --note TEXTO         lo que convenga recordar de la pasada
@@ -178,7 +178,7 @@ lugar que está mal por línea y columna.
                        coma o tabuladores; con comas decimales, no con comas.
                        Una lectura sin unidad va en la de la sesión
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
-                       (en la primera: desde --nuts), afuera positivo, una por
+                       (en la primera: desde --nuts), ABRIR positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
   --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
   --note TEXTO         lo que convenga recordar de la pasada
@@ -267,14 +267,16 @@ left alone.
   --json               one object a line, in the order of the files:
                        file, unit, turns (out positive, one per arm), spread
                        (median of the next piece), chance (of turns, 0 to 1),
-                       options [{kind, turns, nuts, spread, spread90, chance}],
+                       options [{kind, turns, nuts, spread, spread90, chance,
+                       pieces, minutes}] (both until a piece passes),
                        smallest_spread {turns, spread}, the proven optimum of
                        this piece, seconds (choice and search); lengths are
                        numbers in the session's unit. A file that fails gives
                        file and error, and the rest go on
   --language en|es     language of the answer
 
-Before every turn: power off, locked out, stored pressure released, tried.",
+Before every turn: those affected told; power off, locked out, stored pressure
+let go or blocked, tried.",
         es: "\
 jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--confidence C]
              [--json]
@@ -284,19 +286,21 @@ dentro, brazo por brazo, según lo que enseñaron esta sesión y las visitas
 anteriores. Una pasada dentro de la tolerancia se deja como está.
 
   --most-nuts N        girar a lo más N tuercas
-  --outward-only       girar solo hacia afuera
+  --outward-only       solo ABRIR
   --confidence C       probabilidad desde la que un plan se llama seguro, de 0.5
                        a 0.999 (la de la sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos:
-                       file, unit, turns (afuera positivo, uno por brazo),
+                       file, unit, turns (ABRIR positivo, uno por brazo),
                        spread (mediana de la próxima pieza), chance (de turns,
                        0 a 1), options [{kind, turns, nuts, spread, spread90,
-                       chance}], smallest_spread {turns, spread}, el óptimo
+                       chance, pieces, minutes}] (ambos hasta que una pieza
+                       pase), smallest_spread {turns, spread}, el óptimo
                        demostrado de esta pieza, seconds (elección y búsqueda);
                        las medidas son números en la unidad de la sesión. Un
                        archivo que falla da file y error, y los demás siguen
   --language en|es     idioma de la respuesta
 
-Antes de cada giro: corriente cortada, bloqueada, presión liberada y comprobada."
+Antes de cada giro: avise a los afectados; sin corriente, con candado, presión
+liberada; probado que no arranca."
     }
 }

@@ -87,8 +87,6 @@ texts! {
     guided_skip { en: "Skip", es: "Omitir" }
     guided_back { en: "Back one", es: "Una atrás" }
     guided_stop { en: "Stop", es: "Terminar" }
-    guided_keep { en: "It is right, keep it", es: "Es correcta, conservarla" }
-    guided_again(station) { en: "Measure {station} again", es: "Medir {station} otra vez" }
     guided_done { en: "Every arm is read.", es: "Todos los brazos están leídos." }
     guided_done_but(stations) {
         en: "The round is over. Left out: {stations}.",

@@ -18,7 +18,7 @@ impl Figures {
     ) -> String {
         let words = self.language;
         let gauge = words.this_gauge(kind);
-        let percent = percent(share.share);
+        let percent = self.share(share.share);
         match (share.fitness, instead) {
             (GaugeFitness::Serves, _) => words.gauge_serves(gauge, percent),
             (GaugeFitness::MayDo, _) => words.gauge_may_do(gauge, percent),
@@ -52,7 +52,7 @@ impl Figures {
     /// The figures of a gauge study, a line each.
     pub fn study_lines(&self, study: &GaugeStudy) -> Vec<String> {
         let words = self.language;
-        let sd = |nm: f64| self.with_unit(&self.nm(nm, self.mean_decimals()));
+        let sd = |nm: f64| self.uncertainty(nm);
         let mut lines = vec![
             match study.method {
                 StudyMethod::AverageAndRange => words.study_average_and_range().to_owned(),
@@ -64,7 +64,7 @@ impl Figures {
             words.study_knuckles(sd(study.knuckles_nm)),
         ];
         if let Some(share) = study.share_of_total() {
-            lines.push(words.study_share_of_total(percent(share)));
+            lines.push(words.study_share_of_total(self.share(share)));
         }
         if let Some(categories) = study.categories() {
             lines.push(words.study_categories(categories));
@@ -85,7 +85,7 @@ impl Figures {
     /// The figures of the long check, a line each.
     pub fn lacing_study_lines(&self, study: &LacingStudy) -> Vec<String> {
         let words = self.language;
-        let sd = |nm: f64| self.with_unit(&self.nm(nm, self.mean_decimals()));
+        let sd = |nm: f64| self.uncertainty(nm);
         let mut lines = Vec::new();
         match study.gauge {
             Some(gauge) => lines.push(words.study_repeatability(sd(gauge.sd_nm))),
@@ -171,16 +171,6 @@ impl Language {
     }
 }
 
-/// A share in per cent, without decimals.
-fn percent(share: f64) -> String {
-    let percent = (share * 100.0).round();
-    if (0.0..1e6).contains(&percent) {
-        format!("{percent}")
-    } else {
-        "–".to_owned()
-    }
-}
-
 texts! {
     kind_micrometer { en: "Micrometer", es: "Micrómetro" }
     kind_digital_caliper { en: "Digital caliper", es: "Calibrador digital" }
@@ -193,20 +183,20 @@ texts! {
     a_caliper { en: "a caliper", es: "un calibrador" }
     a_finer_one { en: "a finer one", es: "uno más fino" }
     gauge_serves(gauge, percent) {
-        en: "{gauge} uses up {percent} per cent of the tolerance: it serves.",
-        es: "{gauge} consume el {percent} por ciento de la tolerancia: sirve."
+        en: "{gauge} uses up {percent} of the tolerance: it serves.",
+        es: "{gauge} consume el {percent} de la tolerancia: sirve."
     }
     gauge_may_do(gauge, percent) {
-        en: "{gauge} uses up {percent} per cent of the tolerance: it may do, with several readings at each arm.",
-        es: "{gauge} consume el {percent} por ciento de la tolerancia: puede servir, con varias lecturas en cada brazo."
+        en: "{gauge} uses up {percent} of the tolerance: it may do, with several readings at each arm.",
+        es: "{gauge} consume el {percent} de la tolerancia: puede servir, con varias lecturas en cada brazo."
     }
     gauge_too_coarse_take(gauge, percent, instead, step) {
-        en: "{gauge} uses up {percent} per cent of the tolerance: take {instead} with a step of {step}.",
-        es: "{gauge} consume el {percent} por ciento de la tolerancia: tome {instead} con paso de {step}."
+        en: "{gauge} uses up {percent} of the tolerance: take {instead} with a step of {step}.",
+        es: "{gauge} consume el {percent} de la tolerancia: tome {instead} con paso de {step}."
     }
     gauge_too_coarse(gauge, percent) {
-        en: "{gauge} uses up {percent} per cent of the tolerance: take a finer one.",
-        es: "{gauge} consume el {percent} por ciento de la tolerancia: tome uno más fino."
+        en: "{gauge} uses up {percent} of the tolerance: take a finer one.",
+        es: "{gauge} consume el {percent} de la tolerancia: tome uno más fino."
     }
     preset_with_limit(kind, step, limit) {
         en: "{kind}, step {step}, limit of error {limit}",
@@ -236,8 +226,8 @@ texts! {
         es: "De un nudillo a otro: {sd}"
     }
     study_share_of_total(percent) {
-        en: "Gauge and people make {percent} per cent of all the scatter.",
-        es: "Instrumento y personas son el {percent} por ciento de toda la dispersión."
+        en: "Gauge and people make {percent} of all the scatter.",
+        es: "Instrumento y personas son el {percent} de toda la dispersión."
     }
     study_categories(count) {
         en: "The gauge tells {count} groups of knuckles apart.",
@@ -280,8 +270,8 @@ texts! {
         es: "Persona {person}, ronda {round}, nudillo {knuckle}: falta la lectura."
     }
     lacing_study_read_once {
-        en: "Every knuckle was read once, so the gauge's own scatter is within the knuckles'.",
-        es: "Cada nudillo se leyó una vez, así que la dispersión del instrumento está dentro de la de los nudillos."
+        en: "Every knuckle was read once, so the known repeatability of the gauge was taken off the knuckles' scatter.",
+        es: "Cada nudillo se leyó una vez, así que de la dispersión de los nudillos se quitó la repetibilidad conocida del instrumento."
     }
     lacing_study_knuckle(sd) {
         en: "One knuckle to its neighbour: standard deviation {sd}",

@@ -8,14 +8,8 @@ use super::Figures;
 impl Figures {
     /// A standard deviation, and what six of it are of the tolerance.
     pub fn scatter_and_share(&self, sd_nm: f64, tolerance: Length) -> (String, String) {
-        let sd = self.with_unit(&self.nm(sd_nm, self.mean_decimals()));
-        let share = 100.0 * SPREAD_OF_READINGS * sd_nm / tolerance.nm_f64();
-        let share = if (0.0..1e6).contains(&share) {
-            self.language.per_cent(share.round())
-        } else {
-            "–".to_owned()
-        };
-        (sd, share)
+        let share = SPREAD_OF_READINGS * sd_nm / tolerance.nm_f64();
+        (self.uncertainty(sd_nm), self.share(share))
     }
 
     /// The parts of a check by several people, a row each: what it is, and
@@ -83,7 +77,6 @@ impl Figures {
 }
 
 texts! {
-    per_cent(share) { en: "{share} %", es: "{share} %" }
     gauge_check { en: "Check the gauge…", es: "Revisar el instrumento…" }
     gauge_check_title { en: "Gauge check", es: "Revisión del instrumento" }
     check_one_knuckle { en: "One knuckle, ten times", es: "Un nudillo, diez veces" }
@@ -177,8 +170,8 @@ texts! {
         es: "Fija la dispersión entre engrapados; cada nudillo se leyó una vez, así que nada se sabe del instrumento solo."
     }
     check_use_people {
-        en: "Sets the repeatability of the gauge to gauge and people together, by analysis of variance.",
-        es: "Fija como repetibilidad la del instrumento y las personas juntos, por análisis de varianza."
+        en: "Sets the repeatability of the gauge to what differs within one person's readings, by analysis of variance. That one person reads higher than another cancels in a spread: let one person measure a whole piece.",
+        es: "Fija como repetibilidad lo que varía en las lecturas de una misma persona, por análisis de varianza. Que una persona lea más que otra se cancela en la diferencia: que una sola persona mida toda la pieza."
     }
     check_clear { en: "Clear what was typed", es: "Borrar lo escrito" }
     check_bring_back { en: "Bring back what was cleared", es: "Recuperar lo borrado" }

@@ -1,11 +1,10 @@
 //! Sentences about readings that come from files and gauges.
 
-use crate::session::Doubt;
 use crate::splice::{GaugeLineProblem, MOST_LINE_BYTES};
 use crate::store::{
-    CsvCellProblem, CsvCellWrong, CsvProblem, MOST_READINGS_BYTES, ReadingsFileProblem,
+    CsvCellProblem, CsvCellWrong, CsvFound, CsvProblem, MOST_READINGS_BYTES, ReadingsFileProblem,
 };
-use crate::units::{TypedLength, Unit};
+use crate::units::Unit;
 
 use super::lengths::shortened;
 use super::{Figures, Language};
@@ -44,28 +43,7 @@ impl Figures {
             CsvCellWrong::Missing => words.csv_missing(at),
             CsvCellWrong::BeyondLastColumn(text) => words.csv_beyond(at, shortened(text)),
             CsvCellWrong::TooManyReadings => words.csv_too_many(at),
-        }
-    }
-}
-
-impl Figures {
-    /// Why a reading is asked about; `place` names it.
-    pub fn doubt_sentence(
-        &self,
-        place: &str,
-        found: Option<&TypedLength>,
-        doubt: &Doubt,
-    ) -> String {
-        let words = self.language;
-        match doubt {
-            Doubt::OtherUnit(other) => words.looks_like_unit(place, words.unit_name(other.unit())),
-            Doubt::TenTimesOff(others) => {
-                let found = found.map_or_else(String::new, |typed| {
-                    self.with_unit(&self.reading_as_typed(typed))
-                });
-                let others = self.with_unit(&self.reading(*others));
-                words.ten_times_off(place, found, others)
-            }
+            CsvCellWrong::DecimalComma(cut) => words.csv_cut(at, shortened(cut)),
         }
     }
 }
@@ -86,6 +64,18 @@ impl Language {
             ),
             ReadingsFileProblem::NotText => self.csv_not_text().to_owned(),
         }
+    }
+
+    /// What is worth knowing of how a file was read, a sentence each.
+    pub fn csv_notes(self, found: &CsvFound) -> Vec<String> {
+        let mut notes = Vec::new();
+        if let Some(first) = &found.decimal_comma {
+            notes.push(self.csv_decimal_commas(first));
+        }
+        if !found.left_out.is_empty() {
+            notes.push(self.csv_left_out(shortened(&found.left_out.join(", "))));
+        }
+        notes
     }
 
     /// How many readings were found.
@@ -159,6 +149,18 @@ texts! {
         en: "Not read in the file: {stations}.",
         es: "Sin leer en el archivo: {stations}."
     }
+    csv_decimal_commas(first) {
+        en: "Decimal commas were found between columns that are parted by commas; the first reading was taken as {first}.",
+        es: "Se encontraron comas decimales entre columnas separadas por comas; la primera lectura se tomó como {first}."
+    }
+    csv_left_out(columns) {
+        en: "Columns from which nothing was taken: {columns}.",
+        es: "Columnas de las que no se tomó nada: {columns}."
+    }
+    csv_cut(place, found) {
+        en: "{place}: expected one reading, found “{found}”, which may be a decimal comma between columns that are parted by commas. Part the columns by semicolons, or write whole numbers with a point (6.0).",
+        es: "{place}: se esperaba una lectura y se encontró «{found}», que puede ser una coma decimal entre columnas separadas por comas. Separe las columnas con punto y coma, o escriba los números enteros con punto (6.0)."
+    }
     csv_too_large(found, most) {
         en: "The file has {found} MB; expected a file of readings of at most {most} MB.",
         es: "El archivo tiene {found} MB; se esperaba un archivo de lecturas de a lo más {most} MB."
@@ -201,16 +203,12 @@ texts! {
         es: "{place}: se esperaba algo aquí y no hay nada."
     }
     csv_beyond(place, text) {
-        en: "{place}: “{text}” stands beyond the last column. With decimal commas, part the columns by semicolons.",
-        es: "{place}: «{text}» está más allá de la última columna. Con comas decimales, separe las columnas con punto y coma."
+        en: "{place}: expected nothing beyond the last column, found “{text}”. With decimal commas, part the columns by semicolons.",
+        es: "{place}: no se esperaba nada más allá de la última columna y se encontró «{text}». Con comas decimales, separe las columnas con punto y coma."
     }
     csv_too_many(place) {
         en: "{place}: more readings of one station than are kept.",
         es: "{place}: más lecturas de una estación de las que se guardan."
-    }
-    ten_times_off(place, found, others) {
-        en: "{place}: {found}, where the others are about {others}. Is the decimal point where it belongs?",
-        es: "{place}: {found}, y las demás son de alrededor de {others}. ¿Está el punto decimal en su lugar?"
     }
     line_no_number(found) {
         en: "The gauge sent “{found}”: no number in it.",

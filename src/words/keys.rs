@@ -5,7 +5,7 @@ use super::language::Language;
 
 impl Language {
     /// What a key does and its name on the keyboard, place by place.
-    pub fn keys_of_places(self) -> [(&'static str, &'static str); 13] {
+    pub fn keys_of_places(self) -> [(&'static str, &'static str); 14] {
         [
             (self.key_next_cell(), self.key_next_cell_names()),
             (self.key_cell_before(), self.key_cell_before_names()),
@@ -14,6 +14,7 @@ impl Language {
             (self.key_nut_out(), self.key_nut_out_names()),
             (self.key_nut_in(), self.key_nut_in_names()),
             (self.key_nut_back(), self.key_home()),
+            (self.key_nut_beside(), self.key_nut_beside_names()),
             (self.key_guided_enter(), self.key_enter()),
             (self.key_guided_move(), self.key_guided_move_names()),
             (self.key_crew_passes(), self.key_crew_passes_names()),
@@ -31,12 +32,14 @@ texts! {
     key_cell_before_names { en: "Shift+Enter or Up, Shift+Tab", es: "Mayús+Intro o Arriba, Mayús+Tab" }
     key_cell_beside { en: "Readings: cell beside, before typing", es: "Lecturas: celda de al lado, antes de escribir" }
     key_cell_beside_names { en: "Left, Right", es: "Izquierda, Derecha" }
-    key_leave_cell { en: "Readings: put back what stood there", es: "Lecturas: dejar lo que estaba" }
-    key_nut_out { en: "Chosen nut: a notch out", es: "Tuerca elegida: una ranura afuera" }
-    key_nut_out_names { en: "Up or Right", es: "Arriba o Derecha" }
-    key_nut_in { en: "Chosen nut: a notch in", es: "Tuerca elegida: una ranura adentro" }
-    key_nut_in_names { en: "Down or Left", es: "Abajo o Izquierda" }
+    key_leave_cell { en: "Readings: put back what stood there, then leave", es: "Lecturas: dejar lo que estaba, luego salir" }
+    key_nut_out { en: "Chosen nut: a notch out", es: "Tuerca elegida: una ranura a ABRIR" }
+    key_nut_out_names { en: "Up or +", es: "Arriba o +" }
+    key_nut_in { en: "Chosen nut: a notch in", es: "Tuerca elegida: una ranura a CERRAR" }
+    key_nut_in_names { en: "Down or −", es: "Abajo o −" }
     key_nut_back { en: "Chosen nut: back to where it is", es: "Tuerca elegida: volver a donde está" }
+    key_nut_beside { en: "Chosen nut: the nut beside it", es: "Tuerca elegida: la tuerca de al lado" }
+    key_nut_beside_names { en: "Left, Right", es: "Izquierda, Derecha" }
     key_home { en: "Home", es: "Inicio" }
     key_guided_enter { en: "Arm by arm: take the reading", es: "Brazo por brazo: tomar la lectura" }
     key_enter { en: "Enter", es: "Intro" }

@@ -17,6 +17,7 @@ impl Figures {
             language,
             unit,
             step: Length::from_nm(1_000),
+            limit: None,
         }
     }
 
@@ -140,6 +141,7 @@ impl Figures {
             }
             EditProblem::TooManyRows { offered, fit } => words.too_many_rows(offered, fit),
             EditProblem::Confidence(found) => words.no_confidence(shortened(found)),
+            EditProblem::Minutes(chore, found) => words.no_minutes(*chore, &shortened(found)),
             EditProblem::Date(NoDate(found)) => words.no_date(shortened(found)),
             EditProblem::Handle(problem) => {
                 words.length_problem(words.quantity_handle_move(), problem, self.unit)
@@ -169,6 +171,7 @@ impl Language {
             Field::CalibrationDue => self.field_calibration_due().to_owned(),
             Field::LacingScatter => self.field_lacing_scatter().to_owned(),
             Field::Confidence => self.field_confidence().to_owned(),
+            Field::Effort(chore) => self.field_effort(chore).to_owned(),
             Field::Target => self.field_target().to_owned(),
             Field::CoarseGap(arm) => self.field_coarse_gap(arm),
             Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),
@@ -241,7 +244,7 @@ texts! {
     }
     limits_crossed(arm, most_in, most_out) {
         en: "Arm {arm}: the limit inward ({most_in}) must not be further out than the limit outward ({most_out}).",
-        es: "Brazo {arm}: el límite adentro ({most_in}) no puede estar más afuera que el límite afuera ({most_out})."
+        es: "Brazo {arm}: el límite CERRAR ({most_in}) no puede pasar del límite ABRIR ({most_out})."
     }
     reading_out_of_bounds(pass, station, repeat, least, most, found) {
         en: "Pass {pass}, station {station}, reading {repeat}: expected {least} to {most}, found {found}.",

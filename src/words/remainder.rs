@@ -29,12 +29,16 @@ impl Figures {
         }
     }
 
-    /// How far a nut may go before its rod would be slack.
-    pub fn slack_stop_sentence(&self, stop: &SlackStop) -> String {
-        if stop.most.0 == 0 {
-            return self.language.slack_already(stop.arm);
+    /// How far a nut may go before its rod would be slack, and whether plans
+    /// are held to it.
+    pub fn slack_stop_sentence(&self, stop: &SlackStop, held: bool) -> String {
+        let (words, arm) = (self.language, stop.arm);
+        match (stop.most.0, held) {
+            (0, true) => words.slack_already(arm),
+            (0, false) => words.slack_perhaps_already(arm),
+            (_, true) => words.slack_beyond(arm, self.turn(stop.most)),
+            (_, false) => words.slack_perhaps_beyond(arm, self.turn(stop.most)),
         }
-        self.language.slack_beyond(stop.arm, self.turn(stop.most))
     }
 
     /// What the plan could not do, a sentence each.
@@ -42,7 +46,7 @@ impl Figures {
         let remainder = advice.remainder.iter();
         let mut sentences: Vec<String> = remainder.map(|r| self.remainder_sentence(r)).collect();
         let stops = advice.slack_stops.iter();
-        sentences.extend(stops.map(|stop| self.slack_stop_sentence(stop)));
+        sentences.extend(stops.map(|stop| self.slack_stop_sentence(stop, advice.held_by_slack)));
         if advice.widening() > WORTH_A_WORD {
             sentences.push(self.language.missed_more().to_owned());
         }
@@ -71,6 +75,14 @@ texts! {
         en: "{arm} would go slack if turned out: that does nothing, so no plan turns it out. Reckoned, not measured.",
         es: "{arm} quedaría floja si se gira afuera: eso no hace nada, así que ningún plan la gira afuera. Calculado, no medido."
     }
+    slack_perhaps_beyond(arm, turn) {
+        en: "{arm} may go slack beyond {turn}: further out would then do nothing. Reckoned with rods of common stiffness and stretch, not measured; jaw and rods, once entered, make it surer.",
+        es: "{arm} puede quedar floja más allá de {turn}: girar más afuera no haría entonces nada. Calculado con varillas de rigidez y estiramiento comunes, no medido; la mordaza y las varillas, una vez anotadas, lo hacen más seguro."
+    }
+    slack_perhaps_already(arm) {
+        en: "{arm} may go slack if turned out: that would then do nothing. Reckoned with rods of common stiffness and stretch, not measured; jaw and rods, once entered, make it surer.",
+        es: "{arm} puede quedar floja si se gira afuera: eso no haría entonces nada. Calculado con varillas de rigidez y estiramiento comunes, no medido; la mordaza y las varillas, una vez anotadas, lo hacen más seguro."
+    }
     missed_more {
         en: "This press has answered otherwise than predicted, by more than pieces scatter: every chance here is held less sure for it. Check for a slack rod, a nut that was turned otherwise, or play in the press.",
         es: "Esta prensa respondió distinto de lo previsto, más de lo que varían las piezas: por eso toda probabilidad aquí se toma con menos seguridad. Revise si hay una varilla floja, una tuerca girada de otra forma o juego en la prensa."
@@ -89,6 +101,7 @@ mod tests {
             language,
             unit: crate::units::Unit::Inch,
             step: crate::units::Length::from_nm(12_700),
+            limit: None,
         };
         let say = |language, remainder: &Remainder| figures(language).remainder_sentence(remainder);
         let limits = Remainder::LimitsStop {
@@ -108,10 +121,12 @@ mod tests {
             arm: ArmIndex(2),
             most: Notches(5),
         };
-        let said = figures(Language::English).slack_stop_sentence(&stop);
-        assert!(
-            said.starts_with("C would go slack beyond OUT 5 notches:"),
-            "{said}"
-        );
+        for (held, begins) in [
+            (true, "C would go slack beyond OUT 5 notches:"),
+            (false, "C may go slack beyond OUT 5 notches:"),
+        ] {
+            let said = figures(Language::English).slack_stop_sentence(&stop, held);
+            assert!(said.starts_with(begins), "{said}");
+        }
     }
 }

@@ -20,7 +20,10 @@ impl Language {
             SectionError::RelativeSd {
                 quantity,
                 relative_sd,
-            } => self.section_sd(self.section_quantity(*quantity), relative_sd * 100.0),
+            } => self.section_sd(
+                self.section_quantity(*quantity),
+                self.percent(relative_sd * 100.0),
+            ),
         }
     }
 
@@ -70,11 +73,11 @@ texts! {
     earlier_visit_line(when, passes) { en: "{when}: {passes} passes", es: "{when}: {passes} pasadas" }
     forget_earlier { en: "Forget them (after a repair)", es: "Olvidarlas (después de una reparación)" }
     not_a_number(found) { en: "Expected a number, found “{found}”.", es: "Se esperaba un número y se encontró «{found}»." }
-    handle_hint { en: "Move of the common handle since the pass before, as thickness; outward positive:", es: "Movimiento de la manija común desde la pasada anterior, como espesor; afuera positivo:" }
+    handle_hint { en: "Move of the common handle since the pass before, as thickness; outward positive:", es: "Movimiento de la manija común desde la pasada anterior, como espesor; ABRIR positivo:" }
 
     section_sd(what, percent) {
-        en: "{what}: expected an uncertainty of 0 to 100 %, found {percent} %.",
-        es: "{what}: se esperaba una incertidumbre de 0 a 100 % y se encontró {percent} %."
+        en: "{what}: expected an uncertainty of 0 to 100%, found {percent}.",
+        es: "{what}: se esperaba una incertidumbre de 0 a 100 % y se encontró {percent}."
     }
     quantity_jaw_modulus { en: "Modulus of elasticity of the jaw, GPa", es: "Módulo de elasticidad de la mordaza, GPa" }
     quantity_jaw_second_moment { en: "Second moment of area of the jaw, mm⁴", es: "Momento de inercia de la mordaza, mm⁴" }

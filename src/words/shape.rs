@@ -106,7 +106,7 @@ impl Figures {
     /// The size of a figure with no more decimals than its uncertainty
     /// deserves: the last one no finer than the standard uncertainty, as long
     /// as it still says more than one of itself.
-    fn rough(&self, measured: Measured) -> String {
+    pub(super) fn rough(&self, measured: Measured) -> String {
         let size = measured.value_nm.abs();
         let mut place = match self.unit {
             Unit::Inch => Unit::Inch.nm(),

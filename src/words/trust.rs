@@ -2,8 +2,8 @@
 //! not fit, the belt, the flip test, drift.
 
 use crate::splice::{
-    Again, BeltVariation, Drift, DriftProblem, FlipProblem, FlipTest, Furthest, Misfit, Settling,
-    Unsettled, Verdict, Walk, WhyMisfit,
+    Again, BeltVariation, Drift, DriftProblem, FlipProblem, FlipTest, Furthest, Misfit, Scatter,
+    Settling, Unsettled, Verdict, Walk, WhyMisfit,
 };
 
 use super::{Figures, Language};
@@ -80,6 +80,17 @@ impl Figures {
         }
     }
 
+    /// That single readings near the limit are to be repeated before a piece
+    /// is called outside.
+    pub fn repeat_before_outside_sentence(
+        &self,
+        stations: &[usize],
+        names: StationNames<'_>,
+    ) -> String {
+        let stations: Vec<String> = stations.iter().map(|&at| names(at)).collect();
+        self.language.repeat_before_outside(stations.join(", "))
+    }
+
     /// The bare belt's own variation, with a warning where it is as large as
     /// the tolerance.
     pub fn belt_sentence(&self, belt: &BeltVariation, names: StationNames<'_>) -> String {
@@ -121,20 +132,31 @@ impl Figures {
         sentences
     }
 
-    /// The drift over a pass and that it is out of the means.
-    pub fn drift_sentence(&self, drift: &Result<Drift, DriftProblem>) -> String {
+    /// The drift over a pass, for readings that scatter so much, and whether
+    /// it is out of the means.
+    pub fn drift_sentence(
+        &self,
+        drift: &Result<Drift, DriftProblem>,
+        repeatability: Scatter,
+    ) -> String {
         let words = self.language;
         match drift {
+            Ok(drift) if !drift.stands_out(repeatability) => words.drift_hidden().to_owned(),
             Ok(drift) => {
-                let size = drift.over_pass.value_nm.abs();
-                let by = self.with_unit(&self.nm(size, self.mean_decimals()));
-                if !drift.over_pass.stands_out() {
-                    words.drift_hidden().to_owned()
-                } else if drift.over_pass.value_nm > 0.0 {
+                let shown = |nm: f64| self.with_unit(&self.nm(nm, self.mean_decimals()));
+                let by = shown(drift.over_pass_nm.abs());
+                let crept = if drift.over_pass_nm > 0.0 {
                     words.drift_up(by)
                 } else {
                     words.drift_down(by)
-                }
+                };
+                // Half a nanometre is what digits cost.
+                let rest = if drift.left_nm < 0.5 {
+                    words.drift_cancelled().to_owned()
+                } else {
+                    words.drift_left(shown(drift.left_nm))
+                };
+                format!("{crept} {rest}")
             }
             Err(DriftProblem::NoRepeats) => words.drift_no_repeats().to_owned(),
             Err(DriftProblem::NotANumber) => words.drift_no_number().to_owned(),
@@ -238,6 +260,10 @@ texts! {
         en: "Nothing can be said about that yet: measure first.",
         es: "Todavía no se puede decir nada de eso: primero mida."
     }
+    repeat_before_outside(stations) {
+        en: "Just beyond the limit by single readings: measure {stations} once more before calling this piece outside.",
+        es: "Apenas pasa del límite y con una sola lectura: mida {stations} una vez más antes de decir que esta pieza está fuera."
+    }
     belt_varies(by, thick, thin) {
         en: "The bare belt itself varies by {by}: thickest at {thick}, thinnest at {thin}.",
         es: "La banda sola varía {by}: más gruesa en {thick}, más delgada en {thin}."
@@ -275,12 +301,20 @@ texts! {
         es: "No se distingue deriva del instrumento ni de la mano."
     }
     drift_up(by) {
-        en: "The readings crept up by {by} from first to last; going there and back has cancelled it.",
-        es: "Las lecturas subieron {by} de la primera a la última; la ida y vuelta lo canceló."
+        en: "The readings crept up by {by} from first to last.",
+        es: "Las lecturas subieron {by} de la primera a la última."
     }
     drift_down(by) {
-        en: "The readings crept down by {by} from first to last; going there and back has cancelled it.",
-        es: "Las lecturas bajaron {by} de la primera a la última; la ida y vuelta lo canceló."
+        en: "The readings crept down by {by} from first to last.",
+        es: "Las lecturas bajaron {by} de la primera a la última."
+    }
+    drift_cancelled {
+        en: "Going there and back has cancelled it.",
+        es: "La ida y vuelta lo canceló."
+    }
+    drift_left(left) {
+        en: "Up to {left} of it is still in the differences between the arms: measure on until every arm is read as often going back as going there.",
+        es: "Hasta {left} de eso sigue en las diferencias entre los brazos: siga midiendo hasta leer cada brazo tantas veces de regreso como de ida."
     }
     drift_no_repeats {
         en: "Measure back again as well, to see whether gauge or hand drifts.",

@@ -10,7 +10,7 @@ impl Figures {
     /// How likely this piece is inside, and what that is called.
     pub fn piece_verdict_sentence(&self, judgement: Judgement, confidence: Confidence) -> String {
         let words = self.language;
-        let chance = self.percentage(judgement.chance);
+        let chance = self.percentage_against(judgement.chance, confidence);
         let called = words.called(judgement.verdict, confidence);
         words.verdict_of_piece(chance, called)
     }
@@ -18,7 +18,7 @@ impl Figures {
     /// The same for this press.
     pub fn press_verdict_sentence(&self, judgement: Judgement, confidence: Confidence) -> String {
         let words = self.language;
-        let chance = self.percentage(judgement.chance);
+        let chance = self.percentage_against(judgement.chance, confidence);
         let called = words.called(judgement.verdict, confidence);
         words.verdict_of_press(chance, called)
     }
@@ -55,26 +55,34 @@ impl Figures {
         sentences
     }
 
-    /// A percentage as the language writes it.
-    pub fn confidence(&self, confidence: Confidence) -> String {
-        let per_mille = f64::from(confidence.per_mille());
-        let decimals = usize::from(!confidence.per_mille().is_multiple_of(10));
-        self.decimal(per_mille / 10.0, decimals)
+    /// That a piece is inside by the plain comparison, but not as surely as the
+    /// shop asks.
+    pub fn not_sure_enough_sentence(&self, chance: f64, confidence: Confidence) -> String {
+        let shown = self.percentage_against(chance, confidence);
+        self.language
+            .not_sure_enough(shown, self.confidence(confidence))
     }
 }
 
 impl Language {
     /// A verdict with its confidence, in capitals.
     fn called(self, verdict: Verdict, confidence: Confidence) -> String {
-        let percent = confidence.to_string();
-        let percent = match self {
-            Self::English => percent,
-            Self::Spanish => percent.replace('.', ","),
-        };
+        let percent = self.confidence(confidence);
         match verdict {
             Verdict::Inside => self.called_inside(percent),
             Verdict::Outside => self.called_outside(percent),
             Verdict::TooClose => self.called_too_close(percent),
+        }
+    }
+
+    /// How close a call the plain comparison is, in a plain sentence.
+    pub fn how_close(self, inside: bool, verdict: Verdict) -> &'static str {
+        match (inside, verdict) {
+            (true, Verdict::Inside) | (false, Verdict::Outside) => self.sure_enough(),
+            (true, Verdict::TooClose) => self.close_may_be_outside(),
+            (false, Verdict::TooClose) => self.close_may_be_inside(),
+            (true, Verdict::Outside) => self.rather_outside(),
+            (false, Verdict::Inside) => self.rather_inside(),
         }
     }
 
@@ -88,25 +96,31 @@ impl Language {
 }
 
 texts! {
+    how_sure { en: "How sure is that?", es: "¿Qué tan seguro es?" }
+    sure_enough { en: "The readings leave little doubt.", es: "Las lecturas dejan poca duda." }
+    close_may_be_outside { en: "A close call: it may really be outside.", es: "Está justo: en realidad puede estar fuera." }
+    close_may_be_inside { en: "A close call: it may really be inside.", es: "Está justo: en realidad puede estar dentro." }
+    rather_outside { en: "By all that is known it is rather outside.", es: "Por todo lo que se sabe, más bien está fuera." }
+    rather_inside { en: "By all that is known it is rather inside.", es: "Por todo lo que se sabe, más bien está dentro." }
     called_inside(percent) {
-        en: "inside, at {percent} % confidence",
-        es: "dentro, con {percent} % de confianza"
+        en: "inside, at {percent} confidence",
+        es: "dentro, con {percent} de confianza"
     }
     called_outside(percent) {
-        en: "outside, at {percent} % confidence",
-        es: "fuera, con {percent} % de confianza"
+        en: "outside, at {percent} confidence",
+        es: "fuera, con {percent} de confianza"
     }
     called_too_close(percent) {
-        en: "too close to call at {percent} % confidence",
-        es: "demasiado justo para decidir con {percent} % de confianza"
+        en: "too close to call at {percent} confidence",
+        es: "demasiado justo para decidir con {percent} de confianza"
     }
     verdict_of_piece(chance, called) {
-        en: "This piece: chance of being really inside {chance}: {called}.",
-        es: "Esta pieza: probabilidad de estar realmente dentro {chance}: {called}."
+        en: "This piece: {called} (chance of being really inside: {chance}).",
+        es: "Esta pieza: {called} (probabilidad de estar realmente dentro: {chance})."
     }
     verdict_of_press(chance, called) {
-        en: "The jaws as they stand, over many pieces: chance that their mean profile is inside {chance}: {called}.",
-        es: "Las mordazas como están, en muchas piezas: probabilidad de que su perfil medio esté dentro {chance}: {called}."
+        en: "The jaws as they stand, over many pieces: {called} (chance that their mean profile is inside: {chance}).",
+        es: "Las mordazas como están, en muchas piezas: {called} (probabilidad de que su perfil medio esté dentro: {chance})."
     }
     chance_of_next_piece(chance) {
         en: "The next piece, with the nuts as they stand: chance of being inside {chance}.",
@@ -133,8 +147,8 @@ texts! {
         es: "Aquí decide la comparación simple; la probabilidad solo aconseja."
     }
     not_sure_enough(chance, percent) {
-        en: "Inside by the plain comparison, but with a chance of only {chance} of being really inside; the shop asks for {percent} %.",
-        es: "Dentro según la comparación simple, pero con una probabilidad de solo {chance} de estar realmente dentro; el taller pide {percent} %."
+        en: "Inside by the plain comparison, but the chance of being really inside is {chance}; the shop asks for {percent}.",
+        es: "Dentro según la comparación simple, pero la probabilidad de estar realmente dentro es {chance}; el taller pide {percent}."
     }
     accepted_by_label { en: "A piece is accepted by", es: "Una pieza se acepta por" }
     accepted_by_plain {

@@ -322,18 +322,6 @@ texts! {
     gap_described(gaps) { en: "Coarse gap: {gaps}", es: "Abertura: {gaps}" }
     gap_usual_line(usual) { en: "usual {usual}", es: "usual {usual}" }
 
-    // Making safe before a turn.
-    made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
-    made_safe_why_turn { en: "You say that nuts were turned. Power was on for lacing, so this is asked anew.", es: "Usted dice que se giraron tuercas. Para engrapar hubo corriente, por eso se pregunta de nuevo." }
-    made_safe_why_first { en: "You say that nuts were turned. That the press was made safe is not noted yet.", es: "Usted dice que se giraron tuercas. Todavía no está anotado que la prensa se aseguró." }
-    made_safe_why_hands { en: "Tick what was done, each for itself.", es: "Marque lo que se hizo, cada cosa por separado." }
-    confirm_and_open { en: "It was: note it and open the next pass", es: "Sí: anotarlo y abrir la pasada siguiente" }
-    confirm_made_safe { en: "It is: note it", es: "Sí: anotarlo" }
-    without_confirming { en: "Go on without it", es: "Seguir sin anotarlo" }
-    without_needs_reason { en: "Reason, if it was not or not so", es: "Razón, si no se hizo o no así" }
-    turn_reminder { en: "Turn on an opened, unloaded jaw only; outs first, then ins; a pin must pass where the nut stands.", es: "Gire solo con la mordaza abierta y sin carga; primero AFUERA, luego ADENTRO; la chaveta debe pasar donde queda la tuerca." }
-    make_safe_now { en: "Make safe…", es: "Asegurar…" }
-
     // What is refused.
     energy_stays_in_sight(step) { en: "“{step}” cuts the press off from energy and stays in sight. It can be left out with a reason.", es: "«{step}» separa la prensa de la energía y queda a la vista. Se puede omitir con una razón." }
     skip_needs_reason { en: "Expected the reason why the step is left out, found nothing. Type it in the note.", es: "Se esperaba la razón para omitir el paso y no hay nada. Escríbala en la nota." }

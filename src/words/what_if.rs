@@ -56,7 +56,7 @@ texts! {
     trouble_title { en: "These turns cannot be made:", es: "Estos giros no se pueden hacer:" }
     trouble_past_limit(arm, stands, limit) { en: "Nut {arm} would stand at {stands}, past its last safe notch {limit}: no pin passes there, or too little thread holds.", es: "La tuerca {arm} quedaría en {stands}, más allá de su última ranura segura {limit}: ahí no pasa la chaveta o agarra muy poca rosca." }
     trouble_opening(arm, short) { en: "At {arm} the opening would be {short} short: the jaw would not open far enough to take the hook retainer out.", es: "En {arm} faltarían {short} de apertura: la mordaza no abriría lo bastante para sacar el retén de ganchos." }
-    trouble_slack(arms) { en: "Reckoned slack: rod {arms}. It carries nothing then, and its nut further out does nothing more.", es: "Floja según el cálculo: varilla {arms}. Ya no carga nada, y girar más afuera su tuerca no hace nada más." }
+    trouble_slack(arms) { en: "Reckoned slack: rod {arms}. It carries nothing then, and its nut further out does nothing more.", es: "Floja según el cálculo: varilla {arms}. Ya no carga nada, y abrir más su tuerca no hace nada más." }
 
     care_opening { en: "opening", es: "apertura" }
     care_opening_hint { en: "Opening margin left at each arm: what the jaw opens more than the hook retainer needs", es: "Margen de apertura que queda en cada brazo: lo que abre la mordaza además de lo que pide el retén de ganchos" }
@@ -65,6 +65,5 @@ texts! {
     care_not_measured { en: "not measured", es: "sin medir" }
     care_slack { en: "slack", es: "floja" }
     care_of(arm, opening, load) { en: "Arm {arm}: opening margin left {opening}, rod load {load}", es: "Brazo {arm}: margen de apertura {opening}, carga de varilla {load}" }
-    care_percent(share) { en: "{share} %", es: "{share} %" }
     care_none { en: "none", es: "ninguna" }
 }

@@ -143,7 +143,6 @@ texts! {
     command_go_to_readings { en: "Go to the readings", es: "Ir a las lecturas" }
     command_go_to_nuts { en: "Go to the castle nuts", es: "Ir a las tuercas almenadas" }
     command_show_recommended { en: "Show the recommended turns", es: "Mostrar los giros recomendados" }
-    command_these_were_turned { en: "These were turned: open the next pass", es: "Ya se giraron: abrir la pasada siguiente" }
     command_copy_plan { en: "Copy the plan as text", es: "Copiar el plan como texto" }
     command_earlier_pass { en: "Show the pass before", es: "Mostrar la pasada anterior" }
     command_later_pass { en: "Show the pass after", es: "Mostrar la pasada siguiente" }
@@ -170,15 +169,12 @@ texts! {
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }
     gauge_line(gauge, step) { en: "{gauge}, step {step}; Enter goes on", es: "{gauge}, paso {step}; Intro sigue" }
-    first_pass { en: "Open the first pass", es: "Abrir la primera pasada" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "mean", es: "media" }
     reading_label(repeat, station) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
     earlier_repeats { en: "Earlier repeats", es: "Repeticiones anteriores" }
     later_repeats { en: "Later repeats", es: "Repeticiones siguientes" }
     repeats_shown(first, last, all) { en: "{first} to {last} of {all}", es: "{first} a {last} de {all}" }
-    looks_like_unit(place, unit) { en: "{place} looks typed in {unit}.", es: "{place} parece escrita en {unit}." }
-    read_as_unit(unit) { en: "Read it as {unit}", es: "Leerla en {unit}" }
 
     // Passes.
     passes { en: "Passes", es: "Pasadas" }
@@ -195,11 +191,10 @@ texts! {
 
     // The one sentence.
     nothing_laced { en: "No test piece has been laced yet.", es: "Aún no se ha engrapado ninguna pieza de prueba." }
-    nothing_laced_next { en: "Lace a full-width test piece, mark it at the centre of every arm, and open the first pass to type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y abra la primera pasada para escribir sus lecturas." }
+    nothing_laced_next { en: "Lace a full-width test piece, mark it at the centre of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     nothing_read_next { en: "A short-leg knuckle and the long leg beside it in one reading; type each into the grid. Two arms make a spread.", es: "Un nudillo de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
     stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
-    stands_inside_so_far(unread) { en: "Inside the tolerance so far; not read yet: {unread}.", es: "Dentro de la tolerancia hasta ahora; falta leer: {unread}." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
     spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
     turns_should_bring(turns, spread) { en: "{turns} should bring it to {spread}.", es: "{turns} debería dejarla en {spread}." }
@@ -211,17 +206,17 @@ texts! {
     limit_in_force(limit) { en: "The limit in force is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
     verdict_inside { en: "inside the tolerance", es: "dentro de la tolerancia" }
-    verdict_inside_so_far { en: "inside so far", es: "dentro hasta ahora" }
+    verdict_open { en: "not judged yet", es: "aún sin juzgar" }
     verdict_outside { en: "outside the tolerance", es: "fuera de la tolerancia" }
 
     // What to do.
     what_to_do { en: "What to do", es: "Qué hacer" }
-    out_opens_in_closes { en: "OUT opens the jaw there, IN closes it", es: "AFUERA abre la mordaza ahí, ADENTRO la cierra" }
-    plan_needs_readings { en: "The turns appear here once two arms are read.", es: "Los giros aparecen aquí cuando haya lecturas de dos brazos." }
+    out_opens_in_closes { en: "OUT opens the jaw there, IN closes it", es: "ABRIR abre la mordaza ahí, CERRAR la cierra" }
+    plan_needs_readings { en: "The turns appear here once every arm is measured.", es: "Los giros aparecen aquí cuando estén medidos todos los brazos." }
     column_turns { en: "turns", es: "giros" }
     column_spread { en: "spread then", es: "diferencia" }
     kind_recommended { en: "recommended", es: "recomendado" }
-    kind_outward { en: "outward only", es: "solo hacia afuera" }
+    kind_outward { en: "outward only", es: "solo ABRIR" }
     row_inside { en: "inside", es: "dentro" }
     row_outside { en: "outside", es: "fuera" }
     your_own_turns { en: "your own turns", es: "sus propios giros" }
@@ -229,18 +224,9 @@ texts! {
     plan_row_label(turns, spread, verdict) { en: "{turns}: spread {spread}, {verdict}", es: "{turns}: diferencia {spread}, {verdict}" }
     inside_leave_alone { en: "It is inside the tolerance: leave the nuts alone.", es: "Está dentro de la tolerancia: no toque las tuercas." }
     no_whole_notches_reach(spread, limit) { en: "No whole notches reach {limit}; {spread} is as near as the nuts come.", es: "Ninguna combinación de ranuras llega a {limit}; lo más cerca es {spread}." }
-    these_were_turned { en: "These were turned", es: "Ya se giraron" }
-    these_were_turned_hint { en: "Opens the next pass with the nuts as shown", es: "Abre la pasada siguiente con las tuercas como se ven" }
     lace_again { en: "Lace again without turns", es: "Engrapar otra vez sin giros" }
     copy_plan { en: "Copy the plan", es: "Copiar el plan" }
     show_recommended { en: "Back to advice", es: "Al consejo" }
-
-    // Cautions.
-    caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
-    caution_text {
-        en: "power off, locked out, stored pressure released, tried. Mark nut and rod. Turn only on an opened, unloaded jaw, outs first, then ins. Pins back in before work. The machine's manual, local rules and licensed practice come first.",
-        es: "corriente cortada, bloqueada, presión liberada y comprobada. Marque tuerca y varilla. Gire solo con la mordaza abierta y sin carga: primero AFUERA, luego ADENTRO. Chavetas puestas antes de trabajar. Primero van el manual de la máquina, las reglas locales y el personal autorizado."
-    }
 
     // The picture.
     band_label(limit) { en: "band {limit} (floats)", es: "banda {limit} (flota)" }
@@ -252,10 +238,10 @@ texts! {
     chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
     drag_point_of(arm) { en: "Drag the nut of arm {arm} in the chart", es: "Arrastrar la tuerca del brazo {arm} en la gráfica" }
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca almenada {arm}: {words}" }
-    turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura afuera" }
-    turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura adentro" }
-    short_out(n) { en: "OUT {n}", es: "AF. {n}" }
-    short_in(n) { en: "IN {n}", es: "AD. {n}" }
+    turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
+    turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }
+    short_out(n) { en: "OUT {n}", es: "ABRIR {n}" }
+    short_in(n) { en: "IN {n}", es: "CERRAR {n}" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn {factor} times too large", es: "mordaza fija; abertura dibujada {factor} veces más grande" }
@@ -289,13 +275,13 @@ texts! {
     no_messages { en: "Nothing was said yet.", es: "Aún no hay mensajes." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
     about_text { en: "Brings a powered lacing press true: readings of a test piece in, whole-notch turns of the castle nuts out.", es: "Empareja una prensa engrapadora: entran las lecturas de una pieza de prueba, salen los giros de las tuercas almenadas en ranuras enteras." }
-    about_safety { en: "The machine's manual, local rules and licensed practice come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las reglas locales y el personal autorizado. Los consejos del programa no los reemplazan." }
+    about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT licence. Fonts: DejaVu, under their own free licence.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
     help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6,29 mm, 1/4 in, 247.5 thou." }
     help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance; it floats, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia; flota, porque solo cuenta la diferencia: cuando todos los brazos caben en ella, las mordazas están parejas." }
     help_plan { en: "3. The dashed line is what the turns on show would do. Choose a row, or drag, scroll, press or key a castle nut notch by notch. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o arrastre, use la rueda, los botones o las flechas sobre una tuerca, ranura por ranura. Todavía no se anota nada." }
-    help_turned { en: "4. Make the press safe, turn the nuts, and press “These were turned”: the next pass opens with the new nut positions. Lace, measure, and so on until it is inside.", es: "4. Asegure la prensa, gire las tuercas y presione «Ya se giraron»: se abre la pasada siguiente con las posiciones nuevas. Engrape, mida y siga hasta quedar dentro." }
+    help_turned { en: "4. “Go and turn” asks whether the press is made safe, then shows a card with one nut at a time. Tick each as you turn it, correct a miscount there, and “All turned” opens the next pass. OUT backs the nut off, IN runs it in; the arrow shows which way the wrench goes. Lace, measure, and so on until it is inside.", es: "4. «Ir a girar» pregunta si la prensa está asegurada y luego muestra una hoja con una tuerca a la vez. Marque cada una al girarla, corrija ahí si contó mal, y «Todas giradas» abre la pasada siguiente. ABRIR afloja la tuerca, CERRAR la enrosca; la flecha muestra hacia dónde va la llave. Engrape, mida y siga hasta quedar dentro." }
     help_files { en: "5. Save the session. Unsaved work is kept aside every few seconds and offered after a crash.", es: "5. Guarde la sesión. El trabajo sin guardar se aparta cada pocos segundos y se ofrece tras una falla." }
 
     // Starting a session and properties.
@@ -303,13 +289,9 @@ texts! {
     other_unit_on_show { en: "Another unit than the session's own is on show; a bare number typed here is taken in the unit on show.", es: "Se muestra otra unidad que la de la sesión; un número sin unidad se toma en la unidad mostrada." }
     arm_positions { en: "Arm positions", es: "Posición de los brazos" }
     arm_positions_hint { en: "from the jaw's left end: 6  18  30  42", es: "desde la izquierda de la mordaza: 6  18  30  42" }
-    arms_count(count) { en: "{count} arms", es: "{count} brazos" }
-    fewer_arms { en: "One arm fewer", es: "Un brazo menos" }
-    more_arms { en: "One arm more", es: "Un brazo más" }
-    space_evenly { en: "Space them evenly", es: "Repartir por igual" }
-    metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31 % looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
+    metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Nuts now", es: "Tuercas ahora" }
-    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive, one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, afuera positivo, una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive: -4 for all, or one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, ABRIR positivo: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
     not_whole_notches(found) { en: "Expected a whole number of notches such as -4, found “{found}”.", es: "Se esperaba un número entero de ranuras como -4 y se encontró «{found}»." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_visit { en: "The visit", es: "La visita" }
@@ -317,10 +299,10 @@ texts! {
     section_press { en: "The press", es: "La prensa" }
     section_stations { en: "Stations", es: "Estaciones" }
     arms_hint { en: "From the operator's left. Limits are positions from flush, both included; the opening margin is what is left before the hook retainer no longer comes out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas incluidas; el margen de apertura es lo que queda antes de que el retén de ganchos ya no salga." }
-    limit_in { en: "limit IN", es: "límite ADENTRO" }
-    limit_out { en: "limit OUT", es: "límite AFUERA" }
-    limit_in_of(arm) { en: "Limit IN at {arm}", es: "Límite ADENTRO en {arm}" }
-    limit_out_of(arm) { en: "Limit OUT at {arm}", es: "Límite AFUERA en {arm}" }
+    limit_in { en: "limit IN", es: "límite CERRAR" }
+    limit_out { en: "limit OUT", es: "límite ABRIR" }
+    limit_in_of(arm) { en: "Limit IN at {arm}", es: "Límite CERRAR en {arm}" }
+    limit_out_of(arm) { en: "Limit OUT at {arm}", es: "Límite ABRIR en {arm}" }
     nut_at_start { en: "nut at start", es: "tuerca al inicio" }
     start_nut_step(arm, mark) { en: "Start of nut {arm}: {mark} 1", es: "Inicio de la tuerca {arm}: {mark} 1" }
     remove_arm(arm) { en: "Remove arm {arm}", es: "Quitar el brazo {arm}" }

@@ -40,8 +40,8 @@ texts! {
         es: "Estaba a nivel y puede haber cambiado desde entonces, con probabilidad de {percent} antes de las lecturas de esta visita; las desviaciones del nivel son entonces {deviation}. Las lecturas dicen cuál."
     }
     chance_verdicts(percent) {
-        en: "Inside is said from a chance of {percent} %, outside when the chance of being outside is that high, too close to call between.",
-        es: "Se dice dentro desde una probabilidad de {percent} %, fuera cuando la de estar fuera es igual de alta, y entre las dos, demasiado justo para decidir."
+        en: "Inside is said from a chance of {percent}, outside when the chance of being outside is that high, too close to call between.",
+        es: "Se dice dentro desde una probabilidad de {percent}, fuera cuando la de estar fuera es igual de alta, y entre las dos, demasiado justo para decidir."
     }
     settling_heading { en: "What would settle it", es: "Qué lo decidiría" }
     sources_heading { en: "Sources", es: "Fuentes" }

@@ -13,7 +13,8 @@ fn hetenyi_beam(length: f64, ei: f64, foundation: f64) -> Beam {
 
 #[test]
 fn free_beam_on_a_foundation_with_a_central_load() {
-    // Hetenyi's table for k = 100, EI = 1e6, P = 1000.
+    // Computed from Hetenyi's formulae (below) for k = 100, EI = 1e6, P = 1000;
+    // the book itself has no such table.
     for (length, centre, end, moment) in [
         (10.0, 1.00311910415927, 0.99532217092786, 1248.26732668745),
         (20.0, 0.52426721147885, 0.46370188668472, 2446.15349716328),
@@ -123,7 +124,9 @@ fn boresi_and_schmidt_example_10_1() {
 #[test]
 fn boresi_and_schmidt_example_10_2() {
     // Seven springs of 110 N/mm, 1100 mm apart, E = 72 GPa, I = 2.45e6 mm^4,
-    // L = 6800 mm, P = 12 kN in the middle.
+    // L = 6800 mm, P = 12 kN in the middle. The book smears the springs into a
+    // foundation and has 36.81 mm, 6 % off, which checks nothing here; the
+    // figures are the springs' own, recomputed with scipy.
     let springs = (-3..=3).map(|i| (3400.0 + 1100.0 * f64::from(i), 110.0));
     let beam = Beam::uniform(0.0, 6800.0, 72.0e3 * 2.45e6)
         .on_springs(springs)
@@ -137,6 +140,4 @@ fn boresi_and_schmidt_example_10_2() {
         check("right", deflection.at(3400.0 + apart), expected, 3e-10);
         check("left", deflection.at(3400.0 - apart), expected, 3e-10);
     }
-    // The book smears the springs into a foundation: 36.81 mm.
-    check("published centre", deflection.at(3400.0), 36.81, 0.06);
 }

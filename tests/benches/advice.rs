@@ -27,6 +27,7 @@ fn press(arms: usize, spacing_in: f64) -> Press {
     };
     Press {
         drive: Default::default(),
+        left_hand_thread: false,
         name: String::new(),
         jaw_length: inches(10.0 + spacing_in * (arms - 1) as f64),
         arms: (0..arms).map(arm).collect(),

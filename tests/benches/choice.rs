@@ -8,7 +8,7 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, Draws, Learnt, Model, Noise, Purpose, ResponsePrior, Stiffness, Task,
+    ChoiceWorkspace, Draws, Effort, Learnt, Model, Noise, Purpose, ResponsePrior, Stiffness, Task,
     TurnBounds, choose, findings,
 };
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass};
@@ -90,6 +90,7 @@ fn main() {
                     bounds: &bounds,
                     accepted: false,
                     most_nuts: None,
+                    effort: Effort::default(),
                 };
                 choice.push(timed(|| choose(&task, &mut workspace).unwrap()).0);
             }

@@ -15,9 +15,9 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, ChoiceWorkspace, DRIFT_NM, Draws, FoundAndLeft, Learnt, Model, Noise, PastPiece,
-    Purpose, ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds,
-    choose, smallest_spread,
+    Action, ChoiceWorkspace, DRIFT_NM, Draws, Effort, FoundAndLeft, Learnt, Model, Noise,
+    PastPiece, Purpose, ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass,
+    TurnBounds, choose, smallest_spread,
 };
 use jawtrue::press::Response;
 use presses::families::{Book, Desk, FAMILIES, betweens, gauges, print_bands};
@@ -65,13 +65,18 @@ const METHODS: [(Method, &str); 7] = [
 ];
 
 /// How one session went.
-#[derive(Clone, Copy)]
+#[derive(Clone, Default)]
 struct Outcome {
     relaces: usize,
     read_again: usize,
     passed: bool,
     truly_inside: bool,
+    /// Further pieces that each piece of advice said, and re-laces before it.
+    said: Vec<(f64, usize)>,
 }
+
+/// Bands of further pieces said, by their upper ends.
+const BANDS: [f64; 6] = [1.1, 1.3, 1.6, 2.0, 3.0, f64::INFINITY];
 
 /// One visit: laces, reads, turns, until a piece passes.
 struct Visit<'a> {
@@ -96,6 +101,7 @@ impl<'a> Visit<'a> {
     fn run(&mut self, mut advice: impl FnMut(&Self, &[f64]) -> Advice) -> Outcome {
         let mut relaces = 0;
         let mut read_again = 0;
+        let mut said = Vec::new();
         loop {
             let true_nm = self.press.lace(&mut self.draws, &self.nuts, self.scatter);
             let mut read_nm = read(&mut self.draws, &true_nm, self.scatter);
@@ -109,11 +115,18 @@ impl<'a> Visit<'a> {
                         read_again,
                         passed,
                         truly_inside: spread(&true_nm) <= TOLERANCE,
+                        said,
                     };
                 }
-                match advice(self, &read_nm) {
+                let advice = advice(self, &read_nm);
+                if let Advice::Turn(_, Some(pieces)) | Advice::ReadAgain(_, Some(pieces)) = &advice
+                    && !matches!(&advice, Advice::ReadAgain(..) if repeats == self.scatter.repeats)
+                {
+                    said.push((*pieces, relaces));
+                }
+                match advice {
                     // Once is enough: more readings do not change the piece.
-                    Advice::ReadAgain(_) if repeats == self.scatter.repeats => {
+                    Advice::ReadAgain(..) if repeats == self.scatter.repeats => {
                         let again = read(&mut self.draws, &true_nm, self.scatter);
                         let pairs = read_nm.iter_mut().zip(again);
                         pairs.for_each(|(t, more)| *t = 0.5 * (*t + more));
@@ -121,7 +134,7 @@ impl<'a> Visit<'a> {
                         read_again += 1;
                         self.passes.pop();
                     }
-                    Advice::ReadAgain(turns) | Advice::Turn(turns) => break turns,
+                    Advice::ReadAgain(turns, _) | Advice::Turn(turns, _) => break turns,
                 }
             };
             self.nuts.iter_mut().zip(turns).for_each(|(n, k)| *n += k);
@@ -153,27 +166,29 @@ impl<'a> Visit<'a> {
                     bounds: &bounds(visit.press.arms()),
                     accepted: false,
                     most_nuts: None,
+                    effort: Effort::default(),
                 },
                 workspace,
             );
             let mut choice = choice.unwrap();
-            let turns = choice.options.swap_remove(choice.recommended).turns;
+            let plan = choice.options.swap_remove(choice.recommended);
             if choice.action == Action::MeasureAgain {
-                Advice::ReadAgain(turns)
+                Advice::ReadAgain(plan.turns, Some(plan.pieces))
             } else {
-                Advice::Turn(turns)
+                Advice::Turn(plan.turns, Some(plan.pieces))
             }
         })
     }
 }
 
-/// What a method says after a piece that does not pass.
+/// What a method says after a piece that does not pass; and the further pieces
+/// it says that takes.
 enum Advice {
     /// Make these turns and lace again.
-    Turn(Vec<i32>),
+    Turn(Vec<i32>, Option<f64>),
     /// Read the piece once more; and these turns, should it have been read
     /// again already.
-    ReadAgain(Vec<i32>),
+    ReadAgain(Vec<i32>, Option<f64>),
 }
 
 fn bounds(arms: usize) -> Vec<TurnBounds> {
@@ -238,6 +253,7 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                 read.iter()
                     .map(|t| ((top - t) / NOTCH).round() as i32)
                     .collect(),
+                None,
             )
         }),
         Method::FirstVisit => visit.run_with(
@@ -301,7 +317,7 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
             )
         }
         Method::Perfect => {
-            visit.run(|visit, _| Advice::Turn(perfect(&press, &visit.nuts, &mut search)))
+            visit.run(|visit, _| Advice::Turn(perfect(&press, &visit.nuts, &mut search), None))
         }
     }
 }
@@ -362,6 +378,31 @@ fn said_and_came(presses: u64, arms: usize) {
     }
 }
 
+/// For every band of further pieces said: how often, what was said and what
+/// came on average, with the standard error of what came.
+fn print_pieces(name: &str, outcomes: &[Outcome]) {
+    let all = || {
+        let told = |o: &Outcome| -> Vec<(f64, f64)> {
+            let one = |(said, at): &(f64, usize)| (*said, (o.relaces - at) as f64);
+            o.said.iter().map(one).collect()
+        };
+        outcomes.iter().flat_map(told)
+    };
+    let mut from = 0.0;
+    for to in BANDS {
+        let band: Vec<(f64, f64)> = all().filter(|(s, _)| (from..to).contains(s)).collect();
+        let count = band.len() as f64;
+        if count > 0.0 {
+            let said = band.iter().map(|b| b.0).sum::<f64>() / count;
+            let came = band.iter().map(|b| b.1).sum::<f64>() / count;
+            let scatter: f64 = band.iter().map(|b| (b.1 - came).powi(2)).sum();
+            let error = (scatter / count / (count - 1.0).max(1.0)).sqrt();
+            println!("| {name} | {from} to {to} | {count} | {said:.2} | {came:.2} | {error:.2} |");
+        }
+        from = to;
+    }
+}
+
 fn main() {
     // cargo adds an argument of its own.
     let mut numbers = std::env::args()
@@ -398,6 +439,7 @@ fn main() {
             "| arms | way of working | after 1 | after 2 | after 3 | mean re-laces | of perfect | read again | truly inside | s |"
         );
         println!("|---|---|---|---|---|---|---|---|---|---|");
+        let mut by_method = vec![Vec::new(); METHODS.len()];
         for &arms in &arm_counts {
             let mut rows = Vec::new();
             for (method, name) in METHODS {
@@ -427,6 +469,15 @@ fn main() {
                     share(&|o| o.truly_inside),
                 );
             }
+            for ((_, outcomes, _), all) in rows.into_iter().zip(&mut by_method) {
+                all.extend(outcomes);
+            }
+        }
+        println!("\nFurther pieces, said and come; a session cut short counts what it took");
+        println!("| way of working | said | times | mean said | mean come | standard error |");
+        println!("|---|---|---|---|---|---|");
+        for ((_, name), outcomes) in METHODS.iter().zip(&by_method) {
+            print_pieces(name, outcomes);
         }
     }
     for &arms in &arm_counts {

@@ -158,6 +158,7 @@ fn session(arms: usize) -> Session {
             .collect(),
         nut_travel: None,
         drive: Default::default(),
+        left_hand_thread: false,
     };
     let mut document = Document::unsaved(Session::new("bench".to_owned(), Unit::Inch, press));
     let rows = (0..arms).map(|arm| vec![format!("0.25{:02}", (arm * 37) % 90)]);

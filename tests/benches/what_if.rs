@@ -28,6 +28,7 @@ fn session(arms: usize) -> Session {
         arms: (0..arms).map(arm).collect(),
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     };
     let mut session = Session::new(String::new(), Unit::Inch, press);
     let mut apply = |edit: Edit| session = session.edited(&edit).unwrap();

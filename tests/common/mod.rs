@@ -6,6 +6,7 @@ pub mod simulated_disk;
 use std::path::Path;
 use std::process::{Command, Output};
 
+use jawtrue::plan::{Chore, Effort, Minutes};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
 use jawtrue::session::{
@@ -13,7 +14,9 @@ use jawtrue::session::{
     Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit,
     Session, VisitNotes,
 };
-use jawtrue::splice::{Cell, GaugeKind, Reading, Station, StationPlace, Struck, Walk};
+use jawtrue::splice::{
+    Cell, GaugeKind, Kept, Reading, Station, StationPlace, Struck, Walk, WhyDoubtful,
+};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 use proptest::prelude::*;
 
@@ -70,6 +73,7 @@ pub fn session(readings: &[&str]) -> Session {
         arms: (0..readings.len()).map(arm).collect(),
         nut_travel: None,
         drive: JawDrive::default(),
+        left_hand_thread: false,
     };
     let mut session = Session::new("test".into(), Unit::Inch, press);
     let mut pass = Pass::unread(vec![Notches(0); readings.len()], readings.len());
@@ -136,8 +140,15 @@ fn any_cell() -> impl Strategy<Value = Cell> {
         1 => Just(Cell::Empty),
         1 => any_text().prop_map(Cell::Unreadable),
         1 => (any_typed(100, 500_000), struck).prop_map(|(typed, struck)| {
-            Cell::Reading(Reading { typed, struck: Some(struck) })
+            Cell::Reading(Reading { typed, struck: Some(struck), kept: None })
         }),
+        1 => (any_typed(100, 500_000), any_text(), 1..WhyDoubtful::ALL.len()).prop_map(
+            |(typed, by, why)| Cell::Reading(Reading {
+                typed,
+                struck: None,
+                kept: Some(Kept { by, doubt: WhyDoubtful::ALL[why] }),
+            })
+        ),
     ]
 }
 
@@ -198,6 +209,7 @@ fn any_press() -> impl Strategy<Value = Press> {
                     idler_sprockets: Some(3),
                     short_chains: Some(true),
                 },
+                left_hand_thread: way == 1,
             }
         })
 }
@@ -437,6 +449,17 @@ fn any_acceptance() -> impl Strategy<Value = Acceptance> {
     })
 }
 
+/// Any effort within its bounds, often the usual one.
+fn any_effort() -> impl Strategy<Value = Effort> {
+    proptest::option::of([10..=600_u16, 10..=600, 10..=600, 10..=600]).prop_map(|tenths| {
+        let mut effort = Effort::default();
+        for (chore, tenths) in Chore::ALL.into_iter().zip(tenths.into_iter().flatten()) {
+            assert!(effort.set(chore, Minutes::from_tenths(tenths)));
+        }
+        effort
+    })
+}
+
 /// Any session that is sound.
 pub fn any_session() -> impl Strategy<Value = Session> {
     let between = proptest::collection::vec((any::<bool>(), any::<bool>(), 0..7_usize), 12);
@@ -447,6 +470,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
             any_typed(1, 10_000),
             proptest::option::of(any_typed(100, 500_000)),
             any_acceptance(),
+            any_effort(),
         );
         let known = (
             any_gauge(),
@@ -469,7 +493,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                     passes,
                     start_nuts,
                     texts,
-                    (tolerance, target, acceptance),
+                    (tolerance, target, acceptance, effort),
                     known,
                     unit,
                     invented,
@@ -488,6 +512,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                         gauge,
                         lacing_scatter,
                         acceptance,
+                        effort,
                         target,
                         notes: VisitNotes {
                             who: text(),

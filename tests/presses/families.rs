@@ -9,7 +9,7 @@ use super::{
 };
 use jawtrue::plan::{Draws, Purpose};
 use jawtrue::press::{Arm, JawBeam, JawLayout, JawSection, JawStiffness, Notches};
-use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Wishes};
+use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Stands, Wishes};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
 /// How a press differs from the prior's family; all else is of that family.
@@ -166,6 +166,7 @@ impl Press {
                 })
                 .collect(),
             nut_travel: None,
+            left_hand_thread: false,
         };
         let mut session = Session::new("0".into(), Unit::Inch, press);
         let step = format!("{:.4}", step_nm / INCH);
@@ -209,8 +210,7 @@ impl Book {
                     self.said[last].inside = spread(&true_nm) <= TOLERANCE;
                 }
                 let pass = session.passes.len() - 1;
-                let judged = session.judged(pass).unwrap();
-                let passed = judged.spread.value <= session.tolerance.length().into();
+                let passed = session.gate(pass).stands == Stands::Inside;
                 if passed || relaces == MOST_RELACES {
                     break passed;
                 }

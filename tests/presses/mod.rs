@@ -8,9 +8,9 @@ pub mod families;
 
 /// An inch, in nanometres.
 pub const INCH: f64 = 25.4e6;
-/// The usual notch effect.
+/// The usual notch effect: common practice, no source.
 pub const NOTCH: f64 = 0.004 * INCH;
-/// The usual tolerance.
+/// The usual tolerance: common practice, no source.
 pub const TOLERANCE: f64 = 0.003 * INCH;
 /// Arm spacing of an even press.
 const SPACING: f64 = 300e6;
@@ -33,11 +33,19 @@ pub fn layout_of(positions: &[f64]) -> Layout {
 #[derive(Debug, Clone, Copy)]
 pub struct Scatter {
     pub lacing_nm: f64,
+    /// Of readings before they are rounded to the step.
     pub repeatability_nm: f64,
     pub step_nm: f64,
     pub repeats: u32,
     pub shift_nm: f64,
     pub tilt_nm: f64,
+}
+
+impl Scatter {
+    /// How much readings scatter as the gauge shows them, with their rounding.
+    pub fn shown_nm(&self) -> f64 {
+        (self.repeatability_nm * self.repeatability_nm + self.step_nm * self.step_nm / 12.0).sqrt()
+    }
 }
 
 /// A simulated press: the thing itself, which no method may look into.

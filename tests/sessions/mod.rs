@@ -35,6 +35,7 @@ pub fn press_at(positions: &[f64]) -> Press {
     let last = positions.last().copied().unwrap_or(0.0);
     Press {
         drive: jawtrue::press::JawDrive::default(),
+        left_hand_thread: false,
         name: String::new(),
         jaw_length: inches(&format!("{:.4}", last + 6.0)),
         arms: positions.iter().map(arm).collect(),
@@ -139,14 +140,14 @@ pub fn bits(advice: &Advice) -> Vec<u64> {
         choice.standing.this_press,
         choice.standing.next_piece,
         choice.recommended as f64,
-        choice.pieces_measuring_again,
+        choice.minutes_measuring_again,
         advice.smallest.spread_nm,
     ];
     for option in &choice.options {
         figures.extend(option.turns.iter().map(|turn| f64::from(*turn)));
         let forecast = &option.forecast;
         figures.extend([forecast.median_nm, forecast.ninety_nm, forecast.chance]);
-        figures.push(option.pieces);
+        figures.extend([option.pieces, option.minutes]);
     }
     figures.extend(advice.response.values());
     for station in 0..advice.response.stations() {

@@ -9,9 +9,12 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
+use jawtrue::session::Stage;
 use jawtrue::store::Folders;
+use jawtrue::units::Unit;
 use jawtrue::window::{App, Surroundings};
+use jawtrue::words::{Figures, Language};
 
 /// A driven window.
 pub type Window = Harness<'static, App>;
@@ -57,6 +60,18 @@ pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
     harness
 }
 
+/// Waits until the advice is worked out, on a thread of its own.
+pub fn settle(harness: &mut Window, words: Language) {
+    for _ in 0..1000 {
+        if harness.query_by_label(words.thinking()).is_none() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        harness.step();
+    }
+    harness.run_steps(3);
+}
+
 /// Presses a key.
 pub fn press(harness: &mut Window, modifiers: Modifiers, key: Key) {
     harness.key_press_modifiers(modifiers, key);
@@ -84,4 +99,48 @@ pub fn type_at(harness: &mut Window, label: &str, text: &str) {
         .get_by_role_and_label(Role::TextInput, label)
         .type_text(text);
     harness.run_steps(2);
+}
+
+/// Ticks in the dialog in front what makes the press safe and is not ticked
+/// yet, and confirms it.
+pub fn make_safe(harness: &mut Window, words: Language, confirm: &str) {
+    for step in Stage::MakeSafe.steps() {
+        if harness
+            .state()
+            .session()
+            .checklist
+            .mark(step.into())
+            .is_none()
+        {
+            tick(harness, &Figures::exact(words, Unit::Inch).step(step).text);
+        }
+    }
+    click(harness, Role::Button, confirm);
+}
+
+/// Ticks a box; of several, the one in front.
+pub fn tick(harness: &mut Window, text: &str) {
+    let last = |harness: &Window, act: fn(&egui_kittest::Node<'_>)| {
+        let boxes = harness.query_all_by_role_and_label(Role::CheckBox, text);
+        act(&boxes.last().expect("a box to tick"));
+    };
+    last(harness, |node| node.scroll_to_me());
+    harness.run_steps(3);
+    last(harness, |node| node.click());
+    harness.run_steps(3);
+}
+
+/// Ticks every nut on the turn card that is not done, and notes them.
+pub fn turn_all(harness: &mut Window, words: Language) {
+    for _ in 0..12 {
+        let done = harness
+            .get_by_role_and_label(Role::Button, words.all_turned())
+            .accesskit_node()
+            .is_disabled();
+        if !done {
+            break;
+        }
+        press(harness, Modifiers::NONE, Key::Enter);
+    }
+    click(harness, Role::Button, words.all_turned());
 }

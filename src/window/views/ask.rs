@@ -15,7 +15,7 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::widgets::{button, field, muted, title};
 use super::{
-    gauge, gauge_check, import, make_safe, marks, new_session, port_settings, properties,
+    gauge, gauge_check, import, make_safe, marks, new_session, port_settings, properties, welcome,
     worked_out,
 };
 
@@ -62,9 +62,15 @@ pub fn show(
                     contents(ui, scene, &mut dialog, messages, leftovers)
                 });
         });
-    // Work kept aside must be answered for, not waved away.
+    // Work kept aside must be answered for, not waved away; and a click beside
+    // a dialog throws nothing away that was typed into it.
     let must_answer = matches!(dialog, Dialog::Leftovers);
-    if modal.should_close() && !must_answer {
+    let beside = modal.backdrop_response.clicked();
+    let only_tells = matches!(
+        dialog,
+        Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages | Dialog::Welcome
+    );
+    if modal.should_close() && !must_answer && (only_tells || !beside) {
         if dialog == Dialog::GaugeCheck {
             gauge_check::leave(scene);
         }
@@ -96,11 +102,33 @@ fn contents(
         Dialog::FileExists(path) => exists(ui, scene, path),
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
+        Dialog::Welcome => welcome::show(ui, scene),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
+        Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),
         Dialog::About => about(ui, scene),
         Dialog::Messages => all_messages(ui, scene, messages),
     }
+}
+
+fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let turned = scene.view.turn_card.as_ref().map(|card| card.turned());
+    let turns = scene.figures.turns(&turned.unwrap_or_default());
+    title(ui, words.card_stop_title());
+    ui.label(words.card_stop_so_far(turns));
+    ui.label(muted(scene.palette, words.card_leave_hint()));
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.card_back()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+        if button(ui, words.card_note_so_far()).clicked() {
+            scene.ask(Action::NoteTurnedSoFar);
+        }
+        if button(ui, words.card_leave()).clicked() {
+            scene.ask(Action::LeaveTurnCard);
+        }
+    });
 }
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
@@ -228,7 +256,7 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
         for paragraph in words.help_paragraphs() {
             ui.label(paragraph);
         }
-        super::plan::cautions(ui, scene);
+        super::safety::in_full(ui, scene);
         ui.add_space(6.0);
         title(ui, words.shortcuts());
         ui.spacing_mut().interact_size.y = 22.0;

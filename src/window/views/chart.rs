@@ -400,7 +400,7 @@ fn name_extremes(
 ) {
     let palette = scene.palette;
     let words = scene.words();
-    let Some(spread) = &scene.outlook.spread else {
+    let Some(spread) = &scene.outlook.gate.spread else {
         return;
     };
     for (station, word) in [

@@ -4,7 +4,7 @@
 use eframe::egui::{self, Button, Color32, Key, Modifiers, RichText, Ui, Vec2};
 
 use crate::press::Notches;
-use crate::splice::Standing;
+use crate::session::{NextAct, Says};
 use crate::window::action::Action;
 use crate::window::state::Preview;
 use crate::window::theme;
@@ -52,8 +52,6 @@ pub struct Story {
     pub made: bool,
     /// Whether it is not known yet what to turn.
     pub unknown: bool,
-    /// The arms at which the turns cannot be made.
-    pub impossible: Option<String>,
 }
 
 impl Story {
@@ -68,7 +66,6 @@ impl Story {
                 turns: scene.session.turns_before(next),
                 made: true,
                 unknown: false,
-                impossible: None,
             };
         }
         let turns = scene.preview();
@@ -77,7 +74,6 @@ impl Story {
             after: scene.outlook.means_after(&turns),
             unknown: scene.view.preview == Preview::Recommended
                 && scene.outlook.recommended_turns().is_none(),
-            impossible: impossible(scene, &turns),
             turns,
             made: false,
         }
@@ -87,15 +83,6 @@ impl Story {
     pub fn turns_any(&self) -> bool {
         self.turns.iter().any(|turn| turn.0 != 0)
     }
-}
-
-/// The arms at which turns would break a limit, by their letters.
-fn impossible(scene: &Scene<'_>, turns: &[Notches]) -> Option<String> {
-    let pass = scene.outlook.pass.unwrap_or(usize::MAX);
-    let troubles = scene.session.turn_troubles(pass, turns);
-    let mut arms: Vec<String> = troubles.iter().map(|at| at.arm().to_string()).collect();
-    arms.dedup();
-    (!arms.is_empty()).then(|| arms.join(", "))
 }
 
 /// Draws the view in all the room there is.
@@ -236,41 +223,62 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let palette = scene.palette;
     let figures = scene.figures;
     let ink = palette.ink;
-    let tolerance = scene.session.tolerance.length();
-    let Some((spread, standing)) = scene.outlook.spread.as_ref().zip(scene.outlook.standing) else {
-        let sentence = if scene.session.passes.is_empty() {
-            words.crew_nothing_laced()
-        } else {
-            words.crew_unread()
-        };
-        return vec![vec![(sentence.to_owned(), ink)]];
+    // With the caution where there is room for it.
+    let cautioned = |lines: Vec<(String, Color32)>| {
+        let mut with = lines.clone();
+        with.push((words.crew_caution().to_owned(), palette.caution));
+        vec![with, lines]
     };
+    let tolerance = scene.session.tolerance.length();
+    let step = scene.next_step();
+    let gate = &scene.outlook.gate;
     let name = |station: usize| scene.session.station_name(station);
-    let (sentence, colour) = match standing {
-        Standing::Inside => (words.crew_true().to_owned(), palette.good),
-        Standing::InsideSoFar => {
-            let unread: Vec<String> = spread.unread.iter().map(|at| name(*at)).collect();
-            (words.crew_so_far(unread.join(", ")), ink)
-        }
-        Standing::Outside => (
-            words.crew_not_true(name(spread.thickest), name(spread.thinnest)),
-            palette.preview,
+    let names = |stations: &[usize]| -> String {
+        let names: Vec<String> = stations.iter().copied().map(name).collect();
+        names.join(", ")
+    };
+    let spread = gate.spread.as_ref();
+    let not_true =
+        spread.map(|spread| words.crew_not_true(name(spread.thickest), name(spread.thinnest)));
+    let (sentence, colour) = match step.says {
+        Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
+        Says::Unread => (words.crew_unread().to_owned(), ink),
+        Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => (
+            scene.spoken(&step, |of| figures.headline(&step, of)),
+            palette.caution,
         ),
+        Says::Missing { outside: false } => (words.crew_missing(names(&gate.missing)), ink),
+        Says::NothingToCompare => (words.nothing_to_compare().to_owned(), ink),
+        Says::TurnsWould => {
+            let would = scene.spoken(&step, |of| figures.headline(&step, of));
+            let good = step.act == NextAct::GoAndTurn;
+            (would, if good { ink } else { palette.caution })
+        }
+        Says::Passes {
+            next_is_poor: false,
+        } => (words.crew_true().to_owned(), palette.good),
+        Says::Passes { next_is_poor: true } => (words.crew_true_just().to_owned(), ink),
+        Says::NotSureEnough => (words.crew_not_sure().to_owned(), ink),
+        Says::Missing { outside: true } | Says::Outside => {
+            (not_true.unwrap_or_default(), palette.preview)
+        }
+    };
+    let Some(spread) = spread else {
+        return cautioned(vec![(sentence, colour)]);
     };
     let digits = figures.spread(spread.value, tolerance);
     let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
-    if story.unknown {
-        return vec![vec![(sentence, colour), spread]];
-    }
-    if let Some(arms) = &story.impossible {
-        let refusal = (words.crew_cannot(arms), palette.caution);
-        return vec![vec![(sentence, colour), spread, refusal]];
+    let nothing_to_do = !gate.is_clear() || step.says == Says::TurnsCannotBe;
+    if (story.unknown || nothing_to_do) && !story.made {
+        return cautioned(vec![(sentence, colour), spread]);
     }
     let nuts = story.turns.iter().filter(|turn| turn.0 != 0).count();
     let turns = figures.turns(&story.turns);
     let (said, drawn) = match (nuts, story.made) {
         (0, false) => (words.crew_leave().to_owned(), None),
         (0, true) => (words.crew_left().to_owned(), None),
+        // Turns that would do harm are shown, never told to be made.
+        (_, false) if step.act == NextAct::PutBack => (figures.turns(&story.turns), None),
         (nuts, false) => (words.crew_turn(turns), Some(words.crew_turn_drawn(nuts))),
         (nuts, true) => (
             words.crew_turned(turns),
@@ -289,13 +297,14 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         lines.extend(outcome.clone().filter(|_| figures > 1));
         lines
     };
-    vec![
-        telling(&said, true, 2),
+    let mut tellings = cautioned(telling(&said, true, 2));
+    tellings.extend([
         telling(&said, true, 1),
         telling(&said, true, 0),
         telling(&drawn, true, 0),
         telling(&drawn, false, 0),
-    ]
+    ]);
+    tellings
 }
 
 /// Why nuts are turned that way.

@@ -5,12 +5,13 @@ use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, 
 
 use crate::press::{ArmIndex, customary};
 use crate::session::{CoarseGap, Field, GapLevel};
+use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::picture::JawAxis;
-use super::stage::{draft_key, set, typed_over};
-use super::widgets::{muted, name_text, strong};
+use super::stage::{draft_key, hands_may_go_in, set, typed_over};
+use super::widgets::{button, muted, name_text, strong};
 
 /// Width of a field, and height of the picture.
 const FIELD: f32 = 84.0;
@@ -21,7 +22,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
     ui.label(strong(words.gap_title()));
-    fields(ui, scene);
+    let open = hands_may_go_in(scene);
+    ui.add_enabled_ui(open, |ui| fields(ui, scene));
     match scene.session.coarse_gap() {
         None => {
             ui.label(words.gap_needs_two());
@@ -40,6 +42,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
             for sentence in sentences {
                 ui.label(sentence);
+            }
+            if gap.nuts.iter().any(|nut| nut.allowed)
+                && button(ui, words.go_and_turn_gap()).clicked()
+            {
+                scene.ask(Action::GoAndTurnGap);
             }
             picture(ui, scene, &gap);
         }

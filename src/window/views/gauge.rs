@@ -248,7 +248,7 @@ fn in_force(ui: &mut Ui, scene: &Scene<'_>) {
         (Field::GaugeRepeatability, scene.session.repeatability()),
         (Field::LacingScatter, scene.session.lacing()),
     ] {
-        let sd = figures.with_unit(&figures.nm(scatter.sd_nm, figures.mean_decimals()));
+        let sd = figures.uncertainty(scatter.sd_nm);
         let source = words.scatter_source(&scatter);
         let text = words.scatter_in_force(words.field(field), sd, source);
         ui.label(muted(scene.palette, text));

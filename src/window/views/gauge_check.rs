@@ -328,7 +328,7 @@ fn result(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, found: &Found) {
         Found::People(both) => {
             study_table(ui, scene, check, both);
             let [_, variance] = &**both;
-            sentence(ui, scene, variance.scatter());
+            sentence(ui, scene, variance.in_differences);
         }
     }
 }
@@ -432,7 +432,11 @@ fn use_it(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: &
         },
         Found::People(both) => {
             let [_, variance] = &**both;
-            (known(variance.scatter()), None, words.check_use_people())
+            (
+                known(variance.in_differences),
+                None,
+                words.check_use_people(),
+            )
         }
     };
     ui.label(muted(scene.palette, what));

@@ -1,8 +1,8 @@
 //! Taking readings arm by arm: in large letters, which arm comes next.
 
 use eframe::egui::{
-    self, Align, EventFilter, Id, Key, Label, Layout, Modifiers, Response, RichText, ScrollArea,
-    TextEdit, Ui, Vec2, WidgetInfo,
+    self, Align, EventFilter, Id, Key, Label, Layout, Modifiers, RichText, ScrollArea, TextEdit,
+    Ui, Vec2, WidgetInfo,
 };
 
 use crate::session::Edit;
@@ -15,8 +15,10 @@ use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
-use super::guided_doubts;
-use super::widgets::{button, choice, main_button, muted, strong, title};
+use super::cells::{place_cursor, select_all};
+use super::doubts;
+use super::keypad;
+use super::widgets::{button, centred, choice, main_button, muted, strong, title};
 
 /// Size of the arm's letter, least and most.
 const LETTER: (f32, f32) = (64.0, 220.0);
@@ -64,7 +66,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(mut guided) = scene.view.guided.take() else {
         return;
     };
-    guided.follow(scene.session, scene.outlook.pass);
+    // Before the first pass the walk stands there already: the first reading
+    // opens it.
+    let first = scene.session.passes.is_empty().then_some(0);
+    guided.follow(scene.session, scene.outlook.pass.or(first));
     hear(scene, &mut guided);
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
@@ -79,18 +84,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32) {
     let words = scene.words();
-    let Some(pass) = guided.pass else {
-        title(ui, words.guided_button());
-        ui.label(words.nothing_laced_next());
-        ui.horizontal(|ui| {
-            if button(ui, words.first_pass()).clicked() {
-                scene.ask(Action::LaceAgain);
-            }
-            stop(ui, scene);
-        });
-        news(ui, scene, guided);
-        return;
-    };
+    let pass = guided.pass.unwrap_or(0);
     ui.horizontal(|ui| {
         title(ui, &words.guided_title(pass + 1));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -99,13 +93,52 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
     });
     way(ui, scene, guided, pass);
     ui.separator();
-    ui.with_layout(Layout::top_down(Align::Center), |ui| {
+    let beside = ui.available_width() >= KEYPAD_BESIDE;
+    let room = ui.available_width() - if beside { KEYPAD_ROOM } else { 0.0 };
+    let reading = |ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided| {
         match guided.due(scene.session) {
             Some(place) => due(ui, scene, guided, place, height),
             None => over(ui, scene, guided, pass),
         }
-        guided_doubts::show(ui, scene, guided, pass);
-    });
+        doubts::show_of_walk(ui, scene, guided, pass);
+    };
+    if beside {
+        ui.horizontal_top(|ui| {
+            let centred = Layout::top_down(Align::Center);
+            ui.allocate_ui_with_layout(Vec2::new(room, 0.0), centred, |ui| {
+                ui.set_width(room);
+                reading(ui, scene, guided);
+            });
+            ui.vertical(|ui| keys(ui, scene, guided));
+        });
+    } else {
+        ui.with_layout(Layout::top_down(Align::Center), |ui| {
+            reading(ui, scene, guided);
+        });
+        keys(ui, scene, guided);
+    }
+}
+
+/// Width from which the keypad stands beside the reading, and what it takes
+/// of it there.
+const KEYPAD_BESIDE: f32 = 520.0;
+const KEYPAD_ROOM: f32 = keypad::WIDTH + 16.0;
+
+/// The keypad, which types into the field.
+fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
+    let Some(key) = keypad::show(ui, scene) else {
+        return;
+    };
+    guided.wants_keyboard = true;
+    if key == keypad::Key::Next {
+        enter(ui, scene, guided);
+    } else {
+        // What was refused gives way to what is typed next.
+        let fresh = guided.complaint.take().is_some();
+        guided.typed = keypad::after(&guided.typed, key, fresh, scene.words());
+        place_cursor(ui, field_id(), guided.typed.chars().count());
+    }
+    ui.ctx().request_repaint();
 }
 
 /// Straight or there and back, and how often.
@@ -245,7 +278,7 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
         info
     });
     match key {
-        Some(Key::Enter) => enter(ui, scene, guided, &response),
+        Some(Key::Enter) => enter(ui, scene, guided),
         Some(Key::ArrowDown) => guided.skip(scene.session),
         Some(Key::ArrowUp) => guided.back(),
         Some(Key::Escape) => scene.ask(Action::Guide),
@@ -264,7 +297,7 @@ fn pressed(ui: &Ui) -> Option<Key> {
 }
 
 /// Takes what stands in the field.
-fn enter(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided, response: &Response) {
+fn enter(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     let words = scene.words();
     if guided.typed.trim().is_empty() {
         let Some(place) = guided.due(scene.session) else {
@@ -282,13 +315,7 @@ fn enter(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided, response: &Respons
     let text = std::mem::take(&mut guided.typed);
     if !take(scene, guided, &text) {
         // It stays in the field, and what is typed next takes its place.
-        let mut state = TextEdit::load_state(ui.ctx(), response.id).unwrap_or_default();
-        let all = egui::text::CCursorRange::two(
-            egui::text::CCursor::new(0),
-            egui::text::CCursor::new(text.chars().count()),
-        );
-        state.cursor.set_char_range(Some(all));
-        TextEdit::store_state(ui.ctx(), response.id, state);
+        select_all(ui, field_id(), &text);
         guided.typed = text;
     }
 }
@@ -400,7 +427,8 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
 /// The drift over a pass read there and back, in words.
 fn drift_sentence(scene: &Scene<'_>, pass: usize) -> Option<String> {
     let drift = scene.session.drift(pass)?;
-    Some(scene.figures.drift_sentence(&drift))
+    let repeatability = scene.session.repeatability();
+    Some(scene.figures.drift_sentence(&drift, repeatability))
 }
 
 /// What was last read, what is wrong, and how the gauge's port stands.
@@ -442,12 +470,6 @@ fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     }
 }
 
-fn stop(ui: &mut Ui, scene: &mut Scene<'_>) {
-    if button(ui, format!("{} (Esc)", scene.words().guided_stop())).clicked() {
-        scene.ask(Action::Guide);
-    }
-}
-
 /// The reading in a place with its unit; the text as it stands where it is no
 /// reading.
 fn reading_text(scene: &Scene<'_>, place: WalkPlace) -> Option<String> {
@@ -460,33 +482,4 @@ fn reading_text(scene: &Scene<'_>, place: WalkPlace) -> Option<String> {
         }
         None => Some(cell.text().to_owned()).filter(|text| !text.is_empty()),
     }
-}
-
-/// A row of buttons in the middle, each with whether it can be pressed; which
-/// one was.
-pub(super) fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
-    let font = theme::regular(size::BODY);
-    let padding = 2.0 * ui.spacing().button_padding.x;
-    let gap = ui.spacing().item_spacing.x;
-    let widths = buttons.iter().map(|(text, _)| {
-        let drawn =
-            ui.painter()
-                .layout_no_wrap(text.clone(), font.clone(), ui.visuals().text_color());
-        (drawn.size().x + padding).max(TARGET) + gap
-    });
-    let width: f32 = widths.sum::<f32>() - gap;
-    let before = (ui.available_width() - width) / 2.0;
-    let mut pressed = None;
-    ui.horizontal_wrapped(|ui| {
-        if before > gap {
-            ui.add_space(before - gap);
-        }
-        for (index, (text, enabled)) in buttons.iter().enumerate() {
-            let button = egui::Button::new(text).min_size(Vec2::splat(TARGET));
-            if ui.add_enabled(*enabled, button).clicked() {
-                pressed = Some(index);
-            }
-        }
-    });
-    pressed
 }

@@ -2,7 +2,6 @@
 
 use eframe::egui::{RichText, Ui};
 
-use crate::splice::Standing;
 use crate::window::theme::{self, size};
 
 use super::Scene;
@@ -31,61 +30,11 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
 
 /// The one sentence, and what it rests on.
 pub fn sentences(scene: &Scene<'_>) -> (String, String) {
-    let words = scene.words();
-    let figures = scene.figures;
-    let Some((spread, standing)) = scene.outlook.spread.as_ref().zip(scene.outlook.standing) else {
-        return if scene.session.passes.is_empty() {
-            (
-                words.nothing_laced().to_owned(),
-                words.nothing_laced_next().to_owned(),
-            )
-        } else {
-            (
-                words.nothing_read().to_owned(),
-                words.nothing_read_next().to_owned(),
-            )
-        };
-    };
-    let tolerance = scene.session.tolerance.length();
-    let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
-    let limit = figures.limit(tolerance);
-    let first = match standing {
-        Standing::Inside => match not_sure_enough(scene) {
-            Some(sentence) => sentence,
-            None => words.stands_inside().to_owned(),
-        },
-        Standing::InsideSoFar => {
-            let unread: Vec<String> = spread
-                .unread
-                .iter()
-                .map(|&station| scene.session.station_name(station))
-                .collect();
-            words.stands_inside_so_far(unread.join(", "))
-        }
-        Standing::Outside => {
-            let shape = scene.outlook.shape.as_ref();
-            shape.map_or_else(String::new, |shape| figures.shape_sentence(shape))
-        }
-    };
-    let mut second = words.spread_and_limit(shown, limit);
-    let turns = scene.preview();
-    let turned = turns.iter().any(|turn| turn.0 != 0);
-    if let Some(forecast) = scene.outlook.forecast(&turns).filter(|_| turned) {
-        // The spread as it is stands in large figures beside it.
-        second = figures.promise(&turns, forecast);
-    }
-    (first, second)
-}
-
-/// Why a piece that is inside by plain comparison is not accepted, where the
-/// shop asks for more.
-fn not_sure_enough(scene: &Scene<'_>) -> Option<String> {
-    let acceptance = scene.session.acceptance;
-    let chance = scene.outlook.advice()?.choice.standing.this_piece;
-    if acceptance.accepts(true, chance) {
-        return None;
-    }
-    let shown = scene.figures.percentage(chance.unwrap_or(0.0));
-    let percent = scene.figures.confidence(acceptance.confidence);
-    Some(scene.words().not_sure_enough(shown, percent))
+    let step = scene.next_step();
+    scene.spoken(&step, |of| {
+        (
+            scene.figures.headline(&step, of),
+            scene.figures.below_headline(&step, of),
+        )
+    })
 }

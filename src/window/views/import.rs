@@ -217,7 +217,7 @@ fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
         return;
     }
     let problem = match &form.found {
-        Ok(_) => {
+        Ok(found) => {
             let (count, unread) = form.count().unwrap_or_default();
             if count == 0 {
                 ui.label(words.csv_no_reading());
@@ -228,6 +228,9 @@ fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
                 let names = unread.iter().map(|at| scene.session.station_name(*at));
                 let names: Vec<String> = names.collect();
                 ui.label(words.csv_not_read(names.join(", ")));
+            }
+            for note in words.csv_notes(found) {
+                ui.label(note);
             }
             return;
         }

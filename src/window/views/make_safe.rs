@@ -3,27 +3,18 @@
 use eframe::egui::{ScrollArea, Ui};
 
 use crate::session::{Edit, Field, MarkKind, Session, Stage, StepId};
-use crate::window::action::Action;
+use crate::window::action::{Action, Before};
 
-use super::Scene;
 use super::stage::{now, rules_of};
 use super::steps::tick_box;
-use super::widgets::{button, field, line, main_button, muted, name_text, strong, title};
-
-/// What it is asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Why {
-    /// Nuts were turned.
-    Turned,
-    /// Hands are about to go in.
-    Hands,
-}
+use super::widgets::{button, field, line, main_button, muted, name_text, title};
+use super::{Scene, safety};
 
 /// What was ticked so far.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Form {
-    /// What it is asked for.
-    pub why: Why,
+    /// Before what it is asked.
+    pub before: Before,
     /// The steps, whether each is ticked, and whether it was so before.
     steps: Vec<(StepId, bool, bool)>,
     who: String,
@@ -32,10 +23,10 @@ pub struct Form {
 
 impl Form {
     /// A form on the steps as they stand.
-    pub fn new(session: &Session, why: Why) -> Self {
+    pub fn new(session: &Session, before: Before) -> Self {
         let list = &session.checklist;
         Self {
-            why,
+            before,
             steps: list
                 .steps(Stage::MakeSafe)
                 .into_iter()
@@ -51,67 +42,100 @@ impl Form {
         self.steps.iter().all(|(_, ticked, _)| *ticked)
     }
 
-    /// The steps that are ticked, or not, and were not marked before.
-    fn newly(&self, wanted: bool) -> Vec<StepId> {
+    /// The steps that are ticked and were not marked before.
+    fn newly(&self) -> Vec<StepId> {
         self.steps
             .iter()
-            .filter(|(_, ticked, before)| *ticked == wanted && !before)
-            .map(|(step, _, _)| *step)
+            .filter(|(_, ticked, before)| *ticked && !before)
+            .map(|(step, ..)| *step)
+            .collect()
+    }
+
+    /// The steps that are not ticked, or no longer.
+    fn open(&self) -> Vec<StepId> {
+        self.steps
+            .iter()
+            .filter(|(_, ticked, _)| !ticked)
+            .map(|(step, ..)| *step)
             .collect()
     }
 }
 
+/// Height of what stands around the scrolled middle.
+const AROUND: f32 = 250.0;
+
+/// Least height of the middle by itself.
+const LEAST: f32 = 200.0;
+
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+    title(ui, scene.words().made_safe_title());
+    let height = ui.ctx().content_rect().height() - AROUND;
+    if height < LEAST {
+        // The dialog scrolls as a whole.
+        steps(ui, scene, form);
+    } else {
+        let scrolled = ScrollArea::vertical().max_height(height);
+        scrolled.show(ui, |ui| steps(ui, scene, form));
+    }
+    answers(ui, scene, form);
+}
+
+/// What for, who, the steps, and the cautions.
+fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form) {
     let words = scene.words();
     let palette = scene.palette;
-    title(ui, words.made_safe_title());
-    ui.label(match (form.why, scene.session.power_was_on()) {
-        (Why::Turned, true) => words.made_safe_why_turn(),
-        (Why::Turned, false) => words.made_safe_why_first(),
-        (Why::Hands, _) => words.made_safe_why_hands(),
-    });
-    let height = ui.ctx().content_rect().height() - 250.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        let width = ui.available_width();
-        for (step, ticked, _) in &mut form.steps {
-            let text = scene.figures.step_text(&scene.session.checklist, *step);
-            let left_out = scene
-                .session
-                .checklist
-                .mark(*step)
-                .filter(|mark| mark.kind == MarkKind::Skipped);
-            let kind = match (*ticked, left_out) {
-                (true, Some(_)) => Some(MarkKind::Skipped),
-                (true, None) => Some(MarkKind::Done),
-                (false, _) => None,
-            };
-            if tick_box(ui, palette, &text, kind, width).clicked() {
-                *ticked = !*ticked;
-            }
-            if let Some(mark) = left_out {
-                ui.label(muted(palette, words.left_out_because(&mark.note)));
+    ui.label(match (&form.before, scene.session.power_was_on()) {
+        (Before::Turning(turning), lapsed) => {
+            let turns = scene.figures.turns(&turning.turns);
+            match lapsed {
+                true => words.made_safe_why_turn(turns),
+                false => words.made_safe_why_first(turns),
             }
         }
-        ui.label(muted(
-            palette,
-            words.rules_line(&rules_of(Stage::MakeSafe.steps())),
-        ));
-        if form.why == Why::Turned {
-            ui.label(strong(words.turn_reminder()));
-        }
+        (Before::Hands(_), _) => words.made_safe_why_hands().to_owned(),
     });
     ui.horizontal_wrapped(|ui| {
         field(ui, words.field_who(), &mut form.who, 170.0);
     });
-    answers(ui, scene, form);
+    let width = ui.available_width();
+    for (step, ticked, _) in &mut form.steps {
+        one(ui, scene, *step, ticked, width);
+    }
+    let rules = words.rules_line(&rules_of(Stage::MakeSafe.steps()));
+    ui.label(muted(palette, rules));
+    safety::in_full(ui, scene);
+}
+
+/// One step: its box, and when it was ticked where that still stands.
+fn one(ui: &mut Ui, scene: &Scene<'_>, step: StepId, ticked: &mut bool, width: f32) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let list = &scene.session.checklist;
+    let mark = list.mark(step);
+    let kind = match (*ticked, mark.map(|mark| mark.kind)) {
+        (true, Some(MarkKind::Skipped)) => Some(MarkKind::Skipped),
+        (true, _) => Some(MarkKind::Done),
+        (false, _) => None,
+    };
+    let text = scene.figures.step_text(list, step);
+    if tick_box(ui, palette, &text, kind, width).clicked() {
+        *ticked = !*ticked;
+    }
+    if let Some(mark) = mark.filter(|_| *ticked) {
+        let said = match mark.kind {
+            MarkKind::Skipped => words.left_out_because(&mark.note),
+            MarkKind::Done => words.made_safe_anew(&mark.when),
+        };
+        ui.label(muted(palette, said));
+    }
 }
 
 fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
     let words = scene.words();
-    let confirm = match form.why {
-        Why::Turned => words.confirm_and_open(),
-        Why::Hands => words.confirm_made_safe(),
+    let confirm = match form.before {
+        Before::Turning(_) => words.confirm_and_turn(),
+        Before::Hands(_) => words.confirm_made_safe(),
     };
     if main_button(ui, scene.palette, confirm, form.all_ticked()).clicked() {
         settle(scene, form);
@@ -121,7 +145,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
         let hint = words.without_needs_reason();
         let reason = ui.add(line(&mut form.reason, width).hint_text(hint));
         name_text(&reason, hint, &form.reason);
-        let ready = !form.reason.trim().is_empty() && !form.newly(false).is_empty();
+        let ready = !form.reason.trim().is_empty() && !form.all_ticked();
         let without = ui.add_enabled_ui(ready, |ui| button(ui, words.without_confirming()));
         if without.inner.clicked() {
             settle(scene, form);
@@ -142,7 +166,7 @@ fn settle(scene: &mut Scene<'_>, form: &Form) {
             bare: scene.figures.unit,
         }));
     }
-    let ticked = form.newly(true);
+    let ticked = form.newly();
     if !ticked.is_empty() {
         scene.ask(Action::Edit(Edit::Tick {
             steps: ticked,
@@ -151,7 +175,7 @@ fn settle(scene: &mut Scene<'_>, form: &Form) {
             note: String::new(),
         }));
     }
-    let open = form.newly(false);
+    let open = form.open();
     if !open.is_empty() {
         scene.ask(Action::Edit(Edit::Skip {
             steps: open,
@@ -160,8 +184,5 @@ fn settle(scene: &mut Scene<'_>, form: &Form) {
             when: now(),
         }));
     }
-    scene.ask(match form.why {
-        Why::Turned => Action::NoteTurned,
-        Why::Hands => Action::CloseDialog,
-    });
+    scene.ask(Action::MadeSafe(form.before.clone()));
 }

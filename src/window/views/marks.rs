@@ -60,7 +60,8 @@ pub fn asked_for(session: &Session, editing: Option<&Editing>, words: Language) 
     ask(place, session)
 }
 
-fn ask(place: Place, session: &Session) -> Action {
+/// Asks who strikes a reading and why.
+pub fn ask(place: Place, session: &Session) -> Action {
     let form = Form {
         place,
         who: session.notes.who.clone(),
@@ -95,6 +96,12 @@ pub fn cell(ui: &Ui, scene: &Scene<'_>, place: Place, held: &Cell, response: &Re
         ui.painter().hline(left..=right, rect.center().y, stroke);
         let text = struck_text(scene, place, held, struck);
         response.clone().on_hover_text(text);
+    } else if let Some(doubt) = scene.outlook.gate.doubt_at(place.station, place.repeat) {
+        corner(ui, scene, response);
+        let text = scene
+            .figures
+            .doubt_sentence(scene.session, place.pass, doubt);
+        response.clone().on_hover_text(text);
     } else if let Some(misfit) = scene.outlook.trust.misfit(place.station, place.repeat) {
         corner(ui, scene, response);
         let text = scene.figures.misfit_sentence(misfit, &names(scene));
@@ -125,7 +132,8 @@ fn names<'a>(scene: &'a Scene<'_>) -> impl Fn(usize) -> String + use<'a> {
     move |station| session.station_name(station)
 }
 
-fn place_name(scene: &Scene<'_>, place: Place) -> String {
+/// The name of a reading's place.
+pub fn place_name(scene: &Scene<'_>, place: Place) -> String {
     let station = scene.session.station_name(place.station);
     scene.words().reading_label(place.repeat + 1, station)
 }

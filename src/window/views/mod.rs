@@ -4,22 +4,26 @@
 pub mod ask;
 pub mod belt;
 pub mod canvas;
+pub mod cells;
 pub mod chart;
 pub mod crew;
 pub mod crew_picture;
 pub mod curve;
+pub mod doubts;
 pub mod gap;
 pub mod gauge;
 pub mod gauge_check;
 pub mod guided;
-pub mod guided_doubts;
 pub mod headline;
 pub mod import;
+pub mod jaw_sketch;
 pub mod jaws;
+pub mod keypad;
 pub mod labels;
 pub mod make_safe;
 pub mod marks;
 pub mod new_session;
+pub mod nut_at_hand;
 pub mod nut_care;
 pub mod nut_input;
 pub mod nuts;
@@ -31,6 +35,7 @@ pub mod port_settings;
 pub mod press_data;
 pub mod properties;
 pub mod readings;
+pub mod safety;
 pub mod sheet;
 pub mod side_by_side;
 pub mod side_chart;
@@ -43,16 +48,19 @@ pub mod standing;
 pub mod steps;
 pub mod toast;
 pub mod top_bar;
+pub mod turn_card;
 pub mod verdict_lines;
+pub mod welcome;
 pub mod what_if;
 pub mod why;
 pub mod widgets;
 pub mod worked_out;
+pub mod wrench;
 
 use crate::press::Notches;
-use crate::session::{IsoDate, Session};
-use crate::splice::Standing;
-use crate::words::{Figures, Language};
+use crate::session::{InView, IsoDate, NextStep, Session, Stands};
+use crate::splice::Shape;
+use crate::words::{Figures, Language, Spoken};
 
 use super::action::Action;
 use super::history::History;
@@ -118,10 +126,50 @@ impl Scene<'_> {
 
     /// Whether the pass on show is accepted by the shop's rule.
     pub fn accepted(&self) -> bool {
-        let inside = self.outlook.standing == Some(Standing::Inside);
+        let inside = self.outlook.gate.stands == Stands::Inside;
         let verdicts = self.outlook.verdicts.as_deref();
         let chance = verdicts.map(|verdicts| verdicts.piece.chance);
         self.session.acceptance.accepts(inside, chance)
+    }
+
+    /// How things stand, and the one next act.
+    pub fn next_step(&self) -> NextStep {
+        let turns = self.preview();
+        self.session.next_step(&InView {
+            gate: &self.outlook.gate,
+            advice: self.outlook.advice().filter(|_| !self.thinking),
+            problem: self.outlook.problem.as_ref(),
+            again: &self.outlook.again(),
+            turns: &turns,
+            forecast: self.outlook.forecast(&turns),
+        })
+    }
+
+    /// Says with `say` how things stand.
+    pub fn spoken<T>(&self, step: &NextStep, say: impl FnOnce(&Spoken<'_>) -> T) -> T {
+        let turns = self.preview();
+        let would: Option<Shape> = (step.says == crate::session::Says::TurnsWould)
+            .then(|| self.outlook.shape_after(self.session, &turns));
+        say(&Spoken {
+            session: self.session,
+            gate: &self.outlook.gate,
+            shape: would.as_ref().or(self.outlook.shape.as_ref()),
+            turns: &turns,
+            forecast: self.outlook.forecast(&turns),
+            this_piece: self
+                .outlook
+                .advice()
+                .and_then(|advice| advice.choice.standing.this_piece),
+        })
+    }
+
+    /// Whether an example is on show that nobody has touched yet.
+    pub fn untouched_example(&self) -> bool {
+        let (can_undo, _) = self.undo_redo;
+        self.session.invented
+            && !can_undo
+            && !self.unsaved
+            && self.view.preview == Preview::Recommended
     }
 
     /// Nut positions of the pass on show.

@@ -176,7 +176,7 @@ fn load(ui: &Ui, scene: &Scene<'_>, rect: Rect, arm: ArmIndex, arms: usize) -> S
         return text;
     }
     let share = rods.shares.get(arm.0).copied().unwrap_or(0.0);
-    let text = words.care_percent(scene.figures.decimal(100.0 * share, 0));
+    let text = scene.figures.share(share);
     // Twice an even share fills the bar.
     let filled = (share * arms as f64 / 2.0).clamp(0.0, 1.0) as f32;
     bar(

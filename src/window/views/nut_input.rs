@@ -1,6 +1,8 @@
 //! Turning a nut with mouse, wheel or keys: what every handle understands.
 
-use eframe::egui::{self, Event, EventFilter, Key, Modifiers, MouseWheelUnit, Response, Ui};
+use std::f32::consts::{PI, TAU};
+
+use eframe::egui::{self, Event, EventFilter, Key, Modifiers, MouseWheelUnit, Pos2, Response, Ui};
 
 /// Wheel travel that turns a nut by one notch, in points, for wheels and pads
 /// that report points.
@@ -50,9 +52,56 @@ pub fn scrolled_notches(ui: &Ui, widget: &Response) -> Option<i32> {
     gathered(ui, widget.id.with("wheel"), notches, 1.0, false)
 }
 
-/// Notches asked for by arrow keys or a screen reader while a widget has the
-/// keyboard: up and right are out, down and left in; Home goes back to
-/// leaving the nut (`leave` is the turn that does so).
+/// Angle on the screen by which a drawn nut goes round a notch. Half a slot
+/// shows the turn; a whole one would look the same.
+pub const NOTCH_ANGLE: f32 = TAU / SLOTS as f32 / 2.0;
+
+/// Slots drawn in a castle nut.
+pub const SLOTS: usize = 6;
+
+/// Where a nut is drawn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Round {
+    /// Its centre.
+    pub centre: Pos2,
+    /// Its radius in points.
+    pub radius: f32,
+    /// The way it goes round on the screen when it is turned out, seen from
+    /// the rod's end: 1 with the clock, -1 against it.
+    pub out: f32,
+}
+
+impl Round {
+    /// Whether a drag from here goes around the nut: it was taken by its rim.
+    fn is_taken_at(&self, at: Pos2) -> bool {
+        let from_centre = (at - self.centre).length();
+        (self.radius * 0.3..=self.radius * 1.3).contains(&from_centre)
+    }
+}
+
+/// Notches asked for by dragging a handle since the last frame: around the
+/// nut where it was taken by its rim, up and down anywhere else.
+pub fn dragged_nut(ui: &Ui, handle: &Response, nut: Round, points_per_notch: f32) -> Option<i32> {
+    let taken_at = ui.input(|input| input.pointer.press_origin());
+    let Some(taken_at) = taken_at.filter(|&at| nut.is_taken_at(at)) else {
+        return dragged_notches(ui, handle, points_per_notch);
+    };
+    let now = handle.interact_pointer_pos().filter(|_| handle.dragged())?;
+    let before = if handle.drag_started() {
+        taken_at
+    } else {
+        now - handle.drag_delta()
+    };
+    let angle = |at: Pos2| (at - nut.centre).angle();
+    // The short way round, past the half turn too.
+    let moved = (angle(now) - angle(before) + PI).rem_euclid(TAU) - PI;
+    let id = handle.id.with("round");
+    gathered(ui, id, nut.out * moved, NOTCH_ANGLE, handle.drag_started())
+}
+
+/// Notches asked for by keys or a screen reader while a widget has the
+/// keyboard: up and plus are out, down and minus in; Home goes back to leaving
+/// the nut (`leave` is the turn that does so).
 pub fn keyed_notches(ui: &Ui, widget: &Response, leave: i32) -> Option<i32> {
     let mut notches = 0;
     if widget.has_focus() {
@@ -66,20 +115,18 @@ pub fn keyed_notches(ui: &Ui, widget: &Response, leave: i32) -> Option<i32> {
                 },
             );
         });
-        ui.input_mut(|input| {
-            for (key, by) in [
+        notches = presses(
+            ui,
+            &[
                 (Key::ArrowUp, 1),
-                (Key::ArrowRight, 1),
+                (Key::Plus, 1),
                 (Key::ArrowDown, -1),
-                (Key::ArrowLeft, -1),
-            ] {
-                let count = input.count_and_consume_key(Modifiers::NONE, key);
-                notches += by * i32::try_from(count).unwrap_or(0);
-            }
-            if input.consume_key(Modifiers::NONE, Key::Home) {
-                notches = leave;
-            }
-        });
+                (Key::Minus, -1),
+            ],
+        );
+        if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Home)) {
+            notches = leave;
+        }
     }
     ui.input(|input| {
         use egui::accesskit::Action;
@@ -87,6 +134,27 @@ pub fn keyed_notches(ui: &Ui, widget: &Response, leave: i32) -> Option<i32> {
         notches += asked(Action::Increment) - asked(Action::Decrement);
     });
     (notches != 0).then_some(notches)
+}
+
+/// How many nuts to the right the keyboard is to go, by left and right.
+pub fn keyed_beside(ui: &Ui, widget: &Response) -> Option<isize> {
+    let by = widget.has_focus().then(|| {
+        let keys = [(Key::ArrowRight, 1), (Key::ArrowLeft, -1)];
+        presses(ui, &keys)
+    })?;
+    isize::try_from(by).ok().filter(|&by| by != 0)
+}
+
+/// Presses of keys, each worth so much.
+fn presses(ui: &Ui, keys: &[(Key, i32)]) -> i32 {
+    ui.input_mut(|input| {
+        keys.iter()
+            .map(|&(key, worth)| {
+                let count = input.count_and_consume_key(Modifiers::NONE, key);
+                worth * i32::try_from(count).unwrap_or(0)
+            })
+            .sum()
+    })
 }
 
 /// Adds up small movements and answers the whole steps among them.

@@ -6,16 +6,13 @@ use eframe::egui::{
     self, Align2, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, WrenchWay};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
-use super::nut_input;
+use super::nut_input::{self, NOTCH_ANGLE, Round, SLOTS};
 use super::picture::JawAxis;
-
-/// Slots drawn in a castle nut.
-const SLOTS: usize = 6;
 
 /// Movement of the pointer that turns a nut by one notch, in points.
 const DRAG_POINTS: f32 = 14.0;
@@ -114,11 +111,17 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         ui.ctx().set_cursor_icon(egui::CursorIcon::ResizeVertical);
     }
     let by = [
-        nut_input::dragged_notches(ui, &plate, DRAG_POINTS),
+        nut_input::dragged_nut(ui, &plate, round_of(scene, rect), DRAG_POINTS),
         nut_input::scrolled_notches(ui, &plate),
         nut_input::keyed_notches(ui, &plate, -turn.0),
     ];
     let mut by: i32 = by.into_iter().flatten().sum();
+    if let Some(beside) = nut_input::keyed_beside(ui, &plate) {
+        let last = scene.session.press.arms.len().saturating_sub(1);
+        scene.view.nut = arm.0.saturating_add_signed(beside).min(last);
+        scene.view.nut_wants_focus = true;
+        ui.ctx().request_repaint();
+    }
 
     let turned = turn.0 != 0;
     let outside = scene
@@ -159,6 +162,28 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     }
 }
 
+/// Where the nut is drawn on its plate.
+fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
+    // On the screen angles grow with the clock.
+    let out = match scene.session.press.wrench_way(Notches(1)) {
+        Some(WrenchWay::Clockwise) => 1.0,
+        _ => -1.0,
+    };
+    if rect.width() >= ROOMY {
+        return Round {
+            centre: Pos2::new(rect.center().x, rect.top() + 32.0),
+            radius: 23.0,
+            out,
+        };
+    }
+    let radius = (rect.width() / 2.0 - 5.0).min(10.0);
+    Round {
+        centre: Pos2::new(rect.center().x, rect.top() + TARGET + radius + 1.0),
+        radius,
+        out,
+    }
+}
+
 /// The wide plate: minus, nut, plus; turn and positions below.
 fn roomy(
     ui: &mut Ui,
@@ -170,9 +195,10 @@ fn roomy(
     to: Notches,
 ) -> i32 {
     let palette = scene.palette;
-    let centre = Pos2::new(rect.center().x, rect.top() + 32.0);
+    let round = round_of(scene, rect);
+    let centre = round.centre;
     let button_width = ((rect.width() - 54.0) / 2.0).clamp(24.0, 40.0);
-    draw_nut(ui.painter(), scene, centre, 23.0, turn);
+    draw_nut(ui.painter(), scene, round, turn);
     let button = |side: f32| {
         Rect::from_center_size(
             Pos2::new(
@@ -231,9 +257,7 @@ fn narrow(
     let lower = Rect::from_min_max(Pos2::new(rect.left(), rect.bottom() - TARGET), rect.max);
     let by = press(ui, scene, arm, upper, 1) + press(ui, scene, arm, lower, -1);
     let middle = Rect::from_min_max(upper.left_bottom(), lower.right_top());
-    let radius = (rect.width() / 2.0 - 5.0).min(10.0);
-    let centre = Pos2::new(middle.center().x, middle.top() + radius + 1.0);
-    draw_nut(ui.painter(), scene, centre, radius, turn);
+    draw_nut(ui.painter(), scene, round_of(scene, rect), turn);
     let words = scene.words();
     let (text, ink) = match turn.0 {
         0 => (to.to_string(), palette.muted),
@@ -295,11 +319,14 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> 
 
 /// The nut seen from its rod's end: slots, the pin's hole, and a painted mark
 /// that travels a slot per notch.
-fn draw_nut(painter: &Painter, scene: &Scene<'_>, centre: Pos2, radius: f32, turn: Notches) {
+fn draw_nut(painter: &Painter, scene: &Scene<'_>, nut: Round, turn: Notches) {
     let palette = scene.palette;
-    let notch = TAU / SLOTS as f32;
-    // Half a slot per notch shows the turn; a whole one would look the same.
-    let turned_by = turn.0 as f32 * notch / 2.0;
+    let Round {
+        centre,
+        radius,
+        out,
+    } = nut;
+    let turned_by = out * turn.0 as f32 * NOTCH_ANGLE;
     painter.circle(
         centre,
         radius,
@@ -307,7 +334,7 @@ fn draw_nut(painter: &Painter, scene: &Scene<'_>, centre: Pos2, radius: f32, tur
         theme::stroke(1.6, palette.steel_edge),
     );
     for slot in 0..SLOTS {
-        let angle = slot as f32 * notch + turned_by;
+        let angle = slot as f32 * TAU / SLOTS as f32 + turned_by;
         let outward = Vec2::angled(angle);
         painter.line_segment(
             [centre + outward * radius * 0.56, centre + outward * radius],

@@ -57,6 +57,13 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, index: usize) {
     let (rect, response) =
         ui.allocate_exact_size(Vec2::new(ui.available_width(), TARGET), Sense::click());
     let label = format!("{name}, {spread}");
+    let response = match scene.session.spread_of(index) {
+        Some(spread) => {
+            let exact = scene.figures.exact_mean(spread.value);
+            response.on_hover_text(words.exactly(exact))
+        }
+        None => response,
+    };
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, shown, &label));
     let painter = ui.painter();
     let (fill, edge) = match (shown, response.hovered() || response.has_focus()) {

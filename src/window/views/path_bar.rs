@@ -26,7 +26,7 @@ const STATE_SIZE: f32 = size::SMALL - 1.0;
 
 /// Draws the row.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let path = scene.session.visit_path();
+    let path = scene.outlook.path.clone();
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = CHIP_GAP;
         let room = ui.available_width() - SWITCH_WIDTH - CHIP_GAP;

@@ -52,7 +52,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
         let mut chart_height = room - below_nuts - jaws_height - between;
         if scene.view.one_column && chart_height < CHART.1 {
             jaws_height = JAWS;
-            chart_height = (room - nuts_height - between).max(CHART.1);
+            // The chart at least is in sight whole.
+            let least = CHART.1.min(room - between).max(CHART.0);
+            chart_height = (room - nuts_height - between).max(least);
         }
         let axis = chart::show(ui, scene, chart_height.max(CHART.0));
         nuts::show(ui, scene, axis, nuts_height);

@@ -1,20 +1,19 @@
-//! What to do: the ways to go on, and the cautions.
+//! What to do: the ways to go on.
 
 use eframe::egui::{
     self, Align2, CornerRadius, Pos2, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
-    text::{LayoutJob, TextFormat},
 };
 
-use crate::plan::{Forecast, OptionKind, PlanOption};
+use crate::plan::{Forecast, PlanOption};
 use crate::press::{ArmIndex, Notches};
-use crate::session::{NotJudged, PlanningProblem};
-use crate::window::action::Action;
+use crate::session::{NextAct, PlanningProblem, Says};
+use crate::window::action::{Action, Then};
 use crate::window::state::Preview;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
 use super::what_if;
-use super::widgets::{main_button, muted, title};
+use super::widgets::{bring_once, main_button, muted, title};
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -26,10 +25,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         title(ui, words.what_to_do());
         if scene.outlook.rows().is_empty() {
             let text = match &scene.outlook.problem {
-                // Before the first reading there is nothing to mend.
-                Some(PlanningProblem::NotJudged(NotJudged::TooFewRead { read: 0, .. })) => {
+                // Under the readings stands what to mend.
+                Some(PlanningProblem::NotClear(gate)) if gate.doubtful.is_empty() => {
                     words.plan_needs_readings().to_owned()
                 }
+                Some(PlanningProblem::NotClear(_)) => words.doubt_next().to_owned(),
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
                 None => words.plan_needs_readings().to_owned(),
@@ -37,7 +37,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(text);
             return;
         }
-        if let Some(advice) = scene.outlook.advice() {
+        let says = scene.next_step().says;
+        let chosen = matches!(says, Says::TurnsWould | Says::TurnsCannotBe);
+        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
             ui.label(words.first_action(&advice.choice));
         }
         what_if::kept(ui, scene);
@@ -78,38 +80,47 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         if width >= ONE_ROW {
             ui.horizontal(|ui| {
                 let main = Vec2::new(width - LESSER - 6.0, TARGET);
-                ui.allocate_ui(main, |ui| act_main(ui, scene));
+                ui.allocate_ui(main, |ui| next_act(ui, scene));
                 act_lesser(ui, scene, LESSER);
             });
         } else {
-            act_main(ui, scene);
+            next_act(ui, scene);
             ui.horizontal(|ui| act_lesser(ui, scene, width));
         }
     });
 }
 
-/// The button that notes the turns, or opens a pass without any.
+/// The next act. An example nobody has touched is there to be looked at; what
+/// is to be done then is to begin with one's own press.
+fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if !scene.untouched_example() {
+        act_main(ui, scene);
+        return;
+    }
+    let start = main_button(ui, scene.palette, scene.words().start_own(), true);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        start.request_focus();
+    }
+    if start.clicked() {
+        scene.ask(Action::Leave(Then::New));
+    }
+}
+
+/// The button that does the one next thing.
 fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
-    let last = scene.session.passes.len().checked_sub(1);
-    let on_last = scene.outlook.pass == last && last.is_some();
-    let label = if turned {
-        words.these_were_turned()
-    } else {
-        words.lace_again()
-    };
-    let enabled = on_last || last.is_none();
-    let main = main_button(ui, scene.palette, label, enabled);
+    let act = scene.next_step().act;
+    let gate = &scene.outlook.gate;
+    let label = scene.figures.act_label(scene.session, gate, &act);
+    let main = main_button(ui, scene.palette, &label, act != NextAct::Wait);
     if std::mem::take(&mut scene.view.plan_wants_focus) {
         main.request_focus();
     }
-    if main.on_hover_text(words.these_were_turned_hint()).clicked() {
-        scene.ask(if turned {
-            Action::TheseWereTurned
-        } else {
-            Action::LaceAgain
-        });
+    let hint = match act {
+        NextAct::GoAndTurn => scene.words().go_and_turn_hint(),
+        _ => "",
+    };
+    if main.on_hover_text(hint).clicked() {
+        scene.ask(Action::Next(act));
     }
 }
 
@@ -144,28 +155,37 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     }
 }
 
-/// The cautions that stand wherever turns are shown.
-pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
-    let words = scene.words();
-    let ink = scene.palette.caution;
-    let mut text = LayoutJob::default();
-    let part = |font| TextFormat::simple(font, ink);
-    let heading = format!("⚠ {} ", words.caution_heading());
-    text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
-    text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
-    ui.add(egui::Label::new(text).wrap());
-}
+/// Share of a single column's width that the main button below a picture takes,
+/// least and most.
+const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
 
-/// The same as a card of a column.
-pub fn cautions_card(ui: &mut Ui, scene: &Scene<'_>) {
-    egui::Frame::new()
-        .fill(scene.palette.caution_back)
-        .corner_radius(CornerRadius::same(7))
-        .inner_margin(egui::Margin::symmetric(12, 6))
-        .show(ui, |ui| {
-            ui.set_width(ui.available_width());
-            cautions(ui, scene);
-        });
+/// What stands below the picture where it has the window to itself: the row
+/// that is recommended and the next act.
+pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let (share, least, most) = MAIN_BELOW;
+    let width = ui.available_width();
+    let main = (width * share).clamp(least, most);
+    let row = scene.outlook.advice().and_then(|advice| {
+        let row = scene.outlook.rows().get(advice.choice.recommended)?;
+        let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        Some((turns, row.forecast))
+    });
+    ui.horizontal(|ui| {
+        if let Some((turns, forecast)) = row {
+            let line = Line {
+                turns: &turns,
+                forecast,
+                note: String::new(),
+                shown: turns == scene.preview(),
+            };
+            let room = Vec2::new(width - main - ui.spacing().item_spacing.x, TARGET);
+            let row = ui.allocate_ui(room, |ui| plan_row(ui, scene, &line));
+            if row.inner {
+                scene.ask(Action::Preview(turns));
+            }
+        }
+        next_act(ui, scene);
+    });
 }
 
 fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -194,37 +214,16 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
         .advice()
         .map(|advice| advice.choice.recommended);
     let mut pressed = None;
-    let rows = scene.outlook.rows();
-    for (index, row) in rows.iter().enumerate() {
-        // The same turns may be the best in several ways; they are one row.
-        if rows
-            .iter()
-            .take(index)
-            .any(|earlier| earlier.turns == row.turns)
-        {
-            continue;
-        }
-        let notes: Vec<&str> = rows
-            .iter()
-            .enumerate()
-            .filter(|(_, same)| same.turns == row.turns)
-            .flat_map(|(same, option)| {
-                let recommended = (recommended == Some(same)).then(|| words.kind_recommended());
-                let kind = match option.kind {
-                    OptionKind::Outward => Some(words.kind_outward()),
-                    OptionKind::Smallest => Some(words.kind_smallest()),
-                    OptionKind::Leave | OptionKind::Nuts(_) => None,
-                };
-                recommended.into_iter().chain(kind)
-            })
-            .collect();
+    for (index, row) in scene.outlook.rows().iter().enumerate() {
+        let recommended = (recommended == Some(index)).then(|| words.kind_recommended());
+        let until = scene.figures.until_a_piece_passes(row);
+        let notes: Vec<&str> = recommended.into_iter().chain([until.as_str()]).collect();
         let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
         let shown = turns == preview;
         let line = Line {
             turns: &turns,
             forecast: row.forecast,
-            pieces: Some(row.pieces),
-            note: (!notes.is_empty()).then(|| notes.join(", ")),
+            note: notes.join(" · "),
             shown,
         };
         if plan_row(ui, scene, &line) {
@@ -243,12 +242,10 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     if !scene.outlook.rows().iter().any(is_a_row)
         && let Some(forecast) = scene.outlook.forecast(&preview)
     {
-        let note = Some(words.your_own_turns().to_owned());
         let line = Line {
             turns: &preview,
             forecast,
-            pieces: None,
-            note,
+            note: words.your_own_turns().to_owned(),
             shown: true,
         };
         plan_row(ui, scene, &line);
@@ -259,8 +256,7 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
 struct Line<'a> {
     turns: &'a [Notches],
     forecast: Forecast,
-    pieces: Option<f64>,
-    note: Option<String>,
+    note: String,
     shown: bool,
 }
 
@@ -284,14 +280,20 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     };
     let room = width - right_width - 26.0;
     let galley = painter.layout(turns.clone(), font, palette.ink, room);
-    let note = line
-        .note
-        .clone()
-        .map(|note| painter.layout(note, small.clone(), palette.muted, room));
-    let text_height = galley.size().y + note.as_ref().map_or(0.0, |note| note.size().y);
+    let note = painter.layout(line.note.clone(), small.clone(), palette.muted, room);
+    let note_height = if line.note.is_empty() {
+        0.0
+    } else {
+        note.size().y
+    };
+    let text_height = galley.size().y + note_height;
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
+    if line.shown {
+        bring_once(ui, "plan row", &turns, &response);
+    }
     let label = words.plan_row_label(&turns, &spread, &chance);
+    let label = format!("{label}; {}", line.note);
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));
     let (fill, edge) = match (line.shown, response.hovered() || response.has_focus()) {
         (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
@@ -303,9 +305,7 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let top = rect.center().y - text_height / 2.0;
     let left = rect.left() + 9.0;
     painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
-    if let Some(note) = note {
-        painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
-    }
+    painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
     let right = rect.right() - 9.0;
     painter.text(
         Pos2::new(right, rect.center().y - 8.0),
@@ -317,11 +317,7 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let at = Pos2::new(right - chance_galley.size().x, rect.center().y + 1.0);
     painter.galley(at, chance_galley, palette.ink);
     let ninety = figures.with_unit(&figures.predicted(line.forecast.ninety_nm));
-    let mut hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
-    if let Some(pieces) = line.pieces.filter(|pieces| pieces.is_finite()) {
-        hint.push('\n');
-        hint.push_str(&words.pieces_expected(figures.decimal(pieces, 1)));
-    }
+    let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
     response.on_hover_text(hint).clicked()
 }
 

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use eframe::egui::{self, ScrollArea, Ui, Vec2};
 
+use crate::plan::Chore;
 use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
 use crate::session::{AcceptedBy, Edit, Field};
 use crate::units::Unit;
@@ -129,7 +130,15 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             let confidence = session.acceptance.confidence.to_string();
             labelled(ui, scene, drafts, Field::Confidence, &confidence, 130.0);
             ui.end_row();
+            for (index, chore) in Chore::ALL.into_iter().enumerate() {
+                let minutes = session.effort.of(chore).to_string();
+                labelled(ui, scene, drafts, Field::Effort(chore), &minutes, 130.0);
+                if narrow || index % 2 == 1 {
+                    ui.end_row();
+                }
+            }
         });
+    ui.label(muted(scene.palette, words.minutes_hint()));
     ui.horizontal_wrapped(|ui| {
         ui.label(words.accepted_by_label());
         for by in [AcceptedBy::PlainComparison, AcceptedBy::Confidence] {
@@ -188,6 +197,10 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
             );
             ui.end_row();
         });
+    let mut left = press.left_hand_thread;
+    if ui.checkbox(&mut left, words.left_hand_thread()).changed() {
+        scene.ask(Action::Edit(Edit::SetLeftHandThread(left)));
+    }
     ui.label(muted(scene.palette, words.arms_hint()));
     arms(ui, scene, drafts, &press, narrow);
     adder(

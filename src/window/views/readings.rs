@@ -4,20 +4,16 @@
 //! where they point; a table pasted from a spreadsheet fills the cells from
 //! the chosen one on; a gauge that types like a keyboard needs nothing else.
 
-use eframe::egui::{
-    self, Event, Id, Key, Modifiers, RichText, Role, TextEdit, Ui, Vec2, WidgetInfo,
-};
+use eframe::egui::{self, RichText, Role, Ui, Vec2, WidgetInfo};
 
-use crate::session::{Edit, Pass};
-use crate::splice::Cell;
-use crate::units::{Sign, TypedLength};
-use crate::window::action::Action;
-use crate::window::state::Editing;
+use crate::session::Pass;
 use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
+use super::cells::{cell, keypad_of, most_repeats};
+use super::keypad;
 use super::marks::Place as At;
-use super::widgets::{button, grid_field, muted, title};
+use super::widgets::{muted, title};
 
 /// Fewest repeat columns on show.
 const LEAST_COLUMNS: usize = 2;
@@ -30,6 +26,11 @@ const MEAN_WIDTH: f32 = 64.0;
 /// Distance between the columns of the grid.
 const COLUMN_GAP: f32 = 5.0;
 
+/// Width of the card from which the keypad stands beside the grid, and what it
+/// takes of it there.
+const KEYPAD_BESIDE: f32 = 560.0;
+const KEYPAD_ROOM: f32 = keypad::WIDTH + 24.0;
+
 /// How many repeat columns fit; the rest is a step away.
 fn most_columns(width: f32) -> usize {
     let room = width - NAME_WIDTH - MEAN_WIDTH - COLUMN_GAP;
@@ -39,29 +40,46 @@ fn most_columns(width: f32) -> usize {
 /// Draws the card's contents.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let Some((index, pass)) = scene
-        .outlook
-        .pass
-        .and_then(|index| Some((index, scene.session.passes.get(index)?)))
-    else {
-        title(ui, words.readings());
-        ui.label(words.nothing_laced_next());
-        if button(ui, words.first_pass()).clicked() {
-            scene.ask(Action::LaceAgain);
-        }
-        return;
-    };
+    let session = scene.session;
+    // Before the first pass its cells stand there already: the first reading
+    // opens it.
+    let unread = Pass::unread(session.start_nuts.clone(), session.stations.len());
+    let index = scene.outlook.pass.unwrap_or(0);
+    let pass = session.passes.get(index).unwrap_or(&unread);
     title(ui, &words.readings_of_pass(index + 1));
+    if session.passes.is_empty() {
+        ui.label(words.nothing_laced_next());
+    }
     let step = scene.figures.plain(scene.session.gauge.step.length());
     let line = words.gauge_line(gauge_name(scene), step);
     super::gauge::strip(ui, scene, line);
     super::guided::openers(ui, scene);
-    let columns = Columns::of(pass, scene, most_columns(ui.available_width()));
+    let beside = ui.available_width() >= KEYPAD_BESIDE;
+    let room = if beside {
+        ui.available_width() - KEYPAD_ROOM
+    } else {
+        ui.available_width()
+    };
+    let columns = Columns::of(pass, scene, most_columns(room));
+    scene.view.first_repeat = columns.first;
     columns.pager(ui, scene);
-    grid(ui, scene, index, pass, &columns);
-    notes(ui, scene, index, pass);
+    if beside {
+        ui.horizontal_top(|ui| {
+            ui.vertical(|ui| {
+                ui.set_width(room);
+                grid(ui, scene, index, pass, &columns);
+            });
+            ui.vertical(|ui| keypad_of(ui, scene, (index, pass), &columns));
+        });
+    } else {
+        grid(ui, scene, index, pass, &columns);
+        keypad_of(ui, scene, (index, pass), &columns);
+    }
+    super::doubts::show(ui, scene, index);
     super::marks::lines(ui, scene, index);
-    super::belt::show(ui, scene, index);
+    if !session.passes.is_empty() {
+        super::belt::show(ui, scene, index);
+    }
 }
 
 fn gauge_name(scene: &Scene<'_>) -> String {
@@ -74,26 +92,31 @@ fn gauge_name(scene: &Scene<'_>) -> String {
 }
 
 /// Which repeats are on show.
-struct Columns {
-    first: usize,
-    count: usize,
-    all: usize,
+pub struct Columns {
+    /// The first on show.
+    pub first: usize,
+    /// How many are on show.
+    pub count: usize,
+    /// How many there are.
+    pub all: usize,
 }
 
 impl Columns {
     fn of(pass: &Pass, scene: &Scene<'_>, most: usize) -> Self {
         let used = pass.rows.iter().map(Vec::len).max().unwrap_or(0);
         let full = used > 0 && pass.rows.iter().all(|row| row.len() >= used);
-        let editing = scene
-            .view
-            .editing
-            .as_ref()
-            .map_or(0, |editing| editing.repeat + 1);
+        let editing = scene.view.editing.as_ref().map(|editing| editing.repeat);
+        let wanted = scene.view.wants_focus.map(|(_, repeat)| repeat);
+        let asked_for = editing.max(wanted).map_or(0, |repeat| repeat + 1);
         let all = (used + usize::from(full && used < most))
             .max(LEAST_COLUMNS)
-            .max(editing);
+            .max(asked_for.min(most_repeats()));
         let count = all.min(most);
-        let first = scene.view.first_repeat.min(all - count);
+        let mut first = scene.view.first_repeat.min(all - count);
+        if let Some(wanted) = wanted {
+            // A cell that is asked for comes on show.
+            first = first.clamp((wanted + 1).saturating_sub(count), wanted.min(all - count));
+        }
         Self { first, count, all }
     }
 
@@ -173,320 +196,18 @@ fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: 
                     };
                     cell(ui, scene, pass, at, (cell_width, columns));
                 }
-                let mean = profile
-                    .mean(station)
-                    .map_or_else(|| "–".to_owned(), |mean| scene.figures.mean(mean));
-                let mean = ui.add_sized(
+                let exact = profile.mean(station);
+                let mean = exact.map_or_else(|| "–".to_owned(), |mean| scene.figures.mean(mean));
+                let mut mean = ui.add_sized(
                     [mean_width, TARGET],
                     egui::Label::new(RichText::new(mean).font(theme::bold(size::BODY))),
                 );
+                if let Some(exact) = exact {
+                    let exact = scene.figures.exact_mean(exact);
+                    mean = mean.on_hover_text(words.exactly(exact));
+                }
                 super::marks::station(ui, scene, station, &mean);
                 ui.end_row();
             }
         });
-}
-
-/// The text field of a cell.
-fn id_of(at: At) -> Id {
-    Id::unique(("reading", at.station, at.repeat))
-}
-
-fn cell(
-    ui: &mut Ui,
-    scene: &mut Scene<'_>,
-    pass: &Pass,
-    at: At,
-    (width, columns): (f32, &Columns),
-) {
-    let palette = scene.palette;
-    let id = id_of(at);
-    let entered = pass.cell(at.station, at.repeat);
-    let mine = |editing: &Editing| {
-        (editing.pass, editing.station, editing.repeat) == (at.pass, at.station, at.repeat)
-    };
-    if scene.view.wants_focus == Some((at.station, at.repeat)) {
-        // A dialog keeps the keyboard for one more frame after it has closed.
-        if ui.memory(|memory| memory.is_above_modal_layer(ui.layer_id())) {
-            scene.view.wants_focus = None;
-            ui.memory_mut(|memory| memory.request_focus(id));
-        } else if scene.view.dialog.is_none() {
-            ui.ctx().request_repaint();
-        }
-    }
-    let focused = ui.memory(|memory| memory.has_focus(id));
-    let mut editing = scene
-        .view
-        .editing
-        .take()
-        .filter(mine_or_other(focused, mine));
-    let step = if focused {
-        keys(ui, scene, at, columns.all, editing.as_ref())
-    } else {
-        None
-    };
-    let mut text = match &editing {
-        Some(editing) if mine(editing) => editing.text.clone(),
-        _ => shown_text(scene, entered),
-    };
-    let before = text.clone();
-    let odd = match entered {
-        Cell::Unreadable(_) => true,
-        Cell::Reading(_) => scene
-            .outlook
-            .slips
-            .iter()
-            .any(|(station, repeat, _)| (*station, *repeat) == (at.station, at.repeat)),
-        Cell::Empty => false,
-    };
-    let response = grid_field(ui, palette, id, &mut text, width, odd);
-    let label = scene
-        .words()
-        .reading_label(at.repeat + 1, scene.session.station_name(at.station));
-    let value = text.clone();
-    response.widget_info(|| {
-        let mut info = WidgetInfo::text_edit(true, &before, &value, "");
-        info.label = Some(label.clone());
-        info
-    });
-    super::marks::cell(ui, scene, at, entered, &response);
-    if response.gained_focus() || (focused && editing.is_none()) {
-        // What was typed comes back for editing, its unit included where it
-        // is not the one on show.
-        text = editing_text(scene, entered);
-        select_all(ui, id, &text);
-        editing = Some(Editing {
-            pass: at.pass,
-            station: at.station,
-            repeat: at.repeat,
-            text: text.clone(),
-            touched: false,
-        });
-    } else if let Some(editing) = editing.as_mut().filter(|editing| mine(editing))
-        && text != before
-    {
-        editing.touched = true;
-        editing.text = text;
-    }
-    let leaving = response.lost_focus() || step.is_some();
-    if leaving && editing.as_ref().is_some_and(mine) {
-        let done = editing.take();
-        let cancelled = matches!(step, Some(Step::Cancel));
-        if let Some(done) = done.filter(|done| done.touched && !cancelled) {
-            scene.ask(Action::Edit(Edit::Enter {
-                pass: at.pass,
-                station: at.station,
-                repeat: at.repeat,
-                text: done.text,
-                bare: scene.figures.unit,
-            }));
-        }
-    }
-    scene.view.editing = editing;
-    if let Some(Step::To(station, repeat)) = step {
-        scene.view.wants_focus = Some((station, repeat));
-        let first = scene.view.first_repeat;
-        if repeat < first {
-            scene.view.first_repeat = repeat;
-        } else if repeat >= first + columns.count {
-            scene.view.first_repeat = repeat + 1 - columns.count;
-        }
-        ui.ctx().request_repaint();
-    }
-}
-
-/// Keeps the editing state of another cell; drops one of this cell that has
-/// lost the keyboard without being told.
-fn mine_or_other(focused: bool, mine: impl Fn(&Editing) -> bool) -> impl Fn(&Editing) -> bool {
-    move |editing| focused || !mine(editing) || editing.touched
-}
-
-/// Where the keyboard goes from a cell.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Step {
-    To(usize, usize),
-    Stay,
-    Cancel,
-}
-
-/// Takes the keys that move between cells before the text field sees them.
-fn keys(
-    ui: &Ui,
-    scene: &mut Scene<'_>,
-    at: At,
-    columns: usize,
-    editing: Option<&Editing>,
-) -> Option<Step> {
-    let last = scene.session.stations.len().saturating_sub(1);
-    let fresh = editing.is_none_or(|editing| !editing.touched);
-    let pasted = ui.input_mut(take_pasted_table);
-    if let Some(rows) = pasted {
-        scene.ask(Action::Edit(Edit::Fill {
-            pass: at.pass,
-            station: at.station,
-            repeat: at.repeat,
-            rows,
-            bare: scene.figures.unit,
-        }));
-        return Some(Step::Cancel);
-    }
-    let down = if at.station < last {
-        Step::To(at.station + 1, at.repeat)
-    } else {
-        Step::To(0, at.repeat + 1)
-    };
-    let up = match (at.station, at.repeat) {
-        (0, 0) => Step::Stay,
-        (0, repeat) => Step::To(last, repeat - 1),
-        (station, repeat) => Step::To(station - 1, repeat),
-    };
-    let right = if at.repeat + 1 < columns {
-        Step::To(at.station, at.repeat + 1)
-    } else if at.station < last {
-        Step::To(at.station + 1, 0)
-    } else {
-        Step::To(0, at.repeat + 1)
-    };
-    let left = match (at.station, at.repeat) {
-        (0, 0) => Step::Stay,
-        (station, 0) => Step::To(station - 1, columns - 1),
-        (station, repeat) => Step::To(station, repeat - 1),
-    };
-    ui.input_mut(|input| {
-        let mut taken = |modifiers, key| input.consume_key(modifiers, key);
-        if taken(Modifiers::SHIFT, Key::Tab) {
-            return Some(left);
-        }
-        if taken(Modifiers::SHIFT, Key::Enter) {
-            return Some(up);
-        }
-        if taken(Modifiers::NONE, Key::Enter) {
-            return Some(down);
-        }
-        if taken(Modifiers::NONE, Key::Tab) {
-            return Some(right);
-        }
-        if taken(Modifiers::NONE, Key::ArrowDown) {
-            return Some(down);
-        }
-        if taken(Modifiers::NONE, Key::ArrowUp) {
-            return Some(up);
-        }
-        if fresh && taken(Modifiers::NONE, Key::ArrowRight) {
-            return Some(right);
-        }
-        if fresh && taken(Modifiers::NONE, Key::ArrowLeft) {
-            return Some(left);
-        }
-        taken(Modifiers::NONE, Key::Escape).then_some(Step::Cancel)
-    })
-}
-
-/// Takes a pasted table out of the input; a single value is left to the text
-/// field.
-pub(super) fn take_pasted_table(input: &mut egui::InputState) -> Option<Vec<Vec<String>>> {
-    let mut found = None;
-    input.events.retain(|event| match event {
-        Event::Paste(text) if found.is_none() => {
-            found = table(text);
-            found.is_none()
-        }
-        _ => true,
-    });
-    found
-}
-
-/// Rows of a pasted text: lines, cells parted by tabs or semicolons. `None`
-/// for a single value.
-fn table(text: &str) -> Option<Vec<Vec<String>>> {
-    let rows: Vec<Vec<String>> = text
-        .trim_end_matches(['\r', '\n'])
-        .lines()
-        .map(|line| {
-            line.split(['\t', ';'])
-                .map(|cell| cell.trim().to_owned())
-                .collect()
-        })
-        .collect();
-    let cells: usize = rows.iter().map(Vec::len).sum();
-    (cells > 1).then_some(rows)
-}
-
-pub(super) fn select_all(ui: &Ui, id: Id, text: &str) {
-    let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
-    let range = egui::text::CCursorRange::two(
-        egui::text::CCursor::new(0),
-        egui::text::CCursor::new(text.chars().count()),
-    );
-    state.cursor.set_char_range(Some(range));
-    TextEdit::store_state(ui.ctx(), id, state);
-}
-
-/// What an idle cell shows: the thickness in the unit on show, with every
-/// digit that was typed.
-pub(super) fn shown_text(scene: &Scene<'_>, cell: &Cell) -> String {
-    match cell {
-        Cell::Reading(reading) => scene.figures.reading_as_typed(&reading.typed),
-        other => other.text().to_owned(),
-    }
-}
-
-/// What a cell offers for editing: the text as it was typed, without a unit
-/// that goes without saying.
-pub(super) fn editing_text(scene: &Scene<'_>, cell: &Cell) -> String {
-    let text = cell.text();
-    let mark = scene.figures.unit.mark();
-    match cell {
-        Cell::Reading(reading) if reading.typed.unit() == scene.figures.unit => text
-            .strip_suffix(mark)
-            .map_or(text, str::trim_end)
-            .to_owned(),
-        _ => text.to_owned(),
-    }
-}
-
-/// What is wrong with cells, each with its remedy.
-fn notes(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass) {
-    let palette = scene.palette;
-    let words = scene.words();
-    for (station, repeat) in pass.unreadable().take(3) {
-        let name = words.reading_label(repeat + 1, scene.session.station_name(station));
-        let text = pass.cell(station, repeat).text();
-        let sentence = match TypedLength::parse(text, scene.session.unit, Sign::None) {
-            Err(problem) => words.length_problem(&name, &problem, scene.figures.unit),
-            Ok(typed) => scene.figures.reading_refused(&name, typed.length()),
-        };
-        ui.label(RichText::new(format!("⚠ {sentence}")).color(palette.caution));
-    }
-    for (station, repeat, other) in scene.outlook.slips.iter().take(3) {
-        let (station, repeat, unit) = (*station, *repeat, other.unit());
-        let name = words.reading_label(repeat + 1, scene.session.station_name(station));
-        ui.label(
-            RichText::new(format!(
-                "⚠ {}",
-                words.looks_like_unit(name, words.unit_name(unit))
-            ))
-            .color(palette.caution),
-        );
-        if button(ui, words.read_as_unit(words.unit_name(unit))).clicked() {
-            scene.ask(Action::Edit(Edit::ReadInOtherUnit {
-                pass: index,
-                station,
-                repeat,
-            }));
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::table;
-
-    #[test]
-    fn a_spreadsheet_becomes_rows() {
-        let rows = table("0.25\t0.26\r\n0.27\t\r\n").unwrap();
-        assert_eq!(rows, [["0.25", "0.26"], ["0.27", ""]]);
-        assert_eq!(table("0.25"), None);
-        assert_eq!(table("0.25\n"), None);
-        assert_eq!(table("6,29;6,30").unwrap(), [["6,29", "6,30"]]);
-    }
 }

@@ -1,12 +1,12 @@
 //! Cells that are typed like the readings: Enter and Tab go on, arrows go
 //! where they point, a table pasted from a spreadsheet fills what follows.
 
-use eframe::egui::{self, Id, Key, Modifiers, Response, Ui};
+use eframe::egui::{self, FocusDirection, Id, Key, Modifiers, Response, Ui};
 
 use crate::splice::Cell;
 
 use super::Scene;
-use super::readings::{editing_text, select_all, shown_text, take_pasted_table};
+use super::cells::{editing_text, select_all, shown_text, take_pasted_table};
 use super::widgets::grid_field;
 
 /// A place in a sheet.
@@ -186,7 +186,12 @@ pub fn cell(
     let fresh = !matches!(&typing.now, Some((_, _, touched)) if *touched);
     let (pasted, step) = if focused {
         let pasted = ui.input_mut(take_pasted_table);
-        (pasted, keys(ui, shape, at, fresh))
+        let step = keys(ui, shape, at, fresh);
+        if let Some(Step::Out(direction)) = step {
+            // The field, drawn next, hands the keyboard on.
+            ui.memory_mut(|memory| memory.move_focus(direction));
+        }
+        (pasted, step)
     } else {
         (None, None)
     };
@@ -228,6 +233,9 @@ pub fn cell(
         typing.next = Some(next);
         ui.ctx().request_repaint();
     }
+    if focused && step.is_none() && ui.input(|input| input.key_pressed(Key::Escape)) {
+        ui.memory_mut(|memory| memory.surrender_focus(id));
+    }
     (response, typed)
 }
 
@@ -236,6 +244,8 @@ pub fn cell(
 enum Step {
     To(Place),
     Cancel,
+    /// Out of the sheet, to what stands after or before it.
+    Out(FocusDirection),
 }
 
 /// Takes the keys that move between cells before the text field sees them.
@@ -243,8 +253,15 @@ fn keys(ui: &Ui, shape: Shape, at: Place, fresh: bool) -> Option<Step> {
     ui.input_mut(|input| {
         let mut taken = |modifiers, key| input.consume_key(modifiers, key);
         let to = |place| Some(Step::To(place));
+        let beyond = |place: Place, way| {
+            Some(if place == at {
+                Step::Out(way)
+            } else {
+                Step::To(place)
+            })
+        };
         if taken(Modifiers::SHIFT, Key::Tab) {
-            return to(shape.along(at, false));
+            return beyond(shape.along(at, false), FocusDirection::Previous);
         }
         if taken(Modifiers::SHIFT, Key::Enter) {
             return to(shape.enter(at, false));
@@ -253,7 +270,7 @@ fn keys(ui: &Ui, shape: Shape, at: Place, fresh: bool) -> Option<Step> {
             return to(shape.enter(at, true));
         }
         if taken(Modifiers::NONE, Key::Tab) {
-            return to(shape.along(at, true));
+            return beyond(shape.along(at, true), FocusDirection::Next);
         }
         if taken(Modifiers::NONE, Key::ArrowDown) {
             return to(shape.enter(at, true));

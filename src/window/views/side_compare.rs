@@ -132,8 +132,12 @@ fn table(ui: &mut Ui, scene: &Scene<'_>, (earlier, later): (usize, usize), turns
                 ));
                 let at = |means: &[Option<f64>]| means.get(station).copied().flatten();
                 let (before, after) = (at(&then), at(&now));
-                ui.label(small(shown(before)));
-                ui.label(small(shown(after)));
+                for mean in [before, after] {
+                    let label = ui.label(small(shown(mean)));
+                    if let Some(mean) = mean {
+                        label.on_hover_text(words.exactly(figures.exact_predicted(mean)));
+                    }
+                }
                 let change = before.zip(after).map(|(before, after)| after - before);
                 let signed = change.map_or("–".to_owned(), |change| {
                     let digits = figures.nm(change, decimals);

@@ -140,11 +140,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
 fn bar_name(scene: &Scene<'_>, pass: usize) -> String {
     let words = scene.words();
     let figures = scene.figures;
-    let tolerance = scene.session.tolerance.length();
     let mut name = words.pass_number(pass + 1);
     let spread = scene.session.spread_of(pass).map_or_else(
         || words.not_read_yet().to_owned(),
-        |spread| words.spread_is(figures.with_unit(&figures.spread(spread.value, tolerance))),
+        |spread| words.spread_is(figures.exact_mean(spread.value)),
     );
     name.push_str(", ");
     name.push_str(&spread);

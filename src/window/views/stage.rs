@@ -8,12 +8,12 @@ use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
 use crate::session::{Edit, Field, OrderWarning, Rule, Session, Stage, Step, StepId};
 use crate::store;
-use crate::window::action::Action;
+use crate::window::action::{Action, Before};
 use crate::window::state::Dialog;
 use crate::window::theme::{self, Palette, TARGET, size};
 
 use super::widgets::{button, line, main_button, muted};
-use super::{Scene, gap, make_safe, path_bar, stage_records, steps};
+use super::{Scene, gap, make_safe, path_bar, safety, stage_records, steps};
 
 /// The passing state of the visit's views.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -26,6 +26,9 @@ pub struct VisitView {
     pub note: Option<(StepId, String)>,
     /// The stage whose chip was last scrolled into sight.
     pub seen: Option<Stage>,
+    /// Whether it was answered here that the press is made safe, before hands
+    /// go in at this stage.
+    pub made_safe: bool,
     /// Set when the first step is to have the keyboard.
     pub wants_focus: bool,
     /// Set when the open note is to have it.
@@ -121,6 +124,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     Stage::FreeNuts => stage_records::nuts(ui, scene),
                     Stage::CoarseGap => gap::show(ui, scene),
                     Stage::JawDrive => stage_records::drive(ui, scene),
+                    Stage::MakeSafe | Stage::TestLace | Stage::Relace => {
+                        safety::in_full(ui, scene);
+                    }
                     _ => {}
                 }
                 steps::change(ui, scene, stage);
@@ -133,7 +139,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
 fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     let words = scene.words();
     let palette = scene.palette;
-    let path = scene.session.visit_path();
+    let path = scene.outlook.path.clone();
     let Some((number, at)) = (1..).zip(&path).find(|(_, at)| at.stage == stage) else {
         return;
     };
@@ -159,6 +165,21 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     ui.label(words.stage_purpose(stage));
 }
 
+/// Whether it is answered, here and as things stand, that the press is made
+/// safe: what is done with hands in it may be noted.
+pub fn hands_may_go_in(scene: &Scene<'_>) -> bool {
+    scene.view.visit.made_safe && scene.session.made_safe_answered()
+}
+
+/// Whether a step waits for that.
+pub fn waits_for_made_safe(scene: &Scene<'_>, step: StepId) -> bool {
+    let hands = match step {
+        StepId::Fixed(step) => step.hands_in_press(),
+        StepId::Own(_) => false,
+    };
+    hands && !hands_may_go_in(scene)
+}
+
 /// Room for the button beside a warning.
 const MAKE_SAFE_WIDTH: f32 = 116.0;
 
@@ -166,30 +187,40 @@ const MAKE_SAFE_WIDTH: f32 = 116.0;
 fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let words = scene.words();
     let palette = scene.palette;
-    let warnings = scene.session.order_warnings(stage);
-    if warnings.is_empty() {
+    let mut warnings = scene.session.order_warnings(stage);
+    let safe = |warning: &OrderWarning| matches!(warning, OrderWarning::NotMadeSafe { .. });
+    let unsafe_now = warnings.iter().position(safe).map(|at| warnings.remove(at));
+    let ask = stage.hands_in_press() && !hands_may_go_in(scene);
+    if !ask && warnings.is_empty() {
         return;
     }
     caution(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        for warning in warnings {
-            let text = format!("⚠ {}", words.order_warning(&warning));
-            let text = RichText::new(text).color(palette.caution);
-            if !matches!(warning, OrderWarning::NotMadeSafe { .. }) {
-                ui.label(text);
-                continue;
-            }
+        let warn = |ui: &mut Ui, text: &str| {
+            ui.label(RichText::new(format!("⚠ {text}")).color(palette.caution));
+        };
+        if ask {
             ui.horizontal(|ui| {
                 let width = (ui.available_width() - MAKE_SAFE_WIDTH).max(120.0);
                 ui.vertical(|ui| {
                     ui.set_width(width);
-                    ui.label(text);
+                    match unsafe_now {
+                        Some(warning) => warn(ui, &words.order_warning(&warning)),
+                        None => warn(ui, words.still_made_safe()),
+                    }
                 });
-                if button(ui, words.make_safe_now()).clicked() {
-                    let form = make_safe::Form::new(scene.session, make_safe::Why::Hands);
+                let make_safe = button(ui, words.make_safe_now());
+                if std::mem::take(&mut scene.view.visit.wants_focus) {
+                    make_safe.request_focus();
+                }
+                if make_safe.clicked() {
+                    let form = make_safe::Form::new(scene.session, Before::Hands(stage));
                     scene.ask(Action::Show(Box::new(Dialog::MakeSafe(Box::new(form)))));
                 }
             });
+        }
+        for warning in warnings {
+            warn(ui, &words.order_warning(&warning));
         }
     });
 }

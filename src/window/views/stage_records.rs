@@ -8,7 +8,7 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET};
 
 use super::Scene;
-use super::stage::{draft_key, set, typed_over};
+use super::stage::{draft_key, hands_may_go_in, set, typed_over};
 use super::widgets::{button, muted};
 
 /// Where the nuts stand before the first pass.
@@ -24,7 +24,12 @@ pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(words.nuts_noted_at(nuts.join(", ")));
     let away = session.start_nuts.iter().any(|nut| nut.0 != 0);
     // Once a pass is laced, its turns count from where the nuts started.
-    if away && session.passes.is_empty() && button(ui, words.note_all_flush()).clicked() {
+    if !away || !session.passes.is_empty() {
+        return;
+    }
+    let open = hands_may_go_in(scene);
+    let flush = ui.add_enabled_ui(open, |ui| button(ui, words.note_all_flush()));
+    if flush.inner.clicked() {
         for ((arm, _), nut) in session.press.indexed_arms().zip(&session.start_nuts) {
             if nut.0 != 0 {
                 scene.ask(Action::Edit(Edit::SetNut {
@@ -39,6 +44,11 @@ pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 /// Idler sprockets and short chains, properties of the press.
 pub fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let open = hands_may_go_in(scene);
+    ui.add_enabled_ui(open, |ui| drive_as_found(ui, scene));
+}
+
+fn drive_as_found(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
     let drive = scene.session.press.drive;

@@ -2,7 +2,8 @@
 
 use eframe::egui::{CornerRadius, Frame, Margin, RichText, Ui};
 
-use crate::splice::{LevelStanding, Standing};
+use crate::session::Stands;
+use crate::splice::LevelStanding;
 use crate::units::Unit;
 use crate::window::theme::{self, size};
 
@@ -19,14 +20,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.spacing_mut().item_spacing.y = 5.0;
         title(ui, words.how_it_stands());
         let tolerance = scene.session.tolerance.length();
-        let shown = scene.outlook.spread.as_ref().map_or_else(
+        let shown = scene.outlook.gate.spread.as_ref().map_or_else(
             || "–".to_owned(),
             |spread| figures.spread(spread.value, tolerance),
         );
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
             let figure = RichText::new(shown).font(theme::bold(size::FIGURE));
-            ui.label(figure.color(palette.present));
+            let figure = ui.label(figure.color(palette.present));
+            if let Some(spread) = &scene.outlook.gate.spread {
+                figure.on_hover_text(words.exactly(figures.exact_mean(spread.value)));
+            }
             ui.label(muted(palette, words.unit_short(figures.unit)));
         });
         let mut other = figures;
@@ -66,16 +70,13 @@ fn level(ui: &mut Ui, scene: &Scene<'_>) {
 fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
-    let (mark, text, ink, back) = match scene.outlook.standing {
-        None => ("–", words.verdict_none(), palette.muted, palette.button),
-        Some(Standing::Inside) => ("✓", words.verdict_inside(), palette.good, palette.good_back),
-        Some(Standing::InsideSoFar) => (
-            "…",
-            words.verdict_inside_so_far(),
-            palette.muted,
-            palette.button,
-        ),
-        Some(Standing::Outside) => (
+    let (mark, text, ink, back) = match scene.outlook.gate.stands {
+        Stands::NotLaced | Stands::Unread => {
+            ("–", words.verdict_none(), palette.muted, palette.button)
+        }
+        Stands::Inside => ("✓", words.verdict_inside(), palette.good, palette.good_back),
+        Stands::Open => ("…", words.verdict_open(), palette.muted, palette.button),
+        Stands::Outside => (
             "✕",
             words.verdict_outside(),
             palette.preview,

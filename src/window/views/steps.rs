@@ -11,7 +11,7 @@ use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
 
 use super::Scene;
-use super::stage::{now, typed_over, who};
+use super::stage::{now, typed_over, waits_for_made_safe, who};
 use super::widgets::{button, line, muted, name_text};
 
 /// Side of a box to tick.
@@ -38,7 +38,11 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         let width = ui.available_width() - NOTE_WIDTH - 4.0;
-        let tick_box = tick_box(ui, scene.palette, &text, kind, width);
+        // What is ticked may always be taken back.
+        let waits = mark.is_none() && waits_for_made_safe(scene, step);
+        let tick_box =
+            ui.add_enabled_ui(!waits, |ui| tick_box(ui, scene.palette, &text, kind, width));
+        let tick_box = tick_box.inner;
         if std::mem::take(&mut scene.view.visit.wants_focus) {
             tick_box.request_focus();
         }
@@ -222,7 +226,9 @@ fn note(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
     }
     let mut edit = None;
     ui.horizontal_wrapped(|ui| {
-        if button(ui, words.keep_note()).clicked() {
+        let ready = !waits_for_made_safe(scene, step);
+        let keep = ui.add_enabled_ui(ready, |ui| button(ui, words.keep_note()));
+        if keep.inner.clicked() {
             edit = Some(tick(scene, vec![step], text.clone()));
         }
         if button(ui, words.leave_out()).clicked() {

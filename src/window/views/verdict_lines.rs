@@ -1,8 +1,9 @@
-//! The chances of this piece and this press below the plain comparison, and
-//! what would settle them.
+//! How sure the plain comparison is: a plain line, and folded below it the
+//! chances of this piece and this press and what would settle them.
 
-use eframe::egui::{RichText, Ui, Vec2};
+use eframe::egui::{CollapsingHeader, RichText, Ui, Vec2};
 
+use crate::session::{Stands, Verdicts};
 use crate::splice::Verdict;
 use crate::window::action::Action;
 use crate::window::state::Dialog;
@@ -11,11 +12,30 @@ use crate::window::theme::{self, TARGET, size};
 use super::Scene;
 use super::widgets::muted;
 
-/// Draws the lines; nothing before the chances are worked out.
+/// Draws the line and what is folded below it; nothing before the chances are
+/// worked out.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
         return;
     };
+    let words = scene.words();
+    let gate = &scene.outlook.gate;
+    if gate.is_clear() {
+        let inside = gate.stands == Stands::Inside;
+        ui.label(words.how_close(inside, verdicts.piece.verdict));
+    }
+    let heading = RichText::new(words.how_sure()).font(theme::regular(size::SMALL));
+    let folded = CollapsingHeader::new(heading)
+        .id_salt("how sure")
+        .open(Some(scene.view.how_sure))
+        .show_unindented(ui, |ui| chances(ui, scene, verdicts));
+    if folded.header_response.clicked() {
+        scene.view.how_sure = !scene.view.how_sure;
+    }
+}
+
+/// Whose chance is how large, and what would settle it.
+fn chances(ui: &mut Ui, scene: &Scene<'_>, verdicts: &Verdicts) {
     let words = scene.words();
     let figures = scene.figures;
     let confidence = verdicts.confidence;

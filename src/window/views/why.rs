@@ -128,7 +128,7 @@ fn matrix(ui: &mut Ui, scene: &Scene<'_>, advice: &Advice) {
                 &name,
                 ArmIndex(arm),
                 of(value),
-                of(advice.response_sd_nm(station, arm)),
+                figures.uncertainty(advice.response_sd_nm(station, arm)),
             );
             hover.widget_info(|| WidgetInfo::labeled(Role::Label, true, &label));
             hover.on_hover_text(label);
@@ -190,7 +190,7 @@ fn changes(ui: &mut Ui, scene: &Scene<'_>, advice: &Advice) {
 fn scatter(scene: &Scene<'_>) -> String {
     let figures = scene.figures;
     let noise = scene.session.noise();
-    let of = |nm: f64| figures.with_unit(&figures.nm(nm, figures.mean_decimals()));
+    let of = |nm: f64| figures.uncertainty(nm);
     scene.words().why_noise(
         of(noise.lacing_nm),
         of(noise.repeatability_nm),

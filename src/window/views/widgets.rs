@@ -113,5 +113,51 @@ pub fn grid_field(
             escape: true,
         })
         .show(ui);
-    output.response.response
+    let response = output.response.response;
+    if response.gained_focus() {
+        response.scroll_to_me_animation(None, egui::style::ScrollAnimation::none());
+    }
+    response
+}
+
+/// Brings a widget into sight once: when what it is about (`what`) changes, or
+/// the height of the column it stands in. It may be scrolled away after that.
+pub fn bring_once(ui: &Ui, place: &'static str, what: &str, response: &Response) {
+    let height = ui.clip_rect().height().round() as i32;
+    let id = ui.scope_id().with(place);
+    let about = (what.to_owned(), height);
+    let before = ui.data_mut(|data| data.get_temp::<(String, i32)>(id));
+    if before.as_ref() != Some(&about) {
+        ui.data_mut(|data| data.insert_temp(id, about));
+        response.scroll_to_me_animation(None, egui::style::ScrollAnimation::none());
+    }
+}
+
+/// A row of buttons in the middle, each with whether it can be pressed; which
+/// one was.
+pub fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
+    let font = theme::regular(size::BODY);
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    let gap = ui.spacing().item_spacing.x;
+    let widths = buttons.iter().map(|(text, _)| {
+        let drawn =
+            ui.painter()
+                .layout_no_wrap(text.clone(), font.clone(), ui.visuals().text_color());
+        (drawn.size().x + padding).max(TARGET) + gap
+    });
+    let width: f32 = widths.sum::<f32>() - gap;
+    let before = (ui.available_width() - width) / 2.0;
+    let mut pressed = None;
+    ui.horizontal_wrapped(|ui| {
+        if before > gap {
+            ui.add_space(before - gap);
+        }
+        for (index, (text, enabled)) in buttons.iter().enumerate() {
+            let button = Button::new(text).min_size(egui::Vec2::splat(TARGET));
+            if ui.add_enabled(*enabled, button).clicked() {
+                pressed = Some(index);
+            }
+        }
+    });
+    pressed
 }

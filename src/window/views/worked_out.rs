@@ -100,7 +100,7 @@ fn station_rows(session: &Session, figures: &Figures, pass: usize) -> Vec<Vec<St
             session.station_name(station),
             mean.map_or_else(
                 || words.not_read_yet().to_owned(),
-                |mean| figures.mean(mean.mean),
+                |mean| figures.exact_mean(mean.mean),
             ),
             mean.map_or_else(String::new, |mean| mean.repeats.to_string()),
             shown(piece.get(station)),

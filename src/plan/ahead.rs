@@ -1,0 +1,479 @@
+//! What comes after a piece that does not pass: plans made anew.
+//!
+//! A piece is drawn from what is expected of it, what it teaches is taken in by
+//! the exact conditional update, and the best plan is sought on what is then
+//! known: over a few dozen drawn pieces that do not pass. The covariance after
+//! the piece is the same for all of them and only the means differ, so the
+//! draws of press and next piece are made once, and every drawn piece moves
+//! them as a whole ([`Foreseen`](super::gaussian::Foreseen)).
+
+use super::choice::Task;
+use super::draws::{Purpose, Strata};
+use super::error::PlanError;
+use super::learn::{Learnt, PieceAhead};
+use super::noise::{
+    AHEAD_PIECES, AHEAD_PLANS, AHEAD_SEARCHES, LATER_DRAWS, LEAST_FAILING, SEARCH_NODES,
+};
+use super::options::{touched, without_common};
+use super::outlook::{Outlook, OutlookScratch, Turns};
+use super::search::{
+    MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
+};
+use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
+
+/// However small a chance looks, it counts for so much when pieces to come are
+/// reckoned: what is not foreseen may help too.
+const LEAST_CHANCE: f64 = 0.05;
+
+/// What follows a piece that did not pass, on average.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Later {
+    /// Chance of the best plan made then.
+    chance: f64,
+    /// Minutes that its turns take.
+    effort: f64,
+    /// Chance of every plan after that one.
+    settled: f64,
+}
+
+impl Later {
+    /// Pieces until one passes.
+    pub fn pieces(self) -> f64 {
+        let fails = 1.0 - self.chance;
+        1.0 + fails / self.settled.max(self.chance).max(LEAST_CHANCE)
+    }
+
+    /// Minutes that takes, a piece taking `piece`.
+    pub fn minutes(self, piece: f64) -> f64 {
+        (piece + self.effort) * self.pieces()
+    }
+}
+
+/// Further pieces and minutes until one passes, when turns that take `turning`
+/// minutes make the next piece pass with so much chance.
+pub(super) fn until_a_piece_passes(
+    chance: f64,
+    turning: f64,
+    piece: f64,
+    later: Later,
+) -> (f64, f64) {
+    let fails = 1.0 - chance;
+    let pieces = 1.0 + fails * later.pieces();
+    (pieces, turning + piece + fails * later.minutes(piece))
+}
+
+/// Plans made anew after one piece that did not pass.
+pub(super) struct Anew {
+    /// Mean chance of the best of them.
+    chance: f64,
+    /// Mean of the minutes that their turns take.
+    effort: f64,
+    /// A middling one: what is known before it, its turns, and all turns made
+    /// by then.
+    middling: (Learnt, Turns, Turns),
+}
+
+impl Anew {
+    /// What follows, with `settled` the chance of plans made later still.
+    pub fn later(&self, settled: f64) -> Later {
+        Later {
+            chance: self.chance,
+            effort: self.effort,
+            settled,
+        }
+    }
+}
+
+/// Looks ahead from one task.
+pub(super) struct Ahead<'a> {
+    task: &'a Task<'a>,
+    /// Turns that are good as things stand: where a later plan may lead.
+    destinations: &'a [Turns],
+    outlook: &'a mut OutlookScratch,
+    search: &'a mut SearchWorkspace,
+}
+
+/// A belief about press and next piece, to be moved as a whole.
+struct Belief {
+    outlook: Outlook,
+    thickness_nm: Vec<f64>,
+    response: Response,
+    /// Turns to choose among, with what they take and the drawn pieces after
+    /// them.
+    plans: Vec<(Turns, f64, Vec<f64>)>,
+}
+
+/// The best of the plans.
+#[derive(Default)]
+struct Best {
+    turns: Turns,
+    chance: f64,
+    effort: f64,
+}
+
+/// How a belief is moved by what was read: the profile, and the response
+/// station by station.
+struct Move {
+    profile_nm: Vec<f64>,
+    response: Vec<f64>,
+}
+
+impl<'a> Ahead<'a> {
+    pub fn new(
+        task: &'a Task<'a>,
+        destinations: &'a [Turns],
+        outlook: &'a mut OutlookScratch,
+        search: &'a mut SearchWorkspace,
+    ) -> Self {
+        Self {
+            task,
+            destinations,
+            outlook,
+            search,
+        }
+    }
+
+    /// What is planned when the piece laced after `turns` does not pass.
+    pub fn after_failing(&mut self, turns: &Turns) -> Result<Anew, PlanError> {
+        self.anew(self.task.learnt, &[0; MOST_ARMS], turns)
+    }
+
+    /// Chance of the plans made later still: the mean when a middling plan does
+    /// not pass either.
+    pub fn settled(&mut self, anew: &Anew) -> Result<f64, PlanError> {
+        let (learnt, turns, made) = &anew.middling;
+        Ok(self.anew(learnt, made, turns)?.chance)
+    }
+
+    fn anew(&mut self, learnt: &Learnt, made: &Turns, turns: &Turns) -> Result<Anew, PlanError> {
+        let ahead = learnt.next_piece_ahead(turns)?;
+        let count = ahead.foreseen.count();
+        let mut strata = Strata::new(AHEAD_PIECES, Purpose::Ahead);
+        let mut residuals = vec![vec![0.0; count]; AHEAD_PIECES];
+        for place in 0..count {
+            let scores = strata.next_normal();
+            for (residual, score) in residuals.iter_mut().zip(scores) {
+                residual[place] = *score;
+            }
+        }
+        let mut off = Vec::new();
+        let mut drawn: Vec<(f64, Vec<f64>)> = residuals
+            .into_iter()
+            .map(|residual| {
+                ahead.foreseen.off(&residual, &mut off);
+                (self.spread_nm(&ahead, &off), residual)
+            })
+            .collect();
+        // Those that fail; where hardly any does, those nearest to it.
+        drawn.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let tolerance_nm = self.task.tolerance_nm;
+        let failing = drawn.iter().filter(|(r, _)| *r > tolerance_nm).count();
+        drawn.truncate(failing.max(LEAST_FAILING));
+        let moves: Vec<Move> = drawn
+            .iter()
+            .map(|(_, residual)| self.moved(&ahead, residual))
+            .collect();
+        let mut made = *made;
+        made.iter_mut().zip(turns).for_each(|(made, k)| *made += k);
+        let belief = self.belief(&ahead.learnt, &made, &moves)?;
+        let piece = self.task.effort.piece.value();
+        let minutes = |q: f64, effort: f64| (piece + effort) / q.max(LEAST_CHANCE);
+        let mut found: Vec<(Best, &Vec<f64>)> = moves
+            .iter()
+            .zip(&drawn)
+            .map(|(by, (_, residual))| (self.best(&belief, by, minutes), residual))
+            .collect();
+        let share = 1.0 / found.len().max(1) as f64;
+        let mean = |of: fn(&Best) -> f64| share * found.iter().map(|(b, _)| of(b)).sum::<f64>();
+        let (chance, effort) = (mean(|best| best.chance), mean(|best| best.effort));
+        found.sort_by(|a, b| a.0.chance.total_cmp(&b.0.chance));
+        let middling = match found.get(found.len() / 2) {
+            Some((best, residual)) => (ahead.as_found(residual), best.turns, made),
+            None => (ahead.learnt, [0; MOST_ARMS], made),
+        };
+        Ok(Anew {
+            chance,
+            effort,
+            middling,
+        })
+    }
+
+    /// Minutes that measuring the last piece once more as often saves until a
+    /// piece passes, the measuring itself not counted. `later` is what follows
+    /// a further piece that does not pass.
+    pub fn saved_by_measuring(&mut self, later: Later) -> Result<f64, PlanError> {
+        let piece = self.task.effort.piece.value();
+        let after = later.minutes(piece);
+        let minutes = |q: f64, effort: f64| effort + piece + (1.0 - q) * after;
+        let still = Move {
+            profile_nm: vec![0.0; self.task.counting.len()],
+            response: vec![0.0; self.task.counting.len() * self.task.learnt.arms()],
+        };
+        let nothing: Turns = [0; MOST_ARMS];
+        let now = self.belief(self.task.learnt, &nothing, std::slice::from_ref(&still))?;
+        let best = self.best(&now, &still, minutes);
+        let without = minutes(best.chance, best.effort);
+
+        let ahead = self.task.learnt.rereading_ahead()?;
+        let means = self.task.learnt.means_when_read_again();
+        let means: Vec<_> = means.into_iter().flatten().collect();
+        let mut strata = Strata::new(AHEAD_PIECES, Purpose::Ahead);
+        let mut offs = vec![Vec::new(); AHEAD_PIECES];
+        for (mean, expected_nm) in means.iter().zip(&ahead.expected_nm) {
+            let scores = strata.next_normal();
+            for (off, score) in offs.iter_mut().zip(scores) {
+                off.push(mean.mean + mean.deviation * score - expected_nm);
+            }
+        }
+        let tolerance_nm = self.task.tolerance_nm;
+        // A piece that is inside as read, and refused by a stricter rule, is
+        // not settled by reading on.
+        let as_read: Vec<f64> = means
+            .iter()
+            .zip(&ahead.expected_nm)
+            .map(|(mean, expected_nm)| mean.mean - expected_nm)
+            .collect();
+        let outside = self.spread_nm(&ahead, &as_read) > tolerance_nm;
+        let whole = (self.task.counting.iter()).all(|s| ahead.stations.contains(s));
+        let mut unsettled: Vec<Vec<f64>> = offs
+            .into_iter()
+            .filter(|off| !(outside && whole && self.spread_nm(&ahead, off) <= tolerance_nm))
+            .collect();
+        let share = 1.0 / AHEAD_PIECES as f64;
+        let moves: Vec<Move> = unsettled
+            .iter_mut()
+            .map(|off| {
+                ahead.foreseen.whiten(off);
+                self.moved(&ahead, off)
+            })
+            .collect();
+        let belief = self.belief(&ahead.learnt, &nothing, &moves)?;
+        let mut with = 0.0;
+        for by in &moves {
+            let best = self.best(&belief, by, minutes);
+            with += share * minutes(best.chance, best.effort);
+        }
+        Ok(without - with)
+    }
+
+    /// Spread of a piece ahead whose readings are so far `off` what is expected,
+    /// over the counting stations.
+    fn spread_nm(&self, ahead: &PieceAhead, off: &[f64]) -> f64 {
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for ((station, expected_nm), off) in ahead.stations.iter().zip(&ahead.expected_nm).zip(off)
+        {
+            if self.task.counting.contains(station) {
+                low = low.min(expected_nm + off);
+                high = high.max(expected_nm + off);
+            }
+        }
+        (high - low).max(0.0)
+    }
+
+    fn moved(&self, ahead: &PieceAhead, residual: &[f64]) -> Move {
+        let learnt = &ahead.learnt;
+        let arms = learnt.arms();
+        let responses = learnt.stations() * arms;
+        let counting = self.task.counting.iter();
+        let response: Vec<f64> = counting
+            .clone()
+            .flat_map(|s| s * arms..(s + 1) * arms)
+            .map(|i| ahead.foreseen.moved(i, residual))
+            .collect();
+        let profile_nm = counting
+            .zip(response.chunks_exact(arms.max(1)))
+            .map(|(s, row)| {
+                let turned = row.iter().zip(learnt.moved()).map(|(b, moved)| b * moved);
+                ahead.foreseen.moved(responses + s, residual) + turned.sum::<f64>()
+            })
+            .collect();
+        Move {
+            profile_nm,
+            response,
+        }
+    }
+
+    /// What is believed once `made` turns are made and a piece was read, with
+    /// the plans to choose among wherever the reading may move it.
+    fn belief(
+        &mut self,
+        learnt: &Learnt,
+        made: &Turns,
+        moves: &[Move],
+    ) -> Result<Belief, PlanError> {
+        let task = self.task;
+        let arms = learnt.arms();
+        let outlook = Outlook::new(learnt, task.counting, LATER_DRAWS, Purpose::Ahead)?;
+        let profile = learnt.press_after(&[]);
+        let thickness_nm: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
+        let all = learnt.response();
+        let response = Response::from_fn(task.counting.len(), arms, |s, i| {
+            all.at(task.counting[s], i)
+        });
+        // What is left of every nut's turns. The most in one re-lace is free
+        // anew at the next.
+        let left = |bound: i32, made: i32| {
+            if bound.abs() == MOST_NOTCHES_PER_RELACE {
+                bound
+            } else {
+                bound - made
+            }
+        };
+        let bounds: Vec<TurnBounds> = task
+            .bounds
+            .iter()
+            .zip(made)
+            .map(|(bound, made)| TurnBounds {
+                least: left(bound.least, *made),
+                most: left(bound.most, *made),
+            })
+            .collect();
+        let most_nuts = task.most_nuts.unwrap_or(arms);
+        let is_allowed = |turns: &Turns| {
+            let mut pairs = turns.iter().zip(&bounds);
+            pairs.all(|(k, b)| (b.least..=b.most).contains(k)) && touched(turns) <= most_nuts
+        };
+        let mut plans: Vec<Turns> = Vec::new();
+        // As they are, and without the common turn of all nuts that costs most.
+        let mut add = |turns: Turns| {
+            let without = without_common(&turns, arms)
+                .filter(is_allowed)
+                .min_by(|a, b| {
+                    let [a, b] = [a, b].map(|turns| task.effort.of_turns(turns));
+                    a.total_cmp(&b)
+                });
+            for turns in [Some(turns).filter(is_allowed), without]
+                .into_iter()
+                .flatten()
+            {
+                if !plans.contains(&turns) {
+                    plans.push(turns);
+                }
+            }
+        };
+        add([0; MOST_ARMS]);
+        for destination in self.destinations {
+            let mut turns = *destination;
+            turns.iter_mut().zip(made).for_each(|(k, made)| *k -= made);
+            add(turns);
+        }
+        for by in moves
+            .iter()
+            .step_by(moves.len().div_ceil(AHEAD_SEARCHES).max(1))
+        {
+            let thickness: Vec<f64> = thickness_nm
+                .iter()
+                .zip(&by.profile_nm)
+                .map(|(t, by)| t + by)
+                .collect();
+            let response = Response::from_fn(task.counting.len(), arms, |s, i| {
+                response.at(s, i) + by.response[s * arms + i]
+            });
+            let mut problem = SearchProblem::new(&thickness, &response, &bounds);
+            problem.most_nuts = task.most_nuts;
+            problem.most_nodes = Some(SEARCH_NODES);
+            if let Ok(found) = smallest_spread(&problem, self.search, &|| false) {
+                add(super::candidates::to_turns(&found.turns));
+            }
+        }
+        let plans = plans.into_iter().map(|turns| {
+            let mut profile = Vec::new();
+            outlook.laced_profile(&turns, &mut profile);
+            (turns, task.effort.of_turns(&turns), profile)
+        });
+        Ok(Belief {
+            plans: plans.collect(),
+            outlook,
+            thickness_nm,
+            response,
+        })
+    }
+
+    /// The plan that takes the fewest minutes, of those
+    /// that leave the smallest spreads on average, once a belief has moved.
+    fn best(&mut self, belief: &Belief, by: &Move, minutes: impl Fn(f64, f64) -> f64) -> Best {
+        let arms = belief.response.arms();
+        let offs = |turns: &Turns| -> Vec<f64> {
+            let rows = by.response.chunks_exact(arms.max(1)).zip(&by.profile_nm);
+            rows.map(|(row, off)| {
+                let turned = row.iter().zip(turns).map(|(b, k)| b * f64::from(*k));
+                off + turned.sum::<f64>()
+            })
+            .collect()
+        };
+        let mut near: Vec<(f64, usize, Vec<f64>)> = belief
+            .plans
+            .iter()
+            .enumerate()
+            .map(|(index, (turns, ..))| {
+                let off = offs(turns);
+                let there: Vec<f64> = belief
+                    .thickness_nm
+                    .iter()
+                    .zip(&off)
+                    .map(|(t, off)| t + off)
+                    .collect();
+                let spread = spread_after(&there, &belief.response, &turns[..arms]);
+                (spread, index, off)
+            })
+            .collect();
+        near.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        let mut best = Best::default();
+        let mut least = f64::INFINITY;
+        for (_, index, off) in near.iter().take(AHEAD_PLANS) {
+            let (turns, effort, profile) = &belief.plans[*index];
+            let inside = belief
+                .outlook
+                .inside(profile, off, self.task.tolerance_nm, self.outlook);
+            let chance = inside as f64 / belief.outlook.draws().max(1) as f64;
+            let found = minutes(chance, *effort);
+            if found < least {
+                least = found;
+                best = Best {
+                    turns: *turns,
+                    chance,
+                    effort: *effort,
+                };
+            }
+        }
+        best
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Worked by hand. One nut is turned out (1 min), a piece takes 20 min and
+    /// passes in 3 of 5 cases. When it does not, plans made anew pass in 4 of 5
+    /// cases and take 2 min of turning; later ones pass in 9 of 10. Then
+    ///
+    /// ```text
+    /// pieces after a failure   1 + (1/5) / (9/10)     = 11/9
+    /// minutes after a failure  (20 + 2) 11/9          = 242/9
+    /// pieces                   1 + (2/5) (11/9)       = 67/45
+    /// minutes                  1 + 20 + (2/5) (242/9) = 1429/45
+    /// ```
+    #[test]
+    fn minutes_as_worked_by_hand() {
+        let later = Later {
+            chance: 0.8,
+            effort: 2.0,
+            settled: 0.9,
+        };
+        let (pieces, minutes) = until_a_piece_passes(0.6, 1.0, 20.0, later);
+        assert!((pieces - 67.0 / 45.0).abs() < 1e-12, "{pieces}");
+        assert!((minutes - 1_429.0 / 45.0).abs() < 1e-12, "{minutes}");
+    }
+
+    /// However hopeless it looks, twenty pieces are enough.
+    #[test]
+    fn there_is_an_end() {
+        let never = Later {
+            chance: 0.0,
+            effort: 0.0,
+            settled: 0.0,
+        };
+        assert_eq!(never.pieces(), 21.0);
+    }
+}

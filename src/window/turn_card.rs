@@ -1,0 +1,348 @@
+//! The turn card: one nut at a time, outs first, ticked as they are turned.
+//! What it holds and how it moves on; how it looks stands in its view.
+
+use crate::press::{ArmIndex, CountQuantity, Notches};
+use crate::session::Session;
+use crate::splice::Cell;
+use crate::units::TypedLength;
+
+/// What nuts are turned for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// To even the splice: the next pass follows.
+    Splice,
+    /// To even the coarse gap.
+    CoarseGap,
+}
+
+/// Turns about to be made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turning {
+    /// What for.
+    pub purpose: Purpose,
+    /// The turns, one per arm.
+    pub turns: Vec<Notches>,
+}
+
+/// A nut on the card.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CardNut {
+    /// The arm.
+    pub arm: ArmIndex,
+    /// Where it stands before.
+    pub from: Notches,
+    /// The turn to make.
+    pub planned: Notches,
+    /// The turn that was really made, once it is ticked.
+    pub really: Notches,
+    /// Whether it is done.
+    pub ticked: bool,
+}
+
+impl CardNut {
+    /// Whether there is anything to tick.
+    pub fn is_turned(&self) -> bool {
+        self.planned.0 != 0 || self.really.0 != 0
+    }
+
+    /// Where it stands then.
+    pub fn to(&self) -> Notches {
+        self.from.turned(self.really)
+    }
+}
+
+/// What is to have the keyboard.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AtHand {
+    /// The nut at hand.
+    Nut,
+    /// The button that notes all of them.
+    AllTurned,
+}
+
+/// What the turns rest on: while it stands, so do the ticks.
+#[derive(Debug, Clone, PartialEq)]
+struct Basis {
+    turning: Turning,
+    passes: usize,
+    nuts: Vec<Notches>,
+    readings: Vec<Vec<Cell>>,
+    gaps: Vec<Option<TypedLength>>,
+}
+
+impl Basis {
+    fn of(session: &Session, turning: &Turning) -> Self {
+        let last = session.passes.last();
+        Self {
+            turning: turning.clone(),
+            passes: session.passes.len(),
+            nuts: session.nuts_now().to_vec(),
+            readings: last.map_or_else(Vec::new, |last| last.rows.clone()),
+            gaps: session.checklist.coarse_gap.clone(),
+        }
+    }
+}
+
+/// The card.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TurnCard {
+    /// Whether it is on show, rather than left to come back to.
+    pub open: bool,
+    /// Whether the current nut was turned otherwise than planned, and how is
+    /// being said.
+    pub otherwise: bool,
+    /// Set when something is to have the keyboard.
+    pub wants_focus: Option<AtHand>,
+    basis: Basis,
+    nuts: Vec<CardNut>,
+    at: usize,
+}
+
+impl TurnCard {
+    /// A card on the nuts as they stand: outs first, then ins, each from the
+    /// operator's left, then those that stay.
+    pub fn of(session: &Session, turning: Turning) -> Self {
+        let basis = Basis::of(session, &turning);
+        let mut nuts: Vec<CardNut> = (0..session.press.arms.len())
+            .map(|arm| CardNut {
+                arm: ArmIndex(arm),
+                from: basis.nuts.get(arm).copied().unwrap_or_default(),
+                planned: turning.turns.get(arm).copied().unwrap_or_default(),
+                really: turning.turns.get(arm).copied().unwrap_or_default(),
+                ticked: false,
+            })
+            .collect();
+        nuts.sort_by_key(|nut| match nut.planned.0 {
+            1.. => 0,
+            ..0 => 1,
+            0 => 2,
+        });
+        Self {
+            open: true,
+            otherwise: false,
+            wants_focus: Some(AtHand::Nut),
+            basis,
+            nuts,
+            at: 0,
+        }
+    }
+
+    /// Whether it is still about these turns of these nuts after the same
+    /// readings.
+    pub fn fits(&self, session: &Session, turning: &Turning) -> bool {
+        self.basis == Basis::of(session, turning)
+    }
+
+    /// The turns it was made for.
+    pub fn turning(&self) -> &Turning {
+        &self.basis.turning
+    }
+
+    /// What the nuts are turned for.
+    pub fn purpose(&self) -> Purpose {
+        self.basis.turning.purpose
+    }
+
+    /// The nuts in the order in which they are turned.
+    pub fn nuts(&self) -> &[CardNut] {
+        &self.nuts
+    }
+
+    /// The place of the nut at hand.
+    pub fn at(&self) -> usize {
+        self.at
+    }
+
+    /// The nut at hand.
+    pub fn current(&self) -> Option<&CardNut> {
+        self.nuts.get(self.at)
+    }
+
+    /// Takes another nut to hand.
+    pub fn go_to(&mut self, place: usize) {
+        let place = place.min(self.nuts.len().saturating_sub(1));
+        if place != self.at {
+            self.at = place;
+            self.otherwise = false;
+        }
+        self.wants_focus = Some(AtHand::Nut);
+    }
+
+    /// Takes the nut before or after to hand.
+    pub fn step(&mut self, by: isize) {
+        if let Some(place) = self.at.checked_add_signed(by) {
+            self.go_to(place);
+        }
+    }
+
+    /// Ticks the nut at hand and goes on to the next that is open; a tick that
+    /// stands is taken away.
+    pub fn tick(&mut self) {
+        let Some(nut) = self.nuts.get_mut(self.at).filter(|nut| nut.is_turned()) else {
+            return;
+        };
+        nut.ticked = !nut.ticked;
+        if nut.ticked {
+            self.otherwise = false;
+            if let Some(next) = self.next_open() {
+                self.go_to(next);
+            }
+        }
+        self.wants_focus = Some(self.at_hand());
+    }
+
+    /// What there is to do next.
+    pub fn at_hand(&self) -> AtHand {
+        if self.is_complete() {
+            AtHand::AllTurned
+        } else {
+            AtHand::Nut
+        }
+    }
+
+    /// The next nut to turn after the one at hand, or from the first again.
+    pub fn next_open(&self) -> Option<usize> {
+        let open = |place: &usize| {
+            *place != self.at
+                && self
+                    .nuts
+                    .get(*place)
+                    .is_some_and(|nut| nut.is_turned() && !nut.ticked)
+        };
+        let after = (self.at..self.nuts.len()).find(open);
+        after.or_else(|| (0..self.at).find(open))
+    }
+
+    /// Says that the nut at hand was really turned so many notches more.
+    pub fn turned_more(&mut self, by: Notches) {
+        let bounds = CountQuantity::NutPosition.bounds();
+        if let Some(nut) = self.nuts.get_mut(self.at) {
+            let more = nut.really.turned(by);
+            if bounds.hold(nut.from.turned(more).0.into()) {
+                nut.really = more;
+            }
+        }
+    }
+
+    /// Says that the nut at hand was turned as planned after all.
+    pub fn turned_as_planned(&mut self) {
+        if let Some(nut) = self.nuts.get_mut(self.at) {
+            nut.really = nut.planned;
+            nut.ticked &= nut.is_turned();
+        }
+        self.otherwise = false;
+    }
+
+    /// How many nuts are done, and how many there are to turn.
+    pub fn done(&self) -> (usize, usize) {
+        let turned = self.nuts.iter().filter(|nut| nut.is_turned());
+        let ticked = turned.clone().filter(|nut| nut.ticked).count();
+        (ticked, turned.count())
+    }
+
+    /// Whether every nut that is to be turned is done.
+    pub fn is_complete(&self) -> bool {
+        let (ticked, all) = self.done();
+        ticked == all
+    }
+
+    /// What was really turned so far, one per arm.
+    pub fn turned(&self) -> Vec<Notches> {
+        let mut turns = vec![Notches(0); self.nuts.len()];
+        for nut in self.nuts.iter().filter(|nut| nut.ticked) {
+            if let Some(turn) = turns.get_mut(nut.arm.0) {
+                *turn = nut.really;
+            }
+        }
+        turns
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::session::Edit;
+    use crate::store::Sample;
+
+    fn card(turns: [i32; 4]) -> (Session, TurnCard) {
+        let session = Sample::default().session().unwrap();
+        let turning = Turning {
+            purpose: Purpose::Splice,
+            turns: turns.map(Notches).into(),
+        };
+        let card = TurnCard::of(&session, turning);
+        (session, card)
+    }
+
+    fn arms(card: &TurnCard) -> Vec<usize> {
+        card.nuts().iter().map(|nut| nut.arm.0).collect()
+    }
+
+    #[test]
+    fn outs_come_before_ins_and_those_that_stay_last() {
+        let (_, card) = card([-1, 2, 0, 1]);
+        assert_eq!(arms(&card), [1, 3, 0, 2]);
+        assert_eq!(card.done(), (0, 3));
+    }
+
+    #[test]
+    fn ticks_go_on_to_the_next_open_nut() {
+        let (_, mut card) = card([-1, 2, 0, 1]);
+        card.go_to(1);
+        card.tick();
+        assert_eq!(card.at(), 2);
+        card.tick();
+        assert_eq!(card.at(), 0, "the one that was passed over");
+        assert!(!card.is_complete());
+        card.tick();
+        assert!(card.is_complete());
+        // A nut that stays has nothing to tick.
+        card.go_to(3);
+        card.tick();
+        assert_eq!(card.done(), (3, 3));
+        card.go_to(0);
+        card.tick();
+        assert!(!card.is_complete(), "taken away again");
+        assert_eq!(card.turned(), [-1, 0, 0, 1].map(Notches));
+    }
+
+    #[test]
+    fn what_was_really_turned_is_what_counts() {
+        let (_, mut card) = card([0, 2, 0, 0]);
+        card.turned_more(Notches(-1));
+        card.tick();
+        // A nut that was to stay was turned by mistake.
+        card.go_to(1);
+        card.turned_more(Notches(1));
+        assert!(!card.is_complete());
+        card.tick();
+        assert_eq!(card.turned(), [1, 1, 0, 0].map(Notches));
+        card.go_to(1);
+        card.turned_as_planned();
+        assert_eq!(card.turned(), [0, 1, 0, 0].map(Notches));
+        assert_eq!(card.done(), (1, 1));
+        // No further than a nut position can be.
+        card.turned_more(Notches(1_000));
+        assert_eq!(card.turned(), [0, 1, 0, 0].map(Notches));
+    }
+
+    #[test]
+    fn ticks_stand_until_readings_or_turns_change() {
+        let (session, card) = card([0, 2, 0, 0]);
+        let same = card.basis.turning.clone();
+        assert!(card.fits(&session, &same));
+        let other = Turning {
+            turns: [0, 3, 0, 0].map(Notches).into(),
+            ..same.clone()
+        };
+        assert!(!card.fits(&session, &other));
+        let reading = Edit::Enter {
+            pass: 0,
+            station: 1,
+            repeat: 0,
+            text: "0.2461".into(),
+            bare: session.unit,
+        };
+        assert!(!card.fits(&session.edited(&reading).unwrap(), &same));
+    }
+}

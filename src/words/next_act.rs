@@ -1,0 +1,252 @@
+//! The one sentence on how things stand, the line below it, and the words on
+//! the main button.
+
+use crate::plan::Forecast;
+use crate::press::Notches;
+use crate::session::{Gate, NextAct, NextStep, Says, Session};
+use crate::splice::{NamedPattern, Pattern, Shape, WhyDoubtful};
+
+use super::Figures;
+
+/// What a headline speaks of.
+#[derive(Debug, Clone, Copy)]
+pub struct Spoken<'a> {
+    /// The session.
+    pub session: &'a Session,
+    /// The gate of the pass.
+    pub gate: &'a Gate,
+    /// The shape of the pass; with turns on show that somebody chose, the
+    /// shape they would leave.
+    pub shape: Option<&'a Shape>,
+    /// The turns on show.
+    pub turns: &'a [Notches],
+    /// What is foretold of the next piece after them.
+    pub forecast: Option<Forecast>,
+    /// The chance that this piece is really inside, where it was reckoned.
+    pub this_piece: Option<f64>,
+}
+
+impl Figures {
+    /// The one sentence on how things stand.
+    pub fn headline(&self, step: &NextStep, of: &Spoken<'_>) -> String {
+        let words = self.language;
+        match step.says {
+            Says::NothingLaced => words.nothing_laced().to_owned(),
+            Says::Unread => words.nothing_read().to_owned(),
+            Says::Doubtful => self.doubtful_headline(of),
+            Says::Missing { .. } => self.missing_sentence(of.session, of.gate),
+            Says::NothingToCompare => words.nothing_to_compare().to_owned(),
+            Says::TurnsCannotBe => {
+                let pass = of.gate.pass.unwrap_or_default();
+                let troubles = of.session.turn_troubles(pass, of.turns);
+                let mut arms: Vec<String> = troubles
+                    .iter()
+                    .map(|trouble| trouble.arm().to_string())
+                    .collect();
+                arms.dedup();
+                words.turns_cannot_be(arms.join(", "))
+            }
+            Says::TurnsWould => self.would(of),
+            Says::Passes {
+                next_is_poor: false,
+            } => words.stands_inside().to_owned(),
+            Says::Passes { next_is_poor: true } => words.stands_inside_just().to_owned(),
+            Says::NotSureEnough => {
+                let confidence = of.session.acceptance.confidence;
+                self.not_sure_enough_sentence(of.this_piece.unwrap_or(0.0), confidence)
+            }
+            Says::OutsideJust => {
+                let pass = of.gate.pass.unwrap_or_default();
+                let stations = of.session.repeat_before_outside(pass);
+                let names = |station: usize| of.session.station_name(station);
+                self.repeat_before_outside_sentence(&stations, &names)
+            }
+            Says::Outside => of.shape.map_or_else(
+                || words.shape_unread().to_owned(),
+                |shape| self.shape_sentence(shape),
+            ),
+        }
+    }
+
+    fn doubtful_headline(&self, of: &Spoken<'_>) -> String {
+        let words = self.language;
+        if let Some(unit) = of.gate.whole_piece_unit() {
+            return words.whole_piece_looks(words.unit_name(unit));
+        }
+        let Some(doubt) = of.gate.doubtful.first() else {
+            return String::new();
+        };
+        let station = of.session.station_name(doubt.station);
+        match doubt.why {
+            WhyDoubtful::Repeats => words.says_repeats(station),
+            WhyDoubtful::Unreadable => words.says_unreadable(station),
+            _ => words.says_doubtful(station),
+        }
+    }
+
+    /// The line below the sentence.
+    pub fn below_headline(&self, step: &NextStep, of: &Spoken<'_>) -> String {
+        let words = self.language;
+        match step.says {
+            Says::NothingLaced => return words.nothing_laced_next().to_owned(),
+            Says::Unread => return words.nothing_read_next().to_owned(),
+            Says::Doubtful => return words.doubt_next().to_owned(),
+            _ => {}
+        }
+        let tolerance = of.session.tolerance.length();
+        let limit = self.limit(tolerance);
+        let spread = of.gate.spread.as_ref();
+        let shown = spread.map(|spread| self.with_unit(&self.spread(spread.value, tolerance)));
+        let spread = shown.map_or_else(String::new, |shown| words.spread_and_limit(shown, limit));
+        let turned = of.turns.iter().any(|turn| turn.0 != 0);
+        let promises = matches!(
+            step.says,
+            Says::TurnsWould | Says::Outside | Says::NotSureEnough
+        );
+        match of.forecast.filter(|_| turned && promises) {
+            // The spread as it is stands in large figures beside it.
+            Some(forecast) => self.promise(of.turns, forecast),
+            None => spread,
+        }
+    }
+
+    /// What the turns on show would do.
+    fn would(&self, of: &Spoken<'_>) -> String {
+        let words = self.language;
+        let chance = of.forecast.map(|forecast| forecast.chance);
+        if let Some(chance) = chance.filter(|chance| *chance >= EVEN) {
+            return words.would_even(self.percentage(chance));
+        }
+        let Some(shape) = of.shape else {
+            return words.would_unknown().to_owned();
+        };
+        match (shape.headline(), shape.outermost) {
+            (Some(named), _) if !shape.is_irregular() => self.would_leave(shape, named),
+            (_, Some(ends)) => words.would_uneven(ends.thickest, ends.thinnest),
+            _ => words.would_unknown().to_owned(),
+        }
+    }
+
+    fn would_leave(&self, shape: &Shape, named: &NamedPattern) -> String {
+        let words = self.language;
+        let by = self.with_unit(&self.rough(named.size));
+        let more = named.size.value_nm > 0.0;
+        let ends = shape.read.first().zip(shape.read.last());
+        match (named.pattern, more, ends) {
+            (Pattern::Arm(arm), true, _) => words.would_open(arm, by),
+            (Pattern::Arm(arm), false, _) => words.would_pinch(arm, by),
+            (Pattern::Taper, true, Some((left, right))) => words.would_taper(right, left, by),
+            (Pattern::Taper, false, Some((left, right))) => words.would_taper(left, right, by),
+            (Pattern::Bow, true, _) => words.would_thick_middle(by),
+            (Pattern::Bow, false, _) => words.would_thin_middle(by),
+            (Pattern::Step { left, right }, true, _) => words.would_step(left, right, right, by),
+            (Pattern::Step { left, right }, false, _) => words.would_step(left, right, left, by),
+            (Pattern::Taper, _, None) => words.would_unknown().to_owned(),
+        }
+    }
+
+    /// The words on the main button.
+    pub fn act_label(&self, session: &Session, gate: &Gate, act: &NextAct) -> String {
+        let words = self.language;
+        let name = |station: usize| session.station_name(station);
+        match act {
+            NextAct::LaceFirst => words.act_lace_first(name(0)),
+            NextAct::Measure(station) => words.act_measure(name(*station)),
+            NextAct::Mend { station, repeat } => {
+                match gate.doubt_at(*station, *repeat).map(|doubt| doubt.why) {
+                    Some(WhyDoubtful::Repeats | WhyDoubtful::Before) => {
+                        words.act_measure_again(name(*station))
+                    }
+                    _ => words.act_mend(name(*station)),
+                }
+            }
+            NextAct::MeasureAgain(stations) => {
+                let names: Vec<String> = stations.iter().copied().map(name).collect();
+                words.act_measure_again(names.join(", "))
+            }
+            NextAct::GoAndTurn => words.go_and_turn().to_owned(),
+            NextAct::PutBack => words.act_put_back().to_owned(),
+            NextAct::LaceAgain => words.act_lace_again().to_owned(),
+            NextAct::CheckPress => words.act_check_press().to_owned(),
+            NextAct::CloseOut => words.act_close_out().to_owned(),
+            NextAct::KeepWithPress => words.keep_with_press().to_owned(),
+            NextAct::ShowLast => words.act_show_last().to_owned(),
+            NextAct::Wait => words.thinking().to_owned(),
+        }
+    }
+}
+
+/// Chance from which turns are said to even the jaw.
+const EVEN: f64 = 0.5;
+
+texts! {
+    says_repeats(station) {
+        en: "Measure {station} again: its readings are too far apart.",
+        es: "Mida {station} otra vez: sus lecturas difieren demasiado."
+    }
+    says_unreadable(station) {
+        en: "Type the reading at {station} again: it is no thickness.",
+        es: "Escriba otra vez la lectura en {station}: no es un espesor."
+    }
+    says_doubtful(station) {
+        en: "Check the reading at {station}: it can't be right.",
+        es: "Revise la lectura en {station}: no puede ser correcta."
+    }
+    turns_cannot_be(arms) {
+        en: "These turns can't be made: past the limit at {arms}.",
+        es: "Estos giros no se pueden hacer: pasan el límite en {arms}."
+    }
+    doubt_next {
+        en: "Settle it first: no verdict and no turns before.",
+        es: "Aclárela primero: antes no hay veredicto ni giros."
+    }
+    stands_inside_just {
+        en: "This piece passes, but the next one may well not: the jaws are close to the limit.",
+        es: "Esta pieza pasa, pero la próxima quizá no: las mordazas están cerca del límite."
+    }
+    would_even(chance) {
+        en: "These turns should bring every arm inside: chance {chance}.",
+        es: "Estos giros deberían dejar todos los brazos dentro: probabilidad {chance}."
+    }
+    would_unknown {
+        en: "What these turns would do can't be said yet.",
+        es: "Aún no se puede decir qué harían estos giros."
+    }
+    would_pinch(arm, by) {
+        en: "These turns would pinch {arm}: {by} thinner than beside it.",
+        es: "Estos giros apretarían de más en {arm}: {by} más delgado que a su lado."
+    }
+    would_open(arm, by) {
+        en: "These turns would leave {arm} too open: {by} thicker than beside it.",
+        es: "Estos giros dejarían {arm} demasiado abierto: {by} más grueso que a su lado."
+    }
+    would_taper(thick, thin, by) {
+        en: "These turns would leave a taper: {by} thicker at {thick} than at {thin}.",
+        es: "Estos giros dejarían una cuña: {by} más grueso en {thick} que en {thin}."
+    }
+    would_thick_middle(by) {
+        en: "These turns would leave a bow: {by} thicker in the middle than at the ends.",
+        es: "Estos giros dejarían un arco: {by} más grueso en el centro que en los extremos."
+    }
+    would_thin_middle(by) {
+        en: "These turns would leave a bow: {by} thinner in the middle than at the ends.",
+        es: "Estos giros dejarían un arco: {by} más delgado en el centro que en los extremos."
+    }
+    would_step(left, right, thick, by) {
+        en: "These turns would leave a step between {left} and {right}: {by} thicker on the side of {thick}.",
+        es: "Estos giros dejarían un escalón entre {left} y {right}: {by} más grueso del lado de {thick}."
+    }
+    would_uneven(thickest, thinnest) {
+        en: "These turns would leave it uneven: thickest at {thickest}, thinnest at {thinnest}.",
+        es: "Estos giros la dejarían desigual: más grueso en {thickest}, más delgado en {thinnest}."
+    }
+    act_lace_first(station) { en: "Lace a piece, then measure {station}", es: "Engrape una pieza y mida {station}" }
+    act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
+    act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
+    act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }
+    act_put_back { en: "Put the nuts back", es: "Devolver las tuercas" }
+    act_lace_again { en: "Lace the next piece", es: "Engrapar la próxima pieza" }
+    act_check_press { en: "Check the press", es: "Revisar la prensa" }
+    act_close_out { en: "Close out the visit", es: "Cerrar la visita" }
+    act_show_last { en: "Go to the last pass", es: "Ir a la última pasada" }
+}

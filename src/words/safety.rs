@@ -1,0 +1,97 @@
+//! The cautions, and how the press is made safe before hands go in.
+
+use crate::session::{Caution, Mark, MarkKind};
+
+use super::Language;
+
+impl Language {
+    /// A caution.
+    pub fn caution(self, caution: Caution) -> &'static str {
+        match caution {
+            Caution::TellOthers => self.caution_tell_others(),
+            Caution::MadeSafe => self.caution_made_safe(),
+            Caution::TryAgain => self.caution_try_again(),
+            Caution::JawBlocked => self.caution_jaw_blocked(),
+            Caution::OutsThenIns => self.caution_outs_then_ins(),
+            Caution::Pins => self.caution_pins(),
+            Caution::HandsClear => self.caution_hands_clear(),
+            Caution::Eyes => self.caution_eyes(),
+            Caution::NipPoints => self.caution_nip_points(),
+            Caution::CompressedAir => self.caution_compressed_air(),
+            Caution::Handle => self.caution_handle(),
+        }
+    }
+
+    /// Where a caution comes from: published rules by their numbers.
+    pub fn caution_source(self, caution: Caution) -> String {
+        let rules: Vec<&str> = caution
+            .rules()
+            .iter()
+            .filter_map(|rule| self.rule(*rule).split(" (").next())
+            .collect();
+        if rules.is_empty() {
+            self.common_practice().to_owned()
+        } else {
+            rules.join("; ")
+        }
+    }
+
+    /// Who answered that the press is made safe, and when; or why it is not.
+    pub fn made_safe_line(self, mark: &Mark) -> String {
+        let who = if mark.who.is_empty() {
+            self.marked_by_nobody()
+        } else {
+            &mark.who
+        };
+        match mark.kind {
+            MarkKind::Done => self.made_safe_by(who, &mark.when),
+            MarkKind::Skipped => self.made_safe_left_out(&mark.note, who),
+        }
+    }
+}
+
+texts! {
+    // In one or two lines, wherever turns are shown.
+    caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
+    caution_text {
+        en: "power off, locked out, stored pressure let go or blocked, tried; those affected told first. Jaw open and blocked, pins out; outs first, then ins. The machine's manual, local codes and qualified people come first.",
+        es: "sin corriente, con candado, presión liberada; probado que no arranca; los afectados, avisados. Mordaza abierta y trabada, chavetas fuera; primero ABRIR, luego CERRAR. Primero van el manual, las normas locales y el personal calificado."
+    }
+
+    // In full.
+    cautions_title { en: "Cautions", es: "Precauciones" }
+    cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo de aquí." }
+    common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
+    caution_tell_others { en: "Tell everybody it affects before the press goes off, and before it comes back.", es: "Avise a todos los afectados antes de cortar la prensa y antes de devolverle la corriente." }
+    caution_made_safe { en: "Power off, locked out, stored pressure let go or blocked, tried: before hands go in, every time. Lacing restores power.", es: "Sin corriente, con candado, presión liberada o trabada; probado que no arranca: todo antes de meter las manos, siempre. Engrapar devuelve la corriente." }
+    caution_try_again { en: "After a break or a change of shift, look at your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
+    caution_jaw_blocked { en: "Jaw open, unloaded, and blocked as the manual says, before you reach in.", es: "Mordaza abierta, sin carga y trabada como dice el manual, antes de meter las manos." }
+    caution_outs_then_ins { en: "Mark nut and rod. OUT first, then IN. Leave each nut where a pin passes and enough thread holds.", es: "Marque tuerca y varilla. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
+    caution_pins { en: "Cotter pins out before you turn a nut, back in every nut before work.", es: "Chavetas fuera antes de girar una tuerca, y puestas en todas antes de trabajar." }
+    caution_hands_clear { en: "Lacing and cutting: hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar: manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
+    caution_eyes { en: "Eye protection for pins, lacing, cutting and cleaning.", es: "Protección de ojos para chavetas, engrape, corte y limpieza." }
+    caution_nip_points { en: "Chains draw fingers in where they run onto a sprocket: no hand there while anything can move, by hand too.", es: "Las cadenas atrapan los dedos donde entran al piñón: ninguna mano ahí mientras algo pueda moverse, tampoco al girar a mano." }
+    caution_compressed_air { en: "Compressed air never at skin or clothing; below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter.", es: "Aire comprimido nunca a la piel ni a la ropa; menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas." }
+    caution_handle { en: "Move the common handle only where and how the manual says.", es: "Mueva la manija común solo donde y como dice el manual." }
+
+    // Telling those affected: a step of making safe.
+    others_told { en: "Tell everybody it affects that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
+    others_told_why { en: "Who does not know switches it back on.", es: "Quien no lo sabe la vuelve a conectar." }
+    others_told_watch { en: "Crew, next shift, whoever waits for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
+
+    // Made safe, before hands go in.
+    made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
+    made_safe_why_turn(turns) { en: "Then turn: {turns}. Power was on for lacing, so this is asked anew.", es: "Luego gire: {turns}. Para engrapar hubo corriente, por eso se pregunta de nuevo." }
+    made_safe_why_first(turns) { en: "Then turn: {turns}. This is asked before every turn.", es: "Luego gire: {turns}. Se pregunta antes de cada giro." }
+    made_safe_why_hands { en: "Tick what was done, each for itself. What stands ticked was done in this same break: is it still so?", es: "Marque lo que se hizo, cada cosa por separado. Lo ya marcado se hizo en esta misma parada: ¿sigue así?" }
+    made_safe_anew(when) { en: "ticked {when}: after a break or a change of shift, see to it again", es: "marcado {when}: después de una pausa o un cambio de turno, revíselo otra vez" }
+    confirm_and_turn { en: "Made safe: show the turn card", es: "Asegurada: ver la hoja de giros" }
+    confirm_made_safe { en: "Made safe: go on", es: "Asegurada: seguir" }
+    without_confirming { en: "Not done: go on for this reason", es: "No se hizo: seguir por esta razón" }
+    without_needs_reason { en: "Reason, if something is left out", es: "Razón, si algo se omite" }
+    make_safe_now { en: "Make safe…", es: "Asegurar…" }
+    made_safe_by(who, when) { en: "made safe {when} by {who}", es: "asegurada {when} por {who}" }
+    made_safe_left_out(reason, who) { en: "left out: {reason} ({who})", es: "omitido: {reason} ({who})" }
+    still_made_safe { en: "Hands go into the press here. Confirm that it is still made safe.", es: "Aquí se meten las manos en la prensa. Confirme que sigue asegurada." }
+    not_answered_anew { en: "The press is no longer noted as made safe. Make it safe before any nut is turned.", es: "La prensa ya no figura como asegurada. Asegúrela antes de girar una tuerca." }
+}

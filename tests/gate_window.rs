@@ -1,0 +1,230 @@
+//! What the window says and offers while readings are missing or doubtful, in
+//! both languages: never a verdict, never turns, always one next act.
+
+#[path = "common/mod.rs"]
+mod common;
+#[path = "support/hand.rs"]
+mod hand;
+
+use eframe::egui::{Key, Modifiers, Role};
+use egui_kittest::kittest::Queryable;
+use hand::{Opening, Window, click, open, press, type_at};
+use jawtrue::press::ArmIndex;
+use jawtrue::session::Session;
+use jawtrue::store::{self, Expected, Sample};
+use jawtrue::words::Language;
+use tempfile::TempDir;
+
+/// A window on a session as of one's own press, and the folder it lives in.
+fn window(session: &Session, language: &str) -> (Window, TempDir) {
+    let session = &Session {
+        invented: false,
+        ..session.clone()
+    };
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("visit.jawtrue");
+    store::save(&path, session, Expected::Nothing).unwrap();
+    let preferences = format!("(look: \"light\", language: \"{language}\")");
+    let harness = open(
+        folder.path(),
+        Opening {
+            preferences: &preferences,
+            file: Some(path),
+            ..Opening::default()
+        },
+    );
+    (settled(harness), folder)
+}
+
+/// Lets the threads of files and advice answer.
+fn settled(mut harness: Window) -> Window {
+    for _ in 0..10 {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        harness.run_steps(2);
+    }
+    harness
+}
+
+fn shows(harness: &Window, label: &str) {
+    assert!(
+        harness.query_all_by_label_contains(label).count() > 0,
+        "not shown: {label}"
+    );
+}
+
+fn hides(harness: &Window, labels: &[&str]) {
+    for label in labels {
+        let found = harness.query_all_by_label_contains(label).count();
+        assert_eq!(found, 0, "{label}");
+    }
+}
+
+fn offers(harness: &Window, act: &str) {
+    let found = harness.query_all_by_role_and_label(Role::Button, act);
+    assert!(found.count() > 0, "no button {act}");
+}
+
+/// Words that speak of a verdict or of turns to make.
+const VERDICTS: [&str; 5] = [
+    "every arm is inside",
+    "inside so far",
+    "It passes",
+    "inside the tolerance",
+    "Go and turn",
+];
+
+fn clear(harness: &mut Window, labels: &[&str]) {
+    for label in labels {
+        type_at(harness, label, "");
+        press(harness, Modifiers::COMMAND, Key::A);
+        press(harness, Modifiers::NONE, Key::Delete);
+        press(harness, Modifiers::NONE, Key::Enter);
+    }
+}
+
+#[test]
+fn a_passing_pass_that_loses_an_arm_passes_no_more() {
+    let (mut harness, _folder) = window(&Sample::Inside.session().unwrap(), "en");
+    shows(&harness, "The jaws are true");
+    offers(&harness, "Close out the visit");
+    hides(&harness, &["Lace again without turns", "Go and turn"]);
+    clear(&mut harness, &["Reading 1 at A", "Reading 2 at A"]);
+    let harness = settled(harness);
+    shows(&harness, "Not judged yet. Still to measure: A.");
+    offers(&harness, "Measure A");
+    hides(&harness, &VERDICTS);
+}
+
+#[test]
+fn what_is_no_thickness_is_no_pass() {
+    let (mut harness, _folder) = window(&Sample::Inside.session().unwrap(), "en");
+    type_at(&mut harness, "Reading 1 at B", "abc");
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    let harness = settled(harness);
+    shows(&harness, "Type the reading at B again: it is no thickness.");
+    hides(&harness, &VERDICTS);
+}
+
+#[test]
+fn slips_are_cured_with_one_click_each() {
+    let session = common::session(&["2.50", "0.2500", "6.375", "0.2505", "0.2510"]);
+    let (mut harness, _folder) = window(&session, "en");
+    shows(&harness, "Check the reading at A: it can't be right.");
+    hides(&harness, &VERDICTS);
+    hides(&harness, &["thicker", "proud"]);
+    click(&mut harness, Role::Button, "Make it 0.2500 in");
+    click(&mut harness, Role::Button, "Make it 6.375 mm");
+    let harness = settled(harness);
+    shows(&harness, "The jaws are true");
+    let pass = &harness.state().session().passes[0];
+    assert_eq!(pass.cell(0, 0).text(), "0.2500 in");
+    assert_eq!(pass.cell(2, 0).text(), "6.375 mm");
+}
+
+#[test]
+fn a_doubted_reading_can_be_kept_and_undone() {
+    let session = common::session(&["0.2500", "0.4500", "0.2500", "0.2505"]);
+    let (mut harness, _folder) = window(&session, "en");
+    offers(&harness, "Check the reading at B");
+    hides(&harness, &VERDICTS);
+    click(&mut harness, Role::Button, "It is right: keep it");
+    let mut harness = settled(harness);
+    let kept = |harness: &Window| {
+        let pass = &harness.state().session().passes[0];
+        pass.cell(1, 0).reading().unwrap().kept.is_some()
+    };
+    assert!(kept(&harness));
+    hides(&harness, &["it can't be right"]);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(!kept(&harness));
+}
+
+#[test]
+fn readings_of_one_place_that_differ_are_measured_again() {
+    let session = common::session(&[
+        "0.2500 0.2505",
+        "0.2510 0.2510",
+        "0.2505 0.2500",
+        "0.2530 0.2440",
+    ]);
+    let (mut harness, _folder) = window(&session, "en");
+    shows(&harness, "Measure D again: its readings are too far apart.");
+    hides(&harness, &VERDICTS);
+    // The main button puts the keyboard on the next cell of D.
+    let again = harness.query_all_by_role_and_label(Role::Button, "Measure D again");
+    again.last().unwrap().click();
+    harness.run_steps(4);
+    harness.event(eframe::egui::Event::Text("0.2530".to_owned()));
+    harness.run_steps(2);
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    let pass = &harness.state().session().passes[0];
+    assert_eq!(pass.cell(3, 2).text(), "0.2530 in");
+}
+
+#[test]
+fn a_whole_piece_in_the_other_unit_is_one_click() {
+    let inches = ["0.2400", "0.2480", "0.2490", "0.2500"].map(|text| format!("{text}mm"));
+    let readings: Vec<&str> = inches.iter().map(String::as_str).collect();
+    for (language, looks, cure) in [
+        (
+            "en",
+            "The whole piece looks typed in inch",
+            "Read the whole piece in inch",
+        ),
+        (
+            "es",
+            "Toda la pieza parece escrita en pulgadas",
+            "Leer toda la pieza en pulgadas",
+        ),
+    ] {
+        let (mut harness, _folder) = window(&common::session(&readings), language);
+        shows(&harness, looks);
+        hides(&harness, &VERDICTS);
+        hides(&harness, &["parejas", "99"]);
+        click(&mut harness, Role::Button, cure);
+        let harness = settled(harness);
+        hides(&harness, &[looks]);
+        let pass = &harness.state().session().passes[0];
+        assert_eq!(pass.cell(0, 0).text(), "0.2400 in");
+    }
+}
+
+#[test]
+fn turns_that_would_do_harm_are_said_and_not_offered() {
+    for (language, pinch, back, alike) in [
+        (
+            "en",
+            "These turns would pinch B",
+            "Put the nuts back",
+            "True: every arm",
+        ),
+        (
+            "es",
+            "Estos giros apretarían de más en B",
+            "Devolver las tuercas",
+            "Parejas: cada brazo",
+        ),
+    ] {
+        let (mut harness, _folder) = window(&Sample::Inside.session().unwrap(), language);
+        let nut = match language {
+            "en" => Language::English,
+            _ => Language::Spanish,
+        }
+        .turn_one_in(ArmIndex(1));
+        for _ in 0..6 {
+            click(&mut harness, Role::Button, &nut);
+        }
+        let mut harness = settled(harness);
+        shows(&harness, pinch);
+        offers(&harness, back);
+        hides(&harness, &["The jaws are true"]);
+        press(&mut harness, Modifiers::NONE, Key::F11);
+        harness.run_steps(4);
+        shows(&harness, pinch);
+        hides(&harness, &[alike]);
+        press(&mut harness, Modifiers::NONE, Key::Escape);
+        click(&mut harness, Role::Button, back);
+        let harness = settled(harness);
+        hides(&harness, &[pinch]);
+    }
+}

@@ -1,0 +1,172 @@
+//! At every size the headline, the recommended row, the main button, the
+//! picture and the cautions are in sight without scrolling.
+
+use eframe::egui::{Key, Modifiers, Rect, Role};
+use egui_kittest::kittest::{NodeT, Queryable};
+use jawtrue::press::ArmIndex;
+use jawtrue::store::{self, Expected, Sample};
+use jawtrue::words::Language;
+
+#[path = "support/hand.rs"]
+mod hand;
+
+use hand::{Opening, Window, open, press};
+
+/// Sizes in points: the least window, the usual ones, the shop screen of
+/// 1366x768 with what its desktop leaves of it, the same at 150 %, and
+/// 1920x1080 and 1400x900 at 200 %.
+const SIZES: [[f32; 2]; 7] = [
+    [1024.0, 640.0],
+    [1400.0, 900.0],
+    [1920.0, 1080.0],
+    [1350.0, 680.0],
+    [900.0, 453.0],
+    [960.0, 540.0],
+    [700.0, 450.0],
+];
+
+fn window(folder: &tempfile::TempDir, words: Language, size: [f32; 2], own: bool) -> Window {
+    let mut session = Sample::default().session().unwrap();
+    session.invented = !own;
+    let file = folder.path().join("visit.jawtrue");
+    store::save(&file, &session, Expected::Nothing).unwrap();
+    let preferences = format!("(look: \"light\", language: \"{}\")", words.code());
+    let mut harness = open(
+        folder.path(),
+        Opening {
+            size,
+            preferences: &preferences,
+            file: Some(file),
+        },
+    );
+    // The file and the advice come from other threads.
+    for _ in 0..900 {
+        let shown = harness
+            .query_all_by_role(Role::RadioButton)
+            .next()
+            .is_some();
+        if shown && harness.query_by_label(words.thinking()).is_none() {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(10));
+        harness.step();
+    }
+    // What was said goes.
+    if let Some(dismiss) = harness.query_by_role_and_label(Role::Button, words.dismiss()) {
+        dismiss.click();
+    }
+    harness.run_steps(4);
+    harness
+}
+
+/// Where something of a role is, of those whose label says this.
+fn places(harness: &Window, role: Role, says: &str) -> Vec<Rect> {
+    harness
+        .query_all_by_role(role)
+        .filter(|node| {
+            let node = node.accesskit_node();
+            let text = node.label().or_else(|| node.value()).unwrap_or_default();
+            text.contains(says)
+        })
+        .map(|node| node.rect())
+        .collect()
+}
+
+/// Texts and what is painted of them: whole, or cut off.
+fn painted(harness: &Window, says: impl Fn(&str) -> bool) -> Vec<(Rect, Rect)> {
+    use eframe::egui::Shape;
+    fn walk(shape: &Shape, says: &impl Fn(&str) -> bool, found: &mut Vec<Rect>) {
+        match shape {
+            Shape::Vec(shapes) => shapes.iter().for_each(|shape| walk(shape, says, found)),
+            Shape::Text(text) if says(text.galley.text()) => {
+                found.push(text.galley.rect.translate(text.pos.to_vec2()));
+            }
+            _ => {}
+        }
+    }
+    let mut all = Vec::new();
+    for clipped in &harness.output().shapes {
+        let mut found = Vec::new();
+        walk(&clipped.shape, &says, &mut found);
+        all.extend(found.into_iter().map(|rect| (rect, clipped.clip_rect)));
+    }
+    all
+}
+
+#[test]
+fn what_counts_is_in_sight_at_every_size() {
+    let mut faults = Vec::new();
+    for words in Language::ALL {
+        for (size, own) in SIZES
+            .into_iter()
+            .flat_map(|size| [(size, true), (size, false)])
+        {
+            let folder = tempfile::tempdir().unwrap();
+            let harness = window(&folder, words, size, own);
+            let screen = Rect::from_min_size(eframe::egui::Pos2::ZERO, size.into());
+            let mut in_sight = |what: &str, places: &[(Rect, Rect)]| {
+                let whole = |(rect, clip): &(Rect, Rect)| {
+                    clip.intersect(screen).expand(1.5).contains_rect(*rect)
+                };
+                if !places.iter().any(whole) {
+                    faults.push(format!("{words:?} {size:?} own {own}: {what}: {places:?}"));
+                }
+            };
+            // The headline names the arm that is pinched.
+            let headline = match words {
+                Language::English => "Arm B",
+                Language::Spanish => "El brazo B",
+            };
+            in_sight(
+                "headline",
+                &painted(&harness, |text| text.contains(headline)),
+            );
+            // What is recommended for this sample: three notches out at B.
+            let row = words.arm_out(ArmIndex(1), 3);
+            in_sight("recommended row", &painted(&harness, |text| text == row));
+            let main = if own {
+                words.go_and_turn()
+            } else {
+                words.start_own()
+            };
+            in_sight(
+                "main button",
+                &painted(&harness, |text| text.contains(main)),
+            );
+            in_sight(
+                "cautions",
+                &painted(&harness, |text| text.contains(words.caution_text())),
+            );
+            if !own {
+                in_sight(
+                    "example",
+                    &painted(&harness, |text| text.contains(words.example_strip())),
+                );
+            }
+            // The chart, of which a screen reader hears the means.
+            let says = words.chart_description("A ");
+            let says: String = says.split("A ").next().unwrap_or_default().to_owned();
+            let chart = places(&harness, Role::Image, says.trim_end());
+            if !chart.iter().any(|rect| screen.contains_rect(*rect)) {
+                faults.push(format!("{words:?} {size:?} own {own}: chart: {chart:?}"));
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn going_back_by_keyboard_stays_in_sight() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(&folder, Language::English, [1024.0, 640.0], true);
+    press(&mut harness, Modifiers::COMMAND, Key::L);
+    for step in 0..30 {
+        press(&mut harness, Modifiers::SHIFT, Key::Tab);
+        let Some(id) = harness.ctx.memory(|memory| memory.focused()) else {
+            panic!("nothing has the keyboard at step {step}");
+        };
+        let seen = harness.ctx.read_response(id).unwrap();
+        let whole = seen.interact_rect.contains_rect(seen.rect.shrink(1.5));
+        assert!(whole, "{step}: {:?} of {:?}", seen.interact_rect, seen.rect);
+    }
+}

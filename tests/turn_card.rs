@@ -1,0 +1,471 @@
+//! Made safe before hands go in, then one nut at a time, then the next pass: the
+//! order is driven with mouse, keyboard and accessibility actions, and nothing
+//! goes round it.
+
+use eframe::egui::{Key, Modifiers, Role};
+use egui_kittest::kittest::{NodeT, Queryable};
+use jawtrue::press::{ArmIndex, Notches};
+use jawtrue::session::{Caution, Edit, Field, MarkKind, Stage, Step};
+use jawtrue::store::Sample;
+use jawtrue::units::Unit;
+use jawtrue::words::{Figures, Language};
+
+#[path = "support/hand.rs"]
+mod hand;
+
+use hand::{Opening, Window, click, make_safe, open, press, settle, tick, turn_all, type_at};
+
+const WORDS: Language = Language::English;
+
+fn window(folder: &std::path::Path) -> Window {
+    open(folder, Opening::default())
+}
+
+/// Puts turns on show, one notch of a nut at a time.
+fn show_turns(harness: &mut Window, turns: [i32; 4]) {
+    let leave = harness.get_by_label_contains("leave as is: spread");
+    leave.click();
+    harness.run_steps(3);
+    for (arm, turn) in (0..).map(ArmIndex).zip(turns) {
+        let label = match turn {
+            1.. => WORDS.turn_one_out(arm),
+            _ => WORDS.turn_one_in(arm),
+        };
+        for _ in 0..turn.abs() {
+            click(harness, Role::Button, &label);
+        }
+    }
+}
+
+fn passes(harness: &Window) -> usize {
+    harness.state().session().passes.len()
+}
+
+fn last_turns(harness: &Window) -> Vec<i32> {
+    let session = harness.state().session();
+    let turns = session.turns_before(session.passes.len() - 1);
+    turns.into_iter().map(|turn| turn.0).collect()
+}
+
+fn is_disabled(harness: &Window, label: &str) -> bool {
+    let node = harness.get_by_role_and_label(Role::Button, label);
+    node.accesskit_node().is_disabled()
+}
+
+fn is_asked(harness: &Window) -> bool {
+    harness.query_by_label(WORDS.made_safe_title()).is_some()
+}
+
+fn card_is_on_show(harness: &Window) -> bool {
+    let all = harness.query_by_role_and_label(Role::Button, WORDS.all_turned());
+    all.is_some()
+}
+
+/// What the steps of making safe ask for.
+fn steps() -> Vec<String> {
+    let figures = Figures::exact(WORDS, Unit::Inch);
+    Stage::MakeSafe
+        .steps()
+        .map(|step| figures.step(step).text)
+        .collect()
+}
+
+/// A way to press something.
+type Way = fn(&mut Window, Role, &str);
+
+fn by_mouse(harness: &mut Window, role: Role, label: &str) {
+    click(harness, role, label);
+}
+
+fn by_screen_reader(harness: &mut Window, role: Role, label: &str) {
+    let nodes = harness.query_all_by_role_and_label(role, label);
+    nodes.last().expect("something to press").click_accesskit();
+    harness.run_steps(3);
+}
+
+fn by_keyboard(harness: &mut Window, role: Role, label: &str) {
+    // What is out of use is not reached; that is checked by what follows.
+    for _ in 0..90 {
+        let node = harness.query_all_by_role_and_label(role, label).last();
+        if node.is_some_and(|node| node.is_focused()) {
+            press(harness, Modifiers::NONE, Key::Enter);
+            return;
+        }
+        press(harness, Modifiers::NONE, Key::Tab);
+    }
+}
+
+#[test]
+fn there_is_no_way_round_the_question() {
+    for (name, way) in [
+        ("mouse", by_mouse as Way),
+        ("screen reader", by_screen_reader),
+        ("keyboard", by_keyboard),
+    ] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut harness = window(folder.path());
+        settle(&mut harness, WORDS);
+        show_turns(&mut harness, [-1, 2, 0, 1]);
+        // The keyboard is at the plan, where it starts from.
+        press(&mut harness, Modifiers::COMMAND, Key::L);
+        way(&mut harness, Role::Button, WORDS.go_and_turn());
+        assert!(is_asked(&harness));
+        // Waved away: no card, no pass.
+        press(&mut harness, Modifiers::NONE, Key::Escape);
+        assert!(!is_asked(&harness) && !card_is_on_show(&harness));
+        press(&mut harness, Modifiers::COMMAND, Key::Enter);
+        press(&mut harness, Modifiers::COMMAND, Key::Enter);
+        assert!(is_asked(&harness), "the shortcut asks as well");
+        // Not before every step is ticked.
+        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
+        assert!(is_asked(&harness) && !card_is_on_show(&harness));
+        let steps = steps();
+        let (last, others) = steps.split_last().unwrap();
+        for step in others {
+            tick(&mut harness, step);
+        }
+        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
+        way(&mut harness, Role::Button, WORDS.without_confirming());
+        assert!(is_asked(&harness) && !card_is_on_show(&harness));
+        tick(&mut harness, last);
+        assert!(
+            !harness.state().session().made_safe_now(),
+            "not confirmed yet"
+        );
+        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
+        assert!(harness.state().session().made_safe_now(), "{name}");
+        assert!(card_is_on_show(&harness));
+
+        // The pass waits for every nut, whatever else is tried.
+        for (modifiers, key) in [
+            (Modifiers::COMMAND, Key::Enter),
+            (Modifiers::COMMAND, Key::N),
+            (Modifiers::COMMAND, Key::Z),
+            (Modifiers::NONE, Key::F2),
+            (Modifiers::NONE, Key::F11),
+        ] {
+            press(&mut harness, modifiers, key);
+            assert!(card_is_on_show(&harness), "{key:?}");
+        }
+        for label in [
+            WORDS.is_turned_next(ArmIndex(1), ArmIndex(3)),
+            WORDS.is_turned_next(ArmIndex(3), ArmIndex(0)),
+            WORDS.is_turned(ArmIndex(0)),
+        ] {
+            way(&mut harness, Role::Button, WORDS.all_turned());
+            assert_eq!(passes(&harness), 1);
+            assert!(is_disabled(&harness, WORDS.all_turned()));
+            way(&mut harness, Role::Button, &label);
+        }
+        way(&mut harness, Role::Button, WORDS.all_turned());
+        assert!(!card_is_on_show(&harness));
+        assert_eq!(passes(&harness), 2);
+        assert_eq!(last_turns(&harness), [-1, 2, 0, 1]);
+        // Lacing brings the power back.
+        assert!(!harness.state().session().made_safe_now());
+    }
+}
+
+#[test]
+fn it_is_asked_anew_and_what_stands_is_shown() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [0, 2, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let session = harness.state().session();
+    let mark = session.checklist.mark(Step::Tried.into()).unwrap().clone();
+    let who = session.notes.who.as_str();
+    assert_eq!((mark.who.as_str(), mark.kind), (who, MarkKind::Done));
+    harness.get_by_label_contains(&WORDS.made_safe_line(&mark));
+    // Left with nothing turned, it asks nothing; coming back it asks again,
+    // with what was ticked in this same break.
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    assert!(!card_is_on_show(&harness));
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    assert!(is_asked(&harness) && !card_is_on_show(&harness));
+    let anew = WORDS.made_safe_anew(&mark.when);
+    let shown = harness.query_all_by_label(&anew).count();
+    assert_eq!(shown, Stage::MakeSafe.steps().count());
+    click(&mut harness, Role::Button, WORDS.confirm_and_turn());
+    turn_all(&mut harness, WORDS);
+    assert_eq!(passes(&harness), 2);
+    // After the next piece all of it is open again.
+    for (arm, text) in ["A", "B", "C", "D"]
+        .into_iter()
+        .zip(["0.2500", "0.2450", "0.2505", "0.2525"])
+    {
+        type_at(&mut harness, &WORDS.reading_label(1, arm), text);
+        press(&mut harness, Modifiers::NONE, Key::Enter);
+    }
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [0, 1, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    assert!(is_asked(&harness) && is_disabled(&harness, WORDS.confirm_and_turn()));
+}
+
+#[test]
+fn outs_stand_before_ins_with_the_way_the_wrench_goes() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [-1, 2, 0, 1]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let row = |harness: &Window, label: &str| {
+        harness
+            .get_by_role_and_label(Role::CheckBox, label)
+            .rect()
+            .top()
+    };
+    let tops = [
+        "B: OUT 2 notches, from -4 to -2",
+        "D: OUT 1 notch, from -4 to -3",
+        "A: IN 1 notch, from -4 to -5",
+    ]
+    .map(|label| row(&harness, label));
+    assert!(tops.is_sorted(), "{tops:?}");
+    harness.get_by_role_and_label(Role::Button, "C stays at -4");
+    harness.get_by_label_contains("B, 2nd from the left. OUT 2 notches, now at -4, then at -2");
+    harness.get_by_label_contains("the wrench goes counterclockwise");
+    // The arrows look ahead; an in before an out is cautioned.
+    press(&mut harness, Modifiers::NONE, Key::ArrowDown);
+    press(&mut harness, Modifiers::NONE, Key::ArrowDown);
+    harness.get_by_label_contains("A, 1st from the left. IN 1 notch");
+    harness.get_by_label_contains("the wrench goes clockwise");
+    assert_eq!(passes(&harness), 1);
+}
+
+#[test]
+fn a_left_hand_thread_turns_the_other_way() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("left.jawtrue");
+    let edit = Edit::SetLeftHandThread(true);
+    let session = Sample::default().session().unwrap().edited(&edit).unwrap();
+    std::fs::write(&file, jawtrue::store::session_text(&session).unwrap()).unwrap();
+    let opening = Opening {
+        file: Some(file),
+        ..Opening::default()
+    };
+    let mut harness = open(folder.path(), opening);
+    for _ in 0..200 {
+        if harness.state().session() == &session {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        harness.step();
+    }
+    settle(&mut harness, WORDS);
+    assert!(harness.state().session().press.left_hand_thread);
+    show_turns(&mut harness, [0, 2, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    harness.get_by_label_contains("OUT 2 notches, now at -4, then at -2");
+    harness.get_by_label_contains("the wrench goes clockwise");
+}
+
+#[test]
+fn what_was_really_turned_is_noted() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [-1, 2, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    // B was turned three notches rather than two.
+    click(&mut harness, Role::Button, WORDS.turned_otherwise());
+    click(&mut harness, Role::Button, &WORDS.really_out(ArmIndex(1)));
+    harness.get_by_label_contains("B, 2nd from the left. OUT 3 notches, now at -4, then at -1");
+    click(
+        &mut harness,
+        Role::Button,
+        &WORDS.is_turned_next(ArmIndex(1), ArmIndex(0)),
+    );
+    // D was turned by mistake, and is one of them now.
+    click(&mut harness, Role::Button, "D stays at -4");
+    click(&mut harness, Role::Button, WORDS.turned_otherwise());
+    click(&mut harness, Role::Button, &WORDS.really_in(ArmIndex(3)));
+    click(&mut harness, Role::CheckBox, "A: IN 1 notch, from -4 to -5");
+    assert!(is_disabled(&harness, WORDS.all_turned()));
+    click(&mut harness, Role::CheckBox, "D: IN 1 notch, from -4 to -5");
+    click(&mut harness, Role::Button, WORDS.all_turned());
+    assert_eq!(last_turns(&harness), [-1, 3, 0, -1]);
+}
+
+#[test]
+fn turning_can_be_broken_off_and_gone_on_with() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [0, 2, 0, 1]);
+    let go = |harness: &mut Window| {
+        press(harness, Modifiers::COMMAND, Key::Enter);
+        make_safe(harness, WORDS, WORDS.confirm_and_turn());
+    };
+    go(&mut harness);
+    // The keyboard is at the first nut.
+    press(&mut harness, Modifiers::NONE, Key::Space);
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    harness.get_by_label(&WORDS.card_stop_so_far("B OUT 2"));
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    assert!(card_is_on_show(&harness), "back to the card");
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    click(&mut harness, Role::Button, WORDS.card_leave());
+    assert_eq!((card_is_on_show(&harness), passes(&harness)), (false, 1));
+    // The tick is still there.
+    go(&mut harness);
+    harness.get_by_label_contains(&WORDS.card_done(1, 2));
+    harness.get_by_label_contains("D, 4th from the left. OUT 1 notch");
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    click(&mut harness, Role::Button, WORDS.card_leave());
+    // Other turns are another card, and what was ticked is said.
+    click(&mut harness, Role::Button, &WORDS.turn_one_out(ArmIndex(2)));
+    go(&mut harness);
+    harness.get_by_label_contains(&WORDS.card_done(0, 3));
+    press(&mut harness, Modifiers::NONE, Key::Space);
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    click(&mut harness, Role::Button, WORDS.card_note_so_far());
+    assert_eq!((card_is_on_show(&harness), passes(&harness)), (false, 2));
+    assert_eq!(last_turns(&harness), [0, 2, 0, 0]);
+}
+
+#[test]
+fn turns_for_the_coarse_gap_are_recorded() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    type_at(&mut harness, WORDS.field_jaw_length(), "48");
+    click(&mut harness, Role::Button, WORDS.start_session());
+    let stage = Stage::CoarseGap;
+    for _ in 0..2 {
+        press(&mut harness, Modifiers::COMMAND, Key::PageDown);
+    }
+    // Hands go in: neither steps nor fields are open before it is answered.
+    let figures = Figures::exact(WORDS, Unit::Inch);
+    let step = figures.step(Step::GapMeasured).text;
+    let field = WORDS.field(Field::CoarseGap(ArmIndex(0)));
+    for (role, label) in [(Role::CheckBox, &step), (Role::TextInput, &field)] {
+        let node = harness.get_by_role_and_label(role, label);
+        assert!(node.accesskit_node().is_disabled(), "{label}");
+    }
+    click(&mut harness, Role::CheckBox, &step);
+    assert!(harness.state().session().checklist.marks.is_empty());
+    click(&mut harness, Role::Button, WORDS.make_safe_now());
+    make_safe(&mut harness, WORDS, WORDS.confirm_made_safe());
+    click(&mut harness, Role::CheckBox, &step);
+    assert!(
+        harness
+            .state()
+            .session()
+            .checklist
+            .mark(Step::GapMeasured.into())
+            .is_some()
+    );
+    for (arm, gap) in (0..)
+        .map(ArmIndex)
+        .zip(["0.125", "0.093", "0.125", "0.125"])
+    {
+        type_at(&mut harness, &WORDS.field(Field::CoarseGap(arm)), gap);
+        press(&mut harness, Modifiers::NONE, Key::Enter);
+    }
+    // B is narrow by eight notches of 0.004 inch. It is asked once more.
+    click(&mut harness, Role::Button, WORDS.go_and_turn_gap());
+    assert!(is_asked(&harness) && !card_is_on_show(&harness));
+    click(&mut harness, Role::Button, WORDS.confirm_and_turn());
+    harness.get_by_label_contains("B, 2nd from the left. OUT 8 notches, now at 0, then at 8");
+    turn_all(&mut harness, WORDS);
+    let session = harness.state().session();
+    assert_eq!(session.start_nuts, [0, 8, 0, 0].map(Notches));
+    assert_eq!(
+        session.coarse_gap_at(ArmIndex(1)),
+        None,
+        "to be measured again"
+    );
+    assert!(session.made_safe_now(), "nothing was laced");
+    assert_eq!(
+        harness.state().session().current_stage(),
+        Some(Stage::FreeNuts)
+    );
+    let heading = format!("3. {}", WORDS.stage(stage));
+    harness.get_by_label(&heading);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    let session = harness.state().session();
+    assert_eq!(session.start_nuts, [0; 4].map(Notches), "one step back");
+    assert!(session.coarse_gap_at(ArmIndex(1)).is_some());
+}
+
+#[test]
+fn every_stage_where_hands_go_in_asks_first() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    type_at(&mut harness, WORDS.field_jaw_length(), "48");
+    click(&mut harness, Role::Button, WORDS.start_session());
+    let figures = Figures::exact(WORDS, Unit::Inch);
+    for stage in Stage::ALL {
+        if matches!(stage, Stage::Measure | Stage::Turn) {
+            press(&mut harness, Modifiers::COMMAND, Key::K);
+        }
+        for step in stage.steps() {
+            let text = figures.step(step).text;
+            let node = harness.get_by_role_and_label(Role::CheckBox, &text);
+            let waits = node.accesskit_node().is_disabled();
+            assert_eq!(waits, step.hands_in_press(), "{step:?}");
+        }
+        if stage.hands_in_press() {
+            click(&mut harness, Role::Button, WORDS.make_safe_now());
+            make_safe(&mut harness, WORDS, WORDS.confirm_made_safe());
+            for step in stage.steps() {
+                let text = figures.step(step).text;
+                let node = harness.get_by_role_and_label(Role::CheckBox, &text);
+                assert!(!node.accesskit_node().is_disabled(), "{step:?}");
+            }
+        }
+        press(&mut harness, Modifiers::COMMAND, Key::PageDown);
+    }
+}
+
+/// Every caution stands there, with its source.
+fn all_cautions(harness: &Window, place: &str) {
+    for caution in Caution::ALL {
+        let source = WORDS.caution_source(caution);
+        let said = format!("{} ({source})", WORDS.caution(caution));
+        let found = harness.query_all_by_label_contains(&said).count();
+        assert!(found > 0, "{place}: {said}");
+    }
+}
+
+#[test]
+fn every_caution_stands_where_hands_go_in_and_where_it_is_laced() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    all_cautions(&harness, "made safe");
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    all_cautions(&harness, "turn card");
+    turn_all(&mut harness, WORDS);
+    press(&mut harness, Modifiers::NONE, Key::F1);
+    all_cautions(&harness, "help");
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    press(&mut harness, Modifiers::COMMAND, Key::PageUp);
+    all_cautions(&harness, "test lace");
+    for _ in 0..3 {
+        press(&mut harness, Modifiers::COMMAND, Key::PageDown);
+    }
+    all_cautions(&harness, "re-lace");
+}
+
+#[test]
+fn out_and_in_cannot_be_taken_for_each_other_in_spanish() {
+    // In the words as they are written, since no figure shows all of them.
+    let words = concat!(env!("CARGO_MANIFEST_DIR"), "/src/words");
+    for file in std::fs::read_dir(words).unwrap() {
+        let path = file.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        for short in ["AFUERA", "ADENTRO", "AF. ", "AD. "] {
+            assert!(!text.contains(short), "{short} in {}", path.display());
+        }
+    }
+}
