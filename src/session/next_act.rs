@@ -1,7 +1,7 @@
 //! What is to be said first of a pass and what is to be done next: one
 //! decision, so that headline, main button, crew view and text agree.
 
-use crate::plan::{Action, Forecast};
+use crate::plan::{Action, Forecast, POOR};
 use crate::press::Notches;
 
 use super::{Advice, Gate, PlanningProblem, Session, Stage, Stands};
@@ -100,11 +100,9 @@ pub enum NextAct {
     Wait,
 }
 
-/// Chance of the next piece below which it more likely fails.
-const POOR: f64 = 0.5;
-
 /// Chance that turns somebody chose may lose against leaving the nuts alone
-/// before it is proposed to put them back.
+/// before it is proposed to put them back; and that they must gain where the
+/// piece passes as it is.
 const LOSES: f64 = 0.05;
 
 impl Session {
@@ -168,7 +166,10 @@ impl Session {
         let loses = forecast.chance < leave.forecast.chance - LOSES
             || (forecast.chance < leave.forecast.chance
                 && forecast.median_nm > leave.forecast.median_nm);
-        let act = if loses || view.advice.is_some_and(|advice| advice.accepted) {
+        // A piece that passes is not turned for nothing.
+        let passes = view.advice.is_some_and(|advice| advice.accepted);
+        let gains = forecast.chance >= leave.forecast.chance + LOSES;
+        let act = if loses || (passes && !gains) {
             NextAct::PutBack
         } else {
             NextAct::GoAndTurn
