@@ -551,6 +551,13 @@ fn one_act_follows_from_every_state() {
         Says::TurnsWould,
         NextAct::PutBack,
     );
+    // Nuts left alone on purpose.
+    step(
+        &pinched,
+        Some(&[0, 0, 0, 0]),
+        Says::Outside,
+        NextAct::LaceAgain,
+    );
     // What somebody chose and would do.
     step(
         &pinched,

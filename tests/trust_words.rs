@@ -190,7 +190,7 @@ fn marks_belt_flip_and_drift() {
     );
     check(
         &english.drift_sentence(&creeping(&[0, 1, 1, 0, 0, 1]), scatter),
-        "The readings crept down by 0.0017″ from first to last. Up to 0.00011″ of it is still in the differences between the arms: measure on until every arm is read as often going back as going there.",
+        "The readings crept down by 0.0017″ from first to last. Up to 0.0001″ of it is still in the differences between the arms: measure on until every arm is read as often going back as going there.",
     );
     check(
         &figures(Language::Spanish).drift_sentence(&creeping(&[0, 1, 1, 0]), scatter),

@@ -146,14 +146,21 @@ impl Session {
             .unwrap_or_else(|| self.as_it_stands(view))
     }
 
-    /// Turns on show that somebody chose, or none where there are none.
+    /// What somebody chose to show in place of what is advised; none where it is
+    /// that.
     fn with_turns(&self, view: &InView<'_>) -> Option<(Says, NextAct)> {
         let turned = view.turns.iter().any(|turn| turn.0 != 0);
         let advised = view
             .advice
             .is_some_and(|advice| advice.turns() == view.turns);
-        if !turned || advised {
+        if advised || (!turned && view.advice.is_none()) {
             return None;
+        }
+        if !turned {
+            // Somebody chose to leave the nuts as they are.
+            let (says, act) = self.as_it_stands(view);
+            let leaves = act == NextAct::GoAndTurn;
+            return Some((says, if leaves { NextAct::LaceAgain } else { act }));
         }
         let pass = view.gate.pass?;
         if !self.turn_troubles(pass, view.turns).is_empty() {

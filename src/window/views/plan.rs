@@ -136,9 +136,19 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
         let text = RichText::new(text).font(theme::regular(size::SMALL));
         egui::Button::new(text).wrap()
     };
-    let copy = ui.add_sized(wide, small(words.copy_plan()));
-    if copy.on_hover_text(words.command_copy_plan()).clicked() {
-        scene.ask(Action::CopyPlan);
+    let act = scene.next_step().act;
+    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
+    // Whoever would turn all the same is asked whether it is made safe as ever.
+    if turned && matches!(act, NextAct::MeasureAgain(_) | NextAct::PutBack) {
+        let turn = ui.add_sized(wide, small(words.go_and_turn()));
+        if turn.on_hover_text(words.go_and_turn_hint()).clicked() {
+            scene.ask(Action::GoAndTurn);
+        }
+    } else {
+        let copy = ui.add_sized(wide, small(words.copy_plan()));
+        if copy.on_hover_text(words.command_copy_plan()).clicked() {
+            scene.ask(Action::CopyPlan);
+        }
     }
     let chosen = scene.view.preview != Preview::Recommended;
     let back = small(words.show_recommended());
