@@ -120,6 +120,11 @@ impl Figures {
         );
         match of.forecast.filter(|_| turned && promises) {
             // The spread as it is stands in large figures beside it.
+            Some(forecast) if step.says == Says::TurnsWould => {
+                let spread = self.with_unit(&self.predicted(forecast.median_nm));
+                let chance = self.percentage(forecast.chance);
+                words.turns_would_bring(self.turns(of.turns), spread, chance)
+            }
             Some(forecast) => self.promise(of.turns, forecast),
             None => spread,
         }
@@ -230,6 +235,10 @@ texts! {
     would_even(chance) {
         en: "These turns should bring every arm inside: chance {chance}.",
         es: "Estos giros deberían dejar todos los brazos dentro: probabilidad {chance}."
+    }
+    turns_would_bring(turns, spread, chance) {
+        en: "{turns} would bring the next piece to about {spread}; chance of being inside: {chance}.",
+        es: "{turns} dejaría la próxima pieza en unos {spread}; probabilidad de quedar dentro: {chance}."
     }
     would_unknown {
         en: "What these turns would do can't be said yet.",
