@@ -104,14 +104,16 @@ fn a_session_is_made_recorded_judged_and_planned() {
              \x20 C        0.2500    0.2500\n\
              \x20 D        0.2531    0.2531  thickest\n\
              Spread 0.0031″, limit 0.003″. \
-             The splice is thickest at D and thinnest at A: the jaws are not true.\n\
+             The splice is thickest at D and thinnest at A: the jaws are not true. \
+             Just beyond the limit by single readings: measure A, A+6, B, B+6, C, D once more \
+             before calling this piece outside.\n\
              This piece: outside, at 95% confidence (chance of being really inside: less \
              than 1%).
 \
              The jaws as they stand, over many pieces: outside, at 95% confidence (chance \
              that their mean profile is inside: 4%).
 \
-             The next piece, with the nuts as they stand: chance of being inside 6%.
+             The next piece, with the nuts as they stand: chance of being inside 5%.
 ",
             session.passes[1].laced
         )

@@ -462,6 +462,8 @@ fn next_step(session: &Session, turns: Option<&[i32]>) -> (Says, NextAct, [Strin
             turns: &turns,
             forecast,
             this_piece: None,
+            next_piece: None,
+            better_next: None,
         };
         (
             figures.headline(&step, &of),
@@ -517,10 +519,7 @@ fn one_act_follows_from_every_state() {
     let slip = session(&["0.25", "0.25", "2.5", "0.25"]);
     let mend = |station, repeat| NextAct::Mend { station, repeat };
     let said = step(&slip, None, Says::Doubtful, mend(2, 0));
-    assert_eq!(
-        said,
-        "Station C, reading 1: 2.5 in can't be right here. It looks like 0.2500 in."
-    );
+    assert_eq!(said, "Check the reading at C: it can't be right.");
     step(
         &inside,
         None,
@@ -551,6 +550,13 @@ fn one_act_follows_from_every_state() {
         Some(&[0, -1, 0, 0]),
         Says::TurnsWould,
         NextAct::PutBack,
+    );
+    // Nuts left alone on purpose.
+    step(
+        &pinched,
+        Some(&[0, 0, 0, 0]),
+        Says::Outside,
+        NextAct::LaceAgain,
     );
     // What somebody chose and would do.
     step(

@@ -97,7 +97,7 @@ fn outward_nuts_are_preferred_to_a_hair_more_chance() {
     let plan = &choice.options[choice.recommended];
     assert_eq!(plan.turns, [0, 1, 2, 2, 1, 0]);
     assert_eq!((plan.kind, plan.nuts), (OptionKind::Outward, 4));
-    assert!((0.75..0.83).contains(&plan.forecast.chance), "{plan:?}");
+    assert!((0.70..0.83).contains(&plan.forecast.chance), "{plan:?}");
 }
 
 /// A piece that passes is left alone; but where the next one likely would not,

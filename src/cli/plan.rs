@@ -180,6 +180,7 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         file,
         unit: unit.mark(),
         action: match advice.choice.action {
+            Action::Turn if reads_again(session, advice) => "measure",
             Action::Accept => "accept",
             Action::MeasureAgain => "measure",
             Action::LaceAgain => "lace",
@@ -203,6 +204,13 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         }),
         seconds: planned.seconds,
     })
+}
+
+/// Whether single readings alone call the piece outside, and only just: one
+/// more of each comes before any turn.
+fn reads_again(session: &Session, advice: &Advice) -> bool {
+    let pass = advice.gate.pass;
+    pass.is_some_and(|pass| !session.repeat_before_outside(pass).is_empty())
 }
 
 /// The answer where something is missing or doubtful: measure, turn nothing.
@@ -260,7 +268,10 @@ fn text(
     if advice.accepted {
         parts.push(words.inside_leave_alone().to_owned());
     } else {
-        parts.push(words.first_action(&advice.choice).to_owned());
+        // The verdict above asks for the readings.
+        if !reads_again(session, advice) {
+            parts.push(words.first_action(&advice.choice).to_owned());
+        }
         let turns = advice.turns();
         if turns.iter().any(|turn| turn.0 != 0) {
             parts.push(words.cli_turns(words.out_opens_in_closes()));

@@ -101,7 +101,8 @@ pub enum NextAct {
 }
 
 /// Chance that turns somebody chose may lose against leaving the nuts alone
-/// before it is proposed to put them back.
+/// before it is proposed to put them back; and that they must gain where the
+/// piece passes as it is.
 const LOSES: f64 = 0.05;
 
 impl Session {
@@ -145,14 +146,21 @@ impl Session {
             .unwrap_or_else(|| self.as_it_stands(view))
     }
 
-    /// Turns on show that somebody chose, or none where there are none.
+    /// What somebody chose to show in place of what is advised; none where it is
+    /// that.
     fn with_turns(&self, view: &InView<'_>) -> Option<(Says, NextAct)> {
         let turned = view.turns.iter().any(|turn| turn.0 != 0);
         let advised = view
             .advice
             .is_some_and(|advice| advice.turns() == view.turns);
-        if !turned || advised {
+        if advised || (!turned && view.advice.is_none()) {
             return None;
+        }
+        if !turned {
+            // Somebody chose to leave the nuts as they are.
+            let (says, act) = self.as_it_stands(view);
+            let leaves = act == NextAct::GoAndTurn;
+            return Some((says, if leaves { NextAct::LaceAgain } else { act }));
         }
         let pass = view.gate.pass?;
         if !self.turn_troubles(pass, view.turns).is_empty() {
@@ -165,7 +173,10 @@ impl Session {
         let loses = forecast.chance < leave.forecast.chance - LOSES
             || (forecast.chance < leave.forecast.chance
                 && forecast.median_nm > leave.forecast.median_nm);
-        let act = if loses || view.advice.is_some_and(|advice| advice.accepted) {
+        // A piece that passes is not turned for nothing.
+        let passes = view.advice.is_some_and(|advice| advice.accepted);
+        let gains = forecast.chance >= leave.forecast.chance + LOSES;
+        let act = if loses || (passes && !gains) {
             NextAct::PutBack
         } else {
             NextAct::GoAndTurn

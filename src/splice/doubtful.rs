@@ -72,7 +72,7 @@ impl WhyDoubtful {
             Self::OtherUnit => "other unit",
             Self::DecimalPlace => "decimal place",
             Self::Thickness => "thickness",
-            Self::Piece => "rest of piece",
+            Self::Piece => "piece",
             Self::Before => "earlier pieces",
             Self::Repeats => "repeats",
         }

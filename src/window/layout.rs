@@ -20,7 +20,7 @@ const ROOM_FOR_ALL: f32 = 900.0;
 
 /// Width of the side columns: their share of the window, least and most.
 const LEFT: (f32, f32, f32) = (0.215, 276.0, 400.0);
-const RIGHT: (f32, f32, f32) = (0.225, 256.0, 420.0);
+const RIGHT: (f32, f32, f32) = (0.25, 256.0, 440.0);
 
 /// Height of a single column from which the sentence stands above the picture;
 /// in a lower one it stands below.
@@ -28,7 +28,7 @@ const SENTENCE_FIRST: f32 = 170.0;
 
 /// Height of a column from which how it stands is told before what to do, and
 /// of a single one from which the sentence does not stand above the plan too.
-const STANDING_FIRST: f32 = 400.0;
+const STANDING_FIRST: f32 = 620.0;
 
 /// Width of a single column of text beyond which lines are hard to follow.
 const TEXT_COLUMN: f32 = 760.0;

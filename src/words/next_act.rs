@@ -24,6 +24,11 @@ pub struct Spoken<'a> {
     pub forecast: Option<Forecast>,
     /// The chance that this piece is really inside, where it was reckoned.
     pub this_piece: Option<f64>,
+    /// The chance of the next piece with the nuts as they are.
+    pub next_piece: Option<f64>,
+    /// Of a piece that passes: turns that would make the next one likelier to
+    /// pass, and its chance then.
+    pub better_next: Option<(&'a [Notches], f64)>,
 }
 
 impl Figures {
@@ -93,6 +98,16 @@ impl Figures {
             Says::Doubtful => return words.doubt_next().to_owned(),
             _ => {}
         }
+        if let (Says::Passes { next_is_poor: true }, Some(chance)) = (step.says, of.next_piece) {
+            let next = words.next_piece_as_it_is(self.percentage(chance));
+            return match of.better_next {
+                Some((turns, better)) => {
+                    let offer = words.may_be_turned(self.turns(turns), self.percentage(better));
+                    format!("{next} {offer}")
+                }
+                None => next,
+            };
+        }
         let tolerance = of.session.tolerance.length();
         let limit = self.limit(tolerance);
         let spread = of.gate.spread.as_ref();
@@ -105,6 +120,11 @@ impl Figures {
         );
         match of.forecast.filter(|_| turned && promises) {
             // The spread as it is stands in large figures beside it.
+            Some(forecast) if step.says == Says::TurnsWould => {
+                let spread = self.with_unit(&self.predicted(forecast.median_nm));
+                let chance = self.percentage(forecast.chance);
+                words.turns_would_bring(self.turns(of.turns), spread, chance)
+            }
             Some(forecast) => self.promise(of.turns, forecast),
             None => spread,
         }
@@ -204,9 +224,21 @@ texts! {
         en: "This piece passes, but the next one may well not: the jaws are close to the limit.",
         es: "Esta pieza pasa, pero la próxima quizá no: las mordazas están cerca del límite."
     }
+    next_piece_as_it_is(chance) {
+        en: "Left as it is, the next piece passes with a chance of {chance}.",
+        es: "Sin tocar nada, la próxima pieza pasa con una probabilidad de {chance}."
+    }
+    may_be_turned(turns, chance) {
+        en: "{turns} would make it {chance}, if you choose to turn.",
+        es: "{turns} la dejaría en {chance}, si decide girar."
+    }
     would_even(chance) {
         en: "These turns should bring every arm inside: chance {chance}.",
         es: "Estos giros deberían dejar todos los brazos dentro: probabilidad {chance}."
+    }
+    turns_would_bring(turns, spread, chance) {
+        en: "{turns} would bring the next piece to about {spread}; chance of being inside: {chance}.",
+        es: "{turns} dejaría la próxima pieza en unos {spread}; probabilidad de quedar dentro: {chance}."
     }
     would_unknown {
         en: "What these turns would do can't be said yet.",

@@ -224,7 +224,6 @@ texts! {
     plan_row_label(turns, spread, verdict) { en: "{turns}: spread {spread}, {verdict}", es: "{turns}: diferencia {spread}, {verdict}" }
     inside_leave_alone { en: "It is inside the tolerance: leave the nuts alone.", es: "Está dentro de la tolerancia: no toque las tuercas." }
     no_whole_notches_reach(spread, limit) { en: "No whole notches reach {limit}; {spread} is as near as the nuts come.", es: "Ninguna combinación de ranuras llega a {limit}; lo más cerca es {spread}." }
-    lace_again { en: "Lace again without turns", es: "Engrapar otra vez sin giros" }
     copy_plan { en: "Copy the plan", es: "Copiar el plan" }
     show_recommended { en: "Back to advice", es: "Al consejo" }
 

@@ -150,16 +150,21 @@ impl Scene<'_> {
         let turns = self.preview();
         let would: Option<Shape> = (step.says == crate::session::Says::TurnsWould)
             .then(|| self.outlook.shape_after(self.session, &turns));
+        let advice = self.outlook.advice();
+        let better = advice.and_then(|advice| advice.choice.better_next());
+        let better = better.map(|option| {
+            let turns = option.turns.iter().copied().map(Notches);
+            (turns.collect::<Vec<_>>(), option.forecast.chance)
+        });
         say(&Spoken {
             session: self.session,
             gate: &self.outlook.gate,
             shape: would.as_ref().or(self.outlook.shape.as_ref()),
             turns: &turns,
             forecast: self.outlook.forecast(&turns),
-            this_piece: self
-                .outlook
-                .advice()
-                .and_then(|advice| advice.choice.standing.this_piece),
+            this_piece: advice.and_then(|advice| advice.choice.standing.this_piece),
+            next_piece: advice.map(|advice| advice.choice.standing.next_piece),
+            better_next: better.as_ref().map(|(turns, chance)| (&turns[..], *chance)),
         })
     }
 

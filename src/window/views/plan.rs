@@ -13,7 +13,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use super::Scene;
 use super::what_if;
-use super::widgets::{bring_once, main_button, muted, title};
+use super::widgets::{main_button, muted, title};
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -136,9 +136,19 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
         let text = RichText::new(text).font(theme::regular(size::SMALL));
         egui::Button::new(text).wrap()
     };
-    let copy = ui.add_sized(wide, small(words.copy_plan()));
-    if copy.on_hover_text(words.command_copy_plan()).clicked() {
-        scene.ask(Action::CopyPlan);
+    let act = scene.next_step().act;
+    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
+    // Whoever would turn all the same is asked whether it is made safe as ever.
+    if turned && matches!(act, NextAct::MeasureAgain(_) | NextAct::PutBack) {
+        let turn = ui.add_sized(wide, small(words.go_and_turn()));
+        if turn.on_hover_text(words.go_and_turn_hint()).clicked() {
+            scene.ask(Action::GoAndTurn);
+        }
+    } else {
+        let copy = ui.add_sized(wide, small(words.copy_plan()));
+        if copy.on_hover_text(words.command_copy_plan()).clicked() {
+            scene.ask(Action::CopyPlan);
+        }
     }
     let chosen = scene.view.preview != Preview::Recommended;
     let back = small(words.show_recommended());
@@ -209,13 +219,18 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.painter()
             .text(at, align, text, theme::regular(size::SMALL), palette.muted);
     }
+    own_turns(ui, scene, &preview);
     let recommended = scene
         .outlook
         .advice()
         .map(|advice| advice.choice.recommended);
+    // Before another reading no turn is recommended.
+    let advised = !matches!(scene.next_step().act, NextAct::MeasureAgain(_));
     let mut pressed = None;
-    for (index, row) in scene.outlook.rows().iter().enumerate() {
-        let recommended = (recommended == Some(index)).then(|| words.kind_recommended());
+    let mut in_order: Vec<(usize, &PlanOption)> = scene.outlook.rows().iter().enumerate().collect();
+    in_order.sort_by_key(|(index, _)| Some(*index) != recommended);
+    for (index, row) in in_order {
+        let recommended = (advised && recommended == Some(index)).then(|| words.kind_recommended());
         let until = scene.figures.until_a_piece_passes(row);
         let notes: Vec<&str> = recommended.into_iter().chain([until.as_str()]).collect();
         let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
@@ -233,6 +248,10 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     if let Some(turns) = pressed {
         scene.ask(Action::Preview(turns));
     }
+}
+
+/// The turns on show, where they are none of the rows.
+fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) {
     let is_a_row = |row: &PlanOption| {
         row.turns
             .iter()
@@ -240,12 +259,12 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
             .eq(preview.iter().map(|turn| turn.0))
     };
     if !scene.outlook.rows().iter().any(is_a_row)
-        && let Some(forecast) = scene.outlook.forecast(&preview)
+        && let Some(forecast) = scene.outlook.forecast(preview)
     {
         let line = Line {
-            turns: &preview,
+            turns: preview,
             forecast,
-            note: words.your_own_turns().to_owned(),
+            note: scene.words().your_own_turns().to_owned(),
             shown: true,
         };
         plan_row(ui, scene, &line);
@@ -289,9 +308,6 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let text_height = galley.size().y + note_height;
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
-    if line.shown {
-        bring_once(ui, "plan row", &turns, &response);
-    }
     let label = words.plan_row_label(&turns, &spread, &chance);
     let label = format!("{label}; {}", line.note);
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));

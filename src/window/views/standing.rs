@@ -52,7 +52,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// Height of the window from which an unjudged level is told here too.
-const ROOMY: f32 = 760.0;
+const ROOMY: f32 = 860.0;
 
 /// How the level stands against the target, and whether the common handle is
 /// the remedy. That it is not judged stands with the reasons in a low window.

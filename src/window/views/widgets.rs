@@ -120,19 +120,6 @@ pub fn grid_field(
     response
 }
 
-/// Brings a widget into sight once: when what it is about (`what`) changes, or
-/// the height of the column it stands in. It may be scrolled away after that.
-pub fn bring_once(ui: &Ui, place: &'static str, what: &str, response: &Response) {
-    let height = ui.clip_rect().height().round() as i32;
-    let id = ui.scope_id().with(place);
-    let about = (what.to_owned(), height);
-    let before = ui.data_mut(|data| data.get_temp::<(String, i32)>(id));
-    if before.as_ref() != Some(&about) {
-        ui.data_mut(|data| data.insert_temp(id, about));
-        response.scroll_to_me_animation(None, egui::style::ScrollAnimation::none());
-    }
-}
-
 /// A row of buttons in the middle, each with whether it can be pressed; which
 /// one was.
 pub fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
