@@ -366,12 +366,9 @@ const FIXED_CHANCE: f64 = 0.940_056_065_942_611_2;
 const FIXED_MEDIAN_NM: f64 = 40_854.640_060_963_11;
 const FIXED_NINETY_NM: f64 = 69_980.754_933_336_75;
 
-/// Section and rod data narrow what is believed; data that make no sense are
-/// refused, and data less certain than the belief change nothing.
-#[test]
-fn section_and_rod_data_narrow_the_belief() {
+fn jaw_and_rods(rod_diameter_mm: Estimate) -> JawAndRods {
     let exact = Estimate::exact;
-    let known = |rod_diameter_mm| JawAndRods {
+    JawAndRods {
         jaw_modulus_gpa: exact(205.0),
         jaw_shape: JawShape::Rectangle {
             width_mm: exact(60.0),
@@ -380,7 +377,38 @@ fn section_and_rod_data_narrow_the_belief() {
         rod_modulus_gpa: exact(205.0),
         rod_diameter_mm,
         rod_length_mm: exact(300.0),
+    }
+}
+
+/// B is six notches thin and its rod goes slack before that. Where section and
+/// rods are known, no plan lets its nut out further; where they are not, none is
+/// forbidden and it is only said.
+#[test]
+fn an_assumed_rod_forbids_no_plan() {
+    let session = found(&["0.2500", "0.2330", "0.2500", "0.2500"]);
+    let only_said = advised(&session);
+    assert!(!only_said.held_by_slack);
+    let [stop] = only_said.slack_stops[..] else {
+        panic!("{:?}", only_said.slack_stops)
     };
+    assert_eq!(stop.arm, ArmIndex(1));
+    assert!(only_said.recommended().turns[1] > stop.most.0, "{stop:?}");
+    assert_eq!(only_said.bounds[1].most, 6);
+    let data = Edit::SetJawAndRods(Some(jaw_and_rods(Estimate::exact(24.0))));
+    let held = advised(&with(&session, &[data]));
+    assert!(held.held_by_slack);
+    let stop = held.slack_stops.iter().find(|stop| stop.arm == ArmIndex(1));
+    let most = stop.unwrap().most.0;
+    assert!(most < 6, "{most}");
+    assert!(held.choice.options.iter().all(|row| row.turns[1] <= most));
+}
+
+/// Section and rod data narrow what is believed; data that make no sense are
+/// refused, and data less certain than the belief change nothing.
+#[test]
+fn section_and_rod_data_narrow_the_belief() {
+    let exact = Estimate::exact;
+    let known = jaw_and_rods;
     let session = found(&["0.2500", "0.2590", "0.2540", "0.2610"]);
     let data = |estimate| Edit::SetJawAndRods(Some(known(estimate)));
     let narrow = advised(&with(&session, &[data(exact(24.0))]));

@@ -295,7 +295,7 @@ fn a_reading_that_is_kept_carries_its_doubt() {
         readings: vec![(1, 0)],
         by: "A. B.".into(),
     };
-    let kept = edited(&found, &[keep.clone()]);
+    let kept = edited(&found, std::slice::from_ref(&keep));
     check(&kept, Stands::Outside, &[], &[]);
     let reading = kept.passes[0].rows[1][0].reading().unwrap();
     let remark = reading.kept.as_ref().unwrap();

@@ -274,7 +274,11 @@ fn changes_are_compared_with_what_was_expected() {
     // pieces, each with its own shift and tilt; scatter of both means.
     let noise = model.noise;
     let pieces = 2.0 * (noise.shift_nm.powi(2) + (noise.tilt_nm * along[0]).powi(2));
-    let scatter = 2.0 * noise.lacing_nm.powi(2) + [2, 1].map(|n| noise.reading_variance(n)).iter().sum::<f64>();
+    let scatter = 2.0 * noise.lacing_nm.powi(2)
+        + [2, 1]
+            .map(|n| noise.reading_variance(n))
+            .iter()
+            .sum::<f64>();
     let turned = (2.0 * prior.deviation(0, 0)).powi(2);
     let expected = (turned + pieces + scatter).sqrt();
     assert!((checks[0].deviation_nm / expected - 1.0).abs() < 1e-6);

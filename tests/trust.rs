@@ -279,10 +279,7 @@ fn the_session_says_what_would_settle_it() {
     // The press is known less well than the piece.
     assert_eq!(verdicts.press.verdict, Verdict::TooClose);
     let none = session.verdicts(7, Confidence::default(), &shelf, &mut workspace);
-    assert_eq!(
-        none,
-        Err(PlanningProblem::NotClear(Box::new(Gate::default())))
-    );
+    assert_eq!(none, Err(PlanningProblem::NotClear(Box::default())));
 }
 
 #[test]

@@ -7,7 +7,7 @@
 //! length in the mean. The turns are laid on top by the beam that hangs on rods
 //! which only pull ([`Beam::hang`]).
 
-use crate::plan::{KAPPA_BOUNDS, MOST_RHO};
+use crate::plan::{KAPPA_BOUNDS, MOST_RHO, Stiffness};
 use crate::press::beam::{Beam, BeamError, Hanging};
 use crate::press::{ArmIndex, Notches};
 
@@ -99,10 +99,12 @@ impl Session {
     }
 
     /// kappa, the stiffness of a rod against the jaw's, by section and rods;
-    /// `None` where they are not known.
+    /// `None` where they are not known or say nothing.
     pub(super) fn known_kappa(&self) -> Option<f64> {
-        let known = self.jaw_and_rods.as_ref()?;
-        Some(known.kappa(&self.press).ok()?.kappa)
+        match self.jaw_and_rods.as_ref()?.stiffness(&self.press).ok()? {
+            Stiffness::About { kappa, .. } => Some(kappa),
+            Stiffness::Unknown => None,
+        }
     }
 
     fn hanging(&self, turns: &[Notches], stretch: f64) -> Result<Hanging, BeamError> {
