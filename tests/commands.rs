@@ -549,7 +549,7 @@ fn readings_that_are_none_are_not_recorded() {
     assert_eq!(odd.status, 0);
     assert_eq!(
         odd.err,
-        "Station B, reading 1: 6.29 in can't be right here. It looks like 6.29 mm.\n\
+        "Station B, reading 1: 6.29″ can't be right here. It looks like 6.29 mm.\n\
          The nut of arm B stands at 3, outside its limits -2 to 2. Check the position.\n"
     );
 }
@@ -591,7 +591,7 @@ fn what_is_missing_or_doubtful_is_measured_first() {
         let line = shop.out(&format!("{command} --json r.jawtrue"));
         assert!(line.contains(doubtful), "{line}");
         let told = shop.out(&format!("{command} r.jawtrue"));
-        assert!(told.contains("It looks like 0.2500 in."), "{told}");
+        assert!(told.contains("It looks like 0.2500″."), "{told}");
         assert!(told.contains("found “abc”"), "{told}");
     }
     assert!(turns(&shop.out("plan --json r.jawtrue")));

@@ -236,13 +236,13 @@ fn odd_readings_are_asked_about_and_what_is_none_is_refused() {
     shop.click("More rounds");
     shop.read("0.2500");
     shop.read("2.490");
-    let doubt = "Station B, reading 1: 2.490 in can't be right here. It looks like 0.2490 in.";
+    let doubt = "Station B, reading 1: 2.490″ can't be right here. It looks like 0.2490″.";
     shop.shows(doubt);
     shop.click("It is right: keep it");
     shop.hides(doubt);
     shop.read("0.2505");
     shop.read("6.35");
-    let doubt = "Station D, reading 1: 6.35 in can't be right here. It looks like 6.35 mm.";
+    let doubt = "Station D, reading 1: 6.35″ can't be right here. It looks like 6.35 mm.";
     shop.shows(doubt);
     shop.click("Make it 6.35 mm");
     shop.hides(doubt);

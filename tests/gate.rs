@@ -498,9 +498,14 @@ fn one_act_follows_from_every_state() {
         }
         english
     };
-    step(&unlaced, None, Says::NothingLaced, NextAct::LaceFirst);
+    step(&unlaced, None, Says::NothingLaced, NextAct::LaceFirst(0));
     let unread = session(&["", "", "", ""]);
-    step(&unread, None, Says::Unread, NextAct::Measure(0));
+    step(
+        &unread,
+        None,
+        Says::Unread { turned: false },
+        NextAct::LaceFirst(0),
+    );
     let one_left = session(&["0.25", "0.25", "", "0.25"]);
     let said = step(
         &one_left,

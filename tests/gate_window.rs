@@ -101,7 +101,10 @@ fn what_is_no_thickness_is_no_pass() {
     type_at(&mut harness, "Reading 1 at B", "abc");
     press(&mut harness, Modifiers::NONE, Key::Enter);
     let harness = settled(harness);
-    shows(&harness, "Type the reading at B again: it is no thickness.");
+    shows(
+        &harness,
+        "Type the reading at B again: it is not a thickness.",
+    );
     hides(&harness, &VERDICTS);
 }
 
@@ -112,7 +115,7 @@ fn slips_are_cured_with_one_click_each() {
     shows(&harness, "Check the reading at A: it can't be right.");
     hides(&harness, &VERDICTS);
     hides(&harness, &["thicker", "proud"]);
-    click(&mut harness, Role::Button, "Make it 0.2500 in");
+    click(&mut harness, Role::Button, "Make it 0.2500″");
     click(&mut harness, Role::Button, "Make it 6.375 mm");
     let harness = settled(harness);
     shows(&harness, "The jaws are true");
@@ -168,8 +171,8 @@ fn a_whole_piece_in_the_other_unit_is_one_click() {
     for (language, looks, cure) in [
         (
             "en",
-            "The whole piece looks typed in inch",
-            "Read the whole piece in inch",
+            "The whole piece looks typed in inches",
+            "Read the whole piece in inches",
         ),
         (
             "es",
@@ -181,7 +184,11 @@ fn a_whole_piece_in_the_other_unit_is_one_click() {
         shows(&harness, looks);
         hides(&harness, &VERDICTS);
         hides(&harness, &["parejas", "99"]);
-        click(&mut harness, Role::Button, cure);
+        // Under the readings, and on the main button.
+        let cures = harness.query_all_by_role_and_label(Role::Button, cure);
+        let cures: Vec<_> = cures.collect();
+        assert_eq!(cures.len(), 2);
+        cures[1].click();
         let harness = settled(harness);
         hides(&harness, &[looks]);
         let pass = &harness.state().session().passes[0];
@@ -195,13 +202,13 @@ fn turns_that_would_do_harm_are_said_and_not_offered() {
         (
             "en",
             "These turns would pinch B",
-            "Put the nuts back",
+            "Drop this trial",
             "True: every arm",
         ),
         (
             "es",
             "Estos giros apretarían de más en B",
-            "Devolver las tuercas",
+            "Descartar la prueba",
             "Parejas: cada brazo",
         ),
     ] {

@@ -151,8 +151,8 @@ fn what_looks_mistyped_is_asked_about_and_kept() {
     assert_eq!(
         said,
         [
-            "Station B, reading 1: 6.35 in can't be right here. It looks like 6.35 mm.",
-            "Station C, reading 1: 2.500 in can't be right here. It looks like 0.2500 in.",
+            "Station B, reading 1: 6.35″ can't be right here. It looks like 6.35 mm.",
+            "Station C, reading 1: 2.500″ can't be right here. It looks like 0.2500″.",
         ]
     );
     assert_eq!(shop.session().passes[0].cell(2, 0).text(), "2.500 in");

@@ -261,7 +261,7 @@ fn text(
         Ok(advice) => advice,
         Err(gate) => {
             let judged = judged_text(file, session, gate, figures);
-            return format!("{judged}\n{}", words.doubt_next());
+            return format!("{judged}\n{}", figures.doubt_first(gate));
         }
     };
     let mut parts = vec![judged_text(file, session, &advice.gate, figures)];

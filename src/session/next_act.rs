@@ -38,7 +38,10 @@ pub enum Says {
     /// No test piece was laced.
     NothingLaced,
     /// The test piece is not measured.
-    Unread,
+    Unread {
+        /// Another was before it: this one is still to be laced.
+        turned: bool,
+    },
     /// A reading needs a second look.
     Doubtful,
     /// Counting stations are not read.
@@ -59,6 +62,9 @@ pub enum Says {
     },
     /// Inside by the plain comparison, and not as sure as the shop asks for.
     NotSureEnough,
+    /// So far outside that no turns bring it noticeably nearer: a reading is
+    /// likelier wrong than the jaw.
+    BeyondNuts,
     /// Outside, by single readings and only just: one more reading there costs
     /// less than a piece.
     OutsideJust,
@@ -69,8 +75,8 @@ pub enum Says {
 /// What is done next.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NextAct {
-    /// Lace the first piece and read it; its first reading opens the pass.
-    LaceFirst,
+    /// Lace a piece, then read it, this station first.
+    LaceFirst(usize),
     /// Read this station.
     Measure(usize),
     /// Look at a doubtful reading again.
@@ -105,6 +111,10 @@ pub enum NextAct {
 /// piece passes as it is.
 const LOSES: f64 = 0.05;
 
+/// Share of the spread that turns may leave and still be worth making, where
+/// they have no chance.
+const HARDLY: f64 = 0.9;
+
 impl Session {
     /// How a pass stands and what is to be done next. What is missing or
     /// doubtful comes first, then what the turns on show would do, then the
@@ -128,16 +138,15 @@ impl Session {
             return (Says::Doubtful, NextAct::Mend { station, repeat });
         }
         if gate.stands == Stands::NotLaced {
-            return (Says::NothingLaced, NextAct::LaceFirst);
+            return (Says::NothingLaced, NextAct::LaceFirst(0));
         }
         if let Some(station) = gate.missing.first() {
             let outside = gate.stands == Stands::Outside;
-            let says = if gate.stands == Stands::Unread {
-                Says::Unread
-            } else {
-                Says::Missing { outside }
-            };
-            return (says, NextAct::Measure(*station));
+            if gate.stands == Stands::Unread {
+                let turned = gate.pass.is_some_and(|pass| pass > 0);
+                return (Says::Unread { turned }, NextAct::LaceFirst(*station));
+            }
+            return (Says::Missing { outside }, NextAct::Measure(*station));
         }
         if !gate.is_clear() {
             return (Says::NothingToCompare, NextAct::CheckPress);
@@ -209,6 +218,15 @@ impl Session {
         let once_more = once_more.unwrap_or_default();
         if !once_more.is_empty() {
             return (Says::OutsideJust, NextAct::MeasureAgain(once_more));
+        }
+        let recommended = &advice.recommended().forecast;
+        let leave = advice.choice.options.first().map(|leave| leave.forecast);
+        let hardly = leave.is_some_and(|leave| recommended.median_nm > HARDLY * leave.median_nm);
+        if !inside && hardly && recommended.chance < LOSES && advice.choice.action == Action::Turn {
+            return (
+                Says::BeyondNuts,
+                NextAct::MeasureAgain(self.worth_reading_again(view)),
+            );
         }
         let says = if inside {
             Says::NotSureEnough

@@ -33,11 +33,24 @@ impl Session {
             .fold(Pooled::default(), Pooled::and)
     }
 
+    /// The cells of a pass, empty where a reading is doubtful.
+    fn rows_without_doubts(&self, pass: usize) -> Vec<Vec<Cell>> {
+        let laced = self.passes.get(pass);
+        let mut rows = laced.map_or_else(Vec::new, |laced| laced.rows.clone());
+        for doubt in self.gate(pass).doubtful {
+            let row = rows.get_mut(doubt.station);
+            if let Some(cell) = row.and_then(|row| row.get_mut(doubt.repeat)) {
+                *cell = Cell::Empty;
+            }
+        }
+        rows
+    }
+
     fn repeats_of(&self, pass: usize) -> Pooled {
         if let Some(Ok(drift)) = self.drift(pass) {
             return drift.residuals;
         }
-        let rows = self.passes.get(pass).map_or(&[][..], |pass| &pass.rows);
+        let rows = self.rows_without_doubts(pass);
         Pooled::of(rows.iter().filter_map(|row| {
             let counting = row.iter().filter_map(Cell::counting);
             Sample::of(counting.map(|reading| reading.typed.length()))
@@ -222,16 +235,7 @@ impl Session {
     /// Readings and stations of a pass that do not fit, those left out that
     /// are doubtful anyway.
     pub fn misfits(&self, pass: usize) -> Vec<Misfit> {
-        let mut rows = self
-            .passes
-            .get(pass)
-            .map_or_else(Vec::new, |pass| pass.rows.clone());
-        for doubt in self.gate(pass).doubtful {
-            let row = rows.get_mut(doubt.station);
-            if let Some(cell) = row.and_then(|row| row.get_mut(doubt.repeat)) {
-                *cell = Cell::Empty;
-            }
-        }
+        let rows = self.rows_without_doubts(pass);
         let counts: Vec<bool> = self.stations.iter().map(|station| station.counts).collect();
         let stated = self.gauge.repeatability.as_ref();
         misfits(

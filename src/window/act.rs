@@ -143,7 +143,7 @@ impl App {
                 return;
             }
             Command::ShowRecommended => Action::PreviewRecommended,
-            Command::GoAndTurn => Action::GoAndTurn,
+            Command::GoAndTurn => self.turn_or_next(),
             Command::EarlierStage => {
                 self.view.visit.step_by(-1);
                 return;

@@ -174,6 +174,11 @@ impl App {
         &self.outlook
     }
 
+    /// Whether new advice is still being worked out.
+    pub(super) fn is_thinking(&self) -> bool {
+        self.advisor.is_thinking()
+    }
+
     /// The pass on show.
     pub(super) fn shown_pass(&self) -> Option<usize> {
         let last = self.session().passes.len().checked_sub(1)?;

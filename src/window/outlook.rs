@@ -4,8 +4,8 @@
 use crate::plan::{Forecast, PlanOption, TurnBounds};
 use crate::press::{Notches, Response};
 use crate::session::{
-    ASSUMED_STRETCH, Advice, Gate, PlanningProblem, PredictedStation, RodLoads, Session,
-    StageState, Verdicts, Whose,
+    ASSUMED_STRETCH, Advice, Gate, InView, NextStep, PlanningProblem, PredictedStation, RodLoads,
+    Session, StageState, Verdicts, Whose,
 };
 use crate::splice::{Settling, Shape};
 
@@ -167,8 +167,20 @@ impl Outlook {
         Shape::of(&self.arms_nm, &means, &u)
     }
 
+    /// How things stand with these turns on show, and the one next act.
+    pub fn next_step(&self, session: &Session, turns: &[Notches], thinking: bool) -> NextStep {
+        session.next_step(&InView {
+            gate: &self.gate,
+            advice: self.advice().filter(|_| !thinking),
+            problem: self.problem.as_ref(),
+            again: &self.again(),
+            turns,
+            forecast: self.forecast(turns),
+        })
+    }
+
     /// Stations whose further readings would settle the verdict on the piece.
-    pub fn again(&self) -> Vec<usize> {
+    fn again(&self) -> Vec<usize> {
         match self
             .verdicts
             .as_ref()

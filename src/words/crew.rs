@@ -6,6 +6,7 @@ texts! {
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
     crew_pass(number, of) { en: "Pass {number} of {of}", es: "Pasada {number} de {of}" }
     crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
+    crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
     crew_missing(stations) { en: "Still to measure: {stations}.", es: "Falta medir: {stations}." }

@@ -20,11 +20,11 @@ impl Figures {
         let cell = laced.cell(doubt.station, doubt.repeat);
         let found = cell.reading().map_or_else(
             || shortened(cell.text()).to_string(),
-            |reading| reading.typed.text().to_owned(),
+            |reading| self.typed(&reading.typed),
         );
         match (doubt.why, &doubt.likely) {
             (WhyDoubtful::Unreadable, _) => self.unreadable_sentence(session, &place, cell),
-            (_, Some(likely)) => words.doubt_likely(place, found, likely.text()),
+            (_, Some(likely)) => words.doubt_likely(place, found, self.typed(likely)),
             (WhyDoubtful::Before, _) => words.doubt_before(place, found, station),
             (WhyDoubtful::Repeats, _) => {
                 let cells = laced.rows.get(doubt.station).into_iter().flatten();
@@ -49,9 +49,18 @@ impl Figures {
         }
     }
 
+    /// A length as it was typed, in its own unit; inches by their sign, so that
+    /// nobody takes them for IN.
+    pub fn typed(&self, typed: &TypedLength) -> String {
+        match typed.text().strip_suffix("in") {
+            Some(inches) => format!("{}″", inches.trim_end()),
+            None => typed.text().to_owned(),
+        }
+    }
+
     /// The cure that is one click: what a reading likely was meant to be.
     pub fn likely_cure(&self, likely: &TypedLength) -> String {
-        self.language.make_it(likely.text())
+        self.language.make_it(self.typed(likely))
     }
 
     /// What is missing or doubtful in a pass, a sentence each; empty where it
@@ -63,7 +72,7 @@ impl Figures {
         };
         let mut sentences: Vec<String> = gate
             .whole_piece_unit()
-            .map(|unit| words.whole_piece_looks(words.unit_name(unit)))
+            .map(|unit| words.whole_piece_looks(words.unit_plural(unit)))
             .into_iter()
             .collect();
         let mut doubts: Vec<String> = gate

@@ -6,6 +6,15 @@ use super::Language;
 
 impl Language {
     /// The unit in words.
+    /// A unit in the plural.
+    pub fn unit_plural(self, unit: Unit) -> &'static str {
+        match unit {
+            Unit::Inch => self.inches(),
+            Unit::Millimetre => self.millimetres(),
+        }
+    }
+
+    /// A unit by its name.
     pub fn unit_name(self, unit: Unit) -> &'static str {
         match unit {
             Unit::Inch => self.inch(),
@@ -44,6 +53,8 @@ pub(super) fn shortened(text: &str) -> String {
 }
 
 texts! {
+    inches { en: "inches", es: "pulgadas" }
+    millimetres { en: "millimeters", es: "milímetros" }
     inch { en: "inch", es: "pulgadas" }
     millimetre { en: "millimetre", es: "milímetros" }
     length_empty(place, example) {

@@ -3,7 +3,7 @@
 
 use crate::plan::Forecast;
 use crate::press::Notches;
-use crate::session::{Gate, NextAct, NextStep, Says, Session};
+use crate::session::{Gate, NextAct, NextStep, Says, Session, Stands};
 use crate::splice::{NamedPattern, Pattern, Shape, WhyDoubtful};
 
 use super::Figures;
@@ -37,7 +37,9 @@ impl Figures {
         let words = self.language;
         match step.says {
             Says::NothingLaced => words.nothing_laced().to_owned(),
-            Says::Unread => words.nothing_read().to_owned(),
+            Says::Unread { turned: false } => words.nothing_read().to_owned(),
+            Says::Unread { turned: true } => words.lace_new_piece().to_owned(),
+            Says::BeyondNuts => words.beyond_nuts().to_owned(),
             Says::Doubtful => self.doubtful_headline(of),
             Says::Missing { .. } => self.missing_sentence(of.session, of.gate),
             Says::NothingToCompare => words.nothing_to_compare().to_owned(),
@@ -73,10 +75,18 @@ impl Figures {
         }
     }
 
+    /// What a doubt holds up.
+    pub fn doubt_first(&self, gate: &Gate) -> &'static str {
+        match gate.stands {
+            Stands::Outside => self.language.doubt_next_outside(),
+            _ => self.language.doubt_next(),
+        }
+    }
+
     fn doubtful_headline(&self, of: &Spoken<'_>) -> String {
         let words = self.language;
         if let Some(unit) = of.gate.whole_piece_unit() {
-            return words.whole_piece_looks(words.unit_name(unit));
+            return words.whole_piece_looks(words.unit_plural(unit));
         }
         let Some(doubt) = of.gate.doubtful.first() else {
             return String::new();
@@ -94,8 +104,8 @@ impl Figures {
         let words = self.language;
         match step.says {
             Says::NothingLaced => return words.nothing_laced_next().to_owned(),
-            Says::Unread => return words.nothing_read_next().to_owned(),
-            Says::Doubtful => return words.doubt_next().to_owned(),
+            Says::Unread { .. } => return words.nothing_read_next().to_owned(),
+            Says::Doubtful => return self.doubt_first(of.gate).to_owned(),
             _ => {}
         }
         if let (Says::Passes { next_is_poor: true }, Some(chance)) = (step.says, of.next_piece) {
@@ -170,10 +180,17 @@ impl Figures {
         let words = self.language;
         let name = |station: usize| session.station_name(station);
         match act {
-            NextAct::LaceFirst => words.act_lace_first(name(0)),
+            NextAct::LaceFirst(station) => words.act_lace_first(name(*station)),
             NextAct::Measure(station) => words.act_measure(name(*station)),
             NextAct::Mend { station, repeat } => {
-                match gate.doubt_at(*station, *repeat).map(|doubt| doubt.why) {
+                let doubt = gate.doubt_at(*station, *repeat);
+                if let Some(unit) = gate.whole_piece_unit() {
+                    return words.whole_piece_cure(words.unit_plural(unit));
+                }
+                if let Some(likely) = doubt.and_then(|doubt| doubt.likely.as_ref()) {
+                    return words.act_make_it(name(*station), self.typed(likely));
+                }
+                match doubt.map(|doubt| doubt.why) {
                     Some(WhyDoubtful::Repeats | WhyDoubtful::Before) => {
                         words.act_measure_again(name(*station))
                     }
@@ -200,12 +217,21 @@ impl Figures {
 const EVEN: f64 = 0.5;
 
 texts! {
+    lace_new_piece {
+        en: "Everybody clear, each lock off: then lace a new test piece.",
+        es: "Todos apartados, cada candado fuera: luego engrape una pieza de prueba nueva."
+    }
+    beyond_nuts {
+        en: "Turning nuts hardly changes this: look at the readings again.",
+        es: "Girar tuercas casi no lo cambia: revise las lecturas."
+    }
+    act_make_it(station, likely) { en: "Make {station} {likely}", es: "Poner {station} {likely}" }
     says_repeats(station) {
         en: "Measure {station} again: its readings are too far apart.",
         es: "Mida {station} otra vez: sus lecturas difieren demasiado."
     }
     says_unreadable(station) {
-        en: "Type the reading at {station} again: it is no thickness.",
+        en: "Type the reading at {station} again: it is not a thickness.",
         es: "Escriba otra vez la lectura en {station}: no es un espesor."
     }
     says_doubtful(station) {
@@ -215,6 +241,10 @@ texts! {
     turns_cannot_be(arms) {
         en: "These turns can't be made: past the limit at {arms}.",
         es: "Estos giros no se pueden hacer: pasan el límite en {arms}."
+    }
+    doubt_next_outside {
+        en: "Outside already by the other arms. Settle this first: no turns before.",
+        es: "Ya está fuera por los otros brazos. Aclare esto primero: antes no hay giros."
     }
     doubt_next {
         en: "Settle it first: no verdict and no turns before.",
@@ -272,11 +302,13 @@ texts! {
         en: "These turns would leave it uneven: thickest at {thickest}, thinnest at {thinnest}.",
         es: "Estos giros la dejarían desigual: más grueso en {thickest}, más delgado en {thinnest}."
     }
-    act_lace_first(station) { en: "Lace a piece, then measure {station}", es: "Engrape una pieza y mida {station}" }
+    act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrape y mida {station}" }
+    closes_out { en: "close out now", es: "cerrar la visita" }
+    limits_unknown { en: "No limits are entered for the nuts. Before turning, look that a pin passes there and enough thread holds.", es: "No hay límites de tuercas. Antes de girar, vea que ahí pase la chaveta y agarre bastante rosca." }
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
     act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }
-    act_put_back { en: "Put the nuts back", es: "Devolver las tuercas" }
+    act_put_back { en: "Drop this trial", es: "Descartar la prueba" }
     act_lace_again { en: "Lace the next piece", es: "Engrapar la próxima pieza" }
     act_check_press { en: "Check the press", es: "Revisar la prensa" }
     act_close_out { en: "Close out the visit", es: "Cerrar la visita" }

@@ -51,6 +51,7 @@ impl Language {
 }
 
 texts! {
+    caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y trabada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
     caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
     caution_text {

@@ -28,6 +28,8 @@ impl Language {
 
 texts! {
     // The way to it.
+    would_do_harm { en: "These turns would make it worse. Drop the trial, or use Go and turn beside it.", es: "Estos giros lo empeorarían. Descarte la prueba o use Ir a girar al lado." }
+    not_advised { en: "Not advised.", es: "No se aconseja." }
     go_and_turn { en: "Go and turn", es: "Ir a girar" }
     go_and_turn_hint { en: "First made safe, then a card with one nut at a time", es: "Primero asegurar, luego una hoja con una tuerca a la vez" }
     command_go_and_turn { en: "Go and turn: made safe, then the turn card", es: "Ir a girar: asegurar, luego la hoja de giros" }
@@ -43,8 +45,8 @@ texts! {
     nth_from_left(nth) { en: "{nth} from the left", es: "{nth} desde la izquierda" }
     card_now_then(from, to) { en: "now at {from}, then at {to}", es: "ahora en {from}, luego en {to}" }
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
-    out_backs_off { en: "Seen facing the rod's end. OUT backs the nut off.", es: "Visto de frente al extremo de la varilla. ABRIR afloja la tuerca." }
-    in_runs_in { en: "Seen facing the rod's end. IN runs the nut in.", es: "Visto de frente al extremo de la varilla. CERRAR enrosca la tuerca." }
+    out_backs_off { en: "Seen facing the rod's end. OUT backs the nut off. The arrow shows the way only: count the notches.", es: "Visto de frente al extremo de la varilla. ABRIR afloja la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
+    in_runs_in { en: "Seen facing the rod's end. IN runs the nut in. The arrow shows the way only: count the notches.", es: "Visto de frente al extremo de la varilla. CERRAR enrosca la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
     clockwise { en: "clockwise", es: "a la derecha, como el reloj" }
     counterclockwise { en: "counterclockwise", es: "a la izquierda, contra el reloj" }
     wrench_picture(way) { en: "Castle nut, seen facing the rod's end: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo de la varilla: la llave va {way}" }

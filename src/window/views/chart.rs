@@ -362,6 +362,7 @@ fn draw_marks(ui: &Ui, scene: &Scene<'_>, drawing: &Drawing, transform: &PlotTra
             // Twice the standard uncertainty, as gauges are usually stated.
             let half = (2.0 * u * transform.dpos_dvalue_y().abs()) as f32;
             let ends = [at - Vec2::new(0.0, half), at + Vec2::new(0.0, half)];
+            let painter = painter.with_clip_rect(*transform.frame());
             painter.line_segment(ends, theme::stroke(1.4, palette.present));
             for end in ends {
                 let cap = Vec2::new(4.0, 0.0);

@@ -242,7 +242,10 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         spread.map(|spread| words.crew_not_true(name(spread.thickest), name(spread.thinnest)));
     let (sentence, colour) = match step.says {
         Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
-        Says::Unread => (words.crew_unread().to_owned(), ink),
+        Says::Unread { turned: false } => (words.crew_unread().to_owned(), ink),
+        Says::Unread { turned: true } | Says::BeyondNuts => {
+            (scene.spoken(&step, |of| figures.headline(&step, of)), ink)
+        }
         Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => (
             scene.spoken(&step, |of| figures.headline(&step, of)),
             palette.caution,
@@ -272,13 +275,20 @@ fn tellings(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     if (story.unknown || nothing_to_do) && !story.made {
         return cautioned(vec![(sentence, colour), spread]);
     }
+    if step.act == NextAct::PutBack && !story.made {
+        // Turns that would do harm are shown, never told to be made.
+        let lines = [
+            Some((sentence, colour)),
+            Some((words.crew_only_tried(figures.turns(&story.turns)), ink)),
+            outcome(scene, story).map(|outcome| (outcome, ink)),
+        ];
+        return cautioned(lines.into_iter().flatten().collect());
+    }
     let nuts = story.turns.iter().filter(|turn| turn.0 != 0).count();
     let turns = figures.turns(&story.turns);
     let (said, drawn) = match (nuts, story.made) {
         (0, false) => (words.crew_leave().to_owned(), None),
         (0, true) => (words.crew_left().to_owned(), None),
-        // Turns that would do harm are shown, never told to be made.
-        (_, false) if step.act == NextAct::PutBack => (figures.turns(&story.turns), None),
         (nuts, false) => (words.crew_turn(turns), Some(words.crew_turn_drawn(nuts))),
         (nuts, true) => (
             words.crew_turned(turns),

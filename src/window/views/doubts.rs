@@ -77,7 +77,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
     let words = scene.words();
     let ink = scene.palette.caution;
     if let Some(unit) = scene.outlook.gate.whole_piece_unit() {
-        let unit = words.unit_name(unit);
+        let unit = words.unit_plural(unit);
         let sentence = words.whole_piece_looks(unit);
         ui.label(RichText::new(format!("⚠ {sentence}")).color(ink));
         let all: Vec<(usize, usize)> = doubts.iter().map(|at| (at.station, at.repeat)).collect();

@@ -2,12 +2,12 @@
 
 use eframe::egui::{ScrollArea, Ui};
 
-use crate::session::{Edit, Field, MarkKind, Session, Stage, StepId};
+use crate::session::{Edit, Field, MarkKind, NextAct, Session, Stage, StepId};
 use crate::window::action::{Action, Before};
 
 use super::stage::{now, rules_of};
 use super::steps::tick_box;
-use super::widgets::{button, field, line, main_button, muted, name_text, title};
+use super::widgets::{button, field, line, main_button, muted, name_text, strong, title};
 use super::{Scene, safety};
 
 /// What was ticked so far.
@@ -95,6 +95,12 @@ fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form) {
         }
         (Before::Hands(_), _) => words.made_safe_why_hands().to_owned(),
     });
+    let step = scene.next_step();
+    if matches!(form.before, Before::Turning(_)) && step.act == NextAct::PutBack {
+        let would = scene.spoken(&step, |of| scene.figures.headline(&step, of));
+        let warning = strong(format!("⚠ {} {would}", words.not_advised()));
+        ui.label(warning.color(palette.caution));
+    }
     ui.horizontal_wrapped(|ui| {
         field(ui, words.field_who(), &mut form.who, 170.0);
     });

@@ -58,7 +58,7 @@ pub mod worked_out;
 pub mod wrench;
 
 use crate::press::Notches;
-use crate::session::{InView, IsoDate, NextStep, Session, Stands};
+use crate::session::{IsoDate, NextStep, Session, Stands};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
 
@@ -134,15 +134,8 @@ impl Scene<'_> {
 
     /// How things stand, and the one next act.
     pub fn next_step(&self) -> NextStep {
-        let turns = self.preview();
-        self.session.next_step(&InView {
-            gate: &self.outlook.gate,
-            advice: self.outlook.advice().filter(|_| !self.thinking),
-            problem: self.outlook.problem.as_ref(),
-            again: &self.outlook.again(),
-            turns: &turns,
-            forecast: self.outlook.forecast(&turns),
-        })
+        self.outlook
+            .next_step(self.session, &self.preview(), self.thinking)
     }
 
     /// Says with `say` how things stand.

@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 Some(PlanningProblem::NotClear(gate)) if gate.doubtful.is_empty() => {
                     words.plan_needs_readings().to_owned()
                 }
-                Some(PlanningProblem::NotClear(_)) => words.doubt_next().to_owned(),
+                Some(PlanningProblem::NotClear(gate)) => scene.figures.doubt_first(gate).to_owned(),
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
                 None => words.plan_needs_readings().to_owned(),
@@ -38,7 +38,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             return;
         }
         let says = scene.next_step().says;
-        let chosen = matches!(says, Says::TurnsWould | Says::TurnsCannotBe);
+        let chosen = matches!(
+            says,
+            Says::TurnsWould
+                | Says::TurnsCannotBe
+                | Says::BeyondNuts
+                | Says::OutsideJust
+                | Says::Passes { next_is_poor: true }
+        );
         if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
             ui.label(words.first_action(&advice.choice));
         }
@@ -225,13 +232,21 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
         .advice()
         .map(|advice| advice.choice.recommended);
     // Before another reading no turn is recommended.
-    let advised = !matches!(scene.next_step().act, NextAct::MeasureAgain(_));
+    let step = scene.next_step();
+    let poor = step.says == Says::Passes { next_is_poor: true };
+    let advised = !matches!(step.act, NextAct::MeasureAgain(_)) && !poor;
+    let accepted = scene.outlook.advice().is_some_and(|advice| advice.accepted);
     let mut pressed = None;
     let mut in_order: Vec<(usize, &PlanOption)> = scene.outlook.rows().iter().enumerate().collect();
     in_order.sort_by_key(|(index, _)| Some(*index) != recommended);
     for (index, row) in in_order {
         let recommended = (advised && recommended == Some(index)).then(|| words.kind_recommended());
-        let until = scene.figures.until_a_piece_passes(row);
+        let leaves = row.turns.iter().all(|turn| *turn == 0);
+        let until = if accepted && leaves {
+            words.closes_out().to_owned()
+        } else {
+            scene.figures.until_a_piece_passes(row)
+        };
         let notes: Vec<&str> = recommended.into_iter().chain([until.as_str()]).collect();
         let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
         let shown = turns == preview;
@@ -351,11 +366,20 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
             .collect::<Vec<_>>()
             .join(", ")
     };
+    let unlimited = scene
+        .session
+        .press
+        .arms
+        .iter()
+        .any(|arm| arm.limits.is_none());
     let mut notes: Vec<(String, bool)> = advised
         .findings
         .iter()
         .map(|finding| (format!("⚠ {}", figures.finding(finding)), true))
         .collect();
+    if unlimited && scene.preview().iter().any(|turn| turn.0 != 0) {
+        notes.push((format!("⚠ {}", words.limits_unknown()), true));
+    }
     if !advice.outside_limits.is_empty() {
         let arms = letters(&advice.outside_limits);
         notes.push((format!("⚠ {}", words.standing_outside_limits(arms)), true));

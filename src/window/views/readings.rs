@@ -156,7 +156,7 @@ fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: 
     let (name_width, mean_width) = (NAME_WIDTH, MEAN_WIDTH);
     let room = ui.available_width() - name_width - mean_width - COLUMN_GAP;
     let cell_width = (room / columns.count as f32 - COLUMN_GAP).clamp(CELL_WIDTH.0, CELL_WIDTH.1);
-    let profile = pass.profile();
+    let profile = scene.session.sound_profile(index);
     egui::Grid::new("readings grid")
         .num_columns(columns.count + 2)
         .spacing(Vec2::new(COLUMN_GAP, 4.0))

@@ -35,6 +35,15 @@ fn short(scene: &Scene<'_>) -> LayoutJob {
     text
 }
 
+/// All that a very low window has room for.
+pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
+    let text = RichText::new(format!("⚠ {}", scene.words().caution_shortest()));
+    ui.label(
+        text.font(theme::bold(size::SMALL))
+            .color(scene.palette.caution),
+    );
+}
+
 /// Every caution with its source, in full.
 pub fn in_full(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();

@@ -35,13 +35,16 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(around)
         .show_separator_line(false)
         .show(ui, |ui| top(ui, scene, &card, scale));
-    if room.y >= CAUTION_STRIP {
+    {
         let strip = Frame::new()
             .fill(scene.palette.caution_back)
             .inner_margin(Margin::symmetric(12, 5));
         Panel::bottom("card cautions")
             .frame(strip)
-            .show(ui, |ui| safety::cautions(ui, scene));
+            .show(ui, |ui| match room.y >= CAUTION_STRIP {
+                true => safety::cautions(ui, scene),
+                false => safety::shortest(ui, scene),
+            });
     }
     Panel::bottom("card act")
         .frame(around)
