@@ -3,7 +3,7 @@
 use jawtrue::plan::Noise;
 use jawtrue::press::{Arm, Notches, Press};
 use jawtrue::session::{
-    AcceptedBy, Confidence, Document, Edit, EditProblem, Field, Gate, IsoDate, KnownScatter,
+    AcceptedBy, Confidence, Document, Edit, EditProblem, Field, IsoDate, KnownScatter,
     PlanningProblem, PriorShelf, Session, SessionProblem, VerdictWorkspace, Whose,
 };
 use jawtrue::splice::{
