@@ -113,7 +113,7 @@ fn a_session_is_made_recorded_judged_and_planned() {
              The jaws as they stand, over many pieces: outside, at 95% confidence (chance \
              that their mean profile is inside: 4%).
 \
-             The next piece, with the nuts as they stand: chance of being inside 5%.
+             The next piece, with the nuts as they stand: chance of being inside 6%.
 ",
             session.passes[1].laced
         )

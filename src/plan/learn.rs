@@ -24,6 +24,7 @@ use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
 use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;
 use super::range::NormalValue;
+use super::scales;
 use crate::press::Response;
 
 /// What is fixed for all passes of a session.
@@ -362,6 +363,17 @@ impl Learnt {
     pub fn missed(&self) -> Missed {
         let predicted = self.surprises.iter().skip(1);
         predicted.fold(self.noise.missed, |missed, surprise| missed.with(surprise))
+    }
+
+    /// The variance of what is said next, as a multiple of what the model gives,
+    /// for what predictions missed ([`Missed::widening`]). What a scatter that is
+    /// not known makes them miss the model reckons with already; that is not
+    /// counted twice. Never below one.
+    pub fn widening(&self) -> f64 {
+        let scales = scales::of_means(self);
+        let squares: f64 = scales.iter().map(|scale| scale * scale).sum();
+        let reckoned = squares / scales.len().max(1) as f64;
+        (self.missed().widening() / reckoned).max(1.0)
     }
 
     /// Expected against measured changes, pass by pass and station by station.

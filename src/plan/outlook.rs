@@ -82,7 +82,7 @@ impl Outlook {
         let wanted: Vec<usize> = responses.chain(counting.iter().map(|s| all + s)).collect();
         let n = wanted.len();
         let state = learnt.state();
-        let widening = learnt.missed().widening();
+        let widening = learnt.widening();
         let mut factor = Vec::with_capacity(n * n);
         for &a in &wanted {
             let row = state.covariance_row(a);

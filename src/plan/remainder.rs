@@ -4,6 +4,7 @@ use super::draws::{Draws, Purpose};
 use super::fractional::fractional_turns;
 use super::gaussian::{SparseRow, cholesky_semidefinite};
 use super::learn::Learnt;
+use super::scales;
 use super::search::{FARTHEST_TURN, TurnBounds};
 use crate::press::{ArmIndex, Response};
 
@@ -143,25 +144,30 @@ fn is_beyond_scatter(of: &Leavings, response: &Response, turns: &[f64], left_nm:
         .iter()
         .map(|s| (s * turns.len()..).zip(turns.iter().copied()).collect())
         .collect();
-    let mut factor = Vec::with_capacity(n * n);
-    for (a, (s, repeats)) in of.stations.iter().zip(of.repeats).enumerate() {
-        for (b, t) in of.stations.iter().enumerate() {
-            let tilt = noise.tilt_nm * noise.tilt_nm * along[*s] * along[*t];
-            let scatter = if a == b {
-                noise.station_variance(*repeats)
-            } else {
-                0.0
-            };
-            factor.push(state.covariance_of(&rows[a], &rows[b]) + tilt + scatter);
+    // Scatter that is estimated may be more or less, each in as many draws.
+    let mut factors = Vec::new();
+    for scale in scales::of_means(of.learnt) {
+        let mut factor = Vec::with_capacity(n * n);
+        for (a, (s, repeats)) in of.stations.iter().zip(of.repeats).enumerate() {
+            for (b, t) in of.stations.iter().enumerate() {
+                let tilt = noise.tilt_nm * noise.tilt_nm * along[*s] * along[*t];
+                let scatter = if a == b {
+                    scale * scale * noise.station_variance(*repeats)
+                } else {
+                    0.0
+                };
+                factor.push(state.covariance_of(&rows[a], &rows[b]) + tilt + scatter);
+            }
         }
-    }
-    if cholesky_semidefinite(&mut factor, n).is_err() {
-        return false;
+        if cholesky_semidefinite(&mut factor, n).is_err() {
+            return false;
+        }
+        factors.push(factor);
     }
     let mut draws = Draws::new(Purpose::Remainder);
     let free = free_of(response.arms());
     let mut exceed = 0;
-    for _ in 0..DRAWS {
+    for factor in factors.iter().cycle().take(DRAWS) {
         let mut piece = vec![0.0; n];
         for column in 0..n {
             let score = draws.normal();

@@ -56,17 +56,7 @@ impl Scales {
     /// r^2 / (1 + (r^2 - 1) V / t^2).
     pub fn of(learnt: &Learnt, open_nm2: f64, strata: &mut Strata) -> Self {
         let noise = learnt.noise();
-        let repeats = learnt
-            .last_pass()
-            .into_iter()
-            .flat_map(|(_, readings)| readings);
-        let repeats = repeats.flatten().map(|reading| reading.repeats).min();
-        let reading = noise.reading_variance(repeats.unwrap_or(1)).sqrt();
-        let parts = [
-            (noise.lacing_nm, noise.lacing_freedom),
-            (reading, noise.repeatability_freedom),
-        ];
-        let means = scales(combined(parts.into_iter()).1);
+        let means = of_means(learnt);
         let lacings = scales(noise.lacing_freedom);
         let count = means.len().max(lacings.len());
         if count < 2 {
@@ -101,6 +91,23 @@ impl Scales {
     pub fn profile(&self, draw: usize) -> f64 {
         self.node(draw).map_or(1.0, |(_, profile)| *profile)
     }
+}
+
+/// How many times what it was estimated to be the scatter of station means may
+/// be, lacing and reading together.
+pub(super) fn of_means(learnt: &Learnt) -> Vec<f64> {
+    let noise = learnt.noise();
+    let repeats = learnt
+        .last_pass()
+        .into_iter()
+        .flat_map(|(_, readings)| readings);
+    let repeats = repeats.flatten().map(|reading| reading.repeats).min();
+    let reading = noise.reading_variance(repeats.unwrap_or(1)).sqrt();
+    let parts = [
+        (noise.lacing_nm, noise.lacing_freedom),
+        (reading, noise.repeatability_freedom),
+    ];
+    scales(combined(parts.into_iter()).1)
 }
 
 /// Variance of the profile's deviations from level that a known response

@@ -134,7 +134,7 @@ pub fn settled_by_lacings(
         after = after.after_pass_as_expected(&as_they_are)?;
     }
     let outlook = Outlook::new(&after, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
-    let widening = learnt.missed().widening();
+    let widening = learnt.widening();
     let (now, then) = (learnt.press_after(&[]), after.press_after(&[]));
     let all = now.mean_nm.len();
     let n = counting.len();

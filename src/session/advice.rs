@@ -373,7 +373,7 @@ impl Advice {
     /// The variance of what is foretold, as a multiple of what the model gives:
     /// above one where predictions of this press missed more than they should.
     pub fn widening(&self) -> f64 {
-        self.learnt.missed().widening()
+        self.learnt.widening()
     }
 
     /// The verdicts on the pass and what would settle them. Where nothing is
