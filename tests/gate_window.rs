@@ -180,7 +180,7 @@ fn a_whole_piece_in_the_other_unit_is_one_click() {
             "Leer toda la pieza en pulgadas",
         ),
     ] {
-        let (mut harness, _folder) = window(&common::session(&readings), language);
+        let (harness, _folder) = window(&common::session(&readings), language);
         shows(&harness, looks);
         hides(&harness, &VERDICTS);
         hides(&harness, &["parejas", "99"]);
