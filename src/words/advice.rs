@@ -145,5 +145,4 @@ texts! {
     next_visit { en: "Next visit from a press file", es: "Visita siguiente desde un archivo de prensa" }
     keep_with_press { en: "Keep with the press what was learnt", es: "Guardar con la prensa lo aprendido" }
     said_next_visit { en: "The next visit is open: the nuts stand as last left, and what earlier visits taught is known.", es: "La visita siguiente está abierta: las tuercas están como quedaron y se sabe lo que enseñaron las visitas anteriores." }
-    strip_legend { en: "9 in 10", es: "9 de 10" }
 }

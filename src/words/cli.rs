@@ -31,10 +31,6 @@ texts! {
         es: "--readings: se esperaban {expected} estaciones separadas por comas, desde la izquierda ({names}), y hay {found}. Un lugar vacío es una estación sin leer."
     }
     cli_turns(meaning) { en: "Turns ({meaning}):", es: "Giros ({meaning}):" }
-    cli_no_better_turns {
-        en: "No turns that the limits allow do better: leave the nuts as they are.",
-        es: "Ningún giro que los límites permitan lo mejora: deje las tuercas como están."
-    }
     cli_reach(arms, spread) {
         en: "With {arms} equal, independent nuts read at the arms and no limit in the way, whole notches can always reach {spread}.",
         es: "Con {arms} tuercas iguales e independientes, leídas en los brazos y sin límites que estorben, las ranuras enteras siempre pueden llegar a {spread}."

@@ -65,7 +65,6 @@ texts! {
     // Leaving it.
     card_stop { en: "Stop here…", es: "Parar aquí…" }
     card_stop_title { en: "Leave the turn card?", es: "¿Salir de la hoja de giros?" }
-    card_stop_nothing { en: "No nut is ticked: nothing is noted.", es: "Ninguna tuerca está marcada: no se anota nada." }
     card_stop_so_far(turns) { en: "Turned so far: {turns}.", es: "Girado hasta ahora: {turns}." }
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }

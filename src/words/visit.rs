@@ -216,7 +216,6 @@ impl Figures {
 
 texts! {
     // The row of stages.
-    the_visit { en: "The visit", es: "La visita" }
     stage_make_safe { en: "Make safe", es: "Asegurar" }
     stage_free_nuts { en: "Free nuts", es: "Tuercas" }
     stage_coarse_gap { en: "Coarse gap", es: "Abertura" }

@@ -197,7 +197,6 @@ texts! {
     stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
     spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
-    turns_should_bring(turns, spread) { en: "{turns} should bring it to {spread}.", es: "{turns} debería dejarla en {spread}." }
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
@@ -214,11 +213,8 @@ texts! {
     out_opens_in_closes { en: "OUT opens the jaw there, IN closes it", es: "ABRIR abre la mordaza ahí, CERRAR la cierra" }
     plan_needs_readings { en: "The turns appear here once every arm is measured.", es: "Los giros aparecen aquí cuando estén medidos todos los brazos." }
     column_turns { en: "turns", es: "giros" }
-    column_spread { en: "spread then", es: "diferencia" }
     kind_recommended { en: "recommended", es: "recomendado" }
     kind_outward { en: "outward only", es: "solo ABRIR" }
-    row_inside { en: "inside", es: "dentro" }
-    row_outside { en: "outside", es: "fuera" }
     your_own_turns { en: "your own turns", es: "sus propios giros" }
     show_it { en: "Show it in the picture", es: "Mostrarlo en el dibujo" }
     plan_row_label(turns, spread, verdict) { en: "{turns}: spread {spread}, {verdict}", es: "{turns}: diferencia {spread}, {verdict}" }

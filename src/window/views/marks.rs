@@ -102,6 +102,13 @@ pub fn cell(ui: &Ui, scene: &Scene<'_>, place: Place, held: &Cell, response: &Re
             .figures
             .doubt_sentence(scene.session, place.pass, doubt);
         response.clone().on_hover_text(text);
+    } else if let Some(kept) = held.reading().and_then(|reading| reading.kept.as_ref()) {
+        let name = place_name(scene, place);
+        let text = match kept.by.trim() {
+            "" => scene.words().kept_by_nobody(name, held.text()),
+            by => scene.words().kept_as_right(name, held.text(), by),
+        };
+        response.clone().on_hover_text(text);
     } else if let Some(misfit) = scene.outlook.trust.misfit(place.station, place.repeat) {
         corner(ui, scene, response);
         let text = scene.figures.misfit_sentence(misfit, &names(scene));

@@ -286,6 +286,12 @@ fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) {
     }
 }
 
+/// Largest share of a row's width that its chance takes in one line.
+const CHANCE_SHARE: f32 = 0.4;
+
+/// Height of a row's spread.
+const SPREAD_HEIGHT: f32 = 18.0;
+
 /// What a row shows.
 struct Line<'a> {
     turns: &'a [Notches],
@@ -305,7 +311,9 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let width = ui.available_width();
     let small = theme::regular(size::SMALL - 0.5);
     let painter = ui.painter();
-    let chance_galley = painter.layout_no_wrap(chance.clone(), small.clone(), palette.ink);
+    // The chance gives way before the turns do.
+    let least = width * CHANCE_SHARE;
+    let chance_galley = painter.layout(chance.clone(), small.clone(), palette.ink, least);
     let right_width = chance_galley.size().x.max(64.0);
     let font = if line.shown {
         theme::bold(size::BODY)
@@ -320,7 +328,8 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     } else {
         note.size().y
     };
-    let text_height = galley.size().y + note_height;
+    let right_height = SPREAD_HEIGHT + chance_galley.size().y;
+    let text_height = (galley.size().y + note_height).max(right_height);
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
     let label = words.plan_row_label(&turns, &spread, &chance);
@@ -333,19 +342,20 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     };
     let painter = ui.painter();
     painter.rect(rect, CornerRadius::same(5), fill, edge, StrokeKind::Inside);
-    let top = rect.center().y - text_height / 2.0;
+    let top = rect.center().y - (galley.size().y + note_height) / 2.0;
     let left = rect.left() + 9.0;
     painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
     painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
     let right = rect.right() - 9.0;
     painter.text(
-        Pos2::new(right, rect.center().y - 8.0),
-        Align2::RIGHT_CENTER,
+        Pos2::new(right, rect.center().y - right_height / 2.0),
+        Align2::RIGHT_TOP,
         spread,
         theme::bold(size::BODY),
         palette.ink,
     );
-    let at = Pos2::new(right - chance_galley.size().x, rect.center().y + 1.0);
+    let below = rect.center().y - right_height / 2.0 + SPREAD_HEIGHT;
+    let at = Pos2::new(right - chance_galley.size().x, below);
     painter.galley(at, chance_galley, palette.ink);
     let ninety = figures.with_unit(&figures.predicted(line.forecast.ninety_nm));
     let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
