@@ -3,7 +3,7 @@
 //! decides for itself.
 
 use crate::splice::{
-    Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful,
+    Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful, median,
 };
 use crate::units::{ExactLength, Length, Unit};
 
@@ -262,12 +262,4 @@ fn without(laced: &Pass, doubts: &[Doubtful]) -> Profile {
 fn lengths_nm(cells: &[Cell]) -> impl Iterator<Item = f64> + '_ {
     let counting = cells.iter().filter_map(Cell::counting);
     counting.map(|reading| Length::nm_f64(reading.typed.length()))
-}
-
-fn median(values: impl Iterator<Item = f64>) -> Option<f64> {
-    let mut sorted: Vec<f64> = values.collect();
-    sorted.sort_by(f64::total_cmp);
-    let upper = *sorted.get(sorted.len() / 2)?;
-    let lower = *sorted.get(sorted.len().checked_sub(1)? / 2)?;
-    Some(lower + (upper - lower) / 2.0)
 }

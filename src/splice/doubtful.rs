@@ -7,6 +7,7 @@
 
 use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step};
 
+use super::median::median;
 use super::student::student_critical;
 use super::{Cell, Pooled, Reading, Sample, Scatter};
 
@@ -240,13 +241,6 @@ fn is_splice(nm: f64) -> bool {
     (PLAUSIBLE_NM.0..=PLAUSIBLE_NM.1).contains(&nm)
 }
 
-fn median(mut values: Vec<f64>) -> Option<f64> {
-    values.sort_by(f64::total_cmp);
-    let upper = *values.get(values.len() / 2)?;
-    let lower = *values.get(values.len().checked_sub(1)? / 2)?;
-    Some(lower + (upper - lower) / 2.0)
-}
-
 impl PieceCheck<'_> {
     fn held_against(&self, entries: &[Entry<'_>]) -> Option<Middle> {
         let middle = self.middle(entries)?;
@@ -295,7 +289,7 @@ impl PieceCheck<'_> {
                     .then(a.3.cmp(&b.3))
             })?
             .1;
-        median(sorted.into_iter().filter(|nm| is_near(*nm, best)).collect())
+        median(sorted.into_iter().filter(|nm| is_near(*nm, best)))
     }
 
     /// Why a reading cannot be right, and what it likely was.
@@ -366,7 +360,7 @@ impl PieceCheck<'_> {
                 Some(entry.nm() - before)
             })
             .collect();
-        let Some(common) = median(changes.iter().flatten().copied().collect()) else {
+        let Some(common) = median(changes.iter().flatten().copied()) else {
             return Vec::new();
         };
         changes
@@ -424,7 +418,7 @@ fn apart_nm(nm: f64, own: &[Length]) -> Option<f64> {
         [] | [_] => None,
         [one, other] => Some(away(one).max(away(other))),
         own => {
-            let middle = median(own.iter().copied().map(Length::nm_f64).collect())?;
+            let middle = median(own.iter().copied().map(Length::nm_f64))?;
             Some((nm - middle).abs())
         }
     }

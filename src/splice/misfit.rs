@@ -5,6 +5,7 @@ use crate::units::Length;
 
 use super::budget::{MeanVariance, step_u_nm};
 use super::grubbs::{Furthest, generalised_esd, grubbs};
+use super::median::median;
 use super::shape::STANDS_OUT;
 use super::student::student_critical;
 use super::{Cell, Pooled, Sample, Scatter, StationMean};
@@ -153,14 +154,6 @@ fn decimal_slips(
             (slipped(ratio) || slipped(1.0 / ratio)).then_some(WhyMisfit::DecimalSlip)
         })
         .collect()
-}
-
-fn median(values: impl Iterator<Item = f64>) -> Option<f64> {
-    let mut sorted: Vec<f64> = values.collect();
-    sorted.sort_by(f64::total_cmp);
-    let upper = *sorted.get(sorted.len() / 2)?;
-    let lower = *sorted.get(sorted.len().checked_sub(1)? / 2)?;
-    Some(lower + (upper - lower) / 2.0)
 }
 
 /// Strays among the repeats of one station: their places among `own`.

@@ -18,6 +18,7 @@ mod lacing_study;
 mod least_squares;
 mod level;
 mod measure_again;
+mod median;
 mod misfit;
 mod normal;
 mod pattern;
@@ -55,6 +56,7 @@ pub use level::LevelStanding;
 pub use measure_again::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
 };
+pub use median::median;
 pub use misfit::{Misfit, WhyMisfit, misfits};
 pub use normal::{density, probability_below, quantile};
 pub use pattern::{NamedPattern, Pattern};

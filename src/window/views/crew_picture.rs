@@ -7,10 +7,10 @@ use eframe::egui::{
 use crate::press::{ArmIndex, Notches};
 use crate::window::theme;
 
+use super::Scene;
 use super::crew::Story;
 use super::jaws::{belt, grouped, jaw_from_above, outline, round_down_125};
 use super::picture::JawAxis;
-use super::{Scene, headline};
 
 /// Draws the picture, `height` points high, its letters of size `font`, the
 /// jaws moved so far from before (0) to after (1).
@@ -18,7 +18,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, story: &Story, moved: f64, (height, 
     let (area, response) =
         ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::hover());
     let words = scene.words();
-    let (sentence, _) = headline::sentences(scene);
+    let step = scene.next_step();
+    let sentence = scene.spoken(&step, |of| scene.figures.headline(&step, of));
     let description = words.crew_description(sentence);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &description));
     let painter = ui.painter_at(area);
