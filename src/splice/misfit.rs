@@ -244,7 +244,7 @@ fn stray_station(
     let scatter = Scatter::of_gauge(stated, Pooled::of(samples.flatten()), step.nm_f64());
     let u = MeanVariance::of(scatter.sd_nm, step.nm_f64(), mean.repeats);
     let u = u.total_nm2().sqrt();
-    let away = (mean.mean.nm_f64() - median(values.into_iter())?).abs();
+    let away = (mean.mean.nm_f64() - median(values)?).abs();
     (away > STANDS_OUT * u).then_some(Misfit {
         station: *station,
         repeat: None,
