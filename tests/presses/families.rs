@@ -210,6 +210,16 @@ impl Book {
                     self.said[last].inside = spread(&true_nm) <= TOLERANCE;
                 }
                 let pass = session.passes.len() - 1;
+                let doubtful = session.gate(pass).doubtful;
+                if !doubtful.is_empty() {
+                    // Nobody here mistypes: whoever looks again keeps them.
+                    let keep = Edit::KeepDoubtful {
+                        pass,
+                        readings: doubtful.iter().map(|at| (at.station, at.repeat)).collect(),
+                        by: String::new(),
+                    };
+                    session = session.edited(&keep).unwrap();
+                }
                 let passed = session.gate(pass).stands == Stands::Inside;
                 if passed || relaces == MOST_RELACES {
                     break passed;
