@@ -8,10 +8,11 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, DRIFT_NM, Draws, Effort, FoundAndLeft, Learnt, Model, Noise, OutlookScratch,
-    PastPiece, Purpose, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
+    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Learnt, Model, Noise, OutlookScratch,
+    PastPiece, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
 };
 use jawtrue::splice::Verdict;
+use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, spread};
 
 /// A stated chance and whether it came true.

@@ -3,11 +3,12 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, Choice, ChoiceWorkspace, Draws, Effort, Learnt, Model, Noise, NormalValue, OptionKind,
-    OutlookScratch, PlanError, Purpose, Quantity, ResponsePrior, Stiffness, Task, TurnBounds,
-    choose, range_probability, standing, this_piece_chance,
+    Action, Choice, ChoiceWorkspace, Effort, Learnt, Model, Noise, OptionKind, OutlookScratch,
+    PlanError, Quantity, ResponsePrior, Stiffness, Task, TurnBounds, choose, standing,
+    this_piece_chance,
 };
 use jawtrue::press::Response;
+use jawtrue::stats::{Draws, NormalValue, Purpose, range_probability};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
 
 const SCATTER: Scatter = Scatter {

@@ -4,7 +4,8 @@
 mod aiag;
 
 use aiag::AIAG;
-use jawtrue::splice::{GaugeStudy, OneWay, StudyProblem, StudyTable};
+use jawtrue::splice::{GaugeStudy, StudyProblem, StudyTable};
+use jawtrue::stats::OneWay;
 
 /// The published study, at an offset as of thicknesses.
 fn aiag(offset: f64) -> StudyTable {

@@ -1,11 +1,12 @@
 //! Scatter from lacing to lacing: the long check, and passes laced again
 //! without a turn.
 
-use jawtrue::plan::{Draws, Purpose};
 use jawtrue::splice::{
     ASSUMED_LACING, LacedAgain, LacedAlike, LacingStudy, LacingStudyProblem, Scatter,
-    ScatterSource, StudiedOn, f_above,
+    ScatterSource, StudiedOn,
 };
+use jawtrue::stats::f_above;
+use jawtrue::stats::{Draws, Purpose};
 
 const ALONG: [f64; 4] = [-0.4, -0.1, 0.15, 0.4];
 

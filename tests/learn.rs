@@ -6,10 +6,11 @@
 mod presses;
 
 use jawtrue::plan::{
-    Draws, Finding, Learnt, Missed, Model, Noise, PlanError, Purpose, Quantity, ResponsePrior,
-    StationReading, Stiffness, TestPass, findings,
+    Finding, Learnt, Missed, Model, Noise, PlanError, Quantity, ResponsePrior, StationReading,
+    Stiffness, TestPass, findings,
 };
 use jawtrue::press::Response;
+use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, even_layout, pass};
 
 fn prior(arms: usize) -> ResponsePrior {

@@ -3,13 +3,14 @@
 mod presses;
 
 use jawtrue::plan::{
-    Draws, FurtherReadings, Learnt, Model, Noise, Piece, Purpose, ResponsePrior, Settled,
-    Stiffness, range_probability,
+    FurtherReadings, Learnt, Model, Noise, Piece, ResponsePrior, Settled, Stiffness,
 };
-use jawtrue::plan::{NormalValue, OutlookScratch, press_chances, settled_by_lacings};
+use jawtrue::plan::{OutlookScratch, press_chances, settled_by_lacings};
 use jawtrue::splice::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
 };
+use jawtrue::stats::NormalValue;
+use jawtrue::stats::{Draws, Purpose, range_probability};
 use jawtrue::units::Length;
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass};
 

@@ -1,6 +1,6 @@
 //! The range of normal values against published and recomputed figures.
 
-use jawtrue::plan::{NormalValue, range_mean, range_probability};
+use jawtrue::stats::{NormalValue, range_mean, range_probability};
 
 fn standard(n: usize) -> Vec<NormalValue> {
     vec![

@@ -2,10 +2,11 @@
 //! figure that is no number.
 
 use jawtrue::splice::{
-    Drift, FlipStation, FlipTest, GaugeLines, LineEnd, Measured, OneWay, Sample, Shape, StudyTable,
-    TimedReading, generalised_esd, grubbs, parse_gauge_line, student_critical,
+    Drift, FlipStation, FlipTest, Measured, Sample, Shape, StudyTable, TimedReading,
 };
+use jawtrue::stats::{OneWay, generalised_esd, grubbs, student_critical};
 use jawtrue::store::{CsvReading, readings_from_csv};
+use jawtrue::store::{GaugeLines, LineEnd, parse_gauge_line};
 use jawtrue::units::{Length, Unit};
 use jawtrue::words::{Figures, Language};
 use proptest::collection::vec;

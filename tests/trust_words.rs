@@ -4,8 +4,9 @@ use jawtrue::session::{Gauge, IsoDate};
 use jawtrue::splice::{
     Again, Budget, Drift, FlipStation, FlipTest, GaugeKind, GaugeShare, GaugeStudy, LacingStudy,
     Measured, Misfit, Scatter, ScatterSource, Settling, StudiedOn, StudyProblem, StudyTable,
-    TimedReading, Unsettled, WhyMisfit, gauge_that_would_do, parse_gauge_line,
+    TimedReading, Unsettled, WhyMisfit, gauge_that_would_do,
 };
+use jawtrue::store::parse_gauge_line;
 use jawtrue::store::{CsvReading, readings_from_csv};
 use jawtrue::units::{Length, TypedLength, Unit};
 use jawtrue::words::{Figures, Language};

@@ -39,7 +39,7 @@ fn end_gauge_of_the_gum() {
     assert_eq!((freedom * 100.0).round() / 100.0, 16.75);
     // H.1.6: t at 99 % and 16 degrees of freedom is 2.92, U = 93 nm with
     // u = 32 nm.
-    let t = jawtrue::splice::student_critical(0.01, 16.0).unwrap();
+    let t = jawtrue::stats::student_critical(0.01, 16.0).unwrap();
     assert_eq!((t * 100.0).round() / 100.0, 2.92);
     assert_eq!((t * 32.0).round(), 93.0);
 }

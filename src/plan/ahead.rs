@@ -5,10 +5,9 @@
 //! known: over a few dozen drawn pieces that do not pass. The covariance after
 //! the piece is the same for all of them and only the means differ, so the
 //! draws of press and next piece are made once, and every drawn piece moves
-//! them as a whole ([`Foreseen`](super::gaussian::Foreseen)).
+//! them as a whole ([`Foreseen`](crate::stats::Foreseen)).
 
 use super::choice::Task;
-use super::draws::{Purpose, Strata};
 use super::error::PlanError;
 use super::learn::{Learnt, PieceAhead};
 use super::noise::{
@@ -20,6 +19,7 @@ use super::search::{
     MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
+use crate::stats::{Purpose, Strata};
 
 /// However small a chance looks, it counts for so much when pieces to come are
 /// reckoned: what is not foreseen may help too.

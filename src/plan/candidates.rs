@@ -252,7 +252,6 @@ pub(super) fn to_turns(turns: &[i32]) -> Turns {
 
 #[cfg(test)]
 mod tests {
-    use super::super::draws::{Draws, Purpose};
     use super::super::layout::Layout;
     use super::super::learn::{Learnt, Model};
     use super::super::noise::Noise;
@@ -260,6 +259,7 @@ mod tests {
     use super::super::prior::ResponsePrior;
     use super::super::shapes::Stiffness;
     use super::*;
+    use crate::stats::{Draws, Purpose};
 
     /// Against every one of the turns within four notches.
     #[test]

@@ -5,13 +5,13 @@
 //! with the present nuts. *The next piece*: that, with lacing scatter and tilt
 //! once more; what a plan promises.
 
-use super::draws::Purpose;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
 use super::noise::{MOST_LENGTH_NM, OUTLOOK_DRAWS};
 use super::outlook::{Outlook, OutlookScratch, Turns};
 use super::piece::Piece;
 use super::search::MOST_ARMS;
+use crate::stats::Purpose;
 
 /// How things stand with the nuts as they are.
 #[derive(Debug, Clone, Copy, PartialEq)]

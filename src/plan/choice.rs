@@ -16,7 +16,6 @@
 use super::ahead::{Ahead, until_a_piece_passes};
 use super::candidates::Candidates;
 use super::chance::{Standing, check_tolerance, standing_in};
-use super::draws::Purpose;
 use super::effort::Effort;
 use super::error::{PlanError, Quantity};
 use super::learn::Learnt;
@@ -25,6 +24,7 @@ use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE, touched}
 use super::outlook::{Forecast, Outlook, OutlookScratch};
 use super::search::{FARTHEST_TURN, SearchWorkspace, TurnBounds};
 use crate::press::Response;
+use crate::stats::Purpose;
 
 /// A chance of the next piece below this is poor.
 pub const POOR: f64 = 0.5;

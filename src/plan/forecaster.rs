@@ -1,12 +1,12 @@
 //! Forecasts of any turns, fast enough to follow a nut that is being dragged.
 
 use super::chance::check_tolerance;
-use super::draws::Purpose;
 use super::error::PlanError;
 use super::learn::Learnt;
 use super::noise::OUTLOOK_DRAWS;
 use super::outlook::{Forecast, Outlook, OutlookScratch};
 use super::search::MOST_ARMS;
+use crate::stats::Purpose;
 
 /// The draws and the memory that forecasts of one press need: the draws that
 /// [`super::choose`] states its chances on, so that the same turns get the same

@@ -17,15 +17,15 @@
 //! of the pass share.
 
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Foreseen, Gaussian, Observations, SparseRow, Surprise};
 use super::missed::Missed;
 use super::mixture::Mixture;
 use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
 use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;
-use super::range::NormalValue;
 use super::scales;
 use crate::press::Response;
+use crate::stats::NormalValue;
+use crate::stats::{Foreseen, Gaussian, Observations, SparseRow, Surprise};
 
 /// What is fixed for all passes of a session.
 #[derive(Debug, Clone, Copy)]

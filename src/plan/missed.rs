@@ -1,8 +1,8 @@
 //! By how much predictions of a press missed more than they should.
 
-use super::gaussian::Surprise;
 use super::suspicion::CONTRADICTION;
-use crate::splice::chi_square_above;
+use crate::stats::Surprise;
+use crate::stats::chi_square_above;
 
 /// How far predictions of a press missed: squared distances of readings from
 /// what was expected of them, chi-square distributed when the model holds.

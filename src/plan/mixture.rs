@@ -12,7 +12,7 @@
 //!
 //! (for example Gelman et al., Bayesian Data Analysis, chapter 22; from memory).
 
-use super::gaussian::{Gaussian, GaussianError, Observations, Surprise};
+use crate::stats::{Gaussian, GaussianError, Observations, Surprise};
 
 /// Parts less likely than this are given up.
 const LEAST_WEIGHT: f64 = 1e-9;
@@ -131,14 +131,14 @@ fn matched(parts: &[(f64, Gaussian)]) -> Result<Gaussian, GaussianError> {
     }
     let mut mean = vec![0.0; n];
     for (weight, part) in parts {
-        super::gaussian::add_scaled(&mut mean, *weight, part.mean());
+        crate::stats::add_scaled(&mut mean, *weight, part.mean());
     }
     let mut covariance = vec![0.0; n * n];
     for (weight, part) in parts {
-        super::gaussian::add_scaled(&mut covariance, *weight, part.covariance());
+        crate::stats::add_scaled(&mut covariance, *weight, part.covariance());
         let off: Vec<f64> = part.mean().iter().zip(&mean).map(|(a, b)| a - b).collect();
         for (row, by) in covariance.chunks_exact_mut(n.max(1)).zip(&off) {
-            super::gaussian::add_scaled(row, weight * by, &off);
+            crate::stats::add_scaled(row, weight * by, &off);
         }
     }
     Gaussian::new(mean, covariance)

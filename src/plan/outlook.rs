@@ -7,13 +7,13 @@
 //! the stations of the next piece are independent normals (lacing scatter), so
 //! the chance given the draw is an integral, not a count.
 
-use super::draws::{Purpose, Strata};
 use super::error::PlanError;
-use super::even_range::EvenRange;
-use super::gaussian::{add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
 use super::scales::{Scales, open_variance};
 use super::search::MOST_ARMS;
+use crate::stats::EvenRange;
+use crate::stats::{Purpose, Strata};
+use crate::stats::{add_scaled, cholesky_semidefinite};
 
 /// Whole-notch turns of every nut, out positive; places beyond the press's
 /// arms are zero.

@@ -11,12 +11,12 @@
 
 use core::ops::Range;
 
-use super::draws::{Purpose, Strata};
-use super::even_range::EvenRange;
-use super::gaussian::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
 use super::learn::Learnt;
 use super::mixture::Mixture;
 use super::scales::scales;
+use crate::stats::EvenRange;
+use crate::stats::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
+use crate::stats::{Purpose, Strata};
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;

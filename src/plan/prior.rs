@@ -19,12 +19,12 @@
 //! g and v_i are independent of it, so their moments enter exactly.
 
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Gaussian, Observations};
 use super::layout::Layout;
 use super::noise::{MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
 use super::search::MOST_ARMS;
 use super::shapes::{ShapeMoments, Stiffness};
 use crate::press::Response;
+use crate::stats::{Gaussian, Observations};
 
 /// Mean and standard deviation of the logarithm of the notch effect's ratio to
 /// its nominal value.
@@ -259,10 +259,10 @@ impl ResponsePrior {
 
 #[cfg(test)]
 mod tests {
-    use super::super::draws::{Draws, Purpose};
     use super::super::shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER};
     use super::*;
     use crate::press::{JawBeam, JawLayout, JawStiffness};
+    use crate::stats::{Draws, Purpose};
 
     const NOTCH: f64 = 101_600.0;
 

@@ -1,12 +1,12 @@
 //! What the nuts leave of a piece's spread, and what stops them.
 
-use super::draws::{Draws, Purpose};
 use super::fractional::fractional_turns;
-use super::gaussian::{SparseRow, cholesky_semidefinite};
 use super::learn::Learnt;
 use super::scales;
 use super::search::{FARTHEST_TURN, TurnBounds};
 use crate::press::{ArmIndex, Response};
+use crate::stats::{Draws, Purpose};
+use crate::stats::{SparseRow, cholesky_semidefinite};
 
 /// Pieces drawn of a press that nuts could cure. With the piece that was read
 /// they are a hundred, all as likely to leave the most were it such a press

@@ -1,9 +1,10 @@
 //! Scatter that is estimated and not known.
 
-use crate::splice::{chi_square_quantile, combined};
+use crate::splice::combined;
+use crate::stats::chi_square_quantile;
 
-use super::draws::Strata;
 use super::learn::Learnt;
+use crate::stats::Strata;
 
 /// How many times a scatter may be what it was estimated to be, each as likely
 /// as the others; 1 alone where it is as good as known.

@@ -7,15 +7,15 @@
 //! the chance of the advice.
 
 use super::chance::check_tolerance;
-use super::draws::{Draws, Purpose};
 use super::error::PlanError;
-use super::gaussian::{Gaussian, GaussianError, cholesky_semidefinite};
 use super::learn::Learnt;
 use super::mixture::Mixture;
 use super::noise::OUTLOOK_DRAWS;
 use super::outlook::{Outlook, OutlookScratch, Turns};
 use super::piece::{Piece, readings, scores};
 use super::search::MOST_ARMS;
+use crate::stats::{Draws, Purpose};
+use crate::stats::{Gaussian, GaussianError, cholesky_semidefinite};
 
 /// Cases drawn.
 const CASES: usize = 100;

@@ -1,10 +1,10 @@
 //! Shapes of the response, drawn: the jaw as a beam of unknown stiffness.
 
-use super::draws::{Purpose, Strata};
 use super::error::PlanError;
-use super::gaussian::add_scaled;
 use super::layout::Layout;
 use crate::press::{JawBeam, JawLayout, JawStiffness};
+use crate::stats::add_scaled;
+use crate::stats::{Purpose, Strata};
 
 /// Bounds of kappa while nothing is known of jaw and rods.
 pub const KAPPA_BOUNDS: (f64, f64) = (3.0, 70.0);

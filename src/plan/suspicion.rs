@@ -3,7 +3,7 @@
 use super::error::PlanError;
 use super::learn::{Learnt, Model};
 use super::passes::TestPass;
-use crate::splice::chi_square_above;
+use crate::stats::chi_square_above;
 
 /// A pass this improbable contradicts the others.
 pub const CONTRADICTION: f64 = 0.001;

@@ -2,8 +2,8 @@
 
 use crate::units::Length;
 
-use super::student::student_critical;
 use super::{Profile, Scatter, ScatterSource};
+use crate::stats::student_critical;
 
 /// What an uncertainty comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

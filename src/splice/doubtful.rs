@@ -7,9 +7,9 @@
 
 use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step};
 
-use super::median::median;
-use super::student::student_critical;
 use super::{Cell, Pooled, Reading, Sample, Scatter};
+use crate::stats::median;
+use crate::stats::student_critical;
 
 /// A reading that needs a second look.
 #[derive(Debug, Clone, PartialEq)]

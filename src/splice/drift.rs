@@ -1,8 +1,8 @@
 //! Linear drift of gauge or hand over one pass.
 
 use super::shape::Measured;
-use super::student::student_critical;
 use super::{Pooled, Scatter};
+use crate::stats::student_critical;
 
 /// Confidence with which a drift is spoken of.
 const CONFIDENCE: f64 = 0.95;

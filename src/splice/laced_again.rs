@@ -1,6 +1,6 @@
 //! Lacing scatter from lacings that nothing was turned between.
 
-use super::variance::{Squares, mean};
+use crate::stats::{Squares, mean};
 
 /// Station means of several lacings with the same nuts, at the stations read
 /// in all of them.

@@ -2,8 +2,8 @@
 //! without a turn of any nut.
 
 use super::laced_again::without_tilt;
-use super::variance::{Component, Squares, TwoWay, mean};
 use super::{Scatter, ScatterSource};
+use crate::stats::{Component, Squares, TwoWay, mean};
 
 /// Why a check cannot be reckoned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

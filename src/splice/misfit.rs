@@ -4,11 +4,11 @@
 use crate::units::Length;
 
 use super::budget::{MeanVariance, step_u_nm};
-use super::grubbs::{Furthest, generalised_esd, grubbs};
-use super::median::median;
 use super::shape::STANDS_OUT;
-use super::student::student_critical;
 use super::{Cell, Pooled, Sample, Scatter, StationMean};
+use crate::stats::median;
+use crate::stats::student_critical;
+use crate::stats::{Furthest, generalised_esd, grubbs};
 
 /// Something that does not fit.
 #[derive(Debug, Clone, Copy, PartialEq)]

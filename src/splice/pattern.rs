@@ -2,9 +2,9 @@
 
 use crate::press::ArmIndex;
 
-use super::least_squares::LeastSquares;
-use super::normal::quantile;
 use super::shape::{Measured, Place, beside};
+use crate::stats::LeastSquares;
+use crate::stats::quantile;
 
 /// A pattern a new hand can see in a profile.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -9,6 +9,7 @@ mod decimal_commas;
 mod disk;
 mod fingerprint;
 mod folders;
+mod gauge_line;
 mod head;
 mod inline;
 mod length_text;
@@ -25,13 +26,6 @@ mod samples;
 mod save;
 mod teaching;
 mod v1;
-mod v1_acceptance;
-mod v1_cells;
-mod v1_checklist;
-mod v1_corrections;
-mod v1_effort;
-mod v1_known;
-mod v1_section;
 
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
@@ -58,3 +52,4 @@ pub use v1::Unsound;
 
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";
+pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};

@@ -307,7 +307,7 @@ impl App {
                     .is_none_or(|editing| editing.touched)
                 && !self.view.guided.as_ref().is_some_and(|guided| {
                     // Nothing is typed yet: the last reading is meant.
-                    views::guided::has_keyboard(ctx) && guided.typed.is_empty()
+                    views::entry::guided::has_keyboard(ctx) && guided.typed.is_empty()
                 });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
                 if !self.view.is_turning() || command.beside_turn_card() {
@@ -370,12 +370,12 @@ impl eframe::App for App {
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
         let whole = scene.view.is_turning() || scene.view.crew.is_some();
         if scene.view.is_turning() {
-            views::turn_card::show(ui, &mut scene);
+            views::turning::turn_card::show(ui, &mut scene);
         } else if whole {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
             CentralPanel::default()
                 .frame(screen)
-                .show(ui, |ui| views::crew::show(ui, &mut scene));
+                .show(ui, |ui| views::picture::crew::show(ui, &mut scene));
         } else {
             super::layout::show(ui, &mut scene);
         }

@@ -8,7 +8,7 @@ use crate::splice::{
 };
 use crate::units::{Length, Sign, TypedLength, Unit};
 
-use super::views::sheet::{Order, Place, Shape, Typed, Typing};
+use crate::window::views::entry::sheet::{Order, Place, Shape, Typed, Typing};
 
 /// Readings of the short check.
 const SHORT_READINGS: usize = 10;

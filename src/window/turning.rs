@@ -9,7 +9,7 @@ use super::action::Before;
 use super::messages::Tone;
 use super::state::{Dialog, Preview};
 use super::turn_card::{Purpose, TurnCard, Turning};
-use super::views::make_safe;
+use crate::window::views::turning::make_safe;
 
 impl App {
     /// Asks whether the press is made safe before the turns on show are made;

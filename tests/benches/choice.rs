@@ -8,9 +8,10 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, Draws, Effort, Learnt, Model, Noise, Purpose, ResponsePrior, Stiffness, Task,
-    TurnBounds, choose, findings,
+    ChoiceWorkspace, Effort, Learnt, Model, Noise, ResponsePrior, Stiffness, Task, TurnBounds,
+    choose, findings,
 };
+use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass};
 use std::hint::black_box;
 use std::time::Instant;

@@ -15,11 +15,12 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, ChoiceWorkspace, DRIFT_NM, Draws, Effort, FoundAndLeft, Learnt, Model, Noise,
-    PastPiece, Purpose, ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass,
-    TurnBounds, choose, smallest_spread,
+    Action, ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Learnt, Model, Noise, PastPiece,
+    ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose,
+    smallest_spread,
 };
 use jawtrue::press::Response;
+use jawtrue::stats::{Draws, Purpose};
 use presses::families::{Book, Desk, FAMILIES, betweens, gauges, print_bands};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, read, spread};
 use std::time::Instant;

@@ -1,8 +1,9 @@
 //! Simulated presses for tests and benches.
 #![allow(dead_code)]
 
-use jawtrue::plan::{Draws, Layout, StationReading, TestPass};
+use jawtrue::plan::{Layout, StationReading, TestPass};
 use jawtrue::press::{JawBeam, JawLayout, JawSection, JawStiffness};
+use jawtrue::stats::Draws;
 
 pub mod families;
 

@@ -12,7 +12,8 @@ use crate::words::Language;
 
 use super::Scene;
 use super::widgets::muted;
-use super::{properties, stage};
+use crate::window::views::forms::properties;
+use crate::window::views::visit::stage;
 
 /// Width of the bar below which buttons show their marks alone.
 const NARROW: f32 = 1150.0;
