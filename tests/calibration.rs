@@ -8,8 +8,8 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Learnt, Model, Noise, OutlookScratch,
-    PastPiece, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
+    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Posterior,
+    PredictiveScratch, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
 };
 use jawtrue::splice::Verdict;
 use jawtrue::stats::{Draws, Purpose};
@@ -48,7 +48,7 @@ struct Shop {
     noise: Noise,
     arms: usize,
     choice: ChoiceWorkspace,
-    scratch: OutlookScratch,
+    scratch: PredictiveScratch,
     found: Populations,
 }
 
@@ -70,7 +70,7 @@ impl Shop {
             },
             arms,
             choice: ChoiceWorkspace::default(),
-            scratch: OutlookScratch::default(),
+            scratch: PredictiveScratch::default(),
             found: Populations::default(),
         }
     }
@@ -127,8 +127,8 @@ impl Shop {
         for relace in 0..4 {
             let piece = press.lace_and_read(draws, nuts, &self.scatter);
             passes.push(pass(nuts, &piece.read_nm, self.scatter.repeats));
-            let learnt = Learnt::from_passes(&model, &passes).unwrap();
-            let stated = standing(&learnt, &counting, TOLERANCE, &mut self.scratch).unwrap();
+            let posterior = Posterior::from_passes(&model, &passes).unwrap();
+            let stated = standing(&posterior, &counting, TOLERANCE, &mut self.scratch).unwrap();
             let population = match (relace, history.is_empty()) {
                 (0, true) => &mut self.found.as_found,
                 (0, false) => &mut self.found.found_again,
@@ -150,7 +150,7 @@ impl Shop {
                 break;
             }
             let task = Task {
-                learnt: &learnt,
+                posterior: &posterior,
                 counting: &counting,
                 tolerance_nm: TOLERANCE,
                 bounds: &bounds,

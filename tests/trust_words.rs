@@ -62,7 +62,7 @@ fn a_caliper_that_uses_the_tolerance_up() {
 fn how_it_was_worked_out() {
     let checked = Scatter {
         sd_nm: 10_160.0,
-        freedom: 9.0,
+        dof: 9.0,
         source: ScatterSource::GaugeCheck,
     };
     let budget = Budget::of_station(2, checked, STEP, None);
@@ -182,7 +182,7 @@ fn marks_belt_flip_and_drift() {
     };
     let scatter = Scatter {
         sd_nm: 2_540.0,
-        freedom: 9.0,
+        dof: 9.0,
         source: ScatterSource::Typed,
     };
     check(
@@ -213,7 +213,7 @@ fn studies_speak_both_languages() {
         tilt_nm: 0.0,
         gauge: Scatter {
             sd_nm: 50.0,
-            freedom: f64::INFINITY,
+            dof: f64::INFINITY,
             source: ScatterSource::Typed,
         },
     };

@@ -28,9 +28,8 @@ mod shapes;
 mod suspicion;
 mod travel;
 
-pub use crate::stats::{chi_square_above, density, probability_below, quantile};
 pub use chance::{Standing, press_chances, standing, this_piece_chance};
-pub use choice::{Action, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
+pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
 pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
@@ -38,14 +37,14 @@ pub use forecaster::Forecaster;
 pub use fractional::{FractionalTurns, fractional_turns};
 pub use history::{FoundAndLeft, PastPiece};
 pub use layout::Layout;
-pub use learn::{ChangeCheck, Learnt, Model, Profile};
+pub use learn::{ChangeCheck, Model, Posterior, PosteriorProfile};
 pub use missed::Missed;
 pub use noise::{
     DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
     Noise,
 };
 pub use options::{OptionKind, WORTHWHILE};
-pub use outlook::{Forecast, Outlook, OutlookScratch};
+pub use outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 pub use passes::{StationReading, TestPass};
 pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};

@@ -401,7 +401,7 @@ impl PieceCheck<'_> {
             .filter(|(other, _)| *other != station);
         let pooled = Pooled::of(others.filter_map(|(_, own)| Sample::of(own.iter().copied())));
         let scatter = Scatter::of_gauge(self.stated, pooled, self.step.nm_f64());
-        let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.freedom) else {
+        let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.dof) else {
             return f64::INFINITY;
         };
         let n = readings.get(station).map_or(0, Vec::len) as f64;

@@ -187,7 +187,7 @@ fn disagreeing(
         return Vec::new();
     }
     let n = count as f64;
-    let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.freedom) else {
+    let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.dof) else {
         return Vec::new();
     };
     let reading = MeanVariance::of(scatter.sd_nm, step.nm_f64(), 1).total_nm2();

@@ -2,8 +2,8 @@
 
 use core::f64::consts::{FRAC_1_SQRT_2, PI};
 
-/// Probability that a chi-square value with `freedom` degrees of freedom lies
-/// above `x`; one when `x` is not positive or there is no freedom.
+/// Probability that a chi-square value with `dof` degrees of dof lies
+/// above `x`; one when `x` is not positive or there is no dof.
 ///
 /// Finite sums for whole degrees of freedom (Abramowitz & Stegun, Handbook of
 /// Mathematical Functions, 26.4.4 and 26.4.5), with h = x / 2:
@@ -13,9 +13,9 @@ use core::f64::consts::{FRAC_1_SQRT_2, PI};
 /// odd:   erfc(sqrt h) + exp(-h) sum_{1 <= j <= (freedom-1)/2} h^(j-1/2) / Gamma(j+1/2)
 /// ```
 ///
-/// All terms are positive: relative error about `freedom` x 1e-16.
-pub fn chi_square_above(x: f64, freedom: usize) -> f64 {
-    if x.is_nan() || x <= 0.0 || freedom == 0 {
+/// All terms are positive: relative error about `dof` x 1e-16.
+pub fn chi_square_above(x: f64, dof: usize) -> f64 {
+    if x.is_nan() || x <= 0.0 || dof == 0 {
         return 1.0;
     }
     let half = 0.5 * x;
@@ -24,16 +24,11 @@ pub fn chi_square_above(x: f64, freedom: usize) -> f64 {
     if tail == 0.0 {
         return 0.0;
     }
-    let (mut sum, mut term, mut divisor, terms) = if freedom.is_multiple_of(2) {
-        (0.0, tail, 1.0, freedom / 2)
+    let (mut sum, mut term, mut divisor, terms) = if dof.is_multiple_of(2) {
+        (0.0, tail, 1.0, dof / 2)
     } else {
         let first = 2.0 * tail * (half / PI).sqrt();
-        (
-            libm::erfc(x.sqrt() * FRAC_1_SQRT_2),
-            first,
-            1.5,
-            freedom / 2,
-        )
+        (libm::erfc(x.sqrt() * FRAC_1_SQRT_2), first, 1.5, dof / 2)
     };
     for _ in 0..terms {
         sum += term;
@@ -43,15 +38,15 @@ pub fn chi_square_above(x: f64, freedom: usize) -> f64 {
     sum.min(1.0)
 }
 
-/// Probability that a chi-square value with any positive `freedom` lies below
-/// `x`: the regularised incomplete gamma function P(a, h) with a = freedom / 2
+/// Probability that a chi-square value with any positive `dof` lies below
+/// `x`: the regularised incomplete gamma function P(a, h) with a = dof / 2
 /// and h = x / 2, by its series h^a e^-h / Gamma(a + 1) (1 + h / (a + 1) + ...)
 /// (DLMF 8.7.1). All terms are positive.
-fn chi_square_below(x: f64, freedom: f64) -> f64 {
+fn chi_square_below(x: f64, dof: f64) -> f64 {
     if !(x > 0.0) {
         return 0.0;
     }
-    let (a, half) = (freedom / 2.0, x / 2.0);
+    let (a, half) = (dof / 2.0, x / 2.0);
     let (mut sum, mut term, mut divisor) = (1.0, 1.0, a);
     while term > 1e-17 * sum {
         divisor += 1.0;
@@ -62,23 +57,23 @@ fn chi_square_below(x: f64, freedom: f64) -> f64 {
     (libm::exp(front) * sum).min(1.0)
 }
 
-/// The value that a chi-square value with `freedom` degrees of freedom, not
+/// The value that a chi-square value with `dof` degrees of dof, not
 /// necessarily whole, lies below with probability `p`. By bisection; relative
-/// error below 1e-9 for `p` from 0.01 to 0.99 and `freedom` from 0.5 to 1e5.
+/// error below 1e-9 for `p` from 0.01 to 0.99 and `dof` from 0.5 to 1e5.
 ///
-/// `None` unless 0 < p < 1 and `freedom` is positive and at most 1e5.
-pub fn chi_square_quantile(p: f64, freedom: f64) -> Option<f64> {
-    if !(p > 0.0 && p < 1.0 && freedom > 0.0 && freedom <= 1e5) {
+/// `None` unless 0 < p < 1 and `dof` is positive and at most 1e5.
+pub fn chi_square_quantile(p: f64, dof: f64) -> Option<f64> {
+    if !(p > 0.0 && p < 1.0 && dof > 0.0 && dof <= 1e5) {
         return None;
     }
-    let mut high = freedom + 1.0;
-    while chi_square_below(high, freedom) < p {
+    let mut high = dof + 1.0;
+    while chi_square_below(high, dof) < p {
         high *= 2.0;
     }
     let mut low = 0.0;
     while high - low > 1e-10 * high {
         let middle = low + (high - low) / 2.0;
-        if chi_square_below(middle, freedom) < p {
+        if chi_square_below(middle, dof) < p {
             low = middle;
         } else {
             high = middle;
@@ -98,7 +93,7 @@ mod tests {
     /// scipy 1.17: `scipy.stats.chi2.sf`.
     #[test]
     fn agrees_with_scipy() {
-        for (x, freedom, expected) in [
+        for (x, dof, expected) in [
             (3.841458820694124, 1, 0.05),
             (5.991464547107979, 2, 0.05),
             (7.814727903251179, 3, 0.05),
@@ -107,8 +102,8 @@ mod tests {
             (0.001, 5, 0.999_999_998_318_512_3),
             (100.0, 7, 0.0),
         ] {
-            let found = chi_square_above(x, freedom);
-            assert!((found - expected).abs() < 1e-13, "{x} {freedom}: {found}");
+            let found = chi_square_above(x, dof);
+            assert!((found - expected).abs() < 1e-13, "{x} {dof}: {found}");
         }
     }
 
@@ -121,10 +116,10 @@ mod tests {
         assert_eq!(chi_square_above(1e300, 48), 0.0);
     }
 
-    /// scipy 1.17: `scipy.stats.chi2.ppf(p, freedom)`.
+    /// scipy 1.17: `scipy.stats.chi2.ppf(p, dof)`.
     #[test]
     fn quantiles_agree_with_scipy() {
-        for (freedom, quantiles) in [
+        for (dof, quantiles) in [
             (1.0, [0.024746651, 0.238902380, 0.787029017, 2.353525845]),
             (2.0, [0.267062785, 0.940007258, 1.961658506, 4.158883083]),
             (4.0, [1.218762135, 2.610297808, 4.236061900, 7.214047073]),
@@ -135,21 +130,21 @@ mod tests {
             ),
         ] {
             for (p, expected) in [0.125, 0.375, 0.625, 0.875].into_iter().zip(quantiles) {
-                let found = chi_square_quantile(p, freedom).unwrap();
+                let found = chi_square_quantile(p, dof).unwrap();
                 assert!(
                     (found - expected).abs() < 2e-9 * expected.max(1.0),
-                    "{freedom} {p}: {found}"
+                    "{dof} {p}: {found}"
                 );
             }
         }
-        for (p, freedom) in [
+        for (p, dof) in [
             (0.0, 1.0),
             (1.0, 1.0),
             (0.5, 0.0),
             (0.5, f64::INFINITY),
             (f64::NAN, 1.0),
         ] {
-            assert_eq!(chi_square_quantile(p, freedom), None);
+            assert_eq!(chi_square_quantile(p, dof), None);
         }
     }
 }

@@ -4,7 +4,7 @@
 //! simple fast space-efficient statistically good algorithms", 2014) with a
 //! fixed seed per purpose, so the same session gives the same plan.
 
-use crate::stats::quantile;
+use crate::stats::normal_quantile;
 use rand_core::Rng as _;
 use rand_pcg::Pcg64;
 
@@ -68,7 +68,7 @@ impl Draws {
 
     /// Standard normal, by the inverse of its distribution.
     pub fn normal(&mut self) -> f64 {
-        quantile(self.uniform()).unwrap_or(0.0)
+        normal_quantile(self.uniform()).unwrap_or(0.0)
     }
 
     /// A whole number below `end` (0 when `end` is 0), by the multiply-shift
@@ -96,14 +96,14 @@ impl Draws {
 /// draws as far as the averaged function is a sum of functions of single
 /// dimensions.
 #[derive(Debug, Clone)]
-pub struct Strata {
+pub struct LatinHypercube {
     uniform: Vec<f64>,
     normal: Vec<f64>,
     draws: Draws,
 }
 
-impl Strata {
-    /// Strata for `count` joint draws; the normal scores are scaled to
+impl LatinHypercube {
+    /// LatinHypercube for `count` joint draws; the normal scores are scaled to
     /// variance exactly one.
     pub fn new(count: usize, purpose: Purpose) -> Self {
         let uniform: Vec<f64> = (0..count)
@@ -111,7 +111,7 @@ impl Strata {
             .collect();
         let mut normal: Vec<f64> = uniform
             .iter()
-            .map(|&p| quantile(p).unwrap_or(0.0))
+            .map(|&p| normal_quantile(p).unwrap_or(0.0))
             .collect();
         let square: f64 = normal.iter().map(|z| z * z).sum();
         // A single draw stands in the middle and has no variance.
@@ -171,7 +171,7 @@ mod tests {
 
     #[test]
     fn scores_are_balanced_and_dimensions_unrelated() {
-        let mut scores = Strata::new(512, Purpose::Outlook);
+        let mut scores = LatinHypercube::new(512, Purpose::Outlook);
         let first = scores.next_normal().to_vec();
         let second = scores.next_normal().to_vec();
         let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>() / 512.0;
@@ -183,8 +183,12 @@ mod tests {
 
     #[test]
     fn empty_and_single() {
-        assert!(Strata::new(0, Purpose::Prior).next_normal().is_empty());
-        assert!(Strata::new(1, Purpose::Prior).next_normal()[0].abs() < 1e-15);
+        assert!(
+            LatinHypercube::new(0, Purpose::Prior)
+                .next_normal()
+                .is_empty()
+        );
+        assert!(LatinHypercube::new(1, Purpose::Prior).next_normal()[0].abs() < 1e-15);
         assert_eq!(Draws::new(Purpose::Prior).below(0), 0);
     }
 }

@@ -5,7 +5,7 @@
 //! trapezoidal rule, which converges faster than any power for integrands that
 //! die away on both sides, needs few nodes.
 
-use crate::stats::{density, probability_below};
+use crate::stats::{normal_cdf, normal_pdf};
 
 /// Distance of the nodes, in standard deviations. The trapezoidal rule is off
 /// by exp(-2 pi^2 w^2 / h^2), with h this distance and w the width of the
@@ -26,20 +26,20 @@ const REACH: f64 = 7.0;
 #[derive(Debug, Clone)]
 pub struct EvenRange {
     /// Standard deviation and limit in use.
-    deviation: f64,
+    sd: f64,
     limit: f64,
     /// Nodes of the table in each phase, and the value at its first one.
     length: usize,
     start: f64,
     /// For each phase, one before and two after, the values at the nodes.
     below: Vec<f64>,
-    density: Vec<f64>,
+    normal_pdf: Vec<f64>,
 }
 
 impl EvenRange {
     /// For values of one standard deviation against one limit, in any one
     /// unit. Builds a table of some 2,000 exponentials.
-    pub fn new(deviation: f64, limit: f64) -> Self {
+    pub fn new(sd: f64, limit: f64) -> Self {
         let start = -REACH - (MOST_NODES as f64 + 1.0) * NODE;
         let length = (2.0 * REACH / NODE) as usize + 2 * MOST_NODES + 4;
         let fill = |f: fn(f64) -> f64| {
@@ -50,26 +50,26 @@ impl EvenRange {
             places.map(f).collect()
         };
         Self {
-            deviation,
+            sd,
             limit,
             length,
             start,
-            below: fill(probability_below),
-            density: fill(density),
+            below: fill(normal_cdf),
+            normal_pdf: fill(normal_pdf),
         }
     }
 
     /// The same table for another standard deviation and limit.
     #[must_use]
-    pub fn put_to(mut self, deviation: f64, limit: f64) -> Self {
-        self.deviation = deviation;
+    pub fn put_to(mut self, sd: f64, limit: f64) -> Self {
+        self.sd = sd;
         self.limit = limit;
         self
     }
 
     /// True when built for this standard deviation and limit.
-    pub fn is_for(&self, deviation: f64, limit: f64) -> bool {
-        (self.deviation, self.limit) == (deviation, limit)
+    pub fn is_for(&self, sd: f64, limit: f64) -> bool {
+        (self.sd, self.limit) == (sd, limit)
     }
 
     /// Probability that the range of independent normal values with these
@@ -79,21 +79,21 @@ impl EvenRange {
     /// means as they are. Means must be finite; without any, or with one, the
     /// answer is one.
     pub fn probability(&self, means: &[f64]) -> f64 {
-        self.probability_with(self.deviation, means)
+        self.probability_with(self.sd, means)
     }
 
     /// The same for values of another standard deviation.
-    pub fn probability_with(&self, deviation: f64, means: &[f64]) -> f64 {
+    pub fn probability_with(&self, sd: f64, means: &[f64]) -> f64 {
         let low = means.iter().copied().fold(f64::INFINITY, f64::min);
         let high = means.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         if means.len() < 2 {
             return 1.0;
         }
         let spread = high - low;
-        if deviation <= 1e-6 * self.limit {
+        if sd <= 1e-6 * self.limit {
             return if spread <= self.limit { 1.0 } else { 0.0 };
         }
-        let scale = 1.0 / deviation;
+        let scale = 1.0 / sd;
         let width = self.limit * scale;
         // The outermost two alone are within the limit with a chance of at
         // most Phi(-7.4 / sqrt 2) = 1e-7.
@@ -111,14 +111,14 @@ impl EvenRange {
             let upper = self.locate(z + width);
             let [a, b, c, d] = lower.parts(&self.below, self.length, nodes);
             let [e, f, g, h] = upper.parts(&self.below, self.length, nodes);
-            let [p, q, r, s] = lower.parts(&self.density, self.length, nodes);
+            let [p, q, r, s] = lower.parts(&self.normal_pdf, self.length, nodes);
             let (v, w) = (lower.weights, upper.weights);
             for k in 0..nodes {
                 let below = (v[0] * a[k] + v[1] * b[k]) + (v[2] * c[k] + v[3] * d[k]);
                 let above = (w[0] * e[k] + w[1] * f[k]) + (w[2] * g[k] + w[3] * h[k]);
-                let density = (v[0] * p[k] + v[1] * q[k]) + (v[2] * r[k] + v[3] * s[k]);
+                let normal_pdf = (v[0] * p[k] + v[1] * q[k]) + (v[2] * r[k] + v[3] * s[k]);
                 let window = above - below;
-                sum[k] = sum[k] * window + product[k] * density;
+                sum[k] = sum[k] * window + product[k] * normal_pdf;
                 product[k] *= window;
             }
         }
@@ -174,24 +174,21 @@ mod tests {
         let mut draws = Draws::new(Purpose::Simulation(1));
         for case in 0..400 {
             let n = 2 + draws.below(11);
-            let deviation = draws.between(0.05, 1.0);
+            let sd = draws.between(0.05, 1.0);
             let extent = draws.between(0.0, 6.0);
             let limit = draws.between(0.1, 6.0);
             let means: Vec<f64> = (0..n).map(|_| 100.0 + extent * draws.uniform()).collect();
-            let values: Vec<NormalValue> = means
-                .iter()
-                .map(|&mean| NormalValue { mean, deviation })
-                .collect();
+            let values: Vec<NormalValue> =
+                means.iter().map(|&mean| NormalValue { mean, sd }).collect();
             let exact = range_probability(&values, limit).unwrap();
-            let fast = EvenRange::new(deviation, limit).probability(&means);
+            let fast = EvenRange::new(sd, limit).probability(&means);
             assert!((fast - exact).abs() < 2e-5, "case {case}: {fast} {exact}");
         }
     }
 
     #[test]
     fn ends() {
-        let of =
-            |means: &[f64], deviation, limit| EvenRange::new(deviation, limit).probability(means);
+        let of = |means: &[f64], sd, limit| EvenRange::new(sd, limit).probability(means);
         assert_eq!(of(&[], 1.0, 1.0), 1.0);
         assert_eq!(of(&[3.0], 1.0, 1.0), 1.0);
         assert_eq!(of(&[3.0, 5.0], 0.0, 2.0), 1.0);

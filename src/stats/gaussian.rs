@@ -30,12 +30,12 @@ pub struct Observations {
 
 /// How far observations lie from what was expected.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Surprise {
+pub struct Innovation {
     /// Squared distance (y - H m)' S^-1 (y - H m): chi-square distributed
     /// when the model holds.
     pub chi_square: f64,
     /// Its degrees of freedom: the number of observations.
-    pub freedom: usize,
+    pub dof: usize,
     /// Natural logarithm of the density of the observations.
     pub log_density: f64,
 }
@@ -143,22 +143,22 @@ impl Gaussian {
     ///
     /// # Errors
     /// See [`GaussianError`].
-    pub fn surprise(&self, observations: &Observations) -> Result<Surprise, GaussianError> {
-        Ok(self.whiten(observations)?.surprise())
+    pub fn innovation(&self, observations: &Observations) -> Result<Innovation, GaussianError> {
+        Ok(self.whiten(observations)?.innovation())
     }
 
     /// Takes observations in, exactly, and says how surprising they were.
     ///
     /// # Errors
     /// See [`GaussianError`]; the distribution is then unchanged.
-    pub fn observe(&mut self, observations: &Observations) -> Result<Surprise, GaussianError> {
+    pub fn observe(&mut self, observations: &Observations) -> Result<Innovation, GaussianError> {
         let whitened = self.whiten(observations)?;
         let n = self.len();
         let gains = self.shrink(&whitened);
         for (gain, residual) in gains.chunks_exact(n.max(1)).zip(&whitened.residual) {
             add_scaled(&mut self.mean, *residual, gain);
         }
-        Ok(whitened.surprise())
+        Ok(whitened.innovation())
     }
 
     /// What observations yet to come would teach: the covariance after them,
@@ -307,15 +307,15 @@ struct Whitened {
 }
 
 impl Whitened {
-    fn surprise(&self) -> Surprise {
+    fn innovation(&self) -> Innovation {
         let m = self.residual.len();
         let chi_square: f64 = self.residual.iter().map(|r| r * r).sum();
         let log_root: f64 = (0..m).map(|i| libm::log(self.factor[i * m + i])).sum();
         // ln(2 pi)
         const LOG_TWO_PI: f64 = 1.837_877_066_409_345_3;
-        Surprise {
+        Innovation {
             chi_square,
-            freedom: m,
+            dof: m,
             log_density: -0.5 * (chi_square + m as f64 * LOG_TWO_PI) - log_root,
         }
     }
@@ -431,12 +431,12 @@ mod tests {
     #[test]
     fn weighted_mean() {
         let mut state = Gaussian::new(vec![10.0], vec![4.0]).unwrap();
-        let surprise = state.observe(&observation(&[(0, 1.0)], 13.0, 2.0)).unwrap();
+        let innovation = state.observe(&observation(&[(0, 1.0)], 13.0, 2.0)).unwrap();
         assert!((state.mean()[0] - 12.0).abs() < 1e-14);
         assert!((state.variance(0) - 4.0 / 3.0).abs() < 1e-14);
-        assert!((surprise.chi_square - 1.5).abs() < 1e-14);
+        assert!((innovation.chi_square - 1.5).abs() < 1e-14);
         // scipy 1.17: norm(10, sqrt(6)).logpdf(13)
-        assert!((surprise.log_density + 2.564_818_267_818_700_3).abs() < 1e-12);
+        assert!((innovation.log_density + 2.564_818_267_818_700_3).abs() < 1e-12);
     }
 
     /// Observations one by one and together teach the same.

@@ -79,8 +79,8 @@ impl LeastSquares {
     /// Mean square of residual over uncertainty with so many degrees of
     /// freedom left; `None` where nothing is left over.
     pub(crate) fn reduced_chi_square(&self) -> Option<f64> {
-        let freedom = self.residuals.len().checked_sub(self.coefficients.len())?;
-        (freedom > 0).then(|| self.chi_square / freedom as f64)
+        let dof = self.residuals.len().checked_sub(self.coefficients.len())?;
+        (dof > 0).then(|| self.chi_square / dof as f64)
     }
 }
 

@@ -15,14 +15,14 @@ mod student;
 mod variance;
 
 pub use chi_square::{chi_square_above, chi_square_quantile};
-pub use draws::{Draws, Purpose, Strata};
+pub use draws::{Draws, LatinHypercube, Purpose};
 pub use even_range::EvenRange;
 pub(crate) use gaussian::{Foreseen, add_scaled, cholesky_semidefinite};
-pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
+pub use gaussian::{Gaussian, GaussianError, Innovation, Observations, SparseRow};
 pub use grubbs::{Furthest, generalised_esd, grubbs, grubbs_critical};
 pub(crate) use least_squares::LeastSquares;
 pub use median::median;
-pub use normal::{density, probability_below, quantile};
+pub use normal::{normal_cdf, normal_pdf, normal_quantile};
 pub use range::{NormalValue, range_mean, range_probability};
 pub use student::{f_above, student_critical};
 pub(crate) use variance::mean;

@@ -9,7 +9,7 @@ use core::f64::consts::FRAC_1_SQRT_2;
 const DENSITY_AT_ZERO: f64 = 0.398_942_280_401_432_7;
 
 /// Density exp(-z^2 / 2) / sqrt(2 pi); zero at infinite `z`.
-pub fn density(z: f64) -> f64 {
+pub fn normal_pdf(z: f64) -> f64 {
     DENSITY_AT_ZERO * libm::exp(-0.5 * z * z)
 }
 
@@ -17,7 +17,7 @@ pub fn density(z: f64) -> f64 {
 ///
 /// Relative error about (1 + z^2) x 1e-16 in the lower tail (the rounding of
 /// the argument), absolute error below 2e-16 above zero.
-pub fn probability_below(z: f64) -> f64 {
+pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z * FRAC_1_SQRT_2)
 }
 
@@ -26,9 +26,9 @@ pub fn probability_below(z: f64) -> f64 {
 ///
 /// Start: Abramowitz & Stegun, Handbook of Mathematical Functions, 26.2.23
 /// (absolute error below 4.5e-4); then two Halley steps on
-/// [`probability_below`], each of which cubes the error. Relative error below
+/// [`normal_cdf`], each of which cubes the error. Relative error below
 /// 1e-14 for 1e-300 < p < 1 - 1e-16.
-pub fn quantile(p: f64) -> Option<f64> {
+pub fn normal_quantile(p: f64) -> Option<f64> {
     // Written so that a p that is not a number is refused too.
     if !(p > 0.0 && p < 1.0) {
         return None;
@@ -47,7 +47,7 @@ fn lower_quantile(p: f64) -> f64 {
     let below = 1.0 + t * (1.432_788 + t * (0.189_269 + t * 0.001_308));
     let mut z = above / below - t;
     for _ in 0..2 {
-        let step = (probability_below(z) - p) / density(z);
+        let step = (normal_cdf(z) - p) / normal_pdf(z);
         // Below about p = 1e-307 the density is no longer a normal number.
         if !step.is_finite() {
             break;
@@ -76,9 +76,9 @@ mod tests {
             (0.999_999, 4.753_424_308_817_087),
         ];
         for (p, z) in cases {
-            let found = quantile(p).unwrap();
+            let found = normal_quantile(p).unwrap();
             assert!((found - z).abs() <= 2e-14 * (1.0 + z.abs()), "{p}: {found}");
-            let back = probability_below(z);
+            let back = normal_cdf(z);
             assert!((back - p).abs() <= 2e-13 * p, "{z}: {back}");
         }
     }
@@ -88,9 +88,9 @@ mod tests {
         let mut last = f64::NEG_INFINITY;
         for i in 1..2000 {
             let p = f64::from(i) / 2000.0;
-            let z = quantile(p).unwrap();
+            let z = normal_quantile(p).unwrap();
             assert!(z > last);
-            assert!((z + quantile(1.0 - p).unwrap()).abs() < 1e-13);
+            assert!((z + normal_quantile(1.0 - p).unwrap()).abs() < 1e-13);
             last = z;
         }
     }
@@ -98,11 +98,11 @@ mod tests {
     #[test]
     fn refuses_what_is_no_probability() {
         for p in [0.0, 1.0, -1.0, 2.0, f64::NAN, f64::INFINITY] {
-            assert_eq!(quantile(p), None);
+            assert_eq!(normal_quantile(p), None);
         }
-        assert!(quantile(f64::MIN_POSITIVE).unwrap().is_finite());
-        assert_eq!(probability_below(f64::INFINITY), 1.0);
-        assert_eq!(probability_below(f64::NEG_INFINITY), 0.0);
-        assert_eq!(density(f64::INFINITY), 0.0);
+        assert!(normal_quantile(f64::MIN_POSITIVE).unwrap().is_finite());
+        assert_eq!(normal_cdf(f64::INFINITY), 1.0);
+        assert_eq!(normal_cdf(f64::NEG_INFINITY), 0.0);
+        assert_eq!(normal_pdf(f64::INFINITY), 0.0);
     }
 }

@@ -10,7 +10,7 @@
 //! smallest value is then either the smallest fixed one or a random one below
 //! it, and a fixed value outside the window makes the probability zero.
 
-use crate::stats::{density, probability_below};
+use crate::stats::{normal_cdf, normal_pdf};
 
 /// Beyond this many standard deviations a tail (7e-19) is left out.
 const TAIL: f64 = 8.9;
@@ -28,20 +28,20 @@ pub struct NormalValue {
     /// Mean.
     pub mean: f64,
     /// Standard deviation, zero or positive.
-    pub deviation: f64,
+    pub sd: f64,
 }
 
 impl NormalValue {
     fn is_usable(self) -> bool {
-        self.mean.is_finite() && self.deviation.is_finite() && self.deviation >= 0.0
+        self.mean.is_finite() && self.sd.is_finite() && self.sd >= 0.0
     }
 
     fn is_fixed(self) -> bool {
-        self.deviation == 0.0
+        self.sd == 0.0
     }
 
-    fn density(self, x: f64) -> f64 {
-        density((x - self.mean) / self.deviation) / self.deviation
+    fn normal_pdf(self, x: f64) -> f64 {
+        normal_pdf((x - self.mean) / self.sd) / self.sd
     }
 
     /// P(value <= x).
@@ -49,7 +49,7 @@ impl NormalValue {
         if self.is_fixed() {
             return if self.mean <= x { 1.0 } else { 0.0 };
         }
-        probability_below((x - self.mean) / self.deviation)
+        normal_cdf((x - self.mean) / self.sd)
     }
 
     /// P(low < value <= high), without cancellation in the upper tail; for a
@@ -62,14 +62,11 @@ impl NormalValue {
                 0.0
             };
         }
-        let (low, high) = (
-            (low - self.mean) / self.deviation,
-            (high - self.mean) / self.deviation,
-        );
+        let (low, high) = ((low - self.mean) / self.sd, (high - self.mean) / self.sd);
         if low > 0.0 {
-            probability_below(-low) - probability_below(-high)
+            normal_cdf(-low) - normal_cdf(-high)
         } else {
-            probability_below(high) - probability_below(low)
+            normal_cdf(high) - normal_cdf(low)
         }
     }
 }
@@ -113,11 +110,11 @@ pub fn range_probability(values: &[NormalValue], limit: f64) -> Option<f64> {
     // Outside this stretch some factor is zero to within the left-out tails.
     let lowest = random
         .iter()
-        .map(|v| v.mean - TAIL * v.deviation - limit)
+        .map(|v| v.mean - TAIL * v.sd - limit)
         .fold(from, f64::max);
     let highest = random
         .iter()
-        .map(|v| v.mean + TAIL * v.deviation)
+        .map(|v| v.mean + TAIL * v.sd)
         .fold(to, f64::min);
     clip(&mut ends, lowest, highest);
     let mut windows = vec![0.0; random.len()];
@@ -132,7 +129,7 @@ fn smallest_at(values: &[NormalValue], x: f64, limit: f64, windows: &mut [f64]) 
     let mut sum = 0.0;
     for (value, window) in values.iter().zip(windows.iter_mut()) {
         *window = value.within(x, x + limit);
-        sum = sum * *window + product * value.density(x);
+        sum = sum * *window + product * value.normal_pdf(x);
         product *= *window;
     }
     sum
@@ -157,7 +154,7 @@ pub fn range_mean(values: &[NormalValue]) -> Option<f64> {
             above *= if value.is_fixed() {
                 1.0 - value.below(x)
             } else {
-                probability_below((value.mean - x) / value.deviation)
+                normal_cdf((value.mean - x) / value.sd)
             };
         }
         1.0 - below - above
@@ -173,21 +170,14 @@ fn panel_ends(values: &[NormalValue], moves: &[f64]) -> Vec<f64> {
             if value.is_fixed() {
                 ends.push(value.mean + by);
             } else {
-                ends.extend(
-                    PANEL_ENDS
-                        .iter()
-                        .map(|z| value.mean + by + z * value.deviation),
-                );
+                ends.extend(PANEL_ENDS.iter().map(|z| value.mean + by + z * value.sd));
             }
         }
     }
     ends.sort_by(f64::total_cmp);
     // Where many values lie together, fewer panels will do; the rule is
     // adaptive. The places of fixed values stay: the integrand jumps there.
-    let least = values
-        .iter()
-        .map(|v| v.deviation)
-        .fold(f64::INFINITY, f64::min);
+    let least = values.iter().map(|v| v.sd).fold(f64::INFINITY, f64::min);
     if least > 0.0 {
         let mut last = f64::NEG_INFINITY;
         ends.retain(|x| {
@@ -284,7 +274,7 @@ mod tests {
     fn values(pairs: &[(f64, f64)]) -> Vec<NormalValue> {
         pairs
             .iter()
-            .map(|&(mean, deviation)| NormalValue { mean, deviation })
+            .map(|&(mean, sd)| NormalValue { mean, sd })
             .collect()
     }
 
@@ -296,7 +286,7 @@ mod tests {
         assert!((range_mean(&fixed).unwrap() - 3.0).abs() < 1e-12);
         // One fixed, one random: within r on either side of the fixed one.
         let mixed = values(&[(0.0, 0.0), (1.0, 0.5)]);
-        let expected = probability_below(2.0) - probability_below(-6.0);
+        let expected = normal_cdf(2.0) - normal_cdf(-6.0);
         assert!((range_probability(&mixed, 2.0).unwrap() - expected).abs() < 1e-12);
     }
 

@@ -59,36 +59,36 @@ fn fraction(a: f64, b: f64, x: f64) -> f64 {
     product
 }
 
-/// Probability that Student's t with `freedom` degrees of freedom is at least
-/// `t` in size: I_x(freedom / 2, 1 / 2) with x = freedom / (freedom + t^2).
-/// `freedom` must be positive; infinite means the normal distribution.
-pub(crate) fn student_two_sided(t: f64, freedom: f64) -> f64 {
+/// Probability that Student's t with `dof` degrees of dof is at least
+/// `t` in size: I_x(freedom / 2, 1 / 2) with x = freedom / (dof + t^2).
+/// `dof` must be positive; infinite means the normal distribution.
+pub(crate) fn student_two_sided(t: f64, dof: f64) -> f64 {
     let t = t.abs();
-    if freedom >= PRACTICALLY_NORMAL {
+    if dof >= PRACTICALLY_NORMAL {
         return libm::erfc(t * core::f64::consts::FRAC_1_SQRT_2);
     }
     let square = t * t;
     if square == f64::INFINITY {
         return 0.0;
     }
-    let whole = freedom + square;
-    incomplete_beta(freedom / 2.0, 0.5, freedom / whole, square / whole)
+    let whole = dof + square;
+    incomplete_beta(dof / 2.0, 0.5, dof / whole, square / whole)
 }
 
-/// The t that Student's t with `freedom` degrees of freedom exceeds in size
+/// The t that Student's t with `dof` degrees of dof exceeds in size
 /// with probability `alpha`, by bisection of [`student_two_sided`], which
 /// falls strictly. Relative error below 1e-11 for alpha from 1e-9 to 1.
 ///
-/// `None` unless 0 < alpha <= 1 and `freedom` > 0.
-pub fn student_critical(alpha: f64, freedom: f64) -> Option<f64> {
-    let usable = alpha > 0.0 && alpha <= 1.0 && freedom > 0.0;
+/// `None` unless 0 < alpha <= 1 and `dof` > 0.
+pub fn student_critical(alpha: f64, dof: f64) -> Option<f64> {
+    let usable = alpha > 0.0 && alpha <= 1.0 && dof > 0.0;
     if !usable {
         return None;
     }
     let mut high = 2.0;
     // With very few degrees of freedom the tail is long, but alpha never
     // needs t beyond where its square overflows.
-    while student_two_sided(high, freedom) > alpha {
+    while student_two_sided(high, dof) > alpha {
         high *= 2.0;
         if high > 1e150 {
             return None;
@@ -100,7 +100,7 @@ pub fn student_critical(alpha: f64, freedom: f64) -> Option<f64> {
         if middle <= low || middle >= high {
             return Some(middle);
         }
-        if student_two_sided(middle, freedom) > alpha {
+        if student_two_sided(middle, dof) > alpha {
             low = middle;
         } else {
             high = middle;
@@ -108,11 +108,11 @@ pub fn student_critical(alpha: f64, freedom: f64) -> Option<f64> {
     }
 }
 
-/// Probability that an F value with `above` degrees of freedom over the line
+/// Probability that an F value with `above` degrees of dof over the line
 /// and `below` under it is at or above `f`: I_x(below / 2, above / 2) with
 /// x = below / (below + above f). `None` unless all are usable numbers.
 pub fn f_above(f: f64, above: f64, below: f64) -> Option<f64> {
-    let finite = |freedom: f64| freedom > 0.0 && freedom.is_finite();
+    let finite = |dof: f64| dof > 0.0 && dof.is_finite();
     if f.is_nan() || !finite(above) || !finite(below) {
         return None;
     }
@@ -131,10 +131,10 @@ pub fn f_above(f: f64, above: f64, below: f64) -> Option<f64> {
 mod tests {
     use super::*;
 
-    /// scipy 1.17: `scipy.stats.t.isf(alpha / 2, freedom)`.
+    /// scipy 1.17: `scipy.stats.t.isf(alpha / 2, dof)`.
     #[test]
     fn student_agrees_with_scipy() {
-        for (alpha, freedom, t) in [
+        for (alpha, dof, t) in [
             (0.05, 1.0, 12.706204736174705),
             (0.05, 2.5, 3.5746548420036834),
             (0.05, 18.0, 2.1009220402410387),
@@ -145,14 +145,11 @@ mod tests {
             (0.05, 9999.0, 1.9602012636213577),
             (0.05, f64::INFINITY, 1.9599639845400547),
         ] {
-            let found = student_critical(alpha, freedom).unwrap();
-            assert!(
-                (found / t - 1.0).abs() < 1e-11,
-                "{alpha} {freedom}: {found}"
-            );
+            let found = student_critical(alpha, dof).unwrap();
+            assert!((found / t - 1.0).abs() < 1e-11, "{alpha} {dof}: {found}");
         }
-        for (alpha, freedom) in [(0.0, 3.0), (0.05, 0.0), (f64::NAN, 1.0), (0.05, f64::NAN)] {
-            assert_eq!(student_critical(alpha, freedom), None);
+        for (alpha, dof) in [(0.0, 3.0), (0.05, 0.0), (f64::NAN, 1.0), (0.05, f64::NAN)] {
+            assert_eq!(student_critical(alpha, dof), None);
         }
     }
 

@@ -8,14 +8,14 @@ pub struct Squares {
     /// The sum of squares.
     pub sum: f64,
     /// Its degrees of freedom.
-    pub freedom: f64,
+    pub dof: f64,
 }
 
 impl Squares {
     /// Sum over degrees of freedom; zero where there are none.
     pub fn mean(&self) -> f64 {
-        if self.freedom > 0.0 {
-            self.sum / self.freedom
+        if self.dof > 0.0 {
+            self.sum / self.dof
         } else {
             0.0
         }
@@ -25,7 +25,7 @@ impl Squares {
     pub fn pooled(&self, other: &Self) -> Self {
         Self {
             sum: self.sum + other.sum,
-            freedom: self.freedom + other.freedom,
+            dof: self.dof + other.dof,
         }
     }
 
@@ -33,7 +33,7 @@ impl Squares {
     /// as large where both are but scatter; `None` without scatter below.
     pub fn f_over(&self, below: &Self) -> Option<(f64, f64)> {
         let f = self.mean() / below.mean();
-        let chance = f_above(f, self.freedom, below.freedom)?;
+        let chance = f_above(f, self.dof, below.dof)?;
         Some((f, chance))
     }
 }
@@ -102,11 +102,11 @@ impl OneWay {
         Some(Self {
             between: Squares {
                 sum: between,
-                freedom: (groups.len() - 1) as f64,
+                dof: (groups.len() - 1) as f64,
             },
             within: Squares {
                 sum: within,
-                freedom: (count - groups.len()) as f64,
+                dof: (count - groups.len()) as f64,
             },
         })
     }
@@ -158,9 +158,9 @@ impl TwoWay {
             .zip(&means)
             .map(|(cell, mean)| cell.iter().map(|value| square(value - mean)).sum::<f64>())
             .sum();
-        let squares = |sum, freedom: usize| Squares {
+        let squares = |sum, dof: usize| Squares {
             sum,
-            freedom: freedom as f64,
+            dof: dof as f64,
         };
         Some(Self {
             rows: squares(spread(&row_means) * (columns * repeats) as f64, rows - 1),

@@ -32,7 +32,7 @@ pub use csv::{
     readings_from_csv,
 };
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
-pub use damage::{Damage, Place};
+pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
@@ -45,7 +45,7 @@ pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_
 pub use real_disk::RealDisk;
 pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
-pub use samples::Sample;
+pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
 pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;

@@ -318,7 +318,7 @@ impl App {
         self.view.dialog = None;
         match then {
             Then::New => {
-                let form = new_session::Form::new(self.figures().unit);
+                let form = new_session::NewSessionForm::new(self.figures().unit);
                 self.view.dialog = Some(Dialog::New(Box::new(form)));
             }
             Then::Open => self.ask_for_path(PathFor::Open),

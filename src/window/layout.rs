@@ -209,7 +209,7 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     if scene.view.pane != Pane::Readings {
         // A reading being typed counts when its grid goes out of sight.
         let typed = scene.view.editing.take();
-        views::entry::cells::take_up(scene, typed);
+        views::entry::cells::keep_typed(scene, typed);
     }
     let in_front = views::visit::stage::in_front(scene);
     let frame = around(scene, GAP, GAP);

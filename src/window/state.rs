@@ -43,15 +43,15 @@ pub struct Editing {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Dialog {
     /// Starting a session.
-    New(Box<crate::window::views::forms::new_session::Form>),
+    New(Box<crate::window::views::forms::new_session::NewSessionForm>),
     /// Properties of press, stations, gauge and visit.
     Properties(Box<crate::window::views::forms::properties::Drafts>),
     /// The gauge.
-    Gauge(Box<crate::window::views::forms::gauge::Form>),
+    Gauge(Box<crate::window::views::forms::gauge::GaugeForm>),
     /// The gauge check.
     GaugeCheck,
     /// Striking a reading.
-    Strike(Box<crate::window::views::entry::marks::Form>),
+    Strike(Box<crate::window::views::entry::marks::StrikeForm>),
     /// Unsaved work would be lost by what comes next.
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.
@@ -65,13 +65,13 @@ pub enum Dialog {
     /// What a later start of the program offers.
     Welcome,
     /// Whether the press is made safe, before hands go in.
-    MakeSafe(Box<crate::window::views::turning::make_safe::Form>),
+    MakeSafe(Box<crate::window::views::turning::make_safe::MadeSafeForm>),
     /// Leaving the turn card, and what was turned so far.
     StopTurning,
     /// Readings from a CSV file or pasted text.
     Import(Box<super::import_form::ImportForm>),
     /// A gauge over a serial port.
-    GaugePort(Box<crate::window::views::forms::port_settings::Form>),
+    GaugePort(Box<crate::window::views::forms::port_settings::PortForm>),
     /// Every figure behind the verdicts.
     WorkedOut,
     /// How to work with the program.

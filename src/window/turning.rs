@@ -50,7 +50,7 @@ impl App {
 
     fn ask_made_safe(&mut self, turning: Turning) {
         let before = Before::Turning(turning);
-        let form = make_safe::Form::new(self.session(), before);
+        let form = make_safe::MadeSafeForm::new(self.session(), before);
         self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
     }
 

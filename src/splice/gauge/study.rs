@@ -72,7 +72,7 @@ pub struct GaugeStudy {
     /// Everything together (TV).
     pub total_nm: f64,
     /// Degrees of freedom of the repeatability.
-    pub freedom: f64,
+    pub dof: f64,
     /// What two readings of one person on different knuckles differ by besides
     /// the knuckles: repeatability and interaction. A person's own offset is
     /// in both and not in their difference.
@@ -220,10 +220,7 @@ impl StudyTable {
             })
             .collect();
         // The constructor has made the table balanced and finite.
-        let nothing = Squares {
-            sum: 0.0,
-            freedom: 0.0,
-        };
+        let nothing = Squares { sum: 0.0, dof: 0.0 };
         let table = TwoWay::of(&cells).unwrap_or(TwoWay {
             rows: nothing,
             columns: nothing,
@@ -249,7 +246,7 @@ impl StudyTable {
             people_variance(self.people, people, interaction),
             knuckles.raw_variance,
         )
-        .with_freedom(scatter.freedom);
+        .with_freedom(scatter.dof);
         study.in_differences = in_differences;
         study.came_out_negative |= self.people > 1 && people.came_out_negative();
         study.interaction = tested.map(|(_, chance)| Interaction { chance, pooled });
@@ -266,20 +263,20 @@ impl StudyTable {
 /// Pooled, both mean squares are one.
 fn in_differences(within: &Squares, interaction: &Squares, rounds: usize) -> Scatter {
     if within == interaction {
-        return checked(within.mean().sqrt(), within.freedom);
+        return checked(within.mean().sqrt(), within.dof);
     }
     let share = 1.0 / rounds as f64;
     let parts = [(1.0 - share, within), (share, interaction)].into_iter();
-    let (sd_nm, freedom) =
-        combined(parts.map(|(share, squares)| ((share * squares.mean()).sqrt(), squares.freedom)));
-    checked(sd_nm, freedom)
+    let (sd_nm, dof) =
+        combined(parts.map(|(share, squares)| ((share * squares.mean()).sqrt(), squares.dof)));
+    checked(sd_nm, dof)
 }
 
 /// A scatter found by a check.
-fn checked(sd_nm: f64, freedom: f64) -> Scatter {
+fn checked(sd_nm: f64, dof: f64) -> Scatter {
     Scatter {
         sd_nm,
-        freedom: freedom.max(1.0),
+        dof: dof.max(1.0),
         source: ScatterSource::GaugeCheck,
     }
 }
@@ -302,16 +299,16 @@ impl GaugeStudy {
             gauge_nm: gauge.sqrt(),
             knuckles_nm: knuckles.max(0.0).sqrt(),
             total_nm: (gauge + knuckles.max(0.0)).sqrt(),
-            freedom: 0.0,
+            dof: 0.0,
             in_differences: checked(repeats.sqrt(), 0.0),
             came_out_negative: people < 0.0 || knuckles < 0.0,
             interaction: None,
         }
     }
 
-    fn with_freedom(mut self, freedom: f64) -> Self {
-        self.freedom = freedom;
-        self.in_differences = checked(self.repeatability_nm, freedom);
+    fn with_freedom(mut self, dof: f64) -> Self {
+        self.dof = dof;
+        self.in_differences = checked(self.repeatability_nm, dof);
         self
     }
 

@@ -40,7 +40,7 @@ pub(in crate::store) struct GaugeV1 {
 pub(in crate::store) struct ScatterV1 {
     sd: LengthText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    freedom: Option<u32>,
+    dof: Option<u32>,
 }
 
 #[derive(Debug, Default)]
@@ -177,7 +177,7 @@ impl From<&KnownScatter> for ScatterV1 {
     fn from(scatter: &KnownScatter) -> Self {
         Self {
             sd: length_text(&scatter.sd),
-            freedom: scatter.freedom,
+            dof: scatter.dof,
         }
     }
 }
@@ -186,7 +186,7 @@ impl From<ScatterV1> for KnownScatter {
     fn from(file: ScatterV1) -> Self {
         Self {
             sd: file.sd.0,
-            freedom: file.freedom,
+            dof: file.dof,
         }
     }
 }

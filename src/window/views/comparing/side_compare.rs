@@ -212,9 +212,9 @@ pub fn foretold(ui: &mut Ui, scene: &mut Scene<'_>) {
         let kept = match scene.history.of(pass) {
             Some(foresight) => {
                 let forecast = foresight.forecast;
-                let (median, ninety) = (of(forecast.median_nm), of(forecast.ninety_nm));
+                let (median, ninety) = (of(forecast.median_nm), of(forecast.p90_nm));
                 line.push_str(&words.foretold_line(median, ninety, measured));
-                spread.map(|spread| spread.value.nm_f64() <= forecast.ninety_nm)
+                spread.map(|spread| spread.value.nm_f64() <= forecast.p90_nm)
             }
             None => {
                 line.push_str(&words.foretold_measured_only(measured));

@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
     let foretold = |pass: usize| scene.history.of(pass).map(|foresight| foresight.forecast);
     let most = (0..passes)
         .filter_map(foretold)
-        .map(|forecast| forecast.ninety_nm)
+        .map(|forecast| forecast.p90_nm)
         .chain(spreads.iter().flatten().map(|spread| spread.value.nm_f64()))
         .fold(tolerance.nm_f64() * 1.2, f64::max);
     painter.text(
@@ -101,7 +101,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
         if let Some(forecast) = foretold(pass) {
             // Beside the bar, so that neither hides the other.
             let x = x + half + (step * 0.08).min(10.0);
-            let ends = [forecast.median_nm, forecast.ninety_nm].map(|nm| canvas.at_height(x, nm));
+            let ends = [forecast.median_nm, forecast.p90_nm].map(|nm| canvas.at_height(x, nm));
             painter.line_segment(ends, theme::stroke(1.8, palette.preview));
             let cap = Vec2::new(4.0, 0.0);
             painter.line_segment(
@@ -152,7 +152,7 @@ fn bar_name(scene: &Scene<'_>, pass: usize) -> String {
         let of = |nm| figures.with_unit(&figures.predicted(nm));
         let forecast = foresight.forecast;
         name.push_str(", ");
-        name.push_str(&words.side_foretold_spread(of(forecast.median_nm), of(forecast.ninety_nm)));
+        name.push_str(&words.side_foretold_spread(of(forecast.median_nm), of(forecast.p90_nm)));
     }
     name
 }

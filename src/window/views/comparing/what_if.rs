@@ -136,7 +136,7 @@ fn row(ui: &mut Ui, scene: &Scene<'_>, name: &str, turns: &[Notches]) -> bool {
         |forecast| {
             let of = |nm: f64| figures.with_unit(&figures.predicted(nm));
             let chance = figures.chance(forecast.chance);
-            words.what_if_figures(of(forecast.median_nm), of(forecast.ninety_nm), chance)
+            words.what_if_figures(of(forecast.median_nm), of(forecast.p90_nm), chance)
         },
     );
     let shown = scene.preview() == turns;

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::entry::keypad;
-use crate::window::views::entry::marks::Place as At;
+use crate::window::views::entry::marks::MarkedCell as At;
 use crate::window::views::entry::readings::Columns;
 use crate::window::views::widgets::{choice, grid_field};
 
@@ -92,7 +92,7 @@ pub fn cell(
         && !editing.as_ref().is_some_and(typed_on)
     {
         // The keyboard may have come here before the other cell could tell.
-        take_up(scene, editing.take());
+        keep_typed(scene, editing.take());
         // What was typed comes back for editing, its unit included where it
         // is not the one on show.
         text = editing_text(scene, entered);
@@ -113,7 +113,7 @@ pub fn cell(
     let leaving = response.lost_focus() || step.is_some();
     if leaving && editing.as_ref().is_some_and(mine) {
         let cancelled = matches!(step, Some(Step::Cancel));
-        take_up(scene, editing.take().filter(|_| !cancelled));
+        keep_typed(scene, editing.take().filter(|_| !cancelled));
     }
     scene.view.editing = editing;
     match step {
@@ -127,7 +127,7 @@ pub fn cell(
 }
 
 /// Takes what was typed into a cell into the session.
-pub fn take_up(scene: &mut Scene<'_>, typed: Option<Editing>) {
+pub fn keep_typed(scene: &mut Scene<'_>, typed: Option<Editing>) {
     if let Some(typed) = typed.filter(|typed| typed.touched) {
         scene.ask(Action::Edit(Edit::Enter {
             pass: typed.pass,
@@ -224,7 +224,7 @@ fn key_pressed(
         repeat: editing.repeat,
     };
     if key == keypad::Key::Next {
-        take_up(scene, Some(editing));
+        keep_typed(scene, Some(editing));
         if let Step::To(station, repeat) = below(at, stations) {
             go_to(ui, scene, columns, (station, repeat));
         }

@@ -10,7 +10,7 @@ use crate::window::guided::Guided;
 
 use crate::window::views::Scene;
 use crate::window::views::entry::marks;
-use crate::window::views::entry::marks::Place;
+use crate::window::views::entry::marks::MarkedCell;
 use crate::window::views::widgets::{button, centred};
 
 /// Doubts explained under the grid; the others say why when pointed at.
@@ -51,8 +51,8 @@ fn cures(scene: &Scene<'_>, doubt: &Doubtful) -> Vec<(Cure, String)> {
     cures
 }
 
-fn place(pass: usize, doubt: &Doubtful) -> Place {
-    Place {
+fn place(pass: usize, doubt: &Doubtful) -> MarkedCell {
+    MarkedCell {
         pass,
         station: doubt.station,
         repeat: doubt.repeat,

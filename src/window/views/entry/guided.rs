@@ -70,7 +70,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     // opens it.
     let first = scene.session.passes.is_empty().then_some(0);
     guided.follow(scene.session, scene.outlook.pass.or(first));
-    hear(scene, &mut guided);
+    take_gauge_lines(scene, &mut guided);
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
         let height = ui.available_height();
@@ -346,7 +346,7 @@ fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bool {
 }
 
 /// Takes what the gauge sent since the last frame.
-fn hear(scene: &mut Scene<'_>, guided: &mut Guided) {
+fn take_gauge_lines(scene: &mut Scene<'_>, guided: &mut Guided) {
     let words = scene.words();
     let Some(port) = &guided.port else { return };
     let name = scene
@@ -462,7 +462,7 @@ fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     let words = scene.words();
     let settings = scene.preferences.port.clone().unwrap_or_default();
     if choice(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
-        let form = crate::window::views::forms::port_settings::Form::new(settings.clone());
+        let form = crate::window::views::forms::port_settings::PortForm::new(settings.clone());
         scene.ask(Action::Show(Box::new(Dialog::GaugePort(Box::new(form)))));
     }
     if guided.port_says.is_some() && button(ui, words.port_listen()).clicked() {

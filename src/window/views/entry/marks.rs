@@ -21,7 +21,7 @@ const MARK: f32 = 13.0;
 
 /// A reading of a pass.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Place {
+pub struct MarkedCell {
     /// Pass index.
     pub pass: usize,
     /// Station index.
@@ -32,8 +32,8 @@ pub struct Place {
 
 /// Striking a reading: which, who and why.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Form {
-    place: Place,
+pub struct StrikeForm {
+    place: MarkedCell,
     who: String,
     why: String,
     asked: bool,
@@ -45,7 +45,7 @@ pub fn asked_for(session: &Session, editing: Option<&Editing>, words: Language) 
     let Some(editing) = editing else {
         return Action::Complain(words.strike_no_cell().to_owned());
     };
-    let place = Place {
+    let place = MarkedCell {
         pass: editing.pass,
         station: editing.station,
         repeat: editing.repeat,
@@ -61,8 +61,8 @@ pub fn asked_for(session: &Session, editing: Option<&Editing>, words: Language) 
 }
 
 /// Asks who strikes a reading and why.
-pub fn ask(place: Place, session: &Session) -> Action {
-    let form = Form {
+pub fn ask(place: MarkedCell, session: &Session) -> Action {
+    let form = StrikeForm {
         place,
         who: session.notes.who.clone(),
         why: String::new(),
@@ -71,8 +71,8 @@ pub fn ask(place: Place, session: &Session) -> Action {
     Action::Show(Box::new(Dialog::Strike(Box::new(form))))
 }
 
-fn put_back(place: Place) -> Action {
-    let Place {
+fn put_back(place: MarkedCell) -> Action {
+    let MarkedCell {
         pass,
         station,
         repeat,
@@ -86,7 +86,7 @@ fn put_back(place: Place) -> Action {
 
 /// Marks a cell of the grid: a struck one by a line through it, one that does
 /// not fit by a corner; either says why when pointed at.
-pub fn cell(ui: &Ui, scene: &Scene<'_>, place: Place, held: &Cell, response: &Response) {
+pub fn cell(ui: &Ui, scene: &Scene<'_>, place: MarkedCell, held: &Cell, response: &Response) {
     let palette = scene.palette;
     let struck = held.reading().and_then(|reading| reading.struck.as_ref());
     if let Some(struck) = struck {
@@ -140,12 +140,12 @@ fn names<'a>(scene: &'a Scene<'_>) -> impl Fn(usize) -> String + use<'a> {
 }
 
 /// The name of a reading's place.
-pub fn place_name(scene: &Scene<'_>, place: Place) -> String {
+pub fn place_name(scene: &Scene<'_>, place: MarkedCell) -> String {
     let station = scene.session.station_name(place.station);
     scene.words().reading_label(place.repeat + 1, station)
 }
 
-fn struck_text(scene: &Scene<'_>, place: Place, held: &Cell, struck: &Struck) -> String {
+fn struck_text(scene: &Scene<'_>, place: MarkedCell, held: &Cell, struck: &Struck) -> String {
     let name = place_name(scene, place);
     let Struck { by, why } = struck;
     scene.words().struck_because(&name, held.text(), by, why)
@@ -161,7 +161,7 @@ pub fn lines(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
         let text = RichText::new(format!("⚠ {sentence}"));
         ui.label(text.color(scene.palette.caution));
         if let Some(repeat) = misfit.repeat {
-            let place = Place {
+            let place = MarkedCell {
                 pass,
                 station: misfit.station,
                 repeat,
@@ -178,7 +178,7 @@ pub fn lines(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
     }
     let read = scene.session.passes.get(pass);
     for (station, repeat, struck) in &trust.struck {
-        let place = Place {
+        let place = MarkedCell {
             pass,
             station: *station,
             repeat: *repeat,
@@ -198,7 +198,7 @@ pub fn lines(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
 }
 
 /// Draws the dialog that asks who strikes a reading and why.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut StrikeForm) {
     let words = scene.words();
     let place = form.place;
     let name = place_name(scene, place);
@@ -232,7 +232,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
     }
 }
 
-fn strike(scene: &mut Scene<'_>, form: &Form) {
+fn strike(scene: &mut Scene<'_>, form: &StrikeForm) {
     let by = form.who.trim().to_owned();
     if by != scene.session.notes.who && scene.session.notes.who.is_empty() {
         scene.ask(Action::Edit(Edit::Set {
@@ -241,7 +241,7 @@ fn strike(scene: &mut Scene<'_>, form: &Form) {
             bare: scene.figures.unit,
         }));
     }
-    let Place {
+    let MarkedCell {
         pass,
         station,
         repeat,

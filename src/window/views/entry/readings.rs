@@ -12,7 +12,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::entry::cells::{cell, keypad_of, most_repeats};
 use crate::window::views::entry::keypad;
-use crate::window::views::entry::marks::Place as At;
+use crate::window::views::entry::marks::MarkedCell as At;
 use crate::window::views::widgets::{muted, title};
 
 /// Fewest repeat columns on show.

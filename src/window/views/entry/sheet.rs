@@ -11,7 +11,7 @@ use crate::window::views::widgets::grid_field;
 
 /// A place in a sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Place {
+pub struct SheetCell {
     /// Row, from 0.
     pub row: usize,
     /// Column, from 0.
@@ -42,16 +42,16 @@ pub struct Shape {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Typed {
     /// One cell.
-    One(Place, String),
+    One(SheetCell, String),
     /// A table, its first cell here.
-    Table(Place, Vec<Vec<String>>),
+    Table(SheetCell, Vec<Vec<String>>),
 }
 
 /// The cell being typed in, and the one to be typed in next.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Typing {
-    now: Option<(Place, String, bool)>,
-    next: Option<Place>,
+    now: Option<(SheetCell, String, bool)>,
+    next: Option<SheetCell>,
 }
 
 impl Typing {
@@ -67,7 +67,7 @@ impl Typing {
     }
 
     /// Gives a cell the keyboard at the next frame.
-    pub fn go_to(&mut self, at: Place) {
+    pub fn go_to(&mut self, at: SheetCell) {
         self.next = Some(at);
     }
 }
@@ -75,7 +75,11 @@ impl Typing {
 impl Shape {
     /// The cells a pasted table fills, or none where it does not fit. A list
     /// takes rows and columns alike, one cell after the other.
-    pub fn placed(self, from: Place, rows: Vec<Vec<String>>) -> Option<Vec<(Place, String)>> {
+    pub fn placed(
+        self,
+        from: SheetCell,
+        rows: Vec<Vec<String>>,
+    ) -> Option<Vec<(SheetCell, String)>> {
         let mut placed = Vec::new();
         match self.order {
             Order::Along => {
@@ -87,7 +91,7 @@ impl Shape {
             Order::Down => {
                 for (row, texts) in (from.row..).zip(rows) {
                     for (column, text) in (from.column..).zip(texts) {
-                        let at = Place { row, column };
+                        let at = SheetCell { row, column };
                         placed.push((self.holds(at).then_some(at)?, text));
                     }
                 }
@@ -96,13 +100,13 @@ impl Shape {
         Some(placed)
     }
 
-    fn holds(self, at: Place) -> bool {
+    fn holds(self, at: SheetCell) -> bool {
         at.row < self.rows && at.column < self.columns
     }
 
-    fn nth(self, index: usize) -> Option<Place> {
+    fn nth(self, index: usize) -> Option<SheetCell> {
         let columns = self.columns.max(1);
-        let at = Place {
+        let at = SheetCell {
             row: index / columns,
             column: index % columns,
         };
@@ -110,7 +114,7 @@ impl Shape {
     }
 
     /// The cell after or before one, row by row; the same at either end.
-    fn along(self, at: Place, forward: bool) -> Place {
+    fn along(self, at: SheetCell, forward: bool) -> SheetCell {
         let index = at.row * self.columns + at.column;
         let next = if forward {
             Some(index + 1)
@@ -121,24 +125,24 @@ impl Shape {
     }
 
     /// The cell below or above one, column by column; the same at either end.
-    fn down(self, at: Place, forward: bool) -> Place {
+    fn down(self, at: SheetCell, forward: bool) -> SheetCell {
         let turned = Self {
             rows: self.columns,
             columns: self.rows,
             order: self.order,
         };
-        let place = Place {
+        let place = SheetCell {
             row: at.column,
             column: at.row,
         };
         let next = turned.along(place, forward);
-        Place {
+        SheetCell {
             row: next.column,
             column: next.row,
         }
     }
 
-    fn enter(self, at: Place, forward: bool) -> Place {
+    fn enter(self, at: SheetCell, forward: bool) -> SheetCell {
         match self.order {
             Order::Down => self.down(at, forward),
             Order::Along => self.along(at, forward),
@@ -163,7 +167,7 @@ pub fn cell(
     ui: &mut Ui,
     scene: &Scene<'_>,
     typing: &mut Typing,
-    (shape, at): (Shape, Place),
+    (shape, at): (Shape, SheetCell),
     held: &Cell,
     look: &Look<'_>,
 ) -> (Response, Option<Typed>) {
@@ -242,18 +246,18 @@ pub fn cell(
 /// Where the keyboard goes from a cell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Step {
-    To(Place),
+    To(SheetCell),
     Cancel,
     /// Out of the sheet, to what stands after or before it.
     Out(FocusDirection),
 }
 
 /// Takes the keys that move between cells before the text field sees them.
-fn keys(ui: &Ui, shape: Shape, at: Place, fresh: bool) -> Option<Step> {
+fn keys(ui: &Ui, shape: Shape, at: SheetCell, fresh: bool) -> Option<Step> {
     ui.input_mut(|input| {
         let mut taken = |modifiers, key| input.consume_key(modifiers, key);
         let to = |place| Some(Step::To(place));
-        let beyond = |place: Place, way| {
+        let beyond = |place: SheetCell, way| {
             Some(if place == at {
                 Step::Out(way)
             } else {
@@ -299,8 +303,8 @@ mod tests {
         order: Order::Down,
     };
 
-    fn place(row: usize, column: usize) -> Place {
-        Place { row, column }
+    fn place(row: usize, column: usize) -> SheetCell {
+        SheetCell { row, column }
     }
 
     #[test]

@@ -357,7 +357,7 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let below = rect.center().y - right_height / 2.0 + SPREAD_HEIGHT;
     let at = Pos2::new(right - chance_galley.size().x, below);
     painter.galley(at, chance_galley, palette.ink);
-    let ninety = figures.with_unit(&figures.predicted(line.forecast.ninety_nm));
+    let ninety = figures.with_unit(&figures.predicted(line.forecast.p90_nm));
     let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
     response.on_hover_text(hint).clicked()
 }

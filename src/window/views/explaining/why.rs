@@ -52,10 +52,10 @@ fn source(scene: &Scene<'_>, advice: &Advice) -> String {
     let from = &advice.learnt_from;
     match from.source {
         ResponseSource::Given => words.why_given().to_owned(),
-        ResponseSource::Learnt if from.visits == 0 && from.passes < 2 => {
+        ResponseSource::Posterior if from.visits == 0 && from.passes < 2 => {
             words.why_assumed().to_owned()
         }
-        ResponseSource::Learnt => words.why_learnt(from.passes, from.visits),
+        ResponseSource::Posterior => words.why_learnt(from.passes, from.visits),
     }
 }
 

@@ -12,7 +12,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::{Look, Order, Place, Shape, Typed, Typing};
+use crate::window::views::entry::sheet::{Look, Order, Shape, SheetCell, Typed, Typing};
 use crate::window::views::visit::steps::tick_box;
 use crate::window::views::widgets::muted;
 
@@ -100,7 +100,7 @@ fn cells(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
             ui.add_sized([NAME_WIDTH, TARGET], Label::new(text));
             let held = belt.and_then(|belt| belt.get(row)).cloned();
             let held = held.unwrap_or_default();
-            let at = Place { row, column: 0 };
+            let at = SheetCell { row, column: 0 };
             let name = words.belt_at(&station);
             let look = Look {
                 salt: "belt",

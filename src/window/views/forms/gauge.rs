@@ -19,7 +19,7 @@ const FIELD_WIDTH: f32 = 190.0;
 
 /// What is being typed and asked in the dialog.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Form {
+pub struct GaugeForm {
     drafts: Drafts,
     /// The date as typed, while it is no date or not yet left.
     due: Option<String>,
@@ -28,7 +28,7 @@ pub struct Form {
 }
 
 /// Draws the dialog.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     title(ui, words.gauge_title());
     ui.label(muted(scene.palette, words.gauge_intro()));
@@ -56,7 +56,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
     });
 }
 
-fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     let gauge = &scene.session.gauge;
     let optional = |typed: Option<&str>| typed.unwrap_or_default().to_owned();
@@ -124,7 +124,7 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
     ui.label(muted(scene.palette, words.limit_of_error_hint()));
 }
 
-fn set_field(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form, field: Field, text: &str) {
+fn set_field(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, field: Field, text: &str) {
     let name = scene.words().field(field);
     let key = format!("{field:?}");
     if let Some(text) = draft(ui, &mut form.drafts, &key, &name, text, FIELD_WIDTH) {
@@ -135,7 +135,7 @@ fn set_field(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form, field: Field, 
 
 /// The day the calibration runs out. What is no date stays as it was typed,
 /// so that it can be mended.
-fn due(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+fn due(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     let known = due_text(&scene.session.gauge);
     let mut typed = form.due.clone().unwrap_or_else(|| known.clone());
@@ -159,7 +159,7 @@ fn due_text(gauge: &Gauge) -> String {
 }
 
 /// Takes the typed date over, where it is one or none at all.
-fn settle(scene: &mut Scene<'_>, form: &mut Form) {
+fn settle(scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let Some(text) = form.due.clone() else {
         return;
     };
@@ -175,7 +175,7 @@ fn settle(scene: &mut Scene<'_>, form: &mut Form) {
 }
 
 /// How the calibration stands, below its field.
-fn calibration(ui: &mut Ui, scene: &Scene<'_>, form: &Form) {
+fn calibration(ui: &mut Ui, scene: &Scene<'_>, form: &GaugeForm) {
     let words = scene.words();
     let palette = scene.palette;
     let typed = form.due.as_deref().map(str::trim);
@@ -268,7 +268,7 @@ fn share(ui: &mut Ui, scene: &Scene<'_>) {
     ui.label(muted(scene.palette, words.gauge_share_how()));
 }
 
-fn library(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+fn library(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     ui.label(strong(words.gauge_library()));
     ui.label(muted(scene.palette, words.gauge_library_hint()));
@@ -319,7 +319,7 @@ fn anything_typed(gauge: &Gauge) -> bool {
         || !usual.contains(&step)
 }
 
-fn confirm(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form, preset: &GaugePreset) {
+fn confirm(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, preset: &GaugePreset) {
     let words = scene.words();
     ui.label(words.preset_overwrites(preset_text(scene, preset)));
     ui.horizontal_wrapped(|ui| {

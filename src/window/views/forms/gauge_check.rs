@@ -15,7 +15,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::{Look, Place, Shape};
+use crate::window::views::entry::sheet::{Look, Shape, SheetCell};
 use crate::window::views::forms::gauge::choose;
 use crate::window::views::widgets::{button, main_button, muted, strong, title};
 
@@ -24,7 +24,7 @@ const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
 const NAME_WIDTH: f32 = 78.0;
 
 /// The cell that has the keyboard at first.
-const FIRST: Place = Place { row: 0, column: 0 };
+const FIRST: SheetCell = SheetCell { row: 0, column: 0 };
 
 /// Distance between the columns.
 const COLUMN_GAP: f32 = 5.0;
@@ -170,7 +170,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                 for row in 0..shape.rows {
                     row_name(ui, scene, check, row);
                     for column in 0..shape.columns {
-                        let at = Place { row, column };
+                        let at = SheetCell { row, column };
                         let name = place_name(scene, check, at);
                         let held = check.cell(at).clone();
                         let look = Look {
@@ -196,7 +196,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
     }
 }
 
-fn is_odd(outcome: &Outcome, at: Place) -> bool {
+fn is_odd(outcome: &Outcome, at: SheetCell) -> bool {
     let stray = outcome.strays.contains(&at);
     match &outcome.obstacle {
         Some(
@@ -244,7 +244,7 @@ fn row_name(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, row: usize) {
 }
 
 /// A cell in words.
-fn place_name(scene: &Scene<'_>, check: &GaugeCheck, at: Place) -> String {
+fn place_name(scene: &Scene<'_>, check: &GaugeCheck, at: SheetCell) -> String {
     let words = scene.words();
     let Counts { rounds, each, .. } = check.counts;
     match check.kind {
@@ -317,7 +317,7 @@ fn result(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, found: &Found) {
             }
             let tolerance = scene.session.tolerance.length();
             let (sd, share) = scene.figures.scatter_and_share(scatter.sd_nm, tolerance);
-            ui.label(words.check_repeatability(sd, share, scatter.freedom));
+            ui.label(words.check_repeatability(sd, share, scatter.dof));
             sentence(ui, scene, *scatter);
         }
         Found::TwoLacings(study) => {

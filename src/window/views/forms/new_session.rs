@@ -19,7 +19,7 @@ use crate::window::views::widgets::{
 
 /// What was typed so far.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Form {
+pub struct NewSessionForm {
     /// Unit of the session.
     pub unit: Unit,
     /// Name of the press.
@@ -51,7 +51,7 @@ pub struct Form {
     asked: bool,
 }
 
-impl Form {
+impl NewSessionForm {
     /// A form to begin with.
     pub fn new(unit: Unit) -> Self {
         let mut form = Self {
@@ -209,7 +209,7 @@ fn parts<'a>(text: &'a str, between: &'a [char]) -> impl Iterator<Item = &'a str
 }
 
 /// Draws the form. Enter in any of its fields starts the session.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
     let words = scene.words();
     let palette = scene.palette;
     title(ui, words.command_new());
@@ -303,7 +303,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
 }
 
 /// Where the arms are: evenly from the first on, or one by one.
-fn arms(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form, enter: &mut impl FnMut(&Response)) {
+fn arms(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    form: &mut NewSessionForm,
+    enter: &mut impl FnMut(&Response),
+) {
     let words = scene.words();
     ui.horizontal_wrapped(|ui| {
         if form.one_by_one {
@@ -377,7 +382,7 @@ mod tests {
     use super::*;
 
     fn even(count: &str, first: &str, spacing: &str) -> String {
-        let mut form = Form::new(Unit::Inch);
+        let mut form = NewSessionForm::new(Unit::Inch);
         form.length = "60".into();
         (form.count, form.first, form.spacing) = (count.into(), first.into(), spacing.into());
         form.positions(Language::English)
@@ -396,7 +401,7 @@ mod tests {
 
     #[test]
     fn one_nut_position_stands_for_all() {
-        let mut form = Form::new(Unit::Inch);
+        let mut form = NewSessionForm::new(Unit::Inch);
         form.length = "60".into();
         form.nuts = "−4".into();
         let figures = Figures {
@@ -405,7 +410,7 @@ mod tests {
             step: Length::from_nm(12_700),
             limit: None,
         };
-        let nuts = |form: &Form| {
+        let nuts = |form: &NewSessionForm| {
             form.session(String::new(), figures)
                 .map(|new| new.start_nuts)
         };

@@ -20,19 +20,19 @@ type Found = Arc<Mutex<Option<Vec<String>>>>;
 
 /// What stands in the dialog.
 #[derive(Debug, Clone)]
-pub struct Form {
+pub struct PortForm {
     settings: PortSettings,
     speed: String,
     found: Option<Found>,
 }
 
-impl PartialEq for Form {
+impl PartialEq for PortForm {
     fn eq(&self, other: &Self) -> bool {
         (&self.settings, &self.speed) == (&other.settings, &other.speed)
     }
 }
 
-impl Form {
+impl PortForm {
     /// The settings as they are.
     pub fn new(settings: PortSettings) -> Self {
         Self {
@@ -69,7 +69,7 @@ impl Form {
 }
 
 /// Draws the dialog's contents.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PortForm) {
     let words = scene.words();
     if form.found.is_none() {
         form.look(ui.ctx());
@@ -139,7 +139,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
     });
 }
 
-fn port_name(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form) {
+fn port_name(ui: &mut Ui, scene: &Scene<'_>, form: &mut PortForm) {
     let words = scene.words();
     ui.horizontal_wrapped(|ui| {
         let typed = field(ui, words.port_name(), &mut form.settings.port, 260.0);

@@ -15,7 +15,7 @@ use crate::window::views::widgets::{
 
 /// What was ticked so far.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Form {
+pub struct MadeSafeForm {
     /// Before what it is asked.
     pub before: Before,
     /// The steps, whether each is ticked, and whether it was so before.
@@ -24,7 +24,7 @@ pub struct Form {
     reason: String,
 }
 
-impl Form {
+impl MadeSafeForm {
     /// A form on the steps as they stand.
     pub fn new(session: &Session, before: Before) -> Self {
         let list = &session.checklist;
@@ -71,7 +71,7 @@ const AROUND: f32 = 250.0;
 const LEAST: f32 = 200.0;
 
 /// Draws the dialog.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
     title(ui, scene.words().made_safe_title());
     let height = ui.ctx().content_rect().height() - AROUND;
     if height < LEAST {
@@ -85,7 +85,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
 }
 
 /// What for, who, the steps, and the cautions.
-fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut Form) {
+fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut MadeSafeForm) {
     let words = scene.words();
     let palette = scene.palette;
     ui.label(match (&form.before, scene.session.power_was_on()) {
@@ -140,7 +140,7 @@ fn one(ui: &mut Ui, scene: &Scene<'_>, step: StepId, ticked: &mut bool, width: f
     }
 }
 
-fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
+fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
     let words = scene.words();
     let confirm = match form.before {
         Before::Turning(_) => words.confirm_and_turn(),
@@ -166,7 +166,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut Form) {
 }
 
 /// Notes what was ticked and, with the reason, what was not; then goes on.
-fn settle(scene: &mut Scene<'_>, form: &Form) {
+fn settle(scene: &mut Scene<'_>, form: &MadeSafeForm) {
     let who = form.who.trim().to_owned();
     if who != scene.session.notes.who {
         scene.ask(Action::Edit(Edit::Set {

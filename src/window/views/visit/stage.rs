@@ -216,7 +216,7 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     make_safe.request_focus();
                 }
                 if make_safe.clicked() {
-                    let form = make_safe::Form::new(scene.session, Before::Hands(stage));
+                    let form = make_safe::MadeSafeForm::new(scene.session, Before::Hands(stage));
                     scene.ask(Action::Show(Box::new(Dialog::MakeSafe(Box::new(form)))));
                 }
             });
