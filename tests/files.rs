@@ -439,7 +439,7 @@ fn a_huge_file_is_refused_without_reading_it() {
     fs::File::create(&path).unwrap().set_len(1 << 30).unwrap();
     check_path(
         &path,
-        "This file is too large to be a session: expected 64 MB at most, found 1024 MB.",
+        "This file is too large to be a session: expected 16 MB at most, found 1024 MB.",
     );
 }
 
