@@ -10,6 +10,7 @@ pub mod plan;
 pub mod press;
 pub mod session;
 pub mod splice;
+pub mod stats;
 pub mod store;
 pub mod units;
 pub mod window;
