@@ -290,7 +290,7 @@ mod tests {
         assert!((range_probability(&mixed, 2.0).unwrap() - expected).abs() < 1e-12);
         // Two fixed: within r of the farther one on either side, -1.5 to 2.
         let mixed = values(&[(0.0, 0.0), (0.5, 0.0), (1.0, 0.5)]);
-        let expected = probability_below(2.0) - probability_below(-5.0);
+        let expected = normal_cdf(2.0) - normal_cdf(-5.0);
         assert!((range_probability(&mixed, 2.0).unwrap() - expected).abs() < 1e-12);
         // A fixed value counts at both ends of a window, and at its own place.
         let three = fixed[1];

@@ -249,6 +249,8 @@ class Campaign:
             if "?" in tests or len(tests) > NAMED_TESTS:
                 tests = []
             share = len(tests) / seen["tests"] if tests else 1.0
+            if seen["seconds"] * share > self.options.heavy:
+                continue
             plan.append((name != "lib", seen["seconds"] * share, seen["seconds"], name, tests))
         return sorted(plan)
 
@@ -262,7 +264,9 @@ class Campaign:
     def run(self):
         mutants, reach, binaries = (self.load(f"{name}.json") for name in ("mutants", "reach", "binaries"))
         done = self.results()
-        waiting = [mutant for mutant in mutants if mutant["id"] not in done]
+        settled = {number for number, one in done.items()
+                   if one["caught"] or one["heavy"] >= self.options.heavy}
+        waiting = [mutant for mutant in mutants if mutant["id"] not in settled]
         # The quickest first: most of the answer is there early.
         waiting.sort(key=lambda mutant: sum(one[1] for one in self.tests_for(mutant, reach)), reverse=True)
         lock = threading.Lock()
@@ -289,7 +293,7 @@ class Campaign:
 
     def try_out(self, mutant, plan, binaries):
         began = time.monotonic()
-        result = {"id": mutant["id"], "reached": bool(plan), "caught": False}
+        result = {"id": mutant["id"], "caught": False, "heavy": self.options.heavy}
         for _, _, whole, name, tests in plan:
             limit = LEAST_SECONDS + SLOWER * whole
             by = self.failure(binaries[name], tests, mutant["id"], limit)
@@ -336,17 +340,19 @@ class Campaign:
 
     def report(self):
         mutants, results = self.load("mutants.json"), self.results()
+        reached = {number for seen in self.load("reach.json").values() for number in seen["touched"]}
         rooms = {room: Counter() for room in ROOMS}
         for mutant in mutants:
             counts = rooms[mutant["room"]]
             counts["sampled"] += 1
+            is_reached = str(mutant["id"]) in reached
+            counts["reached"] += is_reached
             if result := results.get(mutant["id"]):
                 counts["tried"] += 1
-                counts["reached"] += result["reached"]
                 counts["caught"] += result["caught"]
                 if not result["caught"]:
                     print(f"{mutant['id']} {mutant['file']}:{mutant['line']} {mutant['fn']} {mutant['kind']}"
-                          f"{'' if result['reached'] else ' (never reached)'}\n"
+                          f"{'' if is_reached else ' (never reached)'}\n"
                           f"    {' '.join(mutant['old'].split())[:150]}  ->  {' '.join(mutant['new'].split())[:150]}")
         total = sum(rooms.values(), Counter())
         for room, counts in [*rooms.items(), ("all", total)]:
@@ -363,6 +369,7 @@ def main():
     words.add_argument("--count", type=int, default=400)
     words.add_argument("--seed", type=int, default=1)
     words.add_argument("--jobs", type=int, default=2)
+    words.add_argument("--heavy", type=float, default=1e9, help="leave out tests that take more seconds")
     words.add_argument("--only", default="")
     options = words.parse_args()
     getattr(Campaign(options), options.step)()
