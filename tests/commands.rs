@@ -277,7 +277,12 @@ fn a_file_that_fails_stops_nothing() {
         }
         let text = shop.run(&format!("{command} {files}"));
         // A blank line parts the answers about the files.
-        assert_eq!(text.out.split("\n\ngood.jawtrue, ").count(), 2, "{}", text.out);
+        assert_eq!(
+            text.out.split("\n\ngood.jawtrue, ").count(),
+            2,
+            "{}",
+            text.out
+        );
         assert!(text.out.starts_with("good.jawtrue, "));
         assert_eq!((text.status, &text.err), (2, &told.err));
         assert_eq!(text.out.matches("the jaws are true").count(), 0);

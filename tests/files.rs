@@ -438,7 +438,12 @@ fn a_name_that_is_no_file_is_refused() {
 fn a_huge_file_is_refused_without_reading_it() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("huge.jawtrue");
-    // Sparse: it takes no room on the disk.
+    // One byte beyond 64 MiB. Sparse: it takes no room on the disk.
+    let file = fs::File::create(&path).unwrap();
+    file.set_len(67_108_865).unwrap();
+    let problem = store::open(&path).unwrap_err();
+    assert_eq!(problem, OpenProblem::TooLarge(67_108_865));
+    // Far beyond.
     fs::File::create(&path).unwrap().set_len(1 << 30).unwrap();
     check_path(
         &path,

@@ -337,6 +337,15 @@ fn absurd_visits_are_named() {
         let problem = check(&|v| v.passes[0].means[0] = Some(PastMean { mean, repeats }));
         assert!(problem.is_err(), "{mean:?} {repeats}");
     }
+    // Three arms, and more stations between than a press may have.
+    let crowded = check(&|v| v.stations = vec![typed("1"); 32]);
+    assert_eq!(
+        crowded,
+        Err(P::Count(CountOutOfBounds {
+            quantity: CountQuantity::StationsBetween,
+            found: 29,
+        }))
+    );
     let none = PastMean {
         mean: Length::from_nm(6_000_000),
         repeats: 0,

@@ -399,7 +399,9 @@ mod tests {
             let shelf = PriorShelf::default();
             let wishes = Wishes::default();
             let last = session.passes.len() - 1;
-            let mut advice = session.advise(last, wishes, &shelf, &mut workspace).unwrap();
+            let mut advice = session
+                .advise(last, wishes, &shelf, &mut workspace)
+                .unwrap();
             advice.proven = proven;
             let figures = figures_of(&session, language);
             let notes = notes(&session, wishes, &advice, &figures).join(" ");

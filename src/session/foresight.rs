@@ -185,7 +185,10 @@ mod tests {
         let forecast = |session: &Session| foresights(session)[2].clone().unwrap().forecast;
         let unread = forecast(&session);
         // A, B and C were read, C ten thousandths off: that is what is seen.
-        assert!((unread.median_nm / 254_000.0 - 1.0).abs() < 0.2, "{unread:?}");
+        assert!(
+            (unread.median_nm / 254_000.0 - 1.0).abs() < 0.2,
+            "{unread:?}"
+        );
         read(&mut session, 2, ["0.2500", "0.2500", "0.2600", ""]);
         assert_eq!(forecast(&session), unread);
         // Read at A and B alone, C says nothing about this piece.
