@@ -218,3 +218,24 @@ fn keep_owner(file: &File, like: &fs::Metadata) {
 
 #[cfg(not(unix))]
 fn keep_owner(_file: &File, _like: &fs::Metadata) {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A folder takes no second name (link(2): EPERM), as no file does where a
+    /// file system has no hard links: the same way is then taken.
+    #[cfg(unix)]
+    #[test]
+    fn without_hard_links_nothing_is_renamed_over() {
+        let folder = tempfile::tempdir().unwrap();
+        let [from, to] = ["from", "to"].map(|name| folder.path().join(name));
+        fs::create_dir(&from).unwrap();
+        RealDisk.rename_to_free(&from, &to).unwrap();
+        assert!(to.is_dir() && !from.exists());
+        fs::create_dir(&from).unwrap();
+        let taken = RealDisk.rename_to_free(&from, &to).unwrap_err();
+        assert_eq!(taken.kind(), ErrorKind::AlreadyExists);
+        assert!(from.is_dir());
+    }
+}
