@@ -92,8 +92,8 @@ fn a_session_is_made_recorded_judged_and_planned() {
     assert_eq!(
         shop.out("judge p.jawtrue"),
         format!(
-            "p.jawtrue, pass 2 of 2, {}\n\x20 station  readings  mean\n\x20 A        0.2500    0.2500  thinnest\n\x20 A+6      0.2500    0.2500\n\x20 B        0.2500    0.2500\n\x20 B+6      0.2500    0.2500\n\x20 C        0.2500    0.2500\n\x20 D        0.2531    0.2531  thickest\nSpread 0.0031″, limit 0.003″. The splice is thickest at D and thinnest at A: the jaws are not true. Just past the limit, and measured only once: measure A, A+6, B, B+6, C, D again before you call this piece outside.\nThis piece: outside, 95% sure. Chance that it is really inside: less than 1%.
-The jaws as they are now, over many pieces: outside, at 95% confidence. Chance that they are inside on average: 4%.
+            "p.jawtrue, pass 2 of 2, {}\n\x20 measuring point  readings  average\n\x20 A                0.2500    0.2500   thinnest\n\x20 A+6              0.2500    0.2500\n\x20 B                0.2500    0.2500\n\x20 B+6              0.2500    0.2500\n\x20 C                0.2500    0.2500\n\x20 D                0.2531    0.2531   thickest\nSpread 0.0031″, limit 0.003″. The splice is thickest at D and thinnest at A: the jaws are not true. Just past the limit, and measured only once: measure A, A+6, B, B+6, C, D again before you call this piece outside.\nThis piece: outside, 95% sure. Chance that it is really inside: less than 1%.
+The jaws as they are now, over many pieces: outside, 95% sure. Chance that they are inside on average: 4%.
 The next piece, if no nut is turned: 6% chance of being inside.
 ",
             session.passes[1].laced
@@ -277,18 +277,9 @@ fn bad_options_get_a_sentence() {
     let shop = Shop::new();
     shop.lay("p.jawtrue", &["0.2500", "0.2470"]);
     for (line, sentence) in [
-        (
-            "judge",
-            "The name of a session file is missing.",
-        ),
-        (
-            "plan --json",
-            "The name of a session file is missing.",
-        ),
-        (
-            "new --unit in",
-            "The name of a session file is missing.",
-        ),
+        ("judge", "The name of a session file is missing."),
+        ("plan --json", "The name of a session file is missing."),
+        ("new --unit in", "The name of a session file is missing."),
         (
             "record --readings 1,2",
             "The name of a session file is missing.",
@@ -325,10 +316,7 @@ fn bad_options_get_a_sentence() {
             "record p.jawtrue q.jawtrue",
             "Only one file here; “q.jawtrue” is another. Put a value with spaces between quotation marks.",
         ),
-        (
-            "p.jawtrue q.jawtrue",
-            "“q.jawtrue” is too much here.",
-        ),
+        ("p.jawtrue q.jawtrue", "“q.jawtrue” is too much here."),
         (
             "--language fr",
             "--language: must be en or es; this is “fr”.",
@@ -396,7 +384,7 @@ fn a_session_that_cannot_be_is_not_started() {
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --notch 1",
-            "Arm A: Notch effect: must be 0.00004″ to 0.19685″; this is 1″.",
+            "Arm A: Thickness per notch: must be 0.00004″ to 0.19685″; this is 1″.",
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --notch 0.004,0.004,0.004",
@@ -566,7 +554,7 @@ fn what_is_missing_or_doubtful_is_measured_first() {
         assert!(line.contains(doubtful), "{line}");
         let told = shop.out(&format!("{command} r.jawtrue"));
         assert!(told.contains("It looks like 0.2500″."), "{told}");
-        assert!(told.contains("found “abc”"), "{told}");
+        assert!(told.contains("“abc” is not"), "{told}");
     }
     assert!(turns(&shop.out("plan --json r.jawtrue")));
     shop.lay("s.jawtrue", &["", "", ""]);
@@ -613,13 +601,13 @@ fn every_command_has_help_in_both_languages() {
 fn the_systems_language_is_spoken() {
     let shop = Shop::new();
     for (variables, word) in [
-        (vec![("LANG", "es_MX.UTF-8")], "Se esperaba"),
-        (vec![("LANG", "de_DE.UTF-8")], "Expected"),
+        (vec![("LANG", "es_MX.UTF-8")], "Falta el nombre"),
+        (vec![("LANG", "de_DE.UTF-8")], "The name of"),
         (
             vec![("LC_ALL", ""), ("LC_MESSAGES", "es"), ("LANG", "en_US")],
-            "Se esperaba",
+            "Falta el nombre",
         ),
-        (vec![("LC_ALL", "C"), ("LANG", "es_ES")], "Expected"),
+        (vec![("LC_ALL", "C"), ("LANG", "es_ES")], "The name of"),
     ] {
         let mut program = program();
         let output = program

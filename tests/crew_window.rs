@@ -82,7 +82,7 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     harness.get_by_label("Spread 0.0048″, then 0.0023″.");
     harness.get_by_label_contains("3 predicted");
     harness.get_by_label_contains("Pass 3, spread 0.00225″, predicted ");
-    harness.get_by_label_contains("Pass 2: A OUT 2, B OUT 1\nforetold ");
+    harness.get_by_label_contains("Pass 2: A OUT 2, B OUT 1\npredicted ");
     // As found with as left, chosen by keyboard.
     harness
         .get_by_role_and_label(Role::ComboBox, "First pass compared")

@@ -171,7 +171,7 @@ fn arm_by_arm_by_keyboard_alone() {
     shop.shows("Every arm is measured.");
     // Back to the last, read it anew.
     shop.press(Modifiers::NONE, Key::ArrowUp);
-    shop.shows("Here stands 0.2500″.");
+    shop.shows("Already here: 0.2500″.");
     shop.read("0.2505");
     assert_eq!(cells(shop.session()), "0.2500 | .2480 | 0.2510 | 0.2505");
     // Undo takes readings back one by one and goes back with them.
@@ -247,7 +247,7 @@ fn odd_readings_are_asked_about_and_what_is_none_is_refused() {
     shop.click("Change it to 6.35 mm");
     shop.hides(doubt);
     shop.read("thick");
-    shop.shows("Reading 2 at A: expected a length such as 0.2475, found “thick”");
+    shop.shows("Reading 2 at A: must be a length such as 0.2475; “thick” is not");
     // What is typed next takes its place.
     shop.read("01A+0.2510");
     assert_eq!(
@@ -363,7 +363,7 @@ fn wrong_places_are_told_and_nothing_is_imported() {
         "arm,reading,unit\nA,0.25,in\nB,thick,in\nE,0.25,in\n",
     );
     shop.shows("Nothing can be imported yet:");
-    shop.shows("Line 3, column 2 (reading): expected a length");
+    shop.shows("Line 3, column 2 (reading): must be a length");
     shop.shows("Line 4, column 1 (arm): this press has no arm or measuring point “E”.");
     let import = "Import them";
     let import = shop.harness.get_by_role_and_label(Role::Button, import);
@@ -382,7 +382,7 @@ fn wrong_places_are_told_and_nothing_is_imported() {
 fn columns_are_named_by_hand() {
     let mut shop = Shop::with(&unread());
     paste_in_dialog(&mut shop, "20 deg;0.2500;A\n21 deg;6.35 mm;B\n");
-    shop.shows("Expected a first line such as");
+    shop.shows("The first line should name the columns");
     let name = |shop: &mut Shop, column: &str, role: &str| {
         shop.click(column);
         shop.click(role);
@@ -455,7 +455,7 @@ mod over_a_serial_port {
         let (mut gauge, port) = gauge();
         let mut shop = Shop::with(&unread());
         listen(&mut shop, &port, "CR or LF");
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"\r\n0.2501\r\n").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
         // A reading in pieces, then two at once.
@@ -477,7 +477,7 @@ mod over_a_serial_port {
         shop.until_shown("0.2511 was not noted");
         // The plug is pulled.
         drop(gauge);
-        shop.until_shown("is gone: plug pulled or gauge switched off");
+        shop.until_shown("is gone: unplugged, or the gauge is off");
         assert_eq!(cells(shop.session()), "0.2501 | 0.2502 | 0.2503 | 6.35 mm");
     }
 
@@ -486,11 +486,11 @@ mod over_a_serial_port {
         let (mut gauge, port) = gauge();
         let mut shop = Shop::with(&unread());
         listen(&mut shop, &port, "LF");
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2501\n0.24").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
         drop(gauge);
-        shop.until_shown("is gone in the middle of a reading");
+        shop.until_shown("was lost in the middle of a reading");
         assert_eq!(cells(shop.session()), "0.2501 |  |  | ");
         // Work goes on by hand, and the gauge may come back.
         shop.press(Modifiers::NONE, Key::F2);
@@ -504,7 +504,7 @@ mod over_a_serial_port {
         let (mut gauge, port) = gauge();
         let mut shop = Shop::with(&unread());
         listen(&mut shop, &port, "a pause");
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2501").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
         let kept = store::Preferences::load(shop._folder.path()).preferences;
@@ -516,7 +516,7 @@ mod over_a_serial_port {
         // Ended and begun again it listens of itself.
         shop.press(Modifiers::NONE, Key::F2);
         shop.press(Modifiers::NONE, Key::F2);
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2502").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501 | 0.2502"));
     }

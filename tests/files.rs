@@ -261,12 +261,7 @@ fn a_damaged_file_is_refused_with_its_place() {
         "sideways",
         "“sideways” is not known here to this version; a newer one may have written it. The file is not changed.",
     );
-    damaged(
-        "[0, 0, 0]",
-        "[0, x, 0]",
-        "x, 0]",
-        "must be a whole number.",
-    );
+    damaged("[0, 0, 0]", "[0, x, 0]", "x, 0]", "must be a whole number.");
     damaged(
         "[0, 0, 0]",
         "[0, 9999999999, 0]",
@@ -279,12 +274,7 @@ fn a_damaged_file_is_refused_with_its_place() {
         ".5",
         "a comma or a closing bracket is missing.",
     );
-    damaged(
-        "[0, 0, 0]",
-        "0",
-        "0,\n    passes",
-        "must be a list in [ ].",
-    );
+    damaged("[0, 0, 0]", "0", "0,\n    passes", "must be a list in [ ].");
     damaged(
         "visit: (",
         "visit: [",

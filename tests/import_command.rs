@@ -200,10 +200,7 @@ fn an_arm_that_is_missing_is_said() {
     let shop = Shop::new();
     shop.csv("arm,reading\nA,0.250\nC,0.251\nD,0.252\n");
     let ran = shop.import(&[]);
-    assert_eq!(
-        (ran.status, ran.err.as_str()),
-        (0, "Not in the file: B.\n")
-    );
+    assert_eq!((ran.status, ran.err.as_str()), (0, "Not in the file: B.\n"));
     assert_eq!(
         cells(&shop.session(), 0),
         "0.250 in |  | 0.251 in | 0.252 in"
@@ -262,7 +259,7 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
     let ran = shop.import(&[]);
     assert!(
         ran.err
-            .contains("Expected a first line such as “arm,reading”")
+            .contains("The first line should name the columns, such as “arm,reading”")
     );
     shop.csv("");
     shop.refuses(&[], &[nothing, "The file is empty."]);
@@ -307,10 +304,7 @@ fn files_that_are_none_and_options_that_are_wrong() {
         shop.refuses(&["--turned", turned], &[sentence]);
     }
     for (line, sentence) in [
-        (
-            &["import"][..],
-            "The name of a session file is missing.",
-        ),
+        (&["import"][..], "The name of a session file is missing."),
         (
             &["import", "p.jawtrue"],
             "--csv is missing; this command needs it.",

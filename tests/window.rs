@@ -161,7 +161,7 @@ fn what_cannot_be_read_is_kept_and_explained() {
     press(&mut harness, Modifiers::NONE, Key::Enter);
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "0.2x5");
-    harness.get_by_label_contains("expected a length such as 0.2475, found “0.2x5”");
+    harness.get_by_label_contains("must be a length such as 0.2475; “0.2x5” is not");
 }
 
 #[test]

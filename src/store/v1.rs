@@ -519,7 +519,11 @@ fn drive(press: &PressV1) -> JawDrive {
         format!("short chains: {fitted}")
     });
     let noted = (!press.drive_parts.is_empty()).then(|| press.drive_parts.clone());
-    let parts: Vec<String> = noted.into_iter().chain(idlers).chain(short_chains).collect();
+    let parts: Vec<String> = noted
+        .into_iter()
+        .chain(idlers)
+        .chain(short_chains)
+        .collect();
     JawDrive {
         parts: parts.join("; "),
         parts_before: press.drive_parts_before.clone(),

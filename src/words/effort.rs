@@ -48,6 +48,6 @@ texts! {
     field_minutes_measuring { en: "Measuring again, min", es: "Medir otra vez, min" }
     expected_minutes(field, least, most, found) {
         en: "{field}: enter {least} to {most}; “{found}” is not that.",
-        es: "{field}: escriba de {least} a {most}; se encontró «{found}»."
+        es: "{field}: escriba de {least} a {most}; «{found}» no lo es."
     }
 }

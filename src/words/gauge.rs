@@ -45,8 +45,6 @@ impl Figures {
         let due = gauge.calibration_due.filter(|_| gauge.is_overdue(today))?;
         Some(self.language.calibration_overdue(due))
     }
-
-
 }
 
 impl Language {
@@ -84,8 +82,6 @@ impl Language {
             PublishedIn::AsmeB89_1_14 => "ASME B89.1.14",
         }
     }
-
-
 }
 
 texts! {
@@ -128,22 +124,22 @@ texts! {
     study_analysis_of_variance { en: "Analysis of variance", es: "Análisis de varianza" }
     study_categories(count) {
         en: "The gauge tells {count} groups of knuckles apart.",
-        es: "El instrumento distingue {count} grupos de nudillos."
+        es: "El instrumento distingue {count} grupos de ojales."
     }
     study_interaction_pooled {
-        en: "No sign that some people read some knuckles differently; that part is counted with the readings.",
-        es: "No hay señal de que alguien lea distinto algunos nudillos; esa parte se cuenta con las lecturas."
+        en: "No sign that some people read some knuckles differently; that part counts as reading variation.",
+        es: "No hay señal de que alguien lea distinto algunos ojales; esa parte cuenta como variación de lecturas."
     }
     study_interaction_kept {
-        en: "Some people read some knuckles differently; that part is counted with the people.",
-        es: "Alguien lee distinto algunos nudillos; esa parte se cuenta con las personas."
+        en: "Some people read some knuckles differently; that part counts as the people's.",
+        es: "Alguien lee distinto algunos ojales; esa parte cuenta como de las personas."
     }
     study_negative {
         en: "A part came out below zero, which chance can do, and is counted as zero.",
         es: "Una parte resultó menor que cero, lo que puede pasar por azar, y se cuenta como cero."
     }
     lacing_study_read_once {
-        en: "Every knuckle was read once, so the known repeatability of the gauge was taken off the knuckles' scatter.",
-        es: "Cada nudillo se leyó una vez, así que de la dispersión de los nudillos se quitó la repetibilidad conocida del instrumento."
+        en: "Every knuckle was measured once, so the known repeatability of the gauge was taken off.",
+        es: "Cada ojal se midió una vez, así que se descontó la repetibilidad conocida del instrumento."
     }
 }

@@ -219,7 +219,7 @@ const EVEN: f64 = 0.5;
 texts! {
     lace_new_piece {
         en: "Everyone clear, every lock off: then lace a new test piece.",
-        es: "Todos apartados, todos los candados fuera: luego engrape una pieza de prueba nueva."
+        es: "Todos lejos de la prensa, todos los candados fuera: luego engrape una pieza de prueba nueva."
     }
     beyond_nuts {
         en: "Turning nuts will hardly change this: check the readings again.",

@@ -23,8 +23,6 @@ impl Figures {
         }
     }
 
-
-
     /// How the level stands against the target, and which remedy is right.
     pub fn level_sentence(&self, standing: &LevelStanding) -> String {
         let words = self.language;

@@ -18,7 +18,7 @@ texts! {
     arm_spacing { en: "then every", es: "luego cada" }
     count_of_arms_expected(least, most, found) {
         en: "Enter {least} to {most} arms; “{found}” is not that.",
-        es: "Escriba de {least} a {most} brazos; se encontró «{found}»."
+        es: "Escriba de {least} a {most} brazos; «{found}» no lo es."
     }
     sketch_of_jaw(arms) { en: "The jaw with {arms} arms", es: "La mordaza con {arms} brazos" }
 }

@@ -173,7 +173,7 @@ texts! {
     pressure_released_watch { en: "The pressure gauge must read zero. Air tanks, hydraulics and springs keep pressure for a long time.", es: "El manómetro debe marcar cero. Tanques de aire, hidráulica y resortes guardan presión mucho tiempo." }
     tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada se mueve. Luego regrese el mando a apagado" }
     tried_why { en: "Only trying shows that the right switch is locked out.", es: "Solo la prueba muestra que se bloqueó el interruptor correcto." }
-    tried_watch { en: "Everyone clear before you try. After a break or a shift change, try again.", es: "Todos apartados antes de probar. Después de una pausa o un cambio de turno, pruebe otra vez." }
+    tried_watch { en: "Everyone clear before you try. After a break or a shift change, try again.", es: "Todos lejos de la prensa antes de probar. Después de una pausa o un cambio de turno, pruebe otra vez." }
 
     nuts_marked { en: "Mark nut and rod with one line before you turn anything", es: "Marque tuerca y tirante con una raya antes de girar nada" }
     nuts_marked_why { en: "The mark is your way back, and you count notches from it.", es: "La marca es el camino de regreso y desde ella se cuentan las ranuras." }
@@ -208,7 +208,7 @@ texts! {
     pins_for_test { en: "Look up in the manual whether cotter pins go in for test lacings, and do so", es: "Busque en el manual si las chavetas van puestas para el engrape de prueba, y hágalo así" }
     pins_for_test_why { en: "The manual decides that, not this program.", es: "Eso lo decide el manual, no este programa." }
     pins_for_test_watch { en: "If it does not say, ask the maker of the press.", es: "Si no lo dice, pregunte al fabricante de la prensa." }
-    clear_for_power { en: "Tools out, guards on, everyone clear; then locks off and power on", es: "Herramientas afuera, guardas puestas, todos apartados; luego quite candados y conecte" }
+    clear_for_power { en: "Tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
     clear_for_power_why { en: "From here on the press can move.", es: "Desde aquí la prensa puede moverse." }
     clear_for_power_watch { en: "The press is no longer made safe. You will be asked again.", es: "La prensa ya no está asegurada. Se le volverá a preguntar." }
     test_piece_laced { en: "Lace a full-width test piece of the belt and hooks the press works with", es: "Engrape una pieza de prueba de todo el ancho, con la banda y los ganchos de trabajo" }
@@ -245,7 +245,7 @@ texts! {
     cleaned { en: "Clean and oil the press", es: "Limpie y aceite la prensa" }
     cleaned_why { en: "Dirt and dry threads are where the jaws start going out of true again.", es: "Con la mugre y las roscas secas empieza el próximo desajuste." }
     cleaned_watch { en: "Never point compressed air at skin or clothing; stay below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter. Eye protection.", es: "Nunca dirija aire comprimido a la piel ni a la ropa; menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas. Use protección de ojos." }
-    clear_for_work { en: "Tools out, guards on, everyone clear; each person takes off their own lock", es: "Herramientas afuera, guardas puestas, todos apartados; cada quien quita su propio candado" }
+    clear_for_work { en: "Tools out, guards on, everyone clear; each person takes off their own lock", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su propio candado" }
     clear_for_work_why { en: "Only the person who hung a lock knows that their work is done.", es: "Solo quien puso el candado sabe que su trabajo terminó." }
     clear_for_work_watch { en: "Tell the crew that the press goes back to work.", es: "Avise al equipo que la prensa vuelve a trabajar." }
     record_filed { en: "Save the session and file it with the press", es: "Guarde la sesión y archívela con la prensa" }

@@ -47,7 +47,7 @@ impl Language {
         match sample {
             SampleSession::Pinched => self.sample_pinched(),
             SampleSession::Taper => self.sample_taper(),
-            SampleSession::PinchedShort => self.sample_pinched_short(),
+            SampleSession::NutTooFarIn => self.sample_nut_too_far_in(),
             SampleSession::Bow => self.sample_bow(),
             SampleSession::BetweenNotches => self.sample_between_notches(),
             SampleSession::Inside => self.sample_inside(),
@@ -99,14 +99,14 @@ impl Language {
 }
 
 texts! {
-    // SampleSession sessions.
-    sample_pinched { en: "An arm that pinches, 4 arms", es: "Un brazo que aprieta, 4 brazos" }
-    sample_taper { en: "A taper, brought true in three passes, 4 arms", es: "Una cuña, emparejada en tres pasadas, 4 brazos" }
-    sample_pinched_short { en: "A short press pinched in the middle, 3 arms", es: "Una prensa corta apretada en medio, 3 brazos" }
-    sample_bow { en: "A bow, 6 arms", es: "Una comba, 6 brazos" }
-    sample_between_notches { en: "Between the notches: none reach the tolerance, 5 arms", es: "Entre ranuras: ninguna llega a la tolerancia, 5 brazos" }
-    sample_inside { en: "Inside the tolerance as found", es: "Dentro de la tolerancia desde el inicio" }
-    sample_metric { en: "In millimeters", es: "En milímetros" }
+    // Sample sessions.
+    sample_pinched { en: "One arm pinches, 4 arms", es: "Un brazo aprieta de más, 4 brazos" }
+    sample_taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa de un lado, pareja tras dos piezas más, 4 brazos" }
+    sample_nut_too_far_in { en: "A nut run in too far, 3 arms", es: "Una tuerca demasiado enroscada, 3 brazos" }
+    sample_bow { en: "Thin in the middle, 6 arms", es: "Delgada en el centro, 6 brazos" }
+    sample_between_notches { en: "Between the notches: close, but not inside, 5 arms", es: "Entre ranuras: cerca, pero no dentro, 5 brazos" }
+    sample_inside { en: "True as found: leave it alone, 4 arms", es: "Pareja desde el inicio: no se toca, 4 brazos" }
+    sample_metric { en: "Passes, but only just, in millimeters, 4 arms", es: "Pasa, pero apenas, en milímetros, 4 brazos" }
 
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
@@ -190,7 +190,7 @@ texts! {
     correct_nut(arm, mark) { en: "Nut {arm}: {mark} 1", es: "Tuerca {arm}: {mark} 1" }
 
     // The one sentence.
-    nothing_laced { en: "No test piece has been laced yet.", es: "Aún no se ha engrapado ninguna pieza de prueba." }
+    nothing_laced { en: "No test piece has been laced yet.", es: "Aún no hay ninguna pieza de prueba engrapada." }
     nothing_laced_next { en: "Lace a full-width test piece, mark it at the center of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; type each into the table. Two arms are enough for a spread.", es: "Mida un ojal de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
