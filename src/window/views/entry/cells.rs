@@ -230,7 +230,7 @@ fn key_pressed(
         }
         return;
     }
-    let text = keypad::after(&editing.text, key, !editing.touched, scene.words());
+    let text = keypad::after(&editing.text, key, !editing.touched);
     place_cursor(ui, id_of(at), text.chars().count());
     scene.view.editing = Some(Editing {
         text,
