@@ -11,17 +11,14 @@ use crate::store::{PortSettings, ReadingsFileProblem};
 use super::App;
 use super::act::noted;
 use super::gauge_port::GaugePort;
-use super::guided::Guided;
-use super::import_form::ImportForm;
 use super::messages::Tone;
+use super::state::guided::Guided;
+use super::state::import_form::ImportForm;
 use super::state::{Dialog, Pane, Preview};
 
 impl App {
-    /// Starts taking readings arm by arm, or ends it.
+    /// Starts taking readings arm by arm.
     pub(super) fn guide(&mut self, ctx: &egui::Context) {
-        if self.view.guided.take().is_some() {
-            return;
-        }
         let mut guided = Guided::start();
         self.view.editing = None;
         self.view.side = None;

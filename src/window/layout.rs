@@ -179,7 +179,7 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
         .show_separator_line(false)
         .frame(around(scene, GAP, 0.0))
         .show(ui, |ui| readings(ui, scene));
-    let in_front = views::visit::stage::in_front(scene);
+    let in_front = scene.view.visit.in_front(scene.session);
     // The steps of a stage need the room more than the plan does.
     if in_front.is_none() || width >= ROOM_FOR_ALL {
         Panel::right("plan")
@@ -211,7 +211,7 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
         let typed = scene.view.editing.take();
         views::entry::cells::keep_typed(scene, typed);
     }
-    let in_front = views::visit::stage::in_front(scene);
+    let in_front = scene.view.visit.in_front(scene.session);
     let frame = around(scene, GAP, GAP);
     let picture_alone = scene.view.pane == Pane::Middle && in_front.is_none();
     if picture_alone && scene.view.guided.is_none() {

@@ -1,27 +1,22 @@
 //! The cells of the readings grid: what is typed into them, by keyboard,
 //! keypad or a gauge, and where the keyboard goes from them.
 
+use crate::window::views::entry::columns::most_repeats;
 use eframe::egui::{
     self, Event, FocusDirection, Id, Key, Modifiers, RichText, TextEdit, Ui, WidgetInfo,
 };
 
-use crate::press::CountQuantity;
 use crate::session::{Edit, Pass};
 use crate::splice::Cell;
 use crate::window::action::Action;
 use crate::window::state::Editing;
 use crate::window::theme::{self, size};
 
+use crate::window::state::MarkedCell as At;
 use crate::window::views::Scene;
+use crate::window::views::entry::columns::Columns;
 use crate::window::views::entry::keypad;
-use crate::window::views::entry::marks::MarkedCell as At;
-use crate::window::views::entry::readings::Columns;
 use crate::window::views::widgets::{choice, grid_field};
-
-/// Most repeats there can be.
-pub fn most_repeats() -> usize {
-    usize::try_from(CountQuantity::Repeats.bounds().most).unwrap_or(usize::MAX)
-}
 
 /// The text field of a cell.
 fn id_of(at: At) -> Id {

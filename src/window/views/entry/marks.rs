@@ -1,6 +1,8 @@
 //! Readings that do not fit and readings that were struck: marked in the
 //! grid, explained under it. Nothing is struck but by the user.
 
+use crate::window::state::MarkedCell;
+use crate::window::state::StrikeForm;
 use eframe::egui::{Key, Response, RichText, Shape, Stroke, Ui, Vec2};
 
 use crate::session::{Edit, Field, Session};
@@ -18,26 +20,6 @@ const MOST_LINES: usize = 3;
 
 /// Side of the mark in a corner of a cell.
 const MARK: f32 = 13.0;
-
-/// A reading of a pass.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct MarkedCell {
-    /// Pass index.
-    pub pass: usize,
-    /// Station index.
-    pub station: usize,
-    /// Repeat index.
-    pub repeat: usize,
-}
-
-/// Striking a reading: which, who and why.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StrikeForm {
-    place: MarkedCell,
-    who: String,
-    why: String,
-    asked: bool,
-}
 
 /// What the shortcut does to the reading that has the keyboard: strikes it,
 /// once who and why are said, or puts it back.
@@ -228,7 +210,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut StrikeForm) {
         strike(scene, form);
     }
     if button(ui, words.cancel()).clicked() {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
 }
 
@@ -255,5 +237,5 @@ fn strike(scene: &mut Scene<'_>, form: &StrikeForm) {
             why: form.why.trim().to_owned(),
         },
     }));
-    scene.ask(Action::CloseDialog);
+    scene.ask(Action::Close);
 }

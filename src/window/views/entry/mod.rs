@@ -1,6 +1,7 @@
 //! Readings in: the grid, arm by arm, the keypad, marks and import.
 
 pub mod cells;
+pub mod columns;
 pub mod doubts;
 pub mod guided;
 pub mod import;

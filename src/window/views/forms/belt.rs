@@ -1,6 +1,7 @@
 //! The bare belt of the pass on show and the flip test: what part of the
 //! profile is the belt's.
 
+use crate::window::state::BeltTyping;
 use eframe::egui::{CollapsingHeader, Grid, Label, RichText, Ui};
 
 use crate::press::LengthQuantity;
@@ -10,29 +11,16 @@ use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
+use crate::window::state::sheet::{Order, Shape, SheetCell, Typed};
 use crate::window::views::Scene;
 use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::{Look, Order, Shape, SheetCell, Typed, Typing};
-use crate::window::views::visit::steps::tick_box;
+use crate::window::views::entry::sheet::Look;
+use crate::window::views::tick_box::tick_box;
 use crate::window::views::widgets::muted;
 
 /// Width of a cell and of a station's name.
 const CELL_WIDTH: f32 = 96.0;
 const NAME_WIDTH: f32 = 32.0;
-
-/// What is being typed into the belt's cells, and of which pass.
-#[derive(Debug, Default)]
-pub struct BeltTyping {
-    pass: usize,
-    cells: Typing,
-}
-
-impl BeltTyping {
-    /// Whether a cell has the keyboard.
-    pub fn is_going_on(&self) -> bool {
-        self.cells.is_going_on()
-    }
-}
 
 /// Draws the section, folded at first; a belt that varies as much as the
 /// tolerance is warned of even so.

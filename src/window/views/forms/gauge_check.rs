@@ -7,17 +7,17 @@ use crate::session::{Edit, KnownScatter};
 use crate::splice::{GaugeShare, GaugeStudy, LacingStudy, Scatter, gauge_that_would_do};
 use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
-use crate::window::gauge_check::{
+use crate::window::state::Dialog;
+use crate::window::state::gauge_check::{
     CheckKind, Counts, Found, GaugeCheck, MOST_EACH, MOST_ROUNDS, Obstacle, Outcome,
 };
-use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
+use crate::window::state::sheet::{Shape, SheetCell};
 use crate::window::views::Scene;
 use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::{Look, Shape, SheetCell};
-use crate::window::views::forms::gauge::choose;
-use crate::window::views::widgets::{button, main_button, muted, strong, title};
+use crate::window::views::entry::sheet::Look;
+use crate::window::views::widgets::{button, choice, main_button, muted, strong, title};
 
 /// Width of a cell, least and most, and of a row's name.
 const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
@@ -81,7 +81,7 @@ fn kinds(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
                 CheckKind::People => words.check_people(),
             };
             let chosen = kind == check.kind;
-            let pressed = choose(ui, scene, name, chosen);
+            let pressed = choice(ui, scene.palette, chosen, name);
             pressed.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, chosen, name));
             if pressed.clicked() && !chosen {
                 check.finish(scene.session, scene.figures.unit);
@@ -474,7 +474,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
         scene.ask(if back {
             Action::Show(Box::new(Dialog::Gauge(Box::default())))
         } else {
-            Action::CloseDialog
+            Action::Close
         });
     }
     ui.label(muted(scene.palette, words.check_kept()));

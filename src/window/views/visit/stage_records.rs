@@ -8,7 +8,7 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET};
 
 use crate::window::views::Scene;
-use crate::window::views::visit::stage::{draft_key, hands_may_go_in, set, typed_over};
+use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted};
 
 /// Where the nuts stand before the first pass.

@@ -1,6 +1,40 @@
 //! What passes: the state of the view, which is neither saved nor undone.
 
+pub mod dialog;
+pub mod gauge_check;
+pub mod guided;
+pub mod import_form;
+pub mod sheet;
+pub mod turn_card;
+
+mod belt;
+mod crew;
+mod drafts;
+mod gauge_form;
+mod keypad;
+mod made_safe;
+mod new_session;
+mod port_form;
+mod side;
+mod strike;
+mod visit;
+mod what_if;
+
 use crate::press::Notches;
+
+pub use belt::BeltTyping;
+pub use crew::CrewView;
+pub use dialog::Dialog;
+pub use drafts::Drafts;
+pub use gauge_form::GaugeForm;
+pub use keypad::Keypad;
+pub use made_safe::{Before, MadeSafeForm};
+pub use new_session::{NewSessionForm, numbers};
+pub use port_form::PortForm;
+pub use side::SideView;
+pub use strike::{MarkedCell, StrikeForm};
+pub use visit::VisitView;
+pub use what_if::{KeptTurns, MOST_KEPT, WhatIf};
 
 /// What the castle nuts show.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -39,49 +73,6 @@ pub struct Editing {
     pub touched: bool,
 }
 
-/// A dialog in front of everything.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Dialog {
-    /// Starting a session.
-    New(Box<crate::window::views::forms::new_session::NewSessionForm>),
-    /// Properties of press, stations, gauge and visit.
-    Properties(Box<crate::window::views::forms::properties::Drafts>),
-    /// The gauge.
-    Gauge(Box<crate::window::views::forms::gauge::GaugeForm>),
-    /// The gauge check.
-    GaugeCheck,
-    /// Striking a reading.
-    Strike(Box<crate::window::views::entry::marks::StrikeForm>),
-    /// Unsaved work would be lost by what comes next.
-    UnsavedWork(super::action::Then),
-    /// The file was changed by somebody else since it was opened.
-    ChangedOnDisk,
-    /// A file of that name exists.
-    FileExists(std::path::PathBuf),
-    /// A path typed by hand, where the desktop has no file dialog.
-    TypePath(super::action::PathFor, String),
-    /// Work kept aside before a crash.
-    Leftovers,
-    /// What a later start of the program offers.
-    Welcome,
-    /// Whether the press is made safe, before hands go in.
-    MakeSafe(Box<crate::window::views::turning::make_safe::MadeSafeForm>),
-    /// Leaving the turn card, and what was turned so far.
-    StopTurning,
-    /// Readings from a CSV file or pasted text.
-    Import(Box<super::import_form::ImportForm>),
-    /// A gauge over a serial port.
-    GaugePort(Box<crate::window::views::forms::port_settings::PortForm>),
-    /// Every figure behind the verdicts.
-    WorkedOut,
-    /// How to work with the program.
-    Help,
-    /// What the program is.
-    About,
-    /// Everything the program said since it was started.
-    Messages,
-}
-
 /// The passing state of the window.
 #[derive(Debug, Default)]
 pub struct ViewState {
@@ -94,7 +85,7 @@ pub struct ViewState {
     /// The cell that is to have the keyboard at the next frame.
     pub wants_focus: Option<(usize, usize)>,
     /// The keypad beside the readings.
-    pub keypad: crate::window::views::entry::keypad::Keypad,
+    pub keypad: Keypad,
     /// The dialog in front.
     pub dialog: Option<Dialog>,
     /// The first repeat column on show, where they do not all fit.
@@ -102,11 +93,11 @@ pub struct ViewState {
     /// Set when the nut last touched is to have the keyboard.
     pub nut_wants_focus: bool,
     /// Fields of the pass on show being typed in.
-    pub pass_drafts: crate::window::views::forms::properties::Drafts,
+    pub pass_drafts: Drafts,
     /// What was typed into a gauge check so far.
-    pub gauge_check: super::gauge_check::GaugeCheck,
+    pub gauge_check: gauge_check::GaugeCheck,
     /// What is being typed about the bare belt.
-    pub belt: crate::window::views::forms::belt::BeltTyping,
+    pub belt: BeltTyping,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
@@ -120,19 +111,21 @@ pub struct ViewState {
     /// Whether the bar along the top names the press.
     pub headed: bool,
     /// The stage of the visit on show.
-    pub visit: crate::window::views::visit::stage::VisitView,
+    pub visit: VisitView,
     /// Taking readings arm by arm, while that is on.
-    pub guided: Option<super::guided::Guided>,
+    pub guided: Option<guided::Guided>,
     /// Turns kept to be compared.
-    pub what_if: crate::window::views::comparing::what_if::WhatIf,
+    pub what_if: WhatIf,
     /// The turn card, on show or left to come back to.
-    pub turn_card: Option<super::turn_card::TurnCard>,
+    pub turn_card: Option<turn_card::TurnCard>,
+    /// The serial ports there are, once somebody has looked.
+    pub ports: Option<Vec<String>>,
     /// The crew's view, while it is on show.
-    pub crew: Option<crate::window::views::picture::crew::CrewView>,
+    pub crew: Option<CrewView>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
     /// The passes side by side, while they are on show.
-    pub side: Option<crate::window::views::comparing::side_by_side::SideView>,
+    pub side: Option<SideView>,
 }
 
 impl ViewState {

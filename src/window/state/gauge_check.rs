@@ -8,7 +8,7 @@ use crate::splice::{
 };
 use crate::units::{Length, Sign, TypedLength, Unit};
 
-use crate::window::views::entry::sheet::{Order, Shape, SheetCell, Typed, Typing};
+use super::sheet::{Order, Shape, SheetCell, Typed, Typing};
 
 /// Readings of the short check.
 const SHORT_READINGS: usize = 10;
