@@ -57,7 +57,7 @@ impl App {
             Action::ShowPass(pass) => {
                 self.view.pass = pass.filter(|&pass| pass + 1 < self.session().passes.len());
                 self.view.preview = Preview::Recommended;
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
             }
             Action::SideBySide => self.view.side = Some(SideView::of(self.session())),
             Action::CrewView => {
@@ -89,7 +89,7 @@ impl App {
                 self.say(Tone::Done, self.words().said_copied_text().to_owned(), now);
             }
             Action::ShowUnit(unit) => {
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
                 self.preferences.unit = (unit != self.session().unit).then_some(unit);
             }
             Action::Speak(language) => self.preferences.language = language,
@@ -131,7 +131,7 @@ impl App {
             }
             Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
-                self.view.wants_focus = Some((0, 0));
+                self.view.ask_reading(0, 0);
                 return;
             }
             Command::GoToNuts => {
@@ -162,11 +162,9 @@ impl App {
             Command::CrewView if self.view.crew.is_some() => Action::Close,
             Command::CrewView => Action::CrewView,
             Command::KeepPreview => Action::KeepPreview,
-            Command::Strike => marks::asked_for(
-                self.session(),
-                self.view.editing.as_ref(),
-                self.figures().language,
-            ),
+            Command::Strike => {
+                marks::asked_for(self.session(), &self.view.readings, self.figures().language)
+            }
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
@@ -275,7 +273,7 @@ impl App {
                     self.view.visit.go_to(Stage::Measure);
                 }
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
-                    self.view.editing = None;
+                    self.view.readings.cells.now = None;
                     // Turns that are kept start from a pass by its number.
                     self.view.what_if.kept.clear();
                 }
@@ -348,7 +346,7 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.forget();
         self.preferences.unit = None;
-        self.view.wants_focus = Some((0, 0));
+        self.view.ask_reading(0, 0);
     }
 
     /// Saves where the document belongs. `fallback` is what is expected of

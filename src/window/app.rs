@@ -300,11 +300,8 @@ impl App {
             // In a text field, undo is the field's own.
             let own = matches!(command, Command::Undo | Command::Redo)
                 && ctx.text_edit_focused()
-                && self
-                    .view
-                    .editing
-                    .as_ref()
-                    .is_none_or(|editing| editing.touched)
+                && (!self.view.readings.cells.is_going_on()
+                    || self.view.readings.cells.is_touched())
                 && !self.view.guided.as_ref().is_some_and(|guided| {
                     // Nothing is typed yet: the last reading is meant.
                     views::entry::guided::has_keyboard(ctx) && guided.typed.is_empty()

@@ -20,7 +20,7 @@ impl App {
     /// Starts taking readings arm by arm.
     pub(super) fn guide(&mut self, ctx: &egui::Context) {
         let mut guided = Guided::start();
-        self.view.editing = None;
+        self.view.readings.cells.now = None;
         self.view.side = None;
         self.view.crew = None;
         self.view.pane = Pane::Middle;
@@ -57,7 +57,7 @@ impl App {
         match self.document.apply(&noted(edit)) {
             Ok(_) => {
                 self.view.dialog = None;
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
                 self.act_show_pass(pass);
                 let sentence = self.words().said_imported(pass + 1);
                 self.say(Tone::Done, sentence, now);

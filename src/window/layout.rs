@@ -3,6 +3,7 @@
 
 use eframe::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
 
+use super::state::grid::GridCell;
 use super::state::{Pane, ViewState};
 use super::theme::{self, GAP};
 use super::views::{self, Scene};
@@ -78,11 +79,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// What is to have the keyboard: a cell, a nut, the plan.
-type Wishes = (Option<(usize, usize)>, bool, bool);
+type Wishes = (Option<GridCell>, bool, bool);
 
 fn wishes(view: &ViewState) -> Wishes {
     (
-        view.wants_focus,
+        view.readings.cells.next,
         view.nut_wants_focus,
         view.plan_wants_focus,
     )
@@ -106,7 +107,7 @@ fn lapse(ui: &Ui, view: &mut ViewState, before: Wishes) {
     ui.ctx().request_repaint();
     if view.waited >= PATIENCE {
         view.waited = 0;
-        view.wants_focus = None;
+        view.readings.cells.next = None;
         view.nut_wants_focus = false;
         view.plan_wants_focus = false;
     }
@@ -117,7 +118,7 @@ fn lapse(ui: &Ui, view: &mut ViewState, before: Wishes) {
 fn follow(view: &mut ViewState) {
     let visit = &view.visit;
     let other_stage = visit.seen.is_some() && visit.stage != visit.seen;
-    let asked = view.nut_wants_focus || view.plan_wants_focus || view.wants_focus.is_some();
+    let asked = view.nut_wants_focus || view.plan_wants_focus || view.readings.cells.next.is_some();
     if other_stage || asked {
         view.side = None;
     }
@@ -131,7 +132,7 @@ fn follow(view: &mut ViewState) {
     if view.plan_wants_focus {
         view.pane = Pane::Plan;
     }
-    if view.wants_focus.is_some() {
+    if view.readings.cells.next.is_some() {
         view.pane = Pane::Readings;
     }
 }
@@ -208,8 +209,7 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     if scene.view.pane != Pane::Readings {
         // A reading being typed counts when its grid goes out of sight.
-        let typed = scene.view.editing.take();
-        views::entry::cells::keep_typed(scene, typed);
+        views::entry::cells::keep_typed(scene);
     }
     let in_front = scene.view.visit.in_front(scene.session);
     let frame = around(scene, GAP, GAP);

@@ -71,7 +71,7 @@ impl App {
     }
 
     fn show_turn_card(&mut self, turning: Turning, now: f64) {
-        self.view.editing = None;
+        self.view.readings.cells.now = None;
         let left = self.view.turn_card.take();
         self.view.turn_card = Some(match left {
             Some(mut left) if left.fits(self.session(), &turning) => {
@@ -160,8 +160,8 @@ impl App {
             Ok(_) => {
                 self.view.pass = None;
                 self.view.preview = Preview::Recommended;
-                self.view.editing = None;
-                self.view.wants_focus = Some((0, 0));
+                self.view.readings.cells.now = None;
+                self.view.ask_reading(0, 0);
                 self.view.visit.go_to(Stage::Measure);
                 self.view.visit.steps = false;
                 let pass = self.session().passes.len();

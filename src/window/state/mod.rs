@@ -2,12 +2,11 @@
 
 pub mod dialog;
 pub mod gauge_check;
+pub mod grid;
 pub mod guided;
 pub mod import_form;
-pub mod sheet;
 pub mod turn_card;
 
-mod belt;
 mod crew;
 mod drafts;
 mod gauge_form;
@@ -22,11 +21,11 @@ mod what_if;
 
 use crate::press::Notches;
 
-pub use belt::BeltTyping;
 pub use crew::CrewView;
 pub use dialog::Dialog;
 pub use drafts::Drafts;
 pub use gauge_form::GaugeForm;
+pub use grid::{GridCell, PassTyping};
 pub use keypad::Keypad;
 pub use made_safe::{Before, MadeSafeForm};
 pub use new_session::{NewSessionForm, numbers};
@@ -58,21 +57,6 @@ pub enum Pane {
     Plan,
 }
 
-/// The cell of the readings grid being edited.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Editing {
-    /// Pass index.
-    pub pass: usize,
-    /// Station index.
-    pub station: usize,
-    /// Repeat index.
-    pub repeat: usize,
-    /// What stands in the cell so far.
-    pub text: String,
-    /// Whether anything was typed since the cell was entered.
-    pub touched: bool,
-}
-
 /// The passing state of the window.
 #[derive(Debug, Default)]
 pub struct ViewState {
@@ -80,10 +64,8 @@ pub struct ViewState {
     pub pass: Option<usize>,
     /// What the castle nuts show.
     pub preview: Preview,
-    /// The cell being edited.
-    pub editing: Option<Editing>,
-    /// The cell that is to have the keyboard at the next frame.
-    pub wants_focus: Option<(usize, usize)>,
+    /// What is being typed into the readings: stations by repeats.
+    pub readings: PassTyping,
     /// The keypad beside the readings.
     pub keypad: Keypad,
     /// The dialog in front.
@@ -97,7 +79,7 @@ pub struct ViewState {
     /// What was typed into a gauge check so far.
     pub gauge_check: gauge_check::GaugeCheck,
     /// What is being typed about the bare belt.
-    pub belt: BeltTyping,
+    pub belt: PassTyping,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
@@ -137,9 +119,17 @@ impl ViewState {
     /// Whether a cell for readings has the keyboard, so that a gauge may be
     /// typing into it.
     pub fn takes_readings(&self) -> bool {
-        self.editing.is_some()
+        self.readings.cells.is_going_on()
             || self.guided.is_some()
             || self.gauge_check.typing.is_going_on()
-            || self.belt.is_going_on()
+            || self.belt.cells.is_going_on()
+    }
+
+    /// Gives a reading the keyboard at the next frame.
+    pub fn ask_reading(&mut self, station: usize, repeat: usize) {
+        self.readings.cells.go_to(GridCell {
+            row: station,
+            column: repeat,
+        });
     }
 }

@@ -22,8 +22,9 @@ impl Columns {
     pub fn of(pass: &Pass, scene: &Scene<'_>, most: usize) -> Self {
         let used = pass.rows.iter().map(Vec::len).max().unwrap_or(0);
         let full = used > 0 && pass.rows.iter().all(|row| row.len() >= used);
-        let editing = scene.view.editing.as_ref().map(|editing| editing.repeat);
-        let wanted = scene.view.wants_focus.map(|(_, repeat)| repeat);
+        let cells = &scene.view.readings.cells;
+        let editing = cells.now.as_ref().map(|now| now.at.column);
+        let wanted = cells.next.map(|next| next.column);
         let asked_for = editing.max(wanted).map_or(0, |repeat| repeat + 1);
         let all = (used + usize::from(full && used < most))
             .max(LEAST_COLUMNS)

@@ -15,8 +15,8 @@ use crate::window::state::{Dialog, PortForm};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::entry::cells::{place_cursor, select_all};
 use crate::window::views::entry::doubts;
+use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::keypad;
 use crate::window::views::widgets::{button, centred, choice, main_button, muted, strong, title};
 

@@ -3,12 +3,13 @@
 
 use crate::window::state::MarkedCell;
 use crate::window::state::StrikeForm;
+use crate::window::state::grid::PassTyping;
 use eframe::egui::{Key, Response, RichText, Shape, Stroke, Ui, Vec2};
 
 use crate::session::{Edit, Field, Session};
 use crate::splice::{Cell, Struck};
 use crate::window::action::Action;
-use crate::window::state::{Dialog, Editing};
+use crate::window::state::Dialog;
 use crate::window::theme;
 use crate::words::Language;
 
@@ -23,20 +24,20 @@ const MARK: f32 = 13.0;
 
 /// What the shortcut does to the reading that has the keyboard: strikes it,
 /// once who and why are said, or puts it back.
-pub fn asked_for(session: &Session, editing: Option<&Editing>, words: Language) -> Action {
-    let Some(editing) = editing else {
+pub fn asked_for(session: &Session, typing: &PassTyping, words: Language) -> Action {
+    let Some(now) = &typing.cells.now else {
         return Action::Complain(words.strike_no_cell().to_owned());
     };
     let place = MarkedCell {
-        pass: editing.pass,
-        station: editing.station,
-        repeat: editing.repeat,
+        pass: typing.pass,
+        station: now.at.row,
+        repeat: now.at.column,
     };
     let reading = session
         .passes
         .get(place.pass)
         .and_then(|pass| pass.cell(place.station, place.repeat).reading());
-    if reading.is_some_and(|reading| reading.struck.is_some()) && !editing.touched {
+    if reading.is_some_and(|reading| reading.struck.is_some()) && !now.touched {
         return put_back(place);
     }
     ask(place, session)

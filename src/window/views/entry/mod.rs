@@ -3,9 +3,9 @@
 pub mod cells;
 pub mod columns;
 pub mod doubts;
+pub mod grid;
 pub mod guided;
 pub mod import;
 pub mod keypad;
 pub mod marks;
 pub mod readings;
-pub mod sheet;

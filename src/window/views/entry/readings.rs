@@ -13,7 +13,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::state::MarkedCell as At;
 use crate::window::views::Scene;
-use crate::window::views::entry::cells::{cell, keypad_of};
+use crate::window::views::entry::cells::{cell, keypad_of, turn_to};
 use crate::window::views::entry::keypad;
 use crate::window::views::widgets::{muted, title};
 
@@ -59,6 +59,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     } else {
         ui.available_width()
     };
+    turn_to(scene, index);
     let columns = Columns::of(pass, scene, most_columns(room));
     scene.view.first_repeat = columns.first;
     columns.pager(ui, scene);
@@ -68,11 +69,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.set_width(room);
                 grid(ui, scene, index, pass, &columns);
             });
-            ui.vertical(|ui| keypad_of(ui, scene, (index, pass), &columns));
+            ui.vertical(|ui| keypad_of(ui, scene, (index, pass)));
         });
     } else {
         grid(ui, scene, index, pass, &columns);
-        keypad_of(ui, scene, (index, pass), &columns);
+        keypad_of(ui, scene, (index, pass));
     }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);

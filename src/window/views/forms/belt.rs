@@ -1,7 +1,6 @@
 //! The bare belt of the pass on show and the flip test: what part of the
 //! profile is the belt's.
 
-use crate::window::state::BeltTyping;
 use eframe::egui::{CollapsingHeader, Grid, Label, RichText, Ui};
 
 use crate::press::LengthQuantity;
@@ -11,10 +10,10 @@ use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
-use crate::window::state::sheet::{Order, Shape, SheetCell, Typed};
+use crate::window::state::grid::{GridCell, Order, Shape, Typed};
 use crate::window::views::Scene;
-use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::Look;
+use crate::window::views::entry::grid;
+use crate::window::views::entry::grid::Look;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::widgets::muted;
 
@@ -58,20 +57,14 @@ fn cells(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
     let words = scene.words();
     let session = scene.session;
     let mut typing = std::mem::take(&mut scene.view.belt);
-    if typing.pass != pass {
-        // Another pass came on show while a cell was being typed in.
-        if let Some(typed) = typing.cells.finish() {
-            enter(scene, typing.pass, typed);
-        }
-        typing = BeltTyping {
-            pass,
-            ..BeltTyping::default()
-        };
+    if let Some((before, typed)) = typing.turn_to(pass) {
+        enter(scene, before, typed);
     }
     let belt = session.passes.get(pass).map(|read| &read.bare_belt);
     let shape = Shape {
         rows: session.stations.len(),
         columns: 1,
+        most_columns: 1,
         order: Order::Down,
     };
     let mut entered = None;
@@ -88,16 +81,17 @@ fn cells(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
             ui.add_sized([NAME_WIDTH, TARGET], Label::new(text));
             let held = belt.and_then(|belt| belt.get(row)).cloned();
             let held = held.unwrap_or_default();
-            let at = SheetCell { row, column: 0 };
+            let at = GridCell { row, column: 0 };
             let name = words.belt_at(&station);
             let look = Look {
                 salt: "belt",
                 name: &name,
                 width: CELL_WIDTH,
                 odd: false,
+                keeps: false,
             };
-            let (_, typed) = sheet::cell(ui, scene, &mut typing.cells, (shape, at), &held, &look);
-            entered = typed.or(entered.take());
+            let cell = grid::cell(ui, scene, &mut typing.cells, (shape, at), &held, &look);
+            entered = cell.typed.or(entered.take());
             ui.end_row();
             problems.extend(problem(scene, &name, &held));
         }

@@ -13,10 +13,10 @@ use crate::window::state::gauge_check::{
 };
 use crate::window::theme::{self, TARGET, size};
 
-use crate::window::state::sheet::{Shape, SheetCell};
+use crate::window::state::grid::{GridCell, Shape};
 use crate::window::views::Scene;
-use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::Look;
+use crate::window::views::entry::grid;
+use crate::window::views::entry::grid::Look;
 use crate::window::views::widgets::{button, choice, main_button, muted, strong, title};
 
 /// Width of a cell, least and most, and of a row's name.
@@ -24,7 +24,7 @@ const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
 const NAME_WIDTH: f32 = 78.0;
 
 /// The cell that has the keyboard at first.
-const FIRST: SheetCell = SheetCell { row: 0, column: 0 };
+const FIRST: GridCell = GridCell { row: 0, column: 0 };
 
 /// Distance between the columns.
 const COLUMN_GAP: f32 = 5.0;
@@ -170,7 +170,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                 for row in 0..shape.rows {
                     row_name(ui, scene, check, row);
                     for column in 0..shape.columns {
-                        let at = SheetCell { row, column };
+                        let at = GridCell { row, column };
                         let name = place_name(scene, check, at);
                         let held = check.cell(at).clone();
                         let look = Look {
@@ -178,10 +178,11 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                             name: &name,
                             width,
                             odd: is_odd(outcome, at),
+                            keeps: false,
                         };
-                        let (_, entered) =
-                            sheet::cell(ui, scene, &mut check.typing, (shape, at), &held, &look);
-                        typed = entered.or(typed.take());
+                        let cell =
+                            grid::cell(ui, scene, &mut check.typing, (shape, at), &held, &look);
+                        typed = cell.typed.or(typed.take());
                         if wrapped && column % LINE == LINE - 1 {
                             ui.end_row();
                         }
@@ -196,7 +197,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
     }
 }
 
-fn is_odd(outcome: &Outcome, at: SheetCell) -> bool {
+fn is_odd(outcome: &Outcome, at: GridCell) -> bool {
     let stray = outcome.strays.contains(&at);
     match &outcome.obstacle {
         Some(
@@ -244,7 +245,7 @@ fn row_name(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, row: usize) {
 }
 
 /// A cell in words.
-fn place_name(scene: &Scene<'_>, check: &GaugeCheck, at: SheetCell) -> String {
+fn place_name(scene: &Scene<'_>, check: &GaugeCheck, at: GridCell) -> String {
     let words = scene.words();
     let Counts { rounds, each, .. } = check.counts;
     match check.kind {

@@ -9,7 +9,7 @@ use crate::units::{TypedLength, Unit};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
-use crate::window::views::entry::cells::select_all;
+use crate::window::views::entry::grid::select_all;
 use crate::window::views::picture::jaw_sketch;
 use crate::window::views::widgets::{
     button, choice, field, line, main_button, muted, name_text, title,

@@ -2,7 +2,7 @@
 
 /// A place in a sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub struct SheetCell {
+pub struct GridCell {
     /// Row, from 0.
     pub row: usize,
     /// Column, from 0.
@@ -23,8 +23,10 @@ pub enum Order {
 pub struct Shape {
     /// Rows.
     pub rows: usize,
-    /// Columns.
+    /// Columns on show.
     pub columns: usize,
+    /// Columns there can be: Enter goes on to those that are not on show.
+    pub most_columns: usize,
     /// Where Enter goes.
     pub order: Order,
 }
@@ -32,11 +34,7 @@ pub struct Shape {
 impl Shape {
     /// The cells a pasted table fills, or none where it does not fit. A list
     /// takes rows and columns alike, one cell after the other.
-    pub fn placed(
-        self,
-        from: SheetCell,
-        rows: Vec<Vec<String>>,
-    ) -> Option<Vec<(SheetCell, String)>> {
+    pub fn placed(self, from: GridCell, rows: Vec<Vec<String>>) -> Option<Vec<(GridCell, String)>> {
         let mut placed = Vec::new();
         match self.order {
             Order::Along => {
@@ -48,7 +46,7 @@ impl Shape {
             Order::Down => {
                 for (row, texts) in (from.row..).zip(rows) {
                     for (column, text) in (from.column..).zip(texts) {
-                        let at = SheetCell { row, column };
+                        let at = GridCell { row, column };
                         placed.push((self.holds(at).then_some(at)?, text));
                     }
                 }
@@ -57,13 +55,13 @@ impl Shape {
         Some(placed)
     }
 
-    fn holds(self, at: SheetCell) -> bool {
-        at.row < self.rows && at.column < self.columns
+    fn holds(self, at: GridCell) -> bool {
+        at.row < self.rows && at.column < self.most_columns
     }
 
-    fn nth(self, index: usize) -> Option<SheetCell> {
+    fn nth(self, index: usize) -> Option<GridCell> {
         let columns = self.columns.max(1);
-        let at = SheetCell {
+        let at = GridCell {
             row: index / columns,
             column: index % columns,
         };
@@ -71,7 +69,7 @@ impl Shape {
     }
 
     /// The cell after or before one, row by row; the same at either end.
-    pub fn along(self, at: SheetCell, forward: bool) -> SheetCell {
+    pub fn along(self, at: GridCell, forward: bool) -> GridCell {
         let index = at.row * self.columns + at.column;
         let next = if forward {
             Some(index + 1)
@@ -82,24 +80,25 @@ impl Shape {
     }
 
     /// The cell below or above one, column by column; the same at either end.
-    fn down(self, at: SheetCell, forward: bool) -> SheetCell {
+    fn down(self, at: GridCell, forward: bool) -> GridCell {
         let turned = Self {
-            rows: self.columns,
+            rows: self.most_columns,
             columns: self.rows,
+            most_columns: self.rows,
             order: self.order,
         };
-        let place = SheetCell {
+        let place = GridCell {
             row: at.column,
             column: at.row,
         };
         let next = turned.along(place, forward);
-        SheetCell {
+        GridCell {
             row: next.column,
             column: next.row,
         }
     }
 
-    pub fn enter(self, at: SheetCell, forward: bool) -> SheetCell {
+    pub fn enter(self, at: GridCell, forward: bool) -> GridCell {
         match self.order {
             Order::Down => self.down(at, forward),
             Order::Along => self.along(at, forward),
@@ -111,16 +110,29 @@ impl Shape {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Typed {
     /// One cell.
-    One(SheetCell, String),
+    One(GridCell, String),
     /// A table, its first cell here.
-    Table(SheetCell, Vec<Vec<String>>),
+    Table(GridCell, Vec<Vec<String>>),
+}
+
+/// A cell being typed in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Editing {
+    /// The cell.
+    pub at: GridCell,
+    /// What stands in it so far.
+    pub text: String,
+    /// Whether anything was typed since it was entered.
+    pub touched: bool,
 }
 
 /// The cell being typed in, and the one to be typed in next.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Typing {
-    pub now: Option<(SheetCell, String, bool)>,
-    pub next: Option<SheetCell>,
+    /// The cell that has the keyboard.
+    pub now: Option<Editing>,
+    /// The cell that is to have it.
+    pub next: Option<GridCell>,
 }
 
 impl Typing {
@@ -129,15 +141,46 @@ impl Typing {
         self.now.is_some()
     }
 
+    /// Whether this cell has it.
+    pub fn is_at(&self, at: GridCell) -> bool {
+        self.now.as_ref().is_some_and(|now| now.at == at)
+    }
+
+    /// Whether something was typed that is not taken yet.
+    pub fn is_touched(&self) -> bool {
+        self.now.as_ref().is_some_and(|now| now.touched)
+    }
+
     /// What was typed and not yet left.
     pub fn finish(&mut self) -> Option<Typed> {
-        let (at, text, touched) = self.now.take()?;
-        touched.then_some(Typed::One(at, text))
+        let now = self.now.take()?;
+        now.touched.then_some(Typed::One(now.at, now.text))
     }
 
     /// Gives a cell the keyboard at the next frame.
-    pub fn go_to(&mut self, at: SheetCell) {
+    pub fn go_to(&mut self, at: GridCell) {
         self.next = Some(at);
+    }
+}
+
+/// What is being typed into the cells of a pass.
+#[derive(Debug, Default)]
+pub struct PassTyping {
+    /// Pass index.
+    pub pass: usize,
+    /// Its cells.
+    pub cells: Typing,
+}
+
+impl PassTyping {
+    /// Goes on with a pass; answers what was typed into another one that was
+    /// on show before, and its index.
+    pub fn turn_to(&mut self, pass: usize) -> Option<(usize, Typed)> {
+        let before = std::mem::replace(&mut self.pass, pass);
+        if before == pass {
+            return None;
+        }
+        Some((before, self.cells.finish()?))
     }
 }
 
@@ -148,11 +191,12 @@ mod tests {
     const TABLE: Shape = Shape {
         rows: 3,
         columns: 2,
+        most_columns: 2,
         order: Order::Down,
     };
 
-    fn place(row: usize, column: usize) -> SheetCell {
-        SheetCell { row, column }
+    fn place(row: usize, column: usize) -> GridCell {
+        GridCell { row, column }
     }
 
     #[test]
