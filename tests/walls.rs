@@ -20,7 +20,7 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 9] = [
+const ROOMS: [Room; 10] = [
     Room {
         name: "units",
         knows: &[],
@@ -52,21 +52,29 @@ const ROOMS: [Room; 9] = [
         computes_only: true,
     },
     Room {
-        name: "store",
+        name: "practice",
         knows: &["units", "press", "splice", "plan", "session"],
+        packages: &["libm"],
+        computes_only: true,
+    },
+    Room {
+        name: "store",
+        knows: &["units", "press", "splice", "plan", "session", "practice"],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
     },
     Room {
         name: "words",
-        knows: &["units", "press", "splice", "plan", "session", "store"],
+        knows: &[
+            "units", "press", "splice", "plan", "session", "practice", "store",
+        ],
         packages: &[],
         computes_only: false,
     },
     Room {
         name: "cli",
         knows: &[
-            "units", "press", "splice", "plan", "session", "store", "words",
+            "units", "press", "splice", "plan", "session", "practice", "store", "words",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -74,7 +82,7 @@ const ROOMS: [Room; 9] = [
     Room {
         name: "window",
         knows: &[
-            "units", "press", "splice", "plan", "session", "store", "words",
+            "units", "press", "splice", "plan", "session", "practice", "store", "words",
         ],
         packages: &["eframe", "egui", "egui_plot", "pollster", "rfd", "serial2"],
         computes_only: false,
