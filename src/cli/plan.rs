@@ -180,11 +180,8 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         file,
         unit: unit.mark(),
         action: match advice.choice.action {
-            Action::Turn if reads_again(session, advice) => "measure",
-            Action::Accept => "accept",
-            Action::MeasureAgain => "measure",
-            Action::LaceAgain => "lace",
-            Action::Turn => "turn",
+            Action::Turn if reads_again(session, advice) => action_key(Action::MeasureAgain),
+            action => action_key(action),
         },
         missing: Vec::new(),
         doubtful: Vec::new(),
@@ -381,4 +378,14 @@ fn turns_table(
         })
         .collect();
     aligned(&rows)
+}
+
+/// What to do first, for other programs.
+pub(super) const fn action_key(action: Action) -> &'static str {
+    match action {
+        Action::Accept => "accept",
+        Action::MeasureAgain => "measure",
+        Action::LaceAgain => "lace",
+        Action::Turn => "turn",
+    }
 }

@@ -67,7 +67,7 @@ pub use predicted::PredictedStation;
 pub use press_record::{LearnProblem, Lesson, PressRecord};
 pub use prior_shelf::PriorShelf;
 pub use reach::Reach;
-pub use rod_load::{ASSUMED_STRETCH, RodLoads, SlackStop};
+pub use rod_load::{ASSUMED_STRETCH, JawOnRods, RodLoads, SlackStop};
 pub use stages::{Rule, Stage, Step};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;

@@ -10,9 +10,9 @@ use crate::session::{PressRecord, Session};
 use super::damage::{Place, damage};
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, read_head};
 use super::inline::options;
 use super::open::{MOST_BYTES, OpenProblem};
+use super::practice_file::instead;
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
 use super::v1::SessionV1;
@@ -86,8 +86,7 @@ fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
         }
         Ok(_) => {}
         Err(_) if !is_press(text) => {
-            let is_session = matches!(read_head(text), Head::Format(_));
-            return Err(OpenProblem::NoPress { is_session });
+            return Err(OpenProblem::NoPress(instead(text)));
         }
         Err(_) => {}
     }

@@ -29,6 +29,8 @@ mod lengths;
 mod next_act;
 mod passes;
 mod percent;
+mod practice;
+mod practice_cli;
 mod press_record;
 mod problems;
 mod remainder;

@@ -41,8 +41,11 @@ impl Figures {
                 words.open_too_large(bytes.div_ceil(BYTES_PER_MB), MOST_BYTES / BYTES_PER_MB)
             }
             OpenProblem::Empty => words.open_empty().to_owned(),
-            OpenProblem::NoPress { is_session: true } => words.open_session_no_press().to_owned(),
-            OpenProblem::NoPress { is_session: false } => words.open_no_press().to_owned(),
+            OpenProblem::NoPress(instead) => words.open_no_press(words.instead(*instead)),
+            OpenProblem::NoPractice(instead) => words.open_no_practice(words.instead(*instead)),
+            OpenProblem::UnsoundPractice(problem) => {
+                words.open_unsound(words.unsound_practice(*problem))
+            }
             OpenProblem::OtherKind(kind) => words.open_other_kind(words.other_kind(*kind)),
             OpenProblem::NotText(place) => words.open_not_text(place.line, place.column),
             OpenProblem::NewerFormat(found) => words.open_newer(found),
@@ -118,6 +121,7 @@ impl Language {
             OtherKind::Table => self.kind_table(),
             OtherKind::Text => self.kind_text(),
             OtherKind::Press => self.kind_press(),
+            OtherKind::Practice => self.kind_practice(),
             OtherKind::Binary => self.kind_binary(),
         }
     }
@@ -185,13 +189,9 @@ texts! {
     kind_table { en: "a table, such as CSV", es: "una tabla, como CSV" }
     kind_text { en: "other text", es: "otro texto" }
     kind_press { en: "a press file; start the next visit from it instead", es: "un archivo de prensa; inicie con él la visita siguiente" }
-    open_no_press {
-        en: "Expected a press file (*.jawpress), which begins with “(press_format: 1”; found something else.",
-        es: "Se esperaba un archivo de prensa (*.jawpress), que empieza con «(press_format: 1»; se encontró otra cosa."
-    }
-    open_session_no_press {
-        en: "Expected a press file (*.jawpress); this is a session.",
-        es: "Se esperaba un archivo de prensa (*.jawpress); esto es una sesión."
+    open_no_press(found) {
+        en: "Expected a press file (*.jawpress), which begins with “(press_format: 1”; found {found}.",
+        es: "Se esperaba un archivo de prensa (*.jawpress), que empieza con «(press_format: 1»; se encontró {found}."
     }
     kind_binary { en: "something that is no text", es: "algo que no es texto" }
     open_not_text(line, column) {
