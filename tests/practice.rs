@@ -7,7 +7,7 @@ mod common;
 use std::path::Path;
 
 use common::jawtrue;
-use jawtrue::plan::{Draws, Layout, Purpose, SearchWorkspace};
+use jawtrue::plan::{Layout, SearchWorkspace};
 use jawtrue::practice::{
     Act, Came, Cure, DebriefDesk, Ending, Exercise, ExerciseProblem, Fault, Finish, Help, Hidden,
     Level, PRACTICE_ARMS, Practice, Refusal, Remark, STUCK_MINUTES, Scatter, SimulatedPress,
@@ -15,6 +15,7 @@ use jawtrue::practice::{
 };
 use jawtrue::press::JawStiffness;
 use jawtrue::session::{AdviceWorkspace, PriorShelf, Stands, Wishes};
+use jawtrue::stats::{Draws, Purpose};
 use jawtrue::store::{
     self, Expected, Instead, OpenProblem, OtherKind, PracticeFile, practice_text,
 };
@@ -43,9 +44,13 @@ fn a_stiff_press_tilts_as_a_rigid_bar_does() {
     let rigid = press((0.0, 30e6), &arms, &arms, &JawStiffness::even(0.0, 0.0));
     let rigid = rigid.with_notches(&[10.0; 4]);
     near(&rigid.profile(&[0, 0, 1, 0]), &[1.0, 2.0, 3.0, 4.0], 1e-9);
-    // Hanging on rods that stay tight, the same.
-    let hanging = rigid.with_tensions(vec![1e6; 4]);
-    near(&hanging.profile(&[0, 0, 1, 0]), &[1.0, 2.0, 3.0, 4.0], 1e-6);
+    // SlackSolution on rods that stay tight, the same.
+    let slack_solution = rigid.with_tensions(vec![1e6; 4]);
+    near(
+        &slack_solution.profile(&[0, 0, 1, 0]),
+        &[1.0, 2.0, 3.0, 4.0],
+        1e-6,
+    );
 }
 
 /// A thin free-ended beam through given support deflections is the natural cubic
@@ -577,7 +582,7 @@ fn practice_files_are_kept_apart_from_the_work() {
     assert_eq!(store::open(&path).unwrap_err(), session);
     let press = OpenProblem::NoPress(Instead::Practice);
     assert_eq!(store::open_press(&path).unwrap_err(), press);
-    let sample = store::Sample::default().session().unwrap();
+    let sample = store::SampleSession::default().session().unwrap();
     store::save(&at("b.jawtrue"), &sample, Expected::Nothing).unwrap();
     let practice_wanted = OpenProblem::NoPractice(Instead::Session);
     assert_eq!(

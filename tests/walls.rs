@@ -20,11 +20,17 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 10] = [
+const ROOMS: [Room; 11] = [
     Room {
         name: "units",
         knows: &[],
         packages: &[],
+        computes_only: true,
+    },
+    Room {
+        name: "stats",
+        knows: &[],
+        packages: &["libm", "rand_core", "rand_pcg"],
         computes_only: true,
     },
     Room {
@@ -35,38 +41,40 @@ const ROOMS: [Room; 10] = [
     },
     Room {
         name: "splice",
-        knows: &["units", "press"],
+        knows: &["units", "stats", "press"],
         packages: &["libm"],
         computes_only: true,
     },
     Room {
         name: "plan",
-        knows: &["units", "press", "splice"],
-        packages: &["libm", "rand_core", "rand_pcg"],
+        knows: &["units", "stats", "press", "splice"],
+        packages: &["libm"],
         computes_only: true,
     },
     Room {
         name: "session",
-        knows: &["units", "press", "splice", "plan"],
+        knows: &["units", "stats", "press", "splice", "plan"],
         packages: &["libm"],
         computes_only: true,
     },
     Room {
         name: "practice",
-        knows: &["units", "press", "splice", "plan", "session"],
+        knows: &["units", "stats", "press", "splice", "plan", "session"],
         packages: &["libm"],
         computes_only: true,
     },
     Room {
         name: "store",
-        knows: &["units", "press", "splice", "plan", "session", "practice"],
+        knows: &[
+            "units", "stats", "press", "splice", "plan", "session", "practice",
+        ],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
     },
     Room {
         name: "words",
         knows: &[
-            "units", "press", "splice", "plan", "session", "practice", "store",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "store",
         ],
         packages: &[],
         computes_only: false,
@@ -74,7 +82,7 @@ const ROOMS: [Room; 10] = [
     Room {
         name: "cli",
         knows: &[
-            "units", "press", "splice", "plan", "session", "practice", "store", "words",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "store", "words",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -82,7 +90,7 @@ const ROOMS: [Room; 10] = [
     Room {
         name: "window",
         knows: &[
-            "units", "press", "splice", "plan", "session", "practice", "store", "words",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "store", "words",
         ],
         packages: &["eframe", "egui", "egui_plot", "pollster", "rfd", "serial2"],
         computes_only: false,

@@ -265,7 +265,7 @@ fn it_speaks_spanish_and_shows_millimetres_at_once() {
 #[test]
 fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
     let folder = tempfile::tempdir().unwrap();
-    let mut session = jawtrue::store::Sample::Taper.session().unwrap();
+    let mut session = jawtrue::store::SampleSession::Taper.session().unwrap();
     session.invented = false;
     let path = folder.path().join("visit.jawtrue");
     jawtrue::store::save(&path, &session, jawtrue::store::Expected::Nothing).unwrap();

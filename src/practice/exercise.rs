@@ -1,12 +1,13 @@
 //! An exercise: which press, which help. The same exercise gives the same
 //! press on every machine.
 
-use crate::plan::{Draws, PlanError, Purpose};
+use crate::plan::PlanError;
 use crate::press::{
     Arm, ArmIndex, JawDrive, JawError, LengthOutOfBounds, LengthQuantity, Press, customary,
 };
 use crate::session::Session;
 use crate::splice::{Station, StationPlace};
+use crate::stats::{Draws, Purpose};
 use crate::units::{Length, TypedLength, Unit};
 
 use super::fault::{Fault, Help, Level};

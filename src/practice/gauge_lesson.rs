@@ -1,6 +1,6 @@
 //! The lesson on reading the gauge: repeats, seating, zero and unit.
 
-use crate::plan::{Draws, Purpose};
+use crate::stats::{Draws, Purpose};
 use crate::units::{Length, Unit};
 
 use super::exercise::USUAL_NM;

@@ -3,8 +3,9 @@
 //! Sizes of the faults are assumed, no source: chosen so that each shows at the
 //! gauge of its exercise.
 
-use crate::plan::{Draws, Layout, Purpose};
+use crate::plan::Layout;
 use crate::press::{ArmIndex, JawSection, JawStiffness, NaturalSpline};
+use crate::stats::{Draws, Purpose};
 use crate::units::Unit;
 
 use super::exercise::{Drawn, Exercise, ExerciseProblem, USUAL_NM};

@@ -1,9 +1,11 @@
 //! Lessons: steps worked out on a press, for whoever trains others. What each
 //! step says stands in the words room; here are its figures.
 
+use crate::plan::Noise;
 use crate::press::ArmIndex;
 use crate::press::beam::BeamError;
 use crate::session::Session;
+use crate::stats::{NormalValue, range_mean};
 
 use super::gauge_lesson::{GaugeStep, gauge_steps};
 use super::notch_lesson::{NotchStep, notch_steps};
@@ -203,11 +205,6 @@ impl Lesson {
 /// The arm that is turned: B.
 pub const TURNED: ArmIndex = ArmIndex(1);
 
-/// Mean range of so many standard normal values, from two on (ASTM E2587, d2).
-const MEAN_RANGE: [f64; 11] = [
-    1.128, 1.693, 2.059, 2.326, 2.534, 2.704, 2.847, 2.970, 3.078, 3.173, 3.258,
-];
-
 fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     let arm = TURNED;
     let at = |state: &PressState, arm: ArmIndex| state.splice_nm.get(arm.0).copied();
@@ -317,13 +314,17 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
             inside: mended.spread_nm() <= tolerance,
         },
     );
-    let lacing = crate::plan::Noise::assumed(0.0).lacing_nm;
-    let range = MEAN_RANGE.get(shown.arms().saturating_sub(2)).copied();
+    // Pieces of a true press scatter all the same: the mean range of so many
+    // lacings.
+    let lacing = NormalValue {
+        mean: 0.0,
+        sd: Noise::assumed(0.0).lacing_nm,
+    };
     step(
         shown.only(arm, 0),
         TightStep::WayBack {
             notches: worst,
-            scatter_nm: range.unwrap_or_default() * lacing,
+            scatter_nm: range_mean(&vec![lacing; shown.arms()]).unwrap_or_default(),
         },
     );
     let slack_from = shown.first_outward(arm, |state| state.slack.contains(&arm))?;

@@ -2,11 +2,11 @@
 //! fail though a better choice of whole notches passes.
 
 use crate::plan::{
-    Draws, Purpose, SearchProblem, SearchWorkspace, TurnBounds, always_reachable, smallest_spread,
-    spread_after,
+    SearchProblem, SearchWorkspace, TurnBounds, always_reachable, smallest_spread, spread_after,
 };
 use crate::press::beam::BeamError;
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
+use crate::stats::{Draws, Purpose};
 
 use super::lesson::{LessonStep, Says};
 use super::shown_press::ShownPress;

@@ -3,8 +3,9 @@
 //! The jaw is the beam of [`crate::press`]; where tensions are given its rods
 //! only pull and may go slack, and the answer to the nuts is no longer linear.
 
-use crate::plan::{Draws, Layout, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
+use crate::plan::{Layout, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use crate::press::{JawBeam, JawError, JawLayout, JawStiffness, Response};
+use crate::stats::Draws;
 
 /// How pieces scatter and how a gauge reads them; standard deviations in
 /// nanometres.
@@ -112,12 +113,12 @@ impl SimulatedPress {
     /// slack that nothing holds the jaw, it stands as if all still pulled.
     pub fn profile(&self, nuts: &[i32]) -> Vec<f64> {
         if let Some(tensions) = &self.tensions_nm
-            && let Ok(hanging) = self.jaw.hang(tensions, &self.movements(nuts))
+            && let Ok(slack_solution) = self.jaw.solve_slack(tensions, &self.movements(nuts))
         {
             let places = self.layout.stations_nm().iter();
             return places
                 .zip(&self.start_nm)
-                .map(|(x, start)| start + hanging.curve.at(*x))
+                .map(|(x, start)| start + slack_solution.curve.at(*x))
                 .collect();
         }
         let rows = self.response.chunks_exact(self.arms().max(1));

@@ -8,7 +8,7 @@
 //! which only pull ([`Beam::hang`]).
 
 use crate::plan::{KAPPA_BOUNDS, MOST_RHO, Stiffness};
-use crate::press::beam::{Beam, BeamError, Hanging};
+use crate::press::beam::{Beam, BeamError, SlackSolution};
 use crate::press::{ArmIndex, Notches};
 
 use super::Session;
@@ -48,7 +48,7 @@ pub struct RodLoads {
 /// The jaw on its rods after turns.
 #[derive(Debug, Clone)]
 pub struct JawOnRods {
-    hanging: Hanging,
+    slack_solution: SlackSolution,
     spacing_nm: f64,
 }
 
@@ -56,13 +56,13 @@ impl JawOnRods {
     /// How far the jaw opens at a place along it, in nanometres, against where
     /// it stood before the turns.
     pub fn opens_nm(&self, at_nm: f64) -> f64 {
-        self.hanging.deflection.at(at_nm / self.spacing_nm)
+        self.slack_solution.deflection.at(at_nm / self.spacing_nm)
     }
 
     /// How the rods share the load.
     pub fn loads(&self) -> RodLoads {
-        let hanging = &self.hanging;
-        let carried: f64 = hanging.tensions.iter().sum();
+        let slack_solution = &self.slack_solution;
+        let carried: f64 = slack_solution.tensions.iter().sum();
         let share = |tension: &f64| {
             if carried > 0.0 {
                 tension / carried
@@ -71,10 +71,10 @@ impl JawOnRods {
             }
         };
         RodLoads {
-            shares: hanging.tensions.iter().map(share).collect(),
+            shares: slack_solution.tensions.iter().map(share).collect(),
             slack: (0..)
                 .map(ArmIndex)
-                .zip(&hanging.slack_from)
+                .zip(&slack_solution.slack_from)
                 .filter(|(_, slack)| slack.is_some())
                 .map(|(arm, _)| arm)
                 .collect(),
@@ -121,12 +121,12 @@ impl Session {
     /// turns with its rod tight while all turn alike. None where it cannot be
     /// reckoned.
     pub fn slack_stops(&self, turns: &[Notches]) -> Vec<SlackStop> {
-        let Ok(JawOnRods { hanging, .. }) = self.jaw_on_rods(turns, ASSUMED_STRETCH) else {
+        let Ok(JawOnRods { slack_solution, .. }) = self.jaw_on_rods(turns, ASSUMED_STRETCH) else {
             return Vec::new();
         };
         let arms = (0..)
             .map(ArmIndex)
-            .zip(turns.iter().zip(&hanging.slack_from));
+            .zip(turns.iter().zip(&slack_solution.slack_from));
         arms.filter_map(|(arm, (turn, slack_from))| {
             let most = ((*slack_from)? * f64::from(turn.0)).floor() as i32;
             (turn.0 > most).then_some(SlackStop {
@@ -196,9 +196,11 @@ impl Session {
             .zip(&travels)
             .map(|(turn, travel)| turn * travel)
             .collect();
-        let hanging = beam.on_foundation(foundation).hang(&preloads, &movements)?;
+        let slack_solution = beam
+            .on_foundation(foundation)
+            .solve_slack(&preloads, &movements)?;
         Ok(JawOnRods {
-            hanging,
+            slack_solution,
             spacing_nm: spacing,
         })
     }

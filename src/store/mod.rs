@@ -9,6 +9,7 @@ mod decimal_commas;
 mod disk;
 mod fingerprint;
 mod folders;
+mod gauge_line;
 mod head;
 mod inline;
 mod length_text;
@@ -27,20 +28,13 @@ mod samples;
 mod save;
 mod teaching;
 mod v1;
-mod v1_acceptance;
-mod v1_cells;
-mod v1_checklist;
-mod v1_corrections;
-mod v1_effort;
-mod v1_known;
-mod v1_section;
 
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
     readings_from_csv,
 };
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
-pub use damage::{Damage, Place};
+pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
@@ -60,10 +54,11 @@ pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_
 pub use real_disk::RealDisk;
 pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
-pub use samples::Sample;
+pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
 pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;
 
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";
+pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};

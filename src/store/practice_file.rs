@@ -14,7 +14,7 @@ use crate::practice::{
 };
 use crate::session::Session;
 
-use super::damage::{Damage, Place, damage};
+use super::damage::{Damage, TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, read_head};
@@ -132,7 +132,7 @@ pub fn open_practice(path: &Path) -> Result<OpenedPractice, OpenProblem> {
 fn practice_from_bytes(bytes: &[u8]) -> Result<PracticeFile, OpenProblem> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
-        OpenProblem::NotText(Place::after(&String::from_utf8_lossy(readable)))
+        OpenProblem::NotText(TextPlace::after(&String::from_utf8_lossy(readable)))
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
@@ -168,7 +168,7 @@ pub(super) fn instead(text: &str) -> Instead {
 
 fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
     let no_name = |name: &str| {
-        let place = Place { line: 1, column: 1 };
+        let place = TextPlace { line: 1, column: 1 };
         OpenProblem::Damaged(place, Damage::Name(name.to_owned()))
     };
     let exercise = Exercise {

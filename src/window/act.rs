@@ -16,9 +16,10 @@ use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
 use super::state::{Dialog, Pane, Preview};
-use super::views::crew::CrewView;
-use super::views::side_by_side::SideView;
-use super::views::{marks, new_session, properties};
+use crate::window::views::comparing::side_by_side::SideView;
+use crate::window::views::entry::marks;
+use crate::window::views::forms::{new_session, properties};
+use crate::window::views::picture::crew::CrewView;
 
 /// Zoom of the whole window, least and most, and its step.
 const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
@@ -317,7 +318,7 @@ impl App {
         self.view.dialog = None;
         match then {
             Then::New => {
-                let form = new_session::Form::new(self.figures().unit);
+                let form = new_session::NewSessionForm::new(self.figures().unit);
                 self.view.dialog = Some(Dialog::New(Box::new(form)));
             }
             Then::Open => self.ask_for_path(PathFor::Open),

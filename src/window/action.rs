@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Edit, NextAct, Session, Stage};
-use crate::store::{PortSettings, Sample};
+use crate::store::{PortSettings, SampleSession};
 use crate::units::Unit;
 use crate::words::Language;
 
@@ -26,7 +26,7 @@ pub enum Then {
     /// Start the next visit from this press file.
     NextVisitOf(PathBuf),
     /// Open a built-in sample.
-    OpenSample(Sample),
+    OpenSample(SampleSession),
     /// Close the window.
     Quit,
 }

@@ -56,8 +56,8 @@ impl Look {
         } else {
             &DARK
         };
-        dress(ctx, Theme::Dark, dark);
-        dress(ctx, Theme::Light, &LIGHT);
+        apply_theme(ctx, Theme::Dark, dark);
+        apply_theme(ctx, Theme::Light, &LIGHT);
     }
 
     /// The colours in force.
@@ -274,7 +274,7 @@ pub fn install_fonts(ctx: &egui::Context) {
     ctx.set_fonts(fonts);
 }
 
-fn dress(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
+fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
     ctx.style_mut_of(theme, |style| {
         style.text_styles = [
             (TextStyle::Small, regular(size::SMALL)),

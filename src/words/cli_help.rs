@@ -62,7 +62,7 @@ Starts a session file. A file that exists is never written over.
   --stations LIST      positions of further stations between the arms
   --response CSV       a response given outright: rows stations, columns arms,
                        rise per notch out in the session's unit; nothing is
-                       learnt then
+                       posterior then
   --press PRESSFILE    start from a press file, in place of --arms and the rest
   --notch LIST         rise of the splice per notch, one for all arms or one
                        per arm (0.004 in, 0.1016 mm)

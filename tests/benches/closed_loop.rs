@@ -15,11 +15,11 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, ChoiceWorkspace, DRIFT_NM, Draws, Effort, FoundAndLeft, Learnt, Model, Noise,
-    PastPiece, Purpose, ResponsePrior, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds,
-    choose,
+    BestAct, ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Posterior,
+    ResponsePrior, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose,
 };
 use jawtrue::press::Response;
+use jawtrue::stats::{Draws, Purpose};
 use presses::families::{Book, Desk, FAMILIES, betweens, gauges, print_bands};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, read, spread};
 use std::time::Instant;
@@ -157,10 +157,10 @@ impl<'a> Visit<'a> {
         };
         let counting: Vec<usize> = (0..self.press.arms()).collect();
         self.run(|visit, _| {
-            let learnt = Learnt::from_passes(&model, &visit.passes).unwrap();
+            let posterior = Posterior::from_passes(&model, &visit.passes).unwrap();
             let choice = choose(
                 &Task {
-                    learnt: &learnt,
+                    posterior: &posterior,
                     counting: &counting,
                     tolerance_nm: TOLERANCE,
                     bounds: &bounds(visit.press.arms()),
@@ -172,7 +172,7 @@ impl<'a> Visit<'a> {
             );
             let mut choice = choice.unwrap();
             let plan = choice.options.swap_remove(choice.recommended);
-            if choice.action == Action::MeasureAgain {
+            if choice.action == BestAct::MeasureAgain {
                 Advice::ReadAgain(plan.turns, Some(plan.pieces))
             } else {
                 Advice::Turn(plan.turns, Some(plan.pieces))
@@ -249,8 +249,12 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                 along: &along,
                 noise: assumed,
             };
-            let learnt = Learnt::from_passes(&model, &first.passes).unwrap();
-            let taught = learnt.taught().unwrap().widened(&prior, WIDENED).unwrap();
+            let posterior = Posterior::from_passes(&model, &first.passes).unwrap();
+            let taught = posterior
+                .taught()
+                .unwrap()
+                .widened(&prior, WIDENED)
+                .unwrap();
             let piece = |pass: &TestPass| PastPiece {
                 means_nm: pass.readings.iter().flatten().map(|r| r.mean_nm).collect(),
                 scatter_variance: assumed.station_variance(scatter.repeats),
@@ -260,7 +264,7 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                 left: piece(&first.passes[first.passes.len() - 1]),
             };
             let noise = Noise {
-                missed: learnt.missed(),
+                missed: posterior.missed(),
                 ..assumed.with_history(&[history])
             };
             if drifted {

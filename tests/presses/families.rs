@@ -5,10 +5,10 @@
 //! program knows the gauge's step and its own readings, nothing else.
 
 use super::{INCH, NOTCH, OVERHANG, Press, Scatter, TOLERANCE, even_layout, spread, start};
-use jawtrue::plan::{Draws, Purpose};
 use jawtrue::practice::SimulatedPress;
 use jawtrue::press::{Arm, JawSection, JawStiffness, Notches};
 use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Stands, Wishes};
+use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
 /// How a press differs from the prior's family; all else is of that family.

@@ -1,9 +1,10 @@
 //! Simulated presses for tests and benches.
 #![allow(dead_code)]
 
-use jawtrue::plan::{Draws, Layout, StationReading, TestPass};
+use jawtrue::plan::{Layout, StationReading, TestPass};
 use jawtrue::practice::{self, SimulatedPress};
 use jawtrue::press::{JawSection, JawStiffness};
+use jawtrue::stats::Draws;
 
 pub use practice::spread_nm as spread;
 
