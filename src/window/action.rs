@@ -2,12 +2,14 @@
 
 use std::path::PathBuf;
 
+use crate::practice::Exercise;
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Edit, NextAct, Session, Stage};
 use crate::store::{PortSettings, SampleSession};
 use crate::units::Unit;
 use crate::words::Language;
 
+use super::practicing::PracticeWish;
 use super::state::Dialog;
 use super::theme::Look;
 use super::turn_card::Turning;
@@ -27,6 +29,8 @@ pub enum Then {
     NextVisitOf(PathBuf),
     /// Open a built-in sample.
     OpenSample(SampleSession),
+    /// Begin an exercise: who does it.
+    Practice(Box<Exercise>, String),
     /// Close the window.
     Quit,
 }
@@ -153,4 +157,6 @@ pub enum Action {
     TakeLeftover(usize),
     /// Throw work that was kept aside away: its index.
     DropLeftover(usize),
+    /// Something about practice.
+    Practice(PracticeWish),
 }

@@ -21,6 +21,7 @@ mod next;
 mod outlook;
 mod pacing;
 mod place;
+mod practicing;
 mod preferences;
 mod shop_rules;
 mod start;

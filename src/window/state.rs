@@ -64,6 +64,8 @@ pub enum Dialog {
     Leftovers,
     /// What a later start of the program offers.
     Welcome,
+    /// What there is to practice.
+    Practice(Box<crate::window::views::practice::start::PracticeForm>),
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<crate::window::views::turning::make_safe::MadeSafeForm>),
     /// Leaving the turn card, and what was turned so far.
@@ -129,6 +131,8 @@ pub struct ViewState {
     pub turn_card: Option<super::turn_card::TurnCard>,
     /// The crew's view, while it is on show.
     pub crew: Option<crate::window::views::picture::crew::CrewView>,
+    /// The lesson, while one is on show.
+    pub lesson: Option<crate::window::views::practice::lesson::LessonView>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
     /// The passes side by side, while they are on show.

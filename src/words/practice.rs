@@ -256,12 +256,12 @@ texts! {
     fault_bow { en: "bowed in the middle", es: "arqueada en medio" }
     fault_belt_twist { en: "twisted belt end: every piece is tilted another way", es: "punta de banda torcida: cada pieza se inclina distinto" }
     fault_worn_stretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
-    fault_slack_nut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: su tuerca queda floja al abrir" }
+    fault_slack_nut { en: "a rod with little pull: its nut goes slack when turned out", es: "una varilla con poca tensión: queda floja al abrir su tuerca" }
     fault_dead_nut { en: "a nut that does not answer", es: "una tuerca que no responde" }
     fault_poor_gauge { en: "a coarse gauge in a shaky hand", es: "un medidor tosco en mano insegura" }
     fault_thick_belt_side { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
     fault_uneven_chains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
-    fault_small_opening { en: "hardly any opening left where the arm is too open", es: "casi sin abertura donde el brazo está demasiado abierto" }
+    fault_small_opening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }
     fault_mixed { en: "two faults at once", es: "dos fallas a la vez" }
     fault_at_arm(fault, arm) { en: "{fault} (arm {arm})", es: "{fault} (brazo {arm})" }
     fault_between(fault, left, right) { en: "{fault} (between {left} and {right})", es: "{fault} (entre {left} y {right})" }
@@ -273,7 +273,7 @@ texts! {
     help_full { en: "advice at any time", es: "consejo en todo momento" }
     cure_belt { en: "take another belt end", es: "tomar otra punta de banda" }
     cure_drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
-    cure_nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar los tirantes" }
+    cure_nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar las varillas" }
     cure_gauge { en: "take a finer gauge", es: "tomar un medidor más fino" }
     cure_jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
 
@@ -333,7 +333,7 @@ texts! {
     way_arm_by_arm { en: "every arm up to the thickest", es: "cada brazo hasta el más grueso" }
 
     remark_unsafe { en: "Make the press safe before every turn: power off, locked out, stored pressure let go or blocked, tried. Lacing restores power.", es: "Asegure la prensa antes de cada giro: sin corriente, con candado, presión liberada, probado que no arranca. Engrapar devuelve la corriente." }
-    remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retenedor de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su abertura. Mejor ABRIR las otras." }
+    remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retén de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su apertura. Mejor ABRIR las otras." }
     remark_outside { en: "Accept a piece only once every station is read and the spread is inside the tolerance.", es: "Acepte una pieza solo con todas las estaciones leídas y la diferencia dentro de la tolerancia." }
     remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
     remark_zero(pieces) { en: "Zero the gauge before each piece; it was skipped on {pieces}. A zero that creeps looks like a taper.", es: "Ponga el medidor en cero antes de cada pieza; se omitió en {pieces}. Un cero que se corre parece una inclinación." }
