@@ -245,8 +245,13 @@ fn the_same_exercise_gives_the_same_bytes() {
     assert_eq!(found[1], FIRST_OF_30);
 }
 
-const FIRST_OF_1: [i64; 0] = [];
-const FIRST_OF_30: [i64; 0] = [];
+const FIRST_OF_1: [i64; 8] = [
+    6_007_100, 6_019_800, 6_311_900, 6_299_200, 6_400_800, 6_400_800, 6_388_100, 6_388_100,
+];
+const FIRST_OF_30: [i64; 12] = [
+    6_450_000, 6_440_000, 6_300_000, 6_310_000, 6_430_000, 6_400_000, 6_350_000, 6_330_000,
+    6_300_000, 6_280_000, 6_390_000, 6_370_000,
+];
 
 /// What the debrief calls the best turns against every turn there is, of two and
 /// three nuts, slack rods and short openings included.

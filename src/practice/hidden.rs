@@ -73,6 +73,7 @@ impl Hidden {
             plain: press.with_notches(&notches),
             notches,
             tensions: vec![0.05 * INCH_NM; arms.len()],
+            rods: stiffness.rods.clone(),
             hidden_scatter: usual_scatter(exercise.unit),
             off: vec![0.0; stations.len()],
             belt_nm: 0.0,
@@ -226,6 +227,7 @@ struct Rig {
     plain: SimulatedPress,
     notches: Vec<f64>,
     tensions: Vec<f64>,
+    rods: Vec<f64>,
     hidden_scatter: Scatter,
     off: Vec<f64>,
     belt_nm: f64,
@@ -312,7 +314,9 @@ impl Rig {
                 at = Some(arm);
                 self.put_out(arm, -(2.5 + 2.0 * size));
                 if !cured {
-                    self.slacken(arm, thou(2.0, 6.0));
+                    // Slack from one to two notches out on.
+                    let tension = self.relief(arm) * (1.0 + size);
+                    self.slacken(arm, tension);
                 }
             }
             Fault::DeadNut => {
@@ -362,6 +366,16 @@ impl Rig {
             Fault::Mixed => {}
         }
         self.faults.push((fault, at.map(ArmIndex)));
+    }
+
+    /// How much less a rod pulls for a notch out at its own nut, as the stretch
+    /// that gives the mean rod: T falls by k (u - w).
+    fn relief(&self, arm: usize) -> f64 {
+        let own = self.at_arm.get(arm).copied().unwrap_or_default();
+        let answer = self.plain.response.get(own * self.count + arm);
+        let notch = self.notches.get(arm).copied().unwrap_or_default();
+        let factor = self.rods.get(arm).copied().unwrap_or(1.0);
+        factor * (notch - answer.copied().unwrap_or_default())
     }
 
     fn slacken(&mut self, arm: usize, tension: f64) {
