@@ -8,6 +8,7 @@
 pub mod cli;
 pub mod plan;
 pub mod press;
+pub mod report;
 pub mod session;
 pub mod splice;
 pub mod store;

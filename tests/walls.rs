@@ -20,7 +20,7 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 9] = [
+const ROOMS: [Room; 10] = [
     Room {
         name: "units",
         knows: &[],
@@ -64,9 +64,21 @@ const ROOMS: [Room; 9] = [
         computes_only: false,
     },
     Room {
+        name: "report",
+        knows: &["units", "press", "splice", "plan", "session", "words"],
+        packages: &[
+            "epaint_default_fonts",
+            "krilla",
+            "libm",
+            "skrifa",
+            "tiny_skia",
+        ],
+        computes_only: true,
+    },
+    Room {
         name: "cli",
         knows: &[
-            "units", "press", "splice", "plan", "session", "store", "words",
+            "units", "press", "splice", "plan", "session", "store", "words", "report",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -74,7 +86,7 @@ const ROOMS: [Room; 9] = [
     Room {
         name: "window",
         knows: &[
-            "units", "press", "splice", "plan", "session", "store", "words",
+            "units", "press", "splice", "plan", "session", "store", "words", "report",
         ],
         packages: &["eframe", "egui", "egui_plot", "pollster", "rfd", "serial2"],
         computes_only: false,

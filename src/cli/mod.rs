@@ -10,6 +10,7 @@ mod many;
 mod new;
 mod new_pass;
 mod options;
+mod paper;
 mod plan;
 mod record;
 mod request;
@@ -76,6 +77,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Judge(options) => judge::run(&options, console),
         Command::Plan(options) => plan::run(&options, console),
         Command::Learn(options) => learn::run(&options, console),
+        Command::Card(options) => paper::card(&options, console),
+        Command::Report(options) => paper::report(&options, console),
     };
     Outcome::Done(if done && console.is_whole() {
         0

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use crate::press::{Notches, NutLimits};
+use crate::report::Paper;
 use crate::session::{Confidence, Wishes};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 
@@ -23,6 +24,10 @@ pub enum Topic {
     Plan,
     /// `learn`.
     Learn,
+    /// `card`.
+    Card,
+    /// `report`.
+    Report,
 }
 
 /// Options of `new`.
@@ -105,6 +110,18 @@ pub(super) struct PlanOptions {
     pub confidence: Option<f64>,
 }
 
+/// Options of `card` and `report`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct PaperOptions {
+    pub file: Option<PathBuf>,
+    /// What is written.
+    pub out: Option<PathBuf>,
+    /// The unit of every figure; none for the session's own.
+    pub unit: Option<Unit>,
+    /// The paper; none for what goes with the unit.
+    pub paper: Option<Paper>,
+}
+
 /// What is wrong with the command line.
 #[derive(Debug, Clone, PartialEq)]
 pub enum OptionProblem {
@@ -142,6 +159,8 @@ pub enum OptionProblem {
     NotWithPress(&'static str),
     /// No unit we know: what was found.
     Unit(String),
+    /// No paper we know: what was found.
+    Paper(String),
     /// No language we speak: what was found.
     Language(String),
 }

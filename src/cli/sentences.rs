@@ -25,6 +25,7 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Confidence(found) => words.option_confidence(found),
         OptionProblem::NotWithPress(option) => words.option_not_with_press(option),
         OptionProblem::Unit(found) => words.option_unit(found),
+        OptionProblem::Paper(found) => words.option_paper(found),
         OptionProblem::Language(found) => words.option_language(found),
     }
 }
@@ -39,5 +40,7 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Judge => words.help_judge(),
         Topic::Plan => words.help_plan_command(),
         Topic::Learn => words.help_learn(),
+        Topic::Card => words.help_card(),
+        Topic::Report => words.help_report(),
     }
 }

@@ -32,6 +32,7 @@ mod v1_corrections;
 mod v1_effort;
 mod v1_known;
 mod v1_section;
+mod write_out;
 
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
@@ -55,6 +56,7 @@ pub use samples::Sample;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
 pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;
+pub use write_out::write_out;
 
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";

@@ -14,6 +14,8 @@ whole-notch turns of the castle nuts out.
   jawtrue judge FILE...        how the last pass stands
   jawtrue plan FILE...         the turns to make
   jawtrue learn FILE ...       keeps what a visit taught with the press
+  jawtrue card FILE -o OUT     the turn card to take to the press, as PDF
+  jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
 
   jawtrue COMMAND --help       help on a command
   --language en|es             language; otherwise that of the system
@@ -36,6 +38,8 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
   jawtrue judge ARCHIVO...     cómo está la última pasada
   jawtrue plan ARCHIVO...      los giros por hacer
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
+  jawtrue card ARCHIVO -o SALE la hoja de giros para llevar a la prensa, en PDF
+  jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
 
   jawtrue COMANDO --help       ayuda de un comando
   --language en|es             idioma; si no, el del sistema
@@ -46,6 +50,57 @@ de la sesión. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
 Primero van el manual de la máquina, las normas locales y el personal calificado."
+    }
+    help_card {
+        en: "\
+jawtrue card FILE -o OUT.pdf [options]
+
+Writes the turn card of the last pass: one page to take to the press. Where
+something is missing or doubtful, or where turning is not the next thing to do,
+there are no turns on it, and it says what to do instead.
+
+  -o OUT.pdf           what is written; a file of that name is replaced (needed)
+  --unit in|mm         unit of every figure; otherwise the session's
+  --paper letter|A4    the paper; otherwise letter with inches, A4 with mm
+  --language en|es     language of the page",
+        es: "\
+jawtrue card ARCHIVO -o SALE.pdf [opciones]
+
+Escribe la hoja de giros de la última pasada: una página para llevar a la
+prensa. Donde algo falta o es dudoso, o donde no toca girar, la hoja no lleva
+giros y dice qué hacer en su lugar.
+
+  -o SALE.pdf          lo que se escribe; un archivo con ese nombre se reemplaza
+                       (obligatorio)
+  --unit in|mm         unidad de las cifras; si no, la de la sesión
+  --paper letter|A4    el papel; si no, carta con pulgadas, A4 con mm
+  --language en|es     idioma de la página"
+    }
+    help_report {
+        en: "\
+jawtrue report FILE -o OUT.pdf|.png|.svg|.csv [options]
+
+Writes the report of a visit: as PDF in one or two pages, as a picture of the
+profile (PNG, SVG), or every reading as a table (CSV, one row a reading; the
+columns are those of the README).
+
+  -o OUT               what is written, by its ending; a file of that name is
+                       replaced (needed)
+  --unit in|mm         unit of every figure; otherwise the session's
+  --paper letter|A4    the paper; otherwise letter with inches, A4 with mm
+  --language en|es     language of the pages",
+        es: "\
+jawtrue report ARCHIVO -o SALE.pdf|.png|.svg|.csv [opciones]
+
+Escribe el informe de la visita: en PDF de una o dos páginas, como dibujo del
+perfil (PNG, SVG), o cada lectura en una tabla (CSV, una fila por lectura; las
+columnas son las del README).
+
+  -o SALE              lo que se escribe, según su terminación; un archivo con
+                       ese nombre se reemplaza (obligatorio)
+  --unit in|mm         unidad de las cifras; si no, la de la sesión
+  --paper letter|A4    el papel; si no, carta con pulgadas, A4 con mm
+  --language en|es     idioma de las páginas"
     }
     help_new {
         en: "\

@@ -32,6 +32,7 @@ mod percent;
 mod press_record;
 mod problems;
 mod remainder;
+mod report;
 mod safety;
 mod section;
 mod shape;
