@@ -11,6 +11,7 @@ pub mod press;
 pub mod report;
 pub mod session;
 pub mod splice;
+pub mod stats;
 pub mod store;
 pub mod units;
 pub mod window;

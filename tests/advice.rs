@@ -3,7 +3,7 @@
 
 mod sessions;
 
-use jawtrue::plan::{Action, Finding, TurnBounds};
+use jawtrue::plan::{BestAct, Finding, TurnBounds};
 use jawtrue::press::section::{Estimate, JawShape};
 use jawtrue::press::{ArmIndex, Notches};
 use jawtrue::session::{
@@ -80,7 +80,7 @@ fn a_piece_that_passes_is_left_alone() {
     let advice = advised(&found(&["0.2500", "0.2470", "0.2490", "0.2485"]));
     assert!(advice.accepted);
     assert_eq!(advice.turns(), [0; 4].map(Notches));
-    assert_eq!(advice.choice.action, Action::Accept);
+    assert_eq!(advice.choice.action, BestAct::Accept);
     assert_eq!(advice.common_turn, None);
     // Half the chance at the very limit: the gauge may have read it high or low.
     let this_piece = advice.choice.standing.this_piece.unwrap();
@@ -355,7 +355,7 @@ fn one_advice_is_fixed() {
     for (found, fixed) in [
         (forecast.chance, FIXED_CHANCE),
         (forecast.median_nm, FIXED_MEDIAN_NM),
-        (forecast.ninety_nm, FIXED_NINETY_NM),
+        (forecast.p90_nm, FIXED_NINETY_NM),
     ] {
         assert!((found / fixed - 1.0).abs() < 1e-12, "{found} {fixed}");
     }

@@ -106,7 +106,7 @@ fn geometry() -> impl Strategy<Value = Session> {
             session.stations.sort_by_key(|at| at.position(press));
             let known = |sd| KnownScatter {
                 sd: typed(sd),
-                freedom: None,
+                dof: None,
             };
             session.gauge.step = typed(step);
             session.gauge.repeatability = repeatability.map(known);
@@ -172,7 +172,7 @@ fn check_sound(advice: &Advice, wishes: Wishes) {
     for row in &advice.choice.options {
         let forecast = row.forecast;
         assert!((0.0..=1.0).contains(&forecast.chance), "{forecast:?}");
-        assert!(0.0 <= forecast.median_nm && forecast.median_nm <= forecast.ninety_nm);
+        assert!(0.0 <= forecast.median_nm && forecast.median_nm <= forecast.p90_nm);
         let stays = row.turns.iter().all(|turn| *turn == 0);
         for (turn, bound) in row.turns.iter().zip(&advice.bounds) {
             assert!(

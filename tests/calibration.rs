@@ -8,10 +8,11 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, DRIFT_NM, Draws, Effort, FoundAndLeft, Learnt, Model, Noise, OutlookScratch,
-    PastPiece, Purpose, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
+    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Posterior,
+    PredictiveScratch, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
 };
 use jawtrue::splice::Verdict;
+use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, spread};
 
 /// A stated chance and whether it came true.
@@ -47,7 +48,7 @@ struct Shop {
     noise: Noise,
     arms: usize,
     choice: ChoiceWorkspace,
-    scratch: OutlookScratch,
+    scratch: PredictiveScratch,
     found: Populations,
 }
 
@@ -69,7 +70,7 @@ impl Shop {
             },
             arms,
             choice: ChoiceWorkspace::default(),
-            scratch: OutlookScratch::default(),
+            scratch: PredictiveScratch::default(),
             found: Populations::default(),
         }
     }
@@ -126,8 +127,8 @@ impl Shop {
         for relace in 0..4 {
             let piece = press.lace_and_read(draws, nuts, &self.scatter);
             passes.push(pass(nuts, &piece.read_nm, self.scatter.repeats));
-            let learnt = Learnt::from_passes(&model, &passes).unwrap();
-            let stated = standing(&learnt, &counting, TOLERANCE, &mut self.scratch).unwrap();
+            let posterior = Posterior::from_passes(&model, &passes).unwrap();
+            let stated = standing(&posterior, &counting, TOLERANCE, &mut self.scratch).unwrap();
             let population = match (relace, history.is_empty()) {
                 (0, true) => &mut self.found.as_found,
                 (0, false) => &mut self.found.found_again,
@@ -149,7 +150,7 @@ impl Shop {
                 break;
             }
             let task = Task {
-                learnt: &learnt,
+                posterior: &posterior,
                 counting: &counting,
                 tolerance_nm: TOLERANCE,
                 bounds: &bounds,

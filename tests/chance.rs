@@ -3,11 +3,12 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, Choice, ChoiceWorkspace, Draws, Effort, Learnt, Model, Noise, NormalValue, OptionKind,
-    OutlookScratch, PlanError, Purpose, Quantity, ResponsePrior, Stiffness, Task, TurnBounds,
-    choose, range_probability, standing, this_piece_chance,
+    BestAct, Choice, ChoiceWorkspace, Effort, Model, Noise, OptionKind, PlanError, Posterior,
+    PredictiveScratch, Quantity, ResponsePrior, Stiffness, Task, TurnBounds, choose, standing,
+    this_piece_chance,
 };
 use jawtrue::press::Response;
+use jawtrue::stats::{Draws, NormalValue, Purpose, range_probability};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
 
 const SCATTER: Scatter = Scatter {
@@ -37,10 +38,10 @@ fn first_choice(prior: &ResponsePrior, read: &[f64], bounds: &[TurnBounds]) -> C
         noise: Noise::assumed(0.0005 * INCH),
     };
     let read_nm: Vec<f64> = read.iter().map(|t| t * INCH).collect();
-    let learnt = Learnt::from_passes(&model, &[pass(&vec![0; arms], &read_nm, 2)]).unwrap();
+    let posterior = Posterior::from_passes(&model, &[pass(&vec![0; arms], &read_nm, 2)]).unwrap();
     let counting: Vec<usize> = (0..arms).collect();
     let task = Task {
-        learnt: &learnt,
+        posterior: &posterior,
         counting: &counting,
         tolerance_nm: TOLERANCE,
         bounds,
@@ -75,9 +76,9 @@ fn chances_are_calibrated() {
         for _ in 0..2 {
             let piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
             passes.push(pass(&nuts, &piece.read_nm, SCATTER.repeats));
-            let learnt = Learnt::from_passes(&model, &passes).unwrap();
+            let posterior = Posterior::from_passes(&model, &passes).unwrap();
             let task = Task {
-                learnt: &learnt,
+                posterior: &posterior,
                 counting: &[0, 1, 2, 3],
                 tolerance_nm: TOLERANCE,
                 bounds: &free(4),
@@ -98,7 +99,7 @@ fn chances_are_calibrated() {
             band.1 += chance;
             band.2 += f64::from(u8::from(found <= TOLERANCE));
             below[0] += f64::from(u8::from(found <= plan.forecast.median_nm));
-            below[1] += f64::from(u8::from(found <= plan.forecast.ninety_nm));
+            below[1] += f64::from(u8::from(found <= plan.forecast.p90_nm));
             promised += 1.0;
         }
     }
@@ -148,18 +149,18 @@ fn a_known_press_has_the_chance_of_its_lacing_scatter() {
     let read: Vec<f64> = [0.2500, 0.2520, 0.2513, 0.2526].map(|t| t * INCH).to_vec();
     // Many passes leave only the scatter of the lacing itself.
     let passes = vec![pass(&[0; 4], &read, 2); 60];
-    let learnt = Learnt::from_passes(&model, &passes).unwrap();
+    let posterior = Posterior::from_passes(&model, &passes).unwrap();
     let found = standing(
-        &learnt,
+        &posterior,
         &[0, 1, 2, 3],
         TOLERANCE,
-        &mut OutlookScratch::default(),
+        &mut PredictiveScratch::default(),
     );
     let values: Vec<NormalValue> = read
         .iter()
         .map(|&mean| NormalValue {
             mean,
-            deviation: noise.lacing_nm * (1.0 + 1.0 / 60.0f64).sqrt(),
+            sd: noise.lacing_nm * (1.0 + 1.0 / 60.0f64).sqrt(),
         })
         .collect();
     let exact = range_probability(&values, TOLERANCE).unwrap();
@@ -183,7 +184,7 @@ fn lacing_scatter_that_is_estimated_is_students() {
     let prior = ResponsePrior::fixed(&given).unwrap();
     let along = even_layout(2).along();
     let read = [0.2500 * INCH, 0.2525 * INCH];
-    for (freedom, expected) in [
+    for (dof, expected) in [
         (f64::INFINITY, 0.880_672),
         (9.0, 0.865_594),
         (4.0, 0.847_942),
@@ -193,7 +194,7 @@ fn lacing_scatter_that_is_estimated_is_students() {
             prior: &prior,
             along: &along,
             noise: Noise {
-                lacing_freedom: freedom,
+                lacing_freedom: dof,
                 repeatability_nm: 0.0,
                 step_nm: 0.0,
                 tilt_nm: 0.0,
@@ -201,13 +202,13 @@ fn lacing_scatter_that_is_estimated_is_students() {
             },
         };
         let passes = vec![pass(&[0; 2], &read, 2); 1_000];
-        let learnt = Learnt::from_passes(&model, &passes).unwrap();
-        let mut scratch = OutlookScratch::default();
-        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        let posterior = Posterior::from_passes(&model, &passes).unwrap();
+        let mut scratch = PredictiveScratch::default();
+        let found = standing(&posterior, &[0, 1], TOLERANCE, &mut scratch).unwrap();
         // Four scales stand for all of them.
         assert!(
             (found.next_piece - expected).abs() < 0.006,
-            "{freedom}: {found:?}"
+            "{dof}: {found:?}"
         );
     }
 }
@@ -220,14 +221,14 @@ fn a_press_known_from_one_lacing_is_students() {
     let prior = ResponsePrior::fixed(&given).unwrap();
     let along = even_layout(2).along();
     let read = [0.2500 * INCH, 0.2525 * INCH];
-    for (freedom, expected) in [
+    for (dof, expected) in [
         (f64::INFINITY, 0.880_672),
         (9.0, 0.865_594),
         (4.0, 0.847_942),
         (2.0, 0.817_143),
     ] {
         let noise = Noise {
-            lacing_freedom: freedom,
+            lacing_freedom: dof,
             repeatability_nm: 0.0,
             step_nm: 0.0,
             tilt_nm: 0.0,
@@ -239,13 +240,13 @@ fn a_press_known_from_one_lacing_is_students() {
             along: &along,
             noise,
         };
-        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
-        let mut scratch = OutlookScratch::default();
-        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let mut scratch = PredictiveScratch::default();
+        let found = standing(&posterior, &[0, 1], TOLERANCE, &mut scratch).unwrap();
         // A share of 512 draws: sqrt(0.15 / 512) = 0.017 without strata.
         assert!(
             (found.this_press - expected).abs() < 0.03,
-            "{freedom}: {found:?}"
+            "{dof}: {found:?}"
         );
         // Deviations that were known to be small beforehand stay small.
         let narrow = Noise {
@@ -256,8 +257,8 @@ fn a_press_known_from_one_lacing_is_students() {
             noise: narrow,
             ..model
         };
-        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
-        let found = standing(&learnt, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 2)]).unwrap();
+        let found = standing(&posterior, &[0, 1], TOLERANCE, &mut scratch).unwrap();
         assert_eq!(found.this_press, 1.0);
     }
 }
@@ -268,7 +269,7 @@ fn readings_whose_scatter_is_estimated_are_students() {
     let prior = prior(2);
     let along = even_layout(2).along();
     let read = [0.2500 * INCH, 0.2525 * INCH];
-    for (freedom, expected) in [
+    for (dof, expected) in [
         (f64::INFINITY, 0.880_672),
         (9.0, 0.865_594),
         (4.0, 0.847_942),
@@ -279,14 +280,14 @@ fn readings_whose_scatter_is_estimated_are_students() {
             along: &along,
             noise: Noise {
                 repeatability_nm: 0.0003 * INCH,
-                repeatability_freedom: freedom,
+                repeatability_freedom: dof,
                 deviation_nm: 0.3 * INCH,
                 ..Noise::assumed(0.0)
             },
         };
-        let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
-        let found = this_piece_chance(&learnt, &[0, 1], TOLERANCE).unwrap();
-        assert!((found - expected).abs() < 0.012, "{freedom}: {found}");
+        let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
+        let found = this_piece_chance(&posterior, &[0, 1], TOLERANCE).unwrap();
+        assert!((found - expected).abs() < 0.012, "{dof}: {found}");
     }
 }
 
@@ -306,20 +307,20 @@ fn this_piece_knows_only_the_error_of_its_readings() {
     };
     let read = [0.2500 * INCH, 0.2530 * INCH, 0.2510 * INCH];
     let mut passes = vec![pass(&[0; 3], &read, 2)];
-    let learnt = Learnt::from_passes(&model, &passes).unwrap();
-    let deviation = noise.reading_variance(2).sqrt();
-    let values = read.map(|mean| NormalValue { mean, deviation });
-    let mut scratch = OutlookScratch::default();
-    let found = standing(&learnt, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
+    let posterior = Posterior::from_passes(&model, &passes).unwrap();
+    let sd = noise.reading_variance(2).sqrt();
+    let values = read.map(|mean| NormalValue { mean, sd });
+    let mut scratch = PredictiveScratch::default();
+    let found = standing(&posterior, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
     let alone = range_probability(&values, TOLERANCE).unwrap();
     // The error of 512 stratified draws.
     let chance = found.this_piece.unwrap();
     assert!((chance - alone).abs() < 0.01, "{chance} {alone}");
     passes[0].readings[1] = None;
-    let learnt = Learnt::from_passes(&model, &passes).unwrap();
-    let found = standing(&learnt, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
+    let posterior = Posterior::from_passes(&model, &passes).unwrap();
+    let found = standing(&posterior, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
     assert_eq!(found.this_piece, None);
-    let found = standing(&learnt, &[0, 2], TOLERANCE, &mut scratch).unwrap();
+    let found = standing(&posterior, &[0, 2], TOLERANCE, &mut scratch).unwrap();
     assert!(found.this_piece.unwrap() > 0.99);
 }
 
@@ -343,16 +344,16 @@ fn this_piece_is_drawn_towards_what_was_expected_of_it() {
             along: &along,
             noise,
         };
-        let learnt = Learnt::from_passes(&model, &[pass(&[0; 4], &read, 1)]).unwrap();
+        let posterior = Posterior::from_passes(&model, &[pass(&[0; 4], &read, 1)]).unwrap();
         let scatter = noise.deviation_nm.powi(2) + noise.lacing_nm.powi(2);
         let error = noise.reading_variance(1);
         let shrink = scatter / (scatter + error);
         let values = read.map(|mean| NormalValue {
             mean: shrink * mean,
-            deviation: (shrink * error).sqrt(),
+            sd: (shrink * error).sqrt(),
         });
         let expected = range_probability(&values, TOLERANCE).unwrap();
-        let found = this_piece_chance(&learnt, &[0, 1, 2, 3], TOLERANCE).unwrap();
+        let found = this_piece_chance(&posterior, &[0, 1, 2, 3], TOLERANCE).unwrap();
         assert!(
             (found - expected).abs() < 0.01,
             "{thousandths}: {found} {expected}"
@@ -403,7 +404,7 @@ fn rows_are_what_they_say() {
             assert!((bound.least..=bound.most).contains(turn));
         }
         let forecast = option.forecast;
-        assert!(forecast.median_nm <= forecast.ninety_nm);
+        assert!(forecast.median_nm <= forecast.p90_nm);
         assert!((0.0..=1.0).contains(&forecast.chance));
         assert!((1.0..=22.0).contains(&option.pieces));
         // Every further piece takes 20 minutes and what is turned before it.
@@ -430,7 +431,7 @@ fn without_freedom_there_is_only_leaving() {
     let choice = first_choice(&prior, &[0.250, 0.256, 0.250], &locked);
     assert_eq!(choice.options.len(), 1);
     assert_eq!(choice.recommended, 0);
-    assert_eq!(choice.action, Action::LaceAgain);
+    assert_eq!(choice.action, BestAct::LaceAgain);
     assert!(choice.options[0].forecast.chance < 0.01);
 }
 
@@ -465,7 +466,7 @@ fn far_out_of_true_is_brought_nearer() {
 fn a_piece_at_the_limit_is_measured_again() {
     let prior = prior(4);
     let choice = first_choice(&prior, &[0.2500, 0.2531, 0.2515, 0.2520], &free(4));
-    assert_eq!(choice.action, Action::MeasureAgain);
+    assert_eq!(choice.action, BestAct::MeasureAgain);
     assert!(choice.minutes_measuring_again < choice.options[choice.recommended].minutes);
 }
 
@@ -478,10 +479,10 @@ fn odd_tasks_are_refused() {
         along: &along,
         noise: Noise::assumed(2540.0),
     };
-    let learnt = Learnt::from_passes(&model, &[pass(&[0; 3], &[6e6; 3], 1)]).unwrap();
+    let posterior = Posterior::from_passes(&model, &[pass(&[0; 3], &[6e6; 3], 1)]).unwrap();
     let bounds = free(3);
     let sound = Task {
-        learnt: &learnt,
+        posterior: &posterior,
         counting: &[0, 1, 2],
         tolerance_nm: TOLERANCE,
         bounds: &bounds,

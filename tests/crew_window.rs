@@ -7,7 +7,7 @@ use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
-use jawtrue::store::{Expected, Folders, Sample, save, session_from_text, session_text};
+use jawtrue::store::{Expected, Folders, SampleSession, save, session_from_text, session_text};
 use jawtrue::window::{App, Surroundings};
 use jawtrue::words::Language;
 
@@ -29,7 +29,7 @@ fn window_of(folder: &Path, session: &Session, size: [f32; 2]) -> Harness<'stati
     harness
 }
 
-fn window(folder: &Path, sample: Sample) -> Harness<'static, App> {
+fn window(folder: &Path, sample: SampleSession) -> Harness<'static, App> {
     window_of(folder, &sample.session().unwrap(), [1400.0, 900.0])
 }
 
@@ -66,7 +66,7 @@ fn type_at(harness: &mut Harness<'static, App>, label: &str, text: &str) {
 #[test]
 fn passes_stand_side_by_side_and_any_two_compare() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path(), Sample::Taper);
+    let mut harness = window(folder.path(), SampleSession::Taper);
     press(&mut harness, Modifiers::COMMAND, Key::B);
     settle(&mut harness);
     harness.get_by_label("Passes side by side");
@@ -111,7 +111,7 @@ fn passes_stand_side_by_side_and_any_two_compare() {
 #[test]
 fn a_correction_is_traced_shown_saved_and_undone() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path(), Sample::Taper);
+    let mut harness = window(folder.path(), SampleSession::Taper);
     press(&mut harness, Modifiers::ALT, Key::PageUp);
     press(&mut harness, Modifiers::ALT, Key::PageUp);
     type_at(&mut harness, "Reading 1 at B", "0.2515");
@@ -138,7 +138,7 @@ fn a_correction_is_traced_shown_saved_and_undone() {
 #[test]
 fn side_by_side_speaks_spanish_and_takes_one_pass_or_none() {
     let folder = tempfile::tempdir().unwrap();
-    let mut one = Sample::Pinched.session().unwrap();
+    let mut one = SampleSession::Pinched.session().unwrap();
     one.passes.truncate(1);
     let mut none = one.clone();
     none.passes.clear();
@@ -220,7 +220,7 @@ fn can_be_read_across_the_shop(harness: &Harness<'static, App>, size: [f32; 2]) 
 
 /// A session of twelve arms, far from true.
 fn twelve_arms() -> Session {
-    let mut text = session_text(&Sample::Pinched.session().unwrap()).unwrap();
+    let mut text = session_text(&SampleSession::Pinched.session().unwrap()).unwrap();
     let mut session = session_from_text(&text).unwrap();
     text.clear();
     let arm = session.press.arms[0].clone();
@@ -264,9 +264,9 @@ fn the_crew_can_read_it_across_the_shop() {
     ];
     for size in sizes {
         for session in [
-            Sample::Taper.session().unwrap(),
-            Sample::Pinched.session().unwrap(),
-            Sample::Metric.session().unwrap(),
+            SampleSession::Taper.session().unwrap(),
+            SampleSession::Pinched.session().unwrap(),
+            SampleSession::Metric.session().unwrap(),
             twelve_arms(),
         ] {
             for language in Language::ALL {
@@ -293,7 +293,7 @@ fn the_crew_can_read_it_across_the_shop() {
 #[test]
 fn the_crew_sees_before_and_after_once_and_then_nothing_moves() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path(), Sample::Taper);
+    let mut harness = window(folder.path(), SampleSession::Taper);
     harness
         .ctx
         .all_styles_mut(|style| style.animation_time = 0.1);
@@ -354,7 +354,7 @@ fn turn(harness: &mut Harness<'static, App>, label: &str, times: usize) {
 #[test]
 fn turns_are_kept_named_compared_shown_and_thrown_away() {
     let folder = tempfile::tempdir().unwrap();
-    let mut harness = window(folder.path(), Sample::Pinched);
+    let mut harness = window(folder.path(), SampleSession::Pinched);
     let there = |harness: &Harness<'static, App>, label: &str| {
         harness.query_by_label_contains(label).is_some()
     };
@@ -402,12 +402,12 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     click(&mut harness, "Throw B: only nut B away");
     click(&mut harness, "Throw A: plan away");
     assert!(!there(&harness, "Kept to compare"));
-    assert_eq!(session(&harness), Sample::Pinched.session().unwrap());
+    assert_eq!(session(&harness), SampleSession::Pinched.session().unwrap());
 }
 
 /// The pinched sample with an opening margin measured at B.
 fn with_margin() -> Session {
-    let mut session = Sample::Pinched.session().unwrap();
+    let mut session = SampleSession::Pinched.session().unwrap();
     let typed = |text: &str| {
         let sign = jawtrue::units::Sign::None;
         jawtrue::units::TypedLength::parse(text, jawtrue::units::Unit::Inch, sign).unwrap()
@@ -489,7 +489,7 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
 #[test]
 fn side_by_side_fits_a_small_window_and_gives_way_to_what_is_asked() {
     let folder = tempfile::tempdir().unwrap();
-    let taper = Sample::Taper.session().unwrap();
+    let taper = SampleSession::Taper.session().unwrap();
     let mut harness = window_of(folder.path(), &taper, [640.0, 400.0]);
     press(&mut harness, Modifiers::COMMAND, Key::B);
     settle(&mut harness);

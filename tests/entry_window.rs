@@ -9,7 +9,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
 use jawtrue::splice::{Cell, Walk};
-use jawtrue::store::{self, Expected, Folders, Sample};
+use jawtrue::store::{self, Expected, Folders, SampleSession};
 use jawtrue::window::{App, Surroundings};
 
 /// A window on the sample with nothing read yet.
@@ -19,7 +19,7 @@ struct Shop {
 }
 
 fn unread() -> Session {
-    let mut session = Sample::default().session().unwrap();
+    let mut session = SampleSession::default().session().unwrap();
     session.invented = false;
     for row in &mut session.passes[0].rows {
         row.clear();

@@ -4,7 +4,7 @@
 use eframe::egui::{self, Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
-use jawtrue::store::{self, Expected, Sample};
+use jawtrue::store::{self, Expected, SampleSession};
 use jawtrue::words::Language;
 
 #[path = "support/hand.rs"]
@@ -17,7 +17,7 @@ const NONE: Modifiers = Modifiers::NONE;
 
 /// A press whose first pass is not read.
 fn unread() -> Session {
-    let mut session = Sample::default().session().unwrap();
+    let mut session = SampleSession::default().session().unwrap();
     session.invented = false;
     for row in &mut session.passes[0].rows {
         row.clear();
@@ -206,7 +206,7 @@ fn what_has_the_keyboard_is_in_sight() {
             }
         }
         // A dialog that scrolls.
-        press(&mut harness, Modifiers::COMMAND, Key::P);
+        press(&mut harness, Modifiers::COMMAND, Key::Comma);
         for step in 0..40 {
             press(&mut harness, NONE, Key::Tab);
             in_sight(

@@ -106,9 +106,9 @@ fn there_and_back_cancels_a_linear_drift() {
             })
             .collect()
     };
-    let scatter = |sd_nm, freedom| Scatter {
+    let scatter = |sd_nm, dof| Scatter {
         sd_nm,
-        freedom,
+        dof,
         source: ScatterSource::Repeats(4),
     };
     let found = Drift::of(&readings(Walk::ThereAndBack, 2), 4).unwrap();
@@ -123,12 +123,12 @@ fn there_and_back_cancels_a_linear_drift() {
     // it; about the line nothing is left, with one degree of freedom less.
     assert!(found.left_nm < 1e-9);
     assert!(found.residuals.sum_of_squares_nm2 < 1e-9);
-    assert_eq!((found.residuals.freedom, found.residuals.samples), (3.0, 4));
+    assert_eq!((found.residuals.dof, found.residuals.samples), (3.0, 4));
     // Three rounds: turns of A 0, 7, 8, of D 3, 4, 11; the means are a turn
     // apart.
     let found = Drift::of(&readings(Walk::ThereAndBack, 3), 4).unwrap();
     assert!((found.left_nm - drift).abs() < 1e-9, "{found:?}");
-    assert_eq!(found.residuals.freedom, 7.0);
+    assert_eq!(found.residuals.dof, 7.0);
     // Straight through twice, the fit still finds it, and three turns of it
     // are between A and D.
     let found = Drift::of(&readings(Walk::Straight, 2), 4).unwrap();

@@ -11,7 +11,7 @@ use egui_kittest::kittest::Queryable;
 use hand::{Opening, Window, click, open, press, type_at};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::Session;
-use jawtrue::store::{self, Expected, Sample};
+use jawtrue::store::{self, Expected, SampleSession};
 use jawtrue::words::Language;
 use tempfile::TempDir;
 
@@ -84,7 +84,7 @@ fn clear(harness: &mut Window, labels: &[&str]) {
 
 #[test]
 fn a_passing_pass_that_loses_an_arm_passes_no_more() {
-    let (mut harness, _folder) = window(&Sample::Inside.session().unwrap(), "en");
+    let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), "en");
     shows(&harness, "The jaws are true");
     offers(&harness, "Close out the visit");
     hides(&harness, &["Lace again without turns", "Go and turn"]);
@@ -97,7 +97,7 @@ fn a_passing_pass_that_loses_an_arm_passes_no_more() {
 
 #[test]
 fn what_is_no_thickness_is_no_pass() {
-    let (mut harness, _folder) = window(&Sample::Inside.session().unwrap(), "en");
+    let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), "en");
     type_at(&mut harness, "Reading 1 at B", "abc");
     press(&mut harness, Modifiers::NONE, Key::Enter);
     let harness = settled(harness);
@@ -212,7 +212,7 @@ fn turns_that_would_do_harm_are_said_and_not_offered() {
             "Parejas: cada brazo",
         ),
     ] {
-        let (mut harness, _folder) = window(&Sample::Inside.session().unwrap(), language);
+        let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), language);
         let nut = match language {
             "en" => Language::English,
             _ => Language::Spanish,

@@ -4,7 +4,8 @@
 mod aiag;
 
 use aiag::AIAG;
-use jawtrue::splice::{GaugeStudy, OneWay, StudyProblem, StudyTable};
+use jawtrue::splice::{GaugeStudy, StudyProblem, StudyTable};
+use jawtrue::stats::OneWay;
 
 /// The published study, at an offset as of thicknesses.
 fn aiag(offset: f64) -> StudyTable {
@@ -63,11 +64,11 @@ fn analysis_of_variance_as_recomputed() {
             (interaction.chance - 0.9741064).abs() < 1e-6,
             "{interaction:?}"
         );
-        assert_eq!(study.freedom, 78.0);
+        assert_eq!(study.dof, 78.0);
         // What is handed over for a spread is the pooled scatter, not GRR.
         let handed = study.in_differences;
         assert!((handed.sd_nm - 0.199933).abs() < 2e-6);
-        assert_eq!(handed.freedom, 78.0);
+        assert_eq!(handed.dof, 78.0);
     }
 }
 
@@ -91,7 +92,7 @@ fn an_interaction_that_stands_out_is_kept() {
     // 16.91667^2 / (0.25^2 / 6 + (100/6)^2 / 2) = 2.060295.
     let handed = study.in_differences;
     assert!((handed.sd_nm - 4.112988).abs() < 1e-6);
-    assert!((handed.freedom - 2.060295).abs() < 1e-6, "{handed:?}");
+    assert!((handed.dof - 2.060295).abs() < 1e-6, "{handed:?}");
 }
 
 #[test]
@@ -112,7 +113,7 @@ fn a_persons_own_offset_cancels_in_a_difference() {
     let study = table.analysis_of_variance();
     assert!(study.people_nm > 7.0);
     assert!((study.in_differences.sd_nm - 0.4_f64.sqrt()).abs() < 1e-9);
-    assert_eq!(study.in_differences.freedom, 5.0);
+    assert_eq!(study.in_differences.dof, 5.0);
 }
 
 #[test]

@@ -142,7 +142,7 @@ fn the_gauge_is_described_and_its_calibration_watched() {
         assert_eq!(gauge.step.text(), "0.001 in");
         assert_eq!(gauge.limit_of_error.as_ref().unwrap().length().nm(), 25_400);
         let known = gauge.repeatability.as_ref().unwrap();
-        assert_eq!((known.sd.length().nm(), known.freedom), (10_160, None));
+        assert_eq!((known.sd.length().nm(), known.dof), (10_160, None));
         let lacing = window.session().lacing_scatter.as_ref().unwrap();
         assert_eq!(lacing.sd.length().nm(), 12_700);
 
@@ -252,7 +252,7 @@ fn ten_readings_of_one_knuckle_give_the_repeatability() {
         // Tenths of a mil about 0.2502: -1 1 0 0 2 -2 0 -1 1 0, squares 12,
         // sd sqrt(12 / 9) = 1.154701 tenths = 2932.94 nm.
         let known = window.session().gauge.repeatability.clone().unwrap();
-        assert_eq!((known.sd.length().nm(), known.freedom), (2933, Some(9)));
+        assert_eq!((known.sd.length().nm(), known.dof), (2933, Some(9)));
         // It stands in the gauge's dialog, which takes it back like any edit.
         window.harness.get_by_label(words.gauge_title());
         window.close();
@@ -373,7 +373,7 @@ fn the_published_study_comes_out_by_either_reckoning() {
     let known = window.session().gauge.repeatability.clone().unwrap();
     // Repeatability and interaction, pooled; no offset of a person's own.
     assert_eq!(known.sd.length().nm(), 1_999);
-    assert_eq!(known.freedom, Some(78));
+    assert_eq!(known.dof, Some(78));
 }
 
 #[test]
@@ -556,7 +556,7 @@ fn the_level_is_judged_against_a_target_only() {
         let folder = tempfile::tempdir().unwrap();
         let mut window = Driver::new(folder.path(), words);
         assert!(window.shows(words.level_unjudged()));
-        window.press(Modifiers::COMMAND, Key::P);
+        window.press(Modifiers::COMMAND, Key::Comma);
         window.fill(&words.field(Field::Target), "0.2400");
         window.close();
         assert!(!window.shows(words.level_unjudged()));

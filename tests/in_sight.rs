@@ -4,7 +4,7 @@
 use eframe::egui::{Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::ArmIndex;
-use jawtrue::store::{self, Expected, Sample};
+use jawtrue::store::{self, Expected, SampleSession};
 use jawtrue::words::Language;
 
 #[path = "support/hand.rs"]
@@ -26,7 +26,7 @@ const SIZES: [[f32; 2]; 7] = [
 ];
 
 fn window(folder: &tempfile::TempDir, words: Language, size: [f32; 2], own: bool) -> Window {
-    let mut session = Sample::default().session().unwrap();
+    let mut session = SampleSession::default().session().unwrap();
     session.invented = !own;
     let file = folder.path().join("visit.jawtrue");
     store::save(&file, &session, Expected::Nothing).unwrap();

@@ -1,18 +1,19 @@
 //! Scatter from lacing to lacing: the long check, and passes laced again
 //! without a turn.
 
-use jawtrue::plan::{Draws, Purpose};
 use jawtrue::splice::{
     ASSUMED_LACING, LacedAgain, LacedAlike, LacingStudy, LacingStudyProblem, Scatter,
-    ScatterSource, StudiedOn, f_above,
+    ScatterSource, StudiedOn,
 };
+use jawtrue::stats::f_above;
+use jawtrue::stats::{Draws, Purpose};
 
 const ALONG: [f64; 4] = [-0.4, -0.1, 0.15, 0.4];
 
 fn known(sd_nm: f64) -> Scatter {
     Scatter {
         sd_nm,
-        freedom: f64::INFINITY,
+        dof: f64::INFINITY,
         source: ScatterSource::Typed,
     }
 }
@@ -57,7 +58,7 @@ fn calcium_in_turnip_leaves() {
     let study = LacingStudy::of(&readings, &on(&[-0.4, 0.4])).unwrap();
     let gauge = study.gauge.unwrap();
     assert!((gauge.sd_nm * gauge.sd_nm - 0.006654).abs() < 5e-6);
-    assert_eq!(gauge.freedom, 12.0);
+    assert_eq!(gauge.dof, 12.0);
     assert!((study.knuckle.raw_variance - 0.161060).abs() < 5e-6);
     // The rest with numpy 2.4 on the means m of the plants: interaction
     // 6 (m11 - m12 - m21 + m22)^2 / 4 = 4.797204 with one degree of freedom,
@@ -66,7 +67,7 @@ fn calcium_in_turnip_leaves() {
     // 0.006654 (12): 1.280472.
     close(study.lacing.raw_variance, 0.744_738_194, 1e-8);
     close(study.next_lacing.sd_nm.powi(2), 0.905_798_611, 1e-8);
-    close(study.next_lacing.freedom, 1.280_471_822, 1e-8);
+    close(study.next_lacing.dof, 1.280_471_822, 1e-8);
 }
 
 #[test]
@@ -176,10 +177,7 @@ fn checks_that_are_none() {
     // All equal: no scatter.
     let study = LacingStudy::of(&[arm.clone(), arm], &on(&[-0.4, 0.4])).unwrap();
     assert_eq!(study.gauge, None);
-    assert_eq!(
-        (study.next_lacing.sd_nm, study.next_lacing.freedom),
-        (0.0, 1.0)
-    );
+    assert_eq!((study.next_lacing.sd_nm, study.next_lacing.dof), (0.0, 1.0));
 }
 
 fn again(groups: &[LacedAlike]) -> Scatter {
@@ -204,14 +202,11 @@ fn laced_again_without_a_turn() {
         (4.0 * 7_620.0_f64.powi(2) + 2.7e7) / 5.0,
         1e-12,
     );
-    assert_eq!(
-        (found.freedom, found.source),
-        (5.0, ScatterSource::Lacings(2))
-    );
+    assert_eq!((found.dof, found.source), (5.0, ScatterSource::Lacings(2)));
     // With a reading variance as large as the lacing's: a quarter, and less is
     // left: nothing here, as 2.7e7 is below 7620^2.
     let found = again(&[group(7_620.0 * 7_620.0)]);
-    close(found.freedom, 4.25, 1e-12);
+    close(found.dof, 4.25, 1e-12);
     close(found.sd_nm.powi(2), 4.0 * 7_620.0_f64.powi(2) / 4.25, 1e-12);
     // Shift and tilt are none, and two stations tell nothing.
     let tilted = LacedAlike {
@@ -237,17 +232,14 @@ fn laced_again_without_a_turn() {
         |stated, groups: &[LacedAlike]| Scatter::of_lacing(Some(stated), LacedAgain::of(groups));
     assert_eq!(of(typed, &[group(0.0)]), typed);
     let checked = Scatter {
-        freedom: 6.0,
+        dof: 6.0,
         source: ScatterSource::GaugeCheck,
         ..typed
     };
     let found = of(checked, &[group(0.0)]);
     let squares = 6.0 * 5_000.0_f64.powi(2) + 4.0 * 7_620.0_f64.powi(2) + 2.7e7;
     close(found.sd_nm.powi(2), squares / 11.0, 1e-12);
-    assert_eq!(
-        (found.freedom, found.source),
-        (11.0, ScatterSource::GaugeCheck)
-    );
+    assert_eq!((found.dof, found.source), (11.0, ScatterSource::GaugeCheck));
 }
 
 #[test]
@@ -287,7 +279,7 @@ fn what_lacings_teach_comes_true() {
             };
             let scatter = again(&[group]);
             let t = limit / (scatter.sd_nm * 2_f64.sqrt());
-            said += 1.0 - f_above(t * t, 1.0, scatter.freedom).unwrap();
+            said += 1.0 - f_above(t * t, 1.0, scatter.dof).unwrap();
             let apart = lacing * (draws.normal() - draws.normal());
             came += f64::from(u8::from(apart.abs() <= limit));
         }

@@ -6,10 +6,11 @@
 mod presses;
 
 use jawtrue::plan::{
-    Draws, Finding, Learnt, Missed, Model, Noise, PlanError, Purpose, Quantity, ResponsePrior,
-    StationReading, Stiffness, TestPass, findings,
+    Finding, Missed, Model, Noise, PlanError, Posterior, Quantity, ResponsePrior, StationReading,
+    Stiffness, TestPass, findings,
 };
 use jawtrue::press::Response;
+use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, even_layout, pass};
 
 fn prior(arms: usize) -> ResponsePrior {
@@ -140,27 +141,27 @@ fn agrees_with_generalized_least_squares() {
             }
         }
     }
-    let posterior = solve(information, identity);
+    let by_hand = solve(information, identity);
     let expected = |row: &[f64]| -> f64 { row.iter().zip(&right).map(|(a, b)| a * b).sum() };
 
-    let learnt = Learnt::from_passes(&model, &passes).unwrap();
+    let posterior = Posterior::from_passes(&model, &passes).unwrap();
     for s in 0..3 {
         for i in 0..3 {
             let a = 3 * s + i;
-            let found = learnt.response().at(s, i);
+            let found = posterior.response().at(s, i);
             // 0.01 % of a notch; the two take the level's flatness differently.
             assert!(
-                (found - expected(&posterior[a])).abs() < 1e-4 * NOTCH,
+                (found - expected(&by_hand[a])).abs() < 1e-4 * NOTCH,
                 "response {s} {i}: {found} against {}",
-                expected(&posterior[a])
+                expected(&by_hand[a])
             );
-            let deviation = posterior[a][a].sqrt();
-            let found = learnt.response_deviation(s, i);
-            assert!((found / deviation - 1.0).abs() < 1e-4, "deviation {s} {i}");
+            let sd = by_hand[a][a].sqrt();
+            let found = posterior.response_deviation(s, i);
+            assert!((found / sd - 1.0).abs() < 1e-4, "sd {s} {i}");
         }
     }
     // The press's profile with the last nuts, without shift and tilt.
-    let profile = learnt.press_after(&[]);
+    let profile = posterior.press_after(&[]);
     let moved = [2.0 - 1.0, 0.0 - 1.0, 3.0 - 1.0];
     let row = |s: usize| {
         let mut row = vec![0.0; n];
@@ -173,10 +174,10 @@ fn agrees_with_generalized_least_squares() {
         for t in 0..3 {
             // Differences of stations: the level's own variance is arbitrary.
             let contrast: Vec<f64> = row(s).iter().zip(row(t)).map(|(a, b)| a - b).collect();
-            let mean: f64 = (0..n).map(|a| contrast[a] * expected(&posterior[a])).sum();
+            let mean: f64 = (0..n).map(|a| contrast[a] * expected(&by_hand[a])).sum();
             let variance: f64 = (0..n)
                 .map(|a| {
-                    let part: f64 = posterior[a].iter().zip(&contrast).map(|(p, c)| p * c).sum();
+                    let part: f64 = by_hand[a].iter().zip(&contrast).map(|(p, c)| p * c).sum();
                     contrast[a] * part
                 })
                 .sum();
@@ -222,12 +223,12 @@ fn truth_lies_within_what_was_learnt() {
             let piece = press.lace_and_read(&mut draws, &nuts, &scatter);
             passes.push(pass(&nuts, &piece.read_nm, scatter.repeats));
         }
-        let learnt = Learnt::from_passes(&model, &passes).unwrap();
+        let posterior = Posterior::from_passes(&model, &passes).unwrap();
         for s in 0..4 {
             for i in 0..4 {
-                let error = learnt.response().at(s, i) - press.response[4 * s + i];
-                squares += (error / learnt.response_deviation(s, i)).powi(2);
-                narrowed += learnt.response_deviation(s, i) / prior.deviation(s, i);
+                let error = posterior.response().at(s, i) - press.response[4 * s + i];
+                squares += (error / posterior.response_deviation(s, i)).powi(2);
+                narrowed += posterior.response_deviation(s, i) / prior.sd(s, i);
             }
         }
     }
@@ -248,9 +249,9 @@ fn a_given_response_is_not_learnt() {
         along: &along,
         noise: Noise::assumed(2540.0),
     };
-    let learnt = Learnt::from_passes(&model, &passes()).unwrap();
-    assert_eq!(learnt.response(), given);
-    assert_eq!(learnt.response_deviation(0, 0), 0.0);
+    let posterior = Posterior::from_passes(&model, &passes()).unwrap();
+    assert_eq!(posterior.response(), given);
+    assert_eq!(posterior.response_deviation(0, 0), 0.0);
 }
 
 /// Expected against measured change of the turn between the passes.
@@ -263,8 +264,8 @@ fn changes_are_compared_with_what_was_expected() {
         along: &along,
         noise: Noise::assumed(2540.0),
     };
-    let learnt = Learnt::from_passes(&model, &passes()).unwrap();
-    let checks = learnt.changes();
+    let posterior = Posterior::from_passes(&model, &passes()).unwrap();
+    let checks = posterior.changes();
     // Pass 1: stations 0 and 1 were read before; pass 2: stations 0 and 2.
     let places: Vec<(usize, usize)> = checks.iter().map(|c| (c.pass, c.station)).collect();
     assert_eq!(places, [(1, 0), (1, 1), (2, 0), (2, 2)]);
@@ -279,7 +280,7 @@ fn changes_are_compared_with_what_was_expected() {
             .map(|n| noise.reading_variance(n))
             .iter()
             .sum::<f64>();
-    let turned = (2.0 * prior.deviation(0, 0)).powi(2);
+    let turned = (2.0 * prior.sd(0, 0)).powi(2);
     let expected = (turned + pieces + scatter).sqrt();
     assert!((checks[0].deviation_nm / expected - 1.0).abs() < 1e-6);
 }
@@ -319,8 +320,8 @@ fn a_change_is_as_uncertain_as_two_pieces() {
         pass(&[0, 0, 0], &[0.25 * INCH; 3], 2),
         pass(&[1, 0, 0], &[0.25 * INCH; 3], 1),
     ];
-    let learnt = Learnt::from_passes(&model, &passes).unwrap();
-    let found = learnt.changes().iter().map(|check| check.deviation_nm);
+    let posterior = Posterior::from_passes(&model, &passes).unwrap();
+    let found = posterior.changes().iter().map(|check| check.deviation_nm);
     for (found, expected) in found.zip([5_224.040_816_f64, 5_122.0, 5_224.040_816]) {
         assert!((found / 1_000.0 / expected.sqrt() - 1.0).abs() < 1e-6);
     }
@@ -335,7 +336,7 @@ fn odd_input_has_an_answer_or_an_error() {
         along: &along,
         noise: Noise::assumed(2540.0),
     };
-    let learn = |passes: &[TestPass]| Learnt::from_passes(&model, passes);
+    let learn = |passes: &[TestPass]| Posterior::from_passes(&model, passes);
     assert_eq!(learn(&[]).err(), Some(PlanError::NoPass));
 
     let nothing_read = TestPass {
@@ -343,9 +344,9 @@ fn odd_input_has_an_answer_or_an_error() {
         handle: 0.0,
         readings: vec![None; 3],
     };
-    let learnt = learn(std::slice::from_ref(&nothing_read)).unwrap();
+    let posterior = learn(std::slice::from_ref(&nothing_read)).unwrap();
     assert!(
-        learnt
+        posterior
             .press_after(&[])
             .mean_nm
             .iter()
@@ -353,8 +354,8 @@ fn odd_input_has_an_answer_or_an_error() {
     );
 
     let identical = vec![pass(&[0, 0, 0], &[0.25 * INCH; 3], 2); 5];
-    let learnt = learn(&identical).unwrap();
-    assert!((learnt.press_after(&[]).mean_nm[1] - 0.25 * INCH).abs() < 1.0);
+    let posterior = learn(&identical).unwrap();
+    assert!((posterior.press_after(&[]).mean_nm[1] - 0.25 * INCH).abs() < 1.0);
 
     let mut short = nothing_read.clone();
     short.readings.pop();
@@ -395,9 +396,9 @@ fn odd_input_has_an_answer_or_an_error() {
         noise: silent,
         ..model
     };
-    let learnt = Learnt::from_passes(&model, &passes()).unwrap();
+    let posterior = Posterior::from_passes(&model, &passes()).unwrap();
     assert!(
-        learnt
+        posterior
             .press_after(&[])
             .covariance
             .iter()
@@ -410,7 +411,7 @@ fn odd_input_has_an_answer_or_an_error() {
         },
         ..model
     };
-    let refused = Learnt::from_passes(&model, &passes());
+    let refused = Posterior::from_passes(&model, &passes());
     assert_eq!(refused.err(), Some(PlanError::OutOfRange(Quantity::Lacing)));
 }
 

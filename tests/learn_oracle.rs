@@ -2,13 +2,13 @@
 //! regression and a Monte Carlo of the spread, both by numpy. The figures and
 //! the model stand in `tests/oracle/learning.py`, which prints them.
 
-use jawtrue::plan::{Forecaster, Learnt, Model, Noise, ResponsePrior, StationReading, TestPass};
+use jawtrue::plan::{Forecaster, Model, Noise, Posterior, ResponsePrior, StationReading, TestPass};
 
 /// Nanometres in a micrometre, the unit of the oracle.
 const UM: f64 = 1_000.0;
 const ALONG: [f64; 3] = [-0.5, 0.0, 0.5];
 
-fn learnt() -> Learnt {
+fn posterior() -> Posterior {
     let mean = [80.0, 20.0, 45.0, 45.0, 20.0, 80.0].map(|um| um * UM);
     let mut covariance = vec![0.0; 36];
     for place in 0..6 {
@@ -48,7 +48,7 @@ fn learnt() -> Learnt {
         pass([-2.0, -4.0], [(6440.0, 2), (6500.0, 2), (6452.0, 2)]),
         pass([-2.0, -5.0], [(6395.0, 1), (6410.0, 2), (6371.0, 4)]),
     ];
-    Learnt::from_passes(&model, &passes).unwrap()
+    Posterior::from_passes(&model, &passes).unwrap()
 }
 
 /// Within a thousandth of a micrometre: the program always keeps a scatter of
@@ -63,7 +63,7 @@ fn check(what: &str, found_nm: f64, expected_um: f64) {
 
 #[test]
 fn the_response_is_learnt_as_by_bayesian_regression() {
-    let learnt = learnt();
+    let posterior = posterior();
     let expected = [
         (70.304_396, 10.626_801),
         (19.004_518, 12.969_444),
@@ -72,20 +72,20 @@ fn the_response_is_learnt_as_by_bayesian_regression() {
         (18.264_837, 10.605_421),
         (70.608_367, 12.903_173),
     ];
-    let response = learnt.response();
+    let response = posterior.response();
     for (place, (mean, sd)) in expected.into_iter().enumerate() {
         let (station, arm) = (place / 2, place % 2);
         check("response", response.at(station, arm), mean);
-        check("its sd", learnt.response_deviation(station, arm), sd);
+        check("its sd", posterior.response_deviation(station, arm), sd);
     }
 }
 
 #[test]
 fn press_and_next_piece_follow_from_it() {
-    let learnt = learnt();
+    let posterior = posterior();
     let (press, next) = (
-        learnt.press_after(&[1.0, 2.0]),
-        learnt.next_piece_after(&[1.0, 2.0]),
+        posterior.press_after(&[1.0, 2.0]),
+        posterior.next_piece_after(&[1.0, 2.0]),
     );
     let mean = [6_521.412_943, 6_597.738_871, 6_538.512_186];
     let press_sd = [39.822_731, 37.678_128, 39.818_483];
@@ -93,8 +93,8 @@ fn press_and_next_piece_follow_from_it() {
     for station in 0..3 {
         check("mean", press.mean_nm[station], mean[station]);
         check("mean", next.mean_nm[station], mean[station]);
-        check("press", press.deviation(station), press_sd[station]);
-        check("next", next.deviation(station), next_sd[station]);
+        check("press", press.sd(station), press_sd[station]);
+        check("next", next.sd(station), next_sd[station]);
     }
     let ends = next.covariance[2] / UM / UM;
     assert!((ends - 3_283.950_646).abs() < 1e-2, "{ends}");
@@ -106,11 +106,11 @@ fn press_and_next_piece_follow_from_it() {
 /// 28 / sqrt 512 = 1.5 (1.8 %) and the chance by 0.022, as standard errors.
 #[test]
 fn the_spread_of_the_next_piece_is_foretold_as_by_monte_carlo() {
-    let mut forecaster = Forecaster::new(&learnt(), &[0, 1, 2], 76.2 * UM).unwrap();
+    let mut forecaster = Forecaster::new(&posterior(), &[0, 1, 2], 76.2 * UM).unwrap();
     let forecast = forecaster.forecast(&[1, 2]);
     let near = |found: f64, expected: f64| (found / expected - 1.0).abs() < 0.03;
     assert!(near(forecast.median_nm, 86.575 * UM), "{forecast:?}");
-    assert!(near(forecast.ninety_nm, 124.806 * UM), "{forecast:?}");
+    assert!(near(forecast.p90_nm, 124.806 * UM), "{forecast:?}");
     assert!(
         (100.0 * forecast.chance - 35.895).abs() < 2.0,
         "{forecast:?}"

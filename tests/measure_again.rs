@@ -3,13 +3,14 @@
 mod presses;
 
 use jawtrue::plan::{
-    Draws, FurtherReadings, Learnt, Model, Noise, Piece, Purpose, ResponsePrior, Settled,
-    Stiffness, range_probability,
+    FurtherReadings, Model, Noise, Piece, Posterior, ResponsePrior, Settled, Stiffness,
 };
-use jawtrue::plan::{NormalValue, OutlookScratch, press_chances, settled_by_lacings};
+use jawtrue::plan::{PredictiveScratch, press_chances, settled_by_lacings};
 use jawtrue::splice::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
 };
+use jawtrue::stats::NormalValue;
+use jawtrue::stats::{Draws, Purpose, range_probability};
 use jawtrue::units::Length;
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass};
 
@@ -33,7 +34,7 @@ fn called(means: &[f64], deviations: &[f64]) -> Verdict {
     let values: Vec<NormalValue> = means
         .iter()
         .zip(deviations)
-        .map(|(&mean, &deviation)| NormalValue { mean, deviation })
+        .map(|(&mean, &sd)| NormalValue { mean, sd })
         .collect();
     Verdict::at(
         range_probability(&values, TOLERANCE).unwrap_or(f64::NAN),
@@ -205,8 +206,8 @@ fn what_is_said_to_settle_it_does() {
         let nuts = [0; 4];
         let mut piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
         let mut passes = vec![pass(&nuts, &piece.read_nm, 2)];
-        let learnt = Learnt::from_passes(&model, &passes).unwrap();
-        let judged = Piece::last(&learnt, &counting).unwrap();
+        let posterior = Posterior::from_passes(&model, &passes).unwrap();
+        let judged = Piece::last(&posterior, &counting).unwrap();
         if !by(judged.chance_as_read(TOLERANCE).unwrap()) {
             let deviations = [2_u32, 2, 2, 2].map(|n| noise.reading_variance(n + 6).sqrt());
             let said = FurtherReadings::of(&judged)
@@ -219,24 +220,26 @@ fn what_is_said_to_settle_it_does() {
             let again = presses::read(&mut draws, &piece.true_nm, &more);
             let means = piece.read_nm.iter_mut().zip(again);
             means.for_each(|(mean, again)| *mean = 0.25 * *mean + 0.75 * again);
-            let learnt = Learnt::from_passes(&model, &[pass(&nuts, &piece.read_nm, 8)]).unwrap();
-            let judged = Piece::last(&learnt, &counting).unwrap();
+            let posterior =
+                Posterior::from_passes(&model, &[pass(&nuts, &piece.read_nm, 8)]).unwrap();
+            let judged = Piece::last(&posterior, &counting).unwrap();
             of_pieces.push((said, by(judged.chance_as_read(TOLERANCE).unwrap())));
         }
-        let mut scratch = OutlookScratch::default();
-        let of_press = |learnt: &Learnt, scratch: &mut OutlookScratch| {
-            by(press_chances(learnt, &counting, TOLERANCE, scratch)
+        let mut scratch = PredictiveScratch::default();
+        let of_press = |posterior: &Posterior, scratch: &mut PredictiveScratch| {
+            by(press_chances(posterior, &counting, TOLERANCE, scratch)
                 .unwrap()
                 .0)
         };
-        if !of_press(&learnt, &mut scratch) {
-            let said = settled_by_lacings(&learnt, &counting, 2, &settled, &mut scratch).unwrap();
+        if !of_press(&posterior, &mut scratch) {
+            let said =
+                settled_by_lacings(&posterior, &counting, 2, &settled, &mut scratch).unwrap();
             for _ in 0..2 {
                 let piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
                 passes.push(pass(&nuts, &piece.read_nm, 2));
             }
-            let learnt = Learnt::from_passes(&model, &passes).unwrap();
-            of_presses.push((said, of_press(&learnt, &mut scratch)));
+            let posterior = Posterior::from_passes(&model, &passes).unwrap();
+            of_presses.push((said, of_press(&posterior, &mut scratch)));
         }
     }
     for (whose, cases) in [("pieces", of_pieces), ("presses", of_presses)] {

@@ -5,12 +5,12 @@ mod presses;
 mod sessions;
 
 use jawtrue::plan::{
-    Action, Choice, ChoiceWorkspace, Chore, Effort, Learnt, Minutes, Model, Noise, OptionKind,
-    PlanOption, ResponsePrior, Task, TurnBounds, WORTHWHILE, choose,
+    BestAct, Choice, ChoiceWorkspace, Chore, Effort, Minutes, Model, Noise, OptionKind, PlanOption,
+    Posterior, ResponsePrior, Task, TurnBounds, WORTHWHILE, choose,
 };
 use jawtrue::press::Response;
 use jawtrue::session::{AcceptedBy, Edit, EditProblem, Field};
-use jawtrue::store::{Sample, session_from_text, session_text};
+use jawtrue::store::{SampleSession, session_from_text, session_text};
 use presses::{INCH, NOTCH, TOLERANCE, even_layout, pass};
 use sessions::{advised, found, set, with};
 
@@ -33,9 +33,9 @@ fn without_scatter(read: [f64; 2], effort: Effort) -> Choice {
         noise,
     };
     let read = read.map(|inch| inch * INCH);
-    let learnt = Learnt::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
+    let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
     let task = Task {
-        learnt: &learnt,
+        posterior: &posterior,
         counting: &[0, 1],
         tolerance_nm: TOLERANCE,
         bounds: &[TurnBounds { least: -6, most: 6 }; 2],
@@ -60,7 +60,7 @@ fn a_case_worked_by_hand() {
             (plan.turns.as_slice(), plan.kind),
             (&[1, 0][..], OptionKind::Outward)
         );
-        assert_eq!(choice.action, Action::Turn);
+        assert_eq!(choice.action, BestAct::Turn);
         let near = |found: f64, expected: f64| {
             assert!((found - expected).abs() < 1e-3, "{found} {expected}");
         };
@@ -83,7 +83,7 @@ fn a_case_worked_by_hand() {
     check(&without_scatter(read, shop), 35.0, 65.0, 42.5);
 }
 
-fn rows(sample: Sample) -> (Choice, bool) {
+fn rows(sample: SampleSession) -> (Choice, bool) {
     let advice = advised(&sample.session().unwrap());
     (advice.choice.clone(), advice.accepted)
 }
@@ -92,7 +92,7 @@ fn rows(sample: Sample) -> (Choice, bool) {
 /// two out: the trade turns out rather than in.
 #[test]
 fn outward_nuts_are_preferred_to_a_hair_more_chance() {
-    let (choice, accepted) = rows(Sample::Bow);
+    let (choice, accepted) = rows(SampleSession::Bow);
     assert!(!accepted);
     let plan = &choice.options[choice.recommended];
     assert_eq!(plan.turns, [0, 1, 2, 2, 1, 0]);
@@ -104,9 +104,9 @@ fn outward_nuts_are_preferred_to_a_hair_more_chance() {
 /// the one nut that would make it so is there to be chosen.
 #[test]
 fn a_pass_that_is_likely_to_fail_next_time_offers_the_one_nut() {
-    let (choice, accepted) = rows(Sample::Metric);
+    let (choice, accepted) = rows(SampleSession::Metric);
     assert!(accepted);
-    assert_eq!((choice.action, choice.recommended), (Action::Accept, 0));
+    assert_eq!((choice.action, choice.recommended), (BestAct::Accept, 0));
     assert!(choice.options[0].forecast.chance < 0.4);
     let better = choice.better_next().unwrap();
     assert_eq!(better.turns, [1, 0, 0, 0]);
@@ -115,17 +115,20 @@ fn a_pass_that_is_likely_to_fail_next_time_offers_the_one_nut() {
     // Where the shop asks for confidence, it does not pass, and that nut is the
     // advice.
     let by = Edit::SetAcceptedBy(AcceptedBy::Confidence);
-    let advice = advised(&with(&Sample::Metric.session().unwrap(), &[by]));
+    let advice = advised(&with(&SampleSession::Metric.session().unwrap(), &[by]));
     assert!(!advice.accepted);
     assert_eq!(advice.recommended().turns, [1, 0, 0, 0]);
     // A good one offers nothing.
-    assert_eq!(rows(Sample::Inside).0.better_next(), None);
+    assert_eq!(rows(SampleSession::Inside).0.better_next(), None);
 }
 
 /// Every row is there for fewer nuts, more chance or outward turns only.
 #[test]
 fn no_row_is_beaten_by_another() {
-    let mut sessions: Vec<_> = Sample::ALL.iter().map(|s| s.session().unwrap()).collect();
+    let mut sessions: Vec<_> = SampleSession::ALL
+        .iter()
+        .map(|s| s.session().unwrap())
+        .collect();
     for readings in [
         &["0.2500", "0.2590", "0.2540", "0.2610", "0.2475"][..],
         &["0.2500", "0.2525", "0.2510", "0.2540", "0.2535", "0.2520"],

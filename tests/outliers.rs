@@ -1,8 +1,7 @@
 //! Readings and stations that do not fit: the published tests and the marks.
 
-use jawtrue::splice::{
-    Cell, Misfit, Reading, Struck, WhyMisfit, generalised_esd, grubbs, grubbs_critical, misfits,
-};
+use jawtrue::splice::{Cell, Misfit, Reading, Struck, WhyMisfit, misfits};
+use jawtrue::stats::{generalised_esd, grubbs, grubbs_critical};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
 #[test]

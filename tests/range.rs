@@ -1,29 +1,23 @@
 //! The range of normal values against published and recomputed figures.
 
-use jawtrue::plan::{NormalValue, range_mean, range_probability};
+use jawtrue::stats::{NormalValue, range_mean, range_probability};
 
 fn standard(n: usize) -> Vec<NormalValue> {
-    vec![
-        NormalValue {
-            mean: 0.0,
-            deviation: 1.0
-        };
-        n
-    ]
+    vec![NormalValue { mean: 0.0, sd: 1.0 }; n]
 }
 
 fn values(means: &[f64], deviations: &[f64]) -> Vec<NormalValue> {
     means
         .iter()
         .zip(deviations.iter().cycle())
-        .map(|(&mean, &deviation)| NormalValue { mean, deviation })
+        .map(|(&mean, &sd)| NormalValue { mean, sd })
         .collect()
 }
 
 /// Constants of control charts: d2 and d3 agree with the tables of ASTM E2587
 /// and Montgomery, Introduction to Statistical Quality Control (from memory);
 /// q(0.05) and q(0.01) with Harter, Ann. Math. Statist. 31 (1960), and
-/// `scipy.stats.studentized_range` (scipy 1.17, infinite degrees of freedom).
+/// `scipy.stats.studentized_range` (scipy 1.17, infinite degrees of dof).
 // d2 of two is 2 / sqrt(pi); here it stands as published.
 #[allow(clippy::approx_constant)]
 const CHART_CONSTANTS: [(usize, f64, f64, f64, f64); 8] = [
@@ -141,7 +135,7 @@ fn two_values_in_closed_form() {
         (0.4, 1e-3, 2.0, 1.7),
     ] {
         let spread = f64::sqrt(s1 * s1 + s2 * s2);
-        let below = jawtrue::plan::probability_below;
+        let below = jawtrue::stats::normal_cdf;
         let expected = below((r - m) / spread) - below((-r - m) / spread);
         let found = range_probability(&values(&[1.0, 1.0 + m], &[s1, s2]), r).unwrap();
         assert!(

@@ -2,10 +2,11 @@
 
 mod sessions;
 
-use jawtrue::plan::{Draws, Purpose, Remainder};
+use jawtrue::plan::Remainder;
 use jawtrue::press::ArmIndex;
 use jawtrue::session::{Edit, Session};
 use jawtrue::splice::{Station, StationPlace};
+use jawtrue::stats::{Draws, Purpose};
 use sessions::{INCH, advised, even_press, found, given, laced, limits, with};
 
 /// Independent nuts of 0.004 in a notch.

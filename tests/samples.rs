@@ -6,10 +6,10 @@ use std::fs;
 use std::path::Path;
 
 use jawtrue::session::{Planning, Session, Stands, Wishes};
-use jawtrue::store::{self, Sample};
+use jawtrue::store::{self, SampleSession};
 use jawtrue::units::Unit;
 
-fn planned(sample: Sample) -> (Session, Planning) {
+fn planned(sample: SampleSession) -> (Session, Planning) {
     let session = sample.session().unwrap();
     let last = session.passes.len() - 1;
     let planning = session.plan(last, Wishes::default()).unwrap();
@@ -38,7 +38,7 @@ fn every_sample_opens_is_invented_and_stands_as_it_was_saved() {
             "{path:?}"
         );
         assert!(!opened.session.notes.notes.is_empty(), "{path:?}");
-        let built_in = Sample::ALL
+        let built_in = SampleSession::ALL
             .into_iter()
             .find(|sample| sample.session().as_ref() == Ok(&opened.session));
         assert!(built_in.is_some(), "{path:?} is not built in");
@@ -46,24 +46,24 @@ fn every_sample_opens_is_invented_and_stands_as_it_was_saved() {
         assert_eq!(fs::read_to_string(&path).unwrap(), text, "{path:?}");
         files += 1;
     }
-    assert_eq!(files, Sample::ALL.len());
-    let several_passes = Sample::ALL
+    assert_eq!(files, SampleSession::ALL.len());
+    let several_passes = SampleSession::ALL
         .iter()
         .filter(|sample| sample.session().unwrap().passes.len() > 1)
         .count();
     assert!(several_passes >= 2);
-    let mut ids: Vec<String> = Sample::ALL
+    let mut ids: Vec<String> = SampleSession::ALL
         .iter()
         .map(|sample| sample.session().unwrap().id)
         .collect();
     ids.sort();
     ids.dedup();
-    assert_eq!(ids.len(), Sample::ALL.len());
+    assert_eq!(ids.len(), SampleSession::ALL.len());
 }
 
 #[test]
 fn the_pinched_arm_is_opened() {
-    let (session, planning) = planned(Sample::Pinched);
+    let (session, planning) = planned(SampleSession::Pinched);
     assert_eq!(session.press.arms.len(), 4);
     assert_eq!(planning.gate.stands, Stands::Outside);
     assert_eq!(
@@ -71,14 +71,14 @@ fn the_pinched_arm_is_opened() {
         "B"
     );
     assert_eq!(turns(&planning), [0, 2, 0, 0]);
-    let (session, planning) = planned(Sample::PinchedShort);
+    let (session, planning) = planned(SampleSession::PinchedShort);
     assert_eq!(session.press.arms.len(), 3);
     assert_eq!(turns(&planning), [0, 2, 0]);
 }
 
 #[test]
 fn the_taper_comes_true_in_two_re_laces() {
-    let (session, planning) = planned(Sample::Taper);
+    let (session, planning) = planned(SampleSession::Taper);
     assert_eq!((session.press.arms.len(), session.passes.len()), (4, 3));
     let spreads: Vec<f64> = (0..3)
         .map(|pass| session.spread_of(pass).unwrap().value.in_unit(Unit::Inch))
@@ -95,7 +95,7 @@ fn the_taper_comes_true_in_two_re_laces() {
 
 #[test]
 fn the_bow_is_straightened_at_both_ends_and_the_middle() {
-    let (session, planning) = planned(Sample::Bow);
+    let (session, planning) = planned(SampleSession::Bow);
     assert_eq!((session.press.arms.len(), session.stations.len()), (6, 8));
     assert_eq!(planning.gate.stands, Stands::Outside);
     assert_eq!(turns(&planning), [-1, 0, 1, 1, 0, -1]);
@@ -105,7 +105,7 @@ fn the_bow_is_straightened_at_both_ends_and_the_middle() {
 
 #[test]
 fn between_the_notches_no_whole_notches_reach_the_tolerance() {
-    let (session, planning) = planned(Sample::BetweenNotches);
+    let (session, planning) = planned(SampleSession::BetweenNotches);
     assert_eq!(session.press.arms.len(), 5);
     assert_eq!(planning.gate.stands, Stands::Outside);
     // Residues spread evenly: 0.004 in x (1 - 1/5) = 0.0032 in, above
@@ -119,11 +119,11 @@ fn between_the_notches_no_whole_notches_reach_the_tolerance() {
 
 #[test]
 fn one_is_inside_as_found_and_one_in_millimetres() {
-    let (session, planning) = planned(Sample::Inside);
+    let (session, planning) = planned(SampleSession::Inside);
     assert_eq!(session.passes.len(), 1);
     assert_eq!(planning.gate.stands, Stands::Inside);
     assert!(planning.recommended.leaves_all());
-    let (session, planning) = planned(Sample::Metric);
+    let (session, planning) = planned(SampleSession::Metric);
     assert_eq!(session.unit, Unit::Millimetre);
     assert_eq!(session.tolerance.text(), "0.1 mm");
     // Exactly the tolerance is inside.

@@ -1,7 +1,7 @@
 //! Worked examples of standards, each through the program's own path.
 
 use jawtrue::plan::{
-    Learnt, Model, Noise, ResponsePrior, StationReading, TestPass, this_piece_chance,
+    Model, Noise, Posterior, ResponsePrior, StationReading, TestPass, this_piece_chance,
 };
 use jawtrue::press::Response;
 use jawtrue::splice::{Drift, Scatter, ScatterSource, TimedReading, Verdict};
@@ -36,12 +36,12 @@ fn a_drift_is_the_straight_line_of_the_gums_thermometer() {
     });
     let drift = Drift::of(&readings, 1).unwrap();
     // Eleven readings, two constants of the line.
-    assert_eq!(drift.residuals.freedom, 9.0);
+    assert_eq!(drift.residuals.dof, 9.0);
     let sd_nm = drift.residuals.sd_nm().unwrap();
     assert!((sd_nm / 1e6 - 0.003_497_564).abs() < 5e-9, "{sd_nm}");
     let over = drift.over_pass(Scatter {
         sd_nm,
-        freedom: 9.0,
+        dof: 9.0,
         source: ScatterSource::Repeats(1),
     });
     // Over 26.511 - 21.521 = 4.990 degrees.
@@ -82,8 +82,8 @@ fn chance(difference_nm: f64, u_nm: f64, tolerance_nm: f64) -> f64 {
         handle: 0.0,
         readings: vec![reading(6e6 + difference_nm), reading(6e6)],
     };
-    let learnt = Learnt::from_passes(&model, &[pass]).unwrap();
-    this_piece_chance(&learnt, &[0, 1], tolerance_nm).unwrap()
+    let posterior = Posterior::from_passes(&model, &[pass]).unwrap();
+    this_piece_chance(&posterior, &[0, 1], tolerance_nm).unwrap()
 }
 
 /// JCGM 106:2012, 7.3: for a normal value and one limit the probability of

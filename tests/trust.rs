@@ -173,7 +173,7 @@ fn a_check_of_the_gauge_is_taken_over() {
     let mut document = document(PINCHED);
     let found = Scatter {
         sd_nm: 5_000.4,
-        freedom: 9.7,
+        dof: 9.7,
         source: ScatterSource::GaugeCheck,
     };
     let known = KnownScatter::found(found, Unit::Millimetre);
@@ -190,7 +190,7 @@ fn a_check_of_the_gauge_is_taken_over() {
     assert!((repeatability.sd_nm.powi(2) / expected - 1.0).abs() < 1e-12);
     let expected = (squares + 4.0 * 7_620.0_f64.powi(2)) / 13.0;
     assert!((lacing.sd_nm.powi(2) / expected - 1.0).abs() < 1e-12);
-    assert_eq!((repeatability.freedom, lacing.freedom), (11.0, 13.0));
+    assert_eq!((repeatability.dof, lacing.dof), (11.0, 13.0));
     assert_eq!(lacing.source, ScatterSource::GaugeCheck);
     // And the plans know how well it is known.
     let noise = session.noise();
@@ -227,7 +227,7 @@ fn passes_laced_again_teach_the_lacing_scatter() {
     again(&mut document, 1, &[], pattern);
     let found = document.session().lacing();
     assert_eq!(
-        (found.freedom.round(), found.source),
+        (found.dof.round(), found.source),
         (6.0, ScatterSource::Lacings(2))
     );
     // In tenths of a thousandth, squares of the assumption 9 with four degrees
@@ -400,7 +400,7 @@ fn drift_shows_only_there_and_back() {
     let scatter = document.session().repeatability();
     let expected = 12_700.0 * (2.0_f64 / 15.0).sqrt();
     assert!((scatter.sd_nm / expected - 1.0).abs() < 1e-9, "{scatter:?}");
-    assert_eq!(scatter.freedom, 5.0);
+    assert_eq!(scatter.dof, 5.0);
 }
 
 #[test]

@@ -2,10 +2,11 @@
 //! figure that is no number.
 
 use jawtrue::splice::{
-    Drift, FlipStation, FlipTest, GaugeLines, LineEnd, Measured, OneWay, Sample, Shape, StudyTable,
-    TimedReading, generalised_esd, grubbs, parse_gauge_line, student_critical,
+    Drift, FlipStation, FlipTest, Measured, Sample, Shape, StudyTable, TimedReading,
 };
+use jawtrue::stats::{OneWay, generalised_esd, grubbs, student_critical};
 use jawtrue::store::{CsvReading, readings_from_csv};
+use jawtrue::store::{GaugeLines, LineEnd, parse_gauge_line};
 use jawtrue::units::{Length, Unit};
 use jawtrue::words::{Figures, Language};
 use proptest::collection::vec;
@@ -81,9 +82,9 @@ proptest! {
     }
 
     #[test]
-    fn critical_values_are_numbers(alpha in number(), freedom in number()) {
-        if let Some(t) = student_critical(alpha, freedom) {
-            prop_assert!(t.is_finite() && t >= 0.0, "{alpha} {freedom} {t}");
+    fn critical_values_are_numbers(alpha in number(), dof in number()) {
+        if let Some(t) = student_critical(alpha, dof) {
+            prop_assert!(t.is_finite() && t >= 0.0, "{alpha} {dof} {t}");
         }
     }
 
@@ -98,7 +99,7 @@ proptest! {
             }
         }
         if let Some(table) = OneWay::of(&rounds) {
-            prop_assert_eq!((table.between.freedom, table.within.freedom), (3.0, 8.0));
+            prop_assert_eq!((table.between.dof, table.within.dof), (3.0, 8.0));
         }
         let station = |chunk: &[f64]| FlipStation {
             position_nm: chunk[0],

@@ -4,8 +4,9 @@ use jawtrue::session::{Gauge, IsoDate};
 use jawtrue::splice::{
     Again, Budget, Drift, FlipStation, FlipTest, GaugeKind, GaugeShare, GaugeStudy, LacingStudy,
     Measured, Misfit, Scatter, ScatterSource, Settling, StudiedOn, StudyProblem, StudyTable,
-    TimedReading, Unsettled, WhyMisfit, gauge_that_would_do, parse_gauge_line,
+    TimedReading, Unsettled, WhyMisfit, gauge_that_would_do,
 };
+use jawtrue::store::parse_gauge_line;
 use jawtrue::store::{CsvReading, readings_from_csv};
 use jawtrue::units::{Length, TypedLength, Unit};
 use jawtrue::words::{Figures, Language};
@@ -61,7 +62,7 @@ fn a_caliper_that_uses_the_tolerance_up() {
 fn how_it_was_worked_out() {
     let checked = Scatter {
         sd_nm: 10_160.0,
-        freedom: 9.0,
+        dof: 9.0,
         source: ScatterSource::GaugeCheck,
     };
     let budget = Budget::of_station(2, checked, STEP, None);
@@ -181,7 +182,7 @@ fn marks_belt_flip_and_drift() {
     };
     let scatter = Scatter {
         sd_nm: 2_540.0,
-        freedom: 9.0,
+        dof: 9.0,
         source: ScatterSource::Typed,
     };
     check(
@@ -212,7 +213,7 @@ fn studies_speak_both_languages() {
         tilt_nm: 0.0,
         gauge: Scatter {
             sd_nm: 50.0,
-            freedom: f64::INFINITY,
+            dof: f64::INFINITY,
             source: ScatterSource::Typed,
         },
     };

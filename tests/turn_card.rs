@@ -6,7 +6,7 @@ use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::{ArmIndex, Notches};
 use jawtrue::session::{Caution, Edit, Field, MarkKind, Stage, Step};
-use jawtrue::store::Sample;
+use jawtrue::store::SampleSession;
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
 
@@ -242,7 +242,11 @@ fn a_left_hand_thread_turns_the_other_way() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("left.jawtrue");
     let edit = Edit::SetLeftHandThread(true);
-    let session = Sample::default().session().unwrap().edited(&edit).unwrap();
+    let session = SampleSession::default()
+        .session()
+        .unwrap()
+        .edited(&edit)
+        .unwrap();
     std::fs::write(&file, jawtrue::store::session_text(&session).unwrap()).unwrap();
     let opening = Opening {
         file: Some(file),

@@ -34,12 +34,12 @@ fn end_gauge_of_the_gum() {
         (comparator.1 * (9.7 / comparator.0).powi(4) * 10.0).round() / 10.0,
         25.6
     );
-    let (u, freedom) = combined(parts.into_iter());
+    let (u, dof) = combined(parts.into_iter());
     assert_eq!((u * 100.0).round() / 100.0, 31.66);
-    assert_eq!((freedom * 100.0).round() / 100.0, 16.75);
+    assert_eq!((dof * 100.0).round() / 100.0, 16.75);
     // H.1.6: t at 99 % and 16 degrees of freedom is 2.92, U = 93 nm with
     // u = 32 nm.
-    let t = jawtrue::splice::student_critical(0.01, 16.0).unwrap();
+    let t = jawtrue::stats::student_critical(0.01, 16.0).unwrap();
     assert_eq!((t * 100.0).round() / 100.0, 2.92);
     assert_eq!((t * 32.0).round(), 93.0);
 }
@@ -67,7 +67,7 @@ fn scatter_is_pooled_over_stations() {
             .filter_map(|row| Sample::of(row.iter().copied().map(Length::from_nm))),
     );
     close(pooled.sd_nm().unwrap(), 1.118_033_988_749_895, 1e-9);
-    assert_eq!((pooled.freedom, pooled.samples), (6.0, 3));
+    assert_eq!((pooled.dof, pooled.samples), (6.0, 3));
     assert_eq!(Pooled::of([]).sd_nm(), None);
 }
 
@@ -99,17 +99,14 @@ fn the_assumption_gives_way_to_repeats() {
     // One pair a step apart: (2 step^2 / 3 + step^2 / 2) / 3 = 7 step^2 / 18.
     let pair = scatter_of(&[&[6_286_500, 6_299_200]], step);
     close(pair.sd_nm, 12_700.0 * (7.0_f64 / 18.0).sqrt(), 1e-12);
-    assert_eq!(
-        (pair.freedom, pair.source),
-        (3.0, ScatterSource::Repeats(1))
-    );
+    assert_eq!((pair.dof, pair.source), (3.0, ScatterSource::Repeats(1)));
     let many: Vec<i64> = (0..1_000)
         .map(|turn| 6_286_500 + 40_000 * (turn % 2))
         .collect();
     close(scatter_of(&[&many], step).sd_nm, 20_000.0, 0.01);
     let typed = Scatter {
         sd_nm: 5_000.0,
-        freedom: f64::INFINITY,
+        dof: f64::INFINITY,
         source: ScatterSource::Typed,
     };
     let found = Scatter::of_gauge(Some(typed), Pooled::default(), step);
@@ -133,7 +130,7 @@ fn a_budget_can_be_checked_by_hand() {
     // with Python's math module.
     let repeatability = Scatter {
         sd_nm: 10_160.0,
-        freedom: 9.0,
+        dof: 9.0,
         source: ScatterSource::GaugeCheck,
     };
     let step = Length::from_nm(12_700);
@@ -142,16 +139,16 @@ fn a_budget_can_be_checked_by_hand() {
     let press = Budget::of_station(2, repeatability, step, Some(ASSUMED_LACING));
     close(press.u_nm / 25_400.0, 0.412_310_563, 1e-8);
     // Nearly all of it is the one line of 9 degrees of freedom.
-    close(piece.freedom, 9.0, 1e-9);
+    close(piece.dof, 9.0, 1e-9);
     let spread = piece.of_difference(&piece);
     close(spread.u_nm, piece.u_nm * 2_f64.sqrt(), 1e-12);
     assert_eq!(spread.contributions.len(), 4);
     // Both lines rest on one and the same scatter: no more is known of it.
-    close(spread.freedom, piece.freedom, 1e-12);
+    close(spread.dof, piece.dof, 1e-12);
     // Welch-Satterthwaite, 9 of the readings and 4 of the lacing assumed:
     // (8 + 9)^2 / (8^2/9 + 9^2/4) = 10.562437 in units of 1e-8 in^2; scipy
     // 1.17, scipy.stats.t.isf(0.025, 10.562437) = 2.212161.
-    close(press.freedom, 10.562_437, 1e-7);
+    close(press.dof, 10.562_437, 1e-7);
     close(
         press.expanded_nm(0.95).unwrap() / press.u_nm,
         2.212_161,

@@ -7,7 +7,7 @@ use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::press::ArmIndex;
 use jawtrue::session::{Checklist, Edit, Field, PathState, Session, Stage, Step, StepId};
-use jawtrue::store::{OpenProblem, Sample, session_from_text, session_text};
+use jawtrue::store::{OpenProblem, SampleSession, session_from_text, session_text};
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
 
@@ -347,7 +347,7 @@ fn a_shop_changes_its_steps() {
 
 /// A session with something in every part of the list.
 fn with_a_full_list() -> Session {
-    let mut session = Sample::default().session().unwrap();
+    let mut session = SampleSession::default().session().unwrap();
     let typed = |field, text: &str| Edit::Set {
         field,
         text: text.into(),
@@ -391,7 +391,7 @@ fn files_keep_the_list() {
     assert!(text.contains("\"own 1\"") && text.contains("\"power off\""));
     assert!(session.checklist.marks.iter().any(|mark| mark.lapsed));
     // A session without any of it says nothing of it.
-    let plain = Sample::default().session().unwrap();
+    let plain = SampleSession::default().session().unwrap();
     assert_eq!(plain.checklist, Checklist::default());
     assert!(!session_text(&plain).unwrap().contains("checklist"));
 }

@@ -3,9 +3,9 @@
 mod presses;
 mod sessions;
 
-use jawtrue::plan::{Draws, Purpose};
 use jawtrue::press::{Arm, ArmIndex, Notches};
 use jawtrue::session::{Advice, Edit, PressRecord, Session, WhyLeftOut};
+use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, TypedLength, Unit};
 use presses::{INCH, Press, Scatter};
 use sessions::{advised, bits, even_press, laced, sample_visit, with};

@@ -20,11 +20,17 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 10] = [
+const ROOMS: [Room; 11] = [
     Room {
         name: "units",
         knows: &[],
         packages: &[],
+        computes_only: true,
+    },
+    Room {
+        name: "stats",
+        knows: &[],
+        packages: &["libm", "rand_core", "rand_pcg"],
         computes_only: true,
     },
     Room {
@@ -35,37 +41,41 @@ const ROOMS: [Room; 10] = [
     },
     Room {
         name: "splice",
-        knows: &["units", "press"],
+        knows: &["units", "stats", "press"],
         packages: &["libm"],
         computes_only: true,
     },
     Room {
         name: "plan",
-        knows: &["units", "press", "splice"],
-        packages: &["libm", "rand_core", "rand_pcg"],
+        knows: &["units", "stats", "press", "splice"],
+        packages: &["libm"],
         computes_only: true,
     },
     Room {
         name: "session",
-        knows: &["units", "press", "splice", "plan"],
+        knows: &["units", "stats", "press", "splice", "plan"],
         packages: &["libm"],
         computes_only: true,
     },
     Room {
         name: "store",
-        knows: &["units", "press", "splice", "plan", "session"],
+        knows: &["units", "stats", "press", "splice", "plan", "session"],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
     },
     Room {
         name: "words",
-        knows: &["units", "press", "splice", "plan", "session", "store"],
+        knows: &[
+            "units", "stats", "press", "splice", "plan", "session", "store",
+        ],
         packages: &[],
         computes_only: false,
     },
     Room {
         name: "report",
-        knows: &["units", "press", "splice", "plan", "session", "words"],
+        knows: &[
+            "units", "stats", "press", "splice", "plan", "session", "words",
+        ],
         packages: &[
             "epaint_default_fonts",
             "krilla",
@@ -78,7 +88,7 @@ const ROOMS: [Room; 10] = [
     Room {
         name: "cli",
         knows: &[
-            "units", "press", "splice", "plan", "session", "store", "words", "report",
+            "units", "stats", "press", "splice", "plan", "session", "store", "words", "report",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -86,9 +96,17 @@ const ROOMS: [Room; 10] = [
     Room {
         name: "window",
         knows: &[
-            "units", "press", "splice", "plan", "session", "store", "words", "report",
+            "units", "stats", "press", "splice", "plan", "session", "store", "words", "report",
         ],
-        packages: &["eframe", "egui", "egui_plot", "pollster", "rfd", "serial2"],
+        packages: &[
+            "eframe",
+            "egui",
+            "egui_plot",
+            "open",
+            "pollster",
+            "rfd",
+            "serial2",
+        ],
         computes_only: false,
     },
 ];

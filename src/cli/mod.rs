@@ -2,6 +2,7 @@
 //! the program. Knows every room but the window.
 
 mod console;
+mod export;
 mod figures;
 mod import;
 mod judge;
@@ -77,6 +78,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Judge(options) => judge::run(&options, console),
         Command::Plan(options) => plan::run(&options, console),
         Command::Learn(options) => learn::run(&options, console),
+        Command::Export(options) => export::run(&options, console),
         Command::Card(options) => paper::card(&options, console),
         Command::Report(options) => paper::report(&options, console),
     };

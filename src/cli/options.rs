@@ -28,6 +28,8 @@ pub enum Topic {
     Card,
     /// `report`.
     Report,
+    /// `export`.
+    Export,
 }
 
 /// Options of `new`.
@@ -110,6 +112,14 @@ pub(super) struct PlanOptions {
     pub confidence: Option<f64>,
 }
 
+/// Options of `export`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ExportOptions {
+    pub folder: Option<PathBuf>,
+    /// What is written.
+    pub out: Option<PathBuf>,
+}
+
 /// Options of `card` and `report`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub(super) struct PaperOptions {
@@ -135,6 +145,8 @@ pub enum OptionProblem {
     Needed(&'static str),
     /// No file was named.
     NoFile,
+    /// No folder was named.
+    NoFolder,
     /// More than one file for a command that takes one; carries the second.
     OneFileOnly(String),
     /// An argument where none belongs; carries it.

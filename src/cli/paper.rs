@@ -3,8 +3,7 @@
 use std::path::Path;
 
 use crate::report::{
-    About, COLUMNS, Facts, Field, Fonts, Page, Paper, PdfProblem, PngProblem, Setting, csv_line,
-    pdf, png, profile_picture, reading_rows, session_report, svg, turn_card,
+    Fonts, Paper, Printed, Setting, csv_heads, csv_line, png, profile_picture, reading_rows, svg,
 };
 use crate::session::{IsoDate, PriorShelf, Session};
 use crate::store;
@@ -22,9 +21,7 @@ const PIXELS_PER_POINT: f32 = 192.0 / 72.0;
 /// Writes the turn card. Answers whether it was done.
 pub(super) fn card(options: &PaperOptions, console: &mut Console<'_>) -> bool {
     run(options, console, &["pdf"], |work, _| {
-        let facts = Facts::of(work.session, None, &PriorShelf::default());
-        let pages = turn_card(work.session, &facts, &work.setting, &work.fonts);
-        work.pdf(&pages, work.words.card_heading())
+        work.printed(Printed::TurnCard)
     })
 }
 
@@ -35,26 +32,22 @@ pub(super) fn report(options: &PaperOptions, console: &mut Console<'_>) -> bool 
         let picture = || profile_picture(work.session, &work.setting, &work.fonts);
         match ending {
             "png" => png(&picture(), &work.fonts, PIXELS_PER_POINT)
-                .map_err(|problem| not_made(work.words, &problem)),
+                .map_err(|problem| problem.sentence(work.words)),
             "svg" => {
                 let title = work.words.report_profile();
                 Ok(svg(&picture(), &work.fonts, title).into_bytes())
             }
-            "csv" => Ok(readings(work.session).into_bytes()),
-            _ => {
-                let facts = Facts::of(work.session, None, &PriorShelf::default());
-                let pages = session_report(work.session, &facts, &work.setting, &work.fonts);
-                work.pdf(&pages, work.words.report_heading())
-            }
+            "csv" => Ok(readings(work).into_bytes()),
+            _ => work.printed(Printed::Report),
         }
     })
 }
 
 /// Every reading as CSV, with a line of heads.
-fn readings(session: &Session) -> String {
-    let heads = COLUMNS.map(|column| Field::Text(column.to_owned()));
-    let mut lines = vec![csv_line(&heads)];
-    lines.extend(reading_rows(session).iter().map(|row| csv_line(row)));
+fn readings(work: &Work<'_>) -> String {
+    let mut lines = vec![csv_heads()];
+    let rows = reading_rows(work.session, &work.file);
+    lines.extend(rows.iter().map(|row| csv_line(row)));
     lines.push(String::new());
     lines.join("\r\n")
 }
@@ -62,20 +55,18 @@ fn readings(session: &Session) -> String {
 /// A session at work.
 struct Work<'a> {
     session: &'a Session,
+    /// The name of its file.
+    file: String,
     setting: Setting,
     fonts: Fonts,
     words: Language,
 }
 
 impl Work<'_> {
-    fn pdf(&self, pages: &[Page], heading: &str) -> Result<Vec<u8>, String> {
-        let name = &self.session.press.name;
-        let about = About {
-            title: format!("{heading}, {name}"),
-            language: self.words.code(),
-            author: self.session.notes.who.clone(),
-        };
-        pdf(pages, &self.fonts, &about).map_err(|problem| pdf_not_made(self.words, &problem))
+    fn printed(&self, what: Printed) -> Result<Vec<u8>, String> {
+        let shelf = PriorShelf::default();
+        let written = what.document(self.session, None, &self.setting, &shelf);
+        written.map_err(|problem| problem.sentence(self.words))
     }
 }
 
@@ -123,9 +114,10 @@ fn written<'a>(
     let unit = options.unit.unwrap_or(session.unit);
     let work = Work {
         session,
+        file: file.display().to_string(),
         setting: Setting {
             figures: Figures { unit, ..figures },
-            paper: options.paper.unwrap_or(usual_paper(unit)),
+            paper: options.paper.unwrap_or(Paper::usual(unit)),
             today: IsoDate::parse(&today).ok(),
             printed: store::moment_of(std::time::SystemTime::now()),
         },
@@ -138,29 +130,4 @@ fn written<'a>(
         words.with_path(why, out.display())
     })?;
     Ok(out)
-}
-
-/// The paper of the place where a unit is used.
-const fn usual_paper(unit: Unit) -> Paper {
-    match unit {
-        Unit::Inch => Paper::Letter,
-        Unit::Millimetre => Paper::A4,
-    }
-}
-
-fn pdf_not_made(words: Language, problem: &PdfProblem) -> String {
-    let why = match problem {
-        PdfProblem::NoSize => words.paper_no_size(),
-        PdfProblem::Fonts => words.paper_no_fonts(),
-        PdfProblem::NotWritten(why) => why,
-    };
-    words.paper_not_made(why)
-}
-
-fn not_made(words: Language, problem: &PngProblem) -> String {
-    let why = match problem {
-        PngProblem::Size => words.paper_no_size(),
-        PngProblem::NotWritten(why) => why,
-    };
-    words.paper_not_made(why)
 }

@@ -6,12 +6,12 @@ use std::time::Instant;
 
 use serde::Serialize;
 
-use crate::plan::{Action, OptionKind, PlanOption};
+use crate::plan::{BestAct, OptionKind, PlanOption};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{
     Advice, AdviceWorkspace, Gate, Plan, PlanningProblem, PriorShelf, Session, Wishes,
 };
-use crate::store::{self, Sample};
+use crate::store::{self, SampleSession};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
@@ -145,7 +145,7 @@ pub(super) fn run_on_file(file: &Path, console: &mut Console<'_>) -> bool {
 /// Judge and plan of the built-in sample as text. Answers whether it was done.
 pub(super) fn run_on_sample(console: &mut Console<'_>) -> bool {
     let figures = Figures::exact(console.language, Unit::Inch);
-    let answer = Sample::default()
+    let answer = SampleSession::default()
         .session()
         .map_err(|problem| figures.why_not_opened(&problem))
         .and_then(|session| planned_text(None, &session, console.language));
@@ -180,11 +180,11 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         file,
         unit: unit.mark(),
         action: match advice.choice.action {
-            Action::Turn if reads_again(session, advice) => "measure",
-            Action::Accept => "accept",
-            Action::MeasureAgain => "measure",
-            Action::LaceAgain => "lace",
-            Action::Turn => "turn",
+            BestAct::Turn if reads_again(session, advice) => "measure",
+            BestAct::Accept => "accept",
+            BestAct::MeasureAgain => "measure",
+            BestAct::LaceAgain => "lace",
+            BestAct::Turn => "turn",
         },
         missing: Vec::new(),
         doubtful: Vec::new(),
@@ -241,7 +241,7 @@ fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {
         turns: &option.turns,
         nuts: option.nuts,
         spread: predicted_in(option.forecast.median_nm, unit),
-        spread90: predicted_in(option.forecast.ninety_nm, unit),
+        spread90: predicted_in(option.forecast.p90_nm, unit),
         chance: option.forecast.chance,
         pieces: option.pieces,
         minutes: option.minutes,
@@ -313,7 +313,7 @@ fn options_table(advice: &Advice, figures: &Figures) -> String {
         rows.push(vec![
             figures.turns(&turns),
             spread(option.forecast.median_nm),
-            spread(option.forecast.ninety_nm),
+            spread(option.forecast.p90_nm),
             figures.chance(option.forecast.chance),
             figures.until_a_piece_passes(option),
         ]);

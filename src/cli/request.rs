@@ -11,8 +11,8 @@ use crate::units::Unit;
 use crate::words::Language;
 
 use super::options::{
-    ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem, PaperOptions,
-    PlanOptions, RecordOptions, Topic, text, whole_number,
+    ExportOptions, ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem,
+    PaperOptions, PlanOptions, RecordOptions, Topic, text, whole_number,
 };
 
 /// What the window is asked to show.
@@ -34,6 +34,7 @@ pub(super) enum Command {
     Judge(JudgeOptions),
     Plan(PlanOptions),
     Learn(LearnOptions),
+    Export(ExportOptions),
     Card(PaperOptions),
     Report(PaperOptions),
     Help(Topic),
@@ -77,6 +78,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                 Some("judge") => return read_judge(&mut parser),
                 Some("plan") => return read_plan(&mut parser),
                 Some("learn") => return read_learn(&mut parser),
+                Some("export") => return read_export(&mut parser),
                 Some("card") => return read_paper(&mut parser, Topic::Card, Command::Card),
                 Some("report") => return read_paper(&mut parser, Topic::Report, Command::Report),
                 _ => file = Some(PathBuf::from(value)),
@@ -211,6 +213,22 @@ fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
         }
     }
     Ok(Command::Learn(options))
+}
+
+fn read_export(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = ExportOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Export)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Short('o') | Arg::Long("output") => {
+                options.out = Some(PathBuf::from(parser.value()?));
+            }
+            Arg::Value(value) => set_file(&mut options.folder, value)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Export(options))
 }
 
 fn read_paper(

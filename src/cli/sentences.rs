@@ -12,6 +12,7 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::ValueNotTaken(option, value) => words.option_value_not_taken(option, value),
         OptionProblem::Needed(option) => words.option_needed(option),
         OptionProblem::NoFile => words.option_no_file().to_owned(),
+        OptionProblem::NoFolder => words.option_no_folder().to_owned(),
         OptionProblem::OneFileOnly(found) => words.option_one_file_only(found),
         OptionProblem::Extra(found) => words.option_extra(found),
         OptionProblem::NotText(option) => words.option_not_text(option),
@@ -40,6 +41,7 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Judge => words.help_judge(),
         Topic::Plan => words.help_plan_command(),
         Topic::Learn => words.help_learn(),
+        Topic::Export => words.help_export(),
         Topic::Card => words.help_card(),
         Topic::Report => words.help_report(),
     }

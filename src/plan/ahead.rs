@@ -5,21 +5,21 @@
 //! known: over a few dozen drawn pieces that do not pass. The covariance after
 //! the piece is the same for all of them and only the means differ, so the
 //! draws of press and next piece are made once, and every drawn piece moves
-//! them as a whole ([`Foreseen`](super::gaussian::Foreseen)).
+//! them as a whole ([`Foreseen`](crate::stats::Foreseen)).
 
 use super::choice::Task;
-use super::draws::{Purpose, Strata};
 use super::error::PlanError;
-use super::learn::{Learnt, PieceAhead};
+use super::learn::{PieceAhead, Posterior};
 use super::noise::{
     AHEAD_PIECES, AHEAD_PLANS, AHEAD_SEARCHES, LATER_DRAWS, LEAST_FAILING, SEARCH_NODES,
 };
 use super::options::{touched, without_common};
-use super::outlook::{Outlook, OutlookScratch, Turns};
+use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
 use super::search::{
     MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
+use crate::stats::{LatinHypercube, Purpose};
 
 /// However small a chance looks, it counts for so much when pieces to come are
 /// reckoned: what is not foreseen may help too.
@@ -70,7 +70,7 @@ pub(super) struct Anew {
     effort: f64,
     /// A middling one: what is known before it, its turns, and all turns made
     /// by then.
-    middling: (Learnt, Turns, Turns),
+    middling: (Posterior, Turns, Turns),
 }
 
 impl Anew {
@@ -89,13 +89,13 @@ pub(super) struct Ahead<'a> {
     task: &'a Task<'a>,
     /// Turns that are good as things stand: where a later plan may lead.
     destinations: &'a [Turns],
-    outlook: &'a mut OutlookScratch,
+    outlook: &'a mut PredictiveScratch,
     search: &'a mut SearchWorkspace,
 }
 
 /// A belief about press and next piece, to be moved as a whole.
 struct Belief {
-    outlook: Outlook,
+    outlook: PredictiveDraws,
     thickness_nm: Vec<f64>,
     response: Response,
     /// Turns to choose among, with what they take and the drawn pieces after
@@ -122,7 +122,7 @@ impl<'a> Ahead<'a> {
     pub fn new(
         task: &'a Task<'a>,
         destinations: &'a [Turns],
-        outlook: &'a mut OutlookScratch,
+        outlook: &'a mut PredictiveScratch,
         search: &'a mut SearchWorkspace,
     ) -> Self {
         Self {
@@ -135,23 +135,28 @@ impl<'a> Ahead<'a> {
 
     /// What is planned when the piece laced after `turns` does not pass.
     pub fn after_failing(&mut self, turns: &Turns) -> Result<Anew, PlanError> {
-        self.anew(self.task.learnt, &[0; MOST_ARMS], turns)
+        self.anew(self.task.posterior, &[0; MOST_ARMS], turns)
     }
 
     /// Chance of the plans made later still: the mean when a middling plan does
     /// not pass either.
     pub fn settled(&mut self, anew: &Anew) -> Result<f64, PlanError> {
-        let (learnt, turns, made) = &anew.middling;
-        Ok(self.anew(learnt, made, turns)?.chance)
+        let (posterior, turns, made) = &anew.middling;
+        Ok(self.anew(posterior, made, turns)?.chance)
     }
 
-    fn anew(&mut self, learnt: &Learnt, made: &Turns, turns: &Turns) -> Result<Anew, PlanError> {
-        let ahead = learnt.next_piece_ahead(turns)?;
+    fn anew(
+        &mut self,
+        posterior: &Posterior,
+        made: &Turns,
+        turns: &Turns,
+    ) -> Result<Anew, PlanError> {
+        let ahead = posterior.next_piece_ahead(turns)?;
         let count = ahead.foreseen.count();
-        let mut strata = Strata::new(AHEAD_PIECES, Purpose::Ahead);
+        let mut hypercube = LatinHypercube::new(AHEAD_PIECES, Purpose::Ahead);
         let mut residuals = vec![vec![0.0; count]; AHEAD_PIECES];
         for place in 0..count {
-            let scores = strata.next_normal();
+            let scores = hypercube.next_normal();
             for (residual, score) in residuals.iter_mut().zip(scores) {
                 residual[place] = *score;
             }
@@ -175,7 +180,7 @@ impl<'a> Ahead<'a> {
             .collect();
         let mut made = *made;
         made.iter_mut().zip(turns).for_each(|(made, k)| *made += k);
-        let belief = self.belief(&ahead.learnt, &made, &moves)?;
+        let belief = self.belief(&ahead.posterior, &made, &moves)?;
         let piece = self.task.effort.piece.value();
         let minutes = |q: f64, effort: f64| (piece + effort) / q.max(LEAST_CHANCE);
         let mut found: Vec<(Best, &Vec<f64>)> = moves
@@ -189,7 +194,7 @@ impl<'a> Ahead<'a> {
         found.sort_by(|a, b| a.0.chance.total_cmp(&b.0.chance));
         let middling = match found.get(found.len() / 2) {
             Some((best, residual)) => (ahead.as_found(residual), best.turns, made),
-            None => (ahead.learnt, [0; MOST_ARMS], made),
+            None => (ahead.posterior, [0; MOST_ARMS], made),
         };
         Ok(Anew {
             chance,
@@ -207,22 +212,22 @@ impl<'a> Ahead<'a> {
         let minutes = |q: f64, effort: f64| effort + piece + (1.0 - q) * after;
         let still = Move {
             profile_nm: vec![0.0; self.task.counting.len()],
-            response: vec![0.0; self.task.counting.len() * self.task.learnt.arms()],
+            response: vec![0.0; self.task.counting.len() * self.task.posterior.arms()],
         };
         let nothing: Turns = [0; MOST_ARMS];
-        let now = self.belief(self.task.learnt, &nothing, std::slice::from_ref(&still))?;
+        let now = self.belief(self.task.posterior, &nothing, std::slice::from_ref(&still))?;
         let best = self.best(&now, &still, minutes);
         let without = minutes(best.chance, best.effort);
 
-        let ahead = self.task.learnt.rereading_ahead()?;
-        let means = self.task.learnt.means_when_read_again();
+        let ahead = self.task.posterior.rereading_ahead()?;
+        let means = self.task.posterior.means_when_read_again();
         let means: Vec<_> = means.into_iter().flatten().collect();
-        let mut strata = Strata::new(AHEAD_PIECES, Purpose::Ahead);
+        let mut hypercube = LatinHypercube::new(AHEAD_PIECES, Purpose::Ahead);
         let mut offs = vec![Vec::new(); AHEAD_PIECES];
         for (mean, expected_nm) in means.iter().zip(&ahead.expected_nm) {
-            let scores = strata.next_normal();
+            let scores = hypercube.next_normal();
             for (off, score) in offs.iter_mut().zip(scores) {
-                off.push(mean.mean + mean.deviation * score - expected_nm);
+                off.push(mean.mean + mean.sd * score - expected_nm);
             }
         }
         let tolerance_nm = self.task.tolerance_nm;
@@ -247,7 +252,7 @@ impl<'a> Ahead<'a> {
                 self.moved(&ahead, off)
             })
             .collect();
-        let belief = self.belief(&ahead.learnt, &nothing, &moves)?;
+        let belief = self.belief(&ahead.posterior, &nothing, &moves)?;
         let mut with = 0.0;
         for by in &moves {
             let best = self.best(&belief, by, minutes);
@@ -271,9 +276,9 @@ impl<'a> Ahead<'a> {
     }
 
     fn moved(&self, ahead: &PieceAhead, residual: &[f64]) -> Move {
-        let learnt = &ahead.learnt;
-        let arms = learnt.arms();
-        let responses = learnt.stations() * arms;
+        let posterior = &ahead.posterior;
+        let arms = posterior.arms();
+        let responses = posterior.stations() * arms;
         let counting = self.task.counting.iter();
         let response: Vec<f64> = counting
             .clone()
@@ -283,7 +288,10 @@ impl<'a> Ahead<'a> {
         let profile_nm = counting
             .zip(response.chunks_exact(arms.max(1)))
             .map(|(s, row)| {
-                let turned = row.iter().zip(learnt.moved()).map(|(b, moved)| b * moved);
+                let turned = row
+                    .iter()
+                    .zip(posterior.moved())
+                    .map(|(b, moved)| b * moved);
                 ahead.foreseen.moved(responses + s, residual) + turned.sum::<f64>()
             })
             .collect();
@@ -297,16 +305,16 @@ impl<'a> Ahead<'a> {
     /// the plans to choose among wherever the reading may move it.
     fn belief(
         &mut self,
-        learnt: &Learnt,
+        posterior: &Posterior,
         made: &Turns,
         moves: &[Move],
     ) -> Result<Belief, PlanError> {
         let task = self.task;
-        let arms = learnt.arms();
-        let outlook = Outlook::new(learnt, task.counting, LATER_DRAWS, Purpose::Ahead)?;
-        let profile = learnt.press_after(&[]);
+        let arms = posterior.arms();
+        let outlook = PredictiveDraws::new(posterior, task.counting, LATER_DRAWS, Purpose::Ahead)?;
+        let profile = posterior.press_after(&[]);
         let thickness_nm: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
-        let all = learnt.response();
+        let all = posterior.response();
         let response = Response::from_fn(task.counting.len(), arms, |s, i| {
             all.at(task.counting[s], i)
         });

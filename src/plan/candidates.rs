@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES, UNCOMMON_TRIED};
 use super::options::without_common;
-use super::outlook::{Outlook, OutlookScratch, Turns};
+use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
 use super::search::{MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use crate::press::Response;
 
@@ -32,8 +32,8 @@ impl Score {
 
 /// The candidates seen so far, each judged once.
 pub(super) struct Candidates<'a> {
-    outlook: &'a Outlook,
-    scratch: &'a mut OutlookScratch,
+    outlook: &'a PredictiveDraws,
+    scratch: &'a mut PredictiveScratch,
     tolerance_nm: f64,
     bounds: &'a [TurnBounds],
     seen: BTreeMap<Turns, Score>,
@@ -42,8 +42,8 @@ pub(super) struct Candidates<'a> {
 
 impl<'a> Candidates<'a> {
     pub fn new(
-        outlook: &'a Outlook,
-        scratch: &'a mut OutlookScratch,
+        outlook: &'a PredictiveDraws,
+        scratch: &'a mut PredictiveScratch,
         tolerance_nm: f64,
         bounds: &'a [TurnBounds],
     ) -> Self {
@@ -252,14 +252,14 @@ pub(super) fn to_turns(turns: &[i32]) -> Turns {
 
 #[cfg(test)]
 mod tests {
-    use super::super::draws::{Draws, Purpose};
     use super::super::layout::Layout;
-    use super::super::learn::{Learnt, Model};
+    use super::super::learn::{Model, Posterior};
     use super::super::noise::Noise;
     use super::super::passes::{StationReading, TestPass};
     use super::super::prior::ResponsePrior;
     use super::super::shapes::Stiffness;
     use super::*;
+    use crate::stats::{Draws, Purpose};
 
     /// Against every one of the turns within four notches.
     #[test]
@@ -292,9 +292,10 @@ mod tests {
                 handle: 0.0,
                 readings,
             };
-            let learnt = Learnt::from_passes(&model, &[pass]).unwrap();
-            let outlook = Outlook::new(&learnt, &[0, 1, 2, 3], 512, Purpose::Outlook).unwrap();
-            let mut scratch = OutlookScratch::default();
+            let posterior = Posterior::from_passes(&model, &[pass]).unwrap();
+            let outlook =
+                PredictiveDraws::new(&posterior, &[0, 1, 2, 3], 512, Purpose::Outlook).unwrap();
+            let mut scratch = PredictiveScratch::default();
             let mut all = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
             let mut best = [0u32; 5];
             for code in 0..9i32.pow(4) {
@@ -307,10 +308,10 @@ mod tests {
             }
             let mut found = [0u32; 5];
             let mut few = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
-            let profile = learnt.press_after(&[]);
+            let profile = posterior.press_after(&[]);
             few.explore(
                 &profile.mean_nm,
-                &learnt.response(),
+                &posterior.response(),
                 &mut SearchWorkspace::default(),
             );
             for (turns, score) in &few.judged() {

@@ -5,13 +5,13 @@
 //! with the present nuts. *The next piece*: that, with lacing scatter and tilt
 //! once more; what a plan promises.
 
-use super::draws::Purpose;
 use super::error::{PlanError, Quantity};
-use super::learn::Learnt;
+use super::learn::Posterior;
 use super::noise::{MOST_LENGTH_NM, OUTLOOK_DRAWS};
-use super::outlook::{Outlook, OutlookScratch, Turns};
+use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
 use super::piece::Piece;
 use super::search::MOST_ARMS;
+use crate::stats::Purpose;
 
 /// How things stand with the nuts as they are.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,16 +29,16 @@ pub struct Standing {
 /// # Errors
 /// [`PlanError`] when no station counts or the tolerance is no length.
 pub fn standing(
-    learnt: &Learnt,
+    posterior: &Posterior,
     counting: &[usize],
     tolerance_nm: f64,
-    scratch: &mut OutlookScratch,
+    scratch: &mut PredictiveScratch,
 ) -> Result<Standing, PlanError> {
     check_tolerance(tolerance_nm)?;
-    let outlook = Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    let outlook = PredictiveDraws::new(posterior, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     Ok(standing_in(
         &outlook,
-        learnt,
+        posterior,
         counting,
         tolerance_nm,
         scratch,
@@ -46,15 +46,15 @@ pub fn standing(
 }
 
 pub(super) fn standing_in(
-    outlook: &Outlook,
-    learnt: &Learnt,
+    outlook: &PredictiveDraws,
+    posterior: &Posterior,
     counting: &[usize],
     tolerance_nm: f64,
-    scratch: &mut OutlookScratch,
+    scratch: &mut PredictiveScratch,
 ) -> Standing {
     let as_they_are: Turns = [0; MOST_ARMS];
     Standing {
-        this_piece: this_piece_chance(learnt, counting, tolerance_nm),
+        this_piece: this_piece_chance(posterior, counting, tolerance_nm),
         this_press: outlook.press_chance(&as_they_are, tolerance_nm, scratch),
         next_piece: outlook.next_piece_chance(&as_they_are, tolerance_nm, scratch),
     }
@@ -63,8 +63,12 @@ pub(super) fn standing_in(
 /// Probability that the last piece's true spread is inside the tolerance, from
 /// its readings and from what was expected of it before ([`Piece`]); `None` when
 /// a counting station was not read.
-pub fn this_piece_chance(learnt: &Learnt, counting: &[usize], tolerance_nm: f64) -> Option<f64> {
-    let piece = Piece::last(learnt, counting)?;
+pub fn this_piece_chance(
+    posterior: &Posterior,
+    counting: &[usize],
+    tolerance_nm: f64,
+) -> Option<f64> {
+    let piece = Piece::last(posterior, counting)?;
     if piece.stations().len() != counting.len() {
         return None;
     }
@@ -77,14 +81,14 @@ pub fn this_piece_chance(learnt: &Learnt, counting: &[usize], tolerance_nm: f64)
 /// # Errors
 /// See [`standing`].
 pub fn press_chances(
-    learnt: &Learnt,
+    posterior: &Posterior,
     counting: &[usize],
     tolerance_nm: f64,
-    scratch: &mut OutlookScratch,
+    scratch: &mut PredictiveScratch,
 ) -> Result<(f64, f64), PlanError> {
     check_tolerance(tolerance_nm)?;
     let as_they_are: Turns = [0; MOST_ARMS];
-    let outlook = Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    let outlook = PredictiveDraws::new(posterior, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     Ok((
         outlook.press_chance(&as_they_are, tolerance_nm, scratch),
         outlook.next_piece_chance(&as_they_are, tolerance_nm, scratch),

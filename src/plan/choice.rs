@@ -16,15 +16,15 @@
 use super::ahead::{Ahead, until_a_piece_passes};
 use super::candidates::Candidates;
 use super::chance::{Standing, check_tolerance, standing_in};
-use super::draws::Purpose;
 use super::effort::Effort;
 use super::error::{PlanError, Quantity};
-use super::learn::Learnt;
+use super::learn::Posterior;
 use super::noise::{MOST_ROWS, OUTLOOK_DRAWS, RANKING_DRAWS};
 use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE, touched};
-use super::outlook::{Forecast, Outlook, OutlookScratch};
+use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 use super::search::{FARTHEST_TURN, SearchWorkspace, TurnBounds};
 use crate::press::Response;
+use crate::stats::Purpose;
 
 /// A chance of the next piece below this is poor.
 pub const POOR: f64 = 0.5;
@@ -36,7 +36,7 @@ const WORTHWHILE_SPREAD: f64 = 0.25;
 #[derive(Debug, Clone, Copy)]
 pub struct Task<'a> {
     /// Press and response as known.
-    pub learnt: &'a Learnt,
+    pub posterior: &'a Posterior,
     /// The stations that count, as indices among all stations.
     pub counting: &'a [usize],
     /// Largest spread allowed, in nanometres.
@@ -55,7 +55,7 @@ pub struct Task<'a> {
 /// Memory for choosing, kept from call to call.
 #[derive(Debug, Default)]
 pub struct ChoiceWorkspace {
-    scratch: OutlookScratch,
+    scratch: PredictiveScratch,
     search: SearchWorkspace,
 }
 
@@ -78,7 +78,7 @@ pub struct PlanOption {
 
 /// What to do first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Action {
+pub enum BestAct {
     /// The piece passes: stop here.
     Accept,
     /// Read the last piece again.
@@ -101,7 +101,7 @@ pub struct Choice {
     /// first when turning gains nothing worth the turning.
     pub recommended: usize,
     /// What to do first.
-    pub action: Action,
+    pub action: BestAct,
     /// Expected minutes until a piece passes when the last one is measured
     /// again and then the best is done. Infinite for a piece that passes: it
     /// need not be.
@@ -142,16 +142,16 @@ impl Choice {
 /// length, or no counting station.
 pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, PlanError> {
     check(task)?;
-    let learnt = task.learnt;
-    let many = Outlook::new(learnt, task.counting, RANKING_DRAWS, Purpose::Outlook)?;
-    let few = Outlook::new(learnt, task.counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    let posterior = task.posterior;
+    let many = PredictiveDraws::new(posterior, task.counting, RANKING_DRAWS, Purpose::Outlook)?;
+    let few = PredictiveDraws::new(posterior, task.counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     let scratch = &mut workspace.scratch;
-    let standing = standing_in(&few, learnt, task.counting, task.tolerance_nm, scratch);
+    let standing = standing_in(&few, posterior, task.counting, task.tolerance_nm, scratch);
 
-    let profile = learnt.press_after(&[]);
+    let profile = posterior.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
-    let all = learnt.response();
-    let mean = Response::from_fn(task.counting.len(), learnt.arms(), |s, i| {
+    let all = posterior.response();
+    let mean = Response::from_fn(task.counting.len(), posterior.arms(), |s, i| {
         all.at(task.counting[s], i)
     });
     let mut candidates = Candidates::new(&many, scratch, task.tolerance_nm, task.bounds);
@@ -161,7 +161,7 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
         judged.retain(|(turns, _)| touched(turns) <= most);
     }
     let may_leave = task.bounds.iter().all(|b| b.least <= 0 && 0 <= b.most);
-    let (arms, effort) = (learnt.arms(), task.effort);
+    let (arms, effort) = (posterior.arms(), task.effort);
     let options = Options::new(&few, scratch, task.tolerance_nm, arms, effort, judged);
     let Rows {
         rows,
@@ -217,13 +217,13 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
         options[recommended].minutes + effort.measuring.value() - saved
     };
     let action = if task.accepted {
-        Action::Accept
+        BestAct::Accept
     } else if minutes_measuring_again < options[recommended].minutes {
-        Action::MeasureAgain
+        BestAct::MeasureAgain
     } else if options[recommended].nuts == 0 {
-        Action::LaceAgain
+        BestAct::LaceAgain
     } else {
-        Action::Turn
+        BestAct::Turn
     };
     let left = options[0].forecast.chance;
     let gains = |plan: &PlanOption| plan.forecast.chance >= left + WORTHWHILE;
@@ -280,7 +280,7 @@ fn keep_few(options: &mut Vec<PlanOption>, mut recommended: usize) -> usize {
 
 fn check(task: &Task) -> Result<(), PlanError> {
     check_tolerance(task.tolerance_nm)?;
-    let arms = task.learnt.arms();
+    let arms = task.posterior.arms();
     if task.bounds.len() != arms {
         return Err(PlanError::Shape {
             expected: arms,

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use super::gaussian::GaussianError;
 use crate::press::JawError;
+use crate::stats::GaussianError;
 
 /// A quantity that was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

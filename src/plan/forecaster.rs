@@ -1,20 +1,20 @@
 //! Forecasts of any turns, fast enough to follow a nut that is being dragged.
 
 use super::chance::check_tolerance;
-use super::draws::Purpose;
 use super::error::PlanError;
-use super::learn::Learnt;
+use super::learn::Posterior;
 use super::noise::OUTLOOK_DRAWS;
-use super::outlook::{Forecast, Outlook, OutlookScratch};
+use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 use super::search::MOST_ARMS;
+use crate::stats::Purpose;
 
 /// The draws and the memory that forecasts of one press need: the draws that
 /// [`super::choose`] states its chances on, so that the same turns get the same
 /// figures.
 #[derive(Debug, Clone)]
 pub struct Forecaster {
-    outlook: Outlook,
-    scratch: OutlookScratch,
+    outlook: PredictiveDraws,
+    scratch: PredictiveScratch,
     tolerance_nm: f64,
 }
 
@@ -25,11 +25,15 @@ impl Forecaster {
     /// # Errors
     /// [`PlanError`] for a tolerance that is no length, or no counting
     /// station.
-    pub fn new(learnt: &Learnt, counting: &[usize], tolerance_nm: f64) -> Result<Self, PlanError> {
+    pub fn new(
+        posterior: &Posterior,
+        counting: &[usize],
+        tolerance_nm: f64,
+    ) -> Result<Self, PlanError> {
         check_tolerance(tolerance_nm)?;
         Ok(Self {
-            outlook: Outlook::new(learnt, counting, OUTLOOK_DRAWS, Purpose::Chance)?,
-            scratch: OutlookScratch::default(),
+            outlook: PredictiveDraws::new(posterior, counting, OUTLOOK_DRAWS, Purpose::Chance)?,
+            scratch: PredictiveScratch::default(),
             tolerance_nm,
         })
     }
@@ -41,13 +45,13 @@ impl Forecaster {
         for (into, turn) in all.iter_mut().zip(turns) {
             *into = *turn;
         }
-        let (median_nm, ninety_nm) = self.outlook.spread_limits(&all, &mut self.scratch);
+        let (median_nm, p90_nm) = self.outlook.spread_limits(&all, &mut self.scratch);
         let chance = self
             .outlook
             .next_piece_chance(&all, self.tolerance_nm, &mut self.scratch);
         Forecast {
             median_nm,
-            ninety_nm,
+            p90_nm,
             chance,
         }
     }

@@ -38,7 +38,7 @@ pub struct FoundAndLeft {
 #[derive(Debug, Clone, Copy, Default)]
 struct Squares {
     sum: f64,
-    freedom: f64,
+    dof: f64,
 }
 
 impl Squares {
@@ -52,36 +52,33 @@ impl Squares {
         if piece.means_nm.len() < 2 || !sum.is_finite() {
             return Self::default();
         }
-        Self {
-            sum,
-            freedom: n - 1.0,
-        }
+        Self { sum, dof: n - 1.0 }
     }
 
     /// Takes in a share of others.
     fn take(&mut self, share: f64, others: Self) {
         self.sum += share * others.sum;
-        self.freedom += share * others.freedom;
+        self.dof += share * others.dof;
     }
 
     /// The same less a variance that does not come from the press.
     fn less(self, variance: f64) -> Self {
         Self {
-            sum: (self.sum - self.freedom * variance).max(0.0),
+            sum: (self.sum - self.dof * variance).max(0.0),
             ..self
         }
     }
 
     /// Pooled with a variance assumed.
     fn pooled(self, assumed: f64) -> f64 {
-        (ASSUMED_FREEDOM * assumed + self.sum) / (ASSUMED_FREEDOM + self.freedom)
+        (ASSUMED_FREEDOM * assumed + self.sum) / (ASSUMED_FREEDOM + self.dof)
     }
 
     /// Logarithm of the density of deviations of that variance, but for what is
     /// alike for every variance.
     fn log_density(self, variance: f64) -> f64 {
         let variance = variance.max(LEAST_VARIANCE);
-        -0.5 * (self.freedom * libm::log(variance) + self.sum / variance)
+        -0.5 * (self.dof * libm::log(variance) + self.sum / variance)
     }
 }
 
@@ -92,7 +89,7 @@ impl Noise {
     /// Without a visit nothing changes. Otherwise the press was left at the
     /// last visit about as level as at the others, and has drifted since, or
     /// has changed: knocked, repaired, worn, other hooks. Both are believed,
-    /// and the readings of the visit say which ([`super::Learnt`]).
+    /// and the readings of the visit say which ([`super::Posterior`]).
     ///
     /// If it has drifted, the variance expected is that of the pieces as left,
     /// plus that of the drift assumed; if it has changed, that of a change as
@@ -112,10 +109,10 @@ impl Noise {
             // so that is not taken off.
             left.take(1.0, Squares::of(&visit.left));
         }
-        if left.freedom == 0.0 {
+        if left.dof == 0.0 {
             return self;
         }
-        let drifted = left.sum / left.freedom + DRIFT_NM * DRIFT_NM;
+        let drifted = left.sum / left.dof + DRIFT_NM * DRIFT_NM;
         let changed = self.changed_nm * self.changed_nm;
         let (mut small, mut large) = (Squares::default(), Squares::default());
         let (mut changes, mut returns) = (ASSUMED_CHANGES, ASSUMED_RETURNS);
@@ -124,7 +121,7 @@ impl Noise {
             // stations spread evenly.
             let scatter = visit.found.scatter_variance + self.tilt_nm * self.tilt_nm / 12.0;
             let squares = Squares::of(&visit.found);
-            if squares.freedom == 0.0 {
+            if squares.dof == 0.0 {
                 continue;
             }
             let odds = changes / (returns - changes);
@@ -188,9 +185,9 @@ mod tests {
     #[test]
     fn a_press_left_level_is_expected_level_but_for_its_drift() {
         let first = visit(&[240.0, 260.0, 240.0, 260.0], &[250.0; 4]);
-        let learnt = assumed().with_history(std::slice::from_ref(&first));
-        assert!((learnt.deviation_nm - DRIFT_NM).abs() < 1e-6);
-        assert_eq!(learnt.changed_chance, ASSUMED_CHANGES / ASSUMED_RETURNS);
+        let posterior = assumed().with_history(std::slice::from_ref(&first));
+        assert!((posterior.deviation_nm - DRIFT_NM).abs() < 1e-6);
+        assert_eq!(posterior.changed_chance, ASSUMED_CHANGES / ASSUMED_RETURNS);
         // Found again with deviations of -1, 1, -1, 1, then of -10, 10, 10,
         // -10: sums of squares of 4 and 400, three degrees of freedom each. By
         // python3, in thousandths:
@@ -212,12 +209,12 @@ mod tests {
                 [1.0795041251284208, 0.40318446962442744, 9.16561375302256],
             ),
         ] {
-            let learnt = assumed().with_history(&visits);
+            let posterior = assumed().with_history(&visits);
             let thousandth = 0.001 * INCH;
             let found = [
-                learnt.deviation_nm / thousandth,
-                learnt.changed_chance,
-                learnt.changed_nm / thousandth,
+                posterior.deviation_nm / thousandth,
+                posterior.changed_chance,
+                posterior.changed_nm / thousandth,
             ];
             for (found, expected) in found.iter().zip(expected) {
                 assert!((found - expected).abs() < 1e-9, "{found} {expected}");
@@ -226,7 +223,7 @@ mod tests {
         // Two hundred visits without drift.
         let mut visits = vec![visit(&[250.0; 4], &[250.0; 4]); 200];
         visits.insert(0, first);
-        let learnt = assumed().with_history(&visits);
-        assert!((learnt.deviation_nm - LEAST_DEVIATION_NM).abs() < 1e-6);
+        let posterior = assumed().with_history(&visits);
+        assert!((posterior.deviation_nm - LEAST_DEVIATION_NM).abs() < 1e-6);
     }
 }

@@ -17,15 +17,15 @@
 //! of the pass share.
 
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Foreseen, Gaussian, Observations, SparseRow, Surprise};
 use super::missed::Missed;
 use super::mixture::Mixture;
 use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
 use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;
-use super::range::NormalValue;
 use super::scales;
 use crate::press::Response;
+use crate::stats::NormalValue;
+use crate::stats::{Foreseen, Gaussian, Innovation, Observations, SparseRow};
 
 /// What is fixed for all passes of a session.
 #[derive(Debug, Clone, Copy)]
@@ -57,16 +57,16 @@ pub struct ChangeCheck {
 
 /// Means and covariance of a profile, in nanometres.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Profile {
+pub struct PosteriorProfile {
     /// Mean thickness at each station.
     pub mean_nm: Vec<f64>,
     /// Covariance, row by row.
     pub covariance: Vec<f64>,
 }
 
-impl Profile {
+impl PosteriorProfile {
     /// Standard deviation at a station, about its own mean.
-    pub fn deviation(&self, station: usize) -> f64 {
+    pub fn sd(&self, station: usize) -> f64 {
         let n = self.mean_nm.len();
         let variance = self.covariance.get(station * n + station).copied();
         variance.unwrap_or(0.0).max(0.0).sqrt()
@@ -75,7 +75,7 @@ impl Profile {
 
 /// Press and response as known after the passes so far.
 #[derive(Debug, Clone)]
-pub struct Learnt {
+pub struct Posterior {
     stations: usize,
     arms: usize,
     /// Response (station by station), then the first profile about
@@ -87,7 +87,7 @@ pub struct Learnt {
     moved: Vec<f64>,
     along: Vec<f64>,
     noise: Noise,
-    surprises: Vec<Surprise>,
+    innovations: Vec<Innovation>,
     changes: Vec<ChangeCheck>,
     last_read: Vec<Option<LastRead>>,
     last: Option<LastPass>,
@@ -104,7 +104,7 @@ struct LastPass {
 #[derive(Debug, Clone)]
 pub(super) struct PieceAhead {
     /// What will be known, its means as they are without these readings.
-    pub learnt: Learnt,
+    pub posterior: Posterior,
     /// How the readings will move the means.
     pub foreseen: Foreseen,
     /// The stations that will be read.
@@ -115,10 +115,10 @@ pub(super) struct PieceAhead {
 
 impl PieceAhead {
     /// What is known once the readings have come, as whitened residuals.
-    pub fn as_found(&self, residual: &[f64]) -> Learnt {
-        Learnt {
+    pub fn as_found(&self, residual: &[f64]) -> Posterior {
+        Posterior {
             state: self.foreseen.as_found(residual).into(),
-            ..self.learnt.clone()
+            ..self.posterior.clone()
         }
     }
 }
@@ -130,7 +130,7 @@ struct LastRead {
     moved: Vec<f64>,
 }
 
-impl Learnt {
+impl Posterior {
     /// Takes in all passes of a session, in their order.
     ///
     /// # Errors
@@ -138,12 +138,12 @@ impl Learnt {
     pub fn from_passes(model: &Model, passes: &[TestPass]) -> Result<Self, PlanError> {
         let (first, rest) = passes.split_first().ok_or(PlanError::NoPass)?;
         let reference_nm = passes.iter().find_map(TestPass::mean_nm).unwrap_or(0.0);
-        let mut learnt = Self::start(model, first, reference_nm)?;
-        learnt.observe(first)?;
+        let mut posterior = Self::start(model, first, reference_nm)?;
+        posterior.observe(first)?;
         for pass in rest {
-            learnt.observe(pass)?;
+            posterior.observe(pass)?;
         }
-        Ok(learnt)
+        Ok(posterior)
     }
 
     /// What is known before the readings of the first pass.
@@ -179,14 +179,14 @@ impl Learnt {
         }
         let changed = model.noise.changed_chance;
         let mut ways = Vec::with_capacity(2);
-        for (weight, deviation) in [
+        for (weight, sd) in [
             (1.0 - changed, model.noise.deviation_nm),
             (changed, model.noise.changed_nm),
         ] {
             if weight > 0.0 {
                 let mut covariance = covariance.clone();
                 for a in responses..size {
-                    covariance[a * size + a] += deviation * deviation;
+                    covariance[a * size + a] += sd * sd;
                 }
                 ways.push((weight, Gaussian::new(mean.clone(), covariance)?));
             }
@@ -200,7 +200,7 @@ impl Learnt {
             moved: vec![0.0; arms],
             along: model.along.to_vec(),
             noise: model.noise,
-            surprises: Vec::new(),
+            innovations: Vec::new(),
             changes: Vec::new(),
             last_read: vec![None; stations],
             last: None,
@@ -210,19 +210,19 @@ impl Learnt {
     /// Takes in one more pass.
     ///
     /// # Errors
-    /// See [`PlanError`]; nothing has then been learnt.
+    /// See [`PlanError`]; nothing has then been posterior.
     pub fn observe(&mut self, pass: &TestPass) -> Result<(), PlanError> {
         pass.check(self.stations, self.arms)?;
         let moved = self.moved_at(pass);
         let observations = self.observations(&[(pass, &moved)]);
         let changes = self.changes_at(pass, &moved);
         let before = self.state.clone();
-        let surprise = self.state.observe(&observations)?;
+        let innovation = self.state.observe(&observations)?;
         self.last = Some(LastPass {
             before,
             readings: pass.readings.clone(),
         });
-        self.surprises.push(surprise);
+        self.innovations.push(innovation);
         self.changes.extend(changes);
         for (station, reading) in pass.readings.iter().enumerate() {
             if let Some(reading) = reading {
@@ -252,7 +252,10 @@ impl Learnt {
             .zip(&moved)
             .map(|(pass, moved)| (pass, &moved[..]))
             .collect();
-        Ok(self.state.surprise(&self.observations(&pairs))?.log_density)
+        Ok(self
+            .state
+            .innovation(&self.observations(&pairs))?
+            .log_density)
     }
 
     /// How far each nut stands out from its place at the first pass.
@@ -318,7 +321,7 @@ impl Learnt {
             let pieces = 2.0 * (shift * shift + tilt * tilt * xi * xi);
             let scatter = last.variance + self.noise.station_variance(reading.repeats);
             checks.push(ChangeCheck {
-                pass: self.surprises.len(),
+                pass: self.innovations.len(),
                 station,
                 expected_nm,
                 deviation_nm: (variance + pieces + scatter).sqrt(),
@@ -340,7 +343,7 @@ impl Learnt {
 
     /// Number of passes taken in.
     pub fn passes(&self) -> usize {
-        self.surprises.len()
+        self.innovations.len()
     }
 
     /// The scatter assumed.
@@ -354,15 +357,17 @@ impl Learnt {
     }
 
     /// How surprising each pass was, given those before it.
-    pub fn surprises(&self) -> &[Surprise] {
-        &self.surprises
+    pub fn innovations(&self) -> &[Innovation] {
+        &self.innovations
     }
 
     /// How far the predictions of earlier visits and of this session missed. Of
     /// the first pass nothing was predicted but the assumed deviations.
     pub fn missed(&self) -> Missed {
-        let predicted = self.surprises.iter().skip(1);
-        predicted.fold(self.noise.missed, |missed, surprise| missed.with(surprise))
+        let predicted = self.innovations.iter().skip(1);
+        predicted.fold(self.noise.missed, |missed, innovation| {
+            missed.with(innovation)
+        })
     }
 
     /// The variance of what is said next, as a multiple of what the model gives,
@@ -398,7 +403,7 @@ impl Learnt {
     /// The response as it is now believed, to be kept with the press.
     ///
     /// # Errors
-    /// [`PlanError::OutOfRange`] when what was learnt is beyond any press.
+    /// [`PlanError::OutOfRange`] when what was posterior is beyond any press.
     pub fn taught(&self) -> Result<ResponsePrior, PlanError> {
         let n = self.stations * self.arms;
         let mut covariance = Vec::with_capacity(n * n);
@@ -428,7 +433,7 @@ impl Learnt {
     /// This press: the mean profile after further `turns` (notches out of each
     /// nut; missing ones count as zero), known but for what the readings so
     /// far leave open.
-    pub fn press_after(&self, turns: &[f64]) -> Profile {
+    pub fn press_after(&self, turns: &[f64]) -> PosteriorProfile {
         let moved: Vec<f64> = self
             .moved
             .iter()
@@ -444,7 +449,7 @@ impl Learnt {
         for a in &rows {
             covariance.extend(rows.iter().map(|b| self.state().covariance_of(a, b)));
         }
-        Profile {
+        PosteriorProfile {
             mean_nm,
             covariance,
         }
@@ -452,7 +457,7 @@ impl Learnt {
 
     /// The next piece after further `turns`: this press, with the scatter of a
     /// lacing and the tilt and shift of a piece once more.
-    pub fn next_piece_after(&self, turns: &[f64]) -> Profile {
+    pub fn next_piece_after(&self, turns: &[f64]) -> PosteriorProfile {
         let mut profile = self.press_after(turns);
         let n = self.stations;
         let Noise {
@@ -475,7 +480,7 @@ impl Learnt {
     /// made, at the stations and as often read as the last one: the means stay,
     /// the covariance shrinks.
     pub(super) fn after_pass_as_expected(&self, turns: &[i32]) -> Result<Self, PlanError> {
-        Ok(self.next_piece_ahead(turns)?.learnt)
+        Ok(self.next_piece_ahead(turns)?.posterior)
     }
 
     /// The piece laced after `turns`, read at the stations and as often as the
@@ -524,7 +529,7 @@ impl Learnt {
         let expected_nm = expected_nm.collect();
         let foreseen = before.foresee(&observations)?;
         Ok(PieceAhead {
-            learnt: Self {
+            posterior: Self {
                 state: foreseen.after.clone().into(),
                 moved,
                 ..self.clone()
@@ -547,7 +552,7 @@ impl Learnt {
                     let then = self.noise.reading_variance(2 * reading.repeats);
                     NormalValue {
                         mean: reading.mean_nm,
-                        deviation: (now - then).max(0.0).sqrt(),
+                        sd: (now - then).max(0.0).sqrt(),
                     }
                 })
             })

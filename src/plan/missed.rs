@@ -1,8 +1,8 @@
 //! By how much predictions of a press missed more than they should.
 
-use super::gaussian::Surprise;
 use super::suspicion::CONTRADICTION;
-use crate::splice::chi_square_above;
+use crate::stats::Innovation;
+use crate::stats::chi_square_above;
 
 /// How far predictions of a press missed: squared distances of readings from
 /// what was expected of them, chi-square distributed when the model holds.
@@ -18,34 +18,34 @@ pub struct Missed {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 struct Distances {
     chi_square: f64,
-    freedom: f64,
+    dof: f64,
 }
 
 impl Distances {
-    fn and(self, surprise: &Surprise) -> Self {
+    fn and(self, innovation: &Innovation) -> Self {
         Self {
-            chi_square: self.chi_square + surprise.chi_square,
-            freedom: self.freedom + surprise.freedom as f64,
+            chi_square: self.chi_square + innovation.chi_square,
+            dof: self.dof + innovation.dof as f64,
         }
     }
 
     /// Their mean, pooled with as many as expected.
     fn ratio(self, expected: f64) -> f64 {
-        (expected + self.chi_square) / (expected + self.freedom).max(1.0)
+        (expected + self.chi_square) / (expected + self.dof).max(1.0)
     }
 }
 
 impl Missed {
     /// With one more pass.
     #[must_use]
-    pub fn with(self, surprise: &Surprise) -> Self {
-        let contradicts = chi_square_above(surprise.chi_square, surprise.freedom) < CONTRADICTION;
+    pub fn with(self, innovation: &Innovation) -> Self {
+        let contradicts = chi_square_above(innovation.chi_square, innovation.dof) < CONTRADICTION;
         Self {
-            all: self.all.and(surprise),
+            all: self.all.and(innovation),
             since_contradiction: if contradicts {
-                Distances::default().and(surprise)
-            } else if self.since_contradiction.freedom > 0.0 {
-                self.since_contradiction.and(surprise)
+                Distances::default().and(innovation)
+            } else if self.since_contradiction.dof > 0.0 {
+                self.since_contradiction.and(innovation)
             } else {
                 self.since_contradiction
             },
@@ -54,7 +54,7 @@ impl Missed {
 
     /// The variance of what is said next, as a multiple of that which the model
     /// gives: the observed ratio, pooled with the model's as if
-    /// [`TRUSTED_FREEDOM`] degrees of freedom had shown it. A pass that
+    /// [`TRUSTED_FREEDOM`] degrees of dof had shown it. A pass that
     /// contradicts those before it shows a press that is not as it is believed
     /// to be, such as one with a slack rod: then nothing speaks for the model
     /// but the passes since. Never below one.
@@ -80,9 +80,9 @@ mod tests {
     /// `scipy.stats.chi2.isf([.5, .001], 4)` gives 3.357 and 18.467.
     #[test]
     fn what_missed_more_than_it_should_widens_what_is_said_next() {
-        let pass = |chi_square| Surprise {
+        let pass = |chi_square| Innovation {
             chi_square,
-            freedom: 4,
+            dof: 4,
             log_density: 0.0,
         };
         let after = |passes: &[f64]| {

@@ -12,7 +12,7 @@
 //!
 //! (for example Gelman et al., Bayesian Data Analysis, chapter 22; from memory).
 
-use super::gaussian::{Gaussian, GaussianError, Observations, Surprise};
+use crate::stats::{Gaussian, GaussianError, Innovation, Observations};
 
 /// Parts less likely than this are given up.
 const LEAST_WEIGHT: f64 = 1e-9;
@@ -63,33 +63,33 @@ impl Mixture {
     ///
     /// # Errors
     /// See [`GaussianError`].
-    pub fn surprise(&self, observations: &Observations) -> Result<Surprise, GaussianError> {
+    pub fn innovation(&self, observations: &Observations) -> Result<Innovation, GaussianError> {
         let parts = self.parts.iter();
-        let surprises: Result<Vec<_>, _> = parts
-            .map(|(weight, part)| Ok((*weight, part.surprise(observations)?)))
+        let innovations: Result<Vec<_>, _> = parts
+            .map(|(weight, part)| Ok((*weight, part.innovation(observations)?)))
             .collect();
-        Ok(weighed(&surprises?).0)
+        Ok(weighed(&innovations?).0)
     }
 
     /// Takes observations in and says how surprising they were.
     ///
     /// # Errors
-    /// See [`GaussianError`]; nothing has then been learnt.
-    pub fn observe(&mut self, observations: &Observations) -> Result<Surprise, GaussianError> {
+    /// See [`GaussianError`]; nothing has then been posterior.
+    pub fn observe(&mut self, observations: &Observations) -> Result<Innovation, GaussianError> {
         if let [(_, only)] = &mut self.parts[..] {
             return only.observe(observations);
         }
         let mut parts = self.parts.clone();
-        let mut surprises = Vec::with_capacity(parts.len());
+        let mut innovations = Vec::with_capacity(parts.len());
         for (weight, part) in &mut parts {
-            surprises.push((*weight, part.observe(observations)?));
+            innovations.push((*weight, part.observe(observations)?));
         }
-        let (surprise, weights) = weighed(&surprises);
+        let (innovation, weights) = weighed(&innovations);
         for ((weight, _), after) in parts.iter_mut().zip(weights) {
             *weight = after;
         }
         *self = Self::new(parts)?;
-        Ok(surprise)
+        Ok(innovation)
     }
 }
 
@@ -104,24 +104,24 @@ impl From<Gaussian> for Mixture {
 }
 
 /// The surprise of the whole, and the weights after it.
-fn weighed(surprises: &[(f64, Surprise)]) -> (Surprise, Vec<f64>) {
+fn weighed(innovations: &[(f64, Innovation)]) -> (Innovation, Vec<f64>) {
     let logs = || {
-        let each = surprises.iter();
-        each.map(|(weight, surprise)| libm::log(*weight) + surprise.log_density)
+        let each = innovations.iter();
+        each.map(|(weight, innovation)| libm::log(*weight) + innovation.log_density)
     };
     let most = logs().fold(f64::NEG_INFINITY, f64::max);
     let mut weights: Vec<f64> = logs().map(|log| libm::exp(log - most)).collect();
     let total: f64 = weights.iter().sum();
     weights.iter_mut().for_each(|weight| *weight /= total);
-    let distances = surprises.iter().zip(&weights);
-    let surprise = Surprise {
+    let distances = innovations.iter().zip(&weights);
+    let innovation = Innovation {
         chi_square: distances
             .map(|((_, s), weight)| weight * s.chi_square)
             .sum(),
-        freedom: surprises.first().map_or(0, |(_, s)| s.freedom),
+        dof: innovations.first().map_or(0, |(_, s)| s.dof),
         log_density: most + libm::log(total),
     };
-    (surprise, weights)
+    (innovation, weights)
 }
 
 fn matched(parts: &[(f64, Gaussian)]) -> Result<Gaussian, GaussianError> {
@@ -131,14 +131,14 @@ fn matched(parts: &[(f64, Gaussian)]) -> Result<Gaussian, GaussianError> {
     }
     let mut mean = vec![0.0; n];
     for (weight, part) in parts {
-        super::gaussian::add_scaled(&mut mean, *weight, part.mean());
+        crate::stats::add_scaled(&mut mean, *weight, part.mean());
     }
     let mut covariance = vec![0.0; n * n];
     for (weight, part) in parts {
-        super::gaussian::add_scaled(&mut covariance, *weight, part.covariance());
+        crate::stats::add_scaled(&mut covariance, *weight, part.covariance());
         let off: Vec<f64> = part.mean().iter().zip(&mean).map(|(a, b)| a - b).collect();
         for (row, by) in covariance.chunks_exact_mut(n.max(1)).zip(&off) {
-            super::gaussian::add_scaled(row, weight * by, &off);
+            crate::stats::add_scaled(row, weight * by, &off);
         }
     }
     Gaussian::new(mean, covariance)
@@ -170,14 +170,14 @@ mod tests {
             values: vec![3.0],
             noise: vec![0.5],
         };
-        let expected = mixture.surprise(&observations).unwrap();
-        let surprise = mixture.observe(&observations).unwrap();
-        assert_eq!(surprise, expected);
+        let expected = mixture.innovation(&observations).unwrap();
+        let innovation = mixture.observe(&observations).unwrap();
+        assert_eq!(innovation, expected);
         let found = [
             mixture.parts()[0].0,
             mixture.whole().mean()[0],
             mixture.whole().variance(0),
-            surprise.log_density,
+            innovation.log_density,
         ];
         let values = [
             0.319_492_600_041_779_6,

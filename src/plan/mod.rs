@@ -5,13 +5,10 @@ mod candidates;
 mod chance;
 mod choice;
 mod closed_form;
-mod draws;
 mod effort;
 mod error;
-mod even_range;
 mod forecaster;
 mod fractional;
-mod gaussian;
 mod history;
 mod layout;
 mod learn;
@@ -23,7 +20,6 @@ mod outlook;
 mod passes;
 mod piece;
 mod prior;
-mod range;
 mod remainder;
 mod scales;
 mod search;
@@ -32,31 +28,26 @@ mod shapes;
 mod suspicion;
 mod travel;
 
-pub use crate::splice::{chi_square_above, density, probability_below, quantile};
 pub use chance::{Standing, press_chances, standing, this_piece_chance};
-pub use choice::{Action, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
+pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
 pub use closed_form::{always_reachable, circular_gap_optimum};
-pub use draws::{Draws, Purpose, Strata};
 pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
-pub use even_range::EvenRange;
 pub use forecaster::Forecaster;
 pub use fractional::{FractionalTurns, fractional_turns};
-pub use gaussian::{Gaussian, GaussianError, Observations, SparseRow, Surprise};
 pub use history::{FoundAndLeft, PastPiece};
 pub use layout::Layout;
-pub use learn::{ChangeCheck, Learnt, Model, Profile};
+pub use learn::{ChangeCheck, Model, Posterior, PosteriorProfile};
 pub use missed::Missed;
 pub use noise::{
     DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
     Noise,
 };
 pub use options::{OptionKind, WORTHWHILE};
-pub use outlook::{Forecast, Outlook, OutlookScratch};
+pub use outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 pub use passes::{StationReading, TestPass};
 pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
-pub use range::{NormalValue, range_mean, range_probability};
 pub use remainder::{Leavings, Remainder, remainder};
 pub use search::{
     EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, MOST_NODES, SearchError, SearchProblem,

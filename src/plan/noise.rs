@@ -105,11 +105,11 @@ impl Noise {
         if !(0.0..=1.0).contains(&self.changed_chance) {
             return Err(PlanError::OutOfRange(Quantity::Share));
         }
-        for (freedom, quantity) in [
+        for (dof, quantity) in [
             (self.lacing_freedom, Quantity::Lacing),
             (self.repeatability_freedom, Quantity::Repeatability),
         ] {
-            if !(freedom > 0.0) {
+            if !(dof > 0.0) {
                 return Err(PlanError::OutOfRange(quantity));
             }
         }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::candidates::Score;
 use super::effort::Effort;
 use super::noise::{DESTINATIONS, RANKING_DRAWS, REFINED_PLANS};
-use super::outlook::{Forecast, Outlook, OutlookScratch, Turns};
+use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch, Turns};
 use super::search::MOST_ARMS;
 
 /// A plan is worth a word beside leaving the nuts alone from so much more
@@ -97,8 +97,8 @@ pub(super) struct Rows {
 /// Candidates judged on [`RANKING_DRAWS`], their chances refined on other
 /// draws, by quadrature, when asked for.
 pub(super) struct Options<'a> {
-    outlook: &'a Outlook,
-    scratch: &'a mut OutlookScratch,
+    outlook: &'a PredictiveDraws,
+    scratch: &'a mut PredictiveScratch,
     tolerance_nm: f64,
     arms: usize,
     effort: Effort,
@@ -108,8 +108,8 @@ pub(super) struct Options<'a> {
 
 impl<'a> Options<'a> {
     pub fn new(
-        outlook: &'a Outlook,
-        scratch: &'a mut OutlookScratch,
+        outlook: &'a PredictiveDraws,
+        scratch: &'a mut PredictiveScratch,
         tolerance_nm: f64,
         arms: usize,
         effort: Effort,
@@ -211,12 +211,12 @@ impl<'a> Options<'a> {
 
     fn row(&mut self, turns: Turns) -> Row {
         let chance = self.chance(&turns);
-        let (median_nm, ninety_nm) = self.outlook.spread_limits(&turns, self.scratch);
+        let (median_nm, p90_nm) = self.outlook.spread_limits(&turns, self.scratch);
         Row {
             turns,
             forecast: Forecast {
                 median_nm,
-                ninety_nm,
+                p90_nm,
                 chance,
             },
         }

@@ -7,13 +7,13 @@
 //! the stations of the next piece are independent normals (lacing scatter), so
 //! the chance given the draw is an integral, not a count.
 
-use super::draws::{Purpose, Strata};
 use super::error::PlanError;
-use super::even_range::EvenRange;
-use super::gaussian::{add_scaled, cholesky_semidefinite};
-use super::learn::Learnt;
+use super::learn::Posterior;
 use super::scales::{Scales, open_variance};
 use super::search::MOST_ARMS;
+use crate::stats::EvenRange;
+use crate::stats::{LatinHypercube, Purpose};
+use crate::stats::{add_scaled, cholesky_semidefinite};
 
 /// Whole-notch turns of every nut, out positive; places beyond the press's
 /// arms are zero.
@@ -21,7 +21,7 @@ pub(super) type Turns = [i32; MOST_ARMS];
 
 /// Joint draws for the stations that count.
 #[derive(Debug, Clone)]
-pub struct Outlook {
+pub struct PredictiveDraws {
     stations: usize,
     arms: usize,
     draws: usize,
@@ -40,7 +40,7 @@ pub struct Outlook {
 
 /// Memory for judging plans, kept from call to call.
 #[derive(Debug, Clone, Default)]
-pub struct OutlookScratch {
+pub struct PredictiveScratch {
     profile: Vec<f64>,
     low: Vec<f64>,
     high: Vec<f64>,
@@ -54,35 +54,35 @@ pub struct Forecast {
     /// Median of its spread, in nanometres.
     pub median_nm: f64,
     /// Spread that nine in ten stay within, in nanometres.
-    pub ninety_nm: f64,
+    pub p90_nm: f64,
     /// Probability that its spread is inside the tolerance.
     pub chance: f64,
 }
 
-impl Outlook {
+impl PredictiveDraws {
     /// Draws for the stations `counting` (indices among all stations).
     ///
     /// # Errors
     /// [`PlanError::NothingCounts`] without a station, or with one that does
     /// not exist.
     pub fn new(
-        learnt: &Learnt,
+        posterior: &Posterior,
         counting: &[usize],
         draws: usize,
         purpose: Purpose,
     ) -> Result<Self, PlanError> {
-        if counting.is_empty() || counting.iter().any(|s| *s >= learnt.stations()) {
+        if counting.is_empty() || counting.iter().any(|s| *s >= posterior.stations()) {
             return Err(PlanError::NothingCounts);
         }
-        let (stations, arms) = (counting.len(), learnt.arms());
-        let all = learnt.stations() * arms;
+        let (stations, arms) = (counting.len(), posterior.arms());
+        let all = posterior.stations() * arms;
         // Which quantities of the state are needed: per station its row of the
         // response, then the first profile.
         let responses = counting.iter().flat_map(|s| s * arms..(s + 1) * arms);
         let wanted: Vec<usize> = responses.chain(counting.iter().map(|s| all + s)).collect();
         let n = wanted.len();
-        let state = learnt.state();
-        let widening = learnt.widening();
+        let state = posterior.state();
+        let widening = posterior.widening();
         let mut factor = Vec::with_capacity(n * n);
         for &a in &wanted {
             let row = state.covariance_row(a);
@@ -93,12 +93,12 @@ impl Outlook {
         for (&index, values) in wanted.iter().zip(drawn.chunks_exact_mut(draws.max(1))) {
             values.fill(state.mean()[index]);
         }
-        let mut strata = Strata::new(draws, purpose);
+        let mut hypercube = LatinHypercube::new(draws, purpose);
         // What a known response leaves open of the profile, apart: it comes
         // from the scatter of lacings and readings.
         let mut open = vec![0.0; stations * draws];
         for column in 0..n {
-            let scores = strata.next_normal();
+            let scores = hypercube.next_normal();
             for row in column..n {
                 let weight = factor[row * n + column];
                 let values = match column.checked_sub(stations * arms) {
@@ -112,18 +112,18 @@ impl Outlook {
         }
         let mut press = drawn.split_off(stations * arms * draws);
         let response = drawn;
-        let noise = learnt.noise();
+        let noise = posterior.noise();
         let lacing_nm = widening.sqrt() * noise.lacing_nm;
         let tilt_nm = widening.sqrt() * noise.tilt_nm;
         let tilts: Vec<f64> = {
-            let scores = strata.next_normal().iter();
+            let scores = hypercube.next_normal().iter();
             scores.map(|z| tilt_nm * z).collect()
         };
         let lacings: Vec<Vec<f64>> = (0..stations)
-            .map(|_| strata.next_normal().to_vec())
+            .map(|_| hypercube.next_normal().to_vec())
             .collect();
         let open_nm2 = open_variance(&factor, stations, arms) / widening;
-        let scale = Scales::of(learnt, open_nm2, &mut strata);
+        let scale = Scales::of(posterior, open_nm2, &mut hypercube);
         for (press, open) in press
             .chunks_exact_mut(draws.max(1))
             .zip(open.chunks_exact(draws.max(1)))
@@ -133,15 +133,17 @@ impl Outlook {
             }
         }
         for (s, press) in press.chunks_exact_mut(draws.max(1)).enumerate() {
-            for (arm, moved) in learnt.moved().iter().enumerate() {
+            for (arm, moved) in posterior.moved().iter().enumerate() {
                 let begin = (s * arms + arm) * draws;
                 add_scaled(press, *moved, &response[begin..begin + draws]);
             }
-            press.iter_mut().for_each(|t| *t += learnt.reference_nm());
+            press
+                .iter_mut()
+                .for_each(|t| *t += posterior.reference_nm());
         }
         let mut piece = press.clone();
         for (&station, piece) in counting.iter().zip(piece.chunks_exact_mut(draws.max(1))) {
-            add_scaled(piece, learnt.along()[station], &tilts);
+            add_scaled(piece, posterior.along()[station], &tilts);
         }
         let mut laced = piece.clone();
         for (laced, scores) in laced.chunks_exact_mut(draws.max(1)).zip(&lacings) {
@@ -184,7 +186,7 @@ impl Outlook {
         profile: &[f64],
         first: (usize, i32),
         second: Option<(usize, i32)>,
-        scratch: &'a mut OutlookScratch,
+        scratch: &'a mut PredictiveScratch,
     ) -> &'a [f64] {
         let d = self.draws;
         scratch.low.clear();
@@ -225,7 +227,7 @@ impl Outlook {
         profile: &[f64],
         off: &[f64],
         tolerance_nm: f64,
-        scratch: &mut OutlookScratch,
+        scratch: &mut PredictiveScratch,
     ) -> usize {
         scratch.low.clear();
         scratch.low.resize(self.draws, f64::INFINITY);
@@ -258,7 +260,7 @@ impl Outlook {
         &self,
         turns: &Turns,
         tolerance_nm: f64,
-        scratch: &mut OutlookScratch,
+        scratch: &mut PredictiveScratch,
     ) -> f64 {
         let d = self.draws;
         scratch.profile.resize(self.stations * d, 0.0);
@@ -298,7 +300,7 @@ impl Outlook {
         &self,
         turns: &Turns,
         tolerance_nm: f64,
-        scratch: &mut OutlookScratch,
+        scratch: &mut PredictiveScratch,
     ) -> f64 {
         self.press_chance_moved(turns, &[], tolerance_nm, scratch)
     }
@@ -310,7 +312,7 @@ impl Outlook {
         turns: &Turns,
         by_nm: &[f64],
         tolerance_nm: f64,
-        scratch: &mut OutlookScratch,
+        scratch: &mut PredictiveScratch,
     ) -> f64 {
         let d = self.draws;
         scratch.profile.resize(d, 0.0);
@@ -336,7 +338,11 @@ impl Outlook {
 
     /// Median of the next piece's spread after `turns`, and the limit that nine
     /// in ten stay within.
-    pub(super) fn spread_limits(&self, turns: &Turns, scratch: &mut OutlookScratch) -> (f64, f64) {
+    pub(super) fn spread_limits(
+        &self,
+        turns: &Turns,
+        scratch: &mut PredictiveScratch,
+    ) -> (f64, f64) {
         let mut profile = core::mem::take(&mut scratch.profile);
         self.laced_profile(turns, &mut profile);
         self.spreads(&profile, (0, 0), None, scratch);

@@ -11,12 +11,12 @@
 
 use core::ops::Range;
 
-use super::draws::{Purpose, Strata};
-use super::even_range::EvenRange;
-use super::gaussian::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
-use super::learn::Learnt;
+use super::learn::Posterior;
 use super::mixture::Mixture;
 use super::scales::scales;
+use crate::stats::EvenRange;
+use crate::stats::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
+use crate::stats::{LatinHypercube, Purpose};
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;
@@ -47,17 +47,17 @@ pub struct Piece {
 impl Piece {
     /// The last piece that was learnt from; `None` where there is none or no
     /// counting station of it was read.
-    pub fn last(learnt: &Learnt, counting: &[usize]) -> Option<Self> {
-        let (before, readings) = learnt.last_pass()?;
-        let noise = learnt.noise();
-        let along = learnt.along();
+    pub fn last(posterior: &Posterior, counting: &[usize]) -> Option<Self> {
+        let (before, readings) = posterior.last_pass()?;
+        let noise = posterior.noise();
+        let along = posterior.along();
         let (mut stations, mut read_deviations_nm, mut read_nm) = (vec![], vec![], vec![]);
         for &station in counting {
             if let Some(reading) = readings.get(station).copied().flatten() {
                 stations.push(station);
                 let variance = noise.reading_variance(reading.repeats);
                 read_deviations_nm.push(variance.sqrt());
-                read_nm.push(reading.mean_nm - learnt.reference_nm());
+                read_nm.push(reading.mean_nm - posterior.reference_nm());
             }
         }
         if stations.is_empty() {
@@ -65,7 +65,7 @@ impl Piece {
         }
         let rows: Vec<_> = stations
             .iter()
-            .map(|station| learnt.row_now(*station))
+            .map(|station| posterior.row_now(*station))
             .collect();
         let mut piece_alone = Vec::with_capacity(rows.len() * rows.len());
         for s in &stations {
@@ -229,10 +229,10 @@ impl Piece {
 
 /// Standard normal scores, `draws` for each of `stations`.
 pub(super) fn scores(stations: usize, draws: usize, purpose: Purpose) -> Vec<f64> {
-    let mut strata = Strata::new(draws, purpose);
+    let mut hypercube = LatinHypercube::new(draws, purpose);
     let mut scores = Vec::with_capacity(stations * draws);
     for _ in 0..stations {
-        scores.extend_from_slice(strata.next_normal());
+        scores.extend_from_slice(hypercube.next_normal());
     }
     scores
 }

@@ -19,12 +19,12 @@
 //! g and v_i are independent of it, so their moments enter exactly.
 
 use super::error::{PlanError, Quantity};
-use super::gaussian::{Gaussian, Observations};
 use super::layout::Layout;
 use super::noise::{MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
 use super::search::MOST_ARMS;
 use super::shapes::{ShapeMoments, Stiffness};
 use crate::press::Response;
+use crate::stats::{Gaussian, Observations};
 
 /// Mean and standard deviation of the logarithm of the notch effect's ratio to
 /// its nominal value.
@@ -184,7 +184,7 @@ impl ResponsePrior {
     }
 
     /// Standard deviation of one value, in nanometres per notch.
-    pub fn deviation(&self, station: usize, arm: usize) -> f64 {
+    pub fn sd(&self, station: usize, arm: usize) -> f64 {
         if arm >= self.arms {
             return 0.0;
         }
@@ -247,7 +247,7 @@ impl ResponsePrior {
             .covariance()
             .iter()
             .zip(first.gaussian.covariance())
-            .map(|(learnt, first)| learnt + share * first)
+            .map(|(posterior, first)| posterior + share * first)
             .collect();
         Ok(Self {
             stations: self.stations,
@@ -259,10 +259,10 @@ impl ResponsePrior {
 
 #[cfg(test)]
 mod tests {
-    use super::super::draws::{Draws, Purpose};
     use super::super::shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER};
     use super::*;
     use crate::press::{JawBeam, JawLayout, JawStiffness};
+    use crate::stats::{Draws, Purpose};
 
     const NOTCH: f64 = 101_600.0;
 
@@ -286,12 +286,9 @@ mod tests {
             for s in 0..arms {
                 for i in 0..arms {
                     let mean = usual.mean().at(s, i) - many.mean().at(s, i);
-                    let deviation = usual.deviation(s, i) - many.deviation(s, i);
+                    let sd = usual.sd(s, i) - many.sd(s, i);
                     assert!(mean.abs() < 0.005 * NOTCH, "{arms} {s} {i}: mean {mean}");
-                    assert!(
-                        deviation.abs() < 0.005 * NOTCH,
-                        "{arms} {s} {i}: {deviation}"
-                    );
+                    assert!(sd.abs() < 0.005 * NOTCH, "{arms} {s} {i}: {sd}");
                 }
             }
         }
@@ -355,12 +352,12 @@ mod tests {
     #[test]
     fn a_measured_effect_is_taken_as_it_is() {
         let prior = of(4, 256);
-        let before = (prior.deviation(1, 1), prior.deviation(2, 2));
+        let before = (prior.sd(1, 1), prior.sd(2, 2));
         let measured = prior.with_measured_effect(1, 1, 70_000.0, 0.0).unwrap();
         assert!((measured.mean().at(1, 1) - 70_000.0).abs() < 1e-6);
-        assert!(measured.deviation(1, 1) < 1.0 && before.0 > 1000.0);
+        assert!(measured.sd(1, 1) < 1.0 && before.0 > 1000.0);
         // What one nut shows says something of the next.
-        assert!(measured.deviation(2, 2) < 0.9 * before.1);
+        assert!(measured.sd(2, 2) < 0.9 * before.1);
         // Again, though nothing is left to learn.
         assert!(measured.with_measured_effect(1, 1, 70_000.0, 0.0).is_ok());
     }
@@ -375,7 +372,7 @@ mod tests {
         let prior =
             |stiffness| ResponsePrior::from_layout(&layout(4), &effects, stiffness).unwrap();
         let (wide, narrow) = (prior(Stiffness::Unknown), prior(about));
-        assert!(narrow.deviation(0, 1) < 0.7 * wide.deviation(0, 1));
+        assert!(narrow.sd(0, 1) < 0.7 * wide.sd(0, 1));
         let ratio = wide.mean().at(1, 2) / wide.mean().at(2, 1);
         assert!((ratio - 2.0).abs() < 0.1, "{ratio}");
     }
@@ -383,16 +380,16 @@ mod tests {
     #[test]
     fn widening_adds_a_share_of_the_first_uncertainty() {
         let first = of(2, 256);
-        let learnt = first
+        let posterior = first
             .clone()
             .with_measured_effect(0, 0, 60_000.0, 10.0)
             .unwrap();
-        let widened = learnt.widened(&first, 0.25).unwrap();
-        let expected = (100.0 + 0.25 * first.deviation(0, 0).powi(2)).sqrt();
-        assert!((widened.deviation(0, 0) / expected - 1.0).abs() < 1e-3);
-        assert_eq!(widened.mean(), learnt.mean());
-        assert!(learnt.widened(&of(3, 16), 0.1).is_err());
-        assert!(learnt.widened(&first, f64::NAN).is_err());
+        let widened = posterior.widened(&first, 0.25).unwrap();
+        let expected = (100.0 + 0.25 * first.sd(0, 0).powi(2)).sqrt();
+        assert!((widened.sd(0, 0) / expected - 1.0).abs() < 1e-3);
+        assert_eq!(widened.mean(), posterior.mean());
+        assert!(posterior.widened(&of(3, 16), 0.1).is_err());
+        assert!(posterior.widened(&first, f64::NAN).is_err());
     }
 
     #[test]

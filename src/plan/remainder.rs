@@ -1,12 +1,12 @@
 //! What the nuts leave of a piece's spread, and what stops them.
 
-use super::draws::{Draws, Purpose};
 use super::fractional::fractional_turns;
-use super::gaussian::{SparseRow, cholesky_semidefinite};
-use super::learn::Learnt;
+use super::learn::Posterior;
 use super::scales;
 use super::search::{FARTHEST_TURN, TurnBounds};
 use crate::press::{ArmIndex, Response};
+use crate::stats::{Draws, Purpose};
+use crate::stats::{SparseRow, cholesky_semidefinite};
 
 /// Pieces drawn of a press that nuts could cure. With the piece that was read
 /// they are a hundred, all as likely to leave the most were it such a press
@@ -42,7 +42,7 @@ pub enum Remainder {
 #[derive(Debug, Clone, Copy)]
 pub struct Leavings<'a> {
     /// What the passes taught.
-    pub learnt: &'a Learnt,
+    pub posterior: &'a Posterior,
     /// The stations that count and were read, as indices among all stations.
     pub stations: &'a [usize],
     /// Mean thickness at each of them, in nanometres, and how many readings
@@ -70,7 +70,7 @@ pub struct Leavings<'a> {
 /// lacing and gauge scatter and tilt, and the response as uncertain as it is
 /// believed, by the [`fractional_turns`] of the same mean response.
 pub fn remainder(of: &Leavings) -> Option<Remainder> {
-    let all = of.learnt.response();
+    let all = of.posterior.response();
     let response = Response::from_fn(of.stations.len(), all.arms(), |row, arm| {
         all.at(of.stations[row], arm)
     });
@@ -134,7 +134,11 @@ fn free_of(arms: usize) -> Vec<TurnBounds> {
 /// Such a piece is -B k + e, and of that everything in the columns of the mean
 /// response is cured: what may be left is (mean B - B) k + e.
 fn is_beyond_scatter(of: &Leavings, response: &Response, turns: &[f64], left_nm: f64) -> bool {
-    let (state, noise, along) = (of.learnt.state(), of.learnt.noise(), of.learnt.along());
+    let (state, noise, along) = (
+        of.posterior.state(),
+        of.posterior.noise(),
+        of.posterior.along(),
+    );
     let n = of.stations.len();
     // Any turn of all nuts alike cures as much; so that with least doubt.
     let common = turns.iter().sum::<f64>() / turns.len().max(1) as f64;
@@ -146,7 +150,7 @@ fn is_beyond_scatter(of: &Leavings, response: &Response, turns: &[f64], left_nm:
         .collect();
     // Scatter that is estimated may be more or less, each in as many draws.
     let mut factors = Vec::new();
-    for scale in scales::of_means(of.learnt) {
+    for scale in scales::of_means(of.posterior) {
         let mut factor = Vec::with_capacity(n * n);
         for (a, (s, repeats)) in of.stations.iter().zip(of.repeats).enumerate() {
             for (b, t) in of.stations.iter().enumerate() {

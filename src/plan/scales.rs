@@ -1,9 +1,10 @@
 //! Scatter that is estimated and not known.
 
-use crate::splice::{chi_square_quantile, combined};
+use crate::splice::combined;
+use crate::stats::chi_square_quantile;
 
-use super::draws::Strata;
-use super::learn::Learnt;
+use super::learn::Posterior;
+use crate::stats::LatinHypercube;
 
 /// How many times a scatter may be what it was estimated to be, each as likely
 /// as the others; 1 alone where it is as good as known.
@@ -14,14 +15,14 @@ use super::learn::Learnt;
 /// it scatters is Student's t: a mixture of normals over that scale. The
 /// mixture here has [`SCALES`] equal parts, at the middles of equal shares of
 /// the chi-square distribution.
-pub(super) fn scales(freedom: f64) -> Vec<f64> {
-    if freedom > KNOWN_FREEDOM {
+pub(super) fn scales(dof: f64) -> Vec<f64> {
+    if dof > KNOWN_FREEDOM {
         return vec![1.0];
     }
     let share = |node: usize| (node as f64 + 0.5) / SCALES as f64;
     let scale = |node| {
-        let value = chi_square_quantile(share(node), freedom)?;
-        Some((freedom / value).sqrt().min(MOST_SCALE))
+        let value = chi_square_quantile(share(node), dof)?;
+        Some((dof / value).sqrt().min(MOST_SCALE))
     };
     (0..SCALES).map(|node| scale(node).unwrap_or(1.0)).collect()
 }
@@ -54,9 +55,9 @@ impl Scales {
     /// with
     ///
     /// r^2 / (1 + (r^2 - 1) V / t^2).
-    pub fn of(learnt: &Learnt, open_nm2: f64, strata: &mut Strata) -> Self {
-        let noise = learnt.noise();
-        let means = of_means(learnt);
+    pub fn of(posterior: &Posterior, open_nm2: f64, hypercube: &mut LatinHypercube) -> Self {
+        let noise = posterior.noise();
+        let means = of_means(posterior);
         let lacings = scales(noise.lacing_freedom);
         let count = means.len().max(lacings.len());
         if count < 2 {
@@ -70,7 +71,7 @@ impl Scales {
             (at(&lacings), profile)
         });
         let nodes = nodes.collect();
-        let shares = strata.next_uniform().iter();
+        let shares = hypercube.next_uniform().iter();
         let node = |share: &f64| ((share * count as f64) as usize).min(count - 1);
         Self {
             nodes,
@@ -95,9 +96,9 @@ impl Scales {
 
 /// How many times what it was estimated to be the scatter of station means may
 /// be, lacing and reading together.
-pub(super) fn of_means(learnt: &Learnt) -> Vec<f64> {
-    let noise = learnt.noise();
-    let repeats = learnt
+pub(super) fn of_means(posterior: &Posterior) -> Vec<f64> {
+    let noise = posterior.noise();
+    let repeats = posterior
         .last_pass()
         .into_iter()
         .flat_map(|(_, readings)| readings);

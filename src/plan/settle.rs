@@ -7,15 +7,15 @@
 //! the chance of the advice.
 
 use super::chance::check_tolerance;
-use super::draws::{Draws, Purpose};
 use super::error::PlanError;
-use super::gaussian::{Gaussian, GaussianError, cholesky_semidefinite};
-use super::learn::Learnt;
+use super::learn::Posterior;
 use super::mixture::Mixture;
 use super::noise::OUTLOOK_DRAWS;
-use super::outlook::{Outlook, OutlookScratch, Turns};
+use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
 use super::piece::{Piece, readings, scores};
 use super::search::MOST_ARMS;
+use crate::stats::{Draws, Purpose};
+use crate::stats::{Gaussian, GaussianError, cholesky_semidefinite};
 
 /// Cases drawn.
 const CASES: usize = 100;
@@ -81,8 +81,8 @@ impl<'a> FurtherReadings<'a> {
         }
         let parts = self.piece.expected().parts().iter().map(|(weight, part)| {
             let mut covariance = part.covariance().to_vec();
-            for (index, deviation) in deviations_nm.iter().enumerate() {
-                covariance[index * n + index] += deviation * deviation;
+            for (index, sd) in deviations_nm.iter().enumerate() {
+                covariance[index * n + index] += sd * sd;
             }
             Ok((*weight, Gaussian::new(part.mean().to_vec(), covariance)?))
         });
@@ -121,21 +121,21 @@ impl<'a> FurtherReadings<'a> {
 /// # Errors
 /// [`PlanError`] when no station counts or the tolerance is no length.
 pub fn settled_by_lacings(
-    learnt: &Learnt,
+    posterior: &Posterior,
     counting: &[usize],
     lacings: usize,
     settled: &Settled<'_>,
-    scratch: &mut OutlookScratch,
+    scratch: &mut PredictiveScratch,
 ) -> Result<f64, PlanError> {
     check_tolerance(settled.tolerance_nm)?;
     let as_they_are: Turns = [0; MOST_ARMS];
-    let mut after = learnt.clone();
+    let mut after = posterior.clone();
     for _ in 0..lacings {
         after = after.after_pass_as_expected(&as_they_are)?;
     }
-    let outlook = Outlook::new(&after, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
-    let widening = learnt.widening();
-    let (now, then) = (learnt.press_after(&[]), after.press_after(&[]));
+    let outlook = PredictiveDraws::new(&after, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    let widening = posterior.widening();
+    let (now, then) = (posterior.press_after(&[]), after.press_after(&[]));
     let all = now.mean_nm.len();
     let n = counting.len();
     let mut factor = Vec::with_capacity(n * n);

@@ -1,10 +1,10 @@
 //! Shapes of the response, drawn: the jaw as a beam of unknown stiffness.
 
-use super::draws::{Purpose, Strata};
 use super::error::PlanError;
-use super::gaussian::add_scaled;
 use super::layout::Layout;
 use crate::press::{JawBeam, JawLayout, JawStiffness};
+use crate::stats::add_scaled;
+use crate::stats::{LatinHypercube, Purpose};
 
 /// Bounds of kappa while nothing is known of jaw and rods.
 pub const KAPPA_BOUNDS: (f64, f64) = (3.0, 70.0);
@@ -39,12 +39,16 @@ impl ShapeMoments {
     pub fn draw(layout: &Layout, stiffness: Stiffness, count: usize) -> Result<Self, PlanError> {
         let arms = layout.arms_nm().len();
         let size = layout.stations_nm().len() * arms;
-        let mut strata = Strata::new(count, Purpose::Prior);
-        let kappas = kappas(&mut strata, stiffness);
-        let rhos: Vec<f64> = strata.next_uniform().iter().map(|u| MOST_RHO * u).collect();
+        let mut hypercube = LatinHypercube::new(count, Purpose::Prior);
+        let kappas = kappas(&mut hypercube, stiffness);
+        let rhos: Vec<f64> = hypercube
+            .next_uniform()
+            .iter()
+            .map(|u| MOST_RHO * u)
+            .collect();
         let rods: Vec<Vec<f64>> = (0..arms)
             .map(|_| {
-                let logs = strata.next_normal().iter();
+                let logs = hypercube.next_normal().iter();
                 logs.map(|z| libm::exp(ROD_SCATTER * z)).collect()
             })
             .collect();
@@ -90,18 +94,18 @@ impl ShapeMoments {
     }
 }
 
-fn kappas(strata: &mut Strata, stiffness: Stiffness) -> Vec<f64> {
+fn kappas(hypercube: &mut LatinHypercube, stiffness: Stiffness) -> Vec<f64> {
     match stiffness {
         Stiffness::Unknown => {
             let (low, high) = (libm::log(KAPPA_BOUNDS.0), libm::log(KAPPA_BOUNDS.1));
-            let shares = strata.next_uniform().iter();
+            let shares = hypercube.next_uniform().iter();
             shares.map(|u| libm::exp(low + (high - low) * u)).collect()
         }
         Stiffness::About {
             kappa,
             log_deviation,
         } => {
-            let scores = strata.next_normal().iter();
+            let scores = hypercube.next_normal().iter();
             scores
                 .map(|z| kappa * libm::exp(log_deviation * z))
                 .collect()

@@ -1,9 +1,9 @@
 //! What in the passes should not be averaged in silently.
 
 use super::error::PlanError;
-use super::learn::{Learnt, Model};
+use super::learn::{Model, Posterior};
 use super::passes::TestPass;
-use crate::splice::chi_square_above;
+use crate::stats::chi_square_above;
 
 /// A pass this improbable contradicts the others.
 pub const CONTRADICTION: f64 = 0.001;
@@ -78,7 +78,7 @@ pub enum Finding {
 /// `own_stations` is the station at each arm ([`super::Layout::own_stations`]).
 ///
 /// # Errors
-/// As [`Learnt::from_passes`]; [`PlanError::Shape`] unless there is one own
+/// As [`Posterior::from_passes`]; [`PlanError::Shape`] unless there is one own
 /// station per arm.
 pub fn findings(
     model: &Model,
@@ -92,12 +92,12 @@ pub fn findings(
             found: own_stations.len(),
         });
     }
-    let learnt = Learnt::from_passes(model, passes)?;
-    let mut found = answers(model, own_stations, passes, &learnt);
-    let improbable: Vec<f64> = learnt
-        .surprises()
+    let posterior = Posterior::from_passes(model, passes)?;
+    let mut found = answers(model, own_stations, passes, &posterior);
+    let improbable: Vec<f64> = posterior
+        .innovations()
         .iter()
-        .map(|s| chi_square_above(s.chi_square, s.freedom))
+        .map(|s| chi_square_above(s.chi_square, s.dof))
         .collect();
     // The first pass is compared with nothing but the assumed deviations.
     for (pass, &probability) in improbable.iter().enumerate().skip(1) {
@@ -119,10 +119,10 @@ fn answers(
     model: &Model,
     own_stations: &[usize],
     passes: &[TestPass],
-    learnt: &Learnt,
+    posterior: &Posterior,
 ) -> Vec<Finding> {
     let before = model.prior.mean();
-    let after = learnt.response();
+    let after = posterior.response();
     let mut found = Vec::new();
     for (arm, &station) in own_stations.iter().enumerate() {
         let turned = passes
@@ -133,7 +133,7 @@ fn answers(
         }
         let expected_nm = before.at(station, arm);
         let answer_nm = after.at(station, arm);
-        let most = answer_nm + SURE * learnt.response_deviation(station, arm);
+        let most = answer_nm + SURE * posterior.response_deviation(station, arm);
         if most < 0.0 {
             found.push(Finding::WrongSign { arm, answer_nm });
         } else if most < NO_ANSWER_SHARE * expected_nm {
@@ -158,7 +158,7 @@ fn doubts(model: &Model, passes: &[TestPass]) -> Result<Vec<Finding>, PlanError>
     let Some((first, rest)) = passes.split_first() else {
         return Ok(found);
     };
-    let mut known = Learnt::from_passes(model, core::slice::from_ref(first))?;
+    let mut known = Posterior::from_passes(model, core::slice::from_ref(first))?;
     let mut before = first;
     for (index, pass) in rest.iter().enumerate() {
         let later = &rest[index..];

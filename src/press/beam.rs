@@ -42,7 +42,7 @@ pub use deflection::Deflection;
 pub use error::BeamError;
 pub use factored::FactoredBeam;
 pub use piece::BeamState;
-pub use slack::Hanging;
+pub use slack::SlackSolution;
 
 /// Bending rigidity from a position to the next section, or the right end.
 #[derive(Debug, Clone, Copy, PartialEq)]

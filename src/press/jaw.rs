@@ -357,13 +357,17 @@ impl JawBeam {
     /// gives the mean rod.
     ///
     /// # Errors
-    /// Those of [`Beam::hang`].
-    pub fn hang(&self, tensions_nm: &[f64], movements_nm: &[f64]) -> Result<HangingJaw, JawError> {
-        let hanging = self.beam.hang(tensions_nm, movements_nm)?;
-        Ok(HangingJaw {
-            curve: self.curve(hanging.deflection),
-            tensions_nm: hanging.tensions,
-            slack_from: hanging.slack_from,
+    /// Those of [`Beam::solve_slack`].
+    pub fn solve_slack(
+        &self,
+        tensions_nm: &[f64],
+        movements_nm: &[f64],
+    ) -> Result<JawOnSlackRods, JawError> {
+        let slack_solution = self.beam.solve_slack(tensions_nm, movements_nm)?;
+        Ok(JawOnSlackRods {
+            curve: self.curve(slack_solution.deflection),
+            tensions_nm: slack_solution.tensions,
+            slack_from: slack_solution.slack_from,
         })
     }
 
@@ -407,7 +411,7 @@ impl JawCurve {
 
 /// A jaw on rods that only pull.
 #[derive(Debug, Clone, PartialEq)]
-pub struct HangingJaw {
+pub struct JawOnSlackRods {
     /// How far the jaw opens.
     pub curve: JawCurve,
     /// Tension of each rod, as the stretch in nanometres that it gives the

@@ -24,7 +24,7 @@ pub use bounds::{
     MOST_NOTCHES_PER_RELACE,
 };
 pub use jaw::{
-    HangingJaw, JawBeam, JawCurve, JawError, JawLayout, JawSection, JawStiffness, KAPPA_RANGE,
+    JawBeam, JawCurve, JawError, JawLayout, JawOnSlackRods, JawSection, JawStiffness, KAPPA_RANGE,
     RHO_RANGE, STIFFNESS_RATIO_RANGE,
 };
 pub use jaw_drive::JawDrive;

@@ -1,6 +1,7 @@
 //! The paper, and how a session is set on it.
 
 use crate::session::IsoDate;
+use crate::units::Unit;
 use crate::words::Figures;
 
 /// A size of paper.
@@ -31,6 +32,14 @@ impl Paper {
         Self::ALL
             .into_iter()
             .find(|paper| paper.name().eq_ignore_ascii_case(name))
+    }
+
+    /// The paper of the places where a unit is used.
+    pub const fn usual(unit: Unit) -> Self {
+        match unit {
+            Unit::Inch => Self::Letter,
+            Unit::Millimetre => Self::A4,
+        }
     }
 
     /// Width and height in points.

@@ -8,7 +8,8 @@ use crate::splice::Cell;
 use crate::units::{Length, Rounding, TypedLength, Unit, decimal_text};
 
 /// The columns, in order. What each holds is told in the README.
-pub const COLUMNS: [&str; 30] = [
+pub const COLUMNS: [&str; 31] = [
+    "file",
     "session",
     "made_up",
     "press",
@@ -58,8 +59,9 @@ pub enum Field {
 pub type ReadingRow = Vec<Field>;
 
 /// Every reading of a session, struck and unreadable ones too. A session
-/// without a reading has none.
-pub fn reading_rows(session: &Session) -> Vec<ReadingRow> {
+/// without a reading has none. The file's name tells copies of one session
+/// apart.
+pub fn reading_rows(session: &Session, file: &str) -> Vec<ReadingRow> {
     let mut rows = Vec::new();
     for (number, pass) in session.passes.iter().enumerate() {
         let gate = session.gate(number);
@@ -71,7 +73,9 @@ pub fn reading_rows(session: &Session) -> Vec<ReadingRow> {
                 }
                 let doubtful = gate.doubt_at(station, repeat).is_some();
                 let place = (number, station, repeat);
-                rows.push(row(session, place, cell, &turned, doubtful));
+                let mut fields = vec![text(file)];
+                fields.extend(row(session, place, cell, &turned, doubtful));
+                rows.push(fields);
             }
         }
     }
@@ -186,6 +190,11 @@ pub fn csv_line(fields: &[Field]) -> String {
         })
         .collect();
     cells.join(",")
+}
+
+/// The line of CSV that names the columns.
+pub fn csv_heads() -> String {
+    csv_line(&COLUMNS.map(|column| Field::Text(column.to_owned())))
 }
 
 /// Spreadsheets run what begins with one of these, blanks before it or not.

@@ -79,11 +79,6 @@ impl Area {
     pub fn centre(&self) -> Point {
         Point::new(self.x + self.width / 2.0, self.y + self.height / 2.0)
     }
-
-    pub fn shrunk(&self, by: f32) -> Self {
-        let (width, height) = (self.width - 2.0 * by, self.height - 2.0 * by);
-        Self::new(self.x + by, self.y + by, width, height)
-    }
 }
 
 /// A page being drawn.

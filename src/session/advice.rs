@@ -4,9 +4,9 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    ChangeCheck, Choice, ChoiceWorkspace, FARTHEST_TURN, Finding, Forecaster, Learnt, Leavings,
-    Model, OutlookScratch, PlanError, PlanOption, Remainder, ResponsePrior, SearchWorkspace, Task,
-    TestPass, TurnBounds, choose, findings, remainder, this_piece_chance,
+    ChangeCheck, Choice, ChoiceWorkspace, FARTHEST_TURN, Finding, Forecaster, Leavings, Model,
+    PlanError, PlanOption, Posterior, PredictiveScratch, Remainder, ResponsePrior, SearchWorkspace,
+    Task, TestPass, TurnBounds, choose, findings, remainder, this_piece_chance,
 };
 use crate::press::{ArmIndex, Notches, Response};
 
@@ -96,7 +96,7 @@ pub struct Advice {
     pub response: Response,
     /// The turn of all nuts that gives back travel, where it runs low.
     pub common_turn: Option<CommonTurn>,
-    pub(super) learnt: Learnt,
+    pub(super) posterior: Posterior,
     pub(super) piece_means_nm: Vec<Option<f64>>,
     tolerance_nm: f64,
     prior: Arc<ResponsePrior>,
@@ -129,12 +129,12 @@ impl Session {
         let Known {
             belief,
             passes,
-            learnt,
+            posterior,
         } = self.known_after(pass, shelf, &mut workspace.memo)?;
-        let response = learnt.response();
+        let response = posterior.response();
         let counting = self.counting_stations(&passes);
         let tolerance_nm = self.tolerance.length().nm_f64();
-        let learns = belief.source == ResponseSource::Learnt;
+        let learns = belief.source == ResponseSource::Posterior;
         let held_by_slack = learns && self.known_kappa().is_some();
         let mut slack = Vec::new();
         let (planning, bounds, accepted, mut choice) = loop {
@@ -147,11 +147,11 @@ impl Session {
             let inside = planning.gate.stands == Stands::Inside;
             let chance = match self.acceptance.by {
                 AcceptedBy::PlainComparison => None,
-                AcceptedBy::Confidence => this_piece_chance(&learnt, &counting, tolerance_nm),
+                AcceptedBy::Confidence => this_piece_chance(&posterior, &counting, tolerance_nm),
             };
             let accepted = self.acceptance.accepts(inside, chance);
             let task = Task {
-                learnt: &learnt,
+                posterior: &posterior,
                 counting: &counting,
                 tolerance_nm,
                 bounds: &bounds,
@@ -175,7 +175,7 @@ impl Session {
         };
         let reach = match belief.source {
             ResponseSource::Given => self.reach(&planning, &response),
-            ResponseSource::Learnt => None,
+            ResponseSource::Posterior => None,
         };
         if held_by_slack {
             self.drop_slack(&mut choice);
@@ -183,7 +183,7 @@ impl Session {
         let remainder = if accepted {
             None
         } else {
-            self.remainder(pass, &learnt)
+            self.remainder(pass, &posterior)
         };
         let Planning {
             gate,
@@ -210,7 +210,7 @@ impl Session {
             learnt_from: learnt_from(&belief, &passes),
             response,
             common_turn: None,
-            learnt,
+            posterior,
             piece_means_nm: self.means_nm(pass),
             tolerance_nm,
             prior: belief.prior,
@@ -258,7 +258,7 @@ impl Session {
     }
 
     /// What the nuts leave of a piece's spread, be the wishes what they may.
-    fn remainder(&self, pass: usize, learnt: &Learnt) -> Option<Remainder> {
+    fn remainder(&self, pass: usize, posterior: &Posterior) -> Option<Remainder> {
         let profile = self.passes.get(pass)?.profile();
         let counting = (0..).zip(&self.stations).filter(|(_, at)| at.counts);
         let read: Vec<(usize, f64, u32)> = counting
@@ -269,7 +269,7 @@ impl Session {
             })
             .collect();
         remainder(&Leavings {
-            learnt,
+            posterior,
             stations: &read.iter().map(|read| read.0).collect::<Vec<_>>(),
             thickness_nm: &read.iter().map(|read| read.1).collect::<Vec<_>>(),
             repeats: &read.iter().map(|read| read.2).collect::<Vec<_>>(),
@@ -361,19 +361,19 @@ impl Advice {
     /// Standard deviation of one value of the response, in nanometres per
     /// notch; zero where it was given.
     pub fn response_sd_nm(&self, station: usize, arm: usize) -> f64 {
-        self.learnt.response_deviation(station, arm)
+        self.posterior.response_deviation(station, arm)
     }
 
     /// Expected against measured change of every past turn, by passes of the
     /// session and stations.
     pub fn changes(&self) -> &[ChangeCheck] {
-        self.learnt.changes()
+        self.posterior.changes()
     }
 
     /// The variance of what is foretold, as a multiple of what the model gives:
     /// above one where predictions of this press missed more than they should.
     pub fn widening(&self) -> f64 {
-        self.learnt.widening()
+        self.posterior.widening()
     }
 
     /// The verdicts on the pass and what would settle them. Where nothing is
@@ -386,14 +386,14 @@ impl Advice {
     pub fn verdicts(
         &self,
         session: &Session,
-        workspace: &mut OutlookScratch,
+        workspace: &mut PredictiveScratch,
         go_on: &dyn Fn() -> bool,
     ) -> Result<Verdicts, PlanError> {
         let confidence = session.acceptance.confidence;
         session.verdicts_from(
             self.gate.pass.unwrap_or_default(),
             confidence,
-            &self.learnt,
+            &self.posterior,
             &self.counting,
             workspace,
             go_on,
@@ -413,7 +413,7 @@ impl Advice {
         let model = Model {
             prior: &self.prior,
             along: &self.along,
-            noise: *self.learnt.noise(),
+            noise: *self.posterior.noise(),
         };
         findings(&model, &self.own_stations, &self.passes)
     }
@@ -424,6 +424,6 @@ impl Advice {
     /// # Errors
     /// See [`PlanError`]; none for an advice that was given.
     pub fn forecaster(&self) -> Result<Forecaster, PlanError> {
-        Forecaster::new(&self.learnt, &self.counting, self.tolerance_nm)
+        Forecaster::new(&self.posterior, &self.counting, self.tolerance_nm)
     }
 }

@@ -298,7 +298,7 @@ impl Session {
                 length().map(Some)
             }
         };
-        let known = |sd| KnownScatter { sd, freedom: None };
+        let known = |sd| KnownScatter { sd, dof: None };
         match field {
             Field::PressName => text.clone_into(&mut self.press.name),
             Field::JawLength => self.press.jaw_length = length()?,

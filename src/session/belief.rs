@@ -4,8 +4,8 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    FADING, FoundAndLeft, Layout, Learnt, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise,
-    PastPiece, PlanError, ResponsePrior, StationReading, Stiffness, TestPass,
+    FADING, FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
+    PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
 };
 use crate::press::Notches;
 use crate::units::{Length, TypedLength};
@@ -20,7 +20,7 @@ pub enum ResponseSource {
     /// It was given outright; nothing is learnt about it.
     Given,
     /// From how jaws answer, and from what the passes taught.
-    Learnt,
+    Posterior,
 }
 
 /// An earlier visit that could not be learnt from.
@@ -71,7 +71,7 @@ struct Taught {
 pub(super) struct Known {
     pub belief: Belief,
     pub passes: Vec<TestPass>,
-    pub learnt: Learnt,
+    pub posterior: Posterior,
 }
 
 /// The last belief worked out, and what it rests on.
@@ -136,7 +136,7 @@ impl Session {
         let mut belief = Belief {
             prior: Arc::clone(&fresh),
             along: geometry.layout.along(),
-            source: ResponseSource::Learnt,
+            source: ResponseSource::Posterior,
             visits: 0,
             visit_passes: 0,
             left_out: Vec::new(),
@@ -213,11 +213,11 @@ impl Session {
             },
         };
         let learn = || {
-            let learnt = Learnt::from_passes(&model, &passes)?;
+            let posterior = Posterior::from_passes(&model, &passes)?;
             Ok(Taught {
-                prior: faded(&learnt.taught()?, fresh)?,
+                prior: faded(&posterior.taught()?, fresh)?,
                 passes: read,
-                missed: learnt.missed(),
+                missed: posterior.missed(),
             })
         };
         learn().map_err(WhyLeftOut::Beyond)
@@ -283,11 +283,11 @@ impl Session {
                 ..self.noise()
             },
         };
-        let learnt = Learnt::from_passes(&model, &passes)?;
+        let posterior = Posterior::from_passes(&model, &passes)?;
         Ok(Known {
             belief,
             passes,
-            learnt,
+            posterior,
         })
     }
 
@@ -296,8 +296,8 @@ impl Session {
     pub fn noise(&self) -> Noise {
         let (repeatability, lacing) = (self.repeatability(), self.lacing());
         let noise = Noise {
-            repeatability_freedom: repeatability.freedom,
-            lacing_freedom: lacing.freedom,
+            repeatability_freedom: repeatability.dof,
+            lacing_freedom: lacing.dof,
             ..noise(
                 self.gauge.step.length(),
                 Some(repeatability.sd_nm),

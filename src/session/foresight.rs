@@ -1,7 +1,7 @@
 //! What was to be expected of each pass before it was laced, to be laid beside
 //! what it then measured.
 
-use crate::plan::{Forecast, Forecaster, Learnt, Model, StationReading, TestPass};
+use crate::plan::{Forecast, Forecaster, Model, Posterior, StationReading, TestPass};
 
 use super::predicted::about_level;
 use super::{AdviceWorkspace, PlanningProblem, PredictedStation, PriorShelf, Session};
@@ -49,12 +49,12 @@ impl Session {
         let Some(first) = passes.iter().position(is_read) else {
             return Ok(vec![None; passes.len()]);
         };
-        let mut learnt = Learnt::from_passes(&model, &passes[..=first])?;
+        let mut posterior = Posterior::from_passes(&model, &passes[..=first])?;
         let mut read: Vec<bool> = passes[first].readings.iter().map(Option::is_some).collect();
         let mut found = vec![None; first + 1];
         for pass in &passes[first + 1..] {
-            found.push(self.foresight(&learnt, pass, &read)?);
-            learnt.observe(pass)?;
+            found.push(self.foresight(&posterior, pass, &read)?);
+            posterior.observe(pass)?;
             for (read, reading) in read.iter_mut().zip(&pass.readings) {
                 *read |= reading.is_some();
             }
@@ -66,7 +66,7 @@ impl Session {
     /// where no counting station is in question.
     fn foresight(
         &self,
-        before: &Learnt,
+        before: &Posterior,
         pass: &TestPass,
         read_before: &[bool],
     ) -> Result<Option<Foresight>, PlanningProblem> {
@@ -87,12 +87,12 @@ impl Session {
             return Ok(None);
         }
         // The nuts and the handle as they then stood, nothing read.
-        let mut learnt = before.clone();
-        learnt.observe(&TestPass {
+        let mut posterior = before.clone();
+        posterior.observe(&TestPass {
             readings: vec![None; pass.readings.len()],
             ..pass.clone()
         })?;
-        let mut stations = about_level(&learnt.next_piece_after(&[]), &counting);
+        let mut stations = about_level(&posterior.next_piece_after(&[]), &counting);
         for (station, reading) in stations.iter_mut().zip(&pass.readings) {
             let repeats = reading.map_or(1, |StationReading { repeats, .. }| repeats);
             let reading_variance = before.noise().reading_variance(repeats);
@@ -100,7 +100,7 @@ impl Session {
             station.sd_nm = variance.sqrt();
         }
         let tolerance_nm = self.tolerance.length().nm_f64();
-        let mut forecaster = Forecaster::new(&learnt, &counting, tolerance_nm)?;
+        let mut forecaster = Forecaster::new(&posterior, &counting, tolerance_nm)?;
         Ok(Some(Foresight {
             stations,
             forecast: forecaster.forecast(&[]),

@@ -3,8 +3,9 @@
 //! decides for itself.
 
 use crate::splice::{
-    Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful, median,
+    Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful,
 };
+use crate::stats::median;
 use crate::units::{ExactLength, Length, Unit};
 
 use super::{EditProblem, KnownScatter, Pass, Session};

@@ -30,7 +30,7 @@ pub struct KnownScatter {
     pub sd: TypedLength,
     /// Its degrees of freedom when it was found by a check; `None` when it
     /// was typed and is taken as known.
-    pub freedom: Option<u32>,
+    pub dof: Option<u32>,
 }
 
 impl Gauge {
@@ -84,7 +84,7 @@ impl KnownScatter {
             sd: TypedLength::from_length(Length::from_nm(nm as i64), unit),
             // Degrees of freedom are rounded down, as JCGM 100:2008, G.4.1
             // advises, but one is left.
-            freedom: Some(scatter.freedom.clamp(1.0, 1e6) as u32),
+            dof: Some(scatter.dof.clamp(1.0, 1e6) as u32),
         })
     }
 
@@ -92,8 +92,8 @@ impl KnownScatter {
     pub fn scatter(&self) -> Scatter {
         Scatter {
             sd_nm: self.sd.length().nm_f64(),
-            freedom: self.freedom.map_or(f64::INFINITY, f64::from),
-            source: match self.freedom {
+            dof: self.dof.map_or(f64::INFINITY, f64::from),
+            source: match self.dof {
                 Some(_) => ScatterSource::GaugeCheck,
                 None => ScatterSource::Typed,
             },

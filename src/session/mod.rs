@@ -8,9 +8,6 @@ mod apply;
 mod belief;
 mod cautions;
 mod check;
-mod checklist;
-mod checklist_edits;
-mod coarse_gap;
 mod common_turn;
 mod correction;
 mod date;
@@ -30,25 +27,21 @@ mod planning;
 mod predicted;
 mod press_record;
 mod prior_shelf;
+mod procedure;
 mod reach;
 mod rod_load;
-mod shop_steps;
-mod stages;
 #[cfg(test)]
 mod tests_visit;
 mod trust;
 mod turn_trouble;
 mod verdicts;
 mod visit;
-mod visit_path;
 
 pub use acceptance::{Acceptance, AcceptedBy, Confidence};
 pub use advice::{Advice, AdviceWorkspace, LearntFrom};
 pub use belief::{LeftOut, ResponseSource, WhyLeftOut};
 pub use cautions::Caution;
 pub use check::{Counted, SessionProblem};
-pub use checklist::{Checklist, ChecklistProblem, Mark, MarkKind, OwnStep, StepId};
-pub use coarse_gap::{CoarseGap, GapLevel, NutWould};
 pub use common_turn::CommonTurn;
 pub use correction::{By, CorrectedNut, CorrectedReading, Corrections};
 pub use date::{IsoDate, NoDate};
@@ -66,11 +59,13 @@ pub use planning::{Plan, Planning, PlanningProblem, Wishes};
 pub use predicted::PredictedStation;
 pub use press_record::{LearnProblem, Lesson, PressRecord};
 pub use prior_shelf::PriorShelf;
+pub use procedure::{
+    Checklist, ChecklistProblem, CoarseGap, GapLevel, Mark, MarkKind, NutWould, OrderWarning,
+    OwnStep, PathState, Rule, Stage, StageState, Step, StepId,
+};
 pub use reach::Reach;
 pub use rod_load::{ASSUMED_STRETCH, RodLoads, SlackStop};
-pub use stages::{Rule, Stage, Step};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;
 pub use verdicts::{Judgement, VerdictWorkspace, Verdicts};
 pub use visit::{Session, VisitNotes};
-pub use visit_path::{OrderWarning, PathState, StageState};

@@ -1,7 +1,7 @@
 //! What is to be said first of a pass and what is to be done next: one
 //! decision, so that headline, main button, crew view and text agree.
 
-use crate::plan::{Action, Forecast, POOR};
+use crate::plan::{BestAct, Forecast, POOR};
 use crate::press::Notches;
 
 use super::{Advice, Gate, PlanningProblem, Session, Stage, Stands};
@@ -222,7 +222,8 @@ impl Session {
         let recommended = &advice.recommended().forecast;
         let leave = advice.choice.options.first().map(|leave| leave.forecast);
         let hardly = leave.is_some_and(|leave| recommended.median_nm > HARDLY * leave.median_nm);
-        if !inside && hardly && recommended.chance < LOSES && advice.choice.action == Action::Turn {
+        if !inside && hardly && recommended.chance < LOSES && advice.choice.action == BestAct::Turn
+        {
             return (
                 Says::BeyondNuts,
                 NextAct::MeasureAgain(self.worth_reading_again(view)),
@@ -234,9 +235,9 @@ impl Session {
             Says::Outside
         };
         let act = match advice.choice.action {
-            Action::Turn => NextAct::GoAndTurn,
-            Action::MeasureAgain => NextAct::MeasureAgain(self.worth_reading_again(view)),
-            Action::LaceAgain | Action::Accept => NextAct::LaceAgain,
+            BestAct::Turn => NextAct::GoAndTurn,
+            BestAct::MeasureAgain => NextAct::MeasureAgain(self.worth_reading_again(view)),
+            BestAct::LaceAgain | BestAct::Accept => NextAct::LaceAgain,
         };
         (says, act)
     }

@@ -1,6 +1,6 @@
 //! The profile that turns would bring.
 
-use crate::plan::Profile;
+use crate::plan::PosteriorProfile;
 use crate::press::Notches;
 
 use super::Advice;
@@ -22,7 +22,7 @@ impl Advice {
     /// and the response's uncertainty included.
     pub fn predicted(&self, turns: &[Notches]) -> Vec<PredictedStation> {
         let turns: Vec<f64> = turns.iter().map(|turn| turn.0.into()).collect();
-        about_level(&self.learnt.next_piece_after(&turns), &self.counting)
+        about_level(&self.posterior.next_piece_after(&turns), &self.counting)
     }
 
     /// This very piece as it would be had it been laced after `turns`: its
@@ -42,7 +42,7 @@ impl Advice {
 
 /// The stations of a profile, each with its deviation from the mean of the
 /// stations `counting`.
-pub(super) fn about_level(profile: &Profile, counting: &[usize]) -> Vec<PredictedStation> {
+pub(super) fn about_level(profile: &PosteriorProfile, counting: &[usize]) -> Vec<PredictedStation> {
     let stations = profile.mean_nm.len();
     let share = 1.0 / counting.len().max(1) as f64;
     let covariance = |a: usize, b: usize| {
@@ -85,7 +85,7 @@ mod tests {
     /// (both are half of t0 - t1) and 16 - 2 + 3.75 = 17.75 at the third.
     #[test]
     fn what_all_stations_share_is_left_out() {
-        let profile = Profile {
+        let profile = PosteriorProfile {
             mean_nm: vec![7.0, 8.0, 9.0],
             covariance: vec![4.0, 1.0, 0.0, 1.0, 9.0, 2.0, 0.0, 2.0, 16.0],
         };

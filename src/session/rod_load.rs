@@ -8,7 +8,7 @@
 //! which only pull ([`Beam::hang`]).
 
 use crate::plan::{KAPPA_BOUNDS, MOST_RHO, Stiffness};
-use crate::press::beam::{Beam, BeamError, Hanging};
+use crate::press::beam::{Beam, BeamError, SlackSolution};
 use crate::press::{ArmIndex, Notches};
 
 use super::Session;
@@ -57,8 +57,8 @@ impl Session {
     /// # Errors
     /// What the beam refused; so many slack rods that nothing holds the jaw.
     pub fn rod_loads(&self, turns: &[Notches], stretch: f64) -> Result<RodLoads, BeamError> {
-        let hanging = self.hanging(turns, stretch)?;
-        let carried: f64 = hanging.tensions.iter().sum();
+        let slack_solution = self.slack_solution(turns, stretch)?;
+        let carried: f64 = slack_solution.tensions.iter().sum();
         let share = |tension: &f64| {
             if carried > 0.0 {
                 tension / carried
@@ -67,10 +67,10 @@ impl Session {
             }
         };
         Ok(RodLoads {
-            shares: hanging.tensions.iter().map(share).collect(),
+            shares: slack_solution.tensions.iter().map(share).collect(),
             slack: (0..)
                 .map(ArmIndex)
-                .zip(&hanging.slack_from)
+                .zip(&slack_solution.slack_from)
                 .filter(|(_, slack)| slack.is_some())
                 .map(|(arm, _)| arm)
                 .collect(),
@@ -82,12 +82,12 @@ impl Session {
     /// turns with its rod tight while all turn alike. None where it cannot be
     /// reckoned.
     pub fn slack_stops(&self, turns: &[Notches]) -> Vec<SlackStop> {
-        let Ok(hanging) = self.hanging(turns, ASSUMED_STRETCH) else {
+        let Ok(slack_solution) = self.slack_solution(turns, ASSUMED_STRETCH) else {
             return Vec::new();
         };
         let arms = (0..)
             .map(ArmIndex)
-            .zip(turns.iter().zip(&hanging.slack_from));
+            .zip(turns.iter().zip(&slack_solution.slack_from));
         arms.filter_map(|(arm, (turn, slack_from))| {
             let most = ((*slack_from)? * f64::from(turn.0)).floor() as i32;
             (turn.0 > most).then_some(SlackStop {
@@ -107,7 +107,7 @@ impl Session {
         }
     }
 
-    fn hanging(&self, turns: &[Notches], stretch: f64) -> Result<Hanging, BeamError> {
+    fn slack_solution(&self, turns: &[Notches], stretch: f64) -> Result<SlackSolution, BeamError> {
         let positions = self.press.arm_positions_nm();
         let arms = positions.len();
         let jaw = self.press.jaw_length.length().nm_f64();
@@ -153,7 +153,7 @@ impl Session {
             .map(|(turn, travel)| turn * travel)
             .collect();
         beam.on_foundation(MOST_RHO / 2.0)
-            .hang(&preloads, &movements)
+            .solve_slack(&preloads, &movements)
     }
 }
 

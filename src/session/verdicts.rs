@@ -2,8 +2,8 @@
 //! makes of them at the shop's confidence, and what would settle it.
 
 use crate::plan::{
-    FurtherReadings, Learnt, MOST_REPEATS, Noise, OutlookScratch, POOR, Piece, PlanError, Settled,
-    press_chances, settled_by_lacings,
+    FurtherReadings, MOST_REPEATS, Noise, POOR, Piece, PlanError, Posterior, PredictiveScratch,
+    Settled, press_chances, settled_by_lacings,
 };
 use crate::splice::{ENOUGH, GAUGE_PRESETS, Judging, ReadStation, Settling, Verdict, settling};
 use crate::units::Length;
@@ -67,7 +67,7 @@ impl Verdicts {
 #[derive(Debug, Default)]
 pub struct VerdictWorkspace {
     memo: BeliefMemo,
-    scratch: OutlookScratch,
+    scratch: PredictiveScratch,
 }
 
 impl Session {
@@ -89,12 +89,14 @@ impl Session {
         if gate.spread.is_none() || !gate.doubtful.is_empty() {
             return Err(PlanningProblem::NotClear(Box::new(gate)));
         }
-        let Known { passes, learnt, .. } = self.known_after(pass, shelf, &mut workspace.memo)?;
+        let Known {
+            passes, posterior, ..
+        } = self.known_after(pass, shelf, &mut workspace.memo)?;
         let counting = self.counting_stations(&passes);
         Ok(self.verdicts_from(
             pass,
             confidence,
-            &learnt,
+            &posterior,
             &counting,
             &mut workspace.scratch,
             &|| true,
@@ -106,16 +108,16 @@ impl Session {
         &self,
         pass: usize,
         confidence: Confidence,
-        learnt: &Learnt,
+        posterior: &Posterior,
         counting: &[usize],
-        scratch: &mut OutlookScratch,
+        scratch: &mut PredictiveScratch,
         go_on: &dyn Fn() -> bool,
     ) -> Result<Verdicts, PlanError> {
         let tolerance_nm = self.tolerance.length().nm_f64();
-        let piece = Piece::last(learnt, counting).ok_or(PlanError::NothingCounts)?;
+        let piece = Piece::last(posterior, counting).ok_or(PlanError::NothingCounts)?;
         let chance = piece.chance_as_read(tolerance_nm);
         let chance = chance.ok_or(PlanError::NothingCounts)?;
-        let (this_press, next_piece) = press_chances(learnt, counting, tolerance_nm, scratch)?;
+        let (this_press, next_piece) = press_chances(posterior, counting, tolerance_nm, scratch)?;
         let all = self
             .stations
             .iter()
@@ -133,7 +135,9 @@ impl Session {
         } else {
             let judged = Judgement::at(this_press, confidence);
             let settles = match judged.verdict {
-                Verdict::TooClose => self.settles_press(confidence, learnt, counting, scratch)?,
+                Verdict::TooClose => {
+                    self.settles_press(confidence, posterior, counting, scratch)?
+                }
                 settled => Settling::Settled(settled),
             };
             (judged, settles)
@@ -209,9 +213,9 @@ impl Session {
     fn settles_press(
         &self,
         confidence: Confidence,
-        learnt: &Learnt,
+        posterior: &Posterior,
         counting: &[usize],
-        scratch: &mut OutlookScratch,
+        scratch: &mut PredictiveScratch,
     ) -> Result<Settling, PlanError> {
         let by = |chance: f64| Verdict::at(chance, confidence.share()) != Verdict::TooClose;
         let settled = Settled {
@@ -220,7 +224,7 @@ impl Session {
             enough: ENOUGH,
         };
         for lacings in 1..=MOST_LACINGS {
-            let cases = settled_by_lacings(learnt, counting, lacings, &settled, scratch)?;
+            let cases = settled_by_lacings(posterior, counting, lacings, &settled, scratch)?;
             if cases >= ENOUGH {
                 return Ok(Settling::FurtherLacings { lacings, cases });
             }

@@ -2,8 +2,8 @@
 
 use crate::units::Length;
 
-use super::student::student_critical;
 use super::{Profile, Scatter, ScatterSource};
+use crate::stats::student_critical;
 
 /// What an uncertainty comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,7 +64,7 @@ pub struct Budget {
     pub u_nm: f64,
     /// Effective degrees of freedom (Welch-Satterthwaite, JCGM 100:2008,
     /// equation G.2b); infinite when every line is taken as known.
-    pub freedom: f64,
+    pub dof: f64,
 }
 
 impl Budget {
@@ -81,14 +81,14 @@ impl Budget {
             }
         }
         let parts = groups.into_iter().map(|(scatter, square)| {
-            let freedom = scatter.map_or(f64::INFINITY, |scatter| scatter.freedom);
-            (square.sqrt(), freedom)
+            let dof = scatter.map_or(f64::INFINITY, |scatter| scatter.dof);
+            (square.sqrt(), dof)
         });
-        let (u_nm, freedom) = combined(parts);
+        let (u_nm, dof) = combined(parts);
         Self {
             contributions,
             u_nm,
-            freedom,
+            dof,
         }
     }
 
@@ -145,7 +145,7 @@ impl Budget {
     /// confidence.
     pub fn expanded_nm(&self, confidence: f64) -> Option<f64> {
         let alpha = 1.0 - confidence;
-        student_critical(alpha, self.freedom).map(|t| t * self.u_nm)
+        student_critical(alpha, self.dof).map(|t| t * self.u_nm)
     }
 
     /// The line that contributes most.
@@ -241,21 +241,21 @@ pub fn combined(parts: impl Iterator<Item = (f64, f64)> + Clone) -> (f64, f64) {
     let variance: f64 = parts.clone().map(|(u, _)| u * u).sum();
     // Shares of the variance, so that no fourth power overflows.
     let doubt: f64 = parts
-        .map(|(u, freedom)| {
+        .map(|(u, dof)| {
             let share = if variance > 0.0 {
                 u * u / variance
             } else {
                 0.0
             };
-            share * share / freedom
+            share * share / dof
         })
         .sum();
-    let freedom = if doubt > 0.0 {
+    let dof = if doubt > 0.0 {
         1.0 / doubt
     } else {
         f64::INFINITY
     };
-    (variance.sqrt(), freedom)
+    (variance.sqrt(), dof)
 }
 
 fn source_of(scatter: Scatter) -> Source {

@@ -7,9 +7,9 @@
 
 use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step};
 
-use super::median::median;
-use super::student::student_critical;
 use super::{Cell, Pooled, Reading, Sample, Scatter};
+use crate::stats::median;
+use crate::stats::student_critical;
 
 /// A reading that needs a second look.
 #[derive(Debug, Clone, PartialEq)]
@@ -401,7 +401,7 @@ impl PieceCheck<'_> {
             .filter(|(other, _)| *other != station);
         let pooled = Pooled::of(others.filter_map(|(_, own)| Sample::of(own.iter().copied())));
         let scatter = Scatter::of_gauge(self.stated, pooled, self.step.nm_f64());
-        let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.freedom) else {
+        let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.dof) else {
             return f64::INFINITY;
         };
         let n = readings.get(station).map_or(0, Vec::len) as f64;

@@ -1,8 +1,8 @@
 //! Linear drift of gauge or hand over one pass.
 
 use super::shape::Measured;
-use super::student::student_critical;
 use super::{Pooled, Scatter};
+use crate::stats::student_critical;
 
 /// Confidence with which a drift is spoken of.
 const CONFIDENCE: f64 = 0.95;
@@ -99,7 +99,7 @@ impl Drift {
             over_pass_nm: slope * over as f64,
             residuals: Pooled {
                 sum_of_squares_nm2: about.sum(),
-                freedom: (repeats.sum::<f64>() - 1.0).max(0.0),
+                dof: (repeats.sum::<f64>() - 1.0).max(0.0),
                 samples: sums.iter().filter(|(count, ..)| *count > 1.0).count(),
             },
             left_nm: slope.abs() * (latest - earliest),
@@ -119,7 +119,7 @@ impl Drift {
     /// Whether the drift stands out: beyond Student's 95 % point, two-sided,
     /// at the degrees of freedom the scatter is known with.
     pub fn stands_out(&self, repeatability: Scatter) -> bool {
-        let t = student_critical(1.0 - CONFIDENCE, repeatability.freedom);
+        let t = student_critical(1.0 - CONFIDENCE, repeatability.dof);
         t.is_some_and(|t| self.over_pass(repeatability).z().abs() > t)
     }
 }

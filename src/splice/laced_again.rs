@@ -1,6 +1,6 @@
 //! Lacing scatter from lacings that nothing was turned between.
 
-use super::variance::{Squares, mean};
+use crate::stats::{Squares, mean};
 
 /// Station means of several lacings with the same nuts, at the stations read
 /// in all of them.
@@ -20,7 +20,7 @@ pub struct LacedAgain {
     /// Sum of squares that neither station, shift nor tilt explains, nm^2.
     sum_of_squares_nm2: f64,
     /// Its degrees of freedom.
-    freedom: f64,
+    dof: f64,
     /// Of the sum of squares, what reading makes of it.
     reading_nm2: f64,
     /// How many lacings.
@@ -35,13 +35,13 @@ impl LacedAgain {
         groups.iter().fold(Self::default(), |sum, group| {
             let squares = without_tilt(&group.means_nm, &group.along);
             let finite = squares.sum.is_finite() && group.reading_nm2.is_finite();
-            if squares.freedom <= 0.0 || !finite {
+            if squares.dof <= 0.0 || !finite {
                 return sum;
             }
             Self {
                 sum_of_squares_nm2: sum.sum_of_squares_nm2 + squares.sum,
-                freedom: sum.freedom + squares.freedom,
-                reading_nm2: sum.reading_nm2 + squares.freedom * group.reading_nm2,
+                dof: sum.dof + squares.dof,
+                reading_nm2: sum.reading_nm2 + squares.dof * group.reading_nm2,
                 lacings: sum.lacings + group.means_nm.first().map_or(0, Vec::len),
             }
         })
@@ -60,13 +60,13 @@ impl LacedAgain {
     /// 110, at the assumed variance: at the one found, a low estimate would
     /// count for nothing).
     pub(super) fn variance_nm2(&self, assumed_nm2: f64) -> (f64, f64) {
-        if self.freedom <= 0.0 {
+        if self.dof <= 0.0 {
             return (0.0, 0.0);
         }
-        let reading = self.reading_nm2 / self.freedom;
-        let found = (self.sum_of_squares_nm2 / self.freedom - reading).max(0.0);
+        let reading = self.reading_nm2 / self.dof;
+        let found = (self.sum_of_squares_nm2 / self.dof - reading).max(0.0);
         let share = assumed_nm2 / (assumed_nm2 + reading);
-        (found, self.freedom * share * share)
+        (found, self.dof * share * share)
     }
 }
 
@@ -84,10 +84,7 @@ pub(super) fn without_tilt(cells: &[Vec<f64>], along: &[f64]) -> Squares {
     let middle = mean(along.iter().copied());
     let width: f64 = along.iter().map(|x| (x - middle) * (x - middle)).sum();
     if !complete || lacings < 2 || stations < 3 || !(width > 0.0) {
-        return Squares {
-            sum: 0.0,
-            freedom: 0.0,
-        };
+        return Squares { sum: 0.0, dof: 0.0 };
     }
     let about_station: Vec<Vec<f64>> = cells
         .iter()
@@ -109,6 +106,6 @@ pub(super) fn without_tilt(cells: &[Vec<f64>], along: &[f64]) -> Squares {
     }
     Squares {
         sum,
-        freedom: ((lacings - 1) * (stations - 2)) as f64,
+        dof: ((lacings - 1) * (stations - 2)) as f64,
     }
 }

@@ -2,8 +2,8 @@
 //! without a turn of any nut.
 
 use super::laced_again::without_tilt;
-use super::variance::{Component, Squares, TwoWay, mean};
 use super::{Scatter, ScatterSource};
+use crate::stats::{Component, Squares, TwoWay, mean};
 
 /// Why a check cannot be reckoned.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,20 +100,20 @@ impl LacingStudy {
         let read_once = counts.repeats == 1;
         let gauge = if read_once {
             // What is taken as known is as good as that.
-            let freedom = on.gauge.freedom.min(1e9);
+            let dof = on.gauge.dof.min(1e9);
             Squares {
-                sum: on.gauge.sd_nm * on.gauge.sd_nm * freedom,
-                freedom,
+                sum: on.gauge.sd_nm * on.gauge.sd_nm * dof,
+                dof,
             }
         } else {
             Squares {
                 sum: within,
-                freedom: (sites * counts.knuckles * (counts.repeats - 1)) as f64,
+                dof: (sites * counts.knuckles * (counts.repeats - 1)) as f64,
             }
         };
         let knuckle = Squares {
             sum: between,
-            freedom: (sites * (counts.knuckles - 1)) as f64,
+            dof: (sites * (counts.knuckles - 1)) as f64,
         };
         let means: Vec<Vec<f64>> = cells
             .iter()
@@ -121,7 +121,7 @@ impl LacingStudy {
             .collect();
         let per_lacing = counts.knuckles * counts.repeats;
         let found = without_tilt(&means, on.along);
-        let lacing = if found.freedom > 0.0 {
+        let lacing = if found.dof > 0.0 {
             found
         } else {
             // `counts` has made the table balanced.
@@ -131,7 +131,7 @@ impl LacingStudy {
                 .map(|row| row.iter().map(|mean| vec![*mean]).collect())
                 .collect();
             let interaction = TwoWay::of(&singles).ok_or(unequal)?.interaction;
-            let tilt = tilt_variance(on.along, on.tilt_nm) * interaction.freedom;
+            let tilt = tilt_variance(on.along, on.tilt_nm) * interaction.dof;
             Squares {
                 sum: (interaction.sum - tilt).max(0.0),
                 ..interaction
@@ -164,14 +164,14 @@ impl LacingStudy {
         // the mean squares have in l^2 + k^2.
         let doubt: f64 = [(l, lacing), (k - l, knuckle), (-k, gauge)]
             .into_iter()
-            .filter(|(_, squares)| squares.freedom > 0.0)
-            .map(|(weight, squares)| (weight * squares.mean()).powi(2) / squares.freedom)
+            .filter(|(_, squares)| squares.dof > 0.0)
+            .map(|(weight, squares)| (weight * squares.mean()).powi(2) / squares.dof)
             .sum();
-        let freedom = next_variance * next_variance / doubt;
+        let dof = next_variance * next_variance / doubt;
         Self {
             gauge: Some(Scatter {
                 sd_nm: gauge.mean().sqrt(),
-                freedom: gauge.freedom,
+                dof: gauge.dof,
                 source: ScatterSource::GaugeCheck,
             }),
             knuckle: knuckle_part,
@@ -179,7 +179,7 @@ impl LacingStudy {
             next_lacing: Scatter {
                 sd_nm: next_variance.sqrt(),
                 // Never less than one: that much the study has measured.
-                freedom: if freedom > 1.0 { freedom } else { 1.0 },
+                dof: if dof > 1.0 { dof } else { 1.0 },
                 source: ScatterSource::GaugeCheck,
             },
         }

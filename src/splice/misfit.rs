@@ -4,11 +4,11 @@
 use crate::units::Length;
 
 use super::budget::{MeanVariance, step_u_nm};
-use super::grubbs::{Furthest, generalised_esd, grubbs};
-use super::median::median;
 use super::shape::STANDS_OUT;
-use super::student::student_critical;
 use super::{Cell, Pooled, Sample, Scatter, StationMean};
+use crate::stats::median;
+use crate::stats::student_critical;
+use crate::stats::{Furthest, generalised_esd, grubbs};
 
 /// Something that does not fit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -187,7 +187,7 @@ fn disagreeing(
         return Vec::new();
     }
     let n = count as f64;
-    let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.freedom) else {
+    let Some(t) = student_critical(ALPHA / all.max(1) as f64, scatter.dof) else {
         return Vec::new();
     };
     let reading = MeanVariance::of(scatter.sd_nm, step.nm_f64(), 1).total_nm2();

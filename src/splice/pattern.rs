@@ -2,9 +2,9 @@
 
 use crate::press::ArmIndex;
 
-use super::least_squares::LeastSquares;
-use super::normal::quantile;
 use super::shape::{Measured, Place, beside};
+use crate::stats::LeastSquares;
+use crate::stats::normal_quantile;
 
 /// A pattern a new hand can see in a profile.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,7 +83,7 @@ pub(super) fn describe(places: &[Place], along: &[f64]) -> Description {
     let candidates = candidates(places, along);
     // Half of each candidate's share of false alarms in either tail.
     let tail = FALSE_ALARM / 2.0 / candidates.len().max(1) as f64;
-    let critical = quantile(tail).map_or(f64::INFINITY, f64::abs);
+    let critical = normal_quantile(tail).map_or(f64::INFINITY, f64::abs);
     let mut best = Description {
         patterns: Vec::new(),
         described: 0.0,

@@ -10,7 +10,7 @@ pub struct Pooled {
     /// Sum of squared deviations from each sample's own mean, nm^2.
     pub sum_of_squares_nm2: f64,
     /// Degrees of freedom.
-    pub freedom: f64,
+    pub dof: f64,
     /// Samples of two readings or more.
     pub samples: usize,
 }
@@ -24,7 +24,7 @@ impl Pooled {
             .filter(|sample| sample.count() > 1)
             .map(|sample| Self {
                 sum_of_squares_nm2: sample.sum_of_squares_nm2(),
-                freedom: sample.freedom(),
+                dof: sample.dof(),
                 samples: 1,
             })
             .fold(Self::default(), Self::and)
@@ -35,13 +35,13 @@ impl Pooled {
     pub fn and(self, other: Self) -> Self {
         Self {
             sum_of_squares_nm2: self.sum_of_squares_nm2 + other.sum_of_squares_nm2,
-            freedom: self.freedom + other.freedom,
+            dof: self.dof + other.dof,
             samples: self.samples + other.samples,
         }
     }
 
     /// The pooled standard deviation in nanometres; `None` without a repeat.
     pub fn sd_nm(&self) -> Option<f64> {
-        (self.freedom > 0.0).then(|| (self.sum_of_squares_nm2 / self.freedom).sqrt())
+        (self.dof > 0.0).then(|| (self.sum_of_squares_nm2 / self.dof).sqrt())
     }
 }

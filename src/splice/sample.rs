@@ -59,7 +59,7 @@ impl Sample {
     }
 
     /// Degrees of freedom of the scatter: readings less one.
-    pub fn freedom(&self) -> f64 {
+    pub fn dof(&self) -> f64 {
         (self.count - 1) as f64
     }
 
@@ -73,6 +73,6 @@ impl Sample {
 
     /// Standard deviation with n - 1, in nanometres; `None` for one reading.
     pub fn sd_nm(&self) -> Option<f64> {
-        (self.count > 1).then(|| (self.sum_of_squares_nm2() / self.freedom()).sqrt())
+        (self.count > 1).then(|| (self.sum_of_squares_nm2() / self.dof()).sqrt())
     }
 }

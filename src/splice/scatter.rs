@@ -9,7 +9,7 @@ pub struct Scatter {
     /// The standard deviation in nanometres.
     pub sd_nm: f64,
     /// Its degrees of freedom; infinite where it is taken as known.
-    pub freedom: f64,
+    pub dof: f64,
     /// What it rests on.
     pub source: ScatterSource,
 }
@@ -44,7 +44,7 @@ pub fn assumed_repeatability_nm(step_nm: f64) -> f64 {
 /// four degrees of freedom, by which 0.0002 in and 0.0006 in are still likely.
 pub const ASSUMED_LACING: Scatter = Scatter {
     sd_nm: 7_620.0,
-    freedom: 4.0,
+    dof: 4.0,
     source: ScatterSource::Assumed,
 };
 
@@ -67,18 +67,18 @@ impl Scatter {
     pub fn of_gauge(stated: Option<Self>, repeats: Pooled, step_nm: f64) -> Self {
         let assumed = Self {
             sd_nm: assumed_repeatability_nm(or_zero(step_nm)),
-            freedom: ASSUMED_FREEDOM,
+            dof: ASSUMED_FREEDOM,
             source: ScatterSource::Assumed,
         };
         if let Some(stated) = stated.filter(|stated| stated.is_usable()) {
             return stated.beside(assumed);
         }
         let squares = assumed.squares() + or_zero(repeats.sum_of_squares_nm2);
-        let freedom = assumed.freedom + or_zero(repeats.freedom);
+        let dof = assumed.dof + or_zero(repeats.dof);
         Self {
-            sd_nm: (squares / freedom).sqrt(),
-            freedom,
-            source: if repeats.freedom > 0.0 {
+            sd_nm: (squares / dof).sqrt(),
+            dof,
+            source: if repeats.dof > 0.0 {
                 ScatterSource::Repeats(repeats.samples)
             } else {
                 ScatterSource::Assumed
@@ -94,13 +94,13 @@ impl Scatter {
         let stated = stated.filter(|stated| stated.is_usable());
         let so_far = stated.map_or(ASSUMED_LACING, |stated| stated.beside(ASSUMED_LACING));
         let assumed = ASSUMED_LACING.sd_nm * ASSUMED_LACING.sd_nm;
-        let (variance_nm2, freedom) = again.variance_nm2(assumed);
-        if freedom <= 0.0 {
+        let (variance_nm2, dof) = again.variance_nm2(assumed);
+        if dof <= 0.0 {
             return so_far;
         }
         let found = Self {
             sd_nm: variance_nm2.sqrt(),
-            freedom,
+            dof,
             source: ScatterSource::Lacings(again.lacings),
         };
         match so_far.source {
@@ -112,23 +112,23 @@ impl Scatter {
     /// Pooled with another by degrees of freedom, under its own name; where it
     /// is taken as known, itself.
     fn beside(self, other: Self) -> Self {
-        if self.freedom == f64::INFINITY {
+        if self.dof == f64::INFINITY {
             return self;
         }
-        let freedom = self.freedom + other.freedom;
+        let dof = self.dof + other.dof;
         Self {
-            sd_nm: ((self.squares() + other.squares()) / freedom).sqrt(),
-            freedom,
+            sd_nm: ((self.squares() + other.squares()) / dof).sqrt(),
+            dof,
             ..self
         }
     }
 
     fn squares(&self) -> f64 {
-        self.freedom * self.sd_nm * self.sd_nm
+        self.dof * self.sd_nm * self.sd_nm
     }
 
     fn is_usable(&self) -> bool {
-        self.sd_nm.is_finite() && self.sd_nm >= 0.0 && self.freedom > 0.0
+        self.sd_nm.is_finite() && self.sd_nm >= 0.0 && self.dof > 0.0
     }
 }
 

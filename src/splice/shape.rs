@@ -3,9 +3,9 @@
 
 use crate::press::ArmIndex;
 
-use super::chi_square::chi_square_above;
-use super::least_squares::LeastSquares;
 use super::pattern::{self, NamedPattern};
+use crate::stats::LeastSquares;
+use crate::stats::chi_square_above;
 
 /// A figure with its standard uncertainty, both in nanometres.
 #[derive(Debug, Clone, Copy, PartialEq)]

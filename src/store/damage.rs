@@ -8,14 +8,14 @@ use super::length_text::{LengthFault, complained_of};
 
 /// A place in a text file, both counted from 1; columns count characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Place {
+pub struct TextPlace {
     /// The line.
     pub line: usize,
     /// The column.
     pub column: usize,
 }
 
-impl Place {
+impl TextPlace {
     /// The place right after some text.
     pub(super) fn after(text: &str) -> Self {
         let line = text.matches('\n').count() + 1;
@@ -128,15 +128,15 @@ pub(super) fn no_step<E: serde::de::Error>(text: &str) -> E {
 }
 
 /// The place and kind of an error of the reader.
-pub(super) fn damage(text: &str, error: SpannedError) -> (Place, Damage) {
+pub(super) fn damage(text: &str, error: SpannedError) -> (TextPlace, Damage) {
     let SpannedError { code, span } = error;
     // The reader sometimes stops before the blanks in front of the culprit.
-    let place = Place {
+    let place = TextPlace {
         line: span.start.line,
         column: span.start.col,
     }
     .of_next_word(text);
-    let ended = Place::after(text.trim_end());
+    let ended = TextPlace::after(text.trim_end());
     let at_end = (place.line, place.column) >= (ended.line, ended.column);
     let damage = match code {
         Error::Message(message) => from_message(&message),

@@ -9,7 +9,9 @@ mod decimal_commas;
 mod disk;
 mod fingerprint;
 mod folders;
+mod gauge_line;
 mod head;
+mod in_order;
 mod inline;
 mod length_text;
 mod moment;
@@ -23,15 +25,9 @@ mod recovery;
 mod replace;
 mod samples;
 mod save;
+mod shop_folder;
 mod teaching;
 mod v1;
-mod v1_acceptance;
-mod v1_cells;
-mod v1_checklist;
-mod v1_corrections;
-mod v1_effort;
-mod v1_known;
-mod v1_section;
 mod write_out;
 
 pub use csv::{
@@ -39,10 +35,11 @@ pub use csv::{
     readings_from_csv,
 };
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
-pub use damage::{Damage, Place};
+pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
+pub use in_order::in_order;
 pub use moment::{moment_of, new_session_id, today};
 pub use open::{MOST_BYTES, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
@@ -52,11 +49,13 @@ pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_
 pub use real_disk::RealDisk;
 pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
-pub use samples::Sample;
+pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
+pub use shop_folder::{SessionFiles, session_files};
 pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;
 pub use write_out::write_out;
 
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";
+pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};

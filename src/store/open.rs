@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crate::session::Session;
 
-use super::damage::{Damage, Place, damage};
+use super::damage::{Damage, TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, read_head};
@@ -47,11 +47,11 @@ pub enum OpenProblem {
         is_session: bool,
     },
     /// The file begins like a session but is no UTF-8 text from a place on.
-    NotText(Place),
+    NotText(TextPlace),
     /// The file has a format that only a newer version reads: its number.
     NewerFormat(u64),
     /// The file is damaged: where, and what was found.
-    Damaged(Place, Damage),
+    Damaged(TextPlace, Damage),
     /// The file can be read, but what it describes cannot be.
     Unsound(Unsound),
 }
@@ -116,7 +116,9 @@ fn session_from_bytes(bytes: &[u8]) -> Result<Session, OpenProblem> {
             let readable = std::str::from_utf8(readable).unwrap_or_default();
             Err(match read_head(without_mark(readable)) {
                 Head::Empty | Head::OtherKind => OpenProblem::OtherKind(kind_of_binary(bytes)),
-                Head::NoFormat(_) | Head::Format(_) => OpenProblem::NotText(Place::after(readable)),
+                Head::NoFormat(_) | Head::Format(_) => {
+                    OpenProblem::NotText(TextPlace::after(readable))
+                }
             })
         }
     }
@@ -136,14 +138,20 @@ pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
         Head::OtherKind => return Err(OpenProblem::OtherKind(kind_of_text(text))),
         Head::NoFormat(at) => {
             let before = text.get(..at).unwrap_or_default();
-            return Err(OpenProblem::Damaged(Place::after(before), Damage::NoFormat));
+            return Err(OpenProblem::Damaged(
+                TextPlace::after(before),
+                Damage::NoFormat,
+            ));
         }
         Head::Format(found) if found > u64::from(FORMAT) => {
             return Err(OpenProblem::NewerFormat(found));
         }
         Head::Format(found) if found < u64::from(FORMAT) => {
             // No version ever wrote a format 0.
-            return Err(OpenProblem::Damaged(Place::after("("), Damage::NoFormat));
+            return Err(OpenProblem::Damaged(
+                TextPlace::after("("),
+                Damage::NoFormat,
+            ));
         }
         Head::Format(_) => {}
     }

@@ -17,9 +17,9 @@ use super::inline::{Inline, options};
 use super::port_settings::{Kept, PortSettings};
 use super::real_disk::RealDisk;
 use super::replace::replace;
-use super::v1_acceptance::AcceptanceV1;
-use super::v1_checklist::ChecklistV1;
-use super::v1_effort::EffortV1;
+use crate::store::v1::acceptance::AcceptanceV1;
+use crate::store::v1::checklist::ChecklistV1;
+use crate::store::v1::effort::EffortV1;
 
 /// Name of the file in the preferences folder.
 const FILE_NAME: &str = "preferences.ron";

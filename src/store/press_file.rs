@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::session::{PressRecord, Session};
 
-use super::damage::{Place, damage};
+use super::damage::{TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, read_head};
@@ -74,7 +74,7 @@ pub(super) fn is_press(text: &str) -> bool {
 fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
-        OpenProblem::NotText(Place::after(&String::from_utf8_lossy(readable)))
+        OpenProblem::NotText(TextPlace::after(&String::from_utf8_lossy(readable)))
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {

@@ -6,7 +6,7 @@ use super::open::{OpenProblem, session_from_text};
 
 /// An invented session that opens out of the box.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Sample {
+pub enum SampleSession {
     /// Four arms, pinched at one of them.
     #[default]
     Pinched,
@@ -25,7 +25,7 @@ pub enum Sample {
     Metric,
 }
 
-impl Sample {
+impl SampleSession {
     /// All of them, the one that opens by default first.
     pub const ALL: [Self; 7] = [
         Self::Pinched,

@@ -8,6 +8,14 @@
 //! when a field that stands here changes its meaning, its form or its unit,
 //! goes away, or when leaving out a new one would mislead.
 
+pub(crate) mod acceptance;
+pub(crate) mod cells;
+pub(crate) mod checklist;
+pub(crate) mod corrections;
+pub(crate) mod effort;
+pub(crate) mod known;
+pub(crate) mod section;
+
 use serde::de::Deserializer;
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
@@ -20,13 +28,15 @@ use crate::units::{TypedLength, Unit};
 use super::damage::{no_name, no_unit};
 use super::inline::Inline;
 use super::length_text::{LengthText, MoveText, complaint};
-use super::v1_acceptance::AcceptanceV1;
-use super::v1_cells::{BareBeltV1, RowV1};
-use super::v1_checklist::ChecklistV1;
-use super::v1_corrections::{CorrectedNutV1, CorrectedReadingV1, corrections_v1, read_corrections};
-use super::v1_effort::EffortV1;
-use super::v1_known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
-use super::v1_section::JawAndRodsV1;
+use crate::store::v1::acceptance::AcceptanceV1;
+use crate::store::v1::cells::{BareBeltV1, RowV1};
+use crate::store::v1::checklist::ChecklistV1;
+use crate::store::v1::corrections::{
+    CorrectedNutV1, CorrectedReadingV1, corrections_v1, read_corrections,
+};
+use crate::store::v1::effort::EffortV1;
+use crate::store::v1::known::{GaugeV1, KnownResponseV1, PastVisitV1, ScatterV1};
+use crate::store::v1::section::JawAndRodsV1;
 
 /// The number of this format.
 pub(super) const FORMAT: u32 = 1;

@@ -6,6 +6,7 @@ use std::time::SystemTime;
 use eframe::egui::{self, ViewportCommand};
 
 use crate::press::{ArmIndex, Notches};
+use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
 use crate::words::Language;
@@ -16,9 +17,10 @@ use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
 use super::state::{Dialog, Pane, Preview};
-use super::views::crew::CrewView;
-use super::views::side_by_side::SideView;
-use super::views::{marks, new_session, properties};
+use crate::window::views::comparing::side_by_side::SideView;
+use crate::window::views::entry::marks;
+use crate::window::views::forms::{new_session, properties};
+use crate::window::views::picture::crew::CrewView;
 
 /// Zoom of the whole window, least and most, and its step.
 const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
@@ -47,6 +49,7 @@ impl App {
             }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
             Action::Teach => self.ask_for_path(PathFor::Teach),
+            Action::Print(what) => self.print(what, now),
             Action::Replace(path) => {
                 self.view.dialog = None;
                 self.use_path(PathFor::SaveAs, path, Expected::Anything);
@@ -125,6 +128,8 @@ impl App {
             Command::Undo => Action::Undo,
             Command::Redo => Action::Redo,
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
+            Command::PrintCard => Action::Print(Printed::TurnCard),
+            Command::PrintReport => Action::Print(Printed::Report),
             Command::Properties => {
                 let drafts = properties::Drafts::default();
                 Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
@@ -195,6 +200,7 @@ impl App {
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, suggestion));
             }
+            Done::Printed(printed) => self.printed(printed, now),
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));
@@ -317,7 +323,7 @@ impl App {
         self.view.dialog = None;
         match then {
             Then::New => {
-                let form = new_session::Form::new(self.figures().unit);
+                let form = new_session::NewSessionForm::new(self.figures().unit);
                 self.view.dialog = Some(Dialog::New(Box::new(form)));
             }
             Then::Open => self.ask_for_path(PathFor::Open),

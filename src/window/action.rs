@@ -3,8 +3,9 @@
 use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
+use crate::report::Printed;
 use crate::session::{Edit, NextAct, Session, Stage};
-use crate::store::{PortSettings, Sample};
+use crate::store::{PortSettings, SampleSession};
 use crate::units::Unit;
 use crate::words::Language;
 
@@ -26,7 +27,7 @@ pub enum Then {
     /// Start the next visit from this press file.
     NextVisitOf(PathBuf),
     /// Open a built-in sample.
-    OpenSample(Sample),
+    OpenSample(SampleSession),
     /// Close the window.
     Quit,
 }
@@ -83,6 +84,9 @@ pub enum Action {
     Replace(PathBuf),
     /// Write what this session taught into a press file.
     Teach,
+    /// Put the session on paper: written aside and shown by the system's
+    /// viewer, which prints it.
+    Print(Printed),
     /// Use a path that was typed by hand.
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.

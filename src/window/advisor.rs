@@ -8,7 +8,7 @@ use std::time::Duration;
 
 use eframe::egui;
 
-use crate::plan::{Finding, Forecaster, OutlookScratch};
+use crate::plan::{Finding, Forecaster, PredictiveScratch};
 use crate::session::{
     Advice, AdviceWorkspace, PlanningProblem, PriorShelf, Session, Verdicts, Wishes,
 };
@@ -94,7 +94,7 @@ impl Advisor {
         let mut patience = WITHIN_THE_FRAME;
         while self.answered < self.asked {
             match self.answers.recv_timeout(patience) {
-                Ok(Told::Verdicts(number, verdicts)) => self.hear(number, verdicts),
+                Ok(Told::Verdicts(number, verdicts)) => self.receive_verdicts(number, verdicts),
                 Ok(Told::Answer(number, answer)) => {
                     self.answered = number;
                     if number == self.asked {
@@ -113,7 +113,7 @@ impl Advisor {
     pub fn verdicts(&mut self) -> Option<Option<Box<Verdicts>>> {
         while self.answered == self.asked {
             match self.answers.try_recv() {
-                Ok(Told::Verdicts(number, verdicts)) => self.hear(number, verdicts),
+                Ok(Told::Verdicts(number, verdicts)) => self.receive_verdicts(number, verdicts),
                 // Every question has one answer, which was taken already.
                 Ok(Told::Answer(..)) => {}
                 Err(_) => break,
@@ -122,7 +122,7 @@ impl Advisor {
         self.verdicts.take()
     }
 
-    fn hear(&mut self, number: u64, verdicts: Option<Box<Verdicts>>) {
+    fn receive_verdicts(&mut self, number: u64, verdicts: Option<Box<Verdicts>>) {
         if number == self.asked {
             self.verdicts = Some(verdicts);
         }
@@ -142,7 +142,7 @@ fn work(
     shelf: &PriorShelf,
 ) {
     let mut workspace = AdviceWorkspace::default();
-    let mut scratch = OutlookScratch::default();
+    let mut scratch = PredictiveScratch::default();
     while let Ok(mut question) = questions.recv() {
         // Only the newest state matters.
         while let Ok(newer) = questions.try_recv() {

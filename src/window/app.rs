@@ -7,7 +7,7 @@ use eframe::egui::{self, CentralPanel, Frame, Ui};
 
 use crate::press::Notches;
 use crate::session::{Document, IsoDate, PriorShelf, Session};
-use crate::store::{self, Folders, Leftover, Recovery, Sample};
+use crate::store::{self, Folders, Leftover, Recovery, SampleSession};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
@@ -116,7 +116,7 @@ impl App {
             .map_or_else(Vec::new, |folders| store::leftovers(&folders.recovery));
         let shelf = Arc::new(PriorShelf::default());
         let mut app = Self {
-            document: Document::saved(super::start::sample_session(Sample::default())),
+            document: Document::saved(super::start::sample_session(SampleSession::default())),
             view: ViewState::default(),
             preferences,
             files: Files::new(ctx, dialogs),
@@ -162,6 +162,11 @@ impl App {
             step: self.session().gauge.step.length(),
             limit: Some(self.session().tolerance.length()),
         }
+    }
+
+    /// What is believed of geometries.
+    pub(super) fn shelf(&self) -> Arc<PriorShelf> {
+        Arc::clone(&self.shelf)
     }
 
     /// The language.
@@ -227,21 +232,21 @@ impl App {
             self.outlook_of = Some(key);
         }
         if let Some(answer) = self.advisor.answer() {
-            self.outlook.take_up(answer);
+            self.outlook.accept(answer);
         }
         if let Some(verdicts) = self.advisor.verdicts() {
             self.outlook.verdicts = verdicts;
         }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);
-        self.outlook.hang(self.document.session(), &turns);
+        self.outlook.share_loads(self.document.session(), &turns);
         let kept = self.view.what_if.of(key.1, turns.len());
         let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
         self.outlook.remember(kept.into_iter());
     }
 
     /// Follows what was to be expected of the passes while they are on show.
-    fn look_back(&mut self, ctx: &egui::Context) {
+    fn follow_history(&mut self, ctx: &egui::Context) {
         if self.view.side.is_some() {
             let document = &self.document;
             self.history
@@ -307,7 +312,7 @@ impl App {
                     .is_none_or(|editing| editing.touched)
                 && !self.view.guided.as_ref().is_some_and(|guided| {
                     // Nothing is typed yet: the last reading is meant.
-                    views::guided::has_keyboard(ctx) && guided.typed.is_empty()
+                    views::entry::guided::has_keyboard(ctx) && guided.typed.is_empty()
                 });
             if !own && ctx.input_mut(|input| input.consume_shortcut(&shortcut)) {
                 if !self.view.is_turning() || command.beside_turn_card() {
@@ -357,7 +362,7 @@ impl eframe::App for App {
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
         self.refresh();
-        self.look_back(ctx);
+        self.follow_history(ctx);
         self.keep_aside(ctx, now);
     }
 
@@ -370,12 +375,12 @@ impl eframe::App for App {
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
         let whole = scene.view.is_turning() || scene.view.crew.is_some();
         if scene.view.is_turning() {
-            views::turn_card::show(ui, &mut scene);
+            views::turning::turn_card::show(ui, &mut scene);
         } else if whole {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
             CentralPanel::default()
                 .frame(screen)
-                .show(ui, |ui| views::crew::show(ui, &mut scene));
+                .show(ui, |ui| views::picture::crew::show(ui, &mut scene));
         } else {
             super::layout::show(ui, &mut scene);
         }

@@ -8,7 +8,7 @@ use crate::splice::{
 };
 use crate::units::{Length, Sign, TypedLength, Unit};
 
-use super::views::sheet::{Order, Place, Shape, Typed, Typing};
+use crate::window::views::entry::sheet::{Order, Shape, SheetCell, Typed, Typing};
 
 /// Readings of the short check.
 const SHORT_READINGS: usize = 10;
@@ -86,11 +86,11 @@ pub struct GaugeCheck {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Obstacle {
     /// Something that is no thickness.
-    Unreadable(Place),
+    Unreadable(SheetCell),
     /// A reading that looks typed in the other unit.
-    OtherUnit(Place, Unit),
+    OtherUnit(SheetCell, Unit),
     /// A reading about ten times off the others.
-    DecimalSlip(Place),
+    DecimalSlip(SheetCell),
     /// Cells still empty, of so many.
     Empty {
         /// Empty cells.
@@ -119,7 +119,7 @@ pub struct Outcome {
     /// What comes out of it.
     pub found: Option<Found>,
     /// Readings that do not fit the others of the same knuckle.
-    pub strays: Vec<Place>,
+    pub strays: Vec<SheetCell>,
     /// Whether no reading of any knuckle differs from another.
     pub all_equal: bool,
 }
@@ -170,7 +170,7 @@ impl GaugeCheck {
     /// Where a cell of the check in front is kept: its place does not depend
     /// on how large the check is just now, so that a reading stays with its
     /// knuckle when the counts change.
-    fn kept_at(&self, at: Place) -> Place {
+    fn kept_at(&self, at: SheetCell) -> SheetCell {
         let counts = self.counts;
         let widened = |now: usize, most: usize| at.column / now * most + at.column % now;
         let column = match self.kind {
@@ -178,11 +178,11 @@ impl GaugeCheck {
             CheckKind::TwoLacings => widened(counts.each.max(1), MOST_EACH),
             CheckKind::People => widened(counts.rounds.max(1), MOST_ROUNDS),
         };
-        Place { column, ..at }
+        SheetCell { column, ..at }
     }
 
     /// What a cell of the check in front holds.
-    pub fn cell(&self, at: Place) -> &Cell {
+    pub fn cell(&self, at: SheetCell) -> &Cell {
         const EMPTY: &Cell = &Cell::Empty;
         let at = self.kept_at(at);
         let row = self.sheet().get(at.row);
@@ -234,7 +234,7 @@ impl GaugeCheck {
         match typed {
             Typed::One(at, text) => self.set(at, read(&text, bare)),
             Typed::Table(from, rows) => {
-                let placed: Option<Vec<(Place, String)>> = shape.placed(from, rows);
+                let placed: Option<Vec<(SheetCell, String)>> = shape.placed(from, rows);
                 self.pasted_beyond = placed.is_none();
                 for (at, text) in placed.unwrap_or_default() {
                     self.set(at, read(&text, bare));
@@ -243,7 +243,7 @@ impl GaugeCheck {
         }
     }
 
-    fn set(&mut self, at: Place, cell: Cell) {
+    fn set(&mut self, at: SheetCell, cell: Cell) {
         let at = self.kept_at(at);
         let sheet = self.sheet_mut();
         if sheet.len() <= at.row {
@@ -260,13 +260,13 @@ impl GaugeCheck {
     }
 
     /// Cells of one knuckle each, and where they stand.
-    fn knuckles(&self, shape: Shape) -> Vec<Vec<Place>> {
+    fn knuckles(&self, shape: Shape) -> Vec<Vec<SheetCell>> {
         let each = match self.kind {
             CheckKind::OneKnuckle | CheckKind::People => shape.columns,
             CheckKind::TwoLacings => self.counts.each,
         };
         let places = (0..shape.rows).map(|row| {
-            let row = (0..shape.columns).map(move |column| Place { row, column });
+            let row = (0..shape.columns).map(move |column| SheetCell { row, column });
             row.collect::<Vec<_>>()
         });
         places
@@ -302,7 +302,7 @@ impl GaugeCheck {
             .filter(|misfit| misfit.why != WhyMisfit::DecimalSlip)
             .filter_map(place)
             .collect();
-        let all: Vec<Place> = knuckles.iter().flatten().copied().collect();
+        let all: Vec<SheetCell> = knuckles.iter().flatten().copied().collect();
         let obstacle = self
             .unreadable(&all)
             .or_else(|| self.other_unit(&all))
@@ -326,15 +326,15 @@ impl GaugeCheck {
         }
     }
 
-    fn unreadable(&self, all: &[Place]) -> Option<Obstacle> {
-        let unreadable = |at: &&Place| matches!(self.cell(**at), Cell::Unreadable(_));
+    fn unreadable(&self, all: &[SheetCell]) -> Option<Obstacle> {
+        let unreadable = |at: &&SheetCell| matches!(self.cell(**at), Cell::Unreadable(_));
         all.iter()
             .find(unreadable)
             .copied()
             .map(Obstacle::Unreadable)
     }
 
-    fn other_unit(&self, all: &[Place]) -> Option<Obstacle> {
+    fn other_unit(&self, all: &[SheetCell]) -> Option<Obstacle> {
         let mut sorted: Vec<Length> = all.iter().filter_map(|at| self.length(*at)).collect();
         sorted.sort_unstable();
         let median = sorted.get(sorted.len() / 2).copied();
@@ -348,16 +348,16 @@ impl GaugeCheck {
         })
     }
 
-    fn length(&self, at: Place) -> Option<Length> {
+    fn length(&self, at: SheetCell) -> Option<Length> {
         Some(self.cell(at).reading()?.typed.length())
     }
 
     fn nm(&self, row: usize, column: usize) -> f64 {
-        let length = self.length(Place { row, column });
+        let length = self.length(SheetCell { row, column });
         length.map_or(f64::NAN, Length::nm_f64)
     }
 
-    fn all_equal(&self, knuckles: &[Vec<Place>]) -> bool {
+    fn all_equal(&self, knuckles: &[Vec<SheetCell>]) -> bool {
         let mut compared = false;
         let equal = knuckles.iter().all(|places| {
             let mut lengths = places.iter().filter_map(|at| self.length(*at));
@@ -370,7 +370,7 @@ impl GaugeCheck {
         equal && compared
     }
 
-    fn found(&self, session: &Session, all: &[Place], empty: usize) -> Option<Found> {
+    fn found(&self, session: &Session, all: &[SheetCell], empty: usize) -> Option<Found> {
         let counts = self.counts;
         match self.kind {
             CheckKind::OneKnuckle => {
@@ -378,7 +378,7 @@ impl GaugeCheck {
                 let sample = Sample::of(lengths)?;
                 let scatter = Scatter {
                     sd_nm: sample.sd_nm()?,
-                    freedom: sample.freedom(),
+                    dof: sample.dof(),
                     source: ScatterSource::GaugeCheck,
                 };
                 Some(Found::OneKnuckle(scatter, sample.count()))

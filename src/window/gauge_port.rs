@@ -10,8 +10,8 @@ use std::time::{Duration, Instant};
 
 use serial2::{CharSize, FlowControl, Parity, SerialPort, Settings, StopBits};
 
-use crate::splice::{GaugeLineProblem, GaugeLines, LineEnd};
 use crate::store::{DiskProblem, Framing, LineEnding, PortSettings};
+use crate::store::{GaugeLineProblem, GaugeLines, LineEnd};
 
 /// How long a read waits before it looks whether it is still wanted.
 const PATIENCE: Duration = Duration::from_millis(200);

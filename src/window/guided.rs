@@ -2,7 +2,8 @@
 
 use crate::press::{CountQuantity, LengthQuantity};
 use crate::session::{Edit, Session};
-use crate::splice::{Cell, Walk, WalkPlace, parse_gauge_line};
+use crate::splice::{Cell, Walk, WalkPlace};
+use crate::store::parse_gauge_line;
 use crate::units::{Length, LengthProblem, Sign, TypedLength, Unit};
 
 use super::gauge_port::GaugePort;

@@ -56,19 +56,19 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     Panel::top("path")
         .frame(path)
         .show_separator_line(false)
-        .show(ui, |ui| views::path_bar::show(ui, scene));
+        .show(ui, |ui| views::visit::path_bar::show(ui, scene));
     if scene.session.invented {
         example(ui, scene);
     }
-    let strip =
-        !one_column || views::safety::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
+    let strip = !one_column
+        || views::turning::safety::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
     if strip {
         cautions(ui, scene);
     }
     if scene.view.side.is_some() {
         CentralPanel::default()
             .frame(around(scene, GAP, GAP))
-            .show(ui, |ui| views::side_by_side::show(ui, scene));
+            .show(ui, |ui| views::comparing::side_by_side::show(ui, scene));
     } else if one_column {
         pane(ui, scene, strip);
     } else {
@@ -156,7 +156,7 @@ fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
         .inner_margin(Margin::symmetric(12, 5));
     Panel::bottom("cautions")
         .frame(strip)
-        .show(ui, |ui| views::safety::cautions(ui, scene));
+        .show(ui, |ui| views::turning::safety::cautions(ui, scene));
 }
 
 /// The space around a column.
@@ -179,7 +179,7 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
         .show_separator_line(false)
         .frame(around(scene, GAP, 0.0))
         .show(ui, |ui| readings(ui, scene));
-    let in_front = views::stage::in_front(scene);
+    let in_front = views::visit::stage::in_front(scene);
     // The steps of a stage need the room more than the plan does.
     if in_front.is_none() || width >= ROOM_FOR_ALL {
         Panel::right("plan")
@@ -193,13 +193,13 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
         if scene.view.guided.is_some() {
-            views::guided::show(ui, scene);
+            views::entry::guided::show(ui, scene);
         } else if let Some(stage) = in_front {
-            views::stage::show(ui, scene, stage);
+            views::visit::stage::show(ui, scene, stage);
         } else {
-            views::headline::show(ui, scene);
+            views::explaining::headline::show(ui, scene);
             let room = ui.available_height();
-            views::picture::show(ui, scene, room);
+            views::picture::jaw_picture::show(ui, scene, room);
         }
     });
 }
@@ -209,9 +209,9 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     if scene.view.pane != Pane::Readings {
         // A reading being typed counts when its grid goes out of sight.
         let typed = scene.view.editing.take();
-        views::cells::take_up(scene, typed);
+        views::entry::cells::keep_typed(scene, typed);
     }
-    let in_front = views::stage::in_front(scene);
+    let in_front = views::visit::stage::in_front(scene);
     let frame = around(scene, GAP, GAP);
     let picture_alone = scene.view.pane == Pane::Middle && in_front.is_none();
     if picture_alone && scene.view.guided.is_none() {
@@ -222,17 +222,17 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
             .frame(below)
             .resizable(false)
             .show_separator_line(false)
-            .show(ui, |ui| views::plan::act_below(ui, scene));
+            .show(ui, |ui| views::explaining::plan::act_below(ui, scene));
     }
     CentralPanel::default().frame(frame).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = GAP;
         if scene.view.guided.is_some() {
-            views::guided::show(ui, scene);
+            views::entry::guided::show(ui, scene);
             return;
         }
         match (scene.view.pane, in_front) {
             (Pane::Readings, _) => readings(ui, scene),
-            (Pane::Middle, Some(stage)) => views::stage::show(ui, scene, stage),
+            (Pane::Middle, Some(stage)) => views::visit::stage::show(ui, scene, stage),
             (Pane::Middle, None) => picture(ui, scene, strip),
             (Pane::Plan, _) => plan(ui, scene),
         }
@@ -252,15 +252,15 @@ fn picture(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
             ui.set_max_width(ui.available_width() - 12.0);
             let before = ui.cursor().top();
             if sentence_first {
-                views::headline::show(ui, scene);
+                views::explaining::headline::show(ui, scene);
             }
             let used = ui.cursor().top() - before;
-            views::picture::show(ui, scene, room - used);
+            views::picture::jaw_picture::show(ui, scene, room - used);
             if !sentence_first {
-                views::headline::show(ui, scene);
+                views::explaining::headline::show(ui, scene);
             }
             if !strip {
-                views::safety::cautions_card(ui, scene);
+                views::turning::safety::cautions_card(ui, scene);
             }
         });
 }
@@ -277,10 +277,10 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
                     views::top_bar::heading(ui, scene);
                     ui.separator();
                 }
-                views::readings::show(ui, scene);
+                views::entry::readings::show(ui, scene);
                 ui.add_space(4.0);
                 ui.separator();
-                views::passes::show(ui, scene);
+                views::comparing::passes::show(ui, scene);
             });
     });
 }
@@ -293,7 +293,7 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(none)
         .resizable(false)
         .show_separator_line(false)
-        .show(ui, |ui| views::plan::act(ui, scene));
+        .show(ui, |ui| views::explaining::plan::act(ui, scene));
     CentralPanel::default().frame(none).show(ui, |ui| {
         ScrollArea::vertical()
             .id_salt("right")
@@ -302,19 +302,19 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.spacing_mut().item_spacing.y = GAP;
                 ui.set_max_width(ui.available_width().min(TEXT_COLUMN));
                 if sentence_too {
-                    views::headline::show(ui, scene);
+                    views::explaining::headline::show(ui, scene);
                 }
                 // In a low window what to do stands first.
                 if !low {
-                    views::standing::show(ui, scene);
+                    views::explaining::standing::show(ui, scene);
                 }
-                views::plan::show(ui, scene);
+                views::explaining::plan::show(ui, scene);
                 if low {
-                    views::standing::show(ui, scene);
+                    views::explaining::standing::show(ui, scene);
                 }
-                views::why::show(ui, scene);
+                views::explaining::why::show(ui, scene);
                 if scene.view.one_column {
-                    views::safety::cautions_card(ui, scene);
+                    views::turning::safety::cautions_card(ui, scene);
                 }
             });
     });

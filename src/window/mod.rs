@@ -22,6 +22,7 @@ mod outlook;
 mod pacing;
 mod place;
 mod preferences;
+mod printing;
 mod shop_rules;
 mod start;
 mod state;

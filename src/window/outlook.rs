@@ -51,7 +51,7 @@ pub struct Outlook {
     /// What was foretold for turns that are kept.
     remembered: Vec<(Vec<Notches>, Forecast)>,
     /// How the rods would share the load after some turns, reckoned once.
-    hanging: Option<(Vec<Notches>, Option<RodLoads>)>,
+    slack_solution: Option<(Vec<Notches>, Option<RodLoads>)>,
 }
 
 /// What is foretold for some turns.
@@ -96,7 +96,7 @@ impl Outlook {
     }
 
     /// Takes up the advice that was worked out for it.
-    pub fn take_up(&mut self, answer: Answer) {
+    pub fn accept(&mut self, answer: Answer) {
         match answer {
             Ok(advised) => {
                 self.problem = None;
@@ -232,17 +232,17 @@ impl Outlook {
 
     /// Reckons how the rods would share the load; what was reckoned for the
     /// same turns is kept.
-    pub fn hang(&mut self, session: &Session, turns: &[Notches]) {
-        let known = self.hanging.as_ref();
+    pub fn share_loads(&mut self, session: &Session, turns: &[Notches]) {
+        let known = self.slack_solution.as_ref();
         if known.is_none_or(|(of, _)| of != turns) {
             let loads = session.rod_loads(turns, ASSUMED_STRETCH).ok();
-            self.hanging = Some((turns.to_vec(), loads));
+            self.slack_solution = Some((turns.to_vec(), loads));
         }
     }
 
     /// How the rods would share the load after the turns on show.
     pub fn rods(&self) -> Option<&RodLoads> {
-        self.hanging.as_ref()?.1.as_ref()
+        self.slack_solution.as_ref()?.1.as_ref()
     }
 
     /// Standard deviation of every station of the next piece after these

@@ -19,7 +19,7 @@ const IN_SIGHT: f32 = 120.0;
 
 /// Where the window stands, in the desktop's own points, whatever the zoom.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Place {
+pub struct WindowPlace {
     /// Width and height, without the desktop's frame.
     pub size: Option<[f32; 2]>,
     /// Left upper corner of the desktop's frame.
@@ -28,7 +28,7 @@ pub struct Place {
     pub maximized: bool,
 }
 
-impl Place {
+impl WindowPlace {
     /// Where it stood, by the preferences.
     pub fn of(preferences: &store::Preferences) -> Self {
         Self {

@@ -10,7 +10,7 @@ use crate::words::Language;
 
 use super::App;
 use super::messages::{Messages, Tone};
-use super::place::Place;
+use super::place::WindowPlace;
 use super::theme::Look;
 
 /// How the user wants to see things.
@@ -27,7 +27,7 @@ pub struct Preferences {
     /// Files opened or saved last, newest first.
     pub recent: Vec<PathBuf>,
     /// Where the window stands.
-    pub place: Place,
+    pub place: WindowPlace,
     /// The steps that the shop has made its own.
     pub steps: Checklist,
     /// How a gauge is listened to over a serial port.
@@ -45,7 +45,7 @@ impl Preferences {
         let found = folders.map(|folders| store::Preferences::load(&folders.preferences));
         let found = found.unwrap_or_default();
         let kept = found.preferences;
-        let place = Place::of(&kept);
+        let place = WindowPlace::of(&kept);
         let language = kept
             .language
             .as_deref()

@@ -4,11 +4,11 @@ use std::path::PathBuf;
 
 use crate::press::{Arm, JawDrive, Press, customary};
 use crate::session::Session;
-use crate::store::{self, Folders, Sample};
+use crate::store::{self, Folders, SampleSession};
 use crate::units::{Length, TypedLength, Unit};
 
 use super::App;
-use super::place::Place;
+use super::place::WindowPlace;
 
 /// Why no window could be opened.
 #[derive(Debug)]
@@ -43,8 +43,8 @@ pub fn run(file: Option<PathBuf>) -> Result<(), StartError> {
     if cfg!(target_os = "linux") && !has_linux_display() {
         return Err(StartError::NoDisplay("DISPLAY, WAYLAND_DISPLAY".into()));
     }
-    let place = Folders::of_user().map_or_else(Place::default, |folders| {
-        Place::of(&store::Preferences::peek(&folders.preferences))
+    let place = Folders::of_user().map_or_else(WindowPlace::default, |folders| {
+        WindowPlace::of(&store::Preferences::peek(&folders.preferences))
     });
     let mut causes = Vec::new();
     for renderer in [eframe::Renderer::Glow, eframe::Renderer::Wgpu] {
@@ -71,7 +71,7 @@ fn has_linux_display() -> bool {
         .any(|name| std::env::var_os(name).is_some_and(|value| !value.is_empty()))
 }
 
-fn options(renderer: eframe::Renderer, place: Place) -> eframe::NativeOptions {
+fn options(renderer: eframe::Renderer, place: WindowPlace) -> eframe::NativeOptions {
     let icon = eframe::icon_data::from_png_bytes(include_bytes!("../../assets/icon.png"));
     eframe::NativeOptions {
         renderer,
@@ -85,7 +85,7 @@ fn options(renderer: eframe::Renderer, place: Place) -> eframe::NativeOptions {
 }
 
 /// A built-in sample session.
-pub(super) fn sample_session(sample: Sample) -> Session {
+pub(super) fn sample_session(sample: SampleSession) -> Session {
     // A test opens every sample; should one fail all the same, the window
     // opens on a plain press instead of not at all.
     sample.session().unwrap_or_else(|_| {

@@ -43,15 +43,15 @@ pub struct Editing {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Dialog {
     /// Starting a session.
-    New(Box<super::views::new_session::Form>),
+    New(Box<crate::window::views::forms::new_session::NewSessionForm>),
     /// Properties of press, stations, gauge and visit.
-    Properties(Box<super::views::properties::Drafts>),
+    Properties(Box<crate::window::views::forms::properties::Drafts>),
     /// The gauge.
-    Gauge(Box<super::views::gauge::Form>),
+    Gauge(Box<crate::window::views::forms::gauge::GaugeForm>),
     /// The gauge check.
     GaugeCheck,
     /// Striking a reading.
-    Strike(Box<super::views::marks::Form>),
+    Strike(Box<crate::window::views::entry::marks::StrikeForm>),
     /// Unsaved work would be lost by what comes next.
     UnsavedWork(super::action::Then),
     /// The file was changed by somebody else since it was opened.
@@ -65,13 +65,13 @@ pub enum Dialog {
     /// What a later start of the program offers.
     Welcome,
     /// Whether the press is made safe, before hands go in.
-    MakeSafe(Box<super::views::make_safe::Form>),
+    MakeSafe(Box<crate::window::views::turning::make_safe::MadeSafeForm>),
     /// Leaving the turn card, and what was turned so far.
     StopTurning,
     /// Readings from a CSV file or pasted text.
     Import(Box<super::import_form::ImportForm>),
     /// A gauge over a serial port.
-    GaugePort(Box<super::views::port_settings::Form>),
+    GaugePort(Box<crate::window::views::forms::port_settings::PortForm>),
     /// Every figure behind the verdicts.
     WorkedOut,
     /// How to work with the program.
@@ -94,7 +94,7 @@ pub struct ViewState {
     /// The cell that is to have the keyboard at the next frame.
     pub wants_focus: Option<(usize, usize)>,
     /// The keypad beside the readings.
-    pub keypad: super::views::keypad::Keypad,
+    pub keypad: crate::window::views::entry::keypad::Keypad,
     /// The dialog in front.
     pub dialog: Option<Dialog>,
     /// The first repeat column on show, where they do not all fit.
@@ -102,11 +102,11 @@ pub struct ViewState {
     /// Set when the nut last touched is to have the keyboard.
     pub nut_wants_focus: bool,
     /// Fields of the pass on show being typed in.
-    pub pass_drafts: super::views::properties::Drafts,
+    pub pass_drafts: crate::window::views::forms::properties::Drafts,
     /// What was typed into a gauge check so far.
     pub gauge_check: super::gauge_check::GaugeCheck,
     /// What is being typed about the bare belt.
-    pub belt: super::views::belt::BeltTyping,
+    pub belt: crate::window::views::forms::belt::BeltTyping,
     /// The nut last touched, for its words in a narrow window.
     pub nut: usize,
     /// Set when the plan is to have the keyboard.
@@ -120,19 +120,19 @@ pub struct ViewState {
     /// Whether the bar along the top names the press.
     pub headed: bool,
     /// The stage of the visit on show.
-    pub visit: super::views::stage::VisitView,
+    pub visit: crate::window::views::visit::stage::VisitView,
     /// Taking readings arm by arm, while that is on.
     pub guided: Option<super::guided::Guided>,
     /// Turns kept to be compared.
-    pub what_if: super::views::what_if::WhatIf,
+    pub what_if: crate::window::views::comparing::what_if::WhatIf,
     /// The turn card, on show or left to come back to.
     pub turn_card: Option<super::turn_card::TurnCard>,
     /// The crew's view, while it is on show.
-    pub crew: Option<super::views::crew::CrewView>,
+    pub crew: Option<crate::window::views::picture::crew::CrewView>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
     /// The passes side by side, while they are on show.
-    pub side: Option<super::views::side_by_side::SideView>,
+    pub side: Option<crate::window::views::comparing::side_by_side::SideView>,
 }
 
 impl ViewState {

@@ -56,8 +56,8 @@ impl Look {
         } else {
             &DARK
         };
-        dress(ctx, Theme::Dark, dark);
-        dress(ctx, Theme::Light, &LIGHT);
+        apply_theme(ctx, Theme::Dark, dark);
+        apply_theme(ctx, Theme::Light, &LIGHT);
     }
 
     /// The colours in force.
@@ -248,11 +248,8 @@ pub fn card(palette: &Palette) -> egui::Frame {
 /// marks and prime marks that egui's own font lacks.
 pub fn install_fonts(ctx: &egui::Context) {
     let mut fonts = FontDefinitions::default();
-    let regular =
-        FontData::from_static(include_bytes!("../../assets/fonts/DejaVuSansCondensed.ttf"));
-    let bold = FontData::from_static(include_bytes!(
-        "../../assets/fonts/DejaVuSansCondensed-Bold.ttf"
-    ));
+    let regular = FontData::from_static(crate::report::REGULAR);
+    let bold = FontData::from_static(crate::report::BOLD);
     fonts.font_data.insert("regular".into(), regular.into());
     fonts.font_data.insert("bold".into(), bold.into());
     let fallbacks = fonts
@@ -274,7 +271,7 @@ pub fn install_fonts(ctx: &egui::Context) {
     ctx.set_fonts(fonts);
 }
 
-fn dress(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
+fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
     ctx.style_mut_of(theme, |style| {
         style.text_styles = [
             (TextStyle::Small, regular(size::SMALL)),

@@ -260,10 +260,10 @@ impl TurnCard {
 mod tests {
     use super::*;
     use crate::session::Edit;
-    use crate::store::Sample;
+    use crate::store::SampleSession;
 
     fn card(turns: [i32; 4]) -> (Session, TurnCard) {
-        let session = Sample::default().session().unwrap();
+        let session = SampleSession::default().session().unwrap();
         let turning = Turning {
             purpose: Purpose::Splice,
             turns: turns.map(Notches).into(),

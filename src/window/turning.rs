@@ -9,7 +9,7 @@ use super::action::Before;
 use super::messages::Tone;
 use super::state::{Dialog, Preview};
 use super::turn_card::{Purpose, TurnCard, Turning};
-use super::views::make_safe;
+use crate::window::views::turning::make_safe;
 
 impl App {
     /// Asks whether the press is made safe before the turns on show are made;
@@ -50,7 +50,7 @@ impl App {
 
     fn ask_made_safe(&mut self, turning: Turning) {
         let before = Before::Turning(turning);
-        let form = make_safe::Form::new(self.session(), before);
+        let form = make_safe::MadeSafeForm::new(self.session(), before);
         self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
     }
 

@@ -1,7 +1,7 @@
 //! What advice says: promises, chances, doubts.
 
 use super::{Figures, Language};
-use crate::plan::{Action, Choice, Finding, Forecast};
+use crate::plan::{BestAct, Choice, Finding, Forecast};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{Reach, Session};
 use crate::units::Length;
@@ -99,11 +99,11 @@ impl Language {
         let chance = choice.standing.this_piece.unwrap_or(0.0);
         match choice.action {
             // Read again for the sake of the plan, not of this piece.
-            Action::MeasureAgain if chance < MAY_BE_INSIDE => self.action_measure_for_plan(),
-            Action::Accept => self.action_accept(),
-            Action::MeasureAgain => self.action_measure_again(),
-            Action::LaceAgain => self.action_lace_again(),
-            Action::Turn => self.action_turn(),
+            BestAct::MeasureAgain if chance < MAY_BE_INSIDE => self.action_measure_for_plan(),
+            BestAct::Accept => self.action_accept(),
+            BestAct::MeasureAgain => self.action_measure_again(),
+            BestAct::LaceAgain => self.action_lace_again(),
+            BestAct::Turn => self.action_turn(),
         }
     }
 }

@@ -19,8 +19,8 @@ impl Figures {
             .map(|line| self.contribution_line(line, budget.u_nm))
             .collect();
         let u = self.uncertainty(budget.u_nm);
-        lines.push(if budget.freedom.is_finite() {
-            words.budget_combined(u, words.freedom_text(budget.freedom))
+        lines.push(if budget.dof.is_finite() {
+            words.budget_combined(u, words.freedom_text(budget.dof))
         } else {
             words.budget_combined_known(u)
         });
@@ -85,21 +85,21 @@ impl Language {
     pub fn scatter_source(self, scatter: &Scatter) -> String {
         match scatter.source {
             ScatterSource::Typed => self.scatter_typed().to_owned(),
-            ScatterSource::GaugeCheck => self.scatter_checked(self.freedom_text(scatter.freedom)),
+            ScatterSource::GaugeCheck => self.scatter_checked(self.freedom_text(scatter.dof)),
             ScatterSource::Repeats(stations) => {
-                self.scatter_repeats(stations, self.freedom_text(scatter.freedom))
+                self.scatter_repeats(stations, self.freedom_text(scatter.dof))
             }
             ScatterSource::Lacings(lacings) => {
-                self.scatter_lacings(lacings, self.freedom_text(scatter.freedom))
+                self.scatter_lacings(lacings, self.freedom_text(scatter.dof))
             }
-            ScatterSource::Assumed => self.scatter_assumed(self.freedom_text(scatter.freedom)),
+            ScatterSource::Assumed => self.scatter_assumed(self.freedom_text(scatter.dof)),
         }
     }
 
     /// Degrees of freedom, rounded down as JCGM 100:2008, G.4.1 advises.
-    fn freedom_text(self, freedom: f64) -> String {
-        if freedom < 1e6 {
-            format!("{}", freedom.floor())
+    fn freedom_text(self, dof: f64) -> String {
+        if dof < 1e6 {
+            format!("{}", dof.floor())
         } else {
             "∞".to_owned()
         }
@@ -130,9 +130,9 @@ texts! {
     budget_lacing { en: "One lacing to the next", es: "De un engrapado a otro" }
     budget_normal { en: "normal", es: "normal" }
     budget_rounding { en: "within half a step", es: "dentro de medio paso" }
-    budget_combined(u, freedom) {
-        en: "Together, as the root of the sum of squares: {u} with {freedom} degrees of freedom",
-        es: "En total, como raíz de la suma de cuadrados: {u} con {freedom} grados de libertad"
+    budget_combined(u, dof) {
+        en: "Together, as the root of the sum of squares: {u} with {dof} degrees of freedom",
+        es: "En total, como raíz de la suma de cuadrados: {u} con {dof} grados de libertad"
     }
     budget_combined_known(u) {
         en: "Together, as the root of the sum of squares: {u}",
@@ -147,20 +147,20 @@ texts! {
         es: "Se omite: el error de escala del instrumento. Todas las lecturas lo comparten y se cancela en cada diferencia."
     }
     scatter_typed { en: "typed in", es: "escrita a mano" }
-    scatter_checked(freedom) {
-        en: "from the gauge check, {freedom} degrees of freedom with what is assumed",
-        es: "de la prueba del instrumento, {freedom} grados de libertad con lo supuesto"
+    scatter_checked(dof) {
+        en: "from the gauge check, {dof} degrees of freedom with what is assumed",
+        es: "de la prueba del instrumento, {dof} grados de libertad con lo supuesto"
     }
-    scatter_repeats(stations, freedom) {
-        en: "from repeats at {stations} stations and half a step assumed, {freedom} degrees of freedom",
-        es: "de repeticiones en {stations} estaciones y medio paso supuesto, {freedom} grados de libertad"
+    scatter_repeats(stations, dof) {
+        en: "from repeats at {stations} stations and half a step assumed, {dof} degrees of freedom",
+        es: "de repeticiones en {stations} estaciones y medio paso supuesto, {dof} grados de libertad"
     }
-    scatter_lacings(lacings, freedom) {
-        en: "from {lacings} lacings without a turn and what is assumed, {freedom} degrees of freedom",
-        es: "de {lacings} engrapados sin girar tuercas y lo supuesto, {freedom} grados de libertad"
+    scatter_lacings(lacings, dof) {
+        en: "from {lacings} lacings without a turn and what is assumed, {dof} degrees of freedom",
+        es: "de {lacings} engrapados sin girar tuercas y lo supuesto, {dof} grados de libertad"
     }
-    scatter_assumed(freedom) {
-        en: "assumed until measured, weighed as {freedom} degrees of freedom",
-        es: "supuesta hasta medirla, con peso de {freedom} grados de libertad"
+    scatter_assumed(dof) {
+        en: "assumed until measured, weighed as {dof} degrees of freedom",
+        es: "supuesta hasta medirla, con peso de {dof} grados de libertad"
     }
 }

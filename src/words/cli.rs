@@ -67,6 +67,18 @@ texts! {
         en: "Expected the name of a session file; it is missing.",
         es: "Se esperaba el nombre de un archivo de sesión y falta."
     }
+    option_no_folder {
+        en: "Expected the name of a folder with session files; it is missing.",
+        es: "Se esperaba el nombre de una carpeta con archivos de sesión y falta."
+    }
+    folder_without_sessions(folder) {
+        en: "{folder}: expected session files (*.jawtrue), found none.",
+        es: "{folder}: se esperaban archivos de sesión (*.jawtrue) y no hay ninguno."
+    }
+    exported(rows, sessions, path) {
+        en: "Written: {rows} readings of {sessions} sessions, {path}",
+        es: "Escrito: {rows} lecturas de {sessions} sesiones, {path}"
+    }
     option_one_file_only(found) {
         en: "Expected one file, found another: “{found}”. A value with blanks goes between quotation marks.",
         es: "Se esperaba un solo archivo y hay otro: «{found}». Un valor con espacios va entre comillas."

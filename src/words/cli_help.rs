@@ -16,6 +16,7 @@ whole-notch turns of the castle nuts out.
   jawtrue learn FILE ...       keeps what a visit taught with the press
   jawtrue card FILE -o OUT     the turn card to take to the press, as PDF
   jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
+  jawtrue export FOLDER -o OUT every reading of a folder's sessions, CSV or JSON
 
   jawtrue COMMAND --help       help on a command
   --language en|es             language; otherwise that of the system
@@ -40,6 +41,7 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
   jawtrue card ARCHIVO -o SALE la hoja de giros para llevar a la prensa, en PDF
   jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
+  jawtrue export CARPETA -o SALE  cada lectura de una carpeta, en CSV o JSON
 
   jawtrue COMANDO --help       ayuda de un comando
   --language en|es             idioma; si no, el del sistema
@@ -50,6 +52,32 @@ de la sesión. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
 Primero van el manual de la máquina, las normas locales y el personal calificado."
+    }
+    help_export {
+        en: "\
+jawtrue export FOLDER -o OUT.csv|.jsonl
+
+Writes every reading of every session in a folder, and in the folders within it,
+as a table: one row a reading, units in the names of the columns, which the
+README explains. A spreadsheet opens it, and so does a query engine. A text that
+would run as a formula gets a ' before it (CSV). A file that cannot be read is
+told, the others are written, and the exit status is 2.
+
+  -o OUT               what is written, by its ending; a file of that name is
+                       replaced (needed)
+  --language en|es     language of the answer; the columns stay as they are",
+        es: "\
+jawtrue export CARPETA -o SALE.csv|.jsonl
+
+Escribe cada lectura de cada sesión de una carpeta, y de las carpetas dentro de
+ella, en una tabla: una fila por lectura, con la unidad en el nombre de la
+columna, como explica el README. La abre una hoja de cálculo o un motor de
+consultas. Un texto que correría como fórmula lleva un ' delante (CSV). Si un
+archivo no se puede leer, se dice, se escriben los demás y el estado es 2.
+
+  -o SALE              lo que se escribe, según su terminación; un archivo con
+                       ese nombre se reemplaza (obligatorio)
+  --language en|es     idioma de la respuesta; las columnas quedan igual"
     }
     help_card {
         en: "\
@@ -115,7 +143,7 @@ Starts a session file. A file that exists is never written over.
   --stations LIST      positions of further stations between the arms
   --response CSV       a response given outright: rows stations, columns arms,
                        rise per notch out in the session's unit; nothing is
-                       learnt then
+                       posterior then
   --press PRESSFILE    start from a press file, in place of --arms and the rest
   --notch LIST         rise of the splice per notch, one for all arms or one
                        per arm (0.004 in, 0.1016 mm)

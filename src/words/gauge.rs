@@ -2,9 +2,10 @@
 
 use crate::session::{Gauge, IsoDate};
 use crate::splice::{
-    Component, GaugeFitness, GaugeKind, GaugePreset, GaugeShare, GaugeStudy, LacingStudy,
-    LacingStudyProblem, PublishedIn, StudyMethod, StudyProblem,
+    GaugeFitness, GaugeKind, GaugePreset, GaugeShare, GaugeStudy, LacingStudy, LacingStudyProblem,
+    PublishedIn, StudyMethod, StudyProblem,
 };
+use crate::stats::Component;
 
 use super::{Figures, Language};
 

@@ -140,9 +140,9 @@ texts! {
     }
     check_result { en: "What comes out", es: "Qué resulta" }
     check_so_far(count) { en: "So far, from {count} readings:", es: "Hasta ahora, con {count} lecturas:" }
-    check_repeatability(sd, share, freedom) {
-        en: "Repeatability: standard deviation {sd}, six of them {share} of the tolerance ({freedom} degrees of freedom).",
-        es: "Repetibilidad: desviación estándar {sd}, seis de ellas {share} de la tolerancia ({freedom} grados de libertad)."
+    check_repeatability(sd, share, dof) {
+        en: "Repeatability: standard deviation {sd}, six of them {share} of the tolerance ({dof} degrees of freedom).",
+        es: "Repetibilidad: desviación estándar {sd}, seis de ellas {share} de la tolerancia ({dof} grados de libertad)."
     }
     check_part(name, sd, share) { en: "{name}: {sd}, six of them {share} of the tolerance", es: "{name}: {sd}, seis de ellas {share} de la tolerancia" }
     check_part_lacing_next { en: "One knuckle of the next lacing", es: "Un nudillo del próximo engrapado" }

@@ -1,9 +1,9 @@
 //! Sentences about readings that come from files and gauges.
 
-use crate::splice::{GaugeLineProblem, MOST_LINE_BYTES};
 use crate::store::{
     CsvCellProblem, CsvCellWrong, CsvFound, CsvProblem, MOST_READINGS_BYTES, ReadingsFileProblem,
 };
+use crate::store::{GaugeLineProblem, MOST_LINE_BYTES};
 use crate::units::Unit;
 
 use super::lengths::shortened;

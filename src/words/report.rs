@@ -98,6 +98,14 @@ texts! {
     report_signed_worker { en: "Work done by, date", es: "Trabajo hecho por, fecha" }
     report_signed_checker { en: "Checked by, date", es: "Revisado por, fecha" }
 
+    // In the window.
+    command_print_card { en: "Print the turn card", es: "Imprimir la hoja de giros" }
+    command_print_report { en: "Print the report", es: "Imprimir el informe" }
+    said_printing { en: "The page is being made.", es: "Se está haciendo la página." }
+    said_shown(path) { en: "Opened in the viewer, print it from there: {path}", es: "Abierto en el visor, imprímalo desde ahí: {path}" }
+    said_no_viewer(path) { en: "Expected a program that shows PDF, found none. The page is here, open and print it from there: {path}", es: "Se esperaba un programa que muestre PDF y no hay ninguno. La página está aquí, ábrala e imprímala desde ahí: {path}" }
+    said_no_folder { en: "Expected a folder for pages, but this user has none. Use jawtrue card or jawtrue report with -o.", es: "Se esperaba una carpeta para páginas y este usuario no tiene. Use jawtrue card o jawtrue report con -o." }
+
     // Commands about paper.
     paper_written(path) { en: "Written: {path}", es: "Escrito: {path}" }
     paper_not_made(why) { en: "The page could not be made: {why}. Please tell whoever keeps this program.", es: "No se pudo hacer la página: {why}. Avise a quien mantiene este programa." }

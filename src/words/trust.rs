@@ -2,9 +2,10 @@
 //! not fit, the belt, the flip test, drift.
 
 use crate::splice::{
-    Again, BeltVariation, Drift, DriftProblem, FlipProblem, FlipTest, Furthest, Misfit, Scatter,
-    Settling, Unsettled, Verdict, Walk, WhyMisfit,
+    Again, BeltVariation, Drift, DriftProblem, FlipProblem, FlipTest, Misfit, Scatter, Settling,
+    Unsettled, Verdict, Walk, WhyMisfit,
 };
+use crate::stats::Furthest;
 
 use super::{Figures, Language};
 

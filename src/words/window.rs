@@ -2,7 +2,7 @@
 
 use super::{Figures, Language};
 use crate::press::LengthQuantity;
-use crate::store::Sample;
+use crate::store::SampleSession;
 use crate::units::{Length, TypedLength, Unit, decimals_for_step};
 
 impl Figures {
@@ -43,15 +43,15 @@ fn lowest_digit(length: Length, figures: &Figures) -> i64 {
 
 impl Language {
     /// What a built-in sample session shows.
-    pub fn sample_name(self, sample: Sample) -> &'static str {
+    pub fn sample_name(self, sample: SampleSession) -> &'static str {
         match sample {
-            Sample::Pinched => self.sample_pinched(),
-            Sample::Taper => self.sample_taper(),
-            Sample::PinchedShort => self.sample_pinched_short(),
-            Sample::Bow => self.sample_bow(),
-            Sample::BetweenNotches => self.sample_between_notches(),
-            Sample::Inside => self.sample_inside(),
-            Sample::Metric => self.sample_metric(),
+            SampleSession::Pinched => self.sample_pinched(),
+            SampleSession::Taper => self.sample_taper(),
+            SampleSession::PinchedShort => self.sample_pinched_short(),
+            SampleSession::Bow => self.sample_bow(),
+            SampleSession::BetweenNotches => self.sample_between_notches(),
+            SampleSession::Inside => self.sample_inside(),
+            SampleSession::Metric => self.sample_metric(),
         }
     }
 
@@ -99,7 +99,7 @@ impl Language {
 }
 
 texts! {
-    // Sample sessions.
+    // SampleSession sessions.
     sample_pinched { en: "An arm that pinches, 4 arms", es: "Un brazo que aprieta, 4 brazos" }
     sample_taper { en: "A taper, brought true in three passes, 4 arms", es: "Una cuña, emparejada en tres pasadas, 4 brazos" }
     sample_pinched_short { en: "A short press pinched in the middle, 3 arms", es: "Una prensa corta apretada en medio, 3 brazos" }
@@ -110,7 +110,7 @@ texts! {
 
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
-    menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
+    menu_samples { en: "SampleSession sessions", es: "Sesiones de ejemplo" }
     menu_recent { en: "Opened last", es: "Abiertas antes" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }

@@ -184,17 +184,26 @@ fn a_slack_rod_at_the_jaw() {
     let arms_nm = [0.0, 300.0 * MM, 600.0 * MM];
     let layout = JawLayout::new((0.0, 600.0 * MM), &arms_nm, &arms_nm).expect("a good layout");
     let jaw = JawBeam::new(layout, &JawStiffness::even(0.0, 0.0)).expect("a good jaw");
-    let hanging = jaw
-        .hang(&[100_000.0; 3], &[0.0, 300_000.0, 0.0])
+    let slack_solution = jaw
+        .solve_slack(&[100_000.0; 3], &[0.0, 300_000.0, 0.0])
         .expect("it hangs");
     check(
         "slack from",
-        hanging.slack_from[1].unwrap_or_default(),
+        slack_solution.slack_from[1].unwrap_or_default(),
         0.5,
         1e-12,
     );
-    check("opens", hanging.curve.at(300.0 * MM), 50_000.0, 1e-12);
-    for (found, expected) in hanging.tensions_nm.iter().zip([150_000.0, 0.0, 150_000.0]) {
+    check(
+        "opens",
+        slack_solution.curve.at(300.0 * MM),
+        50_000.0,
+        1e-12,
+    );
+    for (found, expected) in slack_solution
+        .tensions_nm
+        .iter()
+        .zip([150_000.0, 0.0, 150_000.0])
+    {
         assert!((found - expected).abs() < 1e-6);
     }
 }

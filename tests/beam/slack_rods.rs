@@ -1,11 +1,11 @@
 //! Rods that only pull.
 
 use super::check;
-use jawtrue::press::beam::{Beam, BeamError, Hanging};
+use jawtrue::press::beam::{Beam, BeamError, SlackSolution};
 use proptest::prelude::*;
 
-fn hang(beam: &Beam, preloads: &[f64], movements: &[f64]) -> Hanging {
-    beam.hang(preloads, movements).expect("it hangs")
+fn solve_slack(beam: &Beam, preloads: &[f64], movements: &[f64]) -> SlackSolution {
+    beam.solve_slack(preloads, movements).expect("it hangs")
 }
 
 #[test]
@@ -22,19 +22,19 @@ fn the_middle_of_three_rods_goes_slack() {
         (3.0, [1.5, 0.0, 1.5], 0.5, Some(0.5)),
         (30.0, [1.5, 0.0, 1.5], 0.5, Some(0.05)),
     ] {
-        let hanging = hang(&beam, &[1.0; 3], &[0.0, out, 0.0]);
-        for (found, expected) in hanging.tensions.iter().zip(tensions) {
+        let slack_solution = solve_slack(&beam, &[1.0; 3], &[0.0, out, 0.0]);
+        for (found, expected) in slack_solution.tensions.iter().zip(tensions) {
             assert!((found - expected).abs() < 1e-14, "out {out}: {found}");
         }
         for x in [0.0, 7.0, 20.0] {
-            check("follows", hanging.deflection.at(x), follows, 1e-13);
+            check("follows", slack_solution.deflection.at(x), follows, 1e-13);
         }
         assert_eq!(
-            hanging.slack_from[1].is_some(),
+            slack_solution.slack_from[1].is_some(),
             slack_from.is_some(),
             "out {out}"
         );
-        if let (Some(found), Some(expected)) = (hanging.slack_from[1], slack_from) {
+        if let (Some(found), Some(expected)) = (slack_solution.slack_from[1], slack_from) {
             check("slack from", found, expected, 1e-13);
         }
     }
@@ -50,18 +50,18 @@ fn turning_the_middle_in_unloads_its_neighbours() {
         .on_springs([(0.0, 1.0), (10.0, 1.0), (20.0, 1.0)])
         .on_foundation(1.0e-6);
     let follows: f64 = -2.0 / 3.00002;
-    let hanging = hang(&beam, &[1.0; 3], &[0.0, -2.0, 0.0]);
+    let slack_solution = solve_slack(&beam, &[1.0; 3], &[0.0, -2.0, 0.0]);
     let expected = [1.0 + follows, 3.0 + follows, 1.0 + follows];
-    for (found, expected) in hanging.tensions.iter().zip(expected) {
+    for (found, expected) in slack_solution.tensions.iter().zip(expected) {
         check("tension", *found, expected, 1e-12);
     }
 
     let follows = -1.6 / 1.00002;
-    let hanging = hang(&beam, &[1.0; 3], &[0.0, -3.6, 0.0]);
-    assert_eq!(hanging.tensions[0], 0.0);
-    assert_eq!(hanging.tensions[2], 0.0);
-    check("tension", hanging.tensions[1], 4.6 + follows, 1e-9);
-    check("follows", hanging.deflection.at(10.0), follows, 1e-9);
+    let slack_solution = solve_slack(&beam, &[1.0; 3], &[0.0, -3.6, 0.0]);
+    assert_eq!(slack_solution.tensions[0], 0.0);
+    assert_eq!(slack_solution.tensions[2], 0.0);
+    check("tension", slack_solution.tensions[1], 4.6 + follows, 1e-9);
+    check("follows", slack_solution.deflection.at(10.0), follows, 1e-9);
 }
 
 #[test]
@@ -72,9 +72,9 @@ fn a_thin_jaw_follows_its_nuts_and_keeps_every_rod_tight() {
         (25.0, 1.0),
         (38.0, 1.0),
     ]);
-    let hanging = hang(&beam, &[0.001; 4], &[0.0, 4.0, -1.0, 2.0]);
-    assert_eq!(hanging.slack_from, [None; 4]);
-    for tension in hanging.tensions {
+    let slack_solution = solve_slack(&beam, &[0.001; 4], &[0.0, 4.0, -1.0, 2.0]);
+    assert_eq!(slack_solution.slack_from, [None; 4]);
+    for tension in slack_solution.tensions {
         check("tension", tension, 0.001, 1e-6);
     }
 }
@@ -82,10 +82,10 @@ fn a_thin_jaw_follows_its_nuts_and_keeps_every_rod_tight() {
 #[test]
 fn two_rods_are_statically_determinate_and_stay_tight() {
     let beam = Beam::uniform(0.0, 20.0, 50.0).on_springs([(2.0, 1.0), (15.0, 3.0)]);
-    let hanging = hang(&beam, &[0.5, 0.25], &[1000.0, -7.0]);
-    assert_eq!(hanging.slack_from, [None; 2]);
-    check("tension", hanging.tensions[0], 0.5, 1e-12);
-    check("tension", hanging.tensions[1], 0.25, 1e-12);
+    let slack_solution = solve_slack(&beam, &[0.5, 0.25], &[1000.0, -7.0]);
+    assert_eq!(slack_solution.slack_from, [None; 2]);
+    check("tension", slack_solution.tensions[0], 0.5, 1e-12);
+    check("tension", slack_solution.tensions[1], 0.25, 1e-12);
 }
 
 #[test]
@@ -96,10 +96,10 @@ fn without_tension_a_nut_turned_out_moves_nothing() {
         (20.0, 1.0),
         (30.0, 1.0),
     ]);
-    let hanging = hang(&beam, &[0.0; 4], &[0.0, 2.0, 0.0, 0.0]);
-    assert_eq!(hanging.slack_from, [None, Some(0.0), None, None]);
+    let slack_solution = solve_slack(&beam, &[0.0; 4], &[0.0, 2.0, 0.0, 0.0]);
+    assert_eq!(slack_solution.slack_from, [None, Some(0.0), None, None]);
     for x in [0.0, 10.0, 15.0, 30.0] {
-        assert!(hanging.deflection.at(x).abs() < 1e-14);
+        assert!(slack_solution.deflection.at(x).abs() < 1e-14);
     }
 }
 
@@ -109,21 +109,21 @@ fn a_pushed_off_jaw_is_said_to_be_loose() {
         .on_springs([(0.0, 1.0), (10.0, 1.0)])
         .loaded(5.0, -10.0);
     assert!(matches!(
-        beam.hang(&[1.0, 1.0], &[0.0, 0.0]),
+        beam.solve_slack(&[1.0, 1.0], &[0.0, 0.0]),
         Err(BeamError::Loose { .. })
     ));
     for preload in [-1.0, f64::NAN, f64::INFINITY] {
         assert!(matches!(
-            beam.hang(&[1.0, preload], &[0.0, 0.0]),
+            beam.solve_slack(&[1.0, preload], &[0.0, 0.0]),
             Err(BeamError::Preload { spring: 1, .. })
         ));
     }
     assert!(matches!(
-        beam.hang(&[1.0], &[0.0, 0.0]),
+        beam.solve_slack(&[1.0], &[0.0, 0.0]),
         Err(BeamError::MovementCount { .. })
     ));
     assert!(matches!(
-        beam.hang(&[1.0; 2], &[0.0, f64::NAN]),
+        beam.solve_slack(&[1.0; 2], &[0.0, f64::NAN]),
         Err(BeamError::Movement { spring: 1, .. })
     ));
 }
@@ -159,45 +159,45 @@ proptest! {
 
     #[test]
     fn rods_pull_or_stand_off((beam, preloads, movements) in any_hanging_beam()) {
-        let hanging = hang(&beam, &preloads, &movements);
+        let slack_solution = solve_slack(&beam, &preloads, &movements);
         let mut pulled = beam.clone();
         for (rod, spring) in beam.springs.iter().enumerate() {
-            let w = hanging.deflection.at(spring.position);
+            let w = slack_solution.deflection.at(spring.position);
             let tension = preloads[rod] - spring.stiffness * (movements[rod] - w);
             // The conditions of equilibrium that make the answer the one and
             // only: a rod pulls, or its nut stands off its seat.
-            match hanging.slack_from[rod] {
+            match slack_solution.slack_from[rod] {
                 None => {
                     prop_assert!(tension > -1e-11);
-                    prop_assert!((tension - hanging.tensions[rod]).abs() < 1e-11);
+                    prop_assert!((tension - slack_solution.tensions[rod]).abs() < 1e-11);
                 }
                 Some(share) => {
                     prop_assert!(tension < 1e-11);
                     prop_assert!((0.0..=1.0).contains(&share));
-                    prop_assert_eq!(hanging.tensions[rod], 0.0);
+                    prop_assert_eq!(slack_solution.tensions[rod], 0.0);
                 }
             }
             // What the rods let go of since the start loads the beam.
             pulled.springs[rod].stiffness = 0.0;
-            pulled = pulled.loaded(spring.position, preloads[rod] - hanging.tensions[rod]);
+            pulled = pulled.loaded(spring.position, preloads[rod] - slack_solution.tensions[rod]);
         }
         if beam.foundation > 0.0 {
             let still = vec![0.0; movements.len()];
             let free = pulled.factor().and_then(|f| f.solve(&still)).expect("it is held");
             for step in 0..=20 {
                 let x = beam.right_end * f64::from(step) / 20.0;
-                let (w, expected) = (hanging.deflection.at(x), free.at(x));
+                let (w, expected) = (slack_solution.deflection.at(x), free.at(x));
                 prop_assert!((w - expected).abs() < 1e-7 * (1.0 + w.abs()));
             }
         }
         // A slack nut turned further out changes nothing.
         let further: Vec<f64> = movements
             .iter()
-            .zip(&hanging.slack_from)
+            .zip(&slack_solution.slack_from)
             .map(|(u, slack)| if slack.is_some() { u + 1.0 } else { *u })
             .collect();
-        let same = hang(&beam, &preloads, &further);
-        for (before, after) in hanging.tensions.iter().zip(&same.tensions) {
+        let same = solve_slack(&beam, &preloads, &further);
+        for (before, after) in slack_solution.tensions.iter().zip(&same.tensions) {
             prop_assert!((before - after).abs() < 1e-10);
         }
     }
@@ -216,9 +216,9 @@ proptest! {
             .on_foundation(rho);
         let preloads: Vec<f64> = arms.iter().map(|(t, _)| 0.5 * f64::from(*t)).collect();
         let movements: Vec<f64> = arms.iter().map(|(_, u)| f64::from(*u)).collect();
-        match beam.hang(&preloads, &movements) {
-            Ok(hanging) => for (rod, tension) in hanging.tensions.iter().enumerate() {
-                let w = hanging.deflection.at(rod as f64);
+        match beam.solve_slack(&preloads, &movements) {
+            Ok(slack_solution) => for (rod, tension) in slack_solution.tensions.iter().enumerate() {
+                let w = slack_solution.deflection.at(rod as f64);
                 let pulled = preloads[rod] - (movements[rod] - w);
                 prop_assert!((pulled.max(0.0) - tension).abs() < 1e-10);
             },

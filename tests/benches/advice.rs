@@ -8,9 +8,9 @@
 
 use std::time::Instant;
 
-use jawtrue::plan::{Draws, Purpose};
 use jawtrue::press::{Arm, Notches, Press};
 use jawtrue::session::{Advice, AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Wishes};
+use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, TypedLength, Unit};
 
 fn inches(value: f64) -> TypedLength {

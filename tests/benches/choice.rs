@@ -8,9 +8,10 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, Draws, Effort, Learnt, Model, Noise, Purpose, ResponsePrior, Stiffness, Task,
-    TurnBounds, choose, findings,
+    ChoiceWorkspace, Effort, Model, Noise, Posterior, ResponsePrior, Stiffness, Task, TurnBounds,
+    choose, findings,
 };
+use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass};
 use std::hint::black_box;
 use std::time::Instant;
@@ -80,11 +81,11 @@ fn main() {
                         *nut += draws.below(5) as i32 - 2;
                     }
                 }
-                let (time, learnt) = timed(|| Learnt::from_passes(&model, &passes).unwrap());
+                let (time, posterior) = timed(|| Posterior::from_passes(&model, &passes).unwrap());
                 learn.push(time);
                 find.push(timed(|| findings(&model, &counting, &passes).unwrap()).0);
                 let task = Task {
-                    learnt: &learnt,
+                    posterior: &posterior,
                     counting: &counting,
                     tolerance_nm: TOLERANCE,
                     bounds: &bounds,

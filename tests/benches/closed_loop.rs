@@ -15,11 +15,12 @@
 mod presses;
 
 use jawtrue::plan::{
-    Action, ChoiceWorkspace, DRIFT_NM, Draws, Effort, FoundAndLeft, Learnt, Model, Noise,
-    PastPiece, Purpose, ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass,
-    TurnBounds, choose, smallest_spread,
+    BestAct, ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Posterior,
+    ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose,
+    smallest_spread,
 };
 use jawtrue::press::Response;
+use jawtrue::stats::{Draws, Purpose};
 use presses::families::{Book, Desk, FAMILIES, betweens, gauges, print_bands};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, read, spread};
 use std::time::Instant;
@@ -157,10 +158,10 @@ impl<'a> Visit<'a> {
         };
         let counting: Vec<usize> = (0..self.press.arms()).collect();
         self.run(|visit, _| {
-            let learnt = Learnt::from_passes(&model, &visit.passes).unwrap();
+            let posterior = Posterior::from_passes(&model, &visit.passes).unwrap();
             let choice = choose(
                 &Task {
-                    learnt: &learnt,
+                    posterior: &posterior,
                     counting: &counting,
                     tolerance_nm: TOLERANCE,
                     bounds: &bounds(visit.press.arms()),
@@ -172,7 +173,7 @@ impl<'a> Visit<'a> {
             );
             let mut choice = choice.unwrap();
             let plan = choice.options.swap_remove(choice.recommended);
-            if choice.action == Action::MeasureAgain {
+            if choice.action == BestAct::MeasureAgain {
                 Advice::ReadAgain(plan.turns, Some(plan.pieces))
             } else {
                 Advice::Turn(plan.turns, Some(plan.pieces))
@@ -284,8 +285,12 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                 along: &along,
                 noise: assumed,
             };
-            let learnt = Learnt::from_passes(&model, &first.passes).unwrap();
-            let taught = learnt.taught().unwrap().widened(&prior, WIDENED).unwrap();
+            let posterior = Posterior::from_passes(&model, &first.passes).unwrap();
+            let taught = posterior
+                .taught()
+                .unwrap()
+                .widened(&prior, WIDENED)
+                .unwrap();
             let piece = |pass: &TestPass| PastPiece {
                 means_nm: pass.readings.iter().flatten().map(|r| r.mean_nm).collect(),
                 scatter_variance: assumed.station_variance(scatter.repeats),
@@ -295,7 +300,7 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                 left: piece(&first.passes[first.passes.len() - 1]),
             };
             let noise = Noise {
-                missed: learnt.missed(),
+                missed: posterior.missed(),
                 ..assumed.with_history(&[history])
             };
             if drifted {

@@ -352,7 +352,7 @@ fn any_passes(arms: usize, stations: usize) -> impl Strategy<Value = Vec<Pass>> 
 
 fn any_scatter() -> impl Strategy<Value = KnownScatter> {
     (any_typed(1, 900), proptest::option::of(1..1_000_u32))
-        .prop_map(|(sd, freedom)| KnownScatter { sd, freedom })
+        .prop_map(|(sd, dof)| KnownScatter { sd, dof })
 }
 
 fn any_gauge() -> impl Strategy<Value = Gauge> {

@@ -7,9 +7,9 @@
 use super::{
     INCH, NOTCH, OVERHANG, Press, Scatter, Slack, TOLERANCE, even_layout, influence, spread, start,
 };
-use jawtrue::plan::{Draws, Purpose};
 use jawtrue::press::{Arm, JawBeam, JawLayout, JawSection, JawStiffness, Notches};
 use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Stands, Wishes};
+use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
 /// How a press differs from the prior's family; all else is of that family.

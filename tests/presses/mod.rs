@@ -1,8 +1,9 @@
 //! Simulated presses for tests and benches.
 #![allow(dead_code)]
 
-use jawtrue::plan::{Draws, Layout, StationReading, TestPass};
+use jawtrue::plan::{Layout, StationReading, TestPass};
 use jawtrue::press::{JawBeam, JawLayout, JawSection, JawStiffness};
+use jawtrue::stats::Draws;
 
 pub mod families;
 
@@ -192,11 +193,14 @@ impl Press {
                 .zip(&slack.notch_nm)
                 .map(|(k, notch)| f64::from(*k) * notch)
                 .collect();
-            let hanging = slack.jaw.hang(&slack.tensions_nm, &movements).unwrap();
+            let slack_solution = slack
+                .jaw
+                .solve_slack(&slack.tensions_nm, &movements)
+                .unwrap();
             let places = self.layout.stations_nm().iter();
             return places
                 .zip(&self.start_nm)
-                .map(|(x, start)| start + hanging.curve.at(*x))
+                .map(|(x, start)| start + slack_solution.curve.at(*x))
                 .collect();
         }
         self.start_nm

@@ -146,7 +146,7 @@ pub fn bits(advice: &Advice) -> Vec<u64> {
     for option in &choice.options {
         figures.extend(option.turns.iter().map(|turn| f64::from(*turn)));
         let forecast = &option.forecast;
-        figures.extend([forecast.median_nm, forecast.ninety_nm, forecast.chance]);
+        figures.extend([forecast.median_nm, forecast.p90_nm, forecast.chance]);
         figures.extend([option.pieces, option.minutes]);
     }
     figures.extend(advice.response.values());

@@ -22,7 +22,7 @@ const NOTHING: f64 = 1.0e-12;
 
 /// A beam hanging on rods that only pull.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Hanging {
+pub struct SlackSolution {
     /// The beam; slack rods exert no force on it.
     pub deflection: Deflection,
     /// Tension of each rod; 0 when it is slack.
@@ -51,7 +51,11 @@ impl Beam {
     /// [`BeamError::Preload`] or any error of factoring and solving;
     /// [`BeamError::Loose`] when so many rods go slack that nothing
     /// holds the beam; [`BeamError::Unsettled`] when the search is given up.
-    pub fn hang(&self, preloads: &[f64], movements: &[f64]) -> Result<Hanging, BeamError> {
+    pub fn solve_slack(
+        &self,
+        preloads: &[f64],
+        movements: &[f64],
+    ) -> Result<SlackSolution, BeamError> {
         self.check_preloads(preloads)?;
         self.factor()?.check_movements(movements)?;
 
@@ -67,7 +71,7 @@ impl Beam {
                         Some(_) => None,
                     };
                 }
-                None => return self.hang_without(preloads, movements, slack_from),
+                None => return self.solve_without(preloads, movements, slack_from),
             }
         }
         Err(BeamError::Unsettled)
@@ -159,12 +163,12 @@ impl Beam {
         beam
     }
 
-    fn hang_without(
+    fn solve_without(
         &self,
         preloads: &[f64],
         movements: &[f64],
         slack_from: Vec<Option<f64>>,
-    ) -> Result<Hanging, BeamError> {
+    ) -> Result<SlackSolution, BeamError> {
         let deflection = self
             .without(&slack_from, preloads)
             .factor()?
@@ -177,7 +181,7 @@ impl Beam {
                 None => (preload - force).max(0.0),
             })
             .collect();
-        Ok(Hanging {
+        Ok(SlackSolution {
             deflection,
             tensions,
             slack_from,

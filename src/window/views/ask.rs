@@ -14,10 +14,11 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::widgets::{button, field, muted, title};
-use super::{
-    gauge, gauge_check, import, make_safe, marks, new_session, port_settings, properties, welcome,
-    worked_out,
-};
+use crate::window::views::entry::{import, marks};
+use crate::window::views::explaining::worked_out;
+use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
+use crate::window::views::turning::make_safe;
+use crate::window::views::visit::welcome;
 
 /// Room around a dialog's contents, its frame included.
 const AROUND: f32 = 60.0;
@@ -256,7 +257,7 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
         for paragraph in words.help_paragraphs() {
             ui.label(paragraph);
         }
-        super::safety::in_full(ui, scene);
+        crate::window::views::turning::safety::in_full(ui, scene);
         ui.add_space(6.0);
         title(ui, words.shortcuts());
         ui.spacing_mut().interact_size.y = 22.0;

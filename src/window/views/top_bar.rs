@@ -2,7 +2,8 @@
 
 use eframe::egui::{self, Button, RichText, Ui, Vec2};
 
-use crate::store::Sample;
+use crate::report::Printed;
+use crate::store::SampleSession;
 use crate::units::Unit;
 use crate::window::action::{Action, Then};
 use crate::window::commands::Command;
@@ -12,7 +13,8 @@ use crate::words::Language;
 
 use super::Scene;
 use super::widgets::muted;
-use super::{properties, stage};
+use crate::window::views::forms::properties;
+use crate::window::views::visit::stage;
 
 /// Width of the bar below which buttons show their marks alone.
 const NARROW: f32 = 1150.0;
@@ -188,9 +190,21 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene.ask(Action::Teach);
         ui.close();
     }
+    item(
+        ui,
+        scene,
+        Command::PrintCard,
+        Action::Print(Printed::TurnCard),
+    );
+    item(
+        ui,
+        scene,
+        Command::PrintReport,
+        Action::Print(Printed::Report),
+    );
     item(ui, scene, Command::Import, Action::AskImport);
     ui.menu_button(words.menu_samples(), |ui| {
-        for sample in Sample::ALL {
+        for sample in SampleSession::ALL {
             if ui.button(words.sample_name(sample)).clicked() {
                 scene.ask(Action::Leave(Then::OpenSample(sample)));
                 ui.close();

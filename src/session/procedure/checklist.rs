@@ -1,0 +1,239 @@
+//! What of the visit is ticked off: by whom, when, and what no longer counts.
+
+use crate::press::{ArmIndex, CountQuantity, LengthQuantity, PressProblem};
+use crate::units::TypedLength;
+
+use crate::session::procedure::stages::{Stage, Step};
+use crate::session::{Session, SessionProblem};
+
+/// A step of the visit: a fixed one, or the shop's own by its place in
+/// [`Checklist::own`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum StepId {
+    /// A fixed step.
+    Fixed(Step),
+    /// One of the shop's own.
+    Own(usize),
+}
+
+impl From<Step> for StepId {
+    fn from(step: Step) -> Self {
+        Self::Fixed(step)
+    }
+}
+
+/// A step that a shop added.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OwnStep {
+    /// The stage it stands at the end of.
+    pub stage: Stage,
+    /// What it asks for, in the shop's own words.
+    pub text: String,
+}
+
+/// Whether a step was done or left out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MarkKind {
+    /// Done.
+    Done,
+    /// Left out; the note gives the reason.
+    Skipped,
+}
+
+/// A step ticked off or left out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mark {
+    /// The step.
+    pub step: StepId,
+    /// Done or left out.
+    pub kind: MarkKind,
+    /// Who says so.
+    pub who: String,
+    /// When, as the user or the program wrote it.
+    pub when: String,
+    /// Whatever should be remembered; the reason where it was left out.
+    pub note: String,
+    /// How many passes had been opened by then.
+    pub passes: usize,
+    /// Set once the mark no longer counts: power was on since, or the next
+    /// pass began. It is kept as a record.
+    pub lapsed: bool,
+}
+
+/// The steps of the visit: what was ticked off, and how the shop has changed
+/// the list.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Checklist {
+    /// All marks, oldest first. At most one of a step has not lapsed.
+    pub marks: Vec<Mark>,
+    /// The shop's own steps. None is ever taken out, so that marks keep
+    /// their place; one that is not wanted is hidden.
+    pub own: Vec<OwnStep>,
+    /// Steps that the shop does not want to see; never one that isolates
+    /// energy.
+    pub hidden: Vec<StepId>,
+    /// Gap between the jaws at every arm at full stroke; shorter than there
+    /// are arms, or none at an arm, where it was not measured.
+    pub coarse_gap: Vec<Option<TypedLength>>,
+}
+
+/// Why a checklist, or a change of it, cannot be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ChecklistProblem {
+    /// A step that isolates energy always stays in sight.
+    EnergyStaysInSight(Step),
+    /// A step is left out without a reason.
+    NoReason,
+    /// A step without a text.
+    NoText,
+    /// A step that is not on the list.
+    NoSuchStep,
+    /// Two marks of one step that both count.
+    MarkedTwice(StepId),
+    /// A coarse gap at an arm that the press does not have.
+    GapAtNoArm(ArmIndex),
+}
+
+impl From<ChecklistProblem> for SessionProblem {
+    fn from(problem: ChecklistProblem) -> Self {
+        Self::Checklist(problem)
+    }
+}
+
+impl Checklist {
+    /// The same list for the next visit: the shop's changes without marks and
+    /// measurements.
+    pub fn for_next_visit(&self) -> Self {
+        Self {
+            own: self.own.clone(),
+            hidden: self.hidden.clone(),
+            ..Self::default()
+        }
+    }
+
+    /// The steps of a stage that are in sight, in order.
+    pub fn steps(&self, stage: Stage) -> Vec<StepId> {
+        self.all_steps(stage)
+            .filter(|step| !self.hidden.contains(step))
+            .collect()
+    }
+
+    /// The steps of a stage that are hidden, in order.
+    pub fn hidden_steps(&self, stage: Stage) -> Vec<StepId> {
+        self.all_steps(stage)
+            .filter(|step| self.hidden.contains(step))
+            .collect()
+    }
+
+    fn all_steps(&self, stage: Stage) -> impl Iterator<Item = StepId> {
+        let own = self.own.iter().enumerate();
+        stage.steps().map(StepId::Fixed).chain(
+            own.filter(move |(_, own)| own.stage == stage)
+                .map(|(index, _)| StepId::Own(index)),
+        )
+    }
+
+    /// The stage of a step; none for a step that is not on the list.
+    pub fn stage_of(&self, step: StepId) -> Option<Stage> {
+        match step {
+            StepId::Fixed(step) => Some(step.stage()),
+            StepId::Own(index) => self.own.get(index).map(|own| own.stage),
+        }
+    }
+
+    /// The mark of a step that counts now.
+    pub fn mark(&self, step: StepId) -> Option<&Mark> {
+        self.marks
+            .iter()
+            .rev()
+            .find(|mark| mark.step == step && !mark.lapsed)
+    }
+
+    /// The last mark of a step that no longer counts.
+    pub fn lapsed_mark(&self, step: StepId) -> Option<&Mark> {
+        self.marks
+            .iter()
+            .rev()
+            .find(|mark| mark.step == step && mark.lapsed)
+    }
+
+    /// Whether any mark of a stage has lapsed.
+    pub fn has_lapsed(&self, stage: Stage) -> bool {
+        self.marks
+            .iter()
+            .any(|mark| mark.lapsed && self.stage_of(mark.step) == Some(stage))
+    }
+
+    /// Sets the mark of a step, over one that counts now.
+    pub(in crate::session) fn set_mark(&mut self, mark: Mark) {
+        self.clear_mark(mark.step);
+        self.marks.push(mark);
+    }
+
+    /// Takes the mark of a step that counts now away; whether there was one.
+    pub(in crate::session) fn clear_mark(&mut self, step: StepId) -> bool {
+        let before = self.marks.len();
+        self.marks.retain(|mark| mark.step != step || mark.lapsed);
+        self.marks.len() < before
+    }
+
+    /// Lets the marks of some stages lapse.
+    pub(in crate::session) fn lapse(&mut self, stages: impl Fn(Stage) -> bool) {
+        let own = &self.own;
+        for mark in &mut self.marks {
+            let stage = match mark.step {
+                StepId::Fixed(step) => Some(step.stage()),
+                StepId::Own(index) => own.get(index).map(|own| own.stage),
+            };
+            mark.lapsed |= stage.is_some_and(&stages);
+        }
+    }
+}
+
+impl Session {
+    /// Checks the list against itself and the press.
+    pub(in crate::session) fn check_checklist(&self) -> Result<(), SessionProblem> {
+        let list = &self.checklist;
+        CountQuantity::OwnSteps.check(list.own.len() as i64)?;
+        if list.own.iter().any(|own| own.text.trim().is_empty()) {
+            return Err(ChecklistProblem::NoText.into());
+        }
+        for step in &list.hidden {
+            match step {
+                StepId::Fixed(step) if step.isolates_energy() => {
+                    return Err(ChecklistProblem::EnergyStaysInSight(*step).into());
+                }
+                _ if list.stage_of(*step).is_none() => {
+                    return Err(ChecklistProblem::NoSuchStep.into());
+                }
+                _ => {}
+            }
+        }
+        let mut counting = Vec::new();
+        for mark in &list.marks {
+            if list.stage_of(mark.step).is_none() {
+                return Err(ChecklistProblem::NoSuchStep.into());
+            }
+            if mark.kind == MarkKind::Skipped && mark.note.trim().is_empty() {
+                return Err(ChecklistProblem::NoReason.into());
+            }
+            if !mark.lapsed {
+                if counting.contains(&mark.step) {
+                    return Err(ChecklistProblem::MarkedTwice(mark.step).into());
+                }
+                counting.push(mark.step);
+            }
+        }
+        for (gap, arm) in list.coarse_gap.iter().zip((0..).map(ArmIndex)) {
+            if arm.0 >= self.press.arms.len() {
+                return Err(ChecklistProblem::GapAtNoArm(arm).into());
+            }
+            if let Some(gap) = gap {
+                LengthQuantity::CoarseGap
+                    .check(gap.length())
+                    .map_err(|problem| PressProblem::ArmLength(arm, problem))?;
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,525 @@
+//! Normal distributions of many quantities and what linear observations with
+//! normal noise teach about them.
+//!
+//! For x ~ N(m, P) and y = H x + e, e ~ N(0, R):
+//!
+//! ```text
+//! S = H P H' + R = L L'          W = L^-1 H P
+//! m <- m + W' L^-1 (y - H m)     P <- P - W' W
+//! ```
+//!
+//! (for example Rasmussen & Williams, Gaussian Processes for Machine Learning,
+//! MIT Press 2006, appendix A.2). The downdate subtracts a square and so keeps
+//! P symmetric to the last bit; what rounding can take from its diagonal is
+//! about 1e-16 of the largest variance it ever held. All sums run in a fixed
+//! order.
+
+/// A row of H: (index, weight), each index at most once.
+pub type SparseRow = Vec<(usize, f64)>;
+
+/// Observations that share one noise covariance.
+#[derive(Debug, Clone, Default)]
+pub struct Observations {
+    /// Rows of H.
+    pub rows: Vec<SparseRow>,
+    /// Observed values, one per row.
+    pub values: Vec<f64>,
+    /// Covariance of the noise, row by row.
+    pub noise: Vec<f64>,
+}
+
+/// How far observations lie from what was expected.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Innovation {
+    /// Squared distance (y - H m)' S^-1 (y - H m): chi-square distributed
+    /// when the model holds.
+    pub chi_square: f64,
+    /// Its degrees of freedom: the number of observations.
+    pub dof: usize,
+    /// Natural logarithm of the density of the observations.
+    pub log_density: f64,
+}
+
+/// Why observations cannot be taken in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum GaussianError {
+    /// Sizes do not belong together, or an index is out of range.
+    Shape,
+    /// A mean, weight, value or covariance is not finite.
+    NotFinite,
+    /// The covariance of the observations is not positive definite.
+    NotPositive,
+}
+
+/// A normal distribution of `len` quantities, possibly degenerate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gaussian {
+    mean: Vec<f64>,
+    covariance: Vec<f64>,
+}
+
+impl Gaussian {
+    /// From the mean and the covariance (row by row; only its lower triangle
+    /// is read).
+    ///
+    /// # Errors
+    /// [`GaussianError::Shape`] unless the covariance has mean.len()^2 values;
+    /// [`GaussianError::NotFinite`]; [`GaussianError::NotPositive`] for a
+    /// negative variance.
+    pub fn new(mean: Vec<f64>, mut covariance: Vec<f64>) -> Result<Self, GaussianError> {
+        let n = mean.len();
+        if n.checked_mul(n) != Some(covariance.len()) {
+            return Err(GaussianError::Shape);
+        }
+        if !mean.iter().chain(&covariance).all(|v| v.is_finite()) {
+            return Err(GaussianError::NotFinite);
+        }
+        for i in 0..n {
+            if covariance[i * n + i] < 0.0 {
+                return Err(GaussianError::NotPositive);
+            }
+            for j in 0..i {
+                covariance[j * n + i] = covariance[i * n + j];
+            }
+        }
+        Ok(Self { mean, covariance })
+    }
+
+    /// Number of quantities.
+    pub fn len(&self) -> usize {
+        self.mean.len()
+    }
+
+    /// True without any quantity.
+    pub fn is_empty(&self) -> bool {
+        self.mean.is_empty()
+    }
+
+    /// Means of all quantities.
+    pub fn mean(&self) -> &[f64] {
+        &self.mean
+    }
+
+    /// Covariances of quantity `i` with all quantities; empty out of range.
+    pub fn covariance_row(&self, i: usize) -> &[f64] {
+        let n = self.len();
+        self.covariance.get(i * n..(i + 1) * n).unwrap_or(&[])
+    }
+
+    /// Variance of quantity `i`, never negative; zero out of range.
+    pub fn variance(&self, i: usize) -> f64 {
+        let variance = self.covariance_row(i).get(i).copied().unwrap_or(0.0);
+        variance.max(0.0)
+    }
+
+    /// All covariances, row by row.
+    pub fn covariance(&self) -> &[f64] {
+        &self.covariance
+    }
+
+    /// Mean and variance of sum_j weight_j x_j; indices out of range count
+    /// nothing.
+    pub fn project(&self, row: &[(usize, f64)]) -> (f64, f64) {
+        let mean = self.mean_of(row);
+        let variance: f64 = row
+            .iter()
+            .map(|&(i, weight)| weight * dot_sparse(self.covariance_row(i), row))
+            .sum();
+        (mean, variance.max(0.0))
+    }
+
+    /// Covariance of two weighted sums.
+    pub fn covariance_of(&self, a: &[(usize, f64)], b: &[(usize, f64)]) -> f64 {
+        a.iter()
+            .map(|&(i, weight)| weight * dot_sparse(self.covariance_row(i), b))
+            .sum()
+    }
+
+    fn mean_of(&self, row: &[(usize, f64)]) -> f64 {
+        dot_sparse(&self.mean, row)
+    }
+
+    /// How surprising observations would be; nothing is learnt.
+    ///
+    /// # Errors
+    /// See [`GaussianError`].
+    pub fn innovation(&self, observations: &Observations) -> Result<Innovation, GaussianError> {
+        Ok(self.whiten(observations)?.innovation())
+    }
+
+    /// Takes observations in, exactly, and says how surprising they were.
+    ///
+    /// # Errors
+    /// See [`GaussianError`]; the distribution is then unchanged.
+    pub fn observe(&mut self, observations: &Observations) -> Result<Innovation, GaussianError> {
+        let whitened = self.whiten(observations)?;
+        let n = self.len();
+        let gains = self.shrink(&whitened);
+        for (gain, residual) in gains.chunks_exact(n.max(1)).zip(&whitened.residual) {
+            add_scaled(&mut self.mean, *residual, gain);
+        }
+        Ok(whitened.innovation())
+    }
+
+    /// What observations yet to come would teach: the covariance after them,
+    /// which does not depend on what they turn out to be, and how their
+    /// outcome would move the means. The values of `observations` are not
+    /// looked at, and the means stay.
+    ///
+    /// # Errors
+    /// See [`GaussianError`].
+    pub(crate) fn foresee(&self, observations: &Observations) -> Result<Foreseen, GaussianError> {
+        let whitened = self.whiten(observations)?;
+        let mut after = self.clone();
+        let gains = after.shrink(&whitened);
+        Ok(Foreseen {
+            after,
+            gains,
+            factor: whitened.factor,
+        })
+    }
+
+    /// Takes the covariance to what it is after observations, and gives the
+    /// gains: how far each whitened residual moves the means.
+    fn shrink(&mut self, whitened: &Whitened) -> Vec<f64> {
+        let n = self.len();
+        let mut gains = whitened.crossed.clone();
+        solve_lower_rows(&whitened.factor, whitened.residual.len(), &mut gains, n);
+        for gain in gains.chunks_exact(n.max(1)) {
+            for (i, gi) in gain.iter().enumerate() {
+                let row = &mut self.covariance[i * n..(i + 1) * n];
+                for (p, gj) in row.iter_mut().zip(gain) {
+                    *p -= gi * gj;
+                }
+            }
+        }
+        for i in 0..n {
+            // What is known for certain may come out a hair below zero.
+            let variance = &mut self.covariance[i * n + i];
+            *variance = variance.max(0.0);
+        }
+        gains
+    }
+
+    /// H P, the factor L of S and the whitened residual L^-1 (y - H m).
+    fn whiten(&self, observations: &Observations) -> Result<Whitened, GaussianError> {
+        let n = self.len();
+        let m = observations.rows.len();
+        if observations.values.len() != m || observations.noise.len() != m * m {
+            return Err(GaussianError::Shape);
+        }
+        let entries = || observations.rows.iter().flatten();
+        if entries().any(|&(i, _)| i >= n) {
+            return Err(GaussianError::Shape);
+        }
+        if !entries()
+            .map(|(_, weight)| weight)
+            .chain(&observations.values)
+            .chain(&observations.noise)
+            .all(|v| v.is_finite())
+        {
+            return Err(GaussianError::NotFinite);
+        }
+        let mut crossed = vec![0.0; m * n];
+        for (row, crossed) in observations
+            .rows
+            .iter()
+            .zip(crossed.chunks_exact_mut(n.max(1)))
+        {
+            for &(i, weight) in row {
+                add_scaled(crossed, weight, &self.covariance[i * n..(i + 1) * n]);
+            }
+        }
+        let mut factor = observations.noise.clone();
+        for (a, crossed) in crossed.chunks_exact(n.max(1)).enumerate() {
+            for (b, row) in observations.rows.iter().enumerate().take(a + 1) {
+                factor[a * m + b] += dot_sparse(crossed, row);
+            }
+        }
+        cholesky(&mut factor, m)?;
+        let mut residual: Vec<f64> = observations
+            .rows
+            .iter()
+            .zip(&observations.values)
+            .map(|(row, y)| y - self.mean_of(row))
+            .collect();
+        solve_lower_rows(&factor, m, &mut residual, 1);
+        Ok(Whitened {
+            crossed,
+            factor,
+            residual,
+        })
+    }
+}
+
+/// Observations foreseen: whitened residuals r, independent and standard
+/// normal, would find values off by L r and move the means by sum_a r_a gain_a.
+#[derive(Debug, Clone)]
+pub(crate) struct Foreseen {
+    /// The distribution with the covariance after them and the means before.
+    pub after: Gaussian,
+    /// A row of gains per observation.
+    gains: Vec<f64>,
+    /// The factor L of the covariance of the observations, lower triangle.
+    factor: Vec<f64>,
+}
+
+impl Foreseen {
+    /// Number of observations.
+    pub fn count(&self) -> usize {
+        self.gains.len() / self.after.len().max(1)
+    }
+
+    /// How whitened residuals move the mean of quantity `i`.
+    pub fn moved(&self, i: usize, residual: &[f64]) -> f64 {
+        let n = self.after.len();
+        let gains = self.gains.iter().skip(i).step_by(n.max(1));
+        gains.zip(residual).map(|(gain, r)| gain * r).sum()
+    }
+
+    /// The distribution once whitened residuals have come.
+    pub fn as_found(&self, residual: &[f64]) -> Gaussian {
+        let mut found = self.after.clone();
+        for (gain, r) in self.gains.chunks_exact(found.len().max(1)).zip(residual) {
+            add_scaled(&mut found.mean, *r, gain);
+        }
+        found
+    }
+
+    /// How far off their expectation whitened residuals find the values: L r.
+    pub fn off(&self, residual: &[f64], into: &mut Vec<f64>) {
+        let m = self.count();
+        into.clear();
+        into.extend((0..m).map(|a| dot(&self.factor[a * m..a * m + a + 1], &residual[..a + 1])));
+    }
+
+    /// The whitened residuals of values so far `off` their expectation:
+    /// L^-1 off, in place.
+    pub fn whiten(&self, off: &mut [f64]) {
+        solve_lower_rows(&self.factor, self.count(), off, 1);
+    }
+}
+
+struct Whitened {
+    crossed: Vec<f64>,
+    factor: Vec<f64>,
+    residual: Vec<f64>,
+}
+
+impl Whitened {
+    fn innovation(&self) -> Innovation {
+        let m = self.residual.len();
+        let chi_square: f64 = self.residual.iter().map(|r| r * r).sum();
+        let log_root: f64 = (0..m).map(|i| libm::log(self.factor[i * m + i])).sum();
+        // ln(2 pi)
+        const LOG_TWO_PI: f64 = 1.837_877_066_409_345_3;
+        Innovation {
+            chi_square,
+            dof: m,
+            log_density: -0.5 * (chi_square + m as f64 * LOG_TWO_PI) - log_root,
+        }
+    }
+}
+
+/// y += a x.
+pub(crate) fn add_scaled(y: &mut [f64], a: f64, x: &[f64]) {
+    for (y, x) in y.iter_mut().zip(x) {
+        *y += a * x;
+    }
+}
+
+fn dot_sparse(dense: &[f64], row: &[(usize, f64)]) -> f64 {
+    row.iter()
+        .map(|&(i, weight)| weight * dense.get(i).copied().unwrap_or(0.0))
+        .sum()
+}
+
+/// Replaces the lower triangle of a symmetric positive definite matrix (n x n,
+/// row by row) by its Cholesky factor; the upper triangle is left as it is.
+///
+/// # Errors
+/// [`GaussianError::NotPositive`] when a pivot is not positive.
+pub fn cholesky(matrix: &mut [f64], n: usize) -> Result<(), GaussianError> {
+    factorise(matrix, n, 0.0)
+}
+
+/// As [`cholesky`], for a covariance that may be singular: a pivot below 1e-12
+/// of its variance counts as zero, and so does its column (for a positive
+/// semidefinite matrix that column is zero but for rounding).
+///
+/// # Errors
+/// [`GaussianError::Shape`] or [`GaussianError::NotFinite`] only.
+pub fn cholesky_semidefinite(matrix: &mut [f64], n: usize) -> Result<(), GaussianError> {
+    factorise(matrix, n, 1e-12)
+}
+
+/// `vanishing` zero asks for positive pivots, otherwise pivots below that
+/// share of their variance are replaced by zero.
+fn factorise(matrix: &mut [f64], n: usize, vanishing: f64) -> Result<(), GaussianError> {
+    if matrix.len() != n * n {
+        return Err(GaussianError::Shape);
+    }
+    for i in 0..n {
+        let (above, rest) = matrix.split_at_mut(i * n);
+        let row = &mut rest[..n];
+        for j in 0..i {
+            let other = &above[j * n..j * n + j + 1];
+            let sum = row[j] - dot(&row[..j], &other[..j]);
+            row[j] = if other[j] > 0.0 { sum / other[j] } else { 0.0 };
+        }
+        let variance = row[i];
+        let pivot = variance - dot(&row[..i], &row[..i]);
+        if !pivot.is_finite() {
+            return Err(GaussianError::NotFinite);
+        }
+        if pivot > vanishing * variance.abs() {
+            row[i] = pivot.sqrt();
+        } else if vanishing > 0.0 {
+            row[i] = 0.0;
+        } else {
+            return Err(GaussianError::NotPositive);
+        }
+    }
+    Ok(())
+}
+
+/// Sum of products in four interleaved parts, so that it need not wait for
+/// each addition; the order is fixed.
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    let mut parts = [0.0; 4];
+    let (a4, b4) = (a.chunks_exact(4), b.chunks_exact(4));
+    let tail: f64 = a4
+        .remainder()
+        .iter()
+        .zip(b4.remainder())
+        .map(|(a, b)| a * b)
+        .sum();
+    for (a, b) in a4.zip(b4) {
+        for (part, (a, b)) in parts.iter_mut().zip(a.iter().zip(b)) {
+            *part += a * b;
+        }
+    }
+    (parts[0] + parts[1]) + (parts[2] + parts[3]) + tail
+}
+
+/// X <- L^-1 X for X with m rows of `width` values.
+fn solve_lower_rows(factor: &[f64], m: usize, x: &mut [f64], width: usize) {
+    for a in 0..m {
+        let (above, rest) = x.split_at_mut(a * width);
+        let row = &mut rest[..width];
+        for b in 0..a {
+            add_scaled(row, -factor[a * m + b], &above[b * width..(b + 1) * width]);
+        }
+        let pivot = factor[a * m + a];
+        row.iter_mut().for_each(|v| *v /= pivot);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn observation(row: &[(usize, f64)], value: f64, variance: f64) -> Observations {
+        Observations {
+            rows: vec![row.to_vec()],
+            values: vec![value],
+            noise: vec![variance],
+        }
+    }
+
+    /// One quantity, one observation: the weighted mean.
+    #[test]
+    fn weighted_mean() {
+        let mut state = Gaussian::new(vec![10.0], vec![4.0]).unwrap();
+        let innovation = state.observe(&observation(&[(0, 1.0)], 13.0, 2.0)).unwrap();
+        assert!((state.mean()[0] - 12.0).abs() < 1e-14);
+        assert!((state.variance(0) - 4.0 / 3.0).abs() < 1e-14);
+        assert!((innovation.chi_square - 1.5).abs() < 1e-14);
+        // scipy 1.17: norm(10, sqrt(6)).logpdf(13)
+        assert!((innovation.log_density + 2.564_818_267_818_700_3).abs() < 1e-12);
+    }
+
+    /// Observations one by one and together teach the same.
+    #[test]
+    fn order_and_grouping_do_not_matter() {
+        let prior = Gaussian::new(
+            vec![1.0, -2.0, 0.5],
+            vec![4.0, 0.0, 0.0, 1.0, 9.0, 0.0, -1.0, 2.0, 5.0],
+        )
+        .unwrap();
+        let rows = [
+            vec![(0, 1.0), (2, -2.0)],
+            vec![(1, 3.0)],
+            vec![(0, 0.5), (1, 1.0)],
+        ];
+        let values = [2.0, -4.0, 1.0];
+        let variances = [0.3, 0.7, 0.2];
+        let mut together = prior.clone();
+        let joint = together
+            .observe(&Observations {
+                rows: rows.to_vec(),
+                values: values.to_vec(),
+                noise: vec![0.3, 0.0, 0.0, 0.0, 0.7, 0.0, 0.0, 0.0, 0.2],
+            })
+            .unwrap();
+        let mut single = prior;
+        let mut log_density = 0.0;
+        for i in [2, 0, 1] {
+            log_density += single
+                .observe(&observation(&rows[i], values[i], variances[i]))
+                .unwrap()
+                .log_density;
+        }
+        assert!((joint.log_density - log_density).abs() < 1e-12);
+        for (a, b) in together
+            .mean()
+            .iter()
+            .chain(together.covariance())
+            .zip(single.mean().iter().chain(single.covariance()))
+        {
+            assert!((a - b).abs() < 1e-13, "{a} {b}");
+        }
+    }
+
+    #[test]
+    fn singular_covariance_factors() {
+        // x, x + y, 2 x with var x = 1, var y = 4.
+        let mut matrix = vec![1.0, 0.0, 0.0, 1.0, 5.0, 0.0, 2.0, 2.0, 4.0];
+        cholesky_semidefinite(&mut matrix, 3).unwrap();
+        assert_eq!(matrix[0], 1.0);
+        assert_eq!([matrix[3], matrix[4]], [1.0, 2.0]);
+        assert_eq!([matrix[6], matrix[7], matrix[8]], [2.0, 0.0, 0.0]);
+        let mut strict = vec![1.0, 1.0, 1.0, 1.0];
+        assert_eq!(cholesky(&mut strict, 2), Err(GaussianError::NotPositive));
+    }
+
+    #[test]
+    fn bad_input_changes_nothing() {
+        let mut state = Gaussian::new(vec![0.0], vec![1.0]).unwrap();
+        let before = state.clone();
+        for (bad, error) in [
+            (observation(&[(1, 1.0)], 0.0, 1.0), GaussianError::Shape),
+            (
+                observation(&[(0, f64::NAN)], 0.0, 1.0),
+                GaussianError::NotFinite,
+            ),
+            (
+                observation(&[(0, 1.0)], f64::INFINITY, 1.0),
+                GaussianError::NotFinite,
+            ),
+            (
+                observation(&[(0, 0.0)], 0.0, 0.0),
+                GaussianError::NotPositive,
+            ),
+        ] {
+            assert_eq!(state.observe(&bad), Err(error));
+            assert_eq!(state, before);
+        }
+        assert!(state.observe(&Observations::default()).is_ok());
+        assert_eq!(Gaussian::new(vec![0.0], vec![]), Err(GaussianError::Shape));
+        assert_eq!(
+            Gaussian::new(vec![0.0], vec![-1.0]),
+            Err(GaussianError::NotPositive)
+        );
+    }
+}

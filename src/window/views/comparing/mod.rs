@@ -1,0 +1,9 @@
+//! Passes and what-ifs beside each other.
+
+pub mod passes;
+pub mod side_by_side;
+pub mod side_chart;
+pub mod side_compare;
+pub mod side_spread;
+pub mod side_trace;
+pub mod what_if;

@@ -1,0 +1,190 @@
+//! All passes of the visit side by side: profiles, what was foretold against
+//! what was measured, spreads, and any two compared.
+
+use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui, Vec2};
+
+use crate::session::Session;
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::comparing::{side_chart, side_compare, side_spread, side_trace};
+use crate::window::views::widgets::{button, muted};
+
+/// The passing state of the view.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SideView {
+    /// The two passes that are compared.
+    pub pair: (usize, usize),
+    /// Whether all profiles are laid at the same level.
+    pub level: bool,
+}
+
+impl SideView {
+    /// As it opens: the last two passes compared.
+    pub fn of(session: &Session) -> Self {
+        let last = session.passes.len().saturating_sub(1);
+        Self {
+            pair: (last.saturating_sub(1), last),
+            level: false,
+        }
+    }
+
+    /// The two passes, the earlier first, as far as the session has them.
+    pub fn earlier_and_later(&self, session: &Session) -> (usize, usize) {
+        let last = session.passes.len().saturating_sub(1);
+        let (one, other) = (self.pair.0.min(last), self.pair.1.min(last));
+        (one.min(other), one.max(other))
+    }
+}
+
+/// Share of the width that the charts take.
+const CHARTS: f32 = 0.57;
+
+/// Draws the view in all the room there is.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    // A list that is open takes the key for itself.
+    let leave = !egui::Popup::is_any_open(ui.ctx())
+        && scene.view.dialog.is_none()
+        && !ui.ctx().text_edit_focused()
+        && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
+    if leave {
+        scene.view.side = None;
+        return;
+    }
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_min_size(ui.available_size());
+        heading(ui, scene);
+        if scene.session.passes.is_empty() {
+            ui.label(scene.words().nothing_laced());
+            return;
+        }
+        if scene.view.one_column {
+            one_column(ui, scene);
+        } else {
+            columns(ui, scene);
+        }
+    });
+}
+
+/// Charts left, figures right.
+fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let room = ui.available_size();
+    let down = egui::Layout::top_down(egui::Align::Min);
+    ui.with_layout(egui::Layout::left_to_right(egui::Align::Min), |ui| {
+        ui.spacing_mut().item_spacing.x = 14.0;
+        let charts = Vec2::new((room.x * CHARTS).round(), room.y);
+        ui.allocate_ui_with_layout(charts, down, |ui| {
+            ui.set_min_size(charts);
+            ui.spacing_mut().item_spacing.y = 4.0;
+            let below = (room.y * 0.34).clamp(96.0, 230.0);
+            side_chart::show(ui, scene, (room.y - below - 8.0).max(80.0));
+            side_spread::show(ui, scene, below);
+        });
+        ScrollArea::vertical()
+            .id_salt("side")
+            .auto_shrink(false)
+            .show(ui, |ui| ui.with_layout(down, |ui| in_figures(ui, scene)));
+    });
+}
+
+/// Charts above, figures below, all of it scrolled.
+fn one_column(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let height = ui.available_height();
+    ScrollArea::vertical()
+        .id_salt("side")
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            side_chart::show(ui, scene, height.clamp(180.0, 320.0));
+            side_spread::show(ui, scene, 150.0);
+            in_figures(ui, scene);
+        });
+}
+
+/// Comparison, promises and corrections.
+fn in_figures(ui: &mut Ui, scene: &mut Scene<'_>) {
+    // Room for the scroll bar.
+    ui.set_max_width(ui.available_width() - 12.0);
+    ui.spacing_mut().item_spacing = Vec2::new(8.0, 5.0);
+    side_compare::show(ui, scene);
+    ui.separator();
+    side_compare::foretold(ui, scene);
+    side_trace::show(ui, scene);
+}
+
+fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let narrow = scene.view.one_column;
+    let laced = scene.session.passes.len();
+    let passes = scene.session.passes.iter();
+    let read = passes.filter(|pass| pass.has_readings()).count();
+    let pieces = muted(scene.palette, words.test_pieces(laced, read));
+    ui.horizontal(|ui| {
+        ui.set_min_height(TARGET);
+        if !narrow {
+            let title = RichText::new(words.side_title()).font(theme::bold(size::SENTENCE));
+            ui.label(title);
+            ui.label(pieces.clone());
+        }
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            if button(ui, words.side_back()).clicked() {
+                scene.view.side = None;
+            }
+            if let Some(side) = &mut scene.view.side {
+                ui.checkbox(&mut side.level, words.side_level())
+                    .on_hover_text(words.side_level_hint());
+            }
+        });
+    });
+    if narrow {
+        ui.label(pieces);
+    }
+}
+
+/// The name beside a pass's line: `1 as found`, `2`, `3 as left`.
+pub fn short_name(scene: &Scene<'_>, pass: usize) -> String {
+    let words = scene.words();
+    let last = scene.session.passes.len().saturating_sub(1);
+    match pass {
+        0 => words.side_found(1),
+        pass if pass == last => words.side_left(pass + 1),
+        pass => (pass + 1).to_string(),
+    }
+}
+
+/// Station means of a pass, in nanometres.
+pub fn means_nm(scene: &Scene<'_>, pass: usize) -> Vec<Option<f64>> {
+    let profile = scene.session.passes.get(pass).map(|pass| pass.profile());
+    (0..scene.session.stations.len())
+        .map(|station| Some(profile.as_ref()?.mean(station)?.nm_f64()))
+        .collect()
+}
+
+/// Mean over the counting stations that have a value.
+pub fn level_nm(scene: &Scene<'_>, means: &[Option<f64>]) -> Option<f64> {
+    let counting = scene.session.stations.iter().map(|station| station.counts);
+    let (mut sum, mut count) = (0.0, 0.0);
+    for (mean, _) in means.iter().zip(counting).filter(|(_, counts)| *counts) {
+        if let Some(mean) = mean {
+            sum += mean;
+            count += 1.0;
+        }
+    }
+    (count > 0.0).then(|| sum / count)
+}
+
+/// The profile foretold for a pass, laid at the level at which the piece was
+/// measured: no turn says at which level a piece comes out. With the standard
+/// deviation of each station.
+pub fn foretold_nm(scene: &Scene<'_>, pass: usize) -> Option<(Vec<Option<f64>>, Vec<f64>)> {
+    let foresight = scene.history.of(pass)?;
+    let measured = means_nm(scene, pass);
+    let read = |values: Vec<f64>| -> Vec<Option<f64>> {
+        let pairs = values.into_iter().zip(&measured);
+        pairs.map(|(value, mean)| mean.map(|_| value)).collect()
+    };
+    let means = read(foresight.stations.iter().map(|at| at.mean_nm).collect());
+    let shift = level_nm(scene, &measured)? - level_nm(scene, &means)?;
+    let laid = means.into_iter().map(|mean| Some(mean? + shift)).collect();
+    let sd = foresight.stations.iter().map(|at| at.sd_nm).collect();
+    Some((laid, sd))
+}

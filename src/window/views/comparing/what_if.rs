@@ -1,0 +1,207 @@
+//! Previews kept by hand: named, compared with the plan and with each other,
+//! shown again, thrown away.
+
+use eframe::egui::{self, CornerRadius, Pos2, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo};
+
+use crate::press::{ArmIndex, Notches};
+use crate::window::action::Action;
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::{button, line, muted, name_text, strong};
+
+/// Most previews that are kept; each has a letter of its own.
+pub const MOST_KEPT: usize = 12;
+
+/// Turns kept to be compared.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KeptTurns {
+    /// Its letter and name: `A: plan`.
+    pub name: String,
+    /// The pass they start from.
+    pub pass: usize,
+    /// The turns, one per arm.
+    pub turns: Vec<Notches>,
+}
+
+/// What is kept, and the name being typed.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct WhatIf {
+    /// What is kept, in the order in which it was.
+    pub kept: Vec<KeptTurns>,
+    /// The name typed for what is kept next.
+    pub name: String,
+}
+
+impl WhatIf {
+    /// What is kept for a pass of a press with so many arms.
+    pub fn of(
+        &self,
+        pass: Option<usize>,
+        arms: usize,
+    ) -> impl Iterator<Item = (usize, &KeptTurns)> {
+        self.kept
+            .iter()
+            .enumerate()
+            .filter(move |(_, kept)| Some(kept.pass) == pass && kept.turns.len() == arms)
+    }
+
+    /// A letter that no other kept preview has.
+    pub fn free_letter(&self) -> char {
+        let taken = |letter: &char| {
+            let head = format!("{letter}:");
+            self.kept.iter().any(|kept| kept.name.starts_with(&head))
+        };
+        ('A'..='Z').find(|letter| !taken(letter)).unwrap_or('?')
+    }
+}
+
+/// Draws what is kept beside the plan, where anything is.
+pub fn kept(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let arms = scene.session.press.arms.len();
+    let of_pass = scene.view.what_if.of(scene.outlook.pass, arms);
+    let kept: Vec<(usize, KeptTurns)> =
+        of_pass.map(|(index, kept)| (index, kept.clone())).collect();
+    if kept.is_empty() {
+        return;
+    }
+    let words = scene.words();
+    ui.label(strong(words.what_if_title()));
+    if let Some(plan) = scene.outlook.recommended_turns() {
+        let name = words.what_if_the_plan();
+        if row(ui, scene, name, &plan) {
+            scene.ask(Action::PreviewRecommended);
+        }
+    }
+    for (index, kept) in kept {
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0;
+            let width = ui.available_width() - TARGET - 4.0;
+            ui.allocate_ui(Vec2::new(width, TARGET), |ui| {
+                ui.set_max_width(width);
+                if row(ui, scene, &kept.name, &kept.turns) {
+                    scene.ask(Action::Preview(kept.turns.clone()));
+                }
+            });
+            let drop = ui.add(egui::Button::new("✕").min_size(Vec2::splat(TARGET)));
+            let name = words.what_if_drop(&kept.name);
+            drop.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+            if drop.on_hover_text(&name).clicked() {
+                scene.ask(Action::DropPreview(index));
+            }
+        });
+    }
+}
+
+/// The name for what is kept next, and the button that keeps it.
+pub fn keep(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let suggested = suggested(scene);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        let galley = ui.painter().layout_no_wrap(
+            words.what_if_keep().to_owned(),
+            theme::regular(size::BODY),
+            scene.palette.ink,
+        );
+        let width = (ui.available_width() - galley.size().x - 32.0).max(60.0);
+        let typed = &mut scene.view.what_if.name;
+        let field = ui.add(line(typed, width).hint_text(suggested));
+        name_text(&field, words.what_if_name(), typed);
+        let entered = field.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Enter));
+        let keep = button(ui, words.what_if_keep());
+        let keep = keep.on_hover_text(words.command_keep_preview());
+        if keep.clicked() || entered {
+            scene.ask(Action::KeepPreview);
+        }
+    });
+}
+
+/// The name that the turns on show are kept under when none is typed.
+pub fn suggested(scene: &Scene<'_>) -> String {
+    let turns = scene.preview();
+    let planned = scene.outlook.recommended_turns().as_ref() == Some(&turns);
+    let name = scene.words().suggested_name(&turns, planned);
+    format!("{}: {name}", scene.view.what_if.free_letter())
+}
+
+/// One way, with its figures; answers whether it was pressed.
+fn row(ui: &mut Ui, scene: &Scene<'_>, name: &str, turns: &[Notches]) -> bool {
+    let palette = scene.palette;
+    let figures = scene.figures;
+    let words = scene.words();
+    let first = words.what_if_turns(name, figures.turns(turns));
+    let second = scene.outlook.forecast(turns).map_or_else(
+        || words.what_if_working().to_owned(),
+        |forecast| {
+            let of = |nm: f64| figures.with_unit(&figures.predicted(nm));
+            let chance = figures.chance(forecast.chance);
+            words.what_if_figures(of(forecast.median_nm), of(forecast.p90_nm), chance)
+        },
+    );
+    let shown = scene.preview() == turns;
+    let width = ui.available_width();
+    let font = if shown {
+        theme::bold(size::BODY)
+    } else {
+        theme::regular(size::BODY)
+    };
+    let painter = ui.painter();
+    let upper = painter.layout(first.clone(), font, palette.ink, width - 18.0);
+    let small = theme::regular(size::SMALL);
+    let lower = painter.layout(second.clone(), small, palette.ink, width - 18.0);
+    let height = upper.size().y + lower.size().y;
+    let room = Vec2::new(width, TARGET.max(height + 10.0));
+    let (rect, response) = ui.allocate_exact_size(room, Sense::click());
+    let label = format!("{first}: {second}");
+    response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, shown, &label));
+    let (fill, edge) = match (shown, response.hovered() || response.has_focus()) {
+        (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
+        (false, true) => (palette.button_hover, theme::stroke(1.5, palette.present)),
+        (false, false) => (palette.card, theme::stroke(1.0, palette.line)),
+    };
+    let painter = ui.painter();
+    painter.rect(rect, CornerRadius::same(5), fill, edge, StrokeKind::Inside);
+    let at = Pos2::new(rect.left() + 9.0, rect.center().y - height / 2.0);
+    let below = at + Vec2::new(0.0, upper.size().y);
+    painter.galley(at, upper, palette.ink);
+    painter.galley(below, lower, palette.ink);
+    response.on_hover_text(words.show_it()).clicked()
+}
+
+/// What would go wrong with the turns on show, and what they would do to the
+/// rods.
+pub fn troubles(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let turns = scene.preview();
+    let troubles = scene
+        .session
+        .turn_troubles(scene.outlook.pass.unwrap_or(usize::MAX), &turns);
+    if !troubles.is_empty() {
+        let text = |text: &str| {
+            egui::RichText::new(format!("⚠ {text}"))
+                .font(theme::bold(size::SMALL))
+                .color(palette.caution)
+        };
+        egui::Frame::new()
+            .fill(palette.caution_back)
+            .stroke(theme::stroke(1.5, palette.caution))
+            .corner_radius(CornerRadius::same(5))
+            .inner_margin(6)
+            .show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.label(text(words.trouble_title()));
+                for trouble in &troubles {
+                    ui.label(
+                        muted(palette, scene.figures.turn_trouble(trouble)).color(palette.caution),
+                    );
+                }
+            });
+    }
+    let slack = scene.outlook.rods().map_or(&[][..], |rods| &rods.slack);
+    if !slack.is_empty() {
+        let arms: Vec<String> = slack.iter().map(ArmIndex::to_string).collect();
+        ui.label(muted(palette, words.trouble_slack(arms.join(", "))));
+    }
+}

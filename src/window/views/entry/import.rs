@@ -1,0 +1,252 @@
+//! The dialog that imports readings from a CSV file or from pasted text.
+
+use eframe::egui::{self, Button, Grid, RichText, ScrollArea, TextEdit, Ui, Vec2, WidgetInfo};
+
+use crate::store::{CsvProblem, MOST_PROBLEMS};
+use crate::units::Unit;
+use crate::window::action::Action;
+use crate::window::import_form::{ColumnRole, ImportForm, Into};
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::{button, choice, muted, strong, title};
+
+/// Height of what is wrong, before it scrolls.
+const WRONG_HEIGHT: f32 = 100.0;
+
+/// Height of everything besides the part that scrolls.
+const BELOW: f32 = 310.0;
+
+/// Height of a line of the preview.
+const LINE_HEIGHT: f32 = 22.0;
+
+/// Draws the dialog's contents.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
+    let words = scene.words();
+    title(ui, words.command_import());
+    let room = (ui.ctx().content_rect().height() - BELOW).max(180.0);
+    ScrollArea::vertical()
+        .id_salt("import")
+        .max_height(room)
+        .show(ui, |ui| {
+            source(ui, scene, form);
+            if !form.lines.is_empty() {
+                columns(ui, scene, form);
+                units(ui, scene, form);
+                goes_into(ui, scene, form);
+            }
+        });
+    ui.separator();
+    outcome(ui, scene, form);
+    ui.horizontal_wrapped(|ui| {
+        let import = form.edit(scene.session);
+        let take = Button::new(strong(words.import_take())).min_size(Vec2::splat(TARGET));
+        let pressed = ui.add_enabled(import.is_some(), take).clicked();
+        if let (true, Some((edit, pass))) = (pressed, import) {
+            scene.ask(Action::Import(Box::new(edit), pass));
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+/// The file, or the field to paste into.
+fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
+    let words = scene.words();
+    ui.label(words.import_text());
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.import_choose()).clicked() {
+            scene.ask(Action::ChooseReadings);
+        }
+        if let Some(file) = &form.file {
+            ui.label(strong(file));
+        }
+    });
+    if let Some(why) = &form.refused {
+        ui.label(RichText::new(format!("⚠ {why}")).color(scene.palette.caution));
+    }
+    if form.file.is_some() && form.refused.is_none() {
+        return;
+    }
+    let label = ui.label(words.import_paste());
+    let mut text = form.text.clone();
+    let field = TextEdit::multiline(&mut text)
+        .desired_rows(3)
+        .desired_width(ui.available_width() - 12.0)
+        .font(egui::TextStyle::Monospace);
+    let pasted = ScrollArea::vertical()
+        .id_salt("pasted")
+        .max_height(84.0)
+        .show(ui, |ui| ui.add(field))
+        .inner
+        .labelled_by(label.id);
+    if pasted.changed() {
+        form.refused = None;
+        form.file = None;
+        form.take_text(scene.session, text);
+    }
+    if form.text.is_empty() && ui.memory(|memory| memory.focused().is_none()) {
+        pasted.request_focus();
+    }
+}
+
+/// What each column holds, over the first lines.
+fn columns(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
+    let words = scene.words();
+    let mut header = form.has_header;
+    if ui
+        .checkbox(&mut header, words.import_has_header())
+        .changed()
+    {
+        form.has_header = header;
+        form.read(scene.session);
+    }
+    ScrollArea::horizontal().id_salt("columns").show(ui, |ui| {
+        Grid::new("import columns")
+            .striped(true)
+            .min_row_height(LINE_HEIGHT)
+            .spacing(Vec2::new(10.0, 4.0))
+            .show(ui, |ui| {
+                ui.label(muted(scene.palette, words.import_line()));
+                for column in 0..form.roles.len() {
+                    role(ui, scene, form, column);
+                }
+                ui.end_row();
+                let rows = form.lines.iter().enumerate();
+                for (index, line) in rows {
+                    ui.label(muted(scene.palette, line.line.to_string()));
+                    for field in &line.fields {
+                        let heading = index == 0 && form.has_header;
+                        let text = RichText::new(short(field));
+                        ui.label(if heading {
+                            text.font(theme::bold(size::BODY))
+                        } else {
+                            text
+                        });
+                    }
+                    ui.end_row();
+                }
+            });
+    });
+}
+
+fn short(field: &str) -> String {
+    const MOST: usize = 24;
+    if field.chars().count() <= MOST {
+        return field.to_owned();
+    }
+    let start: String = field.chars().take(MOST - 1).collect();
+    format!("{start}…")
+}
+
+fn role(ui: &mut Ui, scene: &Scene<'_>, form: &mut ImportForm, column: usize) {
+    let words = scene.words();
+    let name = |role: ColumnRole| match role {
+        ColumnRole::Out => words.import_out().to_owned(),
+        ColumnRole::Arm => words.import_arm().to_owned(),
+        ColumnRole::Reading => words.import_reading().to_owned(),
+        ColumnRole::Unit => words.import_unit().to_owned(),
+        ColumnRole::Station(station) => scene.session.station_name(station),
+    };
+    let Some(&now) = form.roles.get(column) else {
+        return;
+    };
+    let shown = Button::new(format!("{} ▼", name(now))).min_size(Vec2::splat(TARGET));
+    let (menu, _) = egui::containers::menu::MenuButton::from_button(shown).ui(ui, |ui| {
+        let stations = 0..scene.session.stations.len();
+        let roles = [
+            ColumnRole::Out,
+            ColumnRole::Arm,
+            ColumnRole::Reading,
+            ColumnRole::Unit,
+        ]
+        .into_iter()
+        .chain(stations.map(ColumnRole::Station));
+        for role in roles {
+            if choice(ui, scene.palette, role == now, &name(role)).clicked() {
+                form.name(scene.session, column, role);
+                ui.close();
+            }
+        }
+    });
+    let label = words.import_column(column + 1, name(now));
+    menu.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &label));
+}
+
+fn units(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
+    let words = scene.words();
+    ui.horizontal_wrapped(|ui| {
+        ui.label(words.import_bare());
+        for unit in [Unit::Inch, Unit::Millimetre] {
+            let chosen = form.bare == unit;
+            if choice(ui, scene.palette, chosen, words.unit_name(unit)).clicked() {
+                form.bare = unit;
+                form.read(scene.session);
+            }
+        }
+    });
+}
+
+fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
+    let words = scene.words();
+    let mut choices = vec![(Into::NewPass, words.import_new_pass().to_owned())];
+    if let Some(pass) = scene.outlook.pass {
+        let read = scene.session.passes.get(pass);
+        if read.is_some_and(|pass| pass.rows.iter().any(|row| !row.is_empty())) {
+            choices.push((Into::After(pass), words.import_after(pass + 1)));
+            choices.push((Into::InPlaceOf(pass), words.import_in_place(pass + 1)));
+        } else {
+            choices.push((Into::After(pass), words.import_into(pass + 1)));
+        }
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.label(words.import_goes_into());
+        for (into, text) in choices {
+            if choice(ui, scene.palette, form.into == into, &text).clicked() {
+                form.into = into;
+            }
+        }
+    });
+}
+
+/// What would be imported, or everything that is wrong.
+fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
+    let words = scene.words();
+    if form.lines.is_empty() {
+        return;
+    }
+    let problem = match &form.found {
+        Ok(found) => {
+            let (count, unread) = form.count().unwrap_or_default();
+            if count == 0 {
+                ui.label(words.csv_no_reading());
+                return;
+            }
+            ui.label(strong(format!("✓ {}", words.readings_found(count))));
+            if !unread.is_empty() {
+                let names = unread.iter().map(|at| scene.session.station_name(*at));
+                let names: Vec<String> = names.collect();
+                ui.label(words.csv_not_read(names.join(", ")));
+            }
+            for note in words.csv_notes(found) {
+                ui.label(note);
+            }
+            return;
+        }
+        Err(problem) => problem,
+    };
+    let mut sentences = scene.figures.csv_sentences(problem, form.bare);
+    if matches!(problem, CsvProblem::Cells(places) if places.len() == MOST_PROBLEMS) {
+        sentences.push(words.csv_and_more().to_owned());
+    }
+    ui.label(strong(words.import_nothing()));
+    ScrollArea::vertical()
+        .id_salt("wrong")
+        .max_height(WRONG_HEIGHT)
+        .show(ui, |ui| {
+            for sentence in sentences {
+                ui.label(RichText::new(format!("⚠ {sentence}")).color(scene.palette.caution));
+            }
+        });
+}

@@ -1,0 +1,41 @@
+//! One sentence that says how things stand.
+
+use eframe::egui::{RichText, Ui};
+
+use crate::session::Says;
+use crate::window::theme::{self, size};
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::muted;
+
+/// Height of the window, in points, below which the sentence stands alone.
+const LOW: f32 = 700.0;
+
+/// Draws the sentence and the line below it.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
+    let step = scene.next_step();
+    let (sentence, below) = scene.spoken(&step, |of| {
+        (
+            scene.figures.headline(&step, of),
+            scene.figures.below_headline(&step, of),
+        )
+    });
+    // In a low window the picture needs the room, and the plan says it too;
+    // but nowhere else stands what holds it up, or what may be chosen.
+    let low = ui.ctx().content_rect().height() < LOW;
+    let said_elsewhere = !matches!(
+        step.says,
+        Says::Doubtful | Says::Passes { next_is_poor: true } | Says::Unread { .. }
+    );
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 3.0;
+        let large = if low { size::TITLE } else { size::SENTENCE };
+        let sentence = ui.label(RichText::new(sentence).font(theme::bold(large)));
+        if low && said_elsewhere {
+            sentence.on_hover_text(below);
+        } else {
+            ui.label(muted(scene.palette, below).size(size::BODY));
+        }
+    });
+}

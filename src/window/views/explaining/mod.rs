@@ -1,0 +1,8 @@
+//! How things stand, what to do, and how that was worked out.
+
+pub mod headline;
+pub mod plan;
+pub mod standing;
+pub mod verdict_lines;
+pub mod why;
+pub mod worked_out;

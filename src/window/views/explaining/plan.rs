@@ -1,0 +1,429 @@
+//! What to do: the ways to go on.
+
+use eframe::egui::{
+    self, Align2, CornerRadius, Pos2, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+};
+
+use crate::plan::{Forecast, PlanOption};
+use crate::press::{ArmIndex, Notches};
+use crate::session::{NextAct, PlanningProblem, Says};
+use crate::window::action::{Action, Then};
+use crate::window::state::Preview;
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::comparing::what_if;
+use crate::window::views::widgets::{main_button, muted, title};
+
+/// Draws the card.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 5.0;
+        title(ui, words.what_to_do());
+        if scene.outlook.rows().is_empty() {
+            let text = match &scene.outlook.problem {
+                // Under the readings stands what to mend.
+                Some(PlanningProblem::NotClear(gate)) if gate.doubtful.is_empty() => {
+                    words.plan_needs_readings().to_owned()
+                }
+                Some(PlanningProblem::NotClear(gate)) => scene.figures.doubt_first(gate).to_owned(),
+                Some(problem) => scene.figures.planning_problem(scene.session, problem),
+                None if scene.thinking => words.thinking().to_owned(),
+                None => words.plan_needs_readings().to_owned(),
+            };
+            ui.label(text);
+            return;
+        }
+        let says = scene.next_step().says;
+        let chosen = matches!(
+            says,
+            Says::TurnsWould
+                | Says::TurnsCannotBe
+                | Says::BeyondNuts
+                | Says::OutsideJust
+                | Says::Passes { next_is_poor: true }
+        );
+        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
+            ui.label(words.first_action(&advice.choice));
+        }
+        what_if::kept(ui, scene);
+        rows(ui, scene);
+        what_if::keep(ui, scene);
+        for (text, caution) in notes(scene) {
+            let ink = if caution {
+                palette.caution
+            } else {
+                palette.muted
+            };
+            ui.label(
+                RichText::new(text)
+                    .font(theme::regular(size::SMALL))
+                    .color(ink),
+            );
+        }
+        if scene.thinking {
+            ui.label(muted(palette, words.thinking()));
+        }
+    });
+}
+
+/// Width from which the buttons that act on the plan stand in one row.
+const ONE_ROW: f32 = 520.0;
+
+/// Width of the lesser buttons together in that row.
+const LESSER: f32 = 330.0;
+
+/// The buttons that act on the plan.
+pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let palette = scene.palette;
+    theme::card(palette).show(ui, |ui| {
+        let width = ui.available_width();
+        ui.set_width(width);
+        ui.spacing_mut().item_spacing = Vec2::splat(6.0);
+        what_if::troubles(ui, scene);
+        if width >= ONE_ROW {
+            ui.horizontal(|ui| {
+                let main = Vec2::new(width - LESSER - 6.0, TARGET);
+                ui.allocate_ui(main, |ui| next_act(ui, scene));
+                act_lesser(ui, scene, LESSER);
+            });
+        } else {
+            next_act(ui, scene);
+            ui.horizontal(|ui| act_lesser(ui, scene, width));
+        }
+    });
+}
+
+/// The next act. An example nobody has touched is there to be looked at; what
+/// is to be done then is to begin with one's own press.
+fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if !scene.untouched_example() {
+        act_main(ui, scene);
+        return;
+    }
+    let start = main_button(ui, scene.palette, scene.words().start_own(), true);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        start.request_focus();
+    }
+    if start.clicked() {
+        scene.ask(Action::Leave(Then::New));
+    }
+}
+
+/// The button that does the one next thing.
+fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let act = scene.next_step().act;
+    let gate = &scene.outlook.gate;
+    let label = scene.figures.act_label(scene.session, gate, &act);
+    let main = main_button(ui, scene.palette, &label, act != NextAct::Wait);
+    if std::mem::take(&mut scene.view.plan_wants_focus) {
+        main.request_focus();
+    }
+    let hint = match act {
+        NextAct::GoAndTurn => scene.words().go_and_turn_hint(),
+        _ => "",
+    };
+    if main.on_hover_text(hint).clicked() {
+        scene.ask(Action::Next(act));
+    }
+}
+
+/// Copying the plan, going back to what is advised, keeping the turns on show
+/// to compare: three buttons in so much room.
+fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
+    let words = scene.words();
+    ui.spacing_mut().button_padding.x = 3.0;
+    let room = room - 12.0;
+    let wide = Vec2::new((room * 0.37).floor(), TARGET);
+    let rest = Vec2::new(room - 2.0 * wide.x, TARGET);
+    let small = |text: &str| {
+        let text = RichText::new(text).font(theme::regular(size::SMALL));
+        egui::Button::new(text).wrap()
+    };
+    let act = scene.next_step().act;
+    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
+    // Whoever would turn all the same is asked whether it is made safe as ever.
+    if turned && matches!(act, NextAct::MeasureAgain(_) | NextAct::PutBack) {
+        let turn = ui.add_sized(wide, small(words.go_and_turn()));
+        if turn.on_hover_text(words.go_and_turn_hint()).clicked() {
+            scene.ask(Action::GoAndTurn);
+        }
+    } else {
+        let copy = ui.add_sized(wide, small(words.copy_plan()));
+        if copy.on_hover_text(words.command_copy_plan()).clicked() {
+            scene.ask(Action::CopyPlan);
+        }
+    }
+    let chosen = scene.view.preview != Preview::Recommended;
+    let back = small(words.show_recommended());
+    let back = ui.add_enabled_ui(chosen, |ui| ui.add_sized(wide, back));
+    let hint = words.command_show_recommended();
+    if back.inner.on_hover_text(hint).clicked() {
+        scene.ask(Action::PreviewRecommended);
+    }
+    let keep = ui.add_sized(rest, small(words.what_if_keep()));
+    let hint = words.command_keep_preview();
+    keep.widget_info(|| WidgetInfo::labeled(Role::Button, true, hint));
+    if keep.on_hover_text(hint).clicked() {
+        scene.ask(Action::KeepPreview);
+    }
+}
+
+/// Share of a single column's width that the main button below a picture takes,
+/// least and most.
+const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
+
+/// What stands below the picture where it has the window to itself: the row
+/// that is recommended and the next act.
+pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let (share, least, most) = MAIN_BELOW;
+    let width = ui.available_width();
+    let main = (width * share).clamp(least, most);
+    let row = scene.outlook.advice().and_then(|advice| {
+        let row = scene.outlook.rows().get(advice.choice.recommended)?;
+        let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        Some((turns, row.forecast))
+    });
+    ui.horizontal(|ui| {
+        if let Some((turns, forecast)) = row {
+            let line = Line {
+                turns: &turns,
+                forecast,
+                note: String::new(),
+                shown: turns == scene.preview(),
+            };
+            let room = Vec2::new(width - main - ui.spacing().item_spacing.x, TARGET);
+            let row = ui.allocate_ui(room, |ui| plan_row(ui, scene, &line));
+            if row.inner {
+                scene.ask(Action::Preview(turns));
+            }
+        }
+        next_act(ui, scene);
+    });
+}
+
+fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let palette = scene.palette;
+    let words = scene.words();
+    let preview = scene.preview();
+    let width = ui.available_width();
+    let (heading, _) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
+    for (at, align, text) in [
+        (
+            heading.left_center(),
+            Align2::LEFT_CENTER,
+            words.column_turns(),
+        ),
+        (
+            heading.right_center(),
+            Align2::RIGHT_CENTER,
+            words.column_next_piece(),
+        ),
+    ] {
+        ui.painter()
+            .text(at, align, text, theme::regular(size::SMALL), palette.muted);
+    }
+    own_turns(ui, scene, &preview);
+    let recommended = scene
+        .outlook
+        .advice()
+        .map(|advice| advice.choice.recommended);
+    // Before another reading no turn is recommended.
+    let step = scene.next_step();
+    let poor = step.says == Says::Passes { next_is_poor: true };
+    let advised = !matches!(step.act, NextAct::MeasureAgain(_)) && !poor;
+    let accepted = scene.outlook.advice().is_some_and(|advice| advice.accepted);
+    let mut pressed = None;
+    let mut in_order: Vec<(usize, &PlanOption)> = scene.outlook.rows().iter().enumerate().collect();
+    in_order.sort_by_key(|(index, _)| Some(*index) != recommended);
+    for (index, row) in in_order {
+        let recommended = (advised && recommended == Some(index)).then(|| words.kind_recommended());
+        let leaves = row.turns.iter().all(|turn| *turn == 0);
+        let until = if accepted && leaves {
+            words.closes_out().to_owned()
+        } else {
+            scene.figures.until_a_piece_passes(row)
+        };
+        let notes: Vec<&str> = recommended.into_iter().chain([until.as_str()]).collect();
+        let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        let shown = turns == preview;
+        let line = Line {
+            turns: &turns,
+            forecast: row.forecast,
+            note: notes.join(" · "),
+            shown,
+        };
+        if plan_row(ui, scene, &line) {
+            pressed = Some(turns);
+        }
+    }
+    if let Some(turns) = pressed {
+        scene.ask(Action::Preview(turns));
+    }
+}
+
+/// The turns on show, where they are none of the rows.
+fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) {
+    let is_a_row = |row: &PlanOption| {
+        row.turns
+            .iter()
+            .copied()
+            .eq(preview.iter().map(|turn| turn.0))
+    };
+    if !scene.outlook.rows().iter().any(is_a_row)
+        && let Some(forecast) = scene.outlook.forecast(preview)
+    {
+        let line = Line {
+            turns: preview,
+            forecast,
+            note: scene.words().your_own_turns().to_owned(),
+            shown: true,
+        };
+        plan_row(ui, scene, &line);
+    }
+}
+
+/// Largest share of a row's width that its chance takes in one line.
+const CHANCE_SHARE: f32 = 0.4;
+
+/// Height of a row's spread.
+const SPREAD_HEIGHT: f32 = 18.0;
+
+/// What a row shows.
+struct Line<'a> {
+    turns: &'a [Notches],
+    forecast: Forecast,
+    note: String,
+    shown: bool,
+}
+
+/// One row; answers whether it was pressed.
+fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
+    let palette = scene.palette;
+    let figures = scene.figures;
+    let words = scene.words();
+    let turns = figures.turns(line.turns);
+    let spread = figures.predicted(line.forecast.median_nm);
+    let chance = figures.chance(line.forecast.chance);
+    let width = ui.available_width();
+    let small = theme::regular(size::SMALL - 0.5);
+    let painter = ui.painter();
+    // The chance gives way before the turns do.
+    let least = width * CHANCE_SHARE;
+    let chance_galley = painter.layout(chance.clone(), small.clone(), palette.ink, least);
+    let right_width = chance_galley.size().x.max(64.0);
+    let font = if line.shown {
+        theme::bold(size::BODY)
+    } else {
+        theme::regular(size::BODY)
+    };
+    let room = width - right_width - 26.0;
+    let galley = painter.layout(turns.clone(), font, palette.ink, room);
+    let note = painter.layout(line.note.clone(), small.clone(), palette.muted, room);
+    let note_height = if line.note.is_empty() {
+        0.0
+    } else {
+        note.size().y
+    };
+    let right_height = SPREAD_HEIGHT + chance_galley.size().y;
+    let text_height = (galley.size().y + note_height).max(right_height);
+    let height = TARGET.max(text_height + 12.0);
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
+    let label = words.plan_row_label(&turns, &spread, &chance);
+    let label = format!("{label}; {}", line.note);
+    response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));
+    let (fill, edge) = match (line.shown, response.hovered() || response.has_focus()) {
+        (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
+        (false, true) => (palette.button_hover, theme::stroke(1.5, palette.present)),
+        (false, false) => (palette.card, theme::stroke(1.0, palette.line)),
+    };
+    let painter = ui.painter();
+    painter.rect(rect, CornerRadius::same(5), fill, edge, StrokeKind::Inside);
+    let top = rect.center().y - (galley.size().y + note_height) / 2.0;
+    let left = rect.left() + 9.0;
+    painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
+    painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
+    let right = rect.right() - 9.0;
+    painter.text(
+        Pos2::new(right, rect.center().y - right_height / 2.0),
+        Align2::RIGHT_TOP,
+        spread,
+        theme::bold(size::BODY),
+        palette.ink,
+    );
+    let below = rect.center().y - right_height / 2.0 + SPREAD_HEIGHT;
+    let at = Pos2::new(right - chance_galley.size().x, below);
+    painter.galley(at, chance_galley, palette.ink);
+    let ninety = figures.with_unit(&figures.predicted(line.forecast.p90_nm));
+    let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
+    response.on_hover_text(hint).clicked()
+}
+
+/// What else is worth saying about the plan; whether it is a caution.
+fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
+    let words = scene.words();
+    let figures = scene.figures;
+    let Some(advised) = &scene.outlook.advised else {
+        return Vec::new();
+    };
+    let advice = &advised.advice;
+    let letters = |arms: &[ArmIndex]| {
+        arms.iter()
+            .map(ArmIndex::to_string)
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let unlimited = scene
+        .session
+        .press
+        .arms
+        .iter()
+        .any(|arm| arm.limits.is_none());
+    let mut notes: Vec<(String, bool)> = advised
+        .findings
+        .iter()
+        .map(|finding| (format!("⚠ {}", figures.finding(finding)), true))
+        .collect();
+    if unlimited && scene.preview().iter().any(|turn| turn.0 != 0) {
+        notes.push((format!("⚠ {}", words.limits_unknown()), true));
+    }
+    if !advice.outside_limits.is_empty() {
+        let arms = letters(&advice.outside_limits);
+        notes.push((format!("⚠ {}", words.standing_outside_limits(arms)), true));
+    }
+    if !advice.held.is_empty() {
+        notes.push((words.held_unread(letters(&advice.held)), false));
+    }
+    if !advice.accepted && advice.choice.as_good_as_it_gets {
+        notes.push((words.as_good_as_whole_notches().to_owned(), false));
+    }
+    let tolerance = scene.session.tolerance.length();
+    if !advice.accepted && advice.proven && advice.smallest.spread_nm > tolerance.nm_f64() + 1e-3 {
+        let spread = figures.with_unit(&figures.predicted(advice.smallest.spread_nm));
+        notes.push((
+            words.no_whole_notches_reach(spread, figures.limit(tolerance)),
+            false,
+        ));
+    }
+    notes.extend(
+        figures
+            .plan_limits(advice)
+            .into_iter()
+            .map(|note| (note, false)),
+    );
+    if let Some(reach) = &advice.reach {
+        notes.push((figures.reach_sentence(reach), false));
+    }
+    if let Some(common) = &advice.common_turn {
+        let handle = figures.with_unit(&figures.predicted(common.handle_nm));
+        let turn = figures.turn(common.turn);
+        notes.push((
+            words.common_turn_offer(turn, handle, letters(&common.low)),
+            false,
+        ));
+    }
+    notes
+}

@@ -1,0 +1,481 @@
+//! The gauge check: what to measure, the readings, what comes out of them.
+
+use eframe::egui::{self, Button, Grid, Label, Role, ScrollArea, Ui, Vec2, WidgetInfo};
+
+use crate::press::ArmIndex;
+use crate::session::{Edit, KnownScatter};
+use crate::splice::{GaugeShare, GaugeStudy, LacingStudy, Scatter, gauge_that_would_do};
+use crate::units::{Sign, TypedLength};
+use crate::window::action::Action;
+use crate::window::gauge_check::{
+    CheckKind, Counts, Found, GaugeCheck, MOST_EACH, MOST_ROUNDS, Obstacle, Outcome,
+};
+use crate::window::state::Dialog;
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::entry::sheet;
+use crate::window::views::entry::sheet::{Look, Shape, SheetCell};
+use crate::window::views::forms::gauge::choose;
+use crate::window::views::widgets::{button, main_button, muted, strong, title};
+
+/// Width of a cell, least and most, and of a row's name.
+const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
+const NAME_WIDTH: f32 = 78.0;
+
+/// The cell that has the keyboard at first.
+const FIRST: SheetCell = SheetCell { row: 0, column: 0 };
+
+/// Distance between the columns.
+const COLUMN_GAP: f32 = 5.0;
+
+/// Cells of the list in one line.
+const LINE: usize = 5;
+
+/// Draws the dialog.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let mut check = std::mem::take(&mut scene.view.gauge_check);
+    title(ui, words.gauge_check_title());
+    kinds(ui, scene, &mut check);
+    let height = ui.ctx().content_rect().height() - 250.0;
+    let room = ScrollArea::vertical()
+        .max_height(height)
+        .min_scrolled_height(height);
+    room.show(ui, |ui| {
+        ui.label(how(scene, check.kind));
+        counts(ui, scene, &mut check);
+        let outcome = check.outcome(scene.session);
+        cells(ui, scene, &mut check, &outcome);
+        remarks(ui, scene, &check, &outcome);
+        if let Some(found) = &outcome.found {
+            ui.separator();
+            ui.label(strong(words.check_result()));
+            result(ui, scene, &check, found);
+            use_it(ui, scene, &mut check, &outcome);
+        }
+    });
+    ui.horizontal_wrapped(|ui| answers(ui, scene, &mut check));
+    scene.view.gauge_check = check;
+}
+
+/// Opens the dialog, ready for typing.
+pub fn open(scene: &mut Scene<'_>) {
+    scene.view.gauge_check.typing.go_to(FIRST);
+    scene.ask(Action::Show(Box::new(Dialog::GaugeCheck)));
+}
+
+/// Keeps what was typed when the dialog is waved away.
+pub fn leave(scene: &mut Scene<'_>) {
+    let unit = scene.figures.unit;
+    scene.view.gauge_check.finish(scene.session, unit);
+}
+
+fn kinds(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
+    let words = scene.words();
+    ui.horizontal_wrapped(|ui| {
+        for kind in CheckKind::ALL {
+            let name = match kind {
+                CheckKind::OneKnuckle => words.check_one_knuckle(),
+                CheckKind::TwoLacings => words.check_two_lacings(),
+                CheckKind::People => words.check_people(),
+            };
+            let chosen = kind == check.kind;
+            let pressed = choose(ui, scene, name, chosen);
+            pressed.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, chosen, name));
+            if pressed.clicked() && !chosen {
+                check.finish(scene.session, scene.figures.unit);
+                check.kind = kind;
+                check.typing.go_to(FIRST);
+            }
+        }
+    });
+}
+
+fn how(scene: &Scene<'_>, kind: CheckKind) -> &'static str {
+    let words = scene.words();
+    match kind {
+        CheckKind::OneKnuckle => words.check_one_knuckle_how(),
+        CheckKind::TwoLacings => words.check_two_lacings_how(),
+        CheckKind::People => words.check_people_how(),
+    }
+}
+
+/// How large the check is, where that can be chosen.
+fn counts(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
+    let words = scene.words();
+    let mut counts = check.counts;
+    let Counts {
+        people,
+        rounds,
+        knuckles,
+        each,
+    } = &mut counts;
+    let chosen = match check.kind {
+        CheckKind::OneKnuckle => return,
+        CheckKind::TwoLacings => vec![(words.count_each(), each, 1..=MOST_EACH)],
+        CheckKind::People => vec![
+            (words.count_people(), people, 1..=3),
+            (words.count_rounds(), rounds, 2..=MOST_ROUNDS),
+            (words.count_knuckles(), knuckles, 2..=10),
+        ],
+    };
+    ui.horizontal_wrapped(|ui| {
+        for (what, count, range) in chosen {
+            let fewer = step(ui, "−", &words.one_fewer(what), *count > *range.start());
+            ui.label(words.count_is(what, *count));
+            let more = step(ui, "+", &words.one_more(what), *count < *range.end());
+            if fewer {
+                *count -= 1;
+            } else if more {
+                *count += 1;
+            }
+            ui.add_space(8.0);
+        }
+    });
+    if counts != check.counts {
+        check.finish(scene.session, scene.figures.unit);
+        check.counts = counts;
+    }
+}
+
+fn step(ui: &mut Ui, mark: &str, name: &str, enabled: bool) -> bool {
+    let button = Button::new(mark).min_size(Vec2::splat(TARGET));
+    let pressed = ui.add_enabled(enabled, button);
+    pressed.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, name));
+    pressed.clicked()
+}
+
+fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outcome) {
+    let shape = check.shape(scene.session);
+    let wrapped = check.kind == CheckKind::OneKnuckle;
+    let columns = if wrapped { LINE } else { shape.columns };
+    let names = if wrapped {
+        0.0
+    } else {
+        NAME_WIDTH + COLUMN_GAP
+    };
+    let room = (ui.available_width() - 14.0 - names) / columns as f32 - COLUMN_GAP;
+    let width = room.clamp(CELL_WIDTH.0, CELL_WIDTH.1);
+    let mut typed = None;
+    ScrollArea::horizontal().id_salt("check").show(ui, |ui| {
+        Grid::new(("check", check.kind == CheckKind::People, columns))
+            .spacing(Vec2::new(COLUMN_GAP, 4.0))
+            .min_col_width(0.0)
+            .show(ui, |ui| {
+                if !wrapped {
+                    ui.label("");
+                    heads(ui, scene, check, shape, width);
+                }
+                for row in 0..shape.rows {
+                    row_name(ui, scene, check, row);
+                    for column in 0..shape.columns {
+                        let at = SheetCell { row, column };
+                        let name = place_name(scene, check, at);
+                        let held = check.cell(at).clone();
+                        let look = Look {
+                            salt: "check",
+                            name: &name,
+                            width,
+                            odd: is_odd(outcome, at),
+                        };
+                        let (_, entered) =
+                            sheet::cell(ui, scene, &mut check.typing, (shape, at), &held, &look);
+                        typed = entered.or(typed.take());
+                        if wrapped && column % LINE == LINE - 1 {
+                            ui.end_row();
+                        }
+                    }
+                    ui.end_row();
+                }
+            });
+    });
+    if let Some(typed) = typed {
+        check.take(typed, shape, scene.figures.unit);
+        ui.ctx().request_repaint();
+    }
+}
+
+fn is_odd(outcome: &Outcome, at: SheetCell) -> bool {
+    let stray = outcome.strays.contains(&at);
+    match &outcome.obstacle {
+        Some(
+            Obstacle::Unreadable(place)
+            | Obstacle::OtherUnit(place, _)
+            | Obstacle::DecimalSlip(place),
+        ) => *place == at || stray,
+        Some(Obstacle::Empty { .. }) | None => stray,
+    }
+}
+
+fn heads(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, shape: Shape, width: f32) {
+    let words = scene.words();
+    let counts = check.counts;
+    for column in 0..shape.columns {
+        let head = if check.kind == CheckKind::People {
+            let (person, round) = (column / counts.rounds, column % counts.rounds);
+            words.check_person_round(person + 1, round + 1)
+        } else if column.is_multiple_of(counts.each) {
+            words.check_knuckle_short(column / counts.each + 1)
+        } else {
+            words.check_again().to_owned()
+        };
+        let label = Label::new(muted(scene.palette, head)).wrap();
+        ui.add_sized([width, 20.0], label);
+    }
+    ui.end_row();
+}
+
+fn row_name(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, row: usize) {
+    let words = scene.words();
+    let arms = scene.session.press.arms.len().max(1);
+    let name = match check.kind {
+        CheckKind::OneKnuckle => return,
+        CheckKind::People => words.check_knuckle_short(row + 1),
+        CheckKind::TwoLacings => {
+            if row.is_multiple_of(arms) {
+                ui.label(strong(words.check_lacing_heading(row / arms + 1)));
+                ui.end_row();
+            }
+            ArmIndex(row % arms).to_string()
+        }
+    };
+    ui.add_sized([NAME_WIDTH, TARGET], Label::new(strong(name)));
+}
+
+/// A cell in words.
+fn place_name(scene: &Scene<'_>, check: &GaugeCheck, at: SheetCell) -> String {
+    let words = scene.words();
+    let Counts { rounds, each, .. } = check.counts;
+    match check.kind {
+        CheckKind::OneKnuckle => words.check_reading(at.column + 1),
+        CheckKind::TwoLacings => {
+            let arms = scene.session.press.arms.len().max(1);
+            words.check_at_lacing(
+                ArmIndex(at.row % arms),
+                at.row / arms + 1,
+                at.column / each + 1,
+                at.column % each + 1,
+            )
+        }
+        CheckKind::People => {
+            let (person, round) = (at.column / rounds + 1, at.column % rounds + 1);
+            words.check_at_person(person, round, at.row + 1)
+        }
+    }
+}
+
+/// What stands in the way, and what should be looked at again.
+fn remarks(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, outcome: &Outcome) {
+    let words = scene.words();
+    let unit = scene.figures.unit;
+    let warn = |ui: &mut Ui, sentence: String| {
+        let text = egui::RichText::new(format!("⚠ {sentence}"));
+        ui.label(text.color(scene.palette.caution));
+    };
+    if check.pasted_beyond {
+        warn(ui, words.check_pasted_beyond().to_owned());
+    }
+    match &outcome.obstacle {
+        Some(Obstacle::Unreadable(at)) => {
+            let name = place_name(scene, check, *at);
+            let text = check.cell(*at).text();
+            warn(
+                ui,
+                match TypedLength::parse(text, unit, Sign::None) {
+                    Err(problem) => words.length_problem(&name, &problem, unit),
+                    Ok(typed) => scene.figures.reading_refused(&name, typed.length()),
+                },
+            );
+        }
+        Some(Obstacle::OtherUnit(at, other)) => {
+            let name = place_name(scene, check, *at);
+            warn(ui, words.check_other_unit(name, words.unit_name(*other)));
+        }
+        Some(Obstacle::DecimalSlip(at)) => {
+            warn(ui, words.check_slip(place_name(scene, check, *at)));
+        }
+        Some(Obstacle::Empty { empty, all }) => {
+            ui.label(muted(scene.palette, words.check_empty(*empty, *all)));
+        }
+        None => {}
+    }
+    for at in outcome.strays.iter().take(2) {
+        warn(ui, words.check_stray(place_name(scene, check, *at)));
+    }
+    if outcome.all_equal && outcome.found.is_some() {
+        ui.label(words.check_all_equal());
+    }
+}
+
+fn result(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, found: &Found) {
+    let words = scene.words();
+    match found {
+        Found::OneKnuckle(scatter, count) => {
+            if check.cell_count(scene.session) > *count {
+                ui.label(muted(scene.palette, words.check_so_far(*count)));
+            }
+            let tolerance = scene.session.tolerance.length();
+            let (sd, share) = scene.figures.scatter_and_share(scatter.sd_nm, tolerance);
+            ui.label(words.check_repeatability(sd, share, scatter.dof));
+            sentence(ui, scene, *scatter);
+        }
+        Found::TwoLacings(study) => {
+            lacing_parts(ui, scene, study);
+            if let Some(gauge) = study.gauge {
+                sentence(ui, scene, gauge);
+            }
+        }
+        Found::People(both) => {
+            study_table(ui, scene, check, both);
+            let [_, variance] = &**both;
+            sentence(ui, scene, variance.in_differences);
+        }
+    }
+}
+
+fn lacing_parts(ui: &mut Ui, scene: &Scene<'_>, study: &LacingStudy) {
+    let words = scene.words();
+    let gauge = study.gauge.map(|gauge| gauge.sd_nm);
+    let parts = [
+        (words.check_row_readings(), gauge),
+        (words.check_row_knuckle_here(), Some(study.knuckle.sd())),
+        (words.check_row_lacing(), Some(study.lacing.sd())),
+        (
+            words.check_part_lacing_next(),
+            Some(study.next_lacing.sd_nm),
+        ),
+    ];
+    let tolerance = scene.session.tolerance.length();
+    for (name, sd) in parts {
+        match sd {
+            Some(sd) => {
+                let (sd, share) = scene.figures.scatter_and_share(sd, tolerance);
+                ui.label(words.check_part(name, sd, share));
+            }
+            None => {
+                ui.label(words.lacing_study_read_once());
+            }
+        }
+    }
+    let negative = study.knuckle.came_out_negative() || study.lacing.came_out_negative();
+    if negative {
+        ui.label(muted(scene.palette, words.study_negative()));
+    }
+}
+
+/// Both reckonings side by side.
+fn study_table(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, both: &[GaugeStudy; 2]) {
+    let words = scene.words();
+    let figures = scene.figures;
+    let people = check.counts.people;
+    let rows = figures.study_rows(both, people, scene.session.tolerance.length());
+    ui.scope(|ui| {
+        ui.spacing_mut().interact_size.y = 22.0;
+        Grid::new("study")
+            .num_columns(5)
+            .spacing([18.0, 4.0])
+            .show(ui, |ui| {
+                ui.label("");
+                ui.label(strong(words.study_average_and_range()));
+                ui.label("");
+                ui.label(strong(words.study_analysis_of_variance()));
+                ui.end_row();
+                for row in rows {
+                    for text in row {
+                        ui.label(text);
+                    }
+                    ui.end_row();
+                }
+            });
+    });
+    ui.label(muted(scene.palette, words.check_shares()));
+    let [_, variance] = both;
+    for note in figures.study_notes(variance, people) {
+        ui.label(muted(scene.palette, note));
+    }
+}
+
+/// What a gauge that scatters so much uses up of the tolerance.
+fn sentence(ui: &mut Ui, scene: &Scene<'_>, scatter: Scatter) {
+    let session = scene.session;
+    let tolerance = session.tolerance.length();
+    let share = GaugeShare::of(scatter.sd_nm, session.gauge.step.length(), tolerance);
+    if let Some(share) = share {
+        let instead = gauge_that_would_do(tolerance, scene.figures.unit);
+        let figures = scene.figures;
+        let text = figures.gauge_share_sentence(session.gauge.kind, &share, instead.as_ref());
+        ui.label(egui::RichText::new(text).font(theme::bold(size::BODY)));
+    }
+}
+
+/// Takes what was found over into the session.
+fn use_it(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: &Outcome) {
+    let words = scene.words();
+    let unit = scene.session.unit;
+    let known = |scatter: Scatter| KnownScatter::found(scatter, unit);
+    let Some(found) = &outcome.found else {
+        return;
+    };
+    let (repeatability, lacing, what) = match found {
+        Found::OneKnuckle(scatter, _) => (known(*scatter), None, words.check_use_repeatability()),
+        Found::TwoLacings(study) => match study.gauge {
+            Some(gauge) => (
+                known(gauge),
+                known(study.next_lacing),
+                words.check_use_lacing(),
+            ),
+            None => (
+                None,
+                known(study.next_lacing),
+                words.check_use_lacing_only(),
+            ),
+        },
+        Found::People(both) => {
+            let [_, variance] = &**both;
+            (
+                known(variance.in_differences),
+                None,
+                words.check_use_people(),
+            )
+        }
+    };
+    ui.label(muted(scene.palette, what));
+    let ready = outcome.obstacle.is_none() && (repeatability.is_some() || lacing.is_some());
+    if main_button(ui, scene.palette, words.check_use(), ready).clicked() {
+        if let Some(repeatability) = repeatability {
+            scene.ask(Action::Edit(Edit::SetRepeatability(Some(repeatability))));
+        }
+        if let Some(lacing) = lacing {
+            scene.ask(Action::Edit(Edit::SetLacingScatter(Some(lacing))));
+        }
+        check.clear();
+        scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
+    }
+}
+
+fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
+    let words = scene.words();
+    if check.can_bring_back() {
+        if button(ui, words.check_bring_back()).clicked() {
+            check.bring_back();
+        }
+    } else {
+        let typed = !check.is_empty() || check.typing.is_going_on();
+        let clear = ui.add_enabled_ui(typed, |ui| button(ui, words.check_clear()));
+        if clear.inner.clicked() {
+            check.clear();
+        }
+    }
+    let back = button(ui, words.check_back()).clicked();
+    let close = button(ui, words.close()).clicked();
+    if back || close {
+        check.finish(scene.session, scene.figures.unit);
+        scene.ask(if back {
+            Action::Show(Box::new(Dialog::Gauge(Box::default())))
+        } else {
+            Action::CloseDialog
+        });
+    }
+    ui.label(muted(scene.palette, words.check_kept()));
+}

@@ -1,0 +1,9 @@
+//! New session, press and visit, the gauge.
+
+pub mod belt;
+pub mod gauge;
+pub mod gauge_check;
+pub mod new_session;
+pub mod port_settings;
+pub mod press_data;
+pub mod properties;

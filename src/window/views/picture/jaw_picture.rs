@@ -1,0 +1,67 @@
+//! The picture in the middle: profile, nuts and jaws over one jaw length.
+
+use eframe::egui::{self, Ui};
+
+use crate::window::theme::{self, GAP};
+
+use crate::window::views::Scene;
+use crate::window::views::picture::{chart, jaws};
+use crate::window::views::turning::{nut_care, nuts};
+
+/// Maps a place along the jaw to the screen; handed from the chart to the
+/// nuts and the jaws, so that all three stand on the same axis.
+#[derive(Debug, Clone, Copy)]
+pub struct JawAxis {
+    /// Left edge on the screen.
+    pub left: f32,
+    /// Right edge on the screen.
+    pub right: f32,
+    /// Jaw length in nanometres.
+    pub length_nm: f64,
+}
+
+impl JawAxis {
+    /// Where a place along the jaw (nm from its left end) is drawn.
+    pub fn x(&self, position_nm: f64) -> f32 {
+        let share = position_nm / self.length_nm.max(1.0);
+        self.left + (self.right - self.left) * share as f32
+    }
+
+    /// Screen points per nanometre along the jaw.
+    pub fn points_per_nm(&self) -> f64 {
+        f64::from(self.right - self.left) / self.length_nm.max(1.0)
+    }
+}
+
+/// Least height of the chart, in a low window and where the picture scrolls.
+const CHART: (f32, f32) = (96.0, 128.0);
+
+/// Height of the jaws where the picture scrolls.
+const JAWS: f32 = 84.0;
+
+/// Draws the picture in a room of that height; where it is too low for chart,
+/// nuts and jaws, it is drawn taller, with chart and nuts filling the room.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
+    let frame = theme::card(scene.palette);
+    let around = frame.total_margin().sum().y;
+    frame.show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let room = room - around;
+        let nuts_height = nuts::height(scene, ui.available_width() - chart::AXIS_WIDTH);
+        let below_nuts = nuts_height + nut_care::HEIGHT;
+        let mut jaws_height = jaws::height(room - below_nuts);
+        let between = 3.0 * GAP;
+        let mut chart_height = room - below_nuts - jaws_height - between;
+        if scene.view.one_column && chart_height < CHART.1 {
+            jaws_height = JAWS;
+            // The chart at least is in sight whole.
+            let least = CHART.1.min(room - between).max(CHART.0);
+            chart_height = (room - nuts_height - between).max(least);
+        }
+        let axis = chart::show(ui, scene, chart_height.max(CHART.0));
+        nuts::show(ui, scene, axis, nuts_height);
+        nut_care::show(ui, scene, axis);
+        jaws::show(ui, scene, axis, jaws_height);
+        ui.allocate_space(egui::vec2(0.0, 0.0));
+    });
+}

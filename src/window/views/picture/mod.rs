@@ -1,0 +1,10 @@
+//! The jaw drawn: profile, band, jaws edge-on, and the crew's picture.
+
+pub mod canvas;
+pub mod chart;
+pub mod crew;
+pub mod crew_picture;
+pub mod jaw_picture;
+pub mod jaw_sketch;
+pub mod jaws;
+pub mod labels;

@@ -1,0 +1,197 @@
+//! Asks whether the press is made safe, before hands go in.
+
+use eframe::egui::{ScrollArea, Ui};
+
+use crate::session::{Edit, Field, MarkKind, NextAct, Session, Stage, StepId};
+use crate::window::action::{Action, Before};
+
+use crate::window::views::Scene;
+use crate::window::views::turning::safety;
+use crate::window::views::visit::stage::{now, rules_of};
+use crate::window::views::visit::steps::tick_box;
+use crate::window::views::widgets::{
+    button, field, line, main_button, muted, name_text, strong, title,
+};
+
+/// What was ticked so far.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MadeSafeForm {
+    /// Before what it is asked.
+    pub before: Before,
+    /// The steps, whether each is ticked, and whether it was so before.
+    steps: Vec<(StepId, bool, bool)>,
+    who: String,
+    reason: String,
+}
+
+impl MadeSafeForm {
+    /// A form on the steps as they stand.
+    pub fn new(session: &Session, before: Before) -> Self {
+        let list = &session.checklist;
+        Self {
+            before,
+            steps: list
+                .steps(Stage::MakeSafe)
+                .into_iter()
+                .map(|step| (step, list.mark(step).is_some()))
+                .map(|(step, marked)| (step, marked, marked))
+                .collect(),
+            who: session.notes.who.clone(),
+            reason: String::new(),
+        }
+    }
+
+    fn all_ticked(&self) -> bool {
+        self.steps.iter().all(|(_, ticked, _)| *ticked)
+    }
+
+    /// The steps that are ticked and were not marked before.
+    fn newly(&self) -> Vec<StepId> {
+        self.steps
+            .iter()
+            .filter(|(_, ticked, before)| *ticked && !before)
+            .map(|(step, ..)| *step)
+            .collect()
+    }
+
+    /// The steps that are not ticked, or no longer.
+    fn open(&self) -> Vec<StepId> {
+        self.steps
+            .iter()
+            .filter(|(_, ticked, _)| !ticked)
+            .map(|(step, ..)| *step)
+            .collect()
+    }
+}
+
+/// Height of what stands around the scrolled middle.
+const AROUND: f32 = 250.0;
+
+/// Least height of the middle by itself.
+const LEAST: f32 = 200.0;
+
+/// Draws the dialog.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
+    title(ui, scene.words().made_safe_title());
+    let height = ui.ctx().content_rect().height() - AROUND;
+    if height < LEAST {
+        // The dialog scrolls as a whole.
+        steps(ui, scene, form);
+    } else {
+        let scrolled = ScrollArea::vertical().max_height(height);
+        scrolled.show(ui, |ui| steps(ui, scene, form));
+    }
+    answers(ui, scene, form);
+}
+
+/// What for, who, the steps, and the cautions.
+fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut MadeSafeForm) {
+    let words = scene.words();
+    let palette = scene.palette;
+    ui.label(match (&form.before, scene.session.power_was_on()) {
+        (Before::Turning(turning), lapsed) => {
+            let turns = scene.figures.turns(&turning.turns);
+            match lapsed {
+                true => words.made_safe_why_turn(turns),
+                false => words.made_safe_why_first(turns),
+            }
+        }
+        (Before::Hands(_), _) => words.made_safe_why_hands().to_owned(),
+    });
+    let step = scene.next_step();
+    if matches!(form.before, Before::Turning(_)) && step.act == NextAct::PutBack {
+        let would = scene.spoken(&step, |of| scene.figures.headline(&step, of));
+        let warning = strong(format!("⚠ {} {would}", words.not_advised()));
+        ui.label(warning.color(palette.caution));
+    }
+    ui.horizontal_wrapped(|ui| {
+        field(ui, words.field_who(), &mut form.who, 170.0);
+    });
+    let width = ui.available_width();
+    for (step, ticked, _) in &mut form.steps {
+        one(ui, scene, *step, ticked, width);
+    }
+    let rules = words.rules_line(&rules_of(Stage::MakeSafe.steps()));
+    ui.label(muted(palette, rules));
+    safety::in_full(ui, scene);
+}
+
+/// One step: its box, and when it was ticked where that still stands.
+fn one(ui: &mut Ui, scene: &Scene<'_>, step: StepId, ticked: &mut bool, width: f32) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let list = &scene.session.checklist;
+    let mark = list.mark(step);
+    let kind = match (*ticked, mark.map(|mark| mark.kind)) {
+        (true, Some(MarkKind::Skipped)) => Some(MarkKind::Skipped),
+        (true, _) => Some(MarkKind::Done),
+        (false, _) => None,
+    };
+    let text = scene.figures.step_text(list, step);
+    if tick_box(ui, palette, &text, kind, width).clicked() {
+        *ticked = !*ticked;
+    }
+    if let Some(mark) = mark.filter(|_| *ticked) {
+        let said = match mark.kind {
+            MarkKind::Skipped => words.left_out_because(&mark.note),
+            MarkKind::Done => words.made_safe_anew(&mark.when),
+        };
+        ui.label(muted(palette, said));
+    }
+}
+
+fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
+    let words = scene.words();
+    let confirm = match form.before {
+        Before::Turning(_) => words.confirm_and_turn(),
+        Before::Hands(_) => words.confirm_made_safe(),
+    };
+    if main_button(ui, scene.palette, confirm, form.all_ticked()).clicked() {
+        settle(scene, form);
+    }
+    let width = (ui.available_width() - 330.0).max(250.0);
+    ui.horizontal_wrapped(|ui| {
+        let hint = words.without_needs_reason();
+        let reason = ui.add(line(&mut form.reason, width).hint_text(hint));
+        name_text(&reason, hint, &form.reason);
+        let ready = !form.reason.trim().is_empty() && !form.all_ticked();
+        let without = ui.add_enabled_ui(ready, |ui| button(ui, words.without_confirming()));
+        if without.inner.clicked() {
+            settle(scene, form);
+        }
+        if button(ui, words.cancel()).clicked() {
+            scene.ask(Action::CloseDialog);
+        }
+    });
+}
+
+/// Notes what was ticked and, with the reason, what was not; then goes on.
+fn settle(scene: &mut Scene<'_>, form: &MadeSafeForm) {
+    let who = form.who.trim().to_owned();
+    if who != scene.session.notes.who {
+        scene.ask(Action::Edit(Edit::Set {
+            field: Field::Who,
+            text: who.clone(),
+            bare: scene.figures.unit,
+        }));
+    }
+    let ticked = form.newly();
+    if !ticked.is_empty() {
+        scene.ask(Action::Edit(Edit::Tick {
+            steps: ticked,
+            who: who.clone(),
+            when: now(),
+            note: String::new(),
+        }));
+    }
+    let open = form.open();
+    if !open.is_empty() {
+        scene.ask(Action::Edit(Edit::Skip {
+            steps: open,
+            reason: form.reason.clone(),
+            who,
+            when: now(),
+        }));
+    }
+    scene.ask(Action::MadeSafe(form.before.clone()));
+}

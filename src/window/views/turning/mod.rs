@@ -1,0 +1,10 @@
+//! Nuts: the row of nuts, made safe, the turn card.
+
+pub mod make_safe;
+pub mod nut_at_hand;
+pub mod nut_care;
+pub mod nut_input;
+pub mod nuts;
+pub mod safety;
+pub mod turn_card;
+pub mod wrench;

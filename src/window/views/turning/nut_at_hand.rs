@@ -1,0 +1,189 @@
+//! The nut at hand on the turn card, in letters that can be read from two
+//! metres: which, the way the wrench goes, how far, and how it was really turned.
+
+use std::sync::Arc;
+
+use eframe::egui::{
+    Align2, Button, Color32, Galley, Pos2, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+};
+
+use crate::press::{Notches, WrenchWay};
+use crate::window::theme::{self, Palette, TARGET};
+use crate::window::turn_card::{CardNut, TurnCard};
+
+use crate::window::views::Scene;
+use crate::window::views::turning::turn_card::{fitting, large, lesser};
+use crate::window::views::turning::wrench;
+
+/// The nut at hand: letter, picture, which way, how far.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
+    let Some(nut) = card.current().cloned() else {
+        return;
+    };
+    let words = scene.words();
+    let palette = scene.palette;
+    let rect = ui.available_rect_before_wrap();
+    let response = ui.allocate_rect(rect, Sense::hover());
+    wrench::plate(ui.painter(), palette, rect);
+    let inner = rect.shrink((16.0 * scale).max(6.0));
+    let way = scene.session.press.wrench_way(nut.really);
+    let turn = scene.figures.turn(nut.really);
+    let then = if nut.is_turned() {
+        words.card_now_then(nut.from, nut.to())
+    } else {
+        words.card_now_stays(nut.from)
+    };
+    let seen = match nut.really.0 {
+        0 => "",
+        1.. => words.out_backs_off(),
+        ..0 => words.in_runs_in(),
+    };
+    let picture = way.map_or_else(
+        || words.nut_left_picture().to_owned(),
+        |way| words.wrench_picture(words.wrench(way)),
+    );
+    let nth = words.from_the_left(nut.arm.0);
+    let told = format!("{}, {nth}. {turn}, {then}. {picture}.", nut.arm);
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &told));
+
+    // From the bottom up, so that the picture takes what is left.
+    let mut bottom = inner.bottom();
+    let width = inner.width();
+    let mut line = |ui: &Ui, galley: Arc<Galley>, ink: Color32, least: f32| {
+        let height = galley.size().y.max(least);
+        bottom -= height;
+        let middle = Pos2::new(inner.center().x, bottom + height / 2.0);
+        ui.painter()
+            .galley(middle - galley.size() / 2.0, galley, ink);
+        middle.y
+    };
+    for text in beware(scene, card, &nut).into_iter().rev() {
+        let text = format!("⚠ {text}");
+        let galley = ui
+            .painter()
+            .layout(text, lesser(22.0, scale), palette.caution, width);
+        line(ui, galley, palette.caution, 0.0);
+    }
+    let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
+    line(ui, galley, palette.ink, 0.0);
+    if nut.really != nut.planned {
+        let planned = words.planned_was(scene.figures.turn(nut.planned));
+        let galley = fitting(ui, planned, lesser(26.0, scale), palette.muted, width);
+        line(ui, galley, palette.muted, 0.0);
+    }
+    let button = (100.0 * scale).max(TARGET);
+    let (room, least) = if card.otherwise {
+        (width - 2.0 * button - 16.0, button)
+    } else {
+        (width, 0.0)
+    };
+    let ink = if nut.really.0 == 0 {
+        palette.muted
+    } else {
+        palette.preview
+    };
+    let galley = fitting(ui, turn, large(92.0, scale), ink, room);
+    let middle = line(ui, galley, ink, least);
+    if card.otherwise {
+        otherwise(ui, scene, card, &nut, (inner, middle, button));
+    }
+    let galley = ui
+        .painter()
+        .layout(seen.to_owned(), lesser(24.0, scale), palette.muted, width);
+    line(ui, galley, palette.muted, 0.0);
+    if let Some(way) = way {
+        let text = words.wrench(way).to_owned();
+        let galley = fitting(ui, text, large(34.0, scale), palette.preview, width);
+        line(ui, galley, palette.preview, 0.0);
+    }
+    let top = Rect::from_min_max(inner.min, Pos2::new(inner.right(), bottom - 4.0));
+    letter_and_nut(ui, palette, &nut, (nth, way), (top, scale));
+}
+
+/// The letter beside the picture of its nut.
+fn letter_and_nut(
+    ui: &Ui,
+    palette: &Palette,
+    nut: &CardNut,
+    (nth, way): (String, Option<WrenchWay>),
+    (top, scale): (Rect, f32),
+) {
+    let left = Rect::from_min_max(
+        top.min,
+        Pos2::new(top.left() + 0.4 * top.width(), top.bottom()),
+    );
+    let nth = fitting(ui, nth, lesser(30.0, scale), palette.muted, left.width());
+    let room = left.height() - nth.size().y;
+    let letter = (220.0 * scale).min(room * 0.85);
+    if letter > 8.0 {
+        ui.painter().text(
+            Pos2::new(left.center().x, left.center().y - nth.size().y / 2.0),
+            Align2::CENTER_CENTER,
+            nut.arm,
+            theme::bold(letter),
+            palette.present,
+        );
+        let under = Pos2::new(
+            left.center().x - nth.size().x / 2.0,
+            left.center().y + letter * 0.5 - nth.size().y * 0.2,
+        );
+        ui.painter().galley(under, nth, palette.muted);
+    }
+    let right = Rect::from_min_max(Pos2::new(left.right(), top.top()), top.max);
+    let radius = (right.width().min(right.height()) / 2.0 - 2.0) / crate::report::NUT_REACH;
+    if radius > 6.0 {
+        wrench::show(ui.painter(), palette, right.center(), radius, way);
+    }
+}
+
+/// What to beware of at the nut at hand.
+fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
+    let words = scene.words();
+    let mut said = Vec::new();
+    let out_open = |other: &CardNut| other.really.0 > 0 && !other.ticked;
+    if nut.really.0 < 0 && !nut.ticked && card.nuts().iter().any(out_open) {
+        said.push(words.outs_then_ins().to_owned());
+    }
+    let pass = scene.session.passes.len().checked_sub(1);
+    let mut turns = vec![Notches(0); card.nuts().len()];
+    if let Some(turn) = turns.get_mut(nut.arm.0) {
+        *turn = nut.really;
+    }
+    let troubles = scene
+        .session
+        .turn_troubles(pass.unwrap_or(usize::MAX), &turns);
+    said.extend(
+        troubles
+            .iter()
+            .map(|trouble| scene.figures.turn_trouble(trouble)),
+    );
+    said
+}
+
+/// The buttons that say how the nut was really turned, beside its turn.
+fn otherwise(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    card: &mut TurnCard,
+    nut: &CardNut,
+    (inner, middle, side): (Rect, f32, f32),
+) {
+    let words = scene.words();
+    for (x, by, mark, name) in [
+        (inner.left() + side / 2.0, -1, "−", words.really_in(nut.arm)),
+        (
+            inner.right() - side / 2.0,
+            1,
+            "+",
+            words.really_out(nut.arm),
+        ),
+    ] {
+        let rect = Rect::from_center_size(Pos2::new(x, middle), Vec2::splat(side));
+        let text = RichText::new(mark).font(theme::bold(side * 0.6));
+        let button = ui.put(rect, Button::new(text).min_size(Vec2::splat(side)));
+        button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+        if button.clicked() {
+            card.turned_more(Notches(by));
+        }
+    }
+}

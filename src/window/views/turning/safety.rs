@@ -1,0 +1,77 @@
+//! The cautions: in one or two lines wherever turns are shown, and in full
+//! before hands go in.
+
+use eframe::egui::{
+    self, CornerRadius, RichText, Ui,
+    text::{LayoutJob, TextFormat},
+};
+
+use crate::session::Caution;
+use crate::window::theme::{self, size};
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::strong;
+
+/// The cautions that stand wherever turns are shown.
+pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
+    ui.add(egui::Label::new(short(scene)).wrap());
+}
+
+/// Height they take over the whole width.
+pub fn cautions_height(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    let mut text = short(scene);
+    text.wrap.max_width = ui.available_width() - 24.0;
+    ui.fonts_mut(|fonts| fonts.layout_job(text)).size().y + 10.0
+}
+
+fn short(scene: &Scene<'_>) -> LayoutJob {
+    let words = scene.words();
+    let ink = scene.palette.caution;
+    let mut text = LayoutJob::default();
+    let part = |font| TextFormat::simple(font, ink);
+    let heading = format!("⚠ {} ", words.caution_heading());
+    text.append(&heading, 0.0, part(theme::bold(size::SMALL)));
+    text.append(words.caution_text(), 0.0, part(theme::regular(size::SMALL)));
+    text
+}
+
+/// All that a very low window has room for.
+pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
+    let text = RichText::new(format!("⚠ {}", scene.words().caution_shortest()));
+    ui.label(
+        text.font(theme::bold(size::SMALL))
+            .color(scene.palette.caution),
+    );
+}
+
+/// Every caution with its source, in full.
+pub fn in_full(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    ui.label(strong(format!("⚠ {}", words.cautions_title())).color(palette.caution));
+    for caution in Caution::ALL {
+        let part = |font, ink| TextFormat::simple(font, ink);
+        let mut text = LayoutJob::default();
+        let body = theme::regular(size::BODY);
+        text.append("• ", 0.0, part(body.clone(), palette.caution));
+        text.append(words.caution(caution), 0.0, part(body, palette.ink));
+        let source = format!(" ({})", words.caution_source(caution));
+        let small = theme::regular(size::SMALL);
+        text.append(&source, 0.0, part(small, palette.muted));
+        ui.add(egui::Label::new(text).wrap());
+    }
+    let manual = RichText::new(words.cautions_manual_first());
+    ui.label(manual.font(theme::bold(size::BODY)).color(palette.caution));
+}
+
+/// The short ones as a card of a column.
+pub fn cautions_card(ui: &mut Ui, scene: &Scene<'_>) {
+    egui::Frame::new()
+        .fill(scene.palette.caution_back)
+        .corner_radius(CornerRadius::same(7))
+        .inner_margin(egui::Margin::symmetric(12, 6))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            cautions(ui, scene);
+        });
+}

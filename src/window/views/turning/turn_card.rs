@@ -1,0 +1,391 @@
+//! The turn card fills the window: the nuts in the order in which they are
+//! turned, and the one at hand in letters that can be read from two metres.
+
+use std::sync::Arc;
+
+use eframe::egui::{
+    self, Align2, Button, CentralPanel, Color32, CornerRadius, EventFilter, FontId, Frame, Galley,
+    Key, Margin, Modifiers, Panel, Pos2, Rect, Response, RichText, Role, ScrollArea, Sense,
+    StrokeKind, Ui, Vec2, WidgetInfo,
+};
+
+use crate::window::action::Action;
+use crate::window::theme::{self, GAP, Palette, TARGET, size};
+use crate::window::turn_card::{AtHand, CardNut, Purpose, TurnCard};
+
+use crate::window::views::Scene;
+use crate::window::views::turning::{nut_at_hand, safety};
+
+/// The window at which letters have their full size, in points.
+const FULL: Vec2 = Vec2::new(1400.0, 900.0);
+
+/// Height of the window from which the short cautions have a strip.
+const CAUTION_STRIP: f32 = 560.0;
+
+/// Draws the card in all the room there is.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let Some(mut card) = scene.view.turn_card.take() else {
+        return;
+    };
+    let room = ui.available_size();
+    let scale = (room.x / FULL.x).min(room.y / FULL.y).clamp(0.3, 2.0);
+    keys(ui, scene, &mut card);
+    let paper = Frame::new().fill(scene.palette.paper);
+    let around = paper.inner_margin(Margin::same(GAP as i8));
+    Panel::top("card top")
+        .frame(around)
+        .show_separator_line(false)
+        .show(ui, |ui| top(ui, scene, &card, scale));
+    {
+        let strip = Frame::new()
+            .fill(scene.palette.caution_back)
+            .inner_margin(Margin::symmetric(12, 5));
+        Panel::bottom("card cautions")
+            .frame(strip)
+            .show(ui, |ui| match room.y >= CAUTION_STRIP {
+                true => safety::cautions(ui, scene),
+                false => safety::shortest(ui, scene),
+            });
+    }
+    Panel::bottom("card act")
+        .frame(around)
+        .resizable(false)
+        .show_separator_line(false)
+        .show(ui, |ui| act(ui, scene, &mut card, scale));
+    let side = paper.inner_margin(Margin {
+        left: GAP as i8,
+        ..Margin::ZERO
+    });
+    Panel::left("card nuts")
+        .exact_size((430.0 * scale).max(190.0))
+        .resizable(false)
+        .show_separator_line(false)
+        .frame(side)
+        .show(ui, |ui| nuts(ui, scene, &mut card, scale));
+    let middle = paper.inner_margin(Margin::symmetric(GAP as i8, 0));
+    CentralPanel::default()
+        .frame(middle)
+        .show(ui, |ui| nut_at_hand::show(ui, scene, &mut card, scale));
+    if scene.view.turn_card.is_none() {
+        scene.view.turn_card = Some(card);
+    }
+}
+
+/// Escape leaves; Enter and Space tick.
+fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
+    if scene.view.dialog.is_some() {
+        return;
+    }
+    if ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
+        scene.ask(Action::StopTurning);
+    }
+    // The keys of the card work where no widget has the keyboard, too.
+    if ui.memory(|memory| memory.focused().is_some()) {
+        return;
+    }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    if pressed(Key::Enter) || pressed(Key::Space) {
+        match card.at_hand() {
+            AtHand::Nut => card.tick(),
+            AtHand::AllTurned => scene.ask(Action::AllTurned),
+        }
+    }
+    step(ui, card);
+}
+
+/// A font of the card, never smaller than what the window writes elsewhere.
+pub(crate) fn large(points: f32, scale: f32) -> FontId {
+    theme::bold((points * scale).max(size::SMALL))
+}
+
+/// The same for what matters less.
+pub(crate) fn lesser(points: f32, scale: f32) -> FontId {
+    theme::regular((points * scale).max(size::SMALL))
+}
+
+/// A line laid out as large as asked for, or as fits the width.
+pub(crate) fn fitting(
+    ui: &Ui,
+    text: String,
+    font: FontId,
+    ink: Color32,
+    width: f32,
+) -> Arc<Galley> {
+    let lay = |points: f32| {
+        let font = FontId::new(points, font.family.clone());
+        ui.painter().layout_no_wrap(text.clone(), font, ink)
+    };
+    let galley = lay(font.size);
+    if galley.size().x <= width {
+        return galley;
+    }
+    lay((font.size * width / galley.size().x).floor().max(8.0))
+}
+
+/// Which press, made safe by whom, how far; and the way out.
+fn top(ui: &mut Ui, scene: &mut Scene<'_>, card: &TurnCard, scale: f32) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let name = match scene.session.press.name.as_str() {
+        "" => words.unnamed_press(),
+        name => name,
+    };
+    let title = match card.purpose() {
+        Purpose::Splice => words.card_title(name),
+        Purpose::CoarseGap => words.card_title_gap(name),
+    };
+    let (done, of) = card.done();
+    let done = words.card_done(done, of);
+    let safe = scene.session.made_safe_mark();
+    let below = match safe {
+        Some(mark) => format!("{} · {done}", words.made_safe_line(mark)),
+        None => done,
+    };
+    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        let text = RichText::new(words.card_stop()).font(large(28.0, scale));
+        let stop = Button::new(text.color(palette.caution));
+        let least = Vec2::new(150.0 * scale, (80.0 * scale).max(TARGET));
+        if ui.add(stop.min_size(least)).clicked() {
+            scene.ask(Action::StopTurning);
+        }
+        ui.vertical(|ui| {
+            let width = ui.available_width();
+            ui.spacing_mut().item_spacing.y = 2.0;
+            let title = fitting(ui, title, large(40.0, scale), palette.ink, width);
+            ui.label(title);
+            let below = fitting(ui, below, lesser(26.0, scale), palette.muted, width);
+            ui.label(below);
+        });
+    });
+}
+
+/// The nuts to turn, in order; those that stay; the cautions.
+fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
+    ScrollArea::vertical()
+        .id_salt("card nuts")
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            // Room for the scroll bar.
+            ui.set_max_width(ui.available_width() - 10.0);
+            ui.spacing_mut().item_spacing.y = (18.0 * scale).max(6.0);
+            let all = card.nuts().to_vec();
+            let mut clicked = None;
+            let mut row = |ui: &mut Ui, place: usize, nut: &CardNut| {
+                let response = nut_row(ui, scene, card, (place, nut), scale);
+                if response.clicked() {
+                    clicked = Some(place);
+                }
+            };
+            for (place, nut) in all.iter().enumerate().filter(|(_, nut)| nut.is_turned()) {
+                row(ui, place, nut);
+            }
+            for (place, nut) in all.iter().enumerate().filter(|(_, nut)| !nut.is_turned()) {
+                row(ui, place, nut);
+            }
+            if let Some(place) = clicked {
+                card.go_to(place);
+                card.tick();
+            }
+            ui.spacing_mut().item_spacing.y = 4.0;
+            safety::in_full(ui, scene);
+        });
+}
+
+fn nut_row(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    card: &mut TurnCard,
+    (place, nut): (usize, &CardNut),
+    scale: f32,
+) -> Response {
+    let words = scene.words();
+    let palette = scene.palette;
+    let turned = nut.is_turned();
+    let at_hand = place == card.at();
+    let height = if turned { 150.0 } else { 52.0 };
+    let height = (height * scale).max(TARGET + if turned { 10.0 } else { 0.0 });
+    let width = ui.available_width();
+    let (rect, _) = ui.allocate_exact_size(Vec2::new(width, height), Sense::hover());
+    let id = ui.scope_id().with(("card nut", nut.arm.0));
+    let response = ui.interact(rect, id, Sense::click());
+    let label = if turned {
+        let turn = scene.figures.turn(nut.really);
+        words.card_nut(nut.arm, turn, nut.from, nut.to())
+    } else {
+        words.card_nut_stays(nut.arm, nut.from)
+    };
+    let role = if turned { Role::CheckBox } else { Role::Button };
+    response.widget_info(|| WidgetInfo::selected(role, true, nut.ticked, &label));
+    keyboard(ui, scene, card, place, &response);
+    let focused = response.has_focus();
+    let (fill, edge) = match (at_hand, focused || response.hovered()) {
+        (true, _) => (
+            palette.preview_back,
+            theme::stroke(if focused { 4.0 } else { 2.5 }, palette.preview),
+        ),
+        (false, true) => (palette.button_hover, theme::stroke(2.0, palette.present)),
+        (false, false) => (palette.button, theme::stroke(1.5, palette.line)),
+    };
+    let painter = ui.painter();
+    painter.rect(rect, CornerRadius::same(10), fill, edge, StrokeKind::Inside);
+    if !turned {
+        let text = fitting(ui, label, lesser(26.0, scale), palette.muted, width - 24.0);
+        let corner = Align2::LEFT_CENTER.align_size_within_rect(text.size(), rect.shrink(12.0));
+        ui.painter().galley(corner.min, text, palette.muted);
+        return response;
+    }
+    let side = (54.0 * scale).max(26.0);
+    let box_centre = Pos2::new(
+        rect.right() - 16.0 * scale - side / 2.0 - 4.0,
+        rect.center().y,
+    );
+    tick_mark(
+        ui,
+        palette,
+        Rect::from_center_size(box_centre, Vec2::splat(side)),
+        nut.ticked,
+    );
+    let letter = rect.left() + 0.14 * width;
+    painter.text(
+        Pos2::new(letter, rect.center().y),
+        Align2::CENTER_CENTER,
+        nut.arm,
+        large(76.0, scale),
+        palette.ink,
+    );
+    let left = rect.left() + 0.29 * width;
+    let room = box_centre.x - side / 2.0 - 6.0 - left;
+    let turn = scene.figures.turn_short(nut.really);
+    let turn = fitting(ui, turn, large(42.0, scale), palette.ink, room);
+    let from = words.from_to(nut.from, nut.to());
+    let from = fitting(ui, from, lesser(28.0, scale), palette.muted, room);
+    let top = rect.center().y - (turn.size().y + from.size().y) / 2.0;
+    let below = Pos2::new(left, top + turn.size().y);
+    ui.painter().galley(Pos2::new(left, top), turn, palette.ink);
+    ui.painter().galley(below, from, palette.muted);
+    response
+}
+
+/// Gives the nut at hand the keyboard, and steps with the arrows.
+fn keyboard(ui: &Ui, scene: &Scene<'_>, card: &mut TurnCard, place: usize, row: &Response) {
+    if scene.view.dialog.is_some() {
+        return;
+    }
+    if card.wants_focus == Some(AtHand::Nut) && place == card.at() {
+        card.wants_focus = None;
+        row.request_focus();
+        row.scroll_to_me(None);
+    }
+    if !row.has_focus() {
+        return;
+    }
+    ui.memory_mut(|memory| {
+        let arrows = EventFilter {
+            vertical_arrows: true,
+            horizontal_arrows: true,
+            ..EventFilter::default()
+        };
+        memory.set_focus_lock_filter(row.id, arrows);
+    });
+    step(ui, card);
+}
+
+/// Arrows step from nut to nut.
+fn step(ui: &Ui, card: &mut TurnCard) {
+    for (key, by) in [
+        (Key::ArrowUp, -1),
+        (Key::ArrowLeft, -1),
+        (Key::ArrowDown, 1),
+        (Key::ArrowRight, 1),
+    ] {
+        if ui.input_mut(|input| input.consume_key(Modifiers::NONE, key)) {
+            card.step(by);
+        }
+    }
+}
+
+fn tick_mark(ui: &Ui, palette: &Palette, square: Rect, ticked: bool) {
+    let (fill, ink, mark) = if ticked {
+        (palette.good_back, palette.good, "✓")
+    } else {
+        (palette.field, palette.ink, "")
+    };
+    let round = CornerRadius::same(6);
+    ui.painter().rect(
+        square,
+        round,
+        fill,
+        theme::stroke(2.5, ink),
+        StrokeKind::Inside,
+    );
+    ui.painter().text(
+        square.center(),
+        Align2::CENTER_CENTER,
+        mark,
+        theme::bold(square.height() * 0.75),
+        ink,
+    );
+}
+
+/// The buttons at the foot: turned otherwise, turned, all turned.
+fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
+    let words = scene.words();
+    let Some(nut) = card.current().cloned() else {
+        return;
+    };
+    let height = (70.0 * scale).max(TARGET);
+    let complete = card.is_complete() && card.done().0 > 0;
+    let next = card.next_open().and_then(|next| card.nuts().get(next));
+    let turned = match (nut.ticked, next) {
+        (true, _) => words.is_not_turned(nut.arm),
+        (false, Some(next)) => words.is_turned_next(nut.arm, next.arm),
+        (false, None) => words.is_turned(nut.arm),
+    };
+    let other = if card.otherwise {
+        words.turned_as_planned()
+    } else {
+        words.turned_otherwise()
+    };
+    let palette = scene.palette;
+    let width = (ui.available_width() - 2.0 * GAP) / 3.0;
+    let size = Vec2::new(width.floor(), height);
+    let main = |text: &str, first: bool| {
+        let text = RichText::new(text).font(large(32.0, scale));
+        if first {
+            Button::new(text.color(palette.on_present))
+                .fill(palette.present)
+                .wrap()
+        } else {
+            Button::new(text).wrap()
+        }
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = GAP;
+        let plain = RichText::new(other).font(lesser(30.0, scale));
+        if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
+            if card.otherwise {
+                card.turned_as_planned();
+            } else {
+                card.otherwise = true;
+            }
+        }
+        let tick = ui.add_enabled_ui(nut.is_turned(), |ui| {
+            ui.add_sized(size, main(&turned, !complete))
+        });
+        if tick.inner.clicked() {
+            card.tick();
+        }
+        let all = ui.add_enabled_ui(complete, |ui| {
+            ui.add_sized(size, main(words.all_turned(), complete))
+        });
+        let all = all.inner;
+        let wanted = card.wants_focus.filter(|at| *at == AtHand::AllTurned);
+        if complete && wanted.is_some() {
+            card.wants_focus = None;
+            all.request_focus();
+        }
+        if all.on_hover_text(words.all_turned_hint()).clicked() {
+            scene.ask(Action::AllTurned);
+        }
+    });
+}

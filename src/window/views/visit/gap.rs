@@ -1,0 +1,192 @@
+//! The coarse gap: a field for every arm, its profile against the usual 1/8
+//! in, and what would mend it.
+
+use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
+
+use crate::press::{ArmIndex, customary};
+use crate::session::{CoarseGap, Field, GapLevel};
+use crate::window::action::Action;
+use crate::window::theme::{self, size};
+
+use crate::window::views::Scene;
+use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::visit::stage::{draft_key, hands_may_go_in, set, typed_over};
+use crate::window::views::widgets::{button, muted, name_text, strong};
+
+/// Width of a field, and height of the picture.
+const FIELD: f32 = 84.0;
+const PICTURE: f32 = 170.0;
+
+/// Draws fields, picture and sentences.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    ui.label(strong(words.gap_title()));
+    let open = hands_may_go_in(scene);
+    ui.add_enabled_ui(open, |ui| fields(ui, scene));
+    match scene.session.coarse_gap() {
+        None => {
+            ui.label(words.gap_needs_two());
+        }
+        Some(gap) => {
+            let sentences = scene.figures.coarse_gap_sentences(&gap);
+            let good = gap.even && gap.level == GapLevel::About;
+            let (mark, ink) = if good {
+                ("✓", palette.good)
+            } else {
+                ("✕", palette.preview)
+            };
+            let mut sentences = sentences.into_iter();
+            if let Some(first) = sentences.next() {
+                ui.label(strong(format!("{mark} {first}")).color(ink));
+            }
+            for sentence in sentences {
+                ui.label(sentence);
+            }
+            if gap.nuts.iter().any(|nut| nut.allowed)
+                && button(ui, words.go_and_turn_gap()).clicked()
+            {
+                scene.ask(Action::GoAndTurnGap);
+            }
+            picture(ui, scene, &gap);
+        }
+    }
+    ui.label(muted(palette, scene.figures.coarse_gap_source()));
+}
+
+fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let arms = scene.session.press.arms.len();
+    ui.horizontal_wrapped(|ui| {
+        let mut go_to = None;
+        let mut ids = Vec::new();
+        for arm in (0..arms).map(ArmIndex) {
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 4.0;
+                ui.label(strong(arm.to_string()));
+                let field = Field::CoarseGap(arm);
+                let gap = scene.session.coarse_gap_at(arm);
+                let text = gap.map_or_else(String::new, |gap| gap.text().to_owned());
+                let key = draft_key(field);
+                let (response, typed) = typed_over(ui, scene, &key, &text, FIELD, None);
+                let value = scene.view.visit.drafts.get(&key).unwrap_or(&text).clone();
+                name_text(&response, &words.field(field), &value);
+                ids.push(response.id);
+                if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+                    go_to = Some(arm.0 + 1);
+                }
+                if let Some(typed) = typed {
+                    set(scene, field, typed);
+                }
+            });
+        }
+        // Enter goes on to the next arm.
+        if let Some(id) = go_to.and_then(|arm| ids.get(arm)) {
+            ui.memory_mut(|memory| memory.request_focus(*id));
+        }
+    });
+}
+
+fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
+    let palette = scene.palette;
+    let figures = scene.figures;
+    let size = Vec2::new(ui.available_width(), PICTURE);
+    let (area, response) = ui.allocate_exact_size(size, Sense::hover());
+    let described = figures.coarse_gap_described(scene.session);
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &described));
+    let painter = ui.painter();
+    let axis = JawAxis {
+        left: area.left() + 8.0,
+        right: area.right() - 8.0,
+        length_nm: scene.session.press.jaw_length.length().nm_f64(),
+    };
+    let (usual, leeway) = (
+        customary::COARSE_GAP.nm_f64(),
+        customary::COARSE_GAP_LEEWAY.nm_f64(),
+    );
+    let gaps: Vec<(ArmIndex, f32, f64)> = scene
+        .session
+        .press
+        .indexed_arms()
+        .filter_map(|(arm, at)| {
+            let gap = scene.session.coarse_gap_at(arm)?.length().nm_f64();
+            Some((arm, axis.x(at.position.length().nm_f64()), gap))
+        })
+        .collect();
+    let (low, high) = gaps
+        .iter()
+        .fold((usual - leeway, usual + leeway), |(low, high), at| {
+            (low.min(at.2), high.max(at.2))
+        });
+    let plot = Rect::from_min_max(
+        Pos2::new(axis.left, area.top() + 38.0),
+        Pos2::new(axis.right, area.bottom() - 24.0),
+    );
+    let y = |gap: f64| {
+        let share = (gap - low) / (high - low).max(1.0);
+        plot.bottom() - plot.height() * share as f32
+    };
+    let band = Rect::from_min_max(
+        Pos2::new(plot.left(), y(usual + leeway)),
+        Pos2::new(plot.right(), y(usual - leeway)),
+    );
+    painter.rect(
+        band,
+        0,
+        palette.band,
+        theme::stroke(1.0, palette.band_edge.gamma_multiply(0.4)),
+        StrokeKind::Inside,
+    );
+    let line = [
+        Pos2::new(plot.left(), y(usual)),
+        Pos2::new(plot.right(), y(usual)),
+    ];
+    let dashes = Shape::dashed_line(&line, theme::stroke(1.5, palette.band_edge), 6.0, 4.0);
+    painter.extend(dashes);
+    painter.text(
+        Pos2::new(plot.left() + 5.0, area.bottom() - 2.0),
+        Align2::LEFT_BOTTOM,
+        scene
+            .words()
+            .gap_usual_line(figures.plain(customary::COARSE_GAP)),
+        theme::regular(size::SMALL),
+        palette.band_edge,
+    );
+    let points: Vec<Pos2> = gaps
+        .iter()
+        .map(|&(_, x, gap)| Pos2::new(x, y(gap)))
+        .collect();
+    painter.add(Shape::line(
+        points.clone(),
+        theme::stroke(2.4, palette.present),
+    ));
+    for (&(arm, x, value), point) in gaps.iter().zip(points) {
+        painter.text(
+            Pos2::new(x, area.top()),
+            Align2::CENTER_TOP,
+            arm,
+            theme::bold(size::TITLE),
+            palette.muted,
+        );
+        let odd = !gap.even && (arm == gap.widest || arm == gap.narrowest);
+        let ink = if odd {
+            palette.preview
+        } else {
+            palette.present
+        };
+        painter.circle(point, 6.0, palette.card, theme::stroke(2.4, ink));
+        let mark = match (odd, arm == gap.widest) {
+            (true, true) => "▲",
+            (true, false) => "▼",
+            _ => "",
+        };
+        let digits = figures.gap(crate::units::Length::from_nm(value as i64).into());
+        painter.text(
+            Pos2::new(x, point.y - 9.0),
+            Align2::CENTER_BOTTOM,
+            format!("{mark}{digits}"),
+            theme::regular(size::SMALL),
+            ink,
+        );
+    }
+}

@@ -1,0 +1,8 @@
+//! The visit's stages and steps.
+
+pub mod gap;
+pub mod path_bar;
+pub mod stage;
+pub mod stage_records;
+pub mod steps;
+pub mod welcome;

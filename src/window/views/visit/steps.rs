@@ -1,0 +1,291 @@
+//! The steps of a stage: big boxes to tick, why and what to watch for, notes.
+
+use eframe::egui::{
+    self, Align2, Button, CornerRadius, Frame, Margin, Pos2, Rect, Response, RichText, Role, Sense,
+    StrokeKind, Ui, Vec2, WidgetInfo,
+};
+
+use crate::session::{Edit, Mark, MarkKind, Stage, StepId};
+use crate::window::action::Action;
+use crate::window::theme::{self, Palette, TARGET, size};
+use crate::words::Language;
+
+use crate::window::views::Scene;
+use crate::window::views::visit::stage::{now, typed_over, waits_for_made_safe, who};
+use crate::window::views::widgets::{button, line, muted, name_text};
+
+/// Side of a box to tick.
+const BOX: f32 = 26.0;
+
+/// Where the words of a step begin.
+const INDENT: f32 = BOX + 18.0;
+
+/// Width of the button that opens a step's note.
+const NOTE_WIDTH: f32 = 56.0;
+
+/// Draws the steps in sight.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
+    for step in scene.session.checklist.steps(stage) {
+        ui.push_id(step, |ui| one(ui, scene, step));
+    }
+}
+
+fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
+    let words = scene.words();
+    let text = scene.figures.step_text(&scene.session.checklist, step);
+    let mark = scene.session.checklist.mark(step).cloned();
+    let kind = mark.as_ref().map(|mark| mark.kind);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        let width = ui.available_width() - NOTE_WIDTH - 4.0;
+        // What is ticked may always be taken back.
+        let waits = mark.is_none() && waits_for_made_safe(scene, step);
+        let tick_box =
+            ui.add_enabled_ui(!waits, |ui| tick_box(ui, scene.palette, &text, kind, width));
+        let tick_box = tick_box.inner;
+        if std::mem::take(&mut scene.view.visit.wants_focus) {
+            tick_box.request_focus();
+        }
+        if tick_box.clicked() {
+            let edit = if mark.is_some() {
+                Edit::Untick(step)
+            } else {
+                tick(scene, vec![step], String::new())
+            };
+            scene.ask(Action::Edit(edit));
+        }
+        let open = matches!(&scene.view.visit.note, Some((noted, _)) if *noted == step);
+        let size = Vec2::new(NOTE_WIDTH, TARGET);
+        let more = ui.add(
+            Button::new(RichText::new(words.mark_note()).font(theme::regular(size::SMALL)))
+                .selected(open)
+                .min_size(size),
+        );
+        let name = words.more_about(&text);
+        more.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
+        if more.on_hover_text(name).clicked() {
+            let note = mark.as_ref().map_or("", |mark| &mark.note).to_owned();
+            scene.view.visit.note = (!open).then_some((step, note));
+            scene.view.visit.note_wants_focus = !open;
+        }
+    });
+    Frame::new()
+        .inner_margin(Margin {
+            left: INDENT as i8,
+            bottom: 6,
+            ..Margin::ZERO
+        })
+        .show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 2.0;
+            mark_line(ui, scene, step, mark.as_ref());
+            reasons(ui, scene, step);
+            note(ui, scene, step);
+        });
+}
+
+/// A box to tick with its words; answers its response.
+pub fn tick_box(
+    ui: &mut Ui,
+    palette: &Palette,
+    text: &str,
+    kind: Option<MarkKind>,
+    width: f32,
+) -> Response {
+    let galley = ui.painter().layout(
+        text.to_owned(),
+        theme::bold(size::BODY),
+        palette.ink,
+        width - INDENT - 4.0,
+    );
+    let height = TARGET.max(galley.size().y + 12.0);
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
+    let done = kind == Some(MarkKind::Done);
+    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, done, text));
+    let painter = ui.painter();
+    if response.hovered() || response.has_focus() {
+        let edge = theme::stroke(
+            if response.has_focus() { 2.0 } else { 1.0 },
+            palette.present,
+        );
+        let round = CornerRadius::same(6);
+        painter.rect(rect, round, palette.button, edge, StrokeKind::Inside);
+    }
+    let square = Rect::from_center_size(
+        Pos2::new(rect.left() + 8.0 + BOX / 2.0, rect.center().y),
+        Vec2::splat(BOX),
+    );
+    let (fill, ink, mark) = match kind {
+        Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
+        Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
+        None => (palette.field, palette.muted, ""),
+    };
+    painter.rect(
+        square,
+        CornerRadius::same(5),
+        fill,
+        theme::stroke(2.0, ink),
+        StrokeKind::Inside,
+    );
+    painter.text(
+        square.center(),
+        Align2::CENTER_CENTER,
+        mark,
+        theme::bold(19.0),
+        ink,
+    );
+    let top = rect.center().y - galley.size().y / 2.0;
+    painter.galley(Pos2::new(rect.left() + INDENT, top), galley, palette.ink);
+    response
+}
+
+/// The edit that ticks steps off, with who and when.
+pub fn tick(scene: &Scene<'_>, steps: Vec<StepId>, note: String) -> Edit {
+    Edit::Tick {
+        steps,
+        who: who(scene),
+        when: now(),
+        note,
+    }
+}
+
+/// Who marked the step, when, and with which note.
+fn mark_line(ui: &mut Ui, scene: &Scene<'_>, step: StepId, mark: Option<&Mark>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let (text, ink) = match mark {
+        Some(mark) if mark.kind == MarkKind::Skipped => {
+            let reason = words.left_out_because(&mark.note);
+            (
+                format!("– {reason} ({})", who_and_when(words, mark)),
+                palette.ink,
+            )
+        }
+        Some(mark) => {
+            let mut text = format!("✓ {}", who_and_when(words, mark));
+            if !mark.note.is_empty() {
+                text.push_str(" · ");
+                text.push_str(&mark.note);
+            }
+            (text, palette.good)
+        }
+        None => match scene.session.checklist.lapsed_mark(step) {
+            Some(mark) => {
+                let last = words.was_marked(who_and_when(words, mark));
+                (format!("↻ {last}"), palette.caution)
+            }
+            None => return,
+        },
+    };
+    ui.label(
+        RichText::new(text)
+            .font(theme::regular(size::SMALL))
+            .color(ink),
+    );
+}
+
+fn who_and_when(words: Language, mark: &Mark) -> String {
+    let who = if mark.who.is_empty() {
+        words.marked_by_nobody()
+    } else {
+        &mark.who
+    };
+    words.marked_by(who, &mark.when)
+}
+
+/// Why, and what to watch for.
+fn reasons(ui: &mut Ui, scene: &Scene<'_>, step: StepId) {
+    let words = scene.words();
+    let palette = scene.palette;
+    match step {
+        StepId::Fixed(step) => {
+            let said = scene.figures.step(step);
+            ui.label(muted(palette, words.why(said.why)));
+            ui.label(muted(palette, words.watch_for(said.watch)));
+        }
+        StepId::Own(_) => {
+            ui.label(muted(palette, words.own_step()));
+        }
+    }
+}
+
+/// The open note of a step: tick with it, or leave the step out for it.
+fn note(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
+    let words = scene.words();
+    let Some((noted, mut text)) = scene.view.visit.note.take() else {
+        return;
+    };
+    if noted != step {
+        scene.view.visit.note = Some((noted, text));
+        return;
+    }
+    let width = ui.available_width().min(420.0);
+    let field = ui.add(line(&mut text, width).hint_text(words.mark_note()));
+    name_text(&field, words.note_text(), &text);
+    if std::mem::take(&mut scene.view.visit.note_wants_focus) {
+        field.request_focus();
+    }
+    let mut edit = None;
+    ui.horizontal_wrapped(|ui| {
+        let ready = !waits_for_made_safe(scene, step);
+        let keep = ui.add_enabled_ui(ready, |ui| button(ui, words.keep_note()));
+        if keep.inner.clicked() {
+            edit = Some(tick(scene, vec![step], text.clone()));
+        }
+        if button(ui, words.leave_out()).clicked() {
+            edit = Some(Edit::Skip {
+                steps: vec![step],
+                reason: text.clone(),
+                who: who(scene),
+                when: now(),
+            });
+        }
+        let energy = matches!(step, StepId::Fixed(fixed) if fixed.isolates_energy());
+        if !energy && button(ui, words.hide_step()).clicked() {
+            edit = Some(Edit::HideStep(step));
+        }
+    });
+    // A note that is refused (no reason given) stays open.
+    let taken = edit
+        .as_ref()
+        .is_some_and(|edit| scene.session.edited(edit).is_ok());
+    if !taken {
+        scene.view.visit.note = Some((step, text));
+    }
+    if let Some(edit) = edit {
+        scene.ask(Action::Edit(edit));
+    }
+}
+
+/// Changing the list: the shop's own steps, and those it hides.
+pub fn change(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
+    let words = scene.words();
+    egui::CollapsingHeader::new(words.edit_steps())
+        .id_salt(("change steps", stage))
+        .show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                let label = ui.label(words.new_step());
+                let width = (ui.available_width() - 100.0).clamp(120.0, 320.0);
+                typed_over(ui, scene, "new step", "", width, Some(label.id));
+                let text = scene.view.visit.drafts.get("new step").cloned();
+                if button(ui, words.add_step()).clicked() {
+                    let edit = Edit::AddStep {
+                        stage,
+                        text: text.unwrap_or_default(),
+                    };
+                    if scene.session.edited(&edit).is_ok() {
+                        scene.view.visit.drafts.remove("new step");
+                    }
+                    scene.ask(Action::Edit(edit));
+                }
+            });
+            for step in scene.session.checklist.hidden_steps(stage) {
+                let text = scene.figures.step_text(&scene.session.checklist, step);
+                let back = Button::new(words.bring_back(text))
+                    .wrap()
+                    .min_size(Vec2::splat(TARGET));
+                if ui.add(back).clicked() {
+                    scene.ask(Action::Edit(Edit::ShowStep(step)));
+                }
+            }
+        });
+}

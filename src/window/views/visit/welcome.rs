@@ -1,0 +1,38 @@
+//! What a start of the program offers, once there is work to go on with.
+
+use eframe::egui::{Button, Ui, Vec2};
+
+use crate::window::action::{Action, Then};
+use crate::window::theme::TARGET;
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::{main_button, muted, title};
+
+/// Draws the card.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    title(ui, words.welcome_title());
+    if let Some(path) = scene.preferences.recent.first().cloned() {
+        let name = path.file_name().unwrap_or(path.as_os_str());
+        let go_on = words.go_on_with(name.to_string_lossy());
+        let go_on = main_button(ui, scene.palette, &go_on, true);
+        if ui.memory(|memory| memory.focused().is_none()) {
+            go_on.request_focus();
+        }
+        ui.label(muted(scene.palette, path.display().to_string()));
+        if go_on.clicked() {
+            scene.ask(Action::Leave(Then::OpenPath(path)));
+        }
+    }
+    for (text, then) in [
+        (words.command_new(), Some(Then::New)),
+        (words.command_open(), Some(Then::Open)),
+        // It is behind this card already.
+        (words.look_at_example(), None),
+    ] {
+        let size = Vec2::new(ui.available_width(), TARGET);
+        if ui.add(Button::new(text).min_size(size)).clicked() {
+            scene.ask(then.map_or(Action::CloseDialog, Action::Leave));
+        }
+    }
+}
