@@ -10,6 +10,7 @@ pub mod plan;
 pub mod press;
 pub mod report;
 pub mod session;
+pub mod shop;
 pub mod splice;
 pub mod stats;
 pub mod store;

@@ -20,7 +20,7 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 11] = [
+const ROOMS: [Room; 12] = [
     Room {
         name: "units",
         knows: &[],
@@ -58,15 +58,23 @@ const ROOMS: [Room; 11] = [
         computes_only: true,
     },
     Room {
-        name: "store",
+        name: "shop",
         knows: &["units", "stats", "press", "splice", "plan", "session"],
+        packages: &["libm"],
+        computes_only: true,
+    },
+    Room {
+        name: "store",
+        knows: &[
+            "units", "stats", "press", "splice", "plan", "session", "shop",
+        ],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
     },
     Room {
         name: "words",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "store",
+            "units", "stats", "press", "splice", "plan", "session", "shop", "store",
         ],
         packages: &[],
         computes_only: false,
@@ -88,7 +96,8 @@ const ROOMS: [Room; 11] = [
     Room {
         name: "cli",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "store", "words", "report",
+            "units", "stats", "press", "splice", "plan", "session", "shop", "store", "words",
+            "report",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -96,7 +105,8 @@ const ROOMS: [Room; 11] = [
     Room {
         name: "window",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "store", "words", "report",
+            "units", "stats", "press", "splice", "plan", "session", "shop", "store", "words",
+            "report",
         ],
         packages: &[
             "eframe",

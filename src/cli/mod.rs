@@ -16,6 +16,7 @@ mod plan;
 mod record;
 mod request;
 mod sentences;
+mod shop;
 mod table;
 
 use std::ffi::OsString;
@@ -79,6 +80,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Plan(options) => plan::run(&options, console),
         Command::Learn(options) => learn::run(&options, console),
         Command::Export(options) => export::run(&options, console),
+        Command::Shop(options) => shop::run(&options, console),
         Command::Card(options) => paper::card(&options, console),
         Command::Report(options) => paper::report(&options, console),
     };

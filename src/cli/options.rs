@@ -30,6 +30,8 @@ pub enum Topic {
     Report,
     /// `export`.
     Export,
+    /// `shop`.
+    Shop,
 }
 
 /// Options of `new`.
@@ -110,6 +112,13 @@ pub(super) struct PlanOptions {
     pub wishes: Wishes,
     /// Chance from which a plan is called sure, 0 to 1.
     pub confidence: Option<f64>,
+}
+
+/// Options of `shop`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ShopOptions {
+    pub folder: Option<PathBuf>,
+    pub json: bool,
 }
 
 /// Options of `export`.

@@ -12,7 +12,7 @@ use crate::words::Language;
 
 use super::options::{
     ExportOptions, ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem,
-    PaperOptions, PlanOptions, RecordOptions, Topic, text, whole_number,
+    PaperOptions, PlanOptions, RecordOptions, ShopOptions, Topic, text, whole_number,
 };
 
 /// What the window is asked to show.
@@ -35,6 +35,7 @@ pub(super) enum Command {
     Plan(PlanOptions),
     Learn(LearnOptions),
     Export(ExportOptions),
+    Shop(ShopOptions),
     Card(PaperOptions),
     Report(PaperOptions),
     Help(Topic),
@@ -78,6 +79,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                 Some("judge") => return read_judge(&mut parser),
                 Some("plan") => return read_plan(&mut parser),
                 Some("learn") => return read_learn(&mut parser),
+                Some("shop") => return read_shop(&mut parser),
                 Some("export") => return read_export(&mut parser),
                 Some("card") => return read_paper(&mut parser, Topic::Card, Command::Card),
                 Some("report") => return read_paper(&mut parser, Topic::Report, Command::Report),
@@ -213,6 +215,20 @@ fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
         }
     }
     Ok(Command::Learn(options))
+}
+
+fn read_shop(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = ShopOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Shop)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Long("json") => options.json = true,
+            Arg::Value(value) => set_file(&mut options.folder, value)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Shop(options))
 }
 
 fn read_export(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {

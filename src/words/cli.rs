@@ -76,8 +76,8 @@ texts! {
         es: "{folder}: se esperaban archivos de sesión (*.jawtrue) y no hay ninguno."
     }
     exported(rows, sessions, path) {
-        en: "Written: {rows} readings of {sessions} sessions, {path}",
-        es: "Escrito: {rows} lecturas de {sessions} sesiones, {path}"
+        en: "Written: {path} (sessions: {sessions}, readings: {rows})",
+        es: "Escrito: {path} (sesiones: {sessions}, lecturas: {rows})"
     }
     option_one_file_only(found) {
         en: "Expected one file, found another: “{found}”. A value with blanks goes between quotation marks.",

@@ -16,6 +16,7 @@ whole-notch turns of the castle nuts out.
   jawtrue learn FILE ...       keeps what a visit taught with the press
   jawtrue card FILE -o OUT     the turn card to take to the press, as PDF
   jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
+  jawtrue shop FOLDER          what the sessions of a folder say, press by press
   jawtrue export FOLDER -o OUT every reading of a folder's sessions, CSV or JSON
 
   jawtrue COMMAND --help       help on a command
@@ -41,6 +42,7 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
   jawtrue card ARCHIVO -o SALE la hoja de giros para llevar a la prensa, en PDF
   jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
+  jawtrue shop CARPETA         lo que dicen las sesiones de una carpeta
   jawtrue export CARPETA -o SALE  cada lectura de una carpeta, en CSV o JSON
 
   jawtrue COMANDO --help       ayuda de un comando
@@ -52,6 +54,33 @@ de la sesión. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
 Primero van el manual de la máquina, las normas locales y el personal calificado."
+    }
+    help_shop {
+        en: "\
+jawtrue shop FOLDER [--json]
+
+Tells what the sessions of a folder, and of the folders within it, say together,
+press by press: every visit with its spread as found and as left, test pieces,
+who, how far each nut was turned and what is left of its travel, and how the
+press drifts from one visit to the next, with its uncertainty and by when to
+check again. Files that cannot be read are told and left as they are; the exit
+status is then 2. Visits belong to one press where its name and arms agree.
+
+  --json               one object a press, then one a file that was not read
+  --language en|es     language of the answer",
+        es: "\
+jawtrue shop CARPETA [--json]
+
+Dice lo que las sesiones de una carpeta, y de las carpetas dentro de ella, dicen
+juntas, prensa por prensa: cada visita con su diferencia inicial y final, piezas
+de prueba, quién, cuánto se giró cada tuerca y cuánto recorrido le queda, y cómo
+deriva la prensa de una visita a la siguiente, con su incertidumbre y para cuándo
+revisarla. Los archivos que no se pueden leer se dicen y quedan como están; el
+estado de salida es entonces 2. Las visitas son de una misma prensa si su nombre
+y sus brazos coinciden.
+
+  --json               un objeto por prensa, luego uno por archivo no leído
+  --language en|es     idioma de la respuesta"
     }
     help_export {
         en: "\

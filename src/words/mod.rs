@@ -36,6 +36,7 @@ mod report;
 mod safety;
 mod section;
 mod shape;
+mod shop;
 mod start;
 mod steps;
 mod store;
