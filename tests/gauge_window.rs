@@ -556,7 +556,7 @@ fn the_level_is_judged_against_a_target_only() {
         let folder = tempfile::tempdir().unwrap();
         let mut window = Driver::new(folder.path(), words);
         assert!(window.shows(words.level_unjudged()));
-        window.press(Modifiers::COMMAND, Key::P);
+        window.press(Modifiers::COMMAND, Key::Comma);
         window.fill(&words.field(Field::Target), "0.2400");
         window.close();
         assert!(!window.shows(words.level_unjudged()));
