@@ -5,7 +5,8 @@
 //! program knows the gauge's step and its own readings, nothing else.
 
 use super::{
-    INCH, NOTCH, OVERHANG, Press, Scatter, Slack, TOLERANCE, even_layout, influence, spread, start,
+    INCH, Law, NOTCH, OVERHANG, Press, Scatter, Slack, TOLERANCE, even_layout, influence, spread,
+    start,
 };
 use jawtrue::press::{Arm, JawBeam, JawLayout, JawSection, JawStiffness, Notches};
 use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Stands, Wishes};
@@ -133,6 +134,7 @@ impl Press {
             response,
             kappa,
             slack,
+            law: Law::Normal,
         }
     }
 

@@ -6,6 +6,7 @@ use jawtrue::press::{JawBeam, JawLayout, JawSection, JawStiffness};
 use jawtrue::stats::Draws;
 
 pub mod families;
+pub mod foreign;
 
 /// An inch, in nanometres.
 pub const INCH: f64 = 25.4e6;
@@ -61,6 +62,31 @@ pub struct Press {
     /// Stiffness of the mean rod against the jaw in its middle.
     pub kappa: f64,
     slack: Option<Slack>,
+    law: Law,
+}
+
+/// How everything that scatters is distributed; each with a variance of one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Law {
+    /// As the program reckons.
+    Normal,
+    /// Evenly up to the square root of three either way, and never beyond.
+    Flat,
+    /// Student's t at five degrees of freedom: now and then far out.
+    HeavyTails,
+}
+
+impl Law {
+    fn draw(self, draws: &mut Draws) -> f64 {
+        match self {
+            Self::Normal => draws.normal(),
+            Self::Flat => 3_f64.sqrt() * draws.between(-1.0, 1.0),
+            Self::HeavyTails => {
+                let squares: f64 = (0..5).map(|_| draws.normal().powi(2)).sum();
+                draws.normal() * (3.0 / squares).sqrt()
+            }
+        }
+    }
 }
 
 /// A press whose rods may go slack: its answer is no longer linear.
@@ -113,6 +139,7 @@ impl Press {
             response,
             kappa,
             slack: None,
+            law: Law::Normal,
         }
     }
 
@@ -178,6 +205,7 @@ impl Press {
             response,
             kappa,
             slack,
+            law: Law::Normal,
         }
     }
 
@@ -215,31 +243,35 @@ impl Press {
 
     /// Laces a piece: its true thickness at each station.
     pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Vec<f64> {
-        let shift = scatter.shift_nm * draws.normal();
-        let tilt = scatter.tilt_nm * draws.normal();
+        let shift = scatter.shift_nm * self.law.draw(draws);
+        let tilt = scatter.tilt_nm * self.law.draw(draws);
         self.profile(nuts)
             .iter()
             .zip(self.layout.along())
-            .map(|(mean, xi)| mean + shift + tilt * xi + scatter.lacing_nm * draws.normal())
+            .map(|(mean, xi)| mean + shift + tilt * xi + scatter.lacing_nm * self.law.draw(draws))
             .collect()
     }
 
     /// Laces a piece and reads it: true thicknesses and means of the readings.
     pub fn lace_and_read(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Piece {
         let true_nm = self.lace(draws, nuts, scatter);
-        let read_nm = read(draws, &true_nm, scatter);
+        let read_nm = read_by(self.law, draws, &true_nm, scatter);
         Piece { true_nm, read_nm }
     }
 }
 
 /// Reads a piece: the mean of the repeats at each station.
 pub fn read(draws: &mut Draws, true_nm: &[f64], scatter: &Scatter) -> Vec<f64> {
+    read_by(Law::Normal, draws, true_nm, scatter)
+}
+
+fn read_by(law: Law, draws: &mut Draws, true_nm: &[f64], scatter: &Scatter) -> Vec<f64> {
     true_nm
         .iter()
         .map(|t| {
             let sum: f64 = (0..scatter.repeats)
                 .map(|_| {
-                    let reading = t + scatter.repeatability_nm * draws.normal();
+                    let reading = t + scatter.repeatability_nm * law.draw(draws);
                     (reading / scatter.step_nm).round() * scatter.step_nm
                 })
                 .sum();
