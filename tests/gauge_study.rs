@@ -105,6 +105,7 @@ fn an_interaction_that_scatter_explains_is_pooled() {
 /// d2* of the quality-control tables. By scipy.integrate.quad with norm: E R = int
 /// 1 - F^n - (1 - F)^n, E R^2 = int 2 r (1 - P(r)).
 #[test]
+#[allow(clippy::approx_constant, reason = "tabled with four digits")]
 fn the_factors_of_ranges_are_those_of_normal_values() {
     let k1 = [0.8862, 0.5908];
     let k2 = [0.7071, 0.5231];

@@ -93,7 +93,7 @@ fn two_samples_compare_as_in_students_data() {
         [19, 8, 11, 1, -1, 44, 55, 16, 46, 34],
     ];
     let samples = drugs.map(|drug| Sample::of(drug.map(Length::from_nm)).unwrap());
-    let pooled = Pooled::of(samples.clone());
+    let pooled = Pooled::of(samples);
     assert_eq!(pooled.dof, 18.0);
     let sd = pooled.sd_nm().unwrap();
     assert!((sd - 18.986_252_336).abs() < 1e-8, "{sd}");
