@@ -186,6 +186,9 @@ class Campaign:
                     binaries[name] = told["executable"]
         if done.returncode:
             sys.exit("the tests do not build")
+        path = self.work / "binaries.json"
+        if self.options.tests and path.exists():
+            binaries = self.load("binaries.json") | binaries
         self.keep("binaries.json", binaries)
         print(len(binaries), "test binaries")
 
