@@ -295,22 +295,6 @@ mod tests {
             refused(&session, &Edit::HideStep(StepId::Own(7))),
             list(ChecklistProblem::NoSuchStep)
         );
-        let idlers = |text: &str| Edit::Set {
-            field: Field::IdlerSprockets,
-            text: text.into(),
-            bare: Unit::Inch,
-        };
-        assert_eq!(
-            refused(&session, &idlers("three")),
-            EditProblem::Count(Field::IdlerSprockets, "three".into())
-        );
-        assert!(session.edited(&idlers("25")).is_err());
-        let session = session.edited(&idlers("3")).unwrap();
-        assert_eq!(session.press.drive.idler_sprockets, Some(3));
-        let session = session.edited(&Edit::SetShortChains(Some(true))).unwrap();
-        assert_eq!(session.press.drive.short_chains, Some(true));
-        let session = session.edited(&idlers("")).unwrap();
-        assert_eq!(session.press.drive.idler_sprockets, None);
     }
 
     #[test]
