@@ -27,6 +27,7 @@ const LEAST_CHANCE: f64 = 0.05;
 
 /// What follows a piece that did not pass, on average.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(test, derive(Default))]
 pub(super) struct Later {
     /// Chance of the best plan made then.
     chance: f64,

@@ -348,6 +348,7 @@ mod tests {
                 minutes_measuring_again: 0.0,
                 as_good_as_it_gets: false,
                 may_leave: true,
+                later: Default::default(),
             };
             choice.better_next().map(|plan| plan.nuts)
         };

@@ -171,7 +171,7 @@ class Campaign:
     # -- building
 
     def build(self):
-        order = ["nice", "cargo", "test", "--no-run", "-j", "2", "--message-format=json"]
+        order = ["cargo", "test", "--no-run", "-j", "2", "--message-format=json"]
         for name in self.options.tests.split():
             order += ["--lib"] if name == "lib" else ["--test", name]
         done = subprocess.run(order, cwd=self.tree, env=self.environment, stdout=subprocess.PIPE, text=True)
