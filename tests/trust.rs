@@ -279,6 +279,9 @@ fn the_session_says_what_would_settle_it() {
     // in 0.672 of the cases (statistics.NormalDist, as in measure_again.rs); no
     // gauge of the shop has a finer step.
     assert_eq!(verdicts.settles_piece, Settling::AtTheLimit);
+    // The next piece is more likely outside than inside: that is said.
+    assert!(verdicts.next_piece < 0.5, "{verdicts:?}");
+    assert_eq!(verdicts.poor_next_piece(), Some(verdicts.next_piece));
     // The press is known less well than the piece.
     assert_eq!(verdicts.press.verdict, Verdict::TooClose);
     let none = session.verdicts(7, Confidence::default(), &shelf, &mut workspace);
@@ -534,6 +537,8 @@ fn nothing_is_inside_before_every_arm_is_read() {
         )
         .unwrap();
     assert!(verdicts.piece.chance > 0.95);
+    assert!(verdicts.next_piece > 0.5);
+    assert_eq!(verdicts.poor_next_piece(), None);
     assert_eq!(verdicts.piece.verdict, Verdict::TooClose);
     assert_eq!(verdicts.press.verdict, Verdict::TooClose);
     assert_eq!(verdicts.settles_piece, Settling::Unknown);
