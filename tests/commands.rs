@@ -105,7 +105,7 @@ The next piece, if no nut is turned: 6% chance of being inside.
         "{planned}"
     );
     assert!(
-        planned.contains("Before every turn, every time: power off, locked out"),
+        planned.contains("Before every turn, every time: tell those affected; power off, locked out"),
         "{planned}"
     );
 }
