@@ -167,6 +167,15 @@ fn the_keys_of_json_are_fixed() {
         let [pieces, minutes] = ["pieces", "minutes"].map(|key| leave[key].as_f64().unwrap());
         assert!(pieces >= 1.0 && minutes >= 20.0 * pieces, "{leave}");
     }
+    // Two tenths of a thou beyond the limit by single readings to half a thou:
+    // read once more before any turn, as the text says. Plainly beyond: turn.
+    shop.lay("just.jawtrue", &["0.2500", "0.2468", "0.2480"]);
+    shop.lay("plainly.jawtrue", &["0.2500", "0.2400", "0.2480"]);
+    for (file, action) in [("just", "measure"), ("plainly", "turn")] {
+        let told = shop.out(&format!("plan --json {file}.jawtrue"));
+        let line: serde_json::Value = serde_json::from_str(&told).unwrap();
+        assert_eq!(line["action"], action, "{told}");
+    }
     // Inside by the plain comparison: nothing is turned.
     assert_eq!(lines[1]["turns"], serde_json::json!([0, 0]));
     // No nut may be touched: the piece stays as it was read.
@@ -247,6 +256,14 @@ fn a_file_that_fails_stops_nothing() {
             );
         }
         let text = shop.run(&format!("{command} {files}"));
+        // A blank line parts the answers about the files.
+        assert_eq!(
+            text.out.split("\n\ngood.jawtrue, ").count(),
+            2,
+            "{}",
+            text.out
+        );
+        assert!(text.out.starts_with("good.jawtrue, "));
         assert_eq!((text.status, &text.err), (2, &told.err));
         assert_eq!(text.out.matches("the jaws are true").count(), 0);
         assert_eq!(text.out.matches("The jaws are true").count(), 2);
@@ -320,6 +337,18 @@ fn bad_options_get_a_sentence() {
         (
             "--language fr",
             "--language: must be en or es; this is “fr”.",
+        ),
+        (
+            "record --language es p.jawtrue --reading 1,2",
+            "Se esperaba una opción de este comando, se encontró “--reading”.",
+        ),
+        (
+            "learn p.jawtrue",
+            "Expected --press, which this command needs; it is missing.",
+        ),
+        (
+            "learn --press q.jawpress",
+            "Expected the name of a session file; it is missing.",
         ),
         (
             "--language es judge",

@@ -72,6 +72,9 @@ fn a_file_is_meant_to_be_read() {
 "#;
     assert_eq!(session_text(&full()).unwrap(), text);
     assert_eq!(session_from_text(text).unwrap(), full());
+    // Empty places at the end of a row are no readings.
+    let longer = text.replacen("\"6.29mm\"", "\"6.29mm\", \"\", \"\"", 1);
+    assert_eq!(session_from_text(&longer).unwrap(), full());
     // What editors do to text files changes nothing.
     for edited in [
         format!("\u{feff}{text}"),
@@ -418,11 +421,16 @@ fn a_name_that_is_no_file_is_refused() {
 fn a_huge_file_is_refused_without_reading_it() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("huge.jawtrue");
-    // Sparse: it takes no room on the disk.
+    // One byte beyond 64 MiB. Sparse: it takes no room on the disk.
+    let file = fs::File::create(&path).unwrap();
+    file.set_len(67_108_865).unwrap();
+    let problem = store::open(&path).unwrap_err();
+    assert_eq!(problem, OpenProblem::TooLarge(67_108_865));
+    // Far beyond.
     fs::File::create(&path).unwrap().set_len(1 << 30).unwrap();
     check_path(
         &path,
-        "This file is too large to be a session: it has 1024 MB, a session has 64 MB at most.",
+        "This file is too large to be a session: it has 1024 MB, a session has 16 MB at most.",
     );
 }
 
@@ -493,6 +501,13 @@ fn a_session_that_cannot_be_is_refused() {
         "            ],\n        ),\n    ],\n",
         "            ],\n            bare_belt: (readings: [\"\", \"\", \"\"], struck: [(reading: 1)]),\n        ),\n    ],\n",
         "Pass 1: a remark is about reading 1 of the bare belt, which is not there or already has a remark.",
+    );
+    // One remark too many on a reading that is there.
+    unsound(
+        "struck: [(reading: 2",
+        "struck: [(reading: 2), (reading: 2",
+        "Pass 1, station “A”: a remark is about reading 2, which is not there or already has \
+         a remark.",
     );
     unsound(
         "unreadable: [(reading: 2",

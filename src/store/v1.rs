@@ -26,7 +26,7 @@ use crate::splice::{Station, StationPlace, Walk};
 use crate::units::{TypedLength, Unit};
 
 use super::damage::{no_name, no_unit};
-use super::inline::Inline;
+use super::inline::{Inline, listed};
 use super::length_text::{LengthText, MoveText, complaint};
 use crate::store::v1::acceptance::AcceptanceV1;
 use crate::store::v1::cells::{BareBeltV1, RowV1};
@@ -88,7 +88,7 @@ impl From<SessionProblem> for Unsound {
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct SessionV1 {
-    format: u32,
+    pub(in crate::store) format: u32,
     session: String,
     #[serde(default, skip_serializing_if = "is_false")]
     invented: bool,
@@ -106,16 +106,22 @@ pub(super) struct SessionV1 {
     effort: Inline<EffortV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     target: Option<LengthText>,
+    #[serde(deserialize_with = "listed")]
     stations: Vec<Inline<StationV1>>,
     start_nuts: Inline<Vec<i32>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     jaw_and_rods: Option<JawAndRodsV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     known_response: Option<KnownResponseV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     earlier: Vec<PastVisitV1>,
     #[serde(default, skip_serializing_if = "ChecklistV1::is_empty")]
     checklist: ChecklistV1,
+    #[serde(deserialize_with = "listed")]
     passes: Vec<PassV1>,
 }
 
@@ -149,6 +155,7 @@ struct PressV1 {
     drive_parts_before: String,
     #[serde(default, skip_serializing_if = "is_false")]
     left_hand_thread: bool,
+    #[serde(deserialize_with = "listed")]
     arms: Vec<Inline<ArmV1>>,
 }
 
@@ -192,13 +199,22 @@ struct PassV1 {
     walk: WalkV1,
     #[serde(default, skip_serializing_if = "is_false")]
     flipped: bool,
+    #[serde(deserialize_with = "listed")]
     readings: Vec<Inline<RowV1>>,
     /// An entry per station.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     bare_belt: Option<Inline<BareBeltV1>>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     corrected_readings: Vec<Inline<CorrectedReadingV1>>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     corrected_nuts: Vec<Inline<CorrectedNutV1>>,
 }
 

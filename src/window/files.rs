@@ -3,7 +3,6 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant};
 
 use eframe::egui;
@@ -14,7 +13,9 @@ use crate::store::{
     SaveProblem, TeachProblem,
 };
 
-use super::action::PathFor;
+use super::gauge_port;
+use super::state::dialog::PathFor;
+use super::worker::Jobs;
 
 /// Ending of session files.
 const ENDING: &str = "jawtrue";
@@ -48,6 +49,8 @@ pub enum Done {
     ReadingsRead(PathBuf, Result<String, ReadingsFileProblem>),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
+    /// The serial ports there are, by name.
+    Ports(Vec<String>),
 }
 
 /// Where the document belongs, and the jobs under way.
@@ -57,22 +60,17 @@ pub struct Files {
     /// What the file was when it was opened or last saved.
     pub fingerprint: Option<Fingerprint>,
     dialogs: bool,
-    ctx: egui::Context,
-    sender: Sender<Done>,
-    receiver: Receiver<Done>,
+    jobs: Jobs<Done>,
 }
 
 impl Files {
     /// No file yet. Without `dialogs`, paths are always typed.
     pub fn new(ctx: &egui::Context, dialogs: bool) -> Self {
-        let (sender, receiver) = channel();
         Self {
             path: None,
             fingerprint: None,
             dialogs,
-            ctx: ctx.clone(),
-            sender,
-            receiver,
+            jobs: Jobs::new(ctx),
         }
     }
 
@@ -97,10 +95,10 @@ impl Files {
             .map(Path::to_owned);
         let title = title.to_owned();
         if !self.dialogs {
-            self.start(move || Done::NoDialogs(what));
+            self.jobs.start(move || Done::NoDialogs(what));
             return;
         }
-        self.start(move || {
+        self.jobs.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)
                 .add_filter("Jawtrue", what.endings());
@@ -126,7 +124,7 @@ impl Files {
 
     /// Opens a file.
     pub fn open(&self, path: PathBuf) {
-        self.start(move || {
+        self.jobs.start(move || {
             let opened = store::open(&path).map(Box::new);
             Done::Opened(path, opened)
         });
@@ -134,7 +132,7 @@ impl Files {
 
     /// Opens a press file for the next visit.
     pub fn open_press(&self, path: PathBuf) {
-        self.start(move || {
+        self.jobs.start(move || {
             let opened = store::open_press(&path).map(Box::new);
             Done::PressOpened(path, opened)
         });
@@ -142,7 +140,7 @@ impl Files {
 
     /// Reads a file of readings as text.
     pub fn read_readings(&self, path: PathBuf) {
-        self.start(move || {
+        self.jobs.start(move || {
             let read = store::read_readings_file(&path);
             Done::ReadingsRead(path, read)
         });
@@ -150,7 +148,7 @@ impl Files {
 
     /// Writes what a session taught into a press file.
     pub fn teach(&self, path: PathBuf, session: Arc<Session>) {
-        self.start(move || {
+        self.jobs.start(move || {
             let taught = store::teach(&path, &session);
             Done::Taught(path, taught)
         });
@@ -158,7 +156,7 @@ impl Files {
 
     /// Saves a session under a name.
     pub fn save(&self, path: PathBuf, session: Arc<Session>, expected: Expected) {
-        self.start(move || {
+        self.jobs.start(move || {
             let saved = store::save(&path, &session, expected);
             Done::Saved(path, session, saved)
         });
@@ -166,16 +164,12 @@ impl Files {
 
     /// What came of jobs since the last look.
     pub fn done(&self) -> Vec<Done> {
-        self.receiver.try_iter().collect()
+        self.jobs.done()
     }
 
-    fn start(&self, job: impl FnOnce() -> Done + Send + 'static) {
-        let (sender, ctx) = (self.sender.clone(), self.ctx.clone());
-        std::thread::spawn(move || {
-            // The window may be gone by now; then nobody needs the answer.
-            let _ = sender.send(job());
-            ctx.request_repaint();
-        });
+    /// Looks for serial ports: some systems take their time.
+    pub fn look_for_ports(&self) {
+        self.jobs.start(|| Done::Ports(gauge_port::ports()));
     }
 }
 

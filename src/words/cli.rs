@@ -1,6 +1,10 @@
 //! What the text commands say, apart from their help.
 
 texts! {
+    cli_no_reading {
+        en: "--readings: no reading was found; nothing was recorded. Commas separate the arms, spaces repeats at one arm.",
+        es: "--readings: no se encontró ninguna lectura; no se registró nada. Las comas separan los brazos, los espacios las repeticiones en un brazo."
+    }
     cli_see_help {
         en: "See: jawtrue --help",
         es: "Vea: jawtrue --help"

@@ -73,7 +73,7 @@ Starts a session file. A file that exists is never written over.
                        one for all arms or one per arm
   --target LENGTH      thickness the splice should have
   --name, --gauge, --who, --when, --belt, --hooks, --notes TEXT
-                       what else to remember; --when is today if left out (UTC)
+                       what else to remember; --when is today if left out
   --invented           marks the session as made up
   --language en|es     language of the answer",
         es: "\
@@ -104,7 +104,7 @@ Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
                        como -12..6, una para todos los brazos o una por brazo
   --target MEDIDA      espesor que debería tener el empalme
   --name, --gauge, --who, --when, --belt, --hooks, --notes TEXTO
-                       lo demás que convenga recordar; --when es hoy si falta (UTC)
+                       lo demás que convenga recordar; --when es hoy si falta
   --invented           marca la sesión como inventada
   --language en|es     idioma de la respuesta"
     }
@@ -121,7 +121,7 @@ Adds a pass to a session file.
   --turned LIST        notches each nut was turned since the pass before (for
                        the first pass: since --nuts), out positive, one per arm
                        (0,+1,-2,0). Left out: none
-  --laced TEXT         when the piece was laced; today if left out (UTC)
+  --laced TEXT         when the piece was laced; today if left out
   --note TEXT          whatever should be remembered about the pass
   --language en|es     language of the answer",
         es: "\
@@ -137,7 +137,7 @@ Agrega una pasada a un archivo de sesión.
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), ABRIR positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
-  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
+  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta
   --note TEXTO         lo que convenga recordar de la pasada
   --language en|es     idioma de la respuesta"
     }
@@ -160,7 +160,7 @@ listed by line and column.
   --turned LIST        notches each nut was turned since the pass before (for
                        the first pass: since --nuts), out positive, one per arm
                        (0,+1,-2,0). Left out: none
-  --laced TEXT         when the piece was laced; today if left out (UTC)
+  --laced TEXT         when the piece was laced; today if left out
   --note TEXT          whatever should be remembered about the pass
   --language en|es     language of the answer",
         es: "\
@@ -181,7 +181,7 @@ lugar que está mal por línea y columna.
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), ABRIR positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
-  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
+  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta
   --note TEXTO         lo que convenga recordar de la pasada
   --language en|es     idioma de la respuesta"
     }

@@ -79,6 +79,9 @@ impl Figures {
         let words = self.language;
         match problem {
             SaveProblem::Disk(problem) => words.save_refused(words.disk_refusal(*problem)),
+            SaveProblem::NotConfirmed(problem) => {
+                words.save_not_confirmed(words.disk_refusal(*problem))
+            }
             SaveProblem::Exists => words.save_exists().to_owned(),
             SaveProblem::ChangedOnDisk => words.save_changed().to_owned(),
             SaveProblem::NotAFile => words.save_not_a_file().to_owned(),
@@ -295,6 +298,10 @@ texts! {
         es: "esto no sigue las reglas del formato."
     }
     save_refused(why) { en: "Not saved. {why}", es: "No se guardó. {why}" }
+    save_not_confirmed(why) {
+        en: "It was written, but the disk did not confirm it: {why} Do not enter it again; check the file after the next start.",
+        es: "Se escribió, pero el disco no lo confirmó: {why} No lo capture de nuevo; revise el archivo en el próximo inicio."
+    }
     save_exists {
         en: "Not saved: there is already a file of this name, and it is never overwritten. Choose another name.",
         es: "No se guardó: ya hay un archivo con este nombre y nunca se sobrescribe. Elija otro nombre."

@@ -7,6 +7,7 @@ pub mod entry;
 pub mod explaining;
 pub mod forms;
 pub mod picture;
+pub mod tick_box;
 pub mod toast;
 pub mod top_bar;
 pub mod turning;

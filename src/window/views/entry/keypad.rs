@@ -1,7 +1,8 @@
 //! Large keys for readings, where there is no keyboard or hands are in
 //! gloves.
 
-use eframe::egui::{self, Button, Rect, RichText, Role, Ui, Vec2, WidgetInfo};
+use crate::window::state::Keypad;
+use eframe::egui::{self, Button, RichText, Role, Ui, Vec2, WidgetInfo};
 
 use crate::units::Unit;
 use crate::window::theme::{self, size};
@@ -20,18 +21,6 @@ const COLUMNS: f32 = 4.0;
 
 /// Width of all keys, at least.
 pub const WIDTH: f32 = COLUMNS * KEY.0 + (COLUMNS - 1.0) * KEY_GAP;
-
-/// The keypad beside the readings grid.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Keypad {
-    /// Whether it is on show.
-    pub open: bool,
-    /// Where it was drawn last: a press there does not take the keyboard away
-    /// from the cell.
-    pub place: Option<Rect>,
-    /// Set when the button that shows it is to have the keyboard.
-    pub wants_focus: bool,
-}
 
 /// A key.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -7,8 +7,9 @@ use eframe::egui::{
 use crate::plan::{Forecast, PlanOption};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{NextAct, PlanningProblem, Says};
-use crate::window::action::{Action, Then};
+use crate::window::action::Action;
 use crate::window::state::Preview;
+use crate::window::state::dialog::Then;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;

@@ -16,7 +16,7 @@ use crate::window::views::widgets::{button, muted, title};
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let Some(pass) = scene.outlook.pass else {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
         return;
     };
     title(ui, words.worked_out_title());
@@ -39,7 +39,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             scene.ask(Action::Copy(text));
         }
         if button(ui, words.close()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }

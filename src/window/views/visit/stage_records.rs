@@ -7,7 +7,7 @@ use crate::session::{Edit, Field};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
-use crate::window::views::visit::stage::{draft_key, hands_may_go_in, set, typed_over};
+use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted};
 
 /// Most width of the line for the parts of the jaw drive.
