@@ -398,7 +398,10 @@ fn a_step_of_a_newer_version_is_said_and_not_dropped() {
     };
     let figures = Figures::exact(Language::English, Unit::Inch);
     let sentence = figures.why_not_opened(&problem);
-    assert!(sentence.contains("“jaw blocked” is not a step"), "{sentence}");
+    assert!(
+        sentence.contains("“jaw blocked” is not a step"),
+        "{sentence}"
+    );
     // A file can no more hide a step that isolates energy than a user can.
     let hidden = text.replace("hidden: [\"cleaned\"", "hidden: [\"tried\"");
     assert_ne!(hidden, text);
