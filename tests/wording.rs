@@ -66,7 +66,10 @@ const RIGHT_HERE: &[(&str, &str)] = &[
     ("pins_out", "junta"),
     // A lock on a switch.
     ("locked_out_watch", "hangs"),
+    // A key of JSON.
+    ("help_practice", "station"),
     // There and back.
+    ("gauge_there_and_back", "vuelta"),
     ("guided_there_and_back", "vuelta"),
     ("guided_way_hint", "vuelta"),
     ("guided_once_there_and_back", "vuelta"),
