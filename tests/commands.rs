@@ -105,7 +105,8 @@ The next piece, if no nut is turned: 6% chance of being inside.
         "{planned}"
     );
     assert!(
-        planned.contains("Before every turn, every time: power off, locked out"),
+        planned
+            .contains("Before every turn, every time: tell those affected; power off, locked out"),
         "{planned}"
     );
 }
@@ -340,15 +341,15 @@ fn bad_options_get_a_sentence() {
         ),
         (
             "record --language es p.jawtrue --reading 1,2",
-            "Se esperaba una opción de este comando y se encontró «--reading».\nVea: jawtrue --help",
+            "«--reading» no es una opción de este comando.\nVea: jawtrue --help",
         ),
         (
             "learn p.jawtrue",
-            "Expected --press, which this command needs; it is missing.",
+            "--press is missing; this command needs it.",
         ),
         (
             "learn --press q.jawpress",
-            "Expected the name of a session file; it is missing.",
+            "The name of a session file is missing.",
         ),
         (
             "--language es judge",
