@@ -45,7 +45,7 @@ texts! {
     key_enter { en: "Enter", es: "Intro" }
     key_guided_move { en: "Arm by arm: skip, go back", es: "Brazo por brazo: saltar, volver" }
     key_guided_move_names { en: "Down, Up", es: "Abajo, Arriba" }
-    key_crew_passes { en: "Crew view: pass before, pass after", es: "Vista para la cuadrilla: pasada anterior, siguiente" }
+    key_crew_passes { en: "Crew view: step back, next step", es: "Vista para la cuadrilla: paso anterior, siguiente" }
     key_crew_passes_names { en: "Left, Right", es: "Izquierda, Derecha" }
     key_crew_again { en: "Crew view: show the motion again", es: "Vista para la cuadrilla: repetir el movimiento" }
     key_space { en: "Space", es: "Espacio" }
