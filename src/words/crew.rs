@@ -1,8 +1,8 @@
 //! What the crew's view says: few words, to be read across a shop.
 
 texts! {
-    command_crew_view { en: "Crew view, full screen", es: "Vista para la cuadrilla, pantalla completa" }
-    crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para la cuadrilla" }
+    command_crew_view { en: "Crew view, full screen", es: "Vista para el equipo, pantalla completa" }
+    crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para el equipo" }
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
     crew_pass(number, step) { en: "Pass {number}: {step}", es: "Pasada {number}: {step}" }
     crew_back { en: "Step back", es: "Paso anterior" }
@@ -35,7 +35,7 @@ texts! {
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
     crew_turned_drawn(nuts) { en: "Then {nuts} nuts were turned as drawn.", es: "Después se giraron {nuts} tuercas como en el dibujo." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
-    crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debe quedar en unos {spread}." }
+    crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debería quedar cerca de {spread}." }
     crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
     crew_gap_before(factor) { en: "gap drawn ×{factor}, dashed: before", es: "abertura ×{factor}, a rayas: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }

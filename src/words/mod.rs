@@ -21,6 +21,7 @@ mod gate;
 mod gauge;
 mod gauge_check;
 mod gauge_window;
+mod glossary;
 mod import;
 mod keypad;
 mod keys;
@@ -48,6 +49,7 @@ mod window;
 mod worked_out;
 
 pub use figures::Figures;
+pub use glossary::Word;
 pub use language::Language;
 pub use next_act::Spoken;
 pub use steps::StepWords;

@@ -260,6 +260,15 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
         crate::window::views::turning::safety::in_full(ui, scene);
         ui.add_space(6.0);
+        title(ui, words.glossary_title());
+        for word in words.glossary() {
+            let mut line = words.word_means(word.name, word.meaning);
+            if !word.also.is_empty() {
+                line = words.word_also(line, word.also.join(", "));
+            }
+            ui.label(line);
+        }
+        ui.add_space(6.0);
         title(ui, words.shortcuts());
         ui.spacing_mut().interact_size.y = 22.0;
         let ctx = ui.ctx().clone();

@@ -12,12 +12,13 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::widgets::{button, muted, title};
+use crate::words::Word;
 
 /// Draws the list.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.horizontal(|ui| {
-        title(ui, words.passes());
+        title(ui, words.passes()).on_hover_text(words.explain(Word::Pass));
         if scene.session.passes.is_empty() {
             return;
         }

@@ -172,7 +172,7 @@ fn key_pressed(ui: &Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), ke
         }
         return;
     }
-    let text = keypad::after(&now.text, key, !now.touched, scene.words());
+    let text = keypad::after(&now.text, key, !now.touched);
     place_cursor(ui, grid::id_of(READING, at), text.chars().count());
     scene.view.readings.cells.now = Some(Editing {
         at,

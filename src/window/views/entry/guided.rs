@@ -135,7 +135,7 @@ fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     } else {
         // What was refused gives way to what is typed next.
         let fresh = guided.complaint.take().is_some();
-        guided.typed = keypad::after(&guided.typed, key, fresh, scene.words());
+        guided.typed = keypad::after(&guided.typed, key, fresh);
         place_cursor(ui, field_id(), guided.typed.chars().count());
     }
     ui.ctx().request_repaint();

@@ -129,6 +129,17 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
             });
         }
     }
+    let names = |station: usize| session.station_name(station);
+    let misfits = scene.outlook.trust.misfits.iter();
+    let tests: Vec<String> = misfits
+        .filter_map(|misfit| figures.misfit_test(misfit, &names))
+        .collect();
+    if !tests.is_empty() {
+        parts.push(Part {
+            heading: words.misfits_heading().to_owned(),
+            lines: tests,
+        });
+    }
     let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
         return parts;
     };

@@ -15,6 +15,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::draft;
 use crate::window::views::widgets::{button, choice, line, muted, name_text, strong, title};
+use crate::words::Word;
 
 /// Width of a field.
 const FIELD_WIDTH: f32 = 190.0;
@@ -332,7 +333,8 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
         let layout = egui::Layout::left_to_right(egui::Align::Center);
         ui.allocate_ui_with_layout(size, layout, |ui| {
             ui.set_width(size.x);
-            ui.add(egui::Label::new(muted(scene.palette, line)).wrap());
+            ui.add(egui::Label::new(muted(scene.palette, line)).wrap())
+                .on_hover_text(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);
         let hint = shortcut_hint(ui, scene);

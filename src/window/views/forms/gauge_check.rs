@@ -318,7 +318,7 @@ fn result(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, found: &Found) {
             }
             let tolerance = scene.session.tolerance.length();
             let (sd, share) = scene.figures.scatter_and_share(scatter.sd_nm, tolerance);
-            ui.label(words.check_repeatability(sd, share, scatter.dof));
+            ui.label(words.check_repeatability(sd, share));
             sentence(ui, scene, *scatter);
         }
         Found::TwoLacings(study) => {
