@@ -37,6 +37,6 @@ texts! {
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debería quedar cerca de {spread}." }
     crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
-    crew_gap_before(factor) { en: "gap drawn ×{factor}, dashed: before", es: "abertura ×{factor}, a rayas: antes" }
+    crew_gap_before(factor) { en: "gap drawn ×{factor}, line: before", es: "abertura ×{factor}, línea: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }
 }

@@ -27,6 +27,9 @@ const LETTERS: f32 = 1.06 / 20.0;
 /// where a sentence needs more than its line.
 const PICTURE: (f32, f32) = (0.64, 0.5);
 
+/// Room beside the jaw for what stands at its outer arms, in sizes of the font.
+const EDGE: f32 = 0.6;
+
 /// Space at the edges and between the parts.
 const SPACE: f32 = 10.0;
 
@@ -346,8 +349,8 @@ fn picture(
         &Splice {
             palette: scene.palette,
             axis: JawAxis {
-                left: area.left(),
-                right: area.right(),
+                left: area.left() + font * EDGE,
+                right: area.right() - font * EDGE,
                 length_nm: scene.session.press.jaw_length.length().nm_f64(),
             },
             stations_nm: &scene.outlook.stations_nm,

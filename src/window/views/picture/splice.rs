@@ -54,7 +54,8 @@ pub struct Splice<'a> {
     pub stations_nm: &'a [f64],
     /// Thickness at each of them in nanometres.
     pub means_nm: &'a [Option<f64>],
-    /// Another profile, dashed over it.
+    /// Another profile, a line over it: expected beside a measured one, measured
+    /// beside an expected one.
     pub beside_nm: Option<&'a [Option<f64>]>,
     /// The tolerance band.
     pub band: Option<Band>,
@@ -122,7 +123,12 @@ impl Parts {
             nuts: area.top() + letters,
             jaw_top,
             thickest,
-            thinnest: thickest + left * if row > 0.0 { 0.94 } else { 0.72 },
+            // The readings lie over the lowest of several rows.
+            thinnest: match rows {
+                0 => thickest + left * 0.72,
+                1 => thickest + left * 0.94,
+                _ => thickest + left + row * 0.7,
+            },
             readings,
             lower_top,
             bottom: area.bottom(),
@@ -157,7 +163,7 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     let parts = Parts::of(splice, area, lower, rows);
     let (low, high) = range(splice);
     let room = f64::from(parts.thinnest - parts.thickest);
-    let factor = round_down_125(room / (high - low).max(1.0) / axis.points_per_nm());
+    let factor = round_down(room / (high - low).max(1.0) / axis.points_per_nm());
     let scale = factor * axis.points_per_nm();
     // In the middle of the room there is; what lies beyond it stays in sight.
     let top = parts.thickest + ((room - (high - low) * scale) / 2.0).max(0.0) as f32;
@@ -194,8 +200,11 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     hooks(painter, splice, &lying);
     jaw_from_above(painter, splice, parts.jaw_top, &edge);
     if let Some(beside) = splice.beside_nm {
-        let stroke = theme::stroke(2.6, palette.preview);
-        painter.extend(Shape::dashed_line(&outline(beside), stroke, 10.0, 6.0));
+        let (shown, ink) = match splice.shown {
+            Shown::Measured => (Shown::Expected, palette.preview),
+            Shown::Expected => (Shown::Measured, palette.ink),
+        };
+        outlined(painter, shown, outline(beside), theme::stroke(2.4, ink));
     }
     let lower = Rect::from_min_max(
         Pos2::new(axis.left, parts.lower_top),
@@ -215,8 +224,8 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     );
     painter.galley(at, lower_text, palette.ink);
     if let (Some((_, boxes)), Some(font)) = (boxes, &splice.marks) {
-        nuts(painter, splice, parts, font);
-        readings(painter, splice, parts, font, boxes);
+        nuts(painter, splice, area, parts, font);
+        readings(painter, splice, (area, parts), font, boxes);
     }
 }
 
@@ -315,7 +324,7 @@ fn outlined(painter: &Painter, shown: Shown, points: Vec<Pos2>, stroke: Stroke) 
         Shown::Measured => {
             painter.add(Shape::line(points, stroke));
         }
-        Shown::Expected => painter.extend(Shape::dashed_line(&points, stroke, 9.0, 6.0)),
+        Shown::Expected => painter.extend(Shape::dashed_line(&points, stroke, 10.0, 6.0)),
     }
 }
 
@@ -422,7 +431,7 @@ fn jaw_from_above(painter: &Painter, splice: &Splice<'_>, top: f32, edge: &[Pos2
         painter,
         splice.shown,
         edge.to_vec(),
-        theme::stroke(2.6, ink),
+        theme::stroke(3.0, ink),
     );
     let axis = splice.axis;
     let ends = [Pos2::new(axis.left, top), Pos2::new(axis.right, top)];
@@ -454,7 +463,7 @@ fn elided(painter: &Painter, splice: &Splice<'_>, text: &str) -> Arc<Galley> {
 }
 
 /// Letters and nuts, each nut that turns with its arrow and how far.
-fn nuts(painter: &Painter, splice: &Splice<'_>, parts: Parts, font: &FontId) {
+fn nuts(painter: &Painter, splice: &Splice<'_>, area: Rect, parts: Parts, font: &FontId) {
     let palette = splice.palette;
     let beside = in_one_row(splice, font.size);
     let room = pitch(splice, 1) * 0.96;
@@ -477,7 +486,7 @@ fn nuts(painter: &Painter, splice: &Splice<'_>, parts: Parts, font: &FontId) {
                 |text: &str| painter.layout_no_wrap(text.to_owned(), font.clone(), palette.preview);
             let long = lay(said);
             let arrow = font.size * 0.62;
-            let fits = long.size().x + arrow + font.size * 0.4 + letter_room <= room;
+            let fits = long.size().x + arrow + font.size * 0.16 + letter_room <= room;
             (*turn > 0, if fits { long } else { lay(&short) })
         });
         let content = said.as_ref().map_or(font.size * 0.7, |(_, said)| {
@@ -485,12 +494,9 @@ fn nuts(painter: &Painter, splice: &Splice<'_>, parts: Parts, font: &FontId) {
         });
         let size = Vec2::new(content + font.size * 0.16, font.size * 1.06);
         let mut centre = Pos2::new(x, middle);
-        let whole = size.x + letter_room;
-        let left = splice.axis.left;
-        let least = left + whole / 2.0 - letter_room.max(0.0);
-        centre.x = centre
-            .x
-            .clamp(least.min(splice.axis.right), splice.axis.right);
+        let least = area.left() + letter_room + size.x / 2.0;
+        let most = area.right() - size.x / 2.0;
+        centre.x = centre.x.min(most).max(least);
         let plate = Rect::from_center_size(centre, size);
         painter.rect(
             plate,
@@ -564,7 +570,7 @@ fn boxes(painter: &Painter, splice: &Splice<'_>, font: &FontId) -> (usize, Vec<O
     if laid.iter().all(Option::is_none) {
         return (0, Vec::new());
     }
-    let room = widest + font.size * 0.4;
+    let room = widest + font.size * 0.3;
     let rows = (1..4)
         .find(|rows| pitch(splice, *rows) >= room)
         .unwrap_or(4);
@@ -578,7 +584,7 @@ fn boxes(painter: &Painter, splice: &Splice<'_>, font: &FontId) -> (usize, Vec<O
 fn readings(
     painter: &Painter,
     splice: &Splice<'_>,
-    parts: Parts,
+    (area, parts): (Rect, Parts),
     font: &FontId,
     boxes: Vec<Option<Laid>>,
 ) {
@@ -589,10 +595,10 @@ fn readings(
             continue;
         };
         let outside = splice.band.is_some_and(|band| !band.holds(*nm));
-        let size = Vec2::new(galley.size().x + font.size * 0.3, font.size * 1.12);
+        let size = Vec2::new(galley.size().x + font.size * 0.24, font.size * 1.12);
         let half = size.x / 2.0;
         let x = splice.axis.x(arm.at_nm);
-        let x = x.clamp(splice.axis.left + half, splice.axis.right - half);
+        let x = x.min(area.right() - half).max(area.left() + half);
         let y = parts.readings + row * (at as f32 + 0.5);
         let plate = Rect::from_center_size(Pos2::new(x, y), size);
         let fill = if outside {
@@ -629,22 +635,20 @@ fn readings(
     }
 }
 
-/// The largest of 1, 2, 5 times a power of ten that is not above `factor`.
-fn round_down_125(factor: f64) -> f64 {
+/// Figures a factor begins with, so that it can be said.
+const ROUND: [f64; 9] = [1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0];
+
+/// The largest round number that is not above `factor`; at least 1.
+fn round_down(factor: f64) -> f64 {
     if !factor.is_finite() || factor < 1.0 {
         return 1.0;
     }
-    let mut best = 1.0;
-    let mut power = 1.0;
-    while power <= factor {
-        for digit in [1.0, 2.0, 5.0] {
-            if digit * power <= factor {
-                best = digit * power;
-            }
-        }
-        power *= 10.0;
+    if factor < 10.0 {
+        return factor.floor();
     }
-    best
+    let power = libm::pow(10.0, libm::floor(libm::log10(factor)));
+    let fitting = ROUND.iter().rfind(|digit| **digit * power <= factor);
+    fitting.map_or(power, |digit| digit * power)
 }
 
 /// A round number with thin spaces between its thousands.
@@ -658,4 +662,27 @@ fn grouped(number: f64) -> String {
         text.push(digit);
     }
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn factors_are_round_and_never_larger() {
+        let cases = [
+            (0.4, 1.0),
+            (7.9, 7.0),
+            (10.0, 10.0),
+            (19.9, 15.0),
+            (1_000.0, 1_000.0),
+            (799.0, 600.0),
+            (f64::NAN, 1.0),
+            (f64::INFINITY, 1.0),
+        ];
+        for (factor, round) in cases {
+            assert_eq!(round_down(factor), round, "{factor}");
+        }
+        assert_eq!(grouped(12_500.0), "12\u{a0}500");
+    }
 }
