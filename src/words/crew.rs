@@ -19,7 +19,7 @@ texts! {
     crew_harm_both { en: "Hooks cut or pull out; belt runs crooked.", es: "Ganchos cortan o se zafan; banda chueca." }
     crew_harm_crushed { en: "Hooks cut the belt; it runs crooked.", es: "Los ganchos cortan; banda chueca." }
     crew_harm_loose { en: "Hooks pull out; the belt runs crooked.", es: "Los ganchos se zafan; banda chueca." }
-    crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "La mordaza es rígida: mueve a los vecinos." }
+    crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
     crew_expected { en: "Expected: nobody has measured this.", es: "Se espera así: nadie lo ha medido." }
     crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
@@ -35,6 +35,7 @@ texts! {
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
     crew_turned_drawn(nuts) { en: "Then {nuts} nuts were turned as drawn.", es: "Después se giraron {nuts} tuercas como en el dibujo." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
+    side_from_to(found, left, limit) { en: "From {found} to {left}, limit {limit}.", es: "De {found} a {left}, límite {limit}." }
     crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debería quedar cerca de {spread}." }
     crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
     crew_gap_before(factor) { en: "gap drawn ×{factor}, line: before", es: "abertura ×{factor}, línea: antes" }

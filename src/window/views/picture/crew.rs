@@ -2,7 +2,7 @@
 //! read across a shop, told step by step.
 
 use eframe::egui::WidgetInfo;
-use eframe::egui::{self, Button, Color32, Key, Modifiers, RichText, Role, Sense, Ui, Vec2};
+use eframe::egui::{self, Color32, Key, Modifiers, RichText, Role, Sense, Ui, Vec2};
 
 use crate::press::{ArmIndex, Notches};
 use crate::session::{NextAct, Says};
@@ -11,17 +11,11 @@ use crate::window::state::{CrewStep, Preview};
 use crate::window::theme;
 
 use crate::window::views::Scene;
+use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::jaws;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
-
-/// Height of a capital letter, as a share of the size of its font (1493 of
-/// 2048 units in both fonts of the window).
-const CAPITAL: f32 = 1493.0 / 2048.0;
-
-/// Height of letters, as a share of the height of the window: a twentieth,
-/// and a little for rounding to whole pixels.
-const LETTERS: f32 = 1.06 / 20.0;
+use crate::window::views::wall;
 
 /// Share of the height that the picture is to have, and the least it keeps
 /// where a sentence needs more than its line.
@@ -108,7 +102,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .unwrap_or_default();
     keys(ui, scene, &steps, step);
     let whole = ui.ctx().content_rect().height();
-    let font = whole * LETTERS / CAPITAL;
+    let font = wall::font(ui);
     let moved = progress(ui, scene, &story, step);
     ui.spacing_mut().item_spacing = Vec2::new(SPACE, SPACE * 0.4);
     bar(ui, scene, (&steps, step), &story, font);
@@ -240,21 +234,13 @@ fn bar(
     font: f32,
 ) {
     let words = scene.words();
-    let press = |ui: &mut Ui, mark: &str, name: &str, enabled: bool| {
-        let text = RichText::new(mark).font(theme::bold(font));
-        let button = Button::new(text).min_size(Vec2::splat(font * 1.2));
-        let response = ui.add_enabled(enabled, button);
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, name));
-        response.clicked()
-    };
     ui.horizontal(|ui| {
-        ui.spacing_mut().button_padding = Vec2::new(font * 0.25, 0.0);
         let there = |scene: &Scene<'_>, by| beyond(scene, steps, step, by).is_some();
         let (back, on) = (there(scene, -1), there(scene, 1));
-        if press(ui, "◀", words.crew_back(), back) {
+        if wall::button(ui, font, "◀", words.crew_back(), back) {
             go(scene, steps, step, -1);
         }
-        if press(ui, "▶", words.crew_on(), on) {
+        if wall::button(ui, font, "▶", words.crew_on(), on) {
             go(scene, steps, step, 1);
         }
         if let Some(pass) = scene.outlook.pass {
@@ -270,11 +256,11 @@ fn bar(
             ui.label(RichText::new(text).font(theme::bold(font)));
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            if press(ui, "✕", words.crew_leave_view(), true) {
+            if wall::button(ui, font, "✕", words.crew_leave_view(), true) {
                 scene.ask(Action::Close);
             }
             let moves = step == CrewStep::Expected;
-            if moves && press(ui, "↻", words.crew_again(), true) {
+            if moves && wall::button(ui, font, "↻", words.crew_again(), true) {
                 again(scene);
             }
         });
@@ -356,7 +342,7 @@ fn picture(
             stations_nm: &scene.outlook.stations_nm,
             means_nm: &means,
             beside_nm: expected.then_some(&story.before[..]),
-            band: jaws::band(scene, &means),
+            band: band(scene, &means),
             // The scale stays from step to step.
             range_nm: (high - low).max(scene.outlook.widest_nm),
             shown,
@@ -463,7 +449,7 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
 fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let words = scene.words();
     let palette = scene.palette;
-    let band = jaws::band(scene, &story.before);
+    let band = band(scene, &story.before);
     let names = |beyond: &dyn Fn(f64) -> bool| -> String {
         let means = story.before.iter().enumerate();
         let there = means.filter(|(_, mean)| mean.is_some_and(beyond));

@@ -2,10 +2,10 @@
 
 use eframe::egui::{Sense, Ui, Vec2};
 
-use crate::splice::Band;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
+use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 
@@ -62,12 +62,4 @@ pub fn arms(scene: &Scene<'_>) -> Vec<ArmMark> {
         turn: None,
     })
     .collect()
-}
-
-/// The tolerance band over the counting stations of a profile.
-pub fn band(scene: &Scene<'_>, means: &[Option<f64>]) -> Option<Band> {
-    let stations = means.iter().zip(&scene.session.stations);
-    let counting = stations.filter(|(_, station)| station.counts);
-    let means: Vec<f64> = counting.filter_map(|(mean, _)| *mean).collect();
-    Band::over(&means, scene.session.tolerance.length().nm_f64())
 }

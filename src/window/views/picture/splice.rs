@@ -110,7 +110,7 @@ impl Parts {
         let body = splice.font.size * 1.24;
         let (letters, nuts, row) = match &splice.marks {
             Some(font) if in_one_row(splice, font.size) => (0.0, font.size * 1.2, font.size * 1.22),
-            Some(font) => (font.size * 1.08, font.size * 1.2, font.size * 1.22),
+            Some(font) => (font.size * 1.2, font.size * 1.2, font.size * 1.22),
             None => (0.0, (area.height() * 0.1).clamp(4.0, 22.0), 0.0),
         };
         let jaw_top = area.top() + letters + nuts + row * 0.16;
