@@ -180,11 +180,8 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         file,
         unit: unit.mark(),
         action: match advice.choice.action {
-            BestAct::Turn if reads_again(session, advice) => "measure",
-            BestAct::Accept => "accept",
-            BestAct::MeasureAgain => "measure",
-            BestAct::LaceAgain => "lace",
-            BestAct::Turn => "turn",
+            BestAct::Turn if reads_again(session, advice) => action_key(BestAct::MeasureAgain),
+            action => action_key(action),
         },
         missing: Vec::new(),
         doubtful: Vec::new(),
@@ -381,6 +378,16 @@ fn turns_table(
         })
         .collect();
     aligned(&rows)
+}
+
+/// What to do first, for other programs.
+pub(super) const fn action_key(action: BestAct) -> &'static str {
+    match action {
+        BestAct::Accept => "accept",
+        BestAct::MeasureAgain => "measure",
+        BestAct::LaceAgain => "lace",
+        BestAct::Turn => "turn",
+    }
 }
 
 #[cfg(test)]

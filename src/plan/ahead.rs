@@ -26,7 +26,7 @@ use crate::stats::{LatinHypercube, Purpose};
 const LEAST_CHANCE: f64 = 0.05;
 
 /// What follows a piece that did not pass, on average.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Later {
     /// Chance of the best plan made then.
     chance: f64,

@@ -9,6 +9,7 @@ use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, read_head};
 use super::inline::options;
+use super::practice_file::{UnsoundPractice, is_practice};
 use super::real_disk::RealDisk;
 use super::v1::{FORMAT, SessionV1, Unsound};
 
@@ -40,12 +41,12 @@ pub enum OpenProblem {
     Empty,
     /// The file is something else.
     OtherKind(OtherKind),
-    /// The file is no press file where one was expected; whether it is a
-    /// session.
-    NoPress {
-        /// Whether it is a session.
-        is_session: bool,
-    },
+    /// The file is no press file where one was expected.
+    NoPress(Instead),
+    /// The file is no practice file where one was expected.
+    NoPractice(Instead),
+    /// A practice file can be read, but what it describes cannot be.
+    UnsoundPractice(UnsoundPractice),
     /// The file begins like a session but is no UTF-8 text from a place on.
     NotText(TextPlace),
     /// The file has a format that only a newer version reads: its number.
@@ -54,6 +55,19 @@ pub enum OpenProblem {
     Damaged(TextPlace, Damage),
     /// The file can be read, but what it describes cannot be.
     Unsound(Unsound),
+}
+
+/// Which kind of this program's files stands where another was expected.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Instead {
+    /// A session.
+    Session,
+    /// A press file.
+    Press,
+    /// A practice file.
+    Practice,
+    /// None of them.
+    Other,
 }
 
 /// What a file is that is no session.
@@ -73,6 +87,8 @@ pub enum OtherKind {
     Text,
     /// A press file, where a session was expected.
     Press,
+    /// A practice file, where a session was expected.
+    Practice,
     /// No text at all.
     Binary,
 }
@@ -132,6 +148,9 @@ pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
     let text = without_mark(text);
     if super::press_file::is_press(text) {
         return Err(OpenProblem::OtherKind(OtherKind::Press));
+    }
+    if is_practice(text) {
+        return Err(OpenProblem::OtherKind(OtherKind::Practice));
     }
     check_format(text, SESSION, FORMAT)?;
     let file: SessionV1 = options().from_str(text).map_err(|error| {

@@ -12,7 +12,8 @@ use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, read_head};
 use super::inline::options;
-use super::open::{MOST_BYTES, OpenProblem, SESSION, check_format, session_of};
+use super::open::{MOST_BYTES, OpenProblem, check_format, session_of};
+use super::practice_file::instead;
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
 use super::v1::SessionV1;
@@ -81,8 +82,7 @@ fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
         return Err(OpenProblem::Empty);
     }
     if !is_press(text) {
-        let is_session = matches!(read_head(text, SESSION), Head::Format(_));
-        return Err(OpenProblem::NoPress { is_session });
+        return Err(OpenProblem::NoPress(instead(text)));
     }
     check_format(text, PRESS, PRESS_FORMAT)?;
     let file: PressFileV1 = options().from_str(text).map_err(|error| {

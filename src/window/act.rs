@@ -112,6 +112,7 @@ impl App {
             Action::Close => self.close(ctx),
             Action::TakeLeftover(index) => self.take_leftover(index, now),
             Action::DropLeftover(index) => self.drop_leftover(index, now),
+            Action::Practice(wish) => self.practice_wish(ctx, wish, now),
         }
     }
 
@@ -178,6 +179,7 @@ impl App {
             Command::ZoomOut => Action::Zoom(-1),
             Command::ZoomNormal => Action::Zoom(0),
             Command::Help => Action::Show(Box::new(Dialog::Help)),
+            Command::Practice => Action::Show(Box::new(Dialog::Practice(Box::default()))),
             Command::Messages => Action::Show(Box::new(Dialog::Messages)),
             Command::Quit => Action::Leave(Then::Quit),
         };
@@ -236,6 +238,18 @@ impl App {
                 let sentence = self.figures().teach_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }
+            Done::PracticeOpened(path, Ok(opened)) => {
+                self.practice_opened(path, opened.file, now);
+                self.name_window(ctx);
+            }
+            Done::PracticeOpened(path, Err(problem)) => {
+                let sentence = self.figures().open_problem(&problem, &path);
+                self.say(Tone::Problem, sentence, now);
+            }
+            Done::PracticeSaved(path, notebook, saved) => {
+                self.practice_saved(&path, notebook.map(|it| *it), saved, now);
+            }
+            Done::Debriefed(debrief, recorded) => self.debriefed(debrief, recorded, now),
             Done::Saved(path, session, Ok(fingerprint)) => {
                 self.files.path = Some(path.clone());
                 self.files.fingerprint = Some(fingerprint);
@@ -318,7 +332,7 @@ impl App {
         }
     }
 
-    fn leave_now(&mut self, ctx: &egui::Context, then: Then, _now: f64) {
+    fn leave_now(&mut self, ctx: &egui::Context, then: Then, now: f64) {
         self.view.dialog = None;
         match then {
             Then::New => {
@@ -332,6 +346,10 @@ impl App {
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();
+            }
+            Then::Practice(exercise, trainee) => {
+                self.begin_practice(*exercise, trainee, now);
+                self.name_window(ctx);
             }
             Then::Quit => {
                 self.may_close = true;
@@ -355,6 +373,11 @@ impl App {
     /// Saves where the document belongs. `fallback` is what is expected of
     /// the file where it is not known what it was.
     fn save(&mut self, fallback: Expected) {
+        if self.practicing.is_some() {
+            // It has a file of its own and never becomes a session's.
+            self.keep_practice();
+            return;
+        }
         let Some(path) = self.files.path.clone() else {
             self.ask_for_path(PathFor::SaveAs);
             return;
@@ -368,6 +391,10 @@ impl App {
     }
 
     fn ask_for_path(&mut self, what: PathFor) {
+        if self.practicing.is_some() && matches!(what, PathFor::SaveAs | PathFor::Teach) {
+            self.keep_practice();
+            return;
+        }
         let words = self.words();
         let title = path_title(words, what);
         let suggested = match what {

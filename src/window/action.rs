@@ -8,6 +8,7 @@ use crate::store::PortSettings;
 use crate::units::Unit;
 use crate::words::Language;
 
+use super::practicing::PracticeWish;
 use super::state::dialog::{PathFor, Then};
 use super::state::{Before, Dialog};
 use super::theme::Look;
@@ -113,4 +114,6 @@ pub enum Action {
     TakeLeftover(usize),
     /// Throw work that was kept aside away: its index.
     DropLeftover(usize),
+    /// Something about practice.
+    Practice(PracticeWish),
 }

@@ -62,6 +62,8 @@ pub struct App {
     pub(super) leftovers: Vec<Leftover>,
     pub(super) after_save: Option<super::state::dialog::Then>,
     pub(super) may_close: bool,
+    /// The exercise that the document is the notebook of.
+    pub(super) practicing: Option<super::practicing::Practicing>,
     /// Frames in which the window was brought into sight.
     placed: u8,
     pub(super) listening: super::gauge_port::Listening,
@@ -126,6 +128,7 @@ impl App {
             leftovers,
             after_save: None,
             may_close: false,
+            practicing: None,
             placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
@@ -188,6 +191,7 @@ impl App {
     /// Puts another document in front.
     pub(super) fn show_document(&mut self, document: Document) {
         self.document = document;
+        self.practicing = None;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
@@ -210,7 +214,7 @@ impl App {
             let verdicts = self.outlook.verdicts.take();
             self.outlook = Outlook::of(self.document.session(), key.1);
             let same_press = self.outlook_of.is_some_and(|(_, pass)| pass == key.1);
-            if let Some(pass) = key.1 {
+            if let Some(pass) = key.1.filter(|_| self.may_advise()) {
                 self.advisor.ask(self.document.shared(), pass);
                 // The last advice stays on show for the moment it takes to
                 // work out the new one, unless it was about something else.
@@ -226,8 +230,10 @@ impl App {
             }
             self.outlook_of = Some(key);
         }
+        let may_advise = self.may_advise();
         while let Some(told) = self.advisor.told() {
             match told {
+                _ if !may_advise => {}
                 Told::Answer(answer) => self.outlook.accept(answer),
                 Told::Verdicts(verdicts) => self.outlook.verdicts = verdicts,
             }
@@ -238,6 +244,11 @@ impl App {
         let kept = self.view.what_if.of(key.1, turns.len());
         let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
         self.outlook.remember(kept.into_iter());
+    }
+
+    /// Has everything known of the pass on show worked out anew.
+    pub(super) fn look_again(&mut self) {
+        self.outlook_of = None;
     }
 
     /// Follows what was to be expected of the passes while they are on show.
@@ -251,9 +262,9 @@ impl App {
 
     /// Keeps unsaved work aside a little after the last change.
     fn keep_aside(&mut self, ctx: &egui::Context, now: f64) {
-        let Some(recovery) = &self.recovery else {
+        if self.recovery.is_none() {
             return;
-        };
+        }
         let revision = self.document.revision();
         if revision == self.kept_revision {
             return;
@@ -266,6 +277,14 @@ impl App {
         }
         self.changed_at = None;
         self.kept_revision = revision;
+        if self.practicing.is_some() {
+            // Its own file is written instead: it never comes back as a session.
+            self.keep_practice();
+            return;
+        }
+        let Some(recovery) = &self.recovery else {
+            return;
+        };
         if self.document.has_unsaved_changes() {
             let origin = store::Origin {
                 path: self.files.path.clone(),
@@ -333,6 +352,7 @@ impl App {
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
             undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            practicing: self.practicing.as_ref(),
             view: &mut self.view,
             actions,
         };
@@ -365,8 +385,25 @@ impl eframe::App for App {
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
-        let whole = scene.view.is_turning() || scene.view.crew.is_some();
-        if scene.view.is_turning() {
+        let marked = scene.practicing.is_some() || scene.view.lesson.is_some();
+        let over = scene
+            .practicing
+            .is_some_and(|practicing| practicing.practice.ending().is_some());
+        let whole = scene.view.is_turning()
+            || scene.view.crew.is_some()
+            || scene.view.lesson.is_some()
+            || over;
+        views::practice::strip::show(ui, &mut scene);
+        if scene.view.lesson.is_some() || over {
+            let screen = Frame::new().fill(palette.card).inner_margin(2.0 * GAP);
+            CentralPanel::default().frame(screen).show(ui, |ui| {
+                if scene.view.lesson.is_some() {
+                    views::practice::lesson::show(ui, &mut scene);
+                } else {
+                    views::practice::debrief::show(ui, &mut scene);
+                }
+            });
+        } else if scene.view.is_turning() {
             views::turning::turn_card::show(ui, &mut scene);
         } else if whole {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
@@ -380,6 +417,9 @@ impl eframe::App for App {
             super::layout::show(ui, &mut scene);
         }
         views::ask::show(&ctx, &mut scene, messages, leftovers);
+        if marked {
+            views::practice::strip::frame(&ctx, palette);
+        }
         super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
         let dismissed = !whole && views::toast::show(&ctx, scene.words(), palette, messages, now);

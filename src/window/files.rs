@@ -7,10 +7,11 @@ use std::time::{Duration, Instant};
 
 use eframe::egui;
 
+use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Lesson, Session};
 use crate::store::{
-    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPress, ReadingsFileProblem,
-    SaveProblem, TeachProblem,
+    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPractice, OpenedPress, PRACTICE_ENDING,
+    PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
 };
 
 use super::gauge_port;
@@ -47,6 +48,12 @@ pub enum Done {
     Taught(PathBuf, Result<Lesson, TeachProblem>),
     /// A file of readings was read as text, or not.
     ReadingsRead(PathBuf, Result<String, ReadingsFileProblem>),
+    /// A practice file was opened, or not.
+    PracticeOpened(PathBuf, Result<Box<OpenedPractice>, OpenProblem>),
+    /// A practice file was written, or not; what stands in its notebook.
+    PracticeSaved(PathBuf, Option<Box<Session>>, Result<(), SaveProblem>),
+    /// An exercise was debriefed and recorded, or not.
+    Debriefed(Option<Box<Debrief>>, Result<(), (PathBuf, SaveProblem)>),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
     /// The serial ports there are, by name.
@@ -122,9 +129,16 @@ impl Files {
         });
     }
 
-    /// Opens a file.
+    /// Opens a file; a practice file by its ending.
     pub fn open(&self, path: PathBuf) {
+        let practice = path
+            .extension()
+            .is_some_and(|ending| ending.eq_ignore_ascii_case(PRACTICE_ENDING));
         self.jobs.start(move || {
+            if practice {
+                let opened = store::open_practice(&path).map(Box::new);
+                return Done::PracticeOpened(path, opened);
+            }
             let opened = store::open(&path).map(Box::new);
             Done::Opened(path, opened)
         });
@@ -162,6 +176,35 @@ impl Files {
         });
     }
 
+    /// Writes a practice file, whatever is there: it is this exercise's own.
+    pub fn save_practice(&self, path: PathBuf, file: PracticeFile) {
+        self.jobs.start(move || {
+            let made = path.parent().map_or(Ok(()), std::fs::create_dir_all);
+            let saved = match made {
+                Ok(()) => store::save_practice(&path, &file, Expected::Anything).map(|_| ()),
+                Err(error) => Err(SaveProblem::Disk(error.into())),
+            };
+            let notebook = match file {
+                PracticeFile::Work(_, notebook) => notebook,
+                PracticeFile::Exercise(_) => None,
+            };
+            Done::PracticeSaved(path, notebook, saved)
+        });
+    }
+
+    /// Debriefs an exercise, and adds a line about it to the record.
+    pub fn debrief(&self, practice: Practice, record: Option<PathBuf>) {
+        self.jobs.start(move || {
+            let debrief = practice.debrief(&mut DebriefDesk::default()).ok();
+            let recorded = match (&debrief, record) {
+                (Some(debrief), Some(path)) => store::add_to_record(&path, &practice, debrief)
+                    .map_err(|problem| (path, problem)),
+                _ => Ok(()),
+            };
+            Done::Debriefed(debrief.map(Box::new), recorded)
+        });
+    }
+
     /// What came of jobs since the last look.
     pub fn done(&self) -> Vec<Done> {
         self.jobs.done()
@@ -186,7 +229,8 @@ impl PathFor {
     /// The endings of the files that are offered.
     const fn endings(self) -> &'static [&'static str] {
         match self {
-            Self::Open | Self::SaveAs => &[ENDING],
+            Self::Open => &[ENDING, PRACTICE_ENDING],
+            Self::SaveAs => &[ENDING],
             Self::OpenPress | Self::Teach => &[PRESS_ENDING],
             Self::Readings => &READINGS_ENDINGS,
         }

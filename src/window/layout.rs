@@ -58,7 +58,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(path)
         .show_separator_line(false)
         .show(ui, |ui| views::visit::path_bar::show(ui, scene));
-    if scene.session.invented {
+    if scene.session.invented && scene.practicing.is_none() {
         example(ui, scene);
     }
     let strip = !one_column

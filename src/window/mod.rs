@@ -18,6 +18,7 @@ mod next;
 mod outlook;
 mod pacing;
 mod place;
+mod practicing;
 mod preferences;
 mod shop_rules;
 mod start;

@@ -153,9 +153,10 @@ impl App {
     /// could be.
     pub(super) fn open_pass(&mut self, turns: Vec<Notches>, now: f64) -> bool {
         let edit = Edit::AddPass {
-            turns,
+            turns: turns.clone(),
             laced: String::new(),
         };
+        let safe = self.session().made_safe_now();
         match self.document.apply(&edit) {
             Ok(_) => {
                 self.view.pass = None;
@@ -166,6 +167,7 @@ impl App {
                 self.view.visit.steps = false;
                 let pass = self.session().passes.len();
                 self.say(Tone::Done, self.words().said_next_pass(pass), now);
+                self.practice_pass_opened(&turns, safe, now);
                 true
             }
             Err(problem) => {

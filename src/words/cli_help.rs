@@ -13,7 +13,8 @@ whole-notch turns of the castle nuts out.
   jawtrue import FILE ...      adds a pass from a CSV file of readings
   jawtrue judge FILE...        how the last pass is
   jawtrue plan FILE...         the turns to make
-  jawtrue learn FILE ...       keeps with the press what a visit taught
+  jawtrue learn FILE ...       keeps what a visit taught with the press
+  jawtrue practice ...         exercises on a simulated press
 
   jawtrue COMMAND --help       help on a command
   --language en|es             language; otherwise that of the system
@@ -36,6 +37,7 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
   jawtrue judge ARCHIVO...     cómo está la última pasada
   jawtrue plan ARCHIVO...      los giros por hacer
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
+  jawtrue practice ...         ejercicios en una prensa simulada
 
   jawtrue COMANDO --help       ayuda de un comando
   --language en|es             idioma; si no, el del sistema

@@ -41,8 +41,11 @@ impl Figures {
                 words.open_too_large(bytes.div_ceil(BYTES_PER_MB), MOST_BYTES / BYTES_PER_MB)
             }
             OpenProblem::Empty => words.open_empty().to_owned(),
-            OpenProblem::NoPress { is_session: true } => words.open_session_no_press().to_owned(),
-            OpenProblem::NoPress { is_session: false } => words.open_no_press().to_owned(),
+            OpenProblem::NoPress(instead) => words.open_no_press(words.instead(*instead)),
+            OpenProblem::NoPractice(instead) => words.open_no_practice(words.instead(*instead)),
+            OpenProblem::UnsoundPractice(problem) => {
+                words.open_unsound(words.unsound_practice(*problem))
+            }
             OpenProblem::OtherKind(kind) => words.open_other_kind(words.other_kind(*kind)),
             OpenProblem::NotText(place) => words.open_not_text(place.line, place.column),
             OpenProblem::NewerFormat(found) => words.open_newer(found),
@@ -121,6 +124,7 @@ impl Language {
             OtherKind::Table => self.kind_table(),
             OtherKind::Text => self.kind_text(),
             OtherKind::Press => self.kind_press(),
+            OtherKind::Practice => self.kind_practice(),
             OtherKind::Binary => self.kind_binary(),
         }
     }
@@ -188,13 +192,9 @@ texts! {
     kind_table { en: "a table, such as CSV", es: "una tabla, como CSV" }
     kind_text { en: "other text", es: "otro texto" }
     kind_press { en: "a press file; start the next visit from it instead", es: "un archivo de prensa; inicie con él la visita siguiente" }
-    open_no_press {
-        en: "This is not a press file (*.jawpress). One begins with “(press_format: 1”.",
-        es: "Esto no es un archivo de prensa (*.jawpress). Uno empieza con «(press_format: 1»."
-    }
-    open_session_no_press {
-        en: "This is a session. Choose a press file (*.jawpress).",
-        es: "Esto es una sesión. Elija un archivo de prensa (*.jawpress)."
+    open_no_press(found) {
+        en: "This is not a press file (*.jawpress) but {found}. A press file begins with “(press_format: 1”.",
+        es: "Esto no es un archivo de prensa (*.jawpress) sino {found}. Uno empieza con «(press_format: 1»."
     }
     kind_binary { en: "something other than text", es: "algo que no es texto" }
     open_not_text(line, column) {

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use crate::practice::Exercise;
 use crate::store::SampleSession;
 
 use super::import_form::ImportForm;
@@ -32,6 +33,8 @@ pub enum Dialog {
     Leftovers,
     /// What a later start of the program offers.
     Welcome,
+    /// What there is to practice.
+    Practice(Box<crate::window::views::practice::start::PracticeForm>),
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<MadeSafeForm>),
     /// Leaving the turn card, and what was turned so far.
@@ -65,6 +68,8 @@ pub enum Then {
     NextVisitOf(PathBuf),
     /// Open a built-in sample.
     OpenSample(SampleSession),
+    /// Begin an exercise: who does it.
+    Practice(Box<Exercise>, String),
     /// Close the window.
     Quit,
 }

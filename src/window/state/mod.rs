@@ -104,6 +104,8 @@ pub struct ViewState {
     pub ports: Option<Vec<String>>,
     /// The crew's view, while it is on show.
     pub crew: Option<CrewView>,
+    /// The lesson, while one is on show.
+    pub lesson: Option<crate::window::views::practice::lesson::LessonView>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
     /// The passes side by side, while they are on show.

@@ -18,6 +18,7 @@ use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::worked_out;
 use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
+use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::visit::welcome;
 
@@ -42,6 +43,7 @@ pub fn show(
             | Dialog::WorkedOut
             | Dialog::GaugeCheck
             | Dialog::Import(_)
+            | Dialog::Practice(_)
             | Dialog::Help
             | Dialog::Messages
     );
@@ -105,6 +107,7 @@ fn contents(
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
+        Dialog::Practice(form) => start::show(ui, scene, form),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
         Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),

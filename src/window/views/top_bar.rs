@@ -217,6 +217,12 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     item(
         ui,
         scene,
+        Command::Practice,
+        Action::Show(Box::new(Dialog::Practice(Box::default()))),
+    );
+    item(
+        ui,
+        scene,
         Command::Messages,
         Action::Show(Box::new(Dialog::Messages)),
     );

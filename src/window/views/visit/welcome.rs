@@ -3,6 +3,7 @@
 use eframe::egui::{Button, Ui, Vec2};
 
 use crate::window::action::Action;
+use crate::window::state::Dialog;
 use crate::window::state::dialog::Then;
 use crate::window::theme::TARGET;
 
@@ -24,6 +25,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         if go_on.clicked() {
             scene.ask(Action::Leave(Then::OpenPath(path)));
         }
+    }
+    let size = Vec2::new(ui.available_width(), TARGET);
+    let practice = Button::new(words.command_practice()).min_size(size);
+    if ui.add(practice).clicked() {
+        scene.ask(Action::Show(Box::new(Dialog::Practice(Box::default()))));
     }
     for (text, then) in [
         (words.command_new(), Some(Then::New)),
