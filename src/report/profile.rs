@@ -267,6 +267,7 @@ impl Chart {
     fn name(&self, sheet: &mut Sheet<'_>, trace: &Trace, setting: &Setting, session: &Session) {
         let figures = &setting.figures;
         let style = Style::bold(9.0).ink(Ink::Present);
+        let budgets = session.budgets(trace.pass, Whose::Piece);
         let mut free_from = self.frame.x;
         let spread = session.spread_of(trace.pass);
         let ends = spread.map(|spread| [spread.thickest, spread.thinnest]);
@@ -285,11 +286,16 @@ impl Chart {
                 continue;
             }
             free_from = x + half + 4.0;
-            let above = self.y(mean) - 9.0;
+            let u_nm = budgets.get(station).into_iter().flatten().next();
+            let reach = u_nm.map_or(0.0, |budget| {
+                self.y(mean) - self.y(mean + 2.0 * budget.u_nm)
+            });
+            let away = reach.max(4.0) + 4.0;
+            let above = self.y(mean) - away;
             let y = if above - style.size > self.frame.y {
                 above
             } else {
-                self.y(mean) + 15.0
+                self.y(mean) + away + style.size * 0.7
             };
             sheet.text(x, y, Align::Centre, style, &text);
         }

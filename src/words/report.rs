@@ -38,7 +38,7 @@ texts! {
     card_at_time { en: "at (time)", es: "a las (hora)" }
     card_column_done { en: "done", es: "listo" }
     card_column_arm { en: "arm", es: "brazo" }
-    card_column_wrench { en: "facing the rod's end", es: "de frente al extremo de la varilla" }
+    card_column_wrench { en: "facing the rod's end", es: "de frente a la varilla" }
     card_column_turn { en: "turn, count the notches", es: "giro, cuente las ranuras" }
     card_column_stands { en: "nut position", es: "posición de la tuerca" }
     card_column_opening { en: "opening left", es: "abertura que queda" }
