@@ -7,6 +7,7 @@
 
 pub mod cli;
 pub mod plan;
+pub mod practice;
 pub mod press;
 pub mod report;
 pub mod session;

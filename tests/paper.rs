@@ -51,6 +51,7 @@ fn setting(session: &Session, language: Language, unit: Unit, paper: Paper) -> S
         figures: figures(session, language, unit),
         paper,
         today: None,
+        practice: false,
         printed: "2026-11-26 10:00".into(),
     }
 }

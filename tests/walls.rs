@@ -20,7 +20,7 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 12] = [
+const ROOMS: [Room; 13] = [
     Room {
         name: "units",
         knows: &[],
@@ -58,6 +58,12 @@ const ROOMS: [Room; 12] = [
         computes_only: true,
     },
     Room {
+        name: "practice",
+        knows: &["units", "stats", "press", "splice", "plan", "session"],
+        packages: &["libm"],
+        computes_only: true,
+    },
+    Room {
         name: "shop",
         knows: &["units", "stats", "press", "splice", "plan", "session"],
         packages: &["libm"],
@@ -66,7 +72,7 @@ const ROOMS: [Room; 12] = [
     Room {
         name: "store",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "shop",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop",
         ],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
@@ -74,7 +80,7 @@ const ROOMS: [Room; 12] = [
     Room {
         name: "words",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "shop", "store",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop", "store",
         ],
         packages: &[],
         computes_only: false,
@@ -96,8 +102,8 @@ const ROOMS: [Room; 12] = [
     Room {
         name: "cli",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "shop", "store", "words",
-            "report",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop", "store",
+            "words", "report",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -105,8 +111,8 @@ const ROOMS: [Room; 12] = [
     Room {
         name: "window",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "shop", "store", "words",
-            "report",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop", "store",
+            "words", "report",
         ],
         packages: &[
             "eframe",

@@ -73,16 +73,20 @@ fn written(options: &ExportOptions, words: Language) -> Result<Written, String> 
         let rows = reading_rows(&opened.session, &name);
         Ok::<Vec<String>, String>(rows.iter().map(line).collect())
     };
-    store::in_order(&found.files, read, |_, rows| match rows {
-        Ok(rows) => {
-            sessions += 1;
-            readings += rows.len();
-            for row in rows {
-                text.push_str(&row);
-                text.push_str(if ending == Some("csv") { "\r\n" } else { "\n" });
+    let end = if ending == Some("csv") { "\r\n" } else { "\n" };
+    store::in_order(&found.files, read, |_, rows| {
+        match rows {
+            Ok(rows) => {
+                sessions += 1;
+                readings += rows.len();
+                for row in rows {
+                    text.push_str(&row);
+                    text.push_str(end);
+                }
             }
+            Err(sentence) => failed.push(sentence),
         }
-        Err(sentence) => failed.push(sentence),
+        true
     });
     store::write_out(out, text.as_bytes()).map_err(|problem| refused(problem, out))?;
     Ok(Written {

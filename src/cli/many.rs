@@ -34,24 +34,27 @@ pub(super) fn over_files(
     store::in_order(
         &options.files,
         |file| about(file, language, &answer),
-        |index, (file, answer): (String, Answer)| match answer {
-            Ok(text) => {
-                if index > 0 && !options.json {
-                    console.say("");
+        |index, (file, answer): (String, Answer)| {
+            match answer {
+                Ok(text) => {
+                    if index > 0 && !options.json {
+                        console.say("");
+                    }
+                    console.say(&text);
                 }
-                console.say(&text);
-            }
-            Err(sentence) => {
-                all_done = false;
-                if options.json {
-                    let failed = Failed {
-                        file: &file,
-                        error: &sentence,
-                    };
-                    console.say(&json(&failed));
+                Err(sentence) => {
+                    all_done = false;
+                    if options.json {
+                        let failed = Failed {
+                            file: &file,
+                            error: &sentence,
+                        };
+                        console.say(&json(&failed));
+                    }
+                    console.complain(&language.with_path(sentence, file));
                 }
-                console.complain(&language.with_path(sentence, file));
             }
+            !console.is_deserted()
         },
     );
     all_done

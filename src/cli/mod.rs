@@ -13,6 +13,9 @@ mod new_pass;
 mod options;
 mod paper;
 mod plan;
+mod practice;
+mod practice_options;
+mod practice_report;
 mod record;
 mod request;
 mod sentences;
@@ -83,6 +86,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Shop(options) => shop::run(&options, console),
         Command::Card(options) => paper::card(&options, console),
         Command::Report(options) => paper::report(&options, console),
+        Command::Practice(options) => practice::run(&options, console),
     };
     Outcome::Done(if done && console.is_whole() {
         0

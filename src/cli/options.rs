@@ -32,6 +32,8 @@ pub enum Topic {
     Export,
     /// `shop`.
     Shop,
+    /// `practice`.
+    Practice,
 }
 
 /// Options of `new`.

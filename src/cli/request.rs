@@ -14,6 +14,7 @@ use super::options::{
     ExportOptions, ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem,
     PaperOptions, PlanOptions, RecordOptions, ShopOptions, Topic, text, whole_number,
 };
+use super::practice_options::{PracticeOptions, read_practice};
 
 /// What the window is asked to show.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,6 +39,7 @@ pub(super) enum Command {
     Shop(ShopOptions),
     Card(PaperOptions),
     Report(PaperOptions),
+    Practice(Box<PracticeOptions>),
     Help(Topic),
     Version,
 }
@@ -83,6 +85,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                 Some("export") => return read_export(&mut parser),
                 Some("card") => return read_paper(&mut parser, Topic::Card, Command::Card),
                 Some("report") => return read_paper(&mut parser, Topic::Report, Command::Report),
+                Some("practice") => return read_practice(&mut parser),
                 _ => file = Some(PathBuf::from(value)),
             },
             other => return Err(other.unexpected().into()),
@@ -92,7 +95,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
 }
 
 /// The value was read by [`language_asked_for`]; here it is only checked.
-fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
+pub(super) fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
     let code = text(parser, "--language")?;
     match language(&code) {
         Some(_) => Ok(()),
@@ -191,7 +194,7 @@ fn read_import(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
     Ok(Command::Import(options))
 }
 
-fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
+pub(super) fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
     if place.is_some() {
         return Err(OptionProblem::OneFileOnly(shown(&value)));
     }

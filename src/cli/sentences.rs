@@ -45,5 +45,6 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Export => words.help_export(),
         Topic::Card => words.help_card(),
         Topic::Report => words.help_report(),
+        Topic::Practice => words.help_practice(),
     }
 }

@@ -103,9 +103,12 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
             Err(problem) => Err((name, figures.why_not_opened(&problem))),
         }
     };
-    store::in_order(&found.files, read, |_, read| match read {
-        Ok(visit) => visits.push(visit),
-        Err(failed) => unread.push(failed),
+    store::in_order(&found.files, read, |_, read| {
+        match read {
+            Ok(visit) => visits.push(visit),
+            Err(failed) => unread.push(failed),
+        }
+        true
     });
     let sessions = visits.len();
     let books = press_books(visits);

@@ -572,7 +572,7 @@ impl Places {
     }
 }
 
-/// Says on a page that a session is made up.
+/// Says on a page that a session is practice, or made up.
 pub(super) fn invented(
     sheet: &mut Sheet<'_>,
     session: &Session,
@@ -580,12 +580,13 @@ pub(super) fn invented(
     y: &mut f32,
     margin: f32,
 ) {
-    if !session.invented {
-        return;
-    }
     let words = setting.figures.language;
+    let text = match (setting.practice, session.invented) {
+        (true, _) => words.practice_mark_long(),
+        (false, true) => words.report_invented(),
+        (false, false) => return,
+    };
     let style = Style::bold(10.5).ink(Ink::Caution);
-    let text = words.report_invented();
     let width = sheet.width(text, style) + 14.0;
     let area = Area::new(margin, *y + 2.0, width, 16.0);
     sheet.frame(area, None, Some(Pen::new(1.2, Ink::Caution)));

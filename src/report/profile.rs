@@ -42,9 +42,13 @@ pub fn profile_picture(session: &Session, setting: &Setting, fonts: &Fonts) -> P
         .join(", ");
     let style = Style::bold(14.0);
     sheet.fitting(16.0, 26.0, (Align::Left, width - 180.0), style, &title);
-    if session.invented {
+    if session.invented || setting.practice {
         let style = Style::bold(11.0).ink(Ink::Caution);
-        sheet.text(width - 16.0, 26.0, Align::Right, style, words.invented());
+        let mark = match setting.practice {
+            true => words.practice_mark(),
+            false => words.invented(),
+        };
+        sheet.text(width - 16.0, 26.0, Align::Right, style, mark);
     }
     let area = Area::new(16.0, 38.0, width - 32.0, height - 50.0);
     draw(&mut sheet, area, session, setting);

@@ -64,7 +64,7 @@ pub use procedure::{
     OwnStep, PathState, Rule, Stage, StageState, Step, StepId,
 };
 pub use reach::Reach;
-pub use rod_load::{ASSUMED_STRETCH, RodLoads, SlackStop};
+pub use rod_load::{ASSUMED_STRETCH, JawOnRods, RodLoads, SlackStop};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;
 pub use verdicts::{Judgement, VerdictWorkspace, Verdicts};

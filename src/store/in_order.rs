@@ -7,25 +7,20 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::channel;
 
 /// Works on every file, several at a time, and hands the results on in order
-/// as soon as they are there.
+/// as soon as they are there, until `hand_on` wants no more of them.
 pub fn in_order<T: Send>(
     files: &[PathBuf],
     work: impl Fn(&Path) -> T + Sync,
-    mut hand_on: impl FnMut(usize, T),
+    mut hand_on: impl FnMut(usize, T) -> bool,
 ) {
     let cores = std::thread::available_parallelism().map_or(1, NonZero::get);
-    if cores == 1 || files.len() == 1 {
-        for (index, file) in files.iter().enumerate() {
-            hand_on(index, work(file));
-        }
-        return;
-    }
     let next = AtomicUsize::new(0);
     let (sender, receiver) = channel();
     std::thread::scope(|scope| {
+        let mut helped = false;
         for _ in 0..cores.min(files.len()) {
             let (next, work, sender) = (&next, &work, sender.clone());
-            scope.spawn(move || {
+            let worker = move || {
                 loop {
                     let index = next.fetch_add(1, Ordering::Relaxed);
                     let Some(file) = files.get(index) else { return };
@@ -33,15 +28,28 @@ pub fn in_order<T: Send>(
                         return;
                     }
                 }
-            });
+            };
+            // A system that gives no thread leaves the work to those there are.
+            helped |= std::thread::Builder::new()
+                .spawn_scoped(scope, worker)
+                .is_ok();
         }
         drop(sender);
+        if !helped {
+            for (index, file) in files.iter().enumerate() {
+                if !hand_on(index, work(file)) {
+                    return;
+                }
+            }
+        }
         let mut waiting = BTreeMap::new();
         let mut due = 0;
         for (index, result) in receiver {
             waiting.insert(index, result);
             while let Some(result) = waiting.remove(&due) {
-                hand_on(due, result);
+                if !hand_on(due, result) {
+                    return;
+                }
                 due += 1;
             }
         }

@@ -13,7 +13,7 @@ use crate::window::theme::{self, size};
 
 use crate::report::{curve, grid_step};
 use crate::window::views::Scene;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
 use crate::window::views::turning::nut_input;
 
