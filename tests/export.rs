@@ -53,7 +53,7 @@ fn schema() -> String {
         column.ends_with("_mm")
             || column.ends_with("_in")
             || column.ends_with("_notches")
-            || ["arms", "pass", "passes", "reading"].contains(*column)
+            || ["arms", "pass", "passes", "reading"].contains(column)
     };
     let columns = COLUMNS.iter().map(|column| {
         let kind = if number(&column) { "NUMERIC" } else { "TEXT" };

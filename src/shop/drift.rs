@@ -58,7 +58,8 @@ pub struct Pair {
     pub shrinking: usize,
     /// How fast they part, in nanometres a day.
     pub rate_nm: f64,
-    /// Half the width of its interval of 95 % confidence.
+    /// Half the width of an interval of 95 % confidence for the pair that looks
+    /// worst.
     pub half_nm: f64,
 }
 
@@ -149,7 +150,7 @@ impl Drift {
             .iter()
             .enumerate()
             .filter_map(|(place, station)| {
-                let rate = drift.foretold(&[(place, 1.0)], 1.0)?;
+                let rate = drift.foretold(&[(place, 1.0)], 1.0, CONFIDENCE)?;
                 Some(StationDrift {
                     station: *station,
                     rate_nm: rate.value,
@@ -166,7 +167,7 @@ impl Drift {
 
     /// What the fit says after so many days of a weighted sum of stations, by
     /// their places among the common ones.
-    fn foretold(&self, weights: &[(usize, f64)], days: f64) -> Option<Foretold> {
+    fn foretold(&self, weights: &[(usize, f64)], days: f64, confidence: f64) -> Option<Foretold> {
         let contrasts = 1..self.common.len();
         let row: Vec<f64> = contrasts
             .map(|k| {
@@ -176,7 +177,15 @@ impl Drift {
                 days * weighted.sum::<f64>()
             })
             .collect();
-        self.fit.foretold(&row, CONFIDENCE)
+        self.fit.foretold(&row, confidence)
+    }
+
+    /// The confidence of each of the intervals of all pairs of stations, so that
+    /// all of them hold together with [`CONFIDENCE`] (Bonferroni): the pair that
+    /// is looked at is not any, but the one that looks worst.
+    fn of_each_pair(&self) -> f64 {
+        let pairs = self.common.len() * self.common.len().saturating_sub(1) / 2;
+        1.0 - (1.0 - CONFIDENCE) / pairs.max(1) as f64
     }
 
     fn fastest_pair(&self) -> Option<Pair> {
@@ -184,7 +193,11 @@ impl Drift {
         let by_rate = |a: &usize, b: &usize| rate(a).total_cmp(&rate(b));
         let growing = (0..self.stations.len()).max_by(by_rate)?;
         let shrinking = (0..self.stations.len()).min_by(by_rate)?;
-        let apart = self.foretold(&[(growing, 1.0), (shrinking, -1.0)], 1.0)?;
+        let apart = self.foretold(
+            &[(growing, 1.0), (shrinking, -1.0)],
+            1.0,
+            self.of_each_pair(),
+        )?;
         Some(Pair {
             growing: self.stations.get(growing)?.station,
             shrinking: self.stations.get(shrinking)?.station,
@@ -193,9 +206,9 @@ impl Drift {
         })
     }
 
-    /// The largest difference between two stations, in nanometres, that a piece
-    /// so many days after a visit has at the upper end of its prediction
-    /// interval; none where a station was not read as left.
+    /// The largest spread, in nanometres, that a piece so many days after a visit
+    /// has at the upper end of the prediction intervals of all pairs of stations,
+    /// which hold together; none where a station was not read as left.
     pub fn worst_nm(&self, visit: &VisitSummary, days: f64) -> Option<f64> {
         let left = |station: usize| visit.left_nm.get(station).copied().flatten();
         // The difference of two stations scatters as two of the fitted values
@@ -208,7 +221,7 @@ impl Drift {
                     continue;
                 }
                 let weights = [(high, 1.0 / widened), (low, -1.0 / widened)];
-                let grown = self.foretold(&weights, days)?;
+                let grown = self.foretold(&weights, days, self.of_each_pair())?;
                 let apart = left(*high_station)? - left(*low_station)?;
                 let apart = apart + widened * (grown.value + grown.further);
                 worst = Some(worst.map_or(apart, |worst| worst.max(apart)));

@@ -65,7 +65,7 @@ impl PrintJob {
         let made = std::fs::create_dir_all(&self.folder).map_err(DiskProblem::from);
         match made.and_then(|()| store::write_out(&path, &bytes)) {
             Err(problem) => PrintDone::NotWritten(path, problem),
-            Ok(()) if shows && open::that_detached(&path).is_ok() => PrintDone::Shown(path),
+            Ok(()) if shows && viewer::that_detached(&path).is_ok() => PrintDone::Shown(path),
             Ok(()) => PrintDone::NoViewer(path),
         }
     }

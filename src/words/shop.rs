@@ -2,6 +2,7 @@
 
 use crate::session::IsoDate;
 use crate::shop::{Drift, Due, NextCheck, NoDrift, NutBook, PressBook, Task, VisitSummary};
+use crate::units::ExactLength;
 
 use super::{Figures, Language};
 
@@ -12,10 +13,14 @@ impl Figures {
     /// A visit in one line.
     pub fn visit_summary(&self, visit: &VisitSummary) -> String {
         let words = self.language;
-        let spread = |spread: Option<crate::units::ExactLength>| {
+        let figures = Self {
+            step: visit.step,
+            ..*self
+        };
+        let spread = |spread: Option<ExactLength>| {
             spread.map_or_else(
                 || "–".to_owned(),
-                |spread| self.with_unit(&self.spread(spread, visit.tolerance)),
+                |spread| figures.with_unit(&figures.spread(spread, visit.tolerance)),
             )
         };
         let who = match visit.who.as_str() {
