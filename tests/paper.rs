@@ -284,15 +284,15 @@ fn the_commands_write_what_is_asked_for_and_refuse_the_rest() {
         ("card -o c.pdf", "The name of a session file is missing."),
         (
             "card p.jawtrue -o c.png",
-            "c.png: expected a name that ends in .pdf.",
+            "c.png: the name must end in .pdf.",
         ),
         (
             "report p.jawtrue -o r.doc",
-            "r.doc: expected a name that ends in .pdf, .png, .svg, .csv.",
+            "r.doc: the name must end in .pdf, .png, .svg, .csv.",
         ),
         (
             "report p.jawtrue -o r.pdf --paper A3",
-            "--paper: expected letter or A4, found “A3”.",
+            "--paper: must be letter or A4; this is “A3”.",
         ),
         (
             "report p.jawtrue -o no/r.pdf",

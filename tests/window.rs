@@ -363,5 +363,5 @@ fn the_turn_card_and_the_report_are_printed() {
             "{start}"
         );
     }
-    harness.get_by_label_contains("Expected a program that shows PDF, found none.");
+    harness.get_by_label_contains("No program here shows PDF.");
 }

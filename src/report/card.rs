@@ -253,7 +253,7 @@ impl Card<'_> {
         let nuts = self.facts.nuts_to_turn();
         let below = self.below_nuts();
         let style = Style::regular(10.0);
-        let heads = 2.0 * 8.5 * LEADING + 4.0;
+        let heads = 3.0 * 8.5 * LEADING + 4.0;
         let below_height = self.sheet.height(self.width(), style, &below) + 8.0;
         let left = room - self.y - strip - heads - below_height - 2.0;
         let height = (left / nuts.len().max(1) as f32).clamp(ROW.1, ROW.0);
@@ -445,7 +445,7 @@ impl Card<'_> {
         let figures = &self.setting.figures;
         let words = figures.language;
         let heading = Style::bold(11.5);
-        let title = words.card_next_readings(words.unit_name(figures.unit));
+        let title = words.card_next_readings(words.unit_plural(figures.unit));
         let base = self.y + heading.size * RISE;
         let laced = Style::regular(10.0);
         let right = self.sheet.page.width - MARGIN;
@@ -552,7 +552,7 @@ struct Places {
 
 impl Places {
     fn of(width: f32, height: f32) -> Self {
-        let picture = height.min(104.0);
+        let picture = height.clamp(58.0, 104.0);
         let fixed = 38.0 + 66.0 + picture + 74.0 + 62.0 + 80.0;
         let mut x = 0.0;
         let mut take = |width: f32| {
