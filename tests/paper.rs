@@ -28,7 +28,7 @@ fn poppler(program: &str, arguments: &[&str], file: &Path) -> String {
         .output()
         .unwrap_or_else(|error| panic!("{program}, of Debian's poppler-utils: {error}"));
     assert!(output.status.success(), "{program}: {output:?}");
-    String::from_utf8(output.stdout).unwrap()
+    String::from_utf8_lossy(&output.stdout).into_owned()
 }
 
 /// Text with every run of blanks as one.
@@ -51,6 +51,7 @@ fn setting(session: &Session, language: Language, unit: Unit, paper: Paper) -> S
         figures: figures(session, language, unit),
         paper,
         today: None,
+        practice: false,
         printed: "2026-11-26 10:00".into(),
     }
 }
@@ -279,25 +280,19 @@ fn the_commands_write_what_is_asked_for_and_refuse_the_rest() {
     }
     assert!(text_of(&path.join("r.pdf")).contains("Informe de la visita"));
     for (line, sentence) in [
-        (
-            "card p.jawtrue",
-            "Expected -o, which this command needs; it is missing.",
-        ),
-        (
-            "card -o c.pdf",
-            "Expected the name of a session file; it is missing.",
-        ),
+        ("card p.jawtrue", "-o is missing; this command needs it."),
+        ("card -o c.pdf", "The name of a session file is missing."),
         (
             "card p.jawtrue -o c.png",
-            "c.png: expected a name that ends in .pdf.",
+            "c.png: the name must end in .pdf.",
         ),
         (
             "report p.jawtrue -o r.doc",
-            "r.doc: expected a name that ends in .pdf, .png, .svg, .csv.",
+            "r.doc: the name must end in .pdf, .png, .svg, .csv.",
         ),
         (
             "report p.jawtrue -o r.pdf --paper A3",
-            "--paper: expected letter or A4, found “A3”.",
+            "--paper: must be letter or A4; this is “A3”.",
         ),
         (
             "report p.jawtrue -o no/r.pdf",

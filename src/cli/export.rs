@@ -73,6 +73,7 @@ fn written(options: &ExportOptions, words: Language) -> Result<Written, String> 
         let rows = reading_rows(&opened.session, &name);
         Ok::<Vec<String>, String>(rows.iter().map(line).collect())
     };
+    let end = if ending == Some("csv") { "\r\n" } else { "\n" };
     store::in_order(&found.files, read, |_, rows| {
         match rows {
             Ok(rows) => {
@@ -80,7 +81,7 @@ fn written(options: &ExportOptions, words: Language) -> Result<Written, String> 
                 readings += rows.len();
                 for row in rows {
                     text.push_str(&row);
-                    text.push_str(if ending == Some("csv") { "\r\n" } else { "\n" });
+                    text.push_str(end);
                 }
             }
             Err(sentence) => failed.push(sentence),

@@ -119,6 +119,7 @@ fn written<'a>(
             figures: Figures { unit, ..figures },
             paper: options.paper.unwrap_or(Paper::usual(unit)),
             today: IsoDate::parse(&today).ok(),
+            practice: false,
             printed: store::moment_of(std::time::SystemTime::now()),
         },
         fonts: Fonts::new(),

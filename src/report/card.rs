@@ -8,14 +8,14 @@ use crate::press::{ArmIndex, Notches};
 use crate::session::{Caution, PlanningProblem, Session, Stage};
 use crate::units::Length;
 
-use super::sheet::{Align, Area, RISE, Sheet, Style};
+use super::sheet::{Align, Area, LEADING, RISE, Sheet, Style};
 use super::{Face, Facts, Fonts, Ink, NUT_REACH, Page, Part, Pen, Point, Setting, castle_nut};
 
 /// Room around the page.
 const MARGIN: f32 = 34.0;
 
 /// Height of a row of the card, with one nut and with many.
-const ROW: (f32, f32) = (78.0, 36.0);
+const ROW: (f32, f32) = (118.0, 36.0);
 
 /// Columns of the strip for the next readings in one row.
 const STRIP_COLUMNS: usize = 8;
@@ -251,13 +251,16 @@ impl Card<'_> {
     fn nuts(&mut self, room: f32, strip: f32) {
         let words = self.setting.figures.language;
         let nuts = self.facts.nuts_to_turn();
-        let left = room - self.y - strip - 44.0;
+        let below = self.below_nuts();
+        let style = Style::regular(10.0);
+        let heads = 3.0 * 8.5 * LEADING + 4.0;
+        let below_height = self.sheet.height(self.width(), style, &below) + 8.0;
+        let left = room - self.y - strip - heads - below_height - 2.0;
         let height = (left / nuts.len().max(1) as f32).clamp(ROW.1, ROW.0);
         let columns = Places::of(self.width(), height);
         let small = Style::regular(8.5).ink(Ink::Muted);
         self.sheet.open(Part::Table);
         self.sheet.open(Part::Row);
-        let base = self.y + small.size * RISE;
         let heads = [
             (columns.tick, words.card_column_done()),
             (columns.letter, words.card_column_arm()),
@@ -267,13 +270,18 @@ impl Card<'_> {
             (columns.opening, words.card_column_opening()),
             (columns.really, words.card_column_really()),
         ];
+        let tall = heads
+            .iter()
+            .map(|((_, width), text)| self.sheet.height(width - 4.0, small, text));
+        let tall = tall.fold(0.0, f32::max);
         for ((x, width), text) in heads {
+            let top = self.y + tall - self.sheet.height(width - 4.0, small, text);
             self.sheet.part(Part::ColumnHead, |sheet| {
-                sheet.fitting(MARGIN + x, base, (Align::Left, width - 4.0), small, text);
+                sheet.lines(MARGIN + x, top, width - 4.0, small, text);
             });
         }
         self.sheet.close();
-        self.y += small.leading() + 2.0;
+        self.y += tall + 2.0;
         let pass = self.facts.gate.pass.unwrap_or(usize::MAX);
         let margins = self.session.margins_left(pass, &self.facts.turns);
         for (arm, turn) in &nuts {
@@ -282,6 +290,13 @@ impl Card<'_> {
         }
         self.sheet.close();
         self.y += 4.0;
+        self.paragraph(style, &below);
+        self.y += 4.0;
+    }
+
+    /// Which nuts stay, and what the figures on the card mean.
+    fn below_nuts(&self) -> String {
+        let words = self.setting.figures.language;
         let stay: Vec<String> = Notches::outs_first(&self.facts.turns)
             .into_iter()
             .filter(|(_, turn)| turn.0 == 0)
@@ -295,8 +310,7 @@ impl Card<'_> {
             said.push(words.card_left_hand().to_owned());
         }
         said.push(words.card_position_counts().to_owned());
-        self.paragraph(Style::regular(10.0), &said.join(" "));
-        self.y += 4.0;
+        said.join(" ")
     }
 
     fn stands(&self, arm: ArmIndex) -> Notches {
@@ -317,7 +331,7 @@ impl Card<'_> {
         let words = figures.language;
         let area = Area::new(MARGIN, self.y, self.width(), height);
         let middle = area.centre().y;
-        let scale = (height / ROW.0).clamp(0.5, 1.0);
+        let scale = (height / 84.0).clamp(0.45, 1.3);
         let way = self.session.press.wrench_way(turn);
         let sheet = &mut self.sheet;
         sheet.frame(area, None, Some(Pen::new(0.8, Ink::SteelEdge)));
@@ -329,11 +343,11 @@ impl Card<'_> {
         sheet.part(Part::RowHead, |sheet| {
             let x = area.x + columns.letter.0 + columns.letter.1 / 2.0 - 3.0;
             let letter = Style::bold(44.0 * scale).ink(Ink::Present);
-            let base = middle + letter.size * 0.25;
+            let base = middle + letter.size * 0.28;
             sheet.text(x, base, Align::Centre, letter, &arm.to_string());
             let nth = words.from_the_left(arm.0);
             let small = Style::regular(8.0).ink(Ink::Muted);
-            let room = (Align::Centre, columns.letter.1 - 2.0);
+            let room = (Align::Centre, columns.letter.1 - 6.0);
             sheet.fitting(x, area.bottom() - 4.0, room, small, &nth);
         });
         let (seen, spoken) = match way {
@@ -351,7 +365,7 @@ impl Card<'_> {
         sheet.part(Part::Cell, |sheet| {
             let x = area.x + columns.turn.0;
             let room = (Align::Left, columns.turn.1 - 6.0);
-            let large = Style::bold(25.0 * scale.max(0.66)).ink(Ink::Preview);
+            let large = Style::bold(26.0 * scale.max(0.66)).ink(Ink::Preview);
             let lesser = Style::regular(12.0 * scale.max(0.75));
             let base = middle + large.size * 0.1;
             sheet.fitting(x, base, room, large, &figures.turn(turn));
@@ -431,7 +445,7 @@ impl Card<'_> {
         let figures = &self.setting.figures;
         let words = figures.language;
         let heading = Style::bold(11.5);
-        let title = words.card_next_readings(words.unit_name(figures.unit));
+        let title = words.card_next_readings(words.unit_plural(figures.unit));
         let base = self.y + heading.size * RISE;
         let laced = Style::regular(10.0);
         let right = self.sheet.page.width - MARGIN;
@@ -477,7 +491,8 @@ impl Card<'_> {
     /// The cautions at the foot of the page.
     fn cautions(&self) -> Vec<String> {
         let words = self.setting.figures.language;
-        let mut said = vec![words.caution_text().to_owned()];
+        let first = format!("{} {}", words.caution_heading(), words.caution_text());
+        let mut said = vec![first];
         said.extend(
             [Caution::OutsThenIns, Caution::HandsClear, Caution::Eyes]
                 .map(|caution| words.caution(caution).to_owned()),
@@ -501,7 +516,7 @@ impl Card<'_> {
     }
 
     fn caution_style() -> Style {
-        Style::regular(9.0)
+        Style::regular(9.5)
     }
 
     fn foot_height(&self) -> f32 {
@@ -537,8 +552,8 @@ struct Places {
 
 impl Places {
     fn of(width: f32, height: f32) -> Self {
-        let picture = height.min(82.0);
-        let fixed = 38.0 + 58.0 + picture + 76.0 + 66.0 + 84.0;
+        let picture = height.clamp(58.0, 104.0);
+        let fixed = 38.0 + 66.0 + picture + 74.0 + 62.0 + 80.0;
         let mut x = 0.0;
         let mut take = |width: f32| {
             let place = (x, width);
@@ -547,17 +562,17 @@ impl Places {
         };
         Self {
             tick: take(38.0),
-            letter: take(58.0),
+            letter: take(66.0),
             picture: take(picture),
             turn: take(width - fixed),
-            stands: take(76.0),
-            opening: take(66.0),
-            really: take(84.0),
+            stands: take(74.0),
+            opening: take(62.0),
+            really: take(80.0),
         }
     }
 }
 
-/// Says on a page that a session is made up.
+/// Says on a page that a session is practice, or made up.
 pub(super) fn invented(
     sheet: &mut Sheet<'_>,
     session: &Session,
@@ -565,12 +580,13 @@ pub(super) fn invented(
     y: &mut f32,
     margin: f32,
 ) {
-    if !session.invented {
-        return;
-    }
     let words = setting.figures.language;
+    let text = match (setting.practice, session.invented) {
+        (true, _) => words.practice_mark_long(),
+        (false, true) => words.report_invented(),
+        (false, false) => return,
+    };
     let style = Style::bold(10.5).ink(Ink::Caution);
-    let text = words.report_invented();
     let width = sheet.width(text, style) + 14.0;
     let area = Area::new(margin, *y + 2.0, width, 16.0);
     sheet.frame(area, None, Some(Pen::new(1.2, Ink::Caution)));

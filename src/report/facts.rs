@@ -4,8 +4,8 @@
 use crate::plan::{Finding, Forecast};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{
-    Advice, AdviceWorkspace, Gate, InView, NextAct, NextStep, PlanningProblem, PriorShelf, Session,
-    VerdictWorkspace, Verdicts, Whose, Wishes,
+    Advice, AdviceWorkspace, Gate, InView, NextAct, NextStep, PlanningProblem, PriorShelf, Says,
+    Session, VerdictWorkspace, Verdicts, Whose, Wishes,
 };
 use crate::splice::{Settling, Shape};
 use crate::words::{Figures, Spoken};
@@ -72,7 +72,16 @@ impl Facts {
             forecast,
         });
         let findings = advice.as_ref().and_then(|advice| advice.findings().ok());
-        let shape = gate.pass.map(|pass| session.shape_of(pass, Whose::Press));
+        // Of turns that somebody chose, the shape that they would leave.
+        let would = advice.as_ref().filter(|_| step.says == Says::TurnsWould);
+        let shape = match would {
+            Some(advice) => {
+                let stations = advice.predicted(&turns);
+                let sd_nm: Vec<f64> = stations.iter().map(|station| station.sd_nm).collect();
+                Some(session.shape_through(&advice.preview_nm(&turns), &sd_nm))
+            }
+            None => gate.pass.map(|pass| session.shape_of(pass, Whose::Press)),
+        };
         Self {
             gate,
             advice,

@@ -61,6 +61,8 @@ pub struct Setting {
     /// The day on which it is printed, where it is known: a calibration may
     /// have run out by then.
     pub today: Option<IsoDate>,
+    /// Whether it is practice on a simulated press: the pages say so.
+    pub practice: bool,
     /// When it is printed, as the program writes it; empty where it is not to
     /// be said.
     pub printed: String,

@@ -42,9 +42,13 @@ pub fn profile_picture(session: &Session, setting: &Setting, fonts: &Fonts) -> P
         .join(", ");
     let style = Style::bold(14.0);
     sheet.fitting(16.0, 26.0, (Align::Left, width - 180.0), style, &title);
-    if session.invented {
+    if session.invented || setting.practice {
         let style = Style::bold(11.0).ink(Ink::Caution);
-        sheet.text(width - 16.0, 26.0, Align::Right, style, words.invented());
+        let mark = match setting.practice {
+            true => words.practice_mark(),
+            false => words.invented(),
+        };
+        sheet.text(width - 16.0, 26.0, Align::Right, style, mark);
     }
     let area = Area::new(16.0, 38.0, width - 32.0, height - 50.0);
     draw(&mut sheet, area, session, setting);
@@ -267,6 +271,7 @@ impl Chart {
     fn name(&self, sheet: &mut Sheet<'_>, trace: &Trace, setting: &Setting, session: &Session) {
         let figures = &setting.figures;
         let style = Style::bold(9.0).ink(Ink::Present);
+        let budgets = session.budgets(trace.pass, Whose::Piece);
         let mut free_from = self.frame.x;
         let spread = session.spread_of(trace.pass);
         let ends = spread.map(|spread| [spread.thickest, spread.thinnest]);
@@ -285,11 +290,16 @@ impl Chart {
                 continue;
             }
             free_from = x + half + 4.0;
-            let above = self.y(mean) - 9.0;
+            let u_nm = budgets.get(station).into_iter().flatten().next();
+            let reach = u_nm.map_or(0.0, |budget| {
+                self.y(mean) - self.y(mean + 2.0 * budget.u_nm)
+            });
+            let away = reach.max(4.0) + 4.0;
+            let above = self.y(mean) - away;
             let y = if above - style.size > self.frame.y {
                 above
             } else {
-                self.y(mean) + 15.0
+                self.y(mean) + away + style.size * 0.7
             };
             sheet.text(x, y, Align::Centre, style, &text);
         }

@@ -13,8 +13,8 @@ pub fn svg(page: &Page, fonts: &Fonts, title: &str) -> String {
         &mut out,
         format_args!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}pt\" height=\"{height}pt\" \
-             viewBox=\"0 0 {width} {height}\" font-family=\"'DejaVu Sans Condensed', 'DejaVu Sans', \
-             Arial, sans-serif\" role=\"img\">"
+             viewBox=\"0 0 {width} {height}\" font-family=\"'DejaVu Sans',Arial,sans-serif\" \
+             font-stretch=\"condensed\" role=\"img\">"
         ),
     );
     line(&mut out, format_args!("<title>{}</title>", safe(title)));

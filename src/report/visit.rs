@@ -1,6 +1,7 @@
 //! The report of a visit, in one or two pages: what was found, what was done,
 //! what was left, and what that rests on.
 
+use crate::press::Notches;
 use crate::session::{IsoDate, MarkKind, Session, Stage, StepId};
 use crate::units::TypedLength;
 
@@ -282,7 +283,10 @@ impl Report<'_> {
                 Some((from, to)) => [
                     from.to_string(),
                     to.to_string(),
-                    figures.turn(to.since(*from)),
+                    match to.since(*from) {
+                        Notches(0) => "–".to_owned(),
+                        turn => figures.turn(turn),
+                    },
                 ],
                 None => [const { String::new() }; 3],
             });

@@ -13,8 +13,10 @@
 //! that neighbouring changes share its scatter with opposite signs; the
 //! intervals are then wider than they need be.
 
+use std::cmp::Ordering;
+
 use crate::session::IsoDate;
-use crate::stats::student_critical;
+use crate::stats::{Foretold, LeastSquares};
 
 use super::VisitSummary;
 
@@ -48,7 +50,7 @@ pub struct StationDrift {
 }
 
 /// Two stations that drift apart.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Pair {
     /// The station that grows against the other.
     pub growing: usize,
@@ -56,7 +58,8 @@ pub struct Pair {
     pub shrinking: usize,
     /// How fast they part, in nanometres a day.
     pub rate_nm: f64,
-    /// Half the width of its interval of 95 % confidence.
+    /// Half the width of an interval of 95 % confidence for the pair that looks
+    /// worst.
     pub half_nm: f64,
 }
 
@@ -95,8 +98,9 @@ pub struct Drift {
     pub scatter_nm: f64,
     /// When to check again.
     pub next_check: NextCheck,
-    sum_of_squares: f64,
-    dof: f64,
+    /// The stations that every change has, by their indices.
+    common: Vec<usize>,
+    fit: LeastSquares,
 }
 
 /// A change from one visit to the next.
@@ -128,78 +132,98 @@ impl Drift {
         if common.len() < 2 {
             return Err(NoDrift::NoStations);
         }
-        let rows = about_mean(&changes, &common);
-        let sum_of_squares: f64 = rows.iter().map(|(days, _)| days * days).sum();
-        let rates: Vec<f64> = (0..common.len())
-            .map(|s| rows.iter().map(|(days, nm)| days * nm[s]).sum::<f64>() / sum_of_squares)
-            .collect();
-        let left: f64 = rows
-            .iter()
-            .flat_map(|(days, nm)| {
-                nm.iter()
-                    .zip(&rates)
-                    .map(move |(nm, rate)| nm - rate * days)
-            })
-            .map(|residual| residual * residual)
-            .sum();
-        // Deviations from a mean leave one station less free, rates one change.
-        let dof = ((common.len() - 1) * (rows.len() - 1)) as f64;
-        let variance = left / dof;
-        let t = student_critical(1.0 - CONFIDENCE, dof).unwrap_or(f64::INFINITY);
-        let rate_sd = (variance / sum_of_squares).sqrt();
-        let of_mean = (1.0 - 1.0 / common.len() as f64).sqrt();
-        let stations: Vec<StationDrift> = common
-            .iter()
-            .zip(&rates)
-            .map(|(station, rate)| StationDrift {
-                station: *station,
-                rate_nm: *rate,
-                half_nm: t * rate_sd * of_mean,
-            })
-            .collect();
-        let ends = |a: &&StationDrift, b: &&StationDrift| a.rate_nm.total_cmp(&b.rate_nm);
-        let growing = stations.iter().max_by(ends).ok_or(NoDrift::NoStations)?;
-        let shrinking = stations.iter().min_by(ends).ok_or(NoDrift::NoStations)?;
-        let fastest = Pair {
-            growing: growing.station,
-            shrinking: shrinking.station,
-            rate_nm: growing.rate_nm - shrinking.rate_nm,
-            half_nm: t * rate_sd * 2.0_f64.sqrt(),
-        };
-        let days: f64 = rows.iter().map(|(days, _)| days).sum();
+        let fit = fitted(&changes, &common).ok_or(NoDrift::NoStations)?;
+        let days: f64 = changes.iter().map(|change| change.days).sum();
         let mut drift = Self {
-            stations,
-            fastest,
-            changes: rows.len(),
+            stations: Vec::new(),
+            fastest: Pair::default(),
+            changes: changes.len(),
             days: days as i64,
             // A change holds the scatter of two pieces.
-            scatter_nm: (variance / 2.0).sqrt(),
+            scatter_nm: (fit.reduced_chi_square().unwrap_or(0.0) / 2.0).sqrt(),
             next_check: NextCheck::ScatterAlone,
-            sum_of_squares,
-            dof,
+            common,
+            fit,
         };
+        let stations = drift
+            .common
+            .iter()
+            .enumerate()
+            .filter_map(|(place, station)| {
+                let rate = drift.foretold(&[(place, 1.0)], 1.0, CONFIDENCE)?;
+                Some(StationDrift {
+                    station: *station,
+                    rate_nm: rate.value,
+                    half_nm: rate.certain,
+                })
+            });
+        drift.stations = stations.collect();
+        drift.fastest = drift.fastest_pair().ok_or(NoDrift::NoStations)?;
         if let Some(last) = visits.last() {
             drift.next_check = drift.next_check(last);
         }
         Ok(drift)
     }
 
-    /// The largest difference between two stations, in nanometres, that a piece
-    /// so many days after a visit has at the upper end of its prediction
-    /// interval; none where a station was not read as left.
+    /// What the fit says after so many days of a weighted sum of stations, by
+    /// their places among the common ones.
+    fn foretold(&self, weights: &[(usize, f64)], days: f64, confidence: f64) -> Option<Foretold> {
+        let contrasts = 1..self.common.len();
+        let row: Vec<f64> = contrasts
+            .map(|k| {
+                let weighted = weights
+                    .iter()
+                    .map(|(place, weight)| weight * contrast(k, *place));
+                days * weighted.sum::<f64>()
+            })
+            .collect();
+        self.fit.foretold(&row, confidence)
+    }
+
+    /// The confidence of each of the intervals of all pairs of stations, so that
+    /// all of them hold together with [`CONFIDENCE`] (Bonferroni): the pair that
+    /// is looked at is not any, but the one that looks worst.
+    fn of_each_pair(&self) -> f64 {
+        let pairs = self.common.len() * self.common.len().saturating_sub(1) / 2;
+        1.0 - (1.0 - CONFIDENCE) / pairs.max(1) as f64
+    }
+
+    fn fastest_pair(&self) -> Option<Pair> {
+        let rate = |at: &usize| self.stations.get(*at).map_or(0.0, |at| at.rate_nm);
+        let by_rate = |a: &usize, b: &usize| rate(a).total_cmp(&rate(b));
+        let growing = (0..self.stations.len()).max_by(by_rate)?;
+        let shrinking = (0..self.stations.len()).min_by(by_rate)?;
+        let apart = self.foretold(
+            &[(growing, 1.0), (shrinking, -1.0)],
+            1.0,
+            self.of_each_pair(),
+        )?;
+        Some(Pair {
+            growing: self.stations.get(growing)?.station,
+            shrinking: self.stations.get(shrinking)?.station,
+            rate_nm: apart.value,
+            half_nm: apart.certain,
+        })
+    }
+
+    /// The largest spread, in nanometres, that a piece so many days after a visit
+    /// has at the upper end of the prediction intervals of all pairs of stations,
+    /// which hold together; none where a station was not read as left.
     pub fn worst_nm(&self, visit: &VisitSummary, days: f64) -> Option<f64> {
-        let t = student_critical(1.0 - CONFIDENCE, self.dof)?;
         let left = |station: usize| visit.left_nm.get(station).copied().flatten();
-        let half = t * 2.0 * self.scatter_nm * (1.0 + days * days / self.sum_of_squares).sqrt();
+        // The difference of two stations scatters as two of the fitted values
+        // do, so it is foretold as one of them and then widened.
+        let widened = 2.0_f64.sqrt();
         let mut worst: Option<f64> = None;
-        for high in &self.stations {
-            for low in self
-                .stations
-                .iter()
-                .filter(|low| low.station != high.station)
-            {
-                let apart = left(high.station)? - left(low.station)?;
-                let apart = apart + (high.rate_nm - low.rate_nm) * days + half;
+        for (high, high_station) in self.common.iter().enumerate() {
+            for (low, low_station) in self.common.iter().enumerate() {
+                if high == low {
+                    continue;
+                }
+                let weights = [(high, 1.0 / widened), (low, -1.0 / widened)];
+                let grown = self.foretold(&weights, days, self.of_each_pair())?;
+                let apart = left(*high_station)? - left(*low_station)?;
+                let apart = apart + widened * (grown.value + grown.further);
                 worst = Some(worst.map_or(apart, |worst| worst.max(apart)));
             }
         }
@@ -239,17 +263,36 @@ fn change(from: &VisitSummary, to: &VisitSummary) -> Option<Change> {
     })
 }
 
-/// Changes at the stations that all of them have, about their own mean.
-fn about_mean(changes: &[Change], common: &[usize]) -> Vec<(f64, Vec<f64>)> {
-    changes
-        .iter()
-        .map(|change| {
+/// The weight of a station, by its place, in the k-th of Helmert's contrasts:
+/// orthonormal sums over stations to which a common level adds nothing, so that
+/// scatter that is alike and independent at the stations stays so in them.
+fn contrast(k: usize, place: usize) -> f64 {
+    let (k_f64, length) = (k as f64, ((k * (k + 1)) as f64).sqrt());
+    match place.cmp(&k) {
+        Ordering::Less => 1.0 / length,
+        Ordering::Equal => -k_f64 / length,
+        Ordering::Greater => 0.0,
+    }
+}
+
+/// Fits a rate to every contrast of the changes, with one scatter for all.
+fn fitted(changes: &[Change], common: &[usize]) -> Option<LeastSquares> {
+    let contrasts = common.len().saturating_sub(1);
+    let mut columns = vec![Vec::new(); contrasts];
+    let mut values = Vec::new();
+    for change in changes {
+        for k in 1..=contrasts {
             let nm = common
                 .iter()
-                .filter_map(|at| change.nm.get(*at).copied().flatten());
-            let nm: Vec<f64> = nm.collect();
-            let middle = nm.iter().sum::<f64>() / nm.len().max(1) as f64;
-            (change.days, nm.iter().map(|nm| nm - middle).collect())
-        })
-        .collect()
+                .map(|at| change.nm.get(*at).copied().flatten());
+            let weighted = nm
+                .enumerate()
+                .map(|(place, nm)| Some(nm? * contrast(k, place)));
+            values.push(weighted.sum::<Option<f64>>()?);
+            for (column, other) in columns.iter_mut().zip(1..) {
+                column.push(if other == k { change.days } else { 0.0 });
+            }
+        }
+    }
+    LeastSquares::solve(&columns, &values, &vec![1.0; values.len()])
 }

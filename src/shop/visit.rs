@@ -25,6 +25,8 @@ pub struct VisitSummary {
     pub who: String,
     /// The unit the session is kept in.
     pub unit: Unit,
+    /// Step of the gauge.
+    pub step: Length,
     /// The tolerance.
     pub tolerance: Length,
     /// Spread of the first piece that was read.
@@ -98,6 +100,7 @@ impl VisitSummary {
             day: day_of(&session.notes.when),
             who: session.notes.who.trim().to_owned(),
             unit: session.unit,
+            step: session.gauge.step.length(),
             tolerance: session.tolerance.length(),
             found: spread(read.first()),
             left: spread(read.last()),

@@ -88,30 +88,33 @@ impl LeastSquares {
     }
 }
 
-/// What is foretold of a further value.
+/// What a fit says of one combination of its columns.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Foretold {
     /// The fit there.
     pub(crate) value: f64,
-    /// Half the width of the prediction interval: the further value lies so
-    /// near to the fit with the confidence asked for.
-    pub(crate) half_width: f64,
+    /// Half the width of its confidence interval: the true value of the fit
+    /// lies so near.
+    pub(crate) certain: f64,
+    /// Half the width of the prediction interval: a further value lies so near.
+    pub(crate) further: f64,
 }
 
 impl LeastSquares {
-    /// Foretells a further value whose columns are `row`, from values whose
-    /// common standard deviation is estimated from the residuals (`u` all 1):
-    /// t s sqrt(1 + x'(R'R)^-1 x), the prediction interval of Draper and
-    /// Smith, Applied Regression Analysis, 3rd edition (Wiley 1998), section
-    /// 5.1 (from memory). `None` where nothing is left over to estimate it from
-    /// or the confidence is none.
+    /// What the fit says where the columns are `row`, from values whose common
+    /// standard deviation s is estimated from the residuals (`u` all 1):
+    /// t s sqrt(h) and t s sqrt(1 + h) either side, with h = x'(R'R)^-1 x and t
+    /// Student's of the values left over (NIST/SEMATECH e-Handbook, 4.5.1.1 and
+    /// 4.5.1.2, from memory). `None` where nothing is left over or the confidence is none.
     pub(crate) fn foretold(&self, row: &[f64], confidence: f64) -> Option<Foretold> {
         let variance = self.reduced_chi_square()?;
         let dof = (self.residuals.len() - self.coefficients.len()) as f64;
         let t = student_critical(1.0 - confidence, dof)?;
+        let leverage = self.leverage(row);
         Some(Foretold {
             value: dot(row, &self.coefficients),
-            half_width: t * (variance * (1.0 + self.leverage(row))).sqrt(),
+            certain: t * (variance * leverage).sqrt(),
+            further: t * (variance * (1.0 + leverage)).sqrt(),
         })
     }
 
@@ -211,8 +214,8 @@ mod tests {
         let fit = LeastSquares::solve(&columns, &distance, &[1.0; 50]).unwrap();
         let at = fit.foretold(&[1.0, 10.0], 0.95).unwrap();
         assert!((at.value - 21.74499).abs() < 5e-6, "{at:?}");
-        assert!((at.value - at.half_width + 9.809601).abs() < 5e-7, "{at:?}");
-        assert!((at.value + at.half_width - 53.29959).abs() < 5e-6, "{at:?}");
+        assert!((at.value - at.further + 9.809601).abs() < 5e-7, "{at:?}");
+        assert!((at.value + at.further - 53.29959).abs() < 5e-6, "{at:?}");
         assert_eq!(fit.foretold(&[1.0, 10.0], 1.0), None);
     }
 

@@ -24,6 +24,7 @@ pub struct PrintJob {
     chosen: Option<Vec<Notches>>,
     figures: Figures,
     folder: PathBuf,
+    practice: bool,
     shelf: Arc<PriorShelf>,
 }
 
@@ -48,6 +49,7 @@ impl PrintJob {
             figures: self.figures,
             paper: Paper::usual(self.figures.unit),
             today: IsoDate::parse(&store::today()).ok(),
+            practice: self.practice,
             printed: store::moment_of(now),
         };
         let chosen = self.chosen.as_deref();
@@ -63,7 +65,7 @@ impl PrintJob {
         let made = std::fs::create_dir_all(&self.folder).map_err(DiskProblem::from);
         match made.and_then(|()| store::write_out(&path, &bytes)) {
             Err(problem) => PrintDone::NotWritten(path, problem),
-            Ok(()) if shows && open::that_detached(&path).is_ok() => PrintDone::Shown(path),
+            Ok(()) if shows && viewer::that_detached(&path).is_ok() => PrintDone::Shown(path),
             Ok(()) => PrintDone::NoViewer(path),
         }
     }
@@ -87,6 +89,7 @@ impl App {
             chosen: chosen.filter(|_| what == Printed::TurnCard && self.view.pass.is_none()),
             figures: self.figures(),
             folder: folders.pages(),
+            practice: self.practicing.is_some(),
             shelf: self.shelf(),
         });
         self.say(Tone::Done, words.said_printing().to_owned(), now);

@@ -72,12 +72,12 @@ texts! {
         es: "Falta el nombre de un archivo de sesión."
     }
     option_no_folder {
-        en: "Expected the name of a folder with session files; it is missing.",
-        es: "Se esperaba el nombre de una carpeta con archivos de sesión y falta."
+        en: "The name of a folder with session files is missing.",
+        es: "Falta el nombre de una carpeta con archivos de sesión."
     }
     folder_without_sessions(folder) {
-        en: "{folder}: expected session files (*.jawtrue), found none.",
-        es: "{folder}: se esperaban archivos de sesión (*.jawtrue) y no hay ninguno."
+        en: "{folder}: no session files (*.jawtrue) in it.",
+        es: "{folder}: no tiene archivos de sesión (*.jawtrue)."
     }
     exported(rows, sessions, path) {
         en: "Written: {path} (sessions: {sessions}, readings: {rows})",

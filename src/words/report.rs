@@ -38,7 +38,7 @@ texts! {
     card_at_time { en: "at (time)", es: "a las (hora)" }
     card_column_done { en: "done", es: "listo" }
     card_column_arm { en: "arm", es: "brazo" }
-    card_column_wrench { en: "facing the rod's end", es: "de frente al extremo de la varilla" }
+    card_column_wrench { en: "facing the rod's end", es: "de frente al tirante" }
     card_column_turn { en: "turn, count the notches", es: "giro, cuente las ranuras" }
     card_column_stands { en: "nut position", es: "posición de la tuerca" }
     card_column_opening { en: "opening left", es: "abertura que queda" }
@@ -46,7 +46,7 @@ texts! {
     card_now_to(from, to) { en: "{from} → {to}", es: "{from} → {to}" }
     card_others_stay(arms) { en: "These stay: {arms}.", es: "Estas se quedan: {arms}." }
     card_arm_at(arm, at) { en: "{arm} at {at}", es: "{arm} en {at}" }
-    card_position_counts { en: "Positions count in notches from flush with the rod's end; minus is in.", es: "Las posiciones se cuentan en ranuras desde el ras de la varilla; menos es hacia adentro." }
+    card_position_counts { en: "Positions count in notches from flush with the rod's end; minus is in.", es: "Las posiciones se cuentan en ranuras desde el ras del tirante; menos es hacia adentro." }
     card_left_hand { en: "This press has a left-hand thread: OUT is clockwise.", es: "Esta prensa tiene rosca izquierda: ABRIR es a la derecha, como el reloj." }
     card_not_measured { en: "not measured", es: "sin medir" }
     card_next_readings(unit) { en: "Next test piece, readings in {unit}", es: "Próxima pieza de prueba, lecturas en {unit}" }
@@ -103,14 +103,14 @@ texts! {
     command_print_report { en: "Print the report", es: "Imprimir el informe" }
     said_printing { en: "The page is being made.", es: "Se está haciendo la página." }
     said_shown(path) { en: "Opened in the viewer, print it from there: {path}", es: "Abierto en el visor, imprímalo desde ahí: {path}" }
-    said_no_viewer(path) { en: "Expected a program that shows PDF, found none. The page is here, open and print it from there: {path}", es: "Se esperaba un programa que muestre PDF y no hay ninguno. La página está aquí, ábrala e imprímala desde ahí: {path}" }
-    said_no_folder { en: "Expected a folder for pages, but this user has none. Use jawtrue card or jawtrue report with -o.", es: "Se esperaba una carpeta para páginas y este usuario no tiene. Use jawtrue card o jawtrue report con -o." }
+    said_no_viewer(path) { en: "No program here shows PDF. The page is written; open and print it elsewhere: {path}", es: "Aquí ningún programa muestra PDF. La página está escrita; ábrala e imprímala en otra parte: {path}" }
+    said_no_folder { en: "This user has no folder for pages. Use jawtrue card or jawtrue report with -o.", es: "Este usuario no tiene carpeta para páginas. Use jawtrue card o jawtrue report con -o." }
 
     // Commands about paper.
     paper_written(path) { en: "Written: {path}", es: "Escrito: {path}" }
     paper_not_made(why) { en: "The page could not be made: {why}. Please tell whoever keeps this program.", es: "No se pudo hacer la página: {why}. Avise a quien mantiene este programa." }
     paper_no_size { en: "a page without a size", es: "una página sin tamaño" }
     paper_no_fonts { en: "the built-in fonts cannot be read", es: "no se pueden leer las letras incluidas" }
-    paper_ending(path, endings) { en: "{path}: expected a name that ends in {endings}.", es: "{path}: se esperaba un nombre que termine en {endings}." }
-    option_paper(found) { en: "--paper: expected letter or A4, found “{found}”.", es: "--paper: se esperaba letter o A4 y se encontró «{found}»." }
+    paper_ending(path, endings) { en: "{path}: the name must end in {endings}.", es: "{path}: el nombre debe terminar en {endings}." }
+    option_paper(found) { en: "--paper: must be letter or A4; this is “{found}”.", es: "--paper: debe ser letter o A4; aquí es «{found}»." }
 }

@@ -2,6 +2,7 @@
 
 use crate::session::IsoDate;
 use crate::shop::{Drift, Due, NextCheck, NoDrift, NutBook, PressBook, Task, VisitSummary};
+use crate::units::ExactLength;
 
 use super::{Figures, Language};
 
@@ -12,10 +13,14 @@ impl Figures {
     /// A visit in one line.
     pub fn visit_summary(&self, visit: &VisitSummary) -> String {
         let words = self.language;
-        let spread = |spread: Option<crate::units::ExactLength>| {
+        let figures = Self {
+            step: visit.step,
+            ..*self
+        };
+        let spread = |spread: Option<ExactLength>| {
             spread.map_or_else(
                 || "–".to_owned(),
-                |spread| self.with_unit(&self.spread(spread, visit.tolerance)),
+                |spread| figures.with_unit(&figures.spread(spread, visit.tolerance)),
             )
         };
         let who = match visit.who.as_str() {
@@ -132,8 +137,8 @@ texts! {
     book_nut(arm, at, turned, out, inward) { en: "{arm} at {at}, turned {turned} notches in all; left: OUT {out}, IN {inward}", es: "{arm} en {at}, girada {turned} ranuras en total; quedan: ABRIR {out}, CERRAR {inward}" }
     book_nut_no_limits(arm, at, turned) { en: "{arm} at {at}, turned {turned} notches in all; no limits entered", es: "{arm} en {at}, girada {turned} ranuras en total; sin límites" }
     drift_too_few(changes, fewest) {
-        en: "Drift: too little to say. Expected {fewest} changes or more from one visit to the next, with dates and the nuts left alone in between, found {changes}.",
-        es: "Deriva: muy poco para decir algo. Se esperaban {fewest} cambios o más de una visita a la siguiente, con fechas y sin tocar las tuercas, y hay {changes}."
+        en: "Drift: too little to say. It takes {fewest} changes from one visit to the next, with dates and the nuts left alone in between; there are {changes}.",
+        es: "Deriva: muy poco para decir algo. Hacen falta {fewest} cambios de una visita a la siguiente, con fechas y sin tocar las tuercas; hay {changes}."
     }
     drift_no_stations {
         en: "Drift: too little to say. No two stations were read in every visit.",
@@ -167,7 +172,7 @@ texts! {
     task_cover { en: "Cover the press when work is done", es: "Tapar la prensa al terminar" }
     task_oil_chains { en: "Oil chains and sprockets", es: "Aceitar cadenas y piñones" }
     task_oil_slides { en: "Oil slides and pivots", es: "Aceitar guías y pernos" }
-    task_oil_rods { en: "Oil threads of rods and nuts", es: "Aceitar roscas de varillas y tuercas" }
+    task_oil_rods { en: "Oil threads of rods and nuts", es: "Aceitar roscas de tirantes y tuercas" }
     task_fluid { en: "Look at the fluid level", es: "Revisar el nivel de fluido" }
     task_clean_jaws { en: "Clean the jaws", es: "Limpiar las mordazas" }
     task_jaw_check { en: "Check the jaws with a test piece", es: "Revisar las mordazas con una pieza de prueba" }

@@ -39,6 +39,7 @@ fn main() {
             },
             paper: Paper::Letter,
             today: None,
+            practice: false,
             printed: "2026-11-26 10:00".into(),
         };
         let shelf = PriorShelf::default();
