@@ -340,7 +340,7 @@ fn bad_options_get_a_sentence() {
         ),
         (
             "record --language es p.jawtrue --reading 1,2",
-            "Se esperaba una opción de este comando y se encontró «--reading».\nVea: jawtrue --help",
+            "«--reading» no es una opción de este comando.\nVea: jawtrue --help",
         ),
         (
             "learn p.jawtrue",
