@@ -714,3 +714,24 @@ fn an_answer_that_cannot_be_written_is_a_failure() {
         .unwrap();
     assert_eq!(ran(output).status, 0);
 }
+
+#[test]
+fn what_is_told_of_a_new_session_is_kept() {
+    let shop = Shop::new();
+    shop.out(&format!(
+        "{NEW} --who 'R. Alder' --when 2026-11-25 --belt 'Belt 7' --hooks 'Hook 3' \
+         --notes 'second shift' --gauge 'Micrometer 2'"
+    ));
+    let session = store::open(&shop.path().join("p.jawtrue")).unwrap().session;
+    let notes = &session.notes;
+    let texts = [
+        &notes.who,
+        &notes.when,
+        &notes.belt,
+        &notes.hooks,
+        &notes.notes,
+    ];
+    let told = ["R. Alder", "2026-11-25", "Belt 7", "Hook 3", "second shift"];
+    assert_eq!(texts, told);
+    assert_eq!(session.gauge.name, "Micrometer 2");
+}

@@ -303,7 +303,7 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
 fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
-    press(&mut harness, Modifiers::COMMAND, Key::P);
+    press(&mut harness, Modifiers::COMMAND, Key::Comma);
     let fields = jawtrue::words::Language::English.jaw_and_rods_fields();
     for (label, text) in fields
         .into_iter()

@@ -71,6 +71,18 @@ texts! {
         en: "The name of a session file is missing.",
         es: "Falta el nombre de un archivo de sesión."
     }
+    option_no_folder {
+        en: "Expected the name of a folder with session files; it is missing.",
+        es: "Se esperaba el nombre de una carpeta con archivos de sesión y falta."
+    }
+    folder_without_sessions(folder) {
+        en: "{folder}: expected session files (*.jawtrue), found none.",
+        es: "{folder}: se esperaban archivos de sesión (*.jawtrue) y no hay ninguno."
+    }
+    exported(rows, sessions, path) {
+        en: "Written: {path} (sessions: {sessions}, readings: {rows})",
+        es: "Escrito: {path} (sesiones: {sessions}, lecturas: {rows})"
+    }
     option_one_file_only(found) {
         en: "Only one file here; “{found}” is another. Put a value with spaces between quotation marks.",
         es: "Aquí va un solo archivo; «{found}» es otro. Un valor con espacios va entre comillas."

@@ -159,11 +159,7 @@ pub(crate) fn outline(
     edge: &dyn Fn(f64) -> f32,
     flat: f32,
 ) -> Vec<Pos2> {
-    let curve = crate::window::views::picture::curve::profile_curve(
-        &scene.outlook.stations_nm,
-        means,
-        axis.length_nm,
-    );
+    let curve = crate::report::profile_curve(&scene.outlook.stations_nm, means, axis.length_nm);
     if curve.is_empty() {
         return vec![Pos2::new(axis.left, flat), Pos2::new(axis.right, flat)];
     }
