@@ -61,7 +61,10 @@ impl App {
                 self.view.preview = Preview::Recommended;
                 self.view.readings.cells.now = None;
             }
-            Action::SideBySide => self.view.side = Some(SideView::of(self.session())),
+            Action::SideBySide => {
+                let side = SideView::of(self.session());
+                self.view.side.get_or_insert(side);
+            }
             Action::CrewView => {
                 self.view.crew = Some(CrewView::default());
                 ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
