@@ -114,7 +114,7 @@ fn slips_are_cured_with_one_click_each() {
     let (mut harness, _folder) = window(&session, "en");
     shows(&harness, "Check the reading at A: it can't be right.");
     hides(&harness, &VERDICTS);
-    hides(&harness, &["thicker", "proud"]);
+    hides(&harness, &["thicker", "too open"]);
     click(&mut harness, Role::Button, "Change it to 0.2500″");
     click(&mut harness, Role::Button, "Change it to 6.375 mm");
     let harness = settled(harness);

@@ -74,9 +74,9 @@ status is then 2. Visits belong to one press where its name and arms agree.
 jawtrue shop CARPETA [--json]
 
 Dice lo que las sesiones de una carpeta, y de las carpetas dentro de ella, dicen
-juntas, prensa por prensa: cada visita con su diferencia inicial y final, piezas
+en conjunto, prensa por prensa: cada visita con su diferencia inicial y final, piezas
 de prueba, quién, cuánto se giró cada tuerca y cuánto recorrido le queda, y cómo
-deriva la prensa de una visita a la siguiente, con su incertidumbre y para cuándo
+se desajusta la prensa de una visita a la siguiente, con su incertidumbre y para cuándo
 revisarla. Los archivos que no se pueden leer se dicen y quedan como están; el
 estado de salida es entonces 2. Las visitas son de una misma prensa si su nombre
 y sus brazos coinciden.

@@ -211,14 +211,10 @@ texts! {
     lesson_end { en: "End the lesson", es: "Terminar la lección" }
     lesson_nut_out(arm) { en: "Turn nut {arm} OUT one notch", es: "ABRIR una ranura la tuerca {arm}" }
     lesson_nut_in(arm) { en: "Turn nut {arm} IN one notch", es: "CERRAR una ranura la tuerca {arm}" }
-    lesson_nut(arm, position) { en: "{arm}: {position}", es: "{arm}: {position}" }
     lesson_own_turns { en: "Nuts turned by hand: the sentence is about the step, the picture and figures about the nuts as they are.", es: "Tuercas giradas a mano: la frase habla del paso; el dibujo y las cifras, de las tuercas como están." }
     lesson_as_step { en: "Nuts as in this step", es: "Tuercas como en este paso" }
     lesson_assumed { en: "Simulated press. The jaw as a beam on rods; stiffness, rod stretch and opening assumed where not measured.", es: "Prensa simulada. Mordaza como viga sobre tirantes; rigidez, estiramiento y apertura supuestos donde no se midieron." }
     lesson_not_computed { en: "This press cannot be worked out with these nuts.", es: "Esta prensa no se puede calcular con estas tuercas." }
-    lesson_splice { en: "splice", es: "empalme" }
-    lesson_rod { en: "rod load", es: "carga del tirante" }
-    lesson_opening { en: "opening left", es: "apertura que queda" }
     lesson_scale(factor) { en: "splice drawn ×{factor}", es: "empalme ×{factor}" }
     lesson_slack { en: "slack", es: "floja" }
     retainer_slides { en: "slides", es: "sale" }
