@@ -8,7 +8,7 @@ texts! {
     practice_inside { en: "inside", es: "dentro" }
     practice_outside { en: "outside", es: "fuera" }
     practice_not_read { en: "not every station is read", es: "no están leídas todas las estaciones" }
-    practice_used(minutes, ends, hooks) { en: "So far {minutes} min, {ends} belt ends, {hooks} hooks.", es: "Hasta ahora {minutes} min, {ends} puntas de banda, {hooks} ganchos." }
+    practice_used(minutes, ends, hooks) { en: "So far: {minutes} min; belt ends: {ends}; hooks: {hooks}.", es: "Hasta ahora: {minutes} min; puntas de banda: {ends}; ganchos: {hooks}." }
     practice_stuck { en: "The hook retainer stuck: a nut is too far in for its opening.", es: "El retén de ganchos se atoró: una tuerca está demasiado cerrada." }
     practice_advice(turns, chance, minutes) { en: "Advice: {turns} (chance {chance}, {minutes} min expected).", es: "Consejo: {turns} (probabilidad {chance}, {minutes} min esperados)." }
     practice_no_advice { en: "No advice can be given on this piece.", es: "Sobre esta pieza no hay consejo posible." }
