@@ -34,6 +34,19 @@ fn whole_notches_reach_the_circular_gap_optimum() {
     }
 }
 
+/// What whole notches always reach holds for notches that are all alike: one
+/// that differs, wherever it is, and nothing is promised.
+#[test]
+fn nothing_is_promised_of_unequal_notches() {
+    for odd in 0..3 {
+        let mut session = session(&["0.250", "0.257", "0.261"]);
+        let notch = TypedLength::parse("0.0041", Unit::Inch, Sign::None).unwrap();
+        session.press.arms[odd].notch_effect = notch;
+        let planning = session.plan(0, Wishes::default()).unwrap();
+        assert_eq!(planning.reach, None, "arm {odd}");
+    }
+}
+
 /// A pass is planned for once every counting station is read and nothing is
 /// doubtful: gaps are filled, and odd readings are said to be right.
 fn made_clear(mut session: Session) -> Session {

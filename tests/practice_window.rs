@@ -29,7 +29,11 @@ fn window(folder: &std::path::Path, language: Language) -> Window {
 /// Waits until the advice is worked out; several places may say that it is not.
 fn settle(harness: &mut Window, words: Language) {
     for _ in 0..2000 {
-        if harness.query_all_by_label(words.thinking()).next().is_none() {
+        if harness
+            .query_all_by_label(words.thinking())
+            .next()
+            .is_none()
+        {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(5));

@@ -201,6 +201,26 @@ fn agrees_with_brute_force() {
     }
 }
 
+/// Two stations and five nuts: thousands of turns are as good as the best, far
+/// more than the search lists one by one. The preferred ones are found all the
+/// same.
+#[test]
+fn the_preferred_of_thousands_of_equals() {
+    let mut rng = Draw(7);
+    for case in 0..60 {
+        let thickness: Vec<f64> = (0..2).map(|_| rng.whole(0, 40) as f64).collect();
+        let response = Response::from_fn(2, 5, |_, _| rng.whole(-3, 3) as f64);
+        let bounds: Vec<TurnBounds> = (0..5)
+            .map(|_| TurnBounds {
+                least: rng.whole(-4, 1) as i32,
+                most: rng.whole(1, 4) as i32,
+            })
+            .collect();
+        let problem = SearchProblem::new(&thickness, &response, &bounds);
+        compare(&problem, &format!("case {case}, {problem:?}"));
+    }
+}
+
 /// Twelve arms, limits of twelve notches either way: the optimum spread as
 /// HiGHS finds it (scipy 1.17.1 `milp`, gap 0). Made by
 /// `cargo bench --bench search -- json 12 12 | python3 tests/oracle/highs.py --keep tests/data/highs_cases.json`.

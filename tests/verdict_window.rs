@@ -96,7 +96,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     click(&mut harness, Role::DisclosureTriangle, ENGLISH.how_sure());
     harness.get_by_label("This piece");
     harness.get_by_label(
-        "Too close to call. Measure A 8 more times, C 7 more times: that settles it in 8 of 10 cases.",
+        "Too close to call. Measure A 8 more times, C 7 more times: that decides it in 8 of 10 cases.",
     );
     assert_eq!(harness.get_all_by_label("≈ too close to call").count(), 2);
 
@@ -140,7 +140,7 @@ fn the_shop_may_ask_for_its_confidence() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path());
     harness.get_by_label("The jaws are true: every arm is inside the tolerance.");
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Comma);
     harness.run_steps(3);
     let strict = ENGLISH.accepted_by(AcceptedBy::Confidence);
     click(&mut harness, Role::RadioButton, strict);

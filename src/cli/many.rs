@@ -1,11 +1,7 @@
 //! Runs a command over many files on all cores and writes the answers in the
 //! order of the arguments.
 
-use std::collections::BTreeMap;
-use std::num::NonZero;
-use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::mpsc::channel;
+use std::path::Path;
 
 use serde::Serialize;
 
@@ -35,27 +31,30 @@ pub(super) fn over_files(
 ) -> bool {
     let language = console.language;
     let mut all_done = true;
-    in_order(
+    store::in_order(
         &options.files,
         |file| about(file, language, &answer),
-        |index, (file, answer): (String, Answer)| match answer {
-            Ok(text) => {
-                if index > 0 && !options.json {
-                    console.say("");
+        |index, (file, answer): (String, Answer)| {
+            match answer {
+                Ok(text) => {
+                    if index > 0 && !options.json {
+                        console.say("");
+                    }
+                    console.say(&text);
                 }
-                console.say(&text);
-            }
-            Err(sentence) => {
-                all_done = false;
-                if options.json {
-                    let failed = Failed {
-                        file: &file,
-                        error: &sentence,
-                    };
-                    console.say(&json(&failed));
+                Err(sentence) => {
+                    all_done = false;
+                    if options.json {
+                        let failed = Failed {
+                            file: &file,
+                            error: &sentence,
+                        };
+                        console.say(&json(&failed));
+                    }
+                    console.complain(&language.with_path(sentence, file));
                 }
-                console.complain(&language.with_path(sentence, file));
             }
+            !console.is_deserted()
         },
     );
     all_done
@@ -79,46 +78,4 @@ fn about(
         Err(problem) => Err(Figures::exact(language, Unit::Inch).why_not_opened(&problem)),
     };
     (name, answer)
-}
-
-/// Works on every file, several at a time, and hands the results on in order
-/// as soon as they are there.
-fn in_order<T: Send>(
-    files: &[PathBuf],
-    work: impl Fn(&Path) -> T + Sync,
-    mut hand_on: impl FnMut(usize, T),
-) {
-    let cores = std::thread::available_parallelism().map_or(1, NonZero::get);
-    if cores == 1 || files.len() == 1 {
-        for (index, file) in files.iter().enumerate() {
-            hand_on(index, work(file));
-        }
-        return;
-    }
-    let next = AtomicUsize::new(0);
-    let (sender, receiver) = channel();
-    std::thread::scope(|scope| {
-        for _ in 0..cores.min(files.len()) {
-            let (next, work, sender) = (&next, &work, sender.clone());
-            scope.spawn(move || {
-                loop {
-                    let index = next.fetch_add(1, Ordering::Relaxed);
-                    let Some(file) = files.get(index) else { return };
-                    if sender.send((index, work(file))).is_err() {
-                        return;
-                    }
-                }
-            });
-        }
-        drop(sender);
-        let mut waiting = BTreeMap::new();
-        let mut due = 0;
-        for (index, result) in receiver {
-            waiting.insert(index, result);
-            while let Some(result) = waiting.remove(&due) {
-                hand_on(due, result);
-                due += 1;
-            }
-        }
-    });
 }

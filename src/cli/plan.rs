@@ -389,3 +389,34 @@ pub(super) const fn action_key(action: BestAct) -> &'static str {
         BestAct::Turn => "turn",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::store::SampleSession;
+
+    /// What the nuts reach at best is said of a search that ended, and only
+    /// where it is more than the limit.
+    #[test]
+    fn what_the_nuts_reach_is_said_as_far_as_it_is_proven() {
+        let language = Language::English;
+        let said = |sample: SampleSession, proven: bool| {
+            let session = sample.session().unwrap();
+            let mut workspace = AdviceWorkspace::default();
+            let shelf = PriorShelf::default();
+            let wishes = Wishes::default();
+            let last = session.passes.len() - 1;
+            let mut advice = session
+                .advise(last, wishes, &shelf, &mut workspace)
+                .unwrap();
+            advice.proven = proven;
+            let figures = figures_of(&session, language);
+            let notes = notes(&session, wishes, &advice, &figures).join(" ");
+            let no_notches = notes.contains("No whole notches reach 0.003″");
+            (no_notches, notes.contains(language.smallest_unproven()))
+        };
+        assert_eq!(said(SampleSession::BetweenNotches, true), (true, false));
+        assert_eq!(said(SampleSession::BetweenNotches, false), (false, true));
+        assert_eq!(said(SampleSession::Pinched, true), (false, false));
+    }
+}

@@ -68,9 +68,6 @@ impl Press {
         if let Some(travel) = &self.nut_travel {
             LengthQuantity::NutTravel.check(travel.length())?;
         }
-        if let Some(idlers) = self.drive.idler_sprockets {
-            CountQuantity::IdlerSprockets.check(idlers.into())?;
-        }
         let mut before: Option<Length> = None;
         for (arm, index) in self.arms.iter().zip((0..).map(ArmIndex)) {
             arm.check(index, jaw)?;

@@ -184,28 +184,7 @@ impl Session {
         Some(i32::try_from(margin / travel).map_or(FARTHEST_TURN, |whole| whole.min(FARTHEST_TURN)))
     }
 
-    /// The mean thickness at every station after turns, in nanometres; `None`
-    /// where nothing was read.
-    pub fn predicted_means_nm(
-        &self,
-        pass: usize,
-        response: &Response,
-        turns: &[Notches],
-    ) -> Vec<Option<f64>> {
-        let Some(laced) = self.passes.get(pass) else {
-            return vec![None; self.stations.len()];
-        };
-        let profile = laced.profile();
-        (0..self.stations.len())
-            .map(|station| {
-                let change = response.change_at(station, turns.iter().map(|turn| turn.0.into()));
-                profile.mean(station).map(|mean| mean.nm_f64() + change)
-            })
-            .collect()
-    }
-
-    /// Plans on independent nuts: [`plan_with`](Self::plan_with) their
-    /// [response](Self::independent_response).
+    /// Plans on [independent nuts](Self::independent_response).
     ///
     /// # Errors
     /// See [`PlanningProblem`].
@@ -213,30 +192,21 @@ impl Session {
         let response = self
             .independent_response()
             .map_err(PlanningProblem::Spline)?;
-        let mut planning = self.plan_with(pass, &response, wishes)?;
+        let mut workspace = SearchWorkspace::default();
+        let mut planning = self.plan_in(pass, &response, wishes, &[], &mut workspace)?;
         planning.reach = self.reach(&planning, &response);
         Ok(planning)
     }
 
     /// Plans the turns after a pass for a response of every station (rows) to
-    /// every nut (columns).
+    /// every nut (columns), in memory kept from call to call, turning no nut
+    /// out to where its rod would be slack.
     ///
     /// Counting stations that were not read are left out; the nut of an arm at
     /// which nothing was read is left alone.
     ///
     /// # Errors
     /// See [`PlanningProblem`].
-    pub fn plan_with(
-        &self,
-        pass: usize,
-        response: &Response,
-        wishes: Wishes,
-    ) -> Result<Planning, PlanningProblem> {
-        self.plan_in(pass, response, wishes, &[], &mut SearchWorkspace::default())
-    }
-
-    /// As [`plan_with`](Self::plan_with), in memory kept from call to call,
-    /// turning no nut out to where its rod would be slack.
     pub(super) fn plan_in(
         &self,
         pass: usize,

@@ -134,6 +134,7 @@ impl PressRecord {
     /// last left, what earlier visits measured.
     pub fn start_session(&self, id: String, when: String) -> Session {
         let mut session = Session::new(id, self.unit, self.press.clone());
+        session.press.drive = self.press.drive.for_next_visit();
         session.start_nuts.clone_from(&self.nuts);
         session.stations.clone_from(&self.stations);
         session.tolerance.clone_from(&self.tolerance);

@@ -250,6 +250,8 @@ mod tests {
         for (far, farther) in far.shares.iter().zip(&farther.shares) {
             assert!((far - farther).abs() < 1e-9);
         }
+        // Nuts of which no turn is told stand still.
+        assert_eq!(loads(&[0, 2], 2.0), loads(&[0, 2, 0, 0], 2.0));
         // Rods stretched further bear more.
         assert!(loads(&[0, 30], 200.0).slack.is_empty());
     }

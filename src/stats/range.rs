@@ -288,6 +288,15 @@ mod tests {
         let mixed = values(&[(0.0, 0.0), (1.0, 0.5)]);
         let expected = normal_cdf(2.0) - normal_cdf(-6.0);
         assert!((range_probability(&mixed, 2.0).unwrap() - expected).abs() < 1e-12);
+        // Two fixed: within r of the farther one on either side, -1.5 to 2.
+        let mixed = values(&[(0.0, 0.0), (0.5, 0.0), (1.0, 0.5)]);
+        let expected = normal_cdf(2.0) - normal_cdf(-5.0);
+        assert!((range_probability(&mixed, 2.0).unwrap() - expected).abs() < 1e-12);
+        // A fixed value counts at both ends of a window, and at its own place.
+        let three = fixed[1];
+        assert_eq!((three.below(3.0), three.below(2.999)), (1.0, 0.0));
+        assert_eq!((three.within(3.0, 4.0), three.within(2.0, 3.0)), (1.0, 1.0));
+        assert_eq!((three.within(3.1, 4.0), three.within(2.0, 2.9)), (0.0, 0.0));
     }
 
     /// A very small standard deviation tends to the fixed value.

@@ -145,3 +145,37 @@ impl From<io::Error> for DiskProblem {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The numbers of <errno.h> as Linux has them (its page errno(3), from
+    /// memory), which the standard library turns into kinds.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn what_the_system_says_is_told_apart() {
+        use DiskProblem as P;
+        for (number, problem) in [
+            (2, P::Missing),
+            (20, P::Missing),
+            (1, P::Denied),
+            (13, P::Denied),
+            (28, P::Full),
+            (122, P::Full),
+            (27, P::Full),
+            (30, P::ReadOnly),
+            (21, P::Folder),
+            (39, P::Folder),
+            (22, P::Name),
+            (36, P::Name),
+            (11, P::Busy),
+            (16, P::Busy),
+            (26, P::Busy),
+            (5, P::Other(Some(5))),
+        ] {
+            let found = P::from(io::Error::from_raw_os_error(number));
+            assert_eq!(found, problem, "{number}");
+        }
+    }
+}

@@ -13,9 +13,9 @@ use super::practice_file::{UnsoundPractice, is_practice};
 use super::real_disk::RealDisk;
 use super::v1::{FORMAT, SessionV1, Unsound};
 
-/// Largest session file that is read or written, in bytes. A session of two
-/// hundred passes with thirty repeats everywhere takes a tenth of it.
-pub const MOST_BYTES: u64 = 64 * 1024 * 1024;
+/// Largest session file that is read or written, in bytes: several times a
+/// session of two hundred passes with twenty repeats everywhere.
+pub const MOST_BYTES: u64 = 16 * 1024 * 1024;
 
 /// A session file that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -130,7 +130,7 @@ fn session_from_bytes(bytes: &[u8]) -> Result<Session, OpenProblem> {
         Err(error) => {
             let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
             let readable = std::str::from_utf8(readable).unwrap_or_default();
-            Err(match read_head(without_mark(readable)) {
+            Err(match read_head(without_mark(readable), SESSION) {
                 Head::Empty | Head::OtherKind => OpenProblem::OtherKind(kind_of_binary(bytes)),
                 Head::NoFormat(_) | Head::Format(_) => {
                     OpenProblem::NotText(TextPlace::after(readable))
@@ -152,33 +152,40 @@ pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
     if is_practice(text) {
         return Err(OpenProblem::OtherKind(OtherKind::Practice));
     }
-    match read_head(text) {
-        Head::Empty => return Err(OpenProblem::Empty),
-        Head::OtherKind => return Err(OpenProblem::OtherKind(kind_of_text(text))),
-        Head::NoFormat(at) => {
-            let before = text.get(..at).unwrap_or_default();
-            return Err(OpenProblem::Damaged(
-                TextPlace::after(before),
-                Damage::NoFormat,
-            ));
-        }
-        Head::Format(found) if found > u64::from(FORMAT) => {
-            return Err(OpenProblem::NewerFormat(found));
-        }
-        Head::Format(found) if found < u64::from(FORMAT) => {
-            // No version ever wrote a format 0.
-            return Err(OpenProblem::Damaged(
-                TextPlace::after("("),
-                Damage::NoFormat,
-            ));
-        }
-        Head::Format(_) => {}
-    }
+    check_format(text, SESSION, FORMAT)?;
     let file: SessionV1 = options().from_str(text).map_err(|error| {
         let (place, damage) = damage(text, error);
         OpenProblem::Damaged(place, damage)
     })?;
+    session_of(file)
+}
+
+/// The session that a file holds, itself or within a file of another kind.
+pub(super) fn session_of(file: SessionV1) -> Result<Session, OpenProblem> {
+    if file.format > FORMAT {
+        return Err(OpenProblem::NewerFormat(file.format.into()));
+    }
     Session::try_from(file).map_err(OpenProblem::Unsound)
+}
+
+/// The word before the format number of a session file.
+pub(super) const SESSION: &str = "format";
+
+/// Checks that a text begins with a format number that this version reads.
+pub(super) fn check_format(text: &str, word: &str, newest: u32) -> Result<(), OpenProblem> {
+    let no_format = |before: &str| {
+        let place = TextPlace::after(before);
+        Err(OpenProblem::Damaged(place, Damage::NoFormat))
+    };
+    match read_head(text, word) {
+        Head::Empty => Err(OpenProblem::Empty),
+        Head::OtherKind => Err(OpenProblem::OtherKind(kind_of_text(text))),
+        Head::NoFormat(at) => no_format(text.get(..at).unwrap_or_default()),
+        Head::Format(found) if found > u64::from(newest) => Err(OpenProblem::NewerFormat(found)),
+        // No version ever wrote a format 0.
+        Head::Format(0) => no_format("("),
+        Head::Format(_) => Ok(()),
+    }
 }
 
 /// The text without the byte order mark that some editors put first.

@@ -20,7 +20,7 @@ use super::fingerprint::Fingerprint;
 use super::head::{Head, read_head};
 use super::inline::{Inline, options};
 use super::length_text::MoveText;
-use super::open::{Instead, MOST_BYTES, OpenProblem};
+use super::open::{Instead, MOST_BYTES, OpenProblem, SESSION, check_format, session_of};
 use super::press_file::is_press;
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
@@ -29,6 +29,8 @@ use super::v1::{SessionV1, UnitV1};
 /// The ending of practice files, without the dot.
 pub const PRACTICE_ENDING: &str = "jawlesson";
 
+/// The word before the format number.
+const PRACTICE: &str = "lesson_format";
 /// The number of this format.
 const PRACTICE_FORMAT: u32 = 1;
 
@@ -71,12 +73,6 @@ struct WorkV1 {
     notebook: Option<SessionV1>,
 }
 
-/// Only what tells a newer format.
-#[derive(Debug, Deserialize)]
-struct Probe {
-    lesson_format: u64,
-}
-
 /// What a practice file holds.
 #[derive(Debug, Clone)]
 pub enum PracticeFile {
@@ -109,7 +105,7 @@ pub enum UnsoundPractice {
 /// Whether a text begins as a practice file does.
 pub(super) fn is_practice(text: &str) -> bool {
     let head = text.trim_start().trim_start_matches('(').trim_start();
-    head.starts_with("lesson_format")
+    head.starts_with(PRACTICE)
 }
 
 /// Opens a practice file.
@@ -138,14 +134,10 @@ fn practice_from_bytes(bytes: &[u8]) -> Result<PracticeFile, OpenProblem> {
     if text.trim().is_empty() {
         return Err(OpenProblem::Empty);
     }
-    match options().from_str::<Probe>(text) {
-        Ok(probe) if probe.lesson_format > u64::from(PRACTICE_FORMAT) => {
-            return Err(OpenProblem::NewerFormat(probe.lesson_format));
-        }
-        Ok(_) => {}
-        Err(_) if !is_practice(text) => return Err(OpenProblem::NoPractice(instead(text))),
-        Err(_) => {}
+    if !is_practice(text) {
+        return Err(OpenProblem::NoPractice(instead(text)));
     }
+    check_format(text, PRACTICE, PRACTICE_FORMAT)?;
     let file: PracticeV1 = options().from_str(text).map_err(|error| {
         let (place, damage) = damage(text, error);
         OpenProblem::Damaged(place, damage)
@@ -159,7 +151,7 @@ pub(super) fn instead(text: &str) -> Instead {
         Instead::Press
     } else if is_practice(text) {
         Instead::Practice
-    } else if matches!(read_head(text), Head::Format(_)) {
+    } else if matches!(read_head(text, SESSION), Head::Format(_)) {
         Instead::Session
     } else {
         Instead::Other
@@ -201,8 +193,7 @@ fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
             .act(act)
             .map_err(|refusal| unsound(UnsoundPractice::Act(number, refusal)))?;
     }
-    let notebook = work.notebook.map(Session::try_from).transpose();
-    let notebook = notebook.map_err(OpenProblem::Unsound)?.map(Box::new);
+    let notebook = work.notebook.map(session_of).transpose()?.map(Box::new);
     Ok(PracticeFile::Work(Box::new(practice), notebook))
 }
 

@@ -6,20 +6,19 @@ use std::time::SystemTime;
 use eframe::egui::{self, ViewportCommand};
 
 use crate::press::{ArmIndex, Notches};
+use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
 use crate::words::Language;
 
 use super::App;
-use super::action::{Action, PathFor, Then};
+use super::action::Action;
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
-use super::state::{Dialog, Pane, Preview};
-use crate::window::views::comparing::side_by_side::SideView;
+use super::state::dialog::{PathFor, Then};
+use super::state::{CrewView, Dialog, Drafts, NewSessionForm, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
-use crate::window::views::forms::{new_session, properties};
-use crate::window::views::picture::crew::CrewView;
 
 /// Zoom of the whole window, least and most, and its step.
 const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
@@ -48,6 +47,7 @@ impl App {
             }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
             Action::Teach => self.ask_for_path(PathFor::Teach),
+            Action::Print(what) => self.print(what, now),
             Action::Replace(path) => {
                 self.view.dialog = None;
                 self.use_path(PathFor::SaveAs, path, Expected::Anything);
@@ -59,10 +59,13 @@ impl App {
             Action::ShowPass(pass) => {
                 self.view.pass = pass.filter(|&pass| pass + 1 < self.session().passes.len());
                 self.view.preview = Preview::Recommended;
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
             }
-            Action::SideBySide => self.side_by_side(),
-            Action::CrewView => self.crew_view(ctx),
+            Action::SideBySide => self.view.side = Some(SideView::of(self.session())),
+            Action::CrewView => {
+                self.view.crew = Some(CrewView::default());
+                ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
+            }
             Action::KeepPreview => self.keep_preview(now),
             Action::DropPreview(index) => self.drop_preview(index),
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
@@ -88,7 +91,7 @@ impl App {
                 self.say(Tone::Done, self.words().said_copied_text().to_owned(), now);
             }
             Action::ShowUnit(unit) => {
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
                 self.preferences.unit = (unit != self.session().unit).then_some(unit);
             }
             Action::Speak(language) => self.preferences.language = language,
@@ -101,13 +104,11 @@ impl App {
             Action::ChooseReadings => self.ask_for_path(PathFor::Readings),
             Action::Import(edit, pass) => self.import(&edit, pass, now),
             Action::Guide => self.guide(ctx),
+            Action::LookForPorts => self.files.look_for_ports(),
             Action::UsePort(settings) => self.use_port(ctx, settings),
             Action::Complain(sentence) => self.say(Tone::Problem, sentence, now),
             Action::Show(dialog) => self.view.dialog = Some(*dialog),
-            Action::CloseDialog => {
-                self.view.dialog = None;
-                self.after_save = None;
-            }
+            Action::Close => self.close(ctx),
             Action::TakeLeftover(index) => self.take_leftover(index, now),
             Action::DropLeftover(index) => self.drop_leftover(index, now),
             Action::Practice(wish) => self.practice_wish(ctx, wish, now),
@@ -127,13 +128,15 @@ impl App {
             Command::Undo => Action::Undo,
             Command::Redo => Action::Redo,
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
+            Command::PrintCard => Action::Print(Printed::TurnCard),
+            Command::PrintReport => Action::Print(Printed::Report),
             Command::Properties => {
-                let drafts = properties::Drafts::default();
+                let drafts = Drafts::default();
                 Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
             }
             Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
-                self.view.wants_focus = Some((0, 0));
+                self.view.ask_reading(0, 0);
                 return;
             }
             Command::GoToNuts => {
@@ -159,18 +162,19 @@ impl App {
                 self.view.pane = Pane::Middle;
                 return;
             }
+            Command::SideBySide if self.view.side.is_some() => Action::Close,
             Command::SideBySide => Action::SideBySide,
+            Command::CrewView if self.view.crew.is_some() => Action::Close,
             Command::CrewView => Action::CrewView,
             Command::KeepPreview => Action::KeepPreview,
-            Command::Strike => marks::asked_for(
-                self.session(),
-                self.view.editing.as_ref(),
-                self.figures().language,
-            ),
+            Command::Strike => {
+                marks::asked_for(self.session(), &self.view.readings, self.figures().language)
+            }
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
             Command::Import => Action::AskImport,
+            Command::Guided if self.view.guided.is_some() => Action::Close,
             Command::Guided => Action::Guide,
             Command::ZoomIn => Action::Zoom(1),
             Command::ZoomOut => Action::Zoom(-1),
@@ -198,6 +202,8 @@ impl App {
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, suggestion));
             }
+            Done::Ports(found) => self.view.ports = Some(found),
+            Done::Printed(printed) => self.printed(printed, now),
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));
@@ -244,6 +250,11 @@ impl App {
             }
             Done::PracticeSaved(path, notebook, saved) => {
                 self.practice_saved(&path, notebook.map(|it| *it), saved, now);
+                if !self.document.has_unsaved_changes()
+                    && let Some(then) = self.after_save.take()
+                {
+                    self.leave(ctx, then, now);
+                }
             }
             Done::Debriefed(debrief, recorded) => self.debriefed(debrief, recorded, now),
             Done::Saved(path, session, Ok(fingerprint)) => {
@@ -286,7 +297,7 @@ impl App {
                     self.view.visit.go_to(Stage::Measure);
                 }
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
-                    self.view.editing = None;
+                    self.view.readings.cells.now = None;
                     // Turns that are kept start from a pass by its number.
                     self.view.what_if.kept.clear();
                 }
@@ -318,7 +329,7 @@ impl App {
         self.messages.say(tone, sentence, now);
     }
 
-    fn leave(&mut self, ctx: &egui::Context, then: Then, now: f64) {
+    pub(super) fn leave(&mut self, ctx: &egui::Context, then: Then, now: f64) {
         if self.is_turning() {
             self.stop_turning();
         } else if self.document.has_unsaved_changes() {
@@ -332,7 +343,7 @@ impl App {
         self.view.dialog = None;
         match then {
             Then::New => {
-                let form = new_session::NewSessionForm::new(self.figures().unit);
+                let form = NewSessionForm::new(self.figures().unit);
                 self.view.dialog = Some(Dialog::New(Box::new(form)));
             }
             Then::Open => self.ask_for_path(PathFor::Open),
@@ -363,7 +374,7 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.forget();
         self.preferences.unit = None;
-        self.view.wants_focus = Some((0, 0));
+        self.view.ask_reading(0, 0);
     }
 
     /// Saves where the document belongs. `fallback` is what is expected of
@@ -423,17 +434,16 @@ impl App {
         }
     }
 
-    fn side_by_side(&mut self) {
-        self.view.side = match self.view.side {
-            Some(_) => None,
-            None => Some(SideView::of(self.session())),
-        };
-    }
-
-    fn crew_view(&mut self, ctx: &egui::Context) {
-        let shown = self.view.crew.is_none();
-        self.view.crew = shown.then(CrewView::default);
-        ctx.send_viewport_cmd(ViewportCommand::Fullscreen(shown));
+    /// Closes what stands in front.
+    fn close(&mut self, ctx: &egui::Context) {
+        let view = &mut self.view;
+        if view.dialog.take().is_some() {
+            self.after_save = None;
+        } else if view.crew.take().is_some() {
+            ctx.send_viewport_cmd(ViewportCommand::Fullscreen(false));
+        } else if view.side.take().is_none() {
+            view.guided = None;
+        }
     }
 
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {

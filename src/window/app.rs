@@ -11,7 +11,7 @@ use crate::store::{self, Folders, Leftover, Recovery, SampleSession};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
-use super::advisor::Advisor;
+use super::advisor::{Advisor, Told};
 use super::commands::{COMMANDS, Command};
 use super::files::Files;
 use super::history::History;
@@ -60,7 +60,7 @@ pub struct App {
     pub(super) folders: Option<Folders>,
     pub(super) recovery: Option<Recovery>,
     pub(super) leftovers: Vec<Leftover>,
-    pub(super) after_save: Option<super::action::Then>,
+    pub(super) after_save: Option<super::state::dialog::Then>,
     pub(super) may_close: bool,
     /// The exercise that the document is the notebook of.
     pub(super) practicing: Option<super::practicing::Practicing>,
@@ -167,6 +167,11 @@ impl App {
         }
     }
 
+    /// What is believed of geometries.
+    pub(super) fn shelf(&self) -> Arc<PriorShelf> {
+        Arc::clone(&self.shelf)
+    }
+
     /// The language.
     pub(super) fn words(&self) -> Language {
         self.preferences.language
@@ -231,11 +236,12 @@ impl App {
             self.outlook_of = Some(key);
         }
         let may_advise = self.may_advise();
-        if let Some(answer) = self.advisor.answer().filter(|_| may_advise) {
-            self.outlook.accept(answer);
-        }
-        if let Some(verdicts) = self.advisor.verdicts().filter(|_| may_advise) {
-            self.outlook.verdicts = verdicts;
+        while let Some(told) = self.advisor.told() {
+            match told {
+                _ if !may_advise => {}
+                Told::Answer(answer) => self.outlook.accept(answer),
+                Told::Verdicts(verdicts) => self.outlook.verdicts = verdicts,
+            }
         }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);
@@ -304,7 +310,7 @@ impl App {
             self.stop_turning();
         } else if self.document.has_unsaved_changes() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.view.dialog = Some(Dialog::UnsavedWork(super::action::Then::Quit));
+            self.view.dialog = Some(Dialog::UnsavedWork(super::state::dialog::Then::Quit));
         }
     }
 
@@ -318,11 +324,8 @@ impl App {
             // In a text field, undo is the field's own.
             let own = matches!(command, Command::Undo | Command::Redo)
                 && ctx.text_edit_focused()
-                && self
-                    .view
-                    .editing
-                    .as_ref()
-                    .is_none_or(|editing| editing.touched)
+                && (!self.view.readings.cells.is_going_on()
+                    || self.view.readings.cells.is_touched())
                 && !self.view.guided.as_ref().is_some_and(|guided| {
                     // Nothing is typed yet: the last reading is meant.
                     views::entry::guided::has_keyboard(ctx) && guided.typed.is_empty()

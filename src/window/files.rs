@@ -3,7 +3,6 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant};
 
 use eframe::egui;
@@ -15,7 +14,10 @@ use crate::store::{
     PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
 };
 
-use super::action::PathFor;
+use super::gauge_port;
+use super::printing::{PrintDone, PrintJob};
+use super::state::dialog::PathFor;
+use super::worker::Jobs;
 
 /// Ending of session files.
 const ENDING: &str = "jawtrue";
@@ -53,8 +55,12 @@ pub enum Done {
     PracticeSaved(PathBuf, Option<Box<Session>>, Result<(), SaveProblem>),
     /// An exercise was debriefed and recorded, or not.
     Debriefed(Option<Box<Debrief>>, Result<(), (PathBuf, SaveProblem)>),
+    /// A document was made and shown, or not.
+    Printed(PrintDone),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
+    /// The serial ports there are, by name.
+    Ports(Vec<String>),
 }
 
 /// Where the document belongs, and the jobs under way.
@@ -64,22 +70,17 @@ pub struct Files {
     /// What the file was when it was opened or last saved.
     pub fingerprint: Option<Fingerprint>,
     dialogs: bool,
-    ctx: egui::Context,
-    sender: Sender<Done>,
-    receiver: Receiver<Done>,
+    jobs: Jobs<Done>,
 }
 
 impl Files {
     /// No file yet. Without `dialogs`, paths are always typed.
     pub fn new(ctx: &egui::Context, dialogs: bool) -> Self {
-        let (sender, receiver) = channel();
         Self {
             path: None,
             fingerprint: None,
             dialogs,
-            ctx: ctx.clone(),
-            sender,
-            receiver,
+            jobs: Jobs::new(ctx),
         }
     }
 
@@ -95,6 +96,13 @@ impl Files {
         Some(name.to_string_lossy().into_owned())
     }
 
+    /// Puts a session on paper in a folder of the program's own, and has the
+    /// system show it.
+    pub fn print(&self, job: PrintJob) {
+        let shows = self.dialogs;
+        self.jobs.start(move || Done::Printed(job.done(shows)));
+    }
+
     /// Lets the user choose a file.
     pub fn choose(&self, what: PathFor, suggested: String, title: &str) {
         let folder = self
@@ -104,10 +112,10 @@ impl Files {
             .map(Path::to_owned);
         let title = title.to_owned();
         if !self.dialogs {
-            self.start(move || Done::NoDialogs(what));
+            self.jobs.start(move || Done::NoDialogs(what));
             return;
         }
-        self.start(move || {
+        self.jobs.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)
                 .add_filter("Jawtrue", what.endings());
@@ -136,7 +144,7 @@ impl Files {
         let practice = path
             .extension()
             .is_some_and(|ending| ending.eq_ignore_ascii_case(PRACTICE_ENDING));
-        self.start(move || {
+        self.jobs.start(move || {
             if practice {
                 let opened = store::open_practice(&path).map(Box::new);
                 return Done::PracticeOpened(path, opened);
@@ -148,7 +156,7 @@ impl Files {
 
     /// Opens a press file for the next visit.
     pub fn open_press(&self, path: PathBuf) {
-        self.start(move || {
+        self.jobs.start(move || {
             let opened = store::open_press(&path).map(Box::new);
             Done::PressOpened(path, opened)
         });
@@ -156,7 +164,7 @@ impl Files {
 
     /// Reads a file of readings as text.
     pub fn read_readings(&self, path: PathBuf) {
-        self.start(move || {
+        self.jobs.start(move || {
             let read = store::read_readings_file(&path);
             Done::ReadingsRead(path, read)
         });
@@ -164,7 +172,7 @@ impl Files {
 
     /// Writes what a session taught into a press file.
     pub fn teach(&self, path: PathBuf, session: Arc<Session>) {
-        self.start(move || {
+        self.jobs.start(move || {
             let taught = store::teach(&path, &session);
             Done::Taught(path, taught)
         });
@@ -172,7 +180,7 @@ impl Files {
 
     /// Saves a session under a name.
     pub fn save(&self, path: PathBuf, session: Arc<Session>, expected: Expected) {
-        self.start(move || {
+        self.jobs.start(move || {
             let saved = store::save(&path, &session, expected);
             Done::Saved(path, session, saved)
         });
@@ -180,7 +188,7 @@ impl Files {
 
     /// Writes a practice file, whatever is there: it is this exercise's own.
     pub fn save_practice(&self, path: PathBuf, file: PracticeFile) {
-        self.start(move || {
+        self.jobs.start(move || {
             let made = path.parent().map_or(Ok(()), std::fs::create_dir_all);
             let saved = match made {
                 Ok(()) => store::save_practice(&path, &file, Expected::Anything).map(|_| ()),
@@ -196,7 +204,7 @@ impl Files {
 
     /// Debriefs an exercise, and adds a line about it to the record.
     pub fn debrief(&self, practice: Practice, record: Option<PathBuf>) {
-        self.start(move || {
+        self.jobs.start(move || {
             let debrief = practice.debrief(&mut DebriefDesk::default()).ok();
             let recorded = match (&debrief, record) {
                 (Some(debrief), Some(path)) => store::add_to_record(&path, &practice, debrief)
@@ -209,16 +217,12 @@ impl Files {
 
     /// What came of jobs since the last look.
     pub fn done(&self) -> Vec<Done> {
-        self.receiver.try_iter().collect()
+        self.jobs.done()
     }
 
-    fn start(&self, job: impl FnOnce() -> Done + Send + 'static) {
-        let (sender, ctx) = (self.sender.clone(), self.ctx.clone());
-        std::thread::spawn(move || {
-            // The window may be gone by now; then nobody needs the answer.
-            let _ = sender.send(job());
-            ctx.request_repaint();
-        });
+    /// Looks for serial ports: some systems take their time.
+    pub fn look_for_ports(&self) {
+        self.jobs.start(|| Done::Ports(gauge_port::ports()));
     }
 }
 
@@ -255,6 +259,15 @@ pub fn with_ending(path: PathBuf, what: PathFor) -> PathBuf {
 /// A file name for the press of a session.
 pub fn suggested_press_name(session: &Session) -> String {
     named(&[&session.press.name], "press", PRESS_ENDING)
+}
+
+/// A file name for a document about a session.
+pub fn printed_name(session: &Session, title: &str) -> String {
+    named(
+        &[title, &session.press.name, &session.notes.when],
+        "page",
+        "pdf",
+    )
 }
 
 /// A file name for a session that has none yet.

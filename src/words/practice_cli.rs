@@ -7,7 +7,7 @@ texts! {
     practice_spread(spread, limit, stands) { en: "Spread {spread}, tolerance {limit}: {stands}.", es: "Diferencia {spread}, tolerancia {limit}: {stands}." }
     practice_inside { en: "inside", es: "dentro" }
     practice_outside { en: "outside", es: "fuera" }
-    practice_not_read { en: "not every station is read", es: "no están leídas todas las estaciones" }
+    practice_not_read { en: "not every measuring point is read", es: "no están leídos todos los puntos de medición" }
     practice_used(minutes, ends, hooks) { en: "So far: {minutes} min; belt ends: {ends}; hooks: {hooks}.", es: "Hasta ahora: {minutes} min; puntas de banda: {ends}; ganchos: {hooks}." }
     practice_stuck { en: "The hook retainer stuck: a nut is too far in for its opening.", es: "El retén de ganchos se atoró: una tuerca está demasiado cerrada." }
     practice_advice(turns, chance, minutes) { en: "Advice: {turns} (chance {chance}, {minutes} min expected).", es: "Consejo: {turns} (probabilidad {chance}, {minutes} min esperados)." }
@@ -53,16 +53,16 @@ Then, in this order where several are given:
   --see-to WHAT        belt, drive, nut, gauge; jaw sends it to the shop
   --turned LIST        turns, out positive, one per arm; laces and measures
   --flip               that piece with the belt end the other way round
-  --repeats N          readings at every station (2)
+  --repeats N          readings at every measuring point (2)
   --careless LIST      safe: turns before the press is made safe; zero: does not
                        zero the gauge; place: reads beside the marks
   --accept             accepts the last piece
   --reveal             the debrief; an exercise not ended is given up
   --record CSV         adds a line about it to a record
-  --json               one object: file, exercise, arms, unit, piece, nuts,
+  --json               one object: [file, exercise, arms, unit, piece, nuts,
                        stations, readings, means, spread, tolerance, inside,
-                       minutes, belt_ends, hooks, stuck, ended, advice, and with
-                       --reveal debrief
+                       minutes, belt_ends, hooks, stuck, ended, advice], and with
+                       --reveal [debrief]
   --language en|es     language of the answer
 
 On a real press: made safe before every turn, as the manual says.",
@@ -97,16 +97,16 @@ Después, en este orden si van varias:
   --see-to QUÉ         belt, drive, nut, gauge; jaw la manda al taller
   --turned LISTA       giros, ABRIR positivo, uno por brazo; engrapa y mide
   --flip               esa pieza con la punta de banda al revés
-  --repeats N          lecturas en cada estación (2)
+  --repeats N          lecturas en cada punto de medición (2)
   --careless LISTA     safe: gira sin asegurar la prensa; zero: no pone el
                        medidor en cero; place: lee fuera de las marcas
   --accept             acepta la última pieza
   --reveal             el repaso; un ejercicio sin terminar se da por dejado
   --record CSV         agrega una línea a un registro
-  --json               un objeto: file, exercise, arms, unit, piece, nuts,
+  --json               un objeto: [file, exercise, arms, unit, piece, nuts,
                        stations, readings, means, spread, tolerance, inside,
-                       minutes, belt_ends, hooks, stuck, ended, advice, y con
-                       --reveal debrief
+                       minutes, belt_ends, hooks, stuck, ended, advice], y con
+                       --reveal [debrief]
   --language en|es     idioma de la respuesta
 
 En una prensa real: asegurada antes de cada giro, como dice el manual."

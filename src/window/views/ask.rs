@@ -6,10 +6,11 @@ use eframe::egui::{self, Id, Key, KeyboardShortcut, Modal, RichText, ScrollArea,
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
-use crate::window::action::{Action, PathFor, Then};
+use crate::window::action::Action;
 use crate::window::commands::COMMANDS;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
+use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
 
 use super::Scene;
@@ -77,7 +78,7 @@ pub fn show(
         if dialog == Dialog::GaugeCheck {
             gauge_check::leave(scene);
         }
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
     if scene.view.dialog.is_none() {
         scene.view.dialog = Some(dialog);
@@ -124,7 +125,7 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(muted(scene.palette, words.card_leave_hint()));
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.card_back()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
         if button(ui, words.card_note_so_far()).clicked() {
             scene.ask(Action::NoteTurnedSoFar);
@@ -147,7 +148,7 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
             scene.ask(Action::LeaveNow(then.clone()));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -158,14 +159,14 @@ fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(words.changed_on_disk_text());
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.command_save_as()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
             scene.ask(Action::SaveAs);
         }
         if button(ui, words.save_over()).clicked() {
             scene.ask(Action::SaveOver);
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -176,14 +177,14 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     ui.label(words.file_exists_text(path.display()));
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.another_name()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
             scene.ask(Action::SaveAs);
         }
         if button(ui, words.replace_file()).clicked() {
             scene.ask(Action::Replace(path.to_owned()));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -213,7 +214,7 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
             scene.ask(Action::UsePath(what, PathBuf::from(path.trim())));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -245,7 +246,7 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
     ui.separator();
     if button(ui, words.decide_later()).clicked() {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
 }
 
@@ -261,6 +262,15 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(paragraph);
         }
         crate::window::views::turning::safety::in_full(ui, scene);
+        ui.add_space(6.0);
+        title(ui, words.glossary_title());
+        for word in words.glossary() {
+            let mut line = words.word_means(word.name, word.meaning);
+            if !word.also.is_empty() {
+                line = words.word_also(line, word.also.join(", "));
+            }
+            ui.label(line);
+        }
         ui.add_space(6.0);
         title(ui, words.shortcuts());
         ui.spacing_mut().interact_size.y = 22.0;
@@ -317,6 +327,6 @@ fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
 
 fn close_button(ui: &mut Ui, scene: &mut Scene<'_>) {
     if button(ui, scene.words().close()).clicked() {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
 }

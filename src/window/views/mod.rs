@@ -8,6 +8,7 @@ pub mod explaining;
 pub mod forms;
 pub mod picture;
 pub mod practice;
+pub mod tick_box;
 pub mod toast;
 pub mod top_bar;
 pub mod turning;

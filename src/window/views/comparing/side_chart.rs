@@ -6,12 +6,12 @@ use crate::press::ArmIndex;
 use crate::splice::Band;
 use crate::window::theme::{self, size};
 
+use crate::report::curve;
 use crate::window::views::Scene;
-use crate::window::views::comparing::side_by_side::{foretold_nm, level_nm, means_nm, short_name};
+use crate::window::views::comparing::profiles::{foretold_nm, level_nm, means_nm, short_name};
 use crate::window::views::picture::canvas;
 use crate::window::views::picture::canvas::{Canvas, EndLabel, LineKind};
 use crate::window::views::picture::chart::NINE_IN_TEN;
-use crate::window::views::picture::curve::curve;
 
 /// Room for figures left of the chart and for names right of it.
 const SIDES: (f32, f32) = (52.0, 96.0);

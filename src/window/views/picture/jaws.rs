@@ -5,7 +5,7 @@ use eframe::egui::{Align2, CornerRadius, Painter, Pos2, Rect, Sense, Shape, Stro
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of the picture of the jaws where there is `room` for chart and jaws.
 pub fn height(room: f32) -> f32 {
@@ -159,11 +159,7 @@ pub(crate) fn outline(
     edge: &dyn Fn(f64) -> f32,
     flat: f32,
 ) -> Vec<Pos2> {
-    let curve = crate::window::views::picture::curve::profile_curve(
-        &scene.outlook.stations_nm,
-        means,
-        axis.length_nm,
-    );
+    let curve = crate::report::profile_curve(&scene.outlook.stations_nm, means, axis.length_nm);
     if curve.is_empty() {
         return vec![Pos2::new(axis.left, flat), Pos2::new(axis.right, flat)];
     }

@@ -3,8 +3,9 @@
 use eframe::egui::{ComboBox, Ui};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
-use crate::window::action::{Action, Then};
+use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
+use crate::window::state::dialog::Then;
 use crate::window::theme::size;
 
 use crate::window::views::Scene;
@@ -146,7 +147,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
             scene.ask(Action::Leave(Then::Open));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }

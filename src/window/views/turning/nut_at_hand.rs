@@ -8,11 +8,11 @@ use eframe::egui::{
 };
 
 use crate::press::{Notches, WrenchWay};
+use crate::window::state::turn_card::{CardNut, TurnCard};
 use crate::window::theme::{self, Palette, TARGET};
-use crate::window::turn_card::{CardNut, TurnCard};
 
 use crate::window::views::Scene;
-use crate::window::views::turning::turn_card::{fitting, large, lesser};
+use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::wrench;
 
 /// The nut at hand: letter, picture, which way, how far.
@@ -130,7 +130,7 @@ fn letter_and_nut(
         ui.painter().galley(under, nth, palette.muted);
     }
     let right = Rect::from_min_max(Pos2::new(left.right(), top.top()), top.max);
-    let radius = (right.width().min(right.height()) / 2.0 - 2.0) / wrench::REACH;
+    let radius = (right.width().min(right.height()) / 2.0 - 2.0) / crate::report::NUT_REACH;
     if radius > 6.0 {
         wrench::show(ui.painter(), palette, right.center(), radius, way);
     }

@@ -2,8 +2,9 @@
 
 use eframe::egui::{Button, Ui, Vec2};
 
-use crate::window::action::{Action, Then};
+use crate::window::action::Action;
 use crate::window::state::Dialog;
+use crate::window::state::dialog::Then;
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
@@ -38,7 +39,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     ] {
         let size = Vec2::new(ui.available_width(), TARGET);
         if ui.add(Button::new(text).min_size(size)).clicked() {
-            scene.ask(then.map_or(Action::CloseDialog, Action::Leave));
+            scene.ask(then.map_or(Action::Close, Action::Leave));
         }
     }
 }
