@@ -7,7 +7,7 @@ texts! {
     practice_spread(spread, limit, stands) { en: "Spread {spread}, tolerance {limit}: {stands}.", es: "Diferencia {spread}, tolerancia {limit}: {stands}." }
     practice_inside { en: "inside", es: "dentro" }
     practice_outside { en: "outside", es: "fuera" }
-    practice_not_read { en: "not every measuring point is read", es: "no están leídos todos los puntos de medición" }
+    practice_not_read { en: "not every arm is measured", es: "no están medidos todos los brazos" }
     practice_used(minutes, ends, hooks) { en: "So far: {minutes} min; belt ends: {ends}; hooks: {hooks}.", es: "Hasta ahora: {minutes} min; puntas de banda: {ends}; ganchos: {hooks}." }
     practice_stuck { en: "The hook retainer stuck: a nut is too far in for its opening.", es: "El retén de ganchos se atoró: una tuerca está demasiado cerrada." }
     practice_advice(turns, chance, minutes) { en: "Advice: {turns} (chance {chance}, {minutes} min expected).", es: "Consejo: {turns} (probabilidad {chance}, {minutes} min esperados)." }
