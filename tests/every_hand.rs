@@ -5,6 +5,7 @@ use std::path::Path;
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
+use jawtrue::practice::LessonTopic;
 use jawtrue::session::{OwnStep, Stage, Step, StepId};
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
@@ -279,8 +280,8 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
 fn every_dialog_is_readable_named_and_large_enough() {
     in_every_room(|look| {
         let words = look.words;
-        for key in [Key::N, Key::Comma, Key::M, Key::Enter, Key::F1] {
-            let modifiers = if key == Key::F1 {
+        for key in [Key::N, Key::Comma, Key::M, Key::Enter, Key::F1, Key::F9] {
+            let modifiers = if matches!(key, Key::F1 | Key::F9) {
                 Modifiers::NONE
             } else {
                 Modifiers::COMMAND
@@ -311,6 +312,35 @@ fn every_dialog_is_readable_named_and_large_enough() {
             look.harness.step();
         }
         look.at("path");
+    });
+}
+
+#[test]
+fn practice_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let words = look.words;
+        for topic in LessonTopic::ALL {
+            look.press(Modifiers::NONE, Key::F9);
+            click(&mut look.harness, Role::Button, words.lesson_title(topic));
+            for step in 0..12 {
+                look.at(&format!("lesson {topic:?}, step {step}"));
+                look.press(Modifiers::NONE, Key::ArrowRight);
+            }
+            look.press(Modifiers::NONE, Key::Escape);
+        }
+        look.press(Modifiers::NONE, Key::F9);
+        click(&mut look.harness, Role::Button, words.practice_begin());
+        look.at("exercise");
+        click(&mut look.harness, Role::Button, words.practice_stop());
+        for _ in 0..400 {
+            let worked_out = words.practice_decisions();
+            if look.harness.query_by_label(worked_out).is_some() {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            look.harness.step();
+        }
+        look.at("debrief");
     });
 }
 

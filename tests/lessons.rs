@@ -274,7 +274,7 @@ fn the_gauge_lesson_by_hand() {
         seen += 1;
     }
     assert_eq!(seen, 10);
-    // 0.003 in is 0.0762 mm and is shown rounded inward, never as 0.1 mm.
+    // 0.003 in is 0.0762 mm exactly, and not 0.1 mm.
     let figures = Figures::exact(Language::English, Unit::Inch);
     let unit = lesson
         .steps
@@ -282,6 +282,6 @@ fn the_gauge_lesson_by_hand() {
         .map(|step| figures.lesson_says(&step.says));
     assert!(
         unit.into_iter()
-            .any(|said| said.contains("0.003″ is 0.076 mm, not the 0.1 mm"))
+            .any(|said| said.contains("0.003″ is 0.0762 mm, not the 0.1 mm"))
     );
 }

@@ -105,6 +105,8 @@ pub struct Debrief {
     pub read_nm: Vec<Option<f64>>,
     /// The decisions.
     pub decisions: Vec<Decision>,
+    /// Whether the nuts alone could bring the jaws inside as found.
+    pub nuts_suffice: bool,
     /// How it came out.
     pub result: Finish,
     /// Pieces laced.
@@ -144,6 +146,7 @@ impl Practice {
             left_nm: self.hidden().jaw_nm(self.nuts()),
             read_nm,
             decisions,
+            nuts_suffice: ways::can_be_cured(&as_found, goal, &mut SearchWorkspace::default()),
             result: self.result(goal, &as_found),
             pieces: self.pieces().len(),
             minutes: self.minutes(),

@@ -184,7 +184,9 @@ impl Exercise {
             opening_margin: None,
         });
         let press = Press {
-            name: String::new(),
+            // Whatever is shown or printed of it names it as what it is, in both
+            // languages.
+            name: format!("PRACTICE / PRÁCTICA {}", self.number),
             jaw_length: typed(jaw),
             arms: arms.collect(),
             nut_travel: None,

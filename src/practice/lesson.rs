@@ -315,16 +315,14 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
         },
     );
     // Pieces of a true press scatter all the same: the mean range of so many
-    // lacings.
-    let lacing = NormalValue {
-        mean: 0.0,
-        sd: Noise::assumed(0.0).lacing_nm,
-    };
+    // lacings, in their standard deviations.
+    let one = NormalValue { mean: 0.0, sd: 1.0 };
+    let range = range_mean(&vec![one; shown.arms()]).unwrap_or_default();
     step(
         shown.only(arm, 0),
         TightStep::WayBack {
             notches: worst,
-            scatter_nm: range_mean(&vec![lacing; shown.arms()]).unwrap_or_default(),
+            scatter_nm: range * Noise::assumed(0.0).lacing_nm,
         },
     );
     let slack_from = shown.first_outward(arm, |state| state.slack.contains(&arm))?;

@@ -9,6 +9,7 @@ mod gauge_lesson;
 mod hidden;
 mod lesson;
 mod notch_lesson;
+mod reading;
 mod remarks;
 mod shown_press;
 mod simulated;

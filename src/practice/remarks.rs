@@ -157,6 +157,10 @@ fn not_seen_to(practice: &Practice, debrief: &Debrief) -> Option<Remark> {
     let mut faults = debrief.faults.iter().filter(|_| pieces.len() > 1);
     faults.find_map(|(fault, _)| {
         let cure = fault.cure().filter(|cure| !seen(*cure))?;
+        // A nut that needs freeing need not be freed where the others do.
+        if cure == Cure::Nut && debrief.nuts_suffice {
+            return None;
+        }
         Some(Remark::NotSeenTo(*fault, cure))
     })
 }

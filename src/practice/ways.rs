@@ -7,8 +7,9 @@ use crate::press::MOST_NOTCHES_PER_RELACE;
 use super::exercise::{Exercise, ExerciseProblem};
 use super::fault::Cure;
 use super::hidden::{Hidden, Luck};
+use super::reading::Manner;
 use super::simulated::spread_nm;
-use super::work::{Manner, Piece, READINGS_IN_A_PIECE, STUCK_MINUTES};
+use super::work::{Piece, READINGS_IN_A_PIECE, STUCK_MINUTES};
 
 /// Over how many scatters choices are replayed.
 pub const SCATTERS: u64 = 200;

@@ -253,6 +253,11 @@ impl App {
             }
             Done::PracticeSaved(path, notebook, saved) => {
                 self.practice_saved(&path, notebook.map(|it| *it), saved, now);
+                if !self.document.has_unsaved_changes()
+                    && let Some(then) = self.after_save.take()
+                {
+                    self.leave(ctx, then, now);
+                }
             }
             Done::Debriefed(debrief, recorded) => self.debriefed(debrief, recorded, now),
             Done::Saved(path, session, Ok(fingerprint)) => {
@@ -327,7 +332,7 @@ impl App {
         self.messages.say(tone, sentence, now);
     }
 
-    fn leave(&mut self, ctx: &egui::Context, then: Then, now: f64) {
+    pub(super) fn leave(&mut self, ctx: &egui::Context, then: Then, now: f64) {
         if self.is_turning() {
             self.stop_turning();
         } else if self.document.has_unsaved_changes() {

@@ -406,6 +406,7 @@ impl App {
                 }
             }
             Err(problem) => {
+                self.after_save = None;
                 let sentence = self.figures().save_problem(&problem, path);
                 self.say(Tone::Problem, sentence, now);
             }

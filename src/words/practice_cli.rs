@@ -8,7 +8,7 @@ texts! {
     practice_inside { en: "inside", es: "dentro" }
     practice_outside { en: "outside", es: "fuera" }
     practice_not_read { en: "not every arm is measured", es: "no están medidos todos los brazos" }
-    practice_used(minutes, ends, hooks) { en: "So far {minutes} min, {ends} belt ends, {hooks} hooks.", es: "Hasta ahora {minutes} min, {ends} puntas de banda, {hooks} ganchos." }
+    practice_used(minutes, ends, hooks) { en: "So far: {minutes} min; belt ends: {ends}; hooks: {hooks}.", es: "Hasta ahora: {minutes} min; puntas de banda: {ends}; ganchos: {hooks}." }
     practice_stuck { en: "The hook retainer stuck: a nut is too far in for its opening.", es: "El retén de ganchos se atoró: una tuerca está demasiado cerrada." }
     practice_advice(turns, chance, minutes) { en: "Advice: {turns} (chance {chance}, {minutes} min expected).", es: "Consejo: {turns} (probabilidad {chance}, {minutes} min esperados)." }
     practice_no_advice { en: "No advice can be given on this piece.", es: "Sobre esta pieza no hay consejo posible." }
@@ -59,10 +59,10 @@ Then, in this order where several are given:
   --accept             accepts the last piece
   --reveal             the debrief; an exercise not ended is given up
   --record CSV         adds a line about it to a record
-  --json               one object: file, exercise, arms, unit, piece, nuts,
+  --json               one object: [file, exercise, arms, unit, piece, nuts,
                        stations, readings, means, spread, tolerance, inside,
-                       minutes, belt_ends, hooks, stuck, ended, advice, and with
-                       --reveal debrief
+                       minutes, belt_ends, hooks, stuck, ended, advice], and with
+                       --reveal [debrief]
   --language en|es     language of the answer
 
 On a real press: made safe before every turn, as the manual says.",
@@ -103,10 +103,10 @@ Después, en este orden si van varias:
   --accept             acepta la última pieza
   --reveal             el repaso; un ejercicio sin terminar se da por dejado
   --record CSV         agrega una línea a un registro
-  --json               un objeto: file, exercise, arms, unit, piece, nuts,
+  --json               un objeto: [file, exercise, arms, unit, piece, nuts,
                        stations, readings, means, spread, tolerance, inside,
-                       minutes, belt_ends, hooks, stuck, ended, advice, y con
-                       --reveal debrief
+                       minutes, belt_ends, hooks, stuck, ended, advice], y con
+                       --reveal [debrief]
   --language en|es     idioma de la respuesta
 
 En una prensa real: asegurada antes de cada giro, como dice el manual."

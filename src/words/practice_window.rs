@@ -17,6 +17,8 @@ texts! {
     practice_hand_out { en: "Save to hand out", es: "Guardar para repartir" }
     practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
+    practice_clock(minutes) { en: "{minutes} min", es: "{minutes} min" }
+    practice_do { en: "Do…", es: "Hacer…" }
     practice_zero { en: "Zero the gauge", es: "Medidor a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
     practice_beside { en: "beside the marks", es: "fuera de las marcas" }

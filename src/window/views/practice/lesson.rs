@@ -1,7 +1,7 @@
 //! A lesson, full screen: a few words, a picture, and nuts that can be turned
 //! at any step.
 
-use eframe::egui::{self, Key, Modifiers, RichText, Ui, Vec2};
+use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui, Vec2};
 
 use crate::practice::{ASSUMED_MARGIN, FARTHEST, GaugeStep, Lesson, LessonStep, PressState, Says};
 use crate::press::ArmIndex;
@@ -99,7 +99,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(mut view) = scene.view.lesson.take() else {
         return;
     };
-    let ended = lesson(ui, scene, &mut view);
+    // In a low window it scrolls.
+    let ended = ScrollArea::vertical()
+        .auto_shrink(false)
+        .show(ui, |ui| lesson(ui, scene, &mut view))
+        .inner;
     if ended {
         scene.ask(Action::Practice(PracticeWish::EndLesson));
     }
@@ -113,6 +117,8 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     let (step, of) = (view.step + 1, view.lesson.steps.len());
     ui.horizontal_wrapped(|ui| {
         let title = words.lesson_title(view.lesson.topic);
+        let mark = RichText::new(words.practice_mark()).font(theme::bold(font));
+        ui.label(mark.color(scene.palette.preview));
         ui.label(RichText::new(title).font(theme::bold(font)));
         ui.label(RichText::new(words.lesson_step_of(step, of)).font(theme::regular(font)));
         if ui
@@ -142,7 +148,7 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     } else {
         TARGET * 2.0 + font * 3.5
     };
-    let height = (ui.available_height() - below).max(120.0);
+    let height = (ui.available_height() - below).clamp(font * 13.0, font * 40.0);
     if gauge {
         readings(ui, scene, view, (font, height));
     } else {

@@ -180,9 +180,16 @@ fn rods(
             ink,
         );
         if let Some(load) = labels.rods.get(arm) {
+            // On the side where there is room.
+            let aside = half.max(4.0) + 3.0;
+            let (aside, align) = if x > places.area.center().x {
+                (-aside, Align2::RIGHT_BOTTOM)
+            } else {
+                (aside, Align2::LEFT_BOTTOM)
+            };
             painter.text(
-                Pos2::new(x + half.max(4.0) + 3.0, places.jaw_top - 2.0),
-                Align2::LEFT_BOTTOM,
+                Pos2::new(x + aside, places.jaw_top - 2.0),
+                align,
                 load,
                 theme::regular(font * 0.75),
                 if slack { palette.caution } else { palette.ink },
