@@ -8,12 +8,15 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Posterior,
-    PredictiveScratch, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
+    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Piece, PlanError,
+    Posterior, PredictiveScratch, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose,
+    press_chances,
 };
 use jawtrue::splice::Verdict;
 use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass, spread};
+
+include!("support/standing.rs");
 
 /// A stated chance and whether it came true.
 #[derive(Clone, Copy)]

@@ -204,36 +204,6 @@ fn marks_belt_flip_and_drift() {
 }
 
 #[test]
-fn studies_speak_both_languages() {
-    let table = vec![vec![vec![0.0, 25_400.0], vec![2_540.0, 27_940.0]]; 2];
-    let table = StudyTable::new(table).unwrap();
-    let arms = vec![vec![vec![vec![0.0, 100.0], vec![300.0, 200.0]]; 2]; 2];
-    let on = StudiedOn {
-        along: &[-0.4, 0.4],
-        tilt_nm: 0.0,
-        gauge: Scatter {
-            sd_nm: 50.0,
-            dof: f64::INFINITY,
-            source: ScatterSource::Typed,
-        },
-    };
-    let long = LacingStudy::of(&arms, &on).unwrap();
-    for language in Language::ALL {
-        let figures = figures(language);
-        let lines = |study: &GaugeStudy| figures.study_lines(study).join("\n");
-        for study in [table.average_and_range(), table.analysis_of_variance()] {
-            assert!(lines(&study).contains('″'), "{}", lines(&study));
-        }
-        assert!(figures.lacing_study_lines(&long).len() >= 4);
-        assert!(
-            language
-                .study_problem(&StudyProblem::Rounds(1))
-                .contains('1')
-        );
-    }
-}
-
-#[test]
 fn files_and_gauges_are_told_what_is_wrong() {
     let stations = ["A".to_owned()];
     let reading = CsvReading {

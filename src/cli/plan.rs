@@ -270,7 +270,7 @@ fn text(
     } else {
         // The verdict above asks for the readings.
         if !reads_again(session, advice) {
-            parts.push(words.first_action(&advice.choice).to_owned());
+            parts.push(words.first_action(advice).to_owned());
         }
         let turns = advice.turns();
         if turns.iter().any(|turn| turn.0 != 0) {

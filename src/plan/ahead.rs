@@ -379,8 +379,8 @@ impl<'a> Ahead<'a> {
             });
             let mut problem = SearchProblem::new(&thickness, &response, &bounds);
             problem.most_nuts = task.most_nuts;
-            problem.most_nodes = Some(SEARCH_NODES);
-            if let Ok(found) = smallest_spread(&problem, self.search, &|| false) {
+            problem.most_nodes = SEARCH_NODES;
+            if let Ok(found) = smallest_spread(&problem, self.search) {
                 add(super::candidates::to_turns(&found.turns));
             }
         }

@@ -200,13 +200,12 @@ impl<'a> Candidates<'a> {
     ) {
         let arms = self.arms();
         let all: Vec<usize> = (0..arms).collect();
-        let never = || false;
         let mut problem = SearchProblem::new(thickness_nm, mean, self.bounds);
-        problem.most_nodes = Some(SEARCH_NODES);
+        problem.most_nodes = SEARCH_NODES;
         let mut seeds: Vec<(Turns, bool)> = Vec::new();
         for outward in [false, true] {
             problem.outward_only = outward;
-            if let Ok(found) = smallest_spread(&problem, workspace, &never) {
+            if let Ok(found) = smallest_spread(&problem, workspace) {
                 seeds.push((to_turns(&found.turns), outward));
             }
         }

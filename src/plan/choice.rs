@@ -15,7 +15,7 @@
 
 use super::ahead::{Ahead, until_a_piece_passes};
 use super::candidates::Candidates;
-use super::chance::{Standing, check_tolerance, standing_in};
+use super::chance::check_tolerance;
 use super::effort::Effort;
 use super::error::{PlanError, Quantity};
 use super::learn::Posterior;
@@ -92,8 +92,6 @@ pub enum BestAct {
 /// The answer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choice {
-    /// The chances with the nuts as they are.
-    pub standing: Standing,
     /// The options that nothing beats, leaving the nuts alone first: fewer
     /// nuts, more chance, or outward turns only.
     pub options: Vec<PlanOption>,
@@ -146,7 +144,6 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     let many = PredictiveDraws::new(posterior, task.counting, RANKING_DRAWS, Purpose::Outlook)?;
     let few = PredictiveDraws::new(posterior, task.counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     let scratch = &mut workspace.scratch;
-    let standing = standing_in(&few, posterior, task.counting, task.tolerance_nm, scratch);
 
     let profile = posterior.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
@@ -228,9 +225,12 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     let left = options[0].forecast.chance;
     let gains = |plan: &PlanOption| plan.forecast.chance >= left + WORTHWHILE;
     let as_good_as_it_gets = may_leave && recommended == 0 && !options.iter().any(gains);
-    let recommended = keep_few(&mut options, recommended);
+    let recommended = match keep_few(&mut options, recommended) {
+        // A piece that passes is not made worse for a better chance.
+        _ if task.accepted => 0,
+        recommended => recommended,
+    };
     Ok(Choice {
-        standing,
         as_good_as_it_gets,
         may_leave,
         options,

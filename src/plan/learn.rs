@@ -64,15 +64,6 @@ pub struct PosteriorProfile {
     pub covariance: Vec<f64>,
 }
 
-impl PosteriorProfile {
-    /// Standard deviation at a station, about its own mean.
-    pub fn sd(&self, station: usize) -> f64 {
-        let n = self.mean_nm.len();
-        let variance = self.covariance.get(station * n + station).copied();
-        variance.unwrap_or(0.0).max(0.0).sqrt()
-    }
-}
-
 /// Press and response as known after the passes so far.
 #[derive(Debug, Clone)]
 pub struct Posterior {
@@ -339,11 +330,6 @@ impl Posterior {
     /// Number of arms.
     pub fn arms(&self) -> usize {
         self.arms
-    }
-
-    /// Number of passes taken in.
-    pub fn passes(&self) -> usize {
-        self.innovations.len()
     }
 
     /// The scatter assumed.

@@ -4,7 +4,6 @@ mod ahead;
 mod candidates;
 mod chance;
 mod choice;
-mod closed_form;
 mod effort;
 mod error;
 mod forecaster;
@@ -28,9 +27,8 @@ mod shapes;
 mod suspicion;
 mod travel;
 
-pub use chance::{Standing, press_chances, standing, this_piece_chance};
+pub use chance::press_chances;
 pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
-pub use closed_form::{always_reachable, circular_gap_optimum};
 pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
 pub use forecaster::Forecaster;
@@ -40,8 +38,7 @@ pub use layout::Layout;
 pub use learn::{ChangeCheck, Model, Posterior, PosteriorProfile};
 pub use missed::Missed;
 pub use noise::{
-    DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
-    Noise,
+    DRIFT_NM, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
 pub use options::{OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, PredictiveDraws, PredictiveScratch};

@@ -18,14 +18,6 @@ impl ArmIndex {
             .filter(|&index| index < 26)
             .map_or('?', |index| char::from(b'A' + index))
     }
-
-    /// The arm with this letter, in either case.
-    pub fn from_letter(letter: char) -> Option<Self> {
-        let letter = letter.to_ascii_uppercase();
-        letter
-            .is_ascii_uppercase()
-            .then(|| Self((letter as u8 - b'A').into()))
-    }
 }
 
 impl fmt::Display for ArmIndex {

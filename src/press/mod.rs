@@ -24,8 +24,8 @@ pub use bounds::{
     MOST_NOTCHES_PER_RELACE,
 };
 pub use jaw::{
-    JawBeam, JawCurve, JawError, JawLayout, JawOnSlackRods, JawSection, JawStiffness, KAPPA_RANGE,
-    RHO_RANGE, STIFFNESS_RATIO_RANGE,
+    JawBeam, JawError, JawLayout, JawSection, JawStiffness, KAPPA_RANGE, RHO_RANGE,
+    STIFFNESS_RATIO_RANGE,
 };
 pub use jaw_drive::JawDrive;
 pub use machine::{Press, PressProblem};

@@ -55,7 +55,7 @@ pub use known_response::{KnownResponse, KnownResponseProblem};
 pub use next_act::{InView, NextAct, NextStep, Says};
 pub use pass::Pass;
 pub use past_visit::{PastMean, PastPass, PastVisit, PastVisitProblem};
-pub use planning::{Plan, Planning, PlanningProblem, Wishes};
+pub use planning::{Plan, PlanningProblem, Wishes};
 pub use predicted::PredictedStation;
 pub use press_record::{LearnProblem, Lesson, PressRecord};
 pub use prior_shelf::PriorShelf;

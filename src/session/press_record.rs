@@ -122,14 +122,6 @@ impl PressRecord {
         })
     }
 
-    /// Forgets what was measured before a repair; `note` says when and what.
-    /// Press, nuts and settings stay.
-    pub fn forget_before_repair(&mut self, note: String) {
-        let ids = self.visits.drain(..).map(|visit| visit.session);
-        self.forgotten.extend(ids);
-        self.repaired = Some(note);
-    }
-
     /// The next session on this press: the press as it is known, the nuts as
     /// last left, what earlier visits measured.
     pub fn start_session(&self, id: String, when: String) -> Session {

@@ -37,11 +37,6 @@ impl Band {
             }
         })
     }
-
-    /// Whether a mean lies inside the band.
-    pub fn holds(&self, mean_nm: f64) -> bool {
-        self.low_nm - 1e-6 <= mean_nm && mean_nm <= self.high_nm + 1e-6
-    }
 }
 
 #[cfg(test)]
@@ -52,7 +47,6 @@ mod tests {
     fn it_covers_the_most_stations() {
         let band = Band::over(&[0.0, 10.0, 11.0, 12.0], 3.0).unwrap();
         assert_eq!((band.low_nm, band.high_nm), (9.5, 12.5));
-        assert!(!band.holds(0.0) && band.holds(12.0));
         assert_eq!(Band::over(&[], 3.0), None);
     }
 }

@@ -90,11 +90,6 @@ impl Gaussian {
         self.mean.len()
     }
 
-    /// True without any quantity.
-    pub fn is_empty(&self) -> bool {
-        self.mean.is_empty()
-    }
-
     /// Means of all quantities.
     pub fn mean(&self) -> &[f64] {
         &self.mean

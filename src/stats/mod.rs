@@ -10,7 +10,6 @@ mod grubbs;
 mod least_squares;
 mod median;
 mod normal;
-mod range;
 mod student;
 mod variance;
 
@@ -22,8 +21,7 @@ pub use gaussian::{Gaussian, GaussianError, Innovation, Observations, SparseRow}
 pub use grubbs::{Furthest, generalised_esd, grubbs, grubbs_critical};
 pub(crate) use least_squares::LeastSquares;
 pub use median::median;
-pub use normal::{normal_cdf, normal_pdf, normal_quantile};
-pub use range::{NormalValue, range_mean, range_probability};
+pub use normal::{NormalValue, normal_cdf, normal_pdf, normal_quantile};
 pub use student::{f_above, student_critical};
 pub(crate) use variance::mean;
-pub use variance::{Component, OneWay, Squares, TwoWay};
+pub use variance::{Component, Squares, TwoWay};

@@ -50,6 +50,4 @@ pub use save::{Expected, SaveProblem, save, save_on, session_text};
 pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;
 
-/// The ending of session files, without the dot.
-pub const SESSION_ENDING: &str = "jawtrue";
 pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};

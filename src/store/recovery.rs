@@ -158,11 +158,6 @@ impl Recovery {
         state.problem.map_or(Ok(()), Err)
     }
 
-    /// What went wrong with the last try, if it did; for a line in the window.
-    pub fn problem(&self) -> Option<DiskProblem> {
-        self.desk.lock().problem
-    }
-
     /// Ends in good order: nothing is left to be found.
     pub fn finish(mut self) {
         self.forget();

@@ -519,9 +519,7 @@ impl App {
 
     fn remember(&mut self, path: &std::path::Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-        self.preferences.recent.retain(|known| *known != path);
-        self.preferences.recent.insert(0, path);
-        self.preferences.recent.truncate(8);
+        store::preferences::remember(&mut self.preferences.recent, &path);
         self.save_preferences();
     }
 }

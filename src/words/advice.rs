@@ -1,9 +1,9 @@
 //! What advice says: promises, chances, doubts.
 
 use super::{Figures, Language};
-use crate::plan::{BestAct, Choice, Finding, Forecast};
+use crate::plan::{BestAct, Finding, Forecast};
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Reach, Session};
+use crate::session::{Advice, Reach, Session};
 use crate::units::Length;
 
 impl Figures {
@@ -95,9 +95,9 @@ const MAY_BE_INSIDE: f64 = 0.1;
 
 impl Language {
     /// What to do first.
-    pub fn first_action(self, choice: &Choice) -> &'static str {
-        let chance = choice.standing.this_piece.unwrap_or(0.0);
-        match choice.action {
+    pub fn first_action(self, advice: &Advice) -> &'static str {
+        let chance = advice.this_piece.unwrap_or(0.0);
+        match advice.choice.action {
             // Read again for the sake of the plan, not of this piece.
             BestAct::MeasureAgain if chance < MAY_BE_INSIDE => self.action_measure_for_plan(),
             BestAct::Accept => self.action_accept(),

@@ -40,11 +40,6 @@ impl Figures {
         decimals_of_means(self.step, self.unit)
     }
 
-    /// A reading's thickness, without its unit.
-    pub fn reading(&self, length: Length) -> String {
-        self.number(length, self.reading_decimals())
-    }
-
     /// A mean or a spread, without its unit.
     pub fn mean(&self, length: impl Into<ExactLength>) -> String {
         self.number(length, self.mean_decimals())

@@ -23,50 +23,6 @@ impl Figures {
         }
     }
 
-    /// What else stands out, a sentence each.
-    pub fn shape_further_sentences(&self, shape: &Shape) -> Vec<String> {
-        let first = usize::from(!shape.is_irregular());
-        let named = shape.patterns.iter().skip(first);
-        named
-            .map(|named| self.pattern_sentence(shape, named))
-            .collect()
-    }
-
-    /// Level, taper, bow and rest with their uncertainties, a line each.
-    pub fn shape_numbers(&self, shape: &Shape) -> Vec<String> {
-        let words = self.language;
-        let named = [
-            (words.shape_level(), shape.level, false),
-            (words.shape_taper(), shape.taper, true),
-            (words.shape_bow(), shape.bow, true),
-        ];
-        let mut lines: Vec<String> = named
-            .into_iter()
-            .filter_map(|(name, part, judged)| {
-                let part = part?;
-                let figure = self.nm(part.value_nm, self.mean_decimals());
-                let twice = self.nm(2.0 * part.u_nm, self.mean_decimals());
-                Some(match judged {
-                    false => words.shape_number(name, figure, self.with_unit(&twice)),
-                    true if part.stands_out() => {
-                        words.shape_number_stands_out(name, figure, self.with_unit(&twice))
-                    }
-                    true => words.shape_number_hidden(name, figure, self.with_unit(&twice)),
-                })
-            })
-            .collect();
-        if let Some(rest) = shape.rest_range_nm() {
-            let rest = self.nm(rest, self.mean_decimals());
-            let rest = self.with_unit(&rest);
-            lines.push(if shape.rest_stands_out() {
-                words.shape_rest_stands_out(rest)
-            } else {
-                words.shape_rest_hidden(rest)
-            });
-        }
-        lines
-    }
-
     /// How the level stands against the target, and which remedy is right.
     pub fn level_sentence(&self, standing: &LevelStanding) -> String {
         let words = self.language;
@@ -183,25 +139,5 @@ texts! {
     level_thin_nuts_first(by) {
         en: "On average the splice is {by} below the target, but not at every arm: bring the jaw true with the nuts first, then judge the level again.",
         es: "En promedio el empalme está {by} por debajo del espesor deseado, pero no en todos los brazos: primero ponga pareja la mordaza con las tuercas y luego vuelva a juzgar el nivel."
-    }
-    shape_level { en: "Level", es: "Nivel" }
-    shape_taper { en: "Taper, left to right", es: "Cuña, de izquierda a derecha" }
-    shape_bow { en: "Bow, middle over ends", es: "Arco, centro sobre extremos" }
-    shape_number(name, figure, twice) { en: "{name}: {figure} ± {twice}", es: "{name}: {figure} ± {twice}" }
-    shape_number_stands_out(name, figure, twice) {
-        en: "{name}: {figure} ± {twice}, stands out",
-        es: "{name}: {figure} ± {twice}, se distingue"
-    }
-    shape_number_hidden(name, figure, twice) {
-        en: "{name}: {figure} ± {twice}, does not stand out",
-        es: "{name}: {figure} ± {twice}, no se distingue"
-    }
-    shape_rest_stands_out(range) {
-        en: "Rest, after level, taper and bow: {range} from lowest to highest, stands out",
-        es: "Resto, sin nivel, cuña ni arco: {range} del menor al mayor, se distingue"
-    }
-    shape_rest_hidden(range) {
-        en: "Rest, after level, taper and bow: {range} from lowest to highest, does not stand out",
-        es: "Resto, sin nivel, cuña ni arco: {range} del menor al mayor, no se distingue"
     }
 }

@@ -3,7 +3,7 @@
 
 use crate::splice::{
     Again, BeltVariation, Drift, DriftProblem, FlipProblem, FlipTest, Misfit, Scatter, Settling,
-    Unsettled, Verdict, Walk, WhyMisfit,
+    Unsettled, Verdict, WhyMisfit,
 };
 use crate::stats::Furthest;
 
@@ -184,14 +184,6 @@ impl Language {
         }
     }
 
-    /// The way along the jaw.
-    pub fn walk(self, walk: Walk) -> &'static str {
-        match walk {
-            Walk::Straight => self.walk_straight(),
-            Walk::ThereAndBack => self.walk_there_and_back(),
-        }
-    }
-
     /// Why a flip test tells nothing.
     pub fn flip_problem(self, problem: FlipProblem) -> &'static str {
         match problem {
@@ -213,8 +205,6 @@ texts! {
     call_inside { en: "inside", es: "dentro" }
     call_outside { en: "outside", es: "fuera" }
     call_too_close { en: "too close to call", es: "demasiado justo para decidir" }
-    walk_straight { en: "Straight through", es: "De corrido" }
-    walk_there_and_back { en: "There and back", es: "Ida y vuelta" }
     misfit_decimal(station, reading) {
         en: "{station}, reading {reading}: about ten times off the others. Is the decimal point in its place?",
         es: "{station}, lectura {reading}: unas diez veces distinta de las demás. ¿Está el punto decimal en su lugar?"

@@ -5,9 +5,10 @@
 //! program knows the gauge's step and its own readings, nothing else.
 
 use super::{
-    INCH, NOTCH, OVERHANG, Press, Scatter, Slack, TOLERANCE, even_layout, influence, spread, start,
+    HangingJaw, INCH, NOTCH, OVERHANG, Press, Scatter, Slack, TOLERANCE, even_layout, influence,
+    spread, start,
 };
-use jawtrue::press::{Arm, JawBeam, JawLayout, JawSection, JawStiffness, Notches};
+use jawtrue::press::{Arm, JawSection, JawStiffness, Notches};
 use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Stands, Wishes};
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
@@ -120,9 +121,8 @@ impl Press {
         let slack = (family == Family::SlackRod && draws.below(2) == 0).then(|| {
             let mut tensions_nm = vec![0.05 * INCH; arms];
             tensions_nm[weak] = little;
-            let jaw = JawLayout::new((left, right), &positions, &positions).unwrap();
             Slack {
-                jaw: JawBeam::new(jaw, &stiffness).unwrap(),
+                jaw: HangingJaw::new((left, right), &positions, &stiffness),
                 tensions_nm,
                 notch_nm,
             }

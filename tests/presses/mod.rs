@@ -2,6 +2,7 @@
 #![allow(dead_code)]
 
 use jawtrue::plan::{Layout, StationReading, TestPass};
+use jawtrue::press::beam::{Beam, BeamSection};
 use jawtrue::press::{JawBeam, JawLayout, JawSection, JawStiffness};
 use jawtrue::stats::Draws;
 
@@ -66,9 +67,57 @@ pub struct Press {
 /// A press whose rods may go slack: its answer is no longer linear.
 #[derive(Debug, Clone)]
 struct Slack {
-    jaw: JawBeam,
+    jaw: HangingJaw,
     tensions_nm: Vec<f64>,
     notch_nm: Vec<f64>,
+}
+
+/// A jaw on rods that only pull: with the mean arm spacing as the unit of length
+/// and the mean rod's stiffness as that of force per deflection, as in
+/// [`JawStiffness`].
+#[derive(Debug, Clone)]
+struct HangingJaw {
+    beam: Beam,
+    left_nm: f64,
+    spacing_nm: f64,
+}
+
+impl HangingJaw {
+    fn new((left_nm, right_nm): (f64, f64), arms_nm: &[f64], stiffness: &JawStiffness) -> Self {
+        let gaps = (arms_nm.len() - 1) as f64;
+        let spacing_nm = (arms_nm[arms_nm.len() - 1] - arms_nm[0]) / gaps;
+        let at = |x_nm: f64| (x_nm - left_nm) / spacing_nm;
+        let rods = arms_nm
+            .iter()
+            .map(|x| at(*x))
+            .zip(stiffness.rod_factors.iter().copied());
+        let rigidity = 1.0 / stiffness.kappa;
+        let mut beam = Beam::uniform(0.0, at(right_nm), rigidity)
+            .on_springs(rods)
+            .on_foundation(stiffness.rho);
+        if !stiffness.sections.is_empty() {
+            let sections = stiffness.sections.iter();
+            beam.sections = sections
+                .map(|section| BeamSection {
+                    from: at(section.from_nm),
+                    rigidity: rigidity * section.rigidity_ratio,
+                })
+                .collect();
+        }
+        Self {
+            beam,
+            left_nm,
+            spacing_nm,
+        }
+    }
+
+    /// How far it opens at some places when its nuts have moved by so much, its
+    /// rods stretched by `tensions_nm` before.
+    fn opened_nm(&self, tensions_nm: &[f64], movements_nm: &[f64], at_nm: &[f64]) -> Vec<f64> {
+        let hung = self.beam.solve_slack(tensions_nm, movements_nm).unwrap();
+        let places = at_nm.iter().map(|x| (x - self.left_nm) / self.spacing_nm);
+        places.map(|x| hung.deflection.at(x)).collect()
+    }
 }
 
 /// One laced piece.
@@ -165,9 +214,8 @@ impl Press {
         let slack = (weak < arms).then(|| {
             let mut tensions_nm = vec![0.05 * INCH; arms];
             tensions_nm[weak] = draws.between(0.004, 0.015) * INCH;
-            let jaw = JawLayout::new((left, right), &positions, &positions).unwrap();
             Slack {
-                jaw: JawBeam::new(jaw, &stiffness).unwrap(),
+                jaw: HangingJaw::new((left, right), &positions, &stiffness),
                 tensions_nm,
                 notch_nm,
             }
@@ -193,15 +241,10 @@ impl Press {
                 .zip(&slack.notch_nm)
                 .map(|(k, notch)| f64::from(*k) * notch)
                 .collect();
-            let slack_solution = slack
-                .jaw
-                .solve_slack(&slack.tensions_nm, &movements)
-                .unwrap();
-            let places = self.layout.stations_nm().iter();
-            return places
-                .zip(&self.start_nm)
-                .map(|(x, start)| start + slack_solution.curve.at(*x))
-                .collect();
+            let places = self.layout.stations_nm();
+            let opened = slack.jaw.opened_nm(&slack.tensions_nm, &movements, places);
+            let stations = opened.iter().zip(&self.start_nm);
+            return stations.map(|(opened, start)| start + opened).collect();
         }
         self.start_nm
             .iter()

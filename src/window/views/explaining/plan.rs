@@ -47,7 +47,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 | Says::Passes { next_is_poor: true }
         );
         if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
-            ui.label(words.first_action(&advice.choice));
+            ui.label(words.first_action(advice));
         }
         what_if::kept(ui, scene);
         rows(ui, scene);
