@@ -361,7 +361,7 @@ impl Posterior {
     /// not known makes them miss the model reckons with already; that is not
     /// counted twice. Never below one.
     pub fn widening(&self) -> f64 {
-        let scales = scales::of_means(self);
+        let scales = scales::of_means(&self.noise, self.last_readings());
         let squares: f64 = scales.iter().map(|scale| scale * scale).sum();
         let reckoned = squares / scales.len().max(1) as f64;
         (self.missed().widening() / reckoned).max(1.0)
@@ -408,6 +408,11 @@ impl Posterior {
     pub(super) fn last_pass(&self) -> Option<(&Mixture, &[Option<StationReading>])> {
         let last = self.last.as_ref()?;
         Some((&last.before, &last.readings))
+    }
+
+    /// The readings of the last pass that was read.
+    pub(super) fn last_readings(&self) -> &[Option<StationReading>] {
+        self.last.as_ref().map_or(&[], |last| &last.readings)
     }
 
     /// The thickness at a station with the nuts as they now stand, as a

@@ -48,7 +48,7 @@ use part::{Part, Quest};
 use watch::{End, Watch};
 
 /// Most arms the search plans for.
-pub const MOST_ARMS: usize = 12;
+pub const MOST_ARMS: usize = crate::press::MAX_ARMS;
 
 /// Largest change of one nut that a limit may allow, in notches either way.
 pub const FARTHEST_TURN: i32 = 1000;

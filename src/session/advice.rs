@@ -21,6 +21,9 @@ use super::{
 /// word.
 const WORTH_A_WORD: f64 = 0.25;
 
+/// A smallest spread is above the tolerance from so much: rounding makes less.
+const LEAST_EXCESS_NM: f64 = 0.5;
+
 /// Memory for advising, kept from call to call.
 #[derive(Debug, Default)]
 pub struct AdviceWorkspace {
@@ -69,6 +72,9 @@ pub struct Advice {
     pub smallest: Plan,
     /// Whether it was proven that no turns leave a smaller spread.
     pub proven: bool,
+    /// The smallest spread, in nanometres, where it is above the tolerance and it
+    /// is the nuts that reach no further, no wish and no unread arm.
+    pub out_of_reach_nm: Option<f64>,
     /// How far each nut may be turned, one per arm, wishes included; what every
     /// option is held to, for whoever checks them.
     #[allow(dead_code, reason = "looked at by tests only")]
@@ -178,8 +184,13 @@ impl Session {
         } else if learns {
             slack_stops = self.slack_stops(&turns(recommended(&choice)));
         }
+        let smallest_nm = searched.smallest.spread_nm;
+        let free = wishes == Wishes::default() && searched.held.is_empty();
+        let out_of_reach =
+            free && !accepted && searched.proven && smallest_nm > tolerance_nm + LEAST_EXCESS_NM;
         Ok(Advice {
             gate,
+            out_of_reach_nm: out_of_reach.then_some(smallest_nm),
             this_piece,
             accepted,
             common_turn: match accepted {
@@ -191,7 +202,7 @@ impl Session {
                 false => self.remainder(pass, &posterior),
             },
             reach: match belief.source {
-                ResponseSource::Given => self.reach(pass, searched.smallest.spread_nm, &response),
+                ResponseSource::Given => self.reach(pass, smallest_nm, &response),
                 ResponseSource::Posterior => None,
             },
             outside_limits: self.outside_limits(pass),

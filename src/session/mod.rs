@@ -29,6 +29,7 @@ mod press_record;
 mod prior_shelf;
 mod procedure;
 mod reach;
+mod remarks;
 mod rod_load;
 #[cfg(test)]
 mod tests_visit;
@@ -64,6 +65,7 @@ pub use procedure::{
     OwnStep, PathState, Rule, Stage, StageState, Step, StepId,
 };
 pub use reach::Reach;
+pub use remarks::Remark;
 pub use rod_load::{ASSUMED_STRETCH, RodLoads, SlackStop};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;

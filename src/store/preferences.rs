@@ -30,9 +30,10 @@ const MOST_BYTES: u64 = 1024 * 1024;
 /// Most files remembered.
 const MOST_RECENT: usize = 8;
 
-/// Smallest and largest zoom, window side and corner in points, taken from the
-/// file.
-const ZOOM: (f32, f32) = (0.75, 2.5);
+/// Smallest and largest zoom of the window.
+pub const ZOOM: (f32, f32) = (0.75, 2.5);
+
+/// Smallest and largest window side and corner in points, taken from the file.
 const SIDE: (f32, f32) = (200.0, 20_000.0);
 const PLACE: (f32, f32) = (-20_000.0, 20_000.0);
 

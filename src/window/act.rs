@@ -22,7 +22,7 @@ use crate::window::views::forms::{new_session, properties};
 use crate::window::views::picture::crew::CrewView;
 
 /// Zoom of the whole window, least and most, and its step.
-const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
+const ZOOM_STEP: f32 = 0.125;
 
 impl App {
     /// Carries out what a view asked for.
@@ -451,11 +451,11 @@ impl App {
     }
 
     fn zoom(&mut self, ctx: &egui::Context, by: i8) {
-        let (least, most, step) = ZOOM;
+        let (least, most) = store::preferences::ZOOM;
         let zoom = if by == 0 {
             1.0
         } else {
-            (self.preferences.zoom + f32::from(by) * step).clamp(least, most)
+            (self.preferences.zoom + f32::from(by) * ZOOM_STEP).clamp(least, most)
         };
         self.preferences.zoom = zoom;
         ctx.set_zoom_factor(zoom);

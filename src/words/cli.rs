@@ -35,14 +35,6 @@ texts! {
         en: "With {arms} equal, independent nuts read at the arms and no limit in the way, whole notches can always reach {spread}.",
         es: "Con {arms} tuercas iguales e independientes, leídas en los brazos y sin límites que estorben, las ranuras enteras siempre pueden llegar a {spread}."
     }
-    cli_held(arm) {
-        en: "Arm {arm} was not read: its nut is left alone.",
-        es: "El brazo {arm} no se leyó: no se toca su tuerca."
-    }
-    cli_stands_outside_limits(arm) {
-        en: "The nut of arm {arm} stands outside its limits as it is.",
-        es: "La tuerca del brazo {arm} ya está fuera de sus límites."
-    }
     cli_nut_outside_limits(arm, position, most_in, most_out) {
         en: "The nut of arm {arm} stands at {position}, outside its limits {most_in} to {most_out}. Check the position.",
         es: "La tuerca del brazo {arm} está en {position}, fuera de sus límites {most_in} a {most_out}. Revise la posición."
@@ -97,8 +89,8 @@ texts! {
         es: "{option}: se esperaban {arms} valores separados por comas, uno por brazo, y hay {found}."
     }
     option_confidence(found) {
-        en: "--confidence: expected a share from 0.5 to 0.999, found “{found}”.",
-        es: "--confidence: se esperaba una proporción de 0.5 a 0.999 y se encontró «{found}»."
+        en: "--confidence: expected a share above 0.5 to 0.999, found “{found}”.",
+        es: "--confidence: se esperaba una proporción de más de 0.5 a 0.999 y se encontró «{found}»."
     }
     option_not_with_press(option) {
         en: "{option} does not go with --press: the press file brings it. Change it in the session afterwards.",
