@@ -116,7 +116,7 @@ fn learning_again_replaces() {
     assert_eq!(second.start_nuts, [0, 1, -2].map(Notches));
     assert_eq!(second.earlier, once.visits);
     assert_eq!(record.learn(&second), Ok(Lesson::Added));
-    assert_eq!(record.nuts, [1, 1, -2].map(Notches));
+    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(Notches));
     // The first again, mended: replaced in its place, nuts stay as last left.
     let mended = edited(
         &visit("one"),
@@ -133,8 +133,8 @@ fn learning_again_replaces() {
         .map(|visit| visit.session.as_str())
         .collect();
     assert_eq!(ids, ["one", "two"]);
-    assert_eq!(record.visits[0].passes[1].nuts[0], Notches(-1));
-    assert_eq!(record.nuts, [1, 1, -2].map(Notches));
+    assert_eq!(record.next_visit.earlier[0].passes[1].nuts[0], Notches(-1));
+    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(Notches));
     assert_eq!(record.check(), Ok(()));
 }
 
@@ -144,8 +144,8 @@ fn only_the_newest_visits_are_kept() {
     for number in 1..40 {
         assert_eq!(record.learn(&visit(&number.to_string())), Ok(Lesson::Added));
     }
-    assert_eq!(record.visits.len(), 30);
-    assert_eq!(record.visits[0].session, "10");
+    assert_eq!(record.next_visit.earlier.len(), 30);
+    assert_eq!(record.next_visit.earlier[0].session, "10");
     assert_eq!(record.check(), Ok(()));
     let mut crowded = record.start_session("40".into(), String::new());
     crowded.earlier.push(visit("41").as_past_visit().unwrap());
@@ -182,10 +182,14 @@ fn other_presses_repairs_and_inventions_teach_nothing() {
     let near = edited(&visit("two"), &[moved("18.5")]);
     assert_eq!(record.learn(&near), Ok(Lesson::Added));
     // As a press file says after a repair: earlier visits no longer count.
-    let ids = record.visits.drain(..).map(|visit| visit.session);
+    let ids = record
+        .next_visit
+        .earlier
+        .drain(..)
+        .map(|visit| visit.session);
     record.forgotten.extend(ids);
     record.repaired = Some("new rods".into());
-    assert!(record.visits.is_empty());
+    assert!(record.next_visit.earlier.is_empty());
     assert_eq!(record.learn(&visit("one")), Err(LearnProblem::BeforeRepair));
     assert_eq!(record.learn(&visit("three")), Ok(Lesson::Added));
     assert_eq!(record.repaired.as_deref(), Some("new rods"));

@@ -3,9 +3,18 @@
 use crate::units::{Length, TypedLength};
 
 use super::{
-    Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
-    Notches, NutLimits,
+    Arm, ArmIndex, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, Notches,
+    NutLimits,
 };
+
+/// Sprockets and chains that drive the jaw along its length.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct JawDrive {
+    /// How many idler sprockets there are; unknown until counted.
+    pub idler_sprockets: Option<u32>,
+    /// Whether short chains are fitted; unknown until looked at.
+    pub short_chains: Option<bool>,
+}
 
 /// A lacing press: a jaw on two to twelve arms.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,6 +109,17 @@ impl Press {
             .as_ref()
             .unwrap_or(&arm.notch_effect)
             .length()
+    }
+
+    /// What is left of the opening margin at an arm whose nut started at one
+    /// position and stands at another: inward the opening loses the nut's whole
+    /// movement. Negative where the jaw would open too little; `None` where no
+    /// margin was measured.
+    pub fn margin_left(&self, arm: &Arm, start: Notches, stands: Notches) -> Option<Length> {
+        let margin = arm.opening_margin.as_ref()?.length();
+        let inward = i64::from(start.since(stands).0.max(0));
+        let travel = self.travel_per_notch(arm).nm();
+        Some(margin.minus(Length::from_nm(travel.saturating_mul(inward))))
     }
 
     /// The arms with their indices.

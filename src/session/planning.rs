@@ -8,7 +8,7 @@ use crate::plan::{
     smallest_spread,
 };
 use crate::press::{
-    Arm, ArmIndex, MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response, SplineError,
+    ArmIndex, MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response, SplineError,
 };
 use crate::units::ExactLength;
 
@@ -150,21 +150,15 @@ impl Session {
                     bounds.least = bounds.least.max(-most);
                     bounds.most = bounds.most.min(most);
                 }
-                if let Some(inward) = self.notches_of_margin(arm) {
-                    let used = start.since(*now).0.max(0);
-                    let left = inward.saturating_sub(used).max(0);
-                    bounds.least = bounds.least.max(-left);
+                if let Some(left) = self.press.margin_left(arm, *start, *now) {
+                    let travel = self.press.travel_per_notch(arm).nm().max(1);
+                    let whole = i32::try_from(left.nm().div_euclid(travel));
+                    let inward = whole.unwrap_or(FARTHEST_TURN).clamp(0, FARTHEST_TURN);
+                    bounds.least = bounds.least.max(-inward);
                 }
                 bounds
             })
             .collect()
-    }
-
-    /// Whole notches inward that the opening margin of an arm allows.
-    fn notches_of_margin(&self, arm: &Arm) -> Option<i32> {
-        let margin = arm.opening_margin.as_ref()?.length().nm();
-        let travel = self.press.travel_per_notch(arm).nm().max(1);
-        Some(i32::try_from(margin / travel).map_or(FARTHEST_TURN, |whole| whole.min(FARTHEST_TURN)))
     }
 
     /// The turns with the smallest spread of a piece, for a response of every
@@ -277,7 +271,7 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::{JawDrive, Press};
+    use crate::press::{Arm, JawDrive, Press};
     use crate::session::{Document, Edit, Field};
     use crate::units::{Length, Sign, TypedLength, Unit};
 

@@ -41,6 +41,12 @@ pub(super) fn read_head(text: &str) -> Head {
     Head::Format(digits.parse().unwrap_or(u64::MAX))
 }
 
+/// Whether a text begins as a press file does.
+pub(super) fn is_press(text: &str) -> bool {
+    let head = text.trim_start().trim_start_matches('(').trim_start();
+    head.starts_with("press_format")
+}
+
 /// What follows the blanks and comments at the head of a text.
 fn skip_blanks(text: &str) -> &str {
     let mut rest = text;

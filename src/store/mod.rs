@@ -33,11 +33,11 @@ pub use csv::{
 };
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use damage::{Damage, TextPlace};
-pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
+pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
 pub use moment::{moment_of, new_session_id, today};
-pub use open::{MOST_BYTES, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
+pub use open::{OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
 pub use preferences::Preferences;
 pub use press_file::{OpenedPress, open_press, save_press};

@@ -19,10 +19,10 @@ use serde::{Deserialize, Serialize};
 use crate::session::Session;
 
 use super::damage::damage;
-use super::disk::{Content, Disk, DiskProblem};
+use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
 use super::inline::options;
-use super::open::{MOST_BYTES, OpenProblem};
+use super::open::OpenProblem;
 use super::real_disk::RealDisk;
 use super::replace::{random_bits, replace};
 use super::v1::SessionV1;
