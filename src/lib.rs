@@ -18,6 +18,8 @@ pub mod plan;
 
 pub mod session;
 
+pub mod practice;
+
 pub mod store;
 
 pub mod words;

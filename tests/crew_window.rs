@@ -70,7 +70,7 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     press(&mut harness, Modifiers::COMMAND, Key::B);
     settle(&mut harness);
     harness.get_by_label("Passes side by side");
-    harness.get_by_label("Test pieces used: 3, measured: 3");
+    harness.get_by_label("Test pieces laced: 3, measured: 3");
     // Every pass is in the picture, and in its words.
     let picture = harness.get_by_label_contains("Every pass over the jaw: ");
     let words = picture.accesskit_node().label().unwrap_or_default();
@@ -80,9 +80,9 @@ fn passes_stand_side_by_side_and_any_two_compare() {
     // The last two, with what was foretold from the one before.
     harness.get_by_label("Turned between them: A OUT 1.");
     harness.get_by_label("Spread 0.0048″, then 0.0023″.");
-    harness.get_by_label_contains("3 foretold");
-    harness.get_by_label_contains("Pass 3, spread 0.00225″, foretold ");
-    harness.get_by_label_contains("Pass 2: A OUT 2, B OUT 1\nforetold ");
+    harness.get_by_label_contains("3 predicted");
+    harness.get_by_label_contains("Pass 3, spread 0.00225″, predicted ");
+    harness.get_by_label_contains("Pass 2: A OUT 2, B OUT 1\npredicted ");
     // As found with as left, chosen by keyboard.
     harness
         .get_by_role_and_label(Role::ComboBox, "First pass compared")
@@ -363,10 +363,10 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     assert!(there(&harness, "A: plan: B OUT 3: spread 0.00"));
     // The same once more is not kept twice.
     press(&mut harness, Modifiers::COMMAND, Key::E);
-    assert!(there(&harness, "These turns are kept already: A: plan"));
+    assert!(there(&harness, "These turns are already kept: A: plan"));
     // One nut only, under the name suggested, by the button.
     turn(&mut harness, "Turn B in one notch", 1);
-    click(&mut harness, "Keep the turns on show to compare");
+    click(&mut harness, "Keep the turns shown to compare");
     assert!(there(&harness, "B: only nut B: B OUT 2: spread 0.00"));
     // And under a name that is typed.
     turn(&mut harness, "Turn D in one notch", 1);
@@ -451,10 +451,10 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
     turn(&mut harness, "Turn B in one notch", 3);
     turn(&mut harness, "Turn C out one notch", 11);
     harness.get_by_label_contains("Castle nut C: OUT 11 notches, from -4 to 7");
-    harness.get_by_label("⚠ These turns cannot be made:");
+    harness.get_by_label("⚠ These turns can't be made:");
     let limit = "Nut C would stand at 7, past its last safe notch 6: no pin passes there";
     press(&mut harness, Modifiers::NONE, Key::F11);
-    harness.get_by_label("These turns can't be made: past the limit at B, C.");
+    harness.get_by_label("These turns can't be made: B, C would go past the limit.");
     can_be_read_across_the_shop(&harness, [1400.0, 900.0]);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     let opening = "At B the opening would be 0.002″ short: the jaw would not open far enough";
@@ -464,10 +464,10 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
         press(&mut harness, Modifiers::COMMAND, Key::Enter);
         assert_eq!(session(&harness).passes.len(), 1);
         let said = harness
-            .query_by_label_contains("These turns cannot be made: Nut ")
+            .query_by_label_contains("These turns can't be made: Nut ")
             .is_some()
             || harness
-                .query_by_label_contains("These turns cannot be made: At B")
+                .query_by_label_contains("These turns can't be made: At B")
                 .is_some();
         assert_eq!(said, refused);
         if refused {
@@ -476,7 +476,7 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
             turn(&mut harness, "Turn C in one notch", 1);
             assert!(
                 harness
-                    .query_by_label("⚠ These turns cannot be made:")
+                    .query_by_label("⚠ These turns can't be made:")
                     .is_none()
             );
             click(&mut harness, "OK");
@@ -493,7 +493,7 @@ fn side_by_side_fits_a_small_window_and_gives_way_to_what_is_asked() {
     let mut harness = window_of(folder.path(), &taper, [640.0, 400.0]);
     press(&mut harness, Modifiers::COMMAND, Key::B);
     settle(&mut harness);
-    harness.get_by_label("Test pieces used: 3, measured: 3");
+    harness.get_by_label("Test pieces laced: 3, measured: 3");
     let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, egui::vec2(640.0, 400.0));
     for label in ["Back to the picture", "All at one level"] {
         let place = harness.get_by_label(label).rect();

@@ -164,14 +164,14 @@ fn arm_by_arm_by_keyboard_alone() {
     shop.read("0.2510");
     shop.read("1/4");
     assert_eq!(cells(shop.session()), "0.2500 |  | 0.2510 | 1/4");
-    shop.shows("The round is over. Left out: B.");
-    shop.click("Read what was left out");
+    shop.shows("The round is over. Not measured: B.");
+    shop.click("Measure what was skipped");
     shop.read(".2480");
     assert_eq!(cells(shop.session()), "0.2500 | .2480 | 0.2510 | 1/4");
-    shop.shows("Every arm is read.");
+    shop.shows("Every arm is measured.");
     // Back to the last, read it anew.
     shop.press(Modifiers::NONE, Key::ArrowUp);
-    shop.shows("Here stands 0.2500″.");
+    shop.shows("Already here: 0.2500″.");
     shop.read("0.2505");
     assert_eq!(cells(shop.session()), "0.2500 | .2480 | 0.2510 | 0.2505");
     // Undo takes readings back one by one and goes back with them.
@@ -224,7 +224,7 @@ fn there_and_back_shows_the_drift_and_cancels_it() {
         "0.2500 0.2640 | 0.2520 0.2620 | 0.2540 0.2600 | 0.2560 0.2580"
     );
     shop.shows("The readings crept up by 0.014");
-    shop.shows("Going there and back has cancelled it.");
+    shop.shows("Measuring there and back has canceled it.");
     let spread = shop.session().spread_of(0).unwrap();
     assert_eq!(spread.value.nm_f64(), 0.0);
 }
@@ -236,18 +236,18 @@ fn odd_readings_are_asked_about_and_what_is_none_is_refused() {
     shop.click("More rounds");
     shop.read("0.2500");
     shop.read("2.490");
-    let doubt = "Station B, reading 1: 2.490″ can't be right here. It looks like 0.2490″.";
+    let doubt = "B, reading 1: 2.490″ can't be right here. It looks like 0.2490″.";
     shop.shows(doubt);
     shop.click("It is right: keep it");
     shop.hides(doubt);
     shop.read("0.2505");
     shop.read("6.35");
-    let doubt = "Station D, reading 1: 6.35″ can't be right here. It looks like 6.35 mm.";
+    let doubt = "D, reading 1: 6.35″ can't be right here. It looks like 6.35 mm.";
     shop.shows(doubt);
-    shop.click("Make it 6.35 mm");
+    shop.click("Change it to 6.35 mm");
     shop.hides(doubt);
     shop.read("thick");
-    shop.shows("Reading 2 at A: expected a length such as 0.2475, found “thick”");
+    shop.shows("Reading 2 at A: must be a length such as 0.2475; “thick” is not");
     // What is typed next takes its place.
     shop.read("01A+0.2510");
     assert_eq!(
@@ -293,7 +293,7 @@ fn it_speaks_spanish_and_rests_while_nothing_happens() {
     shop.shows("Mida ahora en");
     shop.read("0,2500");
     shop.shows("lectura 1  ·  faltan 7  ·  luego C, D, D");
-    shop.shows("Última: 0,2500″ en A, lectura 1");
+    shop.shows("Última: 0.2500″ en A, lectura 1");
     assert_eq!(cells(shop.session()), "0,2500 |  |  | ");
     // Nothing is drawn again of itself.
     assert!(shop.harness.run_ok().is_some());
@@ -333,7 +333,7 @@ fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
     let before = shop.session().clone();
     paste_in_dialog(&mut shop, "arm,reading,unit\nA,6.35,mm\nC,0.2490,in\n");
     shop.shows("2 readings found.");
-    shop.shows("Not read in the file: B, D.");
+    shop.shows("Not in the file: B, D.");
     shop.click("Import them");
     assert_eq!(shop.session().passes.len(), 2);
     assert_eq!(cells_of(shop.session(), 1), "6.35 mm |  | 0.2490 | ");
@@ -363,8 +363,8 @@ fn wrong_places_are_told_and_nothing_is_imported() {
         "arm,reading,unit\nA,0.25,in\nB,thick,in\nE,0.25,in\n",
     );
     shop.shows("Nothing can be imported yet:");
-    shop.shows("Line 3, column 2 (reading): expected a length");
-    shop.shows("Line 4, column 1 (arm): expected an arm or station of this press, found “E”.");
+    shop.shows("Line 3, column 2 (reading): must be a length");
+    shop.shows("Line 4, column 1 (arm): this press has no arm or measuring point “E”.");
     let import = "Import them";
     let import = shop.harness.get_by_role_and_label(Role::Button, import);
     assert!(import.accesskit_node().is_disabled());
@@ -382,7 +382,7 @@ fn wrong_places_are_told_and_nothing_is_imported() {
 fn columns_are_named_by_hand() {
     let mut shop = Shop::with(&unread());
     paste_in_dialog(&mut shop, "20 deg;0.2500;A\n21 deg;6.35 mm;B\n");
-    shop.shows("Expected a first line such as");
+    shop.shows("The first line should name the columns");
     let name = |shop: &mut Shop, column: &str, role: &str| {
         shop.click(column);
         shop.click(role);
@@ -447,7 +447,7 @@ mod over_a_serial_port {
         // A pseudo-terminal knows no other bits and parity.
         shop.click("8N1");
         shop.click(ending);
-        shop.click("Listen to it");
+        shop.click("Connect");
     }
 
     #[test]
@@ -455,7 +455,7 @@ mod over_a_serial_port {
         let (mut gauge, port) = gauge();
         let mut shop = Shop::with(&unread());
         listen(&mut shop, &port, "CR or LF");
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"\r\n0.2501\r\n").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
         // A reading in pieces, then two at once.
@@ -471,13 +471,13 @@ mod over_a_serial_port {
         gauge.write_all(&[b'9'; 3_000]).unwrap();
         gauge.write_all(b"\r6.35 mm\r").unwrap();
         shop.until(|session| cells(session) == "0.2501 | 0.2502 | 0.2503 | 6.35 mm");
-        shop.shows("Every arm is read.");
+        shop.shows("Every arm is measured.");
         // Nothing is due any more.
         gauge.write_all(b"0.2511\r").unwrap();
         shop.until_shown("0.2511 was not noted");
         // The plug is pulled.
         drop(gauge);
-        shop.until_shown("is gone: plug pulled or gauge switched off");
+        shop.until_shown("is gone: unplugged, or the gauge is off");
         assert_eq!(cells(shop.session()), "0.2501 | 0.2502 | 0.2503 | 6.35 mm");
     }
 
@@ -486,11 +486,11 @@ mod over_a_serial_port {
         let (mut gauge, port) = gauge();
         let mut shop = Shop::with(&unread());
         listen(&mut shop, &port, "LF");
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2501\n0.24").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
         drop(gauge);
-        shop.until_shown("is gone in the middle of a reading");
+        shop.until_shown("was lost in the middle of a reading");
         assert_eq!(cells(shop.session()), "0.2501 |  |  | ");
         // Work goes on by hand, and the gauge may come back.
         shop.press(Modifiers::NONE, Key::F2);
@@ -504,7 +504,7 @@ mod over_a_serial_port {
         let (mut gauge, port) = gauge();
         let mut shop = Shop::with(&unread());
         listen(&mut shop, &port, "a pause");
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2501").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
         let kept = store::Preferences::load(shop._folder.path()).preferences;
@@ -516,7 +516,7 @@ mod over_a_serial_port {
         // Ended and begun again it listens of itself.
         shop.press(Modifiers::NONE, Key::F2);
         shop.press(Modifiers::NONE, Key::F2);
-        shop.until_shown("✓ Listening to");
+        shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2502").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501 | 0.2502"));
     }

@@ -321,7 +321,7 @@ fn the_turn_card_is_readable_named_and_large_enough() {
         hand::make_safe(&mut look.harness, words, words.confirm_and_turn());
         look.at("turn card");
         click(&mut look.harness, Role::Button, words.turned_otherwise());
-        look.at("turned otherwise");
+        look.at("turned differently");
         look.press(Modifiers::NONE, Key::Enter);
         look.at("a nut ticked");
         look.press(Modifiers::NONE, Key::Escape);

@@ -249,7 +249,7 @@ fn a_whole_pass_is_read_with_the_mouse_alone() {
     tap(&mut harness, "6.39");
     key(&mut harness, ENGLISH.keypad_back());
     tap(&mut harness, "2");
-    let mm = ENGLISH.keypad_unit("millimetre");
+    let mm = ENGLISH.keypad_unit("millimeter");
     key(&mut harness, &mm);
     key(&mut harness, next);
     tap(&mut harness, "0.2510");

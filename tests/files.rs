@@ -72,6 +72,9 @@ fn a_file_is_meant_to_be_read() {
 "#;
     assert_eq!(session_text(&full()).unwrap(), text);
     assert_eq!(session_from_text(text).unwrap(), full());
+    // Empty places at the end of a row are no readings.
+    let longer = text.replacen("\"6.29mm\"", "\"6.29mm\", \"\", \"\"", 1);
+    assert_eq!(session_from_text(&longer).unwrap(), full());
     // What editors do to text files changes nothing.
     for edited in [
         format!("\u{feff}{text}"),
@@ -167,19 +170,17 @@ fn place_of(text: &str, part: &str) -> String {
     format!("line {}, column {column}", before.matches('\n').count() + 1)
 }
 
-const BACKUP: &str = "An earlier state may stand beside it, its name ending in .backup.";
+const BACKUP: &str = "Look beside it for a file whose name ends in .backup.";
 
 #[test]
 fn a_newer_format_is_refused_in_words() {
-    let newer = "This file has format 2; this version of the program reads format 1. \
-         Open it with a newer version. The file stays as it is.";
+    let newer = "This file has format 2; this version of the program reads format 1. Open it with a newer version. The file is not changed.";
     let text = session_text(&full()).unwrap();
     check(text.replace("format: 1,", "format: 2,"), newer);
     // Whatever a newer format may look like after its number.
     check("(format: 2, #! <<< [[[ \u{0}", newer);
     check([b"(format: 2, \xff\xfe".as_slice()].concat(), {
-        "The file is damaged at line 1, column 13: expected text in UTF-8, found other bytes. \
-         An earlier state may stand beside it, its name ending in .backup."
+        "The file is damaged at line 1, column 13: there is something other than text. Look beside it for a file whose name ends in .backup."
     });
     check(
         "(format: 99999999999999999999999, x)",
@@ -201,142 +202,128 @@ fn a_damaged_file_is_refused_with_its_place() {
         "\"0.2500 in\"",
         "\"0.25o0 in\"",
         "0.25o0 in",
-        "length “0.25o0 in”: expected a length such as 0.2475, found “0.25o0 in”.",
+        "length “0.25o0 in”: must be a length such as 0.2475; “0.25o0 in” is not.",
     );
     damaged(
         "\"6.29mm\"",
         "\"6.29\"",
         "6.29",
-        "expected a length with its unit, such as “0.2475 in” or “6.29 mm”, found “6.29”.",
+        "a length must have its unit, such as “0.2475 in” or “6.29 mm”; “6.29” has none that is known.",
     );
     damaged(
         "\"6.29mm\"",
         "\"-6.29mm\"",
         "-6.29mm",
-        "length “-6.29mm”: expected a length without a sign, such as 0.2475.",
+        "length “-6.29mm”: no plus or minus sign here; write a length such as 0.2475.",
     );
     damaged(
         "tolerance: ",
         "colour: \"red\", tolerance: ",
         "colour",
-        "found “colour”, which this version does not know. A newer version may have written it. \
-         The file stays as it is.",
+        "“colour” is not known to this version; a newer one may have written it. The file is not changed.",
     );
     damaged(
         "    tolerance: \"0.003 in\",\n",
         "",
         ")\n",
-        "expected “tolerance” before this bracket, but it is missing.",
+        "“tolerance” is missing before this bracket.",
     );
     damaged(
         "unit: \"in\"",
         "unit: \"in\", unit: \"mm\"",
         "unit: \"mm\"",
-        "expected “unit” once, found it twice.",
+        "“unit” is there twice.",
     );
     damaged(
         "unit: \"in\"",
         "unit: \"ft\"",
         "ft",
-        "expected “in” or “mm”, found “ft”.",
+        "the unit must be “in” or “mm”; this is “ft”.",
     );
     damaged(
         "step: \"0.0005 in\"",
         "kind: \"ruler\", step: \"0.0005 in\"",
         "ruler",
-        "found “ruler”, which this version does not know here. A newer version may have written \
-         it. The file stays as it is.",
+        "“ruler” is not known here to this version; a newer one may have written it. The file is not changed.",
     );
     damaged(
         "step: \"0.0005 in\"",
         "step: \"0.0005 in\", calibration_due: \"30.2.2026\"",
         "30.2.2026",
-        "expected a date such as 2026-11-25, found “30.2.2026”.",
+        "must be a date such as 2026-11-25; “30.2.2026” is not.",
     );
     damaged(
         "nuts: [0, 0, 0],\n            readings",
         "nuts: [0, 0, 0], handle: \"-0.002\",\n            readings",
         "-0.002",
-        "expected a length with its unit, such as “0.2475 in” or “6.29 mm”, found “-0.002”.",
+        "a length must have its unit, such as “0.2475 in” or “6.29 mm”; “-0.002” has none that is known.",
     );
     damaged(
         "nuts: [0, 0, 0],\n            readings",
         "nuts: [0, 0, 0], walk: \"sideways\",\n            readings",
         "sideways",
-        "found “sideways”, which this version does not know here. A newer version may have \
-         written it. The file stays as it is.",
+        "“sideways” is not known here to this version; a newer one may have written it. The file is not changed.",
     );
-    damaged(
-        "[0, 0, 0]",
-        "[0, x, 0]",
-        "x, 0]",
-        "expected a whole number.",
-    );
+    damaged("[0, 0, 0]", "[0, x, 0]", "x, 0]", "must be a whole number.");
     damaged(
         "[0, 0, 0]",
         "[0, 9999999999, 0]",
         "9999999999",
-        "expected a whole number.",
+        "must be a whole number.",
     );
     damaged(
         "[0, 0, 0]",
         "[0, 1.5, 0]",
         ".5",
-        "expected a comma or a closing bracket.",
+        "a comma or a closing bracket is missing.",
     );
-    damaged(
-        "[0, 0, 0]",
-        "0",
-        "0,\n    passes",
-        "expected a list in [ ].",
-    );
+    damaged("[0, 0, 0]", "0", "0,\n    passes", "must be a list in [ ].");
     damaged(
         "visit: (",
         "visit: [",
         "[\n        who",
-        "expected fields in ( ).",
+        "must be fields in ( ).",
     );
     damaged(
         "belt: \"\"",
         "belt: 3",
         "3,\n        hooks",
-        "expected text between quotation marks.",
+        "must be text between quotation marks.",
     );
     damaged(
         "(at: \"B\")",
         "(at: \"B\", counts: maybe)",
         "maybe",
-        "expected true or false.",
+        "must be true or false.",
     );
     damaged(
         "\"Press 9 (invented)\"",
         "\"Press \\q\"",
         "Press \\q",
-        "this text holds a backslash that means nothing; a backslash itself is written \\\\.",
+        "a backslash here means nothing; write a backslash itself as \\\\.",
     );
     check(
         text.replace("(\n    format: 1,", "(\n    unit: \"in\",\n    format: 1,"),
-        "The file is damaged at line 2, column 5: expected “format: 1” first.",
+        "The file is damaged at line 2, column 5: “format: 1” must come first.",
     );
     check(
         "(format: 0)",
-        "The file is damaged at line 1, column 2: expected “format: 1” first.",
+        "The file is damaged at line 1, column 2: “format: 1” must come first.",
     );
     check(
         format!("{text}{text}"),
-        "The file is damaged at line 41, column 1: \
-         expected nothing more after the last bracket, found more text.",
+        "The file is damaged at line 41, column 1: there is more text after the last bracket.",
     );
     check(
         format!("(format: 1, session: {}", "[".repeat(100_000)),
-        "The file is damaged at line 1, column 22: expected text between quotation marks.",
+        "The file is damaged at line 1, column 22: must be text between quotation marks.",
     );
     check(
         format!(
             "(format: 1, press: (arms: [{}",
             "(position: ".repeat(10_000)
         ),
-        "The file is damaged at line 1, column 39: expected text between quotation marks.",
+        "The file is damaged at line 1, column 39: must be text between quotation marks.",
     );
 }
 
@@ -364,7 +351,7 @@ fn a_file_cut_short_is_refused() {
 
 #[test]
 fn an_empty_file_is_refused() {
-    let sentence = format!("This file is empty; expected a session. {BACKUP}");
+    let sentence = format!("This file is empty. {BACKUP}");
     for bytes in ["", " \n\t\n", "\u{feff}", "// only a remark"] {
         check(bytes, &sentence);
     }
@@ -373,7 +360,7 @@ fn an_empty_file_is_refused() {
 #[test]
 fn another_kind_of_file_is_refused() {
     let expected = |kind: &str| {
-        format!("Expected a session file, which begins with “(format: 1”; found {kind}.")
+        format!("This is not a session file but {kind}. A session file begins with “(format: 1”.")
     };
     check(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", &expected("a picture"));
     check(b"\xff\xd8\xff\xe0\0\x10JFIF", &expected("a picture"));
@@ -390,9 +377,9 @@ fn another_kind_of_file_is_refused() {
     check("Dear Sir\n", &expected("other text"));
     check(
         b"\x7fELF\x02\x01\x01\0\xff\xff",
-        &expected("something that is no text"),
+        &expected("something other than text"),
     );
-    check([0; 512], &expected("something that is no text"));
+    check([0; 512], &expected("something other than text"));
     check(
         b"\xff\xfe(\0f\0o\0r\0m\0a\0t\0",
         &expected("text in UTF-16; save it as UTF-8 in the editor it comes from"),
@@ -404,7 +391,7 @@ fn a_name_that_is_no_file_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     check_path(
         folder.path(),
-        "This is a folder; expected a session file (*.jawtrue).",
+        "This is a folder. Choose a session file (*.jawtrue).",
     );
     for missing in ["nothing.jawtrue", "no/such/folder.jawtrue"] {
         check_path(
@@ -416,7 +403,7 @@ fn a_name_that_is_no_file_is_refused() {
         for device in ["/dev/null", "/dev/full", "/dev/zero"] {
             check_path(
                 Path::new(device),
-                "This is a device or a pipe; expected a session file (*.jawtrue).",
+                "This is a device or a pipe. Choose a session file (*.jawtrue).",
             );
         }
         // A name through a file leads nowhere; a name that is too long or
@@ -424,8 +411,7 @@ fn a_name_that_is_no_file_is_refused() {
         let through = folder.path().join("file/below");
         fs::write(folder.path().join("file"), "").unwrap();
         check_path(&through, "There is no such file or folder.");
-        let no_name = "The system does not take this name: \
-             it is too long or holds a character that is not allowed.";
+        let no_name = "The system does not accept this name: it is too long or has a character that is not allowed.";
         check_path(&folder.path().join("x".repeat(300)), no_name);
         check_path(&folder.path().join("a\0b"), no_name);
     }
@@ -435,11 +421,16 @@ fn a_name_that_is_no_file_is_refused() {
 fn a_huge_file_is_refused_without_reading_it() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("huge.jawtrue");
-    // Sparse: it takes no room on the disk.
+    // One byte beyond 64 MiB. Sparse: it takes no room on the disk.
+    let file = fs::File::create(&path).unwrap();
+    file.set_len(67_108_865).unwrap();
+    let problem = store::open(&path).unwrap_err();
+    assert_eq!(problem, OpenProblem::TooLarge(67_108_865));
+    // Far beyond.
     fs::File::create(&path).unwrap().set_len(1 << 30).unwrap();
     check_path(
         &path,
-        "This file is too large to be a session: expected 64 MB at most, found 1024 MB.",
+        "This file is too large to be a session: it has 1024 MB, a session has 16 MB at most.",
     );
 }
 
@@ -451,7 +442,7 @@ fn text_that_is_no_utf8_is_refused_with_its_place() {
     check(
         bytes,
         &format!(
-            "The file is damaged at {}: expected text in UTF-8, found other bytes. {BACKUP}",
+            "The file is damaged at {}: there is something other than text. {BACKUP}",
             place_of(&text, "jaw moved")
         ),
     );
@@ -464,62 +455,64 @@ fn a_session_that_cannot_be_is_refused() {
         assert!(text.contains(from), "{from}");
         check(
             text.replacen(from, to, 1),
-            &format!("The file can be read, but not everything in it can be so: {what}"),
+            &format!("The file can be read, but something in it can't be right: {what}"),
         );
     };
     unsound(
         "position: \"30 in\"",
         "position: \"40 in\"",
-        "Arm C: expected a position on the jaw, 0 to 36″, found 40″.",
+        "Arm C: must be on the jaw, 0 to 36″; this is 40″.",
     );
     unsound(
         "start_nuts: [0, 0, 0]",
         "start_nuts: [0, 0]",
-        "Start of the session: expected 3 nut positions, one per arm, found 2.",
+        "Start of the session: 3 nut positions are needed, one per arm; there are 2.",
     );
     unsound(
         "tolerance: \"0.003 in\"",
         "tolerance: \"3 in\"",
-        "Tolerance on the spread: expected 0.00004″ to 0.39370″, found 3″.",
+        "Tolerance on the spread: must be 0.00004″ to 0.39370″; this is 3″.",
     );
     unsound(
         "\"6.29mm\"",
         "\"62.9in\"",
-        "Pass 1, station 3, reading 1: expected 0.00394″ to 19.68504″, found 62.9″.",
+        "Pass 1, measuring point 3, reading 1: must be 0.00394″ to 19.68504″; this is 62.9″.",
     );
     check(
         text.replace("\"B\"", "\"E\""),
-        "The file can be read, but not everything in it can be so: \
-         Arm B has no station at its centre; every arm needs one.",
+        "The file can be read, but something in it can't be right: Arm B has no measuring point at its center; every arm needs one.",
     );
     unsound(
         "(at: \"C\"),",
         "(at: \"C\"), (at: \"D\"),",
-        "A station stands at arm D, but the press has no such arm.",
+        "A measuring point is at arm D, but the press has no such arm.",
     );
     unsound(
         "(station: \"B\"",
         "(station: \"C\"",
-        "Pass 1: expected the readings of station “B” in this place, found those of “C”.",
+        "Pass 1: the readings of measuring point “B” should be here; these are for “C”.",
     );
     unsound(
         "struck: [(reading: 2",
         "struck: [(reading: 3",
-        "Pass 1, station “A”: a remark is about reading 3, which is not there or is remarked on \
-         already.",
+        "Pass 1, measuring point “A”: a remark is about reading 3, which is not there or already has a remark.",
     );
     unsound(
         "            ],\n        ),\n    ],\n",
-        "            ],\n            bare_belt: (readings: [\"\", \"\", \"\"], \
-         struck: [(reading: 1)]),\n        ),\n    ],\n",
-        "Pass 1: a remark is about reading 1 of the bare belt, which is not there or is \
-         remarked on already.",
+        "            ],\n            bare_belt: (readings: [\"\", \"\", \"\"], struck: [(reading: 1)]),\n        ),\n    ],\n",
+        "Pass 1: a remark is about reading 1 of the bare belt, which is not there or already has a remark.",
+    );
+    // One remark too many on a reading that is there.
+    unsound(
+        "struck: [(reading: 2",
+        "struck: [(reading: 2), (reading: 2",
+        "Pass 1, station “A”: a remark is about reading 2, which is not there or already has \
+         a remark.",
     );
     unsound(
         "unreadable: [(reading: 2",
         "unreadable: [(reading: 0",
-        "Pass 1, station “B”: a remark is about reading 0, which is not there or is remarked on \
-         already.",
+        "Pass 1, measuring point “B”: a remark is about reading 0, which is not there or already has a remark.",
     );
 }
 
@@ -533,8 +526,23 @@ fn a_session_is_never_saved_unsound() {
     let figures = Figures::exact(Language::English, Unit::Inch);
     assert_eq!(
         figures.why_not_saved(&problem),
-        "Not saved, since it could not be opened again. \
-         Start of the session: expected 3 nut positions, one per arm, found 2."
+        "Not saved, because it could not be opened again. Start of the session: 3 nut positions are needed, one per arm; there are 2."
     );
     assert!(!path.exists());
+}
+
+#[test]
+fn counts_of_an_old_file_become_the_parts_of_its_jaw_drive() {
+    let text = store::SampleSession::Pinched.text();
+    let old = text.replace(
+        "jaw_length: \"48 in\",",
+        "jaw_length: \"48 in\", idler_sprockets: 3, short_chains: false,",
+    );
+    assert_ne!(old, text);
+    let session = session_from_text(&old).unwrap();
+    let noted = "idler sprockets: 3; short chains: none";
+    assert_eq!(session.press.drive.parts, noted);
+    let saved = session_text(&session).unwrap();
+    assert_eq!(session_from_text(&saved).unwrap(), session);
+    assert!(saved.contains(noted) && !saved.contains("idler_sprockets"));
 }

@@ -248,7 +248,7 @@ fn repeats_and_pieces_that_disagree_are_asked_about() {
         station: 3,
         repeat: 1,
         struck: Struck {
-            by: "A. B.".into(),
+            by: " A. B. ".into(),
             why: "gauge not square".into(),
         },
     };

@@ -115,8 +115,8 @@ fn slips_are_cured_with_one_click_each() {
     shows(&harness, "Check the reading at A: it can't be right.");
     hides(&harness, &VERDICTS);
     hides(&harness, &["thicker", "proud"]);
-    click(&mut harness, Role::Button, "Make it 0.2500″");
-    click(&mut harness, Role::Button, "Make it 6.375 mm");
+    click(&mut harness, Role::Button, "Change it to 0.2500″");
+    click(&mut harness, Role::Button, "Change it to 6.375 mm");
     let harness = settled(harness);
     shows(&harness, "The jaws are true");
     let pass = &harness.state().session().passes[0];

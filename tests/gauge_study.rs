@@ -122,6 +122,21 @@ fn a_persons_own_offset_cancels_in_a_difference() {
     assert_eq!(study.in_differences.dof, 5.0);
 }
 
+/// A study of two people, two knuckles and two rounds in which the people
+/// disagree on the knuckles by far more than a hand repeats. Within cells: four
+/// pairs 1 apart, mean square 1/2 of 4 degrees of freedom. Interaction: all
+/// cells 50 off, 2 x 4 x 50^2 of 1 degree of freedom. By hand, Satterthwaite:
+/// (0.25 + 10000)^2 / (0.25^2 / 4 + 10000^2).
+#[test]
+fn a_strong_interaction_has_its_own_degrees_of_freedom() {
+    let one = vec![vec![0.0, 100.0], vec![1.0, 101.0]];
+    let other = vec![vec![100.0, 0.0], vec![101.0, 1.0]];
+    let study = StudyTable::new(vec![one, other]).unwrap();
+    let scatter = study.analysis_of_variance().in_differences;
+    assert!((scatter.sd_nm - 10_000.25_f64.sqrt()).abs() < 1e-9);
+    assert!((scatter.dof - 1.000_05).abs() < 1e-8, "{}", scatter.dof);
+}
+
 #[test]
 fn one_person_alone() {
     // One-way: within mean square 0.5, knuckles (MS - 0.5) / 2 with MS =

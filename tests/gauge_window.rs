@@ -565,8 +565,8 @@ fn the_level_is_judged_against_a_target_only() {
         let handle = figures.level_sentence(&window.session().level_of(0));
         assert!(window.shows(&handle));
         let remedy = match words {
-            Language::English => "move the common handle, not the nuts",
-            Language::Spanish => "mueva la manija común, no las tuercas",
+            Language::English => "move the common handle as the manual says, not the nuts",
+            Language::Spanish => "mueva la manija común como dice el manual, no las tuercas",
         };
         assert!(handle.contains(remedy), "{handle}");
     }

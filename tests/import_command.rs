@@ -151,8 +151,8 @@ fn what_looks_mistyped_is_asked_about_and_kept() {
     assert_eq!(
         said,
         [
-            "Station B, reading 1: 6.35″ can't be right here. It looks like 6.35 mm.",
-            "Station C, reading 1: 2.500″ can't be right here. It looks like 0.2500″.",
+            "B, reading 1: 6.35″ can't be right here. It looks like 6.35 mm.",
+            "C, reading 1: 2.500″ can't be right here. It looks like 0.2500″.",
         ]
     );
     assert_eq!(shop.session().passes[0].cell(2, 0).text(), "2.500 in");
@@ -167,8 +167,7 @@ fn decimal_commas_between_commas_are_read_and_said() {
         (ran.status, ran.err.as_str()),
         (
             0,
-            "Decimal commas were found between columns that are parted by commas; \
-             the first reading was taken as 0,2500.\n"
+            "The file has decimal commas, and commas between its columns as well; the first reading was taken as 0,2500. Check it.\n"
         )
     );
     assert_eq!(
@@ -180,19 +179,15 @@ fn decimal_commas_between_commas_are_read_and_said() {
         &[],
         &[
             "Nothing was imported from r.csv:",
-            "Line 2, column 2 (reading): expected one reading, found “6,29”, which may be a \
-             decimal comma between columns that are parted by commas. Part the columns by \
-             semicolons, or write whole numbers with a point (6.0).",
-            "Line 3, column 2 (reading): expected one reading, found “6,31”, which may be a \
-             decimal comma between columns that are parted by commas. Part the columns by \
-             semicolons, or write whole numbers with a point (6.0).",
+            "Line 2, column 2 (reading): “6,29” may be cut at a decimal comma, because commas also separate the columns. Separate the columns with semicolons, or write whole numbers with a point (6.0).",
+            "Line 3, column 2 (reading): “6,31” may be cut at a decimal comma, because commas also separate the columns. Separate the columns with semicolons, or write whole numbers with a point (6.0).",
         ],
     );
     shop.csv("arm,reading,reading,who\nA,.25,.26,x\nB,.25,,\nC,.25,,\nD,.25,,\n");
     let ran = shop.import(&[]);
     assert_eq!(
         (ran.status, ran.err.as_str()),
-        (0, "Columns from which nothing was taken: who.\n")
+        (0, "Columns not used: who.\n")
     );
     assert_eq!(
         cells(&shop.session(), 1),
@@ -205,10 +200,7 @@ fn an_arm_that_is_missing_is_said() {
     let shop = Shop::new();
     shop.csv("arm,reading\nA,0.250\nC,0.251\nD,0.252\n");
     let ran = shop.import(&[]);
-    assert_eq!(
-        (ran.status, ran.err.as_str()),
-        (0, "Not read in the file: B.\n")
-    );
+    assert_eq!((ran.status, ran.err.as_str()), (0, "Not in the file: B.\n"));
     assert_eq!(
         cells(&shop.session(), 0),
         "0.250 in |  | 0.251 in | 0.252 in"
@@ -227,10 +219,10 @@ fn a_thousand_repeats_and_not_one_more() {
         &[],
         &[
             "Nothing was imported from r.csv:",
-            "Line 1002, column 1 (A): more readings of one station than are kept.",
-            "Line 1002, column 2 (B): more readings of one station than are kept.",
-            "Line 1002, column 3 (C): more readings of one station than are kept.",
-            "Line 1002, column 4 (D): more readings of one station than are kept.",
+            "Line 1002, column 1 (A): more readings at one measuring point than can be kept.",
+            "Line 1002, column 2 (B): more readings at one measuring point than can be kept.",
+            "Line 1002, column 3 (C): more readings at one measuring point than can be kept.",
+            "Line 1002, column 4 (D): more readings at one measuring point than can be kept.",
         ],
     );
 }
@@ -260,26 +252,26 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
         &[],
         &[
             nothing,
-            "Line 2, column 1 (arm): expected an arm or station of this press, found “E”.",
+            "Line 2, column 1 (arm): this press has no arm or measuring point “E”.",
         ],
     );
     shop.csv("0.25,0.26\n");
     let ran = shop.import(&[]);
     assert!(
         ran.err
-            .contains("Expected a first line such as “arm,reading”")
+            .contains("The first line should name the columns, such as “arm,reading”")
     );
     shop.csv("");
-    shop.refuses(&[], &[nothing, "The file holds nothing."]);
+    shop.refuses(&[], &[nothing, "The file is empty."]);
     shop.csv("arm,reading\n");
-    shop.refuses(&[], &[nothing, "The file holds no reading."]);
+    shop.refuses(&[], &[nothing, "There is no reading in the file."]);
     let many = format!("A\n{}", "x\n".repeat(3_000));
     shop.csv(many);
     let ran = shop.import(&[]);
     assert_eq!(ran.err.lines().count(), 102);
     assert!(
         ran.err
-            .ends_with("There may be more; only the first are told.\n")
+            .ends_with("There may be more; only the first are listed.\n")
     );
 }
 
@@ -290,43 +282,40 @@ fn files_that_are_none_and_options_that_are_wrong() {
     fs::create_dir(shop.path().join("r.csv")).unwrap();
     shop.refuses(
         &[],
-        &["This is a folder; expected a CSV file of readings. File: r.csv"],
+        &["This is a folder. Choose a CSV file of readings. File: r.csv"],
     );
     fs::remove_dir(shop.path().join("r.csv")).unwrap();
     shop.csv([0_u8, 1, 2, 3, 255]);
     shop.refuses(
         &[],
-        &["The file is no text. In the spreadsheet, save it as CSV first. File: r.csv"],
+        &["This file is not text. Save it as CSV in the spreadsheet first. File: r.csv"],
     );
     shop.csv("A,B,C,D\n.25,.25,.25,.25\n");
     for (turned, sentence) in [
         (
             "0,1",
-            "--turned: expected 4 values parted by commas, one per arm, found 2.",
+            "--turned: 4 values are needed, separated by commas, one per arm; there are 2.",
         ),
         (
             "0,half,0,0",
-            "--turned: expected a whole number such as -4 or +2, found “half”.",
+            "--turned: must be a whole number such as -4 or +2; “half” is not.",
         ),
     ] {
         shop.refuses(&["--turned", turned], &[sentence]);
     }
     for (line, sentence) in [
-        (
-            &["import"][..],
-            "Expected the name of a session file; it is missing.",
-        ),
+        (&["import"][..], "The name of a session file is missing."),
         (
             &["import", "p.jawtrue"],
-            "Expected --csv, which this command needs; it is missing.",
+            "--csv is missing; this command needs it.",
         ),
         (
             &["import", "p.jawtrue", "--readings", "1"],
-            "Expected an option of this command, found “--readings”.",
+            "“--readings” is not an option of this command.",
         ),
         (
             &["import", "p.jawtrue", "--csv"],
-            "--csv: expected a value after it, found nothing.",
+            "--csv: a value is missing after it.",
         ),
     ] {
         let ran = jawtrue(shop.path(), line);

@@ -539,6 +539,45 @@ fn a_dead_arm_and_a_wrong_sign_are_named() {
     );
 }
 
+/// Where three nuts answer the wrong way, the fourth is believed to do so too;
+/// but what was never turned is accused of nothing.
+#[test]
+fn an_arm_that_was_not_turned_is_not_accused() {
+    let mut press = Press::of_the_prior(&mut Draws::new(Purpose::Simulation(5)), 4, 0.0);
+    press.response.iter_mut().for_each(|answer| *answer *= -1.0);
+    let recorded = [
+        [0, 0, 0],
+        [6, 0, 0],
+        [6, 6, 0],
+        [6, 6, 6],
+        [0, 6, 6],
+        [0, 0, 6],
+    ];
+    let passes: Vec<TestPass> = recorded
+        .iter()
+        .map(|nuts| {
+            let nuts = [nuts[0], nuts[1], nuts[2], 0];
+            pass(&nuts, &press.profile(&nuts), 2)
+        })
+        .collect();
+    let (prior, along) = (prior(4), even_layout(4).along());
+    let model = Model {
+        prior: &prior,
+        along: &along,
+        noise: Noise::assumed(0.0001 * INCH),
+    };
+    let found = findings(&model, &[0, 1, 2, 3], &passes).unwrap();
+    let accused = |of: usize| {
+        found.iter().any(|f| {
+            matches!(f, Finding::WrongSign { arm, .. } | Finding::NoAnswer { arm, .. } if *arm == of)
+        })
+    };
+    assert!(
+        [0, 1, 2].map(accused) == [true; 3] && !accused(3),
+        "{found:?}"
+    );
+}
+
 #[test]
 fn passes_that_fit_nothing_are_named() {
     let found = said(|_, _, read| {

@@ -120,18 +120,18 @@ fn a_given_coupled_response_reaches_the_optimum() {
 fn a_response_of_the_wrong_shape_is_refused_in_words() {
     let folder = tempfile::tempdir().unwrap();
     for (csv, expected) in [
-        ("0.004,0\n", "expected 2 rows, one per station, found 1"),
+        (
+            "0.004,0\n",
+            "it needs 2 rows, one per measuring point; it has 1",
+        ),
         (
             "0.004,0\n0\n",
-            "row 2: expected 2 values, one per arm, found 1",
+            "row 2: it needs 2 values, one per arm; it has 1",
         ),
-        (
-            "0.004,\n0,0.004\n",
-            "row 1, column 2: expected a number, found nothing",
-        ),
+        ("0.004,\n0,0.004\n", "row 1, column 2: a number is missing"),
         (
             "0.004,NaN\n0,0.004\n",
-            "row 1, column 2: expected a number with a decimal point, found “NaN”",
+            "row 1, column 2: must be a number with a decimal point; “NaN” is not",
         ),
     ] {
         fs::write(folder.path().join("r.csv"), csv).unwrap();
@@ -332,7 +332,7 @@ fn confidence_is_a_share() {
         let told = jawtrue(folder.path(), &["plan", "x.jawtrue", "--confidence", wrong]);
         assert_eq!(told.status, 2);
         assert!(
-            told.err.contains("--confidence: expected a share"),
+            told.err.contains("--confidence: must be 0.5 to 0.999"),
             "{}",
             told.err
         );

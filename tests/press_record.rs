@@ -1,7 +1,7 @@
 //! A press from visit to visit: learning, replacing, forgetting, and the
 //! edits around it.
 
-use jawtrue::press::{Arm, ArmIndex, CountQuantity, JawDrive, Notches, Press};
+use jawtrue::press::{Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, Notches, Press};
 use jawtrue::session::{
     Edit, EditProblem, Field, KnownResponse, KnownResponseProblem, LearnProblem, Lesson, PastMean,
     PastVisitProblem, PressRecord, Session, SessionProblem,
@@ -114,7 +114,7 @@ fn learning_again_replaces() {
         &pass(&[1, 0, 0], 0, &["0.2500", "0.2450", "0.2480"]),
     );
     assert_eq!(second.start_nuts, [0, 1, -2].map(Notches));
-    assert_eq!(second.earlier, once.visits);
+    assert_eq!(second.earlier, once.next_visit.earlier);
     assert_eq!(record.learn(&second), Ok(Lesson::Added));
     assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(Notches));
     // The first again, mended: replaced in its place, nuts stay as last left.
@@ -128,7 +128,8 @@ fn learning_again_replaces() {
     );
     assert_eq!(record.learn(&mended), Ok(Lesson::Replaced));
     let ids: Vec<&str> = record
-        .visits
+        .next_visit
+        .earlier
         .iter()
         .map(|visit| visit.session.as_str())
         .collect();
@@ -206,6 +207,7 @@ fn what_nuts_went_inward_is_off_the_next_margin() {
     let mut record = PressRecord::of(&session);
     for _ in 0..2 {
         let margins = record
+            .next_visit
             .press
             .arms
             .iter()
@@ -344,6 +346,26 @@ fn absurd_visits_are_named() {
         let problem = check(&|v| v.passes[0].means[0] = Some(PastMean { mean, repeats }));
         assert!(problem.is_err(), "{mean:?} {repeats}");
     }
+    // Three arms, and more stations between than a press may have.
+    let crowded = check(&|v| v.stations = vec![typed("1"); 32]);
+    assert_eq!(
+        crowded,
+        Err(P::Count(CountOutOfBounds {
+            quantity: CountQuantity::StationsBetween,
+            found: 29,
+        }))
+    );
+    let none = PastMean {
+        mean: Length::from_nm(6_000_000),
+        repeats: 0,
+    };
+    assert_eq!(
+        check(&|v| v.passes[0].means[0] = Some(none)),
+        Err(P::Count(CountOutOfBounds {
+            quantity: CountQuantity::Repeats,
+            found: 0,
+        }))
+    );
     let mut session = visit("two");
     session.earlier = vec![sound.clone(), sound];
     session.earlier[1].arms.swap(0, 1);
@@ -353,4 +375,39 @@ fn absurd_visits_are_named() {
     };
     assert_eq!(session.check(), Err(expected));
     assert!(session.edited(&Edit::ForgetEarlier).is_ok());
+}
+
+/// What is known of the first arm is taken for an arm that is added.
+#[test]
+fn an_added_arm_is_taken_to_be_like_the_first() {
+    let mut session = visit("one");
+    session.press.arms[0].notch_effect = typed("0.0041");
+    let last = session.press.arms.len() - 1;
+    session.press.arms[last].notch_effect = typed("0.0050");
+    let add = Edit::AddArm {
+        text: "35".into(),
+        bare: Unit::Inch,
+    };
+    let arms = edited(&session, &[add]).press.arms;
+    assert_eq!(arms.len(), last + 2);
+    assert_eq!(arms[last + 1].position.text(), "35 in");
+    assert_eq!(arms[last + 1].notch_effect, typed("0.0041"));
+}
+
+/// Rows that are pasted have to fit on the stations that are left.
+#[test]
+fn more_rows_than_stations_are_refused() {
+    let session = visit("one");
+    let fill = |station, rows| Edit::Fill {
+        pass: 1,
+        station,
+        repeat: 0,
+        rows: vec![vec!["0.2500".to_owned()]; rows],
+        bare: Unit::Inch,
+    };
+    assert_eq!(
+        session.edited(&fill(1, 3)),
+        Err(EditProblem::TooManyRows { offered: 3, fit: 2 })
+    );
+    assert!(session.edited(&fill(1, 2)).is_ok());
 }

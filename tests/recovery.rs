@@ -49,6 +49,22 @@ fn work_is_found_once_its_window_is_gone() {
     assert_eq!(fs::read_dir(&folder).unwrap().count(), 0);
 }
 
+/// What an interrupted save left in the folder of kept work goes once it is an
+/// hour old.
+#[test]
+fn a_start_sweeps_what_an_interrupted_save_left() {
+    let home = tempfile::tempdir().unwrap();
+    let [old, fresh] = ["1-00", "2-00"].map(|id| home.path().join(format!(".jawtrue-{id}.part")));
+    for file in [&old, &fresh] {
+        fs::write(file, "").unwrap();
+    }
+    let hour_ago = std::time::SystemTime::now() - std::time::Duration::from_secs(3_600);
+    let file = fs::File::options().write(true).open(&old).unwrap();
+    file.set_modified(hour_ago).unwrap();
+    let _recovery = Recovery::start(home.path()).unwrap();
+    assert!(!old.exists() && fresh.exists());
+}
+
 #[test]
 fn what_was_saved_is_let_go() {
     let home = tempfile::tempdir().unwrap();

@@ -79,9 +79,21 @@ fn the_pinched_arm_is_opened() {
         "B"
     );
     assert_eq!(turns(&planning), [0, 2, 0, 0]);
-    let (session, planning) = planned(SampleSession::PinchedShort);
+}
+
+#[test]
+fn the_nut_that_was_run_in_too_far_goes_back_to_its_neighbours() {
+    let (session, planning) = planned(SampleSession::NutTooFarIn);
     assert_eq!(session.press.arms.len(), 3);
-    assert_eq!(turns(&planning), [0, 2, 0]);
+    let margins = session.press.arms.iter().map(|arm| &arm.opening_margin);
+    let margins: Vec<i64> = margins
+        .map(|margin| margin.as_ref().unwrap().length().nm() / 25_400)
+        .collect();
+    assert_eq!(margins, [24, 6, 22]);
+    assert_eq!(planning.gate.stands, Stands::Outside);
+    let start: Vec<i32> = session.start_nuts.iter().map(|nut| nut.0).collect();
+    assert_eq!(start, [-5, -9, -5]);
+    assert_eq!(turns(&planning), [0, 4, 0]);
 }
 
 #[test]

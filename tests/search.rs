@@ -80,7 +80,6 @@ fn preference(turns: &[i32]) -> (usize, i32, i32, Vec<(i32, i32)>) {
 
 fn brute_force(problem: &SearchProblem) -> Option<(f64, Vec<i32>)> {
     let response = problem.response;
-    let arms = response.arms();
     let permitted = |turns: &[i32]| {
         if problem.outward_only && turns.iter().any(|k| *k < 0) {
             return false;
@@ -184,6 +183,26 @@ fn agrees_with_brute_force() {
         }
         problem.outward_only = rng.whole(0, 3) == 0;
         compare(&problem, &format!("case {case}, kind {kind}, {problem:?}"));
+    }
+}
+
+/// Two stations and five nuts: thousands of turns are as good as the best, far
+/// more than the search lists one by one. The preferred ones are found all the
+/// same.
+#[test]
+fn the_preferred_of_thousands_of_equals() {
+    let mut rng = Draw(7);
+    for case in 0..60 {
+        let thickness: Vec<f64> = (0..2).map(|_| rng.whole(0, 40) as f64).collect();
+        let response = Response::from_fn(2, 5, |_, _| rng.whole(-3, 3) as f64);
+        let bounds: Vec<TurnBounds> = (0..5)
+            .map(|_| TurnBounds {
+                least: rng.whole(-4, 1) as i32,
+                most: rng.whole(1, 4) as i32,
+            })
+            .collect();
+        let problem = SearchProblem::new(&thickness, &response, &bounds);
+        compare(&problem, &format!("case {case}, {problem:?}"));
     }
 }
 

@@ -40,7 +40,7 @@ fn a_new_hand_reads_what_he_sees() {
     check(
         &[0.0, 0.0, 4.0, 0.0, 0.0],
         0.3,
-        "Arm C is proud: the splice is 0.004″ thicker there than beside it.",
+        "Arm C is too open: the splice is 0.004″ thicker there than beside it.",
     );
     check(
         &[-4.0, 0.0, 0.2, -0.1],
@@ -70,22 +70,22 @@ fn a_new_hand_reads_what_he_sees() {
     check(
         &[0.0, 0.1, 4.0, 3.9],
         0.3,
-        "The splice steps between arms B and C: 0.004″ thicker on the side of C. Check the chain and the drive first.",
+        "The splice steps between arms B and C: 0.004″ thicker on the C side. Check the jaw drive first.",
     );
     check(
         &[0.3, 0.0, 0.4, 0.1],
         0.3,
-        "No arm stands out: such differences can come from the gauge alone.",
+        "No arm stands out: the gauge alone can make such differences.",
     );
     check(
         &[1.0],
         0.3,
-        "Measure two arms or more to see how the jaw stands.",
+        "Measure two arms or more to see how the jaw is.",
     );
     check(
         &[0.0, 6.0, 1.0, 7.0, 5.0, -2.0, 8.0, 0.0, 3.0, -3.0, 6.0, 0.0],
         0.1,
-        "The splice is uneven without a plain pattern: thickest at arm G, thinnest at arm J.",
+        "The splice is uneven without a clear pattern: thickest at arm G, thinnest at arm J.",
     );
 }
 
@@ -95,7 +95,7 @@ fn sentences_exist_in_spanish() {
         figures(Language::Spanish).shape_sentence(&shape(&[0.25, -5.75, 0.75, 2.5], 0.3));
     assert_eq!(
         sentence,
-        "El brazo B aprieta de más: ahí el empalme es 0,006″ más delgado que a su lado."
+        "El brazo B aprieta de más: ahí el empalme es 0.006″ más delgado que a su lado."
     );
 }
 

@@ -143,6 +143,8 @@ fn the_gauge_is_described_and_checked() {
     assert_eq!(gauge.limit_of_error.as_ref().unwrap().text(), "0.004 mm");
     // 4 µm / sqrt 3.
     assert!((gauge.scale_u_nm() - 2_309.401).abs() < 1e-3);
+    // A gauge of which no day is known is not overdue.
+    assert!(!gauge.is_overdue(IsoDate::parse("2026-04-01").unwrap()));
     set(&mut document, Field::CalibrationDue, "2026-03-31").unwrap();
     let gauge = &document.session().gauge;
     assert!(!gauge.is_overdue(IsoDate::parse("2026-03-31").unwrap()));

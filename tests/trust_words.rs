@@ -2,9 +2,8 @@
 
 use jawtrue::session::{Gauge, IsoDate};
 use jawtrue::splice::{
-    Again, Budget, Drift, FlipStation, FlipTest, GaugeKind, GaugeShare, GaugeStudy, LacingStudy,
-    Measured, Misfit, Scatter, ScatterSource, Settling, StudiedOn, StudyProblem, StudyTable,
-    TimedReading, Unsettled, WhyMisfit, gauge_that_would_do,
+    Again, Budget, Drift, FlipStation, FlipTest, GaugeKind, GaugeShare, Measured, Misfit, Scatter,
+    ScatterSource, Settling, TimedReading, Unsettled, WhyMisfit, gauge_that_would_do,
 };
 use jawtrue::store::parse_gauge_line;
 use jawtrue::store::{CsvReading, readings_from_csv};
@@ -41,11 +40,11 @@ fn a_caliper_that_uses_the_tolerance_up() {
     };
     check(
         &said(Language::English),
-        "This caliper uses up 63% of the tolerance: take a micrometer with a step of 0.0001″.",
+        "This caliper uses up 63% of the tolerance: take a micrometer that reads to 0.0001″.",
     );
     check(
         &said(Language::Spanish),
-        "Este calibrador consume el 63 % de la tolerancia: tome un micrómetro con paso de 0,0001″.",
+        "Este calibrador consume el 63 % de la tolerancia: tome un micrómetro con resolución de 0.0001″.",
     );
     let mut gauge = Gauge::with_step(String::new(), TypedLength::from_length(STEP, Unit::Inch));
     let today = IsoDate::parse("2026-05-01").unwrap();
@@ -54,7 +53,7 @@ fn a_caliper_that_uses_the_tolerance_up() {
     gauge.calibration_due = IsoDate::parse("2026-04-30").ok();
     check(
         &english.calibration_sentence(&gauge, today).unwrap(),
-        "The calibration of the gauge ran out on 2026-04-30.",
+        "The gauge's calibration ran out on 2026-04-30.",
     );
 }
 
@@ -70,8 +69,8 @@ fn how_it_was_worked_out() {
     assert_eq!(
         lines,
         [
-            "Readings scatter 0.00040″, rounding included; what repeats average of it, over √2: 0.00028″ (normal; from the gauge check, 9 degrees of freedom with what is assumed; JCGM 100:2008, 4.2)",
-            "Rounding to the step of 0.0005″: readings that scatter so much average it with the rest",
+            "Readings vary by 0.00040″, rounding included; the part that repeats average out, over √2: 0.00028″ (normal; from the gauge check, 9 degrees of freedom with what is assumed; JCGM 100:2008, 4.2)",
+            "Rounding to the resolution of 0.0005″: averages out with the rest, since readings vary so much",
             "Together, as the root of the sum of squares: 0.00028″ with 9 degrees of freedom",
             "With 95% confidence: ± 0.00064″",
             "Left out: the error of the gauge's scale. All readings share it, so it cancels in every difference.",
@@ -79,7 +78,7 @@ fn how_it_was_worked_out() {
     );
     // The same figures by hand: 0.0004 / sqrt 2 and t(9) = 2.262.
     let lines = figures(Language::Spanish).budget_lines(&budget, 0.95);
-    assert!(lines[2].starts_with("En total") && lines[2].contains("0,00028″"));
+    assert!(lines[2].starts_with("En total") && lines[2].contains("0.00028″"));
     // Readings that never differ: what rounding leaves, 0.0005 / sqrt 12.
     let still = Scatter {
         sd_nm: 0.0,
@@ -89,7 +88,7 @@ fn how_it_was_worked_out() {
     let lines = figures(Language::English).budget_lines(&budget, 0.95);
     check(
         &lines[1],
-        "Rounding to the step of 0.0005″: what repeats do not average: 0.00014″ (within half a step; Widrow, Kollár, Quantization Noise)",
+        "Rounding to the resolution of 0.0005″: the part that repeats do not average out: 0.00014″ (within half the resolution; Widrow, Kollár, Quantization Noise)",
     );
 }
 
@@ -112,11 +111,11 @@ fn what_would_settle_it() {
         |language, settling: &Settling| figures(language).settling_sentence(settling, &names);
     check(
         &said(Language::English, &settling),
-        "Too close to call. Measure B once more, D 3 more times: that settles it in 8 of 10 cases.",
+        "Too close to call. Measure B once more, D 3 more times: that decides it in 8 of 10 cases.",
     );
     check(
         &said(Language::Spanish, &settling),
-        "Demasiado justo para decidir. Mida B una vez más, D 3 veces más: eso lo decide en 8 de 10 casos.",
+        "Muy cerca del límite para decidir. Mida B una vez más, D 3 veces más: eso lo decide en 8 de 10 casos.",
     );
     let finer = Settling::FinerGauge {
         step: Length::from_nm(2_540),
@@ -125,7 +124,7 @@ fn what_would_settle_it() {
     };
     check(
         &said(Language::English, &finer),
-        "Too close to call, and measuring again will hardly settle it: the step of this gauge is too coarse. A gauge with a step of 0.0001″ would in 9 of 10 cases.",
+        "Too close to call, and measuring again will hardly decide it: this gauge is too coarse. A gauge that reads to 0.0001″ would in 9 of 10 cases.",
     );
 }
 
@@ -142,7 +141,7 @@ fn marks_belt_flip_and_drift() {
     };
     check(
         &english.misfit_sentence(&misfit, &names),
-        "B, reading 2 is 0.0060″ from the others there, more than the 0.0010″ that readings scatter. Measure again, or strike it if you know why.",
+        "B, reading 2 is 0.0060″ from the others there, more than the 0.0010″ that readings vary. Measure again, or cross it out if you know why.",
     );
     let station = |x: f64, first: f64, flipped: f64| {
         let mean = |value_nm| {
@@ -166,7 +165,7 @@ fn marks_belt_flip_and_drift() {
         &said[0],
         "The belt, as first laced, is 0.0020″ thicker at B than at A.",
     );
-    assert!(said[1].contains("no flip can tell from the jaw"));
+    assert!(said[1].contains("it may be belt or jaws"));
     // Down by a thousandth over three turns, there and back and then there
     // again: A at turns 0, 3, 4, B at 1, 2, 5.
     let creeping = |stations: &[usize]| {
@@ -187,19 +186,19 @@ fn marks_belt_flip_and_drift() {
     };
     check(
         &english.drift_sentence(&creeping(&[0, 1, 1, 0]), scatter),
-        "The readings crept down by 0.0010″ from first to last. Going there and back has cancelled it.",
+        "The readings drifted down by 0.0010″ from first to last. Measuring there and back has canceled it.",
     );
     check(
         &english.drift_sentence(&creeping(&[0, 1, 1, 0, 0, 1]), scatter),
-        "The readings crept down by 0.0017″ from first to last. Up to 0.0001″ of it is still in the differences between the arms: measure on until every arm is read as often going back as going there.",
+        "The readings drifted down by 0.0017″ from first to last. Up to 0.0001″ of it is still in the differences between arms: go on until every arm is measured as often going back as going there.",
     );
     check(
         &figures(Language::Spanish).drift_sentence(&creeping(&[0, 1, 1, 0]), scatter),
-        "Las lecturas bajaron 0,0010″ de la primera a la última. La ida y vuelta lo canceló.",
+        "Las lecturas se fueron corriendo 0.0010″ hacia abajo de la primera a la última. La ida y vuelta lo canceló.",
     );
     check(
         &english.repeat_before_outside_sentence(&[0, 2], &names),
-        "Just beyond the limit by single readings: measure A, C once more before calling this piece outside.",
+        "Just past the limit, and measured only once: measure A, C again before you call this piece outside.",
     );
 }
 
@@ -216,13 +215,13 @@ fn files_and_gauges_are_told_what_is_wrong() {
     assert_eq!(
         figures(Language::English).csv_sentences(&problem, Unit::Inch),
         [
-            "Line 2, column 2 (reading): expected a length such as 0.2475, found “thick”.",
-            "Line 3, column 1 (arm): expected an arm or station of this press, found “Q”.",
+            "Line 2, column 2 (reading): must be a length such as 0.2475; “thick” is not.",
+            "Line 3, column 1 (arm): this press has no arm or measuring point “Q”.",
         ]
     );
     let problem = parse_gauge_line(b"Err 12 13").unwrap_err();
     check(
         &Language::English.gauge_line_problem(&problem),
-        "The gauge sent “Err 12 13”: more than one number, and it is not plain which is the reading.",
+        "The gauge sent “Err 12 13”: more than one number, and it is not clear which is the reading.",
     );
 }

@@ -96,7 +96,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     click(&mut harness, Role::DisclosureTriangle, ENGLISH.how_sure());
     harness.get_by_label("This piece");
     harness.get_by_label(
-        "Too close to call. Measure A 8 more times, C 7 more times: that settles it in 8 of 10 cases.",
+        "Too close to call. Measure A 8 more times, C 7 more times: that decides it in 8 of 10 cases.",
     );
     assert_eq!(harness.get_all_by_label("≈ too close to call").count(), 2);
 

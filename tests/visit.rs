@@ -151,15 +151,9 @@ fn whole_visit(words: Language) {
     walk.next(Stage::JawDrive);
     walk.make_safe();
     walk.tick(Stage::JawDrive);
-    walk.type_at(&words.field(Field::IdlerSprockets), "3");
+    walk.type_at(&words.field(Field::DriveParts), "1 long chain");
     walk.press(Modifiers::NONE, Key::Enter);
-    let fitted = format!("○ {}", words.short_chains_fitted());
-    walk.click(Role::Button, &fitted);
-    let drive = walk.session().press.drive;
-    assert_eq!(
-        (drive.idler_sprockets, drive.short_chains),
-        (Some(3), Some(true))
-    );
+    assert_eq!(walk.session().press.drive.parts, "1 long chain");
     walk.next(Stage::TestLace);
     walk.tick(Stage::TestLace);
     // The press is still made safe; opening the pass ends that.
@@ -373,8 +367,7 @@ fn with_a_full_list() -> Session {
         },
         Edit::HideStep(Step::Cleaned.into()),
         Edit::HideStep(StepId::Own(0)),
-        Edit::SetShortChains(Some(false)),
-        typed(Field::IdlerSprockets, "3"),
+        typed(Field::DriveParts, "2 long chains, “idlers” 3"),
         typed(Field::CoarseGap(ArmIndex(1)), "3.2 mm"),
         typed(Field::CoarseGap(ArmIndex(3)), "1/8"),
     ] {

@@ -20,7 +20,7 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 10] = [
+const ROOMS: [Room; 11] = [
     Room {
         name: "units",
         knows: &[],
@@ -58,15 +58,23 @@ const ROOMS: [Room; 10] = [
         computes_only: true,
     },
     Room {
-        name: "store",
+        name: "practice",
         knows: &["units", "stats", "press", "splice", "plan", "session"],
+        packages: &["libm"],
+        computes_only: true,
+    },
+    Room {
+        name: "store",
+        knows: &[
+            "units", "stats", "press", "splice", "plan", "session", "practice",
+        ],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
     },
     Room {
         name: "words",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "store",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "store",
         ],
         packages: &[],
         computes_only: false,
@@ -74,7 +82,7 @@ const ROOMS: [Room; 10] = [
     Room {
         name: "cli",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "store", "words",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "store", "words",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -82,7 +90,7 @@ const ROOMS: [Room; 10] = [
     Room {
         name: "window",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "store", "words",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "store", "words",
         ],
         packages: &["eframe", "egui", "egui_plot", "pollster", "rfd", "serial2"],
         computes_only: false,

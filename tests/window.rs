@@ -87,16 +87,16 @@ fn from_readings_to_turned_nuts_and_back() {
     click(&mut harness, "Go and turn");
     // First it asks whether the press is made safe.
     for step in [
-        "Tell everybody it affects that the press will be off",
+        "Tell everyone affected that the press will be off",
         "Switch the press off at its disconnect",
         "Lock it out and hang your tag",
-        "Let stored pressure go or block it; let down or block what could move",
-        "Try to start it: nothing moves. Then back to off",
+        "Release or block stored pressure; lower or block whatever could move",
+        "Try to start it: nothing moves. Then switch back to off",
     ] {
         harness.get_by_role_and_label(Role::CheckBox, step).click();
         harness.run_steps(2);
     }
-    click(&mut harness, "Made safe: show the turn card");
+    click(&mut harness, "Yes, made safe: show the turn card");
     assert_eq!(harness.state().session().passes.len(), 1);
     click(&mut harness, "D is turned");
     click(&mut harness, "All turned");
@@ -161,7 +161,7 @@ fn what_cannot_be_read_is_kept_and_explained() {
     press(&mut harness, Modifiers::NONE, Key::Enter);
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "0.2x5");
-    harness.get_by_label_contains("expected a length such as 0.2475, found “0.2x5”");
+    harness.get_by_label_contains("must be a length such as 0.2475; “0.2x5” is not");
 }
 
 #[test]
@@ -171,7 +171,7 @@ fn a_reading_in_the_other_unit_is_mended_with_one_click() {
     type_at(&mut harness, "Reading 1 at A", "6.35");
     press(&mut harness, Modifiers::NONE, Key::Enter);
     harness.get_by_label("Check the reading at A: it can't be right.");
-    click(&mut harness, "Make it 6.35 mm");
+    click(&mut harness, "Change it to 6.35 mm");
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "6.35 mm");
 }
@@ -257,7 +257,7 @@ fn it_speaks_spanish_and_shows_millimetres_at_once() {
         .all_styles_mut(|style| style.interaction.tooltip_delay = 0.0);
     harness.get_by_label("0,210").hover();
     harness.run_steps(10);
-    harness.get_by_label("exactamente 0,20955 mm");
+    harness.get_by_label("exactamente 0.20955 mm");
     click(&mut harness, "English");
     harness.get_by_label("What to do");
 }
@@ -284,7 +284,7 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
         harness.get_by_label("Path of the file").type_text(&text);
         harness.run_steps(2);
     };
-    menu(&mut harness, "Keep with the press what was learnt");
+    menu(&mut harness, "Keep what was learned with the press");
     click(&mut harness, "Save it");
     settle(&mut harness);
     let kept = jawtrue::store::open_press(&folder.path().join("press.jawpress")).unwrap();

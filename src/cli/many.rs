@@ -38,24 +38,27 @@ pub(super) fn over_files(
     in_order(
         &options.files,
         |file| about(file, language, &answer),
-        |index, (file, answer): (String, Answer)| match answer {
-            Ok(text) => {
-                if index > 0 && !options.json {
-                    console.say("");
+        |index, (file, answer): (String, Answer)| {
+            match answer {
+                Ok(text) => {
+                    if index > 0 && !options.json {
+                        console.say("");
+                    }
+                    console.say(&text);
                 }
-                console.say(&text);
-            }
-            Err(sentence) => {
-                all_done = false;
-                if options.json {
-                    let failed = Failed {
-                        file: &file,
-                        error: &sentence,
-                    };
-                    console.say(&json(&failed));
+                Err(sentence) => {
+                    all_done = false;
+                    if options.json {
+                        let failed = Failed {
+                            file: &file,
+                            error: &sentence,
+                        };
+                        console.say(&json(&failed));
+                    }
+                    console.complain(&language.with_path(sentence, file));
                 }
-                console.complain(&language.with_path(sentence, file));
             }
+            !console.is_deserted()
         },
     );
     all_done
@@ -82,25 +85,20 @@ fn about(
 }
 
 /// Works on every file, several at a time, and hands the results on in order
-/// as soon as they are there.
+/// as soon as they are there, until `hand_on` wants no more of them.
 fn in_order<T: Send>(
     files: &[PathBuf],
     work: impl Fn(&Path) -> T + Sync,
-    mut hand_on: impl FnMut(usize, T),
+    mut hand_on: impl FnMut(usize, T) -> bool,
 ) {
     let cores = std::thread::available_parallelism().map_or(1, NonZero::get);
-    if cores == 1 || files.len() == 1 {
-        for (index, file) in files.iter().enumerate() {
-            hand_on(index, work(file));
-        }
-        return;
-    }
     let next = AtomicUsize::new(0);
     let (sender, receiver) = channel();
     std::thread::scope(|scope| {
+        let mut helped = false;
         for _ in 0..cores.min(files.len()) {
             let (next, work, sender) = (&next, &work, sender.clone());
-            scope.spawn(move || {
+            let worker = move || {
                 loop {
                     let index = next.fetch_add(1, Ordering::Relaxed);
                     let Some(file) = files.get(index) else { return };
@@ -108,15 +106,28 @@ fn in_order<T: Send>(
                         return;
                     }
                 }
-            });
+            };
+            // A system that gives no thread leaves the work to those there are.
+            helped |= std::thread::Builder::new()
+                .spawn_scoped(scope, worker)
+                .is_ok();
         }
         drop(sender);
+        if !helped {
+            for (index, file) in files.iter().enumerate() {
+                if !hand_on(index, work(file)) {
+                    return;
+                }
+            }
+        }
         let mut waiting = BTreeMap::new();
         let mut due = 0;
         for (index, result) in receiver {
             waiting.insert(index, result);
             while let Some(result) = waiting.remove(&due) {
-                hand_on(due, result);
+                if !hand_on(due, result) {
+                    return;
+                }
                 due += 1;
             }
         }

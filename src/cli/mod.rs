@@ -11,6 +11,9 @@ mod new;
 mod new_pass;
 mod options;
 mod plan;
+mod practice;
+mod practice_options;
+mod practice_report;
 mod record;
 mod request;
 mod sentences;
@@ -76,6 +79,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Judge(options) => judge::run(&options, console),
         Command::Plan(options) => plan::run(&options, console),
         Command::Learn(options) => learn::run(&options, console),
+        Command::Practice(options) => practice::run(&options, console),
     };
     Outcome::Done(if done && console.is_whole() {
         0

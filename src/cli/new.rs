@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use crate::press::{Arm, JawDrive, Press, customary};
 use crate::session::{Edit, EditProblem, KnownResponse, Session, SessionProblem};
-use crate::store::{self, Expected, OpenProblem};
+use crate::store::{self, Expected, OpenProblem, ReadingsFileProblem};
 use crate::units::{TypedLength, Unit};
 use crate::words::Figures;
 
@@ -20,8 +20,10 @@ enum Refusal {
     Option(OptionProblem),
     Session(SessionProblem),
     Station(EditProblem),
-    /// A file that cannot be read, and why.
+    /// A press file that cannot be read, and why.
     Press(PathBuf, OpenProblem),
+    /// A table that cannot be read, and why.
+    Table(PathBuf, ReadingsFileProblem),
 }
 
 impl From<OptionProblem> for Refusal {
@@ -47,6 +49,9 @@ pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> bool {
                 Refusal::Session(problem) => figures.session_problem(&problem),
                 Refusal::Station(problem) => figures.edit_problem(&problem),
                 Refusal::Press(path, problem) => figures.open_problem(&problem, &path),
+                Refusal::Table(path, problem) => {
+                    words.with_path(words.readings_file_problem(problem), path.display())
+                }
             });
             return false;
         }
@@ -168,17 +173,8 @@ fn next_visit(options: &NewOptions, press: &Path) -> Result<Session, Refusal> {
 
 /// A response from a CSV file: a row per station, a column per arm.
 fn response(file: &Path, unit: Unit) -> Result<KnownResponse, Refusal> {
-    /// More than any press needs; keeps a file of another kind out of memory.
-    const MOST_BYTES: u64 = 1 << 20;
-    let unreadable = |problem: std::io::Error| {
-        Refusal::Press(file.to_owned(), OpenProblem::Disk(problem.into()))
-    };
-    let size = std::fs::metadata(file).map_err(unreadable)?.len();
-    if size > MOST_BYTES {
-        return Err(Refusal::Press(file.to_owned(), OpenProblem::TooLarge(size)));
-    }
-    let bytes = std::fs::read(file).map_err(unreadable)?;
-    let text = String::from_utf8_lossy(&bytes);
+    let text = store::read_readings_file(file)
+        .map_err(|problem| Refusal::Table(file.to_owned(), problem))?;
     let table: Vec<Vec<String>> = text
         .trim_start_matches('\u{feff}')
         .lines()

@@ -23,6 +23,8 @@ pub enum Topic {
     Plan,
     /// `learn`.
     Learn,
+    /// `practice`.
+    Practice,
 }
 
 /// Options of `new`.

@@ -178,11 +178,8 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         file,
         unit: unit.mark(),
         action: match advice.choice.action {
-            BestAct::Turn if reads_again(session, advice) => "measure",
-            BestAct::Accept => "accept",
-            BestAct::MeasureAgain => "measure",
-            BestAct::LaceAgain => "lace",
-            BestAct::Turn => "turn",
+            BestAct::Turn if reads_again(session, advice) => action_key(BestAct::MeasureAgain),
+            action => action_key(action),
         },
         missing: Vec::new(),
         doubtful: Vec::new(),
@@ -285,7 +282,11 @@ fn text(
     let findings = advice.findings().unwrap_or_default();
     let remarks = advice.remarks(session, &advice.turns(), &findings);
     let limit = session.tolerance.length();
-    parts.extend(remarks.iter().map(|remark| figures.remark(remark, limit)));
+    parts.extend(
+        remarks
+            .iter()
+            .map(|remark| figures.plan_remark(remark, limit)),
+    );
     if !advice.accepted {
         parts.push(format!(
             "{} {}",
@@ -342,4 +343,50 @@ fn turns_table(
         })
         .collect();
     aligned(&rows)
+}
+
+/// What to do first, for other programs.
+pub(super) const fn action_key(action: BestAct) -> &'static str {
+    match action {
+        BestAct::Accept => "accept",
+        BestAct::MeasureAgain => "measure",
+        BestAct::LaceAgain => "lace",
+        BestAct::Turn => "turn",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::store::SampleSession;
+
+    /// What the nuts reach at best is said of a search that ended, and only
+    /// where it is more than the limit.
+    #[test]
+    fn what_the_nuts_reach_is_said_as_far_as_it_is_proven() {
+        let language = Language::English;
+        let said = |sample: SampleSession, proven: bool| {
+            let session = sample.session().unwrap();
+            let mut workspace = AdviceWorkspace::default();
+            let shelf = PriorShelf::default();
+            let wishes = Wishes::default();
+            let last = session.passes.len() - 1;
+            let mut advice = session
+                .advise(last, wishes, &shelf, &mut workspace)
+                .unwrap();
+            advice.proven = proven;
+            let figures = figures_of(&session, language);
+            let limit = session.tolerance.length();
+            let remarks = advice.remarks(&session, &advice.turns(), &[]);
+            let said = remarks
+                .iter()
+                .map(|remark| figures.plan_remark(remark, limit));
+            let notes = said.collect::<Vec<_>>().join(" ");
+            let no_notches = notes.contains("No whole notches reach 0.003″");
+            (no_notches, notes.contains(language.smallest_unproven()))
+        };
+        assert_eq!(said(SampleSession::BetweenNotches, true), (true, false));
+        assert_eq!(said(SampleSession::BetweenNotches, false), (false, true));
+        assert_eq!(said(SampleSession::Pinched, true), (false, false));
+    }
 }

@@ -41,6 +41,9 @@ fn record(options: &RecordOptions, console: &mut Console<'_>) -> Result<(), Stri
     let session = opened.session;
     let figures = figures_of(&session, words);
     let rows = rows(readings, &session, &figures)?;
+    if rows.iter().all(Vec::is_empty) {
+        return Err(words.cli_no_reading().to_owned());
+    }
     let pass = NewPass {
         rows,
         turned: options.turned.as_deref(),

@@ -12,6 +12,7 @@ use super::options::{
     ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions,
     RecordOptions, Topic, text, whole_number,
 };
+use super::practice_options::{PracticeOptions, read_practice};
 
 /// What the window is asked to show.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,6 +33,7 @@ pub(super) enum Command {
     Judge(JudgeOptions),
     Plan(PlanOptions),
     Learn(LearnOptions),
+    Practice(Box<PracticeOptions>),
     Help(Topic),
     Version,
 }
@@ -73,6 +75,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                 Some("judge") => return read_judge(&mut parser),
                 Some("plan") => return read_plan(&mut parser),
                 Some("learn") => return read_learn(&mut parser),
+                Some("practice") => return read_practice(&mut parser),
                 _ => file = Some(PathBuf::from(value)),
             },
             other => return Err(other.unexpected().into()),
@@ -82,7 +85,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
 }
 
 /// The value was read by [`language_asked_for`]; here it is only checked.
-fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
+pub(super) fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
     let code = text(parser, "--language")?;
     match language(&code) {
         Some(_) => Ok(()),
@@ -181,7 +184,7 @@ fn read_import(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
     Ok(Command::Import(options))
 }
 
-fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
+pub(super) fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
     if place.is_some() {
         return Err(OptionProblem::OneFileOnly(shown(&value)));
     }

@@ -39,5 +39,6 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Judge => words.help_judge(),
         Topic::Plan => words.help_plan_command(),
         Topic::Learn => words.help_learn(),
+        Topic::Practice => words.help_practice(),
     }
 }

@@ -26,7 +26,7 @@ use crate::stats::{LatinHypercube, Purpose};
 const LEAST_CHANCE: f64 = 0.05;
 
 /// What follows a piece that did not pass, on average.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Later {
     /// Chance of the best plan made then.
     chance: f64,
@@ -318,24 +318,8 @@ impl<'a> Ahead<'a> {
         let response = Response::from_fn(task.counting.len(), arms, |s, i| {
             all.at(task.counting[s], i)
         });
-        // What is left of every nut's turns. The most in one re-lace is free
-        // anew at the next.
-        let left = |bound: i32, made: i32| {
-            if bound.abs() == MOST_NOTCHES_PER_RELACE {
-                bound
-            } else {
-                bound - made
-            }
-        };
-        let bounds: Vec<TurnBounds> = task
-            .bounds
-            .iter()
-            .zip(made)
-            .map(|(bound, made)| TurnBounds {
-                least: left(bound.least, *made),
-                most: left(bound.most, *made),
-            })
-            .collect();
+        let bounds = task.bounds.iter().zip(made);
+        let bounds: Vec<TurnBounds> = bounds.map(|(bound, made)| left(*bound, *made)).collect();
         let most_nuts = task.most_nuts.unwrap_or(arms);
         let is_allowed = |turns: &Turns| {
             let mut pairs = turns.iter().zip(&bounds);
@@ -448,6 +432,22 @@ impl<'a> Ahead<'a> {
     }
 }
 
+/// What is left of a nut's turns once `made` of them are made. The most in one
+/// re-lace is free anew at the next.
+fn left(bounds: TurnBounds, made: i32) -> TurnBounds {
+    let left = |bound: i32| {
+        if bound.abs() == MOST_NOTCHES_PER_RELACE {
+            bound
+        } else {
+            bound - made
+        }
+    };
+    TurnBounds {
+        least: left(bounds.least),
+        most: left(bounds.most),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -472,6 +472,17 @@ mod tests {
         let (pieces, minutes) = until_a_piece_passes(0.6, 1.0, 20.0, later);
         assert!((pieces - 67.0 / 45.0).abs() < 1e-12, "{pieces}");
         assert!((minutes - 1_429.0 / 45.0).abs() < 1e-12, "{minutes}");
+    }
+
+    /// A nut with 3 notches left inward and 5 outward is turned out 2; one that
+    /// nothing but the re-lace holds may turn as far again.
+    #[test]
+    fn turns_that_are_made_are_not_left() {
+        let bounds = |least, most| TurnBounds { least, most };
+        assert_eq!(left(bounds(-3, 5), 2), bounds(-5, 3));
+        assert_eq!(left(bounds(-3, 5), -2), bounds(-1, 7));
+        let most = MOST_NOTCHES_PER_RELACE;
+        assert_eq!(left(bounds(-most, most), 2), bounds(-most, most));
     }
 
     /// However hopeless it looks, twenty pieces are enough.

@@ -13,8 +13,9 @@
 //! Measuring again costs its minutes and saves those that the better plans, or
 //! a piece that turns out inside, are worth on average.
 
-use super::ahead::{Ahead, until_a_piece_passes};
+use super::ahead::{Ahead, Later, until_a_piece_passes};
 use super::candidates::{Candidates, touched};
+use super::effort::Effort;
 use super::error::PlanError;
 use super::noise::{MOST_ROWS, OUTLOOK_DRAWS, RANKING_DRAWS};
 use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE};
@@ -88,9 +89,24 @@ pub struct Choice {
     /// False when a nut stands outside its limits and has to move: the first
     /// option then only shows what leaving it would give.
     pub may_leave: bool,
+    /// What follows a piece that fails with the nuts left, and one that fails
+    /// after turns.
+    later: [Later; 2],
 }
 
 impl Choice {
+    /// Expected number of further pieces and minutes until one passes, for any
+    /// turns that make the next piece pass with so much chance.
+    pub fn until_a_piece_passes(&self, turns: &[i32], chance: f64, effort: &Effort) -> (f64, f64) {
+        let [leaving, turning] = self.later;
+        let later = if turns.iter().any(|turn| *turn != 0) {
+            turning
+        } else {
+            leaving
+        };
+        until_a_piece_passes(chance, effort.of_turns(turns), effort.piece.value(), later)
+    }
+
     /// Where leaving the nuts alone has a [`POOR`] chance: of the options whose
     /// chance is worthwhile beside it, the one with the fewest nuts.
     pub fn better_next(&self) -> Option<&PlanOption> {
@@ -215,6 +231,7 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
         recommended,
         action,
         minutes_measuring_again,
+        later: [after_leaving, after_turning],
     })
 }
 

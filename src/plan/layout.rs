@@ -59,4 +59,17 @@ impl Layout {
             .map(|x| (x - left) / (right - left) - 0.5)
             .collect()
     }
+
+    /// The station nearest to each arm.
+    pub fn own_stations(&self) -> Vec<usize> {
+        self.arms_nm
+            .iter()
+            .map(|arm| {
+                let distance = |s: &usize| (self.stations_nm[*s] - arm).abs();
+                (0..self.stations_nm.len())
+                    .min_by(|a, b| distance(a).total_cmp(&distance(b)))
+                    .unwrap_or(0)
+            })
+            .collect()
+    }
 }

@@ -187,3 +187,26 @@ fn is_beyond_scatter(of: &Leavings, response: &Response, turns: &[f64], left_nm:
     }
     true
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn answers_are_levelled_where_they_can_be() {
+        let of = |rows: [[f64; 2]; 2]| Response::from_fn(2, 2, |s, i| rows[s][i]);
+        // Rows of 4 and 2: their mean is 3.
+        let uneven = of([[1.0, 3.0], [2.0, 0.0]]);
+        let level = of([[0.75, 2.25], [3.0, 0.0]]);
+        assert_eq!(levelled(&uneven), level);
+        // Whatever the unit.
+        let small = |rows: [[f64; 2]; 2]| of(rows.map(|row| row.map(|value| value / 1024.0)));
+        let [uneven, level] = [[[1.0, 3.0], [2.0, 0.0]], [[0.75, 2.25], [3.0, 0.0]]].map(small);
+        assert_eq!(levelled(&uneven), level);
+        // A station that all nuts together do not move, or move the other way.
+        for row in [[1.0, -1.0], [-2.0, 1.0]] {
+            let odd = of([[1.0, 3.0], row]);
+            assert_eq!(levelled(&odd), odd);
+        }
+    }
+}

@@ -74,7 +74,7 @@ pub enum Finding {
 
 /// Looks for everything in [`Finding`], in the order of its variants.
 ///
-/// `own_stations` is the station at each arm ([`super::Layout::own_stations`]).
+/// `own_stations` is the station at each arm.
 ///
 /// # Errors
 /// As [`Posterior::from_passes`]; [`PlanError::Shape`] unless there is one own

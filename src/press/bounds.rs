@@ -55,8 +55,6 @@ pub enum CountQuantity {
     Repeats,
     /// Passes of one session.
     Passes,
-    /// Idler sprockets of the jaw drive.
-    IdlerSprockets,
     /// Steps a shop adds to a visit.
     OwnSteps,
     /// Earlier visits kept with a press.
@@ -151,7 +149,6 @@ impl CountQuantity {
             Self::NutPosition => (-200, 200),
             Self::Repeats => (0, 1_000),
             Self::Passes => (0, 200),
-            Self::IdlerSprockets => (0, 24),
             Self::OwnSteps => (0, 60),
             Self::EarlierVisits => (0, 30),
             // All readings there can be, cleared at one go.

@@ -17,12 +17,6 @@ pub const COARSE_GAP_LEEWAY: Length = Length::from_nm(793_750);
 /// division of a shop rule. Our reading of the word; no source.
 pub const COARSE_GAP_EVEN: Length = Length::from_nm(396_875);
 
-/// Idler sprockets in the jaw drive of a press with so many arms: one fewer
-/// than the arms on the presses known to us.
-pub const fn idler_sprockets(arms: usize) -> usize {
-    arms.saturating_sub(1)
-}
-
 /// Tolerance on the spread: 0.003 in, or 0.1 mm as the metric figure in use.
 /// They are not the same: 0.1 mm is 31 % looser.
 pub const fn tolerance(unit: Unit) -> Length {

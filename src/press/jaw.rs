@@ -16,7 +16,7 @@
 //! jaw are in nanometres.
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
-use super::beam::{Beam, BeamError, BeamSection, FactoredBeam};
+use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -310,4 +310,61 @@ impl JawBeam {
     pub fn influence_into(&mut self, out: &mut [f64]) -> Result<(), JawError> {
         Ok(self.factored.influence_into(&self.layout.stations, out)?)
     }
+
+    /// The same when rods only pull: `tensions_nm` are their tensions before
+    /// the nuts move, as the stretch in nanometres that such a tension
+    /// gives the mean rod.
+    ///
+    /// # Errors
+    /// Those of [`Beam::solve_slack`].
+    pub fn solve_slack(
+        &self,
+        tensions_nm: &[f64],
+        movements_nm: &[f64],
+    ) -> Result<JawOnSlackRods, JawError> {
+        let slack_solution = self.beam.solve_slack(tensions_nm, movements_nm)?;
+        Ok(JawOnSlackRods {
+            curve: self.curve(slack_solution.deflection),
+            tensions_nm: slack_solution.tensions,
+            slack_from: slack_solution.slack_from,
+        })
+    }
+
+    fn curve(&self, deflection: Deflection) -> JawCurve {
+        JawCurve {
+            left_end_nm: self.layout.left_end_nm,
+            spacing_nm: self.layout.spacing_nm,
+            deflection,
+        }
+    }
+}
+
+/// How far the jaw opens along its length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JawCurve {
+    left_end_nm: f64,
+    spacing_nm: f64,
+    deflection: Deflection,
+}
+
+impl JawCurve {
+    /// How far the jaw opens at a position along it, both in nanometres;
+    /// straight on beyond the ends, see [`Deflection::at`].
+    pub fn at(&self, x_nm: f64) -> f64 {
+        self.deflection
+            .at((x_nm - self.left_end_nm) / self.spacing_nm)
+    }
+}
+
+/// A jaw on rods that only pull.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JawOnSlackRods {
+    /// How far the jaw opens.
+    pub curve: JawCurve,
+    /// Tension of each rod, as the stretch in nanometres that it gives the
+    /// mean rod; 0 when it is slack.
+    pub tensions_nm: Vec<f64>,
+    /// For each slack rod, at which share of the movements it went slack:
+    /// the rest of its nut's movement does nothing.
+    pub slack_from: Vec<Option<f64>>,
 }

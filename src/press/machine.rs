@@ -3,18 +3,9 @@
 use crate::units::{Length, TypedLength};
 
 use super::{
-    Arm, ArmIndex, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, Notches,
-    NutLimits,
+    Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
+    Notches, NutLimits,
 };
-
-/// Sprockets and chains that drive the jaw along its length.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct JawDrive {
-    /// How many idler sprockets there are; unknown until counted.
-    pub idler_sprockets: Option<u32>,
-    /// Whether short chains are fitted; unknown until looked at.
-    pub short_chains: Option<bool>,
-}
 
 /// A lacing press: a jaw on two to twelve arms.
 #[derive(Debug, Clone, PartialEq)]
@@ -76,9 +67,6 @@ impl Press {
         CountQuantity::Arms.check(self.arms.len() as i64)?;
         if let Some(travel) = &self.nut_travel {
             LengthQuantity::NutTravel.check(travel.length())?;
-        }
-        if let Some(idlers) = self.drive.idler_sprockets {
-            CountQuantity::IdlerSprockets.check(idlers.into())?;
         }
         let mut before: Option<Length> = None;
         for (arm, index) in self.arms.iter().zip((0..).map(ArmIndex)) {

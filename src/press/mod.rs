@@ -7,6 +7,7 @@ pub mod beam;
 mod bounds;
 pub mod customary;
 mod jaw;
+mod jaw_drive;
 mod machine;
 mod notches;
 mod response;
@@ -23,10 +24,11 @@ pub use bounds::{
     MOST_NOTCHES_PER_RELACE,
 };
 pub use jaw::{
-    JawBeam, JawError, JawLayout, JawSection, JawStiffness, KAPPA_RANGE, RHO_RANGE,
-    STIFFNESS_RATIO_RANGE,
+    JawBeam, JawCurve, JawError, JawLayout, JawOnSlackRods, JawSection, JawStiffness, KAPPA_RANGE,
+    RHO_RANGE, STIFFNESS_RATIO_RANGE,
 };
-pub use machine::{JawDrive, Press, PressProblem};
+pub use jaw_drive::JawDrive;
+pub use machine::{Press, PressProblem};
 pub use notches::{Notches, NutLimits};
 pub use response::Response;
 pub use spline::{MAX_CURVE_VALUE, NaturalSpline, SplineCurve, SplineError};

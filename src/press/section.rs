@@ -322,6 +322,14 @@ mod tests {
             };
             assert_eq!(quantity, SectionQuantity::RodDiameterMm);
         }
+        // Arms a hundred metres apart are taken, a hair more is not.
+        for (mm, taken) in [(100_000.0, true), (100_000.1, false)] {
+            let data = SectionData {
+                arm_spacing_mm: Estimate::exact(mm),
+                ..good
+            };
+            assert_eq!(kappa_from_data(&data).is_ok(), taken, "{mm}");
+        }
         let unsure = SectionData {
             arm_spacing_mm: Estimate {
                 value: 300.0,

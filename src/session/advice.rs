@@ -186,8 +186,7 @@ impl Session {
         }
         let smallest_nm = searched.smallest.spread_nm;
         let free = wishes == Wishes::default() && searched.held.is_empty();
-        let out_of_reach =
-            free && !accepted && searched.proven && smallest_nm > tolerance_nm + LEAST_EXCESS_NM;
+        let out_of_reach = free && !accepted && smallest_nm > tolerance_nm + LEAST_EXCESS_NM;
         Ok(Advice {
             gate,
             out_of_reach_nm: out_of_reach.then_some(smallest_nm),

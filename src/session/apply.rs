@@ -179,10 +179,6 @@ impl Session {
             Edit::AddStep { stage, text } => self.add_own_step(*stage, text),
             Edit::HideStep(step) => self.set_hidden(*step, true),
             Edit::ShowStep(step) => self.set_hidden(*step, false),
-            Edit::SetShortChains(fitted) => {
-                self.press.drive.short_chains = *fitted;
-                Ok(())
-            }
             Edit::SetLeftHandThread(left) => {
                 self.press.left_hand_thread = *left;
                 Ok(())
@@ -353,14 +349,7 @@ impl Session {
                 self.arm_mut(arm)?;
                 self.set_coarse_gap(arm, gap);
             }
-            Field::IdlerSprockets => {
-                self.press.drive.idler_sprockets = if text.is_empty() {
-                    None
-                } else {
-                    let count = text.parse();
-                    Some(count.map_err(|_| EditProblem::Count(field, text.to_owned()))?)
-                };
-            }
+            Field::DriveParts => text.clone_into(&mut self.press.drive.parts),
             Field::Who => text.clone_into(&mut self.notes.who),
             Field::When => text.clone_into(&mut self.notes.when),
             Field::Belt => text.clone_into(&mut self.notes.belt),

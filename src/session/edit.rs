@@ -272,8 +272,6 @@ pub enum Edit {
     HideStep(StepId),
     /// Brings a hidden step back.
     ShowStep(StepId),
-    /// Says whether short chains are fitted; none where it is not known.
-    SetShortChains(Option<bool>),
     /// Says whether rods and nuts have left-hand threads.
     SetLeftHandThread(bool),
 }
@@ -318,8 +316,8 @@ pub enum Field {
     Effort(Chore),
     /// Coarse gap at an arm; optional.
     CoarseGap(ArmIndex),
-    /// Number of idler sprockets; optional.
-    IdlerSprockets,
+    /// Parts of the jaw drive, in the shop's own words.
+    DriveParts,
     /// Who does the work.
     Who,
     /// When.
@@ -337,8 +335,6 @@ pub enum Field {
 pub enum EditProblem {
     /// A text that is no length for this field.
     Length(Field, LengthProblem),
-    /// A text that is no whole number of things for this field.
-    Count(Field, String),
     /// A text that is no move of the handle.
     Handle(LengthProblem),
     /// A response is given for the arms and stations as they are.

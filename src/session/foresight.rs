@@ -175,6 +175,28 @@ mod tests {
     }
 
     #[test]
+    fn every_station_read_so_far_is_looked_at() {
+        let mut session = press_of_four();
+        lace(&mut session, &[]);
+        read(&mut session, 0, ["0.2500", "0.2500", "", ""]);
+        lace(&mut session, &[]);
+        read(&mut session, 1, ["0.2500", "0.2500", "0.2600", ""]);
+        lace(&mut session, &[]);
+        let forecast = |session: &Session| foresights(session)[2].clone().unwrap().forecast;
+        let unread = forecast(&session);
+        // A, B and C were read, C ten thousandths off: that is what is seen.
+        assert!(
+            (unread.median_nm / 254_000.0 - 1.0).abs() < 0.2,
+            "{unread:?}"
+        );
+        read(&mut session, 2, ["0.2500", "0.2500", "0.2600", ""]);
+        assert_eq!(forecast(&session), unread);
+        // Read at A and B alone, C says nothing about this piece.
+        read(&mut session, 2, ["0.2500", "0.2500", "", ""]);
+        assert!(forecast(&session).median_nm < 100_000.0);
+    }
+
+    #[test]
     fn nothing_read_before_means_nothing_expected() {
         let mut session = press_of_four();
         assert!(foresights(&session).is_empty());

@@ -102,6 +102,12 @@ mod tests {
             steel.stiffness(&press),
             Ok(Stiffness::About { .. })
         ));
+        // Two arms have one distance: these stand as far apart.
+        let two = Press {
+            arms: [100, 400].map(arm).to_vec(),
+            ..press.clone()
+        };
+        assert_eq!(steel.kappa(&two).unwrap().kappa, kappa);
         steel.rod_diameter_mm.relative_sd = 0.5;
         assert_eq!(steel.stiffness(&press), Ok(Stiffness::Unknown));
         steel.rod_diameter_mm.value = f64::NAN;

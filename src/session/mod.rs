@@ -64,9 +64,9 @@ pub use procedure::{
     Checklist, ChecklistProblem, CoarseGap, GapLevel, Mark, MarkKind, NutWould, OrderWarning,
     OwnStep, PathState, Rule, Stage, StageState, Step, StepId,
 };
-pub use reach::Reach;
+pub use reach::{Reach, always_reachable};
 pub use remarks::Remark;
-pub use rod_load::{ASSUMED_STRETCH, RodLoads, SlackStop};
+pub use rod_load::{ASSUMED_STRETCH, JawOnRods, RodLoads, SlackStop};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;
 pub use verdicts::{Judgement, VerdictWorkspace, Verdicts};

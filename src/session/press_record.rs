@@ -45,6 +45,7 @@ impl PressRecord {
     pub fn of(session: &Session) -> Self {
         let mut press = session.press.clone();
         use_up_margins(&mut press, session);
+        press.drive = press.drive.for_next_visit();
         let mut record = Self {
             next_visit: Session {
                 start_nuts: session.nuts_now().to_vec(),

@@ -59,13 +59,19 @@ impl Session {
         if smallest_nm > unlimited_nm + 1.0 {
             return None;
         }
-        let shares = std::iter::repeat_n(notch, arms - 1).chain([Length::ZERO]);
         Some(Reach {
             arms,
             notch,
-            always: ExactLength::mean(shares)?,
+            always: always_reachable(notch, arms)?,
         })
     }
+}
+
+/// The spread that whole notches reach whatever the readings: notch x (1 - 1/N),
+/// exactly; `None` without arms.
+pub fn always_reachable(notch: Length, arms: usize) -> Option<ExactLength> {
+    let shares = std::iter::repeat_n(notch, arms.checked_sub(1)?).chain([Length::ZERO]);
+    ExactLength::mean(shares)
 }
 
 /// The smallest spread of equal, independent nuts without limits: the notch

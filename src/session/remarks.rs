@@ -64,6 +64,7 @@ impl Advice {
         let turned = turns.iter().any(|turn| turn.0 != 0);
         let as_good = !self.accepted && self.choice.as_good_as_it_gets;
         let missed_more = self.widening() > WORTH_A_WORD;
+        let out_of_reach = self.out_of_reach_nm.filter(|_| self.proven);
         let stops = self.slack_stops.iter();
         let remarks = findings.iter().copied().map(Remark::Finding);
         remarks
@@ -72,7 +73,7 @@ impl Advice {
             .chain(some(&self.held).map(Remark::Held))
             .chain((!self.proven).then_some(Remark::Unproven))
             .chain(as_good.then_some(Remark::AsGoodAsItGets))
-            .chain(self.out_of_reach_nm.map(Remark::OutOfReach))
+            .chain(out_of_reach.map(Remark::OutOfReach))
             .chain(self.remainder.clone().map(Remark::Left))
             .chain(stops.map(|stop| Remark::Slack(*stop, self.held_by_slack)))
             .chain(missed_more.then_some(Remark::MissedMore))

@@ -45,7 +45,63 @@ pub struct RodLoads {
     pub slack: Vec<ArmIndex>,
 }
 
+/// The jaw on its rods after turns.
+#[derive(Debug, Clone)]
+pub struct JawOnRods {
+    slack_solution: SlackSolution,
+    spacing_nm: f64,
+}
+
+impl JawOnRods {
+    /// How far the jaw opens at a place along it, in nanometres, against where
+    /// it stood before the turns.
+    pub fn opens_nm(&self, at_nm: f64) -> f64 {
+        self.slack_solution.deflection.at(at_nm / self.spacing_nm)
+    }
+
+    /// How the rods share the load.
+    pub fn loads(&self) -> RodLoads {
+        let slack_solution = &self.slack_solution;
+        let carried: f64 = slack_solution.tensions.iter().sum();
+        let share = |tension: &f64| {
+            if carried > 0.0 {
+                tension / carried
+            } else {
+                0.0
+            }
+        };
+        RodLoads {
+            shares: slack_solution.tensions.iter().map(share).collect(),
+            slack: (0..)
+                .map(ArmIndex)
+                .zip(&slack_solution.slack_from)
+                .filter(|(_, slack)| slack.is_some())
+                .map(|(arm, _)| arm)
+                .collect(),
+        }
+    }
+}
+
 impl Session {
+    /// The jaw on its rods after `turns`, pressed on the splice, the rods
+    /// stretched by `stretch` notches in the mean; see
+    /// [`rod_loads`](Self::rod_loads).
+    ///
+    /// # Errors
+    /// What the beam refused; so many slack rods that nothing holds the jaw.
+    pub fn jaw_on_rods(&self, turns: &[Notches], stretch: f64) -> Result<JawOnRods, BeamError> {
+        self.on_rods(turns, stretch, MOST_RHO / 2.0)
+    }
+
+    /// The open jaw after `turns`, nothing pressing on it, as if no rod could
+    /// go slack.
+    ///
+    /// # Errors
+    /// What the beam refused.
+    pub fn jaw_unloaded(&self, turns: &[Notches]) -> Result<JawOnRods, BeamError> {
+        self.on_rods(turns, MOST_STRETCH, 0.0)
+    }
+
     /// How the rods would share the load after `turns` (missing ones count as
     /// zero), were they stretched by `stretch` notches in the mean now.
     ///
@@ -57,24 +113,7 @@ impl Session {
     /// # Errors
     /// What the beam refused; so many slack rods that nothing holds the jaw.
     pub fn rod_loads(&self, turns: &[Notches], stretch: f64) -> Result<RodLoads, BeamError> {
-        let slack_solution = self.slack_solution(turns, stretch)?;
-        let carried: f64 = slack_solution.tensions.iter().sum();
-        let share = |tension: &f64| {
-            if carried > 0.0 {
-                tension / carried
-            } else {
-                0.0
-            }
-        };
-        Ok(RodLoads {
-            shares: slack_solution.tensions.iter().map(share).collect(),
-            slack: (0..)
-                .map(ArmIndex)
-                .zip(&slack_solution.slack_from)
-                .filter(|(_, slack)| slack.is_some())
-                .map(|(arm, _)| arm)
-                .collect(),
-        })
+        Ok(self.jaw_on_rods(turns, stretch)?.loads())
     }
 
     /// The nuts that these turns let out so far that their rods would be slack,
@@ -82,7 +121,7 @@ impl Session {
     /// turns with its rod tight while all turn alike. None where it cannot be
     /// reckoned.
     pub fn slack_stops(&self, turns: &[Notches]) -> Vec<SlackStop> {
-        let Ok(slack_solution) = self.slack_solution(turns, ASSUMED_STRETCH) else {
+        let Ok(JawOnRods { slack_solution, .. }) = self.jaw_on_rods(turns, ASSUMED_STRETCH) else {
             return Vec::new();
         };
         let arms = (0..)
@@ -107,7 +146,12 @@ impl Session {
         }
     }
 
-    fn slack_solution(&self, turns: &[Notches], stretch: f64) -> Result<SlackSolution, BeamError> {
+    fn on_rods(
+        &self,
+        turns: &[Notches],
+        stretch: f64,
+        foundation: f64,
+    ) -> Result<JawOnRods, BeamError> {
         let positions = self.press.arm_positions_nm();
         let arms = positions.len();
         let jaw = self.press.jaw_length.length().nm_f64();
@@ -152,8 +196,13 @@ impl Session {
             .zip(&travels)
             .map(|(turn, travel)| turn * travel)
             .collect();
-        beam.on_foundation(MOST_RHO / 2.0)
-            .solve_slack(&preloads, &movements)
+        let slack_solution = beam
+            .on_foundation(foundation)
+            .solve_slack(&preloads, &movements)?;
+        Ok(JawOnRods {
+            slack_solution,
+            spacing_nm: spacing,
+        })
     }
 }
 
@@ -201,6 +250,8 @@ mod tests {
         for (far, farther) in far.shares.iter().zip(&farther.shares) {
             assert!((far - farther).abs() < 1e-9);
         }
+        // Nuts of which no turn is told stand still.
+        assert_eq!(loads(&[0, 2], 2.0), loads(&[0, 2, 0, 0], 2.0));
         // Rods stretched further bear more.
         assert!(loads(&[0, 30], 200.0).slack.is_empty());
     }

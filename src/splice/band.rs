@@ -47,6 +47,9 @@ mod tests {
     fn it_covers_the_most_stations() {
         let band = Band::over(&[0.0, 10.0, 11.0, 12.0], 3.0).unwrap();
         assert_eq!((band.low_nm, band.high_nm), (9.5, 12.5));
+        // Means that spread by just the tolerance touch both edges.
+        let just = Band::over(&[0.0, 3.0], 3.0).unwrap();
+        assert_eq!((just.low_nm, just.high_nm), (0.0, 3.0));
         assert_eq!(Band::over(&[], 3.0), None);
     }
 }

@@ -87,6 +87,12 @@ mod tests {
             standing(&means, Some(6_342_000.0), 0.0),
             NutsFirst(_)
         ));
+        // The mean stands 5 000 nm off: just what is not worth a move, and
+        // one more.
+        for (target, worth_it) in [(6_345_000.0, false), (6_344_999.0, true)] {
+            let found = standing(&[6_350_000.0; 3], Some(target), 0.0);
+            assert_eq!(matches!(found, Handle(_)), worth_it, "{found:?}");
+        }
         // A gauge whose scale is not known that well cannot say.
         assert!(matches!(
             standing(&means, Some(6_300_000.0), 30_000.0),

@@ -30,6 +30,9 @@ pub enum Purpose {
     /// Simulated presses in tests and benches; the number tells them apart.
     #[allow(dead_code, reason = "for tests and benches")]
     Simulation(u64),
+    /// The simulated press of an exercise: its number, the luck it is played
+    /// with, and what is drawn (the press, a piece, a reading).
+    Practice([u64; 3]),
 }
 
 /// A stream of uniform and normal numbers.
@@ -51,6 +54,15 @@ impl Draws {
                 0x6a61_7774_7275_6503 ^ (u128::from(number) << 64),
                 3 + (u128::from(number) << 3),
             ),
+            Purpose::Practice([number, luck, what]) => {
+                let press = scattered(number);
+                let game = scattered(press ^ luck);
+                let drawn = scattered(game ^ what);
+                (
+                    (u128::from(game) << 64) | u128::from(drawn),
+                    u128::from(scattered(drawn)),
+                )
+            }
         };
         Self(Pcg64::new(seed, stream))
     }
@@ -86,6 +98,15 @@ impl Draws {
             values.swap(last, other);
         }
     }
+}
+
+/// Spreads a number over all bits: the step of SplitMix64 (Steele, Lea, Flood,
+/// OOPSLA 2014), so that neighbouring numbers give streams unlike each other.
+fn scattered(number: u64) -> u64 {
+    let mut z = number.wrapping_add(0x9E37_79B9_7F4A_7C15);
+    z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+    z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+    z ^ (z >> 31)
 }
 
 /// Stratified numbers: `count` joint draws of as many dimensions as are asked

@@ -165,6 +165,20 @@ impl Place {
     }
 }
 
+/// Mean of the range of so many independent normal values of one standard
+/// deviation, in units of it: d2 of control charts.
+///
+/// E[R] = int [1 - F^n - (1 - F)^n] dx, since P(max > x) - P(min > x) is that
+/// integrand, by the trapezoidal rule.
+pub fn mean_even_range(count: u16) -> f64 {
+    let sum = (-144..=144).map(|node| {
+        let below = normal_cdf(f64::from(node) / 16.0);
+        let whole = |share: f64| share.powi(count.into());
+        1.0 - whole(below) - whole(1.0 - below)
+    });
+    (sum.sum::<f64>() / 16.0).max(0.0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -15,7 +15,7 @@ mod variance;
 
 pub use chi_square::{chi_square_above, chi_square_quantile};
 pub use draws::{Draws, LatinHypercube, Purpose};
-pub use even_range::EvenRange;
+pub use even_range::{EvenRange, mean_even_range};
 pub(crate) use gaussian::{Foreseen, add_scaled, cholesky_semidefinite};
 pub use gaussian::{Gaussian, GaussianError, Innovation, Observations, SparseRow};
 pub use grubbs::{Furthest, generalised_esd, grubbs, grubbs_critical};

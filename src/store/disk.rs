@@ -147,9 +147,9 @@ impl From<io::Error> for DiskProblem {
     }
 }
 
-/// Largest session file that is read or written, in bytes. A session of two
-/// hundred passes with thirty repeats everywhere takes a tenth of it.
-pub const MOST_BYTES: u64 = 64 * 1024 * 1024;
+/// Largest session file that is read or written, in bytes: several times a
+/// session of two hundred passes with twenty repeats everywhere.
+pub const MOST_BYTES: u64 = 16 * 1024 * 1024;
 
 /// The folder a path stands in; `.` for a bare name.
 pub(super) fn folder_of(path: &Path) -> PathBuf {
@@ -167,4 +167,38 @@ pub(super) const PART_END: &str = ".part";
 pub(super) fn is_part_file(name: &OsStr) -> bool {
     name.to_str()
         .is_some_and(|name| name.starts_with(PART_START) && name.ends_with(PART_END))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The numbers of <errno.h> as Linux has them (its page errno(3), from
+    /// memory), which the standard library turns into kinds.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn what_the_system_says_is_told_apart() {
+        use DiskProblem as P;
+        for (number, problem) in [
+            (2, P::Missing),
+            (20, P::Missing),
+            (1, P::Denied),
+            (13, P::Denied),
+            (28, P::Full),
+            (122, P::Full),
+            (27, P::Full),
+            (30, P::ReadOnly),
+            (21, P::Folder),
+            (39, P::Folder),
+            (22, P::Name),
+            (36, P::Name),
+            (11, P::Busy),
+            (16, P::Busy),
+            (26, P::Busy),
+            (5, P::Other(Some(5))),
+        ] {
+            let found = P::from(io::Error::from_raw_os_error(number));
+            assert_eq!(found, problem, "{number}");
+        }
+    }
 }

@@ -17,6 +17,11 @@ impl Folders {
     /// program on a memory stick.
     pub const VARIABLE: &'static str = "JAWTRUE_DATA_DIR";
 
+    /// The folder for exercises and their record, beside the recovery folder.
+    pub fn practice(&self) -> PathBuf {
+        self.recovery.with_file_name("practice")
+    }
+
     /// The folders of this user: below [`VARIABLE`](Self::VARIABLE) where it is
     /// set, otherwise where the system puts such files. `None` for a user
     /// without a home.

@@ -269,5 +269,13 @@ mod tests {
         assert_eq!(lines.flush(), None);
         let mut lines = GaugeLines::ending(LineEnd::CarriageReturn);
         assert_eq!(lines.push(b"6.29\r\r6.30\r").len(), 2);
+        // The longest line that is read, and one byte more.
+        for (blanks, found) in [
+            (252, Ok("6.29".to_owned())),
+            (253, Err(GaugeLineProblem::TooLong)),
+        ] {
+            let line = format!("{}6.29\r", " ".repeat(blanks));
+            assert_eq!(lines.push(line.as_bytes()), [found]);
+        }
     }
 }

@@ -15,8 +15,8 @@ pub(super) enum Head {
     Format(u64),
 }
 
-/// Reads `(format: 1` off the head of a text.
-pub(super) fn read_head(text: &str) -> Head {
+/// Reads `(format: 1` off the head of a text, or the number after another word.
+pub(super) fn read_head(text: &str, word: &str) -> Head {
     let rest = skip_blanks(text);
     if rest.is_empty() {
         return Head::Empty;
@@ -26,7 +26,7 @@ pub(super) fn read_head(text: &str) -> Head {
     };
     let rest = skip_blanks(rest);
     let no_format = Head::NoFormat(text.len() - rest.len());
-    let Some(rest) = rest.strip_prefix("format").map(skip_blanks) else {
+    let Some(rest) = rest.strip_prefix(word).map(skip_blanks) else {
         return no_format;
     };
     let Some(rest) = rest.strip_prefix(':').map(skip_blanks) else {
@@ -41,10 +41,17 @@ pub(super) fn read_head(text: &str) -> Head {
     Head::Format(digits.parse().unwrap_or(u64::MAX))
 }
 
+/// The word before the number of a press file's format.
+pub(super) const PRESS: &str = "press_format";
+
 /// Whether a text begins as a press file does.
 pub(super) fn is_press(text: &str) -> bool {
-    let head = text.trim_start().trim_start_matches('(').trim_start();
-    head.starts_with("press_format")
+    matches!(read_head(text, PRESS), Head::Format(_))
+        || text
+            .trim_start()
+            .trim_start_matches('(')
+            .trim_start()
+            .starts_with(PRESS)
 }
 
 /// What follows the blanks and comments at the head of a text.
@@ -80,7 +87,7 @@ mod tests {
             ("arm,reading", Head::OtherKind),
             ("{}", Head::OtherKind),
         ] {
-            assert_eq!(read_head(text), head, "{text:?}");
+            assert_eq!(read_head(text, "format"), head, "{text:?}");
         }
     }
 }

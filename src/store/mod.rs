@@ -16,6 +16,8 @@ mod length_text;
 mod moment;
 mod open;
 mod port_settings;
+mod practice_file;
+mod practice_record;
 pub mod preferences;
 mod press_file;
 mod readings_file;
@@ -37,8 +39,13 @@ pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
 pub use moment::{moment_of, new_session_id, today};
-pub use open::{OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
+pub use open::{Instead, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
+pub use practice_file::{
+    OpenedPractice, PRACTICE_ENDING, PracticeFile, UnsoundPractice, open_practice, practice_text,
+    save_practice,
+};
+pub use practice_record::{PRACTICE_RECORD, add_to_record, finish_key};
 pub use preferences::Preferences;
 pub use press_file::{OpenedPress, open_press, save_press};
 pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_file};

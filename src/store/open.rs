@@ -9,6 +9,7 @@ use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, is_press, read_head};
 use super::inline::options;
+use super::practice_file::{UnsoundPractice, is_practice};
 use super::real_disk::RealDisk;
 use super::v1::{FORMAT, SessionV1, Unsound};
 
@@ -36,12 +37,12 @@ pub enum OpenProblem {
     Empty,
     /// The file is something else.
     OtherKind(OtherKind),
-    /// The file is no press file where one was expected; whether it is a
-    /// session.
-    NoPress {
-        /// Whether it is a session.
-        is_session: bool,
-    },
+    /// The file is no press file where one was expected.
+    NoPress(Instead),
+    /// The file is no practice file where one was expected.
+    NoPractice(Instead),
+    /// A practice file can be read, but what it describes cannot be.
+    UnsoundPractice(UnsoundPractice),
     /// The file begins like a session but is no UTF-8 text from a place on.
     NotText(TextPlace),
     /// The file has a format that only a newer version reads: its number.
@@ -50,6 +51,19 @@ pub enum OpenProblem {
     Damaged(TextPlace, Damage),
     /// The file can be read, but what it describes cannot be.
     Unsound(Unsound),
+}
+
+/// Which kind of this program's files stands where another was expected.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Instead {
+    /// A session.
+    Session,
+    /// A press file.
+    Press,
+    /// A practice file.
+    Practice,
+    /// None of them.
+    Other,
 }
 
 /// What a file is that is no session.
@@ -69,6 +83,8 @@ pub enum OtherKind {
     Text,
     /// A press file, where a session was expected.
     Press,
+    /// A practice file, where a session was expected.
+    Practice,
     /// No text at all.
     Binary,
 }
@@ -110,7 +126,7 @@ fn session_from_bytes(bytes: &[u8]) -> Result<Session, OpenProblem> {
         Err(error) => {
             let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
             let readable = std::str::from_utf8(readable).unwrap_or_default();
-            Err(match read_head(without_mark(readable)) {
+            Err(match read_head(without_mark(readable), SESSION) {
                 Head::Empty | Head::OtherKind => OpenProblem::OtherKind(kind_of_binary(bytes)),
                 Head::NoFormat(_) | Head::Format(_) => {
                     OpenProblem::NotText(TextPlace::after(readable))
@@ -129,33 +145,43 @@ pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
     if is_press(text) {
         return Err(OpenProblem::OtherKind(OtherKind::Press));
     }
-    match read_head(text) {
-        Head::Empty => return Err(OpenProblem::Empty),
-        Head::OtherKind => return Err(OpenProblem::OtherKind(kind_of_text(text))),
-        Head::NoFormat(at) => {
-            let before = text.get(..at).unwrap_or_default();
-            return Err(OpenProblem::Damaged(
-                TextPlace::after(before),
-                Damage::NoFormat,
-            ));
-        }
-        Head::Format(found) if found > u64::from(FORMAT) => {
-            return Err(OpenProblem::NewerFormat(found));
-        }
-        Head::Format(found) if found < u64::from(FORMAT) => {
-            // No version ever wrote a format 0.
-            return Err(OpenProblem::Damaged(
-                TextPlace::after("("),
-                Damage::NoFormat,
-            ));
-        }
-        Head::Format(_) => {}
+    if is_practice(text) {
+        return Err(OpenProblem::OtherKind(OtherKind::Practice));
     }
+    check_format(text, SESSION, FORMAT)?;
     let file: SessionV1 = options().from_str(text).map_err(|error| {
         let (place, damage) = damage(text, error);
         OpenProblem::Damaged(place, damage)
     })?;
+    session_of(file)
+}
+
+/// The session that a file holds, itself or within a file of another kind.
+pub(super) fn session_of(file: SessionV1) -> Result<Session, OpenProblem> {
+    if file.format > FORMAT {
+        return Err(OpenProblem::NewerFormat(file.format.into()));
+    }
     Session::try_from(file).map_err(OpenProblem::Unsound)
+}
+
+/// The word before the format number of a session file.
+pub(super) const SESSION: &str = "format";
+
+/// Checks that a text begins with a format number that this version reads.
+pub(super) fn check_format(text: &str, word: &str, newest: u32) -> Result<(), OpenProblem> {
+    let no_format = |before: &str| {
+        let place = TextPlace::after(before);
+        Err(OpenProblem::Damaged(place, Damage::NoFormat))
+    };
+    match read_head(text, word) {
+        Head::Empty => Err(OpenProblem::Empty),
+        Head::OtherKind => Err(OpenProblem::OtherKind(kind_of_text(text))),
+        Head::NoFormat(at) => no_format(text.get(..at).unwrap_or_default()),
+        Head::Format(found) if found > u64::from(newest) => Err(OpenProblem::NewerFormat(found)),
+        // No version ever wrote a format 0.
+        Head::Format(0) => no_format("("),
+        Head::Format(_) => Ok(()),
+    }
 }
 
 /// The text without the byte order mark that some editors put first.

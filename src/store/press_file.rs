@@ -5,14 +5,15 @@ use std::path::Path;
 use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
-use crate::session::{PressRecord, Session};
+use crate::session::PressRecord;
 
 use super::damage::{TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, is_press, read_head};
+use super::head::{Head, PRESS, is_press, read_head};
 use super::inline::options;
-use super::open::OpenProblem;
+use super::open::{OpenProblem, check_format, session_of};
+use super::practice_file::instead;
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
 use super::v1::SessionV1;
@@ -31,12 +32,6 @@ struct PressFileV1 {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     forgotten: Vec<String>,
     next_visit: SessionV1,
-}
-
-/// Only what tells a newer format.
-#[derive(Debug, Deserialize)]
-struct Probe {
-    press_format: u64,
 }
 
 /// A press file that was read.
@@ -71,25 +66,18 @@ fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
         OpenProblem::NotText(TextPlace::after(&String::from_utf8_lossy(readable)))
     })?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    if text.trim().is_empty() {
+    if matches!(read_head(text, PRESS), Head::Empty) {
         return Err(OpenProblem::Empty);
     }
-    match options().from_str::<Probe>(text) {
-        Ok(probe) if probe.press_format > u64::from(PRESS_FORMAT) => {
-            return Err(OpenProblem::NewerFormat(probe.press_format));
-        }
-        Ok(_) => {}
-        Err(_) if !is_press(text) => {
-            let is_session = matches!(read_head(text), Head::Format(_));
-            return Err(OpenProblem::NoPress { is_session });
-        }
-        Err(_) => {}
+    if !is_press(text) {
+        return Err(OpenProblem::NoPress(instead(text)));
     }
+    check_format(text, PRESS, PRESS_FORMAT)?;
     let file: PressFileV1 = options().from_str(text).map_err(|error| {
         let (place, damage) = damage(text, error);
         OpenProblem::Damaged(place, damage)
     })?;
-    let next_visit = Session::try_from(file.next_visit).map_err(OpenProblem::Unsound)?;
+    let next_visit = session_of(file.next_visit)?;
     let mut record = PressRecord::of(&next_visit);
     record.next_visit.earlier = next_visit.earlier;
     record.repaired = file.repaired;

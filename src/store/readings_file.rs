@@ -67,7 +67,21 @@ fn utf16(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::as_text;
+    use super::*;
+
+    #[test]
+    fn the_largest_file_that_is_read() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("readings.csv");
+        // 4 MiB, and a byte more.
+        for (bytes, found) in [
+            (4_194_304, Ok(4_194_304)),
+            (4_194_305, Err(ReadingsFileProblem::TooLarge(4_194_305))),
+        ] {
+            std::fs::write(&path, vec![b' '; bytes]).unwrap();
+            assert_eq!(read_readings_file(&path).map(|text| text.len()), found);
+        }
+    }
 
     #[test]
     fn text_of_any_program() {

@@ -70,16 +70,17 @@ impl Disk for RealDisk {
     }
 
     fn create(&self, path: &Path, like: Option<&Path>) -> io::Result<Box<dyn DiskFile + '_>> {
-        let like = like.and_then(|like| fs::metadata(like).ok());
-        // A rename would replace a write-protected file without a murmur.
-        if like
-            .as_ref()
-            .is_some_and(|like| like.permissions().readonly())
-        {
-            return Err(ErrorKind::PermissionDenied.into());
+        let found = like.and_then(|like| fs::metadata(like).ok());
+        // A rename asks nothing of the file it replaces: a write-protected one,
+        // or another user's in a folder that all may write, would be gone.
+        if let (Some(there), Some(metadata)) = (like, &found) {
+            if metadata.permissions().readonly() {
+                return Err(ErrorKind::PermissionDenied.into());
+            }
+            OpenOptions::new().append(true).open(there)?;
         }
         let file = OpenOptions::new().write(true).create_new(true).open(path)?;
-        if let Some(like) = like {
+        if let Some(like) = found {
             if let Err(error) = file.set_permissions(like.permissions()) {
                 let _ = fs::remove_file(path);
                 return Err(error);
@@ -171,7 +172,13 @@ impl Disk for RealDisk {
                     .ok()
                     .filter(fs::Metadata::is_file)
                     .and_then(|found| found.modified().ok())
-                    .and_then(|modified| modified.elapsed().ok())
+                    // Dated in the future after the clock was set back: as far
+                    // from now as it says.
+                    .map(|modified| {
+                        modified
+                            .elapsed()
+                            .unwrap_or_else(|to_come| to_come.duration())
+                    })
                     .is_some_and(|age| age > STALE_AFTER);
             if stale {
                 let _ = fs::remove_file(entry.path());
@@ -202,3 +209,24 @@ fn keep_owner(file: &File, like: &fs::Metadata) {
 
 #[cfg(not(unix))]
 fn keep_owner(_file: &File, _like: &fs::Metadata) {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A folder takes no second name (link(2): EPERM), as no file does where a
+    /// file system has no hard links: the same way is then taken.
+    #[cfg(unix)]
+    #[test]
+    fn without_hard_links_nothing_is_renamed_over() {
+        let folder = tempfile::tempdir().unwrap();
+        let [from, to] = ["from", "to"].map(|name| folder.path().join(name));
+        fs::create_dir(&from).unwrap();
+        RealDisk.rename_to_free(&from, &to).unwrap();
+        assert!(to.is_dir() && !from.exists());
+        fs::create_dir(&from).unwrap();
+        let taken = RealDisk.rename_to_free(&from, &to).unwrap_err();
+        assert_eq!(taken.kind(), ErrorKind::AlreadyExists);
+        assert!(from.is_dir());
+    }
+}

@@ -22,7 +22,7 @@ use super::damage::damage;
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
 use super::inline::options;
-use super::open::OpenProblem;
+use super::open::{OpenProblem, session_of};
 use super::real_disk::RealDisk;
 use super::replace::{random_bits, replace};
 use super::v1::SessionV1;
@@ -332,6 +332,6 @@ fn read_kept(bytes: &[u8]) -> Read {
         opened: file.opened.map(|(bytes, hash)| Fingerprint { bytes, hash }),
     };
     let kept_at = UNIX_EPOCH.checked_add(Duration::from_secs(file.kept_at));
-    let session = Session::try_from(file.session).map_err(OpenProblem::Unsound);
+    let session = session_of(file.session);
     (session, origin, kept_at)
 }

@@ -7,12 +7,27 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, PART_END, PART_START, folder_of};
+use super::fingerprint::Fingerprint;
+
+/// Ending of the name under which the state before the last save is kept.
+const BACKUP_END: &str = ".backup";
+/// Bytes of a file's name that every common file system takes.
+const MOST_NAME_BYTES: usize = 255;
 
 /// Where the state before the last save is kept: beside the file, its name
-/// with `.backup` at the end.
+/// with `.backup` at the end. A name too long for that loses its end to a
+/// number made of all of it.
 pub fn backup_path(path: &Path) -> PathBuf {
     let mut name = path.file_name().map_or_else(OsString::new, OsString::from);
-    name.push(".backup");
+    if name.len() > MOST_NAME_BYTES - BACKUP_END.len() {
+        let whole = name.to_string_lossy();
+        let hash = Fingerprint::of(name.as_encoded_bytes()).hash;
+        // A letter takes at most four bytes; what cannot be read became three.
+        let most = MOST_NAME_BYTES - BACKUP_END.len() - 20;
+        let begins = (0..=most).rev().find_map(|end| whole.get(..end));
+        name = format!("{}~{hash:016x}", begins.unwrap_or_default()).into();
+    }
+    name.push(BACKUP_END);
     path.with_file_name(name)
 }
 

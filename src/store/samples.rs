@@ -13,8 +13,8 @@ pub enum SampleSession {
     /// Four arms, thicker from one end to the other, brought true in two
     /// re-laces.
     Taper,
-    /// Three arms, pinched in the middle.
-    PinchedShort,
+    /// Three arms, the middle nut run in too far, opening margins measured.
+    NutTooFarIn,
     /// Six arms, thin in the middle of the jaw.
     Bow,
     /// Five arms where no whole notches reach the tolerance.
@@ -30,7 +30,7 @@ impl SampleSession {
     pub const ALL: [Self; 7] = [
         Self::Pinched,
         Self::Taper,
-        Self::PinchedShort,
+        Self::NutTooFarIn,
         Self::Bow,
         Self::BetweenNotches,
         Self::Inside,
@@ -42,7 +42,7 @@ impl SampleSession {
         match self {
             Self::Pinched => include_str!("../../sample-sessions/pinched-arm.jawtrue"),
             Self::Taper => include_str!("../../sample-sessions/taper.jawtrue"),
-            Self::PinchedShort => include_str!("../../sample-sessions/pinched-short.jawtrue"),
+            Self::NutTooFarIn => include_str!("../../sample-sessions/nut-too-far-in.jawtrue"),
             Self::Bow => include_str!("../../sample-sessions/bow.jawtrue"),
             Self::BetweenNotches => include_str!("../../sample-sessions/between-notches.jawtrue"),
             Self::Inside => include_str!("../../sample-sessions/inside.jawtrue"),

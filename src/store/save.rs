@@ -26,11 +26,15 @@ pub enum Expected {
     Anything,
 }
 
-/// Why a session was not saved. The file that was there is still there, whole.
+/// Why a session was not saved. The file that was there is still there, whole,
+/// but for [`SaveProblem::NotConfirmed`].
 #[derive(Debug, Clone, PartialEq)]
 pub enum SaveProblem {
     /// The disk refused.
     Disk(DiskProblem),
+    /// The file has the new state, but the disk did not confirm that it would
+    /// outlast a loss of power.
+    NotConfirmed(DiskProblem),
     /// A file of this name exists and nobody agreed to replace it.
     Exists,
     /// Somebody else changed the file since it was opened.
@@ -126,7 +130,7 @@ pub(super) fn save_bytes_on(
                     Expected::Unchanged(_) | Expected::Anything => SaveProblem::ChangedOnDisk,
                 });
             }
-            Err(error) => return Err(DiskProblem::from(error).into()),
+            Err(error) => return Err(refused(disk, &path, bytes, error)),
         },
         Content::Bytes(there) => {
             match expected {
@@ -146,8 +150,18 @@ pub(super) fn save_bytes_on(
                 replace(disk, &backup_path(&path), &there, Some(&path))
                     .and_then(|()| replace(disk, &path, bytes, Some(&path)))
             };
-            outcome.map_err(DiskProblem::from)?;
+            outcome.map_err(|error| refused(disk, &path, bytes, error))?;
         }
     }
     Ok(Fingerprint::of(bytes))
+}
+
+/// What a refusal left: the old file, or the new one unconfirmed. To be told
+/// that a pass was not saved, and record it once more, would double it.
+fn refused(disk: &dyn Disk, path: &Path, bytes: &[u8], error: std::io::Error) -> SaveProblem {
+    let problem = DiskProblem::from(error);
+    match disk.read(path, MOST_BYTES) {
+        Ok(Content::Bytes(there)) if there == bytes => SaveProblem::NotConfirmed(problem),
+        _ => SaveProblem::Disk(problem),
+    }
 }

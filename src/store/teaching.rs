@@ -21,12 +21,30 @@ pub enum TeachProblem {
     Save(SaveProblem),
 }
 
+/// Times to begin anew when another program wrote the press file meanwhile.
+const TRIES: usize = 50;
+
 /// Writes what a session taught into a press file, which is made if it is
-/// missing. Teaching the same session again replaces what was kept of it.
+/// missing. Teaching the same session again replaces what was kept of it; what
+/// another program taught meanwhile stays.
 ///
 /// # Errors
 /// See [`TeachProblem`].
 pub fn teach(press: &Path, session: &Session) -> Result<Lesson, TeachProblem> {
+    for _ in 1..TRIES {
+        match teach_once(press, session) {
+            Err(TeachProblem::Save(
+                SaveProblem::ChangedOnDisk
+                | SaveProblem::Exists
+                | SaveProblem::Disk(DiskProblem::Busy),
+            )) => {}
+            outcome => return outcome,
+        }
+    }
+    teach_once(press, session)
+}
+
+fn teach_once(press: &Path, session: &Session) -> Result<Lesson, TeachProblem> {
     let (mut record, expected) = match open_press(press) {
         Ok(opened) => (opened.record, Expected::Unchanged(opened.fingerprint)),
         Err(OpenProblem::Disk(DiskProblem::Missing)) => {

@@ -26,7 +26,7 @@ use crate::splice::{Station, StationPlace, Walk};
 use crate::units::{TypedLength, Unit};
 
 use super::damage::{no_name, no_unit};
-use super::inline::Inline;
+use super::inline::{Inline, listed};
 use super::length_text::{LengthText, MoveText, complaint};
 use crate::store::v1::acceptance::AcceptanceV1;
 use crate::store::v1::cells::{BareBeltV1, RowV1};
@@ -88,7 +88,7 @@ impl From<SessionProblem> for Unsound {
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct SessionV1 {
-    format: u32,
+    pub(in crate::store) format: u32,
     session: String,
     #[serde(default, skip_serializing_if = "is_false")]
     invented: bool,
@@ -106,16 +106,22 @@ pub(super) struct SessionV1 {
     effort: Inline<EffortV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     target: Option<LengthText>,
+    #[serde(deserialize_with = "listed")]
     stations: Vec<Inline<StationV1>>,
     start_nuts: Inline<Vec<i32>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     jaw_and_rods: Option<JawAndRodsV1>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     known_response: Option<KnownResponseV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     earlier: Vec<PastVisitV1>,
     #[serde(default, skip_serializing_if = "ChecklistV1::is_empty")]
     checklist: ChecklistV1,
+    #[serde(deserialize_with = "listed")]
     passes: Vec<PassV1>,
 }
 
@@ -137,12 +143,19 @@ struct PressV1 {
     jaw_length: LengthText,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     nut_travel: Option<LengthText>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    /// Read, never written: in its place stand `drive_parts`.
+    #[serde(default, skip_serializing)]
     idler_sprockets: Option<u32>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    /// Read, never written: in its place stand `drive_parts`.
+    #[serde(default, skip_serializing)]
     short_chains: Option<bool>,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    drive_parts: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    drive_parts_before: String,
     #[serde(default, skip_serializing_if = "is_false")]
     left_hand_thread: bool,
+    #[serde(deserialize_with = "listed")]
     arms: Vec<Inline<ArmV1>>,
 }
 
@@ -186,13 +199,22 @@ struct PassV1 {
     walk: WalkV1,
     #[serde(default, skip_serializing_if = "is_false")]
     flipped: bool,
+    #[serde(deserialize_with = "listed")]
     readings: Vec<Inline<RowV1>>,
     /// An entry per station.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     bare_belt: Option<Inline<BareBeltV1>>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     corrected_readings: Vec<Inline<CorrectedReadingV1>>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     corrected_nuts: Vec<Inline<CorrectedNutV1>>,
 }
 
@@ -331,8 +353,10 @@ impl From<&Session> for SessionV1 {
                 name: session.press.name.clone(),
                 jaw_length: length_text(&session.press.jaw_length),
                 nut_travel: session.press.nut_travel.as_ref().map(length_text),
-                idler_sprockets: session.press.drive.idler_sprockets,
-                short_chains: session.press.drive.short_chains,
+                idler_sprockets: None,
+                short_chains: None,
+                drive_parts: session.press.drive.parts.clone(),
+                drive_parts_before: session.press.drive.parts_before.clone(),
                 left_hand_thread: session.press.left_hand_thread,
                 arms: session.press.arms.iter().map(arm_v1).map(Inline).collect(),
             },
@@ -412,6 +436,7 @@ impl TryFrom<SessionV1> for Session {
             .enumerate()
             .map(|(index, pass)| read_pass(pass, index, &stations))
             .collect::<Result<_, _>>()?;
+        let drive = drive(&file.press);
         let session = Self {
             id: file.session,
             invented: file.invented,
@@ -421,10 +446,7 @@ impl TryFrom<SessionV1> for Session {
                 jaw_length: file.press.jaw_length.0,
                 arms: file.press.arms.into_iter().map(arm).collect(),
                 nut_travel: file.press.nut_travel.map(|travel| travel.0),
-                drive: JawDrive {
-                    idler_sprockets: file.press.idler_sprockets,
-                    short_chains: file.press.short_chains,
-                },
+                drive,
                 left_hand_thread: file.press.left_hand_thread,
             },
             stations,
@@ -500,4 +522,26 @@ fn read_pass(file: PassV1, index: usize, stations: &[Station]) -> Result<Pass, U
         laced: file.laced,
         note: file.note,
     })
+}
+
+/// What drives the jaw. Files of before had a count and an answer; they become
+/// words, so that nothing noted is lost.
+fn drive(press: &PressV1) -> JawDrive {
+    let idlers = press
+        .idler_sprockets
+        .map(|count| format!("idler sprockets: {count}"));
+    let short_chains = press.short_chains.map(|fitted| {
+        let fitted = if fitted { "fitted" } else { "none" };
+        format!("short chains: {fitted}")
+    });
+    let noted = (!press.drive_parts.is_empty()).then(|| press.drive_parts.clone());
+    let parts: Vec<String> = noted
+        .into_iter()
+        .chain(idlers)
+        .chain(short_chains)
+        .collect();
+    JawDrive {
+        parts: parts.join("; "),
+        parts_before: press.drive_parts_before.clone(),
+    }
 }

@@ -11,15 +11,13 @@ use crate::store::{self, Expected, SaveProblem};
 use crate::words::Language;
 
 use super::App;
-use super::action::{Action, PathFor, Then};
+use super::action::Action;
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
-use super::state::{Dialog, Pane, Preview};
-use crate::window::views::comparing::side_by_side::SideView;
+use super::state::dialog::{PathFor, Then};
+use super::state::{CrewView, Dialog, Drafts, NewSessionForm, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
-use crate::window::views::forms::{new_session, properties};
-use crate::window::views::picture::crew::CrewView;
 
 /// Zoom of the whole window, least and most, and its step.
 const ZOOM_STEP: f32 = 0.125;
@@ -59,10 +57,13 @@ impl App {
             Action::ShowPass(pass) => {
                 self.view.pass = pass.filter(|&pass| pass + 1 < self.session().passes.len());
                 self.view.preview = Preview::Recommended;
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
             }
-            Action::SideBySide => self.side_by_side(),
-            Action::CrewView => self.crew_view(ctx),
+            Action::SideBySide => self.view.side = Some(SideView::of(self.session())),
+            Action::CrewView => {
+                self.view.crew = Some(CrewView::default());
+                ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
+            }
             Action::KeepPreview => self.keep_preview(now),
             Action::DropPreview(index) => self.drop_preview(index),
             Action::TurnNut(arm, by) => self.turn_nut(arm, by),
@@ -88,7 +89,7 @@ impl App {
                 self.say(Tone::Done, self.words().said_copied_text().to_owned(), now);
             }
             Action::ShowUnit(unit) => {
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
                 self.preferences.unit = (unit != self.session().unit).then_some(unit);
             }
             Action::Speak(language) => self.preferences.language = language,
@@ -101,15 +102,14 @@ impl App {
             Action::ChooseReadings => self.ask_for_path(PathFor::Readings),
             Action::Import(edit, pass) => self.import(&edit, pass, now),
             Action::Guide => self.guide(ctx),
+            Action::LookForPorts => self.files.look_for_ports(),
             Action::UsePort(settings) => self.use_port(ctx, settings),
             Action::Complain(sentence) => self.say(Tone::Problem, sentence, now),
             Action::Show(dialog) => self.view.dialog = Some(*dialog),
-            Action::CloseDialog => {
-                self.view.dialog = None;
-                self.after_save = None;
-            }
+            Action::Close => self.close(ctx),
             Action::TakeLeftover(index) => self.take_leftover(index, now),
             Action::DropLeftover(index) => self.drop_leftover(index, now),
+            Action::Practice(wish) => self.practice_wish(ctx, wish, now),
         }
     }
 
@@ -127,12 +127,12 @@ impl App {
             Command::Redo => Action::Redo,
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
             Command::Properties => {
-                let drafts = properties::Drafts::default();
+                let drafts = Drafts::default();
                 Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
             }
             Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
-                self.view.wants_focus = Some((0, 0));
+                self.view.ask_reading(0, 0);
                 return;
             }
             Command::GoToNuts => {
@@ -158,23 +158,25 @@ impl App {
                 self.view.pane = Pane::Middle;
                 return;
             }
+            Command::SideBySide if self.view.side.is_some() => Action::Close,
             Command::SideBySide => Action::SideBySide,
+            Command::CrewView if self.view.crew.is_some() => Action::Close,
             Command::CrewView => Action::CrewView,
             Command::KeepPreview => Action::KeepPreview,
-            Command::Strike => marks::asked_for(
-                self.session(),
-                self.view.editing.as_ref(),
-                self.figures().language,
-            ),
+            Command::Strike => {
+                marks::asked_for(self.session(), &self.view.readings, self.figures().language)
+            }
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),
             Command::LaterPass => Action::ShowPass(Some((shown + 1).min(last))),
             Command::Import => Action::AskImport,
+            Command::Guided if self.view.guided.is_some() => Action::Close,
             Command::Guided => Action::Guide,
             Command::ZoomIn => Action::Zoom(1),
             Command::ZoomOut => Action::Zoom(-1),
             Command::ZoomNormal => Action::Zoom(0),
             Command::Help => Action::Show(Box::new(Dialog::Help)),
+            Command::Practice => Action::Show(Box::new(Dialog::Practice(Box::default()))),
             Command::Messages => Action::Show(Box::new(Dialog::Messages)),
             Command::Quit => Action::Leave(Then::Quit),
         };
@@ -196,6 +198,7 @@ impl App {
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, suggestion));
             }
+            Done::Ports(found) => self.view.ports = Some(found),
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));
@@ -232,6 +235,18 @@ impl App {
                 let sentence = self.figures().teach_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }
+            Done::PracticeOpened(path, Ok(opened)) => {
+                self.practice_opened(path, opened.file, now);
+                self.name_window(ctx);
+            }
+            Done::PracticeOpened(path, Err(problem)) => {
+                let sentence = self.figures().open_problem(&problem, &path);
+                self.say(Tone::Problem, sentence, now);
+            }
+            Done::PracticeSaved(path, notebook, saved) => {
+                self.practice_saved(&path, notebook.map(|it| *it), saved, now);
+            }
+            Done::Debriefed(debrief, recorded) => self.debriefed(debrief, recorded, now),
             Done::Saved(path, session, Ok(fingerprint)) => {
                 self.files.path = Some(path.clone());
                 self.files.fingerprint = Some(fingerprint);
@@ -272,7 +287,7 @@ impl App {
                     self.view.visit.go_to(Stage::Measure);
                 }
                 if matches!(edit, Edit::InsertPass { .. } | Edit::DeletePass { .. }) {
-                    self.view.editing = None;
+                    self.view.readings.cells.now = None;
                     // Turns that are kept start from a pass by its number.
                     self.view.what_if.kept.clear();
                 }
@@ -314,11 +329,11 @@ impl App {
         }
     }
 
-    fn leave_now(&mut self, ctx: &egui::Context, then: Then, _now: f64) {
+    fn leave_now(&mut self, ctx: &egui::Context, then: Then, now: f64) {
         self.view.dialog = None;
         match then {
             Then::New => {
-                let form = new_session::NewSessionForm::new(self.figures().unit);
+                let form = NewSessionForm::new(self.figures().unit);
                 self.view.dialog = Some(Dialog::New(Box::new(form)));
             }
             Then::Open => self.ask_for_path(PathFor::Open),
@@ -328,6 +343,10 @@ impl App {
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();
+            }
+            Then::Practice(exercise, trainee) => {
+                self.begin_practice(*exercise, trainee, now);
+                self.name_window(ctx);
             }
             Then::Quit => {
                 self.may_close = true;
@@ -345,12 +364,17 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.forget();
         self.preferences.unit = None;
-        self.view.wants_focus = Some((0, 0));
+        self.view.ask_reading(0, 0);
     }
 
     /// Saves where the document belongs. `fallback` is what is expected of
     /// the file where it is not known what it was.
     fn save(&mut self, fallback: Expected) {
+        if self.practicing.is_some() {
+            // It has a file of its own and never becomes a session's.
+            self.keep_practice();
+            return;
+        }
         let Some(path) = self.files.path.clone() else {
             self.ask_for_path(PathFor::SaveAs);
             return;
@@ -364,6 +388,10 @@ impl App {
     }
 
     fn ask_for_path(&mut self, what: PathFor) {
+        if self.practicing.is_some() && matches!(what, PathFor::SaveAs | PathFor::Teach) {
+            self.keep_practice();
+            return;
+        }
         let words = self.words();
         let title = path_title(words, what);
         let suggested = match what {
@@ -396,17 +424,16 @@ impl App {
         }
     }
 
-    fn side_by_side(&mut self) {
-        self.view.side = match self.view.side {
-            Some(_) => None,
-            None => Some(SideView::of(self.session())),
-        };
-    }
-
-    fn crew_view(&mut self, ctx: &egui::Context) {
-        let shown = self.view.crew.is_none();
-        self.view.crew = shown.then(CrewView::default);
-        ctx.send_viewport_cmd(ViewportCommand::Fullscreen(shown));
+    /// Closes what stands in front.
+    fn close(&mut self, ctx: &egui::Context) {
+        let view = &mut self.view;
+        if view.dialog.take().is_some() {
+            self.after_save = None;
+        } else if view.crew.take().is_some() {
+            ctx.send_viewport_cmd(ViewportCommand::Fullscreen(false));
+        } else if view.side.take().is_none() {
+            view.guided = None;
+        }
     }
 
     fn turn_nut(&mut self, arm: ArmIndex, by: Notches) {

@@ -3,57 +3,15 @@
 use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Edit, NextAct, Session, Stage};
-use crate::store::{PortSettings, SampleSession};
+use crate::session::{Edit, NextAct, Session};
+use crate::store::PortSettings;
 use crate::units::Unit;
 use crate::words::Language;
 
-use super::state::Dialog;
+use super::practicing::PracticeWish;
+use super::state::dialog::{PathFor, Then};
+use super::state::{Before, Dialog};
 use super::theme::Look;
-use super::turn_card::Turning;
-
-/// What to do once unsaved work is safe or given up.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Then {
-    /// Show the dialog that starts a session.
-    New,
-    /// Choose a file to open.
-    Open,
-    /// Choose a press file and start the next visit from it.
-    OpenPress,
-    /// Open this file.
-    OpenPath(PathBuf),
-    /// Start the next visit from this press file.
-    NextVisitOf(PathBuf),
-    /// Open a built-in sample.
-    OpenSample(SampleSession),
-    /// Close the window.
-    Quit,
-}
-
-/// Before what the press is made safe.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Before {
-    /// Before nuts are turned.
-    Turning(Turning),
-    /// Before hands go in at a stage.
-    Hands(Stage),
-}
-
-/// What a typed path is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PathFor {
-    /// To open a session.
-    Open,
-    /// To save the session under a name.
-    SaveAs,
-    /// To start the next visit from a press file.
-    OpenPress,
-    /// To write what the session taught into a press file.
-    Teach,
-    /// To import readings from a CSV file.
-    Readings,
-}
 
 /// What a view asks for.
 #[derive(Debug, Clone, PartialEq)]
@@ -87,9 +45,9 @@ pub enum Action {
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.
     ShowPass(Option<usize>),
-    /// Show the passes side by side, or go back to the picture.
+    /// Show the passes side by side.
     SideBySide,
-    /// Show the crew's view on the full screen, or go back.
+    /// Show the crew's view on the full screen.
     CrewView,
     /// Keep the turns on show to compare, under the name typed.
     KeepPreview,
@@ -139,18 +97,23 @@ pub enum Action {
     ChooseReadings,
     /// Import readings: the change, and the pass they go into.
     Import(Box<Edit>, usize),
-    /// Start taking readings arm by arm, or end it.
+    /// Start taking readings arm by arm.
     Guide,
+    /// Look for the serial ports there are.
+    LookForPorts,
     /// Listen to a gauge over a serial port, or no longer.
     UsePort(PortSettings),
     /// Say that something typed cannot be used.
     Complain(String),
     /// Show a dialog.
     Show(Box<Dialog>),
-    /// Close the dialog in front.
-    CloseDialog,
+    /// Close what stands in front: the dialog, or else the view that has taken
+    /// the place of the picture.
+    Close,
     /// Take up work that was kept aside: its index.
     TakeLeftover(usize),
     /// Throw work that was kept aside away: its index.
     DropLeftover(usize),
+    /// Something about practice.
+    Practice(PracticeWish),
 }

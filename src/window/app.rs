@@ -11,7 +11,7 @@ use crate::store::{self, Folders, Leftover, Recovery, SampleSession};
 use crate::words::{Figures, Language};
 
 use super::action::Action;
-use super::advisor::Advisor;
+use super::advisor::{Advisor, Told};
 use super::commands::{COMMANDS, Command};
 use super::files::Files;
 use super::history::History;
@@ -60,8 +60,10 @@ pub struct App {
     pub(super) folders: Option<Folders>,
     pub(super) recovery: Option<Recovery>,
     pub(super) leftovers: Vec<Leftover>,
-    pub(super) after_save: Option<super::action::Then>,
+    pub(super) after_save: Option<super::state::dialog::Then>,
     pub(super) may_close: bool,
+    /// The exercise that the document is the notebook of.
+    pub(super) practicing: Option<super::practicing::Practicing>,
     /// Frames in which the window was brought into sight.
     placed: u8,
     pub(super) listening: super::gauge_port::Listening,
@@ -126,6 +128,7 @@ impl App {
             leftovers,
             after_save: None,
             may_close: false,
+            practicing: None,
             placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
@@ -188,6 +191,7 @@ impl App {
     /// Puts another document in front.
     pub(super) fn show_document(&mut self, document: Document) {
         self.document = document;
+        self.practicing = None;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
@@ -210,7 +214,7 @@ impl App {
             let verdicts = self.outlook.verdicts.take();
             self.outlook = Outlook::of(self.document.session(), key.1);
             let same_press = self.outlook_of.is_some_and(|(_, pass)| pass == key.1);
-            if let Some(pass) = key.1 {
+            if let Some(pass) = key.1.filter(|_| self.may_advise()) {
                 self.advisor.ask(self.document.shared(), pass);
                 // The last advice stays on show for the moment it takes to
                 // work out the new one, unless it was about something else.
@@ -226,11 +230,13 @@ impl App {
             }
             self.outlook_of = Some(key);
         }
-        if let Some(answer) = self.advisor.answer() {
-            self.outlook.accept(answer);
-        }
-        if let Some(verdicts) = self.advisor.verdicts() {
-            self.outlook.verdicts = verdicts;
+        let may_advise = self.may_advise();
+        while let Some(told) = self.advisor.told() {
+            match told {
+                _ if !may_advise => {}
+                Told::Answer(answer) => self.outlook.accept(answer),
+                Told::Verdicts(verdicts) => self.outlook.verdicts = verdicts,
+            }
         }
         let turns = self.turns_on_show();
         self.outlook.foretell(&turns);
@@ -238,6 +244,11 @@ impl App {
         let kept = self.view.what_if.of(key.1, turns.len());
         let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
         self.outlook.remember(kept.into_iter());
+    }
+
+    /// Has everything known of the pass on show worked out anew.
+    pub(super) fn look_again(&mut self) {
+        self.outlook_of = None;
     }
 
     /// Follows what was to be expected of the passes while they are on show.
@@ -251,9 +262,9 @@ impl App {
 
     /// Keeps unsaved work aside a little after the last change.
     fn keep_aside(&mut self, ctx: &egui::Context, now: f64) {
-        let Some(recovery) = &self.recovery else {
+        if self.recovery.is_none() {
             return;
-        };
+        }
         let revision = self.document.revision();
         if revision == self.kept_revision {
             return;
@@ -266,6 +277,14 @@ impl App {
         }
         self.changed_at = None;
         self.kept_revision = revision;
+        if self.practicing.is_some() {
+            // Its own file is written instead: it never comes back as a session.
+            self.keep_practice();
+            return;
+        }
+        let Some(recovery) = &self.recovery else {
+            return;
+        };
         if self.document.has_unsaved_changes() {
             let origin = store::Origin {
                 path: self.files.path.clone(),
@@ -286,7 +305,7 @@ impl App {
             self.stop_turning();
         } else if self.document.has_unsaved_changes() {
             ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.view.dialog = Some(Dialog::UnsavedWork(super::action::Then::Quit));
+            self.view.dialog = Some(Dialog::UnsavedWork(super::state::dialog::Then::Quit));
         }
     }
 
@@ -300,11 +319,8 @@ impl App {
             // In a text field, undo is the field's own.
             let own = matches!(command, Command::Undo | Command::Redo)
                 && ctx.text_edit_focused()
-                && self
-                    .view
-                    .editing
-                    .as_ref()
-                    .is_none_or(|editing| editing.touched)
+                && (!self.view.readings.cells.is_going_on()
+                    || self.view.readings.cells.is_touched())
                 && !self.view.guided.as_ref().is_some_and(|guided| {
                     // Nothing is typed yet: the last reading is meant.
                     views::entry::guided::has_keyboard(ctx) && guided.typed.is_empty()
@@ -336,6 +352,7 @@ impl App {
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
             undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            practicing: self.practicing.as_ref(),
             view: &mut self.view,
             actions,
         };
@@ -368,8 +385,25 @@ impl eframe::App for App {
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
         let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
-        let whole = scene.view.is_turning() || scene.view.crew.is_some();
-        if scene.view.is_turning() {
+        let marked = scene.practicing.is_some() || scene.view.lesson.is_some();
+        let over = scene
+            .practicing
+            .is_some_and(|practicing| practicing.practice.ending().is_some());
+        let whole = scene.view.is_turning()
+            || scene.view.crew.is_some()
+            || scene.view.lesson.is_some()
+            || over;
+        views::practice::strip::show(ui, &mut scene);
+        if scene.view.lesson.is_some() || over {
+            let screen = Frame::new().fill(palette.card).inner_margin(2.0 * GAP);
+            CentralPanel::default().frame(screen).show(ui, |ui| {
+                if scene.view.lesson.is_some() {
+                    views::practice::lesson::show(ui, &mut scene);
+                } else {
+                    views::practice::debrief::show(ui, &mut scene);
+                }
+            });
+        } else if scene.view.is_turning() {
             views::turning::turn_card::show(ui, &mut scene);
         } else if whole {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
@@ -380,6 +414,9 @@ impl eframe::App for App {
             super::layout::show(ui, &mut scene);
         }
         views::ask::show(&ctx, &mut scene, messages, leftovers);
+        if marked {
+            views::practice::strip::frame(&ctx, palette);
+        }
         super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
         let dismissed = !whole && views::toast::show(&ctx, scene.words(), palette, messages, now);

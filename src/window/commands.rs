@@ -65,6 +65,8 @@ pub enum Command {
     ZoomOut,
     /// Normal size.
     ZoomNormal,
+    /// Practice.
+    Practice,
     /// Help.
     Help,
     /// Everything the program said.
@@ -83,7 +85,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 33] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 34] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -116,6 +118,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 33] = [
     (Command::KeepPreview, CTRL, Key::E),
     (Command::Strike, CTRL, Key::J),
     (Command::CrewView, PLAIN, Key::F11),
+    (Command::Practice, PLAIN, Key::F9),
     (Command::Help, PLAIN, Key::F1),
 ];
 
@@ -176,6 +179,7 @@ impl Command {
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),
+            Self::Practice => language.command_practice(),
             Self::Help => language.command_help(),
             Self::Messages => language.command_messages(),
             Self::Quit => language.command_quit(),

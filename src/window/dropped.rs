@@ -7,8 +7,9 @@ use eframe::egui::{self, Align2, Area, Frame, Margin, Order, RichText, Vec2};
 use crate::words::Language;
 
 use super::App;
-use super::action::{Action, PathFor, Then};
+use super::action::Action;
 use super::messages::Tone;
+use super::state::dialog::{PathFor, Then};
 use super::theme::{self, Palette, size};
 
 /// What a file that is dropped would do.

@@ -11,19 +11,16 @@ use crate::store::{PortSettings, ReadingsFileProblem};
 use super::App;
 use super::act::noted;
 use super::gauge_port::GaugePort;
-use super::guided::Guided;
-use super::import_form::ImportForm;
 use super::messages::Tone;
+use super::state::guided::Guided;
+use super::state::import_form::ImportForm;
 use super::state::{Dialog, Pane, Preview};
 
 impl App {
-    /// Starts taking readings arm by arm, or ends it.
+    /// Starts taking readings arm by arm.
     pub(super) fn guide(&mut self, ctx: &egui::Context) {
-        if self.view.guided.take().is_some() {
-            return;
-        }
         let mut guided = Guided::start();
-        self.view.editing = None;
+        self.view.readings.cells.now = None;
         self.view.side = None;
         self.view.crew = None;
         self.view.pane = Pane::Middle;
@@ -60,7 +57,7 @@ impl App {
         match self.document.apply(&noted(edit)) {
             Ok(_) => {
                 self.view.dialog = None;
-                self.view.editing = None;
+                self.view.readings.cells.now = None;
                 self.act_show_pass(pass);
                 let sentence = self.words().said_imported(pass + 1);
                 self.say(Tone::Done, sentence, now);

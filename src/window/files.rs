@@ -3,18 +3,20 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, Sender, channel};
 use std::time::{Duration, Instant};
 
 use eframe::egui;
 
+use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Lesson, Session};
 use crate::store::{
-    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPress, ReadingsFileProblem,
-    SaveProblem, TeachProblem,
+    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPractice, OpenedPress, PRACTICE_ENDING,
+    PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
 };
 
-use super::action::PathFor;
+use super::gauge_port;
+use super::state::dialog::PathFor;
+use super::worker::Jobs;
 
 /// Ending of session files.
 const ENDING: &str = "jawtrue";
@@ -46,8 +48,16 @@ pub enum Done {
     Taught(PathBuf, Result<Lesson, TeachProblem>),
     /// A file of readings was read as text, or not.
     ReadingsRead(PathBuf, Result<String, ReadingsFileProblem>),
+    /// A practice file was opened, or not.
+    PracticeOpened(PathBuf, Result<Box<OpenedPractice>, OpenProblem>),
+    /// A practice file was written, or not; what stands in its notebook.
+    PracticeSaved(PathBuf, Option<Box<Session>>, Result<(), SaveProblem>),
+    /// An exercise was debriefed and recorded, or not.
+    Debriefed(Option<Box<Debrief>>, Result<(), (PathBuf, SaveProblem)>),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
+    /// The serial ports there are, by name.
+    Ports(Vec<String>),
 }
 
 /// Where the document belongs, and the jobs under way.
@@ -57,22 +67,17 @@ pub struct Files {
     /// What the file was when it was opened or last saved.
     pub fingerprint: Option<Fingerprint>,
     dialogs: bool,
-    ctx: egui::Context,
-    sender: Sender<Done>,
-    receiver: Receiver<Done>,
+    jobs: Jobs<Done>,
 }
 
 impl Files {
     /// No file yet. Without `dialogs`, paths are always typed.
     pub fn new(ctx: &egui::Context, dialogs: bool) -> Self {
-        let (sender, receiver) = channel();
         Self {
             path: None,
             fingerprint: None,
             dialogs,
-            ctx: ctx.clone(),
-            sender,
-            receiver,
+            jobs: Jobs::new(ctx),
         }
     }
 
@@ -97,10 +102,10 @@ impl Files {
             .map(Path::to_owned);
         let title = title.to_owned();
         if !self.dialogs {
-            self.start(move || Done::NoDialogs(what));
+            self.jobs.start(move || Done::NoDialogs(what));
             return;
         }
-        self.start(move || {
+        self.jobs.start(move || {
             let mut dialog = rfd::AsyncFileDialog::new()
                 .set_title(title)
                 .add_filter("Jawtrue", what.endings());
@@ -124,9 +129,16 @@ impl Files {
         });
     }
 
-    /// Opens a file.
+    /// Opens a file; a practice file by its ending.
     pub fn open(&self, path: PathBuf) {
-        self.start(move || {
+        let practice = path
+            .extension()
+            .is_some_and(|ending| ending.eq_ignore_ascii_case(PRACTICE_ENDING));
+        self.jobs.start(move || {
+            if practice {
+                let opened = store::open_practice(&path).map(Box::new);
+                return Done::PracticeOpened(path, opened);
+            }
             let opened = store::open(&path).map(Box::new);
             Done::Opened(path, opened)
         });
@@ -134,7 +146,7 @@ impl Files {
 
     /// Opens a press file for the next visit.
     pub fn open_press(&self, path: PathBuf) {
-        self.start(move || {
+        self.jobs.start(move || {
             let opened = store::open_press(&path).map(Box::new);
             Done::PressOpened(path, opened)
         });
@@ -142,7 +154,7 @@ impl Files {
 
     /// Reads a file of readings as text.
     pub fn read_readings(&self, path: PathBuf) {
-        self.start(move || {
+        self.jobs.start(move || {
             let read = store::read_readings_file(&path);
             Done::ReadingsRead(path, read)
         });
@@ -150,7 +162,7 @@ impl Files {
 
     /// Writes what a session taught into a press file.
     pub fn teach(&self, path: PathBuf, session: Arc<Session>) {
-        self.start(move || {
+        self.jobs.start(move || {
             let taught = store::teach(&path, &session);
             Done::Taught(path, taught)
         });
@@ -158,24 +170,49 @@ impl Files {
 
     /// Saves a session under a name.
     pub fn save(&self, path: PathBuf, session: Arc<Session>, expected: Expected) {
-        self.start(move || {
+        self.jobs.start(move || {
             let saved = store::save(&path, &session, expected);
             Done::Saved(path, session, saved)
         });
     }
 
-    /// What came of jobs since the last look.
-    pub fn done(&self) -> Vec<Done> {
-        self.receiver.try_iter().collect()
+    /// Writes a practice file, whatever is there: it is this exercise's own.
+    pub fn save_practice(&self, path: PathBuf, file: PracticeFile) {
+        self.jobs.start(move || {
+            let made = path.parent().map_or(Ok(()), std::fs::create_dir_all);
+            let saved = match made {
+                Ok(()) => store::save_practice(&path, &file, Expected::Anything).map(|_| ()),
+                Err(error) => Err(SaveProblem::Disk(error.into())),
+            };
+            let notebook = match file {
+                PracticeFile::Work(_, notebook) => notebook,
+                PracticeFile::Exercise(_) => None,
+            };
+            Done::PracticeSaved(path, notebook, saved)
+        });
     }
 
-    fn start(&self, job: impl FnOnce() -> Done + Send + 'static) {
-        let (sender, ctx) = (self.sender.clone(), self.ctx.clone());
-        std::thread::spawn(move || {
-            // The window may be gone by now; then nobody needs the answer.
-            let _ = sender.send(job());
-            ctx.request_repaint();
+    /// Debriefs an exercise, and adds a line about it to the record.
+    pub fn debrief(&self, practice: Practice, record: Option<PathBuf>) {
+        self.jobs.start(move || {
+            let debrief = practice.debrief(&mut DebriefDesk::default()).ok();
+            let recorded = match (&debrief, record) {
+                (Some(debrief), Some(path)) => store::add_to_record(&path, &practice, debrief)
+                    .map_err(|problem| (path, problem)),
+                _ => Ok(()),
+            };
+            Done::Debriefed(debrief.map(Box::new), recorded)
         });
+    }
+
+    /// What came of jobs since the last look.
+    pub fn done(&self) -> Vec<Done> {
+        self.jobs.done()
+    }
+
+    /// Looks for serial ports: some systems take their time.
+    pub fn look_for_ports(&self) {
+        self.jobs.start(|| Done::Ports(gauge_port::ports()));
     }
 }
 
@@ -192,7 +229,8 @@ impl PathFor {
     /// The endings of the files that are offered.
     const fn endings(self) -> &'static [&'static str] {
         match self {
-            Self::Open | Self::SaveAs => &[ENDING],
+            Self::Open => &[ENDING, PRACTICE_ENDING],
+            Self::SaveAs => &[ENDING],
             Self::OpenPress | Self::Teach => &[PRESS_ENDING],
             Self::Readings => &READINGS_ENDINGS,
         }

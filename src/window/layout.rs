@@ -3,6 +3,7 @@
 
 use eframe::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
 
+use super::state::grid::GridCell;
 use super::state::{Pane, ViewState};
 use super::theme::{self, GAP};
 use super::views::{self, Scene};
@@ -57,7 +58,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(path)
         .show_separator_line(false)
         .show(ui, |ui| views::visit::path_bar::show(ui, scene));
-    if scene.session.invented {
+    if scene.session.invented && scene.practicing.is_none() {
         example(ui, scene);
     }
     let strip = !one_column
@@ -78,11 +79,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// What is to have the keyboard: a cell, a nut, the plan.
-type Wishes = (Option<(usize, usize)>, bool, bool);
+type Wishes = (Option<GridCell>, bool, bool);
 
 fn wishes(view: &ViewState) -> Wishes {
     (
-        view.wants_focus,
+        view.readings.cells.next,
         view.nut_wants_focus,
         view.plan_wants_focus,
     )
@@ -106,7 +107,7 @@ fn lapse(ui: &Ui, view: &mut ViewState, before: Wishes) {
     ui.ctx().request_repaint();
     if view.waited >= PATIENCE {
         view.waited = 0;
-        view.wants_focus = None;
+        view.readings.cells.next = None;
         view.nut_wants_focus = false;
         view.plan_wants_focus = false;
     }
@@ -117,7 +118,7 @@ fn lapse(ui: &Ui, view: &mut ViewState, before: Wishes) {
 fn follow(view: &mut ViewState) {
     let visit = &view.visit;
     let other_stage = visit.seen.is_some() && visit.stage != visit.seen;
-    let asked = view.nut_wants_focus || view.plan_wants_focus || view.wants_focus.is_some();
+    let asked = view.nut_wants_focus || view.plan_wants_focus || view.readings.cells.next.is_some();
     if other_stage || asked {
         view.side = None;
     }
@@ -131,7 +132,7 @@ fn follow(view: &mut ViewState) {
     if view.plan_wants_focus {
         view.pane = Pane::Plan;
     }
-    if view.wants_focus.is_some() {
+    if view.readings.cells.next.is_some() {
         view.pane = Pane::Readings;
     }
 }
@@ -179,7 +180,7 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
         .show_separator_line(false)
         .frame(around(scene, GAP, 0.0))
         .show(ui, |ui| readings(ui, scene));
-    let in_front = views::visit::stage::in_front(scene);
+    let in_front = scene.view.visit.in_front(scene.session);
     // The steps of a stage need the room more than the plan does.
     if in_front.is_none() || width >= ROOM_FOR_ALL {
         Panel::right("plan")
@@ -208,10 +209,9 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
     if scene.view.pane != Pane::Readings {
         // A reading being typed counts when its grid goes out of sight.
-        let typed = scene.view.editing.take();
-        views::entry::cells::keep_typed(scene, typed);
+        views::entry::cells::keep_typed(scene);
     }
-    let in_front = views::visit::stage::in_front(scene);
+    let in_front = scene.view.visit.in_front(scene.session);
     let frame = around(scene, GAP, GAP);
     let picture_alone = scene.view.pane == Pane::Middle && in_front.is_none();
     if picture_alone && scene.view.guided.is_none() {

@@ -32,11 +32,11 @@ impl App {
                     return self.act(ctx, Action::Edit(edit), now);
                 }
                 let place = doubt.map(|doubt| doubt.read_again_at());
-                self.view.wants_focus = match place {
-                    Some((station, Some(repeat))) => Some((station, repeat)),
-                    Some((station, None)) => return self.ask_reading(station),
-                    None => None,
-                };
+                match place {
+                    Some((station, Some(repeat))) => self.view.ask_reading(station, repeat),
+                    Some((station, None)) => self.ask_reading(station),
+                    None => {}
+                }
                 return;
             }
             NextAct::MeasureAgain(stations) => {
@@ -83,6 +83,7 @@ impl App {
             .shown_pass()
             .and_then(|pass| self.session().passes.get(pass));
         let row = pass.and_then(|pass| pass.rows.get(station));
-        self.view.wants_focus = Some((station, row.map_or(0, Vec::len)));
+        let repeat = row.map_or(0, Vec::len);
+        self.view.ask_reading(station, repeat);
     }
 }

@@ -5,11 +5,10 @@ use crate::press::Notches;
 use crate::session::{Edit, Stage};
 
 use super::App;
-use super::action::Before;
 use super::messages::Tone;
+use super::state::turn_card::{Purpose, TurnCard, Turning};
+use super::state::{Before, MadeSafeForm};
 use super::state::{Dialog, Preview};
-use super::turn_card::{Purpose, TurnCard, Turning};
-use crate::window::views::turning::make_safe;
 
 impl App {
     /// Asks whether the press is made safe before the turns on show are made;
@@ -50,7 +49,7 @@ impl App {
 
     fn ask_made_safe(&mut self, turning: Turning) {
         let before = Before::Turning(turning);
-        let form = make_safe::MadeSafeForm::new(self.session(), before);
+        let form = MadeSafeForm::new(self.session(), before);
         self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
     }
 
@@ -72,7 +71,7 @@ impl App {
     }
 
     fn show_turn_card(&mut self, turning: Turning, now: f64) {
-        self.view.editing = None;
+        self.view.readings.cells.now = None;
         let left = self.view.turn_card.take();
         self.view.turn_card = Some(match left {
             Some(mut left) if left.fits(self.session(), &turning) => {
@@ -154,19 +153,21 @@ impl App {
     /// could be.
     pub(super) fn open_pass(&mut self, turns: Vec<Notches>, now: f64) -> bool {
         let edit = Edit::AddPass {
-            turns,
+            turns: turns.clone(),
             laced: String::new(),
         };
+        let safe = self.session().made_safe_now();
         match self.document.apply(&edit) {
             Ok(_) => {
                 self.view.pass = None;
                 self.view.preview = Preview::Recommended;
-                self.view.editing = None;
-                self.view.wants_focus = Some((0, 0));
+                self.view.readings.cells.now = None;
+                self.view.ask_reading(0, 0);
                 self.view.visit.go_to(Stage::Measure);
                 self.view.visit.steps = false;
                 let pass = self.session().passes.len();
                 self.say(Tone::Done, self.words().said_next_pass(pass), now);
+                self.practice_pass_opened(&turns, safe, now);
                 true
             }
             Err(problem) => {

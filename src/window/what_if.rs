@@ -2,7 +2,7 @@
 
 use super::App;
 use super::messages::Tone;
-use crate::window::views::comparing::what_if::{KeptTurns, MOST_KEPT};
+use super::state::{KeptTurns, MOST_KEPT};
 
 impl App {
     /// Keeps the turns on show under the name typed, or the one suggested.

@@ -50,7 +50,7 @@ impl Figures {
     }
 
     /// What is worth saying about a plan; `limit` is the tolerance.
-    pub fn remark(&self, remark: &Remark, limit: Length) -> String {
+    pub fn plan_remark(&self, remark: &Remark, limit: Length) -> String {
         let words = self.language;
         let nm = |nm: f64| self.with_unit(&self.predicted(nm));
         let letters = |arms: &[ArmIndex]| -> String {
@@ -136,40 +136,40 @@ impl Language {
 }
 
 texts! {
-    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside: {chance}.", es: "{turns} debería dejar la próxima pieza en unos {spread}; probabilidad de quedar dentro: {chance}." }
-    leaving_promises(spread, chance) { en: "Left as it is, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin tocar nada, la próxima pieza tendría unos {spread}; probabilidad de quedar dentro: {chance}." }
-    plan_is_sure(confidence) { en: "That is as sure as asked for ({confidence} or more).", es: "Es tan seguro como se pidió ({confidence} o más)." }
-    smallest_unproven { en: "The search for the smallest spread was cut short: limits or readings are far from any press's. What stands here is the best found.", es: "La búsqueda de la menor diferencia se cortó: los límites o las lecturas no parecen de una prensa. Aquí está lo mejor que se encontró." }
-    column_ninety { en: "9 in 10 below", es: "9 de 10 bajo" }
+    turns_promise(turns, spread, chance) { en: "{turns} should bring the next piece to about {spread}; chance of being inside: {chance}.", es: "{turns} debería dejar la próxima pieza cerca de {spread}; probabilidad de quedar dentro: {chance}." }
+    leaving_promises(spread, chance) { en: "If no nut is turned, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin mover tuercas, la próxima pieza tendría cerca de {spread}; probabilidad de quedar dentro: {chance}." }
+    plan_is_sure(confidence) { en: "That is as sure as you asked for ({confidence} or more).", es: "Es tan seguro como se pidió ({confidence} o más)." }
+    smallest_unproven { en: "Search stopped early: the limits or readings are unlike any press. The best plan so far is shown.", es: "La búsqueda se detuvo antes: los límites o las lecturas no parecen de una prensa. Se muestra el mejor plan hasta ahora." }
+    column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
     column_next_piece { en: "next piece", es: "próxima pieza" }
     action_accept { en: "It passes: leave the nuts, put the pins back and close out.", es: "Pasa: deje las tuercas, ponga las chavetas y cierre la visita." }
-    action_measure_for_plan { en: "First measure this piece again: its readings are too uncertain to turn nuts by.", es: "Primero mida otra vez esta pieza: sus lecturas son demasiado inciertas para girar tuercas." }
+    action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
-    action_lace_again { en: "Lace another piece without turning: no turn is worth making yet.", es: "Engrape otra pieza sin girar: ningún giro vale la pena todavía." }
+    action_lace_again { en: "Lace another piece, turn no nuts yet.", es: "Engrape otra pieza, todavía sin mover tuercas." }
     action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. ABRIR abre la mordaza ahí, CERRAR la cierra." }
-    row_ninety(spread) { en: "9 in 10 below {spread}", es: "9 de 10 bajo {spread}" }
+    row_ninety(spread) { en: "9 of 10 under {spread}", es: "9 de 10, máximo {spread}" }
     thinking { en: "working it out …", es: "calculando …" }
-    as_good_as_whole_notches { en: "This is as good as whole notches make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
-    held_unread(arms) { en: "Not read, so left alone: {arms}.", es: "Sin lectura, por eso se dejan: {arms}." }
-    standing_outside_limits(arms) { en: "Outside their limits as they stand: {arms}.", es: "Fuera de sus límites como están: {arms}." }
-    common_turn_offer(turn, handle, low) { en: "Little travel is left at {low}. All nuts {turn} together with the common handle moved by {handle} leave the profile as it is.", es: "Queda poco recorrido en {low}. Todas las tuercas {turn} junto con la manija común movida {handle} dejan el perfil igual." }
-    finding_wrong_sign(arm, answer) { en: "Arm {arm} answers the wrong way ({answer} per notch out). Was IN noted for OUT? Check the nut before trusting this plan.", es: "El brazo {arm} responde al revés ({answer} por ranura al ABRIR). ¿Se anotó CERRAR por ABRIR? Revise la tuerca antes de confiar en el plan." }
-    finding_no_answer(arm, answer, expected) { en: "Arm {arm} hardly answers: {answer} per notch, expected {expected}. Slack, stripped, or its pin still in?", es: "El brazo {arm} casi no responde: {answer} por ranura, se esperaba {expected}. ¿Floja, barrida o con la chaveta puesta?" }
-    finding_contradiction(pass) { en: "Pass {pass} contradicts the others beyond their scatter. Was the piece marked and measured at the arms?", es: "La pasada {pass} contradice a las otras más de lo que varían. ¿Se marcó y midió en los brazos?" }
-    finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿fue de verdad {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
-    finding_two_missed(first, second) { en: "Passes {first} and {second} both missed what was expected: suspect belt, hooks, chain or drive, not the nuts.", es: "Las pasadas {first} y {second} fallaron lo esperado: sospeche de la banda, los ganchos, la cadena o el mando, no de las tuercas." }
-    why_title { en: "Why: how it answers", es: "Por qué: cómo responde" }
-    why_given { en: "The response was given; nothing is learnt.", es: "La respuesta se indicó; no se aprende nada." }
-    why_assumed { en: "Assumed from the jaw's shape; no turn of this press has been seen yet.", es: "Supuesta por la forma de la mordaza; aún no se ha visto ningún giro de esta prensa." }
-    why_learnt(passes, visits) { en: "Learnt from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendida de {passes} pasadas de esta visita y {visits} visitas anteriores." }
-    why_matrix_caption(unit) { en: "thousandths of {unit} at each station (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada estación (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
-    why_micrometres_caption { en: "micrometres at each station (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada estación (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
+    as_good_as_whole_notches { en: "This is as good as whole notches can make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
+    held_unread(arms) { en: "Not measured, so left alone: {arms}.", es: "Sin medir, por eso se dejan: {arms}." }
+    standing_outside_limits(arms) { en: "Already past their limits: {arms}.", es: "Ya fuera de sus límites: {arms}." }
+    common_turn_offer(turn, handle, low) { en: "{low} is near the end of its travel. Turn all nuts {turn} and move the common handle {handle}, as the manual says; the splice keeps its shape.", es: "{low} está cerca del fin de su recorrido. Gire todas las tuercas {turn} y mueva la manija común {handle}, como dice el manual; el empalme conserva su forma." }
+    finding_wrong_sign(arm, answer) { en: "Arm {arm} moves the wrong way ({answer} per notch OUT). Was IN noted for OUT? Check the nut before you trust this plan.", es: "El brazo {arm} se mueve al revés ({answer} por ranura al ABRIR). ¿Se anotó CERRAR por ABRIR? Revise la tuerca antes de confiar en el plan." }
+    finding_no_answer(arm, answer, expected) { en: "Arm {arm} hardly moves: {answer} per notch instead of {expected}. Rod slack, thread stripped, or pin still in?", es: "El brazo {arm} casi no se mueve: {answer} por ranura en vez de {expected}. ¿Tirante flojo, rosca barrida o chaveta puesta?" }
+    finding_contradiction(pass) { en: "Pass {pass} disagrees with the others by more than readings vary. Was the piece marked and measured at the arms?", es: "La pasada {pass} no concuerda con las otras, por más de lo que varían las lecturas. ¿Se marcó y midió en los brazos?" }
+    finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿de verdad fue {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
+    finding_two_missed(first, second) { en: "Passes {first} and {second} both came out other than predicted: suspect the belt, the hooks or the jaw drive, not the nuts.", es: "Las pasadas {first} y {second} no dieron lo esperado: sospeche de la banda, los ganchos o la transmisión, no de las tuercas." }
+    why_title { en: "Why: what each nut moves", es: "Por qué: lo que mueve cada tuerca" }
+    why_given { en: "The response table is fixed; the program learns nothing from the passes.", es: "La tabla de respuesta es fija; el programa no aprende de las pasadas." }
+    why_assumed { en: "Assumed from the shape of the jaw; no turn of this press has been measured yet.", es: "Supuesto por la forma de la mordaza; aún no se ha medido ningún giro de esta prensa." }
+    why_learnt(passes, visits) { en: "Learned from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendido de {passes} pasadas de esta visita y {visits} visitas anteriores." }
+    why_matrix_caption(unit) { en: "thousandths of {unit} at each measuring point (rows) for one notch OUT at each nut (columns)", es: "milésimas de {unit} en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
+    why_micrometres_caption { en: "micrometers at each measuring point (rows) for one notch OUT at each nut (columns)", es: "micrómetros en cada punto de medición (filas) por una ranura de ABRIR en cada tuerca (columnas)" }
     why_matrix_label(station, arm, value, sd) { en: "{station} for one notch OUT at {arm}: {value}, give or take {sd}", es: "{station} por una ranura de ABRIR en {arm}: {value}, más o menos {sd}" }
-    why_expected_measured { en: "Past turns, expected and measured", es: "Giros hechos, esperado y medido" }
-    why_change_row(pass, station, expected, measured) { en: "pass {pass}, {station}: {expected} expected, {measured} measured", es: "pasada {pass}, {station}: {expected} esperado, {measured} medido" }
-    why_noise(lacing, repeatability, step) { en: "Scatter reckoned with (one standard deviation): lacing {lacing}, repeatability {repeatability}; gauge step {step}.", es: "Variación tomada en cuenta (una desviación estándar): engrapado {lacing}, repetibilidad {repeatability}; paso {step}." }
+    why_expected_measured { en: "Past turns, predicted and measured", es: "Giros hechos, previsto y medido" }
+    why_change_row(pass, station, expected, measured) { en: "pass {pass}, {station}: {expected} predicted, {measured} measured", es: "pasada {pass}, {station}: {expected} previsto, {measured} medido" }
+    why_noise(lacing, repeatability, step) { en: "Assumed variation (one standard deviation): lacing to lacing {lacing}, repeated readings {repeatability}; gauge resolution {step}.", es: "Variación supuesta (una desviación estándar): entre engrapes {lacing}, lecturas repetidas {repeatability}; resolución del instrumento {step}." }
     next_visit { en: "Next visit from a press file", es: "Visita siguiente desde un archivo de prensa" }
-    keep_with_press { en: "Keep with the press what was learnt", es: "Guardar con la prensa lo aprendido" }
-    said_next_visit { en: "The next visit is open: the nuts stand as last left, and what earlier visits taught is known.", es: "La visita siguiente está abierta: las tuercas están como quedaron y se sabe lo que enseñaron las visitas anteriores." }
+    keep_with_press { en: "Keep what was learned with the press", es: "Guardar con la prensa lo aprendido" }
+    said_next_visit { en: "The next visit is open. The nuts are where they were last left, and what earlier visits taught is used.", es: "La visita siguiente está abierta. Las tuercas están como quedaron y se usa lo que enseñaron las visitas anteriores." }
 }

@@ -3,20 +3,20 @@
 texts! {
     belt_section { en: "Belt and belt end", es: "Banda y su extremo" }
     belt_hint {
-        en: "Bare belt beside the hooks, one thickness per station; leave it empty where it was not measured.",
-        es: "Banda sola junto a los ganchos, un espesor por estación; déjelo vacío donde no se midió."
+        en: "Bare belt beside the hooks, one thickness per measuring point; leave empty what was not measured.",
+        es: "Banda sin ganchos, junto a los ganchos: un espesor por punto de medición; deje vacío lo que no se midió."
     }
-    belt_at(station) { en: "Bare belt at {station}", es: "Banda sola en {station}" }
+    belt_at(station) { en: "Bare belt at {station}", es: "Banda sin ganchos en {station}" }
     belt_flipped {
-        en: "The belt end lies the other way round than in the pass before",
-        es: "El extremo de la banda está volteado respecto de la pasada anterior"
+        en: "Belt turned end for end since the pass before",
+        es: "Banda volteada de lado a lado desde la pasada anterior"
     }
     flip_how {
-        en: "Lace the same belt end twice, once turned round, without turning a nut between: what turns round with the end is the belt's, what stays is the jaw's.",
-        es: "Engrape dos veces el mismo extremo, una vez volteado, sin girar tuercas entre medio: lo que voltea con el extremo es de la banda, lo que queda es de la mordaza."
+        en: "Lace the same belt end twice, once turned end for end, without turning a nut in between. What changes sides comes from the belt; what stays comes from the jaws.",
+        es: "Engrape dos veces el mismo extremo, una vez volteado de lado a lado, sin girar tuercas entre medio. Lo que cambia de lado con el extremo viene de la banda; lo que se queda viene de las mordazas."
     }
     flip_turned_between {
-        en: "Nuts or the handle were moved between the two passes: what they did is mixed into these figures.",
-        es: "Entre las dos pasadas se movieron tuercas o la manija: lo que hicieron está mezclado en estos valores."
+        en: "Nuts or the common handle were moved between the two passes: their effect is mixed into these figures.",
+        es: "Entre las dos pasadas se movieron tuercas o la manija común: su efecto está mezclado en estos valores."
     }
 }

@@ -116,20 +116,20 @@ texts! {
         es: "{how}: {u} ({shape}; {known}; {source})"
     }
     budget_repeats(sd, count) {
-        en: "Readings scatter {sd}, rounding included; what repeats average of it, over √{count}",
-        es: "Las lecturas se dispersan {sd}, con su redondeo; lo que se promedia al repetir, sobre √{count}"
+        en: "Readings vary by {sd}, rounding included; the part that repeats average out, over √{count}",
+        es: "Las lecturas varían {sd}, con su redondeo; la parte que se promedia al repetir, sobre √{count}"
     }
     budget_step(step) {
-        en: "Rounding to the step of {step}: what repeats do not average",
-        es: "Redondeo al paso de {step}: lo que no se promedia al repetir"
+        en: "Rounding to the resolution of {step}: the part that repeats do not average out",
+        es: "Redondeo a la resolución de {step}: la parte que no se promedia al repetir"
     }
     budget_step_averages(step) {
-        en: "Rounding to the step of {step}: readings that scatter so much average it with the rest",
-        es: "Redondeo al paso de {step}: las lecturas se dispersan tanto que se promedia con lo demás"
+        en: "Rounding to the resolution of {step}: averages out with the rest, since readings vary so much",
+        es: "Redondeo a la resolución de {step}: se promedia con lo demás, porque las lecturas varían mucho"
     }
-    budget_lacing { en: "One lacing to the next", es: "De un engrapado a otro" }
+    budget_lacing { en: "One lacing to the next", es: "De un engrape a otro" }
     budget_normal { en: "normal", es: "normal" }
-    budget_rounding { en: "within half a step", es: "dentro de medio paso" }
+    budget_rounding { en: "within half the resolution", es: "dentro de media resolución" }
     budget_combined(u, dof) {
         en: "Together, as the root of the sum of squares: {u} with {dof} degrees of freedom",
         es: "En total, como raíz de la suma de cuadrados: {u} con {dof} grados de libertad"
@@ -149,18 +149,18 @@ texts! {
     scatter_typed { en: "typed in", es: "escrita a mano" }
     scatter_checked(dof) {
         en: "from the gauge check, {dof} degrees of freedom with what is assumed",
-        es: "de la prueba del instrumento, {dof} grados de libertad con lo supuesto"
+        es: "de la revisión del instrumento, {dof} grados de libertad con lo supuesto"
     }
     scatter_repeats(stations, dof) {
-        en: "from repeats at {stations} stations and half a step assumed, {dof} degrees of freedom",
-        es: "de repeticiones en {stations} estaciones y medio paso supuesto, {dof} grados de libertad"
+        en: "from repeats at {stations} measuring points and half a resolution assumed, {dof} degrees of freedom",
+        es: "de repeticiones en {stations} puntos de medición y media resolución supuesta, {dof} grados de libertad"
     }
     scatter_lacings(lacings, dof) {
         en: "from {lacings} lacings without a turn and what is assumed, {dof} degrees of freedom",
-        es: "de {lacings} engrapados sin girar tuercas y lo supuesto, {dof} grados de libertad"
+        es: "de {lacings} engrapes sin girar tuercas y lo supuesto, {dof} grados de libertad"
     }
     scatter_assumed(dof) {
-        en: "assumed until measured, weighed as {dof} degrees of freedom",
+        en: "assumed until measured, weighted as {dof} degrees of freedom",
         es: "supuesta hasta medirla, con peso de {dof} grados de libertad"
     }
 }

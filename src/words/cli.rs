@@ -1,6 +1,10 @@
 //! What the text commands say, apart from their help.
 
 texts! {
+    cli_no_reading {
+        en: "--readings: no reading was found; nothing was recorded. Commas separate the arms, spaces repeats at one arm.",
+        es: "--readings: no se encontró ninguna lectura; no se registró nada. Las comas separan los brazos, los espacios las repeticiones en un brazo."
+    }
     cli_see_help {
         en: "See: jawtrue --help",
         es: "Vea: jawtrue --help"
@@ -19,89 +23,89 @@ texts! {
         es: "Pasada {pass} registrada: {path}"
     }
     cli_pass_of(pass, of) { en: "pass {pass} of {of}", es: "pasada {pass} de {of}" }
-    cli_station { en: "station", es: "estación" }
+    cli_station { en: "measuring point", es: "punto de medición" }
     cli_readings { en: "readings", es: "lecturas" }
     cli_does_not_count { en: "does not count", es: "no cuenta" }
     cli_reading_place(station, repeat) {
-        en: "Station {station}, reading {repeat}",
-        es: "Estación {station}, lectura {repeat}"
+        en: "{station}, reading {repeat}",
+        es: "{station}, lectura {repeat}"
     }
     cli_wrong_stations(expected, names, found) {
-        en: "--readings: expected {expected} stations parted by commas, from the left ({names}), found {found}. An empty place is a station not read.",
-        es: "--readings: se esperaban {expected} estaciones separadas por comas, desde la izquierda ({names}), y hay {found}. Un lugar vacío es una estación sin leer."
+        en: "--readings: {expected} measuring points are needed, separated by commas, from the left ({names}); there are {found}. Leave the place of a point empty if it was not measured.",
+        es: "--readings: hacen falta {expected} puntos de medición separados por comas, desde la izquierda ({names}); hay {found}. Deje vacío el lugar de un punto sin medir."
     }
     cli_turns(meaning) { en: "Turns ({meaning}):", es: "Giros ({meaning}):" }
     cli_reach(arms, spread) {
-        en: "With {arms} equal, independent nuts read at the arms and no limit in the way, whole notches can always reach {spread}.",
-        es: "Con {arms} tuercas iguales e independientes, leídas en los brazos y sin límites que estorben, las ranuras enteras siempre pueden llegar a {spread}."
+        en: "With {arms} equal, independent nuts measured at the arms and no limit in the way, whole notches can always reach {spread}.",
+        es: "Con {arms} tuercas iguales e independientes, medidas en los brazos y sin límites que estorben, las ranuras enteras siempre pueden llegar a {spread}."
     }
     cli_nut_outside_limits(arm, position, most_in, most_out) {
-        en: "The nut of arm {arm} stands at {position}, outside its limits {most_in} to {most_out}. Check the position.",
+        en: "The nut of arm {arm} is at {position}, outside its limits {most_in} to {most_out}. Check the position.",
         es: "La tuerca del brazo {arm} está en {position}, fuera de sus límites {most_in} a {most_out}. Revise la posición."
     }
     option_unknown(option) {
-        en: "Expected an option of this command, found “{option}”.",
-        es: "Se esperaba una opción de este comando y se encontró «{option}»."
+        en: "“{option}” is not an option of this command.",
+        es: "«{option}» no es una opción de este comando."
     }
     option_no_value(option) {
-        en: "{option}: expected a value after it, found nothing.",
-        es: "{option}: se esperaba un valor después y no hay nada."
+        en: "{option}: a value is missing after it.",
+        es: "{option}: falta un valor después."
     }
     option_value_not_taken(option, value) {
-        en: "{option}: expected no value, found “{value}”.",
-        es: "{option}: no se esperaba un valor y se encontró «{value}»."
+        en: "{option} takes no value; remove “{value}”.",
+        es: "{option} no lleva valor; quite «{value}»."
     }
     option_needed(option) {
-        en: "Expected {option}, which this command needs; it is missing.",
-        es: "Se esperaba {option}, que este comando necesita, y falta."
+        en: "{option} is missing; this command needs it.",
+        es: "Falta {option}; este comando lo necesita."
     }
     option_no_file {
-        en: "Expected the name of a session file; it is missing.",
-        es: "Se esperaba el nombre de un archivo de sesión y falta."
+        en: "The name of a session file is missing.",
+        es: "Falta el nombre de un archivo de sesión."
     }
     option_one_file_only(found) {
-        en: "Expected one file, found another: “{found}”. A value with blanks goes between quotation marks.",
-        es: "Se esperaba un solo archivo y hay otro: «{found}». Un valor con espacios va entre comillas."
+        en: "Only one file here; “{found}” is another. Put a value with spaces between quotation marks.",
+        es: "Aquí va un solo archivo; «{found}» es otro. Un valor con espacios va entre comillas."
     }
     option_extra(found) {
-        en: "Expected nothing more, found “{found}”.",
-        es: "No se esperaba nada más y se encontró «{found}»."
+        en: "“{found}” is too much here.",
+        es: "«{found}» sobra aquí."
     }
     option_not_text(option) {
-        en: "{option}: expected text in UTF-8, found other bytes.",
-        es: "{option}: se esperaba texto en UTF-8 y hay otros bytes."
+        en: "{option}: the value is not UTF-8 text.",
+        es: "{option}: el valor no es texto UTF-8."
     }
     option_value(option, number) { en: "{option}, value {number}", es: "{option}, valor {number}" }
     option_whole(option, found) {
-        en: "{option}: expected a whole number such as -4 or +2, found “{found}”.",
-        es: "{option}: se esperaba un número entero como -4 o +2 y se encontró «{found}»."
+        en: "{option}: must be a whole number such as -4 or +2; “{found}” is not.",
+        es: "{option}: debe ser un número entero como -4 o +2; «{found}» no lo es."
     }
     option_negative(option, found) {
-        en: "{option}: expected 0 or more, found “{found}”.",
-        es: "{option}: se esperaba 0 o más y se encontró «{found}»."
+        en: "{option}: must be 0 or more; this is “{found}”.",
+        es: "{option}: debe ser 0 o más; aquí es «{found}»."
     }
     option_limits(found) {
-        en: "--nut-limits: expected two positions such as -12..6, found “{found}”.",
-        es: "--nut-limits: se esperaban dos posiciones como -12..6 y se encontró «{found}»."
+        en: "--nut-limits: must be two positions such as -12..6; “{found}” is not.",
+        es: "--nut-limits: deben ser dos posiciones como -12..6; «{found}» no lo es."
     }
     option_per_arm(option, arms, found) {
-        en: "{option}: expected {arms} values parted by commas, one per arm, found {found}.",
-        es: "{option}: se esperaban {arms} valores separados por comas, uno por brazo, y hay {found}."
+        en: "{option}: {arms} values are needed, separated by commas, one per arm; there are {found}.",
+        es: "{option}: hacen falta {arms} valores separados por comas, uno por brazo; hay {found}."
     }
     option_confidence(found) {
-        en: "--confidence: expected a share above 0.5 to 0.999, found “{found}”.",
-        es: "--confidence: se esperaba una proporción de más de 0.5 a 0.999 y se encontró «{found}»."
+        en: "--confidence: must be above 0.5 to 0.999; “{found}” is not.",
+        es: "--confidence: debe ser de más de 0.5 a 0.999; «{found}» no lo es."
     }
     option_not_with_press(option) {
-        en: "{option} does not go with --press: the press file brings it. Change it in the session afterwards.",
+        en: "{option} does not go with --press: the press file has it. Change it in the session afterwards.",
         es: "{option} no va con --press: lo trae el archivo de la prensa. Cámbielo después en la sesión."
     }
     option_unit(found) {
-        en: "--unit: expected in or mm, found “{found}”.",
-        es: "--unit: se esperaba in o mm y se encontró «{found}»."
+        en: "--unit: must be in or mm; this is “{found}”.",
+        es: "--unit: debe ser in o mm; aquí es «{found}»."
     }
     option_language(found) {
-        en: "--language: expected en or es, found “{found}”.",
-        es: "--language: se esperaba en o es y se encontró «{found}»."
+        en: "--language: must be en or es; this is “{found}”.",
+        es: "--language: debe ser en o es; aquí es «{found}»."
     }
 }

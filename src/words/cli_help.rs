@@ -11,9 +11,10 @@ whole-notch turns of the castle nuts out.
   jawtrue new FILE ...         starts a session file
   jawtrue record FILE ...      adds a pass to it
   jawtrue import FILE ...      adds a pass from a CSV file of readings
-  jawtrue judge FILE...        how the last pass stands
+  jawtrue judge FILE...        how the last pass is
   jawtrue plan FILE...         the turns to make
   jawtrue learn FILE ...       keeps what a visit taught with the press
+  jawtrue practice ...         exercises on a simulated press
 
   jawtrue COMMAND --help       help on a command
   --language en|es             language; otherwise that of the system
@@ -25,8 +26,8 @@ something failed; a pass outside the tolerance is no failure.
 
 The machine's manual, local codes and qualified people come first.",
         es: "\
-Jawtrue empareja una prensa engrapadora: entran las lecturas de una pieza de
-prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
+Jawtrue empareja una prensa de engrape para bandas: entran las lecturas de una
+pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
 
   jawtrue [ARCHIVO]            la ventana, con ARCHIVO o con el ejemplo incluido;
                                sin pantalla, lo mismo como texto
@@ -36,6 +37,7 @@ prueba engrapada, salen los giros de las tuercas almenadas en ranuras enteras.
   jawtrue judge ARCHIVO...     cómo está la última pasada
   jawtrue plan ARCHIVO...      los giros por hacer
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
+  jawtrue practice ...         ejercicios en una prensa simulada
 
   jawtrue COMANDO --help       ayuda de un comando
   --language en|es             idioma; si no, el del sistema
@@ -54,26 +56,26 @@ jawtrue new FILE --arms 6,18,30,42 --length 48 --unit in [options]
 Starts a session file. A file that exists is never written over.
 
   --arms LIST          positions of the arms from the jaw's left end, from the
-                       operator's left, parted by commas (needed)
+                       operator's left, separated by commas (needed)
   --length LENGTH      length of the jaw (needed)
   --unit in|mm         the session's unit, also of bare numbers here (needed)
-  --stations LIST      positions of further stations between the arms
-  --response CSV       a response given outright: rows stations, columns arms,
-                       rise per notch out in the session's unit; nothing is
-                       posterior then
+  --stations LIST      further measuring points between the arms
+  --response CSV       a fixed response table: a row per measuring point, a
+                       column per arm, rise per notch out in the session's
+                       unit; nothing is learned then
   --press PRESSFILE    start from a press file, in place of --arms and the rest
   --notch LIST         rise of the splice per notch, one for all arms or one
                        per arm (0.004 in, 0.1016 mm)
   --tolerance LENGTH   tolerance on the spread (0.003 in; 0.1 mm, which is 31%
                        looser)
-  --gauge-step LENGTH  step of the gauge (0.0005 in, 0.01 mm)
+  --gauge-step LENGTH  resolution of the gauge (0.0005 in, 0.01 mm)
   --nuts LIST          nut positions now, in notches from flush, out positive,
                        one per arm (0)
-  --nut-limits LIST    positions a nut may stand at, inclusive, such as -12..6,
+  --nut-limits LIST    positions a nut may have, both included, such as -12..6,
                        one for all arms or one per arm
   --target LENGTH      thickness the splice should have
   --name, --gauge, --who, --when, --belt, --hooks, --notes TEXT
-                       what else to remember; --when is today if left out (UTC)
+                       what else to remember; --when is today if left out
   --invented           marks the session as made up
   --language en|es     language of the answer",
         es: "\
@@ -87,24 +89,24 @@ Inicia un archivo de sesión. Un archivo que ya existe nunca se sobrescribe.
   --length MEDIDA      largo de la mordaza (necesario)
   --unit in|mm         unidad de la sesión, también de los números solos aquí
                        (necesario)
-  --stations LISTA     posición de más estaciones entre los brazos
-  --response CSV       respuesta indicada: filas estaciones, columnas brazos,
-                       subida por ranura de ABRIR en la unidad de la sesión;
-                       entonces no se aprende nada
+  --stations LISTA     más puntos de medición entre los brazos
+  --response CSV       tabla de respuesta fija: una fila por punto de medición,
+                       una columna por brazo, subida por ranura de ABRIR en la
+                       unidad de la sesión; entonces no se aprende nada
   --press PRENSA       partir de un archivo de prensa, en vez de --arms y lo
                        demás
   --notch LISTA        cuánto sube el empalme por ranura, una para todos los
                        brazos o una por brazo (0.004 in, 0.1016 mm)
   --tolerance MEDIDA   tolerancia de la diferencia (0.003 in; 0.1 mm, que es
                        31 % más amplia)
-  --gauge-step MEDIDA  paso del instrumento (0.0005 in, 0.01 mm)
+  --gauge-step MEDIDA  resolución del instrumento (0.0005 in, 0.01 mm)
   --nuts LISTA         posición de las tuercas ahora, en ranuras desde el ras,
                        ABRIR positivo, una por brazo (0)
-  --nut-limits LISTA   posiciones permitidas de la tuerca, ambas incluidas, como
-                       -12..6, una para todos los brazos o una por brazo
+  --nut-limits LISTA   posiciones permitidas de la tuerca, ambas incluidas,
+                       como -12..6, una para todos los brazos o una por brazo
   --target MEDIDA      espesor que debería tener el empalme
   --name, --gauge, --who, --when, --belt, --hooks, --notes TEXTO
-                       lo demás que convenga recordar; --when es hoy si falta (UTC)
+                       lo demás que convenga recordar; --when es hoy si falta
   --invented           marca la sesión como inventada
   --language en|es     idioma de la respuesta"
     }
@@ -114,14 +116,14 @@ jawtrue record FILE --readings \"0.2500 0.2505, 0.2480, , 0.2510\" [options]
 
 Adds a pass to a session file.
 
-  --readings LIST      readings of the test piece (needed). Commas part the
-                       stations, from the left; blanks part repeats. A value
-                       has no blanks and a decimal point (1-1/8, 6.29mm); an
-                       empty place is a station not read
+  --readings LIST      readings of the test piece (needed). Commas separate the
+                       measuring points, from the left; spaces separate
+                       repeats. A value has no spaces and a decimal point
+                       (1-1/8, 6.29mm); an empty place is a point not measured
   --turned LIST        notches each nut was turned since the pass before (for
                        the first pass: since --nuts), out positive, one per arm
                        (0,+1,-2,0). Left out: none
-  --laced TEXT         when the piece was laced; today if left out (UTC)
+  --laced TEXT         when the piece was laced; today if left out
   --note TEXT          whatever should be remembered about the pass
   --language en|es     language of the answer",
         es: "\
@@ -130,14 +132,14 @@ jawtrue record ARCHIVO --readings \"0.2500 0.2505, 0.2480, , 0.2510\" [opciones]
 Agrega una pasada a un archivo de sesión.
 
   --readings LISTA     lecturas de la pieza de prueba (necesario). Las comas
-                       separan las estaciones, desde la izquierda; los espacios
-                       separan las repeticiones. Un valor va sin espacios y con
-                       punto decimal (1-1/8, 6.29mm); un lugar vacío es una
-                       estación sin leer
+                       separan los puntos de medición, desde la izquierda; los
+                       espacios separan las repeticiones. Un valor va sin
+                       espacios y con punto decimal (1-1/8, 6.29mm); un lugar
+                       vacío es un punto sin medir
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), ABRIR positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
-  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
+  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta
   --note TEXTO         lo que convenga recordar de la pasada
   --language en|es     idioma de la respuesta"
     }
@@ -147,19 +149,20 @@ jawtrue import FILE --csv READINGS [options]
 
 Adds a pass to a session file from a CSV file of readings: one file, one pass.
 Either all of it is taken or nothing, and then every place that is wrong is
-told by line and column.
+listed by line and column.
 
   --csv READINGS       the file of readings (needed). Its first line says what
                        the columns are: arm,reading or arm,reading,unit with a
                        row per reading, or the arms' letters (A,B,C,D) with a
-                       row per round, where an empty place is an arm not read.
-                       A further station is named B+6. Columns are parted by
-                       commas, semicolons or tabs; with decimal commas not by
-                       commas. A reading without a unit is in the session's
+                       row per round, where an empty place is an arm not
+                       measured. A further measuring point is named B+6.
+                       Columns are separated by commas, semicolons or tabs;
+                       with decimal commas not by commas. A reading without a
+                       unit is in the session's
   --turned LIST        notches each nut was turned since the pass before (for
                        the first pass: since --nuts), out positive, one per arm
                        (0,+1,-2,0). Left out: none
-  --laced TEXT         when the piece was laced; today if left out (UTC)
+  --laced TEXT         when the piece was laced; today if left out
   --note TEXT          whatever should be remembered about the pass
   --language en|es     language of the answer",
         es: "\
@@ -169,18 +172,18 @@ Agrega una pasada a un archivo de sesión desde un archivo CSV de lecturas: un
 archivo, una pasada. O se toma todo o no se toma nada, y entonces se dice cada
 lugar que está mal por línea y columna.
 
-  --csv LECTURAS       el archivo de lecturas (necesario). Su primera línea dice
-                       qué son las columnas: brazo,lectura o
+  --csv LECTURAS       el archivo de lecturas (necesario). Su primera línea
+                       dice qué son las columnas: brazo,lectura o
                        brazo,lectura,unidad con una fila por lectura, o las
-                       letras de los brazos (A,B,C,D) con una fila por vuelta,
-                       donde un lugar vacío es un brazo sin leer. Otra estación
+                       letras de los brazos (A,B,C,D) con una fila por ronda,
+                       donde un lugar vacío es un brazo sin medir. Otro punto
                        se llama B+6. Las columnas se separan con comas, punto y
                        coma o tabuladores; con comas decimales, no con comas.
                        Una lectura sin unidad va en la de la sesión
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), ABRIR positivo, una por
                        brazo (0,+1,-2,0). Si falta: ninguna
-  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta (UTC)
+  --laced TEXTO        cuándo se engrapó la pieza; hoy si falta
   --note TEXTO         lo que convenga recordar de la pasada
   --language en|es     idioma de la respuesta"
     }
@@ -188,47 +191,45 @@ lugar que está mal por línea y columna.
         en: "\
 jawtrue judge FILE... [--confidence C] [--json]
 
-How the last pass of each session stands: spread, tolerance, inside or not by
-the plain comparison, thickest and thinnest station (an arm's letter; between
+How the last pass of each session is: spread, tolerance, inside or not (spread
+against limit), thickest and thinnest measuring point (an arm's letter; between
 arms B+6; the leftmost among equals). Beside it the chances that this piece, the
-jaws as they stand (on average over many pieces) and the next piece are inside,
-and what would settle it where that is too close to call.
+jaws as they are now (on average over many pieces) and the next piece are
+inside, and what would decide it where that is too close to call.
 
-  --confidence C       confidence of verdicts, above 0.5 to 0.999 (the
+  --confidence C       how sure before calling it, above 0.5 to 0.999 (the
                        session's own, 0.95 at first)
-  --json               one object a line, in the order of the files:
-                       file, unit, spread, tolerance, inside, thickest,
-                       thinnest, accepted (by the shop's rule), chance and
-                       verdict (inside, outside, too close) of this piece,
-                       confidence, u (standard uncertainty of every station mean),
-                       measure_again [{station, times}] where it would settle
-                       the piece, piece and press {chance, verdict},
-                       next_piece (its chance); lengths are numbers in the
-                       session's unit. A file that fails gives file and
-                       error, and the rest go on
+  --json               one object a line, in the order of the files: file,
+                       unit, spread, tolerance, inside, thickest, thinnest,
+                       accepted (by the shop's rule), chance and verdict
+                       (inside, outside, too close) of this piece, confidence,
+                       u (standard uncertainty of every average), measure_again
+                       [{station, times}] where it would decide the piece,
+                       piece and press {chance, verdict}, next_piece (its
+                       chance); lengths are numbers in the session's unit. A
+                       file that fails gives file and error, and the rest go on
   --language en|es     language of the answer",
         es: "\
 jawtrue judge ARCHIVO... [--confidence C] [--json]
 
 Cómo está la última pasada de cada sesión: diferencia, tolerancia, dentro o no
-según la comparación simple, estación más gruesa y más delgada (letra del brazo;
-entre brazos B+6; la de más a la izquierda entre iguales). Al lado, las
+(la diferencia contra el límite), punto más grueso y más delgado (letra del brazo;
+entre brazos B+6; el de más a la izquierda entre iguales). Al lado, las
 probabilidades de que esta pieza, las mordazas como están (en promedio de muchas
-piezas) y la próxima pieza estén dentro, y qué lo decidiría cuando es demasiado
-justo.
+piezas) y la próxima pieza estén dentro, y qué lo decidiría cuando está muy
+cerca del límite.
 
-  --confidence C       confianza de los veredictos, más de 0.5 a 0.999 (la de la
-                       sesión, al principio 0.95)
-  --json               un objeto por línea, en el orden de los archivos:
-                       file, unit, spread, tolerance, inside, thickest,
-                       thinnest, accepted (según la regla del taller), chance y
-                       verdict (inside, outside, too close) de esta pieza,
-                       confidence, u (incertidumbre típica de cada media de estación),
-                       measure_again [{station, times}] donde decidiría la
-                       pieza, piece y press {chance, verdict}, next_piece (su
-                       probabilidad); las medidas son números en la unidad de
-                       la sesión. Un archivo que falla da file y error, y los
-                       demás siguen
+  --confidence C       seguridad exigida, más de 0.5 a 0.999 (la de la sesión,
+                       al principio 0.95)
+  --json               un objeto por línea, en el orden de los archivos: file,
+                       unit, spread, tolerance, inside, thickest, thinnest,
+                       accepted (según la regla del taller), chance y verdict
+                       (inside, outside, too close) de esta pieza, confidence,
+                       u (incertidumbre típica de cada promedio), measure_again
+                       [{station, times}] donde decidiría la pieza, piece y
+                       press {chance, verdict}, next_piece (su probabilidad);
+                       las medidas son números en la unidad de la sesión. Un
+                       archivo que falla da file y error, y los demás siguen
   --language en|es     idioma de la respuesta"
     }
     help_learn {
@@ -264,19 +265,19 @@ left alone.
   --outward-only       turn nuts outward only
   --confidence C       chance from which a plan is called sure, above 0.5
                        to 0.999 (the session's own, 0.95 at first)
-  --json               one object a line, in the order of the files:
-                       file, unit, turns (out positive, one per arm), spread
-                       (median of the next piece), chance (of turns, 0 to 1),
-                       options [{kind, turns, nuts, spread, spread90, chance,
-                       pieces, minutes}] (both until a piece passes),
-                       smallest_spread {turns, spread}, the proven optimum of
-                       this piece, seconds (choice and search); lengths are
-                       numbers in the session's unit. A file that fails gives
-                       file and error, and the rest go on
+  --json               one object a line, in the order of the files: file,
+                       unit, turns (out positive, one per arm), spread (median
+                       of the next piece), chance (of turns, 0 to 1), options
+                       [{kind, turns, nuts, spread, spread90, chance, pieces,
+                       minutes}] (both until a piece passes), smallest_spread
+                       {turns, spread}, the proven optimum of this piece,
+                       seconds (choice and search); lengths are numbers in the
+                       session's unit. A file that fails gives file and error,
+                       and the rest go on
   --language en|es     language of the answer
 
-Before every turn: those affected told; power off, locked out, stored pressure
-let go or blocked, tried.",
+Before every turn: tell those affected; power off, locked out, stored pressure
+released or blocked, tried.",
         es: "\
 jawtrue plan ARCHIVO... [--most-nuts N] [--outward-only] [--confidence C]
              [--json]
@@ -289,18 +290,18 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
   --outward-only       solo ABRIR
   --confidence C       probabilidad desde la que un plan se llama seguro, más de
                        0.5 a 0.999 (la de la sesión, al principio 0.95)
-  --json               un objeto por línea, en el orden de los archivos:
-                       file, unit, turns (ABRIR positivo, uno por brazo),
-                       spread (mediana de la próxima pieza), chance (de turns,
-                       0 a 1), options [{kind, turns, nuts, spread, spread90,
-                       chance, pieces, minutes}] (ambos hasta que una pieza
-                       pase), smallest_spread {turns, spread}, el óptimo
-                       demostrado de esta pieza, seconds (elección y búsqueda);
-                       las medidas son números en la unidad de la sesión. Un
-                       archivo que falla da file y error, y los demás siguen
+  --json               un objeto por línea, en el orden de los archivos: file,
+                       unit, turns (ABRIR positivo, uno por brazo), spread
+                       (mediana de la próxima pieza), chance (de turns, 0 a 1),
+                       options [{kind, turns, nuts, spread, spread90, chance,
+                       pieces, minutes}] (ambos hasta que una pieza pase),
+                       smallest_spread {turns, spread}, el óptimo demostrado de
+                       esta pieza, seconds (elección y búsqueda); las medidas
+                       son números en la unidad de la sesión. Un archivo que
+                       falla da file y error, y los demás siguen
   --language en|es     idioma de la respuesta
 
 Antes de cada giro: avise a los afectados; sin corriente, con candado, presión
-liberada; probado que no arranca."
+liberada o bloqueada; probado que no arranca."
     }
 }

@@ -1,8 +1,8 @@
 //! What the crew's view says: few words, to be read across a shop.
 
 texts! {
-    command_crew_view { en: "Crew view, full screen", es: "Vista para la cuadrilla, pantalla completa" }
-    crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para la cuadrilla" }
+    command_crew_view { en: "Crew view, full screen", es: "Vista para el equipo, pantalla completa" }
+    crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para el equipo" }
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
     crew_pass(number, of) { en: "Pass {number} of {of}", es: "Pasada {number} de {of}" }
     crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
@@ -23,9 +23,9 @@ texts! {
     crew_why_out { en: "Why: OUT opens the jaw there, and the splice gets thicker.", es: "Motivo: ABRIR abre la mordaza ahí y el empalme engruesa." }
     crew_why_in { en: "Why: IN closes the jaw there, and the splice gets thinner.", es: "Motivo: CERRAR cierra la mordaza ahí y el empalme adelgaza." }
     crew_why_both { en: "Why: OUT makes thin places thicker, IN makes thick ones thinner.", es: "Motivo: ABRIR engruesa lo delgado, CERRAR adelgaza lo grueso." }
-    crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debe quedar en unos {spread}." }
+    crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debería quedar cerca de {spread}." }
     crew_came(spread) { en: "It came to {spread}.", es: "Quedó en {spread}." }
-    crew_caution { en: "Made safe before any hand goes in; manual and local codes first.", es: "Asegurada antes de meter las manos; primero el manual y las normas locales." }
+    crew_caution { en: "Make it safe before any hand goes in; manual and local codes first.", es: "Asegúrela antes de meter las manos; primero el manual y las normas locales." }
     crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
     crew_gap_before(factor) { en: "gap drawn ×{factor}, dashed: before", es: "abertura ×{factor}, a rayas: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }

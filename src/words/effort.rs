@@ -39,15 +39,15 @@ texts! {
     more_pieces(pieces, minutes) { en: "about {pieces} more pieces, {minutes} min", es: "unas {pieces} piezas más, {minutes} min" }
     column_until { en: "until one passes", es: "hasta que una pase" }
     minutes_hint {
-        en: "What to do is ranked by the minutes until a piece passes.",
-        es: "Lo que conviene hacer se ordena por los minutos hasta que pase una pieza."
+        en: "Plans are ranked by the minutes until a piece passes.",
+        es: "Los planes se ordenan por los minutos hasta que pase una pieza."
     }
-    field_minutes_piece { en: "A test piece, min", es: "Una pieza de prueba, min" }
-    field_minutes_nut { en: "Turning a nut, min", es: "Girar una tuerca, min" }
-    field_minutes_inward { en: "Turning it in: more, min", es: "Girarla adentro: además, min" }
+    field_minutes_piece { en: "One test piece, min", es: "Una pieza de prueba, min" }
+    field_minutes_nut { en: "Turning one nut, min", es: "Girar una tuerca, min" }
+    field_minutes_inward { en: "Extra for turning it IN, min", es: "De más si es CERRAR, min" }
     field_minutes_measuring { en: "Measuring again, min", es: "Medir otra vez, min" }
     expected_minutes(field, least, most, found) {
-        en: "{field}: expected {least} to {most}, found “{found}”.",
-        es: "{field}: se esperaba de {least} a {most} y se encontró «{found}»."
+        en: "{field}: enter {least} to {most}; “{found}” is not that.",
+        es: "{field}: escriba de {least} a {most}; «{found}» no lo es."
     }
 }

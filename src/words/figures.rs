@@ -13,6 +13,10 @@ const EXACT_DECIMALS: u32 = 3;
 
 /// How figures are shown: language, unit and the gauge's step.
 ///
+/// The decimal sign is the point in both languages, as on gauges, in files and
+/// in the shops of Mexico and the United States; a comma is understood when
+/// it is typed.
+///
 /// Means, spreads and predictions are shown to the digit that the step
 /// supports ([`decimals_of_means`]), and rounding never moves a figure across
 /// the limit it is compared with.
@@ -38,6 +42,11 @@ impl Figures {
     /// Decimals of a mean of readings or a difference of means.
     pub fn mean_decimals(&self) -> u32 {
         decimals_of_means(self.step, self.unit)
+    }
+
+    /// A reading's thickness, without its unit.
+    pub fn reading(&self, length: Length) -> String {
+        self.number(length, self.reading_decimals())
     }
 
     /// A mean or a spread, without its unit.
@@ -110,8 +119,7 @@ impl Figures {
         } else {
             rounding
         };
-        let text = decimal_text(length, self.unit, exact.unwrap_or(decimals), rounding);
-        self.styled(text)
+        decimal_text(length, self.unit, exact.unwrap_or(decimals), rounding)
     }
 
     /// A number with its unit: `0.003″` for inches, so that "in" never
@@ -125,20 +133,12 @@ impl Figures {
 
     /// A length with so many decimals, without its unit.
     pub fn number(&self, length: impl Into<ExactLength>, decimals: u32) -> String {
-        self.styled(decimal_text(length, self.unit, decimals, Rounding::Nearest))
+        decimal_text(length, self.unit, decimals, Rounding::Nearest)
     }
 
     /// A plain number with so many decimals.
     pub fn decimal(&self, number: f64, decimals: usize) -> String {
-        self.styled(format!("{number:.decimals$}"))
-    }
-
-    /// The decimal sign of the language.
-    fn styled(&self, digits: String) -> String {
-        match self.language {
-            Language::English => digits,
-            Language::Spanish => digits.replace('.', ","),
-        }
+        format!("{number:.decimals$}")
     }
 
     /// A turn in words: `OUT 3 notches`, `IN 1 notch`, `leave`.

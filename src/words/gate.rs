@@ -123,38 +123,38 @@ impl Figures {
 
 texts! {
     no_pass_yet {
-        en: "There is no pass yet: expected readings of a test piece.",
-        es: "Aún no hay ninguna pasada: se esperaban lecturas de una pieza de prueba."
+        en: "There is no pass yet. Lace a test piece and enter its readings.",
+        es: "Aún no hay ninguna pasada. Engrape una pieza de prueba y anote sus lecturas."
     }
     doubt_likely(place, found, likely) {
         en: "{place}: {found} can't be right here. It looks like {likely}.",
         es: "{place}: {found} no puede ser correcto aquí. Parece {likely}."
     }
     doubt_thickness(place, found, station) {
-        en: "{place}: {found}. No hooked splice is that thick or that thin. Measure {station} again.",
-        es: "{place}: {found}. Ningún empalme con ganchos es tan grueso o tan delgado. Mida {station} otra vez."
+        en: "{place}: {found}. No laced splice is that thick or that thin. Measure {station} again.",
+        es: "{place}: {found}. Ningún empalme es tan grueso o tan delgado. Mida {station} otra vez."
     }
     doubt_piece(place, found, station) {
         en: "{place}: {found} is far from the rest. Measure {station} again.",
         es: "{place}: {found} está lejos de las demás. Mida {station} otra vez."
     }
     doubt_before(place, found, station) {
-        en: "{place}: {found} is farther from the piece before than the nuts can have moved it. Measure {station} again.",
-        es: "{place}: {found} está más lejos de la pieza anterior de lo que las tuercas pueden moverla. Mida {station} otra vez."
+        en: "{place}: {found} is further from the piece before than the turns can have moved it. Measure {station} again.",
+        es: "{place}: {found} está más lejos de la pieza anterior de lo que pudieron moverla los giros. Mida {station} otra vez."
     }
     doubt_repeats(station, apart, limit) {
         en: "The readings at {station} are {apart} apart, more than the whole limit of {limit}. Measure {station} again.",
         es: "Las lecturas en {station} difieren {apart}, más que todo el límite de {limit}. Mida {station} otra vez."
     }
     whole_piece_looks(unit) {
-        en: "The whole piece looks typed in {unit}.",
+        en: "The whole piece looks as if it was typed in {unit}.",
         es: "Toda la pieza parece escrita en {unit}."
     }
     whole_piece_cure(unit) {
         en: "Read the whole piece in {unit}",
         es: "Leer toda la pieza en {unit}"
     }
-    make_it(likely) { en: "Make it {likely}", es: "Poner {likely}" }
+    make_it(likely) { en: "Change it to {likely}", es: "Cambiarla a {likely}" }
     keep_as_right { en: "It is right: keep it", es: "Es correcta: dejarla" }
     keep_all_as_right { en: "They are right: keep them", es: "Son correctas: dejarlas" }
     kept_as_right(place, reading, who) {
@@ -170,24 +170,24 @@ texts! {
         es: "Aún sin juzgar. Falta medir: {stations}."
     }
     outside_and_missing(stations) {
-        en: "Outside the tolerance already. Still to measure: {stations}.",
+        en: "Already outside the tolerance. Still to measure: {stations}.",
         es: "Ya está fuera de la tolerancia. Falta medir: {stations}."
     }
     nothing_to_compare {
-        en: "Fewer than two stations count: nothing can be compared.",
-        es: "Cuentan menos de dos estaciones: no hay nada que comparar."
+        en: "Fewer than two measuring points count, so nothing can be compared. Measure another arm.",
+        es: "Cuentan menos de dos puntos de medición: no hay nada que comparar. Mida otro brazo."
     }
     no_turn_allowed(arm) {
-        en: "Arm {arm}: the limits of its nut and the opening margin leave it no position at all. Check both.",
-        es: "Brazo {arm}: los límites de su tuerca y el margen de apertura no le dejan ninguna posición. Revise ambos."
+        en: "Arm {arm}: its nut limits and the opening margin leave no position at all. Check both.",
+        es: "Brazo {arm}: los límites de la tuerca y el margen de apertura no dejan ninguna posición. Revise ambos."
     }
     nothing_allowed {
-        en: "No turns keep within all limits together. Allow more nuts, or check the limits.",
+        en: "No turns stay within all limits together. Allow more nuts, or check the limits.",
         es: "Ningún giro respeta todos los límites a la vez. Permita más tuercas o revise los límites."
     }
     response_other_shape(stations, arms) {
-        en: "The response does not fit this press: expected {stations} stations and {arms} arms.",
-        es: "La respuesta no corresponde a esta prensa: se esperaban {stations} estaciones y {arms} brazos."
+        en: "The response table does not fit this press: it needs {stations} measuring points (rows) and {arms} arms (columns).",
+        es: "La tabla de respuesta no corresponde a esta prensa: necesita {stations} puntos de medición (filas) y {arms} brazos (columnas)."
     }
     figures_refused {
         en: "These figures are too large to plan with. Check the readings and the press.",

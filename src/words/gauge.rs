@@ -96,50 +96,50 @@ texts! {
     a_caliper { en: "a caliper", es: "un calibrador" }
     a_finer_one { en: "a finer one", es: "uno más fino" }
     gauge_serves(gauge, percent) {
-        en: "{gauge} uses up {percent} of the tolerance: it serves.",
-        es: "{gauge} consume el {percent} de la tolerancia: sirve."
+        en: "{gauge} uses up {percent} of the tolerance: good enough.",
+        es: "{gauge} consume el {percent} de la tolerancia: basta."
     }
     gauge_may_do(gauge, percent) {
-        en: "{gauge} uses up {percent} of the tolerance: it may do, with several readings at each arm.",
-        es: "{gauge} consume el {percent} de la tolerancia: puede servir, con varias lecturas en cada brazo."
+        en: "{gauge} uses up {percent} of the tolerance: usable if you read each arm several times.",
+        es: "{gauge} consume el {percent} de la tolerancia: sirve si lee varias veces cada brazo."
     }
     gauge_too_coarse_take(gauge, percent, instead, step) {
-        en: "{gauge} uses up {percent} of the tolerance: take {instead} with a step of {step}.",
-        es: "{gauge} consume el {percent} de la tolerancia: tome {instead} con paso de {step}."
+        en: "{gauge} uses up {percent} of the tolerance: take {instead} that reads to {step}.",
+        es: "{gauge} consume el {percent} de la tolerancia: tome {instead} con resolución de {step}."
     }
     gauge_too_coarse(gauge, percent) {
         en: "{gauge} uses up {percent} of the tolerance: take a finer one.",
         es: "{gauge} consume el {percent} de la tolerancia: tome uno más fino."
     }
     preset_with_limit(kind, step, limit) {
-        en: "{kind}, step {step}, limit of error {limit}",
-        es: "{kind}, paso {step}, límite de error {limit}"
+        en: "{kind}, resolution {step}, accuracy {limit}",
+        es: "{kind}, resolución {step}, exactitud {limit}"
     }
-    preset_without_limit(kind, step) { en: "{kind}, step {step}", es: "{kind}, paso {step}" }
+    preset_without_limit(kind, step) { en: "{kind}, resolution {step}", es: "{kind}, resolución {step}" }
     calibration_overdue(due) {
-        en: "The calibration of the gauge ran out on {due}.",
+        en: "The gauge's calibration ran out on {due}.",
         es: "La calibración del instrumento venció el {due}."
     }
     study_average_and_range { en: "Average and range", es: "Promedio y rango" }
     study_analysis_of_variance { en: "Analysis of variance", es: "Análisis de varianza" }
     study_categories(count) {
         en: "The gauge tells {count} groups of knuckles apart.",
-        es: "El instrumento distingue {count} grupos de nudillos."
+        es: "El instrumento distingue {count} grupos de ojales."
     }
     study_interaction_pooled {
-        en: "No sign that some people read some knuckles differently; that part is counted with the readings.",
-        es: "No hay señal de que alguien lea distinto algunos nudillos; esa parte se cuenta con las lecturas."
+        en: "No sign that some people read some knuckles differently; that part counts as reading variation.",
+        es: "No hay señal de que alguien lea distinto algunos ojales; esa parte cuenta como variación de lecturas."
     }
     study_interaction_kept {
-        en: "Some people read some knuckles differently; that part is counted with the people.",
-        es: "Alguien lee distinto algunos nudillos; esa parte se cuenta con las personas."
+        en: "Some people read some knuckles differently; that part counts as the people's.",
+        es: "Alguien lee distinto algunos ojales; esa parte cuenta como de las personas."
     }
     study_negative {
         en: "A part came out below zero, which chance can do, and is counted as zero.",
         es: "Una parte resultó menor que cero, lo que puede pasar por azar, y se cuenta como cero."
     }
     lacing_study_read_once {
-        en: "Every knuckle was read once, so the known repeatability of the gauge was taken off the knuckles' scatter.",
-        es: "Cada nudillo se leyó una vez, así que de la dispersión de los nudillos se quitó la repetibilidad conocida del instrumento."
+        en: "Every knuckle was measured once, so the known repeatability of the gauge was taken off.",
+        es: "Cada ojal se midió una vez, así que se descontó la repetibilidad conocida del instrumento."
     }
 }

@@ -15,22 +15,22 @@ texts! {
     gauge_title { en: "The gauge", es: "El instrumento" }
     gauge_button { en: "Gauge…", es: "Instrumento…" }
     gauge_intro {
-        en: "What the gauge can tell decides how far a spread can be trusted.",
-        es: "Lo que el instrumento distingue decide cuánto se puede confiar en una diferencia."
+        en: "How finely the gauge reads decides how far a spread can be trusted. A finer gauge gives a surer answer.",
+        es: "Lo fino que lee el instrumento decide cuánto se puede confiar en una diferencia. Uno más fino da una respuesta más segura."
     }
     gauge_name_short { en: "Name", es: "Nombre" }
     gauge_kind_label { en: "Kind", es: "Tipo" }
     gauge_kind_named(kind) { en: "Kind: {kind}", es: "Tipo: {kind}" }
-    gauge_step_short { en: "Step", es: "Paso" }
-    gauge_limit_short { en: "Limit of error", es: "Límite de error" }
+    gauge_step_short { en: "Resolution", es: "Resolución" }
+    gauge_limit_short { en: "Accuracy", es: "Exactitud" }
     gauge_repeatability_short { en: "Repeatability", es: "Repetibilidad" }
     calibration_due_hint { en: "such as 2026-11-25", es: "como 2026-11-25" }
     limit_of_error_hint {
-        en: "The limit of error matters to the level only; in the spread an error that all readings share cancels. Repeatability and scatter are standard deviations.",
-        es: "El límite de error solo cuenta para el nivel; en la diferencia se cancela el error que comparten todas las lecturas. Repetibilidad y dispersión son desviaciones estándar."
+        en: "Accuracy matters only for the overall thickness; an error that all readings share cancels in the spread. Type repeatability and variation as one standard deviation; the gauge check works them out for you.",
+        es: "La exactitud solo cuenta para el espesor general; el error que comparten todas las lecturas se cancela en la diferencia. Repetibilidad y variación van como una desviación estándar; la revisión del instrumento las calcula."
     }
     calibration_holds(due) {
-        en: "The calibration holds until {due}.",
+        en: "The calibration is good until {due}.",
         es: "La calibración vale hasta el {due}."
     }
     calibration_unknown {
@@ -43,19 +43,19 @@ texts! {
     }
     gauge_library { en: "Start from a kind of gauge", es: "Partir de un tipo de instrumento" }
     gauge_library_hint {
-        en: "Steps and limits of error as published; every figure can be changed afterwards.",
-        es: "Pasos y límites de error publicados; después se puede cambiar cada valor."
+        en: "Resolution and accuracy as published; you can change every figure afterwards.",
+        es: "Resolución y exactitud publicadas; después puede cambiar cada valor."
     }
     preset_from(line, source) { en: "{line} ({source})", es: "{line} ({source})" }
     preset_overwrites(preset) {
-        en: "{preset}: this takes the place of kind, step and limit of error, and forgets the repeatability. The name and the date stay.",
-        es: "{preset}: esto reemplaza tipo, paso y límite de error, y olvida la repetibilidad. El nombre y la fecha quedan."
+        en: "{preset}: this replaces kind, resolution and accuracy, and clears the repeatability. Name and date stay.",
+        es: "{preset}: esto reemplaza tipo, resolución y exactitud, y borra la repetibilidad. El nombre y la fecha quedan."
     }
     preset_take { en: "Take it", es: "Tomarlo" }
     preset_keep { en: "Keep what is there", es: "Dejar lo que hay" }
     gauge_share_heading { en: "Is it fine enough?", es: "¿Es bastante fino?" }
     gauge_share_how {
-        en: "Six standard deviations of a reading, step included, against the tolerance.",
-        es: "Seis desviaciones estándar de una lectura, con el paso, frente a la tolerancia."
+        en: "How far repeated readings vary, rounding included, against the tolerance.",
+        es: "Cuánto varían las lecturas repetidas, con su redondeo, frente a la tolerancia."
     }
 }

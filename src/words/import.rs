@@ -101,13 +101,13 @@ impl Language {
 
 texts! {
     csv_empty {
-        en: "The file holds nothing.",
-        es: "El archivo no contiene nada."
+        en: "The file is empty.",
+        es: "El archivo está vacío."
     }
     command_import { en: "Import readings", es: "Importar lecturas" }
     import_button { en: "Import", es: "Importar" }
     import_text {
-        en: "Readings from a spreadsheet or another program, as CSV: one file, one pass. All of it is taken or nothing.",
+        en: "Readings from a spreadsheet or another program, as CSV: one file, one pass. Either all of it is taken or nothing.",
         es: "Lecturas de una hoja de cálculo u otro programa, como CSV: un archivo, una pasada. Se toma todo o nada."
     }
     import_choose { en: "Choose a file", es: "Elegir un archivo" }
@@ -125,8 +125,8 @@ texts! {
     import_into(pass) { en: "pass {pass}", es: "la pasada {pass}" }
     import_after(pass) { en: "pass {pass}, after its readings", es: "la pasada {pass}, tras sus lecturas" }
     import_in_place(pass) { en: "pass {pass}, in place of its readings", es: "la pasada {pass}, en lugar de sus lecturas" }
-    import_one_reading { en: "1 reading found.", es: "Se halló 1 lectura." }
-    import_readings(count) { en: "{count} readings found.", es: "Se hallaron {count} lecturas." }
+    import_one_reading { en: "1 reading found.", es: "Se encontró 1 lectura." }
+    import_readings(count) { en: "{count} readings found.", es: "Se encontraron {count} lecturas." }
     import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }
     import_take { en: "Import them", es: "Importarlas" }
     said_imported(pass) {
@@ -138,48 +138,48 @@ texts! {
         es: "No se importó nada de {path}:"
     }
     csv_no_reading {
-        en: "The file holds no reading.",
-        es: "El archivo no contiene ninguna lectura."
+        en: "There is no reading in the file.",
+        es: "No hay ninguna lectura en el archivo."
     }
     csv_and_more {
-        en: "There may be more; only the first are told.",
-        es: "Puede haber más; solo se dicen los primeros."
+        en: "There may be more; only the first are listed.",
+        es: "Puede haber más; solo se muestran los primeros."
     }
     csv_not_read(stations) {
-        en: "Not read in the file: {stations}.",
-        es: "Sin leer en el archivo: {stations}."
+        en: "Not in the file: {stations}.",
+        es: "No están en el archivo: {stations}."
     }
     csv_decimal_commas(first) {
-        en: "Decimal commas were found between columns that are parted by commas; the first reading was taken as {first}.",
-        es: "Se encontraron comas decimales entre columnas separadas por comas; la primera lectura se tomó como {first}."
+        en: "The file has decimal commas, and commas between its columns as well; the first reading was taken as {first}. Check it.",
+        es: "El archivo tiene comas decimales y también comas entre columnas; la primera lectura se tomó como {first}. Revísela."
     }
     csv_left_out(columns) {
-        en: "Columns from which nothing was taken: {columns}.",
-        es: "Columnas de las que no se tomó nada: {columns}."
+        en: "Columns not used: {columns}.",
+        es: "Columnas sin usar: {columns}."
     }
     csv_cut(place, found) {
-        en: "{place}: expected one reading, found “{found}”, which may be a decimal comma between columns that are parted by commas. Part the columns by semicolons, or write whole numbers with a point (6.0).",
-        es: "{place}: se esperaba una lectura y se encontró «{found}», que puede ser una coma decimal entre columnas separadas por comas. Separe las columnas con punto y coma, o escriba los números enteros con punto (6.0)."
+        en: "{place}: “{found}” may be cut at a decimal comma, because commas also separate the columns. Separate the columns with semicolons, or write whole numbers with a point (6.0).",
+        es: "{place}: «{found}» puede estar cortado en una coma decimal, porque también hay comas entre las columnas. Separe las columnas con punto y coma, o escriba los números enteros con punto (6.0)."
     }
     csv_too_large(found, most) {
-        en: "The file has {found} MB; expected a file of readings of at most {most} MB.",
-        es: "El archivo tiene {found} MB; se esperaba un archivo de lecturas de a lo más {most} MB."
+        en: "The file has {found} MB; a file of readings may have {most} MB at most. Choose the right file.",
+        es: "El archivo tiene {found} MB; uno de lecturas puede tener a lo más {most} MB. Elija el archivo correcto."
     }
     csv_folder {
-        en: "This is a folder; expected a CSV file of readings.",
-        es: "Esto es una carpeta; se esperaba un archivo CSV de lecturas."
+        en: "This is a folder. Choose a CSV file of readings.",
+        es: "Esto es una carpeta. Elija un archivo CSV de lecturas."
     }
     csv_device {
-        en: "This is no file; expected a CSV file of readings.",
-        es: "Esto no es un archivo; se esperaba un archivo CSV de lecturas."
+        en: "This is not a file. Choose a CSV file of readings.",
+        es: "Esto no es un archivo. Elija un archivo CSV de lecturas."
     }
     csv_not_text {
-        en: "The file is no text. In the spreadsheet, save it as CSV first.",
+        en: "This file is not text. Save it as CSV in the spreadsheet first.",
         es: "El archivo no es texto. Guárdelo primero como CSV en la hoja de cálculo."
     }
     csv_header(found) {
-        en: "Expected a first line such as “arm,reading”, “arm,reading,unit” or “A,B,C,D”, found “{found}”. Say by hand which column holds what.",
-        es: "Se esperaba una primera línea como «brazo,lectura», «brazo,lectura,unidad» o «A,B,C,D» y se encontró «{found}». Indique a mano qué contiene cada columna."
+        en: "The first line should name the columns, such as “arm,reading”, “arm,reading,unit” or “A,B,C,D”; it is “{found}”. Choose yourself what each column is.",
+        es: "La primera línea debe nombrar las columnas, como «brazo,lectura», «brazo,lectura,unidad» o «A,B,C,D»; dice «{found}». Elija usted qué es cada columna."
     }
     csv_no_such_column(column) {
         en: "The file has no column {column}.",
@@ -191,47 +191,47 @@ texts! {
         es: "Línea {line}, columna {column} ({header})"
     }
     csv_unknown_station(place, name) {
-        en: "{place}: expected an arm or station of this press, found “{name}”.",
-        es: "{place}: se esperaba un brazo o estación de esta prensa y se encontró «{name}»."
+        en: "{place}: this press has no arm or measuring point “{name}”.",
+        es: "{place}: esta prensa no tiene brazo ni punto de medición «{name}»."
     }
     csv_second_column(place, name) {
         en: "{place}: there is already a column for {name}.",
         es: "{place}: ya hay una columna para {name}."
     }
     csv_missing(place) {
-        en: "{place}: expected something here, found nothing.",
-        es: "{place}: se esperaba algo aquí y no hay nada."
+        en: "{place}: nothing here. Fill it in.",
+        es: "{place}: no hay nada. Llénelo."
     }
     csv_beyond(place, text) {
-        en: "{place}: expected nothing beyond the last column, found “{text}”. With decimal commas, part the columns by semicolons.",
-        es: "{place}: no se esperaba nada más allá de la última columna y se encontró «{text}». Con comas decimales, separe las columnas con punto y coma."
+        en: "{place}: “{text}” is past the last column. If the file has decimal commas, separate the columns with semicolons.",
+        es: "{place}: «{text}» está después de la última columna. Si hay comas decimales, separe las columnas con punto y coma."
     }
     csv_too_many(place) {
-        en: "{place}: more readings of one station than are kept.",
-        es: "{place}: más lecturas de una estación de las que se guardan."
+        en: "{place}: more readings at one measuring point than can be kept.",
+        es: "{place}: más lecturas en un punto de medición de las que se pueden guardar."
     }
     line_no_number(found) {
-        en: "The gauge sent “{found}”: no number in it.",
+        en: "The gauge sent “{found}”: there is no number in it.",
         es: "El instrumento envió «{found}»: no hay ningún número."
     }
     line_several_numbers(found) {
-        en: "The gauge sent “{found}”: more than one number, and it is not plain which is the reading.",
+        en: "The gauge sent “{found}”: more than one number, and it is not clear which is the reading.",
         es: "El instrumento envió «{found}»: más de un número, y no está claro cuál es la lectura."
     }
     line_not_plain(found) {
-        en: "The gauge sent “{found}”: expected a plain number such as 0.2475.",
-        es: "El instrumento envió «{found}»: se esperaba un número simple como 0.2475."
+        en: "The gauge sent “{found}”, not a plain number such as 0.2475.",
+        es: "El instrumento envió «{found}», que no es un número simple como 0.2475."
     }
     line_negative(found) {
         en: "The gauge sent “{found}”: a thickness below zero. Set the gauge to zero on closed jaws.",
         es: "El instrumento envió «{found}»: un espesor menor que cero. Ponga el instrumento en cero con las puntas cerradas."
     }
     line_unknown_unit(unit) {
-        en: "The gauge sends “{unit}”: expected inches or millimetres.",
-        es: "El instrumento envía «{unit}»: se esperaban pulgadas o milímetros."
+        en: "The gauge sends “{unit}”. Set it to inches or millimeters.",
+        es: "El instrumento envía «{unit}». Póngalo en pulgadas o milímetros."
     }
     line_too_long(bytes) {
-        en: "The gauge sent more than {bytes} characters without an end of line. Check port, speed and line end.",
+        en: "The gauge sent more than {bytes} characters without an end of line. Check port, speed and line ending.",
         es: "El instrumento envió más de {bytes} caracteres sin fin de línea. Revise puerto, velocidad y fin de línea."
     }
 }

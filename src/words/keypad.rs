@@ -5,7 +5,6 @@ texts! {
     keypad_hint { en: "Large keys for readings, by finger or mouse", es: "Teclas grandes para las lecturas, con el dedo o el ratón" }
     keypad_next { en: "Next", es: "Siguiente" }
     keypad_back { en: "Delete the last figure", es: "Borrar la última cifra" }
-    keypad_mark { en: ".", es: "," }
-    keypad_point { en: "Point", es: "Coma" }
+    keypad_point { en: "Point", es: "Punto" }
     keypad_unit(unit) { en: "in {unit}", es: "en {unit}" }
 }

@@ -56,33 +56,33 @@ texts! {
     inches { en: "inches", es: "pulgadas" }
     millimetres { en: "millimeters", es: "milímetros" }
     inch { en: "inch", es: "pulgadas" }
-    millimetre { en: "millimetre", es: "milímetros" }
+    millimetre { en: "millimeter", es: "milímetros" }
     length_empty(place, example) {
-        en: "{place}: expected a length such as {example}, found nothing.",
-        es: "{place}: se esperaba una medida como {example} y no hay nada."
+        en: "{place}: a length such as {example} is missing.",
+        es: "{place}: falta una medida como {example}."
     }
     length_not_a_number(place, example, found) {
-        en: "{place}: expected a length such as {example}, found “{found}”.",
-        es: "{place}: se esperaba una medida como {example} y se encontró «{found}»."
+        en: "{place}: must be a length such as {example}; “{found}” is not.",
+        es: "{place}: debe ser una medida como {example}; «{found}» no lo es."
     }
     length_unknown_unit(place, found) {
-        en: "{place}: expected in, thou or mm after the number, found “{found}”.",
-        es: "{place}: se esperaba in, thou o mm después del número y se encontró «{found}»."
+        en: "{place}: the unit must be in, thou or mm; “{found}” is not known.",
+        es: "{place}: la unidad debe ser in, thou o mm; «{found}» no se conoce."
     }
     length_signed(place, example) {
-        en: "{place}: expected a length without a sign, such as {example}.",
-        es: "{place}: se esperaba una medida sin signo, como {example}."
+        en: "{place}: no plus or minus sign here; write a length such as {example}.",
+        es: "{place}: aquí va sin signo; escriba una medida como {example}."
     }
     length_too_fine(place) {
-        en: "{place}: expected a whole number of nanometres (0.000001 mm), found something finer. Type fewer digits.",
-        es: "{place}: se esperaba un número entero de nanómetros (0.000001 mm) y es más fino. Escriba menos cifras."
+        en: "{place}: too many digits (finer than 0.000001 mm). Type fewer.",
+        es: "{place}: demasiadas cifras (más fino que 0.000001 mm). Escriba menos."
     }
     length_zero_denominator(place) {
-        en: "{place}: expected a number other than 0 below the fraction line.",
-        es: "{place}: se esperaba un número distinto de 0 bajo la raya de la fracción."
+        en: "{place}: the number below the fraction line can't be 0.",
+        es: "{place}: el número bajo la raya de la fracción no puede ser 0."
     }
     length_too_large(place) {
-        en: "{place}: this number is too large to be a length here.",
+        en: "{place}: this number is too large for a length here.",
         es: "{place}: este número es demasiado grande para ser una medida."
     }
 }

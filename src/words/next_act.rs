@@ -218,14 +218,14 @@ const EVEN: f64 = 0.5;
 
 texts! {
     lace_new_piece {
-        en: "Everybody clear, each lock off: then lace a new test piece.",
-        es: "Todos apartados, cada candado fuera: luego engrape una pieza de prueba nueva."
+        en: "Everyone clear, every lock off: then lace a new test piece.",
+        es: "Todos lejos de la prensa, todos los candados fuera: luego engrape una pieza de prueba nueva."
     }
     beyond_nuts {
-        en: "Turning nuts hardly changes this: look at the readings again.",
+        en: "Turning nuts will hardly change this: check the readings again.",
         es: "Girar tuercas casi no lo cambia: revise las lecturas."
     }
-    act_make_it(station, likely) { en: "Make {station} {likely}", es: "Poner {station} {likely}" }
+    act_make_it(station, likely) { en: "Change {station} to {likely}", es: "Cambiar {station} a {likely}" }
     says_repeats(station) {
         en: "Measure {station} again: its readings are too far apart.",
         es: "Mida {station} otra vez: sus lecturas difieren demasiado."
@@ -239,28 +239,28 @@ texts! {
         es: "Revise la lectura en {station}: no puede ser correcta."
     }
     turns_cannot_be(arms) {
-        en: "These turns can't be made: past the limit at {arms}.",
+        en: "These turns can't be made: {arms} would go past the limit.",
         es: "Estos giros no se pueden hacer: pasan el límite en {arms}."
     }
     doubt_next_outside {
-        en: "Outside already by the other arms. Settle this first: no turns before.",
+        en: "Already outside by the other arms. Clear this up first: no turns before that.",
         es: "Ya está fuera por los otros brazos. Aclare esto primero: antes no hay giros."
     }
     doubt_next {
-        en: "Settle it first: no verdict and no turns before.",
+        en: "Clear this up first: no verdict and no turns before that.",
         es: "Aclárela primero: antes no hay veredicto ni giros."
     }
     stands_inside_just {
-        en: "This piece passes, but the next one may well not: the jaws are close to the limit.",
+        en: "This piece passes, but the next one may not: the jaws are close to the limit.",
         es: "Esta pieza pasa, pero la próxima quizá no: las mordazas están cerca del límite."
     }
     next_piece_as_it_is(chance) {
-        en: "Left as it is, the next piece passes with a chance of {chance}.",
-        es: "Sin tocar nada, la próxima pieza pasa con una probabilidad de {chance}."
+        en: "If no nut is turned, the next piece has a {chance} chance of passing.",
+        es: "Sin mover tuercas, la próxima pieza pasa con una probabilidad de {chance}."
     }
     may_be_turned(turns, chance) {
         en: "{turns} would make it {chance}, if you choose to turn.",
-        es: "{turns} la dejaría en {chance}, si decide girar."
+        es: "Con {turns} sería {chance}, si decide girar."
     }
     would_even(chance) {
         en: "These turns should bring every arm inside: chance {chance}.",
@@ -268,10 +268,10 @@ texts! {
     }
     turns_would_bring(turns, spread, chance) {
         en: "{turns} would bring the next piece to about {spread}; chance of being inside: {chance}.",
-        es: "{turns} dejaría la próxima pieza en unos {spread}; probabilidad de quedar dentro: {chance}."
+        es: "{turns} dejaría la próxima pieza cerca de {spread}; probabilidad de quedar dentro: {chance}."
     }
     would_unknown {
-        en: "What these turns would do can't be said yet.",
+        en: "It is too early to say what these turns would do.",
         es: "Aún no se puede decir qué harían estos giros."
     }
     would_pinch(arm, by) {
@@ -288,14 +288,14 @@ texts! {
     }
     would_thick_middle(by) {
         en: "These turns would leave a bow: {by} thicker in the middle than at the ends.",
-        es: "Estos giros dejarían un arco: {by} más grueso en el centro que en los extremos."
+        es: "Estos giros dejarían la mordaza arqueada: {by} más grueso en el centro que en los extremos."
     }
     would_thin_middle(by) {
         en: "These turns would leave a bow: {by} thinner in the middle than at the ends.",
-        es: "Estos giros dejarían un arco: {by} más delgado en el centro que en los extremos."
+        es: "Estos giros dejarían la mordaza arqueada: {by} más delgado en el centro que en los extremos."
     }
     would_step(left, right, thick, by) {
-        en: "These turns would leave a step between {left} and {right}: {by} thicker on the side of {thick}.",
+        en: "These turns would leave a step between {left} and {right}: {by} thicker on the {thick} side.",
         es: "Estos giros dejarían un escalón entre {left} y {right}: {by} más grueso del lado de {thick}."
     }
     would_uneven(thickest, thinnest) {
@@ -304,7 +304,7 @@ texts! {
     }
     act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrape y mida {station}" }
     closes_out { en: "close out now", es: "cerrar la visita" }
-    limits_unknown { en: "No limits are entered for the nuts. Before turning, look that a pin passes there and enough thread holds.", es: "No hay límites de tuercas. Antes de girar, vea que ahí pase la chaveta y agarre bastante rosca." }
+    limits_unknown { en: "No nut limits are entered. Before you turn, check that a pin fits through there and enough thread holds.", es: "No hay límites de tuercas. Antes de girar, revise que ahí pase la chaveta y agarre bastante rosca." }
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
     act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }

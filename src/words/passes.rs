@@ -6,16 +6,16 @@ texts! {
     side_title { en: "Passes side by side", es: "Pasadas lado a lado" }
     side_back { en: "Back to the picture", es: "Volver al dibujo" }
     side_level { en: "All at one level", es: "Todas a un nivel" }
-    side_level_hint { en: "Lays every profile at the same mean, so that their shapes compare; off, the thickness is as measured", es: "Pone todos los perfiles en la misma media para comparar su forma; sin marcar, el espesor es el medido" }
-    test_pieces(laced, read) { en: "Test pieces used: {laced}, measured: {read}", es: "Piezas de prueba usadas: {laced}, medidas: {read}" }
+    side_level_hint { en: "Puts every pass at the same average, so that you can compare shapes; off, the thickness is as measured", es: "Pone todas las pasadas en el mismo promedio para comparar su forma; sin marcar, el espesor es el medido" }
+    test_pieces(laced, read) { en: "Test pieces laced: {laced}, measured: {read}", es: "Piezas de prueba engrapadas: {laced}, medidas: {read}" }
     side_found(number) { en: "{number} as found", es: "{number} inicial" }
     side_left(number) { en: "{number} as left", es: "{number} final" }
-    side_foretold(number) { en: "{number} foretold", es: "{number} previsto" }
+    side_foretold(number) { en: "{number} predicted", es: "{number} previsto" }
     side_description(passes) { en: "Every pass over the jaw: {passes}", es: "Cada pasada sobre la mordaza: {passes}" }
     side_spreads(unit) { en: "spread of each pass, {unit}", es: "diferencia por pasada, {unit}" }
     side_limit(limit) { en: "limit {limit}", es: "límite {limit}" }
-    side_foretold_key { en: "● foretold, bar to 9 in 10", es: "● previsto, barra hasta 9 de 10" }
-    side_foretold_spread(median, ninety) { en: "foretold {median}, 9 in 10 at most {ninety}", es: "previsto {median}, 9 de 10 hasta {ninety}" }
+    side_foretold_key { en: "● predicted, bar: 9 of 10 under", es: "● previsto, barra: 9 de 10, máximo" }
+    side_foretold_spread(median, ninety) { en: "predicted {median}, 9 of 10 under {ninety}", es: "previsto {median}, 9 de 10, máximo {ninety}" }
 
     compare_title { en: "Two passes compared", es: "Comparar dos pasadas" }
     compare_one { en: "First pass compared", es: "Primera pasada comparada" }
@@ -26,28 +26,28 @@ texts! {
     compare_spreads(earlier, later) { en: "Spread {earlier}, then {later}.", es: "Diferencia {earlier}, luego {later}." }
     compare_turn_column { en: "turned", es: "giro" }
     compare_change_column { en: "change", es: "cambio" }
-    compare_foretold_note { en: "Foretold from the passes before it, ± for 9 in 10, laid at the level of the piece that was measured: no turn says at which level a piece comes out.", es: "Previsto con las pasadas anteriores, ± para 9 de 10, puesto al nivel de la pieza medida: ningún giro dice a qué nivel sale una pieza." }
-    compare_nothing_foretold { en: "Nothing was read before it, so nothing was foretold.", es: "Antes no se leyó nada, así que nada se previó." }
+    compare_foretold_note { en: "Predicted from the passes before it, ± for 9 of 10, drawn at the average of the piece that was measured: no turn tells how thick a piece comes out overall.", es: "Previsto con las pasadas anteriores, ± para 9 de 10, puesto al promedio de la pieza medida: ningún giro dice qué espesor general tendrá una pieza." }
+    compare_nothing_foretold { en: "Nothing was measured before it, so nothing was predicted.", es: "Antes no se midió nada, así que nada se previó." }
 
-    foretold_title { en: "Foretold and measured", es: "Previsto y medido" }
-    foretold_none_yet { en: "The first turn is still to come.", es: "Aún falta el primer giro." }
+    foretold_title { en: "Predicted and measured", es: "Previsto y medido" }
+    foretold_none_yet { en: "No nut was turned yet.", es: "Aún no se giró ninguna tuerca." }
     foretold_turn(pass, turns) { en: "Pass {pass}: {turns}", es: "Pasada {pass}: {turns}" }
-    foretold_line(median, ninety, measured) { en: "foretold {median} (9 in 10: {ninety} or less), measured {measured}", es: "previsto {median} (9 de 10: {ninety} o menos), medido {measured}" }
+    foretold_line(median, ninety, measured) { en: "predicted {median} (9 of 10 under {ninety}), measured {measured}", es: "previsto {median} (9 de 10, máximo {ninety}), medido {measured}" }
     foretold_measured_only(measured) { en: "measured {measured}", es: "medido {measured}" }
-    foretold_missed { en: "more than 9 in 10 such pieces would show", es: "más de lo que darían 9 de cada 10 piezas" }
+    foretold_missed { en: "more than in 9 of 10 such pieces", es: "más que en 9 de 10 piezas así" }
     foretold_show { en: "Compare this pass with the one before", es: "Comparar esta pasada con la anterior" }
 
-    trace_title { en: "Corrected afterwards", es: "Corregido después" }
-    trace_why { en: "Turns were chosen on what stood there before.", es: "Los giros se eligieron con lo que había antes." }
+    trace_title { en: "Corrected later", es: "Corregido después" }
+    trace_why { en: "Turns were chosen with what was there before.", es: "Los giros se eligieron con lo que había antes." }
     trace_reading(pass, reading, station, was) { en: "Pass {pass}, {station}, reading {reading}: was {was}", es: "Pasada {pass}, {station}, lectura {reading}: era {was}" }
     trace_nut(pass, arm, was) { en: "Pass {pass}, nut {arm}: was at {was}", es: "Pasada {pass}, tuerca {arm}: estaba en {was}" }
     trace_was_empty { en: "empty", es: "vacía" }
-    trace_was_struck(was) { en: "{was}, struck", es: "{was}, tachada" }
+    trace_was_struck(was) { en: "{was}, crossed out", es: "{was}, tachada" }
     trace_unsigned(line) { en: "{line}.", es: "{line}." }
     trace_by(line, who) { en: "{line}; changed by {who}.", es: "{line}; lo cambió {who}." }
     trace_when(line, when) { en: "{line}; changed {when}.", es: "{line}; cambiado el {when}." }
     trace_by_when(line, who, when) { en: "{line}; changed {when} by {who}.", es: "{line}; lo cambió {who} el {when}." }
     pass_corrected(name) { en: "{name} ✎", es: "{name} ✎" }
-    trace_of_nothing(pass) { en: "Pass {pass}: the trace of a correction is about a station, a reading or an arm that is not there.", es: "Pasada {pass}: el rastro de una corrección habla de una estación, una lectura o un brazo que no existe." }
+    trace_of_nothing(pass) { en: "Pass {pass}: a correction is about a measuring point, a reading or an arm that is not there.", es: "Pasada {pass}: una corrección habla de un punto de medición, una lectura o un brazo que no existe." }
     quantity_corrections { en: "corrections of a pass", es: "correcciones de una pasada" }
 }

@@ -80,11 +80,7 @@ impl Figures {
 impl Language {
     /// A confidence as the language writes it.
     pub fn confidence(self, confidence: Confidence) -> String {
-        let digits = confidence.to_string();
-        self.percent(match self {
-            Self::English => digits,
-            Self::Spanish => digits.replace('.', ","),
-        })
+        self.percent(confidence)
     }
 }
 
@@ -97,7 +93,7 @@ texts! {
     chance_good { en: "good", es: "buena" }
     chance_fair { en: "fair", es: "regular" }
     chance_poor { en: "poor", es: "poca" }
-    chance_hardly { en: "hardly any", es: "casi nula" }
+    chance_hardly { en: "very poor", es: "muy poca" }
 }
 
 #[cfg(test)]
@@ -127,11 +123,11 @@ mod tests {
     fn a_chance_stays_on_its_side_of_the_confidence() {
         let figures = Figures::exact(Language::Spanish, Unit::Inch);
         for (chance, confidence, said) in [
-            (0.949_6, 0.95, "94,96 %"),
+            (0.949_6, 0.95, "94.96 %"),
             (0.95, 0.95, "95 %"),
             (0.94, 0.95, "94 %"),
-            (0.998_8, 0.999, "99,88 %"),
-            (0.999_2, 0.999, "99,9 %"),
+            (0.998_8, 0.999, "99.88 %"),
+            (0.999_2, 0.999, "99.9 %"),
             (0.998, 0.95, "más de 99 %"),
         ] {
             let confidence = Confidence::from_share(confidence).unwrap();

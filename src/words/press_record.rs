@@ -101,55 +101,55 @@ impl Language {
 texts! {
     earlier_visit(visit, sentence) { en: "Earlier visit {visit}: {sentence}", es: "Visita anterior {visit}: {sentence}" }
     past_positions(gap) {
-        en: "expected arms and stations on the jaw from the operator's left, {gap} or more apart.",
-        es: "se esperaban brazos y estaciones sobre la mordaza desde la izquierda del operador, a {gap} o más entre sí."
+        en: "arms and measuring points must be given from the operator's left, {gap} or more apart.",
+        es: "los brazos y puntos de medición van desde la izquierda del operador, a {gap} o más entre sí."
     }
     response_rows(expected, found) {
-        en: "Response: expected {expected} rows, one per station, found {found}.",
-        es: "Respuesta: se esperaban {expected} filas, una por estación, y hay {found}."
+        en: "Response table: it needs {expected} rows, one per measuring point; it has {found}.",
+        es: "Tabla de respuesta: necesita {expected} filas, una por punto de medición; tiene {found}."
     }
     response_columns(row, expected, found) {
-        en: "Response, row {row}: expected {expected} values, one per arm, found {found}.",
-        es: "Respuesta, fila {row}: se esperaban {expected} valores, uno por brazo, y hay {found}."
+        en: "Response table, row {row}: it needs {expected} values, one per arm; it has {found}.",
+        es: "Tabla de respuesta, fila {row}: necesita {expected} valores, uno por brazo; tiene {found}."
     }
     response_hole(row, column) {
-        en: "Response, row {row}, column {column}: expected a number, found nothing.",
-        es: "Respuesta, fila {row}, columna {column}: se esperaba un número y no hay nada."
+        en: "Response table, row {row}, column {column}: a number is missing.",
+        es: "Tabla de respuesta, fila {row}, columna {column}: falta un número."
     }
     response_no_number(row, column, found) {
-        en: "Response, row {row}, column {column}: expected a number with a decimal point, found “{found}”.",
-        es: "Respuesta, fila {row}, columna {column}: se esperaba un número con punto decimal y se encontró «{found}»."
+        en: "Response table, row {row}, column {column}: must be a number with a decimal point; “{found}” is not.",
+        es: "Tabla de respuesta, fila {row}, columna {column}: debe ser un número con punto decimal; «{found}» no lo es."
     }
     response_too_large(row, column, most, found) {
-        en: "Response, row {row}, column {column}: expected at most {most} per notch, either way, found {found}.",
-        es: "Respuesta, fila {row}, columna {column}: se esperaba a lo más {most} por ranura, en cualquier sentido, y se encontró {found}."
+        en: "Response table, row {row}, column {column}: at most {most} per notch, either way; this is {found}.",
+        es: "Tabla de respuesta, fila {row}, columna {column}: a lo más {most} por ranura, en cualquier sentido; aquí es {found}."
     }
     response_is_given {
-        en: "A response is given for the arms and stations as they are. Take it away before you add an arm or a station or take an arm away.",
-        es: "Hay una respuesta dada para los brazos y estaciones como están. Quítela antes de agregar un brazo o una estación, o de quitar un brazo."
+        en: "Remove the fixed response table first: it fits the arms and measuring points as they are now.",
+        es: "Quite primero la tabla de respuesta fija: corresponde a los brazos y puntos de medición como están ahora."
     }
     visit_of_other_arms(visit) {
-        en: "Not learnt from the visit “{visit}”: the arms stood elsewhere then.",
+        en: "Nothing learned from the visit “{visit}”: the arms were at other places then.",
         es: "No se aprende de la visita «{visit}»: los brazos estaban en otro lugar."
     }
     visit_of_other_stations(visit) {
-        en: "Not learnt from the visit “{visit}”: fewer than two of its passes were read at stations that there are now.",
-        es: "No se aprende de la visita «{visit}»: menos de dos de sus pasadas se leyeron en estaciones que hay ahora."
+        en: "Nothing learned from the visit “{visit}”: fewer than two of its passes were measured at the points used now.",
+        es: "No se aprende de la visita «{visit}»: menos de dos de sus pasadas se midieron en los puntos de ahora."
     }
     visit_beyond_any_press(visit) {
-        en: "Not learnt from the visit “{visit}”: its figures are beyond any press.",
+        en: "Nothing learned from the visit “{visit}”: its figures can't be from a press.",
         es: "No se aprende de la visita «{visit}»: sus cifras no son de ninguna prensa."
     }
     learn_other_arms {
-        en: "The arms of this session stand elsewhere than those of the press file: it is another press, or a length was corrected. Nothing was learnt.",
+        en: "The arms of this session are at other places than those of the press file: it is another press, or a length was corrected. Nothing was learned.",
         es: "Los brazos de esta sesión no están donde los del archivo de la prensa: es otra prensa, o se corrigió una medida. No se aprendió nada."
     }
     learn_before_repair {
-        en: "This session was before the repair; what it measured no longer holds. Nothing was learnt.",
+        en: "This session was before the repair; what it measured is no longer true. Nothing was learned.",
         es: "Esta sesión fue antes de la reparación; lo que midió ya no vale. No se aprendió nada."
     }
     learn_invented {
-        en: "This session is invented: a sample or an exercise. Nothing was learnt.",
+        en: "This session is invented: a sample or an exercise. Nothing was learned.",
         es: "Esta sesión es inventada: un ejemplo o un ejercicio. No se aprendió nada."
     }
     lesson_added {
@@ -157,11 +157,11 @@ texts! {
         es: "Lo que midió esta sesión se agregó al archivo de la prensa."
     }
     lesson_replaced {
-        en: "What the press file held of this session was replaced.",
+        en: "What the press file had of this session was replaced.",
         es: "Se reemplazó lo que el archivo de la prensa tenía de esta sesión."
     }
     lesson_nothing_read {
-        en: "Nothing was read in this session; the press file stays as it was.",
-        es: "En esta sesión no se leyó nada; el archivo de la prensa queda como estaba."
+        en: "Nothing was measured in this session; the press file stays as it was.",
+        es: "En esta sesión no se midió nada; el archivo de la prensa queda como estaba."
     }
 }

@@ -129,9 +129,6 @@ impl Figures {
             EditProblem::Length(field, problem) => {
                 words.length_problem(&words.field(*field), problem, self.unit)
             }
-            EditProblem::Count(field, found) => {
-                words.not_a_count(words.field(*field), super::lengths::shortened(found))
-            }
             EditProblem::Position(problem) => {
                 words.length_problem(words.field_position(), problem, self.unit)
             }
@@ -174,7 +171,7 @@ impl Language {
             Field::Effort(chore) => self.field_effort(chore).to_owned(),
             Field::Target => self.field_target().to_owned(),
             Field::CoarseGap(arm) => self.field_coarse_gap(arm),
-            Field::IdlerSprockets => self.field_idler_sprockets().to_owned(),
+            Field::DriveParts => self.field_drive_parts().to_owned(),
             Field::Who => self.field_who().to_owned(),
             Field::When => self.field_when().to_owned(),
             Field::Belt => self.field_belt().to_owned(),
@@ -211,7 +208,6 @@ impl Language {
             CountQuantity::NutPosition => self.quantity_nut_position(),
             CountQuantity::Repeats => self.quantity_repeats(),
             CountQuantity::Passes => self.quantity_passes(),
-            CountQuantity::IdlerSprockets => self.field_idler_sprockets(),
             CountQuantity::OwnSteps => self.quantity_own_steps(),
             CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
             CountQuantity::Corrections => self.quantity_corrections(),
@@ -230,89 +226,89 @@ impl Language {
 
 texts! {
     out_of_bounds(what, least, most, found) {
-        en: "{what}: expected {least} to {most}, found {found}.",
-        es: "{what}: se esperaba de {least} a {most} y se encontró {found}."
+        en: "{what}: must be {least} to {most}; this is {found}.",
+        es: "{what}: debe ser de {least} a {most}; aquí es {found}."
     }
     at_arm(arm, sentence) { en: "Arm {arm}: {sentence}", es: "Brazo {arm}: {sentence}" }
     arm_outside_jaw(arm, jaw, found) {
-        en: "Arm {arm}: expected a position on the jaw, 0 to {jaw}, found {found}.",
-        es: "Brazo {arm}: se esperaba una posición sobre la mordaza, de 0 a {jaw}, y se encontró {found}."
+        en: "Arm {arm}: must be on the jaw, 0 to {jaw}; this is {found}.",
+        es: "Brazo {arm}: debe estar en la mordaza, de 0 a {jaw}; aquí es {found}."
     }
     arms_out_of_order(arm, gap, left, found) {
-        en: "Arm {arm}: expected it to the right of its neighbour at {left} by {gap} or more, found {found}. Give the arms from the operator's left.",
-        es: "Brazo {arm}: se esperaba a la derecha de su vecino en {left}, a {gap} o más, y se encontró {found}. Indique los brazos desde la izquierda del operador."
+        en: "Arm {arm}: must be {gap} or more to the right of its neighbor at {left}; this is {found}. Give the arms from the operator's left.",
+        es: "Brazo {arm}: debe estar a {gap} o más a la derecha de su vecino en {left}; aquí es {found}. Dé los brazos desde la izquierda del operador."
     }
     limits_crossed(arm, most_in, most_out) {
-        en: "Arm {arm}: the limit inward ({most_in}) must not be further out than the limit outward ({most_out}).",
+        en: "Arm {arm}: the IN limit ({most_in}) can't be further out than the OUT limit ({most_out}).",
         es: "Brazo {arm}: el límite CERRAR ({most_in}) no puede pasar del límite ABRIR ({most_out})."
     }
     reading_out_of_bounds(pass, station, repeat, least, most, found) {
-        en: "Pass {pass}, station {station}, reading {repeat}: expected {least} to {most}, found {found}.",
-        es: "Pasada {pass}, estación {station}, lectura {repeat}: se esperaba de {least} a {most} y se encontró {found}."
+        en: "Pass {pass}, measuring point {station}, reading {repeat}: must be {least} to {most}; this is {found}.",
+        es: "Pasada {pass}, punto de medición {station}, lectura {repeat}: debe ser de {least} a {most}; aquí es {found}."
     }
     station_outside_jaw(jaw, found) {
-        en: "Station: expected a position on the jaw, 0 to {jaw}, found {found}.",
-        es: "Estación: se esperaba una posición sobre la mordaza, de 0 a {jaw}, y se encontró {found}."
+        en: "Measuring point: must be on the jaw, 0 to {jaw}; this is {found}.",
+        es: "Punto de medición: debe estar en la mordaza, de 0 a {jaw}; aquí es {found}."
     }
     stations_too_close(gap, left, right) {
-        en: "Stations: expected them {gap} or more apart, from the left; found {left} and {right}.",
-        es: "Estaciones: se esperaban a {gap} o más entre sí, desde la izquierda; se encontró {left} y {right}."
+        en: "Measuring points must be {gap} or more apart, from the left; these are at {left} and {right}.",
+        es: "Los puntos de medición van a {gap} o más entre sí, desde la izquierda; estos están en {left} y {right}."
     }
     arm_without_station(arm) {
-        en: "Arm {arm} has no station at its centre; every arm needs one.",
-        es: "El brazo {arm} no tiene estación en su centro; cada brazo necesita una."
+        en: "Arm {arm} has no measuring point at its center; every arm needs one.",
+        es: "El brazo {arm} no tiene punto de medición en su centro; cada brazo necesita uno."
     }
     station_at_no_arm(arm) {
-        en: "A station stands at arm {arm}, but the press has no such arm.",
-        es: "Hay una estación en el brazo {arm}, pero la prensa no tiene ese brazo."
+        en: "A measuring point is at arm {arm}, but the press has no such arm.",
+        es: "Hay un punto de medición en el brazo {arm}, pero la prensa no tiene ese brazo."
     }
     place_pass(pass) { en: "Pass {pass}", es: "Pasada {pass}" }
     place_start { en: "Start of the session", es: "Inicio de la sesión" }
     wrong_nut_count(place, expected, found) {
-        en: "{place}: expected {expected} nut positions, one per arm, found {found}.",
-        es: "{place}: se esperaban {expected} posiciones de tuerca, una por brazo, y hay {found}."
+        en: "{place}: {expected} nut positions are needed, one per arm; there are {found}.",
+        es: "{place}: hacen falta {expected} posiciones de tuerca, una por brazo; hay {found}."
     }
     wrong_row_count(place, expected, found) {
-        en: "{place}: expected readings for {expected} stations, found {found}.",
-        es: "{place}: se esperaban lecturas de {expected} estaciones y hay {found}."
+        en: "{place}: readings at {expected} measuring points are needed; there are {found}.",
+        es: "{place}: hacen falta lecturas en {expected} puntos de medición; hay {found}."
     }
     wrong_belt_count(place, expected, found) {
-        en: "{place}: expected the bare belt at {expected} stations, found {found}.",
-        es: "{place}: se esperaba la banda sola en {expected} estaciones y hay {found}."
+        en: "{place}: the bare belt is needed at {expected} measuring points; it is at {found}.",
+        es: "{place}: hace falta la banda sin ganchos en {expected} puntos de medición; está en {found}."
     }
     no_date(found) {
-        en: "Calibration due: expected a date such as 2026-11-25, found “{found}”.",
-        es: "Calibración vigente hasta: se esperaba una fecha como 2026-11-25 y se encontró «{found}»."
+        en: "Calibration due: must be a date such as 2026-11-25; “{found}” is not.",
+        es: "Calibración vigente hasta: debe ser una fecha como 2026-11-25; «{found}» no lo es."
     }
     station_already_there(position) {
-        en: "A station already stands at {position} or less than 1 mm from it.",
-        es: "Ya hay una estación en {position} o a menos de 1 mm."
+        en: "There is already a measuring point at {position} or less than 1 mm from it.",
+        es: "Ya hay un punto de medición en {position} o a menos de 1 mm."
     }
     too_many_rows(offered, fit) {
-        en: "Expected at most {fit} rows, one per station from the chosen cell down; found {offered}. Nothing was filled in.",
-        es: "Se esperaban a lo más {fit} filas, una por estación desde la celda elegida; hay {offered}. No se llenó nada."
+        en: "{offered} rows do not fit: from the chosen cell down there are {fit}, one per measuring point. Nothing was filled in.",
+        es: "{offered} filas no caben: desde la celda elegida hay {fit}, una por punto de medición. No se llenó nada."
     }
     nothing_there {
-        en: "What this would change is no longer there.",
-        es: "Lo que esto cambiaría ya no está."
+        en: "What you wanted to change is no longer there.",
+        es: "Lo que quería cambiar ya no está."
     }
     field_position { en: "Position", es: "Posición" }
     field_press_name { en: "Press", es: "Prensa" }
     field_jaw_length { en: "Jaw length", es: "Largo de la mordaza" }
     field_arm_position(arm) { en: "Position of arm {arm}", es: "Posición del brazo {arm}" }
-    field_notch_effect(arm) { en: "Notch effect at {arm}", es: "Efecto por ranura en {arm}" }
-    field_notch_effect_of_all { en: "Notch effect", es: "Efecto por ranura" }
+    field_notch_effect(arm) { en: "Thickness per notch at {arm}", es: "Espesor por ranura en {arm}" }
+    field_notch_effect_of_all { en: "Thickness per notch", es: "Espesor por ranura" }
     field_opening_margin(arm) { en: "Opening margin at {arm}", es: "Margen de apertura en {arm}" }
-    field_nut_travel { en: "Nut movement per notch", es: "Avance de la tuerca por ranura" }
-    field_tolerance { en: "Tolerance on the spread", es: "Tolerancia de la diferencia" }
+    field_nut_travel { en: "Nut travel per notch", es: "Avance de la tuerca por ranura" }
+    field_tolerance { en: "Tolerance on the spread", es: "Tolerancia de la diferencia máxima" }
     field_gauge_name { en: "Gauge", es: "Instrumento" }
-    field_gauge_step { en: "Gauge step", es: "Paso del instrumento" }
-    field_gauge_limit { en: "Limit of error of the gauge", es: "Límite de error del instrumento" }
+    field_gauge_step { en: "Gauge resolution", es: "Resolución del instrumento" }
+    field_gauge_limit { en: "Accuracy of the gauge", es: "Exactitud del instrumento" }
     field_gauge_repeatability { en: "Repeatability of the gauge", es: "Repetibilidad del instrumento" }
     field_calibration_due { en: "Calibration due", es: "Calibración vigente hasta" }
-    field_lacing_scatter { en: "Scatter from lacing to lacing", es: "Dispersión entre engrapados" }
+    field_lacing_scatter { en: "Variation from lacing to lacing", es: "Variación entre engrapes" }
     quantity_scatter { en: "Standard deviation", es: "Desviación estándar" }
-    quantity_bare_belt { en: "Bare belt", es: "Banda sola" }
+    quantity_bare_belt { en: "Bare belt", es: "Banda sin ganchos" }
     field_target { en: "Target thickness", es: "Espesor deseado" }
     field_who { en: "Who", es: "Quién" }
     field_when { en: "When", es: "Cuándo" }
@@ -322,11 +318,11 @@ texts! {
     quantity_arm_gap { en: "Distance between arms", es: "Distancia entre brazos" }
     quantity_reading { en: "Reading", es: "Lectura" }
     quantity_opening_margin { en: "Opening margin", es: "Margen de apertura" }
-    quantity_handle_move { en: "Move of the handle", es: "Movimiento de la manija" }
+    quantity_handle_move { en: "Move of the common handle", es: "Movimiento de la manija común" }
     quantity_arms { en: "Number of arms", es: "Número de brazos" }
-    quantity_stations { en: "Stations between the arms", es: "Estaciones entre brazos" }
+    quantity_stations { en: "Measuring points between the arms", es: "Puntos de medición entre brazos" }
     quantity_nut_position { en: "Nut position in notches from flush", es: "Posición de la tuerca en ranuras desde el ras" }
-    quantity_repeats { en: "Repeats at one station", es: "Repeticiones en una estación" }
+    quantity_repeats { en: "Readings at one measuring point", es: "Lecturas en un punto de medición" }
     quantity_earlier_visits { en: "Earlier visits", es: "Visitas anteriores" }
     quantity_passes { en: "Passes of one session", es: "Pasadas de una sesión" }
 }

@@ -40,36 +40,36 @@ impl Figures {
 
 texts! {
     incurable(left) {
-        en: "No nut can cure {left} of the spread: that is wear, belt or hooks.",
-        es: "Ninguna tuerca puede quitar {left} de la diferencia: eso es desgaste, banda o ganchos."
+        en: "Turning nuts can't remove {left} of the spread: that is wear, belt or hooks.",
+        es: "Girar tuercas no puede quitar {left} de la diferencia: eso es desgaste, banda o ganchos."
     }
     not_in_this_relace(left, most) {
-        en: "Not with the next piece yet: {left} of the spread is left even at the best turns, for no nut is turned further than {most} notches at once. The piece after it goes on from there.",
+        en: "Not with the next piece yet: even the best turns leave {left} of the spread, because no nut is turned more than {most} notches at once. The piece after it goes on from there.",
         es: "Todavía no con la próxima pieza: aun con los mejores giros quedan {left} de la diferencia, porque ninguna tuerca se gira más de {most} ranuras de una vez. La siguiente sigue desde ahí."
     }
     limits_stop(arms, left) {
-        en: "The limits at {arms} stop it: {left} of the spread is left with the nuts there as far as they may go.",
+        en: "The limits at {arms} stop it: with those nuts as far as they may go, {left} of the spread is left.",
         es: "Los límites en {arms} lo impiden: quedan {left} de la diferencia con las tuercas de ahí hasta donde pueden llegar."
     }
     slack_beyond(arm, turn) {
-        en: "{arm} would go slack beyond {turn}: further out does nothing, so no plan goes further there. Reckoned, not measured.",
-        es: "{arm} quedaría floja más allá de {turn}: girar más afuera no hace nada, así que ningún plan va más lejos ahí. Calculado, no medido."
+        en: "{arm} would go slack beyond {turn}: further out does nothing, so no plan goes further there. Calculated, not measured.",
+        es: "El tirante de {arm} quedaría flojo más allá de {turn}: abrir más no hace nada, así que ningún plan va más lejos ahí. Calculado, no medido."
     }
     slack_already(arm) {
-        en: "{arm} would go slack if turned out: that does nothing, so no plan turns it out. Reckoned, not measured.",
-        es: "{arm} quedaría floja si se gira afuera: eso no hace nada, así que ningún plan la gira afuera. Calculado, no medido."
+        en: "{arm} would go slack if turned OUT: that does nothing, so no plan opens it. Calculated, not measured.",
+        es: "El tirante de {arm} quedaría flojo al ABRIR: eso no hace nada, así que ningún plan lo abre. Calculado, no medido."
     }
     slack_perhaps_beyond(arm, turn) {
-        en: "{arm} may go slack beyond {turn}: further out would then do nothing. Reckoned with rods of common stiffness and stretch, not measured; jaw and rods, once entered, make it surer.",
-        es: "{arm} puede quedar floja más allá de {turn}: girar más afuera no haría entonces nada. Calculado con varillas de rigidez y estiramiento comunes, no medido; la mordaza y las varillas, una vez anotadas, lo hacen más seguro."
+        en: "{arm} may go slack beyond {turn}: further out would then do nothing. Calculated for ordinary rods, not measured; enter jaw and rods to make it surer.",
+        es: "El tirante de {arm} puede quedar flojo más allá de {turn}: abrir más no haría nada entonces. Calculado para tirantes comunes, no medido; anote mordaza y tirantes para más seguridad."
     }
     slack_perhaps_already(arm) {
-        en: "{arm} may go slack if turned out: that would then do nothing. Reckoned with rods of common stiffness and stretch, not measured; jaw and rods, once entered, make it surer.",
-        es: "{arm} puede quedar floja si se gira afuera: eso no haría entonces nada. Calculado con varillas de rigidez y estiramiento comunes, no medido; la mordaza y las varillas, una vez anotadas, lo hacen más seguro."
+        en: "{arm} may go slack if turned OUT: that would then do nothing. Calculated for ordinary rods, not measured; enter jaw and rods to make it surer.",
+        es: "El tirante de {arm} puede quedar flojo al ABRIR: eso no haría nada entonces. Calculado para tirantes comunes, no medido; anote mordaza y tirantes para más seguridad."
     }
     missed_more {
-        en: "This press has answered otherwise than predicted, by more than pieces scatter: every chance here is held less sure for it. Check for a slack rod, a nut that was turned otherwise, or play in the press.",
-        es: "Esta prensa respondió distinto de lo previsto, más de lo que varían las piezas: por eso toda probabilidad aquí se toma con menos seguridad. Revise si hay una varilla floja, una tuerca girada de otra forma o juego en la prensa."
+        en: "This press moved differently than predicted, by more than pieces vary: every chance shown is lowered for it. Check for a slack rod, a nut turned differently than noted, or play in the press.",
+        es: "Esta prensa se movió distinto de lo previsto, más de lo que varían las piezas: por eso bajan las probabilidades que se muestran. Revise si hay un tirante flojo, una tuerca girada distinto de lo anotado o juego en la prensa."
     }
 }
 

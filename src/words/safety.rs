@@ -51,48 +51,48 @@ impl Language {
 }
 
 texts! {
-    caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y trabada, chavetas fuera." }
+    caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
     caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
     caution_text {
-        en: "power off, locked out, stored pressure let go or blocked, tried; those affected told first. Jaw open and blocked, pins out; outs first, then ins. The machine's manual, local codes and qualified people come first.",
-        es: "sin corriente, con candado, presión liberada; probado que no arranca; los afectados, avisados. Mordaza abierta y trabada, chavetas fuera; primero ABRIR, luego CERRAR. Primero van el manual, las normas locales y el personal calificado."
+        en: "tell those affected; power off, locked out, stored pressure released or blocked, tried. Jaw open and blocked, pins out; OUT first, then IN. The machine's manual, local codes and qualified people come first.",
+        es: "avise a los afectados; sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Mordaza abierta y bloqueada, chavetas fuera; primero ABRIR, luego CERRAR. Primero van el manual, las normas locales y el personal calificado."
     }
 
     // In full.
     cautions_title { en: "Cautions", es: "Precauciones" }
-    cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo de aquí." }
+    cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo que se dice aquí." }
     common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
-    caution_tell_others { en: "Tell everybody it affects before the press goes off, and before it comes back.", es: "Avise a todos los afectados antes de cortar la prensa y antes de devolverle la corriente." }
-    caution_made_safe { en: "Power off, locked out, stored pressure let go or blocked, tried: before hands go in, every time. Lacing restores power.", es: "Sin corriente, con candado, presión liberada o trabada; probado que no arranca: todo antes de meter las manos, siempre. Engrapar devuelve la corriente." }
-    caution_try_again { en: "After a break or a change of shift, look at your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
-    caution_jaw_blocked { en: "Jaw open, unloaded, and blocked as the manual says, before you reach in.", es: "Mordaza abierta, sin carga y trabada como dice el manual, antes de meter las manos." }
-    caution_outs_then_ins { en: "Mark nut and rod. OUT first, then IN. Leave each nut where a pin passes and enough thread holds.", es: "Marque tuerca y varilla. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
-    caution_pins { en: "Cotter pins out before you turn a nut, back in every nut before work.", es: "Chavetas fuera antes de girar una tuerca, y puestas en todas antes de trabajar." }
-    caution_hands_clear { en: "Lacing and cutting: hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar: manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
-    caution_eyes { en: "Eye protection for pins, lacing, cutting and cleaning.", es: "Protección de ojos para chavetas, engrape, corte y limpieza." }
-    caution_nip_points { en: "Chains draw fingers in where they run onto a sprocket: no hand there while anything can move, by hand too.", es: "Las cadenas atrapan los dedos donde entran al piñón: ninguna mano ahí mientras algo pueda moverse, tampoco al girar a mano." }
-    caution_compressed_air { en: "Compressed air never at skin or clothing; below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter.", es: "Aire comprimido nunca a la piel ni a la ropa; menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas." }
+    caution_tell_others { en: "Tell everyone affected before you cut the power, and before you restore it.", es: "Avise a todos los afectados antes de cortar la corriente y antes de devolverla." }
+    caution_made_safe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked, tried. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
+    caution_try_again { en: "After a break or a shift change, check your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
+    caution_jaw_blocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }
+    caution_outs_then_ins { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
+    caution_pins { en: "Pull the cotter pins before you turn a nut; put one back in every nut before the press works.", es: "Saque las chavetas antes de girar una tuerca y póngalas en todas antes de que la prensa trabaje." }
+    caution_hands_clear { en: "When lacing and cutting, keep hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar, mantenga las manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
+    caution_eyes { en: "Wear eye protection for pins, lacing, cutting and cleaning.", es: "Use protección de ojos con chavetas, engrape, corte y limpieza." }
+    caution_nip_points { en: "A chain pulls fingers in where it runs onto a sprocket: no hand there while anything can move, even when you turn it by hand.", es: "Una cadena atrapa los dedos donde entra al piñón: no ponga la mano ahí mientras algo pueda moverse, ni siquiera al girarlo a mano." }
+    caution_compressed_air { en: "Never point compressed air at skin or clothing. Stay below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter.", es: "Nunca dirija aire comprimido a la piel ni a la ropa. Menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas." }
     caution_handle { en: "Move the common handle only where and how the manual says.", es: "Mueva la manija común solo donde y como dice el manual." }
 
     // Telling those affected: a step of making safe.
-    others_told { en: "Tell everybody it affects that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
-    others_told_why { en: "Who does not know switches it back on.", es: "Quien no lo sabe la vuelve a conectar." }
-    others_told_watch { en: "Crew, next shift, whoever waits for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
+    others_told { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
+    others_told_why { en: "Someone who does not know may switch it back on.", es: "Quien no lo sabe puede volver a conectarla." }
+    others_told_watch { en: "Crew, next shift, anyone waiting for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
 
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
-    made_safe_why_turn(turns) { en: "Then turn: {turns}. Power was on for lacing, so this is asked anew.", es: "Luego gire: {turns}. Para engrapar hubo corriente, por eso se pregunta de nuevo." }
+    made_safe_why_turn(turns) { en: "Then turn: {turns}. Power was on for lacing, so this is asked again.", es: "Luego gire: {turns}. Para engrapar hubo corriente, por eso se pregunta de nuevo." }
     made_safe_why_first(turns) { en: "Then turn: {turns}. This is asked before every turn.", es: "Luego gire: {turns}. Se pregunta antes de cada giro." }
-    made_safe_why_hands { en: "Tick what was done, each for itself. What stands ticked was done in this same break: is it still so?", es: "Marque lo que se hizo, cada cosa por separado. Lo ya marcado se hizo en esta misma parada: ¿sigue así?" }
-    made_safe_anew(when) { en: "ticked {when}: after a break or a change of shift, see to it again", es: "marcado {when}: después de una pausa o un cambio de turno, revíselo otra vez" }
-    confirm_and_turn { en: "Made safe: show the turn card", es: "Asegurada: ver la hoja de giros" }
-    confirm_made_safe { en: "Made safe: go on", es: "Asegurada: seguir" }
-    without_confirming { en: "Not done: go on for this reason", es: "No se hizo: seguir por esta razón" }
+    made_safe_why_hands { en: "Check off each item only when it is done. Items already checked were done during this stop: are they still so?", es: "Marque cada cosa solo cuando esté hecha. Lo ya marcado se hizo en esta misma parada: ¿sigue así?" }
+    made_safe_anew(when) { en: "checked off {when}: after a break or a shift change, make sure of it again", es: "marcado {when}: después de una pausa o un cambio de turno, revíselo otra vez" }
+    confirm_and_turn { en: "Yes, made safe: show the turn card", es: "Sí, asegurada: ver la hoja de giros" }
+    confirm_made_safe { en: "Yes, made safe: go on", es: "Sí, asegurada: seguir" }
+    without_confirming { en: "Not done: go on, with this reason", es: "No se hizo: seguir, con esta razón" }
     without_needs_reason { en: "Reason, if something is left out", es: "Razón, si algo se omite" }
     make_safe_now { en: "Make safe…", es: "Asegurar…" }
     made_safe_by(who, when) { en: "made safe {when} by {who}", es: "asegurada {when} por {who}" }
     made_safe_left_out(reason, who) { en: "left out: {reason} ({who})", es: "omitido: {reason} ({who})" }
-    still_made_safe { en: "Hands go into the press here. Confirm that it is still made safe.", es: "Aquí se meten las manos en la prensa. Confirme que sigue asegurada." }
-    not_answered_anew { en: "The press is no longer noted as made safe. Make it safe before any nut is turned.", es: "La prensa ya no figura como asegurada. Asegúrela antes de girar una tuerca." }
+    still_made_safe { en: "Your hands go into the press here. Confirm that it is still made safe.", es: "Aquí mete usted las manos en la prensa. Confirme que sigue asegurada." }
+    not_answered_anew { en: "The press is no longer noted as made safe. Make it safe before you turn any nut.", es: "La prensa ya no figura como asegurada. Asegúrela antes de girar cualquier tuerca." }
 }

@@ -66,25 +66,25 @@ impl Language {
 }
 
 texts! {
-    section_jaw_and_rods { en: "Jaw and rods, if you know them", es: "Mordaza y varillas, si las conoce" }
-    jaw_and_rods_hint { en: "They say how stiff the jaw is against its rods, and the first plan gets better. All six are needed; take them from the drawing, the machine's papers or a rule.", es: "Dicen qué tan rígida es la mordaza frente a sus varillas, y el primer plan mejora. Hacen falta los seis; tómelos del plano, de los papeles de la máquina o con regla." }
-    forget_jaw_and_rods { en: "Forget jaw and rods", es: "Olvidar mordaza y varillas" }
-    section_earlier_visits { en: "Earlier visits learnt from", es: "Visitas anteriores de las que se aprende" }
+    section_jaw_and_rods { en: "Jaw and rods (optional, ask engineering)", es: "Mordaza y tirantes (opcional, pregunte a ingeniería)" }
+    jaw_and_rods_hint { en: "They tell how stiff the jaw is compared with its rods, and make the first plan better. All six are needed; take them from the drawing, the machine's papers or a rule.", es: "Dicen qué tan rígida es la mordaza frente a sus tirantes y mejoran el primer plan. Hacen falta los seis; tómelos del plano, de los papeles de la máquina o con regla." }
+    forget_jaw_and_rods { en: "Forget jaw and rods", es: "Olvidar mordaza y tirantes" }
+    section_earlier_visits { en: "Earlier visits the plan learns from", es: "Visitas anteriores de las que aprende el plan" }
     earlier_visit_line(when, passes) { en: "{when}: {passes} passes", es: "{when}: {passes} pasadas" }
     forget_earlier { en: "Forget them (after a repair)", es: "Olvidarlas (después de una reparación)" }
-    not_a_number(found) { en: "Expected a number, found “{found}”.", es: "Se esperaba un número y se encontró «{found}»." }
-    handle_hint { en: "Move of the common handle since the pass before, as thickness; outward positive:", es: "Movimiento de la manija común desde la pasada anterior, como espesor; ABRIR positivo:" }
+    not_a_number(found) { en: "Enter a number; “{found}” is not one.", es: "Escriba un número; «{found}» no lo es." }
+    handle_hint { en: "Common handle moved since the pass before, as thickness; opening is plus:", es: "Manija común movida desde la pasada anterior, como espesor; abrir es más:" }
 
     section_sd(what, percent) {
-        en: "{what}: expected an uncertainty of 0 to 100%, found {percent}.",
-        es: "{what}: se esperaba una incertidumbre de 0 a 100 % y se encontró {percent}."
+        en: "{what}: the uncertainty must be 0 to 100%; this is {percent}.",
+        es: "{what}: la incertidumbre debe ser de 0 a 100 %; aquí es {percent}."
     }
-    quantity_jaw_modulus { en: "Modulus of elasticity of the jaw, GPa", es: "Módulo de elasticidad de la mordaza, GPa" }
+    quantity_jaw_modulus { en: "Elastic modulus of the jaw, GPa", es: "Módulo de elasticidad de la mordaza, GPa" }
     quantity_jaw_second_moment { en: "Second moment of area of the jaw, mm⁴", es: "Momento de inercia de la mordaza, mm⁴" }
     quantity_jaw_width { en: "Width of the jaw across the rods, mm", es: "Ancho de la mordaza a través de los tirantes, mm" }
     quantity_jaw_height { en: "Height of the jaw along the rods, mm", es: "Altura de la mordaza a lo largo de los tirantes, mm" }
-    quantity_rod_modulus { en: "Modulus of elasticity of the tie rods, GPa", es: "Módulo de elasticidad de los tirantes, GPa" }
+    quantity_rod_modulus { en: "Elastic modulus of the tie rods, GPa", es: "Módulo de elasticidad de los tirantes, GPa" }
     quantity_rod_diameter { en: "Diameter of the tie rods, mm", es: "Diámetro de los tirantes, mm" }
     quantity_rod_length { en: "Length of the tie rods from seat to seat, mm", es: "Largo de los tirantes de apoyo a apoyo, mm" }
-    quantity_arm_spacing { en: "Mean distance of the arms, mm", es: "Distancia media de los brazos, mm" }
+    quantity_arm_spacing { en: "Average distance between arms, mm", es: "Distancia promedio entre brazos, mm" }
 }

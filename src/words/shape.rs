@@ -81,15 +81,15 @@ impl Figures {
 
 texts! {
     shape_unread {
-        en: "Measure two arms or more to see how the jaw stands.",
+        en: "Measure two arms or more to see how the jaw is.",
         es: "Mida dos brazos o más para ver cómo está la mordaza."
     }
     shape_nothing_stands_out {
-        en: "No arm stands out: such differences can come from the gauge alone.",
-        es: "Ningún brazo se distingue: esas diferencias pueden venir solo del instrumento."
+        en: "No arm stands out: the gauge alone can make such differences.",
+        es: "Ningún brazo sobresale: el instrumento solo puede dar esas diferencias."
     }
     shape_irregular(thickest, thinnest) {
-        en: "The splice is uneven without a plain pattern: thickest at arm {thickest}, thinnest at arm {thinnest}.",
+        en: "The splice is uneven without a clear pattern: thickest at arm {thickest}, thinnest at arm {thinnest}.",
         es: "El empalme es desigual sin un patrón claro: más grueso en el brazo {thickest}, más delgado en el brazo {thinnest}."
     }
     shape_pinched(arm, by) {
@@ -97,8 +97,8 @@ texts! {
         es: "El brazo {arm} aprieta de más: ahí el empalme es {by} más delgado que a su lado."
     }
     shape_proud(arm, by) {
-        en: "Arm {arm} is proud: the splice is {by} thicker there than beside it.",
-        es: "El brazo {arm} aprieta de menos: ahí el empalme es {by} más grueso que a su lado."
+        en: "Arm {arm} is too open: the splice is {by} thicker there than beside it.",
+        es: "El brazo {arm} queda demasiado abierto: ahí el empalme es {by} más grueso que a su lado."
     }
     shape_tapered(thick, thin, by) {
         en: "The splice is tapered: {by} thicker at arm {thick} than at arm {thin}.",
@@ -106,38 +106,38 @@ texts! {
     }
     shape_thick_middle(by) {
         en: "The splice is bowed: {by} thicker in the middle than at the ends.",
-        es: "El empalme está arqueado: {by} más grueso en el centro que en los extremos."
+        es: "La mordaza está arqueada: el empalme es {by} más grueso en el centro que en los extremos."
     }
     shape_thin_middle(by) {
         en: "The splice is bowed: {by} thinner in the middle than at the ends.",
-        es: "El empalme está arqueado: {by} más delgado en el centro que en los extremos."
+        es: "La mordaza está arqueada: el empalme es {by} más delgado en el centro que en los extremos."
     }
     shape_step(left, right, thick, by) {
-        en: "The splice steps between arms {left} and {right}: {by} thicker on the side of {thick}. Check the chain and the drive first.",
-        es: "El empalme tiene un escalón entre los brazos {left} y {right}: {by} más grueso del lado de {thick}. Revise primero la cadena y la transmisión."
+        en: "The splice steps between arms {left} and {right}: {by} thicker on the {thick} side. Check the jaw drive first.",
+        es: "El empalme tiene un escalón entre los brazos {left} y {right}: {by} más grueso del lado de {thick}. Revise primero la transmisión."
     }
     level_unjudged {
-        en: "Level not judged: no target thickness is set. Check that the hooks are clinched.",
-        es: "Nivel sin juzgar: no hay espesor deseado. Revise que los ganchos estén bien cerrados."
+        en: "Overall thickness not checked: no target thickness is set. Check that the hooks are clinched.",
+        es: "Espesor general sin revisar: no hay espesor deseado. Revise que los ganchos estén bien cerrados."
     }
     level_at_target {
-        en: "The level is at the target thickness, as far as the gauge can tell.",
-        es: "El nivel está en el espesor deseado, hasta donde el instrumento alcanza."
+        en: "The overall thickness is on target, as far as the gauge can tell.",
+        es: "El espesor general es el deseado, hasta donde el instrumento alcanza."
     }
     level_all_thick(by) {
-        en: "Every arm is above the target, on average by {by}: move the common handle, not the nuts.",
-        es: "Todos los brazos están por encima del espesor deseado, en promedio {by}: mueva la manija común, no las tuercas."
+        en: "Every arm is thicker than the target, {by} on average: move the common handle as the manual says, not the nuts.",
+        es: "Todos los brazos pasan del espesor deseado, {by} en promedio: mueva la manija común como dice el manual, no las tuercas."
     }
     level_all_thin(by) {
-        en: "Every arm is below the target, on average by {by}: move the common handle, not the nuts.",
-        es: "Todos los brazos están por debajo del espesor deseado, en promedio {by}: mueva la manija común, no las tuercas."
+        en: "Every arm is thinner than the target, {by} on average: move the common handle as the manual says, not the nuts.",
+        es: "Todos los brazos quedan por debajo del espesor deseado, {by} en promedio: mueva la manija común como dice el manual, no las tuercas."
     }
     level_thick_nuts_first(by) {
-        en: "On average the splice is {by} above the target, but not at every arm: bring the jaw true with the nuts first, then judge the level again.",
-        es: "En promedio el empalme está {by} por encima del espesor deseado, pero no en todos los brazos: primero ponga pareja la mordaza con las tuercas y luego vuelva a juzgar el nivel."
+        en: "On average the splice is {by} thicker than the target, but not at every arm: bring the jaws true with the nuts first, then check again.",
+        es: "En promedio el empalme es {by} más grueso que lo deseado, pero no en todos los brazos: primero empareje las mordazas con las tuercas y luego revise otra vez."
     }
     level_thin_nuts_first(by) {
-        en: "On average the splice is {by} below the target, but not at every arm: bring the jaw true with the nuts first, then judge the level again.",
-        es: "En promedio el empalme está {by} por debajo del espesor deseado, pero no en todos los brazos: primero ponga pareja la mordaza con las tuercas y luego vuelva a juzgar el nivel."
+        en: "On average the splice is {by} thinner than the target, but not at every arm: bring the jaws true with the nuts first, then check again.",
+        es: "En promedio el empalme es {by} más delgado que lo deseado, pero no en todos los brazos: primero empareje las mordazas con las tuercas y luego revise otra vez."
     }
 }

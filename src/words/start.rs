@@ -11,14 +11,14 @@ texts! {
     look_at_example { en: "Look at an example", es: "Ver un ejemplo" }
 
     // A new session.
-    arms_evenly { en: "First place and spacing", es: "Primer lugar y separación" }
+    arms_evenly { en: "First arm and spacing", es: "Primer brazo y separación" }
     arms_one_by_one { en: "One by one", es: "Uno por uno" }
     count_of_arms { en: "How many arms", es: "Cuántos brazos" }
     first_arm_at { en: "first at", es: "el primero en" }
     arm_spacing { en: "then every", es: "luego cada" }
     count_of_arms_expected(least, most, found) {
-        en: "Expected {least} to {most} arms, found “{found}”.",
-        es: "Se esperaban de {least} a {most} brazos y se encontró «{found}»."
+        en: "Enter {least} to {most} arms; “{found}” is not that.",
+        es: "Escriba de {least} a {most} brazos; «{found}» no lo es."
     }
     sketch_of_jaw(arms) { en: "The jaw with {arms} arms", es: "La mordaza con {arms} brazos" }
 }

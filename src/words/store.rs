@@ -41,8 +41,11 @@ impl Figures {
                 words.open_too_large(bytes.div_ceil(BYTES_PER_MB), MOST_BYTES / BYTES_PER_MB)
             }
             OpenProblem::Empty => words.open_empty().to_owned(),
-            OpenProblem::NoPress { is_session: true } => words.open_session_no_press().to_owned(),
-            OpenProblem::NoPress { is_session: false } => words.open_no_press().to_owned(),
+            OpenProblem::NoPress(instead) => words.open_no_press(words.instead(*instead)),
+            OpenProblem::NoPractice(instead) => words.open_no_practice(words.instead(*instead)),
+            OpenProblem::UnsoundPractice(problem) => {
+                words.open_unsound(words.unsound_practice(*problem))
+            }
             OpenProblem::OtherKind(kind) => words.open_other_kind(words.other_kind(*kind)),
             OpenProblem::NotText(place) => words.open_not_text(place.line, place.column),
             OpenProblem::NewerFormat(found) => words.open_newer(found),
@@ -79,6 +82,9 @@ impl Figures {
         let words = self.language;
         match problem {
             SaveProblem::Disk(problem) => words.save_refused(words.disk_refusal(*problem)),
+            SaveProblem::NotConfirmed(problem) => {
+                words.save_not_confirmed(words.disk_refusal(*problem))
+            }
             SaveProblem::Exists => words.save_exists().to_owned(),
             SaveProblem::ChangedOnDisk => words.save_changed().to_owned(),
             SaveProblem::NotAFile => words.save_not_a_file().to_owned(),
@@ -118,6 +124,7 @@ impl Language {
             OtherKind::Table => self.kind_table(),
             OtherKind::Text => self.kind_text(),
             OtherKind::Press => self.kind_press(),
+            OtherKind::Practice => self.kind_practice(),
             OtherKind::Binary => self.kind_binary(),
         }
     }
@@ -156,24 +163,24 @@ impl Language {
 texts! {
     with_path(sentence, path) { en: "{sentence} File: {path}", es: "{sentence} Archivo: {path}" }
     open_folder {
-        en: "This is a folder; expected a session file (*.jawtrue).",
-        es: "Esto es una carpeta; se esperaba un archivo de sesión (*.jawtrue)."
+        en: "This is a folder. Choose a session file (*.jawtrue).",
+        es: "Esto es una carpeta. Elija un archivo de sesión (*.jawtrue)."
     }
     open_device {
-        en: "This is a device or a pipe; expected a session file (*.jawtrue).",
-        es: "Esto es un dispositivo o una tubería; se esperaba un archivo de sesión (*.jawtrue)."
+        en: "This is a device or a pipe. Choose a session file (*.jawtrue).",
+        es: "Esto es un dispositivo o una tubería. Elija un archivo de sesión (*.jawtrue)."
     }
     open_too_large(found, most) {
-        en: "This file is too large to be a session: expected {most} MB at most, found {found} MB.",
-        es: "Este archivo es demasiado grande para ser una sesión: se esperaban a lo más {most} MB y tiene {found} MB."
+        en: "This file is too large to be a session: it has {found} MB, a session has {most} MB at most.",
+        es: "Este archivo es demasiado grande para ser una sesión: tiene {found} MB y una sesión tiene a lo más {most} MB."
     }
     open_empty {
-        en: "This file is empty; expected a session. An earlier state may stand beside it, its name ending in .backup.",
-        es: "Este archivo está vacío; se esperaba una sesión. Puede haber un estado anterior a su lado, con nombre terminado en .backup."
+        en: "This file is empty. Look beside it for a file whose name ends in .backup.",
+        es: "Este archivo está vacío. Busque a su lado un archivo cuyo nombre termine en .backup."
     }
     open_other_kind(kind) {
-        en: "Expected a session file, which begins with “(format: 1”; found {kind}.",
-        es: "Se esperaba un archivo de sesión, que empieza con «(format: 1»; se encontró {kind}."
+        en: "This is not a session file but {kind}. A session file begins with “(format: 1”.",
+        es: "Esto no es un archivo de sesión, es {kind}. Un archivo de sesión empieza con «(format: 1»."
     }
     kind_picture { en: "a picture", es: "una imagen" }
     kind_pdf { en: "a PDF document", es: "un documento PDF" }
@@ -185,118 +192,118 @@ texts! {
     kind_table { en: "a table, such as CSV", es: "una tabla, como CSV" }
     kind_text { en: "other text", es: "otro texto" }
     kind_press { en: "a press file; start the next visit from it instead", es: "un archivo de prensa; inicie con él la visita siguiente" }
-    open_no_press {
-        en: "Expected a press file (*.jawpress), which begins with “(press_format: 1”; found something else.",
-        es: "Se esperaba un archivo de prensa (*.jawpress), que empieza con «(press_format: 1»; se encontró otra cosa."
+    open_no_press(found) {
+        en: "This is not a press file (*.jawpress) but {found}. A press file begins with “(press_format: 1”.",
+        es: "Esto no es un archivo de prensa (*.jawpress) sino {found}. Uno empieza con «(press_format: 1»."
     }
-    open_session_no_press {
-        en: "Expected a press file (*.jawpress); this is a session.",
-        es: "Se esperaba un archivo de prensa (*.jawpress); esto es una sesión."
-    }
-    kind_binary { en: "something that is no text", es: "algo que no es texto" }
+    kind_binary { en: "something other than text", es: "algo que no es texto" }
     open_not_text(line, column) {
-        en: "The file is damaged at line {line}, column {column}: expected text in UTF-8, found other bytes. An earlier state may stand beside it, its name ending in .backup.",
-        es: "El archivo está dañado en la línea {line}, columna {column}: se esperaba texto en UTF-8 y hay otros bytes. Puede haber un estado anterior a su lado, con nombre terminado en .backup."
+        en: "The file is damaged at line {line}, column {column}: there is something other than text. Look beside it for a file whose name ends in .backup.",
+        es: "El archivo está dañado en la línea {line}, columna {column}: hay algo que no es texto. Busque a su lado un archivo cuyo nombre termine en .backup."
     }
     open_newer(found) {
-        en: "This file has format {found}; this version of the program reads format 1. Open it with a newer version. The file stays as it is.",
-        es: "Este archivo tiene el formato {found}; esta versión del programa lee el formato 1. Ábralo con una versión más nueva. El archivo queda como está."
+        en: "This file has format {found}; this version of the program reads format 1. Open it with a newer version. The file is not changed.",
+        es: "Este archivo tiene el formato {found}; esta versión del programa lee el formato 1. Ábralo con una versión más nueva. El archivo no cambia."
     }
     open_damaged(line, column, what) {
         en: "The file is damaged at line {line}, column {column}: {what}",
         es: "El archivo está dañado en la línea {line}, columna {column}: {what}"
     }
     open_unsound(what) {
-        en: "The file can be read, but not everything in it can be so: {what}",
-        es: "El archivo se puede leer, pero no todo lo que dice puede ser: {what}"
+        en: "The file can be read, but something in it can't be right: {what}",
+        es: "El archivo se puede leer, pero algo en él no puede ser correcto: {what}"
     }
     unsound_row(pass, expected, found) {
-        en: "Pass {pass}: expected the readings of station “{expected}” in this place, found those of “{found}”.",
-        es: "Pasada {pass}: se esperaban aquí las lecturas de la estación «{expected}» y están las de «{found}»."
+        en: "Pass {pass}: the readings of measuring point “{expected}” should be here; these are for “{found}”.",
+        es: "Pasada {pass}: aquí van las lecturas del punto de medición «{expected}»; estas son de «{found}»."
     }
     unsound_remark(pass, station, reading) {
-        en: "Pass {pass}, station “{station}”: a remark is about reading {reading}, which is not there or is remarked on already.",
-        es: "Pasada {pass}, estación «{station}»: una nota habla de la lectura {reading}, que no está o ya tiene una nota."
+        en: "Pass {pass}, measuring point “{station}”: a remark is about reading {reading}, which is not there or already has a remark.",
+        es: "Pasada {pass}, punto de medición «{station}»: una nota habla de la lectura {reading}, que no está o ya tiene una nota."
     }
     unsound_bare_remark(pass, reading) {
-        en: "Pass {pass}: a remark is about reading {reading} of the bare belt, which is not there or is remarked on already.",
-        es: "Pasada {pass}: una nota habla de la lectura {reading} de la banda sola, que no está o ya tiene una nota."
+        en: "Pass {pass}: a remark is about reading {reading} of the bare belt, which is not there or already has a remark.",
+        es: "Pasada {pass}: una nota habla de la lectura {reading} de la banda sin ganchos, que no está o ya tiene una nota."
     }
     damage_no_format {
-        en: "expected “format: 1” first.",
-        es: "se esperaba primero «format: 1»."
+        en: "“format: 1” must come first.",
+        es: "«format: 1» debe ir primero."
     }
     damage_cut_short {
-        en: "the file ends in the middle. An earlier state may stand beside it, its name ending in .backup.",
-        es: "el archivo termina a la mitad. Puede haber un estado anterior a su lado, con nombre terminado en .backup."
+        en: "the file ends in the middle. Look beside it for a file whose name ends in .backup.",
+        es: "el archivo termina a la mitad. Busque a su lado un archivo cuyo nombre termine en .backup."
     }
     damage_text_after_end {
-        en: "expected nothing more after the last bracket, found more text.",
-        es: "no se esperaba nada después del último paréntesis y hay más texto."
+        en: "there is more text after the last bracket.",
+        es: "hay más texto después del último paréntesis."
     }
     damage_unknown_field(name) {
-        en: "found “{name}”, which this version does not know. A newer version may have written it. The file stays as it is.",
-        es: "se encontró «{name}», que esta versión no conoce. Puede ser de una versión más nueva. El archivo queda como está."
+        en: "“{name}” is not known to this version; a newer one may have written it. The file is not changed.",
+        es: "esta versión no conoce «{name}»; puede ser de una más nueva. El archivo no cambia."
     }
     damage_missing_field(name) {
-        en: "expected “{name}” before this bracket, but it is missing.",
-        es: "se esperaba «{name}» antes de este paréntesis y falta."
+        en: "“{name}” is missing before this bracket.",
+        es: "falta «{name}» antes de este paréntesis."
     }
     damage_repeated_field(name) {
-        en: "expected “{name}” once, found it twice.",
-        es: "se esperaba «{name}» una vez y está dos veces."
+        en: "“{name}” is there twice.",
+        es: "«{name}» está dos veces."
     }
     damage_length_place(found) { en: "length “{found}”", es: "medida «{found}»" }
     damage_no_unit(found) {
-        en: "expected a length with its unit, such as “0.2475 in” or “6.29 mm”, found “{found}”.",
-        es: "se esperaba una medida con su unidad, como «0.2475 in» o «6.29 mm», y se encontró «{found}»."
+        en: "a length must have its unit, such as “0.2475 in” or “6.29 mm”; “{found}” has none that is known.",
+        es: "una medida debe llevar su unidad, como «0.2475 in» o «6.29 mm»; «{found}» no lleva una conocida."
     }
     damage_unit(found) {
-        en: "expected “in” or “mm”, found “{found}”.",
-        es: "se esperaba «in» o «mm» y se encontró «{found}»."
+        en: "the unit must be “in” or “mm”; this is “{found}”.",
+        es: "la unidad debe ser «in» o «mm»; aquí es «{found}»."
     }
     damage_date(found) {
-        en: "expected a date such as 2026-11-25, found “{found}”.",
-        es: "se esperaba una fecha como 2026-11-25 y se encontró «{found}»."
+        en: "must be a date such as 2026-11-25; “{found}” is not.",
+        es: "debe ser una fecha como 2026-11-25; «{found}» no lo es."
     }
     damage_name(found) {
-        en: "found “{found}”, which this version does not know here. A newer version may have written it. The file stays as it is.",
-        es: "se encontró «{found}», que esta versión no conoce aquí. Puede ser de una versión más nueva. El archivo queda como está."
+        en: "“{found}” is not known here to this version; a newer one may have written it. The file is not changed.",
+        es: "esta versión no conoce aquí «{found}»; puede ser de una más nueva. El archivo no cambia."
     }
     damage_step(found) {
-        en: "expected a step or stage of the visit, found “{found}”. A newer version of the program may have written it.",
-        es: "se esperaba un paso o una etapa de la visita y se encontró «{found}». Tal vez lo escribió una versión más nueva del programa."
+        en: "“{found}” is not a step or stage of the visit; a newer version may have written it.",
+        es: "«{found}» no es un paso ni una etapa de la visita; puede ser de una versión más nueva."
     }
     damage_number {
-        en: "expected a whole number.",
-        es: "se esperaba un número entero."
+        en: "must be a whole number.",
+        es: "debe ser un número entero."
     }
     damage_text {
-        en: "expected text between quotation marks.",
-        es: "se esperaba un texto entre comillas."
+        en: "must be text between quotation marks.",
+        es: "debe ser un texto entre comillas."
     }
     damage_escape {
-        en: "this text holds a backslash that means nothing; a backslash itself is written \\\\.",
-        es: "este texto tiene una barra invertida que no significa nada; la barra misma se escribe \\\\."
+        en: "a backslash here means nothing; write a backslash itself as \\\\.",
+        es: "aquí una barra invertida no significa nada; la barra misma se escribe \\\\."
     }
-    damage_true_or_false { en: "expected true or false.", es: "se esperaba true o false." }
+    damage_true_or_false { en: "must be true or false.", es: "debe ser true o false." }
     damage_comma {
-        en: "expected a comma or a closing bracket.",
-        es: "se esperaba una coma o el cierre del paréntesis."
+        en: "a comma or a closing bracket is missing.",
+        es: "falta una coma o el cierre del paréntesis."
     }
-    damage_list { en: "expected a list in [ ].", es: "se esperaba una lista entre [ ]." }
-    damage_fields { en: "expected fields in ( ).", es: "se esperaban campos entre ( )." }
+    damage_list { en: "must be a list in [ ].", es: "debe ser una lista entre [ ]." }
+    damage_fields { en: "must be fields in ( ).", es: "deben ser campos entre ( )." }
     damage_too_deep {
-        en: "expected fewer brackets inside one another.",
-        es: "se esperaban menos paréntesis unos dentro de otros."
+        en: "too many brackets inside one another.",
+        es: "demasiados paréntesis unos dentro de otros."
     }
     damage_syntax {
         en: "this does not follow the rules of the format.",
         es: "esto no sigue las reglas del formato."
     }
     save_refused(why) { en: "Not saved. {why}", es: "No se guardó. {why}" }
+    save_not_confirmed(why) {
+        en: "It was written, but the disk did not confirm it: {why} Do not enter it again; check the file after the next start.",
+        es: "Se escribió, pero el disco no lo confirmó: {why} No lo capture de nuevo; revise el archivo en el próximo inicio."
+    }
     save_exists {
-        en: "Not saved: a file of this name exists already and is never written over. Choose another name.",
+        en: "Not saved: there is already a file of this name, and it is never overwritten. Choose another name.",
         es: "No se guardó: ya hay un archivo con este nombre y nunca se sobrescribe. Elija otro nombre."
     }
     save_changed {
@@ -308,15 +315,15 @@ texts! {
         es: "No se guardó: una carpeta o un dispositivo tiene este nombre."
     }
     save_other_too_large {
-        en: "Not saved: the file of this name is too large to be a session and is not written over.",
+        en: "Not saved: the file of this name is too large to be a session and is not overwritten.",
         es: "No se guardó: el archivo con este nombre es demasiado grande para ser una sesión y no se sobrescribe."
     }
     save_too_large(found, most) {
-        en: "Not saved: the session would take {found} MB; expected {most} MB at most.",
-        es: "No se guardó: la sesión ocuparía {found} MB; se esperaban a lo más {most} MB."
+        en: "Not saved: the session would take {found} MB; {most} MB is the most.",
+        es: "No se guardó: la sesión ocuparía {found} MB; lo más son {most} MB."
     }
     save_unsound(why) {
-        en: "Not saved, since it could not be opened again. {why}",
+        en: "Not saved, because it could not be opened again. {why}",
         es: "No se guardó, porque no se podría volver a abrir. {why}"
     }
     save_no_text {
@@ -325,10 +332,10 @@ texts! {
     }
     disk_missing {
         en: "There is no such file or folder.",
-        es: "No hay tal archivo o carpeta."
+        es: "No existe ese archivo o carpeta."
     }
     disk_denied {
-        en: "The system does not permit it: the file or its folder is protected.",
+        en: "The system does not allow it: the file or its folder is protected.",
         es: "El sistema no lo permite: el archivo o su carpeta está protegido."
     }
     disk_full {
@@ -336,19 +343,19 @@ texts! {
         es: "El disco está lleno. Haga espacio e inténtelo otra vez."
     }
     disk_read_only {
-        en: "This disk can only be read.",
-        es: "En este disco solo se puede leer."
+        en: "This disk is read-only. Save somewhere else.",
+        es: "Este disco es de solo lectura. Guarde en otro lugar."
     }
     disk_folder {
-        en: "A folder stands where a file is expected.",
-        es: "Hay una carpeta donde se esperaba un archivo."
+        en: "There is a folder of this name where a file should be.",
+        es: "Hay una carpeta con este nombre donde debería haber un archivo."
     }
     disk_name {
-        en: "The system does not take this name: it is too long or holds a character that is not allowed.",
+        en: "The system does not accept this name: it is too long or has a character that is not allowed.",
         es: "El sistema no acepta este nombre: es muy largo o tiene un carácter no permitido."
     }
     disk_busy {
-        en: "Another program is busy with the file. Try again in a moment.",
+        en: "Another program is using the file. Try again in a moment.",
         es: "Otro programa está usando el archivo. Inténtelo otra vez en un momento."
     }
     disk_error(number) {

@@ -5,7 +5,6 @@ use crate::splice::{
     Again, BeltVariation, Drift, DriftProblem, FlipProblem, FlipTest, Misfit, Scatter, Settling,
     Unsettled, Verdict, WhyMisfit,
 };
-use crate::stats::Furthest;
 
 use super::{Figures, Language};
 
@@ -23,16 +22,9 @@ impl Figures {
         let words = self.language;
         let station = names(misfit.station);
         let reading = misfit.repeat.map_or(0, |repeat| repeat + 1);
-        let by = |stray: Furthest| {
-            let figure = |value: f64| self.plain_number(value, 2);
-            (figure(stray.statistic), figure(stray.critical))
-        };
         match misfit.why {
             WhyMisfit::DecimalSlip => words.misfit_decimal(station, reading),
-            WhyMisfit::AmongRepeats(stray) => {
-                let (statistic, critical) = by(stray);
-                words.misfit_repeat(station, reading, statistic, critical)
-            }
+            WhyMisfit::AmongRepeats(_) => words.misfit_repeat(station, reading),
             WhyMisfit::Disagrees {
                 apart_nm,
                 allowed_nm,
@@ -40,11 +32,23 @@ impl Figures {
                 let shown = |nm: f64| self.with_unit(&self.nm(nm, self.mean_decimals()));
                 words.misfit_disagrees(station, reading, shown(apart_nm), shown(allowed_nm))
             }
-            WhyMisfit::AmongStations(stray) => {
-                let (statistic, critical) = by(stray);
-                words.misfit_station(station, statistic, critical)
-            }
+            WhyMisfit::AmongStations(_) => words.misfit_station(station),
         }
+    }
+
+    /// The test behind a mark, for the page of details; `None` where there is
+    /// none.
+    pub fn misfit_test(&self, misfit: &Misfit, names: StationNames<'_>) -> Option<String> {
+        let (WhyMisfit::AmongRepeats(stray) | WhyMisfit::AmongStations(stray)) = misfit.why else {
+            return None;
+        };
+        let figure = |value: f64| self.decimal(value, 2);
+        let words = self.language;
+        Some(words.misfit_grubbs(
+            self.misfit_sentence(misfit, names),
+            figure(stray.statistic),
+            figure(stray.critical),
+        ))
     }
 
     /// What would settle the verdict.
@@ -163,15 +167,6 @@ impl Figures {
             Err(DriftProblem::NotANumber) => words.drift_no_number().to_owned(),
         }
     }
-
-    /// A number without a unit, in the language's decimal sign.
-    fn plain_number(&self, value: f64, decimals: usize) -> String {
-        let text = format!("{value:.decimals$}");
-        match self.language {
-            Language::English => text,
-            Language::Spanish => text.replace('.', ","),
-        }
-    }
 }
 
 impl Language {
@@ -204,115 +199,119 @@ impl Language {
 texts! {
     call_inside { en: "inside", es: "dentro" }
     call_outside { en: "outside", es: "fuera" }
-    call_too_close { en: "too close to call", es: "demasiado justo para decidir" }
+    call_too_close { en: "too close to call", es: "muy cerca del límite para decidir" }
     misfit_decimal(station, reading) {
-        en: "{station}, reading {reading}: about ten times off the others. Is the decimal point in its place?",
-        es: "{station}, lectura {reading}: unas diez veces distinta de las demás. ¿Está el punto decimal en su lugar?"
+        en: "{station}, reading {reading}: about ten times the others, or a tenth. Is the decimal point in its place?",
+        es: "{station}, lectura {reading}: unas diez veces mayor o menor que las demás. ¿Está el punto decimal en su lugar?"
     }
-    misfit_repeat(station, reading, statistic, critical) {
-        en: "{station}, reading {reading} does not fit the others there (Grubbs {statistic}, limit {critical}). Measure again, or strike it if you know why.",
-        es: "{station}, lectura {reading} no concuerda con las otras de ahí (Grubbs {statistic}, límite {critical}). Mida otra vez, o táchela si sabe por qué."
+    misfit_repeat(station, reading) {
+        en: "{station}, reading {reading} does not fit the others there. Measure again, or cross it out if you know why.",
+        es: "{station}, lectura {reading} no concuerda con las otras de ahí. Mida otra vez, o táchela si sabe por qué."
     }
     misfit_disagrees(station, reading, apart, allowed) {
-        en: "{station}, reading {reading} is {apart} from the others there, more than the {allowed} that readings scatter. Measure again, or strike it if you know why.",
-        es: "{station}, lectura {reading} está a {apart} de las otras de ahí, más que los {allowed} que se dispersan las lecturas. Mida otra vez, o táchela si sabe por qué."
+        en: "{station}, reading {reading} is {apart} from the others there, more than the {allowed} that readings vary. Measure again, or cross it out if you know why.",
+        es: "{station}, lectura {reading} está a {apart} de las otras de ahí, más que los {allowed} que varían las lecturas. Mida otra vez, o táchela si sabe por qué."
     }
-    misfit_station(station, statistic, critical) {
-        en: "{station} does not fit the other stations (Grubbs {statistic}, limit {critical}). Measure it again before you turn a nut.",
-        es: "{station} no concuerda con las otras estaciones (Grubbs {statistic}, límite {critical}). Mídala otra vez antes de girar una tuerca."
+    misfit_station(station) {
+        en: "{station} does not fit the other measuring points. Measure it again before you turn a nut.",
+        es: "{station} no concuerda con los otros puntos de medición. Mídalo otra vez antes de girar una tuerca."
+    }
+    misfit_grubbs(sentence, statistic, critical) {
+        en: "{sentence} Grubbs' test: {statistic}, limit {critical}.",
+        es: "{sentence} Prueba de Grubbs: {statistic}, límite {critical}."
     }
     again_once(station) { en: "{station} once more", es: "{station} una vez más" }
     again_times(station, times) { en: "{station} {times} more times", es: "{station} {times} veces más" }
     settle_readings(stations, ten) {
-        en: "Too close to call. Measure {stations}: that settles it in {ten} of 10 cases.",
-        es: "Demasiado justo para decidir. Mida {stations}: eso lo decide en {ten} de 10 casos."
+        en: "Too close to call. Measure {stations}: that decides it in {ten} of 10 cases.",
+        es: "Muy cerca del límite para decidir. Mida {stations}: eso lo decide en {ten} de 10 casos."
     }
     settle_finer_step(step, ten) {
-        en: "Too close to call, and measuring again will hardly settle it: the step of this gauge is too coarse. A gauge with a step of {step} would in {ten} of 10 cases.",
-        es: "Demasiado justo para decidir, y medir otra vez difícilmente lo decide: el paso de este instrumento es muy grueso. Un instrumento con paso de {step} lo haría en {ten} de 10 casos."
+        en: "Too close to call, and measuring again will hardly decide it: this gauge is too coarse. A gauge that reads to {step} would in {ten} of 10 cases.",
+        es: "Muy cerca del límite para decidir, y medir otra vez difícilmente lo decide: este instrumento es muy grueso. Uno con resolución de {step} lo haría en {ten} de 10 casos."
     }
     settle_finer_hand(step, ten) {
-        en: "Too close to call, and it would take too many readings with this gauge to settle it. A gauge with a step of {step} would in {ten} of 10 cases.",
-        es: "Demasiado justo para decidir, y con este instrumento harían falta demasiadas lecturas. Un instrumento con paso de {step} lo decidiría en {ten} de 10 casos."
+        en: "Too close to call, and with this gauge it would take too many readings. A gauge that reads to {step} would decide it in {ten} of 10 cases.",
+        es: "Muy cerca del límite para decidir, y con este instrumento harían falta demasiadas lecturas. Uno con resolución de {step} lo decidiría en {ten} de 10 casos."
     }
     settle_one_lacing(ten) {
-        en: "Measuring this piece again will not settle it: one lacing differs from the next. Lace once more without turning a nut: that settles it in {ten} of 10 cases.",
-        es: "Medir otra vez esta pieza no lo decide: un engrapado difiere de otro. Engrape una vez más sin girar ninguna tuerca: eso lo decide en {ten} de 10 casos."
+        en: "Measuring this piece again will not decide it: one lacing differs from the next. Lace once more without turning a nut: that decides it in {ten} of 10 cases.",
+        es: "Medir otra vez esta pieza no lo decide: un engrape difiere de otro. Engrape una vez más sin girar ninguna tuerca: eso lo decide en {ten} de 10 casos."
     }
     settle_lacings(lacings, ten) {
-        en: "Measuring this piece again will not settle it: one lacing differs from the next. It would take {lacings} more lacings without turning a nut, which settle it in {ten} of 10 cases.",
-        es: "Medir otra vez esta pieza no lo decide: un engrapado difiere de otro. Harían falta {lacings} engrapados más sin girar ninguna tuerca, que lo deciden en {ten} de 10 casos."
+        en: "Measuring this piece again will not decide it: one lacing differs from the next. {lacings} more lacings without turning a nut would decide it in {ten} of 10 cases.",
+        es: "Medir otra vez esta pieza no lo decide: un engrape difiere de otro. {lacings} engrapes más sin girar ninguna tuerca lo decidirían en {ten} de 10 casos."
     }
     settle_at_limit {
-        en: "The spread is so near the limit that neither more readings nor a finer gauge will settle it. The plain comparison decides.",
-        es: "La diferencia está tan cerca del límite que ni más lecturas ni un instrumento más fino lo deciden. Decide la comparación simple."
+        en: "The spread is so close to the limit that neither more readings nor a finer gauge will decide it. Spread against limit decides.",
+        es: "La diferencia está tan cerca del límite que ni más lecturas ni un instrumento más fino lo deciden. Decide la diferencia contra el límite."
     }
     settle_unknown {
-        en: "Nothing can be said about that yet: measure first.",
-        es: "Todavía no se puede decir nada de eso: primero mida."
+        en: "It is too early to say: measure first.",
+        es: "Todavía no se puede decir: primero mida."
     }
     repeat_before_outside(stations) {
-        en: "Just beyond the limit by single readings: measure {stations} once more before calling this piece outside.",
+        en: "Just past the limit, and measured only once: measure {stations} again before you call this piece outside.",
         es: "Apenas pasa del límite y con una sola lectura: mida {stations} una vez más antes de decir que esta pieza está fuera."
     }
     belt_varies(by, thick, thin) {
         en: "The bare belt itself varies by {by}: thickest at {thick}, thinnest at {thin}.",
-        es: "La banda sola varía {by}: más gruesa en {thick}, más delgada en {thin}."
+        es: "La banda sin ganchos varía {by}: más gruesa en {thick}, más delgada en {thin}."
     }
     belt_as_large(by, thick, thin) {
-        en: "The bare belt itself varies by {by}, as much as the tolerance: thickest at {thick}, thinnest at {thin}. What looks like the jaw may be the belt: lace another belt end, or the same one the other way round.",
-        es: "La banda sola varía {by}, tanto como la tolerancia: más gruesa en {thick}, más delgada en {thin}. Lo que parece la mordaza puede ser la banda: engrape otro extremo, o el mismo volteado."
+        en: "The bare belt itself varies by {by}, as much as the tolerance: thickest at {thick}, thinnest at {thin}. What looks like the jaws may be the belt: lace another belt end, or the same one turned end for end.",
+        es: "La banda sin ganchos varía {by}, tanto como la tolerancia: más gruesa en {thick}, más delgada en {thin}. Lo que parece la mordaza puede ser la banda: engrape otro extremo, o el mismo volteado de lado a lado."
     }
     flip_pair(thick, thin, by) {
         en: "The belt, as first laced, is {by} thicker at {thick} than at {thin}.",
         es: "La banda, como se engrapó primero, es {by} más gruesa en {thick} que en {thin}."
     }
     flip_pair_hidden(left, right, by) {
-        en: "Between {left} and {right} no difference of the belt stands out (found {by}).",
-        es: "Entre {left} y {right} no se distingue diferencia de la banda (se encontró {by})."
+        en: "Between {left} and {right} the belt shows no clear difference (measured {by}).",
+        es: "Entre {left} y {right} la banda no muestra diferencia clara (se midió {by})."
     }
     flip_unpaired(stations) {
-        en: "No mirror station was read for {stations}: nothing can be said there.",
-        es: "No se leyó la estación opuesta de {stations}: ahí no se puede decir nada."
+        en: "The matching point on the other side of {stations} was not measured: nothing can be said there.",
+        es: "No se midió el punto opuesto de {stations}: ahí no se puede decir nada."
     }
     flip_even {
-        en: "What is the same on both sides of the belt's middle, such as a thick or thin middle, no flip can tell from the jaw.",
-        es: "Lo que es igual a ambos lados del centro de la banda, como un centro grueso o delgado, ningún volteo lo distingue de la mordaza."
+        en: "What is the same on both sides of the middle, such as a thick or thin middle, looks the same after turning the belt end for end: it may be belt or jaws.",
+        es: "Lo que es igual a ambos lados del centro, como un centro grueso o delgado, se ve igual al voltear la banda: puede ser banda o mordazas."
     }
     flip_no_mirror {
-        en: "The flip test needs two passes with stations at the same distance either side of the middle, read in both.",
-        es: "La prueba de volteo necesita dos pasadas con estaciones a la misma distancia a cada lado del centro, leídas en ambas."
+        en: "Turning the belt end for end tells something only with two passes measured at the same distance on both sides of the middle.",
+        es: "Voltear la banda solo dice algo con dos pasadas medidas a la misma distancia a ambos lados del centro."
     }
     flip_no_number {
-        en: "The flip test needs readings that are numbers.",
-        es: "La prueba de volteo necesita lecturas que sean números."
+        en: "Comparing the two passes needs readings that are numbers.",
+        es: "Para comparar las dos pasadas hacen falta lecturas que sean números."
     }
     drift_hidden {
-        en: "No drift of gauge or hand stands out.",
-        es: "No se distingue deriva del instrumento ni de la mano."
+        en: "No clear drift of gauge or hand.",
+        es: "No se ve que las lecturas se vayan corriendo."
     }
     drift_up(by) {
-        en: "The readings crept up by {by} from first to last.",
-        es: "Las lecturas subieron {by} de la primera a la última."
+        en: "The readings drifted up by {by} from first to last.",
+        es: "Las lecturas se fueron corriendo {by} hacia arriba de la primera a la última."
     }
     drift_down(by) {
-        en: "The readings crept down by {by} from first to last.",
-        es: "Las lecturas bajaron {by} de la primera a la última."
+        en: "The readings drifted down by {by} from first to last.",
+        es: "Las lecturas se fueron corriendo {by} hacia abajo de la primera a la última."
     }
     drift_cancelled {
-        en: "Going there and back has cancelled it.",
+        en: "Measuring there and back has canceled it.",
         es: "La ida y vuelta lo canceló."
     }
     drift_left(left) {
-        en: "Up to {left} of it is still in the differences between the arms: measure on until every arm is read as often going back as going there.",
-        es: "Hasta {left} de eso sigue en las diferencias entre los brazos: siga midiendo hasta leer cada brazo tantas veces de regreso como de ida."
+        en: "Up to {left} of it is still in the differences between arms: go on until every arm is measured as often going back as going there.",
+        es: "Hasta {left} de eso sigue en las diferencias entre los brazos: siga hasta medir cada brazo tantas veces de regreso como de ida."
     }
     drift_no_repeats {
-        en: "Measure back again as well, to see whether gauge or hand drifts.",
-        es: "Mida también de regreso, para ver si el instrumento o la mano derivan."
+        en: "Measure going back as well, to see whether gauge or hand drifts.",
+        es: "Mida también de regreso, para ver si las lecturas se van corriendo."
     }
     drift_no_number {
-        en: "A drift can be seen only in readings that are numbers.",
-        es: "Una deriva solo se ve en lecturas que sean números."
+        en: "Drift shows only in readings that are numbers.",
+        es: "Eso solo se ve en lecturas que sean números."
     }
 }

@@ -28,39 +28,39 @@ impl Language {
 
 texts! {
     // The way to it.
-    would_do_harm { en: "These turns would make it worse. Drop the trial, or use Go and turn beside it.", es: "Estos giros lo empeorarían. Descarte la prueba o use Ir a girar al lado." }
+    would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Go and turn” beside it.", es: "Estos giros lo empeorarían. Descarte la prueba, o use «Ir a girar» al lado." }
     not_advised { en: "Not advised.", es: "No se aconseja." }
     go_and_turn { en: "Go and turn", es: "Ir a girar" }
-    go_and_turn_hint { en: "First made safe, then a card with one nut at a time", es: "Primero asegurar, luego una hoja con una tuerca a la vez" }
-    command_go_and_turn { en: "Go and turn: made safe, then the turn card", es: "Ir a girar: asegurar, luego la hoja de giros" }
+    go_and_turn_hint { en: "First make it safe, then a card with one nut at a time", es: "Primero asegurar, luego una hoja con una tuerca a la vez" }
+    command_go_and_turn { en: "Go and turn: make safe, then the turn card", es: "Ir a girar: asegurar, luego la hoja de giros" }
     go_and_turn_gap { en: "Go and turn these nuts", es: "Ir a girar estas tuercas" }
     turn_from_last_pass { en: "Turns start from the last pass. Show it first.", es: "Los giros parten de la última pasada. Muéstrela primero." }
 
     // The card.
     card_title(press) { en: "Turn card, {press}", es: "Hoja de giros, {press}" }
-    card_title_gap(press) { en: "Turn card, coarse gap, {press}", es: "Hoja de giros, abertura, {press}" }
+    card_title_gap(press) { en: "Turn card, rough gap, {press}", es: "Hoja de giros, abertura inicial, {press}" }
     card_done(done, of) { en: "{done} of {of} nuts done", es: "{done} de {of} tuercas listas" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }
     nth_from_left(nth) { en: "{nth} from the left", es: "{nth} desde la izquierda" }
     card_now_then(from, to) { en: "now at {from}, then at {to}", es: "ahora en {from}, luego en {to}" }
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
-    out_backs_off { en: "Seen facing the rod's end. OUT backs the nut off. The arrow shows the way only: count the notches.", es: "Visto de frente al extremo de la varilla. ABRIR afloja la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
-    in_runs_in { en: "Seen facing the rod's end. IN runs the nut in. The arrow shows the way only: count the notches.", es: "Visto de frente al extremo de la varilla. CERRAR enrosca la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
+    out_backs_off { en: "Seen facing the end of the rod. OUT backs the nut off. The arrow only shows which way: count the notches.", es: "Visto de frente al extremo del tirante. ABRIR afloja la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
+    in_runs_in { en: "Seen facing the end of the rod. IN runs the nut in. The arrow only shows which way: count the notches.", es: "Visto de frente al extremo del tirante. CERRAR enrosca la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
     clockwise { en: "clockwise", es: "a la derecha, como el reloj" }
     counterclockwise { en: "counterclockwise", es: "a la izquierda, contra el reloj" }
-    wrench_picture(way) { en: "Castle nut, seen facing the rod's end: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo de la varilla: la llave va {way}" }
+    wrench_picture(way) { en: "Castle nut, seen facing the end of the rod: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo del tirante: la llave va {way}" }
     nut_left_picture { en: "Castle nut, left as it is", es: "Tuerca castillo, se deja como está" }
-    turned_otherwise { en: "I turned it otherwise…", es: "La giré distinto…" }
+    turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }
     turned_as_planned { en: "Back to the plan", es: "Como en el plan" }
-    really_out(arm) { en: "{arm} was turned one notch further out", es: "{arm} se giró una ranura más a ABRIR" }
-    really_in(arm) { en: "{arm} was turned one notch further in", es: "{arm} se giró una ranura más a CERRAR" }
+    really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
+    really_in(arm) { en: "{arm} was turned one notch more IN", es: "{arm} se giró una ranura más a CERRAR" }
     planned_was(turn) { en: "planned: {turn}", es: "plan: {turn}" }
     is_turned(arm) { en: "{arm} is turned", es: "{arm} está girada" }
     is_turned_next(arm, next) { en: "{arm} is turned: next, {next}", es: "{arm} está girada: sigue {next}" }
     is_not_turned(arm) { en: "{arm} is not turned yet", es: "{arm} todavía no está girada" }
     all_turned { en: "All turned", es: "Todas giradas" }
-    all_turned_hint { en: "Notes what was turned, once every nut is ticked", es: "Anota lo que se giró, cuando cada tuerca está marcada" }
+    all_turned_hint { en: "Notes what was turned, once every nut is checked off", es: "Anota lo que se giró, cuando cada tuerca está marcada" }
 
     // Leaving it.
     card_stop { en: "Stop here…", es: "Parar aquí…" }
@@ -69,8 +69,8 @@ texts! {
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }
     card_leave { en: "Leave, note nothing yet", es: "Salir sin anotar todavía" }
-    card_leave_hint { en: "The ticks stay on the card until readings or turns change. They are not in the file.", es: "Las marcas quedan en la hoja hasta que cambien lecturas o giros. No están en el archivo." }
-    card_changed(turns) { en: "Readings or turns changed since the last turn card, on which this was ticked: {turns}. Look where each nut stands before you turn.", es: "Las lecturas o los giros cambiaron desde la última hoja, en la que estaba marcado: {turns}. Revise dónde está cada tuerca antes de girar." }
+    card_leave_hint { en: "The check marks stay on the card until readings or turns change. They are not in the file.", es: "Las marcas quedan en la hoja hasta que cambien lecturas o giros. No están en el archivo." }
+    card_changed(turns) { en: "Readings or turns changed since the last turn card. Checked off on it: {turns}. Look where each nut is before you turn.", es: "Las lecturas o los giros cambiaron desde la última hoja. Estaba marcado en ella: {turns}. Revise dónde está cada tuerca antes de girar." }
     said_gap_turned(turns) { en: "Noted: {turns}. Measure the gap there again.", es: "Anotado: {turns}. Mida otra vez la abertura ahí." }
 
     // The thread.

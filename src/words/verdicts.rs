@@ -100,68 +100,68 @@ texts! {
     sure_enough { en: "The readings leave little doubt.", es: "Las lecturas dejan poca duda." }
     close_may_be_outside { en: "A close call: it may really be outside.", es: "Está justo: en realidad puede estar fuera." }
     close_may_be_inside { en: "A close call: it may really be inside.", es: "Está justo: en realidad puede estar dentro." }
-    rather_outside { en: "By all that is known it is rather outside.", es: "Por todo lo que se sabe, más bien está fuera." }
-    rather_inside { en: "By all that is known it is rather inside.", es: "Por todo lo que se sabe, más bien está dentro." }
+    rather_outside { en: "Taken together, the readings say it is more likely outside.", es: "En conjunto, las lecturas dicen que más bien está fuera." }
+    rather_inside { en: "Taken together, the readings say it is more likely inside.", es: "En conjunto, las lecturas dicen que más bien está dentro." }
     called_inside(percent) {
-        en: "inside, at {percent} confidence",
-        es: "dentro, con {percent} de confianza"
+        en: "inside, {percent} sure",
+        es: "dentro, con {percent} de seguridad"
     }
     called_outside(percent) {
-        en: "outside, at {percent} confidence",
-        es: "fuera, con {percent} de confianza"
+        en: "outside, {percent} sure",
+        es: "fuera, con {percent} de seguridad"
     }
     called_too_close(percent) {
-        en: "too close to call at {percent} confidence",
-        es: "demasiado justo para decidir con {percent} de confianza"
+        en: "too close to call ({percent} sure is asked for)",
+        es: "muy cerca del límite para decidir (se pide {percent} de seguridad)"
     }
     verdict_of_piece(chance, called) {
-        en: "This piece: {called} (chance of being really inside: {chance}).",
-        es: "Esta pieza: {called} (probabilidad de estar realmente dentro: {chance})."
+        en: "This piece: {called}. Chance that it is really inside: {chance}.",
+        es: "Esta pieza: {called}. Probabilidad de que realmente esté dentro: {chance}."
     }
     verdict_of_press(chance, called) {
-        en: "The jaws as they stand, over many pieces: {called} (chance that their mean profile is inside: {chance}).",
-        es: "Las mordazas como están, en muchas piezas: {called} (probabilidad de que su perfil medio esté dentro: {chance})."
+        en: "The jaws as they are now, over many pieces: {called}. Chance that they are inside on average: {chance}.",
+        es: "Las mordazas como están ahora, en muchas piezas: {called}. Probabilidad de que en promedio estén dentro: {chance}."
     }
     chance_of_next_piece(chance) {
-        en: "The next piece, with the nuts as they stand: chance of being inside {chance}.",
-        es: "La próxima pieza, con las tuercas como están: probabilidad de estar dentro {chance}."
+        en: "The next piece, if no nut is turned: {chance} chance of being inside.",
+        es: "La próxima pieza, si no se gira ninguna tuerca: probabilidad de quedar dentro, {chance}."
     }
     poor_next_piece(chance) {
-        en: "This piece passes, but the next one with the nuts as they stand is more likely outside than inside: chance of being inside {chance}. Lace another before the press goes to work, or even the jaws further.",
-        es: "Esta pieza pasa, pero lo más probable es que la próxima, con las tuercas como están, quede fuera: probabilidad de estar dentro {chance}. Engrape otra antes de poner la prensa a trabajar, o empareje más las mordazas."
+        en: "This piece passes, but if no nut is turned the next one is more likely outside than inside ({chance} chance of being inside). Lace another before the press goes to work, or even out the jaws further.",
+        es: "Esta pieza pasa, pero sin girar tuercas lo más probable es que la próxima quede fuera (probabilidad de quedar dentro: {chance}). Engrape otra antes de poner la prensa a trabajar, o empareje más las mordazas."
     }
     press_one_lacing(ten) {
-        en: "Whether the jaws are true over many pieces is too close to call; one more lacing without turning a nut settles it in {ten} of 10 cases.",
-        es: "Si las mordazas están parejas en muchas piezas es demasiado justo para decidir; un engrapado más sin girar ninguna tuerca lo decide en {ten} de 10 casos."
+        en: "Whether the jaws are true over many pieces is too close to call; one more lacing without turning a nut decides it in {ten} of 10 cases.",
+        es: "Si las mordazas están parejas en muchas piezas está muy cerca del límite para decidir; un engrape más sin girar ninguna tuerca lo decide en {ten} de 10 casos."
     }
     press_lacings(lacings, ten) {
-        en: "Whether the jaws are true over many pieces is too close to call; {lacings} more lacings without turning a nut settle it in {ten} of 10 cases.",
-        es: "Si las mordazas están parejas en muchas piezas es demasiado justo para decidir; {lacings} engrapados más sin girar ninguna tuerca lo deciden en {ten} de 10 casos."
+        en: "Whether the jaws are true over many pieces is too close to call; {lacings} more lacings without turning a nut decide it in {ten} of 10 cases.",
+        es: "Si las mordazas están parejas en muchas piezas está muy cerca del límite para decidir; {lacings} engrapes más sin girar ninguna tuerca lo deciden en {ten} de 10 casos."
     }
     press_at_limit {
-        en: "The jaws as they stand are so near the limit that a handful of further lacings will hardly settle it.",
-        es: "Las mordazas como están quedan tan cerca del límite que unos pocos engrapados más difícilmente lo deciden."
+        en: "The jaws are so close to the limit that a few more lacings will hardly decide it.",
+        es: "Las mordazas están tan cerca del límite que unos pocos engrapes más difícilmente lo deciden."
     }
     verdict_plain_is_the_rule {
-        en: "The plain comparison decides here; the chance only advises.",
-        es: "Aquí decide la comparación simple; la probabilidad solo aconseja."
+        en: "Spread against limit decides here; the chance only advises.",
+        es: "Aquí decide la diferencia contra el límite; la probabilidad solo aconseja."
     }
     not_sure_enough(chance, percent) {
-        en: "Inside by the plain comparison, but the chance of being really inside is {chance}; the shop asks for {percent}.",
-        es: "Dentro según la comparación simple, pero la probabilidad de estar realmente dentro es {chance}; el taller pide {percent}."
+        en: "The spread is inside the limit, but the chance that this piece is really inside is {chance}; your shop asks for {percent}.",
+        es: "La diferencia está dentro del límite, pero la probabilidad de que esta pieza realmente esté dentro es {chance}; su taller pide {percent}."
     }
     accepted_by_label { en: "A piece is accepted by", es: "Una pieza se acepta por" }
     accepted_by_plain {
-        en: "the plain comparison (usual in the trade)",
-        es: "la comparación simple (lo usual en el oficio)"
+        en: "spread against limit (usual in the trade)",
+        es: "diferencia contra límite (lo usual en el oficio)"
     }
     accepted_by_confidence {
-        en: "the comparison and the confidence",
-        es: "la comparación y la confianza"
+        en: "spread against limit, and sure enough",
+        es: "diferencia contra límite, y con la seguridad exigida"
     }
-    field_confidence { en: "Confidence of verdicts, %", es: "Confianza de los veredictos, %" }
+    field_confidence { en: "How sure before calling it, %", es: "Seguridad exigida, %" }
     no_confidence(found) {
-        en: "Confidence of verdicts: expected a percentage from 50.1 to 99.9, found “{found}”.",
-        es: "Confianza de los veredictos: se esperaba un porcentaje de 50,1 a 99,9 y se encontró «{found}»."
+        en: "How sure before calling it: enter a percentage from 50.1 to 99.9; “{found}” is not one.",
+        es: "Seguridad exigida: escriba un porcentaje de 50.1 a 99.9; «{found}» no lo es."
     }
 }

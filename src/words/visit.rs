@@ -218,12 +218,12 @@ texts! {
     // The row of stages.
     stage_make_safe { en: "Make safe", es: "Asegurar" }
     stage_free_nuts { en: "Free nuts", es: "Tuercas" }
-    stage_coarse_gap { en: "Coarse gap", es: "Abertura" }
-    stage_jaw_drive { en: "Jaw drive", es: "Cadenas" }
+    stage_coarse_gap { en: "Rough gap", es: "Abertura" }
+    stage_jaw_drive { en: "Jaw drive", es: "Transmisión" }
     stage_test_lace { en: "Test lace", es: "Engrape" }
-    stage_free_nuts_long { en: "Free nuts", es: "Soltar tuercas" }
-    stage_coarse_gap_long { en: "Coarse gap", es: "Abertura inicial" }
-    stage_jaw_drive_long { en: "Jaw drive", es: "Cadenas y piñones" }
+    stage_free_nuts_long { en: "Free up the nuts", es: "Soltar tuercas" }
+    stage_coarse_gap_long { en: "Rough gap", es: "Abertura inicial" }
+    stage_jaw_drive_long { en: "Jaw drive", es: "Transmisión de la mordaza" }
     stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
     stage_measure { en: "Measure", es: "Medir" }
     stage_turn { en: "Turn", es: "Girar" }
@@ -246,18 +246,18 @@ texts! {
     command_steps_or_picture { en: "Change between steps and picture", es: "Cambiar entre pasos y dibujo" }
 
     // What the stages are for.
-    make_safe_purpose { en: "Cut the press off from everything that can move it. Lacing restores power, so this is asked anew before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Engrapar devuelve la corriente, por eso se pregunta de nuevo antes de cada giro y de cada medida de la abertura con la mano." }
-    free_nuts_purpose { en: "Every nut must turn freely and start from the same datum, or the press answers late or not at all.", es: "Cada tuerca debe girar libre y partir del mismo punto; si no, la prensa responde tarde o no responde." }
-    coarse_gap_purpose { en: "Bring the jaws roughly parallel before any belt is spent.", es: "Deje las mordazas más o menos paralelas antes de gastar banda." }
-    jaw_drive_purpose { en: "Chains and sprockets first: what lags there, no nut can cure.", es: "Primero cadenas y piñones: lo que se atrasa ahí no lo corrige ninguna tuerca." }
+    make_safe_purpose { en: "Cut the press off from everything that can move it. Lacing needs power, so you are asked again before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Para engrapar se conecta la corriente, por eso se pregunta de nuevo antes de cada giro y de cada medida de la abertura con la mano." }
+    free_nuts_purpose { en: "Every nut must turn freely and start from the same point, or the press moves late or not at all.", es: "Cada tuerca debe girar libre y partir del mismo punto; si no, la prensa se mueve tarde o no se mueve." }
+    coarse_gap_purpose { en: "Bring the jaws roughly parallel before you use up any belt.", es: "Deje las mordazas más o menos paralelas antes de gastar banda." }
+    jaw_drive_purpose { en: "Check what moves the jaw before you turn nuts: no nut can cure a drive that lags. The manual says in which order.", es: "Revise lo que mueve la mordaza antes de girar tuercas: ninguna tuerca corrige una transmisión atrasada. El manual dice en qué orden." }
     test_lace_purpose { en: "One full-width test piece shows what the whole jaw does.", es: "Una pieza de prueba de todo el ancho muestra lo que hace toda la mordaza." }
-    measure_purpose { en: "Measure the test piece at every arm and type the readings at the left.", es: "Mida la pieza de prueba en cada brazo y escriba las lecturas a la izquierda." }
-    turn_purpose { en: "Turn the nuts as the plan says, on a press made safe.", es: "Gire las tuercas como dice el plan, con la prensa asegurada." }
-    relace_purpose { en: "Only another test piece shows what the turns did. As often as needed.", es: "Solo otra pieza de prueba muestra lo que hicieron los giros. Cuantas veces haga falta." }
-    close_out_purpose { en: "Leave the press fit for work, and the record fit for the next visit.", es: "Deje la prensa lista para trabajar y el registro listo para la próxima visita." }
+    measure_purpose { en: "Measure the test piece at every arm and type the readings on the left.", es: "Mida la pieza de prueba en cada brazo y escriba las lecturas a la izquierda." }
+    turn_purpose { en: "Turn the nuts as the plan says, with the press made safe.", es: "Gire las tuercas como dice el plan, con la prensa asegurada." }
+    relace_purpose { en: "Only another test piece shows what the turns did. Do it as often as needed.", es: "Solo otra pieza de prueba muestra lo que hicieron los giros. Cuantas veces haga falta." }
+    close_out_purpose { en: "Leave the press ready for work, and the record ready for the next visit.", es: "Deje la prensa lista para trabajar y el registro listo para la próxima visita." }
 
     // Rules.
-    manual_first_then(rules) { en: "Your machine's manual and local rules come first. Published: {rules}.", es: "Primero van el manual de su máquina y las reglas locales. Publicado: {rules}." }
+    manual_first_then(rules) { en: "Your machine's manual and local rules come first. Published rules: {rules}.", es: "Primero van el manual de su máquina y las reglas locales. Reglas publicadas: {rules}." }
     rule_hazardous_energy { en: "29 CFR 1910.147 (control of hazardous energy, lockout/tagout)", es: "29 CFR 1910.147 (control de energía peligrosa, bloqueo y etiquetado)" }
     rule_machine_guards { en: "29 CFR 1910.212 (general requirements for all machines)", es: "29 CFR 1910.212 (requisitos generales para toda máquina)" }
     rule_compressed_air { en: "29 CFR 1910.242(b) (compressed air for cleaning)", es: "29 CFR 1910.242(b) (aire comprimido para limpiar)" }
@@ -266,23 +266,23 @@ texts! {
     rule_unexpected_start_up { en: "ISO 14118:2017 (prevention of unexpected start-up)", es: "ISO 14118:2017 (prevención de arranque inesperado)" }
 
     // Another order.
-    not_made_safe { en: "Hands go into the press here, and it is not made safe yet.", es: "Aquí se meten las manos en la prensa, y todavía no está asegurada." }
-    no_longer_made_safe { en: "Lacing restored power: make the press safe again before hands go in.", es: "Engrapar devolvió la corriente: asegure la prensa otra vez antes de meter las manos." }
-    earlier_open(stages) { en: "Still open before this: {stages}. The order is yours; the manual decides.", es: "Falta antes de esto: {stages}. El orden es suyo; el manual decide." }
+    not_made_safe { en: "Your hands go into the press here, and it is not made safe yet.", es: "Aquí mete usted las manos en la prensa, y todavía no está asegurada." }
+    no_longer_made_safe { en: "Power was on for lacing: make the press safe again before hands go in.", es: "Para engrapar hubo corriente: asegure la prensa otra vez antes de meter las manos." }
+    earlier_open(stages) { en: "Still to do before this: {stages}. You choose the order; the manual decides.", es: "Falta antes de esto: {stages}. Usted elige el orden; el manual decide." }
 
     // Steps.
     why(text) { en: "Why: {text}", es: "Por qué: {text}" }
     watch_for(text) { en: "Watch for: {text}", es: "Cuidado: {text}" }
-    own_step { en: "the shop's own step", es: "paso propio del taller" }
+    own_step { en: "your shop's own step", es: "paso propio del taller" }
     marked_by(who, when) { en: "{who}, {when}", es: "{who}, {when}" }
     marked_by_nobody { en: "no name given", es: "sin nombre" }
     left_out_because(reason) { en: "left out: {reason}", es: "omitido: {reason}" }
-    was_marked(mark) { en: "asked anew; last time {mark}", es: "se pregunta de nuevo; la vez pasada {mark}" }
+    was_marked(mark) { en: "asked again; last time {mark}", es: "se pregunta de nuevo; la vez pasada {mark}" }
     more_about(step) { en: "Note or leave out: {step}", es: "Anotar u omitir: {step}" }
     mark_note { en: "Note", es: "Nota" }
     note_text { en: "Text of the note", es: "Texto de la nota" }
-    keep_note { en: "Tick with this note", es: "Marcar con esta nota" }
-    leave_out { en: "Leave out, the note is the reason", es: "Omitir, la nota es la razón" }
+    keep_note { en: "Check off with this note", es: "Marcar con esta nota" }
+    leave_out { en: "Leave out; the note is the reason", es: "Omitir, la nota es la razón" }
     hide_step { en: "Hide this step", es: "Ocultar este paso" }
     bring_back(step) { en: "Show again: {step}", es: "Mostrar otra vez: {step}" }
     edit_steps { en: "Change the steps", es: "Cambiar los pasos" }
@@ -291,43 +291,41 @@ texts! {
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches from flush: {nuts}", es: "Anotado al inicio, en ranuras desde el ras: {nuts}" }
-    note_all_flush { en: "Note every nut at flush", es: "Anotar todas las tuercas a ras" }
+    note_all_flush { en: "Note every nut as flush", es: "Anotar todas las tuercas a ras" }
 
     // Jaw drive.
-    field_idler_sprockets { en: "Idler sprockets", es: "Piñones locos" }
-    idlers_unusual(usual) { en: "On the presses known to us there would be {usual}. Count again; if it is so, it is so.", es: "En las prensas que conocemos serían {usual}. Cuente otra vez; si es así, es así." }
-    short_chains { en: "Short chains", es: "Cadenas cortas" }
-    short_chains_fitted { en: "fitted", es: "tiene" }
-    short_chains_none { en: "none", es: "no tiene" }
-    short_chains_unknown { en: "not looked at", es: "sin revisar" }
+    field_drive_parts { en: "Parts of the jaw drive", es: "Partes de la transmisión" }
+    drive_parts_hint { en: "such as: 2 long chains, 3 sprockets", es: "por ejemplo: 2 cadenas largas, 3 piñones" }
+    drive_last_visit(parts) { en: "Last visit: {parts}", es: "La última visita: {parts}" }
+    drive_same { en: "Same as last visit", es: "Igual que la última visita" }
+    drive_differs { en: "Not the same as on the last visit. Find out why before you turn a nut.", es: "No es igual que en la última visita. Averigüe por qué antes de girar una tuerca." }
 
     // The coarse gap.
-    field_coarse_gap(arm) { en: "Coarse gap at {arm}", es: "Abertura en {arm}" }
-    quantity_coarse_gap { en: "Coarse gap", es: "Abertura" }
-    quantity_own_steps { en: "Steps of the shop's own", es: "Pasos propios del taller" }
+    field_coarse_gap(arm) { en: "Rough gap at {arm}", es: "Abertura inicial en {arm}" }
+    quantity_coarse_gap { en: "Rough gap", es: "Abertura inicial" }
+    quantity_own_steps { en: "The shop's own steps", es: "Pasos propios del taller" }
     gap_title { en: "Gap at every arm, at full stroke", es: "Abertura en cada brazo, a carrera completa" }
-    gap_needs_two { en: "Type the gap at two arms or more; the picture and what to do follow.", es: "Escriba la abertura en dos brazos o más; siguen el dibujo y qué hacer." }
+    gap_needs_two { en: "Type the gap at two arms or more; then the picture shows and what to do.", es: "Escriba la abertura en dos brazos o más; luego aparecen el dibujo y qué hacer." }
     gap_is_even(spread) { en: "Even: the arms differ by {spread}.", es: "Pareja: los brazos difieren en {spread}." }
     gap_is_uneven(wide, narrow, spread) { en: "Not even: {wide} is {spread} wider than {narrow}.", es: "Dispareja: {wide} es {spread} más ancha que {narrow}." }
     gap_about(mean, usual) { en: "On average {mean}, about the usual {usual}.", es: "En promedio {mean}, cerca de lo usual, {usual}." }
     gap_wide(mean, usual) { en: "On average {mean}, wider than the usual {usual}.", es: "En promedio {mean}, más que lo usual, {usual}." }
     gap_narrow(mean, usual) { en: "On average {mean}, narrower than the usual {usual}.", es: "En promedio {mean}, menos que lo usual, {usual}." }
     gap_nuts_would(turns) { en: "To even it: {turns}.", es: "Para emparejarla: {turns}." }
-    gap_nuts_may_not(turns) { en: "Past a nut's limit: {turns}. Look at rod and seat before you force it.", es: "Pasa el límite de la tuerca: {turns}. Revise varilla y asiento antes de forzarla." }
-    gap_handle_opens(by) { en: "The handle: open the whole jaw by {by}.", es: "La manija: abra toda la mordaza {by}." }
-    gap_handle_closes(by) { en: "The handle: close the whole jaw by {by}.", es: "La manija: cierre toda la mordaza {by}." }
+    gap_nuts_may_not(turns) { en: "Past the nut's limit: {turns}. Look at rod and seat; do not force it.", es: "Pasa el límite de la tuerca: {turns}. Revise tirante y asiento; no la fuerce." }
+    gap_handle_opens(by) { en: "Common handle: open the whole jaw by {by}, as the manual says.", es: "Manija común: abra toda la mordaza {by}, como dice el manual." }
+    gap_handle_closes(by) { en: "Common handle: close the whole jaw by {by}, as the manual says.", es: "Manija común: cierre toda la mordaza {by}, como dice el manual." }
     gap_unread(arms) { en: "Not measured: {arms}.", es: "Falta medir: {arms}." }
-    gap_source(usual, even, about) { en: "{usual} is common practice, no source. Even within {even} and about within {about} are our reading of it.", es: "{usual} es práctica común, sin fuente. Pareja dentro de {even} y cerca dentro de {about} es nuestra lectura." }
-    gap_described(gaps) { en: "Coarse gap: {gaps}", es: "Abertura: {gaps}" }
+    gap_source(usual, even, about) { en: "{usual} is common practice, no source. Calling it even within {even} and about right within {about} is this program's choice.", es: "{usual} es práctica común, sin fuente. Llamarla pareja dentro de {even} y cerca dentro de {about} lo elige este programa." }
+    gap_described(gaps) { en: "Rough gap: {gaps}", es: "Abertura inicial: {gaps}" }
     gap_usual_line(usual) { en: "usual {usual}", es: "usual {usual}" }
 
     // What is refused.
-    energy_stays_in_sight(step) { en: "“{step}” cuts the press off from energy and stays in sight. It can be left out with a reason.", es: "«{step}» separa la prensa de la energía y queda a la vista. Se puede omitir con una razón." }
-    skip_needs_reason { en: "Expected the reason why the step is left out, found nothing. Type it in the note.", es: "Se esperaba la razón para omitir el paso y no hay nada. Escríbala en la nota." }
-    step_needs_text { en: "Expected what the step asks for, found nothing.", es: "Se esperaba qué pide el paso y no hay nada." }
+    energy_stays_in_sight(step) { en: "“{step}” cuts the press off from its power and stays on show. It can be left out with a reason.", es: "«{step}» separa la prensa de su energía y queda a la vista. Se puede omitir con una razón." }
+    skip_needs_reason { en: "Type in the note why the step is left out.", es: "Escriba en la nota por qué se omite el paso." }
+    step_needs_text { en: "Type what the step asks for.", es: "Escriba qué pide el paso." }
     no_such_step { en: "There is no such step on the list of the visit.", es: "Ese paso no está en la lista de la visita." }
-    marked_twice(step) { en: "The step “{step}” is marked twice.", es: "El paso «{step}» está marcado dos veces." }
-    own_marked_twice(number) { en: "The shop's own step {number} is marked twice.", es: "El paso propio {number} está marcado dos veces." }
-    gap_at_no_arm(arm) { en: "A coarse gap stands at arm {arm}, but the press has no such arm.", es: "Hay una abertura en el brazo {arm}, pero la prensa no tiene ese brazo." }
-    not_a_count(place, found) { en: "{place}: expected a whole number such as 3, found “{found}”.", es: "{place}: se esperaba un número entero como 3 y se encontró «{found}»." }
+    marked_twice(step) { en: "The step “{step}” is checked off twice.", es: "El paso «{step}» está marcado dos veces." }
+    own_marked_twice(number) { en: "The shop's own step {number} is checked off twice.", es: "El paso propio {number} está marcado dos veces." }
+    gap_at_no_arm(arm) { en: "A rough gap is noted at arm {arm}, but the press has no such arm.", es: "Hay una abertura inicial anotada en el brazo {arm}, pero la prensa no tiene ese brazo." }
 }

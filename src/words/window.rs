@@ -47,7 +47,7 @@ impl Language {
         match sample {
             SampleSession::Pinched => self.sample_pinched(),
             SampleSession::Taper => self.sample_taper(),
-            SampleSession::PinchedShort => self.sample_pinched_short(),
+            SampleSession::NutTooFarIn => self.sample_nut_too_far_in(),
             SampleSession::Bow => self.sample_bow(),
             SampleSession::BetweenNotches => self.sample_between_notches(),
             SampleSession::Inside => self.sample_inside(),
@@ -99,18 +99,18 @@ impl Language {
 }
 
 texts! {
-    // SampleSession sessions.
-    sample_pinched { en: "An arm that pinches, 4 arms", es: "Un brazo que aprieta, 4 brazos" }
-    sample_taper { en: "A taper, brought true in three passes, 4 arms", es: "Una cuña, emparejada en tres pasadas, 4 brazos" }
-    sample_pinched_short { en: "A short press pinched in the middle, 3 arms", es: "Una prensa corta apretada en medio, 3 brazos" }
-    sample_bow { en: "A bow, 6 arms", es: "Una comba, 6 brazos" }
-    sample_between_notches { en: "Between the notches: none reach the tolerance, 5 arms", es: "Entre ranuras: ninguna llega a la tolerancia, 5 brazos" }
-    sample_inside { en: "Inside the tolerance as found", es: "Dentro de la tolerancia desde el inicio" }
-    sample_metric { en: "In millimetres", es: "En milímetros" }
+    // Sample sessions.
+    sample_pinched { en: "One arm pinches, 4 arms", es: "Un brazo aprieta de más, 4 brazos" }
+    sample_taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa de un lado, pareja tras dos piezas más, 4 brazos" }
+    sample_nut_too_far_in { en: "A nut run in too far, 3 arms", es: "Una tuerca demasiado enroscada, 3 brazos" }
+    sample_bow { en: "Thin in the middle, 6 arms", es: "Delgada en el centro, 6 brazos" }
+    sample_between_notches { en: "Between the notches: close, but not inside, 5 arms", es: "Entre ranuras: cerca, pero no dentro, 5 brazos" }
+    sample_inside { en: "True as found: leave it alone, 4 arms", es: "Pareja desde el inicio: no se toca, 4 brazos" }
+    sample_metric { en: "Passes, but only just, in millimeters, 4 arms", es: "Pasa, pero apenas, en milímetros, 4 brazos" }
 
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
-    menu_samples { en: "SampleSession sessions", es: "Sesiones de ejemplo" }
+    menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_recent { en: "Opened last", es: "Abiertas antes" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
@@ -123,9 +123,9 @@ texts! {
     file_saved(file) { en: "{file}, saved", es: "{file}, guardada" }
     never_saved { en: "never saved", es: "nunca guardada" }
     invented { en: "invented example", es: "ejemplo inventado" }
-    speak_hint { en: "Speak English", es: "Hablar español" }
-    unit_hint { en: "Show lengths in this unit; a bare number typed is taken in it", es: "Mostrar medidas en esta unidad; un número sin unidad se toma en ella" }
-    look_system { en: "As desktop", es: "Como el escritorio" }
+    speak_hint { en: "Switch to English", es: "Cambiar a español" }
+    unit_hint { en: "Show lengths in this unit; a number typed without a unit is taken in it", es: "Mostrar medidas en esta unidad; un número sin unidad se toma en ella" }
+    look_system { en: "Match computer", es: "Como la computadora" }
     look_light { en: "Light", es: "Claro" }
     look_dark { en: "Dark", es: "Oscuro" }
     look_high_contrast { en: "High contrast", es: "Alto contraste" }
@@ -137,11 +137,11 @@ texts! {
     command_save_as { en: "Save under another name", es: "Guardar con otro nombre" }
     command_undo { en: "Undo the last change", es: "Deshacer el último cambio" }
     command_redo { en: "Do the undone change again", es: "Rehacer el cambio deshecho" }
-    command_other_unit { en: "Change between inch and millimetre", es: "Cambiar entre pulgadas y milímetros" }
-    command_properties { en: "Press, stations, gauge and visit", es: "Prensa, estaciones, instrumento y visita" }
+    command_other_unit { en: "Change between inch and millimeter", es: "Cambiar entre pulgadas y milímetros" }
+    command_properties { en: "Press, measuring points, gauge and visit", es: "Prensa, puntos de medición, instrumento y visita" }
     command_go_to_plan { en: "Go to the plan", es: "Ir al plan" }
     command_go_to_readings { en: "Go to the readings", es: "Ir a las lecturas" }
-    command_go_to_nuts { en: "Go to the castle nuts", es: "Ir a las tuercas almenadas" }
+    command_go_to_nuts { en: "Go to the castle nuts", es: "Ir a las tuercas castillo" }
     command_show_recommended { en: "Show the recommended turns", es: "Mostrar los giros recomendados" }
     command_copy_plan { en: "Copy the plan as text", es: "Copiar el plan como texto" }
     command_earlier_pass { en: "Show the pass before", es: "Mostrar la pasada anterior" }
@@ -154,10 +154,10 @@ texts! {
     command_quit { en: "Quit", es: "Salir" }
 
     // Files dropped on the window.
-    drop_session(name) { en: "Let go to open {name}.", es: "Suelte para abrir {name}." }
-    drop_press(name) { en: "Let go to start the next visit from {name}.", es: "Suelte para iniciar la próxima visita desde {name}." }
-    drop_something { en: "Let go to open it.", es: "Suelte para abrirlo." }
-    drop_unsaved { en: "You are asked about unsaved work first.", es: "Antes se pregunta por el trabajo sin guardar." }
+    drop_session(name) { en: "Release to open {name}.", es: "Suelte para abrir {name}." }
+    drop_press(name) { en: "Release to start the next visit from {name}.", es: "Suelte para iniciar la próxima visita desde {name}." }
+    drop_something { en: "Release to open it.", es: "Suelte para abrirlo." }
+    drop_unsaved { en: "You will be asked about unsaved work first.", es: "Antes se pregunta por el trabajo sin guardar." }
     drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Cierre primero lo que está delante y suelte el archivo otra vez." }
     drop_first_only { en: "Several files were dropped; the first is opened.", es: "Se soltaron varios archivos; se abre el primero." }
 
@@ -168,9 +168,9 @@ texts! {
     readings { en: "Readings", es: "Lecturas" }
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }
-    gauge_line(gauge, step) { en: "{gauge}, step {step}; Enter goes on", es: "{gauge}, paso {step}; Intro sigue" }
+    gauge_line(gauge, step) { en: "{gauge}, reads to {step}; Enter = next arm", es: "{gauge}, resolución {step}; Enter = brazo siguiente" }
     column_arm { en: "arm", es: "brazo" }
-    column_mean { en: "mean", es: "media" }
+    column_mean { en: "average", es: "promedio" }
     reading_label(repeat, station) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
     earlier_repeats { en: "Earlier repeats", es: "Repeticiones anteriores" }
     later_repeats { en: "Later repeats", es: "Repeticiones siguientes" }
@@ -186,23 +186,23 @@ texts! {
     insert_pass_before { en: "Insert a pass before", es: "Insertar pasada antes" }
     delete_pass { en: "Delete this pass", es: "Borrar esta pasada" }
     correct_this_pass { en: "Correct this pass", es: "Corregir esta pasada" }
-    nut_positions_hint { en: "Where the nuts stood, in notches from flush:", es: "Dónde estaban las tuercas, en ranuras desde el ras:" }
+    nut_positions_hint { en: "Where the nuts were, in notches from flush:", es: "Dónde estaban las tuercas, en ranuras desde el ras:" }
     correct_nut(arm, mark) { en: "Nut {arm}: {mark} 1", es: "Tuerca {arm}: {mark} 1" }
 
     // The one sentence.
-    nothing_laced { en: "No test piece has been laced yet.", es: "Aún no se ha engrapado ninguna pieza de prueba." }
-    nothing_laced_next { en: "Lace a full-width test piece, mark it at the centre of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
+    nothing_laced { en: "No test piece has been laced yet.", es: "Aún no hay ninguna pieza de prueba engrapada." }
+    nothing_laced_next { en: "Lace a full-width test piece, mark it at the center of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
-    nothing_read_next { en: "A short-leg knuckle and the long leg beside it in one reading; type each into the grid. Two arms make a spread.", es: "Un nudillo de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
+    nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; type each into the table. Two arms are enough for a spread.", es: "Mida un ojal de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
     stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
-    spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
+    spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia máxima {spread}, límite {limit}." }
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
-    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia; límite {limit} ({other})" }
+    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
-    limit_in_force(limit) { en: "The limit in force is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
+    limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
     verdict_inside { en: "inside the tolerance", es: "dentro de la tolerancia" }
     verdict_open { en: "not judged yet", es: "aún sin juzgar" }
@@ -219,41 +219,41 @@ texts! {
     show_it { en: "Show it in the picture", es: "Mostrarlo en el dibujo" }
     plan_row_label(turns, spread, verdict) { en: "{turns}: spread {spread}, {verdict}", es: "{turns}: diferencia {spread}, {verdict}" }
     inside_leave_alone { en: "It is inside the tolerance: leave the nuts alone.", es: "Está dentro de la tolerancia: no toque las tuercas." }
-    no_whole_notches_reach(spread, limit) { en: "No whole notches reach {limit}; {spread} is as near as the nuts come.", es: "Ninguna combinación de ranuras llega a {limit}; lo más cerca es {spread}." }
+    no_whole_notches_reach(spread, limit) { en: "Whole notches can't reach {limit}; the best they can do is {spread}.", es: "Las ranuras enteras no llegan a {limit}; lo mejor que dan es {spread}." }
     copy_plan { en: "Copy the plan", es: "Copiar el plan" }
-    show_recommended { en: "Back to advice", es: "Al consejo" }
+    show_recommended { en: "Show recommended", es: "Ver recomendado" }
 
     // The picture.
-    band_label(limit) { en: "band {limit} (floats)", es: "banda {limit} (flota)" }
+    band_label(limit) { en: "tolerance band {limit} (slides up and down)", es: "franja de {limit} (sube y baja)" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
-    chart_caption(unit) { en: "thickness in {unit} over the jaw, operator's left to right", es: "espesor en {unit} a lo largo de la mordaza, de izquierda a derecha del operador" }
+    chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
     legend_now { en: "now", es: "ahora" }
     legend_with_turns { en: "with these turns", es: "con estos giros" }
     chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
     drag_point_of(arm) { en: "Drag the nut of arm {arm} in the chart", es: "Arrastrar la tuerca del brazo {arm} en la gráfica" }
-    nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca almenada {arm}: {words}" }
+    nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca castillo {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }
     short_out(n) { en: "OUT {n}", es: "ABRIR {n}" }
     short_in(n) { en: "IN {n}", es: "CERRAR {n}" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
-    stationary_jaw(factor) { en: "stationary jaw; gap drawn {factor} times too large", es: "mordaza fija; abertura dibujada {factor} veces más grande" }
+    stationary_jaw(factor) { en: "stationary jaw; gap exaggerated {factor}x", es: "mordaza fija; abertura exagerada {factor}x" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.
     close { en: "Close", es: "Cerrar" }
     cancel { en: "Cancel", es: "Cancelar" }
     dismiss { en: "OK", es: "OK" }
-    unsaved_title { en: "Save this session first?", es: "¿Guardar antes esta sesión?" }
+    unsaved_title { en: "Save this session first?", es: "¿Guardar primero?" }
     unsaved_text { en: "It has changes that are not in a file yet.", es: "Tiene cambios que aún no están en un archivo." }
-    save_first { en: "Save first", es: "Guardar antes" }
-    give_up_changes { en: "Give the changes up", es: "Descartar los cambios" }
+    save_first { en: "Save first", es: "Guardar primero" }
+    give_up_changes { en: "Discard changes", es: "Descartar los cambios" }
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
-    changed_on_disk_text { en: "The file is no longer as it was when it was opened. Saving over it would lose that other change; the state before stays beside it as a backup.", es: "El archivo ya no está como cuando se abrió. Guardar encima perdería ese otro cambio; el estado anterior queda al lado como respaldo." }
+    changed_on_disk_text { en: "The file changed since it was opened. Saving over it would lose that other change; a backup of what was there stays beside it.", es: "El archivo cambió desde que se abrió. Guardar encima perdería ese otro cambio; queda al lado un respaldo de lo que había." }
     file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
-    file_exists_text(path) { en: "Replacing it loses what is in it now, but for the backup beside it. {path}", es: "Al reemplazarlo se pierde lo que tiene ahora, salvo el respaldo que queda al lado. {path}" }
+    file_exists_text(path) { en: "Replacing it loses what is in it now; a backup stays beside it. {path}", es: "Al reemplazarlo se pierde lo que tiene ahora; queda un respaldo al lado. {path}" }
     another_name { en: "Another name", es: "Otro nombre" }
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
@@ -262,48 +262,48 @@ texts! {
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
-    leftovers_text { en: "The program ended before this work was saved. It was kept aside.", es: "El programa terminó antes de guardar este trabajo. Quedó aparte." }
-    kept_aside_at(when) { en: "kept aside {when}", es: "apartado {when}" }
+    leftovers_text { en: "The program closed before this work was saved. A copy was kept.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte." }
+    kept_aside_at(when) { en: "kept {when}", es: "guardado aparte {when}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
-    throw_away { en: "Throw it away", es: "Descartarlo" }
+    throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
-    no_messages { en: "Nothing was said yet.", es: "Aún no hay mensajes." }
+    no_messages { en: "No messages yet.", es: "Aún no hay mensajes." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
-    about_text { en: "Brings a powered lacing press true: readings of a test piece in, whole-notch turns of the castle nuts out.", es: "Empareja una prensa engrapadora: entran las lecturas de una pieza de prueba, salen los giros de las tuercas almenadas en ranuras enteras." }
+    about_text { en: "Brings a powered lacing press true: readings of a test piece in, whole-notch turns of the castle nuts out.", es: "Empareja una prensa de engrape para bandas: entran las lecturas de una pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
-    about_licence { en: "MIT licence. Fonts: DejaVu, under their own free licence.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
+    about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
-    help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6,29 mm, 1/4 in, 247.5 thou." }
-    help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance; it floats, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia; flota, porque solo cuenta la diferencia: cuando todos los brazos caben en ella, las mordazas están parejas." }
-    help_plan { en: "3. The dashed line is what the turns on show would do. Choose a row, or drag, scroll, press or key a castle nut notch by notch. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o arrastre, use la rueda, los botones o las flechas sobre una tuerca, ranura por ranura. Todavía no se anota nada." }
-    help_turned { en: "4. “Go and turn” asks whether the press is made safe, then shows a card with one nut at a time. Tick each as you turn it, correct a miscount there, and “All turned” opens the next pass. OUT backs the nut off, IN runs it in; the arrow shows which way the wrench goes. Lace, measure, and so on until it is inside.", es: "4. «Ir a girar» pregunta si la prensa está asegurada y luego muestra una hoja con una tuerca a la vez. Marque cada una al girarla, corrija ahí si contó mal, y «Todas giradas» abre la pasada siguiente. ABRIR afloja la tuerca, CERRAR la enrosca; la flecha muestra hacia dónde va la llave. Engrape, mida y siga hasta quedar dentro." }
-    help_files { en: "5. Save the session. Unsaved work is kept aside every few seconds and offered after a crash.", es: "5. Guarde la sesión. El trabajo sin guardar se aparta cada pocos segundos y se ofrece tras una falla." }
+    help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4 in, 247.5 thou." }
+    help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas." }
+    help_plan { en: "3. The dashed line is what the turns shown would do. Choose a row, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Todavía no se anota nada." }
+    help_turned { en: "4. “Go and turn” asks whether the press is made safe, then shows a card with one nut at a time. Check off each one as you turn it; if you miscounted, correct it there. “All turned” opens the next pass. OUT backs the nut off, IN runs it in; the picture on the card shows which way the wrench goes. Lace, measure, and so on until it is inside.", es: "4. «Ir a girar» pregunta si la prensa está asegurada y luego muestra una hoja con una tuerca a la vez. Marque cada una al girarla; si contó mal, corríjalo ahí. «Todas giradas» abre la pasada siguiente. ABRIR afloja la tuerca, CERRAR la enrosca; el dibujo de la hoja muestra hacia dónde va la llave. Engrape, mida y siga hasta quedar dentro." }
+    help_files { en: "5. Save the session. A copy of unsaved work is kept every few seconds and offered after a crash.", es: "5. Guarde la sesión. El trabajo sin guardar se guarda aparte cada pocos segundos y se ofrece si el programa se cerró." }
 
     // Starting a session and properties.
     session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
-    other_unit_on_show { en: "Another unit than the session's own is on show; a bare number typed here is taken in the unit on show.", es: "Se muestra otra unidad que la de la sesión; un número sin unidad se toma en la unidad mostrada." }
+    other_unit_on_show { en: "The unit shown is not the session's own; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la sesión; un número sin unidad se toma en la unidad mostrada." }
     arm_positions { en: "Arm positions", es: "Posición de los brazos" }
     arm_positions_hint { en: "from the jaw's left end: 6  18  30  42", es: "desde la izquierda de la mordaza: 6  18  30  42" }
-    metric_tolerance_is_looser { en: "0.1 mm is in use as the metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm se usa como valor métrico; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
+    metric_tolerance_is_looser { en: "0.1 mm is the usual metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm es el valor métrico usual; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Nuts now", es: "Tuercas ahora" }
-    nuts_at_start_hint { en: "Notches from flush with the rod's end, out positive: -4 for all, or one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras de la varilla, ABRIR positivo: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
-    not_whole_notches(found) { en: "Expected a whole number of notches such as -4, found “{found}”.", es: "Se esperaba un número entero de ranuras como -4 y se encontró «{found}»." }
+    nuts_at_start_hint { en: "Notches from flush with the end of the rod, OUT is plus: -4 for all, or one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_visit { en: "The visit", es: "La visita" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
     section_press { en: "The press", es: "La prensa" }
-    section_stations { en: "Stations", es: "Estaciones" }
-    arms_hint { en: "From the operator's left. Limits are positions from flush, both included; the opening margin is what is left before the hook retainer no longer comes out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas incluidas; el margen de apertura es lo que queda antes de que el retén de ganchos ya no salga." }
-    limit_in { en: "limit IN", es: "límite CERRAR" }
-    limit_out { en: "limit OUT", es: "límite ABRIR" }
-    limit_in_of(arm) { en: "Limit IN at {arm}", es: "Límite CERRAR en {arm}" }
-    limit_out_of(arm) { en: "Limit OUT at {arm}", es: "Límite ABRIR en {arm}" }
+    section_stations { en: "Measuring points", es: "Puntos de medición" }
+    arms_hint { en: "From the operator's left. Limits are positions from flush, both allowed; the opening margin is how much further the jaw opens than the hook retainer needs to come out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas permitidas; el margen de apertura es cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
+    limit_in { en: "IN limit", es: "límite CERRAR" }
+    limit_out { en: "OUT limit", es: "límite ABRIR" }
+    limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }
+    limit_out_of(arm) { en: "OUT limit at {arm}", es: "Límite ABRIR en {arm}" }
     nut_at_start { en: "nut at start", es: "tuerca al inicio" }
     start_nut_step(arm, mark) { en: "Start of nut {arm}: {mark} 1", es: "Inicio de la tuerca {arm}: {mark} 1" }
     remove_arm(arm) { en: "Remove arm {arm}", es: "Quitar el brazo {arm}" }
     add_arm { en: "Add an arm", es: "Agregar un brazo" }
-    add_station { en: "Add a station", es: "Agregar una estación" }
-    stations_hint { en: "Every arm's centre is one; add others where you measure. Only those ticked count towards the spread.", es: "El centro de cada brazo es una; agregue otras donde mida. Solo las marcadas cuentan para la diferencia." }
+    add_station { en: "Add a measuring point", es: "Agregar un punto" }
+    stations_hint { en: "The center of every arm is one; add others where you measure. Only those checked count toward the spread.", es: "El centro de cada brazo es uno; agregue otros donde mida. Solo los marcados cuentan para la diferencia." }
     station_counts(name, position) { en: "{name} at {position} counts", es: "{name} en {position} cuenta" }
     remove_station(name) { en: "Remove {name}", es: "Quitar {name}" }
 
@@ -312,7 +312,7 @@ texts! {
     said_opened(file) { en: "Opened: {file}", es: "Abierta: {file}" }
     said_copied { en: "The plan is on the clipboard.", es: "El plan está en el portapapeles." }
     said_next_pass(pass) { en: "Pass {pass} is open. Lace a test piece and type its readings.", es: "La pasada {pass} está abierta. Engrape una pieza de prueba y escriba sus lecturas." }
-    said_taken_up { en: "The work that was kept aside is open again. Save it.", es: "El trabajo apartado está abierto otra vez. Guárdelo." }
-    said_preferences_damaged(path) { en: "The preferences could not be read and were put aside; the usual ones are in force. {path}", es: "No se pudieron leer las preferencias y se apartaron; valen las habituales. {path}" }
-    said_recovery_off { en: "Unsaved work cannot be kept aside on this machine: save often.", es: "En este equipo no se puede apartar el trabajo sin guardar: guarde seguido." }
+    said_taken_up { en: "The work kept from last time is open again. Save it.", es: "El trabajo guardado aparte está abierto otra vez. Guárdelo." }
+    said_preferences_damaged(path) { en: "Your settings could not be read; a copy was kept and the usual ones are used. {path}", es: "No se pudieron leer los ajustes; quedó una copia y se usan los habituales. {path}" }
+    said_recovery_off { en: "Unsaved work can't be kept safe on this computer: save often.", es: "En esta computadora no se puede guardar aparte el trabajo sin guardar: guarde seguido." }
 }

@@ -3,13 +3,13 @@
 texts! {
     worked_out_title { en: "How this was worked out", es: "Cómo se calculó esto" }
     worked_out_of(pass) {
-        en: "Pass {pass}. Every figure below can be checked by hand.",
-        es: "Pasada {pass}. Cada cifra de abajo se puede comprobar a mano."
+        en: "Pass {pass}. You can check every figure below by hand.",
+        es: "Pasada {pass}. Puede comprobar a mano cada cifra de abajo."
     }
     copy_as_text { en: "Copy as text", es: "Copiar como texto" }
     said_copied_text { en: "Copied.", es: "Copiado." }
     short_piece { en: "This piece", es: "Esta pieza" }
-    short_press { en: "Jaws as they stand", es: "Mordazas como están" }
+    short_press { en: "Jaws as they are now", es: "Mordazas como están" }
     short_next_piece { en: "Next piece", es: "Próxima pieza" }
     column_repeats { en: "Readings", es: "Lecturas" }
     column_u_piece { en: "u of the piece", es: "u de la pieza" }
@@ -22,28 +22,29 @@ texts! {
         en: "Uncertainty of the spread, this press",
         es: "Incertidumbre de la diferencia, esta prensa"
     }
+    misfits_heading { en: "What does not fit", es: "Lo que no concuerda" }
     chances_heading { en: "The chances", es: "Las probabilidades" }
     chance_of_piece_how {
-        en: "Before its readings the piece is expected as the press was learnt so far, with lacing scatter and tilt. Its readings, each with its u, are joined with that (both normal, weights by variance); then the chance that largest less smallest of all counting stations is inside the tolerance is integrated over every thickness that fits.",
-        es: "Antes de sus lecturas se espera la pieza según lo aprendido de la prensa, con dispersión de engrapado e inclinación. Sus lecturas, cada una con su u, se unen a eso (ambas normales, con pesos por varianza); luego se integra, sobre todos los espesores posibles, la probabilidad de que la mayor menos la menor de las estaciones que cuentan quede dentro de la tolerancia."
+        en: "Before it is measured, the piece is expected to be as the press is known so far, with variation and tilt from lacing to lacing. Its readings, each with its u, are combined with that (both normal, weighted by variance); then the chance that largest minus smallest of all counting measuring points is inside the tolerance is integrated over every thickness that fits.",
+        es: "Antes de medirla se espera la pieza según lo aprendido de la prensa, con variación e inclinación entre engrapes. Sus lecturas, cada una con su u, se unen a eso (ambas normales, con pesos por varianza); luego se integra, sobre todos los espesores posibles, la probabilidad de que la mayor menos la menor de los puntos de medición que cuentan quede dentro de la tolerancia."
     }
     chance_of_press_how {
-        en: "The press is its mean over many pieces: what the passes teach of its profile, with all that gauge, lacing and belt ends leave open.",
-        es: "La prensa es su promedio en muchas piezas: lo que las pasadas enseñan de su perfil, con todo lo que dejan abierto instrumento, engrapado y extremos de banda."
+        en: "The press is its average over many pieces: what the passes teach about its shape, with all that gauge, lacing and belt ends leave open.",
+        es: "La prensa es su promedio en muchas piezas: lo que las pasadas enseñan de su forma, con todo lo que dejan abierto instrumento, engrape y extremos de banda."
     }
     chance_expected(deviation, lacing, tilt, shift) {
-        en: "Expected beforehand, as standard deviations: deviations from level {deviation}, lacing {lacing}, tilt of a piece end to end {tilt}, shift of a piece {shift}.",
-        es: "Se espera de antemano, como desviaciones estándar: desviaciones del nivel {deviation}, engrapado {lacing}, inclinación de una pieza de punta a punta {tilt}, desplazamiento de una pieza {shift}."
+        en: "Assumed beforehand, as standard deviations: deviations from level {deviation}, lacing {lacing}, tilt of a piece end to end {tilt}, shift of a piece {shift}.",
+        es: "Se supone de antemano, como desviaciones estándar: desviaciones del nivel {deviation}, engrape {lacing}, inclinación de una pieza de punta a punta {tilt}, desplazamiento de una pieza {shift}."
     }
     chance_changed(percent, deviation) {
-        en: "It was level before and may have changed since, with a chance of {percent} before this visit's readings; deviations from level are then {deviation}. The readings say which.",
+        en: "It was level before and may have changed since, with a chance of {percent} before this visit's readings; deviations from level are then {deviation}. The readings tell which.",
         es: "Estaba a nivel y puede haber cambiado desde entonces, con probabilidad de {percent} antes de las lecturas de esta visita; las desviaciones del nivel son entonces {deviation}. Las lecturas dicen cuál."
     }
     chance_verdicts(percent) {
-        en: "Inside is said from a chance of {percent}, outside when the chance of being outside is that high, too close to call between.",
-        es: "Se dice dentro desde una probabilidad de {percent}, fuera cuando la de estar fuera es igual de alta, y entre las dos, demasiado justo para decidir."
+        en: "Inside is said from a chance of {percent}, outside when the chance of being outside is that high, too close to call in between.",
+        es: "Se dice dentro desde una probabilidad de {percent}, fuera cuando la de estar fuera es igual de alta, y entre las dos, muy cerca del límite para decidir."
     }
-    settling_heading { en: "What would settle it", es: "Qué lo decidiría" }
+    settling_heading { en: "What would decide it", es: "Qué lo decidiría" }
     sources_heading { en: "Sources", es: "Fuentes" }
     sources_of_chances {
         en: "Uncertainty: JCGM 100:2008 (GUM). Decisions: JCGM 106:2012, ISO 14253-1:2017.

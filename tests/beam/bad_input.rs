@@ -1,7 +1,7 @@
 //! Descriptions that make no sense are named, and nothing is ever NaN.
 
 use super::deflect;
-use jawtrue::press::beam::{Beam, BeamError};
+use jawtrue::press::beam::{Beam, BeamError, BeamSection};
 
 #[test]
 fn what_makes_no_sense_is_named() {
@@ -16,6 +16,21 @@ fn what_makes_no_sense_is_named() {
             E::Ends {
                 left: 0.0,
                 right: 0.0,
+            },
+        ),
+        (
+            Beam {
+                sections: [0.0, 6.0, 4.0]
+                    .map(|from| BeamSection {
+                        from,
+                        rigidity: 1.0,
+                    })
+                    .to_vec(),
+                ..good.clone()
+            },
+            E::SectionStart {
+                section: 2,
+                from: 4.0,
             },
         ),
         (

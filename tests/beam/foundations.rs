@@ -141,3 +141,40 @@ fn boresi_and_schmidt_example_10_2() {
         check("left", deflection.at(3400.0 - apart), expected, 3e-10);
     }
 }
+
+/// Statics: what a cut carries is what the ground and the load on its left
+/// leave, whatever the curve. The ground's share is the integral of k w, here by
+/// Simpson's rule; symmetry halves the load at the middle.
+#[test]
+fn a_cut_carries_what_the_ground_on_its_left_leaves() {
+    let (length, ei, foundation) = (90.0, 1.0e6, 40.0);
+    let deflection = at_rest(&hetenyi_beam(length, ei, foundation));
+    let ground = |to: f64, arm: &dyn Fn(f64) -> f64| -> f64 {
+        let (parts, mut sum) = (2_000, 0.0);
+        for part in 0..=parts {
+            let x = to * f64::from(part) / f64::from(parts);
+            let weight = match part {
+                _ if part == 0 || part == parts => 1.0,
+                _ if part % 2 == 1 => 4.0,
+                _ => 2.0,
+            };
+            sum += weight * foundation * deflection.at(x) * arm(x);
+        }
+        sum * to / f64::from(parts) / 3.0
+    };
+    for share in [0.1, 0.25, 0.4, 0.6, 0.75, 0.9] {
+        let x = share * length;
+        let load = if share > 0.5 { P } else { 0.0 };
+        let state = deflection.state_at(x);
+        let shear = ground(x, &|_| 1.0) - load;
+        check("shear", state.shear, shear, 1e-9);
+        let moment = load * (x - length / 2.0) - ground(x, &|at| x - at);
+        check("moment", state.moment, moment, 1e-9);
+    }
+    check(
+        "half the load",
+        ground(length / 2.0, &|_| 1.0),
+        P / 2.0,
+        1e-9,
+    );
+}

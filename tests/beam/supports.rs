@@ -51,6 +51,12 @@ fn overhang_with_a_load_at_its_tip() {
         &[-300.0, 1300.0],
         1e-11,
     );
+    // Beyond its end there is no beam: the curve goes on straight, and by
+    // statics nothing is carried there.
+    let (tip, beyond) = (deflection.state_at(130.0), deflection.state_at(140.0));
+    let straight = tip.deflection + 10.0 * tip.slope;
+    check("beyond the tip", beyond.deflection, straight, 1e-11);
+    assert_eq!((beyond.shear, beyond.moment), (0.0, 0.0));
     let uplift = deflection.at(57.735_026_919);
     check("uplift", uplift, -0.192_450_089_729_88, 1e-11);
 }

@@ -16,8 +16,7 @@ mod presses;
 
 use jawtrue::plan::{
     BestAct, ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Posterior,
-    ResponsePrior, SearchProblem, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose,
-    smallest_spread,
+    ResponsePrior, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose,
 };
 use jawtrue::press::Response;
 use jawtrue::stats::{Draws, Purpose};
@@ -203,39 +202,6 @@ fn prior_of(press: &Press, stiffness: Stiffness) -> ResponsePrior {
     ResponsePrior::from_layout(&press.layout, &effects, stiffness).unwrap()
 }
 
-/// Best turns for the true mean profile: the optimum of the linear answer, then
-/// single and double notches on the true one, in case a rod is slack.
-fn perfect(press: &Press, nuts: &[i32], workspace: &mut SearchWorkspace) -> Vec<i32> {
-    let arms = press.arms();
-    let response = Response::from_fn(arms, arms, |s, i| press.response[s * arms + i]);
-    let profile = press.profile(nuts);
-    let limits = bounds(arms);
-    let problem = SearchProblem::new(&profile, &response, &limits);
-    let mut best = smallest_spread(&problem, workspace).unwrap().turns;
-    let after = |turns: &[i32]| {
-        let nuts: Vec<i32> = nuts.iter().zip(turns).map(|(n, k)| n + k).collect();
-        spread(&press.profile(&nuts))
-    };
-    let mut smallest = after(&best);
-    loop {
-        let here = best.clone();
-        for (i, by) in (0..arms).flat_map(|i| [(i, -1), (i, 1)]) {
-            for (j, more) in (i..arms).flat_map(|j| [(j, -1), (j, 0), (j, 1)]) {
-                let mut turns = here.clone();
-                turns[i] += by;
-                turns[j] += more;
-                let found = after(&turns);
-                if found < smallest && turns.iter().all(|k| k.abs() <= MOST_TURN) {
-                    (best, smallest) = (turns, found);
-                }
-            }
-        }
-        if best == here {
-            return best;
-        }
-    }
-}
-
 fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outcome {
     let mut draws = Draws::new(Purpose::Simulation(2 * number));
     let press = Press::of_another_kind(&mut draws, arms, AS_FOUND);
@@ -314,7 +280,11 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
             )
         }
         Method::Perfect => {
-            visit.run(|visit, _| Advice::Turn(perfect(&press, &visit.nuts, &mut search), None))
+            let bounds = bounds(arms);
+            visit.run(|visit, _| {
+                let turns = press.best_turns(&visit.nuts, &bounds, &mut search);
+                Advice::Turn(turns.unwrap(), None)
+            })
         }
     }
 }

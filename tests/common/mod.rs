@@ -206,8 +206,8 @@ fn any_press() -> impl Strategy<Value = Press> {
                 arms,
                 nut_travel,
                 drive: JawDrive {
-                    idler_sprockets: Some(3),
-                    short_chains: Some(true),
+                    parts: "1 long chain, 2 sprockets".to_owned(),
+                    parts_before: "1 long chain, 3 sprockets".to_owned(),
                 },
                 left_hand_thread: way == 1,
             }

@@ -4,10 +4,8 @@
 //! Everything goes through sessions and the press's record, as in the shop: the
 //! program knows the gauge's step and its own readings, nothing else.
 
-use super::{
-    HangingJaw, INCH, NOTCH, OVERHANG, Press, Scatter, Slack, TOLERANCE, even_layout, influence,
-    spread, start,
-};
+use super::{INCH, NOTCH, OVERHANG, Press, Scatter, TOLERANCE, even_layout, spread, start};
+use jawtrue::practice::SimulatedPress;
 use jawtrue::press::{Arm, JawSection, JawStiffness, Notches};
 use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Stands, Wishes};
 use jawtrue::stats::{Draws, Purpose};
@@ -103,8 +101,8 @@ impl Press {
                 Family::UnevenNuts | Family::SlackRod => &[],
             },
         };
-        let mut response = influence(&layout, &stiffness);
-        let row_sum = response.iter().sum::<f64>() / arms as f64;
+        let simulated = SimulatedPress::new(layout, &stiffness).unwrap();
+        let row_sum = simulated.row_sum();
         let effect = NOTCH * libm::exp(-0.08 + 0.15 * draws.normal()) / row_sum;
         let uneven = match family {
             Family::UnevenNuts => 0.2,
@@ -113,27 +111,16 @@ impl Press {
         let notch_nm: Vec<f64> = (0..arms)
             .map(|_| effect * draws.between(1.0 - uneven, 1.0 + uneven))
             .collect();
-        for row in response.chunks_exact_mut(arms) {
-            row.iter_mut().zip(&notch_nm).for_each(|(b, v)| *b *= v);
-        }
+        let mut simulated = simulated.with_notches(&notch_nm);
         let weak = draws.below(arms);
         let little = draws.between(0.004, 0.015) * INCH;
-        let slack = (family == Family::SlackRod && draws.below(2) == 0).then(|| {
+        if family == Family::SlackRod && draws.below(2) == 0 {
             let mut tensions_nm = vec![0.05 * INCH; arms];
             tensions_nm[weak] = little;
-            Slack {
-                jaw: HangingJaw::new((left, right), &positions, &stiffness),
-                tensions_nm,
-                notch_nm,
-            }
-        });
-        Self {
-            start_nm: start(draws, arms, deviation_nm),
-            layout,
-            response,
-            kappa,
-            slack,
+            simulated = simulated.with_tensions(tensions_nm);
         }
+        simulated.start_nm = start(draws, arms, deviation_nm);
+        Self { simulated, kappa }
     }
 
     /// Lets time pass with the nuts as they stand.
@@ -279,9 +266,8 @@ fn read_into(
         .iter()
         .map(|t| {
             let reading = |_| {
-                let reading = t + scatter.repeatability_nm * draws.normal();
-                let steps = (reading / scatter.step_nm).round();
-                format!("{:.4}", steps * scatter.step_nm / INCH)
+                let shown = scatter.of_pieces().reading_nm(draws, *t);
+                format!("{:.4}", shown / INCH)
             };
             (0..scatter.repeats).map(reading).collect()
         })

@@ -2,9 +2,11 @@
 #![allow(dead_code)]
 
 use jawtrue::plan::{Layout, StationReading, TestPass};
-use jawtrue::press::beam::{Beam, BeamSection};
-use jawtrue::press::{JawBeam, JawLayout, JawSection, JawStiffness};
+use jawtrue::practice::{self, SimulatedPress};
+use jawtrue::press::{JawSection, JawStiffness};
 use jawtrue::stats::Draws;
+
+pub use practice::spread_nm as spread;
 
 pub mod families;
 
@@ -44,79 +46,42 @@ pub struct Scatter {
 }
 
 impl Scatter {
+    /// Without the repeats.
+    pub fn of_pieces(&self) -> practice::Scatter {
+        practice::Scatter {
+            lacing_nm: self.lacing_nm,
+            shift_nm: self.shift_nm,
+            tilt_nm: self.tilt_nm,
+            repeatability_nm: self.repeatability_nm,
+            step_nm: self.step_nm,
+        }
+    }
+
     /// How much readings scatter as the gauge shows them, with their rounding.
     pub fn shown_nm(&self) -> f64 {
         (self.repeatability_nm * self.repeatability_nm + self.step_nm * self.step_nm / 12.0).sqrt()
     }
 }
 
-/// A simulated press: the thing itself, which no method may look into.
+/// A simulated press of a family unlike those of the exercises.
 #[derive(Debug, Clone)]
 pub struct Press {
-    pub layout: Layout,
-    /// Profile with all nuts at zero.
-    pub start_nm: Vec<f64>,
-    /// Answer of each station to each nut, row by row; exact as long as no rod
-    /// is slack.
-    pub response: Vec<f64>,
+    simulated: SimulatedPress,
     /// Stiffness of the mean rod against the jaw in its middle.
     pub kappa: f64,
-    slack: Option<Slack>,
 }
 
-/// A press whose rods may go slack: its answer is no longer linear.
-#[derive(Debug, Clone)]
-struct Slack {
-    jaw: HangingJaw,
-    tensions_nm: Vec<f64>,
-    notch_nm: Vec<f64>,
-}
+impl std::ops::Deref for Press {
+    type Target = SimulatedPress;
 
-/// A jaw on rods that only pull: with the mean arm spacing as the unit of length
-/// and the mean rod's stiffness as that of force per deflection, as in
-/// [`JawStiffness`].
-#[derive(Debug, Clone)]
-struct HangingJaw {
-    beam: Beam,
-    left_nm: f64,
-    spacing_nm: f64,
-}
-
-impl HangingJaw {
-    fn new((left_nm, right_nm): (f64, f64), arms_nm: &[f64], stiffness: &JawStiffness) -> Self {
-        let gaps = (arms_nm.len() - 1) as f64;
-        let spacing_nm = (arms_nm[arms_nm.len() - 1] - arms_nm[0]) / gaps;
-        let at = |x_nm: f64| (x_nm - left_nm) / spacing_nm;
-        let rods = arms_nm
-            .iter()
-            .map(|x| at(*x))
-            .zip(stiffness.rod_factors.iter().copied());
-        let rigidity = 1.0 / stiffness.kappa;
-        let mut beam = Beam::uniform(0.0, at(right_nm), rigidity)
-            .on_springs(rods)
-            .on_foundation(stiffness.rho);
-        if !stiffness.sections.is_empty() {
-            let sections = stiffness.sections.iter();
-            beam.sections = sections
-                .map(|section| BeamSection {
-                    from: at(section.from_nm),
-                    rigidity: rigidity * section.rigidity_ratio,
-                })
-                .collect();
-        }
-        Self {
-            beam,
-            left_nm,
-            spacing_nm,
-        }
+    fn deref(&self) -> &SimulatedPress {
+        &self.simulated
     }
+}
 
-    /// How far it opens at some places when its nuts have moved by so much, its
-    /// rods stretched by `tensions_nm` before.
-    fn opened_nm(&self, tensions_nm: &[f64], movements_nm: &[f64], at_nm: &[f64]) -> Vec<f64> {
-        let hung = self.beam.solve_slack(tensions_nm, movements_nm).unwrap();
-        let places = at_nm.iter().map(|x| (x - self.left_nm) / self.spacing_nm);
-        places.map(|x| hung.deflection.at(x)).collect()
+impl std::ops::DerefMut for Press {
+    fn deref_mut(&mut self) -> &mut SimulatedPress {
+        &mut self.simulated
     }
 }
 
@@ -126,11 +91,6 @@ pub struct Piece {
     pub true_nm: Vec<f64>,
     /// Means of the readings.
     pub read_nm: Vec<f64>,
-}
-
-pub fn spread(profile: &[f64]) -> f64 {
-    let high = profile.iter().copied().fold(f64::MIN, f64::max);
-    high - profile.iter().copied().fold(f64::MAX, f64::min)
 }
 
 impl Press {
@@ -147,22 +107,15 @@ impl Press {
             rod_factors: &rods,
             sections: &[],
         };
-        let mut response = influence(&layout, &stiffness);
-        let row_sum = response.iter().sum::<f64>() / arms as f64;
+        let simulated = SimulatedPress::new(layout, &stiffness).unwrap();
+        let row_sum = simulated.row_sum();
         let common = NOTCH * libm::exp(-0.08 + 0.15 * draws.normal()) / row_sum;
-        let nuts: Vec<f64> = (0..arms).map(|_| draws.between(0.88, 1.12)).collect();
-        for row in response.chunks_exact_mut(arms) {
-            row.iter_mut()
-                .zip(&nuts)
-                .for_each(|(b, v)| *b *= common * v);
-        }
-        Self {
-            start_nm: start(draws, arms, deviation_nm),
-            layout,
-            response,
-            kappa,
-            slack: None,
-        }
+        let nuts: Vec<f64> = (0..arms)
+            .map(|_| common * draws.between(0.88, 1.12))
+            .collect();
+        let mut simulated = simulated.with_notches(&nuts);
+        simulated.start_nm = start(draws, arms, deviation_nm);
+        Self { simulated, kappa }
     }
 
     /// A press of another family: the jaw thicker in the middle, arms unevenly
@@ -197,8 +150,8 @@ impl Press {
             rod_factors: &rods,
             sections: &sections,
         };
-        let mut response = influence(&layout, &stiffness);
-        let row_sum = response.iter().sum::<f64>() / arms as f64;
+        let simulated = SimulatedPress::new(layout, &stiffness).unwrap();
+        let row_sum = simulated.row_sum();
         let effect = if draws.uniform() < 0.5 {
             NOTCH
         } else {
@@ -207,64 +160,20 @@ impl Press {
         let notch_nm: Vec<f64> = (0..arms)
             .map(|_| effect * draws.between(0.93, 1.07))
             .collect();
-        for row in response.chunks_exact_mut(arms) {
-            row.iter_mut().zip(&notch_nm).for_each(|(b, v)| *b *= v);
-        }
+        let mut simulated = simulated.with_notches(&notch_nm);
         let weak = draws.below(4 * arms);
-        let slack = (weak < arms).then(|| {
+        if weak < arms {
             let mut tensions_nm = vec![0.05 * INCH; arms];
             tensions_nm[weak] = draws.between(0.004, 0.015) * INCH;
-            Slack {
-                jaw: HangingJaw::new((left, right), &positions, &stiffness),
-                tensions_nm,
-                notch_nm,
-            }
-        });
-        Self {
-            start_nm: start(draws, arms, deviation_nm),
-            layout,
-            response,
-            kappa,
-            slack,
+            simulated = simulated.with_tensions(tensions_nm);
         }
-    }
-
-    pub fn arms(&self) -> usize {
-        self.start_nm.len()
-    }
-
-    /// Mean profile with the nuts at these positions.
-    pub fn profile(&self, nuts: &[i32]) -> Vec<f64> {
-        if let Some(slack) = &self.slack {
-            let movements: Vec<f64> = nuts
-                .iter()
-                .zip(&slack.notch_nm)
-                .map(|(k, notch)| f64::from(*k) * notch)
-                .collect();
-            let places = self.layout.stations_nm();
-            let opened = slack.jaw.opened_nm(&slack.tensions_nm, &movements, places);
-            let stations = opened.iter().zip(&self.start_nm);
-            return stations.map(|(opened, start)| start + opened).collect();
-        }
-        self.start_nm
-            .iter()
-            .zip(self.response.chunks_exact(self.arms()))
-            .map(|(start, row)| {
-                let change: f64 = row.iter().zip(nuts).map(|(b, k)| b * f64::from(*k)).sum();
-                start + change
-            })
-            .collect()
+        simulated.start_nm = start(draws, arms, deviation_nm);
+        Self { simulated, kappa }
     }
 
     /// Laces a piece: its true thickness at each station.
     pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Vec<f64> {
-        let shift = scatter.shift_nm * draws.normal();
-        let tilt = scatter.tilt_nm * draws.normal();
-        self.profile(nuts)
-            .iter()
-            .zip(self.layout.along())
-            .map(|(mean, xi)| mean + shift + tilt * xi + scatter.lacing_nm * draws.normal())
-            .collect()
+        self.simulated.lace(draws, nuts, &scatter.of_pieces())
     }
 
     /// Laces a piece and reads it: true thicknesses and means of the readings.
@@ -281,10 +190,7 @@ pub fn read(draws: &mut Draws, true_nm: &[f64], scatter: &Scatter) -> Vec<f64> {
         .iter()
         .map(|t| {
             let sum: f64 = (0..scatter.repeats)
-                .map(|_| {
-                    let reading = t + scatter.repeatability_nm * draws.normal();
-                    (reading / scatter.step_nm).round() * scatter.step_nm
-                })
+                .map(|_| scatter.of_pieces().reading_nm(draws, *t))
                 .sum();
             sum / f64::from(scatter.repeats)
         })
@@ -307,15 +213,4 @@ fn start(draws: &mut Draws, arms: usize, deviation_nm: f64) -> Vec<f64> {
     (0..arms)
         .map(|_| 0.25 * INCH + deviation_nm * draws.normal())
         .collect()
-}
-
-/// Influence of every nut at every station, for movements of the nuts.
-fn influence(layout: &Layout, stiffness: &JawStiffness) -> Vec<f64> {
-    let arms = layout.arms_nm();
-    let (first, last) = (arms[0] - OVERHANG, arms[arms.len() - 1] + OVERHANG);
-    let jaw = JawLayout::new((first, last), arms, layout.stations_nm()).unwrap();
-    let mut influence = vec![0.0; arms.len() * layout.stations_nm().len()];
-    let mut jaw = JawBeam::new(jaw, stiffness).unwrap();
-    jaw.influence_into(&mut influence).unwrap();
-    influence
 }

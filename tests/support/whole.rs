@@ -9,6 +9,8 @@
 mod cli;
 #[path = "../../src/plan/mod.rs"]
 mod plan;
+#[path = "../../src/practice/mod.rs"]
+mod practice;
 #[path = "../../src/press/mod.rs"]
 mod press;
 #[path = "../../src/session/mod.rs"]

@@ -110,9 +110,6 @@ impl Walk {
         for distance in 0..=farthest {
             let mut hopeless = distance > 0;
             for value in [distance, -distance] {
-                if value == 0 && hopeless {
-                    continue;
-                }
                 self.turns[arm] = value;
                 if self.cannot_win(descent, depth + 1) {
                     continue;

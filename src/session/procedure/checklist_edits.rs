@@ -201,6 +201,27 @@ mod tests {
     }
 
     #[test]
+    fn what_lapsed_is_found_by_its_step() {
+        let mut session = press_of_four();
+        for step in Stage::MakeSafe.steps() {
+            let tick = Edit::Tick {
+                steps: vec![step.into()],
+                who: "R. Alder".into(),
+                when: "2026-11-25 09:40".into(),
+                note: format!("{step:?}"),
+            };
+            apply(&mut session, tick);
+            assert_eq!(session.checklist.lapsed_mark(step.into()), None);
+        }
+        lace(&mut session, &[]);
+        lace(&mut session, &[1]);
+        for step in Stage::MakeSafe.steps() {
+            let lapsed = session.checklist.lapsed_mark(step.into()).unwrap();
+            assert_eq!(lapsed.note, format!("{step:?}"));
+        }
+    }
+
+    #[test]
     fn energy_isolation_cannot_be_hidden() {
         let session = press_of_four();
         for step in Stage::MakeSafe.steps() {
@@ -274,22 +295,6 @@ mod tests {
             refused(&session, &Edit::HideStep(StepId::Own(7))),
             list(ChecklistProblem::NoSuchStep)
         );
-        let idlers = |text: &str| Edit::Set {
-            field: Field::IdlerSprockets,
-            text: text.into(),
-            bare: Unit::Inch,
-        };
-        assert_eq!(
-            refused(&session, &idlers("three")),
-            EditProblem::Count(Field::IdlerSprockets, "three".into())
-        );
-        assert!(session.edited(&idlers("25")).is_err());
-        let session = session.edited(&idlers("3")).unwrap();
-        assert_eq!(session.press.drive.idler_sprockets, Some(3));
-        let session = session.edited(&Edit::SetShortChains(Some(true))).unwrap();
-        assert_eq!(session.press.drive.short_chains, Some(true));
-        let session = session.edited(&idlers("")).unwrap();
-        assert_eq!(session.press.drive.idler_sprockets, None);
     }
 
     #[test]

@@ -9,7 +9,7 @@ pub enum Stage {
     FreeNuts,
     /// The gap between the jaws is set even along the whole jaw.
     CoarseGap,
-    /// Chains and sprockets of the jaw drive are looked over.
+    /// The jaw drive is looked over.
     JawDrive,
     /// A full-width test piece is laced and marked.
     TestLace,
@@ -105,11 +105,11 @@ pub enum Step {
     GapMeasured,
     /// The gap even along the whole jaw.
     GapEven,
-    /// Chains free of sag.
+    /// What moves the jaw looked over, as the manual says.
     ChainsTaut,
-    /// Sprocket nuts snug, not tight.
+    /// Its nuts and bolts as tight as the manual says.
     SprocketNutsSnug,
-    /// Idler sprockets counted, short chains looked for.
+    /// The parts of the jaw drive noted and compared with the last visit.
     DriveNoted,
     /// What the manual says about pins for test lacings is known and done.
     PinsForTest,

@@ -8,6 +8,7 @@ use crate::splice::{Cell, Kept, Reading, Station, Struck, WhyDoubtful};
 use crate::units::TypedLength;
 
 use crate::store::damage::no_name;
+use crate::store::inline::listed;
 use crate::store::length_text::{LengthText, complaint};
 use crate::store::v1::{Unsound, place_text};
 
@@ -18,12 +19,25 @@ use crate::store::v1::{Unsound, place_text};
 #[serde(deny_unknown_fields)]
 pub(in crate::store) struct RowV1 {
     station: String,
+    #[serde(deserialize_with = "listed")]
     readings: Vec<CellV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     struck: Vec<StruckV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     kept: Vec<KeptV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     unreadable: Vec<UnreadableV1>,
 }
 
@@ -31,10 +45,19 @@ pub(in crate::store) struct RowV1 {
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(in crate::store) struct BareBeltV1 {
+    #[serde(deserialize_with = "listed")]
     readings: Vec<CellV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     struck: Vec<StruckV1>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(
+        default,
+        deserialize_with = "listed",
+        skip_serializing_if = "Vec::is_empty"
+    )]
     unreadable: Vec<UnreadableV1>,
 }
 

@@ -13,7 +13,7 @@ use crate::splice::GaugeKind;
 use crate::units::{TypedLength, Unit};
 
 use crate::store::damage::{no_date, no_name};
-use crate::store::inline::Inline;
+use crate::store::inline::{Inline, listed};
 use crate::store::length_text::{LengthText, MoveText};
 use crate::store::v1::UnitV1;
 
@@ -63,6 +63,7 @@ pub(in crate::store) struct PastVisitV1 {
     repeatability: Option<LengthText>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     lacing_scatter: Option<LengthText>,
+    #[serde(deserialize_with = "listed")]
     passes: Vec<Inline<PastPassV1>>,
 }
 

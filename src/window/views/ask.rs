@@ -6,10 +6,11 @@ use eframe::egui::{self, Id, Key, KeyboardShortcut, Modal, RichText, ScrollArea,
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
-use crate::window::action::{Action, PathFor, Then};
+use crate::window::action::Action;
 use crate::window::commands::COMMANDS;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
+use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
 
 use super::Scene;
@@ -17,6 +18,7 @@ use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::worked_out;
 use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
+use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::visit::welcome;
 
@@ -41,6 +43,7 @@ pub fn show(
             | Dialog::WorkedOut
             | Dialog::GaugeCheck
             | Dialog::Import(_)
+            | Dialog::Practice(_)
             | Dialog::Help
             | Dialog::Messages
     );
@@ -75,7 +78,7 @@ pub fn show(
         if dialog == Dialog::GaugeCheck {
             gauge_check::leave(scene);
         }
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
     if scene.view.dialog.is_none() {
         scene.view.dialog = Some(dialog);
@@ -104,6 +107,7 @@ fn contents(
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
+        Dialog::Practice(form) => start::show(ui, scene, form),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
         Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),
@@ -121,7 +125,7 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(muted(scene.palette, words.card_leave_hint()));
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.card_back()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
         if button(ui, words.card_note_so_far()).clicked() {
             scene.ask(Action::NoteTurnedSoFar);
@@ -144,7 +148,7 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
             scene.ask(Action::LeaveNow(then.clone()));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -155,14 +159,14 @@ fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(words.changed_on_disk_text());
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.command_save_as()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
             scene.ask(Action::SaveAs);
         }
         if button(ui, words.save_over()).clicked() {
             scene.ask(Action::SaveOver);
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -173,14 +177,14 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     ui.label(words.file_exists_text(path.display()));
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.another_name()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
             scene.ask(Action::SaveAs);
         }
         if button(ui, words.replace_file()).clicked() {
             scene.ask(Action::Replace(path.to_owned()));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -210,7 +214,7 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
             scene.ask(Action::UsePath(what, PathBuf::from(path.trim())));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -242,7 +246,7 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
     ui.separator();
     if button(ui, words.decide_later()).clicked() {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
 }
 
@@ -258,6 +262,15 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.label(paragraph);
         }
         crate::window::views::turning::safety::in_full(ui, scene);
+        ui.add_space(6.0);
+        title(ui, words.glossary_title());
+        for word in words.glossary() {
+            let mut line = words.word_means(word.name, word.meaning);
+            if !word.also.is_empty() {
+                line = words.word_also(line, word.also.join(", "));
+            }
+            ui.label(line);
+        }
         ui.add_space(6.0);
         title(ui, words.shortcuts());
         ui.spacing_mut().interact_size.y = 22.0;
@@ -314,6 +327,6 @@ fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
 
 fn close_button(ui: &mut Ui, scene: &mut Scene<'_>) {
     if button(ui, scene.words().close()).clicked() {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
 }

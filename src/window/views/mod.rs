@@ -7,6 +7,8 @@ pub mod entry;
 pub mod explaining;
 pub mod forms;
 pub mod picture;
+pub mod practice;
+pub mod tick_box;
 pub mod toast;
 pub mod top_bar;
 pub mod turning;
@@ -21,6 +23,7 @@ use crate::words::{Figures, Language, Spoken};
 use super::action::Action;
 use super::history::History;
 use super::outlook::Outlook;
+use super::practicing::Practicing;
 use super::preferences::Preferences;
 use super::state::{Preview, ViewState};
 use super::theme::Palette;
@@ -51,6 +54,8 @@ pub struct Scene<'a> {
     pub file_name: Option<String>,
     /// Whether something can be undone and done again.
     pub undo_redo: (bool, bool),
+    /// The exercise that the session is the notebook of.
+    pub practicing: Option<&'a Practicing>,
     /// What the views ask for.
     pub actions: &'a mut Vec<Action>,
 }

@@ -4,16 +4,15 @@ use eframe::egui::{self, Button, RichText, Ui, Vec2};
 
 use crate::store::SampleSession;
 use crate::units::Unit;
-use crate::window::action::{Action, Then};
+use crate::window::action::Action;
 use crate::window::commands::Command;
-use crate::window::state::{Dialog, Pane};
+use crate::window::state::dialog::Then;
+use crate::window::state::{Dialog, Drafts, Pane};
 use crate::window::theme::{self, Look, TARGET, size};
 use crate::words::Language;
 
 use super::Scene;
 use super::widgets::muted;
-use crate::window::views::forms::properties;
-use crate::window::views::visit::stage;
 
 /// Width of the bar below which buttons show their marks alone.
 const NARROW: f32 = 1150.0;
@@ -73,7 +72,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// The switch between the columns where only one fits.
 fn panes(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let middle = if stage::in_front(scene).is_some() {
+    let middle = if scene.view.visit.in_front(scene.session).is_some() {
         words.pane_steps()
     } else {
         words.show_picture()
@@ -202,7 +201,7 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.separator();
     item(ui, scene, Command::SideBySide, Action::SideBySide);
     item(ui, scene, Command::CrewView, Action::CrewView);
-    let drafts = properties::Drafts::default();
+    let drafts = Drafts::default();
     item(
         ui,
         scene,
@@ -214,6 +213,12 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene,
         Command::Gauge,
         Action::Show(Box::new(Dialog::Gauge(Box::default()))),
+    );
+    item(
+        ui,
+        scene,
+        Command::Practice,
+        Action::Show(Box::new(Dialog::Practice(Box::default()))),
     );
     item(
         ui,
@@ -280,7 +285,7 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
     );
     let (response, _) = button.ui(ui, |ui| {
         scrolled(ui, |ui| {
-            let drafts = properties::Drafts::default();
+            let drafts = Drafts::default();
             let open = Action::Show(Box::new(Dialog::Properties(Box::new(drafts))));
             item(ui, scene, Command::Properties, open);
             for unit in [Unit::Inch, Unit::Millimetre] {
@@ -378,7 +383,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         .on_hover_text(hint(ui, words, Command::Properties))
         .clicked()
     {
-        let drafts = properties::Drafts::default();
+        let drafts = Drafts::default();
         scene.ask(Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))));
     }
 }

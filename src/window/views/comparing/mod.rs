@@ -1,6 +1,7 @@
 //! Passes and what-ifs beside each other.
 
 pub mod passes;
+pub mod profiles;
 pub mod side_by_side;
 pub mod side_chart;
 pub mod side_compare;

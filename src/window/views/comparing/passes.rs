@@ -1,5 +1,6 @@
 //! The passes of the visit, and the nut positions each was laced at.
 
+use crate::window::views::forms::draft::draft;
 use eframe::egui::{
     self, Align2, CornerRadius, Pos2, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
@@ -10,14 +11,14 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::forms::properties;
 use crate::window::views::widgets::{button, muted, title};
+use crate::words::Word;
 
 /// Draws the list.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.horizontal(|ui| {
-        title(ui, words.passes());
+        title(ui, words.passes()).on_hover_text(words.explain(Word::Pass));
         if scene.session.passes.is_empty() {
             return;
         }
@@ -154,7 +155,7 @@ fn handle(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
     let key = format!("handle {pass}");
     let mut drafts = std::mem::take(&mut scene.view.pass_drafts);
     let name = words.quantity_handle_move();
-    let typed = properties::draft(ui, &mut drafts, &key, name, &text, 120.0);
+    let typed = draft(ui, &mut drafts, &key, name, &text, 120.0);
     scene.view.pass_drafts = drafts;
     if let Some(text) = typed {
         let bare = scene.figures.unit;

@@ -3,39 +3,12 @@
 
 use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui, Vec2};
 
-use crate::session::Session;
+use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::{side_chart, side_compare, side_spread, side_trace};
 use crate::window::views::widgets::{button, muted};
-
-/// The passing state of the view.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SideView {
-    /// The two passes that are compared.
-    pub pair: (usize, usize),
-    /// Whether all profiles are laid at the same level.
-    pub level: bool,
-}
-
-impl SideView {
-    /// As it opens: the last two passes compared.
-    pub fn of(session: &Session) -> Self {
-        let last = session.passes.len().saturating_sub(1);
-        Self {
-            pair: (last.saturating_sub(1), last),
-            level: false,
-        }
-    }
-
-    /// The two passes, the earlier first, as far as the session has them.
-    pub fn earlier_and_later(&self, session: &Session) -> (usize, usize) {
-        let last = session.passes.len().saturating_sub(1);
-        let (one, other) = (self.pair.0.min(last), self.pair.1.min(last));
-        (one.min(other), one.max(other))
-    }
-}
 
 /// Share of the width that the charts take.
 const CHARTS: f32 = 0.57;
@@ -48,7 +21,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         && !ui.ctx().text_edit_focused()
         && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape));
     if leave {
-        scene.view.side = None;
+        scene.ask(Action::Close);
         return;
     }
     theme::card(scene.palette).show(ui, |ui| {
@@ -127,7 +100,7 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if button(ui, words.side_back()).clicked() {
-                scene.view.side = None;
+                scene.ask(Action::Close);
             }
             if let Some(side) = &mut scene.view.side {
                 ui.checkbox(&mut side.level, words.side_level())
@@ -138,53 +111,4 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
     if narrow {
         ui.label(pieces);
     }
-}
-
-/// The name beside a pass's line: `1 as found`, `2`, `3 as left`.
-pub fn short_name(scene: &Scene<'_>, pass: usize) -> String {
-    let words = scene.words();
-    let last = scene.session.passes.len().saturating_sub(1);
-    match pass {
-        0 => words.side_found(1),
-        pass if pass == last => words.side_left(pass + 1),
-        pass => (pass + 1).to_string(),
-    }
-}
-
-/// Station means of a pass, in nanometres.
-pub fn means_nm(scene: &Scene<'_>, pass: usize) -> Vec<Option<f64>> {
-    let profile = scene.session.passes.get(pass).map(|pass| pass.profile());
-    (0..scene.session.stations.len())
-        .map(|station| Some(profile.as_ref()?.mean(station)?.nm_f64()))
-        .collect()
-}
-
-/// Mean over the counting stations that have a value.
-pub fn level_nm(scene: &Scene<'_>, means: &[Option<f64>]) -> Option<f64> {
-    let counting = scene.session.stations.iter().map(|station| station.counts);
-    let (mut sum, mut count) = (0.0, 0.0);
-    for (mean, _) in means.iter().zip(counting).filter(|(_, counts)| *counts) {
-        if let Some(mean) = mean {
-            sum += mean;
-            count += 1.0;
-        }
-    }
-    (count > 0.0).then(|| sum / count)
-}
-
-/// The profile foretold for a pass, laid at the level at which the piece was
-/// measured: no turn says at which level a piece comes out. With the standard
-/// deviation of each station.
-pub fn foretold_nm(scene: &Scene<'_>, pass: usize) -> Option<(Vec<Option<f64>>, Vec<f64>)> {
-    let foresight = scene.history.of(pass)?;
-    let measured = means_nm(scene, pass);
-    let read = |values: Vec<f64>| -> Vec<Option<f64>> {
-        let pairs = values.into_iter().zip(&measured);
-        pairs.map(|(value, mean)| mean.map(|_| value)).collect()
-    };
-    let means = read(foresight.stations.iter().map(|at| at.mean_nm).collect());
-    let shift = level_nm(scene, &measured)? - level_nm(scene, &means)?;
-    let laid = means.into_iter().map(|mean| Some(mean? + shift)).collect();
-    let sd = foresight.stations.iter().map(|at| at.sd_nm).collect();
-    Some((laid, sd))
 }

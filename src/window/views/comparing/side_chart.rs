@@ -7,7 +7,7 @@ use crate::splice::Band;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::side_by_side::{foretold_nm, level_nm, means_nm, short_name};
+use crate::window::views::comparing::profiles::{foretold_nm, level_nm, means_nm, short_name};
 use crate::window::views::picture::canvas;
 use crate::window::views::picture::canvas::{Canvas, EndLabel, LineKind};
 use crate::window::views::picture::chart::NINE_IN_TEN;

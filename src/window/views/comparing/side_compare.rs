@@ -6,7 +6,7 @@ use crate::press::Notches;
 use crate::window::theme::{self, Palette, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::side_by_side::{foretold_nm, means_nm, short_name};
+use crate::window::views::comparing::profiles::{foretold_nm, means_nm, short_name};
 use crate::window::views::picture::chart::NINE_IN_TEN;
 use crate::window::views::widgets::{muted, title};
 

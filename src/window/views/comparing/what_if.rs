@@ -1,6 +1,7 @@
 //! Previews kept by hand: named, compared with the plan and with each other,
 //! shown again, thrown away.
 
+use crate::window::state::KeptTurns;
 use eframe::egui::{self, CornerRadius, Pos2, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo};
 
 use crate::press::{ArmIndex, Notches};
@@ -9,52 +10,6 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::widgets::{button, line, muted, name_text, strong};
-
-/// Most previews that are kept; each has a letter of its own.
-pub const MOST_KEPT: usize = 12;
-
-/// Turns kept to be compared.
-#[derive(Debug, Clone, PartialEq)]
-pub struct KeptTurns {
-    /// Its letter and name: `A: plan`.
-    pub name: String,
-    /// The pass they start from.
-    pub pass: usize,
-    /// The turns, one per arm.
-    pub turns: Vec<Notches>,
-}
-
-/// What is kept, and the name being typed.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct WhatIf {
-    /// What is kept, in the order in which it was.
-    pub kept: Vec<KeptTurns>,
-    /// The name typed for what is kept next.
-    pub name: String,
-}
-
-impl WhatIf {
-    /// What is kept for a pass of a press with so many arms.
-    pub fn of(
-        &self,
-        pass: Option<usize>,
-        arms: usize,
-    ) -> impl Iterator<Item = (usize, &KeptTurns)> {
-        self.kept
-            .iter()
-            .enumerate()
-            .filter(move |(_, kept)| Some(kept.pass) == pass && kept.turns.len() == arms)
-    }
-
-    /// A letter that no other kept preview has.
-    pub fn free_letter(&self) -> char {
-        let taken = |letter: &char| {
-            let head = format!("{letter}:");
-            self.kept.iter().any(|kept| kept.name.starts_with(&head))
-        };
-        ('A'..='Z').find(|letter| !taken(letter)).unwrap_or('?')
-    }
-}
 
 /// Draws what is kept beside the plan, where anything is.
 pub fn kept(ui: &mut Ui, scene: &mut Scene<'_>) {

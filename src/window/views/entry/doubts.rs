@@ -6,11 +6,11 @@ use eframe::egui::{RichText, Ui};
 use crate::session::{Edit, NextAct};
 use crate::splice::{Doubtful, WalkPlace, WhyDoubtful};
 use crate::window::action::Action;
-use crate::window::guided::Guided;
+use crate::window::state::guided::Guided;
 
+use crate::window::state::MarkedCell;
 use crate::window::views::Scene;
 use crate::window::views::entry::marks;
-use crate::window::views::entry::marks::MarkedCell;
 use crate::window::views::widgets::{button, centred};
 
 /// Doubts explained under the grid; the others say why when pointed at.

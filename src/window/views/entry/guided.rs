@@ -10,13 +10,13 @@ use crate::splice::{Walk, WalkPlace};
 use crate::window::action::Action;
 use crate::window::commands::Command;
 use crate::window::gauge_port::PortEvent;
-use crate::window::guided::{Guided, NotTaken};
-use crate::window::state::Dialog;
+use crate::window::state::guided::{Guided, NotTaken};
+use crate::window::state::{Dialog, PortForm};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::entry::cells::{place_cursor, select_all};
 use crate::window::views::entry::doubts;
+use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::keypad;
 use crate::window::views::widgets::{button, centred, choice, main_button, muted, strong, title};
 
@@ -135,7 +135,7 @@ fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     } else {
         // What was refused gives way to what is typed next.
         let fresh = guided.complaint.take().is_some();
-        guided.typed = keypad::after(&guided.typed, key, fresh, scene.words());
+        guided.typed = keypad::after(&guided.typed, key, fresh);
         place_cursor(ui, field_id(), guided.typed.chars().count());
     }
     ui.ctx().request_repaint();
@@ -462,7 +462,7 @@ fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     let words = scene.words();
     let settings = scene.preferences.port.clone().unwrap_or_default();
     if choice(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
-        let form = crate::window::views::forms::port_settings::PortForm::new(settings.clone());
+        let form = PortForm::new(settings.clone());
         scene.ask(Action::Show(Box::new(Dialog::GaugePort(Box::new(form)))));
     }
     if guided.port_says.is_some() && button(ui, words.port_listen()).clicked() {

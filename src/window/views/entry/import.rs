@@ -5,7 +5,7 @@ use eframe::egui::{self, Button, Grid, RichText, ScrollArea, TextEdit, Ui, Vec2,
 use crate::store::{CsvProblem, MOST_PROBLEMS};
 use crate::units::Unit;
 use crate::window::action::Action;
-use crate::window::import_form::{ColumnRole, ImportForm, Into};
+use crate::window::state::import_form::{ColumnRole, ImportForm, Into};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
@@ -46,7 +46,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             scene.ask(Action::Import(Box::new(edit), pass));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }

@@ -1,7 +1,8 @@
 //! Large keys for readings, where there is no keyboard or hands are in
 //! gloves.
 
-use eframe::egui::{self, Button, Rect, RichText, Role, Ui, Vec2, WidgetInfo};
+use crate::window::state::Keypad;
+use eframe::egui::{self, Button, RichText, Role, Ui, Vec2, WidgetInfo};
 
 use crate::units::Unit;
 use crate::window::theme::{self, size};
@@ -21,18 +22,6 @@ const COLUMNS: f32 = 4.0;
 /// Width of all keys, at least.
 pub const WIDTH: f32 = COLUMNS * KEY.0 + (COLUMNS - 1.0) * KEY_GAP;
 
-/// The keypad beside the readings grid.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Keypad {
-    /// Whether it is on show.
-    pub open: bool,
-    /// Where it was drawn last: a press there does not take the keyboard away
-    /// from the cell.
-    pub place: Option<Rect>,
-    /// Set when the button that shows it is to have the keyboard.
-    pub wants_focus: bool,
-}
-
 /// A key.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Key {
@@ -47,6 +36,9 @@ pub enum Key {
     /// Takes the reading and goes on.
     Next,
 }
+
+/// What the key of the decimal mark types.
+const POINT: &str = ".";
 
 /// The keys, row by row; the last one is twice as wide.
 const KEYS: [&[Key]; 4] = [
@@ -104,7 +96,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) -> Option<Key> {
 fn face(key: Key, words: Language) -> String {
     match key {
         Key::Digit(digit) => digit.to_string(),
-        Key::Point => words.keypad_mark().to_owned(),
+        Key::Point => POINT.to_owned(),
         Key::Unit(unit) => words.unit_short(unit).to_owned(),
         Key::Back => "←".to_owned(),
         Key::Next => words.keypad_next().to_owned(),
@@ -123,7 +115,7 @@ fn name(key: Key, words: Language) -> String {
 
 /// The text after a key. In a cell that was only just entered (`fresh`) a
 /// figure takes the place of what stands there, as it does when typed.
-pub fn after(text: &str, key: Key, fresh: bool, words: Language) -> String {
+pub fn after(text: &str, key: Key, fresh: bool) -> String {
     let (figures, unit) = parted(text);
     let with_unit = |figures: String, unit: &str| match (figures.as_str(), unit) {
         ("", _) | (_, "") => figures,
@@ -133,7 +125,7 @@ pub fn after(text: &str, key: Key, fresh: bool, words: Language) -> String {
     match key {
         Key::Digit(digit) => with_unit(format!("{kept}{digit}"), of),
         Key::Point if kept.contains(['.', ',']) => text.to_owned(),
-        Key::Point => with_unit(format!("{kept}{}", words.keypad_mark()), of),
+        Key::Point => with_unit(format!("{kept}{POINT}"), of),
         Key::Unit(unit) => with_unit(figures.to_owned(), unit.mark()),
         Key::Back if !unit.is_empty() => figures.to_owned(),
         Key::Back => {
@@ -173,12 +165,11 @@ mod tests {
 
     #[test]
     fn keys_make_readings() {
-        let english = Language::English;
         let typed = |start: &str, keys: &[Key]| {
             keys.iter()
                 .enumerate()
                 .fold(start.to_owned(), |text, (n, key)| {
-                    after(&text, *key, n == 0, english)
+                    after(&text, *key, n == 0)
                 })
         };
         let inch = Key::Unit(Unit::Inch);
@@ -192,6 +183,6 @@ mod tests {
         assert_eq!(typed("", &[Point, Point, Digit(2), Back, Back, Back]), "");
         assert_eq!(typed("", &[mm]), "");
         assert_eq!(typed("1", &[Point, Digit(5), mm, Digit(0)]), ".50 mm");
-        assert_eq!(after("0", Point, false, Language::Spanish), "0,");
+        assert_eq!(after("0", Point, false), "0.");
     }
 }

@@ -1,12 +1,15 @@
 //! Readings that do not fit and readings that were struck: marked in the
 //! grid, explained under it. Nothing is struck but by the user.
 
+use crate::window::state::MarkedCell;
+use crate::window::state::StrikeForm;
+use crate::window::state::grid::PassTyping;
 use eframe::egui::{Key, Response, RichText, Shape, Stroke, Ui, Vec2};
 
 use crate::session::{Edit, Field, Session};
 use crate::splice::{Cell, Struck};
 use crate::window::action::Action;
-use crate::window::state::{Dialog, Editing};
+use crate::window::state::Dialog;
 use crate::window::theme;
 use crate::words::Language;
 
@@ -19,42 +22,22 @@ const MOST_LINES: usize = 3;
 /// Side of the mark in a corner of a cell.
 const MARK: f32 = 13.0;
 
-/// A reading of a pass.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct MarkedCell {
-    /// Pass index.
-    pub pass: usize,
-    /// Station index.
-    pub station: usize,
-    /// Repeat index.
-    pub repeat: usize,
-}
-
-/// Striking a reading: which, who and why.
-#[derive(Debug, Clone, PartialEq)]
-pub struct StrikeForm {
-    place: MarkedCell,
-    who: String,
-    why: String,
-    asked: bool,
-}
-
 /// What the shortcut does to the reading that has the keyboard: strikes it,
 /// once who and why are said, or puts it back.
-pub fn asked_for(session: &Session, editing: Option<&Editing>, words: Language) -> Action {
-    let Some(editing) = editing else {
+pub fn asked_for(session: &Session, typing: &PassTyping, words: Language) -> Action {
+    let Some(now) = &typing.cells.now else {
         return Action::Complain(words.strike_no_cell().to_owned());
     };
     let place = MarkedCell {
-        pass: editing.pass,
-        station: editing.station,
-        repeat: editing.repeat,
+        pass: typing.pass,
+        station: now.at.row,
+        repeat: now.at.column,
     };
     let reading = session
         .passes
         .get(place.pass)
         .and_then(|pass| pass.cell(place.station, place.repeat).reading());
-    if reading.is_some_and(|reading| reading.struck.is_some()) && !editing.touched {
+    if reading.is_some_and(|reading| reading.struck.is_some()) && !now.touched {
         return put_back(place);
     }
     ask(place, session)
@@ -228,7 +211,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut StrikeForm) {
         strike(scene, form);
     }
     if button(ui, words.cancel()).clicked() {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
 }
 
@@ -255,5 +238,5 @@ fn strike(scene: &mut Scene<'_>, form: &StrikeForm) {
             why: form.why.trim().to_owned(),
         },
     }));
-    scene.ask(Action::CloseDialog);
+    scene.ask(Action::Close);
 }

@@ -1,10 +1,11 @@
 //! Readings in: the grid, arm by arm, the keypad, marks and import.
 
 pub mod cells;
+pub mod columns;
 pub mod doubts;
+pub mod grid;
 pub mod guided;
 pub mod import;
 pub mod keypad;
 pub mod marks;
 pub mod readings;
-pub mod sheet;

@@ -4,19 +4,18 @@
 //! where they point; a table pasted from a spreadsheet fills the cells from
 //! the chosen one on; a gauge that types like a keyboard needs nothing else.
 
-use eframe::egui::{self, RichText, Role, Ui, Vec2, WidgetInfo};
+use crate::window::views::entry::columns::Columns;
+use crate::window::views::entry::columns::LEAST_COLUMNS;
+use eframe::egui::{self, RichText, Ui, Vec2};
 
 use crate::session::Pass;
 use crate::window::theme::{self, TARGET, size};
 
+use crate::window::state::MarkedCell as At;
 use crate::window::views::Scene;
-use crate::window::views::entry::cells::{cell, keypad_of, most_repeats};
+use crate::window::views::entry::cells::{cell, keypad_of, turn_to};
 use crate::window::views::entry::keypad;
-use crate::window::views::entry::marks::MarkedCell as At;
 use crate::window::views::widgets::{muted, title};
-
-/// Fewest repeat columns on show.
-const LEAST_COLUMNS: usize = 2;
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
 const CELL_WIDTH: (f32, f32) = (62.0, 92.0);
@@ -60,6 +59,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     } else {
         ui.available_width()
     };
+    turn_to(scene, index);
     let columns = Columns::of(pass, scene, most_columns(room));
     scene.view.first_repeat = columns.first;
     columns.pager(ui, scene);
@@ -69,11 +69,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.set_width(room);
                 grid(ui, scene, index, pass, &columns);
             });
-            ui.vertical(|ui| keypad_of(ui, scene, (index, pass), &columns));
+            ui.vertical(|ui| keypad_of(ui, scene, (index, pass)));
         });
     } else {
         grid(ui, scene, index, pass, &columns);
-        keypad_of(ui, scene, (index, pass), &columns);
+        keypad_of(ui, scene, (index, pass));
     }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);
@@ -88,65 +88,6 @@ fn gauge_name(scene: &Scene<'_>) -> String {
         scene.words().gauge().to_owned()
     } else {
         name.clone()
-    }
-}
-
-/// Which repeats are on show.
-pub struct Columns {
-    /// The first on show.
-    pub first: usize,
-    /// How many are on show.
-    pub count: usize,
-    /// How many there are.
-    pub all: usize,
-}
-
-impl Columns {
-    fn of(pass: &Pass, scene: &Scene<'_>, most: usize) -> Self {
-        let used = pass.rows.iter().map(Vec::len).max().unwrap_or(0);
-        let full = used > 0 && pass.rows.iter().all(|row| row.len() >= used);
-        let editing = scene.view.editing.as_ref().map(|editing| editing.repeat);
-        let wanted = scene.view.wants_focus.map(|(_, repeat)| repeat);
-        let asked_for = editing.max(wanted).map_or(0, |repeat| repeat + 1);
-        let all = (used + usize::from(full && used < most))
-            .max(LEAST_COLUMNS)
-            .max(asked_for.min(most_repeats()));
-        let count = all.min(most);
-        let mut first = scene.view.first_repeat.min(all - count);
-        if let Some(wanted) = wanted {
-            // A cell that is asked for comes on show.
-            first = first.clamp((wanted + 1).saturating_sub(count), wanted.min(all - count));
-        }
-        Self { first, count, all }
-    }
-
-    fn shown(&self) -> std::ops::Range<usize> {
-        self.first..self.first + self.count
-    }
-
-    /// Steps through the repeats where they do not all fit.
-    fn pager(&self, ui: &mut Ui, scene: &mut Scene<'_>) {
-        if self.all <= self.count {
-            return;
-        }
-        let words = scene.words();
-        ui.horizontal(|ui| {
-            let back = ui.add_enabled(
-                self.first > 0,
-                egui::Button::new("◀").min_size(Vec2::splat(TARGET)),
-            );
-            back.widget_info(|| WidgetInfo::labeled(Role::Button, true, words.earlier_repeats()));
-            if back.clicked() {
-                scene.view.first_repeat = self.first.saturating_sub(1);
-            }
-            ui.label(words.repeats_shown(self.first + 1, self.first + self.count, self.all));
-            let more = self.first + self.count < self.all;
-            let on = ui.add_enabled(more, egui::Button::new("▶").min_size(Vec2::splat(TARGET)));
-            on.widget_info(|| WidgetInfo::labeled(Role::Button, more, words.later_repeats()));
-            if on.clicked() {
-                scene.view.first_repeat = self.first + 1;
-            }
-        });
     }
 }
 

@@ -7,6 +7,7 @@ use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::widgets::muted;
+use crate::words::Word;
 
 /// Height of the window, in points, below which the sentence stands alone.
 const LOW: f32 = 700.0;
@@ -36,6 +37,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
             sentence.on_hover_text(below);
         } else {
             ui.label(muted(scene.palette, below).size(size::BODY));
+            let explained = [Word::Splice, Word::JawsTrue];
+            sentence.on_hover_text(explained.map(|word| scene.words().explain(word)).join("\n"));
         }
     });
 }

@@ -7,13 +7,15 @@ use eframe::egui::{
 use crate::plan::{Forecast, PlanOption};
 use crate::press::Notches;
 use crate::session::{NextAct, PlanningProblem, Says};
-use crate::window::action::{Action, Then};
+use crate::window::action::Action;
 use crate::window::state::Preview;
+use crate::window::state::dialog::Then;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
 use crate::window::views::widgets::{main_button, muted, title};
+use crate::words::Word;
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -210,7 +212,9 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let preview = scene.preview();
     let width = ui.available_width();
-    let (heading, _) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
+    let (heading, whole) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
+    let explained = [Word::OutAndIn, Word::Notch, Word::Predicted, Word::Chance];
+    whole.on_hover_text(explained.map(|word| words.explain(word)).join("\n"));
     for (at, align, text) in [
         (
             heading.left_center(),
@@ -372,7 +376,7 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
         .advice
         .remarks(scene.session, &scene.preview(), &advised.findings);
     let said = remarks.iter().map(|remark| {
-        let text = scene.figures.remark(remark, limit);
+        let text = scene.figures.plan_remark(remark, limit);
         match remark.is_caution() {
             true => (format!("⚠ {text}"), true),
             false => (text, false),

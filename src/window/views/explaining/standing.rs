@@ -9,6 +9,7 @@ use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::widgets::{muted, title};
+use crate::words::Word;
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -38,7 +39,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.label(muted(
             palette,
             words.limit_and_other(figures.limit(tolerance), other.limit(tolerance)),
-        ));
+        ))
+        .on_hover_text(words.explain(Word::Spread));
         verdict(ui, scene);
         crate::window::views::explaining::verdict_lines::show(ui, scene);
         level(ui, scene);
@@ -95,7 +97,8 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
                     RichText::new(format!("{mark}  {text}"))
                         .font(theme::bold(size::BODY))
                         .color(ink),
-                );
+                )
+                .on_hover_text(words.explain(Word::ToleranceBand));
             });
         });
 }

@@ -16,7 +16,7 @@ use crate::window::views::widgets::{button, muted, title};
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let Some(pass) = scene.outlook.pass else {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
         return;
     };
     title(ui, words.worked_out_title());
@@ -39,7 +39,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             scene.ask(Action::Copy(text));
         }
         if button(ui, words.close()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -128,6 +128,17 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
                 lines: with_stations(lines, session, pass, whose),
             });
         }
+    }
+    let names = |station: usize| session.station_name(station);
+    let misfits = scene.outlook.trust.misfits.iter();
+    let tests: Vec<String> = misfits
+        .filter_map(|misfit| figures.misfit_test(misfit, &names))
+        .collect();
+    if !tests.is_empty() {
+        parts.push(Part {
+            heading: words.misfits_heading().to_owned(),
+            lines: tests,
+        });
     }
     let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
         return parts;

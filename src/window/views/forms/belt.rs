@@ -10,29 +10,16 @@ use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
+use crate::window::state::grid::{GridCell, Order, Shape, Typed};
 use crate::window::views::Scene;
-use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::{Look, Order, Shape, SheetCell, Typed, Typing};
-use crate::window::views::visit::steps::tick_box;
+use crate::window::views::entry::grid;
+use crate::window::views::entry::grid::Look;
+use crate::window::views::tick_box::tick_box;
 use crate::window::views::widgets::muted;
 
 /// Width of a cell and of a station's name.
 const CELL_WIDTH: f32 = 96.0;
 const NAME_WIDTH: f32 = 32.0;
-
-/// What is being typed into the belt's cells, and of which pass.
-#[derive(Debug, Default)]
-pub struct BeltTyping {
-    pass: usize,
-    cells: Typing,
-}
-
-impl BeltTyping {
-    /// Whether a cell has the keyboard.
-    pub fn is_going_on(&self) -> bool {
-        self.cells.is_going_on()
-    }
-}
 
 /// Draws the section, folded at first; a belt that varies as much as the
 /// tolerance is warned of even so.
@@ -70,20 +57,14 @@ fn cells(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
     let words = scene.words();
     let session = scene.session;
     let mut typing = std::mem::take(&mut scene.view.belt);
-    if typing.pass != pass {
-        // Another pass came on show while a cell was being typed in.
-        if let Some(typed) = typing.cells.finish() {
-            enter(scene, typing.pass, typed);
-        }
-        typing = BeltTyping {
-            pass,
-            ..BeltTyping::default()
-        };
+    if let Some((before, typed)) = typing.turn_to(pass) {
+        enter(scene, before, typed);
     }
     let belt = session.passes.get(pass).map(|read| &read.bare_belt);
     let shape = Shape {
         rows: session.stations.len(),
         columns: 1,
+        most_columns: 1,
         order: Order::Down,
     };
     let mut entered = None;
@@ -100,16 +81,17 @@ fn cells(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
             ui.add_sized([NAME_WIDTH, TARGET], Label::new(text));
             let held = belt.and_then(|belt| belt.get(row)).cloned();
             let held = held.unwrap_or_default();
-            let at = SheetCell { row, column: 0 };
+            let at = GridCell { row, column: 0 };
             let name = words.belt_at(&station);
             let look = Look {
                 salt: "belt",
                 name: &name,
                 width: CELL_WIDTH,
                 odd: false,
+                keeps: false,
             };
-            let (_, typed) = sheet::cell(ui, scene, &mut typing.cells, (shape, at), &held, &look);
-            entered = typed.or(entered.take());
+            let cell = grid::cell(ui, scene, &mut typing.cells, (shape, at), &held, &look);
+            entered = cell.typed.or(entered.take());
             ui.end_row();
             problems.extend(problem(scene, &name, &held));
         }

@@ -1,5 +1,7 @@
 //! The gauge: what it is, what is known of it, and whether it will do.
 
+use crate::window::state::Drafts;
+use crate::window::state::GaugeForm;
 use eframe::egui::{self, Button, RichText, ScrollArea, Ui, Vec2};
 
 use crate::press::customary;
@@ -11,21 +13,12 @@ use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::forms::properties::{Drafts, draft};
-use crate::window::views::widgets::{button, line, muted, name_text, strong, title};
+use crate::window::views::forms::draft::draft;
+use crate::window::views::widgets::{button, choice, line, muted, name_text, strong, title};
+use crate::words::Word;
 
 /// Width of a field.
 const FIELD_WIDTH: f32 = 190.0;
-
-/// What is being typed and asked in the dialog.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct GaugeForm {
-    drafts: Drafts,
-    /// The date as typed, while it is no date or not yet left.
-    due: Option<String>,
-    /// The gauge of the library that is to take the place of what is there.
-    chosen: Option<GaugePreset>,
-}
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
@@ -51,7 +44,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
         }
         if button(ui, words.close()).clicked() {
             settle(scene, form);
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
@@ -213,31 +206,21 @@ fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
 
 fn kinds(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let kind = scene.session.gauge.kind;
     ui.horizontal_wrapped(|ui| {
         ui.label(words.gauge_kind_label());
-        for choice in GaugeKind::ALL {
-            let name = words.gauge_kind(choice);
-            let chosen = choice == kind;
-            let pressed = choose(ui, scene, name, chosen);
+        for kind in GaugeKind::ALL {
+            let name = words.gauge_kind(kind);
+            let chosen = kind == scene.session.gauge.kind;
+            let pressed = choice(ui, scene.palette, chosen, name);
             pressed.widget_info(|| {
                 let label = words.gauge_kind_named(name);
                 egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, label)
             });
             if pressed.clicked() && !chosen {
-                scene.ask(Action::Edit(Edit::SetGaugeKind(choice)));
+                scene.ask(Action::Edit(Edit::SetGaugeKind(kind)));
             }
         }
     });
-}
-
-/// A button that stays chosen.
-pub(crate) fn choose(ui: &mut Ui, scene: &Scene<'_>, text: &str, chosen: bool) -> egui::Response {
-    let mut button = Button::selectable(chosen, text).min_size(Vec2::splat(TARGET));
-    if chosen {
-        button = button.stroke(theme::stroke(2.0, scene.palette.present));
-    }
-    ui.add(button)
 }
 
 /// The scatters that readings are judged with, and what they rest on.
@@ -261,9 +244,8 @@ fn share(ui: &mut Ui, scene: &Scene<'_>) {
     ui.label(strong(words.gauge_share_heading()));
     if let Some(share) = scene.session.gauge_share() {
         let instead = gauge_that_would_do(scene.session.tolerance.length(), scene.figures.unit);
-        let kind = scene.session.gauge.kind;
         let figures = scene.figures;
-        ui.label(figures.gauge_share_sentence(kind, &share, instead.as_ref()));
+        ui.label(figures.gauge_share_sentence(scene.session.gauge.kind, &share, instead.as_ref()));
     }
     ui.label(muted(scene.palette, words.gauge_share_how()));
 }
@@ -351,7 +333,8 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
         let layout = egui::Layout::left_to_right(egui::Align::Center);
         ui.allocate_ui_with_layout(size, layout, |ui| {
             ui.set_width(size.x);
-            ui.add(egui::Label::new(muted(scene.palette, line)).wrap());
+            ui.add(egui::Label::new(muted(scene.palette, line)).wrap())
+                .on_hover_text(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);
         let hint = shortcut_hint(ui, scene);

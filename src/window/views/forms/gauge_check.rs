@@ -7,24 +7,24 @@ use crate::session::{Edit, KnownScatter};
 use crate::splice::{GaugeShare, GaugeStudy, LacingStudy, Scatter, gauge_that_would_do};
 use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
-use crate::window::gauge_check::{
+use crate::window::state::Dialog;
+use crate::window::state::gauge_check::{
     CheckKind, Counts, Found, GaugeCheck, MOST_EACH, MOST_ROUNDS, Obstacle, Outcome,
 };
-use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
+use crate::window::state::grid::{GridCell, Shape};
 use crate::window::views::Scene;
-use crate::window::views::entry::sheet;
-use crate::window::views::entry::sheet::{Look, Shape, SheetCell};
-use crate::window::views::forms::gauge::choose;
-use crate::window::views::widgets::{button, main_button, muted, strong, title};
+use crate::window::views::entry::grid;
+use crate::window::views::entry::grid::Look;
+use crate::window::views::widgets::{button, choice, main_button, muted, strong, title};
 
 /// Width of a cell, least and most, and of a row's name.
 const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
 const NAME_WIDTH: f32 = 78.0;
 
 /// The cell that has the keyboard at first.
-const FIRST: SheetCell = SheetCell { row: 0, column: 0 };
+const FIRST: GridCell = GridCell { row: 0, column: 0 };
 
 /// Distance between the columns.
 const COLUMN_GAP: f32 = 5.0;
@@ -81,7 +81,7 @@ fn kinds(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
                 CheckKind::People => words.check_people(),
             };
             let chosen = kind == check.kind;
-            let pressed = choose(ui, scene, name, chosen);
+            let pressed = choice(ui, scene.palette, chosen, name);
             pressed.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, chosen, name));
             if pressed.clicked() && !chosen {
                 check.finish(scene.session, scene.figures.unit);
@@ -170,7 +170,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                 for row in 0..shape.rows {
                     row_name(ui, scene, check, row);
                     for column in 0..shape.columns {
-                        let at = SheetCell { row, column };
+                        let at = GridCell { row, column };
                         let name = place_name(scene, check, at);
                         let held = check.cell(at).clone();
                         let look = Look {
@@ -178,10 +178,11 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                             name: &name,
                             width,
                             odd: is_odd(outcome, at),
+                            keeps: false,
                         };
-                        let (_, entered) =
-                            sheet::cell(ui, scene, &mut check.typing, (shape, at), &held, &look);
-                        typed = entered.or(typed.take());
+                        let cell =
+                            grid::cell(ui, scene, &mut check.typing, (shape, at), &held, &look);
+                        typed = cell.typed.or(typed.take());
                         if wrapped && column % LINE == LINE - 1 {
                             ui.end_row();
                         }
@@ -196,7 +197,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
     }
 }
 
-fn is_odd(outcome: &Outcome, at: SheetCell) -> bool {
+fn is_odd(outcome: &Outcome, at: GridCell) -> bool {
     let stray = outcome.strays.contains(&at);
     match &outcome.obstacle {
         Some(
@@ -244,7 +245,7 @@ fn row_name(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, row: usize) {
 }
 
 /// A cell in words.
-fn place_name(scene: &Scene<'_>, check: &GaugeCheck, at: SheetCell) -> String {
+fn place_name(scene: &Scene<'_>, check: &GaugeCheck, at: GridCell) -> String {
     let words = scene.words();
     let Counts { rounds, each, .. } = check.counts;
     match check.kind {
@@ -317,7 +318,7 @@ fn result(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, found: &Found) {
             }
             let tolerance = scene.session.tolerance.length();
             let (sd, share) = scene.figures.scatter_and_share(scatter.sd_nm, tolerance);
-            ui.label(words.check_repeatability(sd, share, scatter.dof));
+            ui.label(words.check_repeatability(sd, share));
             sentence(ui, scene, *scatter);
         }
         Found::TwoLacings(study) => {
@@ -474,7 +475,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
         scene.ask(if back {
             Action::Show(Box::new(Dialog::Gauge(Box::default())))
         } else {
-            Action::CloseDialog
+            Action::Close
         });
     }
     ui.label(muted(scene.palette, words.check_kept()));

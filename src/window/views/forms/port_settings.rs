@@ -1,12 +1,10 @@
 //! The dialog for a gauge over a serial port.
 
-use std::sync::{Arc, Mutex};
-
 use eframe::egui::{self, RichText, Ui, Vec2};
 
 use crate::store::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
 use crate::window::action::Action;
-use crate::window::gauge_port;
+use crate::window::state::PortForm;
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
@@ -15,64 +13,11 @@ use crate::window::views::widgets::{button, choice, field, muted, title};
 /// Speeds offered; any other can be typed.
 const SPEEDS: [u32; 8] = [1_200, 2_400, 4_800, 9_600, 19_200, 38_400, 57_600, 115_200];
 
-/// Ports found by the thread that looks for them; none until it has looked.
-type Found = Arc<Mutex<Option<Vec<String>>>>;
-
-/// What stands in the dialog.
-#[derive(Debug, Clone)]
-pub struct PortForm {
-    settings: PortSettings,
-    speed: String,
-    found: Option<Found>,
-}
-
-impl PartialEq for PortForm {
-    fn eq(&self, other: &Self) -> bool {
-        (&self.settings, &self.speed) == (&other.settings, &other.speed)
-    }
-}
-
-impl PortForm {
-    /// The settings as they are.
-    pub fn new(settings: PortSettings) -> Self {
-        Self {
-            speed: settings.speed.to_string(),
-            settings,
-            found: None,
-        }
-    }
-
-    /// Looks for ports on another thread: some systems take their time.
-    fn look(&mut self, ctx: &egui::Context) {
-        let found = Found::default();
-        self.found = Some(found.clone());
-        let ctx = ctx.clone();
-        std::thread::spawn(move || {
-            let ports = gauge_port::ports();
-            if let Ok(mut found) = found.lock() {
-                *found = Some(ports);
-            }
-            ctx.request_repaint();
-        });
-    }
-
-    fn ports(&self) -> Option<Vec<String>> {
-        self.found.as_ref()?.lock().ok()?.clone()
-    }
-
-    /// The speed as typed, where it is one.
-    fn speed(&self) -> Option<u32> {
-        let (slowest, fastest) = PORT_SPEEDS;
-        let speed = self.speed.trim().parse().ok();
-        speed.filter(|speed| (slowest..=fastest).contains(speed))
-    }
-}
-
 /// Draws the dialog's contents.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PortForm) {
     let words = scene.words();
-    if form.found.is_none() {
-        form.look(ui.ctx());
+    if !std::mem::replace(&mut form.asked, true) {
+        scene.ask(Action::LookForPorts);
     }
     title(ui, words.port_title());
     ui.label(words.port_text());
@@ -134,12 +79,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PortForm) {
             }));
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }
 
-fn port_name(ui: &mut Ui, scene: &Scene<'_>, form: &mut PortForm) {
+fn port_name(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PortForm) {
     let words = scene.words();
     ui.horizontal_wrapped(|ui| {
         let typed = field(ui, words.port_name(), &mut form.settings.port, 260.0);
@@ -147,7 +92,9 @@ fn port_name(ui: &mut Ui, scene: &Scene<'_>, form: &mut PortForm) {
             typed.request_focus();
         }
     });
-    let Some(ports) = form.ports() else { return };
+    let Some(ports) = scene.view.ports.clone() else {
+        return;
+    };
     ui.horizontal_wrapped(|ui| {
         if ports.is_empty() {
             ui.label(muted(scene.palette, words.port_none_found()));
@@ -161,7 +108,7 @@ fn port_name(ui: &mut Ui, scene: &Scene<'_>, form: &mut PortForm) {
             }
         }
         if button(ui, words.port_look_again()).clicked() {
-            form.look(ui.ctx());
+            scene.ask(Action::LookForPorts);
         }
     });
 }

@@ -1,6 +1,7 @@
 //! What is known of the press beyond its arms: section of the jaw and rods,
 //! what earlier visits taught.
 
+use crate::window::state::Drafts;
 use eframe::egui::{self, Ui};
 
 use crate::press::section::{Estimate, JawShape};
@@ -8,7 +9,7 @@ use crate::session::{Edit, JawAndRods};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
-use crate::window::views::forms::properties::{Drafts, draft};
+use crate::window::views::forms::draft::draft;
 use crate::window::views::widgets::{button, muted, strong};
 
 /// Fields of the section, in the order in which they are asked for.
@@ -31,7 +32,7 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let labels = words.jaw_and_rods_fields();
     let mut changed = false;
     let mut texts: Vec<String> = Vec::with_capacity(FIELDS);
-    let narrow = crate::window::views::forms::properties::is_narrow(ui);
+    let narrow = crate::window::views::forms::draft::is_narrow(ui);
     egui::Grid::new("section")
         .num_columns(4)
         .spacing([10.0, 6.0])

@@ -1,6 +1,8 @@
 //! Properties of press, stations, gauge and visit: editable at any time.
 
-use std::collections::BTreeMap;
+use crate::window::state::Drafts;
+use crate::window::views::forms::draft::draft;
+use crate::window::views::forms::draft::is_narrow;
 
 use eframe::egui::{self, ScrollArea, Ui, Vec2};
 
@@ -14,29 +16,6 @@ use crate::window::theme::TARGET;
 use crate::window::views::Scene;
 use crate::window::views::forms::new_session::tolerances;
 use crate::window::views::widgets::{button, line, muted, strong, title};
-
-/// Fields being typed in, by name; what is not among them shows the document.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Drafts {
-    texts: BTreeMap<String, String>,
-}
-
-impl Drafts {
-    /// Keeps a text that waits for other fields.
-    pub(crate) fn keep(&mut self, key: &str, text: &str) {
-        self.texts.insert(key.to_owned(), text.to_owned());
-    }
-
-    /// A text that waits for other fields.
-    pub(crate) fn kept(&self, key: &str) -> Option<String> {
-        self.texts.get(key).cloned()
-    }
-
-    /// Forgets every text whose key begins like this.
-    pub(crate) fn forget(&mut self, beginning: &str) {
-        self.texts.retain(|key, _| !key.starts_with(beginning));
-    }
-}
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
@@ -55,7 +34,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
         crate::window::views::forms::press_data::show(ui, scene, drafts);
     });
     if button(ui, words.close()).clicked() {
-        scene.ask(Action::CloseDialog);
+        scene.ask(Action::Close);
     }
 }
 
@@ -288,11 +267,6 @@ fn arm_cells(
     }
 }
 
-/// Whether two fields with their labels have no room beside each other.
-pub(crate) fn is_narrow(ui: &Ui) -> bool {
-    ui.available_width() < 700.0
-}
-
 fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
     ui.label(strong(words.section_stations()));
@@ -362,39 +336,6 @@ fn cell(
 fn set(scene: &mut Scene<'_>, field: Field, text: String) {
     let bare = scene.figures.unit;
     scene.ask(Action::Edit(Edit::Set { field, text, bare }));
-}
-
-/// A text field over a draft; answers the text when the keyboard leaves it
-/// changed.
-pub(crate) fn draft(
-    ui: &mut Ui,
-    drafts: &mut Drafts,
-    key: &str,
-    name: &str,
-    text: &str,
-    width: f32,
-) -> Option<String> {
-    let mut typed = drafts
-        .texts
-        .get(key)
-        .cloned()
-        .unwrap_or_else(|| text.to_owned());
-    let before = typed.clone();
-    let response = ui.add(line(&mut typed, width).id_salt(key));
-    let value = typed.clone();
-    response.widget_info(|| {
-        let mut info = egui::WidgetInfo::text_edit(true, &before, &value, "");
-        info.label = Some(name.to_owned());
-        info
-    });
-    if response.lost_focus() {
-        drafts.texts.remove(key);
-        return (typed != text).then_some(typed);
-    }
-    if response.changed() {
-        drafts.texts.insert(key.to_owned(), typed);
-    }
-    None
 }
 
 fn limits(

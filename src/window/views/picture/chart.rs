@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::curve::curve;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
 use crate::window::views::turning::nut_input;
 

@@ -3,15 +3,12 @@
 
 use eframe::egui::{self, Button, Color32, Key, Modifiers, RichText, Ui, Vec2};
 
-use crate::press::Notches;
 use crate::session::{NextAct, Says};
 use crate::window::action::Action;
-use crate::window::state::Preview;
 use crate::window::theme;
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::side_by_side::means_nm;
-use crate::window::views::picture::crew_picture;
+use crate::window::views::picture::crew_picture::{self, Story};
 
 /// Height of a capital letter, as a share of the size of its font (1493 of
 /// 2048 units in both fonts of the window).
@@ -30,61 +27,6 @@ const SPACE: f32 = 10.0;
 /// How long the jaws rest as they are before they move, and how long they
 /// take, in seconds.
 const REST_AND_MOVE: (f64, f64) = (1.0, 3.0);
-
-/// The passing state of the view.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct CrewView {
-    /// What is being shown in motion: the pass and the turns after it.
-    shown: Option<(Option<usize>, Vec<Notches>)>,
-    /// When the motion began.
-    since: Option<f64>,
-}
-
-/// What the view tells of a pass.
-pub struct Story {
-    /// Station means, in nanometres.
-    pub before: Vec<Option<f64>>,
-    /// The same after the turns: as measured where they were made, else as
-    /// predicted.
-    pub after: Vec<Option<f64>>,
-    /// The turns after this pass.
-    pub turns: Vec<Notches>,
-    /// Whether the turns are already made.
-    pub made: bool,
-    /// Whether it is not known yet what to turn.
-    pub unknown: bool,
-}
-
-impl Story {
-    fn of(scene: &Scene<'_>) -> Self {
-        let before = scene.outlook.means_nm.clone();
-        let pass = scene.outlook.pass;
-        let passes = scene.session.passes.len();
-        if let Some(next) = pass.map(|pass| pass + 1).filter(|next| *next < passes) {
-            return Self {
-                before,
-                after: means_nm(scene, next),
-                turns: scene.session.turns_before(next),
-                made: true,
-                unknown: false,
-            };
-        }
-        let turns = scene.preview();
-        Self {
-            before,
-            after: scene.outlook.means_after(&turns),
-            unknown: scene.view.preview == Preview::Recommended
-                && scene.outlook.recommended_turns().is_none(),
-            turns,
-            made: false,
-        }
-    }
-
-    /// Whether any nut is turned.
-    pub fn turns_any(&self) -> bool {
-        self.turns.iter().any(|turn| turn.0 != 0)
-    }
-}
 
 /// Draws the view in all the room there is.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -126,7 +68,7 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>) {
     }
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::Escape) {
-        scene.ask(Action::CrewView);
+        scene.ask(Action::Close);
     }
     if pressed(Key::ArrowLeft) || pressed(Key::ArrowUp) || pressed(Key::PageUp) {
         step(scene, -1);
@@ -209,7 +151,7 @@ fn bar(ui: &mut Ui, scene: &mut Scene<'_>, font: f32) {
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if press(ui, "✕", words.crew_leave_view(), true) {
-                scene.ask(Action::CrewView);
+                scene.ask(Action::Close);
             }
             if press(ui, "↻", words.crew_again(), true) {
                 again(scene);

@@ -7,10 +7,57 @@ use eframe::egui::{
 use crate::press::{ArmIndex, Notches};
 use crate::window::theme;
 
+use crate::window::state::Preview;
 use crate::window::views::Scene;
-use crate::window::views::picture::crew::Story;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::comparing::profiles::means_nm;
+use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::jaws::{belt, grouped, jaw_from_above, outline, round_down_125};
+
+/// What the view tells of a pass.
+pub struct Story {
+    /// Station means, in nanometres.
+    pub before: Vec<Option<f64>>,
+    /// The same after the turns: as measured where they were made, else as
+    /// predicted.
+    pub after: Vec<Option<f64>>,
+    /// The turns after this pass.
+    pub turns: Vec<Notches>,
+    /// Whether the turns are already made.
+    pub made: bool,
+    /// Whether it is not known yet what to turn.
+    pub unknown: bool,
+}
+
+impl Story {
+    pub fn of(scene: &Scene<'_>) -> Self {
+        let before = scene.outlook.means_nm.clone();
+        let pass = scene.outlook.pass;
+        let passes = scene.session.passes.len();
+        if let Some(next) = pass.map(|pass| pass + 1).filter(|next| *next < passes) {
+            return Self {
+                before,
+                after: means_nm(scene, next),
+                turns: scene.session.turns_before(next),
+                made: true,
+                unknown: false,
+            };
+        }
+        let turns = scene.preview();
+        Self {
+            before,
+            after: scene.outlook.means_after(&turns),
+            unknown: scene.view.preview == Preview::Recommended
+                && scene.outlook.recommended_turns().is_none(),
+            turns,
+            made: false,
+        }
+    }
+
+    /// Whether any nut is turned.
+    pub fn turns_any(&self) -> bool {
+        self.turns.iter().any(|turn| turn.0 != 0)
+    }
+}
 
 /// Draws the picture, `height` points high, its letters of size `font`, the
 /// jaws moved so far from before (0) to after (1).

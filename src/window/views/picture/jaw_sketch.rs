@@ -9,7 +9,7 @@ use crate::units::TypedLength;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of the sketch, and of the jaw in it.
 const HEIGHT: f32 = 74.0;

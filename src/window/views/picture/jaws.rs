@@ -5,7 +5,7 @@ use eframe::egui::{Align2, CornerRadius, Painter, Pos2, Rect, Sense, Shape, Stro
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of the picture of the jaws where there is `room` for chart and jaws.
 pub fn height(room: f32) -> f32 {

@@ -5,6 +5,7 @@ pub mod chart;
 pub mod crew;
 pub mod crew_picture;
 pub mod curve;
+pub mod jaw_axis;
 pub mod jaw_picture;
 pub mod jaw_sketch;
 pub mod jaws;

@@ -2,67 +2,17 @@
 
 use eframe::egui::{ScrollArea, Ui};
 
-use crate::session::{Edit, Field, MarkKind, NextAct, Session, Stage, StepId};
-use crate::window::action::{Action, Before};
+use crate::session::{Edit, Field, MarkKind, NextAct, Stage, StepId};
+use crate::window::action::Action;
+use crate::window::state::{Before, MadeSafeForm};
 
 use crate::window::views::Scene;
+use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::safety;
-use crate::window::views::visit::stage::{now, rules_of};
-use crate::window::views::visit::steps::tick_box;
+use crate::window::views::visit::noting::{now, rules_of};
 use crate::window::views::widgets::{
     button, field, line, main_button, muted, name_text, strong, title,
 };
-
-/// What was ticked so far.
-#[derive(Debug, Clone, PartialEq)]
-pub struct MadeSafeForm {
-    /// Before what it is asked.
-    pub before: Before,
-    /// The steps, whether each is ticked, and whether it was so before.
-    steps: Vec<(StepId, bool, bool)>,
-    who: String,
-    reason: String,
-}
-
-impl MadeSafeForm {
-    /// A form on the steps as they stand.
-    pub fn new(session: &Session, before: Before) -> Self {
-        let list = &session.checklist;
-        Self {
-            before,
-            steps: list
-                .steps(Stage::MakeSafe)
-                .into_iter()
-                .map(|step| (step, list.mark(step).is_some()))
-                .map(|(step, marked)| (step, marked, marked))
-                .collect(),
-            who: session.notes.who.clone(),
-            reason: String::new(),
-        }
-    }
-
-    fn all_ticked(&self) -> bool {
-        self.steps.iter().all(|(_, ticked, _)| *ticked)
-    }
-
-    /// The steps that are ticked and were not marked before.
-    fn newly(&self) -> Vec<StepId> {
-        self.steps
-            .iter()
-            .filter(|(_, ticked, before)| *ticked && !before)
-            .map(|(step, ..)| *step)
-            .collect()
-    }
-
-    /// The steps that are not ticked, or no longer.
-    fn open(&self) -> Vec<StepId> {
-        self.steps
-            .iter()
-            .filter(|(_, ticked, _)| !ticked)
-            .map(|(step, ..)| *step)
-            .collect()
-    }
-}
 
 /// Height of what stands around the scrolled middle.
 const AROUND: f32 = 250.0;
@@ -160,7 +110,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
             settle(scene, form);
         }
         if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::CloseDialog);
+            scene.ask(Action::Close);
         }
     });
 }

@@ -8,11 +8,11 @@ use eframe::egui::{
 };
 
 use crate::press::{Notches, WrenchWay};
+use crate::window::state::turn_card::{CardNut, TurnCard};
 use crate::window::theme::{self, Palette, TARGET};
-use crate::window::turn_card::{CardNut, TurnCard};
 
 use crate::window::views::Scene;
-use crate::window::views::turning::turn_card::{fitting, large, lesser};
+use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::wrench;
 
 /// The nut at hand: letter, picture, which way, how far.

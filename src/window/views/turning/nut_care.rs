@@ -8,7 +8,7 @@ use crate::units::Length;
 use crate::window::theme::{self, Palette};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of one of the two lines.
 const LINE: f32 = 15.0;

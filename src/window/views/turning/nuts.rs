@@ -11,7 +11,7 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::jaw_picture::JawAxis;
+use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::turning::nut_input;
 use crate::window::views::turning::nut_input::{NOTCH_ANGLE, Round, SLOTS};
 

@@ -1,19 +1,18 @@
 //! The turn card fills the window: the nuts in the order in which they are
 //! turned, and the one at hand in letters that can be read from two metres.
 
-use std::sync::Arc;
-
 use eframe::egui::{
-    self, Align2, Button, CentralPanel, Color32, CornerRadius, EventFilter, FontId, Frame, Galley,
-    Key, Margin, Modifiers, Panel, Pos2, Rect, Response, RichText, Role, ScrollArea, Sense,
-    StrokeKind, Ui, Vec2, WidgetInfo,
+    self, Align2, Button, CentralPanel, CornerRadius, EventFilter, Frame, Key, Margin, Modifiers,
+    Panel, Pos2, Rect, Response, RichText, Role, ScrollArea, Sense, StrokeKind, Ui, Vec2,
+    WidgetInfo,
 };
 
 use crate::window::action::Action;
-use crate::window::theme::{self, GAP, Palette, TARGET, size};
-use crate::window::turn_card::{AtHand, CardNut, Purpose, TurnCard};
+use crate::window::state::turn_card::{AtHand, CardNut, Purpose, TurnCard};
+use crate::window::theme::{self, GAP, Palette, TARGET};
 
 use crate::window::views::Scene;
+use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::{nut_at_hand, safety};
 
 /// The window at which letters have their full size, in points.
@@ -91,35 +90,6 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
         }
     }
     step(ui, card);
-}
-
-/// A font of the card, never smaller than what the window writes elsewhere.
-pub(crate) fn large(points: f32, scale: f32) -> FontId {
-    theme::bold((points * scale).max(size::SMALL))
-}
-
-/// The same for what matters less.
-pub(crate) fn lesser(points: f32, scale: f32) -> FontId {
-    theme::regular((points * scale).max(size::SMALL))
-}
-
-/// A line laid out as large as asked for, or as fits the width.
-pub(crate) fn fitting(
-    ui: &Ui,
-    text: String,
-    font: FontId,
-    ink: Color32,
-    width: f32,
-) -> Arc<Galley> {
-    let lay = |points: f32| {
-        let font = FontId::new(points, font.family.clone());
-        ui.painter().layout_no_wrap(text.clone(), font, ink)
-    };
-    let galley = lay(font.size);
-    if galley.size().x <= width {
-        return galley;
-    }
-    lay((font.size * width / galley.size().x).floor().max(8.0))
 }
 
 /// Which press, made safe by whom, how far; and the way out.

@@ -9,8 +9,8 @@ use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::jaw_picture::JawAxis;
-use crate::window::views::visit::stage::{draft_key, hands_may_go_in, set, typed_over};
+use crate::window::views::picture::jaw_axis::JawAxis;
+use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, name_text, strong};
 
 /// Width of a field, and height of the picture.

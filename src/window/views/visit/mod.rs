@@ -1,6 +1,7 @@
 //! The visit's stages and steps.
 
 pub mod gap;
+pub mod noting;
 pub mod path_bar;
 pub mod stage;
 pub mod stage_records;

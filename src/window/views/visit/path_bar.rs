@@ -12,7 +12,6 @@ use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
 
 use crate::window::views::Scene;
-use crate::window::views::visit::stage;
 
 /// Distance between chips, and between a chip's edge and its words.
 const CHIP_GAP: f32 = 4.0;
@@ -173,7 +172,7 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
 /// The button that changes between the picture and the steps of the stage.
 fn switch(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let steps_on_show = stage::in_front(scene).is_some();
+    let steps_on_show = scene.view.visit.in_front(scene.session).is_some();
     let (text, hint) = if steps_on_show {
         (words.show_picture(), words.show_picture_hint())
     } else {

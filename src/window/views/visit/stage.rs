@@ -1,98 +1,18 @@
 //! The panel of one stage, in the middle of the window: its steps, what it
 //! records, and the way on.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::time::SystemTime;
-
 use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
-use crate::session::{Edit, Field, OrderWarning, Rule, Session, Stage, Step, StepId};
-use crate::store;
-use crate::window::action::{Action, Before};
-use crate::window::state::Dialog;
+use crate::session::{Field, OrderWarning, Session, Stage};
+use crate::window::action::Action;
+use crate::window::state::{Before, Dialog, MadeSafeForm};
 use crate::window::theme::{self, Palette, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::turning::{make_safe, safety};
+use crate::window::views::turning::safety;
+use crate::window::views::visit::noting::{hands_may_go_in, rules_of, set, typed_over};
 use crate::window::views::visit::{gap, path_bar, stage_records, steps};
-use crate::window::views::widgets::{button, line, main_button, muted};
-
-/// The passing state of the visit's views.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct VisitView {
-    /// The stage on show; none until the window has chosen one.
-    pub stage: Option<Stage>,
-    /// Whether the steps are shown where the picture has its place.
-    pub steps: bool,
-    /// The step whose note is open, and what is typed there.
-    pub note: Option<(StepId, String)>,
-    /// The stage whose chip was last scrolled into sight.
-    pub seen: Option<Stage>,
-    /// Whether it was answered here that the press is made safe, before hands
-    /// go in at this stage.
-    pub made_safe: bool,
-    /// Set when the first step is to have the keyboard.
-    pub wants_focus: bool,
-    /// Set when the open note is to have it.
-    pub note_wants_focus: bool,
-    /// Fields being typed in, by name.
-    pub drafts: BTreeMap<String, String>,
-    /// Which of them hold something that was refused.
-    pub refused: BTreeSet<String>,
-}
-
-impl VisitView {
-    /// Shows a stage.
-    pub fn go_to(&mut self, stage: Stage) {
-        if self.stage != Some(stage) {
-            *self = Self {
-                stage: Some(stage),
-                wants_focus: true,
-                ..Self::default()
-            };
-        }
-    }
-
-    /// Changes between the picture and the steps of a stage.
-    pub fn switch(&mut self) {
-        match self.stage {
-            Some(Stage::Measure | Stage::Turn) | None => {
-                self.steps = !self.steps;
-                self.wants_focus = self.steps;
-            }
-            Some(_) => self.go_to(Stage::Measure),
-        }
-    }
-
-    /// Shows the stage before or after the one on show.
-    pub fn step_by(&mut self, by: isize) {
-        let here = self.stage.unwrap_or(Stage::Measure);
-        let index = Stage::ALL.iter().position(|stage| *stage == here);
-        let next = index.and_then(|index| index.checked_add_signed(by));
-        if let Some(stage) = next.and_then(|next| Stage::ALL.get(next)) {
-            self.go_to(*stage);
-        }
-    }
-}
-
-/// The stage the window opens on: the main job where there is anything to
-/// measure, the stage at hand before that.
-pub fn opening(session: &Session) -> Stage {
-    if session.passes.is_empty() {
-        session.current_stage().unwrap_or(Stage::Measure)
-    } else {
-        Stage::Measure
-    }
-}
-
-/// The stage whose steps stand in front; none while the picture does.
-pub fn in_front(scene: &mut Scene<'_>) -> Option<Stage> {
-    let session = scene.session;
-    let visit = &mut scene.view.visit;
-    let stage = *visit.stage.get_or_insert_with(|| opening(session));
-    let has_picture = matches!(stage, Stage::Measure | Stage::Turn);
-    (visit.steps || !has_picture).then_some(stage)
-}
+use crate::window::views::widgets::{button, main_button, muted};
 
 /// Height of the way on, its rule included.
 const WAY_ON: f32 = TARGET + 14.0;
@@ -167,21 +87,6 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     ui.label(words.stage_purpose(stage));
 }
 
-/// Whether it is answered, here and as things stand, that the press is made
-/// safe: what is done with hands in it may be noted.
-pub fn hands_may_go_in(scene: &Scene<'_>) -> bool {
-    scene.view.visit.made_safe && scene.session.made_safe_answered()
-}
-
-/// Whether a step waits for that.
-pub fn waits_for_made_safe(scene: &Scene<'_>, step: StepId) -> bool {
-    let hands = match step {
-        StepId::Fixed(step) => step.hands_in_press(),
-        StepId::Own(_) => false,
-    };
-    hands && !hands_may_go_in(scene)
-}
-
 /// Room for the button beside a warning.
 const MAKE_SAFE_WIDTH: f32 = 116.0;
 
@@ -216,7 +121,7 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     make_safe.request_focus();
                 }
                 if make_safe.clicked() {
-                    let form = make_safe::MadeSafeForm::new(scene.session, Before::Hands(stage));
+                    let form = MadeSafeForm::new(scene.session, Before::Hands(stage));
                     scene.ask(Action::Show(Box::new(Dialog::MakeSafe(Box::new(form)))));
                 }
             });
@@ -243,17 +148,6 @@ fn rules(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
         let line = scene.words().rules_line(&rules);
         ui.label(muted(scene.palette, line).color(scene.palette.caution));
     }
-}
-
-/// The rules behind some steps, each once.
-pub fn rules_of(steps: impl Iterator<Item = Step>) -> Vec<Rule> {
-    let mut rules = Vec::new();
-    for rule in steps.flat_map(|step| step.rules()) {
-        if !rules.contains(rule) {
-            rules.push(*rule);
-        }
-    }
-    rules
 }
 
 /// Who does the work, and the button that goes on.
@@ -299,75 +193,4 @@ fn next(session: &Session, stage: Stage) -> Stage {
             .find(|later| *later > stage)
             .unwrap_or(Stage::CloseOut),
     }
-}
-
-/// A line of text over a draft; answers the text when the keyboard leaves it
-/// changed. A text that would be refused stays in the field, coloured, so that
-/// it can be mended.
-pub fn typed_over(
-    ui: &mut Ui,
-    scene: &mut Scene<'_>,
-    key: &str,
-    text: &str,
-    width: f32,
-    label: Option<egui::Id>,
-) -> (egui::Response, Option<String>) {
-    let visit = &mut scene.view.visit;
-    let kept = visit.drafts.get(key).map_or(text, String::as_str);
-    let mut typed = kept.to_owned();
-    let mut field = line(&mut typed, width).id_salt(key);
-    if visit.refused.contains(key) {
-        field = field.text_color(scene.palette.caution);
-    }
-    let mut response = ui.add(field);
-    if let Some(label) = label {
-        response = response.labelled_by(label);
-    }
-    if response.changed() {
-        visit.refused.remove(key);
-        visit.drafts.insert(key.to_owned(), typed.clone());
-    }
-    let left = response.lost_focus() && typed != text;
-    if response.lost_focus() && typed == text {
-        visit.drafts.remove(key);
-    }
-    (response, left.then_some(typed))
-}
-
-/// Sets a field of the session; a draft that is taken is let go.
-pub fn set(scene: &mut Scene<'_>, field: Field, text: String) {
-    let edit = Edit::Set {
-        field,
-        text,
-        bare: scene.figures.unit,
-    };
-    let key = draft_key(field);
-    if scene.session.edited(&edit).is_ok() {
-        scene.view.visit.drafts.remove(&key);
-    } else {
-        scene.view.visit.refused.insert(key);
-    }
-    scene.ask(Action::Edit(edit));
-}
-
-/// The name of a field's draft.
-pub fn draft_key(field: Field) -> String {
-    match field {
-        Field::Who => "who".to_owned(),
-        field => format!("{field:?}"),
-    }
-}
-
-/// Who ticks: what stands in the field, taken up or not yet.
-pub fn who(scene: &Scene<'_>) -> String {
-    let drafts = &scene.view.visit.drafts;
-    drafts
-        .get("who")
-        .unwrap_or(&scene.session.notes.who)
-        .clone()
-}
-
-/// The time a tick is noted at.
-pub fn now() -> String {
-    store::moment_of(SystemTime::now())
 }

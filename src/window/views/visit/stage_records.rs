@@ -1,15 +1,17 @@
 //! What single stages record: where the nuts stand, what drives the jaw.
 
-use eframe::egui::{Button, RichText, Ui, Vec2};
+use eframe::egui::{RichText, Ui};
 
-use crate::press::{Notches, customary};
+use crate::press::Notches;
 use crate::session::{Edit, Field};
 use crate::window::action::Action;
-use crate::window::theme::{self, TARGET};
 
 use crate::window::views::Scene;
-use crate::window::views::visit::stage::{draft_key, hands_may_go_in, set, typed_over};
+use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted};
+
+/// Most width of the line for the parts of the jaw drive.
+const PARTS: f32 = 420.0;
 
 /// Where the nuts stand before the first pass.
 pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -42,7 +44,7 @@ pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// Idler sprockets and short chains, properties of the press.
+/// Parts of the jaw drive, beside those of the last visit.
 pub fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
     let open = hands_may_go_in(scene);
     ui.add_enabled_ui(open, |ui| drive_as_found(ui, scene));
@@ -51,44 +53,31 @@ pub fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn drive_as_found(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
-    let drive = scene.session.press.drive;
-    ui.horizontal_wrapped(|ui| {
-        let label = ui.label(words.field(Field::IdlerSprockets));
-        let field = Field::IdlerSprockets;
-        let text = drive
-            .idler_sprockets
-            .map_or_else(String::new, |idlers| idlers.to_string());
-        let key = draft_key(field);
-        let (_, typed) = typed_over(ui, scene, &key, &text, 64.0, Some(label.id));
-        if let Some(typed) = typed {
-            set(scene, field, typed);
-        }
-    });
-    let usual = customary::idler_sprockets(scene.session.press.arms.len());
-    if drive
-        .idler_sprockets
-        .is_some_and(|idlers| idlers as usize != usual)
-    {
-        ui.label(muted(palette, words.idlers_unusual(usual)));
+    let session = scene.session;
+    let drive = &session.press.drive;
+    let field = Field::DriveParts;
+    let label = ui.label(words.field(field));
+    let width = ui.available_width().min(PARTS);
+    let (response, typed) = typed_over(
+        ui,
+        scene,
+        &draft_key(field),
+        &drive.parts,
+        width,
+        Some(label.id),
+    );
+    response.on_hover_text(words.drive_parts_hint());
+    if let Some(typed) = typed {
+        set(scene, field, typed);
     }
-    ui.horizontal_wrapped(|ui| {
-        ui.label(words.short_chains());
-        for (choice, text) in [
-            (Some(true), words.short_chains_fitted()),
-            (Some(false), words.short_chains_none()),
-            (None, words.short_chains_unknown()),
-        ] {
-            let chosen = drive.short_chains == choice;
-            let mark = if chosen { "● " } else { "○ " };
-            let mut choose = Button::new(RichText::new(format!("{mark}{text}")))
-                .selected(chosen)
-                .min_size(Vec2::splat(TARGET));
-            if chosen {
-                choose = choose.stroke(theme::stroke(2.0, palette.present));
-            }
-            if ui.add(choose).clicked() {
-                scene.ask(Action::Edit(Edit::SetShortChains(choice)));
-            }
-        }
-    });
+    if drive.parts_before.is_empty() {
+        ui.label(muted(palette, words.drive_parts_hint()));
+        return;
+    }
+    ui.label(muted(palette, words.drive_last_visit(&drive.parts_before)));
+    if drive.differs() {
+        ui.label(RichText::new(words.drive_differs()).color(palette.caution));
+    } else if drive.parts.is_empty() && button(ui, words.drive_same()).clicked() {
+        set(scene, field, drive.parts_before.clone());
+    }
 }

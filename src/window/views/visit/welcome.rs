@@ -2,7 +2,9 @@
 
 use eframe::egui::{Button, Ui, Vec2};
 
-use crate::window::action::{Action, Then};
+use crate::window::action::Action;
+use crate::window::state::Dialog;
+use crate::window::state::dialog::Then;
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
@@ -24,6 +26,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             scene.ask(Action::Leave(Then::OpenPath(path)));
         }
     }
+    let size = Vec2::new(ui.available_width(), TARGET);
+    let practice = Button::new(words.command_practice()).min_size(size);
+    if ui.add(practice).clicked() {
+        scene.ask(Action::Show(Box::new(Dialog::Practice(Box::default()))));
+    }
     for (text, then) in [
         (words.command_new(), Some(Then::New)),
         (words.command_open(), Some(Then::Open)),
@@ -32,7 +39,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     ] {
         let size = Vec2::new(ui.available_width(), TARGET);
         if ui.add(Button::new(text).min_size(size)).clicked() {
-            scene.ask(then.map_or(Action::CloseDialog, Action::Leave));
+            scene.ask(then.map_or(Action::Close, Action::Leave));
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::splice::{
 };
 use crate::units::{Length, Sign, TypedLength, Unit};
 
-use crate::window::views::entry::sheet::{Order, Shape, SheetCell, Typed, Typing};
+use super::grid::{GridCell, Order, Shape, Typed, Typing};
 
 /// Readings of the short check.
 const SHORT_READINGS: usize = 10;
@@ -86,11 +86,11 @@ pub struct GaugeCheck {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Obstacle {
     /// Something that is no thickness.
-    Unreadable(SheetCell),
+    Unreadable(GridCell),
     /// A reading that looks typed in the other unit.
-    OtherUnit(SheetCell, Unit),
+    OtherUnit(GridCell, Unit),
     /// A reading about ten times off the others.
-    DecimalSlip(SheetCell),
+    DecimalSlip(GridCell),
     /// Cells still empty, of so many.
     Empty {
         /// Empty cells.
@@ -119,7 +119,7 @@ pub struct Outcome {
     /// What comes out of it.
     pub found: Option<Found>,
     /// Readings that do not fit the others of the same knuckle.
-    pub strays: Vec<SheetCell>,
+    pub strays: Vec<GridCell>,
     /// Whether no reading of any knuckle differs from another.
     pub all_equal: bool,
 }
@@ -139,6 +139,7 @@ impl GaugeCheck {
         Shape {
             rows,
             columns,
+            most_columns: columns,
             order,
         }
     }
@@ -170,7 +171,7 @@ impl GaugeCheck {
     /// Where a cell of the check in front is kept: its place does not depend
     /// on how large the check is just now, so that a reading stays with its
     /// knuckle when the counts change.
-    fn kept_at(&self, at: SheetCell) -> SheetCell {
+    fn kept_at(&self, at: GridCell) -> GridCell {
         let counts = self.counts;
         let widened = |now: usize, most: usize| at.column / now * most + at.column % now;
         let column = match self.kind {
@@ -178,11 +179,11 @@ impl GaugeCheck {
             CheckKind::TwoLacings => widened(counts.each.max(1), MOST_EACH),
             CheckKind::People => widened(counts.rounds.max(1), MOST_ROUNDS),
         };
-        SheetCell { column, ..at }
+        GridCell { column, ..at }
     }
 
     /// What a cell of the check in front holds.
-    pub fn cell(&self, at: SheetCell) -> &Cell {
+    pub fn cell(&self, at: GridCell) -> &Cell {
         const EMPTY: &Cell = &Cell::Empty;
         let at = self.kept_at(at);
         let row = self.sheet().get(at.row);
@@ -234,7 +235,7 @@ impl GaugeCheck {
         match typed {
             Typed::One(at, text) => self.set(at, read(&text, bare)),
             Typed::Table(from, rows) => {
-                let placed: Option<Vec<(SheetCell, String)>> = shape.placed(from, rows);
+                let placed: Option<Vec<(GridCell, String)>> = shape.placed(from, rows);
                 self.pasted_beyond = placed.is_none();
                 for (at, text) in placed.unwrap_or_default() {
                     self.set(at, read(&text, bare));
@@ -243,7 +244,7 @@ impl GaugeCheck {
         }
     }
 
-    fn set(&mut self, at: SheetCell, cell: Cell) {
+    fn set(&mut self, at: GridCell, cell: Cell) {
         let at = self.kept_at(at);
         let sheet = self.sheet_mut();
         if sheet.len() <= at.row {
@@ -260,13 +261,13 @@ impl GaugeCheck {
     }
 
     /// Cells of one knuckle each, and where they stand.
-    fn knuckles(&self, shape: Shape) -> Vec<Vec<SheetCell>> {
+    fn knuckles(&self, shape: Shape) -> Vec<Vec<GridCell>> {
         let each = match self.kind {
             CheckKind::OneKnuckle | CheckKind::People => shape.columns,
             CheckKind::TwoLacings => self.counts.each,
         };
         let places = (0..shape.rows).map(|row| {
-            let row = (0..shape.columns).map(move |column| SheetCell { row, column });
+            let row = (0..shape.columns).map(move |column| GridCell { row, column });
             row.collect::<Vec<_>>()
         });
         places
@@ -302,7 +303,7 @@ impl GaugeCheck {
             .filter(|misfit| misfit.why != WhyMisfit::DecimalSlip)
             .filter_map(place)
             .collect();
-        let all: Vec<SheetCell> = knuckles.iter().flatten().copied().collect();
+        let all: Vec<GridCell> = knuckles.iter().flatten().copied().collect();
         let obstacle = self
             .unreadable(&all)
             .or_else(|| self.other_unit(&all))
@@ -326,15 +327,15 @@ impl GaugeCheck {
         }
     }
 
-    fn unreadable(&self, all: &[SheetCell]) -> Option<Obstacle> {
-        let unreadable = |at: &&SheetCell| matches!(self.cell(**at), Cell::Unreadable(_));
+    fn unreadable(&self, all: &[GridCell]) -> Option<Obstacle> {
+        let unreadable = |at: &&GridCell| matches!(self.cell(**at), Cell::Unreadable(_));
         all.iter()
             .find(unreadable)
             .copied()
             .map(Obstacle::Unreadable)
     }
 
-    fn other_unit(&self, all: &[SheetCell]) -> Option<Obstacle> {
+    fn other_unit(&self, all: &[GridCell]) -> Option<Obstacle> {
         let mut sorted: Vec<Length> = all.iter().filter_map(|at| self.length(*at)).collect();
         sorted.sort_unstable();
         let median = sorted.get(sorted.len() / 2).copied();
@@ -348,16 +349,16 @@ impl GaugeCheck {
         })
     }
 
-    fn length(&self, at: SheetCell) -> Option<Length> {
+    fn length(&self, at: GridCell) -> Option<Length> {
         Some(self.cell(at).reading()?.typed.length())
     }
 
     fn nm(&self, row: usize, column: usize) -> f64 {
-        let length = self.length(SheetCell { row, column });
+        let length = self.length(GridCell { row, column });
         length.map_or(f64::NAN, Length::nm_f64)
     }
 
-    fn all_equal(&self, knuckles: &[Vec<SheetCell>]) -> bool {
+    fn all_equal(&self, knuckles: &[Vec<GridCell>]) -> bool {
         let mut compared = false;
         let equal = knuckles.iter().all(|places| {
             let mut lengths = places.iter().filter_map(|at| self.length(*at));
@@ -370,7 +371,7 @@ impl GaugeCheck {
         equal && compared
     }
 
-    fn found(&self, session: &Session, all: &[SheetCell], empty: usize) -> Option<Found> {
+    fn found(&self, session: &Session, all: &[GridCell], empty: usize) -> Option<Found> {
         let counts = self.counts;
         match self.kind {
             CheckKind::OneKnuckle => {

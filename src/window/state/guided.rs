@@ -6,7 +6,7 @@ use crate::splice::{Cell, Walk, WalkPlace};
 use crate::store::parse_gauge_line;
 use crate::units::{Length, LengthProblem, Sign, TypedLength, Unit};
 
-use super::gauge_port::GaugePort;
+use crate::window::gauge_port::GaugePort;
 
 /// Why something typed or sent is not taken as a reading.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,0 +1,392 @@
+//! What `practice` answers, for people and for programs.
+
+use std::path::Path;
+
+use serde::Serialize;
+
+use crate::practice::{Debrief, Decision, Did, Ending, Finish, Practice, Way};
+use crate::press::Notches;
+use crate::session::{AdviceWorkspace, PriorShelf, Session, Stands, Wishes};
+use crate::store;
+use crate::units::Unit;
+use crate::words::{Figures, Language};
+
+use super::figures::figures_of;
+use super::many::json;
+use super::plan::action_key;
+
+/// What is reported.
+pub(super) struct Report<'a> {
+    pub path: &'a Path,
+    pub practice: &'a Practice,
+    pub begins: bool,
+    pub advised: Option<&'a Advised>,
+    pub debrief: Option<&'a Debrief>,
+}
+
+/// The program's advice on the last piece; none where it has none.
+#[derive(Serialize)]
+pub(super) struct Advised {
+    /// `accept`, `turn`, `lace` or `measure`; absent where nothing is advised.
+    action: Option<&'static str>,
+    turns: Vec<i32>,
+    chance: Option<f64>,
+    minutes: Option<f64>,
+}
+
+impl Advised {
+    pub fn on(practice: &Practice) -> Self {
+        let nothing = Self {
+            action: None,
+            turns: Vec::new(),
+            chance: None,
+            minutes: None,
+        };
+        let Some(last) = practice.pieces().len().checked_sub(1) else {
+            return nothing;
+        };
+        let session = practice.clear_notebook(last);
+        let (shelf, mut workspace) = (PriorShelf::default(), AdviceWorkspace::default());
+        let Ok(advice) = session.advise(last, Wishes::default(), &shelf, &mut workspace) else {
+            return nothing;
+        };
+        let plan = advice.recommended();
+        Self {
+            action: Some(action_key(advice.choice.action)),
+            turns: plan.turns.clone(),
+            chance: Some(plan.forecast.chance),
+            minutes: Some(plan.minutes),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct StateLine<'a> {
+    file: String,
+    practice: bool,
+    exercise: u64,
+    title: &'a str,
+    note: &'a str,
+    arms: usize,
+    unit: &'static str,
+    /// From 1.
+    piece: usize,
+    nuts: &'a [i32],
+    flipped: bool,
+    stations: Vec<String>,
+    readings: Vec<Vec<f64>>,
+    means: Vec<Option<f64>>,
+    spread: Option<f64>,
+    tolerance: f64,
+    inside: bool,
+    minutes: f64,
+    belt_ends: usize,
+    hooks: usize,
+    stuck: bool,
+    ended: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    advice: Option<&'a Advised>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    debrief: Option<DebriefLine>,
+}
+
+#[derive(Serialize)]
+struct DebriefLine {
+    faults: Vec<FaultLine>,
+    result: &'static str,
+    pieces: usize,
+    minutes: f64,
+    /// Mean profile of the jaws as found and as left.
+    found: Vec<f64>,
+    left: Vec<f64>,
+    again: WayLine,
+    best: WayLine,
+    arm_by_arm: WayLine,
+    decisions: Vec<DecisionLine>,
+    remarks: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct FaultLine {
+    fault: &'static str,
+    arm: Option<String>,
+}
+
+#[derive(Serialize)]
+struct WayLine {
+    pieces: f64,
+    minutes: f64,
+    passed: f64,
+}
+
+#[derive(Serialize)]
+struct DecisionLine {
+    piece: usize,
+    turns: Vec<i32>,
+    saw_to: Vec<&'static str>,
+    ended: Option<&'static str>,
+    chance: Option<f64>,
+    minutes: Option<f64>,
+    best_turns: Option<Vec<i32>>,
+    best_chance: Option<f64>,
+    best_minutes: Option<f64>,
+    came_inside: Option<f64>,
+    best_inside: Option<f64>,
+}
+
+impl From<&Way> for WayLine {
+    fn from(way: &Way) -> Self {
+        Self {
+            pieces: way.pieces,
+            minutes: way.minutes,
+            passed: way.passed,
+        }
+    }
+}
+
+impl From<&Decision> for DecisionLine {
+    fn from(decision: &Decision) -> Self {
+        let (chosen, best) = (decision.chosen.as_ref(), decision.best.as_ref());
+        let (saw_to, ended) = match &decision.did {
+            Did::Laced { saw_to, .. } => (saw_to.iter().map(|cure| cure.key()).collect(), None),
+            Did::Ended(ending) => (Vec::new(), Some(ending_key(*ending))),
+        };
+        Self {
+            piece: decision.piece + 1,
+            turns: decision.turns().to_vec(),
+            saw_to,
+            ended,
+            chance: chosen.map(|choice| choice.chance),
+            minutes: chosen.map(|choice| choice.minutes),
+            best_turns: best.map(|choice| choice.turns.clone()),
+            best_chance: best.map(|choice| choice.chance),
+            best_minutes: best.map(|choice| choice.minutes),
+            came_inside: decision.came_inside,
+            best_inside: decision.best_inside,
+        }
+    }
+}
+
+const fn ending_key(ending: Ending) -> &'static str {
+    match ending {
+        Ending::Accepted => "accepted",
+        Ending::SentAway => "sent-away",
+        Ending::Unsafe => "unsafe",
+        Ending::GivenUp => "given-up",
+    }
+}
+
+fn in_unit(nm: f64, unit: Unit) -> f64 {
+    nm / unit.nm() as f64
+}
+
+pub(super) fn json_report(report: &Report<'_>, words: Language) -> String {
+    let practice = report.practice;
+    let exercise = practice.exercise();
+    let unit = exercise.unit;
+    let session = practice.notebook(None);
+    let last = practice.pieces().last();
+    let pass = practice.pieces().len().saturating_sub(1);
+    let rows = last
+        .map(|piece| piece.readings.as_slice())
+        .unwrap_or_default();
+    let profile = session.passes.last().map(crate::session::Pass::profile);
+    let means = (0..session.stations.len()).map(|station| {
+        let mean = profile.as_ref()?.mean(station)?;
+        Some(in_unit(mean.nm_f64(), unit))
+    });
+    let gate = practice.clear_notebook(pass).gate(pass);
+    let in_units = |profile: &[f64]| profile.iter().map(|nm| in_unit(*nm, unit)).collect();
+    json(&StateLine {
+        file: report.path.to_string_lossy().into_owned(),
+        practice: true,
+        exercise: exercise.number,
+        title: &exercise.title,
+        note: &exercise.note,
+        arms: exercise.arms,
+        unit: unit.mark(),
+        piece: practice.pieces().len(),
+        nuts: practice.nuts(),
+        flipped: last.is_some_and(|piece| piece.flipped),
+        stations: names(&session),
+        readings: rows
+            .iter()
+            .map(|row| row.iter().map(|taken| taken.shown.in_unit(unit)).collect())
+            .collect(),
+        means: means.collect(),
+        spread: gate
+            .spread
+            .as_ref()
+            .map(|spread| in_unit(spread.value.nm_f64(), unit)),
+        tolerance: session.tolerance.length().in_unit(unit),
+        inside: gate.stands == Stands::Inside,
+        minutes: (practice.minutes() * 10.0).round() / 10.0,
+        belt_ends: practice.belt_ends(),
+        hooks: practice.hooks(),
+        stuck: last.is_some_and(|piece| piece.stuck),
+        ended: practice.ending().map(ending_key),
+        advice: report.advised,
+        debrief: report.debrief.map(|debrief| DebriefLine {
+            faults: debrief
+                .faults
+                .iter()
+                .map(|(fault, arm)| FaultLine {
+                    fault: fault.key(),
+                    arm: arm.map(|arm| arm.to_string()),
+                })
+                .collect(),
+            result: store::finish_key(debrief.result),
+            pieces: debrief.pieces,
+            minutes: (debrief.minutes * 10.0).round() / 10.0,
+            found: in_units(&debrief.found_nm),
+            left: in_units(&debrief.left_nm),
+            again: (&debrief.again).into(),
+            best: (&debrief.best).into(),
+            arm_by_arm: (&debrief.arm_by_arm).into(),
+            decisions: debrief.decisions.iter().map(DecisionLine::from).collect(),
+            remarks: debrief
+                .remarks
+                .iter()
+                .map(|remark| figures_of(&session, words).remark(*remark))
+                .collect(),
+        }),
+    })
+}
+
+fn names(session: &Session) -> Vec<String> {
+    (0..session.stations.len())
+        .map(|station| session.station_name(station))
+        .collect()
+}
+
+pub(super) fn text_report(report: &Report<'_>, words: Language) -> String {
+    let practice = report.practice;
+    let exercise = practice.exercise();
+    let session = practice.notebook(None);
+    let figures = figures_of(&session, words);
+    let mut lines = vec![words.practice_mark_long().to_owned()];
+    if report.begins {
+        let path = report.path.display();
+        lines.push(words.practice_began(exercise.number, exercise.arms, path));
+        lines.extend(
+            [&exercise.title, &exercise.note]
+                .into_iter()
+                .filter(|t| !t.is_empty())
+                .cloned(),
+        );
+    }
+    if let Some(piece) = practice.pieces().last() {
+        let number = practice.pieces().len();
+        let nuts: Vec<String> = piece.nuts.iter().map(|nut| format!("{nut:+}")).collect();
+        lines.push(words.practice_piece(number, nuts.join(" ")));
+        for (name, row) in names(&session).iter().zip(&piece.readings) {
+            let shown: Vec<String> = row
+                .iter()
+                .map(|taken| figures.reading(taken.shown))
+                .collect();
+            lines.push(format!("  {name}  {}", shown.join("  ")));
+        }
+        if piece.stuck {
+            lines.push(words.practice_stuck().to_owned());
+        }
+        lines.push(standing(practice, &session, &figures));
+    }
+    lines.push(words.practice_used(
+        figures.decimal(practice.minutes(), 0),
+        practice.belt_ends(),
+        practice.hooks(),
+    ));
+    if let Some(advised) = report.advised {
+        lines.push(advice_line(advised, &figures));
+    }
+    if let Some(ending) = practice.ending() {
+        lines.push(words.practice_over(words.ending(ending)));
+    }
+    if let Some(debrief) = report.debrief {
+        lines.push(String::new());
+        lines.extend(debrief_lines(debrief, &session, &figures));
+    }
+    lines.join("\n")
+}
+
+fn standing(practice: &Practice, session: &Session, figures: &Figures) -> String {
+    let words = figures.language;
+    let last = practice.pieces().len().saturating_sub(1);
+    let gate = practice.clear_notebook(last).gate(last);
+    let stands = match gate.stands {
+        Stands::Inside => words.practice_inside(),
+        Stands::Outside => words.practice_outside(),
+        _ => words.practice_not_read(),
+    };
+    let limit = session.tolerance.length();
+    let spread = gate.spread.map_or_else(
+        || "–".to_owned(),
+        |spread| figures.with_unit(&figures.spread(spread.value, limit)),
+    );
+    words.practice_spread(spread, figures.limit(limit), stands)
+}
+
+fn advice_line(advised: &Advised, figures: &Figures) -> String {
+    let words = figures.language;
+    match (advised.chance, advised.minutes) {
+        (Some(chance), Some(minutes)) => {
+            let turns: Vec<Notches> = advised.turns.iter().copied().map(Notches).collect();
+            words.practice_advice(
+                figures.turns(&turns),
+                figures.percentage(chance),
+                figures.decimal(minutes, 0),
+            )
+        }
+        _ => words.practice_no_advice().to_owned(),
+    }
+}
+
+/// The debrief line by line.
+fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec<String> {
+    let words = figures.language;
+    let faults = debrief.faults.iter();
+    let faults: Vec<String> = faults
+        .map(|(fault, arm)| words.fault_at(*fault, *arm))
+        .collect();
+    let spread = |profile: &[f64]| {
+        figures.with_unit(&figures.predicted(crate::practice::spread_nm(profile)))
+    };
+    let listed = |profile: Vec<Option<f64>>| {
+        let values = names(session).into_iter().zip(profile);
+        let values = values.map(|(name, nm)| {
+            let shown = nm.map_or_else(
+                || "–".to_owned(),
+                |nm| figures.nm(nm, figures.mean_decimals()),
+            );
+            format!("{name} {shown}")
+        });
+        values.collect::<Vec<_>>().join("  ")
+    };
+    let mut lines = vec![
+        words.practice_was(faults.join("; ")),
+        words.finish(debrief.result).to_owned(),
+    ];
+    if matches!(debrief.result, Finish::Unsafe | Finish::GivenUp) {
+        // Said as an ending, without a capital.
+        lines.pop();
+    }
+    let left: Vec<Option<f64>> = debrief.left_nm.iter().copied().map(Some).collect();
+    lines.push(words.practice_profile(words.practice_hidden_profile(), listed(left)));
+    lines.push(words.practice_profile(
+        words.practice_read_profile(),
+        listed(debrief.read_nm.clone()),
+    ));
+    lines.push(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
+    lines.extend(
+        debrief
+            .decisions
+            .iter()
+            .map(|decision| figures.decision(decision)),
+    );
+    lines.push(words.practice_took(debrief.pieces, figures.decimal(debrief.minutes, 0)));
+    lines.push(figures.way(words.way_again(), &debrief.again));
+    lines.push(figures.way(words.way_best(), &debrief.best));
+    lines.push(figures.way(words.way_arm_by_arm(), &debrief.arm_by_arm));
+    lines.extend(debrief.remarks.iter().map(|remark| figures.remark(*remark)));
+    lines
+}

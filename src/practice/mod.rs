@@ -1,0 +1,32 @@
+//! Practice: a press one may ruin. The simulated press, exercises on it with a
+//! debrief, and lessons. Knows everything up to the session; no clock, no
+//! files, no screen.
+
+mod debrief;
+mod exercise;
+mod fault;
+mod gauge_lesson;
+mod hidden;
+mod lesson;
+mod notch_lesson;
+mod remarks;
+mod shown_press;
+mod simulated;
+mod ways;
+mod work;
+
+pub use debrief::{Choice, Debrief, DebriefDesk, Decision, Did, Finish};
+pub use exercise::{Exercise, ExerciseProblem, PRACTICE_ARMS};
+pub use fault::{Cure, Fault, Help, Level};
+pub use gauge_lesson::GaugeStep;
+pub use hidden::{Chains, Hidden, Luck};
+pub use lesson::{Lesson, LessonStep, LessonTopic, Says, TURNED, TightStep};
+pub use notch_lesson::NotchStep;
+pub use remarks::Remark;
+pub use shown_press::{ASSUMED_MARGIN, DRAGS_BELOW, FARTHEST, PressState, Retainer, ShownPress};
+pub use simulated::{Scatter, SimulatedPress, spread_nm};
+pub use ways::{SCATTERS, Way, arm_by_arm, best_turns, true_bounds};
+pub use work::{
+    Act, Came, Ending, MOST_PIECES, MOST_READINGS, Piece, Practice, READINGS_IN_A_PIECE, Refusal,
+    STUCK_MINUTES, Taken,
+};

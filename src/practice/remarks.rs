@@ -1,0 +1,211 @@
+//! Advice from what happened in an exercise: few remarks, none where nothing
+//! was wrong.
+
+use crate::press::{ArmIndex, customary};
+use crate::session::Stands;
+
+use super::debrief::{Debrief, Decision, Did, Finish, means_nm};
+use super::fault::{Cure, Fault};
+use super::ways::arm_by_arm;
+use super::work::{Ending, Piece, Practice, READINGS_IN_A_PIECE};
+
+/// Most remarks made.
+const MOST_REMARKS: usize = 3;
+/// A decision is worth a remark from so many minutes lost.
+const WORTH_MINUTES: f64 = 3.0;
+
+/// One piece of advice, with what it rests on. Pieces count from 0.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Remark {
+    /// Hands went in before the press was made safe.
+    Unsafe,
+    /// The retainer stuck at this arm: too far in for its opening.
+    RetainerStuck {
+        /// The first piece it happened at.
+        piece: usize,
+        /// The arm.
+        arm: ArmIndex,
+    },
+    /// A piece outside, or not read everywhere, was accepted.
+    AcceptedOutside,
+    /// Sent away what could have been cured.
+    SentAwayTooSoon,
+    /// The gauge was not zeroed, for so many of the pieces.
+    ZeroSkipped {
+        /// Pieces.
+        pieces: usize,
+    },
+    /// Readings were taken beside the marks.
+    BesideMarks {
+        /// Readings.
+        readings: usize,
+    },
+    /// Stations read fewer than twice on a piece that was decided on.
+    ReadOnce {
+        /// Pieces.
+        pieces: usize,
+    },
+    /// What was wrong was not the nuts, and it was not seen to.
+    NotSeenTo(Fault, Cure),
+    /// Every arm was brought up to the thickest, where other turns had the
+    /// better chance: the piece and the minutes that was expected to cost.
+    ArmByArm {
+        /// The piece.
+        piece: usize,
+        /// Minutes.
+        minutes: f64,
+    },
+    /// Nuts were turned where leaving them was as good.
+    TurnedForNothing {
+        /// The piece.
+        piece: usize,
+        /// Minutes.
+        minutes: f64,
+    },
+    /// Nothing was turned where turning would have helped.
+    LeftForNothing {
+        /// The piece.
+        piece: usize,
+        /// Minutes.
+        minutes: f64,
+    },
+    /// Turns that other turns beat.
+    OtherTurns {
+        /// The piece.
+        piece: usize,
+        /// Minutes.
+        minutes: f64,
+    },
+    /// Worked on after a piece that passed.
+    PassedAlready {
+        /// The piece.
+        piece: usize,
+    },
+}
+
+/// The remarks on an exercise, the weightiest first.
+pub(super) fn remarks(practice: &Practice, debrief: &Debrief) -> Vec<Remark> {
+    let mut found = Vec::new();
+    if practice.ending() == Some(Ending::Unsafe) {
+        found.push(Remark::Unsafe);
+    }
+    found.extend(retainer(practice));
+    match debrief.result {
+        Finish::AcceptedOutside => found.push(Remark::AcceptedOutside),
+        Finish::WronglySentAway => found.push(Remark::SentAwayTooSoon),
+        _ => {}
+    }
+    found.extend(measuring(practice));
+    found.extend(not_seen_to(practice, debrief));
+    found.extend(decisions(practice, debrief));
+    found.truncate(MOST_REMARKS);
+    found
+}
+
+fn retainer(practice: &Practice) -> Option<Remark> {
+    let stuck = practice.pieces().iter().position(|piece| piece.stuck)?;
+    let nuts = &practice.pieces().get(stuck)?.nuts;
+    let left = practice.hidden().opening_left_nm(nuts);
+    let worst = (0..)
+        .zip(left)
+        .reduce(|worst, arm| if arm.1 < worst.1 { arm } else { worst });
+    Some(Remark::RetainerStuck {
+        piece: stuck,
+        arm: ArmIndex(worst?.0),
+    })
+}
+
+fn measuring(practice: &Practice) -> Vec<Remark> {
+    let count =
+        |is: &dyn Fn(&Piece) -> bool| practice.pieces().iter().filter(|piece| is(piece)).count();
+    let read = |piece: &Piece| piece.readings.iter().any(|row| !row.is_empty());
+    let unzeroed = count(&|piece| piece.readings.iter().flatten().any(|taken| !taken.zeroed));
+    let once = count(&|piece| {
+        let few = |row: &Vec<_>| row.len() < READINGS_IN_A_PIECE;
+        read(piece) && piece.readings.iter().any(few)
+    });
+    let all = practice
+        .pieces()
+        .iter()
+        .flat_map(|piece| piece.readings.iter().flatten());
+    let beside = all.filter(|taken| !taken.on_mark).count();
+    let mut found = Vec::new();
+    if beside > 0 {
+        found.push(Remark::BesideMarks { readings: beside });
+    }
+    if unzeroed > 0 {
+        found.push(Remark::ZeroSkipped { pieces: unzeroed });
+    }
+    if once > 0 {
+        found.push(Remark::ReadOnce { pieces: once });
+    }
+    found
+}
+
+/// What had to be seen to and was not, where that cost something: not accepted
+/// with true jaws.
+fn not_seen_to(practice: &Practice, debrief: &Debrief) -> Option<Remark> {
+    if matches!(
+        debrief.result,
+        Finish::JawTrue | Finish::RightlySentAway | Finish::Unsafe
+    ) {
+        return None;
+    }
+    let pieces = practice.pieces();
+    let seen = |cure: Cure| pieces.iter().any(|piece| piece.cured.contains(&cure));
+    // Whoever laced one piece only has not had the chance to see it.
+    let mut faults = debrief.faults.iter().filter(|_| pieces.len() > 1);
+    faults.find_map(|(fault, _)| {
+        let cure = fault.cure().filter(|cure| !seen(*cure))?;
+        Some(Remark::NotSeenTo(*fault, cure))
+    })
+}
+
+fn decisions(practice: &Practice, debrief: &Debrief) -> Vec<Remark> {
+    let mut found = Vec::new();
+    let passed = debrief.decisions.iter().find(|decision| {
+        decision.stands == Stands::Inside && matches!(decision.did, Did::Laced { .. })
+    });
+    if let Some(decision) = passed {
+        found.push(Remark::PassedAlready {
+            piece: decision.piece,
+        });
+    }
+    let worst = debrief.decisions.iter().reduce(|worst, decision| {
+        if decision.minutes_lost() > worst.minutes_lost() {
+            decision
+        } else {
+            worst
+        }
+    });
+    if let Some(worst) = worst.filter(|worst| worst.minutes_lost() >= WORTH_MINUTES) {
+        found.push(about(practice, worst));
+    }
+    found
+}
+
+fn about(practice: &Practice, decision: &Decision) -> Remark {
+    let (piece, minutes) = (decision.piece, decision.minutes_lost());
+    let turns = decision.turns();
+    let own = practice.hidden().press.layout.own_stations();
+    let means = practice
+        .pieces()
+        .get(piece)
+        .map(means_nm)
+        .unwrap_or_default();
+    let at_arms: Option<Vec<f64>> = own
+        .iter()
+        .map(|station| means.get(*station).copied().flatten())
+        .collect();
+    let up = at_arms.map(|at| arm_by_arm(&at, customary::NOTCH_EFFECT.nm_f64()));
+    let none = |turns: &[i32]| turns.iter().all(|turn| *turn == 0);
+    if none(turns) {
+        Remark::LeftForNothing { piece, minutes }
+    } else if up.as_deref() == Some(turns) {
+        Remark::ArmByArm { piece, minutes }
+    } else if decision.best.as_ref().is_some_and(|best| none(&best.turns)) {
+        Remark::TurnedForNothing { piece, minutes }
+    } else {
+        Remark::OtherTurns { piece, minutes }
+    }
+}

@@ -1,0 +1,581 @@
+//! The work on an exercise: acts, what they answer, and what they cost.
+
+use crate::plan::Chore;
+use crate::press::{MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches};
+use crate::session::{Edit, Session};
+use crate::units::{Length, TypedLength, Unit};
+
+use super::exercise::{Exercise, ExerciseProblem};
+use super::fault::{Cure, Help};
+use super::hidden::{Hidden, Luck};
+
+/// Most pieces of an exercise; whoever needs more has to begin again.
+pub const MOST_PIECES: usize = 30;
+/// Most readings at one station of a piece.
+pub const MOST_READINGS: usize = 50;
+/// Readings at a station that the minutes of a piece already hold.
+pub const READINGS_IN_A_PIECE: usize = 2;
+/// Minutes to get a retainer out that sticks. Assumed, no source.
+pub const STUCK_MINUTES: f64 = 15.0;
+/// Hooks on each inch of belt. Assumed, no source.
+const HOOKS_PER_INCH: f64 = 4.0;
+/// How a gauge that was not zeroed reads: off by so much, and creeping by so
+/// much from reading to reading, as standard deviations. Assumed, no source.
+const UNZEROED_NM: f64 = 0.0008 * 25.4e6;
+const CREEP_NM: f64 = 0.0002 * 25.4e6;
+/// A reading beside the mark misses the long leg: it is thinner by so much, give
+/// or take so much, and taken this share of an arm distance aside. Assumed, no
+/// source.
+const MISSED_LEG_NM: f64 = 0.003 * 25.4e6;
+const MISSED_LEG_SCATTER_NM: f64 = 0.0015 * 25.4e6;
+const ASIDE: f64 = 0.2;
+
+/// What a trainee does.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Act {
+    /// Makes the press safe.
+    MakeSafe,
+    /// Laces a test piece; `flipped` when the belt end lies the other way round
+    /// than in the first one.
+    Lace {
+        /// Which way the belt end lies.
+        flipped: bool,
+    },
+    /// Sets the gauge to zero.
+    ZeroGauge,
+    /// Takes one reading.
+    Read {
+        /// Station index.
+        station: usize,
+        /// Whether on the mark, knuckle and long leg together.
+        on_mark: bool,
+    },
+    /// Says which turns one would make, one per arm.
+    Guess(Vec<i32>),
+    /// Looks at the advice.
+    SeeAdvice,
+    /// Turns nuts, one number per arm.
+    Turn(Vec<i32>),
+    /// Sees to something else.
+    SeeTo(Cure),
+    /// Accepts the piece: the press goes to work.
+    Accept,
+    /// Gives the exercise up.
+    GiveUp,
+}
+
+/// What came of an act.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Came {
+    /// It is done.
+    Done,
+    /// The gauge shows this.
+    Shown(Length),
+    /// The piece is laced, but the retainer stuck.
+    Stuck,
+    /// That ended the exercise.
+    Ended(Ending),
+}
+
+/// How an exercise ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Ending {
+    /// The press went to work.
+    Accepted,
+    /// The jaw was sent away as not to be cured by nuts.
+    SentAway,
+    /// Hands went in before the press was made safe.
+    Unsafe,
+    /// It was given up.
+    GivenUp,
+}
+
+/// Why an act cannot be done. Nothing has happened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Refusal {
+    /// The exercise is over.
+    Over(Ending),
+    /// There is no piece yet.
+    NoPiece,
+    /// No such station.
+    NoStation(usize),
+    /// Turns for another number of arms: arms and turns.
+    PerArm(usize, usize),
+    /// One nut turned farther than any is in one go: notches.
+    TooFar(i32),
+    /// The exercise has as many pieces or readings as it can hold.
+    TooMany(usize),
+    /// Advice may not be seen in this exercise.
+    NoHelp,
+    /// Advice may be seen after an own guess.
+    GuessFirst,
+}
+
+/// A reading as it was taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Taken {
+    /// What the gauge showed.
+    pub shown: Length,
+    /// Whether on the mark.
+    pub on_mark: bool,
+    /// Whether the gauge had been zeroed for this piece.
+    pub zeroed: bool,
+}
+
+/// A laced piece and what was done with it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// Nut positions it was laced at.
+    pub nuts: Vec<i32>,
+    /// Which way the belt end lay.
+    pub flipped: bool,
+    /// What the press gives on average.
+    pub mean_nm: Vec<f64>,
+    /// What the jaws alone give on average.
+    pub jaw_nm: Vec<f64>,
+    /// True thickness at each station.
+    pub true_nm: Vec<f64>,
+    /// Readings at each station.
+    pub readings: Vec<Vec<Taken>>,
+    /// What had been seen to by then.
+    pub cured: Vec<Cure>,
+    /// Own guess of the turns, made before advice was seen.
+    pub guess: Option<Vec<i32>>,
+    /// Whether advice was seen.
+    pub advised: bool,
+    /// Whether the retainer stuck.
+    pub stuck: bool,
+    zeroed: bool,
+}
+
+/// Work on an exercise.
+#[derive(Debug, Clone)]
+pub struct Practice {
+    exercise: Exercise,
+    /// Who does it.
+    pub trainee: String,
+    /// When, as the program or the trainer wrote it.
+    pub date: String,
+    acts: Vec<Act>,
+    start: Session,
+    hidden: Hidden,
+    pieces: Vec<Piece>,
+    nuts: Vec<i32>,
+    cured: Vec<Cure>,
+    made_safe: bool,
+    minutes: f64,
+    ending: Option<Ending>,
+}
+
+impl Practice {
+    /// Begins an exercise.
+    ///
+    /// # Errors
+    /// See [`ExerciseProblem`].
+    pub fn begin(
+        exercise: Exercise,
+        trainee: String,
+        date: String,
+    ) -> Result<Self, ExerciseProblem> {
+        let start = exercise.session()?;
+        Ok(Self {
+            hidden: Hidden::of(&exercise, &[])?,
+            nuts: vec![0; exercise.arms],
+            exercise,
+            trainee,
+            date,
+            acts: Vec::new(),
+            start,
+            pieces: Vec::new(),
+            cured: Vec::new(),
+            made_safe: false,
+            minutes: 0.0,
+            ending: None,
+        })
+    }
+
+    /// The exercise.
+    pub fn exercise(&self) -> &Exercise {
+        &self.exercise
+    }
+
+    /// Everything done so far.
+    pub fn acts(&self) -> &[Act] {
+        &self.acts
+    }
+
+    /// The pieces laced so far.
+    pub fn pieces(&self) -> &[Piece] {
+        &self.pieces
+    }
+
+    /// The press as it really is now.
+    pub fn hidden(&self) -> &Hidden {
+        &self.hidden
+    }
+
+    /// Where the nuts stand.
+    pub fn nuts(&self) -> &[i32] {
+        &self.nuts
+    }
+
+    /// Whether the press is made safe as things stand.
+    pub fn is_made_safe(&self) -> bool {
+        self.made_safe
+    }
+
+    /// The clock: minutes since the exercise began.
+    pub fn minutes(&self) -> f64 {
+        self.minutes
+    }
+
+    /// Full-width belt ends used up.
+    pub fn belt_ends(&self) -> usize {
+        self.pieces.len()
+    }
+
+    /// Hooks used up.
+    pub fn hooks(&self) -> usize {
+        let inches = self.start.press.jaw_length.length().in_unit(Unit::Inch);
+        self.pieces.len() * (inches * HOOKS_PER_INCH).ceil() as usize
+    }
+
+    /// How it ended, once it has.
+    pub fn ending(&self) -> Option<Ending> {
+        self.ending
+    }
+
+    /// Whether advice may be seen now.
+    ///
+    /// # Errors
+    /// Why not.
+    pub fn may_see_advice(&self) -> Result<(), Refusal> {
+        let piece = self.pieces.last().ok_or(Refusal::NoPiece)?;
+        match self.exercise.help {
+            Help::None => Err(Refusal::NoHelp),
+            Help::AfterGuess if piece.guess.is_none() => Err(Refusal::GuessFirst),
+            Help::AfterGuess | Help::Full => Ok(()),
+        }
+    }
+
+    /// Does one thing.
+    ///
+    /// # Errors
+    /// Why it cannot be done; nothing has then happened.
+    pub fn act(&mut self, act: Act) -> Result<Came, Refusal> {
+        if let Some(ending) = self.ending {
+            return Err(Refusal::Over(ending));
+        }
+        let came = match &act {
+            Act::MakeSafe => {
+                self.made_safe = true;
+                Came::Done
+            }
+            Act::Lace { flipped } => self.lace(*flipped)?,
+            Act::ZeroGauge => {
+                self.piece()?.zeroed = true;
+                Came::Done
+            }
+            Act::Read { station, on_mark } => self.read(*station, *on_mark)?,
+            Act::Guess(turns) => {
+                self.check_turns(turns)?;
+                let turns = turns.clone();
+                let piece = self.piece()?;
+                if !piece.advised {
+                    piece.guess = Some(turns);
+                }
+                Came::Done
+            }
+            Act::SeeAdvice => {
+                self.may_see_advice()?;
+                self.piece()?.advised = true;
+                Came::Done
+            }
+            Act::Turn(turns) => {
+                self.check_turns(turns)?;
+                if !self.made_safe && turns.iter().any(|turn| *turn != 0) {
+                    self.end(Ending::Unsafe)
+                } else {
+                    let nuts = self.nuts.iter_mut().zip(turns);
+                    nuts.for_each(|(nut, turn)| *nut += turn);
+                    self.minutes += self.start.effort.of_turns(turns);
+                    Came::Done
+                }
+            }
+            Act::SeeTo(cure) => self.see_to(*cure),
+            Act::Accept => {
+                self.piece()?;
+                self.end(Ending::Accepted)
+            }
+            Act::GiveUp => self.end(Ending::GivenUp),
+        };
+        self.acts.push(act);
+        Ok(came)
+    }
+
+    fn piece(&mut self) -> Result<&mut Piece, Refusal> {
+        self.pieces.last_mut().ok_or(Refusal::NoPiece)
+    }
+
+    fn end(&mut self, ending: Ending) -> Came {
+        self.ending = Some(ending);
+        Came::Ended(ending)
+    }
+
+    fn check_turns(&self, turns: &[i32]) -> Result<(), Refusal> {
+        if turns.len() != self.exercise.arms {
+            return Err(Refusal::PerArm(self.exercise.arms, turns.len()));
+        }
+        // Twice what the planner turns: a slip of the keyboard, not a turn.
+        let most = 2 * MOST_NOTCHES_PER_RELACE;
+        match turns
+            .iter()
+            .find(|turn| turn.unsigned_abs() > most.unsigned_abs())
+        {
+            Some(turn) => Err(Refusal::TooFar(*turn)),
+            None => Ok(()),
+        }
+    }
+
+    fn lace(&mut self, flipped: bool) -> Result<Came, Refusal> {
+        if self.pieces.len() == MOST_PIECES {
+            return Err(Refusal::TooMany(MOST_PIECES));
+        }
+        let mean_nm = self.hidden.piece_nm(&self.nuts, flipped);
+        let left = self.hidden.opening_left_nm(&self.nuts);
+        let stuck = left.iter().any(|left| *left < 0.0);
+        self.minutes += self.start.effort.of(Chore::Piece).value();
+        self.minutes += if stuck { STUCK_MINUTES } else { 0.0 };
+        let number = self.pieces.len();
+        self.pieces.push(Piece {
+            nuts: self.nuts.clone(),
+            flipped,
+            jaw_nm: self.hidden.jaw_nm(&self.nuts),
+            true_nm: self.hidden.lace(&mean_nm, self.luck(), number),
+            readings: vec![Vec::new(); mean_nm.len()],
+            mean_nm,
+            cured: self.cured.clone(),
+            guess: None,
+            advised: false,
+            stuck,
+            zeroed: false,
+        });
+        // Lacing restores power.
+        self.made_safe = false;
+        Ok(if stuck { Came::Stuck } else { Came::Done })
+    }
+
+    /// The luck of the exercise itself.
+    fn luck(&self) -> Luck {
+        Luck {
+            exercise: self.exercise.number,
+            number: 0,
+        }
+    }
+
+    fn read(&mut self, station: usize, on_mark: bool) -> Result<Came, Refusal> {
+        let piece = self.pieces.last().ok_or(Refusal::NoPiece)?;
+        let row = piece.readings.get(station);
+        let taken = row.ok_or(Refusal::NoStation(station))?.len();
+        if taken == MOST_READINGS {
+            return Err(Refusal::TooMany(MOST_READINGS));
+        }
+        let before: usize = piece.readings.iter().map(Vec::len).sum();
+        let manner = Manner {
+            on_mark,
+            zeroed: piece.zeroed,
+            before,
+        };
+        let number = self.pieces.len() - 1;
+        let shown_nm = self.hidden.shown_nm(
+            &piece.true_nm,
+            self.luck(),
+            [number, station, taken],
+            manner,
+        );
+        let reading = Taken {
+            shown: Length::from_nm(shown_nm.round() as i64),
+            on_mark,
+            zeroed: piece.zeroed,
+        };
+        let stations = piece.readings.len();
+        if taken >= READINGS_IN_A_PIECE {
+            // Measuring a whole piece again, two readings everywhere, shared
+            // out among them.
+            let again = self.start.effort.of(Chore::Measuring).value();
+            self.minutes += again / (READINGS_IN_A_PIECE * stations) as f64;
+        }
+        if let Some(row) = self.piece()?.readings.get_mut(station) {
+            row.push(reading);
+        }
+        Ok(Came::Shown(reading.shown))
+    }
+
+    fn see_to(&mut self, cure: Cure) -> Came {
+        if cure.hands_in_press() && !self.made_safe {
+            return self.end(Ending::Unsafe);
+        }
+        if cure == Cure::Jaw {
+            return self.end(Ending::SentAway);
+        }
+        self.minutes += cure.minutes();
+        if !self.cured.contains(&cure) {
+            self.cured.push(cure);
+        }
+        if let Ok(hidden) = Hidden::of(&self.exercise, &self.cured) {
+            self.hidden = hidden;
+        }
+        Came::Done
+    }
+
+    /// Zeroes the gauge and takes so many readings everywhere on the last
+    /// piece, round by round.
+    ///
+    /// # Errors
+    /// See [`Refusal`].
+    #[allow(dead_code, reason = "for tests and benches")]
+    pub fn measure(&mut self, repeats: usize) -> Result<(), Refusal> {
+        self.act(Act::ZeroGauge)?;
+        self.measure_as_it_is(repeats, true)
+    }
+
+    /// As [`measure`](Self::measure), without looking at the zero, on the marks
+    /// or beside them.
+    ///
+    /// # Errors
+    /// See [`Refusal`].
+    pub fn measure_as_it_is(&mut self, repeats: usize, on_mark: bool) -> Result<(), Refusal> {
+        for _ in 0..repeats {
+            for station in 0..self.start.stations.len() {
+                self.act(Act::Read { station, on_mark })?;
+            }
+        }
+        Ok(())
+    }
+
+    /// What a trainee who wrote everything down has in the notebook: a session,
+    /// a pass per piece, all its readings. Up to a piece, or all of them.
+    pub fn notebook(&self, up_to: Option<usize>) -> Session {
+        let mut session = self.start.clone();
+        session.notes.who.clone_from(&self.trainee);
+        session.notes.when.clone_from(&self.date);
+        let count = up_to.map_or(self.pieces.len(), |last| last + 1);
+        let mut before = (vec![0; self.exercise.arms], false);
+        for (pass, piece) in self.pieces.iter().take(count).enumerate() {
+            let turns = piece.nuts.iter().zip(&before.0);
+            let turns = turns.map(|(now, then)| Notches(now - then)).collect();
+            let typed = |reading: &Taken| {
+                TypedLength::from_length(reading.shown, self.exercise.unit)
+                    .text()
+                    .to_owned()
+            };
+            let rows = piece.readings.iter();
+            let edits = [
+                Edit::AddPass {
+                    turns,
+                    laced: String::new(),
+                },
+                Edit::Fill {
+                    pass,
+                    station: 0,
+                    repeat: 0,
+                    rows: rows.map(|row| row.iter().map(typed).collect()).collect(),
+                    bare: self.exercise.unit,
+                },
+                Edit::SetFlipped {
+                    pass,
+                    flipped: piece.flipped != before.1,
+                },
+            ];
+            for edit in edits {
+                if let Ok(next) = session.edited(&edit) {
+                    session = next;
+                }
+            }
+            before = (piece.nuts.clone(), piece.flipped);
+        }
+        if let Ok(hidden) = Hidden::of(&self.exercise, self.cured_by(count)) {
+            let step = Length::from_nm(hidden.scatter.step_nm as i64);
+            session.gauge.step = TypedLength::from_length(step, self.exercise.unit);
+        }
+        session
+    }
+
+    fn cured_by(&self, count: usize) -> &[Cure] {
+        match count.checked_sub(1).and_then(|last| self.pieces.get(last)) {
+            Some(piece) => &piece.cured,
+            None => &[],
+        }
+    }
+
+    /// The notebook up to a piece with every doubtful reading kept: nobody
+    /// mistypes here, and whoever looks again reads the same.
+    pub fn clear_notebook(&self, up_to: usize) -> Session {
+        let session = self.notebook(Some(up_to));
+        let doubtful = session.gate(up_to).doubtful;
+        if doubtful.is_empty() {
+            return session;
+        }
+        let keep = Edit::KeepDoubtful {
+            pass: up_to,
+            readings: doubtful.iter().map(|at| (at.station, at.repeat)).collect(),
+            by: String::new(),
+        };
+        session.edited(&keep).unwrap_or(session)
+    }
+}
+
+/// How a reading is taken.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Manner {
+    /// Whether on the mark.
+    pub on_mark: bool,
+    /// Whether the gauge was zeroed for this piece.
+    pub zeroed: bool,
+    /// Readings taken of this piece before.
+    pub before: usize,
+}
+
+impl Hidden {
+    /// What the gauge shows at a station of a piece: the draws are those of
+    /// this luck, piece, station and reading, in whatever order they are taken.
+    pub(super) fn shown_nm(
+        &self,
+        true_nm: &[f64],
+        luck: Luck,
+        [piece, station, reading]: [usize; 3],
+        manner: Manner,
+    ) -> f64 {
+        let place = [piece as u64, station as u64 + 1, reading as u64 + 1];
+        let mut draws = luck.draws(place);
+        let mut thick = true_nm.get(station).copied().unwrap_or_default();
+        if !manner.on_mark {
+            thick = self.beside_mark(true_nm, station);
+        }
+        if !manner.zeroed {
+            let mut zero = luck.draws([piece as u64, 0, 1]);
+            let off = UNZEROED_NM * zero.normal();
+            thick += off + CREEP_NM * zero.normal() * manner.before as f64;
+        }
+        let mut off_mark = draws.clone();
+        if !manner.on_mark {
+            let _ = off_mark.normal();
+            thick -= MISSED_LEG_NM + MISSED_LEG_SCATTER_NM * off_mark.normal();
+        }
+        self.scatter.reading_nm(&mut draws, thick)
+    }
+
+    fn beside_mark(&self, true_nm: &[f64], station: usize) -> f64 {
+        let places = self.press.layout.stations_nm();
+        let here = places.get(station).copied().unwrap_or_default();
+        let gaps = places.len().saturating_sub(1).max(1) as f64;
+        let ends = places.first().zip(places.last());
+        let aside = ends.map_or(0.0, |(first, last)| ASIDE * (last - first) / gaps);
+        let curve = NaturalSpline::new(places);
+        let there = curve
+            .as_ref()
+            .ok()
+            .and_then(|spline| Some(spline.curve(true_nm).ok()?.at(here + aside)));
+        there.unwrap_or_else(|| true_nm.get(station).copied().unwrap_or_default())
+    }
+}

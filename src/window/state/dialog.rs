@@ -1,0 +1,90 @@
+//! What stands in front of everything, and what waits behind it.
+
+use std::path::PathBuf;
+
+use crate::practice::Exercise;
+use crate::store::SampleSession;
+
+use super::import_form::ImportForm;
+use super::{Drafts, GaugeForm, MadeSafeForm, NewSessionForm, PortForm, StrikeForm};
+
+/// A dialog in front of everything.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Dialog {
+    /// Starting a session.
+    New(Box<NewSessionForm>),
+    /// Properties of press, stations, gauge and visit.
+    Properties(Box<Drafts>),
+    /// The gauge.
+    Gauge(Box<GaugeForm>),
+    /// The gauge check.
+    GaugeCheck,
+    /// Striking a reading.
+    Strike(Box<StrikeForm>),
+    /// Unsaved work would be lost by what comes next.
+    UnsavedWork(Then),
+    /// The file was changed by somebody else since it was opened.
+    ChangedOnDisk,
+    /// A file of that name exists.
+    FileExists(PathBuf),
+    /// A path typed by hand, where the desktop has no file dialog.
+    TypePath(PathFor, String),
+    /// Work kept aside before a crash.
+    Leftovers,
+    /// What a later start of the program offers.
+    Welcome,
+    /// What there is to practice.
+    Practice(Box<crate::window::views::practice::start::PracticeForm>),
+    /// Whether the press is made safe, before hands go in.
+    MakeSafe(Box<MadeSafeForm>),
+    /// Leaving the turn card, and what was turned so far.
+    StopTurning,
+    /// Readings from a CSV file or pasted text.
+    Import(Box<ImportForm>),
+    /// A gauge over a serial port.
+    GaugePort(Box<PortForm>),
+    /// Every figure behind the verdicts.
+    WorkedOut,
+    /// How to work with the program.
+    Help,
+    /// What the program is.
+    About,
+    /// Everything the program said since it was started.
+    Messages,
+}
+
+/// What to do once unsaved work is safe or given up.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Then {
+    /// Show the dialog that starts a session.
+    New,
+    /// Choose a file to open.
+    Open,
+    /// Choose a press file and start the next visit from it.
+    OpenPress,
+    /// Open this file.
+    OpenPath(PathBuf),
+    /// Start the next visit from this press file.
+    NextVisitOf(PathBuf),
+    /// Open a built-in sample.
+    OpenSample(SampleSession),
+    /// Begin an exercise: who does it.
+    Practice(Box<Exercise>, String),
+    /// Close the window.
+    Quit,
+}
+
+/// What a typed path is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PathFor {
+    /// To open a session.
+    Open,
+    /// To save the session under a name.
+    SaveAs,
+    /// To start the next visit from a press file.
+    OpenPress,
+    /// To write what the session taught into a press file.
+    Teach,
+    /// To import readings from a CSV file.
+    Readings,
+}

@@ -1,0 +1,310 @@
+//! A lesson, full screen: a few words, a picture, and nuts that can be turned
+//! at any step.
+
+use eframe::egui::{self, Key, Modifiers, RichText, Ui, Vec2};
+
+use crate::practice::{ASSUMED_MARGIN, FARTHEST, GaugeStep, Lesson, LessonStep, PressState, Says};
+use crate::press::ArmIndex;
+use crate::session::Session;
+use crate::units::{ExactLength, Length};
+use crate::window::action::Action;
+use crate::window::practicing::PracticeWish;
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::picture::jaws::{grouped, round_down_125};
+use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels};
+use crate::window::views::practice::readings_drawn::{self, ReadingDrawn};
+use crate::window::views::widgets::{button, muted};
+
+/// The passing state of a lesson.
+#[derive(Debug)]
+pub struct LessonView {
+    lesson: Lesson,
+    step: usize,
+    /// Nuts turned by hand at this step.
+    by_hand: Option<Vec<i32>>,
+    /// How everything stands; none where it cannot be worked out.
+    state: Option<PressState>,
+    /// The largest change of the splice in any step, in nanometres: the scale
+    /// stays from step to step.
+    widest_nm: f64,
+}
+
+impl LessonView {
+    /// A lesson at its first step.
+    pub fn new(lesson: Lesson) -> Self {
+        let states = lesson
+            .steps
+            .iter()
+            .filter_map(|step| lesson.stands(step, &step.nuts).ok());
+        let widest_nm = states
+            .flat_map(|state| state.along_nm)
+            .fold(lesson.shown.tolerance_nm(), |widest, change| {
+                widest.max(change.abs())
+            });
+        let mut view = Self {
+            lesson,
+            step: 0,
+            by_hand: None,
+            state: None,
+            widest_nm,
+        };
+        view.work_out();
+        view
+    }
+
+    fn step(&self) -> Option<&LessonStep> {
+        self.lesson.steps.get(self.step)
+    }
+
+    fn nuts(&self) -> Vec<i32> {
+        let of_step = || {
+            self.step()
+                .map(|step| step.nuts.clone())
+                .unwrap_or_default()
+        };
+        self.by_hand.clone().unwrap_or_else(of_step)
+    }
+
+    fn work_out(&mut self) {
+        let nuts = self.nuts();
+        let state = self.step().map(|step| self.lesson.stands(step, &nuts));
+        self.state = state.and_then(Result::ok);
+    }
+
+    fn go(&mut self, by: isize) {
+        let last = self.lesson.steps.len().saturating_sub(1);
+        self.step = self.step.saturating_add_signed(by).min(last);
+        self.by_hand = None;
+        self.work_out();
+    }
+
+    fn turn(&mut self, arm: usize, by: i32) {
+        let mut nuts = self.nuts();
+        if let Some(nut) = nuts.get_mut(arm) {
+            *nut = (*nut + by).clamp(-FARTHEST, FARTHEST);
+        }
+        self.by_hand = Some(nuts);
+        self.work_out();
+    }
+
+    fn session(&self) -> &Session {
+        self.lesson.shown.session()
+    }
+}
+
+/// Draws it in all the room there is.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let Some(mut view) = scene.view.lesson.take() else {
+        return;
+    };
+    let ended = lesson(ui, scene, &mut view);
+    if ended {
+        scene.ask(Action::Practice(PracticeWish::EndLesson));
+    }
+    scene.view.lesson = Some(view);
+}
+
+fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
+    let words = scene.words();
+    let mut ended = keys(ui, scene, view);
+    let font = (ui.ctx().content_rect().height() / 42.0).clamp(size::BODY, 30.0);
+    let (step, of) = (view.step + 1, view.lesson.steps.len());
+    ui.horizontal_wrapped(|ui| {
+        let title = words.lesson_title(view.lesson.topic);
+        ui.label(RichText::new(title).font(theme::bold(font)));
+        ui.label(RichText::new(words.lesson_step_of(step, of)).font(theme::regular(font)));
+        if ui
+            .add_enabled_ui(step > 1, |ui| button(ui, words.lesson_back()))
+            .inner
+            .clicked()
+        {
+            view.go(-1);
+        }
+        if ui
+            .add_enabled_ui(step < of, |ui| button(ui, words.lesson_next()))
+            .inner
+            .clicked()
+        {
+            view.go(1);
+        }
+        ended |= button(ui, words.lesson_end()).clicked();
+    });
+    let says = view
+        .step()
+        .map(|step| scene.figures.lesson_says(&step.says));
+    let sentence = RichText::new(says.unwrap_or_default()).font(theme::bold(font * 1.15));
+    ui.label(sentence);
+    let gauge = matches!(view.step().map(|step| &step.says), Some(Says::Gauge(_)));
+    let below = if gauge {
+        font * 2.0
+    } else {
+        TARGET * 2.0 + font * 3.5
+    };
+    let height = (ui.available_height() - below).max(120.0);
+    if gauge {
+        readings(ui, scene, view, (font, height));
+    } else {
+        press(ui, scene, view, (font, height));
+        nuts(ui, scene, view, font);
+    }
+    ui.label(muted(scene.palette, words.lesson_assumed()));
+    ended
+}
+
+/// Escape ends, arrows step.
+fn keys(ui: &Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
+    if scene.view.dialog.is_some() {
+        return false;
+    }
+    let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+    if pressed(Key::ArrowLeft) || pressed(Key::PageUp) {
+        view.go(-1);
+    }
+    if pressed(Key::ArrowRight) || pressed(Key::PageDown) {
+        view.go(1);
+    }
+    pressed(Key::Escape)
+}
+
+fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32, f32)) {
+    let words = scene.words();
+    let Some(state) = &view.state else {
+        ui.label(words.lesson_not_computed());
+        return;
+    };
+    let figures = &scene.figures;
+    let session = view.session();
+    let travels = view.lesson.shown.travel_nm();
+    let tallest = f64::from(press_drawn::tallest(height, font));
+    let per_nm = f64::from(ui.available_width() - font * 0.8) / state.jaw_nm;
+    let exaggeration = round_down_125(tallest / view.widest_nm / per_nm);
+    let opening: Vec<f64> = state
+        .opening_nm
+        .iter()
+        .zip(&travels)
+        .map(|(left, travel)| left / (ASSUMED_MARGIN * travel))
+        .collect();
+    let retainer: Vec<String> = state
+        .retainer
+        .iter()
+        .map(|retainer| words.retainer(*retainer).to_owned())
+        .collect();
+    let rods: Vec<String> = state
+        .rod_shares
+        .iter()
+        .map(|share| {
+            if *share > 0.0 {
+                figures.share(*share)
+            } else {
+                words.lesson_slack().to_owned()
+            }
+        })
+        .collect();
+    let spread = ExactLength::from(Length::from_nm(state.spread_nm().round() as i64));
+    let limit = session.tolerance.length();
+    let spread = words.lesson_spread(
+        figures.with_unit(&figures.spread(spread, limit)),
+        figures.limit(limit),
+    );
+    let drawn = PressDrawn {
+        arms_nm: &state.arms_nm,
+        jaw_nm: state.jaw_nm,
+        along_nm: &state.along_nm,
+        nuts: &state.nuts,
+        rod_shares: &state.rod_shares,
+        retainer: &state.retainer,
+        opening_left: &opening,
+        cuts_from_nm: view.lesson.shown.tolerance_nm(),
+        exaggeration,
+    };
+    let labels = PressLabels {
+        font,
+        name: &spread,
+        retainer: &retainer,
+        rods: &rods,
+        scale: &words.lesson_scale(grouped(exaggeration)),
+    };
+    press_drawn::show(ui, scene.palette, &drawn, &labels, height);
+    ui.label(RichText::new(spread).font(theme::bold(font)));
+}
+
+/// A button out and one in for every nut.
+fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
+    let words = scene.words();
+    let nuts = view.nuts();
+    ui.horizontal_wrapped(|ui| {
+        for (arm, position) in nuts.iter().enumerate() {
+            let letter = ArmIndex(arm);
+            for (by, mark, name) in [
+                (1, "▲", words.lesson_nut_out(letter)),
+                (-1, "▼", words.lesson_nut_in(letter)),
+            ] {
+                let text = format!("{letter} {mark}");
+                let may = (-FARTHEST..=FARTHEST).contains(&(position + by));
+                let press = egui::Button::new(text).min_size(Vec2::splat(TARGET));
+                let response = ui.add_enabled(may, press);
+                response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, may, &name));
+                if response.clicked() {
+                    view.turn(arm, by);
+                }
+            }
+            ui.add_space(font * 0.4);
+        }
+        if view.by_hand.is_some() && button(ui, words.lesson_as_step()).clicked() {
+            view.go(0);
+        }
+    });
+    if view.by_hand.is_some() {
+        ui.label(muted(scene.palette, words.lesson_own_turns()));
+    }
+}
+
+fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32, f32)) {
+    let Some(Says::Gauge(step)) = view.step().map(|step| &step.says) else {
+        return;
+    };
+    let figures = &scene.figures;
+    let of = |nm: f64, below: String| ReadingDrawn {
+        value: nm,
+        above: figures.nm(nm, figures.mean_decimals()),
+        below,
+    };
+    let numbered = |shown: &[Length]| -> Vec<ReadingDrawn> {
+        let shown = shown.iter().zip(1..);
+        shown
+            .map(|(shown, n)| of(shown.nm_f64(), n.to_string()))
+            .collect()
+    };
+    let by_arm = |values: Vec<f64>| -> Vec<ReadingDrawn> {
+        let values = values.into_iter().enumerate();
+        values
+            .map(|(arm, nm)| of(nm, ArmIndex(arm).to_string()))
+            .collect()
+    };
+    let lengths = |shown: &[Length]| shown.iter().map(|shown| shown.nm_f64()).collect();
+    let drawn = match step {
+        GaugeStep::Once { shown } => numbered(&[*shown]),
+        GaugeStep::Repeats { shown, .. } | GaugeStep::Seating { shown, .. } => numbered(shown),
+        GaugeStep::ZeroOff { shown, .. } | GaugeStep::ZeroCreeps { shown, .. } => {
+            by_arm(lengths(shown))
+        }
+        GaugeStep::ThereAndBack { mean_nm, .. } => by_arm(mean_nm.clone()),
+        GaugeStep::Step { .. }
+        | GaugeStep::Mean { .. }
+        | GaugeStep::Unit { .. }
+        | GaugeStep::Rule => view
+            .lesson
+            .steps
+            .iter()
+            .find_map(|step| match &step.says {
+                Says::Gauge(GaugeStep::Repeats { shown, .. }) => Some(numbered(shown)),
+                _ => None,
+            })
+            .unwrap_or_default(),
+    };
+    let tolerance = view.lesson.shown.tolerance_nm();
+    let name = figures.lesson_says(&Says::Gauge(step.clone()));
+    readings_drawn::show(ui, scene.palette, &drawn, tolerance, (&name, font, height));
+}

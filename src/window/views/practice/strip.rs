@@ -1,0 +1,117 @@
+//! What marks a practice session as one, whatever else is on show: a strip with
+//! clock and tally along the top, and a frame around the window.
+
+use eframe::egui::{self, Frame, Margin, Panel, RichText, Ui};
+
+use crate::practice::{Act, Cure};
+use crate::window::action::Action;
+use crate::window::practicing::{PracticeWish, Practicing};
+use crate::window::theme::{self, size};
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::{button, choice, muted};
+
+/// Width of the frame around the window.
+const FRAME: f32 = 6.0;
+
+/// Draws the frame around the window, above everything.
+pub fn frame(ctx: &egui::Context, palette: &theme::Palette) {
+    let layer = egui::LayerId::new(egui::Order::Foreground, egui::Id::unique("practice frame"));
+    let painter = ctx.layer_painter(layer);
+    let edge = ctx.content_rect().shrink(0.5 * FRAME);
+    let corners = [
+        edge.left_top(),
+        edge.right_top(),
+        edge.right_bottom(),
+        edge.left_bottom(),
+        edge.left_top(),
+    ];
+    // Dashed, so that it is told from any frame by its pattern too.
+    let stroke = theme::stroke(FRAME, palette.preview);
+    painter.extend(egui::Shape::dashed_line(&corners, stroke, 24.0, 12.0));
+}
+
+/// Draws the strip along the top.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let Some(practicing) = scene.practicing else {
+        return;
+    };
+    let strip = Frame::new()
+        .fill(scene.palette.preview_back)
+        .inner_margin(Margin::symmetric(14, 8));
+    Panel::top("practice").frame(strip).show(ui, |ui| {
+        tally(ui, scene, practicing);
+        if practicing.practice.ending().is_none() && !scene.view.is_turning() {
+            acts(ui, scene, practicing);
+        }
+    });
+}
+
+fn tally(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing) {
+    let words = scene.words();
+    let practice = &practicing.practice;
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(words.practice_mark_long()).font(theme::bold(size::TITLE)));
+        let exercise = practice.exercise();
+        ui.label(words.practice_which(exercise.number, words.help_grade(exercise.help)));
+        ui.label(words.practice_used(
+            scene.figures.decimal(practice.minutes(), 0),
+            practice.belt_ends(),
+            practice.hooks(),
+        ));
+        if !exercise.title.is_empty() || !exercise.note.is_empty() {
+            let told = format!("{} {}", exercise.title, exercise.note);
+            ui.label(muted(scene.palette, told));
+        }
+    });
+}
+
+fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
+    let words = scene.words();
+    let practice = &practicing.practice;
+    let wish = |scene: &mut Scene<'_>, act: Act| {
+        scene.ask(Action::Practice(PracticeWish::Act(act)));
+    };
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.practice_zero()).clicked() {
+            wish(scene, Act::ZeroGauge);
+        }
+        if let Some(station) = practicing.next_station() {
+            let name = scene.session.station_name(station);
+            if button(ui, words.practice_read(name)).clicked() {
+                scene.ask(Action::Practice(PracticeWish::Read));
+            }
+        }
+        let beside = practicing.beside;
+        if choice(ui, scene.palette, beside, words.practice_beside()).clicked() {
+            scene.ask(Action::Practice(PracticeWish::Beside(!beside)));
+        }
+        let flip = practicing.flip_next;
+        if choice(ui, scene.palette, flip, words.practice_flip()).clicked() {
+            scene.ask(Action::Practice(PracticeWish::Flip(!flip)));
+        }
+        ui.menu_button(words.practice_see_to(), |ui| {
+            for cure in Cure::ALL {
+                if button(ui, words.cure(cure)).clicked() {
+                    wish(scene, Act::SeeTo(cure));
+                    ui.close();
+                }
+            }
+        });
+        if practice.may_see_advice() == Err(crate::practice::Refusal::GuessFirst)
+            && button(ui, words.practice_guess()).clicked()
+        {
+            let turns = scene.preview().iter().map(|turn| turn.0).collect();
+            wish(scene, Act::Guess(turns));
+        }
+        if practice.may_see_advice().is_ok() && button(ui, words.practice_see_advice()).clicked() {
+            wish(scene, Act::SeeAdvice);
+        }
+        if button(ui, words.practice_accept()).clicked() {
+            wish(scene, Act::Accept);
+        }
+        if button(ui, words.practice_stop()).clicked() {
+            wish(scene, Act::GiveUp);
+        }
+    });
+}

@@ -1,0 +1,110 @@
+//! What the stages share: fields over drafts, who notes what and when, and
+//! what waits for the press to be made safe.
+
+use std::time::SystemTime;
+
+use eframe::egui::{self, Ui};
+
+use crate::session::{Edit, Field, Rule, Step, StepId};
+use crate::store;
+use crate::window::action::Action;
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::line;
+
+/// Whether it is answered, here and as things stand, that the press is made
+/// safe: what is done with hands in it may be noted.
+pub fn hands_may_go_in(scene: &Scene<'_>) -> bool {
+    scene.view.visit.made_safe && scene.session.made_safe_answered()
+}
+
+/// Whether a step waits for that.
+pub fn waits_for_made_safe(scene: &Scene<'_>, step: StepId) -> bool {
+    let hands = match step {
+        StepId::Fixed(step) => step.hands_in_press(),
+        StepId::Own(_) => false,
+    };
+    hands && !hands_may_go_in(scene)
+}
+
+/// The rules behind some steps, each once.
+pub fn rules_of(steps: impl Iterator<Item = Step>) -> Vec<Rule> {
+    let mut rules = Vec::new();
+    for rule in steps.flat_map(|step| step.rules()) {
+        if !rules.contains(rule) {
+            rules.push(*rule);
+        }
+    }
+    rules
+}
+
+/// A line of text over a draft; answers the text when the keyboard leaves it
+/// changed. A text that would be refused stays in the field, coloured, so that
+/// it can be mended.
+pub fn typed_over(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    key: &str,
+    text: &str,
+    width: f32,
+    label: Option<egui::Id>,
+) -> (egui::Response, Option<String>) {
+    let visit = &mut scene.view.visit;
+    let kept = visit.drafts.get(key).map_or(text, String::as_str);
+    let mut typed = kept.to_owned();
+    let mut field = line(&mut typed, width).id_salt(key);
+    if visit.refused.contains(key) {
+        field = field.text_color(scene.palette.caution);
+    }
+    let mut response = ui.add(field);
+    if let Some(label) = label {
+        response = response.labelled_by(label);
+    }
+    if response.changed() {
+        visit.refused.remove(key);
+        visit.drafts.insert(key.to_owned(), typed.clone());
+    }
+    let left = response.lost_focus() && typed != text;
+    if response.lost_focus() && typed == text {
+        visit.drafts.remove(key);
+    }
+    (response, left.then_some(typed))
+}
+
+/// Sets a field of the session; a draft that is taken is let go.
+pub fn set(scene: &mut Scene<'_>, field: Field, text: String) {
+    let edit = Edit::Set {
+        field,
+        text,
+        bare: scene.figures.unit,
+    };
+    let key = draft_key(field);
+    if scene.session.edited(&edit).is_ok() {
+        scene.view.visit.drafts.remove(&key);
+    } else {
+        scene.view.visit.refused.insert(key);
+    }
+    scene.ask(Action::Edit(edit));
+}
+
+/// The name of a field's draft.
+pub fn draft_key(field: Field) -> String {
+    match field {
+        Field::Who => "who".to_owned(),
+        field => format!("{field:?}"),
+    }
+}
+
+/// Who ticks: what stands in the field, taken up or not yet.
+pub fn who(scene: &Scene<'_>) -> String {
+    let drafts = &scene.view.visit.drafts;
+    drafts
+        .get("who")
+        .unwrap_or(&scene.session.notes.who)
+        .clone()
+}
+
+/// The time a tick is noted at.
+pub fn now() -> String {
+    store::moment_of(SystemTime::now())
+}

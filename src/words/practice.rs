@@ -1,0 +1,348 @@
+//! What practice says: faults, refusals, how an exercise came out, and advice
+//! from what happened.
+
+use crate::practice::{
+    Act, Cure, Decision, Did, Ending, ExerciseProblem, Fault, Finish, Help, Level, PRACTICE_ARMS,
+    Refusal, Remark, Way,
+};
+use crate::press::{ArmIndex, Notches};
+use crate::store::{Instead, UnsoundPractice};
+
+use super::{Figures, Language};
+
+impl Language {
+    /// What is wrong with a press.
+    pub fn fault(self, fault: Fault) -> &'static str {
+        match fault {
+            Fault::Everyday => self.fault_everyday(),
+            Fault::PinchedArm => self.fault_pinched_arm(),
+            Fault::Taper => self.fault_taper(),
+            Fault::Bow => self.fault_bow(),
+            Fault::BeltTwist => self.fault_belt_twist(),
+            Fault::WornStretch => self.fault_worn_stretch(),
+            Fault::SlackNut => self.fault_slack_nut(),
+            Fault::DeadNut => self.fault_dead_nut(),
+            Fault::PoorGauge => self.fault_poor_gauge(),
+            Fault::ThickBeltSide => self.fault_thick_belt_side(),
+            Fault::UnevenChains => self.fault_uneven_chains(),
+            Fault::SmallOpening => self.fault_small_opening(),
+            Fault::Mixed => self.fault_mixed(),
+        }
+    }
+
+    /// That, with the arm it is at.
+    pub fn fault_at(self, fault: Fault, arm: Option<ArmIndex>) -> String {
+        let name = self.fault(fault);
+        match (fault, arm) {
+            (_, None) => name.to_owned(),
+            (Fault::WornStretch | Fault::UnevenChains, Some(arm)) => {
+                self.fault_between(name, arm, ArmIndex(arm.0 + 1))
+            }
+            // Of an everyday press only the slack rod is at an arm.
+            (Fault::Everyday, Some(arm)) => {
+                let slack = self.fault_at_arm(self.fault_slack_nut(), arm);
+                format!("{name}; {slack}")
+            }
+            (_, Some(arm)) => self.fault_at_arm(name, arm),
+        }
+    }
+
+    /// How hard an exercise is.
+    pub fn level(self, level: Level) -> &'static str {
+        match level {
+            Level::Easy => self.level_easy(),
+            Level::Middling => self.level_middling(),
+            Level::Hard => self.level_hard(),
+        }
+    }
+
+    /// When advice may be seen.
+    pub fn help_grade(self, help: Help) -> &'static str {
+        match help {
+            Help::None => self.help_none(),
+            Help::AfterGuess => self.help_after_guess(),
+            Help::Full => self.help_full(),
+        }
+    }
+
+    /// What one can see to, as something to do.
+    pub fn cure(self, cure: Cure) -> &'static str {
+        match cure {
+            Cure::Belt => self.cure_belt(),
+            Cure::Drive => self.cure_drive(),
+            Cure::Nut => self.cure_nut(),
+            Cure::Gauge => self.cure_gauge(),
+            Cure::Jaw => self.cure_jaw(),
+        }
+    }
+
+    /// How an exercise ended.
+    pub fn ending(self, ending: Ending) -> &'static str {
+        match ending {
+            Ending::Accepted => self.ended_accepted(),
+            Ending::SentAway => self.ended_sent_away(),
+            Ending::Unsafe => self.ended_unsafe(),
+            Ending::GivenUp => self.ended_given_up(),
+        }
+    }
+
+    /// How it came out, for the debrief.
+    pub fn finish(self, finish: Finish) -> &'static str {
+        match finish {
+            Finish::JawTrue => self.finish_true(),
+            Finish::InsideByLuck => self.finish_by_luck(),
+            Finish::AcceptedOutside => self.finish_outside(),
+            Finish::RightlySentAway => self.finish_rightly_sent(),
+            Finish::WronglySentAway => self.finish_wrongly_sent(),
+            Finish::Unsafe => self.ended_unsafe(),
+            Finish::GivenUp => self.ended_given_up(),
+        }
+    }
+
+    /// Why an act cannot be done.
+    pub fn refusal(self, refusal: Refusal) -> String {
+        match refusal {
+            Refusal::Over(ending) => self.refused_over(self.ending(ending)),
+            Refusal::NoPiece => self.refused_no_piece().to_owned(),
+            Refusal::NoStation(station) => self.refused_no_station(station + 1),
+            Refusal::PerArm(arms, found) => self.refused_per_arm(arms, found),
+            Refusal::TooFar(notches) => self.refused_too_far(notches),
+            Refusal::TooMany(most) => self.refused_too_many(most),
+            Refusal::NoHelp => self.refused_no_help().to_owned(),
+            Refusal::GuessFirst => self.refused_guess_first().to_owned(),
+        }
+    }
+
+    /// Why an exercise cannot be.
+    pub fn exercise_problem(self, problem: ExerciseProblem) -> String {
+        match problem {
+            ExerciseProblem::Arms(found) => {
+                self.exercise_arms(PRACTICE_ARMS.start(), PRACTICE_ARMS.end(), found)
+            }
+            ExerciseProblem::Profile(arms, found) => self.exercise_profile(arms, found),
+            ExerciseProblem::Length(_) => self.exercise_thickness().to_owned(),
+            ExerciseProblem::Number => self.exercise_number().to_owned(),
+            ExerciseProblem::Jaw => self.exercise_jaw().to_owned(),
+        }
+    }
+
+    pub(super) fn unsound_practice(self, problem: UnsoundPractice) -> String {
+        match problem {
+            UnsoundPractice::Exercise(problem) => self.exercise_problem(problem),
+            UnsoundPractice::Act(number, refusal) => {
+                self.unsound_act(number, self.refusal(refusal))
+            }
+            UnsoundPractice::TooManyActs(found) => self.too_many_acts(found),
+        }
+    }
+
+    pub(super) fn instead(self, instead: Instead) -> &'static str {
+        match instead {
+            Instead::Session => self.instead_session(),
+            Instead::Press => self.instead_press(),
+            Instead::Practice => self.instead_practice(),
+            Instead::Other => self.instead_other(),
+        }
+    }
+
+    /// Short name of an act, for a list of what was done.
+    pub fn act_name(self, act: &Act) -> String {
+        let turns = |turns: &[i32]| {
+            let signed: Vec<String> = turns.iter().map(|turn| format!("{turn:+}")).collect();
+            signed.join(" ")
+        };
+        match act {
+            Act::MakeSafe => self.act_make_safe().to_owned(),
+            Act::Lace { flipped: false } => self.act_lace().to_owned(),
+            Act::Lace { flipped: true } => self.act_lace_flipped().to_owned(),
+            Act::ZeroGauge => self.act_zero().to_owned(),
+            Act::Read { .. } => self.act_read().to_owned(),
+            Act::Guess(guess) => self.act_guess(turns(guess)),
+            Act::SeeAdvice => self.act_advice().to_owned(),
+            Act::Turn(made) => self.act_turn(turns(made)),
+            Act::SeeTo(cure) => self.cure(*cure).to_owned(),
+            Act::Accept => self.act_accept().to_owned(),
+            Act::GiveUp => self.act_give_up().to_owned(),
+        }
+    }
+}
+
+impl Figures {
+    /// One piece of advice from what happened.
+    pub fn remark(&self, remark: Remark) -> String {
+        let words = self.language;
+        let minutes = |minutes: f64| self.decimal(minutes, 0);
+        match remark {
+            Remark::Unsafe => words.remark_unsafe().to_owned(),
+            Remark::RetainerStuck { piece, arm } => words.remark_stuck(piece + 1, arm),
+            Remark::AcceptedOutside => words.remark_outside().to_owned(),
+            Remark::SentAwayTooSoon => words.remark_sent_away().to_owned(),
+            Remark::ZeroSkipped { pieces } => words.remark_zero(pieces),
+            Remark::BesideMarks { readings } => words.remark_beside(readings),
+            Remark::ReadOnce { pieces } => words.remark_once(pieces),
+            Remark::NotSeenTo(fault, cure) => {
+                words.remark_not_seen(words.fault(fault), words.cure(cure))
+            }
+            Remark::ArmByArm { piece, minutes: m } => words.remark_thickest(piece + 1, minutes(m)),
+            Remark::TurnedForNothing { piece, minutes: m } => {
+                words.remark_turned(piece + 1, minutes(m))
+            }
+            Remark::LeftForNothing { piece, minutes: m } => {
+                words.remark_left(piece + 1, minutes(m))
+            }
+            Remark::OtherTurns { piece, minutes: m } => words.remark_other(piece + 1, minutes(m)),
+            Remark::PassedAlready { piece } => words.remark_passed(piece + 1),
+        }
+    }
+
+    /// A way of working in figures.
+    pub fn way(&self, name: &str, way: &Way) -> String {
+        self.language.way_line(
+            name,
+            self.decimal(way.pieces, 1),
+            self.decimal(way.minutes, 0),
+            self.share(way.passed),
+        )
+    }
+
+    /// A decision with what could be known then and what luck did.
+    pub fn decision(&self, decision: &Decision) -> String {
+        let words = self.language;
+        let turns = |turns: &[i32]| {
+            let turns: Vec<Notches> = turns.iter().copied().map(Notches).collect();
+            self.turns(&turns)
+        };
+        let choice = |choice: &crate::practice::Choice| {
+            words.choice_line(
+                turns(&choice.turns),
+                self.percentage(choice.chance),
+                self.decimal(choice.minutes, 0),
+            )
+        };
+        let did = match &decision.did {
+            Did::Laced { saw_to, .. } => {
+                let mut parts: Vec<String> = saw_to
+                    .iter()
+                    .map(|cure| words.cure(*cure).to_owned())
+                    .collect();
+                parts.push(match &decision.chosen {
+                    Some(chosen) => choice(chosen),
+                    None => turns(decision.turns()),
+                });
+                parts.join("; ")
+            }
+            Did::Ended(ending) => words.ending(*ending).to_owned(),
+        };
+        let mut lines = vec![words.decision_line(decision.piece + 1, did)];
+        let laced = matches!(decision.did, Did::Laced { .. });
+        if let Some(best) = decision.best.as_ref().filter(|_| laced) {
+            lines.push(words.best_then_line(choice(best)));
+        }
+        if let Some(came) = decision.came_inside {
+            let best = decision.best_inside.map(|best| self.share(best));
+            lines.push(words.luck_line(self.share(came), best.unwrap_or_else(|| "–".to_owned())));
+        }
+        lines.join("\n")
+    }
+}
+
+texts! {
+    practice_mark { en: "PRACTICE", es: "PRÁCTICA" }
+    practice_mark_long { en: "PRACTICE: simulated press, nothing here is real work", es: "PRÁCTICA: prensa simulada, nada de esto es trabajo real" }
+
+    fault_everyday { en: "out of true at every arm", es: "dispareja en todos los brazos" }
+    fault_pinched_arm { en: "one arm pinched", es: "un brazo apretado de más" }
+    fault_taper { en: "thicker from one end to the other", es: "más gruesa de un extremo al otro" }
+    fault_bow { en: "bowed in the middle", es: "arqueada en medio" }
+    fault_belt_twist { en: "twisted belt end: every piece is tilted another way", es: "punta de banda torcida: cada pieza se inclina distinto" }
+    fault_worn_stretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
+    fault_slack_nut { en: "a rod with little pull: its nut goes slack when turned out", es: "una varilla con poca tensión: queda floja al abrir su tuerca" }
+    fault_dead_nut { en: "a nut that does not answer", es: "una tuerca que no responde" }
+    fault_poor_gauge { en: "a coarse gauge in a shaky hand", es: "un medidor tosco en mano insegura" }
+    fault_thick_belt_side { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
+    fault_uneven_chains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
+    fault_small_opening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }
+    fault_mixed { en: "two faults at once", es: "dos fallas a la vez" }
+    fault_at_arm(fault, arm) { en: "{fault} (arm {arm})", es: "{fault} (brazo {arm})" }
+    fault_between(fault, left, right) { en: "{fault} (between {left} and {right})", es: "{fault} (entre {left} y {right})" }
+    level_easy { en: "easy", es: "fácil" }
+    level_middling { en: "medium", es: "mediano" }
+    level_hard { en: "hard", es: "difícil" }
+    help_none { en: "no advice", es: "sin consejo" }
+    help_after_guess { en: "advice after an own guess", es: "consejo después de una respuesta propia" }
+    help_full { en: "advice at any time", es: "consejo en todo momento" }
+    cure_belt { en: "take another belt end", es: "tomar otra punta de banda" }
+    cure_drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
+    cure_nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar las varillas" }
+    cure_gauge { en: "take a finer gauge", es: "tomar un medidor más fino" }
+    cure_jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
+
+    ended_accepted { en: "the piece was accepted and the press went to work", es: "se aceptó la pieza y la prensa volvió al trabajo" }
+    ended_sent_away { en: "the jaw was sent to the shop", es: "la mordaza se mandó al taller" }
+    ended_unsafe { en: "the exercise ended there: hands went into the press before it was made safe", es: "el ejercicio terminó ahí: se metieron las manos antes de asegurar la prensa" }
+    ended_given_up { en: "the exercise was stopped before a piece was accepted", es: "el ejercicio se detuvo antes de aceptar una pieza" }
+    finish_true { en: "Accepted, and the jaws are true.", es: "Aceptada, y las mordazas están parejas." }
+    finish_by_luck { en: "The accepted piece was inside, but the jaws are not true: the next pieces will not all be.", es: "La pieza aceptada quedó dentro, pero las mordazas no están parejas: no todas las próximas lo estarán." }
+    finish_outside { en: "A piece was accepted that its readings do not show to be inside.", es: "Se aceptó una pieza que, según sus lecturas, no está dentro." }
+    finish_rightly_sent { en: "Rightly sent to the shop: no turn of any nut would have cured it.", es: "Bien mandada al taller: ningún giro la habría corregido." }
+    finish_wrongly_sent { en: "Sent to the shop, though it could have been cured at the press.", es: "Mandada al taller, aunque se podía corregir en la prensa." }
+
+    refused_over(why) { en: "This exercise is over: {why}.", es: "Este ejercicio terminó: {why}." }
+    refused_no_piece { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
+    refused_no_station(number) { en: "This press has no station {number}.", es: "Esta prensa no tiene la estación {number}." }
+    refused_per_arm(arms, found) { en: "Expected turns for {arms} arms, found {found}.", es: "Se esperaban giros para {arms} brazos y hay {found}." }
+    refused_too_far(notches) { en: "{notches} notches in one go is more than anybody turns. Look at the number again.", es: "{notches} ranuras de una vez es más de lo que se gira. Revise el número." }
+    refused_too_many(most) { en: "An exercise holds {most} of these at most. Begin it again.", es: "Un ejercicio admite a lo más {most}. Empiécelo de nuevo." }
+    refused_no_help { en: "This exercise is done without advice.", es: "Este ejercicio se hace sin consejo." }
+    refused_guess_first { en: "Say first which turns you would make; then the advice is shown.", es: "Diga primero qué giros haría; luego se muestra el consejo." }
+    exercise_arms(least, most, found) { en: "Expected {least} to {most} arms, found {found}.", es: "Se esperaban de {least} a {most} brazos y hay {found}." }
+    exercise_profile(arms, found) { en: "Expected one length per arm ({arms}), found {found}.", es: "Se esperaba una medida por brazo ({arms}) y hay {found}." }
+    exercise_thickness { en: "With this profile the splice has no thickness a splice can have.", es: "Con este perfil el empalme no tiene un grueso posible." }
+    exercise_number { en: "Exercises count from 1.", es: "Los ejercicios se cuentan desde 1." }
+    exercise_jaw { en: "These arms make no jaw.", es: "Con estos brazos no hay mordaza." }
+    unsound_act(number, why) { en: "What was done as number {number} cannot have been done: {why}", es: "Lo hecho en el paso {number} no pudo hacerse: {why}" }
+    too_many_acts(found) { en: "{found} steps are more than an exercise can have.", es: "{found} pasos son más de los que puede tener un ejercicio." }
+    kind_practice { en: "a practice file; what was practiced never counts as work in the shop", es: "un archivo de práctica; lo practicado nunca cuenta como trabajo del taller" }
+    instead_session { en: "a session", es: "una sesión" }
+    instead_press { en: "a press file", es: "un archivo de prensa" }
+    instead_practice { en: "a practice file", es: "un archivo de práctica" }
+    instead_other { en: "something else", es: "otra cosa" }
+    open_no_practice(found) {
+        en: "Expected a practice file (*.jawlesson), which begins with “(lesson_format: 1”; found {found}.",
+        es: "Se esperaba un archivo de práctica (*.jawlesson), que empieza con «(lesson_format: 1»; se encontró {found}."
+    }
+
+    act_make_safe { en: "made safe", es: "asegurada" }
+    act_lace { en: "laced a test piece", es: "se engrapó una pieza" }
+    act_lace_flipped { en: "laced a test piece, belt end the other way round", es: "se engrapó una pieza con la banda al revés" }
+    act_zero { en: "zeroed the gauge", es: "medidor en cero" }
+    act_read { en: "read", es: "lectura" }
+    act_guess(turns) { en: "own guess {turns}", es: "respuesta propia {turns}" }
+    act_advice { en: "looked at the advice", es: "vio el consejo" }
+    act_turn(turns) { en: "turned {turns}", es: "giró {turns}" }
+    act_accept { en: "accepted", es: "aceptó" }
+    act_give_up { en: "stopped", es: "se detuvo" }
+
+    decision_line(piece, did) { en: "After piece {piece}: {did}", es: "Después de la pieza {piece}: {did}" }
+    best_then_line(choice) { en: "  best then: {choice}", es: "  lo mejor entonces: {choice}" }
+    choice_line(turns, chance, minutes) { en: "{turns} (chance {chance}, {minutes} min expected)", es: "{turns} (probabilidad {chance}, {minutes} min esperados)" }
+    luck_line(came, best) { en: "  over 200 scatters the next piece is inside in {came}; after the best choice then, in {best}", es: "  en 200 dispersiones la siguiente pieza queda dentro en {came}; con lo mejor entonces, en {best}" }
+    way_line(name, pieces, minutes, passed) { en: "{name}: {pieces} pieces, {minutes} min, a piece inside in {passed}", es: "{name}: {pieces} piezas, {minutes} min, una pieza dentro en {passed}" }
+    way_again { en: "your choices over 200 scatters", es: "sus decisiones en 200 dispersiones" }
+    way_best { en: "the press known", es: "conociendo la prensa" }
+    way_arm_by_arm { en: "every arm up to the thickest", es: "cada brazo hasta el más grueso" }
+
+    remark_unsafe { en: "Make the press safe before every turn: power off, locked out, stored pressure let go or blocked, tried. Lacing restores power.", es: "Asegure la prensa antes de cada giro: sin corriente, con candado, presión liberada, probado que no arranca. Engrapar devuelve la corriente." }
+    remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retén de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su apertura. Mejor ABRIR las otras." }
+    remark_outside { en: "Accept a piece only once every station is read and the spread is inside the tolerance.", es: "Acepte una pieza solo con todas las estaciones leídas y la diferencia dentro de la tolerancia." }
+    remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
+    remark_zero(pieces) { en: "Zero the gauge before each piece; it was skipped on {pieces}. A zero that creeps looks like a taper.", es: "Ponga el medidor en cero antes de cada pieza; se omitió en {pieces}. Un cero que se corre parece una inclinación." }
+    remark_beside(readings) { en: "{readings} readings were taken beside the marks. Read at the marks, short-leg knuckle and long leg together.", es: "{readings} lecturas se tomaron fuera de las marcas. Lea en las marcas, ojal de pata corta y pata larga juntos." }
+    remark_once(pieces) { en: "Read every station twice before deciding; on {pieces} pieces some were read once or not at all.", es: "Lea cada estación dos veces antes de decidir; en {pieces} piezas alguna se leyó una vez o ninguna." }
+    remark_not_seen(fault, cure) { en: "The cause was not the nuts' positions: {fault}. What helps: {cure}.", es: "La causa no era la posición de las tuercas: {fault}. Lo que ayuda: {cure}." }
+    remark_thickest(piece, minutes) { en: "After piece {piece} every arm was brought up to the thickest; turns that count on the neighbors moving too were expected to save {minutes} min.", es: "Después de la pieza {piece} cada brazo se llevó al más grueso; contando con que los vecinos también se mueven se ahorraban {minutes} min." }
+    remark_turned(piece, minutes) { en: "After piece {piece} the nuts were best left alone: turning for what one piece scatters was expected to cost {minutes} min.", es: "Después de la pieza {piece} convenía no tocar las tuercas: girar por lo que varía una pieza costaba unos {minutes} min." }
+    remark_left(piece, minutes) { en: "After piece {piece} lacing again without a turn was expected to cost {minutes} min more than turning.", es: "Después de la pieza {piece}, engrapar otra vez sin girar costaba unos {minutes} min más que girar." }
+    remark_other(piece, minutes) { en: "After piece {piece} other turns were expected to save {minutes} min.", es: "Después de la pieza {piece}, otros giros ahorraban unos {minutes} min." }
+    remark_passed(piece) { en: "Piece {piece} was inside already: stop there.", es: "La pieza {piece} ya estaba dentro: ahí se termina." }
+}

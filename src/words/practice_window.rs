@@ -1,0 +1,36 @@
+//! What the window says about practice.
+
+texts! {
+    command_practice { en: "Practice and lessons", es: "Práctica y lecciones" }
+    practice_lessons { en: "Lessons on the press that is open, full screen; arrow keys step", es: "Lecciones con la prensa abierta, pantalla completa; las flechas avanzan" }
+    practice_exercise { en: "An exercise on a simulated press", es: "Un ejercicio en una prensa simulada" }
+    practice_number { en: "Exercise number", es: "Número de ejercicio" }
+    practice_trainee { en: "Trainee", es: "Quién practica" }
+    practice_fault { en: "Fault", es: "Falla" }
+    practice_level { en: "Level", es: "Nivel" }
+    practice_arms { en: "Arms", es: "Brazos" }
+    practice_as_number { en: "as the number says", es: "según el número" }
+    practice_begin { en: "Begin the exercise", es: "Empezar el ejercicio" }
+    practice_hand_out_hint { en: "For trainers: save the exercise as set above in a small file and hand it out.", es: "Para instructores: guarde el ejercicio así elegido en un archivo pequeño y repártalo." }
+    practice_title { en: "Title", es: "Título" }
+    practice_note { en: "Note for trainees", es: "Nota para quien practica" }
+    practice_hand_out { en: "Save to hand out", es: "Guardar para repartir" }
+    practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
+    practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
+    practice_zero { en: "Zero the gauge", es: "Medidor a cero" }
+    practice_read(station) { en: "Read {station}", es: "Leer {station}" }
+    practice_beside { en: "beside the marks", es: "fuera de las marcas" }
+    practice_flip { en: "next piece the other way round", es: "siguiente pieza al revés" }
+    practice_see_to { en: "See to…", es: "Atender…" }
+    practice_guess { en: "These turns are my guess", es: "Estos giros son mi respuesta" }
+    practice_see_advice { en: "Show the advice", es: "Ver el consejo" }
+    practice_accept { en: "Accept the piece", es: "Aceptar la pieza" }
+    practice_stop { en: "Stop here", es: "Detener aquí" }
+    practice_debrief { en: "Debrief", es: "Repaso" }
+    practice_working_out { en: "Working out what luck did…", es: "Calculando qué hizo la suerte…" }
+    practice_leave { en: "Leave practice", es: "Salir de la práctica" }
+    practice_decisions { en: "Each decision, with what could be known then", es: "Cada decisión, con lo que se podía saber entonces" }
+    practice_kept(path) { en: "Kept in {path}", es: "Guardado en {path}" }
+    practice_picture { en: "The jaws as they were found and left, and the last piece as read", es: "Las mordazas al llegar y al terminar, y la última pieza leída" }
+    practice_legend { en: "dashed: jaws as found; line: jaws as left; circles: last piece as read; band: tolerance", es: "a rayas: mordazas al llegar; línea: al terminar; círculos: última pieza leída; franja: tolerancia" }
+}

@@ -1,0 +1,240 @@
+//! What is meant to break the program, or does by bad luck: devices for files,
+//! lists without end, names too long, many writers at once. Always a sentence,
+//! within bounded time and memory, and nothing lost.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+use std::process::Stdio;
+
+use common::{Ran, jawtrue, program, ran, session};
+use jawtrue::store::{self, Expected, OpenProblem, open_press, session_text};
+
+fn done(folder: &Path, arguments: &[&str]) {
+    let Ran { status, err, .. } = jawtrue(folder, arguments);
+    assert_eq!((status, err.as_str()), (0, ""), "{arguments:?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_response_from_a_device_or_a_pipe_is_refused_at_once() {
+    let shop = tempfile::tempdir().unwrap();
+    let made = std::process::Command::new("mkfifo")
+        .arg(shop.path().join("pipe"))
+        .status();
+    assert!(made.unwrap().success());
+    for file in ["pipe", "/dev/zero", "/dev/full"] {
+        let told = jawtrue(
+            shop.path(),
+            &[
+                "new",
+                "s.jawtrue",
+                "--arms",
+                "6,18",
+                "--length",
+                "24",
+                "--unit",
+                "in",
+                "--response",
+                file,
+            ],
+        );
+        assert_eq!(told.status, 2, "{file}: {}", told.err);
+        assert!(told.err.contains(file), "{}", told.err);
+        assert!(!shop.path().join("s.jawtrue").exists());
+    }
+}
+
+/// Sixteen megabytes of empty readings are 5.6 million cells; kept all, they
+/// took 2.5 GB.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_list_without_end_takes_no_memory() {
+    let shop = tempfile::tempdir().unwrap();
+    let sound = session_text(&session(&["0.25", "0.25", "0.25"])).unwrap();
+    let at = sound.find(r#"readings: ["#).unwrap() + r#"readings: ["#.len();
+    let endless = r#""","#.repeat(5_500_000);
+    let text = format!("{}{endless}{}", &sound[..at], &sound[at..]);
+    assert!(text.len() as u64 <= store::MOST_BYTES);
+    fs::write(shop.path().join("s.jawtrue"), text).unwrap();
+    // The shell counts in kilobytes: half a gigabyte of address space.
+    let command = format!(
+        "ulimit -v 524288; exec {} judge s.jawtrue",
+        env!("CARGO_BIN_EXE_jawtrue")
+    );
+    let told = ran(std::process::Command::new("sh")
+        .args(["-c", &command])
+        .current_dir(shop.path())
+        .output()
+        .unwrap());
+    assert_eq!(told.status, 2, "{}", told.err);
+    assert!(told.err.contains("s.jawtrue"), "{}", told.err);
+}
+
+#[test]
+fn names_up_to_the_longest_can_be_saved_again() {
+    let shop = tempfile::tempdir().unwrap();
+    for (letter, lengths) in [
+        ("x", [200, 247, 248, 249, 255]),
+        ("é", [200, 246, 248, 250, 254]),
+    ] {
+        for bytes in lengths {
+            let stem = letter.repeat((bytes - ".jawtrue".len()) / letter.len());
+            let name = format!("{stem}.jawtrue");
+            done(
+                shop.path(),
+                &[
+                    "new", &name, "--arms", "6,18", "--length", "24", "--unit", "in",
+                ],
+            );
+            let recorded = jawtrue(shop.path(), &["record", &name, "--readings", "0.25,0.251"]);
+            assert_eq!(recorded.status, 0, "{}", recorded.err);
+            let path = shop.path().join(&name);
+            let backup = store::open(&store::backup_path(&path)).unwrap();
+            assert_eq!(backup.session.passes.len(), 0);
+        }
+    }
+}
+
+#[test]
+fn two_long_names_keep_two_backups() {
+    let long = |end: &str| format!("/shop/{}{end}.jawtrue", "x".repeat(244));
+    let (one, other) = (long("1"), long("2"));
+    let backup = store::backup_path(Path::new(&one));
+    assert_ne!(backup, store::backup_path(Path::new(&other)));
+    assert!(backup.file_name().unwrap().len() <= 255);
+}
+
+#[test]
+fn eight_teachers_at_once_are_all_heard() {
+    let shop = tempfile::tempdir().unwrap();
+    let names: Vec<String> = (0..8).map(|number| format!("{number}.jawtrue")).collect();
+    for (name, number) in names.iter().zip(0..) {
+        let mut taught = session(&["0.2500", "0.2460", "0.2510"]);
+        taught.id = format!("visit-{number}");
+        let edits = [
+            jawtrue::session::Edit::AddPass {
+                turns: [0, 1, 0].map(jawtrue::press::Notches).to_vec(),
+                laced: "2026-11-02".into(),
+            },
+            jawtrue::session::Edit::Fill {
+                pass: 1,
+                station: 0,
+                repeat: 0,
+                rows: ["0.2502", "0.2492", "0.2511"]
+                    .map(|text| vec![text.into()])
+                    .to_vec(),
+                bare: taught.unit,
+            },
+        ];
+        for edit in &edits {
+            taught = taught.edited(edit).unwrap();
+        }
+        store::save(&shop.path().join(name), &taught, Expected::Nothing).unwrap();
+    }
+    let at_work: Vec<_> = names
+        .iter()
+        .map(|name| {
+            program()
+                .current_dir(shop.path())
+                .args(["learn", name, "--press", "p.jawpress"])
+                .stdout(Stdio::piped())
+                .stderr(Stdio::piped())
+                .spawn()
+                .unwrap()
+        })
+        .collect();
+    for child in at_work {
+        let told = ran(child.wait_with_output().unwrap());
+        assert_eq!((told.status, told.err.as_str()), (0, ""));
+    }
+    let record = open_press(&shop.path().join("p.jawpress")).unwrap().record;
+    assert_eq!(record.visits.len(), 8);
+}
+
+#[test]
+fn formats_within_a_press_file_are_looked_at() {
+    let shop = tempfile::tempdir().unwrap();
+    let path = shop.path().join("p.jawpress");
+    let record = jawtrue::session::PressRecord::of(&session(&["0.25", "0.25", "0.25"]));
+    store::save_press(&path, &record, Expected::Nothing).unwrap();
+    let sound = fs::read_to_string(&path).unwrap();
+    assert!(open_press(&path).is_ok());
+    for (good, bad, newer) in [
+        ("format: 1,", "format: 7,", Some(7)),
+        ("press_format: 1,", "press_format: 2,", Some(2)),
+        (
+            "press_format: 1,",
+            "press_format: 99999999999999999999,",
+            Some(u64::MAX),
+        ),
+        ("press_format: 1,", "press_format: 0,", None),
+    ] {
+        let text = match good {
+            // The inner one, the second.
+            "format: 1," => sound.replacen("    format: 1,", &format!("    {bad}"), 1),
+            _ => sound.replacen(good, bad, 1),
+        };
+        assert_ne!(text, sound, "{bad}");
+        fs::write(&path, text).unwrap();
+        match (open_press(&path), newer) {
+            (Err(OpenProblem::NewerFormat(found)), Some(number)) => assert_eq!(found, number),
+            (Err(OpenProblem::Damaged(..)), None) => {}
+            (other, _) => panic!("{bad}: {other:?}"),
+        }
+    }
+}
+
+#[test]
+fn nothing_read_is_no_pass() {
+    let shop = tempfile::tempdir().unwrap();
+    done(
+        shop.path(),
+        &[
+            "new",
+            "s.jawtrue",
+            "--arms",
+            "6,18,30,42",
+            "--length",
+            "48",
+            "--unit",
+            "in",
+        ],
+    );
+    let told = jawtrue(shop.path(), &["record", "s.jawtrue", "--readings", ",,,"]);
+    assert_eq!(told.status, 2);
+    assert!(
+        told.err.starts_with("--readings: no reading"),
+        "{}",
+        told.err
+    );
+    let opened = store::open(&shop.path().join("s.jawtrue")).unwrap();
+    assert!(opened.session.passes.is_empty());
+}
+
+#[test]
+fn a_name_cannot_command_the_terminal() {
+    let shop = tempfile::tempdir().unwrap();
+    let mut named = session(&["0.25", "0.25", "0.25"]);
+    named.press.name = "4\u{1b}[2J\u{202e}".into();
+    store::save(&shop.path().join("s.jawtrue"), &named, Expected::Nothing).unwrap();
+    for arguments in [
+        vec!["judge", "s.jawtrue"],
+        vec!["plan", "s.jawtrue"],
+        vec!["judge", "\u{1b}]0;x.jawtrue"],
+        vec![
+            "record",
+            "s.jawtrue",
+            "--readings",
+            "0.25,\u{1b}[31m0.3,0.25",
+        ],
+    ] {
+        let told = jawtrue(shop.path(), &arguments);
+        let all = format!("{}{}", told.out, told.err);
+        assert!(
+            !all.contains(|c: char| c.is_control() && c != '\n' || c == '\u{202e}'),
+            "{all:?}"
+        );
+    }
+}

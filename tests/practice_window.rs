@@ -1,0 +1,211 @@
+//! Practice in the window, driven by label in both languages: a whole lesson, a
+//! whole exercise with its debrief, and what ends one.
+
+use eframe::egui::{Key, Modifiers, Role};
+use egui_kittest::kittest::Queryable;
+use jawtrue::practice::{Ending, Finish, Help, Lesson, LessonTopic};
+use jawtrue::press::ArmIndex;
+use jawtrue::session::Stands;
+use jawtrue::units::Unit;
+use jawtrue::words::{Figures, Language};
+
+#[path = "support/hand.rs"]
+mod hand;
+
+use hand::{Opening, Window, click, make_safe, open, press, settle, turn_all, type_at};
+
+fn window(folder: &std::path::Path, language: Language) -> Window {
+    let code = language.code();
+    let preferences = format!("(look: \"light\", language: \"{code}\", unit: Some(\"in\"))");
+    open(
+        folder,
+        Opening {
+            preferences: &preferences,
+            ..Opening::default()
+        },
+    )
+}
+
+fn ask(harness: &mut Window) {
+    press(harness, Modifiers::NONE, Key::F9);
+}
+
+#[test]
+fn a_whole_lesson() {
+    for words in Language::ALL {
+        for topic in LessonTopic::ALL {
+            let folder = tempfile::tempdir().unwrap();
+            let mut harness = window(folder.path(), words);
+            let session = harness.state().session().clone();
+            let figures = Figures {
+                language: words,
+                unit: Unit::Inch,
+                step: session.gauge.step.length(),
+                limit: Some(session.tolerance.length()),
+            };
+            let lesson = Lesson::new(topic, &session).unwrap();
+            ask(&mut harness);
+            click(&mut harness, Role::Button, words.lesson_title(topic));
+            let steps = lesson.steps.len();
+            for (step, number) in lesson.steps.iter().zip(1..) {
+                let said = figures.lesson_says(&step.says);
+                assert!(harness.query_all_by_label(&said).next().is_some(), "{said}");
+                let count = words.lesson_step_of(number, steps);
+                assert!(harness.query_by_label(&count).is_some());
+                if number == 2 && topic != LessonTopic::ReadingTheGauge {
+                    // Stop, turn a nut, and go on.
+                    let name = words.lesson_nut_out(ArmIndex(0));
+                    click(&mut harness, Role::Button, &name);
+                    assert!(harness.query_by_label(words.lesson_own_turns()).is_some());
+                }
+                if number < steps {
+                    if number % 2 == 0 {
+                        click(&mut harness, Role::Button, words.lesson_next());
+                    } else {
+                        press(&mut harness, Modifiers::NONE, Key::ArrowRight);
+                    }
+                }
+            }
+            press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
+            let count = words.lesson_step_of(steps - 1, steps);
+            assert!(harness.query_by_label(&count).is_some());
+            press(&mut harness, Modifiers::NONE, Key::Escape);
+            assert!(harness.query_by_label(words.lesson_end()).is_none());
+            // Nothing of it is left in the session.
+            assert_eq!(*harness.state().session(), session);
+        }
+    }
+}
+
+/// Begins exercise 14 with a name, help at any time.
+fn begin(harness: &mut Window, words: Language) {
+    ask(harness);
+    let number = words.practice_number();
+    type_at(harness, number, "4");
+    type_at(harness, words.practice_trainee(), "Ana");
+    click(harness, Role::Button, words.help_grade(Help::Full));
+    click(harness, Role::Button, words.practice_begin());
+    harness.run_steps(3);
+    assert!(harness.query_by_label(words.practice_mark_long()).is_some());
+}
+
+/// Zeroes the gauge and reads every station twice, one act a reading.
+fn measure(harness: &mut Window, words: Language) {
+    click(harness, Role::Button, words.practice_zero());
+    for _ in 0..2 {
+        for station in 0..harness.state().session().stations.len() {
+            let name = harness.state().session().station_name(station);
+            click(harness, Role::Button, &words.practice_read(name));
+        }
+    }
+}
+
+fn wait_for(harness: &mut Window, label: &str) {
+    for _ in 0..2000 {
+        if harness.query_by_label_contains(label).is_some() {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        harness.step();
+    }
+    panic!("{label}");
+}
+
+#[test]
+fn a_whole_exercise() {
+    for words in Language::ALL {
+        let folder = tempfile::tempdir().unwrap();
+        let mut harness = window(folder.path(), words);
+        begin(&mut harness, words);
+        for piece in 0..8 {
+            measure(&mut harness, words);
+            let session = harness.state().session();
+            assert_eq!(session.passes.len(), piece + 1);
+            let rows = &session.passes[piece].rows;
+            assert!(rows.iter().all(|row| row.len() == 2), "{rows:?}");
+            if session.gate(piece).stands == Stands::Inside {
+                break;
+            }
+            click(&mut harness, Role::Button, words.practice_see_advice());
+            settle(&mut harness, words);
+            press(&mut harness, Modifiers::COMMAND, Key::Enter);
+            make_safe(&mut harness, words, words.confirm_and_turn());
+            // Marked on the turn card too.
+            assert!(harness.query_by_label(words.practice_mark_long()).is_some());
+            turn_all(&mut harness, words);
+        }
+        click(&mut harness, Role::Button, words.practice_accept());
+        let over = words.practice_over(words.ending(Ending::Accepted));
+        wait_for(&mut harness, &over);
+        wait_for(&mut harness, words.finish(Finish::JawTrue));
+        wait_for(&mut harness, words.practice_decisions());
+        // Kept in the practice folder, as a practice file and in the record.
+        let kept: Vec<String> = std::fs::read_dir(folder.path().join("practice"))
+            .unwrap()
+            .map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned())
+            .collect();
+        assert!(
+            kept.iter().any(|name| name.ends_with(".jawlesson")),
+            "{kept:?}"
+        );
+        assert!(
+            !kept.iter().any(|name| name.ends_with(".jawtrue")),
+            "{kept:?}"
+        );
+        let record = folder.path().join("practice/practice-record.csv");
+        let record = std::fs::read_to_string(record).unwrap();
+        assert!(
+            record.contains(",Ana,") && record.contains(",true,"),
+            "{record}"
+        );
+        click(&mut harness, Role::Button, words.practice_leave());
+        assert!(harness.query_by_label(words.practice_mark_long()).is_none());
+    }
+}
+
+#[test]
+fn hands_in_before_it_is_made_safe_end_it() {
+    let words = Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), words);
+    begin(&mut harness, words);
+    harness.get_by_label(words.practice_see_to()).click();
+    harness.run_steps(3);
+    let drive = words.cure(jawtrue::practice::Cure::Drive);
+    click(&mut harness, Role::Button, drive);
+    let over = words.practice_over(words.ending(Ending::Unsafe));
+    wait_for(&mut harness, &over);
+    wait_for(&mut harness, words.remark_unsafe());
+}
+
+#[test]
+fn no_advice_before_it_may_be_seen() {
+    let words = Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), words);
+    ask(&mut harness);
+    click(
+        &mut harness,
+        Role::Button,
+        words.help_grade(Help::AfterGuess),
+    );
+    click(&mut harness, Role::Button, words.practice_begin());
+    measure(&mut harness, words);
+    harness.run_steps(10);
+    let advised = |harness: &Window| {
+        let rows = harness.query_all_by_label_contains("leave as is: spread");
+        rows.count() > 0
+    };
+    std::thread::sleep(std::time::Duration::from_millis(500));
+    harness.run_steps(10);
+    assert!(!advised(&harness));
+    assert!(
+        harness
+            .query_by_label(words.practice_see_advice())
+            .is_none()
+    );
+    click(&mut harness, Role::Button, words.practice_guess());
+    click(&mut harness, Role::Button, words.practice_see_advice());
+    settle(&mut harness, words);
+    assert!(advised(&harness));
+}

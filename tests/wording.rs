@@ -1,0 +1,240 @@
+//! What no text may say, and that every text is said somewhere: read from the
+//! sources, so that a sentence nobody meets in a test is looked at too.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use jawtrue::words::Language;
+
+/// A text in both languages.
+struct Text {
+    name: String,
+    file: PathBuf,
+    said: [String; 2],
+}
+
+/// British spellings and stiff or private words, with what a shop says.
+const PLAIN_ENGLISH: &[(&str, &str)] = &[
+    ("learnt", "learned"),
+    ("millimetre", "millimeter"),
+    ("millimetres", "millimeters"),
+    ("micrometres", "micrometers"),
+    ("nanometres", "nanometers"),
+    ("neighbour", "neighbor"),
+    ("neighbouring", "neighboring"),
+    ("centre", "center"),
+    ("colour", "color"),
+    ("licence", "license"),
+    ("per cent", "%"),
+    ("tick", "check off"),
+    ("ticked", "checked off"),
+    ("foretold", "predicted"),
+    ("reckoned", "calculated"),
+    ("proud", "too open"),
+    ("parted", "separated"),
+    ("settle", "decide"),
+    ("settles", "decides"),
+    ("struck", "crossed out"),
+    ("strike", "cross out"),
+    ("stands at", "is at"),
+    ("as they stand", "as they are now"),
+    ("hangs", "is low"),
+    ("presses known to us", "nothing: ask for this press"),
+    ("plain comparison", "spread against limit"),
+    ("licensed practice", "qualified people"),
+    ("everybody", "everyone"),
+];
+
+/// The same in Spanish, with what would be taken for tú or misread.
+const PLAIN_SPANISH: &[(&str, &str)] = &[
+    ("intro", "Enter"),
+    ("mayús", "Shift"),
+    ("la media", "el promedio"),
+    ("vuelta", "ronda"),
+    ("vueltas", "rondas"),
+    ("cuadrilla", "equipo"),
+    ("tú", "usted"),
+    ("tu", "su"),
+    ("tus", "sus"),
+    ("banda sola", "banda sin ganchos"),
+    ("comparación simple", "diferencia contra límite"),
+    ("demasiado justo", "muy cerca del límite"),
+    ("prensas que conocemos", "nada: pregunte por esta prensa"),
+    ("trabada", "bloqueada"),
+];
+
+/// Where such a word is right.
+const RIGHT_HERE: &[(&str, &str)] = &[
+    // A lock on a switch.
+    ("locked_out_watch", "hangs"),
+    // There and back.
+    ("guided_there_and_back", "vuelta"),
+    ("guided_way_hint", "vuelta"),
+    ("guided_once_there_and_back", "vuelta"),
+    ("guided_times_there_and_back", "vueltas"),
+    ("walk_there_and_back", "vuelta"),
+    ("drift_cancelled", "vuelta"),
+    ("nuts_flush", "vuelta"),
+];
+
+fn sources(folder: &str) -> Vec<(PathBuf, String)> {
+    let mut found = Vec::new();
+    let mut folders = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join(folder)];
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|end| end == "rs") {
+                let text = fs::read_to_string(&path).unwrap();
+                // Tests say what they like.
+                let text = text.split("#[cfg(test)]\nmod tests").next();
+                found.push((path, text.unwrap().to_owned()));
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+/// The string literal that begins in `source` after `key`, and what follows.
+fn literal<'a>(source: &'a str, key: &str) -> Option<(String, &'a str)> {
+    let rest = &source[source.find(key)? + key.len()..];
+    let rest = rest.trim_start().strip_prefix('"')?;
+    let mut escaped = false;
+    let end = rest.find(|c: char| {
+        let ends = c == '"' && !escaped;
+        escaped = c == '\\' && !escaped;
+        ends
+    })?;
+    Some((rest[..end].replace("\\\n", ""), &rest[end + 1..]))
+}
+
+fn texts() -> Vec<Text> {
+    let mut texts = Vec::new();
+    for (file, source) in sources("src/words") {
+        for table in source.split("\ntexts! {").skip(1) {
+            let mut rest = table;
+            while let Some(at) = rest.find("en:") {
+                let head = rest[..at].trim_end().trim_end_matches('{').trim_end();
+                let line = head.lines().last().unwrap_or_default().trim();
+                let name = line.split('(').next().unwrap().trim().to_owned();
+                let (en, after) = literal(rest, "en:").unwrap();
+                let (es, after) = literal(after, "es:").unwrap();
+                rest = after;
+                texts.push(Text {
+                    name,
+                    file: file.clone(),
+                    said: [en, es],
+                });
+            }
+        }
+    }
+    assert!(texts.len() > 1_000, "{}", texts.len());
+    texts
+}
+
+/// What is said, without holes, options and names of fields.
+fn words_of(text: &str) -> String {
+    let mut plain = String::new();
+    let mut depth = 0;
+    for c in text.chars() {
+        match c {
+            '{' | '[' => depth += 1,
+            '}' | ']' => depth -= 1,
+            c if depth == 0 => plain.extend(c.to_lowercase()),
+            _ => {}
+        }
+    }
+    let words = plain.split_whitespace();
+    let words: Vec<&str> = words.filter(|word| !word.starts_with("--")).collect();
+    let spoken: String = words
+        .join(" ")
+        .chars()
+        .map(|c| {
+            if c.is_alphanumeric() || c == '-' {
+                c
+            } else {
+                ' '
+            }
+        })
+        .collect();
+    format!(
+        " {} ",
+        spoken.split_whitespace().collect::<Vec<_>>().join(" ")
+    )
+}
+
+#[test]
+fn one_word_for_one_thing_in_plain_words() {
+    let mut wrong = Vec::new();
+    for text in texts() {
+        if text.file.ends_with("glossary.rs") {
+            continue;
+        }
+        for (at, language) in Language::ALL.into_iter().enumerate() {
+            let said = words_of(&text.said[at]);
+            let table: Vec<(&str, &str)> = language
+                .glossary()
+                .flat_map(|word| word.also.iter().map(move |also| (*also, word.name)))
+                .collect();
+            let plain = [PLAIN_ENGLISH, PLAIN_SPANISH][at];
+            for (word, better) in table.iter().chain(plain) {
+                let right = RIGHT_HERE.contains(&(text.name.as_str(), word));
+                if said.contains(&format!(" {word} ")) && !right {
+                    let name = &text.name;
+                    wrong.push(format!(
+                        "{name}: “{word}”, better “{better}”: {}",
+                        text.said[at]
+                    ));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Names called in a piece of source.
+fn called(source: &str) -> BTreeSet<String> {
+    let mut names = BTreeSet::new();
+    for sign in [".", "::"] {
+        for part in source.split(sign).skip(1) {
+            let end = part.find(|c: char| !(c.is_alphanumeric() || c == '_'));
+            names.insert(part[..end.unwrap_or(part.len())].to_owned());
+        }
+    }
+    names
+}
+
+#[test]
+fn every_text_is_said_somewhere() {
+    // Functions of the words room by name, each with what it calls.
+    let mut calls: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for (_, source) in sources("src/words") {
+        let code = source.split("\ntexts! {").next().unwrap();
+        for function in code.split("fn ").skip(1) {
+            let name = function.split(['(', '<']).next().unwrap();
+            calls
+                .entry(name.trim().to_owned())
+                .or_default()
+                .extend(called(function));
+        }
+    }
+    let mut reached = BTreeSet::new();
+    let mut waiting: Vec<String> = Vec::new();
+    for (path, source) in sources("src") {
+        if !path.to_string_lossy().contains("/src/words/") {
+            waiting.extend(called(&source));
+        }
+    }
+    while let Some(name) = waiting.pop() {
+        if reached.insert(name.clone()) {
+            waiting.extend(calls.get(&name).into_iter().flatten().cloned());
+        }
+    }
+    let texts = texts();
+    let mut left: Vec<&str> = texts.iter().map(|text| text.name.as_str()).collect();
+    left.retain(|name| !reached.contains(*name));
+    assert!(left.is_empty(), "said nowhere: {}", left.join(", "));
+}
