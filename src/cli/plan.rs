@@ -382,7 +382,7 @@ mod tests {
                 .iter()
                 .map(|remark| figures.plan_remark(remark, limit));
             let notes = said.collect::<Vec<_>>().join(" ");
-            let no_notches = notes.contains("No whole notches reach 0.003″");
+            let no_notches = notes.contains("can't reach 0.003″");
             (no_notches, notes.contains(language.smallest_unproven()))
         };
         assert_eq!(said(SampleSession::BetweenNotches, true), (true, false));

@@ -93,7 +93,8 @@ mod tests {
             arms: vec![ArmIndex(2)],
         };
         let said = say(Language::English, &limits);
-        assert!(said.starts_with("The limits at C stop it: 0.005"), "{said}");
+        assert!(said.starts_with("The limits at C stop it:"), "{said}");
+        assert!(said.contains("0.005"), "{said}");
         let said = say(
             Language::Spanish,
             &Remainder::NotInThisRelace {
