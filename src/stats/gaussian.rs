@@ -86,6 +86,7 @@ impl Gaussian {
     }
 
     /// Number of quantities.
+    #[allow(clippy::len_without_is_empty, reason = "none is without any")]
     pub fn len(&self) -> usize {
         self.mean.len()
     }
