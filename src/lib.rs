@@ -5,16 +5,29 @@
 //! use the ones above it in this list and none below (`tests/walls.rs` holds
 //! them to it).
 
-pub mod cli;
-pub mod plan;
-pub mod practice;
-pub mod press;
-pub mod report;
-pub mod session;
-pub mod shop;
-pub mod splice;
-pub mod stats;
-pub mod store;
+// An empty line between any two, or they would be put in alphabetical order.
 pub mod units;
-pub mod window;
+
+pub mod stats;
+
+pub mod press;
+
+pub mod splice;
+
+pub mod plan;
+
+pub mod session;
+
+pub mod practice;
+
+pub mod shop;
+
+pub mod store;
+
 pub mod words;
+
+pub mod report;
+
+pub mod cli;
+
+pub mod window;

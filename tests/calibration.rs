@@ -9,14 +9,17 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Layout, Model, Noise, PastPiece, Posterior,
-    PredictiveScratch, ResponsePrior, Stiffness, Task, TestPass, TurnBounds, choose, standing,
+    ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Layout, Model, Noise, PastPiece, Piece,
+    PlanError, Posterior, PredictiveScratch, ResponsePrior, Stiffness, Task, TestPass, TurnBounds,
+    choose, press_chances,
 };
 use jawtrue::splice::Verdict;
 use jawtrue::stats::{Draws, Purpose};
 use presses::foreign::{AS_FOUND_NM, KINDS};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
 use std::sync::atomic::{AtomicUsize, Ordering};
+
+include!("support/standing.rs");
 
 /// A stated chance and whether it came true.
 #[derive(Clone, Copy)]

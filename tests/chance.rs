@@ -3,13 +3,16 @@
 mod presses;
 
 use jawtrue::plan::{
-    BestAct, Choice, ChoiceWorkspace, Effort, Model, Noise, OptionKind, PlanError, Posterior,
-    PredictiveScratch, Quantity, ResponsePrior, Stiffness, Task, TurnBounds, choose, standing,
-    this_piece_chance,
+    BestAct, Choice, ChoiceWorkspace, Effort, Model, Noise, OptionKind, Piece, PlanError,
+    Posterior, PredictiveScratch, Quantity, ResponsePrior, Stiffness, Task, TurnBounds, choose,
+    press_chances,
 };
 use jawtrue::press::Response;
-use jawtrue::stats::{Draws, NormalValue, Purpose, range_probability};
+use jawtrue::stats::{Draws, NormalValue, Purpose, normal_cdf, normal_pdf};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
+
+include!("support/range.rs");
+include!("support/standing.rs");
 
 const SCATTER: Scatter = Scatter {
     lacing_nm: 0.0003 * INCH,
@@ -163,7 +166,7 @@ fn a_known_press_has_the_chance_of_its_lacing_scatter() {
             sd: noise.lacing_nm * (1.0 + 1.0 / 60.0f64).sqrt(),
         })
         .collect();
-    let exact = range_probability(&values, TOLERANCE).unwrap();
+    let exact = range_probability(&values, TOLERANCE);
     let found = found.unwrap();
     assert!(
         (found.next_piece - exact).abs() < 0.005,
@@ -286,7 +289,10 @@ fn readings_whose_scatter_is_estimated_are_students() {
             },
         };
         let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
-        let found = this_piece_chance(&posterior, &[0, 1], TOLERANCE).unwrap();
+        let found = Piece::last(&posterior, &[0, 1])
+            .unwrap()
+            .chance_as_read(TOLERANCE)
+            .unwrap();
         assert!((found - expected).abs() < 0.012, "{dof}: {found}");
     }
 }
@@ -312,7 +318,7 @@ fn this_piece_knows_only_the_error_of_its_readings() {
     let values = read.map(|mean| NormalValue { mean, sd });
     let mut scratch = PredictiveScratch::default();
     let found = standing(&posterior, &[0, 1, 2], TOLERANCE, &mut scratch).unwrap();
-    let alone = range_probability(&values, TOLERANCE).unwrap();
+    let alone = range_probability(&values, TOLERANCE);
     // The error of 512 stratified draws.
     let chance = found.this_piece.unwrap();
     assert!((chance - alone).abs() < 0.01, "{chance} {alone}");
@@ -352,8 +358,11 @@ fn this_piece_is_drawn_towards_what_was_expected_of_it() {
             mean: shrink * mean,
             sd: (shrink * error).sqrt(),
         });
-        let expected = range_probability(&values, TOLERANCE).unwrap();
-        let found = this_piece_chance(&posterior, &[0, 1, 2, 3], TOLERANCE).unwrap();
+        let expected = range_probability(&values, TOLERANCE);
+        let found = Piece::last(&posterior, &[0, 1, 2, 3])
+            .unwrap()
+            .chance_as_read(TOLERANCE)
+            .unwrap();
         assert!(
             (found - expected).abs() < 0.01,
             "{thousandths}: {found} {expected}"
@@ -420,7 +429,7 @@ fn a_good_profile_is_left_alone() {
     let choice = first_choice(&prior, &[0.2502, 0.2504, 0.2498, 0.2500], &free(4));
     assert_eq!(choice.recommended, 0);
     assert!(choice.as_good_as_it_gets);
-    assert!(choice.standing.next_piece > 0.95);
+    assert!(choice.options[0].forecast.chance > 0.95);
 }
 
 /// No freedom: only leaving is left, and it is not called good.
@@ -519,5 +528,5 @@ fn odd_tasks_are_refused() {
         },
         &mut ChoiceWorkspace::default(),
     );
-    assert_eq!(alone.unwrap().standing.next_piece, 1.0);
+    assert_eq!(alone.unwrap().options[0].forecast.chance, 1.0);
 }

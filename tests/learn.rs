@@ -45,6 +45,13 @@ fn solve(mut a: Vec<Vec<f64>>, mut b: Vec<Vec<f64>>) -> Vec<Vec<f64>> {
     b
 }
 
+fn prior_sd(prior: &ResponsePrior, station: usize, arm: usize) -> f64 {
+    prior
+        .gaussian()
+        .variance(station * prior.arms() + arm)
+        .sqrt()
+}
+
 /// Three passes with a station missing, a handle move and unequal repeats.
 fn passes() -> Vec<TestPass> {
     let read = |values: [(f64, u32); 3]| {
@@ -228,7 +235,7 @@ fn truth_lies_within_what_was_learnt() {
             for i in 0..4 {
                 let error = posterior.response().at(s, i) - press.response[4 * s + i];
                 squares += (error / posterior.response_deviation(s, i)).powi(2);
-                narrowed += posterior.response_deviation(s, i) / prior.sd(s, i);
+                narrowed += posterior.response_deviation(s, i) / prior_sd(&prior, s, i);
             }
         }
     }
@@ -280,7 +287,7 @@ fn changes_are_compared_with_what_was_expected() {
             .map(|n| noise.reading_variance(n))
             .iter()
             .sum::<f64>();
-    let turned = (2.0 * prior.sd(0, 0)).powi(2);
+    let turned = (2.0 * prior_sd(&prior, 0, 0)).powi(2);
     let expected = (turned + pieces + scatter).sqrt();
     assert!((checks[0].deviation_nm / expected - 1.0).abs() < 1e-6);
 }

@@ -336,7 +336,8 @@ fn confidence_is_a_share() {
         let told = jawtrue(folder.path(), &["plan", "x.jawtrue", "--confidence", wrong]);
         assert_eq!(told.status, 2);
         assert!(
-            told.err.contains("--confidence: must be 0.5 to 0.999"),
+            told.err
+                .contains("--confidence: must be above 0.5 to 0.999"),
             "{}",
             told.err
         );

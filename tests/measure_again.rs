@@ -9,10 +9,11 @@ use jawtrue::plan::{PredictiveScratch, press_chances, settled_by_lacings};
 use jawtrue::splice::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
 };
-use jawtrue::stats::NormalValue;
-use jawtrue::stats::{Draws, Purpose, range_probability};
+use jawtrue::stats::{Draws, NormalValue, Purpose, normal_cdf, normal_pdf};
 use jawtrue::units::Length;
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass};
+
+include!("support/range.rs");
 
 const CONFIDENCE: f64 = 0.95;
 
@@ -36,10 +37,7 @@ fn called(means: &[f64], deviations: &[f64]) -> Verdict {
         .zip(deviations)
         .map(|(&mean, &sd)| NormalValue { mean, sd })
         .collect();
-    Verdict::at(
-        range_probability(&values, TOLERANCE).unwrap_or(f64::NAN),
-        CONFIDENCE,
-    )
+    Verdict::at(range_probability(&values, TOLERANCE), CONFIDENCE)
 }
 
 /// Settling by readings alone, nothing expected of the piece beforehand: the

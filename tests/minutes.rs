@@ -14,6 +14,10 @@ use jawtrue::store::{SampleSession, session_from_text, session_text};
 use presses::{INCH, NOTCH, TOLERANCE, even_layout, pass};
 use sessions::{advised, found, set, with};
 
+fn tenths(tenths: u16) -> Minutes {
+    Minutes::parse(&format!("{}.{}", tenths / 10, tenths % 10)).unwrap()
+}
+
 /// Two nuts, each moving its own arm by 0.004 in and nothing else, and nothing
 /// that scatters.
 fn without_scatter(read: [f64; 2], effort: Effort) -> Choice {
@@ -73,7 +77,6 @@ fn a_case_worked_by_hand() {
     let read = [0.2500, 0.2545];
     check(&without_scatter(read, Effort::default()), 21.0, 41.0, 23.0);
     // A shop whose pieces take 30 min, its nuts 5, and measuring 7.5.
-    let tenths = Minutes::from_tenths;
     let shop = Effort {
         piece: tenths(300),
         nut: tenths(50),
@@ -187,7 +190,7 @@ fn the_shop_sets_its_own_minutes() {
     ];
     let edits = texts.map(|(chore, text)| set(Field::Effort(chore), text));
     let own = with(&session, &edits);
-    let expected = [350, 0, 25, 40].map(Minutes::from_tenths);
+    let expected = [350, 0, 25, 40].map(tenths);
     assert_eq!(Chore::ALL.map(|chore| own.effort.of(chore)), expected);
     let text = session_text(&own).unwrap();
     assert_eq!(session_from_text(&text).unwrap().effort, own.effort);

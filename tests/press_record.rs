@@ -114,9 +114,9 @@ fn learning_again_replaces() {
         &pass(&[1, 0, 0], 0, &["0.2500", "0.2450", "0.2480"]),
     );
     assert_eq!(second.start_nuts, [0, 1, -2].map(Notches));
-    assert_eq!(second.earlier, once.visits);
+    assert_eq!(second.earlier, once.next_visit.earlier);
     assert_eq!(record.learn(&second), Ok(Lesson::Added));
-    assert_eq!(record.nuts, [1, 1, -2].map(Notches));
+    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(Notches));
     // The first again, mended: replaced in its place, nuts stay as last left.
     let mended = edited(
         &visit("one"),
@@ -128,13 +128,14 @@ fn learning_again_replaces() {
     );
     assert_eq!(record.learn(&mended), Ok(Lesson::Replaced));
     let ids: Vec<&str> = record
-        .visits
+        .next_visit
+        .earlier
         .iter()
         .map(|visit| visit.session.as_str())
         .collect();
     assert_eq!(ids, ["one", "two"]);
-    assert_eq!(record.visits[0].passes[1].nuts[0], Notches(-1));
-    assert_eq!(record.nuts, [1, 1, -2].map(Notches));
+    assert_eq!(record.next_visit.earlier[0].passes[1].nuts[0], Notches(-1));
+    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(Notches));
     assert_eq!(record.check(), Ok(()));
 }
 
@@ -144,8 +145,8 @@ fn only_the_newest_visits_are_kept() {
     for number in 1..40 {
         assert_eq!(record.learn(&visit(&number.to_string())), Ok(Lesson::Added));
     }
-    assert_eq!(record.visits.len(), 30);
-    assert_eq!(record.visits[0].session, "10");
+    assert_eq!(record.next_visit.earlier.len(), 30);
+    assert_eq!(record.next_visit.earlier[0].session, "10");
     assert_eq!(record.check(), Ok(()));
     let mut crowded = record.start_session("40".into(), String::new());
     crowded.earlier.push(visit("41").as_past_visit().unwrap());
@@ -181,8 +182,15 @@ fn other_presses_repairs_and_inventions_teach_nothing() {
     assert_eq!(record, before);
     let near = edited(&visit("two"), &[moved("18.5")]);
     assert_eq!(record.learn(&near), Ok(Lesson::Added));
-    record.forget_before_repair("new rods".into());
-    assert!(record.visits.is_empty());
+    // As a press file says after a repair: earlier visits no longer count.
+    let ids = record
+        .next_visit
+        .earlier
+        .drain(..)
+        .map(|visit| visit.session);
+    record.forgotten.extend(ids);
+    record.repaired = Some("new rods".into());
+    assert!(record.next_visit.earlier.is_empty());
     assert_eq!(record.learn(&visit("one")), Err(LearnProblem::BeforeRepair));
     assert_eq!(record.learn(&visit("three")), Ok(Lesson::Added));
     assert_eq!(record.repaired.as_deref(), Some("new rods"));
@@ -199,6 +207,7 @@ fn what_nuts_went_inward_is_off_the_next_margin() {
     let mut record = PressRecord::of(&session);
     for _ in 0..2 {
         let margins = record
+            .next_visit
             .press
             .arms
             .iter()

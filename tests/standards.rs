@@ -1,8 +1,6 @@
 //! Worked examples of standards, each through the program's own path.
 
-use jawtrue::plan::{
-    Model, Noise, Posterior, ResponsePrior, StationReading, TestPass, this_piece_chance,
-};
+use jawtrue::plan::{Model, Noise, Piece, Posterior, ResponsePrior, StationReading, TestPass};
 use jawtrue::press::Response;
 use jawtrue::splice::{Drift, Scatter, ScatterSource, TimedReading, Verdict};
 
@@ -37,7 +35,7 @@ fn a_drift_is_the_straight_line_of_the_gums_thermometer() {
     let drift = Drift::of(&readings, 1).unwrap();
     // Eleven readings, two constants of the line.
     assert_eq!(drift.residuals.dof, 9.0);
-    let sd_nm = drift.residuals.sd_nm().unwrap();
+    let sd_nm = (drift.residuals.sum_of_squares_nm2 / drift.residuals.dof).sqrt();
     assert!((sd_nm / 1e6 - 0.003_497_564).abs() < 5e-9, "{sd_nm}");
     let over = drift.over_pass(Scatter {
         sd_nm,
@@ -83,7 +81,8 @@ fn chance(difference_nm: f64, u_nm: f64, tolerance_nm: f64) -> f64 {
         readings: vec![reading(6e6 + difference_nm), reading(6e6)],
     };
     let posterior = Posterior::from_passes(&model, &[pass]).unwrap();
-    this_piece_chance(&posterior, &[0, 1], tolerance_nm).unwrap()
+    let piece = Piece::last(&posterior, &[0, 1]).unwrap();
+    piece.chance_as_read(tolerance_nm).unwrap()
 }
 
 /// JCGM 106:2012, 7.3: for a normal value and one limit the probability of

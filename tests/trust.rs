@@ -508,7 +508,7 @@ fn the_shop_may_ask_for_more_than_the_plain_comparison() {
     assert!(document.apply(&strict).unwrap());
     let advice = advise(&document);
     assert!(!advice.accepted);
-    let chance = advice.choice.standing.this_piece.unwrap();
+    let chance = advice.this_piece.unwrap();
     assert!(0.3 < chance && chance < 0.8, "{chance}");
     // A shop that asks for less is satisfied sooner.
     set(&mut document, Field::Confidence, "50,1 %").unwrap();

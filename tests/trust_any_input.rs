@@ -10,7 +10,7 @@ use jawtrue::splice::{
     Drift, DriftProblem, FlipStation, FlipTest, Measured, Sample, Shape, StudyTable, TimedReading,
     Verdict,
 };
-use jawtrue::stats::{OneWay, generalised_esd, grubbs, student_critical};
+use jawtrue::stats::{generalised_esd, grubbs, student_critical};
 use jawtrue::store::{CsvReading, readings_from_csv};
 use jawtrue::store::{GaugeLines, LineEnd, parse_gauge_line};
 use jawtrue::units::{Length, Unit};
@@ -69,10 +69,8 @@ proptest! {
         let means: Vec<Option<f64>> = places.iter().map(|place| place.1).collect();
         let u: Vec<f64> = places.iter().map(|place| place.2).collect();
         let shape = Shape::of(&positions, &means, &u);
-        let parts = [shape.level, shape.taper, shape.bow];
         let sizes = shape.patterns.iter().map(|named| named.size);
-        let beside = shape.beside.iter().map(|beside| beside.difference);
-        for part in parts.into_iter().flatten().chain(sizes).chain(beside) {
+        for part in shape.level.into_iter().chain(sizes) {
             prop_assert!(part.value_nm.is_finite() && part.u_nm > 0.0, "{part:?}");
         }
         for language in Language::ALL {
@@ -139,16 +137,10 @@ proptest! {
             prop_assert!(near(squares(&[study.gauge_nm]), gauge), "{study:?}");
             let total = squares(&[study.gauge_nm, study.knuckles_nm]);
             prop_assert!(near(squares(&[study.total_nm]), total), "{study:?}");
-            prop_assert!(study.share_of_total().is_none_or(|share| (0.0..=1.0).contains(&share)));
+            prop_assert!(study.gauge_nm <= study.total_nm, "{study:?}");
             // Thicker by the same everywhere scatters no more.
             prop_assert!(near(study.total_nm, moved.total_nm), "{study:?} {moved:?}");
         }
-        let one_way = OneWay::of(&rounds).unwrap();
-        prop_assert_eq!((one_way.between.dof, one_way.within.dof), (3.0, 8.0));
-        let mean = values.iter().sum::<f64>() / 12.0;
-        let all: f64 = values.iter().map(|x| (x - mean).powi(2)).sum();
-        let found = one_way.between.sum + one_way.within.sum;
-        prop_assert!((found - all).abs() <= 1e-9 * all.max(1.0), "{found} {all}");
     }
 
     #[test]

@@ -117,7 +117,7 @@ fn learning_twice_does_not_double() {
     let own = next(&record);
     record.learn(&own).unwrap();
     let back = Session {
-        earlier: record.visits.clone(),
+        earlier: record.next_visit.earlier.clone(),
         ..own.clone()
     };
     assert_eq!(bits(&advised(&own)), bits(&advised(&back)));

@@ -288,7 +288,7 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
     click(&mut harness, "Save it");
     settle(&mut harness);
     let kept = jawtrue::store::open_press(&folder.path().join("press.jawpress")).unwrap();
-    assert_eq!(kept.record.visits.len(), 1);
+    assert_eq!(kept.record.next_visit.earlier.len(), 1);
 
     menu(&mut harness, "Next visit from a press file");
     click(&mut harness, "Open it");

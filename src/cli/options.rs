@@ -112,8 +112,8 @@ pub(super) struct JudgeOptions {
 pub(super) struct PlanOptions {
     pub of: FilesOptions,
     pub wishes: Wishes,
-    /// Chance from which a plan is called sure, 0 to 1.
-    pub confidence: Option<f64>,
+    /// Chance from which a plan is called sure; none for the session's own.
+    pub confidence: Option<Confidence>,
 }
 
 /// Options of `shop`.

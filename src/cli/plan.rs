@@ -7,9 +7,9 @@ use std::time::Instant;
 use serde::Serialize;
 
 use crate::plan::{BestAct, OptionKind, PlanOption};
-use crate::press::{ArmIndex, Notches};
+use crate::press::Notches;
 use crate::session::{
-    Advice, AdviceWorkspace, Gate, Plan, PlanningProblem, PriorShelf, Session, Wishes,
+    Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Session, Wishes,
 };
 use crate::store::{self, SampleSession};
 use crate::units::Unit;
@@ -112,13 +112,13 @@ pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> bool {
     let language = console.language;
     let planner = Planner::default();
     over_files(&options.of, console, |file, session| {
-        let own = session.acceptance.confidence.share();
+        let own = session.acceptance.confidence;
         let confidence = options.confidence.unwrap_or(own);
         let planned = planner.plan(session, options.wishes, language)?;
         Ok(if options.of.json {
             plan_line(file, session, &planned)
         } else {
-            text(Some(file), session, options.wishes, confidence, &planned)
+            text(Some(file), session, confidence, &planned)
         })
     })
 }
@@ -158,13 +158,11 @@ pub(super) fn run_on_sample(console: &mut Console<'_>) -> bool {
 
 fn planned_text(file: Option<&Path>, session: &Session, language: Language) -> Answer {
     let name = file.map(Path::to_string_lossy);
-    let wishes = Wishes::default();
-    let planned = Planner::default().plan(session, wishes, language)?;
+    let planned = Planner::default().plan(session, Wishes::default(), language)?;
     Ok(text(
         name.as_deref(),
         session,
-        wishes,
-        session.acceptance.confidence.share(),
+        session.acceptance.confidence,
         &planned,
     ))
 }
@@ -248,8 +246,7 @@ fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {
 fn text(
     file: Option<&str>,
     session: &Session,
-    wishes: Wishes,
-    confidence: f64,
+    confidence: Confidence,
     planned: &Planned,
 ) -> String {
     let figures = &planned.figures;
@@ -267,7 +264,7 @@ fn text(
     } else {
         // The verdict above asks for the readings.
         if !reads_again(session, advice) {
-            parts.push(words.first_action(&advice.choice).to_owned());
+            parts.push(words.first_action(advice).to_owned());
         }
         let turns = advice.turns();
         if turns.iter().any(|turn| turn.0 != 0) {
@@ -277,12 +274,19 @@ fn text(
         }
         let forecast = advice.recommended().forecast;
         parts.push(figures.promise(&turns, forecast));
-        if forecast.chance >= confidence {
-            parts.push(words.plan_is_sure(figures.share(confidence)));
+        if forecast.chance >= confidence.share() {
+            parts.push(words.plan_is_sure(figures.share(confidence.share())));
         }
         parts.push(options_table(advice, figures));
     }
-    parts.extend(notes(session, wishes, advice, figures));
+    let findings = advice.findings().unwrap_or_default();
+    let remarks = advice.remarks(session, &advice.turns(), &findings);
+    let limit = session.tolerance.length();
+    parts.extend(
+        remarks
+            .iter()
+            .map(|remark| figures.plan_remark(remark, limit)),
+    );
     if !advice.accepted {
         parts.push(format!(
             "{} {}",
@@ -316,45 +320,6 @@ fn options_table(advice: &Advice, figures: &Figures) -> String {
         ]);
     }
     aligned(&rows)
-}
-
-/// What else is worth saying.
-fn notes(session: &Session, wishes: Wishes, advice: &Advice, figures: &Figures) -> Vec<String> {
-    let words = figures.language;
-    let limit = session.tolerance.length();
-    let mut notes: Vec<String> = advice
-        .findings()
-        .unwrap_or_default()
-        .iter()
-        .map(|finding| figures.finding(finding))
-        .collect();
-    let promised = |plan: &Plan| figures.with_unit(&figures.predicted(plan.spread_nm));
-    // Said only of what the nuts can do, not of what the user lets them.
-    let free = wishes == Wishes::default() && advice.held.is_empty();
-    if !advice.proven {
-        notes.push(words.smallest_unproven().to_owned());
-    }
-    if free && !advice.accepted && advice.proven && advice.smallest.spread_nm > limit.nm_f64() + 0.5
-    {
-        let smallest = promised(&advice.smallest);
-        notes.push(words.no_whole_notches_reach(smallest, figures.limit(limit)));
-    }
-    notes.extend(figures.plan_limits(advice));
-    notes.extend(
-        advice
-            .reach
-            .iter()
-            .map(|reach| figures.reach_sentence(reach)),
-    );
-    notes.extend(advice.held.iter().map(|arm| words.cli_held(arm)));
-    let outside = advice.outside_limits.iter();
-    notes.extend(outside.map(|arm| words.cli_stands_outside_limits(arm)));
-    if let Some(common) = &advice.common_turn {
-        let handle = figures.with_unit(&figures.predicted(common.handle_nm));
-        let low: Vec<String> = common.low.iter().map(ArmIndex::to_string).collect();
-        notes.push(words.common_turn_offer(figures.turn(common.turn), handle, low.join(", ")));
-    }
-    notes
 }
 
 fn turns_table(
@@ -411,8 +376,13 @@ mod tests {
                 .unwrap();
             advice.proven = proven;
             let figures = figures_of(&session, language);
-            let notes = notes(&session, wishes, &advice, &figures).join(" ");
-            let no_notches = notes.contains("Whole notches can't reach 0.003″");
+            let limit = session.tolerance.length();
+            let remarks = advice.remarks(&session, &advice.turns(), &[]);
+            let said = remarks
+                .iter()
+                .map(|remark| figures.plan_remark(remark, limit));
+            let notes = said.collect::<Vec<_>>().join(" ");
+            let no_notches = notes.contains("can't reach 0.003″");
             (no_notches, notes.contains(language.smallest_unproven()))
         };
         assert_eq!(said(SampleSession::BetweenNotches, true), (true, false));

@@ -288,10 +288,7 @@ fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
             Arg::Long("language") => skip_language(parser)?,
             Arg::Long("json") => options.of.json = true,
             Arg::Long("confidence") => {
-                let found = text(parser, "--confidence")?;
-                let share = found.trim().parse().ok();
-                let confidence = share.and_then(Confidence::from_share);
-                options.confidence = Some(confidence.ok_or(OptionProblem::Confidence(found))?);
+                options.confidence = Some(confidence(parser)?);
             }
             Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
             other => return Err(other.unexpected().into()),
@@ -311,10 +308,7 @@ fn read_plan(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
             Arg::Long("language") => skip_language(parser)?,
             Arg::Long("json") => options.of.json = true,
             Arg::Long("confidence") => {
-                let found = text(parser, "--confidence")?;
-                let confidence = found.trim().parse::<f64>().ok();
-                let confidence = confidence.filter(|share| (0.5..=0.999).contains(share));
-                options.confidence = Some(confidence.ok_or(OptionProblem::Confidence(found))?);
+                options.confidence = Some(confidence(parser)?);
             }
             Arg::Long("outward-only") => options.wishes.outward_only = true,
             Arg::Long("most-nuts") => {
@@ -332,4 +326,12 @@ fn read_plan(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
         return Err(OptionProblem::NoFile);
     }
     Ok(Command::Plan(options))
+}
+
+/// The value of `--confidence`.
+fn confidence(parser: &mut lexopt::Parser) -> Result<Confidence, OptionProblem> {
+    let found = text(parser, "--confidence")?;
+    let share = found.trim().parse::<f64>().ok();
+    let confidence = share.and_then(Confidence::from_share);
+    confidence.ok_or(OptionProblem::Confidence(found))
 }

@@ -7,17 +7,17 @@
 //! draws of press and next piece are made once, and every drawn piece moves
 //! them as a whole ([`Foreseen`](crate::stats::Foreseen)).
 
-use super::choice::Task;
+use super::candidates::{to_turns, touched, without_common};
 use super::error::PlanError;
 use super::learn::{PieceAhead, Posterior};
 use super::noise::{
     AHEAD_PIECES, AHEAD_PLANS, AHEAD_SEARCHES, LATER_DRAWS, LEAST_FAILING, SEARCH_NODES,
 };
-use super::options::{touched, without_common};
 use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
 use super::search::{
     MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
+use super::task::Task;
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
 use crate::stats::{LatinHypercube, Purpose};
 
@@ -364,9 +364,9 @@ impl<'a> Ahead<'a> {
             });
             let mut problem = SearchProblem::new(&thickness, &response, &bounds);
             problem.most_nuts = task.most_nuts;
-            problem.most_nodes = Some(SEARCH_NODES);
-            if let Ok(found) = smallest_spread(&problem, self.search, &|| false) {
-                add(super::candidates::to_turns(&found.turns));
+            problem.most_nodes = SEARCH_NODES;
+            if let Ok(found) = smallest_spread(&problem, self.search) {
+                add(to_turns(&found.turns));
             }
         }
         let plans = plans.into_iter().map(|turns| {

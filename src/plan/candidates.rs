@@ -4,7 +4,6 @@ use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES, UNCOMMON_TRIED};
-use super::options::without_common;
 use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
 use super::search::{MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use crate::press::Response;
@@ -200,13 +199,12 @@ impl<'a> Candidates<'a> {
     ) {
         let arms = self.arms();
         let all: Vec<usize> = (0..arms).collect();
-        let never = || false;
         let mut problem = SearchProblem::new(thickness_nm, mean, self.bounds);
-        problem.most_nodes = Some(SEARCH_NODES);
+        problem.most_nodes = SEARCH_NODES;
         let mut seeds: Vec<(Turns, bool)> = Vec::new();
         for outward in [false, true] {
             problem.outward_only = outward;
-            if let Ok(found) = smallest_spread(&problem, workspace, &never) {
+            if let Ok(found) = smallest_spread(&problem, workspace) {
                 seeds.push((to_turns(&found.turns), outward));
             }
         }
@@ -248,6 +246,20 @@ pub(super) fn to_turns(turns: &[i32]) -> Turns {
         *into = *turn;
     }
     all
+}
+
+pub(super) fn touched(turns: &Turns) -> usize {
+    turns.iter().filter(|k| **k != 0).count()
+}
+
+/// Turns less each common turn of all nuts that leaves one of them alone: a
+/// turn of all nuts alike evens next to nothing.
+pub(super) fn without_common(turns: &Turns, arms: usize) -> impl Iterator<Item = Turns> {
+    turns[..arms].iter().map(move |common| {
+        let mut less = *turns;
+        less[..arms].iter_mut().for_each(|k| *k -= common);
+        less
+    })
 }
 
 #[cfg(test)]

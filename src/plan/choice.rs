@@ -14,15 +14,14 @@
 //! a piece that turns out inside, are worth on average.
 
 use super::ahead::{Ahead, Later, until_a_piece_passes};
-use super::candidates::Candidates;
-use super::chance::{Standing, check_tolerance, standing_in};
+use super::candidates::{Candidates, touched};
 use super::effort::Effort;
-use super::error::{PlanError, Quantity};
-use super::learn::Posterior;
+use super::error::PlanError;
 use super::noise::{MOST_ROWS, OUTLOOK_DRAWS, RANKING_DRAWS};
-use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE, touched};
+use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE};
 use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
-use super::search::{FARTHEST_TURN, SearchWorkspace, TurnBounds};
+use super::search::SearchWorkspace;
+use super::task::Task;
 use crate::press::Response;
 use crate::stats::Purpose;
 
@@ -31,26 +30,6 @@ pub const POOR: f64 = 0.5;
 /// Where no plan has a chance worth the name, turning is worthwhile when it
 /// takes so large a share of the tolerance off the median spread.
 const WORTHWHILE_SPREAD: f64 = 0.25;
-
-/// What is to be chosen.
-#[derive(Debug, Clone, Copy)]
-pub struct Task<'a> {
-    /// Press and response as known.
-    pub posterior: &'a Posterior,
-    /// The stations that count, as indices among all stations.
-    pub counting: &'a [usize],
-    /// Largest spread allowed, in nanometres.
-    pub tolerance_nm: f64,
-    /// Turns allowed to each nut: its limits, its opening margin and the most
-    /// turned in one re-lace, all at once.
-    pub bounds: &'a [TurnBounds],
-    /// The last piece passes by the shop's rule.
-    pub accepted: bool,
-    /// At most so many nuts are turned.
-    pub most_nuts: Option<usize>,
-    /// What the work costs.
-    pub effort: Effort,
-}
 
 /// Memory for choosing, kept from call to call.
 #[derive(Debug, Default)]
@@ -92,8 +71,6 @@ pub enum BestAct {
 /// The answer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choice {
-    /// The chances with the nuts as they are.
-    pub standing: Standing,
     /// The options that nothing beats, leaving the nuts alone first: fewer
     /// nuts, more chance, or outward turns only.
     pub options: Vec<PlanOption>,
@@ -156,12 +133,11 @@ impl Choice {
 /// [`PlanError`] for bounds that do not fit the press, a tolerance that is no
 /// length, or no counting station.
 pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, PlanError> {
-    check(task)?;
+    task.check()?;
     let posterior = task.posterior;
     let many = PredictiveDraws::new(posterior, task.counting, RANKING_DRAWS, Purpose::Outlook)?;
     let few = PredictiveDraws::new(posterior, task.counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     let scratch = &mut workspace.scratch;
-    let standing = standing_in(&few, posterior, task.counting, task.tolerance_nm, scratch);
 
     let profile = posterior.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
@@ -243,9 +219,12 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     let left = options[0].forecast.chance;
     let gains = |plan: &PlanOption| plan.forecast.chance >= left + WORTHWHILE;
     let as_good_as_it_gets = may_leave && recommended == 0 && !options.iter().any(gains);
-    let recommended = keep_few(&mut options, recommended);
+    let recommended = match keep_few(&mut options, recommended) {
+        // A piece that passes is not made worse for a better chance.
+        _ if task.accepted => 0,
+        recommended => recommended,
+    };
     Ok(Choice {
-        standing,
         as_good_as_it_gets,
         may_leave,
         options,
@@ -294,26 +273,6 @@ fn keep_few(options: &mut Vec<PlanOption>, mut recommended: usize) -> usize {
     recommended
 }
 
-fn check(task: &Task) -> Result<(), PlanError> {
-    check_tolerance(task.tolerance_nm)?;
-    let arms = task.posterior.arms();
-    if task.bounds.len() != arms {
-        return Err(PlanError::Shape {
-            expected: arms,
-            found: task.bounds.len(),
-        });
-    }
-    let far = |k: i32| k.unsigned_abs() > FARTHEST_TURN.unsigned_abs();
-    if task
-        .bounds
-        .iter()
-        .any(|b| b.least > b.most || far(b.least) || far(b.most))
-    {
-        return Err(PlanError::OutOfRange(Quantity::Bounds));
-    }
-    Ok(())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -337,11 +296,6 @@ mod tests {
         let better = |leave: f64, plans: &[(usize, f64)]| {
             let plans = plans.iter().map(|(nuts, chance)| option(*nuts, *chance));
             let choice = Choice {
-                standing: Standing {
-                    this_piece: None,
-                    this_press: 0.0,
-                    next_piece: 0.0,
-                },
                 options: std::iter::once(option(0, leave)).chain(plans).collect(),
                 recommended: 0,
                 action: BestAct::Turn,

@@ -9,11 +9,6 @@ use crate::press::Bounds;
 pub struct Minutes(u16);
 
 impl Minutes {
-    /// From tenths of a minute.
-    pub const fn from_tenths(tenths: u16) -> Self {
-        Self(tenths)
-    }
-
     /// From whole minutes or a decimal fraction as typed, a decimal comma
     /// allowed, rounded to tenths; `None` for what is no time.
     pub fn parse(text: &str) -> Option<Self> {
@@ -173,8 +168,8 @@ mod tests {
             assert!(task.bounds().hold(effort.of(task)), "{task:?}");
         }
         let mut effort = effort;
-        assert!(!effort.set(Chore::Piece, Minutes::from_tenths(0)));
-        assert!(effort.set(Chore::Nut, Minutes::from_tenths(25)));
+        assert!(!effort.set(Chore::Piece, Minutes(0)));
+        assert!(effort.set(Chore::Nut, Minutes(25)));
         assert_eq!(effort.of_turns(&[2, 0, -3]), 2.5 + 3.5);
     }
 }

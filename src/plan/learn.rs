@@ -64,15 +64,6 @@ pub struct PosteriorProfile {
     pub covariance: Vec<f64>,
 }
 
-impl PosteriorProfile {
-    /// Standard deviation at a station, about its own mean.
-    pub fn sd(&self, station: usize) -> f64 {
-        let n = self.mean_nm.len();
-        let variance = self.covariance.get(station * n + station).copied();
-        variance.unwrap_or(0.0).max(0.0).sqrt()
-    }
-}
-
 /// Press and response as known after the passes so far.
 #[derive(Debug, Clone)]
 pub struct Posterior {
@@ -341,11 +332,6 @@ impl Posterior {
         self.arms
     }
 
-    /// Number of passes taken in.
-    pub fn passes(&self) -> usize {
-        self.innovations.len()
-    }
-
     /// The scatter assumed.
     pub fn noise(&self) -> &Noise {
         &self.noise
@@ -375,7 +361,7 @@ impl Posterior {
     /// not known makes them miss the model reckons with already; that is not
     /// counted twice. Never below one.
     pub fn widening(&self) -> f64 {
-        let scales = scales::of_means(self);
+        let scales = scales::of_means(&self.noise, self.last_readings());
         let squares: f64 = scales.iter().map(|scale| scale * scale).sum();
         let reckoned = squares / scales.len().max(1) as f64;
         (self.missed().widening() / reckoned).max(1.0)
@@ -422,6 +408,11 @@ impl Posterior {
     pub(super) fn last_pass(&self) -> Option<(&Mixture, &[Option<StationReading>])> {
         let last = self.last.as_ref()?;
         Some((&last.before, &last.readings))
+    }
+
+    /// The readings of the last pass that was read.
+    pub(super) fn last_readings(&self) -> &[Option<StationReading>] {
+        self.last.as_ref().map_or(&[], |last| &last.readings)
     }
 
     /// The thickness at a station with the nuts as they now stand, as a

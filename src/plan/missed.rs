@@ -1,8 +1,10 @@
 //! By how much predictions of a press missed more than they should.
 
-use super::suspicion::CONTRADICTION;
 use crate::stats::Innovation;
 use crate::stats::chi_square_above;
+
+/// A pass this improbable contradicts the others.
+pub const CONTRADICTION: f64 = 0.001;
 
 /// How far predictions of a press missed: squared distances of readings from
 /// what was expected of them, chi-square distributed when the model holds.

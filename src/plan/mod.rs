@@ -4,7 +4,6 @@ mod ahead;
 mod candidates;
 mod chance;
 mod choice;
-mod closed_form;
 mod effort;
 mod error;
 mod forecaster;
@@ -26,11 +25,11 @@ mod search;
 mod settle;
 mod shapes;
 mod suspicion;
+mod task;
 mod travel;
 
-pub use chance::{Standing, press_chances, standing, this_piece_chance};
-pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, Task, choose};
-pub use closed_form::{always_reachable, circular_gap_optimum};
+pub use chance::press_chances;
+pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, choose};
 pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
 pub use forecaster::Forecaster;
@@ -38,10 +37,9 @@ pub use fractional::{FractionalTurns, fractional_turns};
 pub use history::{FoundAndLeft, PastPiece};
 pub use layout::Layout;
 pub use learn::{ChangeCheck, Model, Posterior, PosteriorProfile};
-pub use missed::Missed;
+pub use missed::{CONTRADICTION, Missed};
 pub use noise::{
-    DRIFT_NM, FADING, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS,
-    Noise,
+    DRIFT_NM, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
 pub use options::{OptionKind, WORTHWHILE};
 pub use outlook::{Forecast, PredictiveDraws, PredictiveScratch};
@@ -55,5 +53,6 @@ pub use search::{
 };
 pub use settle::{FurtherReadings, Settled, settled_by_lacings};
 pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
-pub use suspicion::{ASK_FROM, CONTRADICTION, Finding, MISS, findings};
+pub use suspicion::{ASK_FROM, Finding, MISS, findings};
+pub use task::Task;
 pub use travel::{NutTravel, common_turn};

@@ -1,6 +1,6 @@
 //! Every assumed scatter and every effort of the room, in one place.
 
-use crate::splice::{MeanVariance, assumed_repeatability_nm};
+use crate::splice::{ASSUMED_LACING, MeanVariance, assumed_repeatability_nm};
 
 use super::error::{PlanError, Quantity};
 use super::missed::Missed;
@@ -50,7 +50,7 @@ impl Noise {
     /// said not to be.
     pub fn assumed(step_nm: f64) -> Self {
         Self {
-            lacing_nm: 0.000_3 * INCH_NM,
+            lacing_nm: ASSUMED_LACING.sd_nm,
             lacing_freedom: f64::INFINITY,
             repeatability_nm: assumed_repeatability_nm(step_nm),
             repeatability_freedom: f64::INFINITY,

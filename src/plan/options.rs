@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::candidates::Score;
+use super::candidates::{Score, touched};
 use super::effort::Effort;
 use super::noise::{DESTINATIONS, RANKING_DRAWS, REFINED_PLANS};
 use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch, Turns};
@@ -63,20 +63,6 @@ impl Row {
 }
 
 pub(super) const LEAVE: Turns = [0; MOST_ARMS];
-
-pub(super) fn touched(turns: &Turns) -> usize {
-    turns.iter().filter(|k| **k != 0).count()
-}
-
-/// Turns less each common turn of all nuts that leaves one of them alone: a
-/// turn of all nuts alike evens next to nothing.
-pub(super) fn without_common(turns: &Turns, arms: usize) -> impl Iterator<Item = Turns> {
-    turns[..arms].iter().map(move |common| {
-        let mut less = *turns;
-        less[..arms].iter_mut().for_each(|k| *k -= common);
-        less
-    })
-}
 
 fn is_outward(turns: &Turns) -> bool {
     turns.iter().all(|k| *k >= 0)

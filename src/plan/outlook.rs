@@ -123,7 +123,12 @@ impl PredictiveDraws {
             .map(|_| hypercube.next_normal().to_vec())
             .collect();
         let open_nm2 = open_variance(&factor, stations, arms) / widening;
-        let scale = Scales::of(posterior, open_nm2, &mut hypercube);
+        let scale = Scales::of(
+            posterior.noise(),
+            posterior.last_readings(),
+            open_nm2,
+            &mut hypercube,
+        );
         for (press, open) in press
             .chunks_exact_mut(draws.max(1))
             .zip(open.chunks_exact(draws.max(1)))

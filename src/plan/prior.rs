@@ -20,11 +20,11 @@
 
 use super::error::{PlanError, Quantity};
 use super::layout::Layout;
-use super::noise::{MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
+use super::noise::{FADING, MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
 use super::search::MOST_ARMS;
 use super::shapes::{ShapeMoments, Stiffness};
 use crate::press::Response;
-use crate::stats::{Gaussian, Observations};
+use crate::stats::Gaussian;
 
 /// Mean and standard deviation of the logarithm of the notch effect's ratio to
 /// its nominal value.
@@ -183,77 +183,24 @@ impl ResponsePrior {
         Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
     }
 
-    /// Standard deviation of one value, in nanometres per notch.
-    pub fn sd(&self, station: usize, arm: usize) -> f64 {
-        if arm >= self.arms {
-            return 0.0;
-        }
-        self.gaussian.variance(station * self.arms + arm).sqrt()
-    }
-
-    /// Takes in an effect measured at one nut: turning `arm` one notch out
-    /// raised `station` by `effect_nm`, known to `deviation_nm` (zero fixes
-    /// it). What it says of the other values through their covariance is
-    /// learnt too.
+    /// What is left of a lesson at the next visit: the means stay, of the
+    /// covariance the share [`FADING`] goes back to that of a press of which
+    /// nothing is known. No direction stays certain for ever, and none gets less
+    /// certain than a fresh press.
     ///
     /// # Errors
-    /// [`PlanError`] for an index outside the matrix or values that are not
-    /// finite.
-    pub fn with_measured_effect(
-        mut self,
-        station: usize,
-        arm: usize,
-        effect_nm: f64,
-        deviation_nm: f64,
-    ) -> Result<Self, PlanError> {
-        if station >= self.stations {
-            return Err(PlanError::StationCount(station + 1));
-        }
-        if arm >= self.arms {
-            return Err(PlanError::ArmCount(arm + 1));
-        }
-        if !(effect_nm.abs() <= MOST_LENGTH_NM && (0.0..=MOST_LENGTH_NM).contains(&deviation_nm)) {
-            return Err(PlanError::OutOfRange(Quantity::NotchEffect));
-        }
-        let index = station * self.arms + arm;
-        if self.gaussian.variance(index) + deviation_nm * deviation_nm > 0.0 {
-            self.gaussian.observe(&Observations {
-                rows: vec![vec![(index, 1.0)]],
-                values: vec![effect_nm],
-                noise: vec![deviation_nm * deviation_nm],
-            })?;
-        }
-        Ok(self)
-    }
-
-    /// What was learnt, widened for the time between visits: `share` of the
-    /// covariance of `first` is added, so that no direction stays certain and
-    /// none becomes less certain than a fresh press by more than that share.
-    ///
-    /// # Errors
-    /// [`PlanError`] when the shapes differ or the share is outside [0, 1].
-    pub fn widened(&self, first: &Self, share: f64) -> Result<Self, PlanError> {
-        if (first.stations, first.arms) != (self.stations, self.arms) {
-            return Err(PlanError::Shape {
-                expected: self.gaussian.len(),
-                found: first.gaussian.len(),
-            });
-        }
-        if !(0.0..=1.0).contains(&share) {
-            return Err(PlanError::OutOfRange(Quantity::Share));
-        }
-        let covariance = self
-            .gaussian
-            .covariance()
-            .iter()
-            .zip(first.gaussian.covariance())
-            .map(|(posterior, first)| posterior + share * first)
-            .collect();
-        Ok(Self {
-            stations: self.stations,
-            arms: self.arms,
-            gaussian: Gaussian::new(self.gaussian.mean().to_vec(), covariance)?,
-        })
+    /// [`PlanError`] when the shapes differ.
+    pub fn faded(&self, fresh: &Self) -> Result<Self, PlanError> {
+        let taught = self.gaussian.covariance().iter();
+        let covariance = taught.zip(fresh.gaussian.covariance());
+        Self::from_parts(
+            self.stations,
+            self.arms,
+            self.gaussian.mean().to_vec(),
+            covariance
+                .map(|(taught, fresh)| (1.0 - FADING) * taught + FADING * fresh)
+                .collect(),
+        )
     }
 }
 
@@ -277,6 +224,13 @@ mod tests {
         ResponsePrior::from_draws(&layout(arms), &effects, Stiffness::Unknown, count).unwrap()
     }
 
+    fn sd(prior: &ResponsePrior, station: usize, arm: usize) -> f64 {
+        prior
+            .gaussian()
+            .variance(station * prior.arms() + arm)
+            .sqrt()
+    }
+
     /// Eight times as many draws change neither means nor deviations by more
     /// than a hundredth of a notch effect.
     #[test]
@@ -286,7 +240,7 @@ mod tests {
             for s in 0..arms {
                 for i in 0..arms {
                     let mean = usual.mean().at(s, i) - many.mean().at(s, i);
-                    let sd = usual.sd(s, i) - many.sd(s, i);
+                    let sd = sd(&usual, s, i) - sd(&many, s, i);
                     assert!(mean.abs() < 0.005 * NOTCH, "{arms} {s} {i}: mean {mean}");
                     assert!(sd.abs() < 0.005 * NOTCH, "{arms} {s} {i}: {sd}");
                 }
@@ -350,19 +304,6 @@ mod tests {
     }
 
     #[test]
-    fn a_measured_effect_is_taken_as_it_is() {
-        let prior = of(4, 256);
-        let before = (prior.sd(1, 1), prior.sd(2, 2));
-        let measured = prior.with_measured_effect(1, 1, 70_000.0, 0.0).unwrap();
-        assert!((measured.mean().at(1, 1) - 70_000.0).abs() < 1e-6);
-        assert!(measured.sd(1, 1) < 1.0 && before.0 > 1000.0);
-        // What one nut shows says something of the next.
-        assert!(measured.sd(2, 2) < 0.9 * before.1);
-        // Again, though nothing is left to learn.
-        assert!(measured.with_measured_effect(1, 1, 70_000.0, 0.0).is_ok());
-    }
-
-    #[test]
     fn section_data_narrow_it_and_effects_scale_it() {
         let about = Stiffness::About {
             kappa: 15.0,
@@ -372,24 +313,9 @@ mod tests {
         let prior =
             |stiffness| ResponsePrior::from_layout(&layout(4), &effects, stiffness).unwrap();
         let (wide, narrow) = (prior(Stiffness::Unknown), prior(about));
-        assert!(narrow.sd(0, 1) < 0.7 * wide.sd(0, 1));
+        assert!(sd(&narrow, 0, 1) < 0.7 * sd(&wide, 0, 1));
         let ratio = wide.mean().at(1, 2) / wide.mean().at(2, 1);
         assert!((ratio - 2.0).abs() < 0.1, "{ratio}");
-    }
-
-    #[test]
-    fn widening_adds_a_share_of_the_first_uncertainty() {
-        let first = of(2, 256);
-        let posterior = first
-            .clone()
-            .with_measured_effect(0, 0, 60_000.0, 10.0)
-            .unwrap();
-        let widened = posterior.widened(&first, 0.25).unwrap();
-        let expected = (100.0 + 0.25 * first.sd(0, 0).powi(2)).sqrt();
-        assert!((widened.sd(0, 0) / expected - 1.0).abs() < 1e-3);
-        assert_eq!(widened.mean(), posterior.mean());
-        assert!(posterior.widened(&of(3, 16), 0.1).is_err());
-        assert!(posterior.widened(&first, f64::NAN).is_err());
     }
 
     #[test]
@@ -404,14 +330,8 @@ mod tests {
                 log_deviation: 0.1,
             };
             assert!(prior(&[NOTCH; 2], stiffness).is_err());
-            assert!(
-                of(2, 16)
-                    .with_measured_effect(0, 0, 5.0, bad - 1.0)
-                    .is_err()
-            );
         }
         assert!(prior(&[NOTCH; 3], Stiffness::Unknown).is_err());
-        assert!(of(2, 16).with_measured_effect(2, 0, 5.0, 1.0).is_err());
         assert!(Layout::new((0.0, 1e9), &[1e8], &[1e8]).is_err());
         assert!(Layout::new((0.0, 1e9), &[1e8, 5e8], &[]).is_err());
         assert!(Layout::new((0.0, 1e9), &[1e8, 5e8], &[2e9]).is_err());

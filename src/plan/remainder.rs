@@ -150,7 +150,7 @@ fn is_beyond_scatter(of: &Leavings, response: &Response, turns: &[f64], left_nm:
         .collect();
     // Scatter that is estimated may be more or less, each in as many draws.
     let mut factors = Vec::new();
-    for scale in scales::of_means(of.posterior) {
+    for scale in scales::of_means(of.posterior.noise(), of.posterior.last_readings()) {
         let mut factor = Vec::with_capacity(n * n);
         for (a, (s, repeats)) in of.stations.iter().zip(of.repeats).enumerate() {
             for (b, t) in of.stations.iter().enumerate() {

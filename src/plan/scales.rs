@@ -3,7 +3,8 @@
 use crate::splice::combined;
 use crate::stats::chi_square_quantile;
 
-use super::learn::Posterior;
+use super::noise::Noise;
+use super::passes::StationReading;
 use crate::stats::LatinHypercube;
 
 /// How many times a scatter may be what it was estimated to be, each as likely
@@ -55,9 +56,13 @@ impl Scales {
     /// with
     ///
     /// r^2 / (1 + (r^2 - 1) V / t^2).
-    pub fn of(posterior: &Posterior, open_nm2: f64, hypercube: &mut LatinHypercube) -> Self {
-        let noise = posterior.noise();
-        let means = of_means(posterior);
+    pub fn of(
+        noise: &Noise,
+        last: &[Option<StationReading>],
+        open_nm2: f64,
+        hypercube: &mut LatinHypercube,
+    ) -> Self {
+        let means = of_means(noise, last);
         let lacings = scales(noise.lacing_freedom);
         let count = means.len().max(lacings.len());
         if count < 2 {
@@ -95,14 +100,9 @@ impl Scales {
 }
 
 /// How many times what it was estimated to be the scatter of station means may
-/// be, lacing and reading together.
-pub(super) fn of_means(posterior: &Posterior) -> Vec<f64> {
-    let noise = posterior.noise();
-    let repeats = posterior
-        .last_pass()
-        .into_iter()
-        .flat_map(|(_, readings)| readings);
-    let repeats = repeats.flatten().map(|reading| reading.repeats).min();
+/// be, lacing and reading of the last piece together.
+pub(super) fn of_means(noise: &Noise, last: &[Option<StationReading>]) -> Vec<f64> {
+    let repeats = last.iter().flatten().map(|reading| reading.repeats).min();
     let reading = noise.reading_variance(repeats.unwrap_or(1)).sqrt();
     let parts = [
         (noise.lacing_nm, noise.lacing_freedom),

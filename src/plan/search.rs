@@ -7,8 +7,8 @@
 //!     range(t + B k) = max_s (t + B k)_s - min_s (t + B k)_s
 //! ```
 //!
-//! within the limits of each nut, optionally touching only so many nuts,
-//! turning outward only, or keeping the mean level where it is. It is a
+//! within the limits of each nut, optionally touching only so many nuts
+//! or turning outward only. It is a
 //! closest-vector problem in the norm of the range, cut by a box.
 //!
 //! **Method.** As in Lenstra's algorithm (Math. Oper. Res. 8, 1983): the set of
@@ -48,12 +48,12 @@ use part::{Part, Quest};
 use watch::{End, Watch};
 
 /// Most arms the search plans for.
-pub const MOST_ARMS: usize = 12;
+pub const MOST_ARMS: usize = crate::press::MAX_ARMS;
 
 /// Largest change of one nut that a limit may allow, in notches either way.
 pub const FARTHEST_TURN: i32 = 1000;
 
-/// Largest thickness, response or level limit taken, in nanometres (one
+/// Largest thickness or response taken, in nanometres (one
 /// kilometre): beyond it `f64` no longer resolves the ties.
 pub const LARGEST_NM: f64 = 1e12;
 
@@ -89,16 +89,9 @@ pub struct SearchProblem<'a> {
     pub most_nuts: Option<usize>,
     /// Only outward (positive) turns.
     pub outward_only: bool,
-    /// The change of the mean over the counting stations must stay within
-    /// these two figures, in nanometres, both included.
-    pub level_change_nm: Option<(f64, f64)>,
-    /// Spreads closer than this count as equal, in nanometres. At least
-    /// [`EQUAL_SPREAD_NM`], and 1e-13 of the largest thickness the turns can
-    /// make, is always taken.
-    pub equal_within_nm: f64,
     /// Give up (with the best turns so far) after so many nodes; the same on
     /// every machine, unlike a clock.
-    pub most_nodes: Option<u64>,
+    pub most_nodes: u64,
 }
 
 impl<'a> SearchProblem<'a> {
@@ -111,9 +104,7 @@ impl<'a> SearchProblem<'a> {
             bounds,
             most_nuts: None,
             outward_only: false,
-            level_change_nm: None,
-            equal_within_nm: EQUAL_SPREAD_NM,
-            most_nodes: Some(MOST_NODES),
+            most_nodes: MOST_NODES,
         }
     }
 }
@@ -128,9 +119,6 @@ pub struct SearchResult {
     /// No permitted turns have a spread smaller by more than what counts as
     /// equal. False when the search was stopped before it could tell.
     pub proven: bool,
-    /// Of all permitted turns that count as equal, these are the preferred
-    /// ones, proven.
-    pub preferred: bool,
     /// Nodes of the search tree looked at.
     pub nodes: u64,
 }
@@ -156,7 +144,7 @@ pub enum SearchError {
         /// Bounds given.
         bounds: usize,
     },
-    /// A thickness, response or level limit is not a number, or larger than
+    /// A thickness or response is not a number, or larger than
     /// [`LARGEST_NM`].
     NotALength,
     /// The bounds of a nut are crossed or beyond [`FARTHEST_TURN`].
@@ -223,20 +211,20 @@ pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) ->
 
 /// Finds the permitted whole turns with the smallest spread.
 ///
-/// With `e` for what counts as equal ([`SearchProblem::equal_within_nm`]): the
-/// search first finds turns of a spread `r` such that no permitted turns are
+/// With `e` for what counts as equal ([`EQUAL_SPREAD_NM`], or 1e-13 of the
+/// largest thickness the turns can make where that is more): the search first finds turns of a spread `r` such that no permitted turns are
 /// better than `r - e/2` (`proven`), then takes, among **all** permitted turns
-/// up to `r + e/2`, the preferred ones (`preferred`): those that touch the
+/// up to `r + e/2`, the preferred ones: those that touch the
 /// fewest nuts; of these the ones with the fewest notches in all; of these the
 /// most outward (largest sum); and if several are left, the one that at the
-/// first differing nut from the left turns less, outward before inward. Both
-/// hold for any finite response, singular or of the wrong sign; a nut that
+/// first differing nut from the left turns less, outward before inward. Where
+/// more turns are equal than can be looked through, the best of those seen
+/// stand. Both hold for any finite response, singular or of the wrong sign; a nut that
 /// changes no spread stays where it is, or as near to it as it may.
 ///
-/// `cancel` is asked every few dozen nodes; once it says true, or the nodes are
-/// used up, the best turns so far are returned, with `proven` or `preferred`
-/// false if they are not known to be so. The same problem gives the same
-/// answer on every machine unless `cancel` ends it.
+/// Once the nodes are used up, the best turns so far are returned, with `proven`
+/// false if they are not known to be so. The same problem gives the same answer
+/// on every machine.
 ///
 /// # Errors
 /// See [`SearchError`]. Turns of zero need not be permitted; wherever they are,
@@ -244,7 +232,6 @@ pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) ->
 pub fn smallest_spread(
     problem: &SearchProblem,
     workspace: &mut SearchWorkspace,
-    cancel: &dyn Fn() -> bool,
 ) -> Result<SearchResult, SearchError> {
     let limits = check(problem)?;
     let bounds = &limits[..problem.bounds.len()];
@@ -253,8 +240,7 @@ pub fn smallest_spread(
         judge: &judge,
         standing: [0; MOST_ARMS],
         best: Best::default(),
-        watch: Watch::new(problem.most_nodes, cancel),
-        unsettled: false,
+        watch: Watch::new(problem.most_nodes),
     };
     for (standing, b) in quest.standing.iter_mut().zip(bounds) {
         *standing = 0.clamp(b.least, b.most);
@@ -267,10 +253,8 @@ pub fn smallest_spread(
         None => MOST_ARMS,
     };
     quest.best.consider(&quest.standing, &judge);
-    let searched = |arm: usize| {
-        bounds[arm].least < bounds[arm].most
-            && (problem.level_change_nm.is_some() || moves_spread(problem.response, arm))
-    };
+    let searched =
+        |arm: usize| bounds[arm].least < bounds[arm].most && moves_spread(problem.response, arm);
     let searched: u16 = (0..bounds.len())
         .filter(|arm| searched(*arm))
         .fold(0, |set, arm| set | 1 << arm);
@@ -280,16 +264,13 @@ pub fn smallest_spread(
         quest.best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
         let touched = turns.iter().filter(|k| **k != 0).count();
         let spare_nuts = spare_nuts.min(touched.saturating_sub(has_to_turn));
-        if workspace.settle(&mut quest, searched, spare_nuts) != End::Complete {
-            quest.unsettled = true;
-        }
+        workspace.settle(&mut quest, searched, spare_nuts);
     }
     match quest.best.turns {
         Some((turns, spread_nm)) => Ok(SearchResult {
             turns: turns[..bounds.len()].to_vec(),
             spread_nm,
             proven,
-            preferred: proven && !quest.unsettled && !quest.watch.doubtful,
             nodes: quest.watch.nodes,
         }),
         None if proven => Err(SearchError::NothingAllowed),
@@ -323,13 +304,7 @@ fn check(problem: &SearchProblem) -> Result<[TurnBounds; MOST_ARMS], SearchError
         });
     }
     let is_length = |value: &f64| value.abs() <= LARGEST_NM;
-    let (low, high) = problem.level_change_nm.unwrap_or((0.0, 0.0));
-    if !problem.thickness_nm.iter().all(is_length)
-        || !response.values().iter().all(is_length)
-        || !is_length(&low)
-        || !is_length(&high)
-        || !is_length(&problem.equal_within_nm)
-    {
+    if !problem.thickness_nm.iter().all(is_length) || !response.values().iter().all(is_length) {
         return Err(SearchError::NotALength);
     }
     for (arm, b) in problem.bounds.iter().enumerate() {
@@ -344,7 +319,7 @@ fn check(problem: &SearchProblem) -> Result<[TurnBounds; MOST_ARMS], SearchError
             bound.least = bound.least.max(0);
         }
     }
-    if bounds.iter().any(|b| b.least > b.most) || low > high {
+    if bounds.iter().any(|b| b.least > b.most) {
         return Err(SearchError::NothingAllowed);
     }
     Ok(bounds)

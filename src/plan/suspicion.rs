@@ -2,11 +2,10 @@
 
 use super::error::PlanError;
 use super::learn::{Model, Posterior};
+use super::missed::CONTRADICTION;
 use super::passes::TestPass;
 use crate::stats::chi_square_above;
 
-/// A pass this improbable contradicts the others.
-pub const CONTRADICTION: f64 = 0.001;
 /// A prediction this improbable was missed; two in a row say something.
 pub const MISS: f64 = 0.01;
 /// A turn is asked about when another reading of it is so many times likelier.

@@ -9,7 +9,6 @@ use super::exercise::ExerciseProblem;
 use super::fault::{Cure, Fault};
 use super::hidden::Hidden;
 use super::remarks::{Remark, remarks};
-use super::simulated::spread_nm;
 use super::ways::{self, Goal, Way};
 use super::work::{Act, Ending, Piece, Practice};
 
@@ -324,9 +323,4 @@ impl Decision {
     }
 }
 
-impl Debrief {
-    /// Spread of the jaws' own mean profile as left, in nanometres.
-    pub fn left_spread_nm(&self) -> f64 {
-        spread_nm(&self.left_nm)
-    }
-}
+impl Debrief {}

@@ -5,7 +5,7 @@ use crate::plan::Noise;
 use crate::press::ArmIndex;
 use crate::press::beam::BeamError;
 use crate::session::Session;
-use crate::stats::{NormalValue, range_mean};
+use crate::stats::mean_even_range;
 
 use super::gauge_lesson::{GaugeStep, gauge_steps};
 use super::notch_lesson::{NotchStep, notch_steps};
@@ -315,14 +315,14 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
         },
     );
     // Pieces of a true press scatter all the same: the mean range of so many
-    // lacings, in their standard deviations.
-    let one = NormalValue { mean: 0.0, sd: 1.0 };
-    let range = range_mean(&vec![one; shown.arms()]).unwrap_or_default();
+    // lacings.
+    let arms = u16::try_from(shown.arms()).unwrap_or(u16::MAX);
+    let scatter_nm = Noise::assumed(0.0).lacing_nm * mean_even_range(arms);
     step(
         shown.only(arm, 0),
         TightStep::WayBack {
             notches: worst,
-            scatter_nm: range * Noise::assumed(0.0).lacing_nm,
+            scatter_nm,
         },
     );
     let slack_from = shown.first_outward(arm, |state| state.slack.contains(&arm))?;

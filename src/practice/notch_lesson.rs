@@ -1,12 +1,12 @@
 //! The lesson on whole notches: why bringing every arm up to the thickest can
 //! fail though a better choice of whole notches passes.
 
-use crate::plan::{
-    SearchProblem, SearchWorkspace, TurnBounds, always_reachable, smallest_spread, spread_after,
-};
+use crate::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
 use crate::press::beam::BeamError;
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
+use crate::session::always_reachable;
 use crate::stats::{Draws, Purpose};
+use crate::units::{ExactLength, Length};
 
 use super::lesson::{LessonStep, Says};
 use super::shown_press::ShownPress;
@@ -113,12 +113,9 @@ pub(super) fn notch_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamErr
         },
     );
     let press = &shown.session().press;
-    let effect = press
-        .arms
-        .iter()
-        .map(|arm| arm.notch_effect.length().nm_f64());
-    let effect = effect.fold(0.0, f64::max);
-    let always = always_reachable(effect, shown.arms());
+    let effects = press.arms.iter().map(|arm| arm.notch_effect.length());
+    let always = always_reachable(effects.max().unwrap_or(Length::ZERO), shown.arms());
+    let always = always.map_or(0.0, ExactLength::nm_f64);
     step(
         &example.best,
         NotchStep::Always {
@@ -169,7 +166,7 @@ fn example(shown: &ShownPress, response: &Response) -> Example {
         let by_arms = arm_by_arm(&off_nm, notch);
         let by_arms_nm = spread_after(&off_nm, response, &by_arms);
         let problem = SearchProblem::new(&off_nm, response, &bounds);
-        let Ok(found) = smallest_spread(&problem, &mut workspace, &|| false) else {
+        let Ok(found) = smallest_spread(&problem, &mut workspace) else {
             continue;
         };
         let shows = by_arms_nm > tolerance && found.spread_nm < 0.8 * tolerance;

@@ -214,6 +214,7 @@ impl PressState {
     }
 
     /// The worst the retainer does anywhere.
+    #[allow(dead_code, reason = "for tests and benches")]
     pub fn worst_retainer(&self) -> Retainer {
         self.retainer
             .iter()

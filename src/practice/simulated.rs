@@ -138,6 +138,7 @@ impl SimulatedPress {
     }
 
     /// Laces a piece: its true thickness at each station.
+    #[allow(dead_code, reason = "for tests and benches")]
     pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Vec<f64> {
         self.lace_about(draws, &self.profile(nuts), scatter)
     }
@@ -170,7 +171,7 @@ impl SimulatedPress {
         });
         let profile = self.profile(nuts);
         let problem = SearchProblem::new(&profile, &response, bounds);
-        let mut best = smallest_spread(&problem, workspace, &|| false).ok()?.turns;
+        let mut best = smallest_spread(&problem, workspace).ok()?.turns;
         if self.tensions_nm.is_none() {
             return Some(best);
         }

@@ -58,7 +58,18 @@ impl std::error::Error for ArmPositionsError {}
 /// # Errors
 /// The first [`ArmPositionsError`] met, counting from the left.
 pub fn check_arm_positions(positions_nm: &[f64]) -> Result<(), ArmPositionsError> {
-    if !(MIN_ARMS..=MAX_ARMS).contains(&positions_nm.len()) {
+    if positions_nm.len() > MAX_ARMS {
+        return Err(ArmPositionsError::Count {
+            found: positions_nm.len(),
+        });
+    }
+    check_knots(positions_nm)
+}
+
+/// As [`check_arm_positions`], of places that need not be arms and may be any
+/// number.
+pub(super) fn check_knots(positions_nm: &[f64]) -> Result<(), ArmPositionsError> {
+    if positions_nm.len() < MIN_ARMS {
         return Err(ArmPositionsError::Count {
             found: positions_nm.len(),
         });

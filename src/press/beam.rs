@@ -41,7 +41,6 @@ mod slack;
 pub use deflection::Deflection;
 pub use error::BeamError;
 pub use factored::FactoredBeam;
-pub use piece::BeamState;
 pub use slack::SlackSolution;
 
 /// Bending rigidity from a position to the next section, or the right end.

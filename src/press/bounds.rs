@@ -5,6 +5,8 @@
 
 use crate::units::Length;
 
+use super::arm_positions::{MAX_ARMS, MIN_ARMS};
+
 /// A quantity with a length that has limits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum LengthQuantity {
@@ -142,7 +144,7 @@ impl CountQuantity {
     /// The limits of this quantity.
     pub const fn bounds(self) -> Bounds<i64> {
         let (least, most) = match self {
-            Self::Arms => (2, 12),
+            Self::Arms => (MIN_ARMS as i64, MAX_ARMS as i64),
             Self::StationsBetween => (0, 28),
             Self::NutPosition => (-200, 200),
             Self::Repeats => (0, 1_000),

@@ -17,7 +17,6 @@
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
 use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
-use super::response::Response;
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -171,16 +170,6 @@ impl JawLayout {
         self.arms.len()
     }
 
-    /// Number of stations.
-    pub fn stations(&self) -> usize {
-        self.stations.len()
-    }
-
-    /// Mean distance between neighbouring arms, in nanometres.
-    pub fn mean_spacing_nm(&self) -> f64 {
-        self.spacing_nm
-    }
-
     fn scaled(&self, x_nm: f64) -> f64 {
         (x_nm - self.left_end_nm) / self.spacing_nm
     }
@@ -313,11 +302,6 @@ impl JawBeam {
         Ok(())
     }
 
-    /// The layout.
-    pub fn layout(&self) -> &JawLayout {
-        &self.layout
-    }
-
     /// Writes the influence matrix: how far the jaw opens at each station
     /// (row) when the nut of each arm (column) moves by one unit.
     ///
@@ -325,31 +309,6 @@ impl JawBeam {
     /// [`BeamError::MatrixSize`] when `out` has not stations x arms values.
     pub fn influence_into(&mut self, out: &mut [f64]) -> Result<(), JawError> {
         Ok(self.factored.influence_into(&self.layout.stations, out)?)
-    }
-
-    /// Response of the stations when a notch moves each nut by so many
-    /// nanometres.
-    ///
-    /// # Errors
-    /// [`BeamError::MovementCount`] or [`BeamError::Movement`].
-    pub fn response(&mut self, notch_movements_nm: &[f64]) -> Result<Response, JawError> {
-        self.factored.check_movements(notch_movements_nm)?;
-        let (stations, arms) = (self.layout.stations(), self.layout.arms());
-        let mut influence = vec![0.0; stations * arms];
-        self.influence_into(&mut influence)?;
-        Ok(Response::from_fn(stations, arms, |station, arm| {
-            influence[station * arms + arm] * notch_movements_nm[arm]
-        }))
-    }
-
-    /// The jaw when the nuts have moved by so many nanometres, rods being
-    /// taken to hold whatever happens.
-    ///
-    /// # Errors
-    /// [`BeamError::MovementCount`] or [`BeamError::Movement`].
-    pub fn deflect(&self, movements_nm: &[f64]) -> Result<JawCurve, JawError> {
-        let deflection = self.factored.solve(movements_nm)?;
-        Ok(self.curve(deflection))
     }
 
     /// The same when rods only pull: `tensions_nm` are their tensions before
@@ -394,18 +353,6 @@ impl JawCurve {
     pub fn at(&self, x_nm: f64) -> f64 {
         self.deflection
             .at((x_nm - self.left_end_nm) / self.spacing_nm)
-    }
-
-    /// Slope of the jaw there: a pure number.
-    pub fn slope_at(&self, x_nm: f64) -> f64 {
-        let x = (x_nm - self.left_end_nm) / self.spacing_nm;
-        self.deflection.state_at(x).slope / self.spacing_nm
-    }
-
-    /// Change of each rod's tension, as the stretch in nanometres that it
-    /// gives the mean rod: negative where the nut was let go.
-    pub fn tension_changes_nm(&self) -> impl Iterator<Item = f64> {
-        self.deflection.spring_forces().iter().map(|force| -force)
     }
 }
 

@@ -99,6 +99,17 @@ impl Press {
             .length()
     }
 
+    /// What is left of the opening margin at an arm whose nut started at one
+    /// position and stands at another: inward the opening loses the nut's whole
+    /// movement. Negative where the jaw would open too little; `None` where no
+    /// margin was measured.
+    pub fn margin_left(&self, arm: &Arm, start: Notches, stands: Notches) -> Option<Length> {
+        let margin = arm.opening_margin.as_ref()?.length();
+        let inward = i64::from(start.since(stands).0.max(0));
+        let travel = self.travel_per_notch(arm).nm();
+        Some(margin.minus(Length::from_nm(travel.saturating_mul(inward))))
+    }
+
     /// The arms with their indices.
     pub fn indexed_arms(&self) -> impl Iterator<Item = (ArmIndex, &Arm)> {
         self.arms

@@ -17,8 +17,7 @@
 //! Beyond the outer arms nothing bends the beam: the curve goes on straight.
 //! Two arms give the straight line.
 
-use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
-use super::response::Response;
+use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_knots};
 use std::fmt;
 
 /// Largest value a curve may be drawn through, either sign: 1 km in
@@ -43,13 +42,6 @@ pub enum SplineError {
         arm: usize,
         /// The value as given.
         value: f64,
-    },
-    /// A station position is not a number or beyond [`MAX_POSITION_NM`].
-    StationOutOfRange {
-        /// The station, counted from 0.
-        station: usize,
-        /// The position as given, in nanometres.
-        position_nm: f64,
     },
 }
 
@@ -88,14 +80,14 @@ pub struct NaturalSpline {
 }
 
 impl NaturalSpline {
-    /// Lays the spline on arm positions in nanometres, from the operator's
-    /// left.
+    /// Lays the spline on positions in nanometres, from the operator's left:
+    /// two or more, of arms or of stations.
     ///
     /// # Errors
-    /// [`SplineError::Arms`] when the positions are refused by
-    /// [`check_arm_positions`].
+    /// [`SplineError::Arms`] when the positions are out of order, closer than
+    /// [`MIN_ARM_SPACING_NM`](super::MIN_ARM_SPACING_NM) or no numbers.
     pub fn new(positions_nm: &[f64]) -> Result<Self, SplineError> {
-        check_arm_positions(positions_nm)?;
+        check_knots(positions_nm)?;
         Ok(Self {
             positions_nm: positions_nm.to_vec(),
             bending: unit_bending(positions_nm),
@@ -107,36 +99,23 @@ impl NaturalSpline {
         self.positions_nm.len()
     }
 
-    /// Arm positions in nanometres.
-    pub fn positions_nm(&self) -> &[f64] {
-        &self.positions_nm
-    }
-
-    /// What each arm's value counts for at position `x_nm`; see
-    /// [`NaturalSpline::weights_into`].
-    pub fn weights_at(&self, x_nm: f64) -> Vec<f64> {
-        let mut weights = vec![0.0; self.arms()];
-        self.weights_into(x_nm, &mut weights);
-        weights
-    }
-
-    /// Writes the weights at position `x_nm`, one per arm; a shorter slice
-    /// receives only the first ones, and what a longer one has beyond the
-    /// arms is left alone.
+    /// What each arm's value counts for at position `x_nm`.
     ///
     /// Positions are taken at most [`MAX_POSITION_NM`] from the origin, and
     /// one that is not a number as the first arm's, so that every weight is
     /// finite.
-    pub fn weights_into(&self, x_nm: f64, weights: &mut [f64]) {
+    pub fn weights_at(&self, x_nm: f64) -> Vec<f64> {
         let at = self.locate(x_nm);
-        for (arm, weight) in weights.iter_mut().enumerate().take(self.arms()) {
-            *weight = at.value(
-                self.unit_value(at.left, arm),
-                self.unit_value(at.left + 1, arm),
-                self.bending_of(at.left, arm),
-                self.bending_of(at.left + 1, arm),
-            );
-        }
+        (0..self.arms())
+            .map(|arm| {
+                at.value(
+                    self.unit_value(at.left, arm),
+                    self.unit_value(at.left + 1, arm),
+                    self.bending_of(at.left, arm),
+                    self.bending_of(at.left + 1, arm),
+                )
+            })
+            .collect()
     }
 
     /// The curve through one value per arm (any unit; the curve has the same).
@@ -166,43 +145,6 @@ impl NaturalSpline {
             values: values.to_vec(),
             bending,
         })
-    }
-
-    /// Response of the stations to independent nuts that each raise the
-    /// splice at their own arm by `per_notch_nm` per notch out. A station at
-    /// an arm answers to that arm alone, exactly.
-    ///
-    /// # Errors
-    /// [`SplineError::StationOutOfRange`] for a station position, and
-    /// [`SplineError::ValueOutOfRange`] for a notch (named as arm 0's) that
-    /// makes no sense.
-    pub fn response(
-        &self,
-        stations_nm: &[f64],
-        per_notch_nm: f64,
-    ) -> Result<Response, SplineError> {
-        let notch_in_range = per_notch_nm.abs() <= MAX_CURVE_VALUE;
-        if !notch_in_range {
-            return Err(SplineError::ValueOutOfRange {
-                arm: 0,
-                value: per_notch_nm,
-            });
-        }
-        for (station, &position_nm) in stations_nm.iter().enumerate() {
-            let in_range = position_nm.abs() <= MAX_POSITION_NM;
-            if !in_range {
-                return Err(SplineError::StationOutOfRange {
-                    station,
-                    position_nm,
-                });
-            }
-        }
-        let weights: Vec<Vec<f64>> = stations_nm.iter().map(|&x| self.weights_at(x)).collect();
-        Ok(Response::from_fn(
-            stations_nm.len(),
-            self.arms(),
-            |station, arm| per_notch_nm * weights[station][arm],
-        ))
     }
 
     fn unit_value(&self, row: usize, arm: usize) -> f64 {
@@ -238,7 +180,6 @@ impl NaturalSpline {
             share,
             span: span_nm / length_nm,
             beyond: (x_nm - inside_nm) / length_nm,
-            length_nm,
         }
     }
 }
@@ -254,26 +195,10 @@ pub struct SplineCurve<'a> {
 impl SplineCurve<'_> {
     /// The curve at position `x_nm`; exactly the given value at an arm.
     /// Positions without sense are taken as in
-    /// [`NaturalSpline::weights_into`].
+    /// [`NaturalSpline::weights_at`].
     pub fn at(&self, x_nm: f64) -> f64 {
-        self.evaluate(x_nm, Place::value)
-    }
-
-    /// Its slope there, in the values' unit per nanometre.
-    pub fn slope_at(&self, x_nm: f64) -> f64 {
-        self.evaluate(x_nm, Place::slope)
-    }
-
-    /// Its second derivative there, in the values' unit per square nanometre;
-    /// zero at the outer arms and beyond them.
-    pub fn curvature_at(&self, x_nm: f64) -> f64 {
-        self.evaluate(x_nm, Place::curvature)
-    }
-
-    fn evaluate(&self, x_nm: f64, what: impl Fn(&Place, f64, f64, f64, f64) -> f64) -> f64 {
         let at = self.spline.locate(x_nm);
-        what(
-            &at,
+        at.value(
             self.values[at.left],
             self.values[at.left + 1],
             self.bending[at.left],
@@ -293,8 +218,6 @@ struct Place {
     span: f64,
     /// How far beyond the nearest outer arm, signed; 0 between the arms.
     beyond: f64,
-    /// The unit of length, in nanometres.
-    length_nm: f64,
 }
 
 impl Place {
@@ -313,23 +236,10 @@ impl Place {
         }
     }
 
-    fn slope(&self, left: f64, right: f64, bend_left: f64, bend_right: f64) -> f64 {
-        self.unit_slope(left, right, bend_left, bend_right) / self.length_nm
-    }
-
     fn unit_slope(&self, left: f64, right: f64, bend_left: f64, bend_right: f64) -> f64 {
         let (a, b) = (1.0 - self.share, self.share);
         (right - left) / self.span
             + ((1.0 - 3.0 * a * a) * bend_left + (3.0 * b * b - 1.0) * bend_right) * self.span / 6.0
-    }
-
-    fn curvature(&self, _left: f64, _right: f64, bend_left: f64, bend_right: f64) -> f64 {
-        let (a, b) = (1.0 - self.share, self.share);
-        if self.beyond == 0.0 {
-            (a * bend_left + b * bend_right) / (self.length_nm * self.length_nm)
-        } else {
-            0.0
-        }
     }
 }
 
@@ -382,17 +292,46 @@ mod tests {
     fn an_arms_own_station_answers_to_it_alone() {
         let positions_nm = [-7.0 * MM, 3.1 * MM, 1_234.567_8 * MM, 2_000.000_001 * MM];
         let spline = NaturalSpline::new(&positions_nm).expect("good positions");
-        let response = spline.response(&positions_nm, 101_600.0).expect("stations");
-        for station in 0..4 {
-            for arm in 0..4 {
-                let expected = if station == arm { 101_600.0 } else { 0.0 };
-                assert_eq!(response.at(station, arm), expected);
-            }
+        for (arm, &x_nm) in positions_nm.iter().enumerate() {
+            let mut alone = vec![0.0; 4];
+            alone[arm] = 1.0;
+            assert_eq!(spline.weights_at(x_nm), alone);
         }
         let values = [6_350_001.0, 6_349_999.0, 6_350_007.0, -3.0];
         let curve = spline.curve(&values).expect("good values");
         for (&x_nm, &value) in positions_nm.iter().zip(&values) {
             assert_eq!(curve.at(x_nm), value);
+        }
+    }
+
+    #[test]
+    fn it_goes_on_straight_beyond_the_outer_arms() {
+        let positions_nm = [0.0, 10.0 * MM, 25.0 * MM, 38.0 * MM];
+        let spline = NaturalSpline::new(&positions_nm).expect("good positions");
+        let curve = spline.curve(&[3.0, 1.0, 4.0, 1.0]).expect("good values");
+        for (arm_nm, direction) in [(0.0, -1.0), (38.0 * MM, 1.0)] {
+            let rise = |beyond_nm: f64| curve.at(arm_nm + direction * beyond_nm) - curve.at(arm_nm);
+            // As steep beyond as just inside, where nothing bends either.
+            assert!((rise(MM) + rise(-0.001 * MM) * 1e3).abs() < 1e-6);
+            for times in [0.5, 2.0, 40.0] {
+                assert!((rise(times * MM) - times * rise(MM)).abs() < 1e-12);
+            }
+        }
+    }
+
+    /// A curve that is drawn through more stations than a press has arms.
+    #[test]
+    fn lines_are_reproduced_through_any_number_of_places() {
+        let positions_nm: Vec<f64> = (0..48).map(|i| f64::from(i * i + i) * MM).collect();
+        let spline = NaturalSpline::new(&positions_nm).expect("good positions");
+        let line = |x_nm: f64| 5.0 - 2.0 * x_nm / (3000.0 * MM);
+        let values: Vec<f64> = positions_nm.iter().map(|&x_nm| line(x_nm)).collect();
+        let straight = spline.curve(&values).expect("values in range");
+        for step in -20..=340 {
+            let x_nm = f64::from(step) * 10.0 * MM;
+            let weights = spline.weights_at(x_nm);
+            assert!((straight.at(x_nm) - line(x_nm)).abs() < 1e-9, "{step}");
+            assert!((weights.iter().sum::<f64>() - 1.0).abs() < 1e-9);
         }
     }
 
@@ -407,47 +346,6 @@ mod tests {
             (0.0, [1.5, -0.5]),
         ] {
             assert_eq!(spline.weights_at(x_mm * MM), expected, "{x_mm}");
-        }
-    }
-
-    #[test]
-    fn it_goes_on_straight_beyond_the_outer_arms() {
-        let positions_nm = [0.0, 10.0 * MM, 25.0 * MM, 38.0 * MM];
-        let spline = NaturalSpline::new(&positions_nm).expect("good positions");
-        let curve = spline.curve(&[3.0, 1.0, 4.0, 1.0]).expect("good values");
-        for (arm_nm, direction) in [(0.0, -1.0), (38.0 * MM, 1.0)] {
-            let slope = curve.slope_at(arm_nm);
-            for beyond_nm in [1.0, MM, 40.0 * MM] {
-                let x_nm = arm_nm + direction * beyond_nm;
-                let line = curve.at(arm_nm) + direction * beyond_nm * slope;
-                assert!((curve.at(x_nm) - line).abs() < 1e-12);
-                assert_eq!(curve.slope_at(x_nm), slope);
-                assert_eq!(curve.curvature_at(x_nm), 0.0);
-            }
-            assert!(curve.curvature_at(arm_nm).abs() < 1e-25);
-        }
-    }
-
-    #[test]
-    fn lines_are_reproduced_and_slopes_belong_to_values() {
-        let positions_nm = [0.0, MM, 700.0 * MM, 705.0 * MM, 3000.0 * MM];
-        let spline = NaturalSpline::new(&positions_nm).expect("good positions");
-        let line = |x_nm: f64| 5.0 - 2.0 * x_nm / (3000.0 * MM);
-        let straight = spline
-            .curve(&positions_nm.map(line))
-            .expect("values in range");
-        let bent = spline
-            .curve(&[1.0, 2.0, -1.0, 0.0, 1.0])
-            .expect("values in range");
-        for step in -20..=340 {
-            let x_nm = f64::from(step) * 10.0 * MM;
-            let weights = spline.weights_at(x_nm);
-            assert!((straight.at(x_nm) - line(x_nm)).abs() < 1e-9, "{step}");
-            assert!((weights.iter().sum::<f64>() - 1.0).abs() < 1e-9);
-
-            let difference = (bent.at(x_nm + 100.0) - bent.at(x_nm - 100.0)) / 200.0;
-            let slope = bent.slope_at(x_nm);
-            assert!((difference - slope).abs() < 1e-8 * (1.0e-6 + slope.abs()).sqrt());
         }
     }
 
@@ -470,20 +368,11 @@ mod tests {
             })
         );
         assert!(matches!(
-            spline.response(&[0.0, f64::NAN], 1.0),
-            Err(E::StationOutOfRange { station: 1, .. })
-        ));
-        assert!(matches!(
-            spline.response(&[0.0], f64::NAN),
-            Err(E::ValueOutOfRange { .. })
-        ));
-        assert!(matches!(
             NaturalSpline::new(&[0.0]),
             Err(E::Arms(ArmPositionsError::Count { found: 1 }))
         ));
         for x_nm in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, f64::MAX] {
             assert!(spline.weights_at(x_nm).iter().all(|w| w.is_finite()));
         }
-        spline.weights_into(0.0, &mut []);
     }
 }

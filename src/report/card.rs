@@ -5,7 +5,7 @@
 //! to do instead.
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Caution, PlanningProblem, Session, Stage};
+use crate::session::{Caution, PlanningProblem, Remark, Session, Stage};
 use crate::units::Length;
 
 use super::sheet::{Align, Area, LEADING, RISE, Sheet, Style};
@@ -154,26 +154,16 @@ impl Card<'_> {
         let figures = &self.setting.figures;
         let words = figures.language;
         let facts = self.facts;
-        let mut said: Vec<String> = facts
-            .findings
+        let limit = self.session.tolerance.length();
+        let remarks = facts.remarks(self.session);
+        let mut said: Vec<String> = remarks
             .iter()
-            .map(|at| figures.finding(at))
+            .filter(|remark| remark.is_caution() || matches!(remark, Remark::Held(_)))
+            .map(|remark| figures.plan_remark(remark, limit))
             .collect();
-        if let Some(advice) = &facts.advice {
-            let outside = advice.outside_limits.iter();
-            said.extend(outside.map(|arm| words.cli_stands_outside_limits(arm)));
-            said.extend(advice.held.iter().map(|arm| words.cli_held(arm)));
-        }
         let pass = facts.gate.pass.unwrap_or(usize::MAX);
         let troubles = self.session.turn_troubles(pass, &facts.turns);
         said.extend(troubles.iter().map(|trouble| figures.turn_trouble(trouble)));
-        let unlimited = |(arm, _): &(ArmIndex, Notches)| {
-            let arm = self.session.press.arms.get(arm.0);
-            arm.is_some_and(|arm| arm.limits.is_none())
-        };
-        if facts.nuts_to_turn().iter().any(unlimited) {
-            said.push(words.limits_unknown().to_owned());
-        }
         if said.is_empty() {
             return;
         }

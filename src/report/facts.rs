@@ -4,8 +4,8 @@
 use crate::plan::{Finding, Forecast};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{
-    Advice, AdviceWorkspace, Gate, InView, NextAct, NextStep, PlanningProblem, PriorShelf, Says,
-    Session, VerdictWorkspace, Verdicts, Whose, Wishes,
+    Advice, AdviceWorkspace, Gate, InView, NextAct, NextStep, PlanningProblem, PriorShelf, Remark,
+    Says, Session, VerdictWorkspace, Verdicts, Whose, Wishes,
 };
 use crate::splice::{Settling, Shape};
 use crate::words::{Figures, Spoken};
@@ -78,7 +78,16 @@ impl Facts {
             Some(advice) => {
                 let stations = advice.predicted(&turns);
                 let sd_nm: Vec<f64> = stations.iter().map(|station| station.sd_nm).collect();
-                Some(session.shape_through(&advice.preview_nm(&turns), &sd_nm))
+                // This very piece as it would be, as the window draws it.
+                let profile = gate.pass.map(|pass| session.sound_profile(pass));
+                let turned = || turns.iter().map(|turn| f64::from(turn.0));
+                let means_nm: Vec<Option<f64>> = (0..stations.len())
+                    .map(|station| {
+                        let mean = profile.as_ref()?.mean(station)?.nm_f64();
+                        Some(mean + advice.response.change_at(station, turned()))
+                    })
+                    .collect();
+                Some(session.shape_through(&means_nm, &sd_nm))
             }
             None => gate.pass.map(|pass| session.shape_of(pass, Whose::Press)),
         };
@@ -93,6 +102,14 @@ impl Facts {
             findings: findings.unwrap_or_default(),
             shape,
         }
+    }
+
+    /// What is worth saying beside the turns.
+    pub fn remarks(&self, session: &Session) -> Vec<Remark> {
+        let advice = self.advice.as_ref();
+        advice.map_or_else(Vec::new, |advice| {
+            advice.remarks(session, &self.turns, &self.findings)
+        })
     }
 
     /// Whether hands may go in with a card of turns: only where turning is the

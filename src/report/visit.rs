@@ -2,7 +2,7 @@
 //! what was left, and what that rests on.
 
 use crate::press::Notches;
-use crate::session::{IsoDate, MarkKind, Session, Stage, StepId};
+use crate::session::{IsoDate, MarkKind, Remark, Session, Stage, StepId};
 use crate::units::TypedLength;
 
 use super::sheet::{Align, Area, RISE, Sheet, Style};
@@ -335,10 +335,13 @@ impl Report<'_> {
         if let Some(verdicts) = &facts.verdicts {
             said.extend(figures.verdict_sentences(self.session, &facts.gate, verdicts));
         }
-        said.extend(facts.findings.iter().map(|at| figures.finding(at)));
-        if let Some(advice) = facts.advice.as_ref().filter(|advice| !advice.accepted) {
-            said.extend(figures.plan_limits(advice));
-        }
+        let limit = self.session.tolerance.length();
+        let accepted = facts.advice.as_ref().is_none_or(|advice| advice.accepted);
+        let remarks = facts.remarks(self.session);
+        let remarks = remarks
+            .iter()
+            .filter(|remark| !accepted || matches!(remark, Remark::Finding(_)));
+        said.extend(remarks.map(|remark| figures.plan_remark(remark, limit)));
         said.retain(|text| !text.is_empty());
         self.title(words.report_verdict(), 40.0);
         for text in &said {

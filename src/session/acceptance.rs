@@ -51,11 +51,6 @@ impl Confidence {
         Self::from_share(percent / 100.0)
     }
 
-    /// Thousandths.
-    pub fn per_mille(self) -> u16 {
-        self.0
-    }
-
     /// As a share between nought and one.
     pub fn share(self) -> f64 {
         f64::from(self.0) / 1_000.0

@@ -5,21 +5,24 @@ use std::sync::Arc;
 
 use crate::plan::{
     ChangeCheck, Choice, ChoiceWorkspace, FARTHEST_TURN, Finding, Forecaster, Leavings, Model,
-    PlanError, PlanOption, Posterior, PredictiveScratch, Remainder, ResponsePrior, SearchWorkspace,
-    Task, TestPass, TurnBounds, choose, findings, remainder, this_piece_chance,
+    Piece, PlanError, PlanOption, Posterior, PredictiveScratch, Remainder, ResponsePrior,
+    SearchWorkspace, Task, TestPass, TurnBounds, choose, findings, remainder,
 };
 use crate::press::{ArmIndex, Notches, Response};
 
 use super::belief::{Belief, BeliefMemo, Known};
 use super::common_turn::CommonTurn;
 use super::{
-    AcceptedBy, Gate, LeftOut, Plan, Planning, PlanningProblem, PriorShelf, Reach, ResponseSource,
-    Session, SlackStop, Stands, Verdicts, Wishes,
+    Gate, LeftOut, Plan, PlanningProblem, PriorShelf, Reach, ResponseSource, Session, SlackStop,
+    Stands, Verdicts, Wishes,
 };
 
 /// A remainder of the spread below this share of the tolerance is not worth a
 /// word.
 const WORTH_A_WORD: f64 = 0.25;
+
+/// A smallest spread is above the tolerance from so much: rounding makes less.
+const LEAST_EXCESS_NM: f64 = 0.5;
 
 /// Memory for advising, kept from call to call.
 #[derive(Debug, Default)]
@@ -56,6 +59,9 @@ pub struct LearntFrom {
 pub struct Advice {
     /// How the pass stands by the plain comparison; clear.
     pub gate: Gate,
+    /// Chance that this piece's true spread is inside the tolerance; `None`
+    /// when a counting station was not read.
+    pub this_piece: Option<f64>,
     /// Whether that is accepted by the shop's rule: nothing is then
     /// recommended to be turned.
     pub accepted: bool,
@@ -66,7 +72,12 @@ pub struct Advice {
     pub smallest: Plan,
     /// Whether it was proven that no turns leave a smaller spread.
     pub proven: bool,
-    /// How far each nut may be turned, one per arm, wishes included.
+    /// The smallest spread, in nanometres, where it is above the tolerance and it
+    /// is the nuts that reach no further, no wish and no unread arm.
+    pub out_of_reach_nm: Option<f64>,
+    /// How far each nut may be turned, one per arm, wishes included; what every
+    /// option is held to, for whoever checks them.
+    #[allow(dead_code, reason = "looked at by tests only")]
     pub bounds: Vec<TurnBounds>,
     /// Arms whose nut is left because nothing was read there.
     pub held: Vec<ArmIndex>,
@@ -97,7 +108,7 @@ pub struct Advice {
     /// The turn of all nuts that gives back travel, where it runs low.
     pub common_turn: Option<CommonTurn>,
     pub(super) posterior: Posterior,
-    pub(super) piece_means_nm: Vec<Option<f64>>,
+    piece: Option<Piece>,
     tolerance_nm: f64,
     prior: Arc<ResponsePrior>,
     along: Vec<f64>,
@@ -125,7 +136,7 @@ impl Session {
         workspace: &mut AdviceWorkspace,
     ) -> Result<Advice, PlanningProblem> {
         // What is missing or doubtful comes before any advice.
-        self.clear_gate(pass)?;
+        let gate = self.clear_gate(pass)?;
         let Known {
             belief,
             passes,
@@ -134,94 +145,84 @@ impl Session {
         let response = posterior.response();
         let counting = self.counting_stations(&passes);
         let tolerance_nm = self.tolerance.length().nm_f64();
+        let piece = Piece::last(&posterior, &counting);
+        let whole = (piece.as_ref()).filter(|piece| piece.stations().len() == counting.len());
+        let this_piece = whole.and_then(|piece| piece.chance_as_read(tolerance_nm));
+        let accepted = (self.acceptance).accepts(gate.stands == Stands::Inside, this_piece);
         let learns = belief.source == ResponseSource::Posterior;
         let held_by_slack = learns && self.known_kappa().is_some();
-        let mut slack = Vec::new();
-        let (planning, bounds, accepted, mut choice) = loop {
-            let planning = self.plan_in(pass, &response, wishes, &slack, &mut workspace.search)?;
-            let searched = &planning.smallest.turns;
-            if held_by_slack && self.tighten(&mut slack, searched) {
+        let task = Task {
+            posterior: &posterior,
+            counting: &counting,
+            tolerance_nm,
+            bounds: &[],
+            accepted,
+            most_nuts: wishes.most_nuts,
+            effort: self.effort,
+        };
+        // Where the plans are held to tight rods, each slack rod found bounds
+        // the next attempt.
+        let mut slack_stops = Vec::new();
+        let (searched, bounds, mut choice) = loop {
+            let searched =
+                self.searched(pass, &response, wishes, &slack_stops, &mut workspace.search)?;
+            if held_by_slack && self.tighten(&mut slack_stops, &searched.smallest.turns) {
                 continue;
             }
-            let bounds = wished_bounds(&planning.bounds, wishes)?;
-            let inside = planning.gate.stands == Stands::Inside;
-            let chance = match self.acceptance.by {
-                AcceptedBy::PlainComparison => None,
-                AcceptedBy::Confidence => this_piece_chance(&posterior, &counting, tolerance_nm),
-            };
-            let accepted = self.acceptance.accepts(inside, chance);
+            let bounds = wished_bounds(&searched.bounds, wishes)?;
             let task = Task {
-                posterior: &posterior,
-                counting: &counting,
-                tolerance_nm,
                 bounds: &bounds,
-                accepted,
-                most_nuts: wishes.most_nuts,
-                effort: self.effort,
+                ..task
             };
-            let mut choice = choose(&task, &mut workspace.choice)?;
-            if accepted {
-                // A piece that passes is not made worse for a better chance.
-                choice.recommended = 0;
+            let choice = choose(&task, &mut workspace.choice)?;
+            if !held_by_slack || !self.tighten(&mut slack_stops, &turns(recommended(&choice))) {
+                break (searched, bounds, choice);
             }
-            let chosen = choice.options[choice.recommended].turns.iter();
-            let chosen: Vec<Notches> = chosen.copied().map(Notches).collect();
-            if !held_by_slack && learns {
-                slack = self.slack_stops(&chosen);
-            }
-            if !held_by_slack || !self.tighten(&mut slack, &chosen) {
-                break (planning, bounds, accepted, choice);
-            }
-        };
-        let reach = match belief.source {
-            ResponseSource::Given => self.reach(&planning, &response),
-            ResponseSource::Posterior => None,
         };
         if held_by_slack {
             self.drop_slack(&mut choice);
+        } else if learns {
+            slack_stops = self.slack_stops(&turns(recommended(&choice)));
         }
-        let remainder = if accepted {
-            None
-        } else {
-            self.remainder(pass, &posterior)
-        };
-        let Planning {
+        let smallest_nm = searched.smallest.spread_nm;
+        let free = wishes == Wishes::default() && searched.held.is_empty();
+        let out_of_reach = free && !accepted && smallest_nm > tolerance_nm + LEAST_EXCESS_NM;
+        Ok(Advice {
             gate,
-            smallest,
-            proven,
-            held,
-            outside_limits,
-            ..
-        } = planning;
-        let mut advice = Advice {
-            gate,
+            out_of_reach_nm: out_of_reach.then_some(smallest_nm),
+            this_piece,
             accepted,
+            common_turn: match accepted {
+                true => None,
+                false => self.common_turn(pass, &recommended(&choice).turns, &response),
+            },
+            remainder: match accepted {
+                true => None,
+                false => self.remainder(pass, &posterior),
+            },
+            reach: match belief.source {
+                ResponseSource::Given => self.reach(pass, smallest_nm, &response),
+                ResponseSource::Posterior => None,
+            },
+            outside_limits: self.outside_limits(pass),
             choice,
-            smallest,
-            proven,
+            smallest: searched.smallest,
+            proven: searched.proven,
             bounds,
-            held,
-            outside_limits,
-            reach,
-            remainder,
-            slack_stops: slack,
+            held: searched.held,
+            slack_stops,
             held_by_slack,
             counting,
             learnt_from: learnt_from(&belief, &passes),
             response,
-            common_turn: None,
             posterior,
-            piece_means_nm: self.means_nm(pass),
+            piece,
             tolerance_nm,
             prior: belief.prior,
             along: belief.along,
             own_stations: self.own_stations(),
             passes,
-        };
-        if !accepted {
-            advice.common_turn = self.common_turn(pass, &advice.recommended().turns, &advice);
-        }
-        Ok(advice)
+        })
     }
 
     /// Takes up where these turns would make rods slack; whether that is closer
@@ -247,10 +248,9 @@ impl Session {
     /// Takes the options away that would turn a nut out to where its rod is
     /// slack; leaving the nuts alone and what is recommended stay.
     fn drop_slack(&self, choice: &mut Choice) {
-        let recommended = choice.options[choice.recommended].turns.clone();
+        let recommended = recommended(choice).turns.clone();
         choice.options.retain(|option| {
-            let turns: Vec<Notches> = option.turns.iter().copied().map(Notches).collect();
-            option.turns == recommended || self.slack_stops(&turns).is_empty()
+            option.turns == recommended || self.slack_stops(&turns(option)).is_empty()
         });
         let mut options = choice.options.iter();
         let place = options.position(|option| option.turns == recommended);
@@ -298,14 +298,16 @@ impl Session {
         arms.filter_map(|(arm, _)| self.stations.iter().position(|at| at.arm() == Some(arm)))
             .collect()
     }
+}
 
-    fn means_nm(&self, pass: usize) -> Vec<Option<f64>> {
-        let means = self.passes.get(pass).map(super::Pass::profile);
-        let means = means.into_iter().flat_map(|profile| profile.means);
-        means
-            .map(|mean| mean.map(|mean| mean.mean.nm_f64()))
-            .collect()
-    }
+/// The recommended option; [`choose`] always has that of leaving the nuts alone.
+fn recommended(choice: &Choice) -> &PlanOption {
+    &choice.options[choice.recommended]
+}
+
+/// An option's turns, one per arm.
+fn turns(option: &PlanOption) -> Vec<Notches> {
+    option.turns.iter().copied().map(Notches).collect()
 }
 
 /// Bounds with what the user does not want taken off.
@@ -344,18 +346,18 @@ impl Advice {
     /// The recommended option: leaving the nuts alone where the pass is
     /// accepted, or where turning gains nothing worth the turning.
     pub fn recommended(&self) -> &PlanOption {
-        // `choose` always has the option of leaving the nuts alone.
-        &self.choice.options[self.choice.recommended]
+        recommended(&self.choice)
+    }
+
+    /// Chance that the next piece is inside the tolerance with the nuts left
+    /// as they are, which is always the first option.
+    pub fn next_piece(&self) -> f64 {
+        self.choice.options[0].forecast.chance
     }
 
     /// The recommended turns, one per arm.
     pub fn turns(&self) -> Vec<Notches> {
-        self.recommended()
-            .turns
-            .iter()
-            .copied()
-            .map(Notches)
-            .collect()
+        turns(self.recommended())
     }
 
     /// Standard deviation of one value of the response, in nanometres per
@@ -393,6 +395,7 @@ impl Advice {
         session.verdicts_from(
             self.gate.pass.unwrap_or_default(),
             confidence,
+            (self.piece.as_ref()).ok_or(PlanError::NothingCounts)?,
             &self.posterior,
             &self.counting,
             workspace,

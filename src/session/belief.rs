@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    FADING, FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
+    FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
     PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
 };
 use crate::press::Notches;
@@ -215,7 +215,7 @@ impl Session {
         let learn = || {
             let posterior = Posterior::from_passes(&model, &passes)?;
             Ok(Taught {
-                prior: faded(&posterior.taught()?, fresh)?,
+                prior: posterior.taught()?.faded(fresh)?,
                 passes: read,
                 missed: posterior.missed(),
             })
@@ -355,25 +355,6 @@ fn noise(step: Length, repeatability_nm: Option<f64>, lacing_nm: Option<f64>) ->
         lacing_nm: lacing_nm.map_or(assumed.lacing_nm, within),
         ..assumed
     }
-}
-
-/// What is left of a lesson at the next visit: the means stay, of the covariance
-/// a share goes back to that of a press of which nothing is known. No direction
-/// stays certain for ever, and none gets less certain than a fresh press.
-fn faded(taught: &ResponsePrior, fresh: &ResponsePrior) -> Result<ResponsePrior, PlanError> {
-    let covariance = taught
-        .gaussian()
-        .covariance()
-        .iter()
-        .zip(fresh.gaussian().covariance())
-        .map(|(taught, fresh)| (1.0 - FADING) * taught + FADING * fresh)
-        .collect();
-    ResponsePrior::from_parts(
-        taught.stations(),
-        taught.arms(),
-        taught.gaussian().mean().to_vec(),
-        covariance,
-    )
 }
 
 fn positions(nuts: &[Notches]) -> Vec<f64> {

@@ -2,9 +2,9 @@
 //! handle the other way.
 
 use crate::plan::{NutTravel, common_turn};
-use crate::press::{Arm, ArmIndex, Notches};
+use crate::press::{Arm, ArmIndex, Notches, Response};
 
-use super::{Advice, Session};
+use super::Session;
 
 /// A nut with so few notches left to either end of its limits runs low.
 const LOW_TRAVEL: u32 = 1;
@@ -29,7 +29,7 @@ impl Session {
         &self,
         pass: usize,
         turns: &[i32],
-        advice: &Advice,
+        response: &Response,
     ) -> Option<CommonTurn> {
         let nuts: Vec<NutTravel> = self
             .press
@@ -45,8 +45,8 @@ impl Session {
             let [position, least, most] = [nut.position, nut.least, nut.most].map(i64::from);
             position - least <= low || most - position <= low
         };
-        let stations = advice.response.stations().max(1) as f64;
-        let all_out_nm = advice.response.values().iter().sum::<f64>() / stations;
+        let stations = response.stations().max(1) as f64;
+        let all_out_nm = response.values().iter().sum::<f64>() / stations;
         Some(CommonTurn {
             turn: Notches(turn),
             handle_nm: -f64::from(turn) * all_out_nm,

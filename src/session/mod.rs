@@ -29,6 +29,7 @@ mod press_record;
 mod prior_shelf;
 mod procedure;
 mod reach;
+mod remarks;
 mod rod_load;
 #[cfg(test)]
 mod tests_visit;
@@ -55,7 +56,7 @@ pub use known_response::{KnownResponse, KnownResponseProblem};
 pub use next_act::{InView, NextAct, NextStep, Says};
 pub use pass::Pass;
 pub use past_visit::{PastMean, PastPass, PastVisit, PastVisitProblem};
-pub use planning::{Plan, Planning, PlanningProblem, Wishes};
+pub use planning::{Plan, PlanningProblem, Wishes};
 pub use predicted::PredictedStation;
 pub use press_record::{LearnProblem, Lesson, PressRecord};
 pub use prior_shelf::PriorShelf;
@@ -63,7 +64,8 @@ pub use procedure::{
     Checklist, ChecklistProblem, CoarseGap, GapLevel, Mark, MarkKind, NutWould, OrderWarning,
     OwnStep, PathState, Rule, Stage, StageState, Step, StepId,
 };
-pub use reach::Reach;
+pub use reach::{Reach, always_reachable};
+pub use remarks::Remark;
 pub use rod_load::{ASSUMED_STRETCH, JawOnRods, RodLoads, SlackStop};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;

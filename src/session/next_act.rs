@@ -211,7 +211,7 @@ impl Session {
             return (says, act);
         };
         if advice.accepted {
-            let next_is_poor = advice.choice.standing.next_piece < POOR;
+            let next_is_poor = advice.next_piece() < POOR;
             return (Says::Passes { next_is_poor }, self.closing());
         }
         let once_more = view.gate.pass.map(|pass| self.repeat_before_outside(pass));

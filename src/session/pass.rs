@@ -63,14 +63,4 @@ impl Pass {
             .flatten()
             .any(|cell| cell.counting().is_some())
     }
-
-    /// Cells that hold something unreadable: station and repeat of each.
-    pub fn unreadable(&self) -> impl Iterator<Item = (usize, usize)> + '_ {
-        self.rows.iter().enumerate().flat_map(|(station, row)| {
-            row.iter()
-                .enumerate()
-                .filter(|(_, cell)| matches!(cell, Cell::Unreadable(_)))
-                .map(move |(repeat, _)| (station, repeat))
-        })
-    }
 }

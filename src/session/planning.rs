@@ -4,15 +4,15 @@
 //! Nothing here depends on where the response comes from.
 
 use crate::plan::{
-    EQUAL_SPREAD_NM, FARTHEST_TURN, PlanError, SearchError, SearchProblem, SearchWorkspace,
-    TurnBounds, smallest_spread, spread_after,
+    FARTHEST_TURN, PlanError, SearchError, SearchProblem, SearchWorkspace, TurnBounds,
+    smallest_spread,
 };
 use crate::press::{
-    Arm, ArmIndex, MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response, SplineError,
+    ArmIndex, MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response, SplineError,
 };
 use crate::units::ExactLength;
 
-use super::{Gate, Reach, Session, SlackStop, Stands};
+use super::{Gate, Session, SlackStop};
 
 /// What the user asks of a plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -39,33 +39,18 @@ impl Plan {
     }
 }
 
-/// Nodes of the search after which it answers with the best found so far. A
-/// press with twelve arms and two dozen notches either way takes thousands.
-const MOST_NODES: u64 = 1_000_000;
-
-/// What to do after a pass.
+/// What the exact search makes of a piece.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Planning {
-    /// How the pass stands; clear.
-    pub gate: Gate,
-    /// What is recommended: nothing where the pass is inside or no turns do
-    /// better.
-    pub recommended: Plan,
-    /// The proven smallest spread that the limits and wishes allow.
+pub(super) struct Searched {
+    /// The smallest spread that the limits and wishes allow.
     pub smallest: Plan,
     /// Whether it was proven that no turns leave a smaller spread. Only
     /// limits and readings far from any press's leave it open.
     pub proven: bool,
-    /// How far each nut may be turned, one per arm.
+    /// How far each nut may be turned, one per arm, wishes aside.
     pub bounds: Vec<TurnBounds>,
     /// Arms whose nut is left because nothing was read there.
     pub held: Vec<ArmIndex>,
-    /// Arms whose nut stands outside its limits as it is.
-    pub outside_limits: Vec<ArmIndex>,
-    /// What whole notches always reach, where that can be stated: equal,
-    /// independent nuts, stations at the arms and nowhere else, all counting
-    /// and read, no limit in the way.
-    pub reach: Option<Reach>,
 }
 
 /// Why there is no plan.
@@ -80,8 +65,6 @@ pub enum PlanningProblem {
     NothingAllowed,
     /// The response has other numbers of stations and arms than the session.
     OtherShape,
-    /// The spline through the arms cannot answer.
-    Spline(SplineError),
     /// The search refused the figures.
     Search(SearchError),
     /// Learning or choosing refused the figures.
@@ -167,63 +150,38 @@ impl Session {
                     bounds.least = bounds.least.max(-most);
                     bounds.most = bounds.most.min(most);
                 }
-                if let Some(inward) = self.notches_of_margin(arm) {
-                    let used = start.since(*now).0.max(0);
-                    let left = inward.saturating_sub(used).max(0);
-                    bounds.least = bounds.least.max(-left);
+                if let Some(left) = self.press.margin_left(arm, *start, *now) {
+                    let travel = self.press.travel_per_notch(arm).nm().max(1);
+                    let whole = i32::try_from(left.nm().div_euclid(travel));
+                    let inward = whole.unwrap_or(FARTHEST_TURN).clamp(0, FARTHEST_TURN);
+                    bounds.least = bounds.least.max(-inward);
                 }
                 bounds
             })
             .collect()
     }
 
-    /// Whole notches inward that the opening margin of an arm allows.
-    fn notches_of_margin(&self, arm: &Arm) -> Option<i32> {
-        let margin = arm.opening_margin.as_ref()?.length().nm();
-        let travel = self.press.travel_per_notch(arm).nm().max(1);
-        Some(i32::try_from(margin / travel).map_or(FARTHEST_TURN, |whole| whole.min(FARTHEST_TURN)))
-    }
-
-    /// Plans on [independent nuts](Self::independent_response).
-    ///
-    /// # Errors
-    /// See [`PlanningProblem`].
-    pub fn plan(&self, pass: usize, wishes: Wishes) -> Result<Planning, PlanningProblem> {
-        let response = self
-            .independent_response()
-            .map_err(PlanningProblem::Spline)?;
-        let mut workspace = SearchWorkspace::default();
-        let mut planning = self.plan_in(pass, &response, wishes, &[], &mut workspace)?;
-        planning.reach = self.reach(&planning, &response);
-        Ok(planning)
-    }
-
-    /// Plans the turns after a pass for a response of every station (rows) to
-    /// every nut (columns), in memory kept from call to call, turning no nut
-    /// out to where its rod would be slack.
+    /// The turns with the smallest spread of a piece, for a response of every
+    /// station (rows) to every nut (columns), turning no nut out to where its
+    /// rod would be slack.
     ///
     /// Counting stations that were not read are left out; the nut of an arm at
     /// which nothing was read is left alone.
-    ///
-    /// # Errors
-    /// See [`PlanningProblem`].
-    pub(super) fn plan_in(
+    pub(super) fn searched(
         &self,
         pass: usize,
         response: &Response,
         wishes: Wishes,
         slack: &[SlackStop],
         workspace: &mut SearchWorkspace,
-    ) -> Result<Planning, PlanningProblem> {
-        let gate = self.clear_gate(pass)?;
+    ) -> Result<Searched, PlanningProblem> {
         if (response.stations(), response.arms()) != (self.stations.len(), self.press.arms.len()) {
             return Err(PlanningProblem::OtherShape);
         }
-        let nuts = self.nuts_at(pass);
-        let unread = self.unread_arms(pass);
+        let held = self.unread_arms(pass);
         let mut bounds = self.turn_bounds(pass);
         for (bound, (arm, _)) in bounds.iter_mut().zip(self.press.indexed_arms()) {
-            if unread.contains(&arm) {
+            if held.contains(&arm) {
                 *bound = TurnBounds { least: 0, most: 0 };
             } else if bound.least > bound.most {
                 return Err(PlanningProblem::NoTurnAllowed(arm));
@@ -238,41 +196,26 @@ impl Session {
         let problem = SearchProblem {
             most_nuts: wishes.most_nuts,
             outward_only: wishes.outward_only,
-            most_nodes: Some(MOST_NODES),
             ..SearchProblem::new(&thickness_nm, &counting, &bounds)
         };
-        let found = smallest_spread(&problem, workspace, &|| false)?;
-        let smallest = Plan {
-            turns: found.turns.iter().copied().map(Notches).collect(),
-            spread_nm: found.spread_nm,
-        };
-        let as_it_is = vec![0; self.press.arms.len()];
-        let leave = Plan {
-            spread_nm: spread_after(&thickness_nm, &counting, &as_it_is),
-            turns: as_it_is.into_iter().map(Notches).collect(),
-        };
-        let inside = gate.stands == Stands::Inside;
-        let better = smallest.spread_nm < leave.spread_nm - EQUAL_SPREAD_NM;
-        Ok(Planning {
-            gate,
-            recommended: if inside || !better {
-                leave
-            } else {
-                smallest.clone()
+        let found = smallest_spread(&problem, workspace)?;
+        Ok(Searched {
+            smallest: Plan {
+                turns: found.turns.into_iter().map(Notches).collect(),
+                spread_nm: found.spread_nm,
             },
-            smallest,
             proven: found.proven,
             bounds,
-            held: unread,
-            outside_limits: self
-                .press
-                .indexed_arms()
-                .zip(nuts)
-                .filter(|((_, arm), nut)| arm.limits.is_some_and(|limits| !limits.allow(**nut)))
-                .map(|((arm, _), _)| arm)
-                .collect(),
-            reach: None,
+            held,
         })
+    }
+
+    /// Arms whose nut stands outside its limits at a pass.
+    pub(super) fn outside_limits(&self, pass: usize) -> Vec<ArmIndex> {
+        let arms = self.press.indexed_arms().zip(self.nuts_at(pass));
+        arms.filter(|((_, arm), nut)| arm.limits.is_some_and(|limits| !limits.allow(**nut)))
+            .map(|((arm, _), _)| arm)
+            .collect()
     }
 
     /// The gate of a pass, where it is clear.
@@ -328,7 +271,7 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::{JawDrive, Press};
+    use crate::press::{Arm, JawDrive, Press};
     use crate::session::{Document, Edit, Field};
     use crate::units::{Length, Sign, TypedLength, Unit};
 
@@ -391,40 +334,38 @@ mod tests {
         }
     }
 
-    fn check(readings: &[&str], changes: &[Edit], turns: &[i32], spread_in: f64) -> Planning {
-        let planning = session(readings, changes)
-            .plan(0, Wishes::default())
-            .unwrap();
-        let found: Vec<i32> = planning.recommended.turns.iter().map(|t| t.0).collect();
-        assert_eq!(found, turns, "{readings:?} {changes:?}");
-        let found_in = planning.recommended.spread_nm / 25.4e6;
-        assert!((found_in - spread_in).abs() < 1e-12, "{found_in}");
-        planning
+    fn search(session: &Session) -> Result<Searched, PlanningProblem> {
+        let response = session.independent_response().unwrap();
+        let mut workspace = SearchWorkspace::default();
+        session.searched(0, &response, Wishes::default(), &[], &mut workspace)
     }
 
-    #[test]
-    fn a_pass_inside_is_left_alone() {
-        let planning = check(&["0.2500", "0.2470"], &[], &[0, 0], 0.003);
-        // One notch out at B would do better.
-        assert!(planning.smallest.spread_nm < 30_000.0);
+    fn check(readings: &[&str], changes: &[Edit], turns: &[i32], spread_in: f64) -> Searched {
+        let found = search(&session(readings, changes)).unwrap();
+        let found_turns: Vec<i32> = found.smallest.turns.iter().map(|t| t.0).collect();
+        assert_eq!(found_turns, turns, "{readings:?} {changes:?}");
+        let found_in = found.smallest.spread_nm / 25.4e6;
+        assert!((found_in - spread_in).abs() < 1e-12, "{found_in}");
+        found
     }
 
     #[test]
     fn the_reach_is_stated_only_where_it_holds() {
         let readings = ["0.2500", "0.2440", "0.2510", "0.2525"];
-        let free = check(&readings, &[], &[0, 2, 0, 0], 0.0025);
+        let reach = |changes: &[Edit], turns: &[i32], spread_in: f64| {
+            let smallest = check(&readings, changes, turns, spread_in).smallest;
+            let session = session(&readings, changes);
+            let response = session.independent_response().unwrap();
+            session.reach(0, smallest.spread_nm, &response)
+        };
         // 0.004 in x (1 - 1/4) = 0.003 in.
-        let reach = free.reach.unwrap();
-        assert_eq!(reach.always, Length::from_nm(76_200).into());
+        let free = reach(&[], &[0, 2, 0, 0], 0.0025).unwrap();
+        assert_eq!(free.always, Length::from_nm(76_200).into());
         let tight =
             [(0, 0), (1, 1), (2, 0), (3, 0)].map(|(arm, most_out)| limits(arm, 0, most_out));
-        let bound = check(&readings, &tight, &[0, 1, 0, 0], 0.0045);
-        assert_eq!(bound.reach, None);
+        assert_eq!(reach(&tight, &[0, 1, 0, 0], 0.0045), None);
         let unequal = set(Field::NotchEffect(ArmIndex(1)), "0.0041");
-        assert_eq!(
-            check(&readings, &[unequal], &[0, 2, 0, 0], 0.0025).reach,
-            None
-        );
+        assert_eq!(reach(&[unequal], &[0, 2, 0, 0], 0.0025), None);
     }
 
     #[test]
@@ -435,9 +376,8 @@ mod tests {
             counts: false,
         };
         let readings = ["0.2500", "", "0.2420"];
-        let planning = check(&readings, &[not_counting], &[0, 0, 2], 0.0);
-        assert_eq!(planning.held, [ArmIndex(1)]);
-        assert_eq!(planning.reach, None);
+        let found = check(&readings, &[not_counting], &[0, 0, 2], 0.0);
+        assert_eq!(found.held, [ArmIndex(1)]);
     }
 
     #[test]
@@ -490,7 +430,7 @@ mod tests {
         let margin = set(Field::OpeningMargin(ArmIndex(0)), "0.001");
         let session = session(&["0.258", "0.250"], &[limits(0, -12, -3), margin]);
         assert_eq!(
-            session.plan(0, Wishes::default()),
+            search(&session),
             Err(PlanningProblem::NoTurnAllowed(ArmIndex(0)))
         );
     }

@@ -24,20 +24,6 @@ impl Advice {
         let turns: Vec<f64> = turns.iter().map(|turn| turn.0.into()).collect();
         about_level(&self.posterior.next_piece_after(&turns), &self.counting)
     }
-
-    /// This very piece as it would be had it been laced after `turns`: its
-    /// station means and the response's, in nanometres; `None` where it was not
-    /// read. What a preview draws over the readings.
-    pub fn preview_nm(&self, turns: &[Notches]) -> Vec<Option<f64>> {
-        self.piece_means_nm
-            .iter()
-            .enumerate()
-            .map(|(station, mean)| {
-                let turns = turns.iter().map(|turn| f64::from(turn.0));
-                mean.map(|mean| mean + self.response.change_at(station, turns))
-            })
-            .collect()
-    }
 }
 
 /// The stations of a profile, each with its deviation from the mean of the

@@ -1,36 +1,17 @@
 //! What is kept of a press from visit to visit.
 
-use crate::press::{CountQuantity, Notches, Press};
-use crate::splice::Station;
-use crate::units::{Length, TypedLength, Unit};
+use crate::press::{CountQuantity, Press};
+use crate::units::{Length, TypedLength};
 
-use super::{Gauge, JawAndRods, KnownResponse, KnownScatter, PastVisit, Session, SessionProblem};
+use super::{PastVisit, Session, SessionProblem};
 
 /// A press as it was last left, with what each visit to it measured.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PressRecord {
-    /// The press.
-    pub press: Press,
-    /// Nut positions as last left, one per arm.
-    pub nuts: Vec<Notches>,
-    /// The unit its sessions are kept in.
-    pub unit: Unit,
-    /// Stations as last used.
-    pub stations: Vec<Station>,
-    /// Tolerance as last used.
-    pub tolerance: TypedLength,
-    /// Gauge as last used.
-    pub gauge: Gauge,
-    /// Scatter from lacing to lacing, where it is known.
-    pub lacing_scatter: Option<KnownScatter>,
-    /// Target thickness as last used.
-    pub target: Option<TypedLength>,
-    /// Section of the jaw and size of the rods, where they are known.
-    pub jaw_and_rods: Option<JawAndRods>,
-    /// A response given outright.
-    pub known_response: Option<KnownResponse>,
-    /// What each visit measured, oldest first, each session once.
-    pub visits: Vec<PastVisit>,
+    /// The next visit as it would begin, without id and date: the press, its
+    /// nuts and settings as last left, and in `earlier` what each visit
+    /// measured, oldest first, each session once.
+    pub next_visit: Session,
     /// The last repair, as the user wrote it.
     pub repaired: Option<String>,
     /// Sessions from before the repair, never to be learnt from again.
@@ -62,22 +43,25 @@ pub enum LearnProblem {
 impl PressRecord {
     /// The press as a session knows it, with what earlier visits measured.
     pub fn of(session: &Session) -> Self {
+        let mut press = session.press.clone();
+        use_up_margins(&mut press, session);
+        press.drive = press.drive.for_next_visit();
         let mut record = Self {
-            press: session.press.clone(),
-            nuts: session.nuts_now().to_vec(),
-            unit: session.unit,
-            stations: session.stations.clone(),
-            tolerance: session.tolerance.clone(),
-            gauge: session.gauge.clone(),
-            lacing_scatter: session.lacing_scatter.clone(),
-            target: session.target.clone(),
-            jaw_and_rods: session.jaw_and_rods,
-            known_response: session.known_response.clone(),
-            visits: session.earlier.clone(),
+            next_visit: Session {
+                start_nuts: session.nuts_now().to_vec(),
+                stations: session.stations.clone(),
+                tolerance: session.tolerance.clone(),
+                gauge: session.gauge.clone(),
+                lacing_scatter: session.lacing_scatter.clone(),
+                target: session.target.clone(),
+                jaw_and_rods: session.jaw_and_rods,
+                known_response: session.known_response.clone(),
+                earlier: session.earlier.clone(),
+                ..Session::new(String::new(), session.unit, press)
+            },
             repaired: None,
             forgotten: Vec::new(),
         };
-        record.use_up_margins(session);
         record.keep(session);
         record
     }
@@ -99,21 +83,19 @@ impl PressRecord {
         let arms = |press: &Press| -> Vec<Length> {
             press.arms.iter().map(|arm| arm.position.length()).collect()
         };
-        if !self.visits.is_empty() && !stand_alike(&arms(&self.press), &arms(&session.press)) {
+        let visits = &self.next_visit.earlier;
+        if !visits.is_empty() && !stand_alike(&arms(&self.next_visit.press), &arms(&session.press))
+        {
             return Err(LearnProblem::OtherArms);
         }
         if session.last_read_pass().is_none() {
             return Ok(Lesson::NothingRead);
         }
-        let known = self
-            .visits
-            .iter()
-            .position(|visit| visit.session == session.id);
-        if known.is_none_or(|index| index + 1 == self.visits.len()) {
-            let before = std::mem::replace(self, Self::of(session));
-            self.visits = before.visits;
-            self.repaired = before.repaired;
-            self.forgotten = before.forgotten;
+        let known = visits.iter().position(|visit| visit.session == session.id);
+        if known.is_none_or(|index| index + 1 == visits.len()) {
+            let Self { next_visit, .. } = Self::of(session);
+            let before = std::mem::replace(&mut self.next_visit, next_visit);
+            self.next_visit.earlier = before.earlier;
         }
         self.keep(session);
         Ok(match known {
@@ -122,28 +104,11 @@ impl PressRecord {
         })
     }
 
-    /// Forgets what was measured before a repair; `note` says when and what.
-    /// Press, nuts and settings stay.
-    pub fn forget_before_repair(&mut self, note: String) {
-        let ids = self.visits.drain(..).map(|visit| visit.session);
-        self.forgotten.extend(ids);
-        self.repaired = Some(note);
-    }
-
     /// The next session on this press: the press as it is known, the nuts as
     /// last left, what earlier visits measured.
     pub fn start_session(&self, id: String, when: String) -> Session {
-        let mut session = Session::new(id, self.unit, self.press.clone());
-        session.press.drive = self.press.drive.for_next_visit();
-        session.start_nuts.clone_from(&self.nuts);
-        session.stations.clone_from(&self.stations);
-        session.tolerance.clone_from(&self.tolerance);
-        session.gauge.clone_from(&self.gauge);
-        session.lacing_scatter.clone_from(&self.lacing_scatter);
-        session.target.clone_from(&self.target);
-        session.jaw_and_rods = self.jaw_and_rods;
-        session.known_response.clone_from(&self.known_response);
-        session.earlier.clone_from(&self.visits);
+        let mut session = self.next_visit.clone();
+        session.id = id;
         session.notes.when = when;
         session
     }
@@ -153,37 +118,36 @@ impl PressRecord {
     /// # Errors
     /// The first thing found wrong.
     pub fn check(&self) -> Result<(), SessionProblem> {
-        self.start_session(String::new(), String::new()).check()
+        self.next_visit.check()
     }
 
     fn keep(&mut self, session: &Session) {
         let Some(visit) = session.as_past_visit() else {
             return;
         };
+        let visits = &mut self.next_visit.earlier;
         let same = |kept: &&mut PastVisit| kept.session == visit.session;
-        match self.visits.iter_mut().find(same) {
+        match visits.iter_mut().find(same) {
             Some(kept) => *kept = visit,
-            None => self.visits.push(visit),
+            None => visits.push(visit),
         }
         let most = usize::try_from(CountQuantity::EarlierVisits.bounds().most).unwrap_or(0);
-        let surplus = self.visits.len().saturating_sub(most);
-        self.visits.drain(..surplus);
+        let surplus = visits.len().saturating_sub(most);
+        visits.drain(..surplus);
     }
+}
 
-    /// Takes what the nuts went inward in a session off the opening margins,
-    /// so that the next one, which begins with the nuts where they are now,
-    /// does not count it as free.
-    fn use_up_margins(&mut self, session: &Session) {
-        let moved = session.nuts_now().iter().zip(&session.start_nuts);
-        for (arm, (now, start)) in self.press.arms.iter_mut().zip(moved) {
-            let inward = i64::from(start.since(*now).0.max(0));
-            let travel = session.press.travel_per_notch(arm).nm();
-            if let Some(margin) = &mut arm.opening_margin
-                && inward > 0
-            {
-                let left = margin.length().nm() - inward * travel;
-                *margin = TypedLength::from_length(Length::from_nm(left.max(0)), margin.unit());
-            }
+/// Takes what the nuts went inward in a session off the opening margins, so that
+/// the next one, which begins with the nuts where they are now, does not count it
+/// as free.
+fn use_up_margins(press: &mut Press, session: &Session) {
+    let moved = session.nuts_now().iter().zip(&session.start_nuts);
+    for (arm, (now, start)) in press.arms.iter_mut().zip(moved) {
+        let left = session.press.margin_left(arm, *start, *now);
+        if let (Some(margin), Some(left)) = (&mut arm.opening_margin, left)
+            && now < start
+        {
+            *margin = TypedLength::from_length(left.max(Length::ZERO), margin.unit());
         }
     }
 }

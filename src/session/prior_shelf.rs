@@ -34,16 +34,6 @@ pub(super) struct Geometry {
 }
 
 impl PriorShelf {
-    /// How many geometries are kept.
-    pub fn len(&self) -> usize {
-        lock(&self.places).len()
-    }
-
-    /// Whether none is kept yet.
-    pub fn is_empty(&self) -> bool {
-        self.len() == 0
-    }
-
     /// The prior of a geometry, from the shelf or worked out and put there.
     /// Threads that ask for other geometries meanwhile are not held up.
     pub(super) fn prior(&self, geometry: &Geometry) -> Result<Arc<ResponsePrior>, PlanError> {
@@ -102,14 +92,13 @@ mod tests {
     #[test]
     fn keeps_the_ones_asked_for_last() {
         let shelf = PriorShelf::default();
-        assert!(shelf.is_empty());
         let first = shelf.prior(&geometry(1e5)).unwrap();
         for number in 1..MOST_KEPT + 5 {
             shelf.prior(&geometry(1e5 + number as f64)).unwrap();
             // Asked for again and again, it stays the same one.
             assert!(Arc::ptr_eq(&first, &shelf.prior(&geometry(1e5)).unwrap()));
         }
-        assert_eq!(shelf.len(), MOST_KEPT);
+        assert_eq!(lock(&shelf.places).len(), MOST_KEPT);
         assert!(shelf.prior(&geometry(0.0)).is_err());
     }
 

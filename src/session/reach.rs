@@ -3,7 +3,7 @@
 use crate::press::Response;
 use crate::units::{ExactLength, Length};
 
-use super::{Planning, Session};
+use super::Session;
 
 /// What whole notches can always reach on a press of equal, independent nuts
 /// read at the arms.
@@ -23,8 +23,14 @@ pub struct Reach {
 
 impl Session {
     /// What whole notches always reach with this response, where the
-    /// conditions hold.
-    pub(super) fn reach(&self, planning: &Planning, response: &Response) -> Option<Reach> {
+    /// conditions hold; `smallest_nm` is the smallest spread that limits and
+    /// wishes allow the piece.
+    pub(super) fn reach(
+        &self,
+        pass: usize,
+        smallest_nm: f64,
+        response: &Response,
+    ) -> Option<Reach> {
         let notch_nm = response.at(0, 0);
         let notch = Length::from_nm(notch_nm as i64);
         let all_at_arms = self
@@ -42,7 +48,7 @@ impl Session {
             return None;
         }
         let arms = self.press.arms.len();
-        let profile = self.passes.get(planning.gate.pass?)?.profile();
+        let profile = self.passes.get(pass)?.profile();
         let readings_nm: Vec<f64> = (0..arms)
             .filter_map(|station| profile.mean(station))
             .map(ExactLength::nm_f64)
@@ -50,16 +56,22 @@ impl Session {
         // No limit and no wish was in the way if the search got as far as
         // turns without limits would.
         let unlimited_nm = smallest_of_equal_nuts(&readings_nm, notch.nm_f64());
-        if planning.smallest.spread_nm > unlimited_nm + 1.0 {
+        if smallest_nm > unlimited_nm + 1.0 {
             return None;
         }
-        let shares = std::iter::repeat_n(notch, arms - 1).chain([Length::ZERO]);
         Some(Reach {
             arms,
             notch,
-            always: ExactLength::mean(shares)?,
+            always: always_reachable(notch, arms)?,
         })
     }
+}
+
+/// The spread that whole notches reach whatever the readings: notch x (1 - 1/N),
+/// exactly; `None` without arms.
+pub fn always_reachable(notch: Length, arms: usize) -> Option<ExactLength> {
+    let shares = std::iter::repeat_n(notch, arms.checked_sub(1)?).chain([Length::ZERO]);
+    ExactLength::mean(shares)
 }
 
 /// The smallest spread of equal, independent nuts without limits: the notch

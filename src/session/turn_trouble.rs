@@ -41,8 +41,8 @@ impl Session {
     /// pass (missing ones count as zero); negative where the jaw would open too
     /// little, `None` where no margin was measured.
     ///
-    /// As [`Session::turn_bounds`] reckons: inward the opening loses the nut's
-    /// whole movement, counted from where the nuts started.
+    /// When the margin was measured is not recorded, so movement is counted from
+    /// where the nuts started.
     pub fn margins_left(&self, pass: usize, turns: &[Notches]) -> Vec<Option<Length>> {
         let turns = turns.iter().copied().chain(std::iter::repeat(Notches(0)));
         let nuts = self.nuts_at(pass).iter().zip(turns);
@@ -52,10 +52,7 @@ impl Session {
             .zip(nuts)
             .zip(&self.start_nuts)
             .map(|((arm, (nut, turn)), start)| {
-                let margin = arm.opening_margin.as_ref()?.length();
-                let inward = i64::from(start.since(nut.turned(turn)).0.max(0));
-                let travel = self.press.travel_per_notch(arm).nm();
-                Some(margin.minus(Length::from_nm(travel.saturating_mul(inward))))
+                self.press.margin_left(arm, *start, nut.turned(turn))
             })
             .collect()
     }

@@ -96,6 +96,7 @@ impl Session {
         Ok(self.verdicts_from(
             pass,
             confidence,
+            &Piece::last(&posterior, &counting).ok_or(PlanError::NothingCounts)?,
             &posterior,
             &counting,
             &mut workspace.scratch,
@@ -104,17 +105,21 @@ impl Session {
     }
 
     /// The same from what was already learnt from the passes up to this one.
+    #[allow(
+        clippy::too_many_arguments,
+        reason = "each is a step of its own before"
+    )]
     pub(super) fn verdicts_from(
         &self,
         pass: usize,
         confidence: Confidence,
+        piece: &Piece,
         posterior: &Posterior,
         counting: &[usize],
         scratch: &mut PredictiveScratch,
         go_on: &dyn Fn() -> bool,
     ) -> Result<Verdicts, PlanError> {
         let tolerance_nm = self.tolerance.length().nm_f64();
-        let piece = Piece::last(posterior, counting).ok_or(PlanError::NothingCounts)?;
         let chance = piece.chance_as_read(tolerance_nm);
         let chance = chance.ok_or(PlanError::NothingCounts)?;
         let (this_press, next_piece) = press_chances(posterior, counting, tolerance_nm, scratch)?;
@@ -127,7 +132,7 @@ impl Session {
             so_far(chance, confidence)
         } else {
             let judged = Judgement::at(chance, confidence);
-            let settles = self.settles_piece(pass, judged, confidence, &piece, go_on);
+            let settles = self.settles_piece(pass, judged, confidence, piece, go_on);
             (judged, settles)
         };
         let (press_judged, settles_press) = if counting.len() < all {

@@ -147,13 +147,6 @@ impl Budget {
         let alpha = 1.0 - confidence;
         student_critical(alpha, self.dof).map(|t| t * self.u_nm)
     }
-
-    /// The line that contributes most.
-    pub fn largest(&self) -> Option<&Contribution> {
-        self.contributions
-            .iter()
-            .reduce(|most, line| if line.u_nm > most.u_nm { line } else { most })
-    }
 }
 
 /// Variance of the mean of repeated readings of one place about its true

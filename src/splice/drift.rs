@@ -1,6 +1,6 @@
 //! Linear drift of gauge or hand over one pass.
 
-use super::shape::Measured;
+use super::measured::Measured;
 use super::{Pooled, Scatter};
 use crate::stats::student_critical;
 

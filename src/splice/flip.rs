@@ -1,6 +1,6 @@
 //! The flip test: the same belt end laced, then laced the other way round.
 
-use super::shape::Measured;
+use super::measured::Measured;
 
 /// Farthest two stations may be from mirror places of each other, in
 /// nanometres: 2 mm, about half a knuckle (common practice, no
@@ -121,18 +121,6 @@ impl FlipTest {
             unpaired,
             jaw_and_even_nm: stations.iter().map(half_sum).collect(),
             even: EvenPart::CannotBeTold,
-        })
-    }
-
-    /// The largest odd part that stands out of its uncertainty.
-    pub fn largest_odd(&self) -> Option<&OddPart> {
-        let standing_out = self.pairs.iter().filter(|pair| pair.odd.stands_out());
-        standing_out.reduce(|most, pair| {
-            if pair.odd.value_nm.abs() > most.odd.value_nm.abs() {
-                pair
-            } else {
-                most
-            }
         })
     }
 }

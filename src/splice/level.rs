@@ -1,6 +1,7 @@
 //! The level of a splice against its target thickness.
 
-use super::shape::{Measured, Shape};
+use super::measured::Measured;
+use super::shape::Shape;
 
 /// How the level stands against the target thickness, and what the right
 /// remedy is. The offset is level minus target; positive is too thick.

@@ -4,7 +4,7 @@
 use crate::units::Length;
 
 use super::budget::{MeanVariance, step_u_nm};
-use super::shape::STANDS_OUT;
+use super::measured::STANDS_OUT;
 use super::{Cell, Pooled, Sample, Scatter, StationMean};
 use crate::stats::median;
 use crate::stats::student_critical;

@@ -12,6 +12,7 @@ mod laced_again;
 mod lacing_study;
 mod level;
 mod measure_again;
+mod measured;
 mod misfit;
 mod pattern;
 mod pooled;
@@ -44,6 +45,7 @@ pub use level::LevelStanding;
 pub use measure_again::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
 };
+pub use measured::{Measured, STANDS_OUT};
 pub use misfit::{Misfit, WhyMisfit, misfits};
 pub use pattern::{NamedPattern, Pattern};
 pub use pooled::Pooled;
@@ -51,7 +53,7 @@ pub use profile::{Profile, StationMean};
 pub use reading::{Cell, Kept, Reading, Struck};
 pub use sample::Sample;
 pub use scatter::{ASSUMED_LACING, Scatter, ScatterSource, assumed_repeatability_nm};
-pub use shape::{Beside, Measured, Outermost, STANDS_OUT, Shape};
+pub use shape::{Outermost, Shape};
 pub use spread::Spread;
 pub use station::{Station, StationName, StationPlace};
 pub use unit_slip::looks_typed_in_other_unit;

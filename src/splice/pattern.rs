@@ -2,7 +2,7 @@
 
 use crate::press::ArmIndex;
 
-use super::shape::{Measured, Place, beside};
+use super::measured::Measured;
 use crate::stats::LeastSquares;
 use crate::stats::normal_quantile;
 
@@ -56,6 +56,15 @@ const MOST_PATTERNS: usize = 2;
 /// Chance, over everything looked at, of naming a pattern where there is only
 /// scatter.
 const FALSE_ALARM: f64 = 0.05;
+
+/// One arm's mean as the reckoning uses it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Place {
+    pub(super) arm: ArmIndex,
+    pub(super) position_nm: f64,
+    pub(super) mean_nm: f64,
+    pub(super) u_nm: f64,
+}
 
 /// A pattern's column of the fit: what one nanometre of it adds at each arm.
 struct Candidate {
@@ -196,7 +205,7 @@ fn named(places: &[Place], set: &FittedSet<'_>, critical: f64) -> Option<Vec<Nam
         let size = match member.pattern {
             Pattern::Arm(arm) => {
                 let index = places.iter().position(|place| place.arm == arm)?;
-                beside(places, index, &arms)?.difference
+                beside(places, index, &arms)?
             }
             _ => in_fit,
         };
@@ -216,4 +225,36 @@ fn named(places: &[Place], set: &FittedSet<'_>, critical: f64) -> Option<Vec<Nam
     }
     named.sort_by(|a, b| b.0.total_cmp(&a.0));
     Some(named.into_iter().map(|(_, pattern)| pattern).collect())
+}
+
+/// The difference of the arm at `index` from the line between its nearest
+/// neighbours at either side, passing over the arms in `passed_over`; from the
+/// nearest one where there is one side only.
+fn beside(places: &[Place], index: usize, passed_over: &[usize]) -> Option<Measured> {
+    let here = places.get(index)?;
+    let counts = |at: &usize| !passed_over.contains(at);
+    let left = (0..index).rev().find(counts).and_then(|at| places.get(at));
+    let right = (index + 1..places.len())
+        .find(counts)
+        .and_then(|at| places.get(at));
+    let (beside_nm, variance) = match (left, right) {
+        (Some(left), Some(right)) => {
+            let share =
+                (here.position_nm - left.position_nm) / (right.position_nm - left.position_nm);
+            (
+                left.mean_nm * (1.0 - share) + right.mean_nm * share,
+                square(left.u_nm * (1.0 - share)) + square(right.u_nm * share),
+            )
+        }
+        (Some(only), None) | (None, Some(only)) => (only.mean_nm, square(only.u_nm)),
+        (None, None) => return None,
+    };
+    Some(Measured {
+        value_nm: here.mean_nm - beside_nm,
+        u_nm: (square(here.u_nm) + variance).sqrt(),
+    })
+}
+
+fn square(x: f64) -> f64 {
+    x * x
 }

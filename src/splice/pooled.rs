@@ -39,9 +39,4 @@ impl Pooled {
             samples: self.samples + other.samples,
         }
     }
-
-    /// The pooled standard deviation in nanometres; `None` without a repeat.
-    pub fn sd_nm(&self) -> Option<f64> {
-        (self.dof > 0.0).then(|| (self.sum_of_squares_nm2 / self.dof).sqrt())
-    }
 }

@@ -1,6 +1,6 @@
-//! Mean and scatter of repeated readings, from exact sums.
+//! Scatter of repeated readings, from exact sums.
 
-use crate::units::{ExactLength, Length};
+use crate::units::Length;
 
 /// Largest distance between two readings of one sample, in nanometres: one
 /// kilometre. With at most [`MOST_READINGS`] no sum below leaves `i128`.
@@ -13,7 +13,6 @@ const MOST_READINGS: i128 = 1_000_000;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Sample {
     count: i128,
-    mean: ExactLength,
     /// The sums are of differences from the first reading.
     sum_nm: i128,
     sum_of_squares_nm2: i128,
@@ -25,14 +24,11 @@ impl Sample {
     pub fn of<I>(readings: I) -> Option<Self>
     where
         I: IntoIterator<Item = Length>,
-        I::IntoIter: Clone,
     {
         let mut readings = readings.into_iter();
-        let mean = ExactLength::mean(readings.clone())?;
         let origin = readings.next()?;
         let mut sample = Self {
             count: 1,
-            mean,
             sum_nm: 0,
             sum_of_squares_nm2: 0,
         };
@@ -51,11 +47,6 @@ impl Sample {
     /// How many readings.
     pub fn count(&self) -> usize {
         usize::try_from(self.count).unwrap_or(usize::MAX)
-    }
-
-    /// The exact mean.
-    pub fn mean(&self) -> ExactLength {
-        self.mean
     }
 
     /// Degrees of freedom of the scatter: readings less one.

@@ -28,6 +28,7 @@ pub enum Purpose {
     /// What further readings and lacings may show.
     Settling,
     /// Simulated presses in tests and benches; the number tells them apart.
+    #[allow(dead_code, reason = "for tests and benches")]
     Simulation(u64),
     /// The simulated press of an exercise: its number, the luck it is played
     /// with, and what is drawn (the press, a piece, a reading).
@@ -74,6 +75,7 @@ impl Draws {
     }
 
     /// Uniform between two values.
+    #[allow(dead_code, reason = "for tests and benches")]
     pub fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * self.uniform()
     }

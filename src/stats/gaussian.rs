@@ -86,13 +86,9 @@ impl Gaussian {
     }
 
     /// Number of quantities.
+    #[allow(clippy::len_without_is_empty, reason = "none is without any")]
     pub fn len(&self) -> usize {
         self.mean.len()
-    }
-
-    /// True without any quantity.
-    pub fn is_empty(&self) -> bool {
-        self.mean.is_empty()
     }
 
     /// Means of all quantities.

@@ -8,6 +8,16 @@ use core::f64::consts::FRAC_1_SQRT_2;
 /// 1 / sqrt(2 pi).
 const DENSITY_AT_ZERO: f64 = 0.398_942_280_401_432_7;
 
+/// A normal value: mean and standard deviation in one unit; a standard
+/// deviation of zero is a fixed value.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NormalValue {
+    /// Mean.
+    pub mean: f64,
+    /// Standard deviation, zero or positive.
+    pub sd: f64,
+}
+
 /// Density exp(-z^2 / 2) / sqrt(2 pi); zero at infinite `z`.
 pub fn normal_pdf(z: f64) -> f64 {
     DENSITY_AT_ZERO * libm::exp(-0.5 * z * z)

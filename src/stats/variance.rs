@@ -70,48 +70,6 @@ impl Component {
     }
 }
 
-/// One-way analysis of variance.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct OneWay {
-    /// Between groups.
-    pub between: Squares,
-    /// Within groups.
-    pub within: Squares,
-}
-
-impl OneWay {
-    /// Groups of values, not necessarily of one size; `None` unless there are
-    /// two groups, more values than groups, and all are finite.
-    ///
-    /// Values are taken from the first one and deviations from means are
-    /// squared (two passes), so a common offset costs no digits.
-    pub fn of(groups: &[Vec<f64>]) -> Option<Self> {
-        let groups = from_first(groups)?;
-        let count: usize = groups.iter().map(Vec::len).sum();
-        if groups.len() < 2 || count <= groups.len() || groups.iter().any(Vec::is_empty) {
-            return None;
-        }
-        let all = mean(groups.iter().flatten().copied());
-        let mut between = 0.0;
-        let mut within = 0.0;
-        for group in &groups {
-            let own = mean(group.iter().copied());
-            between += group.len() as f64 * square(own - all);
-            within += group.iter().map(|value| square(value - own)).sum::<f64>();
-        }
-        Some(Self {
-            between: Squares {
-                sum: between,
-                dof: (groups.len() - 1) as f64,
-            },
-            within: Squares {
-                sum: within,
-                dof: (count - groups.len()) as f64,
-            },
-        })
-    }
-}
-
 /// Two-way crossed analysis of variance with repeats.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TwoWay {

@@ -181,7 +181,10 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
         }
         None => table.columns_of_header(first)?,
     };
-    let commas = by_commas && takes_header && decimal_commas::join(rest, header.len(), &columns);
+    let fields = rest.iter_mut().map(|record| &mut record.fields);
+    let readings = columns.readings().collect();
+    let commas =
+        by_commas && takes_header && decimal_commas::join(fields.collect(), header.len(), readings);
     let unnamed = (!takes_header).then_some(first);
     for record in unnamed.into_iter().chain(rest.iter()) {
         match &columns {

@@ -24,7 +24,12 @@ pub fn csv_lines(text: &str, most: usize, reading: &CsvReading<'_>) -> (Vec<CsvL
     if let (true, Ok(columns)) = (by_commas, columns)
         && let Some((first, rest)) = records.split_first_mut()
     {
-        decimal_commas::join(rest, first.fields.len(), &columns);
+        let fields = rest.iter_mut().map(|record| &mut record.fields);
+        decimal_commas::join(
+            fields.collect(),
+            first.fields.len(),
+            columns.readings().collect(),
+        );
     }
     let width = records.iter().map(|record| record.fields.len()).max();
     let lines = records.iter().take(most).map(|record| CsvLine {

@@ -6,23 +6,23 @@
 
 use csv::StringRecord;
 
-use super::csv::{CsvColumns, Record};
-
 /// Joins the halves of readings cut in two by their decimal commas, where the
 /// shape of every row after the header proves it. Answers whether it did.
 ///
-/// `header` is the number of columns that the header names.
-pub(super) fn join(records: &mut [Record], header: usize, columns: &CsvColumns) -> bool {
-    let mut readings: Vec<usize> = columns.readings().collect();
+/// `header` is the number of columns that the header names, `readings` those
+/// that hold readings.
+pub(super) fn join(
+    mut rows: Vec<&mut StringRecord>,
+    header: usize,
+    mut readings: Vec<usize>,
+) -> bool {
     readings.sort_unstable();
-    let proven = !records.is_empty()
+    let proven = !rows.is_empty()
         && !readings.is_empty()
-        && records
-            .iter()
-            .all(|record| is_cut(&record.fields, header, &readings));
+        && rows.iter().all(|row| is_cut(row, header, &readings));
     if proven {
-        for record in records {
-            record.fields = joined(&record.fields, &readings);
+        for row in &mut rows {
+            **row = joined(row, &readings);
         }
     }
     proven

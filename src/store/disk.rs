@@ -1,6 +1,7 @@
 //! The few things the store asks of a disk, so that tests can stand in a disk
 //! that fails or loses power at any step.
 
+use std::ffi::OsStr;
 use std::fs::File;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -144,6 +145,28 @@ impl From<io::Error> for DiskProblem {
             _ => Self::Other(error.raw_os_error()),
         }
     }
+}
+
+/// Largest session file that is read or written, in bytes: several times a
+/// session of two hundred passes with twenty repeats everywhere.
+pub const MOST_BYTES: u64 = 16 * 1024 * 1024;
+
+/// The folder a path stands in; `.` for a bare name.
+pub(super) fn folder_of(path: &Path) -> PathBuf {
+    match path.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
+        _ => PathBuf::from("."),
+    }
+}
+
+/// Beginning and end of the names of files still being written.
+pub(super) const PART_START: &str = ".jawtrue-";
+pub(super) const PART_END: &str = ".part";
+
+/// Whether this is the name of a file that was still being written.
+pub(super) fn is_part_file(name: &OsStr) -> bool {
+    name.to_str()
+        .is_some_and(|name| name.starts_with(PART_START) && name.ends_with(PART_END))
 }
 
 #[cfg(test)]

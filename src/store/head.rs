@@ -41,6 +41,19 @@ pub(super) fn read_head(text: &str, word: &str) -> Head {
     Head::Format(digits.parse().unwrap_or(u64::MAX))
 }
 
+/// The word before the number of a press file's format.
+pub(super) const PRESS: &str = "press_format";
+
+/// Whether a text begins as a press file does.
+pub(super) fn is_press(text: &str) -> bool {
+    matches!(read_head(text, PRESS), Head::Format(_))
+        || text
+            .trim_start()
+            .trim_start_matches('(')
+            .trim_start()
+            .starts_with(PRESS)
+}
+
 /// What follows the blanks and comments at the head of a text.
 fn skip_blanks(text: &str) -> &str {
     let mut rest = text;

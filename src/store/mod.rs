@@ -38,14 +38,12 @@ pub use csv::{
 };
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use damage::{Damage, TextPlace};
-pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
+pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
 pub use in_order::in_order;
 pub use moment::{moment_of, new_session_id, today};
-pub use open::{
-    Instead, MOST_BYTES, OpenProblem, Opened, OtherKind, open, open_on, session_from_text,
-};
+pub use open::{Instead, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
 pub use practice_file::{
     OpenedPractice, PRACTICE_ENDING, PracticeFile, UnsoundPractice, open_practice, practice_text,
@@ -65,6 +63,7 @@ pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;
 pub use write_out::write_out;
 
+pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};
+
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";
-pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};

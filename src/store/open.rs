@@ -5,17 +5,13 @@ use std::path::Path;
 use crate::session::Session;
 
 use super::damage::{Damage, TextPlace, damage};
-use super::disk::{Content, Disk, DiskProblem};
+use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, read_head};
+use super::head::{Head, is_press, read_head};
 use super::inline::options;
 use super::practice_file::{UnsoundPractice, is_practice};
 use super::real_disk::RealDisk;
 use super::v1::{FORMAT, SessionV1, Unsound};
-
-/// Largest session file that is read or written, in bytes: several times a
-/// session of two hundred passes with twenty repeats everywhere.
-pub const MOST_BYTES: u64 = 16 * 1024 * 1024;
 
 /// A session file that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -146,7 +142,7 @@ fn session_from_bytes(bytes: &[u8]) -> Result<Session, OpenProblem> {
 /// See [`OpenProblem`].
 pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
     let text = without_mark(text);
-    if super::press_file::is_press(text) {
+    if is_press(text) {
         return Err(OpenProblem::OtherKind(OtherKind::Press));
     }
     if is_practice(text) {

@@ -15,13 +15,13 @@ use crate::practice::{
 use crate::session::Session;
 
 use super::damage::{Damage, TextPlace, damage};
+use super::disk::MOST_BYTES;
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, read_head};
+use super::head::{Head, is_press, read_head};
 use super::inline::{Inline, options};
 use super::length_text::MoveText;
-use super::open::{Instead, MOST_BYTES, OpenProblem, SESSION, check_format, session_of};
-use super::press_file::is_press;
+use super::open::{Instead, OpenProblem, SESSION, check_format, session_of};
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
 use super::v1::{SessionV1, UnitV1};

@@ -28,11 +28,12 @@ const FILE_NAME: &str = "preferences.ron";
 const MOST_BYTES: u64 = 1024 * 1024;
 
 /// Most files remembered.
-const MOST_RECENT: usize = 12;
+const MOST_RECENT: usize = 8;
 
-/// Smallest and largest zoom, window side and corner in points, taken from the
-/// file.
-const ZOOM: (f32, f32) = (0.75, 2.5);
+/// Smallest and largest zoom of the window.
+pub const ZOOM: (f32, f32) = (0.75, 2.5);
+
+/// Smallest and largest window side and corner in points, taken from the file.
 const SIDE: (f32, f32) = (200.0, 20_000.0);
 const PLACE: (f32, f32) = (-20_000.0, 20_000.0);
 
@@ -227,13 +228,13 @@ impl Preferences {
         let path = RealDisk.follow(&folder.join(FILE_NAME))?;
         Ok(replace(&RealDisk, &path, text.as_bytes(), Some(&path))?)
     }
+}
 
-    /// Puts a file at the head of those opened last.
-    pub fn remember(&mut self, file: &Path) {
-        self.recent.retain(|known| known != file);
-        self.recent.insert(0, file.to_owned());
-        self.recent.truncate(MOST_RECENT);
-    }
+/// Puts a file at the head of those opened last.
+pub fn remember(recent: &mut Vec<PathBuf>, file: &Path) {
+    recent.retain(|known| known != file);
+    recent.insert(0, file.to_owned());
+    recent.truncate(MOST_RECENT);
 }
 
 impl From<PreferencesFile> for Preferences {
@@ -335,12 +336,12 @@ mod tests {
                 confidence: Confidence::from_share(0.975).unwrap(),
             },
             effort: Effort {
-                piece: Minutes::from_tenths(325),
+                piece: Minutes::parse("32.5").unwrap(),
                 ..Effort::default()
             },
         };
         for file in ["a", "b", "a"] {
-            preferences.remember(Path::new(file));
+            remember(&mut preferences.recent, Path::new(file));
         }
         assert_eq!(preferences.recent, ["a", "b"].map(PathBuf::from));
         preferences.save(&folder).unwrap();

@@ -8,18 +8,16 @@ use serde::{Deserialize, Serialize};
 use crate::session::PressRecord;
 
 use super::damage::{TextPlace, damage};
-use super::disk::{Content, Disk, DiskProblem};
+use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, read_head};
+use super::head::{Head, PRESS, is_press, read_head};
 use super::inline::options;
-use super::open::{MOST_BYTES, OpenProblem, check_format, session_of};
+use super::open::{OpenProblem, check_format, session_of};
 use super::practice_file::instead;
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
 use super::v1::SessionV1;
 
-/// The word before the format number.
-const PRESS: &str = "press_format";
 /// The number of this format.
 const PRESS_FORMAT: u32 = 1;
 
@@ -62,16 +60,6 @@ pub fn open_press(path: &Path) -> Result<OpenedPress, OpenProblem> {
     }
 }
 
-/// Whether a text begins as a press file does.
-pub(super) fn is_press(text: &str) -> bool {
-    matches!(read_head(text, PRESS), Head::Format(_))
-        || text
-            .trim_start()
-            .trim_start_matches('(')
-            .trim_start()
-            .starts_with(PRESS)
-}
-
 fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
@@ -91,7 +79,7 @@ fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
     })?;
     let next_visit = session_of(file.next_visit)?;
     let mut record = PressRecord::of(&next_visit);
-    record.visits.clone_from(&next_visit.earlier);
+    record.next_visit.earlier = next_visit.earlier;
     record.repaired = file.repaired;
     record.forgotten = file.forgotten;
     Ok(record)
@@ -111,7 +99,7 @@ pub fn save_press(
         press_format: PRESS_FORMAT,
         repaired: record.repaired.clone(),
         forgotten: record.forgotten.clone(),
-        next_visit: SessionV1::from(&record.start_session(String::new(), String::new())),
+        next_visit: SessionV1::from(&record.next_visit),
     };
     let layout = PrettyConfig::new().new_line("\n");
     let mut text = options()

@@ -5,8 +5,7 @@ use std::io::{self, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use super::disk::{Content, Disk, DiskFile, Hold};
-use super::replace::is_part_file;
+use super::disk::{Content, Disk, DiskFile, Hold, folder_of, is_part_file};
 
 /// The disk of the machine.
 #[derive(Debug, Clone, Copy, Default)]
@@ -185,14 +184,6 @@ impl Disk for RealDisk {
                 let _ = fs::remove_file(entry.path());
             }
         }
-    }
-}
-
-/// The folder a path stands in; `.` for a bare name.
-pub(super) fn folder_of(path: &Path) -> PathBuf {
-    match path.parent() {
-        Some(parent) if !parent.as_os_str().is_empty() => parent.to_owned(),
-        _ => PathBuf::from("."),
     }
 }
 

@@ -19,10 +19,10 @@ use serde::{Deserialize, Serialize};
 use crate::session::Session;
 
 use super::damage::damage;
-use super::disk::{Content, Disk, DiskProblem};
+use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
 use super::inline::options;
-use super::open::{MOST_BYTES, OpenProblem, session_of};
+use super::open::{OpenProblem, session_of};
 use super::real_disk::RealDisk;
 use super::replace::{random_bits, replace};
 use super::v1::SessionV1;
@@ -156,11 +156,6 @@ impl Recovery {
             state = self.desk.wait(state);
         }
         state.problem.map_or(Ok(()), Err)
-    }
-
-    /// What went wrong with the last try, if it did; for a line in the window.
-    pub fn problem(&self) -> Option<DiskProblem> {
-        self.desk.lock().problem
     }
 
     /// Ends in good order: nothing is left to be found.

@@ -1,24 +1,13 @@
 //! Replaces a file so that an intact one, old or new, stands under its name
 //! at every moment.
 
-use std::ffi::{OsStr, OsString};
+use std::ffi::OsString;
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::disk::Disk;
+use super::disk::{Disk, PART_END, PART_START, folder_of};
 use super::fingerprint::Fingerprint;
-use super::real_disk::folder_of;
-
-/// Beginning and end of the names of files still being written.
-const PART_START: &str = ".jawtrue-";
-const PART_END: &str = ".part";
-
-/// Whether this is the name of a file that was still being written.
-pub(super) fn is_part_file(name: &OsStr) -> bool {
-    name.to_str()
-        .is_some_and(|name| name.starts_with(PART_START) && name.ends_with(PART_END))
-}
 
 /// Ending of the name under which the state before the last save is kept.
 const BACKUP_END: &str = ".backup";

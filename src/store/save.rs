@@ -7,11 +7,10 @@ use ron::ser::PrettyConfig;
 
 use crate::session::{Session, SessionProblem};
 
-use super::disk::{Content, Disk, DiskProblem, Hold};
+use super::disk::{Content, Disk, DiskProblem, Hold, MOST_BYTES, folder_of};
 use super::fingerprint::Fingerprint;
 use super::inline::options;
-use super::open::MOST_BYTES;
-use super::real_disk::{RealDisk, folder_of};
+use super::real_disk::RealDisk;
 use super::replace::{backup_path, put_new, replace};
 use super::v1::SessionV1;
 

@@ -49,7 +49,8 @@ fn teach_once(press: &Path, session: &Session) -> Result<Lesson, TeachProblem> {
         Ok(opened) => (opened.record, Expected::Unchanged(opened.fingerprint)),
         Err(OpenProblem::Disk(DiskProblem::Missing)) => {
             let mut fresh = PressRecord::of(session);
-            fresh.visits.retain(|visit| visit.session != session.id);
+            let visits = &mut fresh.next_visit.earlier;
+            visits.retain(|visit| visit.session != session.id);
             (fresh, Expected::Nothing)
         }
         Err(problem) => return Err(TeachProblem::Open(problem)),

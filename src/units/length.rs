@@ -36,15 +36,6 @@ impl Length {
         self.0 as f64 / unit.nm() as f64
     }
 
-    /// The nearest whole-nanometre length to `value` in `unit`; `None` when
-    /// it is not finite or does not fit.
-    pub fn from_unit(value: f64, unit: Unit) -> Option<Self> {
-        let nm = (value * unit.nm() as f64).round();
-        // 2^62 nm is five times the distance to the sun; the cast below is
-        // exact in rounding for everything smaller.
-        (nm.is_finite() && nm.abs() < 4.6e18).then_some(Self(nm as i64))
-    }
-
     /// Difference, saturating at the ends of the range.
     pub fn minus(self, other: Self) -> Self {
         Self(self.0.saturating_sub(other.0))

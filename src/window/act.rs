@@ -21,7 +21,7 @@ use super::state::{CrewView, Dialog, Drafts, NewSessionForm, Pane, Preview, Side
 use crate::window::views::entry::marks;
 
 /// Zoom of the whole window, least and most, and its step.
-const ZOOM: (f32, f32, f32) = (0.75, 2.5, 0.125);
+const ZOOM_STEP: f32 = 0.125;
 
 impl App {
     /// Carries out what a view asked for.
@@ -491,11 +491,11 @@ impl App {
     }
 
     fn zoom(&mut self, ctx: &egui::Context, by: i8) {
-        let (least, most, step) = ZOOM;
+        let (least, most) = store::preferences::ZOOM;
         let zoom = if by == 0 {
             1.0
         } else {
-            (self.preferences.zoom + f32::from(by) * step).clamp(least, most)
+            (self.preferences.zoom + f32::from(by) * ZOOM_STEP).clamp(least, most)
         };
         self.preferences.zoom = zoom;
         ctx.set_zoom_factor(zoom);
@@ -559,9 +559,7 @@ impl App {
 
     fn remember(&mut self, path: &std::path::Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-        self.preferences.recent.retain(|known| *known != path);
-        self.preferences.recent.insert(0, path);
-        self.preferences.recent.truncate(8);
+        store::preferences::remember(&mut self.preferences.recent, &path);
         self.save_preferences();
     }
 }

@@ -1,9 +1,9 @@
 //! What advice says: promises, chances, doubts.
 
 use super::{Figures, Language};
-use crate::plan::{BestAct, Choice, Finding, Forecast};
+use crate::plan::{BestAct, Finding, Forecast};
 use crate::press::{ArmIndex, Notches};
-use crate::session::{Reach, Session};
+use crate::session::{Advice, Remark, Session};
 use crate::units::Length;
 
 impl Figures {
@@ -49,15 +49,42 @@ impl Figures {
         }
     }
 
-    /// What whole notches always reach, rounded up: what is promised must be
-    /// kept.
-    pub fn reach_sentence(&self, reach: &Reach) -> String {
-        let always = Length::from_nm(reach.always.nm_f64().ceil() as i64);
-        self.language.cli_reach(reach.arms, self.plain(always))
+    /// What is worth saying about a plan; `limit` is the tolerance.
+    pub fn plan_remark(&self, remark: &Remark, limit: Length) -> String {
+        let words = self.language;
+        let nm = |nm: f64| self.with_unit(&self.predicted(nm));
+        let letters = |arms: &[ArmIndex]| -> String {
+            let letters: Vec<String> = arms.iter().map(ArmIndex::to_string).collect();
+            letters.join(", ")
+        };
+        match remark {
+            Remark::Finding(finding) => self.finding(finding),
+            Remark::LimitsUnknown => words.limits_unknown().to_owned(),
+            Remark::OutsideLimits(arms) => words.standing_outside_limits(letters(arms)),
+            Remark::Held(arms) => words.held_unread(letters(arms)),
+            Remark::Unproven => words.smallest_unproven().to_owned(),
+            Remark::AsGoodAsItGets => words.as_good_as_whole_notches().to_owned(),
+            Remark::OutOfReach(smallest) => {
+                words.no_whole_notches_reach(nm(*smallest), self.limit(limit))
+            }
+            Remark::Left(remainder) => self.remainder_sentence(remainder),
+            Remark::Slack(stop, held) => self.slack_stop_sentence(stop, *held),
+            Remark::MissedMore => words.missed_more().to_owned(),
+            Remark::Reach(reach) => {
+                // Rounded up: what is promised must be kept.
+                let always = Length::from_nm(reach.always.nm_f64().ceil() as i64);
+                words.cli_reach(reach.arms, self.plain(always))
+            }
+            Remark::CommonTurn(common) => words.common_turn_offer(
+                self.turn(common.turn),
+                nm(common.handle_nm),
+                letters(&common.low),
+            ),
+        }
     }
 
     /// Something to be asked about rather than averaged in.
-    pub fn finding(&self, finding: &Finding) -> String {
+    fn finding(&self, finding: &Finding) -> String {
         let words = self.language;
         let per_notch = |nm: f64| self.with_unit(&self.nm(nm, self.mean_decimals()));
         match *finding {
@@ -95,9 +122,9 @@ const MAY_BE_INSIDE: f64 = 0.1;
 
 impl Language {
     /// What to do first.
-    pub fn first_action(self, choice: &Choice) -> &'static str {
-        let chance = choice.standing.this_piece.unwrap_or(0.0);
-        match choice.action {
+    pub fn first_action(self, advice: &Advice) -> &'static str {
+        let chance = advice.this_piece.unwrap_or(0.0);
+        match advice.choice.action {
             // Read again for the sake of the plan, not of this piece.
             BestAct::MeasureAgain if chance < MAY_BE_INSIDE => self.action_measure_for_plan(),
             BestAct::Accept => self.action_accept(),

@@ -39,14 +39,6 @@ texts! {
         en: "With {arms} equal, independent nuts measured at the arms and no limit in the way, whole notches can always reach {spread}.",
         es: "Con {arms} tuercas iguales e independientes, medidas en los brazos y sin límites que estorben, las ranuras enteras siempre pueden llegar a {spread}."
     }
-    cli_held(arm) {
-        en: "Arm {arm} was not measured: its nut is left alone.",
-        es: "El brazo {arm} no se midió: no se toca su tuerca."
-    }
-    cli_stands_outside_limits(arm) {
-        en: "The nut of arm {arm} is already outside its limits.",
-        es: "La tuerca del brazo {arm} ya está fuera de sus límites."
-    }
     cli_nut_outside_limits(arm, position, most_in, most_out) {
         en: "The nut of arm {arm} is at {position}, outside its limits {most_in} to {most_out}. Check the position.",
         es: "La tuerca del brazo {arm} está en {position}, fuera de sus límites {most_in} a {most_out}. Revise la posición."
@@ -113,8 +105,8 @@ texts! {
         es: "{option}: hacen falta {arms} valores separados por comas, uno por brazo; hay {found}."
     }
     option_confidence(found) {
-        en: "--confidence: must be 0.5 to 0.999; “{found}” is not.",
-        es: "--confidence: debe ser de 0.5 a 0.999; «{found}» no lo es."
+        en: "--confidence: must be above 0.5 to 0.999; “{found}” is not.",
+        es: "--confidence: debe ser de más de 0.5 a 0.999; «{found}» no lo es."
     }
     option_not_with_press(option) {
         en: "{option} does not go with --press: the press file has it. Change it in the session afterwards.",

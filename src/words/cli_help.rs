@@ -375,8 +375,8 @@ left alone.
 
   --most-nuts N        turn at most N nuts
   --outward-only       turn nuts outward only
-  --confidence C       chance from which a plan is called sure, 0.5 to 0.999
-                       (the session's own, 0.95 at first)
+  --confidence C       chance from which a plan is called sure, above 0.5
+                       to 0.999 (the session's own, 0.95 at first)
   --json               one object a line, in the order of the files: file,
                        unit, turns (out positive, one per arm), spread (median
                        of the next piece), chance (of turns, 0 to 1), options
@@ -400,7 +400,7 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
 
   --most-nuts N        girar a lo más N tuercas
   --outward-only       solo ABRIR
-  --confidence C       probabilidad desde la que un plan se llama seguro, de
+  --confidence C       probabilidad desde la que un plan se llama seguro, más de
                        0.5 a 0.999 (la de la sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos: file,
                        unit, turns (ABRIR positivo, uno por brazo), spread

@@ -114,9 +114,9 @@ impl Figures {
             PlanningProblem::OtherShape => {
                 words.response_other_shape(session.stations.len(), session.press.arms.len())
             }
-            PlanningProblem::Spline(_)
-            | PlanningProblem::Search(_)
-            | PlanningProblem::Learning(_) => words.figures_refused().to_owned(),
+            PlanningProblem::Search(_) | PlanningProblem::Learning(_) => {
+                words.figures_refused().to_owned()
+            }
         }
     }
 }

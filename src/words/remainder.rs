@@ -3,18 +3,14 @@
 
 use crate::plan::Remainder;
 use crate::press::{ArmIndex, MOST_NOTCHES_PER_RELACE};
-use crate::session::{Advice, SlackStop};
+use crate::session::SlackStop;
 
 use super::Figures;
-
-/// Predictions that missed by more than this multiple of the variance are
-/// spoken of.
-const WORTH_A_WORD: f64 = 1.5;
 
 impl Figures {
     /// What is left at the best turns if nuts could stand anywhere, not only on
     /// whole notches, and why.
-    pub fn remainder_sentence(&self, remainder: &Remainder) -> String {
+    pub(super) fn remainder_sentence(&self, remainder: &Remainder) -> String {
         let words = self.language;
         let left = |nm: f64| self.with_unit(&self.predicted(nm));
         match remainder {
@@ -31,7 +27,7 @@ impl Figures {
 
     /// How far a nut may go before its rod would be slack, and whether plans
     /// are held to it.
-    pub fn slack_stop_sentence(&self, stop: &SlackStop, held: bool) -> String {
+    pub(super) fn slack_stop_sentence(&self, stop: &SlackStop, held: bool) -> String {
         let (words, arm) = (self.language, stop.arm);
         match (stop.most.0, held) {
             (0, true) => words.slack_already(arm),
@@ -39,18 +35,6 @@ impl Figures {
             (_, true) => words.slack_beyond(arm, self.turn(stop.most)),
             (_, false) => words.slack_perhaps_beyond(arm, self.turn(stop.most)),
         }
-    }
-
-    /// What the plan could not do, a sentence each.
-    pub fn plan_limits(&self, advice: &Advice) -> Vec<String> {
-        let remainder = advice.remainder.iter();
-        let mut sentences: Vec<String> = remainder.map(|r| self.remainder_sentence(r)).collect();
-        let stops = advice.slack_stops.iter();
-        sentences.extend(stops.map(|stop| self.slack_stop_sentence(stop, advice.held_by_slack)));
-        if advice.widening() > WORTH_A_WORD {
-            sentences.push(self.language.missed_more().to_owned());
-        }
-        sentences
     }
 }
 
@@ -109,7 +93,8 @@ mod tests {
             arms: vec![ArmIndex(2)],
         };
         let said = say(Language::English, &limits);
-        assert!(said.starts_with("The limits at C stop it: 0.005"), "{said}");
+        assert!(said.starts_with("The limits at C stop it:"), "{said}");
+        assert!(said.contains("0.005"), "{said}");
         let said = say(
             Language::Spanish,
             &Remainder::NotInThisRelace {

@@ -3,7 +3,7 @@
 
 use crate::splice::{
     Again, BeltVariation, Drift, DriftProblem, FlipProblem, FlipTest, Misfit, Scatter, Settling,
-    Unsettled, Verdict, Walk, WhyMisfit,
+    Unsettled, Verdict, WhyMisfit,
 };
 
 use super::{Figures, Language};
@@ -179,14 +179,6 @@ impl Language {
         }
     }
 
-    /// The way along the jaw.
-    pub fn walk(self, walk: Walk) -> &'static str {
-        match walk {
-            Walk::Straight => self.walk_straight(),
-            Walk::ThereAndBack => self.walk_there_and_back(),
-        }
-    }
-
     /// Why a flip test tells nothing.
     pub fn flip_problem(self, problem: FlipProblem) -> &'static str {
         match problem {
@@ -208,8 +200,6 @@ texts! {
     call_inside { en: "inside", es: "dentro" }
     call_outside { en: "outside", es: "fuera" }
     call_too_close { en: "too close to call", es: "muy cerca del límite para decidir" }
-    walk_straight { en: "Straight through", es: "De corrido" }
-    walk_there_and_back { en: "There and back", es: "Ida y vuelta" }
     misfit_decimal(station, reading) {
         en: "{station}, reading {reading}: about ten times the others, or a tenth. Is the decimal point in its place?",
         es: "{station}, lectura {reading}: unas diez veces mayor o menor que las demás. ¿Está el punto decimal en su lugar?"

@@ -20,19 +20,6 @@ fn natural_spline_values() {
     ] {
         check("spline", curve.at(x * MM), expected, 1e-13);
     }
-    check(
-        "w''(10)",
-        curve.curvature_at(10.0 * MM) * MM * MM,
-        -62.0 / 2575.0,
-        1e-14,
-    );
-    check(
-        "w''(25)",
-        curve.curvature_at(25.0 * MM) * MM * MM,
-        7.0 / 515.0,
-        1e-14,
-    );
-
     let equal: Vec<f64> = (0..5).map(|i| f64::from(i) * 300.0 * MM).collect();
     let spline = NaturalSpline::new(&equal).expect("arms");
     let curve = spline.curve(&[0.0, 0.0, 1.0, 0.0, 0.0]).expect("values");
@@ -57,7 +44,5 @@ fn a_thin_beam_is_the_natural_spline() {
         let x = f64::from(step) / 2.0;
         let apart = (deflection.at(x) - curve.at(x * MM)).abs();
         assert!(apart < 1e-13 * 10.0, "{x}: {apart:e}");
-        let slope = curve.slope_at(x * MM) * MM;
-        assert!((deflection.state_at(x).slope - slope).abs() < 1e-12);
     }
 }

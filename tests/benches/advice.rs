@@ -14,7 +14,7 @@ use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, TypedLength, Unit};
 
 fn inches(value: f64) -> TypedLength {
-    let length = Length::from_unit(value, Unit::Inch).expect("a length");
+    let length = Length::from_nm((value * 25.4e6).round() as i64);
     TypedLength::from_length(length, Unit::Inch)
 }
 

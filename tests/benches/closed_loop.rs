@@ -31,8 +31,6 @@ const ROUNDING: f64 = 0.5;
 const AS_FOUND: f64 = 0.004 * INCH;
 /// Standard deviation of the logarithm of kappa as reckoned from section data.
 const SECTION_ERROR: f64 = 0.3;
-/// Share of the prior's covariance added between two visits.
-const WIDENED: f64 = 0.01;
 
 #[derive(Clone, Copy, PartialEq)]
 enum Method {
@@ -250,11 +248,7 @@ fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outco
                 noise: assumed,
             };
             let posterior = Posterior::from_passes(&model, &first.passes).unwrap();
-            let taught = posterior
-                .taught()
-                .unwrap()
-                .widened(&prior, WIDENED)
-                .unwrap();
+            let taught = posterior.taught().unwrap().faded(&prior).unwrap();
             let piece = |pass: &TestPass| PastPiece {
                 means_nm: pass.readings.iter().flatten().map(|r| r.mean_nm).collect(),
                 scatter_variance: assumed.station_variance(scatter.repeats),

@@ -29,10 +29,10 @@ fn print_cases(arms: usize, cases: usize) {
         let case = draw(&mut rng, arms, 0, (3.0, 70.0));
         let problem = SearchProblem::new(&case.thickness, &case.response, &bounds);
         let mut seconds = f64::INFINITY;
-        let mut found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
+        let mut found = smallest_spread(&problem, &mut workspace).unwrap();
         for _ in 0..5 {
             let start = Instant::now();
-            found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
+            found = smallest_spread(&problem, &mut workspace).unwrap();
             seconds = seconds.min(start.elapsed().as_secs_f64());
         }
         let rows: Vec<&[f64]> = (0..arms).map(|s| case.response.row(s)).collect();
@@ -91,14 +91,14 @@ fn main() {
             for _ in 0..cases {
                 let case = draw(&mut rng, arms, between, kappa);
                 let problem = SearchProblem {
-                    most_nodes: Some(3_000_000),
+                    most_nodes: 3_000_000,
                     ..SearchProblem::new(&case.thickness, &case.response, &bounds)
                 };
                 let mut best = f64::INFINITY;
-                let mut found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
+                let mut found = smallest_spread(&problem, &mut workspace).unwrap();
                 for _ in 0..5 {
                     let start = Instant::now();
-                    found = smallest_spread(&problem, &mut workspace, &|| false).unwrap();
+                    found = smallest_spread(&problem, &mut workspace).unwrap();
                     best = best.min(start.elapsed().as_secs_f64() * 1e6);
                 }
                 times.push(best);

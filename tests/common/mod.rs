@@ -454,7 +454,10 @@ fn any_effort() -> impl Strategy<Value = Effort> {
     proptest::option::of([10..=600_u16, 10..=600, 10..=600, 10..=600]).prop_map(|tenths| {
         let mut effort = Effort::default();
         for (chore, tenths) in Chore::ALL.into_iter().zip(tenths.into_iter().flatten()) {
-            assert!(effort.set(chore, Minutes::from_tenths(tenths)));
+            assert!(effort.set(
+                chore,
+                Minutes::parse(&format!("{}.{}", tenths / 10, tenths % 10)).unwrap()
+            ));
         }
         effort
     })

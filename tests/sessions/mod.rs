@@ -136,9 +136,7 @@ pub fn advised(session: &Session) -> Advice {
 pub fn bits(advice: &Advice) -> Vec<u64> {
     let choice = &advice.choice;
     let mut figures = vec![
-        choice.standing.this_piece.unwrap_or(-1.0),
-        choice.standing.this_press,
-        choice.standing.next_piece,
+        advice.this_piece.unwrap_or(-1.0),
         choice.recommended as f64,
         choice.minutes_measuring_again,
         advice.smallest.spread_nm,

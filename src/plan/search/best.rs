@@ -12,8 +12,6 @@ pub(super) type Turns = [i32; MOST_ARMS];
 pub(super) struct Judge<'a> {
     pub problem: &'a SearchProblem<'a>,
     pub bounds: &'a [TurnBounds],
-    /// Response of the mean level to each nut, in nanometres.
-    pub level_nm: [f64; MOST_ARMS],
     /// Spreads this close are equal, in nanometres.
     pub equal_nm: f64,
     base_nm: f64,
@@ -22,12 +20,6 @@ pub(super) struct Judge<'a> {
 impl<'a> Judge<'a> {
     pub fn new(problem: &'a SearchProblem<'a>, bounds: &'a [TurnBounds]) -> Self {
         let response = problem.response;
-        let stations = response.stations() as f64;
-        let mut level_nm = [0.0; MOST_ARMS];
-        for (arm, level) in level_nm.iter_mut().enumerate().take(response.arms()) {
-            let column = (0..response.stations()).map(|s| response.at(s, arm));
-            *level = column.sum::<f64>() / stations;
-        }
         let thickness = problem.thickness_nm.iter().copied();
         let base_nm = thickness.clone().fold(f64::INFINITY, f64::min);
         let top_nm = thickness.fold(f64::NEG_INFINITY, f64::max);
@@ -41,10 +33,7 @@ impl<'a> Judge<'a> {
         Self {
             problem,
             bounds,
-            level_nm,
-            equal_nm: EQUAL_SPREAD_NM
-                .max(problem.equal_within_nm)
-                .max(1e-13 * (top_nm - base_nm + reach)),
+            equal_nm: EQUAL_SPREAD_NM.max(1e-13 * (top_nm - base_nm + reach)),
             base_nm,
         }
     }
@@ -53,16 +42,8 @@ impl<'a> Judge<'a> {
     pub fn permits(&self, turns: &Turns) -> bool {
         let nuts = turns.iter().filter(|k| **k != 0).count();
         let in_bounds = |(k, b): (&i32, &TurnBounds)| (b.least..=b.most).contains(k);
-        if self.problem.most_nuts.is_some_and(|most| nuts > most)
-            || !turns.iter().zip(self.bounds).all(in_bounds)
-        {
-            return false;
-        }
-        self.problem.level_change_nm.is_none_or(|(low, high)| {
-            let level = self.level_nm.iter().zip(turns);
-            let level: f64 = level.map(|(b, k)| b * f64::from(*k)).sum();
-            (low - EQUAL_SPREAD_NM..=high + EQUAL_SPREAD_NM).contains(&level)
-        })
+        self.problem.most_nuts.is_none_or(|most| nuts <= most)
+            && turns.iter().zip(self.bounds).all(in_bounds)
     }
 
     /// The spread, in nanometres.

@@ -25,7 +25,7 @@ pub(in crate::plan) fn continuous(
         .filter(|(arm, b)| b.least < b.most && moves_spread(response, *arm));
     let mut model = Model::default();
     let searched = searched.map(|(arm, _)| arm);
-    model.load(thickness_nm, response, bounds, None, searched, &standing);
+    model.load(thickness_nm, response, bounds, searched, &standing);
     let mut turns: Vec<f64> = standing[..bounds.len()]
         .iter()
         .map(|k| f64::from(*k))

@@ -56,7 +56,7 @@ impl Cut {
             match vertex.active[j] {
                 Row::Upper(s) => sums.station(model, s, weight / upper),
                 Row::Lower(s) => sums.station(model, s, -weight / lower),
-                row => sums.limit(model, row, weight),
+                row => sums.limit(row, weight),
             }
         }
         Some(sums.cut(model, depth, true))
@@ -67,10 +67,10 @@ impl Cut {
     pub fn from_ray(vertex: &Vertex, model: &Model, depth: usize) -> Self {
         let mut sums = Sums::default();
         for j in 0..vertex.free {
-            sums.limit(model, vertex.active[j], (-vertex.ray[j]).max(0.0));
+            sums.limit(vertex.active[j], (-vertex.ray[j]).max(0.0));
         }
         if let Some(row) = vertex.unmet {
-            sums.limit(model, row, 1.0);
+            sums.limit(row, 1.0);
         }
         sums.cut(model, depth, false)
     }
@@ -131,7 +131,7 @@ impl Cut {
 struct Sums {
     /// Sum of the limits.
     constant: f64,
-    /// How the sum of stations and level answers to each nut.
+    /// How the sum of stations answers to each nut.
     slopes: PerArm,
     /// Weights of the limits of the nuts themselves.
     nuts: PerArm,
@@ -146,18 +146,10 @@ impl Sums {
         self.add(weight * model.thickness[s], weight, &model.by_turn[s]);
     }
 
-    fn limit(&mut self, model: &Model, row: Row, weight: f64) {
+    fn limit(&mut self, row: Row, weight: f64) {
         match row {
             Row::TurnLow(i) => self.nuts[usize::from(i)] += weight,
             Row::TurnHigh(i) => self.nuts[usize::from(i)] -= weight,
-            Row::LevelLow => {
-                let low = model.level.unwrap_or_default().low;
-                self.add(weight * low, -weight, &model.level_by_turn);
-            }
-            Row::LevelHigh => {
-                let high = model.level.unwrap_or_default().high;
-                self.add(-weight * high, weight, &model.level_by_turn);
-            }
             Row::Upper(_) | Row::Lower(_) => {}
         }
     }

@@ -44,7 +44,6 @@ impl Few {
             problem.thickness_nm,
             problem.response,
             quest.judge.bounds,
-            problem.level_change_nm,
             searched,
             &quest.standing,
         );

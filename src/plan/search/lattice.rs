@@ -33,19 +33,19 @@ impl Tree {
 }
 
 /// What the search reads and writes on its way.
-pub(super) struct Descent<'a, 'w> {
+pub(super) struct Descent<'a> {
     pub model: &'a Model,
     pub judge: &'a Judge<'a>,
     pub standing: &'a [i32; MOST_ARMS],
     pub best: &'a mut Best,
-    pub watch: &'a mut Watch<'w>,
+    pub watch: &'a mut Watch,
     /// Below this threshold the basis no longer fits, and a new one is wanted.
     pub outgrown_below: f64,
     /// How many more equally good turns may be looked at.
     pub ties_left: u32,
 }
 
-impl Descent<'_, '_> {
+impl Descent<'_> {
     /// A node whose bound is above this has nothing to offer.
     pub fn threshold(&self) -> f64 {
         self.best.threshold_nm(self.judge) / self.model.unit_nm

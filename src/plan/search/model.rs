@@ -10,13 +10,6 @@ pub(super) type PerArm = [f64; MOST_ARMS];
 /// Whole figures, one per nut or per step.
 pub(super) type WholePerArm = [i64; MOST_ARMS];
 
-/// Limits on the change of the mean level.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct LevelLimit {
-    pub low: f64,
-    pub high: f64,
-}
-
 /// `range(thickness + by_turn * k)` over whole `k` in a box, written also in
 /// steps `z` along the basis, `k = basis * z`, with `by_step = by_turn * basis`.
 #[derive(Debug, Clone, Default)]
@@ -37,12 +30,6 @@ pub(super) struct Model {
     pub low: PerArm,
     /// Largest turn of each nut, from the origin.
     pub high: PerArm,
-    /// Limits of the mean level, from the origin.
-    pub level: Option<LevelLimit>,
-    /// The response of the mean level to each nut.
-    pub level_by_turn: PerArm,
-    /// The response of the mean level to each step.
-    pub level_by_step: PerArm,
     /// Row `i`: turns of nut `i` by each step.
     pub turn_by_step: [PerArm; MOST_ARMS],
     /// Column of the basis: the turns that make one step, as whole numbers.
@@ -65,7 +52,6 @@ impl Model {
         thickness_nm: &[f64],
         response: &Response,
         bounds: &[TurnBounds],
-        level_nm: Option<(f64, f64)>,
         searched: impl Iterator<Item = usize>,
         turns: &[i32],
     ) {
@@ -86,9 +72,6 @@ impl Model {
 
         self.thickness.clear();
         self.by_turn.clear();
-        self.level_by_turn = [0.0; MOST_ARMS];
-        let mut level_stands = 0.0;
-        let stations = response.stations() as f64;
         for (station, t) in thickness_nm.iter().enumerate() {
             let row = response.row(station);
             let mut slopes = [0.0; MOST_ARMS];
@@ -101,10 +84,6 @@ impl Model {
                     standing += slope * f64::from(*k);
                 }
             }
-            for (level, slope) in self.level_by_turn.iter_mut().zip(&slopes) {
-                *level += slope / stations;
-            }
-            level_stands += standing / stations;
             self.thickness.push(((t - base) + standing) / self.unit_nm);
             self.by_turn.push(slopes);
         }
@@ -115,10 +94,6 @@ impl Model {
             self.low[i] = f64::from(bounds[*arm].least);
             self.high[i] = f64::from(bounds[*arm].most);
         }
-        self.level = level_nm.map(|(low, high)| LevelLimit {
-            low: (low - level_stands - super::EQUAL_SPREAD_NM) / self.unit_nm,
-            high: (high - level_stands + super::EQUAL_SPREAD_NM) / self.unit_nm,
-        });
         self.use_turns_as_steps();
     }
 
@@ -126,22 +101,14 @@ impl Model {
     /// are small and lose no digits. The basis has to be chosen anew.
     pub fn move_origin(&mut self, by: &WholePerArm) {
         let shift: PerArm = by.map(|k| k as f64);
-        let along = |slopes: &PerArm| -> f64 {
-            let terms = slopes.iter().zip(&shift);
-            terms.map(|(b, k)| b * k).sum()
-        };
         for (t, slopes) in self.thickness.iter_mut().zip(&self.by_turn) {
-            *t += along(slopes);
+            let terms = slopes.iter().zip(&shift);
+            *t += terms.map(|(b, k)| b * k).sum::<f64>();
         }
         for limits in [&mut self.low, &mut self.high] {
             for (limit, k) in limits.iter_mut().zip(&shift) {
                 *limit -= k;
             }
-        }
-        if let Some(level) = &mut self.level {
-            let change = along(&self.level_by_turn);
-            level.low -= change;
-            level.high -= change;
         }
         for (origin, k) in self.origin.iter_mut().zip(by) {
             *origin += k;
@@ -155,15 +122,6 @@ impl Model {
             *t *= factor;
         }
         for slopes in self.by_turn.iter_mut().chain(&mut self.by_step) {
-            for slope in slopes {
-                *slope *= factor;
-            }
-        }
-        if let Some(level) = &mut self.level {
-            level.low *= factor;
-            level.high *= factor;
-        }
-        for slopes in [&mut self.level_by_turn, &mut self.level_by_step] {
             for slope in slopes {
                 *slope *= factor;
             }
@@ -217,7 +175,6 @@ impl Model {
         for slopes in &self.by_turn {
             self.by_step.push(along(slopes, basis, n));
         }
-        self.level_by_step = along(&self.level_by_turn, basis, n);
         for (j, row) in inverse.iter().enumerate().take(n) {
             let (mut low, mut high) = (0.0, 0.0);
             for (i, v) in row.iter().enumerate().take(n) {

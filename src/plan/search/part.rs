@@ -40,17 +40,15 @@ pub(super) struct Part {
 }
 
 /// What is searched and what is known.
-pub(super) struct Quest<'a, 'w> {
+pub(super) struct Quest<'a> {
     pub judge: &'a Judge<'a>,
     /// Turns of the nuts that are not searched.
     pub standing: Turns,
     pub best: Best,
-    pub watch: Watch<'w>,
-    /// The preferred turns among equals are not proven.
-    pub unsettled: bool,
+    pub watch: Watch,
 }
 
-impl Quest<'_, '_> {
+impl Quest<'_> {
     /// Scaled spread above which nothing is of interest.
     pub fn threshold(&self, model: &Model) -> f64 {
         self.best.threshold_nm(self.judge) / model.unit_nm
@@ -64,14 +62,12 @@ impl Part {
         let SearchProblem {
             thickness_nm,
             response,
-            level_change_nm,
             ..
         } = *quest.judge.problem;
         self.model.load(
             thickness_nm,
             response,
             quest.judge.bounds,
-            level_change_nm,
             searched,
             &quest.standing,
         );
@@ -245,11 +241,10 @@ impl Part {
             levels,
             pools,
         );
-        if end == End::TooMany {
-            quest.unsettled = true;
-            return End::Complete;
+        match end {
+            End::TooMany => End::Complete,
+            end => end,
         }
-        end
     }
 
     /// The threshold below which the present basis no longer fits.

@@ -5,7 +5,7 @@
 //! It is the Dikin ellipsoid at the analytic centre of
 //!
 //! ```text
-//!     m <= (t + B k)_s <= m + r,   low - 1/2 <= k <= high + 1/2,   level limits
+//!     m <= (t + B k)_s <= m + r,   low - 1/2 <= k <= high + 1/2
 //! ```
 //!
 //! found by damped Newton steps on the logarithmic barrier (Nesterov and
@@ -100,16 +100,6 @@ fn hessian(model: &Model, point: &[f64; SIZE], reach: f64, gradient: &mut [f64; 
     for (t, slopes) in model.thickness.iter().zip(&model.by_step) {
         let above_edge = t + dot(slopes) - point[0];
         add(-1.0, slopes, above_edge, reach - above_edge);
-    }
-    if let Some(level) = &model.level {
-        let change = dot(&model.level_by_step);
-        let room = 0.01 * (level.high - level.low) + 1e-3;
-        add(
-            0.0,
-            &model.level_by_step,
-            change - level.low + room,
-            level.high - change + room,
-        );
     }
     for (i, by_step) in model.turn_by_step.iter().enumerate().take(n) {
         let turn = dot(by_step);

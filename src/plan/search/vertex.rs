@@ -6,7 +6,6 @@
 //! ```text
 //!     minimise r   with   m <= (t + B z)_s <= m + r    at every station s
 //!                         low <= (U z)_i <= high       for every nut i
-//!                         a <= c z <= b                for the mean level
 //! ```
 //!
 //! A vertex is where as many constraints hold with equality ("active") as
@@ -50,13 +49,8 @@ const STEEP: f64 = 0.1;
 const MOST_STEPS: usize = 400;
 
 /// One constraint.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Row {
-    /// The mean level may not fall further.
-    #[default]
-    LevelLow,
-    /// The mean level may not rise further.
-    LevelHigh,
     /// A station lies below the band's upper edge.
     Upper(u16),
     /// A station lies above the band's lower edge.
@@ -65,6 +59,13 @@ pub(super) enum Row {
     TurnLow(u16),
     /// A nut turns no further out.
     TurnHigh(u16),
+}
+
+impl Default for Row {
+    /// Stands where no constraint is active yet.
+    fn default() -> Self {
+        Self::Upper(0)
+    }
 }
 
 /// What remains of the constraints once some steps are fixed.
@@ -78,8 +79,6 @@ pub(super) struct Fixed {
     pub profile: Vec<f64>,
     /// Turns of the nuts by the fixed steps.
     pub turns: PerArm,
-    /// Level change by the fixed steps.
-    pub level: f64,
 }
 
 impl Fixed {
@@ -88,7 +87,6 @@ impl Fixed {
         self.depth = 0;
         self.steps = [0.0; MOST_ARMS];
         self.turns = [0.0; MOST_ARMS];
-        self.level = 0.0;
         self.profile.clear();
         self.profile.extend_from_slice(&model.thickness);
     }
@@ -102,10 +100,6 @@ impl Fixed {
         self.turns = parent.turns;
         for (turn, row) in self.turns.iter_mut().zip(&model.turn_by_step) {
             *turn += row[j] * value;
-        }
-        self.level = parent.level;
-        if model.level.is_some() {
-            self.level += model.level_by_step[j] * value;
         }
         self.profile.clear();
         self.profile.extend(
@@ -259,11 +253,6 @@ impl Vertex {
                 worst = Some((row, violation));
             }
         };
-        if let Some(level) = &model.level {
-            let change = fixed.level + dot(&model.level_by_step, &self.at, d, n);
-            see(Row::LevelLow, level.low - change);
-            see(Row::LevelHigh, change - level.high);
-        }
         let bottom = self.at[EDGE];
         let top = bottom + self.at[HEIGHT];
         for (s, (t, slopes)) in fixed.profile.iter().zip(&model.by_step).enumerate() {
@@ -376,8 +365,6 @@ impl Vertex {
                 Row::Lower(s) => -fixed.profile[usize::from(s)],
                 Row::TurnLow(i) => model.low[usize::from(i)] - fixed.turns[usize::from(i)],
                 Row::TurnHigh(i) => fixed.turns[usize::from(i)] - model.high[usize::from(i)],
-                Row::LevelLow => model.level.unwrap_or_default().low - fixed.level,
-                Row::LevelHigh => fixed.level - model.level.unwrap_or_default().high,
             };
         }
         for c in 0..size {
@@ -449,7 +436,7 @@ impl Vertex {
             return false;
         };
         let distance = sign * (value - self.at[j]);
-        self.exchange(depth, Row::LevelLow, distance, leaving, &slope);
+        self.exchange(depth, Row::default(), distance, leaving, &slope);
         self.at[j] = value;
         let last = self.free - 1;
         self.active[leaving] = self.active[last];
@@ -469,8 +456,6 @@ fn coefficients(model: &Model, row: Row) -> (&PerArm, f64, f64, f64) {
         Row::Lower(s) => (&model.by_step[usize::from(s)], 1.0, -1.0, 0.0),
         Row::TurnLow(i) => (&model.turn_by_step[usize::from(i)], 1.0, 0.0, 0.0),
         Row::TurnHigh(i) => (&model.turn_by_step[usize::from(i)], -1.0, 0.0, 0.0),
-        Row::LevelLow => (&model.level_by_step, 1.0, 0.0, 0.0),
-        Row::LevelHigh => (&model.level_by_step, -1.0, 0.0, 0.0),
     }
 }
 

@@ -13,7 +13,7 @@
 //! a piece is a Hermite element that needs no finer mesh on a foundation.
 //! Pieces are cut so that q <= 4, where six terms reach the last digit.
 
-use super::restraint::Restraint;
+use super::restraint::{Carry, Restraint};
 
 /// Largest k_f h^4 / EI of one piece.
 pub(super) const MAX_FOUNDATION_RATIO: f64 = 4.0;
@@ -162,5 +162,63 @@ impl Piece {
                 rotation: foundation * cube * shifting_share,
             },
         }
+    }
+}
+
+impl Restraint {
+    /// The restraint of the left side as it is felt at the right end of a
+    /// piece, and how the left end follows the right one.
+    ///
+    /// With S this matrix, F the flexibility of the piece, R the motion of
+    /// its free left end and G the stiffness of its foundation (see
+    /// [`Piece`]), the result is G + R^T (S^-1 + F)^-1 R, and the left end
+    /// moves by (1 + F S)^-1 R.
+    pub fn through(self, piece: &Piece) -> (Self, Carry) {
+        // Series connection with the hinge and slider at the elastic centre.
+        let hinge_share = 1.0 / (1.0 + self.rotation * piece.hinge);
+        let lever = self.offset - piece.centre;
+        let slack = piece.slider + piece.hinge * hinge_share * lever * lever;
+        let slider_share = 1.0 / (1.0 + self.spring * slack);
+        let spring = self.spring * slider_share;
+        let offset = self.offset - lever * (self.rotation * piece.hinge * hinge_share);
+        let rotation = self.rotation * hinge_share;
+
+        // Motion at the spring and of the rotational spring, for the right
+        // end's deflection and slope.
+        let [free_deflection, free_slope] = piece.free;
+        let at_spring = [
+            free_deflection[0] + offset * free_slope[0],
+            free_deflection[1] + offset * free_slope[1],
+        ];
+        let bending = piece.hinge * lever * spring;
+        let mut carry = [[0.0; 2]; 2];
+        for end in 0..2 {
+            let slope = hinge_share * (free_slope[end] - bending * at_spring[end]);
+            carry[0][end] = slider_share * at_spring[end] - self.offset * slope;
+            carry[1][end] = slope;
+        }
+
+        let moved_spring =
+            spring * at_spring[0] * at_spring[0] + rotation * free_slope[0] * free_slope[0];
+        let moved = if moved_spring == 0.0 {
+            Self {
+                spring: 0.0,
+                offset: 0.0,
+                rotation: spring * at_spring[1] * at_spring[1]
+                    + rotation * free_slope[1] * free_slope[1],
+            }
+        } else {
+            let across =
+                spring * at_spring[0] * at_spring[1] + rotation * free_slope[0] * free_slope[1];
+            Self {
+                spring: moved_spring,
+                offset: across / moved_spring,
+                rotation: rotation
+                    * (spring / moved_spring)
+                    * piece.determinant
+                    * piece.determinant,
+            }
+        };
+        (moved.with(piece.ground), carry)
     }
 }

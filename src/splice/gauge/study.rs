@@ -312,11 +312,6 @@ impl GaugeStudy {
         self
     }
 
-    /// GRR over TV, 0 to 1; `None` when nothing scatters at all.
-    pub fn share_of_total(&self) -> Option<f64> {
-        (self.total_nm > 0.0).then(|| self.gauge_nm / self.total_nm)
-    }
-
     /// How many groups of knuckles the gauge tells apart: 1.41 PV / GRR,
     /// rounded down; `None` when the gauge does not scatter at all.
     pub fn categories(&self) -> Option<f64> {

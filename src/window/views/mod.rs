@@ -17,7 +17,7 @@ pub mod wall;
 pub mod widgets;
 
 use crate::press::Notches;
-use crate::session::{IsoDate, NextStep, Session, Stands};
+use crate::session::{Advice, IsoDate, NextStep, Session, Stands};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
 
@@ -117,8 +117,8 @@ impl Scene<'_> {
             shape: would.as_ref().or(self.outlook.shape.as_ref()),
             turns: &turns,
             forecast: self.outlook.forecast(&turns),
-            this_piece: advice.and_then(|advice| advice.choice.standing.this_piece),
-            next_piece: advice.map(|advice| advice.choice.standing.next_piece),
+            this_piece: advice.and_then(|advice| advice.this_piece),
+            next_piece: advice.map(Advice::next_piece),
             better_next: better.as_ref().map(|(turns, chance)| (&turns[..], *chance)),
         })
     }

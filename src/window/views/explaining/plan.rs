@@ -5,7 +5,7 @@ use eframe::egui::{
 };
 
 use crate::plan::{Forecast, PlanOption};
-use crate::press::{ArmIndex, Notches};
+use crate::press::Notches;
 use crate::session::{NextAct, PlanningProblem, Says};
 use crate::window::action::Action;
 use crate::window::state::Preview;
@@ -49,7 +49,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 | Says::Passes { next_is_poor: true }
         );
         if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
-            ui.label(words.first_action(&advice.choice));
+            ui.label(words.first_action(advice));
         }
         what_if::kept(ui, scene);
         rows(ui, scene);
@@ -368,66 +368,19 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
 
 /// What else is worth saying about the plan; whether it is a caution.
 fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
-    let words = scene.words();
-    let figures = scene.figures;
     let Some(advised) = &scene.outlook.advised else {
         return Vec::new();
     };
-    let advice = &advised.advice;
-    let letters = |arms: &[ArmIndex]| {
-        arms.iter()
-            .map(ArmIndex::to_string)
-            .collect::<Vec<_>>()
-            .join(", ")
-    };
-    let unlimited = scene
-        .session
-        .press
-        .arms
-        .iter()
-        .any(|arm| arm.limits.is_none());
-    let mut notes: Vec<(String, bool)> = advised
-        .findings
-        .iter()
-        .map(|finding| (format!("⚠ {}", figures.finding(finding)), true))
-        .collect();
-    if unlimited && scene.preview().iter().any(|turn| turn.0 != 0) {
-        notes.push((format!("⚠ {}", words.limits_unknown()), true));
-    }
-    if !advice.outside_limits.is_empty() {
-        let arms = letters(&advice.outside_limits);
-        notes.push((format!("⚠ {}", words.standing_outside_limits(arms)), true));
-    }
-    if !advice.held.is_empty() {
-        notes.push((words.held_unread(letters(&advice.held)), false));
-    }
-    if !advice.accepted && advice.choice.as_good_as_it_gets {
-        notes.push((words.as_good_as_whole_notches().to_owned(), false));
-    }
-    let tolerance = scene.session.tolerance.length();
-    if !advice.accepted && advice.proven && advice.smallest.spread_nm > tolerance.nm_f64() + 1e-3 {
-        let spread = figures.with_unit(&figures.predicted(advice.smallest.spread_nm));
-        notes.push((
-            words.no_whole_notches_reach(spread, figures.limit(tolerance)),
-            false,
-        ));
-    }
-    notes.extend(
-        figures
-            .plan_limits(advice)
-            .into_iter()
-            .map(|note| (note, false)),
-    );
-    if let Some(reach) = &advice.reach {
-        notes.push((figures.reach_sentence(reach), false));
-    }
-    if let Some(common) = &advice.common_turn {
-        let handle = figures.with_unit(&figures.predicted(common.handle_nm));
-        let turn = figures.turn(common.turn);
-        notes.push((
-            words.common_turn_offer(turn, handle, letters(&common.low)),
-            false,
-        ));
-    }
-    notes
+    let limit = scene.session.tolerance.length();
+    let remarks = advised
+        .advice
+        .remarks(scene.session, &scene.preview(), &advised.findings);
+    let said = remarks.iter().map(|remark| {
+        let text = scene.figures.plan_remark(remark, limit);
+        match remark.is_caution() {
+            true => (format!("⚠ {text}"), true),
+            false => (text, false),
+        }
+    });
+    said.collect()
 }

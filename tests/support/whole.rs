@@ -1,0 +1,41 @@
+//! The whole program in one crate, so that the compiler finds what only tests
+//! use: in a library every public item counts as used. Never run; checked by
+//! `cargo clippy --example whole --features whole`.
+
+#![deny(dead_code)]
+#![allow(missing_docs, unused_imports)]
+
+#[path = "../../src/cli/mod.rs"]
+mod cli;
+#[path = "../../src/plan/mod.rs"]
+mod plan;
+#[path = "../../src/practice/mod.rs"]
+mod practice;
+#[path = "../../src/press/mod.rs"]
+mod press;
+#[path = "../../src/session/mod.rs"]
+mod session;
+#[path = "../../src/splice/mod.rs"]
+mod splice;
+#[path = "../../src/stats/mod.rs"]
+mod stats;
+#[path = "../../src/store/mod.rs"]
+mod store;
+#[path = "../../src/units/mod.rs"]
+mod units;
+#[path = "../../src/window/mod.rs"]
+mod window;
+#[path = "../../src/words/mod.rs"]
+mod words;
+
+/// Everything that the program reaches.
+fn main() {
+    let language = cli::language_of_system(|name| std::env::var(name).ok());
+    let (mut out, mut err) = (std::io::stdout(), std::io::stderr());
+    let mut console = cli::Console::new(language, &mut out, &mut err);
+    if let cli::Outcome::Window(request) = cli::run(std::env::args_os().skip(1), &mut console)
+        && let Err(error) = window::run(request.file.clone())
+    {
+        cli::without_window(&request, &error.to_string(), &mut console);
+    }
+}
