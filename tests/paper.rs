@@ -285,7 +285,7 @@ fn the_commands_write_what_is_asked_for_and_refuse_the_rest() {
         ),
         (
             "card -o c.pdf",
-            "Expected the name of a session file; it is missing.",
+            "The name of a session file is missing.",
         ),
         (
             "card p.jawtrue -o c.png",
