@@ -283,10 +283,7 @@ fn the_commands_write_what_is_asked_for_and_refuse_the_rest() {
             "card p.jawtrue",
             "Expected -o, which this command needs; it is missing.",
         ),
-        (
-            "card -o c.pdf",
-            "The name of a session file is missing.",
-        ),
+        ("card -o c.pdf", "The name of a session file is missing."),
         (
             "card p.jawtrue -o c.png",
             "c.png: expected a name that ends in .pdf.",
