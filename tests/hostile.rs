@@ -150,7 +150,7 @@ fn eight_teachers_at_once_are_all_heard() {
         assert_eq!((told.status, told.err.as_str()), (0, ""));
     }
     let record = open_press(&shop.path().join("p.jawpress")).unwrap().record;
-    assert_eq!(record.visits.len(), 8);
+    assert_eq!(record.next_visit.earlier.len(), 8);
 }
 
 #[test]
