@@ -456,7 +456,7 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
             })
             .unwrap();
         assert!(
-            row.contains("9 in 10 within 0.00") && row.ends_with('%'),
+            row.contains("9 of 10 under 0.00") && row.ends_with('%'),
             "{row}"
         );
     }
@@ -465,10 +465,10 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     harness.run_steps(3);
     harness.get_by_label_contains("Castle nut B: OUT 2 notches");
     harness.get_by_label_contains("Castle nut D: leave");
-    click(&mut harness, "Throw C: what Ana said away");
+    click(&mut harness, "Discard C: what Ana said");
     assert!(!there(&harness, row));
-    click(&mut harness, "Throw B: only nut B away");
-    click(&mut harness, "Throw A: plan away");
+    click(&mut harness, "Discard B: only nut B");
+    click(&mut harness, "Discard A: plan");
     assert!(!there(&harness, "Kept to compare"));
     assert_eq!(session(&harness), SampleSession::Pinched.session().unwrap());
 }
@@ -507,7 +507,7 @@ fn opening_and_rod_load_follow_the_nuts() {
     // A rod that goes slack is named.
     turn(&mut harness, "Turn B out one notch", 9);
     assert!(care(&harness, "B").ends_with("rod load ⚠ slack"));
-    harness.get_by_label_contains("Reckoned slack: rod B.");
+    harness.get_by_label_contains("Calculated slack: rod B.");
 }
 
 #[test]
@@ -520,7 +520,7 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
     turn(&mut harness, "Turn C out one notch", 11);
     harness.get_by_label_contains("Castle nut C: OUT 11 notches, from -4 to 7");
     harness.get_by_label("⚠ These turns can't be made:");
-    let limit = "Nut C would stand at 7, past its last safe notch 6: no pin passes there";
+    let limit = "Nut C would be at 7, past its last safe notch 6: no pin fits through there";
     press(&mut harness, Modifiers::NONE, Key::F11);
     harness.get_by_label("These turns can't be made: B, C would go past the limit.");
     can_be_read_across_the_shop(&harness, [1400.0, 900.0]);

@@ -639,7 +639,7 @@ fn readings(
 const ROUND: [f64; 9] = [1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0];
 
 /// The largest round number that is not above `factor`; at least 1.
-fn round_down(factor: f64) -> f64 {
+pub fn round_down(factor: f64) -> f64 {
     if !factor.is_finite() || factor < 1.0 {
         return 1.0;
     }
@@ -652,7 +652,7 @@ fn round_down(factor: f64) -> f64 {
 }
 
 /// A round number with thin spaces between its thousands.
-fn grouped(number: f64) -> String {
+pub fn grouped(number: f64) -> String {
     let digits = format!("{number:.0}");
     let mut text = String::new();
     for (index, digit) in digits.chars().enumerate() {
