@@ -41,9 +41,14 @@ fn window(folder: &Path, sample: SampleSession) -> Harness<'static, App> {
 
 /// Lets threads finish and what they found arrive.
 fn settle(harness: &mut Harness<'static, App>) {
-    for _ in 0..60 {
-        std::thread::sleep(std::time::Duration::from_millis(10));
+    let thinking = Language::ALL.map(Language::thinking);
+    for step in 0..2_000 {
+        std::thread::sleep(std::time::Duration::from_millis(5));
         harness.step();
+        let waits = |text: &&str| harness.query_by_label(text).is_some();
+        if step >= 40 && !thinking.iter().any(|text| waits(text)) {
+            break;
+        }
     }
 }
 
