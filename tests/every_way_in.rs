@@ -206,7 +206,7 @@ fn what_has_the_keyboard_is_in_sight() {
             }
         }
         // A dialog that scrolls.
-        press(&mut harness, Modifiers::COMMAND, Key::P);
+        press(&mut harness, Modifiers::COMMAND, Key::Comma);
         for step in 0..40 {
             press(&mut harness, NONE, Key::Tab);
             in_sight(

@@ -171,7 +171,7 @@ fn a_whole_piece_in_the_other_unit_is_one_click() {
     for (language, looks, cure) in [
         (
             "en",
-            "The whole piece looks typed in inches",
+            "The whole piece looks as if it was typed in inches",
             "Read the whole piece in inches",
         ),
         (

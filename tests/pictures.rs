@@ -80,7 +80,12 @@ fn picture(look: &str, theme: egui::Theme, language: &str, name: &str, keys: &[e
         std::thread::sleep(std::time::Duration::from_millis(10));
         harness.step();
         let folded = harness.query_by_label(words.how_sure()).is_some();
-        if folded && harness.query_by_label(words.thinking()).is_none() {
+        if folded
+            && harness
+                .query_all_by_label(words.thinking())
+                .next()
+                .is_none()
+        {
             break;
         }
     }

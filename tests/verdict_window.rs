@@ -140,7 +140,7 @@ fn the_shop_may_ask_for_its_confidence() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path());
     harness.get_by_label("The jaws are true: every arm is inside the tolerance.");
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Comma);
     harness.run_steps(3);
     let strict = ENGLISH.accepted_by(AcceptedBy::Confidence);
     click(&mut harness, Role::RadioButton, strict);

@@ -20,7 +20,7 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 11] = [
+const ROOMS: [Room; 13] = [
     Room {
         name: "units",
         knows: &[],
@@ -64,9 +64,15 @@ const ROOMS: [Room; 11] = [
         computes_only: true,
     },
     Room {
+        name: "shop",
+        knows: &["units", "stats", "press", "splice", "plan", "session"],
+        packages: &["libm"],
+        computes_only: true,
+    },
+    Room {
         name: "store",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "practice",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop",
         ],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
@@ -74,15 +80,30 @@ const ROOMS: [Room; 11] = [
     Room {
         name: "words",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "practice", "store",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop", "store",
         ],
         packages: &[],
         computes_only: false,
     },
     Room {
+        name: "report",
+        knows: &[
+            "units", "stats", "press", "splice", "plan", "session", "words",
+        ],
+        packages: &[
+            "epaint_default_fonts",
+            "krilla",
+            "libm",
+            "skrifa",
+            "tiny_skia",
+        ],
+        computes_only: true,
+    },
+    Room {
         name: "cli",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "practice", "store", "words",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop", "store",
+            "words", "report",
         ],
         packages: &["lexopt", "serde", "serde_json"],
         computes_only: false,
@@ -90,9 +111,18 @@ const ROOMS: [Room; 11] = [
     Room {
         name: "window",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "practice", "store", "words",
+            "units", "stats", "press", "splice", "plan", "session", "practice", "shop", "store",
+            "words", "report",
         ],
-        packages: &["eframe", "egui", "egui_plot", "pollster", "rfd", "serial2"],
+        packages: &[
+            "eframe",
+            "egui",
+            "egui_plot",
+            "pollster",
+            "rfd",
+            "serial2",
+            "viewer",
+        ],
         computes_only: false,
     },
 ];

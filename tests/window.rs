@@ -303,7 +303,7 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
 fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
-    press(&mut harness, Modifiers::COMMAND, Key::P);
+    press(&mut harness, Modifiers::COMMAND, Key::Comma);
     let fields = jawtrue::words::Language::English.jaw_and_rods_fields();
     for (label, text) in fields
         .into_iter()
@@ -323,4 +323,45 @@ fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     }
     let known = harness.state().session().jaw_and_rods.unwrap();
     assert_eq!(known.rod_diameter_mm.value, 30.0);
+}
+
+#[test]
+fn the_turn_card_and_the_report_are_printed() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), None);
+    settle(&mut harness);
+    press(&mut harness, Modifiers::COMMAND, Key::P);
+    let shift = Modifiers {
+        shift: true,
+        ..Modifiers::COMMAND
+    };
+    press(&mut harness, shift, Key::P);
+    // Without a desktop nothing shows them: where they are is said.
+    let pages = folder.path().join("pages");
+    let written = |start: &str| {
+        let names = std::fs::read_dir(&pages).ok()?;
+        let mut names = names.map(|entry| entry.unwrap().path());
+        names.find(|path| {
+            path.file_name()
+                .unwrap()
+                .to_str()
+                .unwrap()
+                .starts_with(start)
+        })
+    };
+    for _ in 0..200 {
+        settle(&mut harness);
+        if written("Turn-card").is_some() && written("Session-report").is_some() {
+            break;
+        }
+    }
+    settle(&mut harness);
+    for start in ["Turn-card", "Session-report"] {
+        let bytes = std::fs::read(written(start).unwrap()).unwrap();
+        assert!(
+            bytes.starts_with(b"%PDF-") && bytes.len() > 10_000,
+            "{start}"
+        );
+    }
+    harness.get_by_label_contains("No program here shows PDF.");
 }

@@ -5,8 +5,7 @@ use std::sync::{Mutex, PoisonError};
 use serde::Serialize;
 
 use crate::session::{
-    AcceptedBy, Confidence, Gate, Judgement, PriorShelf, Session, Stands, VerdictWorkspace,
-    Verdicts, Whose,
+    Confidence, Gate, Judgement, PriorShelf, Session, Stands, VerdictWorkspace, Verdicts, Whose,
 };
 use crate::splice::{Settling, Verdict};
 use crate::words::{Figures, Language};
@@ -95,7 +94,8 @@ impl Judge {
             ))
         } else {
             let mut text = judged_text(Some(file), session, &gate, &figures);
-            for sentence in verdict_sentences(session, &gate, verdicts.as_ref(), &figures) {
+            let verdicts = verdicts.iter();
+            for sentence in verdicts.flat_map(|v| figures.verdict_sentences(session, &gate, v)) {
                 text.push('\n');
                 text.push_str(&sentence);
             }
@@ -172,38 +172,6 @@ const fn verdict_name(verdict: Verdict) -> &'static str {
     }
 }
 
-/// What is likely of this piece and this press, and what would settle it.
-fn verdict_sentences(
-    session: &Session,
-    gate: &Gate,
-    verdicts: Option<&Verdicts>,
-    figures: &Figures,
-) -> Vec<String> {
-    let words = figures.language;
-    let Some(verdicts) = verdicts else {
-        return Vec::new();
-    };
-    let inside = gate.stands == Stands::Inside;
-    let chance = verdicts.piece.chance;
-    let mut sentences = vec![
-        figures.piece_verdict_sentence(verdicts.piece, verdicts.confidence),
-        figures.press_verdict_sentence(verdicts.press, verdicts.confidence),
-        figures.next_piece_sentence(verdicts, session.acceptance.accepts(inside, Some(chance))),
-    ];
-    if inside && !session.acceptance.accepts(inside, Some(chance)) {
-        let asked = session.acceptance.confidence;
-        sentences.push(figures.not_sure_enough_sentence(chance, asked));
-    }
-    sentences.extend(figures.settling_sentences(session, verdicts));
-    if session.acceptance.by == AcceptedBy::PlainComparison
-        && verdicts.piece.verdict == Verdict::TooClose
-        && verdicts.settles_piece != Settling::AtTheLimit
-    {
-        sentences.push(words.verdict_plain_is_the_rule().to_owned());
-    }
-    sentences
-}
-
 /// The whole text about a pass: what it is, its readings and the verdict.
 pub(super) fn judged_text(
     file: Option<&str>,
@@ -214,7 +182,7 @@ pub(super) fn judged_text(
     [
         heading(file, session, gate, figures.language),
         stations(session, gate, figures),
-        verdict(session, gate, figures),
+        figures.judged(session, gate),
     ]
     .join("\n")
 }
@@ -236,29 +204,4 @@ fn heading(file: Option<&str>, session: &Session, gate: &Gate, words: Language) 
     .filter(|part| !part.is_empty())
     .collect::<Vec<_>>()
     .join(", ")
-}
-
-/// Spread, tolerance and verdict, or what is missing or doubtful before them.
-pub(super) fn verdict(session: &Session, gate: &Gate, figures: &Figures) -> String {
-    let words = figures.language;
-    let tolerance = session.tolerance.length();
-    let name = |station: usize| session.station_name(station);
-    let mut sentences = figures.gate_sentences(session, gate);
-    if let Some(spread) = &gate.spread {
-        let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
-        sentences.push(words.spread_and_limit(shown, figures.limit(tolerance)));
-        match gate.stands {
-            Stands::Inside => sentences.push(words.stands_inside().to_owned()),
-            Stands::Outside => {
-                let ends = (name(spread.thickest), name(spread.thinnest));
-                sentences.push(words.stands_outside(ends.0, ends.1));
-                let again = gate.pass.map(|pass| session.repeat_before_outside(pass));
-                if let Some(again) = again.filter(|again| !again.is_empty()) {
-                    sentences.push(figures.repeat_before_outside_sentence(&again, &name));
-                }
-            }
-            Stands::NotLaced | Stands::Unread | Stands::Open => {}
-        }
-    }
-    sentences.join(" ")
 }

@@ -2,6 +2,7 @@
 //! the program. Knows every room but the window.
 
 mod console;
+mod export;
 mod figures;
 mod import;
 mod judge;
@@ -10,6 +11,7 @@ mod many;
 mod new;
 mod new_pass;
 mod options;
+mod paper;
 mod plan;
 mod practice;
 mod practice_options;
@@ -17,6 +19,7 @@ mod practice_report;
 mod record;
 mod request;
 mod sentences;
+mod shop;
 mod table;
 
 use std::ffi::OsString;
@@ -80,6 +83,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Plan(options) => plan::run(&options, console),
         Command::Learn(options) => learn::run(&options, console),
         Command::Practice(options) => practice::run(&options, console),
+        Command::Export(options) => export::run(&options, console),
+        Command::Shop(options) => shop::run(&options, console),
+        Command::Card(options) => paper::card(&options, console),
+        Command::Report(options) => paper::report(&options, console),
     };
     Outcome::Done(if done && console.is_whole() {
         0

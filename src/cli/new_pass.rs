@@ -7,7 +7,7 @@ use crate::store::{self, Expected, Fingerprint};
 
 use super::Console;
 use super::figures::figures_of;
-use super::judge::verdict;
+
 use super::options::notches_per_arm;
 use super::sentences::option_problem;
 use super::table::outside_limits;
@@ -69,7 +69,7 @@ pub(super) fn add_pass(
     console.say(&words.cli_recorded(pass + 1, path.display()));
     let gate = recorded.gate(pass);
     if gate.doubtful.is_empty() {
-        console.say(&verdict(&recorded, &gate, &figures));
+        console.say(&figures.judged(&recorded, &gate));
     } else {
         for sentence in figures.gate_sentences(&recorded, &gate) {
             console.complain(&sentence);

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use crate::press::{Notches, NutLimits};
+use crate::report::Paper;
 use crate::session::{Confidence, Wishes};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 
@@ -25,6 +26,14 @@ pub enum Topic {
     Learn,
     /// `practice`.
     Practice,
+    /// `card`.
+    Card,
+    /// `report`.
+    Report,
+    /// `export`.
+    Export,
+    /// `shop`.
+    Shop,
 }
 
 /// Options of `new`.
@@ -107,6 +116,33 @@ pub(super) struct PlanOptions {
     pub confidence: Option<f64>,
 }
 
+/// Options of `shop`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ShopOptions {
+    pub folder: Option<PathBuf>,
+    pub json: bool,
+}
+
+/// Options of `export`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ExportOptions {
+    pub folder: Option<PathBuf>,
+    /// What is written.
+    pub out: Option<PathBuf>,
+}
+
+/// Options of `card` and `report`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct PaperOptions {
+    pub file: Option<PathBuf>,
+    /// What is written.
+    pub out: Option<PathBuf>,
+    /// The unit of every figure; none for the session's own.
+    pub unit: Option<Unit>,
+    /// The paper; none for what goes with the unit.
+    pub paper: Option<Paper>,
+}
+
 /// What is wrong with the command line.
 #[derive(Debug, Clone, PartialEq)]
 pub enum OptionProblem {
@@ -120,6 +156,8 @@ pub enum OptionProblem {
     Needed(&'static str),
     /// No file was named.
     NoFile,
+    /// No folder was named.
+    NoFolder,
     /// More than one file for a command that takes one; carries the second.
     OneFileOnly(String),
     /// An argument where none belongs; carries it.
@@ -144,6 +182,8 @@ pub enum OptionProblem {
     NotWithPress(&'static str),
     /// No unit we know: what was found.
     Unit(String),
+    /// No paper we know: what was found.
+    Paper(String),
     /// No language we speak: what was found.
     Language(String),
 }

@@ -5,12 +5,14 @@ use std::path::PathBuf;
 
 use lexopt::Arg;
 
+use crate::report::Paper;
 use crate::session::Confidence;
+use crate::units::Unit;
 use crate::words::Language;
 
 use super::options::{
-    ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem, PlanOptions,
-    RecordOptions, Topic, text, whole_number,
+    ExportOptions, ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem,
+    PaperOptions, PlanOptions, RecordOptions, ShopOptions, Topic, text, whole_number,
 };
 use super::practice_options::{PracticeOptions, read_practice};
 
@@ -34,6 +36,10 @@ pub(super) enum Command {
     Plan(PlanOptions),
     Learn(LearnOptions),
     Practice(Box<PracticeOptions>),
+    Export(ExportOptions),
+    Shop(ShopOptions),
+    Card(PaperOptions),
+    Report(PaperOptions),
     Help(Topic),
     Version,
 }
@@ -76,6 +82,10 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                 Some("plan") => return read_plan(&mut parser),
                 Some("learn") => return read_learn(&mut parser),
                 Some("practice") => return read_practice(&mut parser),
+                Some("shop") => return read_shop(&mut parser),
+                Some("export") => return read_export(&mut parser),
+                Some("card") => return read_paper(&mut parser, Topic::Card, Command::Card),
+                Some("report") => return read_paper(&mut parser, Topic::Report, Command::Report),
                 _ => file = Some(PathBuf::from(value)),
             },
             other => return Err(other.unexpected().into()),
@@ -208,6 +218,66 @@ fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
         }
     }
     Ok(Command::Learn(options))
+}
+
+fn read_shop(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = ShopOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Shop)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Long("json") => options.json = true,
+            Arg::Value(value) => set_file(&mut options.folder, value)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Shop(options))
+}
+
+fn read_export(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    let mut options = ExportOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Export)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Short('o') | Arg::Long("output") => {
+                options.out = Some(PathBuf::from(parser.value()?));
+            }
+            Arg::Value(value) => set_file(&mut options.folder, value)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Export(options))
+}
+
+fn read_paper(
+    parser: &mut lexopt::Parser,
+    topic: Topic,
+    command: fn(PaperOptions) -> Command,
+) -> Result<Command, OptionProblem> {
+    let mut options = PaperOptions::default();
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(topic)),
+            Arg::Long("language") => skip_language(parser)?,
+            Arg::Short('o') | Arg::Long("output") => {
+                options.out = Some(PathBuf::from(parser.value()?));
+            }
+            Arg::Long("unit") => {
+                let found = text(parser, "--unit")?;
+                let unit = Unit::from_mark(found.trim());
+                options.unit = Some(unit.ok_or(OptionProblem::Unit(found))?);
+            }
+            Arg::Long("paper") => {
+                let found = text(parser, "--paper")?;
+                let paper = Paper::named(&found);
+                options.paper = Some(paper.ok_or(OptionProblem::Paper(found))?);
+            }
+            Arg::Value(value) => set_file(&mut options.file, value)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(command(options))
 }
 
 fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {

@@ -12,6 +12,7 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::ValueNotTaken(option, value) => words.option_value_not_taken(option, value),
         OptionProblem::Needed(option) => words.option_needed(option),
         OptionProblem::NoFile => words.option_no_file().to_owned(),
+        OptionProblem::NoFolder => words.option_no_folder().to_owned(),
         OptionProblem::OneFileOnly(found) => words.option_one_file_only(found),
         OptionProblem::Extra(found) => words.option_extra(found),
         OptionProblem::NotText(option) => words.option_not_text(option),
@@ -25,6 +26,7 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Confidence(found) => words.option_confidence(found),
         OptionProblem::NotWithPress(option) => words.option_not_with_press(option),
         OptionProblem::Unit(found) => words.option_unit(found),
+        OptionProblem::Paper(found) => words.option_paper(found),
         OptionProblem::Language(found) => words.option_language(found),
     }
 }
@@ -40,5 +42,9 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Plan => words.help_plan_command(),
         Topic::Learn => words.help_learn(),
         Topic::Practice => words.help_practice(),
+        Topic::Shop => words.help_shop(),
+        Topic::Export => words.help_export(),
+        Topic::Card => words.help_card(),
+        Topic::Report => words.help_report(),
     }
 }

@@ -1,8 +1,7 @@
 //! Small aligned tables of a session.
 
 use crate::press::Notches;
-use crate::session::{Gate, Pass, Session};
-use crate::splice::Cell;
+use crate::session::{Gate, Session};
 use crate::words::Figures;
 
 use super::Console;
@@ -63,32 +62,12 @@ pub(super) fn stations(session: &Session, gate: &Gate, figures: &Figures) -> Str
         }
         rows.push(vec![
             session.station_name(station),
-            readings(pass, station, figures),
+            figures.readings_of(pass, station),
             mean.map_or_else(String::new, |mean| figures.mean(mean)),
             remarks.join(", "),
         ]);
     }
     aligned(&rows)
-}
-
-/// The readings of a station; struck ones in brackets.
-fn readings(pass: &Pass, station: usize, figures: &Figures) -> String {
-    let cells = pass.rows.get(station).map_or(&[][..], Vec::as_slice);
-    let texts: Vec<String> = cells
-        .iter()
-        .filter_map(|cell| match cell {
-            Cell::Empty => None,
-            Cell::Unreadable(text) => Some(format!("“{text}”")),
-            Cell::Reading(reading) => {
-                let text = figures.reading_as_typed(&reading.typed);
-                Some(match reading.struck {
-                    Some(_) => format!("({text})"),
-                    None => text,
-                })
-            }
-        })
-        .collect();
-    texts.join(" ")
 }
 
 /// Remarks on nuts that stand outside their limits.

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use super::ArmIndex;
+
 /// Whole notches of a castle nut; out is positive (the jaw opens there and
 /// the splice gets thicker), in is negative.
 ///
@@ -19,6 +21,20 @@ impl Notches {
     /// The turn that leads here from another position.
     pub fn since(self, before: Self) -> Self {
         Self(self.0.saturating_sub(before.0))
+    }
+
+    /// Turns with their arms in the order in which they are made: outs first,
+    /// then ins, each from the operator's left, then the nuts that stay. The
+    /// trade prefers out (common practice, no source).
+    pub fn outs_first(turns: &[Self]) -> Vec<(ArmIndex, Self)> {
+        let mut order: Vec<(ArmIndex, Self)> =
+            (0..).map(ArmIndex).zip(turns.iter().copied()).collect();
+        order.sort_by_key(|(_, turn)| match turn.0 {
+            1.. => 0,
+            ..0 => 1,
+            0 => 2,
+        });
+        order
     }
 }
 

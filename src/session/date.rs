@@ -10,6 +10,55 @@ pub struct IsoDate {
     day: u8,
 }
 
+impl IsoDate {
+    /// The day's number, 1970-01-01 being 0, in the Gregorian calendar.
+    ///
+    /// Years are counted from March, so that the leap day comes last: 365 days
+    /// a year, a day more every 4th, less every 100th, more every 400th (the
+    /// calendar's own rule, ISO 8601), and (153 m + 2) / 5 days before the
+    /// m-th month after March, rounded down.
+    pub fn day_number(self) -> i64 {
+        let (year, month, day) = (
+            i64::from(self.year),
+            i64::from(self.month),
+            i64::from(self.day),
+        );
+        let (year, month) = match month {
+            1 | 2 => (year - 1, month + 9),
+            later => (year, later - 3),
+        };
+        let days = 365 * year + year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
+        // 719 468 days lie between 0000-03-01 and 1970-01-01.
+        days + (153 * month + 2) / 5 + day - 1 - 719_468
+    }
+
+    /// The day so many days later; none outside the years 1 to 9999.
+    pub fn later(self, days: i64) -> Option<Self> {
+        let goal = self.day_number().checked_add(days)?;
+        let (mut low, mut high) = (1_u16, 9_999_u16);
+        let first = |year: u16| Self {
+            year,
+            month: 1,
+            day: 1,
+        };
+        if goal < first(low).day_number() || goal > first(high).day_number() + 364 {
+            return None;
+        }
+        while low < high {
+            let middle = low + (high - low).div_ceil(2);
+            if first(middle).day_number() <= goal {
+                low = middle;
+            } else {
+                high = middle - 1;
+            }
+        }
+        (1..=12)
+            .flat_map(|month| (1..=31).map(move |day| format!("{low:04}-{month:02}-{day:02}")))
+            .filter_map(|text| Self::read(&text))
+            .find(|date| date.day_number() == goal)
+    }
+}
+
 /// A text that is no date; carries it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NoDate(pub String);
@@ -62,6 +111,27 @@ impl fmt::Display for IsoDate {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn days_are_numbered() {
+        // GNU date: `echo $(($(date -u -d 2026-11-26 +%s) / 86400))` and alike.
+        for (text, number) in [
+            ("1970-01-01", 0),
+            ("2000-02-29", 11_016),
+            ("2000-03-01", 11_017),
+            ("2026-11-26", 20_783),
+            ("1900-03-01", -25_508),
+        ] {
+            let date = IsoDate::parse(text).unwrap();
+            assert_eq!(date.day_number(), number, "{text}");
+            assert_eq!(date.later(0), Some(date));
+        }
+        let date = IsoDate::parse("2023-12-31").unwrap();
+        assert_eq!(date.later(60).unwrap().to_string(), "2024-02-29");
+        assert_eq!(date.later(-365).unwrap().to_string(), "2022-12-31");
+        assert_eq!(date.later(i64::MAX), None);
+        assert_eq!(date.later(10_000_000), None);
+    }
 
     #[test]
     fn days_of_the_calendar_only() {

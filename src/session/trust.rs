@@ -205,6 +205,23 @@ impl Session {
     pub fn shape_of(&self, pass: usize, whose: Whose) -> Shape {
         let profile = self.sound_profile(pass);
         let budgets = self.budgets(pass, whose);
+        let budgets = (0..self.stations.len()).map(|index| budgets.get(index)?.as_ref());
+        let (means, u): (Vec<Option<f64>>, Vec<f64>) = budgets
+            .enumerate()
+            .map(|(index, budget)| match budget {
+                Some(budget) => {
+                    let mean = profile.mean(index).map(|mean| mean.nm_f64());
+                    (mean, budget.u_nm)
+                }
+                None => (None, 0.0),
+            })
+            .unzip();
+        self.shape_through(&means, &u)
+    }
+
+    /// The shape over the arms that goes through station means, in nanometres,
+    /// with their standard uncertainties; those that are missing count as zero.
+    pub fn shape_through(&self, means_nm: &[Option<f64>], u_nm: &[f64]) -> Shape {
         let arms = self.press.arms.len();
         let mut means = vec![None; arms];
         let mut u = vec![0.0; arms];
@@ -212,10 +229,9 @@ impl Session {
             if let Some(arm) = station.arm()
                 && let Some(mean) = means.get_mut(arm.0)
                 && let Some(u) = u.get_mut(arm.0)
-                && let Some(Some(budget)) = budgets.get(index)
             {
-                *mean = profile.mean(index).map(|mean| mean.nm_f64());
-                *u = budget.u_nm;
+                *mean = means_nm.get(index).copied().flatten();
+                *u = u_nm.get(index).copied().unwrap_or_default();
             }
         }
         Shape::of(&self.press.arm_positions_nm(), &means, &u)

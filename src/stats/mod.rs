@@ -20,7 +20,7 @@ pub use even_range::EvenRange;
 pub(crate) use gaussian::{Foreseen, add_scaled, cholesky_semidefinite};
 pub use gaussian::{Gaussian, GaussianError, Innovation, Observations, SparseRow};
 pub use grubbs::{Furthest, generalised_esd, grubbs, grubbs_critical};
-pub(crate) use least_squares::LeastSquares;
+pub(crate) use least_squares::{Foretold, LeastSquares};
 pub use median::median;
 pub use normal::{normal_cdf, normal_pdf, normal_quantile};
 pub use range::{NormalValue, range_mean, range_probability};

@@ -22,6 +22,11 @@ impl Folders {
         self.recovery.with_file_name("practice")
     }
 
+    /// Where pages are written to be shown and printed.
+    pub fn pages(&self) -> PathBuf {
+        self.recovery.with_file_name("pages")
+    }
+
     /// The folders of this user: below [`VARIABLE`](Self::VARIABLE) where it is
     /// set, otherwise where the system puts such files. `None` for a user
     /// without a home.

@@ -11,6 +11,7 @@ mod fingerprint;
 mod folders;
 mod gauge_line;
 mod head;
+mod in_order;
 mod inline;
 mod length_text;
 mod moment;
@@ -26,8 +27,10 @@ mod recovery;
 mod replace;
 mod samples;
 mod save;
+mod shop_folder;
 mod teaching;
 mod v1;
+mod write_out;
 
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
@@ -38,6 +41,7 @@ pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
+pub use in_order::in_order;
 pub use moment::{moment_of, new_session_id, today};
 pub use open::{
     Instead, MOST_BYTES, OpenProblem, Opened, OtherKind, open, open_on, session_from_text,
@@ -56,8 +60,10 @@ pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
 pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
+pub use shop_folder::{SessionFiles, session_files};
 pub use teaching::{TeachProblem, teach};
 pub use v1::Unsound;
+pub use write_out::write_out;
 
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";

@@ -6,6 +6,7 @@ use std::time::SystemTime;
 use eframe::egui::{self, ViewportCommand};
 
 use crate::press::{ArmIndex, Notches};
+use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
 use crate::words::Language;
@@ -46,6 +47,7 @@ impl App {
             }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
             Action::Teach => self.ask_for_path(PathFor::Teach),
+            Action::Print(what) => self.print(what, now),
             Action::Replace(path) => {
                 self.view.dialog = None;
                 self.use_path(PathFor::SaveAs, path, Expected::Anything);
@@ -129,6 +131,8 @@ impl App {
             Command::Undo => Action::Undo,
             Command::Redo => Action::Redo,
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
+            Command::PrintCard => Action::Print(Printed::TurnCard),
+            Command::PrintReport => Action::Print(Printed::Report),
             Command::Properties => {
                 let drafts = Drafts::default();
                 Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
@@ -202,6 +206,7 @@ impl App {
                 self.view.dialog = Some(Dialog::TypePath(what, suggestion));
             }
             Done::Ports(found) => self.view.ports = Some(found),
+            Done::Printed(printed) => self.printed(printed, now),
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use crate::press::{ArmIndex, Notches};
+use crate::report::Printed;
 use crate::session::{Edit, NextAct, Session};
 use crate::store::PortSettings;
 use crate::units::Unit;
@@ -41,6 +42,9 @@ pub enum Action {
     Replace(PathBuf),
     /// Write what this session taught into a press file.
     Teach,
+    /// Put the session on paper: written aside and shown by the system's
+    /// viewer, which prints it.
+    Print(Printed),
     /// Use a path that was typed by hand.
     UsePath(PathFor, PathBuf),
     /// Show another pass; none for the last.

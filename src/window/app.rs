@@ -167,6 +167,11 @@ impl App {
         }
     }
 
+    /// What is believed of geometries.
+    pub(super) fn shelf(&self) -> Arc<PriorShelf> {
+        Arc::clone(&self.shelf)
+    }
+
     /// The language.
     pub(super) fn words(&self) -> Language {
         self.preferences.language

@@ -21,6 +21,10 @@ pub enum Command {
     Redo,
     /// Change between inch and millimetre.
     OtherUnit,
+    /// Print the turn card.
+    PrintCard,
+    /// Print the report of the visit.
+    PrintReport,
     /// Properties of press, stations, gauge and visit.
     Properties,
     /// The gauge.
@@ -85,17 +89,19 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 34] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 36] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
+    (Command::PrintReport, CTRL_SHIFT, Key::P),
     (Command::New, CTRL, Key::N),
     (Command::Open, CTRL, Key::O),
     (Command::Save, CTRL, Key::S),
     (Command::Undo, CTRL, Key::Z),
     (Command::Redo, CTRL, Key::Y),
     (Command::OtherUnit, CTRL, Key::U),
-    (Command::Properties, CTRL, Key::P),
+    (Command::PrintCard, CTRL, Key::P),
+    (Command::Properties, CTRL, Key::Comma),
     (Command::Gauge, CTRL, Key::G),
     (Command::GoToReadings, CTRL, Key::R),
     (Command::GoToNuts, CTRL, Key::T),
@@ -129,6 +135,8 @@ impl Command {
         matches!(
             self,
             Self::Save
+                | Self::PrintCard
+                | Self::PrintReport
                 | Self::OtherUnit
                 | Self::ZoomIn
                 | Self::ZoomOut
@@ -157,6 +165,8 @@ impl Command {
             Self::Undo => language.command_undo(),
             Self::Redo => language.command_redo(),
             Self::OtherUnit => language.command_other_unit(),
+            Self::PrintCard => language.command_print_card(),
+            Self::PrintReport => language.command_print_report(),
             Self::Properties => language.command_properties(),
             Self::Gauge => language.command_gauge(),
             Self::GoToReadings => language.command_go_to_readings(),

@@ -15,6 +15,7 @@ use crate::store::{
 };
 
 use super::gauge_port;
+use super::printing::{PrintDone, PrintJob};
 use super::state::dialog::PathFor;
 use super::worker::Jobs;
 
@@ -54,6 +55,8 @@ pub enum Done {
     PracticeSaved(PathBuf, Option<Box<Session>>, Result<(), SaveProblem>),
     /// An exercise was debriefed and recorded, or not.
     Debriefed(Option<Box<Debrief>>, Result<(), (PathBuf, SaveProblem)>),
+    /// A document was made and shown, or not.
+    Printed(PrintDone),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
     /// The serial ports there are, by name.
@@ -91,6 +94,13 @@ impl Files {
     pub fn name(&self) -> Option<String> {
         let name = self.path.as_deref()?.file_name()?;
         Some(name.to_string_lossy().into_owned())
+    }
+
+    /// Puts a session on paper in a folder of the program's own, and has the
+    /// system show it.
+    pub fn print(&self, job: PrintJob) {
+        let shows = self.dialogs;
+        self.jobs.start(move || Done::Printed(job.done(shows)));
     }
 
     /// Lets the user choose a file.
@@ -249,6 +259,15 @@ pub fn with_ending(path: PathBuf, what: PathFor) -> PathBuf {
 /// A file name for the press of a session.
 pub fn suggested_press_name(session: &Session) -> String {
     named(&[&session.press.name], "press", PRESS_ENDING)
+}
+
+/// A file name for a document about a session.
+pub fn printed_name(session: &Session, title: &str) -> String {
+    named(
+        &[title, &session.press.name, &session.notes.when],
+        "page",
+        "pdf",
+    )
 }
 
 /// A file name for a session that has none yet.

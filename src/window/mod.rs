@@ -20,6 +20,7 @@ mod pacing;
 mod place;
 mod practicing;
 mod preferences;
+mod printing;
 mod shop_rules;
 mod start;
 mod state;

@@ -150,21 +150,8 @@ impl Outlook {
 
     /// The shape that turns would leave, over the arms.
     pub fn shape_after(&self, session: &Session, turns: &[Notches]) -> Shape {
-        let after = self.means_after(turns);
-        let sd_nm = self.predicted_sd_nm(turns);
-        let mut means = vec![None; self.arms_nm.len()];
-        let mut u = vec![0.0; self.arms_nm.len()];
-        for (station, at) in session.stations.iter().enumerate() {
-            let arm = at.arm().map(|arm| arm.0);
-            if let Some(mean) = arm.and_then(|arm| means.get_mut(arm)) {
-                *mean = after.get(station).copied().flatten();
-            }
-            if let Some(u) = arm.and_then(|arm| u.get_mut(arm)) {
-                let sd = sd_nm.as_ref().and_then(|sd| sd.get(station).copied());
-                *u = sd.unwrap_or_default();
-            }
-        }
-        Shape::of(&self.arms_nm, &means, &u)
+        let sd_nm = self.predicted_sd_nm(turns).unwrap_or_default();
+        session.shape_through(&self.means_after(turns), &sd_nm)
     }
 
     /// How things stand with these turns on show, and the one next act.

@@ -248,11 +248,8 @@ pub fn card(palette: &Palette) -> egui::Frame {
 /// marks and prime marks that egui's own font lacks.
 pub fn install_fonts(ctx: &egui::Context) {
     let mut fonts = FontDefinitions::default();
-    let regular =
-        FontData::from_static(include_bytes!("../../assets/fonts/DejaVuSansCondensed.ttf"));
-    let bold = FontData::from_static(include_bytes!(
-        "../../assets/fonts/DejaVuSansCondensed-Bold.ttf"
-    ));
+    let regular = FontData::from_static(crate::report::REGULAR);
+    let bold = FontData::from_static(crate::report::BOLD);
     fonts.font_data.insert("regular".into(), regular.into());
     fonts.font_data.insert("bold".into(), bold.into());
     let fallbacks = fonts

@@ -71,6 +71,18 @@ texts! {
         en: "The name of a session file is missing.",
         es: "Falta el nombre de un archivo de sesión."
     }
+    option_no_folder {
+        en: "The name of a folder with session files is missing.",
+        es: "Falta el nombre de una carpeta con archivos de sesión."
+    }
+    folder_without_sessions(folder) {
+        en: "{folder}: no session files (*.jawtrue) in it.",
+        es: "{folder}: no tiene archivos de sesión (*.jawtrue)."
+    }
+    exported(rows, sessions, path) {
+        en: "Written: {path} (sessions: {sessions}, readings: {rows})",
+        es: "Escrito: {path} (sesiones: {sessions}, lecturas: {rows})"
+    }
     option_one_file_only(found) {
         en: "Only one file here; “{found}” is another. Put a value with spaces between quotation marks.",
         es: "Aquí va un solo archivo; «{found}» es otro. Un valor con espacios va entre comillas."

@@ -15,6 +15,10 @@ whole-notch turns of the castle nuts out.
   jawtrue plan FILE...         the turns to make
   jawtrue learn FILE ...       keeps what a visit taught with the press
   jawtrue practice ...         exercises on a simulated press
+  jawtrue card FILE -o OUT     the turn card to take to the press, as PDF
+  jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
+  jawtrue shop FOLDER          what the sessions of a folder say, press by press
+  jawtrue export FOLDER -o OUT every reading of a folder's sessions, CSV or JSON
 
   jawtrue COMMAND --help       help on a command
   --language en|es             language; otherwise that of the system
@@ -38,6 +42,10 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
   jawtrue plan ARCHIVO...      los giros por hacer
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
   jawtrue practice ...         ejercicios en una prensa simulada
+  jawtrue card ARCHIVO -o SALE la hoja de giros para llevar a la prensa, en PDF
+  jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
+  jawtrue shop CARPETA         lo que dicen las sesiones de una carpeta
+  jawtrue export CARPETA -o SALE  cada lectura de una carpeta, en CSV o JSON
 
   jawtrue COMANDO --help       ayuda de un comando
   --language en|es             idioma; si no, el del sistema
@@ -48,6 +56,110 @@ de la sesión. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
 Primero van el manual de la máquina, las normas locales y el personal calificado."
+    }
+    help_shop {
+        en: "\
+jawtrue shop FOLDER [--json]
+
+Tells what the sessions of a folder, and of the folders within it, say together,
+press by press: every visit with its spread as found and as left, test pieces,
+who, how far each nut was turned and what is left of its travel, and how the
+press drifts from one visit to the next, with its uncertainty and by when to
+check again. Files that cannot be read are told and left as they are; the exit
+status is then 2. Visits belong to one press where its name and arms agree.
+
+  --json               one object a press, then one a file that was not read
+  --language en|es     language of the answer",
+        es: "\
+jawtrue shop CARPETA [--json]
+
+Dice lo que las sesiones de una carpeta, y de las carpetas dentro de ella, dicen
+juntas, prensa por prensa: cada visita con su diferencia inicial y final, piezas
+de prueba, quién, cuánto se giró cada tuerca y cuánto recorrido le queda, y cómo
+deriva la prensa de una visita a la siguiente, con su incertidumbre y para cuándo
+revisarla. Los archivos que no se pueden leer se dicen y quedan como están; el
+estado de salida es entonces 2. Las visitas son de una misma prensa si su nombre
+y sus brazos coinciden.
+
+  --json               un objeto por prensa, luego uno por archivo no leído
+  --language en|es     idioma de la respuesta"
+    }
+    help_export {
+        en: "\
+jawtrue export FOLDER -o OUT.csv|.jsonl
+
+Writes every reading of every session in a folder, and in the folders within it,
+as a table: one row a reading, units in the names of the columns, which the
+README explains. A spreadsheet opens it, and so does a query engine. A text that
+would run as a formula gets a ' before it (CSV). A file that cannot be read is
+told, the others are written, and the exit status is 2.
+
+  -o OUT               what is written, by its ending; a file of that name is
+                       replaced (needed)
+  --language en|es     language of the answer; the columns stay as they are",
+        es: "\
+jawtrue export CARPETA -o SALE.csv|.jsonl
+
+Escribe cada lectura de cada sesión de una carpeta, y de las carpetas dentro de
+ella, en una tabla: una fila por lectura, con la unidad en el nombre de la
+columna, como explica el README. La abre una hoja de cálculo o un motor de
+consultas. Un texto que correría como fórmula lleva un ' delante (CSV). Si un
+archivo no se puede leer, se dice, se escriben los demás y el estado es 2.
+
+  -o SALE              lo que se escribe, según su terminación; un archivo con
+                       ese nombre se reemplaza (obligatorio)
+  --language en|es     idioma de la respuesta; las columnas quedan igual"
+    }
+    help_card {
+        en: "\
+jawtrue card FILE -o OUT.pdf [options]
+
+Writes the turn card of the last pass: one page to take to the press. Where
+something is missing or doubtful, or where turning is not the next thing to do,
+there are no turns on it, and it says what to do instead.
+
+  -o OUT.pdf           what is written; a file of that name is replaced (needed)
+  --unit in|mm         unit of every figure; otherwise the session's
+  --paper letter|A4    the paper; otherwise letter with inches, A4 with mm
+  --language en|es     language of the page",
+        es: "\
+jawtrue card ARCHIVO -o SALE.pdf [opciones]
+
+Escribe la hoja de giros de la última pasada: una página para llevar a la
+prensa. Donde algo falta o es dudoso, o donde no toca girar, la hoja no lleva
+giros y dice qué hacer en su lugar.
+
+  -o SALE.pdf          lo que se escribe; un archivo con ese nombre se reemplaza
+                       (obligatorio)
+  --unit in|mm         unidad de las cifras; si no, la de la sesión
+  --paper letter|A4    el papel; si no, carta con pulgadas, A4 con mm
+  --language en|es     idioma de la página"
+    }
+    help_report {
+        en: "\
+jawtrue report FILE -o OUT.pdf|.png|.svg|.csv [options]
+
+Writes the report of a visit: as PDF in one or two pages, as a picture of the
+profile (PNG, SVG), or every reading as a table (CSV, one row a reading; the
+columns are those of the README).
+
+  -o OUT               what is written, by its ending; a file of that name is
+                       replaced (needed)
+  --unit in|mm         unit of every figure; otherwise the session's
+  --paper letter|A4    the paper; otherwise letter with inches, A4 with mm
+  --language en|es     language of the pages",
+        es: "\
+jawtrue report ARCHIVO -o SALE.pdf|.png|.svg|.csv [opciones]
+
+Escribe el informe de la visita: en PDF de una o dos páginas, como dibujo del
+perfil (PNG, SVG), o cada lectura en una tabla (CSV, una fila por lectura; las
+columnas son las del README).
+
+  -o SALE              lo que se escribe, según su terminación; un archivo con
+                       ese nombre se reemplaza (obligatorio)
+  --unit in|mm         unidad de las cifras; si no, la de la sesión
+  --paper letter|A4    el papel; si no, carta con pulgadas, A4 con mm
+  --language en|es     idioma de las páginas"
     }
     help_new {
         en: "\

@@ -1,5 +1,68 @@
 //! What the passes say side by side, and what was corrected in them.
 
+use crate::session::{By, Pass, Session};
+use crate::splice::Cell;
+
+use super::{Figures, Language};
+
+impl Figures {
+    /// The readings of a station as they were typed; struck ones in brackets.
+    pub fn readings_of(&self, pass: &Pass, station: usize) -> String {
+        let cells = pass.rows.get(station).map_or(&[][..], Vec::as_slice);
+        let texts: Vec<String> = cells
+            .iter()
+            .filter_map(|cell| match cell {
+                Cell::Empty => None,
+                Cell::Unreadable(text) => Some(format!("“{text}”")),
+                Cell::Reading(reading) => {
+                    let text = self.reading_as_typed(&reading.typed);
+                    Some(match reading.struck {
+                        Some(_) => format!("({text})"),
+                        None => text,
+                    })
+                }
+            })
+            .collect();
+        texts.join(" ")
+    }
+
+    /// What was corrected in passes after the next one was laced, a line each,
+    /// pass by pass, oldest first.
+    pub fn corrections(&self, session: &Session) -> Vec<String> {
+        let words = self.language;
+        let mut lines = Vec::new();
+        for (pass, number) in session.passes.iter().zip(1..) {
+            for at in &pass.corrections.readings {
+                let station = session.station_name(at.station);
+                let was = match (at.was.as_str(), at.struck) {
+                    ("", _) => words.trace_was_empty().to_owned(),
+                    (was, true) => words.trace_was_struck(was),
+                    (was, false) => was.to_owned(),
+                };
+                let line = words.trace_reading(number, at.repeat + 1, station, was);
+                lines.push(words.signed(line, &at.by));
+            }
+            for at in &pass.corrections.nuts {
+                let line = words.trace_nut(number, at.arm, at.was);
+                lines.push(words.signed(line, &at.by));
+            }
+        }
+        lines
+    }
+}
+
+impl Language {
+    /// A line with who changed it and when, as far as that is noted.
+    fn signed(self, line: String, by: &By) -> String {
+        match (by.who.as_str(), by.when.as_str()) {
+            ("", "") => self.trace_unsigned(line),
+            (who, "") => self.trace_by(line, who),
+            ("", when) => self.trace_when(line, when),
+            (who, when) => self.trace_by_when(line, who, when),
+        }
+    }
+}
+
 texts! {
     command_side_by_side { en: "Passes side by side", es: "Pasadas lado a lado" }
     side_button { en: "Side by side", es: "Lado a lado" }

@@ -1,6 +1,6 @@
 //! Sentences about chances and verdicts: this piece and this press.
 
-use crate::session::{AcceptedBy, Confidence, Judgement, Session, Verdicts};
+use crate::session::{AcceptedBy, Confidence, Gate, Judgement, Session, Stands, Verdicts};
 use crate::splice::{Settling, Verdict};
 
 use super::trust::in_ten;
@@ -51,6 +51,62 @@ impl Figures {
             }
             Settling::AtTheLimit => sentences.push(words.press_at_limit().to_owned()),
             _ => {}
+        }
+        sentences
+    }
+
+    /// Spread, tolerance and plain comparison of a pass, or what is missing or
+    /// doubtful before them.
+    pub fn judged(&self, session: &Session, gate: &Gate) -> String {
+        let words = self.language;
+        let tolerance = session.tolerance.length();
+        let name = |station: usize| session.station_name(station);
+        let mut sentences = self.gate_sentences(session, gate);
+        if let Some(spread) = &gate.spread {
+            let shown = self.with_unit(&self.spread(spread.value, tolerance));
+            sentences.push(words.spread_and_limit(shown, self.limit(tolerance)));
+            match gate.stands {
+                Stands::Inside => sentences.push(words.stands_inside().to_owned()),
+                Stands::Outside => {
+                    let ends = (name(spread.thickest), name(spread.thinnest));
+                    sentences.push(words.stands_outside(ends.0, ends.1));
+                    let again = gate.pass.map(|pass| session.repeat_before_outside(pass));
+                    if let Some(again) = again.filter(|again| !again.is_empty()) {
+                        sentences.push(self.repeat_before_outside_sentence(&again, &name));
+                    }
+                }
+                Stands::NotLaced | Stands::Unread | Stands::Open => {}
+            }
+        }
+        sentences.join(" ")
+    }
+
+    /// What is likely of this piece, this press and the next piece, and what
+    /// would settle it.
+    pub fn verdict_sentences(
+        &self,
+        session: &Session,
+        gate: &Gate,
+        verdicts: &Verdicts,
+    ) -> Vec<String> {
+        let inside = gate.stands == Stands::Inside;
+        let chance = verdicts.piece.chance;
+        let accepted = session.acceptance.accepts(inside, Some(chance));
+        let mut sentences = vec![
+            self.piece_verdict_sentence(verdicts.piece, verdicts.confidence),
+            self.press_verdict_sentence(verdicts.press, verdicts.confidence),
+            self.next_piece_sentence(verdicts, accepted),
+        ];
+        if inside && !accepted {
+            let asked = session.acceptance.confidence;
+            sentences.push(self.not_sure_enough_sentence(chance, asked));
+        }
+        sentences.extend(self.settling_sentences(session, verdicts));
+        if session.acceptance.by == AcceptedBy::PlainComparison
+            && verdicts.piece.verdict == Verdict::TooClose
+            && verdicts.settles_piece != Settling::AtTheLimit
+        {
+            sentences.push(self.language.verdict_plain_is_the_rule().to_owned());
         }
         sentences
     }

@@ -103,20 +103,18 @@ impl TurnCard {
     /// operator's left, then those that stay.
     pub fn of(session: &Session, turning: Turning) -> Self {
         let basis = Basis::of(session, &turning);
-        let mut nuts: Vec<CardNut> = (0..session.press.arms.len())
-            .map(|arm| CardNut {
-                arm: ArmIndex(arm),
-                from: basis.nuts.get(arm).copied().unwrap_or_default(),
-                planned: turning.turns.get(arm).copied().unwrap_or_default(),
-                really: turning.turns.get(arm).copied().unwrap_or_default(),
+        let mut turns = basis.turning.turns.clone();
+        turns.resize(session.press.arms.len(), Notches(0));
+        let nuts = Notches::outs_first(&turns)
+            .into_iter()
+            .map(|(arm, turn)| CardNut {
+                arm,
+                from: basis.nuts.get(arm.0).copied().unwrap_or_default(),
+                planned: turn,
+                really: turn,
                 ticked: false,
             })
             .collect();
-        nuts.sort_by_key(|nut| match nut.planned.0 {
-            1.. => 0,
-            ..0 => 1,
-            0 => 2,
-        });
         Self {
             open: true,
             otherwise: false,

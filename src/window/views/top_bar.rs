@@ -2,6 +2,7 @@
 
 use eframe::egui::{self, Button, RichText, Ui, Vec2};
 
+use crate::report::Printed;
 use crate::store::SampleSession;
 use crate::units::Unit;
 use crate::window::action::Action;
@@ -188,6 +189,18 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene.ask(Action::Teach);
         ui.close();
     }
+    item(
+        ui,
+        scene,
+        Command::PrintCard,
+        Action::Print(Printed::TurnCard),
+    );
+    item(
+        ui,
+        scene,
+        Command::PrintReport,
+        Action::Print(Printed::Report),
+    );
     item(ui, scene, Command::Import, Action::AskImport);
     ui.menu_button(words.menu_samples(), |ui| {
         for sample in SampleSession::ALL {

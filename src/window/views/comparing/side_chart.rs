@@ -5,6 +5,7 @@ use eframe::egui::{self, Align2, Color32, Pos2, Rect, Role, Sense, Ui, Vec2, Wid
 use crate::press::ArmIndex;
 use crate::window::theme::{self, size};
 
+use crate::report::curve;
 use crate::window::views::Scene;
 use crate::window::views::comparing::profiles::{
     self, foretold_nm, level_nm, means_nm, short_name,
@@ -12,7 +13,6 @@ use crate::window::views::comparing::profiles::{
 use crate::window::views::picture::canvas;
 use crate::window::views::picture::canvas::{Canvas, EndLabel, LineKind};
 use crate::window::views::picture::chart::NINE_IN_TEN;
-use crate::window::views::picture::curve::curve;
 
 /// Room for figures left of the chart and for names right of it.
 const SIDES: (f32, f32) = (52.0, 96.0);

@@ -6,7 +6,7 @@ use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, 
 use crate::window::theme;
 use crate::words::Figures;
 
-use crate::window::views::picture::chart::grid_step;
+use crate::report::grid_step;
 
 /// Maps values to a frame on the screen; y grows upward.
 #[derive(Debug, Clone, Copy)]

@@ -8,13 +8,12 @@ use egui_plot::{
 
 use crate::press::{ArmIndex, Notches};
 use crate::splice::Band;
-use crate::units::Unit;
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
+use crate::report::{curve, grid_step};
 use crate::window::views::Scene;
 use crate::window::views::comparing::profiles::band;
-use crate::window::views::picture::curve::curve;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
 use crate::window::views::turning::nut_input;
@@ -288,25 +287,6 @@ fn padded_range(
     let (above, below) = (share(ROOM_FOR_WORDS.0), share(ROOM_FOR_WORDS.1));
     let range = (high - low).max(tolerance_nm) / (1.0 - above - below);
     (low - range * below, low - range * below + range)
-}
-
-/// Most lines of the grid, about: on a large screen more would be a fog.
-const MOST_LINES: f64 = 12.0;
-
-/// A grid step of 1, 2 or 5 in the unit on show, about one line per 34
-/// points; and the decimals that its labels need.
-pub(crate) fn grid_step(range_nm: f64, height: f32, unit: Unit) -> (f64, u32) {
-    let lines = f64::from(height / 38.0).clamp(2.0, MOST_LINES);
-    let wanted = (range_nm / lines / unit.nm() as f64).max(1e-7);
-    for decimals in (0..9).rev() {
-        for digit in [1.0, 2.0, 5.0] {
-            let step = digit / 10_f64.powi(decimals);
-            if step >= wanted * 0.7 {
-                return (step * unit.nm() as f64, decimals as u32);
-            }
-        }
-    }
-    (wanted * unit.nm() as f64, 6)
 }
 
 /// Radius of the marks at means, and at what the turns would make of them.

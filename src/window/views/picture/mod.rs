@@ -4,7 +4,6 @@ pub mod canvas;
 pub mod chart;
 pub mod crew;
 pub mod crew_story;
-pub mod curve;
 pub mod jaw_axis;
 pub mod jaw_picture;
 pub mod jaw_sketch;

@@ -130,7 +130,7 @@ fn letter_and_nut(
         ui.painter().galley(under, nth, palette.muted);
     }
     let right = Rect::from_min_max(Pos2::new(left.right(), top.top()), top.max);
-    let radius = (right.width().min(right.height()) / 2.0 - 2.0) / wrench::REACH;
+    let radius = (right.width().min(right.height()) / 2.0 - 2.0) / crate::report::NUT_REACH;
     if radius > 6.0 {
         wrench::show(ui.painter(), palette, right.center(), radius, way);
     }

@@ -19,7 +19,7 @@ use eframe::egui::{
 
 use crate::window::theme::{self, Palette};
 
-use crate::window::views::picture::curve::profile_curve;
+use crate::report::profile_curve;
 
 use marks::{boxes, nuts, readings};
 use parts::{Parts, range};

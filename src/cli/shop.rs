@@ -1,0 +1,244 @@
+//! `shop`: what the sessions of a folder say together, press by press.
+
+use std::path::Path;
+
+use serde::Serialize;
+
+use crate::shop::{Drift, NextCheck, NoDrift, PressBook, VisitSummary, press_books};
+use crate::store;
+use crate::units::{ExactLength, Unit};
+use crate::words::Figures;
+
+use super::Console;
+use super::many::json;
+use super::options::{OptionProblem, ShopOptions};
+use super::sentences::option_problem;
+
+/// A press, for other programs.
+#[derive(Serialize)]
+struct PressLine<'a> {
+    press: &'a str,
+    visits: Vec<VisitLine<'a>>,
+    pieces: usize,
+    minutes: f64,
+    people: Vec<&'a str>,
+    nuts: Vec<NutLine>,
+    drift: Option<DriftLine>,
+    /// Changes from visit to visit that say something about drift.
+    changes: usize,
+    copies: &'a [String],
+}
+
+#[derive(Serialize)]
+struct VisitLine<'a> {
+    file: &'a str,
+    session: &'a str,
+    made_up: bool,
+    when: &'a str,
+    who: &'a str,
+    found_mm: Option<f64>,
+    left_mm: Option<f64>,
+    tolerance_mm: f64,
+    pieces: usize,
+}
+
+#[derive(Serialize)]
+struct NutLine {
+    arm: String,
+    at: i32,
+    turned: u32,
+    left_out: Option<i32>,
+    left_in: Option<i32>,
+}
+
+#[derive(Serialize)]
+struct DriftLine {
+    days: i64,
+    stations: Vec<usize>,
+    mm_per_day: Vec<f64>,
+    /// Half the width of the 95 % interval of each.
+    half_mm_per_day: Vec<f64>,
+    scatter_mm: f64,
+    next_check: Option<String>,
+    scatter_alone: bool,
+}
+
+/// A file that could not be read, for other programs.
+#[derive(Serialize)]
+struct Unread<'a> {
+    file: &'a str,
+    error: &'a str,
+}
+
+/// Reads the folder and tells. Answers whether no file failed.
+pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
+    let words = console.language;
+    let Some(folder) = options.folder.as_deref() else {
+        console.complain(&option_problem(words, &OptionProblem::NoFolder));
+        return false;
+    };
+    let found = match store::session_files(folder) {
+        Ok(found) => found,
+        Err(problem) => {
+            let why = words.disk_refusal(problem);
+            console.complain(&words.with_path(why, folder.display()));
+            return false;
+        }
+    };
+    let mut unread: Vec<(String, String)> = found
+        .closed
+        .iter()
+        .map(|(path, why)| (path.display().to_string(), words.disk_refusal(*why)))
+        .collect();
+    let mut visits = Vec::new();
+    let figures = Figures::exact(words, Unit::Inch);
+    let read = |file: &Path| {
+        let name = file
+            .strip_prefix(folder)
+            .unwrap_or(file)
+            .display()
+            .to_string();
+        match store::open(file) {
+            Ok(opened) => Ok(VisitSummary::of(&opened.session, name)),
+            Err(problem) => Err((name, figures.why_not_opened(&problem))),
+        }
+    };
+    store::in_order(&found.files, read, |_, read| {
+        match read {
+            Ok(visit) => visits.push(visit),
+            Err(failed) => unread.push(failed),
+        }
+        true
+    });
+    let sessions = visits.len();
+    let books = press_books(visits);
+    if options.json {
+        for book in &books {
+            console.say(&json(&line(book)));
+        }
+        for (file, error) in &unread {
+            console.say(&json(&Unread { file, error }));
+        }
+    } else {
+        console.say(&words.shop_summary(books.len(), sessions));
+        for book in &books {
+            console.say("");
+            for text in told(book, &figures) {
+                console.say(&text);
+            }
+        }
+        if !unread.is_empty() {
+            console.say("");
+            console.say(words.shop_unreadable());
+            for (file, why) in &unread {
+                console.say(&format!("  {}", words.with_path(why.clone(), file)));
+            }
+        }
+    }
+    unread.is_empty()
+}
+
+/// A press as text.
+fn told(book: &PressBook, figures: &Figures) -> Vec<String> {
+    let words = figures.language;
+    let last = book.visits.last();
+    let figures = Figures {
+        unit: last.map_or(figures.unit, |visit| visit.unit),
+        ..*figures
+    };
+    let name = match book.press.as_str() {
+        "" => words.unnamed_press(),
+        name => name,
+    };
+    let minutes = figures.decimal(book.minutes(), 0);
+    let mut lines = vec![format!(
+        "{name}: {}",
+        words.book_line(book.visits.len(), book.pieces(), minutes)
+    )];
+    let people = book.people();
+    if !people.is_empty() {
+        lines.push(format!("  {}", words.book_people(people.join(", "))));
+    }
+    for visit in &book.visits {
+        let invented = match visit.invented {
+            true => format!(" ({})", words.invented()),
+            false => String::new(),
+        };
+        lines.push(format!("  {}{invented}", figures.visit_summary(visit)));
+    }
+    if let Some(visit) = last {
+        let limit = words.book_tolerance(figures.limit(visit.tolerance));
+        lines.push(format!("  {limit}"));
+    }
+    for nut in book.nuts() {
+        lines.push(format!("  {}", figures.nut_book(&nut)));
+    }
+    let station = |station: usize| book.station_name(station);
+    for sentence in figures.drift_sentences(book, &station) {
+        lines.push(format!("  {sentence}"));
+    }
+    if !book.copies.is_empty() {
+        lines.push(format!("  {}", words.shop_copies(book.copies.join(", "))));
+    }
+    lines
+}
+
+fn line(book: &PressBook) -> PressLine<'_> {
+    let mm = |spread: Option<ExactLength>| spread.map(|spread| spread.in_unit(Unit::Millimetre));
+    PressLine {
+        press: &book.press,
+        visits: book
+            .visits
+            .iter()
+            .map(|visit| VisitLine {
+                file: &visit.file,
+                session: &visit.id,
+                made_up: visit.invented,
+                when: &visit.when,
+                who: &visit.who,
+                found_mm: mm(visit.found),
+                left_mm: mm(visit.left),
+                tolerance_mm: visit.tolerance.in_unit(Unit::Millimetre),
+                pieces: visit.pieces,
+            })
+            .collect(),
+        pieces: book.pieces(),
+        minutes: book.minutes(),
+        people: book.people(),
+        nuts: book
+            .nuts()
+            .into_iter()
+            .map(|nut| NutLine {
+                arm: nut.arm.to_string(),
+                at: nut.at,
+                turned: nut.turned,
+                left_out: nut.left.map(|left| left.0),
+                left_in: nut.left.map(|left| left.1),
+            })
+            .collect(),
+        drift: book.drift.as_ref().ok().map(drift_line),
+        changes: match &book.drift {
+            Ok(drift) => drift.changes,
+            Err(NoDrift::TooFew(changes)) => *changes,
+            Err(NoDrift::NoStations) => 0,
+        },
+        copies: &book.copies,
+    }
+}
+
+fn drift_line(drift: &Drift) -> DriftLine {
+    let mm = |nm: f64| nm / Unit::Millimetre.nm() as f64;
+    let stations = drift.stations.iter();
+    DriftLine {
+        days: drift.days,
+        stations: stations.clone().map(|at| at.station).collect(),
+        mm_per_day: stations.clone().map(|at| mm(at.rate_nm)).collect(),
+        half_mm_per_day: stations.map(|at| mm(at.half_nm)).collect(),
+        scatter_mm: mm(drift.scatter_nm),
+        next_check: match drift.next_check {
+            NextCheck::By(day) => Some(day.to_string()),
+            NextCheck::NotWithin(_) | NextCheck::ScatterAlone => None,
+        },
+        scatter_alone: drift.next_check == NextCheck::ScatterAlone,
+    }
+}

@@ -1,0 +1,121 @@
+//! The book of a press: its visits in order.
+
+use std::collections::BTreeMap;
+
+use crate::press::ArmIndex;
+use crate::units::Length;
+
+use super::{Drift, NoDrift, VisitSummary};
+
+/// The visits to one press, oldest first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PressBook {
+    /// The press by its name; empty where it has none.
+    pub press: String,
+    /// Positions of its arms.
+    pub arms: Vec<Length>,
+    /// Its visits, oldest first; those without a day before all others.
+    pub visits: Vec<VisitSummary>,
+    /// Files that hold a session that stands in the book already: copies.
+    pub copies: Vec<String>,
+    /// How it drifts between visits, or why that cannot be said.
+    pub drift: Result<Drift, NoDrift>,
+}
+
+/// What a nut went through.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NutBook {
+    /// The arm.
+    pub arm: ArmIndex,
+    /// Where it stands, in notches from flush.
+    pub at: i32,
+    /// Notches turned in all visits, in and out together.
+    pub turned: u32,
+    /// Notches left outward and inward, where its limits are known.
+    pub left: Option<(i32, i32)>,
+}
+
+impl PressBook {
+    /// Test pieces laced in all visits.
+    pub fn pieces(&self) -> usize {
+        self.visits.iter().map(|visit| visit.pieces).sum()
+    }
+
+    /// Minutes they and the turns took, by what the sessions reckon them at.
+    pub fn minutes(&self) -> f64 {
+        self.visits.iter().map(|visit| visit.minutes).sum()
+    }
+
+    /// What each nut went through.
+    pub fn nuts(&self) -> Vec<NutBook> {
+        let last = self.visits.last();
+        (0..self.arms.len())
+            .map(|arm| NutBook {
+                arm: ArmIndex(arm),
+                at: last
+                    .and_then(|visit| visit.nuts.1.get(arm))
+                    .map_or(0, |at| at.0),
+                turned: self
+                    .visits
+                    .iter()
+                    .filter_map(|visit| visit.turned.get(arm))
+                    .sum(),
+                left: last.and_then(|visit| visit.travel_left.get(arm).copied().flatten()),
+            })
+            .collect()
+    }
+
+    /// The name of a station, as the last visit has it.
+    pub fn station_name(&self, station: usize) -> String {
+        let last = self.visits.last();
+        let name = last.and_then(|visit| visit.station_names.get(station));
+        name.cloned().unwrap_or_default()
+    }
+
+    /// Those who worked on it, in the order in which they came.
+    pub fn people(&self) -> Vec<&str> {
+        let mut people: Vec<&str> = Vec::new();
+        for visit in &self.visits {
+            if !visit.who.is_empty() && !people.contains(&visit.who.as_str()) {
+                people.push(&visit.who);
+            }
+        }
+        people
+    }
+}
+
+/// The books of all presses, by name. Visits belong to one press where its name
+/// and its arms are the same; of two files with one session, the first stands.
+pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressBook> {
+    let mut books: BTreeMap<(String, Vec<Length>), Vec<VisitSummary>> = BTreeMap::new();
+    for visit in visits {
+        let press = (visit.press.clone(), visit.arms.clone());
+        books.entry(press).or_default().push(visit);
+    }
+    books
+        .into_iter()
+        .map(|((press, arms), mut visits)| {
+            // Ids sort by age; days stand before them where they are known.
+            visits.sort_by(|a, b| (a.day, &a.id, &a.file).cmp(&(b.day, &b.id, &b.file)));
+            let mut copies = Vec::new();
+            let mut seen: Vec<String> = Vec::new();
+            visits.retain(|visit| {
+                let new = !seen.contains(&visit.id);
+                if new {
+                    seen.push(visit.id.clone());
+                } else {
+                    copies.push(visit.file.clone());
+                }
+                new
+            });
+            let drift = Drift::of(&visits);
+            PressBook {
+                press,
+                arms,
+                visits,
+                copies,
+                drift,
+            }
+        })
+        .collect()
+}

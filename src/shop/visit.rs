@@ -1,0 +1,155 @@
+//! One session as the press book needs it.
+
+use crate::press::Notches;
+use crate::session::{IsoDate, Session, Stands};
+use crate::units::{ExactLength, Length, Unit};
+
+/// What the press book keeps of a session.
+#[derive(Debug, Clone, PartialEq)]
+pub struct VisitSummary {
+    /// The file it was read from.
+    pub file: String,
+    /// The session's id.
+    pub id: String,
+    /// Whether it is made up.
+    pub invented: bool,
+    /// The press by its name.
+    pub press: String,
+    /// Positions of its arms.
+    pub arms: Vec<Length>,
+    /// When, as typed.
+    pub when: String,
+    /// The day, where what was typed begins with one (`2026-11-25`).
+    pub day: Option<IsoDate>,
+    /// Who.
+    pub who: String,
+    /// The unit the session is kept in.
+    pub unit: Unit,
+    /// Step of the gauge.
+    pub step: Length,
+    /// The tolerance.
+    pub tolerance: Length,
+    /// Spread of the first piece that was read.
+    pub found: Option<ExactLength>,
+    /// Spread of the last piece that was read.
+    pub left: Option<ExactLength>,
+    /// How the last piece stands by the plain comparison.
+    pub stands: Stands,
+    /// Test pieces laced.
+    pub pieces: usize,
+    /// Minutes that pieces and turns took, by what the session reckons them at.
+    pub minutes: f64,
+    /// Notches each nut was turned, in and out together.
+    pub turned: Vec<u32>,
+    /// Where the nuts stood at first and at last.
+    pub nuts: (Vec<Notches>, Vec<Notches>),
+    /// Notches left outward and inward at each arm, where its limits are known.
+    pub travel_left: Vec<Option<(i32, i32)>>,
+    /// Positions of the stations.
+    pub stations: Vec<Length>,
+    /// Their names.
+    pub station_names: Vec<String>,
+    /// Deviations of the counting stations of the first piece from their mean,
+    /// in nanometres; none where a station was not read.
+    pub found_nm: Vec<Option<f64>>,
+    /// The same of the last piece.
+    pub left_nm: Vec<Option<f64>>,
+}
+
+impl VisitSummary {
+    /// Sums a session up.
+    pub fn of(session: &Session, file: String) -> Self {
+        let read: Vec<usize> = session
+            .passes
+            .iter()
+            .enumerate()
+            .filter(|(_, pass)| pass.has_readings())
+            .map(|(index, _)| index)
+            .collect();
+        let spread = |pass: Option<&usize>| {
+            let spread = session.spread_of(*pass?)?;
+            Some(spread.value)
+        };
+        let deviations =
+            |pass: Option<&usize>| pass.map_or_else(Vec::new, |pass| deviations(session, *pass));
+        let arms = session.press.arms.len();
+        let mut turned = vec![0_u32; arms];
+        let mut minutes = 0.0;
+        for pass in 0..session.passes.len() {
+            let turns = session.turns_before(pass);
+            let notches: Vec<i32> = turns.iter().map(|turn| turn.0).collect();
+            minutes += session.effort.piece.value() + session.effort.of_turns(&notches);
+            for (sum, turn) in turned.iter_mut().zip(&turns) {
+                *sum = sum.saturating_add(turn.0.unsigned_abs());
+            }
+        }
+        let now = session.nuts_now();
+        let travel = session.press.arms.iter().zip(now);
+        Self {
+            file,
+            id: session.id.clone(),
+            invented: session.invented,
+            press: session.press.name.trim().to_owned(),
+            arms: session
+                .press
+                .arms
+                .iter()
+                .map(|arm| arm.position.length())
+                .collect(),
+            when: session.notes.when.clone(),
+            day: day_of(&session.notes.when),
+            who: session.notes.who.trim().to_owned(),
+            unit: session.unit,
+            step: session.gauge.step.length(),
+            tolerance: session.tolerance.length(),
+            found: spread(read.first()),
+            left: spread(read.last()),
+            stands: session.last_gate().stands,
+            pieces: session.passes.len(),
+            minutes,
+            turned,
+            nuts: (session.start_nuts.clone(), now.to_vec()),
+            travel_left: travel
+                .map(|(arm, at)| {
+                    let limits = arm.limits?;
+                    let out = limits.most_out.since(*at).0.max(0);
+                    Some((out, at.since(limits.most_in).0.max(0)))
+                })
+                .collect(),
+            stations: session
+                .stations
+                .iter()
+                .map(|station| station.position(&session.press))
+                .collect(),
+            station_names: (0..session.stations.len())
+                .map(|station| session.station_name(station))
+                .collect(),
+            found_nm: deviations(read.first()),
+            left_nm: deviations(read.last()),
+        }
+    }
+}
+
+/// The day that a text begins with.
+fn day_of(when: &str) -> Option<IsoDate> {
+    IsoDate::parse(when.trim().get(..10)?).ok()
+}
+
+/// Deviations of a pass from the mean over its counting stations that were
+/// read.
+fn deviations(session: &Session, pass: usize) -> Vec<Option<f64>> {
+    let profile = session.sound_profile(pass);
+    let means: Vec<Option<f64>> = session
+        .stations
+        .iter()
+        .enumerate()
+        .map(|(station, at)| profile.mean(station).filter(|_| at.counts))
+        .map(|mean| mean.map(|mean| mean.nm_f64()))
+        .collect();
+    let read: Vec<f64> = means.iter().flatten().copied().collect();
+    let middle = read.iter().sum::<f64>() / read.len().max(1) as f64;
+    means
+        .into_iter()
+        .map(|mean| mean.map(|mean| mean - middle))
+        .collect()
+}

@@ -1,0 +1,186 @@
+//! What many sessions say: the press book, drift and upkeep.
+
+use crate::session::IsoDate;
+use crate::shop::{Drift, Due, NextCheck, NoDrift, NutBook, PressBook, Task, VisitSummary};
+use crate::units::ExactLength;
+
+use super::{Figures, Language};
+
+/// Days of a month of 30 days, in which drift is told.
+const MONTH: f64 = 30.0;
+
+impl Figures {
+    /// A visit in one line.
+    pub fn visit_summary(&self, visit: &VisitSummary) -> String {
+        let words = self.language;
+        let figures = Self {
+            step: visit.step,
+            ..*self
+        };
+        let spread = |spread: Option<ExactLength>| {
+            spread.map_or_else(
+                || "–".to_owned(),
+                |spread| figures.with_unit(&figures.spread(spread, visit.tolerance)),
+            )
+        };
+        let who = match visit.who.as_str() {
+            "" => words.marked_by_nobody(),
+            who => who,
+        };
+        words.book_visit(
+            &visit.when,
+            spread(visit.found),
+            spread(visit.left),
+            visit.pieces,
+            who,
+        )
+    }
+
+    /// What a nut went through.
+    pub fn nut_book(&self, nut: &NutBook) -> String {
+        let words = self.language;
+        match nut.left {
+            Some((out, inward)) => words.book_nut(nut.arm, nut.at, nut.turned, out, inward),
+            None => words.book_nut_no_limits(nut.arm, nut.at, nut.turned),
+        }
+    }
+
+    /// How a press drifts, and by when to check it again.
+    pub fn drift_sentences(
+        &self,
+        book: &PressBook,
+        station: &dyn Fn(usize) -> String,
+    ) -> Vec<String> {
+        let words = self.language;
+        match &book.drift {
+            Err(NoDrift::TooFew(changes)) => {
+                vec![words.drift_too_few(changes, crate::shop::FEWEST_CHANGES)]
+            }
+            Err(NoDrift::NoStations) => vec![words.drift_no_stations().to_owned()],
+            Ok(drift) => vec![
+                self.drift(drift, station),
+                self.next_check(drift.next_check),
+            ],
+        }
+    }
+
+    fn drift(&self, drift: &Drift, station: &dyn Fn(usize) -> String) -> String {
+        let words = self.language;
+        let pair = drift.fastest;
+        let a_month = |nm: f64| self.with_unit(&self.nm(nm * MONTH, self.mean_decimals() + 1));
+        let (rate, half) = (a_month(pair.rate_nm), a_month(pair.half_nm));
+        let (grows, against) = (station(pair.growing), station(pair.shrinking));
+        if pair.is_sure() {
+            words.drift_is(grows, against, rate, half, drift.changes, drift.days)
+        } else {
+            words.drift_within(rate, half, drift.changes, drift.days)
+        }
+    }
+
+    fn next_check(&self, next: NextCheck) -> String {
+        let words = self.language;
+        match next {
+            NextCheck::By(day) => words.check_by(day),
+            NextCheck::NotWithin(days) => words.check_not_within(days),
+            NextCheck::ScatterAlone => words.check_scatter_alone().to_owned(),
+        }
+    }
+}
+
+impl Language {
+    /// What a task asks for.
+    pub fn upkeep_task(self, task: &Task) -> &str {
+        if !task.name.is_empty() {
+            return &task.name;
+        }
+        match task.key.as_str() {
+            "dust" => self.task_dust(),
+            "cover" => self.task_cover(),
+            "oil-chains" => self.task_oil_chains(),
+            "oil-slides" => self.task_oil_slides(),
+            "oil-rods" => self.task_oil_rods(),
+            "fluid-level" => self.task_fluid(),
+            "clean-jaws" => self.task_clean_jaws(),
+            "jaw-check" => self.task_jaw_check(),
+            "gauge-calibration" => self.task_gauge(),
+            _ => &task.key,
+        }
+    }
+
+    /// How a task stands.
+    pub fn upkeep_due(self, due: Due) -> String {
+        match due {
+            Due::NeverDone => self.due_never().to_owned(),
+            Due::Since(day) => self.due_since(day),
+            Due::On(day) => self.due_on(day),
+            Due::PiecesOver(over) => self.due_pieces_over(over),
+            Due::PiecesLeft(left) => self.due_pieces_left(left),
+            Due::PiecesUnknown => self.due_unknown().to_owned(),
+        }
+    }
+
+    /// The day for which a list is made.
+    pub fn upkeep_on(self, today: IsoDate) -> String {
+        self.upkeep_heading(today)
+    }
+}
+
+texts! {
+    // The press book.
+    shop_summary(presses, sessions) { en: "Presses: {presses}, sessions: {sessions}", es: "Prensas: {presses}, sesiones: {sessions}" }
+    shop_unreadable { en: "These files could not be read and are left as they are:", es: "Estos archivos no se pudieron leer y quedan como están:" }
+    shop_copies(files) { en: "Copies of sessions that stand in the book already: {files}", es: "Copias de sesiones que ya están en el libro: {files}" }
+    book_line(visits, pieces, minutes) { en: "visits {visits}, test pieces {pieces}, about {minutes} minutes", es: "visitas {visits}, piezas de prueba {pieces}, unos {minutes} minutos" }
+    book_people(people) { en: "worked on by {people}", es: "trabajaron {people}" }
+    book_visit(when, found, left, pieces, who) { en: "{when}: found {found}, left {left}, pieces {pieces}, {who}", es: "{when}: inicial {found}, final {left}, piezas {pieces}, {who}" }
+    book_tolerance(limit) { en: "tolerance {limit}", es: "tolerancia {limit}" }
+    book_nut(arm, at, turned, out, inward) { en: "{arm} at {at}, turned {turned} notches in all; left: OUT {out}, IN {inward}", es: "{arm} en {at}, girada {turned} ranuras en total; quedan: ABRIR {out}, CERRAR {inward}" }
+    book_nut_no_limits(arm, at, turned) { en: "{arm} at {at}, turned {turned} notches in all; no limits entered", es: "{arm} en {at}, girada {turned} ranuras en total; sin límites" }
+    drift_too_few(changes, fewest) {
+        en: "Drift: too little to say. It takes {fewest} changes from one visit to the next, with dates and the nuts left alone in between; there are {changes}.",
+        es: "Deriva: muy poco para decir algo. Hacen falta {fewest} cambios de una visita a la siguiente, con fechas y sin tocar las tuercas; hay {changes}."
+    }
+    drift_no_stations {
+        en: "Drift: too little to say. No two stations were read in every visit.",
+        es: "Deriva: muy poco para decir algo. No hay dos estaciones leídas en todas las visitas."
+    }
+    drift_is(grows, against, rate, half, changes, days) {
+        en: "Drift: {grows} grows against {against} by {rate} in 30 days, ± {half} (95 %), over {changes} changes in {days} days.",
+        es: "Deriva: {grows} crece frente a {against} en {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
+    }
+    drift_within(rate, half, changes, days) {
+        en: "Drift: none that stands out, at most {rate} in 30 days, ± {half} (95 %), over {changes} changes in {days} days.",
+        es: "Deriva: ninguna que se distinga, cuando más {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
+    }
+    check_by(day) {
+        en: "Next check by {day}: until then a piece is inside with 95 % confidence, as left and drifting on like this.",
+        es: "Próxima revisión a más tardar el {day}: hasta entonces una pieza queda dentro con 95 % de confianza, si sigue como quedó y deriva así."
+    }
+    check_not_within(days) {
+        en: "No check is due by drift within {days} days; further ahead the drift is not believed.",
+        es: "Por deriva no toca revisar en {days} días; más adelante la deriva ya no se cree."
+    }
+    check_scatter_alone {
+        en: "Pieces scatter so much that one may be outside at any time, drift or not: check at every visit.",
+        es: "Las piezas varían tanto que una puede quedar fuera en cualquier momento, con deriva o sin ella: revise en cada visita."
+    }
+
+    // Upkeep.
+    upkeep_heading(today) { en: "Upkeep, as of {today}", es: "Mantenimiento, al {today}" }
+    upkeep_usual { en: "These intervals are usual ones, not your machine's: its manual comes first.", es: "Estos intervalos son los usuales, no los de su máquina: primero va su manual." }
+    task_dust { en: "Dust off hooks, belt crumbs and dirt", es: "Quitar polvo, restos de ganchos y de banda" }
+    task_cover { en: "Cover the press when work is done", es: "Tapar la prensa al terminar" }
+    task_oil_chains { en: "Oil chains and sprockets", es: "Aceitar cadenas y piñones" }
+    task_oil_slides { en: "Oil slides and pivots", es: "Aceitar guías y pernos" }
+    task_oil_rods { en: "Oil threads of rods and nuts", es: "Aceitar roscas de tirantes y tuercas" }
+    task_fluid { en: "Look at the fluid level", es: "Revisar el nivel de fluido" }
+    task_clean_jaws { en: "Clean the jaws", es: "Limpiar las mordazas" }
+    task_jaw_check { en: "Check the jaws with a test piece", es: "Revisar las mordazas con una pieza de prueba" }
+    task_gauge { en: "Have the gauge calibrated", es: "Calibrar el instrumento" }
+    due_never { en: "never noted as done", es: "nunca se anotó" }
+    due_since(day) { en: "due since {day}", es: "vencida desde {day}" }
+    due_on(day) { en: "due on {day}", es: "toca el {day}" }
+    due_pieces_over(over) { en: "due, {over} pieces over", es: "vencida por {over} piezas" }
+    due_pieces_left(left) { en: "due in {left} pieces", es: "toca en {left} piezas" }
+    due_unknown { en: "goes by pieces, and they are not counted", es: "va por piezas y no se cuentan" }
+}
