@@ -41,9 +41,14 @@ fn window(folder: &Path, sample: SampleSession) -> Harness<'static, App> {
 
 /// Lets threads finish and what they found arrive.
 fn settle(harness: &mut Harness<'static, App>) {
-    for _ in 0..60 {
-        std::thread::sleep(std::time::Duration::from_millis(10));
+    let thinking = Language::ALL.map(Language::thinking);
+    for step in 0..2_000 {
+        std::thread::sleep(std::time::Duration::from_millis(5));
         harness.step();
+        let waits = |text: &&str| harness.query_all_by_label(text).next().is_some();
+        if step >= 40 && !thinking.iter().any(|text| waits(text)) {
+            break;
+        }
     }
 }
 
@@ -263,7 +268,11 @@ fn twelve_arms() -> Session {
 fn advised(harness: &mut Harness<'static, App>, words: Language) {
     for _ in 0..2_000 {
         harness.step();
-        if harness.query_by_label(words.thinking()).is_none() {
+        if harness
+            .query_all_by_label(words.thinking())
+            .next()
+            .is_none()
+        {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(2));

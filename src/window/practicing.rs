@@ -19,7 +19,7 @@ use crate::units::{Length, TypedLength};
 use super::App;
 use super::messages::Tone;
 use super::state::Preview;
-use crate::window::views::practice::lesson::LessonView;
+use crate::window::state::LessonView;
 
 /// What is wished for about practice.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,8 +5,14 @@ use std::path::PathBuf;
 use crate::practice::Exercise;
 use crate::store::SampleSession;
 
+use super::drafts::Drafts;
+use super::gauge_form::GaugeForm;
 use super::import_form::ImportForm;
-use super::{Drafts, GaugeForm, MadeSafeForm, NewSessionForm, PortForm, StrikeForm};
+use super::made_safe::MadeSafeForm;
+use super::new_session::NewSessionForm;
+use super::port_form::PortForm;
+use super::practice_form::PracticeForm;
+use super::strike::StrikeForm;
 
 /// A dialog in front of everything.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,7 +40,7 @@ pub enum Dialog {
     /// What a later start of the program offers.
     Welcome,
     /// What there is to practice.
-    Practice(Box<crate::window::views::practice::start::PracticeForm>),
+    Practice(Box<PracticeForm>),
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<MadeSafeForm>),
     /// Leaving the turn card, and what was turned so far.

@@ -11,9 +11,11 @@ mod crew;
 mod drafts;
 mod gauge_form;
 mod keypad;
+mod lesson;
 mod made_safe;
 mod new_session;
 mod port_form;
+mod practice_form;
 mod side;
 mod strike;
 mod visit;
@@ -27,9 +29,11 @@ pub use drafts::Drafts;
 pub use gauge_form::GaugeForm;
 pub use grid::{GridCell, PassTyping};
 pub use keypad::Keypad;
+pub use lesson::LessonView;
 pub use made_safe::{Before, MadeSafeForm};
 pub use new_session::{NewSessionForm, numbers};
 pub use port_form::PortForm;
+pub use practice_form::PracticeForm;
 pub use side::SideView;
 pub use strike::{MarkedCell, StrikeForm};
 pub use visit::VisitView;
@@ -105,7 +109,7 @@ pub struct ViewState {
     /// The crew's view, while it is on show.
     pub crew: Option<CrewView>,
     /// The lesson, while one is on show.
-    pub lesson: Option<crate::window::views::practice::lesson::LessonView>,
+    pub lesson: Option<LessonView>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
     /// The passes side by side, while they are on show.

@@ -3,6 +3,7 @@
 pub mod canvas;
 pub mod chart;
 pub mod crew;
+pub mod crew_story;
 pub mod jaw_axis;
 pub mod jaw_picture;
 pub mod jaw_sketch;

@@ -2,60 +2,15 @@
 
 use eframe::egui::{ComboBox, Ui};
 
-use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
+use crate::practice::{Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
+use crate::window::state::PracticeForm;
 use crate::window::state::dialog::Then;
 use crate::window::theme::size;
 
 use crate::window::views::Scene;
 use crate::window::views::widgets::{button, choice, field, main_button, muted, strong, title};
-
-/// What was chosen so far.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PracticeForm {
-    number: String,
-    trainee: String,
-    fault: Option<Fault>,
-    level: Option<Level>,
-    arms: Option<usize>,
-    help: Help,
-    title: String,
-    note: String,
-}
-
-impl Default for PracticeForm {
-    fn default() -> Self {
-        Self {
-            number: "1".to_owned(),
-            trainee: String::new(),
-            fault: None,
-            level: None,
-            arms: None,
-            help: Help::default(),
-            title: String::new(),
-            note: String::new(),
-        }
-    }
-}
-
-impl PracticeForm {
-    /// The exercise, where the number is one.
-    fn exercise(&self, scene: &Scene<'_>) -> Option<Exercise> {
-        let number = self.number.trim().parse().ok()?;
-        let drawn = Exercise::of_number(number, scene.figures.unit);
-        let exercise = Exercise {
-            fault: self.fault.unwrap_or(drawn.fault),
-            level: self.level.unwrap_or(drawn.level),
-            arms: self.arms.unwrap_or(drawn.arms),
-            help: self.help,
-            title: self.title.clone(),
-            note: self.note.clone(),
-            ..drawn
-        };
-        exercise.check().ok().map(|()| exercise)
-    }
-}
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
@@ -115,7 +70,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
             }
         }
     });
-    let exercise = form.exercise(scene);
+    let exercise = form.exercise(scene.figures.unit);
     if exercise.is_none() {
         ui.label(words.exercise_number());
     }

@@ -1,0 +1,81 @@
+//! A lesson while it is on show.
+
+use crate::practice::{FARTHEST, Lesson, LessonStep, PressState};
+use crate::session::Session;
+
+/// The passing state of a lesson.
+#[derive(Debug)]
+pub struct LessonView {
+    pub lesson: Lesson,
+    pub step: usize,
+    /// Nuts turned by hand at this step.
+    pub by_hand: Option<Vec<i32>>,
+    /// How everything stands; none where it cannot be worked out.
+    pub state: Option<PressState>,
+    /// The largest change of the splice in any step, in nanometres: the scale
+    /// stays from step to step.
+    pub widest_nm: f64,
+}
+
+impl LessonView {
+    /// A lesson at its first step.
+    pub fn new(lesson: Lesson) -> Self {
+        let states = lesson
+            .steps
+            .iter()
+            .filter_map(|step| lesson.stands(step, &step.nuts).ok());
+        let widest_nm = states
+            .flat_map(|state| state.along_nm)
+            .fold(lesson.shown.tolerance_nm(), |widest, change| {
+                widest.max(change.abs())
+            });
+        let mut view = Self {
+            lesson,
+            step: 0,
+            by_hand: None,
+            state: None,
+            widest_nm,
+        };
+        view.work_out();
+        view
+    }
+
+    pub fn step(&self) -> Option<&LessonStep> {
+        self.lesson.steps.get(self.step)
+    }
+
+    pub fn nuts(&self) -> Vec<i32> {
+        let of_step = || {
+            self.step()
+                .map(|step| step.nuts.clone())
+                .unwrap_or_default()
+        };
+        self.by_hand.clone().unwrap_or_else(of_step)
+    }
+
+    pub fn work_out(&mut self) {
+        let nuts = self.nuts();
+        let state = self.step().map(|step| self.lesson.stands(step, &nuts));
+        self.state = state.and_then(Result::ok);
+    }
+
+    pub fn go(&mut self, by: isize) {
+        let last = self.lesson.steps.len().saturating_sub(1);
+        self.step = self.step.saturating_add_signed(by).min(last);
+        self.by_hand = None;
+        self.work_out();
+    }
+
+    pub fn turn(&mut self, arm: usize, by: i32) {
+        let mut nuts = self.nuts();
+        if let Some(nut) = nuts.get_mut(arm) {
+            *nut = (*nut + by).clamp(-FARTHEST, FARTHEST);
+        }
+        self.by_hand = Some(nuts);
+        self.work_out();
+    }
+
+    pub fn session(&self) -> &Session {
+        self.lesson.shown.session()
+    }
+}

@@ -1,0 +1,202 @@
+//! What the crew's view tells of a pass, step by step, in few words.
+
+use eframe::egui::Color32;
+
+use crate::press::Notches;
+use crate::session::{NextAct, Says, Stands};
+use crate::window::state::{CrewStep, Preview};
+
+use crate::window::views::Scene;
+use crate::window::views::comparing::profiles::band;
+
+/// What the view tells of a pass.
+pub struct Story {
+    /// Station means, in nanometres.
+    pub before: Vec<Option<f64>>,
+    /// The same as they are to be expected after the turns.
+    pub after: Vec<Option<f64>>,
+    /// The turns after this pass.
+    pub turns: Vec<Notches>,
+    /// Whether the turns are already made.
+    pub made: bool,
+    /// Whether it is not known yet what to turn.
+    pub unknown: bool,
+}
+
+impl Story {
+    pub fn of(scene: &Scene<'_>) -> Self {
+        let pass = scene.outlook.pass;
+        let passes = scene.session.passes.len();
+        let next = pass.map(|pass| pass + 1).filter(|next| *next < passes);
+        let turns = next.map_or_else(|| scene.preview(), |next| scene.session.turns_before(next));
+        Self {
+            before: scene.outlook.means_nm.clone(),
+            after: scene.outlook.means_after(&turns),
+            made: next.is_some(),
+            unknown: next.is_none()
+                && scene.view.preview == Preview::Recommended
+                && scene.outlook.recommended_turns().is_none(),
+            turns,
+        }
+    }
+
+    pub fn turns_any(&self) -> bool {
+        self.turns.iter().any(|turn| turn.0 != 0)
+    }
+
+    /// The steps there are to tell.
+    pub fn steps(&self, scene: &Scene<'_>) -> Vec<CrewStep> {
+        let gate = &scene.outlook.gate;
+        let outside = matches!(gate.stands, Stands::Outside);
+        let clear = gate.is_clear() && scene.next_step().says != Says::TurnsCannotBe;
+        let turned = self.turns_any() && !self.unknown && (clear || self.made);
+        let foretold = turned && self.after.iter().any(Option::is_some);
+        [
+            (CrewStep::Stands, true),
+            (CrewStep::Wrong, outside),
+            (CrewStep::Turns, turned),
+            (CrewStep::Expected, foretold),
+        ]
+        .into_iter()
+        .filter_map(|(step, there)| there.then_some(step))
+        .collect()
+    }
+}
+
+/// What is said at a step, from the fullest to the tersest.
+pub fn tellings(scene: &Scene<'_>, story: &Story, step: CrewStep) -> Vec<Vec<(String, Color32)>> {
+    let words = scene.words();
+    let palette = scene.palette;
+    let ink = palette.ink;
+    match step {
+        CrewStep::Stands => stands(scene, story),
+        CrewStep::Wrong => vec![wrong(scene, story)],
+        CrewStep::Turns => turning(scene, story),
+        CrewStep::Expected => {
+            let lines = [
+                Some((words.crew_expected().to_owned(), palette.preview)),
+                outcome(scene, story).map(|said| (said, ink)),
+            ];
+            vec![lines.into_iter().flatten().collect()]
+        }
+    }
+}
+
+/// How the piece stands.
+fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
+    let words = scene.words();
+    let palette = scene.palette;
+    let figures = scene.figures;
+    let ink = palette.ink;
+    let next = scene.next_step();
+    let gate = &scene.outlook.gate;
+    let name = |station: usize| scene.session.station_name(station);
+    let spread = gate.spread.as_ref();
+    let headline = || scene.spoken(&next, |of| figures.headline(&next, of));
+    let (sentence, colour) = match next.says {
+        Says::NothingLaced => (words.crew_nothing_laced().to_owned(), ink),
+        Says::Unread { turned: false } => (words.crew_unread().to_owned(), ink),
+        Says::Unread { turned: true } | Says::BeyondNuts => (headline(), ink),
+        Says::Doubtful | Says::TurnsCannotBe | Says::OutsideJust => (headline(), palette.caution),
+        Says::Missing { outside: false } => {
+            let names: Vec<String> = gate.missing.iter().copied().map(name).collect();
+            (words.crew_missing(names.join(", ")), ink)
+        }
+        Says::NothingToCompare => (words.nothing_to_compare().to_owned(), ink),
+        Says::TurnsWould => {
+            let good = next.act == NextAct::GoAndTurn;
+            (headline(), if good { ink } else { palette.caution })
+        }
+        Says::Passes {
+            next_is_poor: false,
+        } => (words.crew_true().to_owned(), palette.good),
+        Says::Passes { next_is_poor: true } => (words.crew_true_just().to_owned(), ink),
+        Says::NotSureEnough => (words.crew_not_sure().to_owned(), ink),
+        Says::Missing { outside: true } | Says::Outside => {
+            let not_true = spread
+                .map(|spread| words.crew_not_true(name(spread.thickest), name(spread.thinnest)));
+            (not_true.unwrap_or_default(), palette.preview)
+        }
+    };
+    let first = (sentence, colour);
+    let Some(spread) = spread else {
+        return vec![vec![first]];
+    };
+    let tolerance = scene.session.tolerance.length();
+    let digits = figures.spread(spread.value, tolerance);
+    let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
+    let leave = (gate.is_clear() && !story.made && !story.unknown && !story.turns_any())
+        .then(|| (words.crew_leave().to_owned(), ink));
+    match leave {
+        Some(leave) => vec![
+            vec![first.clone(), spread, leave.clone()],
+            vec![first, leave],
+        ],
+        None => vec![vec![first.clone(), spread], vec![first]],
+    }
+}
+
+/// Where the splice is crushed and where it is loose, and what that does to a
+/// joint: common practice, no source.
+fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
+    let words = scene.words();
+    let palette = scene.palette;
+    let band = band(scene, &story.before);
+    let names = |beyond: &dyn Fn(f64) -> bool| -> String {
+        let means = story.before.iter().enumerate();
+        let there = means.filter(|(_, mean)| mean.is_some_and(beyond));
+        let names = there.map(|(station, _)| scene.session.station_name(station));
+        names.collect::<Vec<_>>().join(", ")
+    };
+    let Some(band) = band else {
+        return Vec::new();
+    };
+    let thin = names(&|nm| !band.holds(nm) && nm < band.low_nm);
+    let thick = names(&|nm| !band.holds(nm) && nm > band.high_nm);
+    let (place, harm) = match (thin.is_empty(), thick.is_empty()) {
+        (false, false) => (
+            words.crew_crushed_and_loose(thin, thick),
+            words.crew_harm_both(),
+        ),
+        (false, true) => (words.crew_crushed(thin), words.crew_harm_crushed()),
+        (true, _) => (words.crew_loose(thick), words.crew_harm_loose()),
+    };
+    vec![(place, palette.preview), (harm.to_owned(), palette.ink)]
+}
+
+/// What is turned; made safe comes before.
+fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
+    let words = scene.words();
+    let ink = scene.palette.ink;
+    let turns = scene.figures.turns(&story.turns);
+    let nuts = story.turns.iter().filter(|turn| turn.0 != 0).count();
+    let why = (words.crew_neighbors().to_owned(), ink);
+    if scene.next_step().act == NextAct::PutBack && !story.made {
+        // Turns that would do harm are shown, never told to be made.
+        let only_tried = (words.crew_only_tried(turns), scene.palette.caution);
+        return vec![vec![only_tried]];
+    }
+    let said = if story.made {
+        [words.crew_turned(turns), words.crew_turned_drawn(nuts)]
+    } else {
+        [words.crew_turn(turns), words.crew_turn_drawn(nuts)]
+    };
+    let [full, drawn] = said.map(|said| (said, ink));
+    vec![
+        vec![full, why.clone()],
+        vec![drawn.clone(), why],
+        vec![drawn],
+    ]
+}
+
+/// What the turns should bring.
+fn outcome(scene: &Scene<'_>, story: &Story) -> Option<String> {
+    let forecast = scene.outlook.forecast(&story.turns);
+    let spread_nm = forecast.map(|forecast| forecast.median_nm)?;
+    let digits = scene.figures.predicted(spread_nm);
+    Some(
+        scene
+            .words()
+            .crew_should_come(scene.figures.with_unit(&digits)),
+    )
+}
