@@ -5,7 +5,10 @@ mod sessions;
 
 use common::jawtrue;
 use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, Press};
-use jawtrue::session::{Edit, Field, KnownResponse, PressRecord, Session};
+use jawtrue::session::{
+    Confidence, Edit, Field, KnownResponse, PressRecord, PriorShelf, Session, VerdictWorkspace,
+};
+use jawtrue::splice::{Settling, Verdict};
 use jawtrue::store::{self, Expected};
 use jawtrue::units::{Sign, TypedLength, Unit};
 use sessions::{INCH, advised, bits, found, given, laced, set, with};
@@ -176,6 +179,98 @@ fn an_earlier_visits_stations_are_known_by_their_place() {
             "{found} {expected}"
         );
     }
+}
+
+/// Two earlier visits, both found out of true and left dead level. How far off
+/// the press is expected now follows from how it was left (level: a drift of
+/// 0.001 in is all), and from how it was found the second time: deviations of -2, 2,
+/// -2, 2 thousandths, a sum of squares of 16 with three degrees of freedom. A
+/// mean of two readings scatters 0.4^2 + 0.3^2 / 2, and a tilt of 0.7 from end to
+/// end adds 0.7^2 / 12: s = 0.245833. By python3, in thousandths:
+///
+///   def d(v): return (2*pi*v)**-1.5 * exp(-16/2/v)
+///   p = d(36+s)/2 / (d(36+s)/2 + d(1+s)); r = 16 - 3*s
+///   sqrt((3+(1-p)*r)/(3+(1-p)*3)), (1+p)/4, sqrt((108+p*r)/(3+p*3))
+#[test]
+fn how_a_press_was_found_and_left_says_what_to_expect() {
+    let visit = |id: &str, record: Option<&PressRecord>, found_at: [&str; 4]| {
+        let mut session = match record {
+            None => found(&found_at),
+            Some(record) => {
+                let next = record.start_session(id.into(), String::new());
+                laced(&next, &[], &found_at)
+            }
+        };
+        session.id = id.into();
+        let known = [
+            set(Field::GaugeStep, "0.0001"),
+            set(Field::GaugeRepeatability, "0.0003"),
+            set(Field::LacingScatter, "0.0004"),
+        ];
+        laced(&with(&session, &known), &[], &["0.2500 0.2500"; 4])
+    };
+    let far = [
+        "0.2400 0.2400",
+        "0.2600 0.2600",
+        "0.2400 0.2400",
+        "0.2600 0.2600",
+    ];
+    let near = [
+        "0.2480 0.2480",
+        "0.2520 0.2520",
+        "0.2480 0.2480",
+        "0.2520 0.2520",
+    ];
+    let expect = |record: &PressRecord, expected: [f64; 3]| {
+        let noise = record.start_session("now".into(), String::new()).noise();
+        let thousandth = 0.001 * INCH;
+        let found = [
+            noise.deviation_nm / thousandth,
+            noise.changed_chance,
+            noise.changed_nm / thousandth,
+        ];
+        for (found, expected) in found.into_iter().zip(expected) {
+            assert!((found - expected).abs() < 1e-6, "{found} {expected}");
+        }
+    };
+    let record = PressRecord::of(&visit("first", None, far));
+    expect(&record, [1.0, 1.0 / 3.0, 6.0]);
+    let record = PressRecord::of(&visit("second", Some(&record), near));
+    expect(&record, [1.464_449_369, 0.402_764_568_629, 4.926_986_729]);
+}
+
+/// Two arms, half the jaw apart, known to differ by 2 x 0.004^2 (in) before, read
+/// once: v = 2 (0.0003^2 + 0.0001^2) + (0.0007 / 2)^2, V = 1 / (1 / V0 + k / v) after k
+/// pieces, and what the mean may become after n more is normal with V1 - V. By
+/// scipy 1.17 (norm.cdf): at 99 % a difference of 0.0018 is inside with 0.9844, and
+/// settled by one more lacing in 0.764 of the cases, by two in 0.839. Four in five
+/// are asked for. At 95 % and 0.0034 not even five would do (0.26 now; 0.24, 0.38,
+/// 0.46).
+#[test]
+fn the_fewest_further_lacings_that_settle_the_press_are_named() {
+    let settles = |reading: &str, per_mille: u16| {
+        let known = [
+            set(Field::GaugeStep, "0.0001"),
+            set(Field::GaugeRepeatability, "0.0001"),
+            set(Field::LacingScatter, "0.0003"),
+        ];
+        let session = with(&found(&[reading, "0.2500"]), &known);
+        let confidence = Confidence::from_per_mille(per_mille).unwrap();
+        let mut workspace = VerdictWorkspace::default();
+        let shelf = PriorShelf::default();
+        let verdicts = session.verdicts(0, confidence, &shelf, &mut workspace);
+        let verdicts = verdicts.unwrap();
+        assert_eq!(verdicts.press.verdict, Verdict::TooClose);
+        (verdicts.press.chance, verdicts.settles_press)
+    };
+    let (now, Settling::FurtherLacings { lacings, cases }) = settles("0.2518", 990) else {
+        panic!("{:?}", settles("0.2518", 990));
+    };
+    // The press's chance is counted in 512 draws: one of them is 0.002.
+    assert!((now - 0.9844).abs() < 0.004, "{now}");
+    assert_eq!(lacings, 2);
+    assert!((cases - 0.839).abs() < 0.07, "{cases}");
+    assert_eq!(settles("0.2534", 950).1, Settling::AtTheLimit);
 }
 
 /// Nuts stand at 198 of at most 200 and have no limits of their own: whatever is

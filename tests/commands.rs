@@ -105,7 +105,8 @@ The next piece, if no nut is turned: 6% chance of being inside.
         "{planned}"
     );
     assert!(
-        planned.contains("Before every turn, every time: power off, locked out"),
+        planned
+            .contains("Before every turn, every time: tell those affected; power off, locked out"),
         "{planned}"
     );
 }
@@ -340,15 +341,15 @@ fn bad_options_get_a_sentence() {
         ),
         (
             "record --language es p.jawtrue --reading 1,2",
-            "Se esperaba una opción de este comando, se encontró “--reading”.",
+            "«--reading» no es una opción de este comando.\nVea: jawtrue --help",
         ),
         (
             "learn p.jawtrue",
-            "Expected --press, which this command needs; it is missing.",
+            "--press is missing; this command needs it.",
         ),
         (
             "learn --press q.jawpress",
-            "Expected the name of a session file; it is missing.",
+            "The name of a session file is missing.",
         ),
         (
             "--language es judge",
@@ -712,4 +713,25 @@ fn an_answer_that_cannot_be_written_is_a_failure() {
         .output()
         .unwrap();
     assert_eq!(ran(output).status, 0);
+}
+
+#[test]
+fn what_is_told_of_a_new_session_is_kept() {
+    let shop = Shop::new();
+    shop.out(&format!(
+        "{NEW} --who 'R. Alder' --when 2026-11-25 --belt 'Belt 7' --hooks 'Hook 3' \
+         --notes 'second shift' --gauge 'Micrometer 2'"
+    ));
+    let session = store::open(&shop.path().join("p.jawtrue")).unwrap().session;
+    let notes = &session.notes;
+    let texts = [
+        &notes.who,
+        &notes.when,
+        &notes.belt,
+        &notes.hooks,
+        &notes.notes,
+    ];
+    let told = ["R. Alder", "2026-11-25", "Belt 7", "Hook 3", "second shift"];
+    assert_eq!(texts, told);
+    assert_eq!(session.gauge.name, "Micrometer 2");
 }

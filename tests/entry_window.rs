@@ -198,7 +198,7 @@ fn every_reading_is_kept_as_a_repeat_and_rounds_go_on() {
     );
     // A reading for which no arm is due is named, not lost in silence.
     shop.read("0.2511");
-    shop.shows("0.2511 was not noted: no arm is due.");
+    shop.shows("0.2511 was not noted: no arm is next.");
     shop.click("One more round");
     shop.press(Modifiers::NONE, Key::Enter);
     shop.until(|session| session.passes[0].rows[0].len() == 3);
@@ -223,7 +223,7 @@ fn there_and_back_shows_the_drift_and_cancels_it() {
         cells(shop.session()),
         "0.2500 0.2640 | 0.2520 0.2620 | 0.2540 0.2600 | 0.2560 0.2580"
     );
-    shop.shows("The readings crept up by 0.014");
+    shop.shows("The readings drifted up by 0.014");
     shop.shows("Measuring there and back has canceled it.");
     let spread = shop.session().spread_of(0).unwrap();
     assert_eq!(spread.value.nm_f64(), 0.0);

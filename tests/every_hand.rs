@@ -131,7 +131,12 @@ impl Look {
                 .query_by_role_and_label(Role::Button, self.words.dismiss());
             if let Some(dismiss) = dismiss {
                 dismiss.click();
-            } else if self.harness.query_by_label(self.words.thinking()).is_none() {
+            } else if self
+                .harness
+                .query_all_by_label(self.words.thinking())
+                .next()
+                .is_none()
+            {
                 break;
             }
             std::thread::sleep(std::time::Duration::from_millis(5));

@@ -293,7 +293,7 @@ fn a_reading_that_is_kept_carries_its_doubt() {
     let keep = Edit::KeepDoubtful {
         pass: 0,
         readings: vec![(1, 0)],
-        by: "A. B.".into(),
+        by: " A. B. ".into(),
     };
     let kept = edited(&found, std::slice::from_ref(&keep));
     check(&kept, Stands::Outside, &[], &[]);

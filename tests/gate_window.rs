@@ -114,7 +114,7 @@ fn slips_are_cured_with_one_click_each() {
     let (mut harness, _folder) = window(&session, "en");
     shows(&harness, "Check the reading at A: it can't be right.");
     hides(&harness, &VERDICTS);
-    hides(&harness, &["thicker", "proud"]);
+    hides(&harness, &["thicker", "too open"]);
     click(&mut harness, Role::Button, "Change it to 0.2500″");
     click(&mut harness, Role::Button, "Change it to 6.375 mm");
     let harness = settled(harness);
@@ -171,7 +171,7 @@ fn a_whole_piece_in_the_other_unit_is_one_click() {
     for (language, looks, cure) in [
         (
             "en",
-            "The whole piece looks typed in inches",
+            "The whole piece looks as if it was typed in inches",
             "Read the whole piece in inches",
         ),
         (

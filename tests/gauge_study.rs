@@ -1,20 +1,20 @@
 //! Gauge studies and analyses of variance against published figures.
 
-#[path = "support/aiag.rs"]
-mod aiag;
+#[path = "support/machines.rs"]
+mod machines;
 
-use aiag::AIAG;
 use jawtrue::splice::{GaugeStudy, StudyProblem, StudyTable};
 use jawtrue::stats::OneWay;
+use machines::MACHINES;
 
-/// The published study, at an offset as of thicknesses.
-fn aiag(offset: f64) -> StudyTable {
+/// The open study, at an offset as of thicknesses.
+fn machines(offset: f64) -> StudyTable {
     let numbers = |row: &str| {
         row.split_whitespace()
             .map(|text| offset + text.parse::<f64>().unwrap())
             .collect()
     };
-    let people = AIAG
+    let people = MACHINES
         .iter()
         .map(|rounds| rounds.iter().map(|row| numbers(row)).collect());
     StudyTable::new(people.collect()).unwrap()
@@ -35,40 +35,108 @@ fn check(study: &GaugeStudy, expected: [f64; 4], within: f64) {
     }
 }
 
+/// numpy 2.4 on the table: mean range 1.533333, people's averages 13.916667 and
+/// knuckles' 15.544444 apart; 0.5908, 0.5231 and 0.3742 of them.
 #[test]
-fn average_and_range_as_published() {
-    // Published: EV 0.20188, AV 0.22963, GRR 0.30575, PV 1.10456, TV 1.14610,
-    // 26.68 %, 5 categories.
+fn average_and_range_of_an_open_study() {
     for offset in [0.0, 250.0] {
-        let study = aiag(offset).average_and_range();
-        check(&study, [0.20188, 0.22963, 0.30575, 1.10456], 6e-5);
-        assert!((study.total_nm - 1.14610).abs() < 6e-5);
-        assert!((study.share_of_total().unwrap() - 0.2668).abs() < 6e-5);
-        assert_eq!(study.categories(), Some(5.0));
+        let study = machines(offset).average_and_range();
+        check(&study, [0.905893, 7.276676, 7.332848, 5.816731], 2e-6);
+        assert!((study.total_nm - 9.359755).abs() < 2e-6);
+        assert!((study.share_of_total().unwrap() - 0.783444).abs() < 2e-6);
+        // 1.41 x 5.816731 / 7.332848 = 1.118.
+        assert_eq!(study.categories(), Some(1.0));
     }
 }
 
+/// Mean squares by statsmodels, anova_lm(ols("score ~ C(Machine) * C(Worker)")):
+/// machines 877.631667 (2), workers 248.379 (5), interaction 42.653 (10),
+/// residual 0.924630 (36), F 46.129822. Of them, (I - E) / 3 = 13.909457,
+/// (M - I) / 18 = 46.387704, (W - I) / 9 = 22.858444.
 #[test]
-fn analysis_of_variance_as_recomputed() {
-    // Recomputed with numpy 2.4: EV 0.199933, AV 0.226838, GRR 0.302373, PV
-    // 1.042327, 27.86 %, 4 categories; interaction pooled.
+fn analysis_of_variance_of_an_open_study() {
     for offset in [0.0, 250.0] {
-        let study = aiag(offset).analysis_of_variance();
-        check(&study, [0.199933, 0.226838, 0.302373, 1.042327], 2e-6);
-        assert!((study.share_of_total().unwrap() - 0.2786).abs() < 6e-5);
-        assert_eq!(study.categories(), Some(4.0));
+        let study = machines(offset).analysis_of_variance();
+        check(&study, [0.961577, 7.765125, 7.824435, 4.781051], 2e-6);
+        assert!((study.share_of_total().unwrap() - 0.853308).abs() < 2e-6);
+        assert_eq!(study.categories(), Some(0.0));
         let interaction = study.interaction.unwrap();
-        assert!(interaction.pooled && !study.came_out_negative);
-        // F = 0.433721 on 18 and 60: scipy 1.17, scipy.stats.f.sf.
-        assert!(
-            (interaction.chance - 0.9741064).abs() < 1e-6,
-            "{interaction:?}"
-        );
-        assert_eq!(study.dof, 78.0);
-        // What is handed over for a spread is the pooled scatter, not GRR.
+        assert!(!interaction.pooled && !study.came_out_negative);
+        // scipy 1.17: f.sf(46.12982175, 10, 36) = 1.64e-17.
+        assert!(interaction.chance < 1e-12, "{interaction:?}");
+        assert_eq!(study.dof, 36.0);
+        // E 2/3 + I / 3 = 3.851504^2, by Satterthwaite with 10.880234.
         let handed = study.in_differences;
-        assert!((handed.sd_nm - 0.199933).abs() < 2e-6);
-        assert_eq!(handed.dof, 78.0);
+        assert!((handed.sd_nm - 3.851504).abs() < 2e-6);
+        assert!((handed.dof - 10.880234).abs() < 2e-6, "{handed:?}");
+    }
+}
+
+/// Where scatter explains the interaction it is pooled. By hand, two readings of
+/// each: 0 and 2, 2 and 4 by one person, 11 and 13 twice by the other. People are 10
+/// apart, 8 x 5^2 = 200 (1); knuckles 1 apart, 8 x 0.5^2 = 2 (1); cell means 1, 3, 12,
+/// 12 leave 8 x 0.5^2 = 2 (1); pairs 2 apart 4 x 2 = 8 (4). F = 2 / 2 is exceeded
+/// with a chance of 0.373901 (scipy.stats.f.sf(1, 1, 4)): pooled, (8 + 2) / 5 = 2.
+#[test]
+fn an_interaction_that_scatter_explains_is_pooled() {
+    let table = StudyTable::new(vec![
+        vec![vec![0.0, 2.0], vec![2.0, 4.0]],
+        vec![vec![11.0, 11.0], vec![13.0, 13.0]],
+    ]);
+    let study = table.unwrap().analysis_of_variance();
+    let interaction = study.interaction.unwrap();
+    assert!(interaction.pooled);
+    assert!(
+        (interaction.chance - 0.373_901).abs() < 1e-6,
+        "{interaction:?}"
+    );
+    assert_eq!(study.dof, 5.0);
+    // People (200 - 2) / 4, knuckles (2 - 2) / 4.
+    check(
+        &study,
+        [2_f64.sqrt(), 49.5_f64.sqrt(), 51.5_f64.sqrt(), 0.0],
+        1e-5,
+    );
+    assert!((study.in_differences.sd_nm - 2_f64.sqrt()).abs() < 1e-9);
+}
+
+/// The factors are the inverse of the range's mean (K1, of many ranges) or of its
+/// root mean square (K2 and K3, of one range) for normal values: 1 / d2 and 1 /
+/// d2* of the quality-control tables. By scipy.integrate.quad with norm: E R = int
+/// 1 - F^n - (1 - F)^n, E R^2 = int 2 r (1 - P(r)).
+#[test]
+#[allow(clippy::approx_constant, reason = "tabled with four digits")]
+fn the_factors_of_ranges_are_those_of_normal_values() {
+    let k1 = [0.8862, 0.5908];
+    let k2 = [0.7071, 0.5231];
+    let k3 = [
+        0.7071, 0.5231, 0.4467, 0.4030, 0.3742, 0.3534, 0.3375, 0.3249, 0.3146,
+    ];
+    let study = |people: usize,
+                 rounds: usize,
+                 knuckles: usize,
+                 value: &dyn Fn(usize, usize, usize) -> f64| {
+        let people = (0..people).map(|p| {
+            (0..rounds)
+                .map(|r| (0..knuckles).map(|k| value(p, r, k)).collect())
+                .collect()
+        });
+        StudyTable::new(people.collect())
+            .unwrap()
+            .average_and_range()
+    };
+    // Ranges of one: of rounds, of people, of knuckles alone.
+    for (rounds, k1) in (2..).zip(k1) {
+        let found = study(2, rounds, 2, &|_, r, _| f64::from(u8::from(r == 0)));
+        assert_eq!(found.repeatability_nm, k1);
+    }
+    for (people, k2) in (2..).zip(k2) {
+        let found = study(people, 2, 2, &|p, _, _| f64::from(u8::from(p == 0)));
+        assert!((found.people_nm - k2).abs() < 1e-12);
+    }
+    for (knuckles, k3) in (2..).zip(k3) {
+        let found = study(2, 2, knuckles, &|_, _, k| f64::from(u8::from(k == 0)));
+        assert!((found.knuckles_nm - k3).abs() < 1e-12);
     }
 }
 

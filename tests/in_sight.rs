@@ -45,7 +45,12 @@ fn window(folder: &tempfile::TempDir, words: Language, size: [f32; 2], own: bool
             .query_all_by_role(Role::RadioButton)
             .next()
             .is_some();
-        if shown && harness.query_by_label(words.thinking()).is_none() {
+        if shown
+            && harness
+                .query_all_by_label(words.thinking())
+                .next()
+                .is_none()
+        {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(10));

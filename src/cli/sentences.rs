@@ -41,10 +41,10 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Judge => words.help_judge(),
         Topic::Plan => words.help_plan_command(),
         Topic::Learn => words.help_learn(),
+        Topic::Practice => words.help_practice(),
         Topic::Shop => words.help_shop(),
         Topic::Export => words.help_export(),
         Topic::Card => words.help_card(),
         Topic::Report => words.help_report(),
-        Topic::Practice => words.help_practice(),
     }
 }

@@ -27,6 +27,7 @@ const LEAST_CHANCE: f64 = 0.05;
 
 /// What follows a piece that did not pass, on average.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(test, derive(Default))]
 pub(super) struct Later {
     /// Chance of the best plan made then.
     chance: f64,
@@ -451,6 +452,9 @@ fn left(bounds: TurnBounds, made: i32) -> TurnBounds {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::plan::{
+        Effort, Layout, Model, Noise, ResponsePrior, StationReading, Stiffness, TestPass,
+    };
 
     /// Worked by hand. One nut is turned out (1 min), a piece takes 20 min and
     /// passes in 3 of 5 cases. When it does not, plans made anew pass in 4 of 5
@@ -472,6 +476,86 @@ mod tests {
         let (pieces, minutes) = until_a_piece_passes(0.6, 1.0, 20.0, later);
         assert!((pieces - 67.0 / 45.0).abs() < 1e-12, "{pieces}");
         assert!((minutes - 1_429.0 / 45.0).abs() < 1e-12, "{minutes}");
+    }
+
+    /// A press of three arms, a tenth of a thou a step, after two pieces of
+    /// which the last was read so often.
+    fn after_two_pieces(repeats: u32) -> Posterior {
+        let positions = [0.0, 3e8, 7e8];
+        let layout = Layout::new((-1.5e8, 8.5e8), &positions, &positions).unwrap();
+        let prior = ResponsePrior::from_layout(&layout, &[101_600.0; 3], Stiffness::Unknown);
+        let read = |means_nm: [f64; 3], repeats| {
+            let reading = |mean_nm| Some(StationReading { mean_nm, repeats });
+            means_nm.map(reading).to_vec()
+        };
+        let passes = [
+            TestPass {
+                nuts: vec![0.0; 3],
+                handle: 0.0,
+                readings: read([6.35e6, 6.20e6, 6.38e6], 1),
+            },
+            TestPass {
+                nuts: vec![0.0, 3.0, -1.0],
+                handle: 0.0,
+                readings: read([6.40e6, 6.42e6, 6.33e6], repeats),
+            },
+        ];
+        let model = Model {
+            prior: &prior.unwrap(),
+            along: &layout.along(),
+            noise: Noise::assumed(2_540.0),
+        };
+        Posterior::from_passes(&model, &passes).unwrap()
+    }
+
+    fn check(found: f64, expected: f64) {
+        assert!(
+            (found - expected).abs() < 1e-6 * expected.abs().max(1.0),
+            "{found} {expected}"
+        );
+    }
+
+    /// What stands for a belief while looking ahead is moved as the belief
+    /// itself is once the readings have come.
+    #[test]
+    fn a_move_is_what_the_readings_would_teach() {
+        let posterior = after_two_pieces(2);
+        let task = Task {
+            posterior: &posterior,
+            counting: &[0, 2],
+            tolerance_nm: 76_200.0,
+            bounds: &[TurnBounds { least: -6, most: 6 }; 3],
+            accepted: false,
+            most_nuts: None,
+            effort: Effort::default(),
+        };
+        let (mut outlook, mut search) = Default::default();
+        let looking = Ahead::new(&task, &[], &mut outlook, &mut search);
+        let ahead = posterior.next_piece_ahead(&[0, 2, 0]).unwrap();
+        let residual = [1.0, -0.5, 2.0];
+        let by = looking.moved(&ahead, &residual);
+        let (before, found) = (&ahead.posterior, ahead.as_found(&residual));
+        let profiles = [before, &found].map(|known| known.press_after(&[]).mean_nm);
+        let rise = |s: usize| profiles[1][s] - profiles[0][s];
+        for (row, s) in task.counting.iter().enumerate() {
+            for arm in 0..3 {
+                let change = found.response().at(*s, arm) - before.response().at(*s, arm);
+                check(by.response[3 * row + arm], change);
+            }
+        }
+        check(by.profile_nm[1] - by.profile_nm[0], rise(2) - rise(0));
+        assert!(rise(2).abs() > 100.0);
+    }
+
+    /// Three readings, and three more: six.
+    #[test]
+    fn reading_again_as_often_is_reading_twice_as_often() {
+        let again = after_two_pieces(3).rereading_ahead().unwrap().posterior;
+        let six = after_two_pieces(6);
+        let covariances = [again.state().covariance(), six.state().covariance()];
+        for (found, expected) in covariances[0].iter().zip(covariances[1]) {
+            check(*found, *expected);
+        }
     }
 
     /// A nut with 3 notches left inward and 5 outward is turned out 2; one that

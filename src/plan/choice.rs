@@ -313,3 +313,49 @@ fn check(task: &Task) -> Result<(), PlanError> {
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Left alone, one piece in ten passes. A plan is worth a word from one in
+    /// twenty more; of those worth it, the one with the fewest nuts.
+    #[test]
+    fn what_is_better_next_is_worth_a_word() {
+        let option = |nuts: usize, chance: f64| PlanOption {
+            kind: OptionKind::Nuts(nuts),
+            turns: vec![0; 4],
+            nuts,
+            forecast: Forecast {
+                median_nm: 0.0,
+                p90_nm: 0.0,
+                chance,
+            },
+            pieces: 1.0,
+            minutes: 20.0,
+        };
+        let better = |leave: f64, plans: &[(usize, f64)]| {
+            let plans = plans.iter().map(|(nuts, chance)| option(*nuts, *chance));
+            let choice = Choice {
+                standing: Standing {
+                    this_piece: None,
+                    this_press: 0.0,
+                    next_piece: 0.0,
+                },
+                options: std::iter::once(option(0, leave)).chain(plans).collect(),
+                recommended: 0,
+                action: BestAct::Turn,
+                minutes_measuring_again: 0.0,
+                as_good_as_it_gets: false,
+                may_leave: true,
+                later: Default::default(),
+            };
+            choice.better_next().map(|plan| plan.nuts)
+        };
+        assert_eq!(better(0.1, &[(1, 0.149)]), None);
+        assert_eq!(better(0.1, &[(1, 0.151)]), Some(1));
+        assert_eq!(better(0.1, &[(1, 0.149), (3, 0.9), (2, 0.3)]), Some(2));
+        // From one in two the nuts do well as they are.
+        assert_eq!(better(0.5, &[(1, 0.9)]), None);
+    }
+}

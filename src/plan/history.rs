@@ -226,4 +226,34 @@ mod tests {
         let posterior = assumed().with_history(&visits);
         assert!((posterior.deviation_nm - LEAST_DEVIATION_NM).abs() < 1e-6);
     }
+
+    #[test]
+    fn scatter_and_tilt_do_not_come_from_the_press() {
+        // Left level, found again with deviations of -3, 3, -3, 3: a sum of
+        // squares of 36, three degrees of freedom. Of a variance of 0.5 from
+        // lacing and reading, and a tilt of 2 from end to end, 0.5 + 4 / 12 is
+        // none of the press's. By python3, in thousandths:
+        //
+        //   def d(v): return (2*pi*v)**-1.5 * exp(-36/2/v)
+        //   s = 0.5 + 4/12; p = d(36+s)/2 / (d(36+s)/2 + d(1+s)); r = 36 - 3*s
+        //   sqrt((3+(1-p)*r)/(3+(1-p)*3)), (1+p)/4, sqrt((108+p*r)/(3+p*3))
+        let first = visit(&[250.0; 4], &[250.0; 4]);
+        let mut again = visit(&[247.0, 253.0, 247.0, 253.0], &[250.0; 4]);
+        let thousandth = 0.001 * INCH;
+        again.found.scatter_variance = 0.5 * thousandth * thousandth;
+        // What the last piece of a visit scatters is left in.
+        again.left.scatter_variance = 9.0 * thousandth * thousandth;
+        let noise = Noise {
+            tilt_nm: 2.0 * thousandth,
+            ..assumed()
+        };
+        let posterior = noise.with_history(&[first, again]);
+        for (found, expected) in [
+            (posterior.deviation_nm / thousandth, 1.075_873_495_393_863),
+            (posterior.changed_chance, 0.496_066_010_218_727_15),
+            (posterior.changed_nm / thousandth, 4.866_395_191_889_583),
+        ] {
+            assert!((found - expected).abs() < 1e-9, "{found} {expected}");
+        }
+    }
 }

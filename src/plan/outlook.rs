@@ -367,3 +367,45 @@ fn widen(low: &mut [f64], high: &mut [f64], thickness: impl Iterator<Item = f64>
         *high = if t > *high { t } else { *high };
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::{Layout, Model, Noise, ResponsePrior, StationReading, Stiffness, TestPass};
+
+    /// What predictions missed widens variances; the scatter of a lacing, a
+    /// standard deviation, goes with the root.
+    #[test]
+    fn what_was_missed_widens_the_scatter_by_the_root() {
+        let positions = [0.0, 3e8, 7e8];
+        let layout = Layout::new((-1.5e8, 8.5e8), &positions, &positions).unwrap();
+        let prior = ResponsePrior::from_layout(&layout, &[101_600.0; 3], Stiffness::Unknown);
+        let model = Model {
+            prior: &prior.unwrap(),
+            along: &layout.along(),
+            noise: Noise::assumed(2_540.0),
+        };
+        // Nothing is turned, and the middle is 0.016 in up, then down.
+        let passes = [1.0, -1.0, 1.0, -1.0, 1.0, -1.0].map(|side| {
+            let read = |mean_nm| {
+                Some(StationReading {
+                    mean_nm,
+                    repeats: 3,
+                })
+            };
+            TestPass {
+                nuts: vec![0.0; 3],
+                handle: 0.0,
+                readings: [6.35e6, 6.35e6 + 406_400.0 * side, 6.35e6]
+                    .map(read)
+                    .to_vec(),
+            }
+        });
+        let posterior = Posterior::from_passes(&model, &passes).unwrap();
+        let widening = posterior.widening();
+        assert!(widening > 1.5, "{widening}");
+        let draws = PredictiveDraws::new(&posterior, &[0, 1, 2], 64, Purpose::Chance).unwrap();
+        let ratio = draws.lacing_nm / posterior.noise().lacing_nm;
+        assert!((ratio * ratio / widening - 1.0).abs() < 1e-9, "{ratio}");
+    }
+}

@@ -104,7 +104,7 @@ pub enum TightStep {
         /// The spread.
         spread_nm: f64,
     },
-    /// The rod takes more and more of the squeeze, others go slack.
+    /// The rod takes more and more of the load, others go slack.
     RodLoads {
         /// Notches in.
         notches: i32,

@@ -320,6 +320,16 @@ mod tests {
         };
         document.apply(&add).unwrap();
         assert_eq!(places(&document), (Some(2), Some(2)));
+        // A trace of a station or a nut that is not there is refused.
+        for of_nut in [false, true] {
+            let mut session = document.session().clone();
+            let corrections = &mut session.passes[0].corrections;
+            match of_nut {
+                false => corrections.readings[0].station = 99,
+                true => corrections.nuts[0].arm = ArmIndex(25),
+            }
+            assert_eq!(session.check(), Err(SessionProblem::TraceOfNothing(0)));
+        }
         document.apply(&Edit::RemoveArm(ArmIndex(0))).unwrap();
         assert_eq!(places(&document), (Some(1), Some(1)));
         document.apply(&Edit::RemoveArm(ArmIndex(1))).unwrap();

@@ -53,6 +53,8 @@ mod tests {
         let band = Band::over(&[0.0, 10.0, 11.0, 12.0], 3.0).unwrap();
         assert_eq!((band.low_nm, band.high_nm), (9.5, 12.5));
         assert!(!band.holds(0.0) && band.holds(12.0));
+        // In whatever order the stations stand.
+        assert_eq!(Band::over(&[12.0, 0.0, 11.0, 10.0], 3.0), Some(band));
         // Means that spread by just the tolerance touch both edges.
         let just = Band::over(&[0.0, 3.0], 3.0).unwrap();
         assert!(just.holds(0.0) && just.holds(3.0));

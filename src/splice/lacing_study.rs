@@ -67,7 +67,7 @@ impl LacingStudy {
     /// [knuckle][repeat]`, all counts equal.
     ///
     /// Balanced nested analysis of variance with random effects (Searle,
-    /// Casella, McCulloch, Variance Components, 1992, chapter 3): with K
+    /// Casella, McCulloch, Variance Components, 1992, chapter 4; from memory): with K
     /// knuckles and R readings the mean squares expect
     ///
     /// gauge: g^2; knuckle: g^2 + R k^2; lacing: g^2 + R k^2 + K R l^2.

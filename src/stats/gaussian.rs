@@ -439,6 +439,36 @@ mod tests {
         assert!((innovation.log_density + 2.564_818_267_818_700_3).abs() < 1e-12);
     }
 
+    /// Two observations of a quantity and of a sum, worked by hand. Their
+    /// covariance is L L' with L = (3, 0; 4/3, 2), the gains (4/3, 0) and
+    /// (10/9, 1/2).
+    #[test]
+    fn observations_foreseen_by_hand() {
+        let prior = Gaussian::new(vec![1.0, 2.0], vec![4.0, 0.0, 0.0, 1.0]).unwrap();
+        let observations = Observations {
+            rows: vec![vec![(0, 1.0)], vec![(0, 1.0), (1, 1.0)]],
+            values: vec![0.0; 2],
+            noise: vec![5.0, 0.0, 0.0, 7.0 / 9.0],
+        };
+        let foreseen = prior.foresee(&observations).unwrap();
+        assert_eq!(foreseen.count(), 2);
+        let near = |found: &[f64], expected: [f64; 2]| {
+            let apart = found.iter().zip(expected).map(|(a, b)| (a - b).abs());
+            assert!(apart.fold(0.0, f64::max) < 1e-12, "{found:?}");
+        };
+        let residual = [3.0, 2.0];
+        near(
+            &[0, 1].map(|i| foreseen.moved(i, &residual)),
+            [56.0 / 9.0, 1.0],
+        );
+        near(foreseen.as_found(&residual).mean(), [65.0 / 9.0, 3.0]);
+        let mut off = Vec::new();
+        foreseen.off(&residual, &mut off);
+        near(&off, [9.0, 8.0]);
+        foreseen.whiten(&mut off);
+        near(&off, residual);
+    }
+
     /// Observations one by one and together teach the same.
     #[test]
     fn order_and_grouping_do_not_matter() {

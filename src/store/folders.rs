@@ -17,14 +17,14 @@ impl Folders {
     /// program on a memory stick.
     pub const VARIABLE: &'static str = "JAWTRUE_DATA_DIR";
 
-    /// Where pages are written to be shown and printed.
-    pub fn pages(&self) -> PathBuf {
-        self.recovery.with_file_name("pages")
-    }
-
     /// The folder for exercises and their record, beside the recovery folder.
     pub fn practice(&self) -> PathBuf {
         self.recovery.with_file_name("practice")
+    }
+
+    /// Where pages are written to be shown and printed.
+    pub fn pages(&self) -> PathBuf {
+        self.recovery.with_file_name("pages")
     }
 
     /// The folders of this user: below [`VARIABLE`](Self::VARIABLE) where it is

@@ -61,7 +61,10 @@ impl App {
                 self.view.preview = Preview::Recommended;
                 self.view.readings.cells.now = None;
             }
-            Action::SideBySide => self.view.side = Some(SideView::of(self.session())),
+            Action::SideBySide => {
+                let side = SideView::of(self.session());
+                self.view.side.get_or_insert(side);
+            }
             Action::CrewView => {
                 self.view.crew = Some(CrewView::default());
                 ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
@@ -202,8 +205,8 @@ impl App {
                 };
                 self.view.dialog = Some(Dialog::TypePath(what, suggestion));
             }
-            Done::Printed(printed) => self.printed(printed, now),
             Done::Ports(found) => self.view.ports = Some(found),
+            Done::Printed(printed) => self.printed(printed, now),
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));

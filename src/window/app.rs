@@ -414,7 +414,10 @@ impl eframe::App for App {
             let screen = Frame::new().fill(palette.card).inner_margin(GAP);
             CentralPanel::default()
                 .frame(screen)
-                .show(ui, |ui| views::picture::crew::show(ui, &mut scene));
+                .show(ui, |ui| match scene.view.side {
+                    Some(_) => views::comparing::side_wall::show(ui, &mut scene),
+                    None => views::picture::crew::show(ui, &mut scene),
+                });
         } else {
             super::layout::show(ui, &mut scene);
         }

@@ -49,14 +49,14 @@ pub enum Done {
     Taught(PathBuf, Result<Lesson, TeachProblem>),
     /// A file of readings was read as text, or not.
     ReadingsRead(PathBuf, Result<String, ReadingsFileProblem>),
-    /// A document was made and shown, or not.
-    Printed(PrintDone),
     /// A practice file was opened, or not.
     PracticeOpened(PathBuf, Result<Box<OpenedPractice>, OpenProblem>),
     /// A practice file was written, or not; what stands in its notebook.
     PracticeSaved(PathBuf, Option<Box<Session>>, Result<(), SaveProblem>),
     /// An exercise was debriefed and recorded, or not.
     Debriefed(Option<Box<Debrief>>, Result<(), (PathBuf, SaveProblem)>),
+    /// A document was made and shown, or not.
+    Printed(PrintDone),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
     /// The serial ports there are, by name.

@@ -14,11 +14,11 @@ whole-notch turns of the castle nuts out.
   jawtrue judge FILE...        how the last pass is
   jawtrue plan FILE...         the turns to make
   jawtrue learn FILE ...       keeps what a visit taught with the press
+  jawtrue practice ...         exercises on a simulated press
   jawtrue card FILE -o OUT     the turn card to take to the press, as PDF
   jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
   jawtrue shop FOLDER          what the sessions of a folder say, press by press
   jawtrue export FOLDER -o OUT every reading of a folder's sessions, CSV or JSON
-  jawtrue practice ...         exercises on a simulated press
 
   jawtrue COMMAND --help       help on a command
   --language en|es             language; otherwise that of the system
@@ -41,11 +41,11 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
   jawtrue judge ARCHIVO...     cómo está la última pasada
   jawtrue plan ARCHIVO...      los giros por hacer
   jawtrue learn ARCHIVO ...    guarda con la prensa lo que enseñó una visita
+  jawtrue practice ...         ejercicios en una prensa simulada
   jawtrue card ARCHIVO -o SALE la hoja de giros para llevar a la prensa, en PDF
   jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
   jawtrue shop CARPETA         lo que dicen las sesiones de una carpeta
   jawtrue export CARPETA -o SALE  cada lectura de una carpeta, en CSV o JSON
-  jawtrue practice ...         ejercicios en una prensa simulada
 
   jawtrue COMANDO --help       ayuda de un comando
   --language en|es             idioma; si no, el del sistema
@@ -74,9 +74,9 @@ status is then 2. Visits belong to one press where its name and arms agree.
 jawtrue shop CARPETA [--json]
 
 Dice lo que las sesiones de una carpeta, y de las carpetas dentro de ella, dicen
-juntas, prensa por prensa: cada visita con su diferencia inicial y final, piezas
+en conjunto, prensa por prensa: cada visita con su diferencia inicial y final, piezas
 de prueba, quién, cuánto se giró cada tuerca y cuánto recorrido le queda, y cómo
-deriva la prensa de una visita a la siguiente, con su incertidumbre y para cuándo
+se desajusta la prensa de una visita a la siguiente, con su incertidumbre y para cuándo
 revisarla. Los archivos que no se pueden leer se dicen y quedan como están; el
 estado de salida es entonces 2. Las visitas son de una misma prensa si su nombre
 y sus brazos coinciden.

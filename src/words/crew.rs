@@ -4,7 +4,23 @@ texts! {
     command_crew_view { en: "Crew view, full screen", es: "Vista para el equipo, pantalla completa" }
     crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para el equipo" }
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
-    crew_pass(number, of) { en: "Pass {number} of {of}", es: "Pasada {number} de {of}" }
+    crew_pass(number, step) { en: "Pass {number}: {step}", es: "Pasada {number}: {step}" }
+    crew_back { en: "Step back", es: "Paso anterior" }
+    crew_on { en: "Next step", es: "Paso siguiente" }
+    crew_as_found { en: "as found", es: "como estaba" }
+    crew_as_it_came { en: "as it came out", es: "como quedó" }
+    crew_what_is_wrong { en: "what is wrong", es: "qué está mal" }
+    crew_what_we_turn { en: "what we turn", es: "qué se gira" }
+    crew_what_was_turned { en: "what was turned", es: "qué se giró" }
+    crew_as_expected { en: "as expected", es: "como se espera" }
+    crew_crushed_and_loose(thin, thick) { en: "Crushed at {thin}, loose at {thick}.", es: "Aplastado en {thin}, flojo en {thick}." }
+    crew_crushed(thin) { en: "Crushed at {thin}.", es: "Aplastado en {thin}." }
+    crew_loose(thick) { en: "Loose at {thick}.", es: "Flojo en {thick}." }
+    crew_harm_both { en: "Hooks cut or pull out; belt runs crooked.", es: "Ganchos cortan o se zafan; banda chueca." }
+    crew_harm_crushed { en: "Hooks cut the belt; it runs crooked.", es: "Los ganchos cortan; banda chueca." }
+    crew_harm_loose { en: "Hooks pull out; the belt runs crooked.", es: "Los ganchos se zafan; banda chueca." }
+    crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
+    crew_expected { en: "Expected: nobody has measured this.", es: "Se espera así: nadie lo ha medido." }
     crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
@@ -19,14 +35,9 @@ texts! {
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
     crew_turned_drawn(nuts) { en: "Then {nuts} nuts were turned as drawn.", es: "Después se giraron {nuts} tuercas como en el dibujo." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
-    crew_left { en: "Then no nut was turned.", es: "Después no se giró ninguna tuerca." }
-    crew_why_out { en: "Why: OUT opens the jaw there, and the splice gets thicker.", es: "Motivo: ABRIR abre la mordaza ahí y el empalme engruesa." }
-    crew_why_in { en: "Why: IN closes the jaw there, and the splice gets thinner.", es: "Motivo: CERRAR cierra la mordaza ahí y el empalme adelgaza." }
-    crew_why_both { en: "Why: OUT makes thin places thicker, IN makes thick ones thinner.", es: "Motivo: ABRIR engruesa lo delgado, CERRAR adelgaza lo grueso." }
+    side_from_to(found, left, limit) { en: "From {found} to {left}, limit {limit}.", es: "De {found} a {left}, límite {limit}." }
     crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debería quedar cerca de {spread}." }
-    crew_came(spread) { en: "It came to {spread}.", es: "Quedó en {spread}." }
-    crew_caution { en: "Make it safe before any hand goes in; manual and local codes first.", es: "Asegúrela antes de meter las manos; primero el manual y las normas locales." }
     crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
-    crew_gap_before(factor) { en: "gap drawn ×{factor}, dashed: before", es: "abertura ×{factor}, a rayas: antes" }
+    crew_gap_before(factor) { en: "gap drawn ×{factor}, line: before", es: "abertura ×{factor}, línea: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }
 }

@@ -7,6 +7,7 @@ use super::Language;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[allow(missing_docs, reason = "each is explained in the table below")]
 pub enum Word {
+    Belt,
     Splice,
     Lace,
     TestPiece,
@@ -32,6 +33,7 @@ pub enum Word {
     HookRetainer,
     CommonHandle,
     JawDrive,
+    Sprocket,
     Chance,
     Predicted,
     Target,
@@ -79,13 +81,17 @@ macro_rules! rows {
 
 /// The table, in the order in which Help shows it.
 const GLOSSARY: &[Row] = &rows! {
+    Belt {
+        en: ("belt", "The conveyor belt. Its ends are laced and joined.", &[]),
+        es: ("banda", "La banda transportadora. Sus extremos se engrapan y se unen.", &["correa", "cinta"])
+    }
     Splice {
         en: ("splice", "Where two belt ends are joined with hooks and a pin.", &["joint"]),
         es: ("empalme", "Donde se unen dos extremos de banda con ganchos y un pasador.", &["junta"])
     }
     Lace {
         en: ("lace", "Press hooks into a belt end. One pressing is one lacing.", &[]),
-        es: ("engrapar, engrape", "Meter a presión los ganchos en el extremo de la banda.", &["engrapado", "engrapados", "grapado"])
+        es: ("engrapar, engrape", "Meter a presión los ganchos en el extremo de la banda.", &["engrapado", "grapado"])
     }
     TestPiece {
         en: ("test piece", "A full-width piece of belt, laced only to be measured.", &["coupon"]),
@@ -100,16 +106,16 @@ const GLOSSARY: &[Row] = &rows! {
         es: ("visita", "El trabajo en una prensa, desde el estado inicial hasta el final. Su archivo es una sesión.", &[])
     }
     MeasuringPoint {
-        en: ("measuring point", "A place along the jaw where the splice is measured: the center of every arm, and others you add.", &["station", "stations"]),
-        es: ("punto de medición", "Un lugar de la mordaza donde se mide el empalme: el centro de cada brazo y otros que usted agregue.", &["estación", "estaciones"])
+        en: ("measuring point", "A place along the jaw where the splice is measured: the center of every arm, and others you add.", &["station"]),
+        es: ("punto de medición", "Un lugar de la mordaza donde se mide el empalme: el centro de cada brazo y otros que usted agregue.", &["estación"])
     }
     Knuckle {
-        en: ("knuckle", "The round part of a hook, where the pin goes through.", &["loop", "loops"]),
-        es: ("ojal del gancho", "La parte redonda del gancho, por donde pasa el pasador.", &["nudillo", "nudillos"])
+        en: ("knuckle", "The round part of a hook, where the pin goes through.", &["loop"]),
+        es: ("ojal del gancho", "La parte redonda del gancho, por donde pasa el pasador.", &["nudillo"])
     }
     Spread {
         en: ("spread", "The thickest average minus the thinnest, high minus low. This is what the tolerance limits.", &[]),
-        es: ("diferencia máxima", "El promedio más grueso menos el más delgado. Esto es lo que limita la tolerancia. También: diferencia.", &[])
+        es: ("diferencia máxima", "El promedio más grueso menos el más delgado. Es lo que limita la tolerancia. En corto: diferencia.", &[])
     }
     ToleranceBand {
         en: ("tolerance band", "A band as tall as the tolerance. It slides up and down: if every arm fits into it, the piece is inside.", &[]),
@@ -133,19 +139,19 @@ const GLOSSARY: &[Row] = &rows! {
     }
     TieRod {
         en: ("tie rod", "The rod that holds the stationary jaw at an arm.", &[]),
-        es: ("tirante", "La barra que sostiene la mordaza fija en un brazo.", &["varilla", "varillas", "tensor", "tensores"])
+        es: ("tirante", "La barra que sostiene la mordaza fija en un brazo.", &["varilla", "tensor"])
     }
     CastleNut {
-        en: ("castle nut", "The slotted nut on a tie rod. It sets the jaw at its arm and can stop only where a pin fits through.", &["castellated"]),
-        es: ("tuerca castillo", "La tuerca con ranuras del tirante. Ajusta la mordaza en su brazo y solo puede quedar donde pase la chaveta.", &["tuerca almenada", "tuercas almenadas", "tuerca de corona"])
+        en: ("castle nut", "The slotted nut on a tie rod. It sets the jaw at its arm and can stop only where a pin fits through.", &["castellated nut"]),
+        es: ("tuerca castillo", "La tuerca con ranuras del tirante. Ajusta la mordaza en su brazo y solo puede quedar donde pase la chaveta.", &["tuerca almenada", "tuerca de corona"])
     }
     CotterPin {
         en: ("cotter pin", "The split pin that keeps a castle nut from turning.", &[]),
         es: ("chaveta", "El pasador de aletas que no deja girar la tuerca castillo.", &["pasador de aletas"])
     }
     Notch {
-        en: ("notch", "One slot of a castle nut: the smallest turn that lets a pin in again.", &["slot", "slots"]),
-        es: ("ranura", "Una ranura de la tuerca castillo: el giro más pequeño que deja entrar otra vez la chaveta.", &["muesca", "muescas", "almena", "almenas"])
+        en: ("notch", "One slot of a castle nut: the smallest turn that lets a pin in again.", &["slot"]),
+        es: ("ranura", "Una ranura de la tuerca castillo: el giro más pequeño que deja entrar otra vez la chaveta.", &["muesca", "almena"])
     }
     Flush {
         en: ("flush", "The nut ends level with the end of its rod: position 0. Further in is minus.", &[]),
@@ -177,7 +183,11 @@ const GLOSSARY: &[Row] = &rows! {
     }
     JawDrive {
         en: ("jaw drive", "What moves the jaw along its whole length, such as chains and sprockets.", &[]),
-        es: ("transmisión", "Lo que mueve la mordaza en todo su largo, como cadenas y piñones.", &["catarina", "catarinas"])
+        es: ("transmisión", "Lo que mueve la mordaza en todo su largo, como cadenas y piñones.", &["mando de cadenas"])
+    }
+    Sprocket {
+        en: ("sprocket", "A toothed wheel that a chain runs on. An idler sprocket only guides the chain.", &[]),
+        es: ("piñón", "Una rueda dentada por la que corre una cadena. Un piñón loco solo guía la cadena.", &["catarina"])
     }
     Chance {
         en: ("chance", "How likely a piece is to be inside the tolerance: of 100 such pieces, so many would pass.", &["probability"]),
@@ -212,12 +222,12 @@ const GLOSSARY: &[Row] = &rows! {
         es: ("repetibilidad", "Cuánto varían las lecturas al medir una y otra vez el mismo ojal.", &[])
     }
     Variation {
-        en: ("variation from lacing to lacing", "How far two lacings differ although no nut was turned.", &["scatter", "scatters"]),
-        es: ("variación entre engrapes", "Cuánto difieren dos engrapes aunque no se gire ninguna tuerca.", &["dispersión", "dispersan", "dispersa"])
+        en: ("variation from lacing to lacing", "How far two lacings differ although no nut was turned.", &["scatter"]),
+        es: ("variación entre engrapes", "Cuánto difieren dos engrapes aunque no se gire ninguna tuerca.", &["dispersión"])
     }
     Drift {
         en: ("drift", "Readings that slowly creep up or down while you measure.", &[]),
-        es: ("irse corriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva", "derivan"])
+        es: ("irse corriendo", "Lecturas que suben o bajan poco a poco mientras se mide.", &["deriva"])
     }
     LockOut {
         en: ("locked out and tried", "Your own lock on the power, your tag on it, and a try that shows nothing moves.", &[]),

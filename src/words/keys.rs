@@ -45,7 +45,7 @@ texts! {
     key_enter { en: "Enter", es: "Enter" }
     key_guided_move { en: "Arm by arm: skip, go back", es: "Brazo por brazo: saltar, volver" }
     key_guided_move_names { en: "Down, Up", es: "Abajo, Arriba" }
-    key_crew_passes { en: "Crew view: pass before, pass after", es: "Vista para el equipo: pasada anterior, siguiente" }
+    key_crew_passes { en: "Crew view: step back, next step", es: "Vista para el equipo: paso anterior, siguiente" }
     key_crew_passes_names { en: "Left, Right", es: "Izquierda, Derecha" }
     key_crew_again { en: "Crew view: show the motion again", es: "Vista para el equipo: repetir el movimiento" }
     key_space { en: "Space", es: "Espacio" }

@@ -256,7 +256,7 @@ texts! {
     fault_bow { en: "bowed in the middle", es: "arqueada en medio" }
     fault_belt_twist { en: "twisted belt end: every piece is tilted another way", es: "punta de banda torcida: cada pieza se inclina distinto" }
     fault_worn_stretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
-    fault_slack_nut { en: "a rod with little pull: its nut goes slack when turned out", es: "una varilla con poca tensión: queda floja al abrir su tuerca" }
+    fault_slack_nut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
     fault_dead_nut { en: "a nut that does not answer", es: "una tuerca que no responde" }
     fault_poor_gauge { en: "a coarse gauge in a shaky hand", es: "un medidor tosco en mano insegura" }
     fault_thick_belt_side { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
@@ -273,7 +273,7 @@ texts! {
     help_full { en: "advice at any time", es: "consejo en todo momento" }
     cure_belt { en: "take another belt end", es: "tomar otra punta de banda" }
     cure_drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
-    cure_nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar las varillas" }
+    cure_nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar los tirantes" }
     cure_gauge { en: "take a finer gauge", es: "tomar un medidor más fino" }
     cure_jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
 
@@ -289,7 +289,7 @@ texts! {
 
     refused_over(why) { en: "This exercise is over: {why}.", es: "Este ejercicio terminó: {why}." }
     refused_no_piece { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
-    refused_no_station(number) { en: "This press has no station {number}.", es: "Esta prensa no tiene la estación {number}." }
+    refused_no_station(number) { en: "This press has no measuring point {number}.", es: "Esta prensa no tiene el punto de medición {number}." }
     refused_per_arm(arms, found) { en: "Expected turns for {arms} arms, found {found}.", es: "Se esperaban giros para {arms} brazos y hay {found}." }
     refused_too_far(notches) { en: "{notches} notches in one go is more than anybody turns. Look at the number again.", es: "{notches} ranuras de una vez es más de lo que se gira. Revise el número." }
     refused_too_many(most) { en: "An exercise holds {most} of these at most. Begin it again.", es: "Un ejercicio admite a lo más {most}. Empiécelo de nuevo." }
@@ -326,22 +326,22 @@ texts! {
     decision_line(piece, did) { en: "After piece {piece}: {did}", es: "Después de la pieza {piece}: {did}" }
     best_then_line(choice) { en: "  best then: {choice}", es: "  lo mejor entonces: {choice}" }
     choice_line(turns, chance, minutes) { en: "{turns} (chance {chance}, {minutes} min expected)", es: "{turns} (probabilidad {chance}, {minutes} min esperados)" }
-    luck_line(came, best) { en: "  over 200 scatters the next piece is inside in {came}; after the best choice then, in {best}", es: "  en 200 dispersiones la siguiente pieza queda dentro en {came}; con lo mejor entonces, en {best}" }
+    luck_line(came, best) { en: "  in 200 lacings alike, the next piece is inside in {came}; after the best choice then, in {best}", es: "  en 200 engrapes iguales, la siguiente pieza queda dentro en {came}; con lo mejor entonces, en {best}" }
     way_line(name, pieces, minutes, passed) { en: "{name}: {pieces} pieces, {minutes} min, a piece inside in {passed}", es: "{name}: {pieces} piezas, {minutes} min, una pieza dentro en {passed}" }
-    way_again { en: "your choices over 200 scatters", es: "sus decisiones en 200 dispersiones" }
+    way_again { en: "your choices over 200 lacings alike", es: "sus decisiones en 200 engrapes iguales" }
     way_best { en: "the press known", es: "conociendo la prensa" }
     way_arm_by_arm { en: "every arm up to the thickest", es: "cada brazo hasta el más grueso" }
 
     remark_unsafe { en: "Make the press safe before every turn: power off, locked out, stored pressure let go or blocked, tried. Lacing restores power.", es: "Asegure la prensa antes de cada giro: sin corriente, con candado, presión liberada, probado que no arranca. Engrapar devuelve la corriente." }
     remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retén de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su apertura. Mejor ABRIR las otras." }
-    remark_outside { en: "Accept a piece only once every station is read and the spread is inside the tolerance.", es: "Acepte una pieza solo con todas las estaciones leídas y la diferencia dentro de la tolerancia." }
+    remark_outside { en: "Accept a piece only once every arm is measured and the spread is inside the tolerance.", es: "Acepte una pieza solo con todos los brazos medidos y la diferencia dentro de la tolerancia." }
     remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
     remark_zero(pieces) { en: "Zero the gauge before each piece; it was skipped on {pieces}. A zero that creeps looks like a taper.", es: "Ponga el medidor en cero antes de cada pieza; se omitió en {pieces}. Un cero que se corre parece una inclinación." }
     remark_beside(readings) { en: "{readings} readings were taken beside the marks. Read at the marks, short-leg knuckle and long leg together.", es: "{readings} lecturas se tomaron fuera de las marcas. Lea en las marcas, ojal de pata corta y pata larga juntos." }
-    remark_once(pieces) { en: "Read every station twice before deciding; on {pieces} pieces some were read once or not at all.", es: "Lea cada estación dos veces antes de decidir; en {pieces} piezas alguna se leyó una vez o ninguna." }
+    remark_once(pieces) { en: "Measure every arm twice before deciding; on {pieces} pieces some were measured once or not at all.", es: "Mida cada brazo dos veces antes de decidir; en {pieces} piezas alguno se midió una vez o ninguna." }
     remark_not_seen(fault, cure) { en: "The cause was not the nuts' positions: {fault}. What helps: {cure}.", es: "La causa no era la posición de las tuercas: {fault}. Lo que ayuda: {cure}." }
     remark_thickest(piece, minutes) { en: "After piece {piece} every arm was brought up to the thickest; turns that count on the neighbors moving too were expected to save {minutes} min.", es: "Después de la pieza {piece} cada brazo se llevó al más grueso; contando con que los vecinos también se mueven se ahorraban {minutes} min." }
-    remark_turned(piece, minutes) { en: "After piece {piece} the nuts were best left alone: turning for what one piece scatters was expected to cost {minutes} min.", es: "Después de la pieza {piece} convenía no tocar las tuercas: girar por lo que varía una pieza costaba unos {minutes} min." }
+    remark_turned(piece, minutes) { en: "After piece {piece} the nuts were best left alone: turning for what one piece happens to vary was expected to cost {minutes} min.", es: "Después de la pieza {piece} convenía no tocar las tuercas: girar por lo que varía una pieza costaba unos {minutes} min." }
     remark_left(piece, minutes) { en: "After piece {piece} lacing again without a turn was expected to cost {minutes} min more than turning.", es: "Después de la pieza {piece}, engrapar otra vez sin girar costaba unos {minutes} min más que girar." }
     remark_other(piece, minutes) { en: "After piece {piece} other turns were expected to save {minutes} min.", es: "Después de la pieza {piece}, otros giros ahorraban unos {minutes} min." }
     remark_passed(piece) { en: "Piece {piece} was inside already: stop there.", es: "La pieza {piece} ya estaba dentro: ahí se termina." }

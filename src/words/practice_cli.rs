@@ -7,7 +7,7 @@ texts! {
     practice_spread(spread, limit, stands) { en: "Spread {spread}, tolerance {limit}: {stands}.", es: "Diferencia {spread}, tolerancia {limit}: {stands}." }
     practice_inside { en: "inside", es: "dentro" }
     practice_outside { en: "outside", es: "fuera" }
-    practice_not_read { en: "not every station is read", es: "no están leídas todas las estaciones" }
+    practice_not_read { en: "not every arm is measured", es: "no están medidos todos los brazos" }
     practice_used(minutes, ends, hooks) { en: "So far {minutes} min, {ends} belt ends, {hooks} hooks.", es: "Hasta ahora {minutes} min, {ends} puntas de banda, {hooks} ganchos." }
     practice_stuck { en: "The hook retainer stuck: a nut is too far in for its opening.", es: "El retén de ganchos se atoró: una tuerca está demasiado cerrada." }
     practice_advice(turns, chance, minutes) { en: "Advice: {turns} (chance {chance}, {minutes} min expected).", es: "Consejo: {turns} (probabilidad {chance}, {minutes} min esperados)." }
@@ -53,7 +53,7 @@ Then, in this order where several are given:
   --see-to WHAT        belt, drive, nut, gauge; jaw sends it to the shop
   --turned LIST        turns, out positive, one per arm; laces and measures
   --flip               that piece with the belt end the other way round
-  --repeats N          readings at every station (2)
+  --repeats N          readings at every measuring point (2)
   --careless LIST      safe: turns before the press is made safe; zero: does not
                        zero the gauge; place: reads beside the marks
   --accept             accepts the last piece
@@ -97,7 +97,7 @@ Después, en este orden si van varias:
   --see-to QUÉ         belt, drive, nut, gauge; jaw la manda al taller
   --turned LISTA       giros, ABRIR positivo, uno por brazo; engrapa y mide
   --flip               esa pieza con la punta de banda al revés
-  --repeats N          lecturas en cada estación (2)
+  --repeats N          lecturas en cada punto de medición (2)
   --careless LISTA     safe: gira sin asegurar la prensa; zero: no pone el
                        medidor en cero; place: lee fuera de las marcas
   --accept             acepta la última pieza

@@ -64,8 +64,8 @@ texts! {
     report_who(who) { en: "By: {who}", es: "Por: {who}" }
     report_when(when) { en: "When: {when}", es: "Cuándo: {when}" }
     report_gauge { en: "Gauge", es: "Instrumento" }
-    report_gauge_step(step) { en: "step {step}", es: "división {step}" }
-    report_gauge_limit(limit) { en: "limit of error {limit}", es: "límite de error {limit}" }
+    report_gauge_step(step) { en: "resolution {step}", es: "resolución {step}" }
+    report_gauge_limit(limit) { en: "accuracy {limit}", es: "exactitud {limit}" }
     report_gauge_repeats(sd) { en: "repeats within a standard deviation of {sd}", es: "repite con una desviación estándar de {sd}" }
     report_gauge_repeats_unknown { en: "repeatability not checked", es: "repetibilidad sin comprobar" }
     report_calibrated_until(day) { en: "calibration holds until {day}", es: "calibración válida hasta {day}" }
@@ -77,7 +77,7 @@ texts! {
     report_found { en: "as found", es: "inicial" }
     report_left { en: "as left", es: "final" }
     report_found_left { en: "As found and as left", es: "Inicial y final" }
-    report_station { en: "station", es: "estación" }
+    report_station { en: "measuring point", es: "punto de medición" }
     report_nut_found { en: "nut found", es: "tuerca inicial" }
     report_nut_left { en: "nut left", es: "tuerca final" }
     report_turned { en: "turned in all", es: "girado en total" }
@@ -86,12 +86,12 @@ texts! {
     report_verdict { en: "Verdict and what it rests on", es: "Veredicto y en qué se basa" }
     report_readings { en: "Readings and turns", es: "Lecturas y giros" }
     report_turned_before { en: "turned before", es: "girado antes" }
-    report_struck_note { en: "In brackets: struck, not counted.", es: "Entre paréntesis: tachada, no cuenta." }
+    report_struck_note { en: "In brackets: crossed out, not counted.", es: "Entre paréntesis: tachada, no cuenta." }
     report_checklist { en: "Checklist", es: "Lista de pasos" }
     report_step { en: "step", es: "paso" }
     report_done_by { en: "done by, when", es: "hecho por, cuándo" }
-    report_not_ticked(steps) { en: "Not ticked: {steps}.", es: "Sin marcar: {steps}." }
-    report_nothing_ticked { en: "Nothing was ticked in this visit.", es: "En esta visita no se marcó nada." }
+    report_not_ticked(steps) { en: "Not checked off: {steps}.", es: "Sin marcar: {steps}." }
+    report_nothing_ticked { en: "Nothing was checked off in this visit.", es: "En esta visita no se marcó nada." }
     report_corrected { en: "Corrected afterwards", es: "Corregido después" }
     report_notes { en: "Notes", es: "Notas" }
     report_signatures { en: "Signatures", es: "Firmas" }

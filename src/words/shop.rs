@@ -138,31 +138,31 @@ texts! {
     book_nut_no_limits(arm, at, turned) { en: "{arm} at {at}, turned {turned} notches in all; no limits entered", es: "{arm} en {at}, girada {turned} ranuras en total; sin límites" }
     drift_too_few(changes, fewest) {
         en: "Drift: too little to say. It takes {fewest} changes from one visit to the next, with dates and the nuts left alone in between; there are {changes}.",
-        es: "Deriva: muy poco para decir algo. Hacen falta {fewest} cambios de una visita a la siguiente, con fechas y sin tocar las tuercas; hay {changes}."
+        es: "Desajuste: muy poco para decir algo. Hacen falta {fewest} cambios de una visita a la siguiente, con fechas y sin tocar las tuercas; hay {changes}."
     }
     drift_no_stations {
-        en: "Drift: too little to say. No two stations were read in every visit.",
-        es: "Deriva: muy poco para decir algo. No hay dos estaciones leídas en todas las visitas."
+        en: "Drift: too little to say. No two points were measured in every visit.",
+        es: "Desajuste: muy poco para decir algo. No hay dos puntos medidos en todas las visitas."
     }
     drift_is(grows, against, rate, half, changes, days) {
         en: "Drift: {grows} grows against {against} by {rate} in 30 days, ± {half} (95 %), over {changes} changes in {days} days.",
-        es: "Deriva: {grows} crece frente a {against} en {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
+        es: "Desajuste: {grows} crece frente a {against} en {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
     }
     drift_within(rate, half, changes, days) {
         en: "Drift: none that stands out, at most {rate} in 30 days, ± {half} (95 %), over {changes} changes in {days} days.",
-        es: "Deriva: ninguna que se distinga, cuando más {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
+        es: "Desajuste: ninguno que se distinga, cuando más {rate} cada 30 días, ± {half} (95 %), en {changes} cambios durante {days} días."
     }
     check_by(day) {
         en: "Next check by {day}: until then a piece is inside with 95 % confidence, as left and drifting on like this.",
-        es: "Próxima revisión a más tardar el {day}: hasta entonces una pieza queda dentro con 95 % de confianza, si sigue como quedó y deriva así."
+        es: "Próxima revisión a más tardar el {day}: hasta entonces una pieza queda dentro con 95 % de confianza, si sigue como quedó y se desajusta así."
     }
     check_not_within(days) {
         en: "No check is due by drift within {days} days; further ahead the drift is not believed.",
-        es: "Por deriva no toca revisar en {days} días; más adelante la deriva ya no se cree."
+        es: "Por desajuste no toca revisar en {days} días; más adelante ya no se puede calcular."
     }
     check_scatter_alone {
-        en: "Pieces scatter so much that one may be outside at any time, drift or not: check at every visit.",
-        es: "Las piezas varían tanto que una puede quedar fuera en cualquier momento, con deriva o sin ella: revise en cada visita."
+        en: "Pieces vary so much that one may be outside at any time, drift or not: check at every visit.",
+        es: "Las piezas varían tanto que una puede quedar fuera en cualquier momento, con desajuste o sin él: revise en cada visita."
     }
 
     // Upkeep.

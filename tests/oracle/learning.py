@@ -92,4 +92,5 @@ def main():
     print("chance", round(float(inside), 5), "+-", round(float(np.sqrt(inside * (1 - inside) / len(spread))), 6))
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -4,7 +4,7 @@
 //! Everything goes through sessions and the press's record, as in the shop: the
 //! program knows the gauge's step and its own readings, nothing else.
 
-use super::{INCH, NOTCH, OVERHANG, Press, Scatter, TOLERANCE, even_layout, spread, start};
+use super::{INCH, Law, NOTCH, OVERHANG, Press, Scatter, TOLERANCE, even_layout, spread, start};
 use jawtrue::practice::SimulatedPress;
 use jawtrue::press::{Arm, JawSection, JawStiffness, Notches};
 use jawtrue::session::{AdviceWorkspace, Edit, PressRecord, PriorShelf, Session, Stands, Wishes};
@@ -120,7 +120,11 @@ impl Press {
             simulated = simulated.with_tensions(tensions_nm);
         }
         simulated.start_nm = start(draws, arms, deviation_nm);
-        Self { simulated, kappa }
+        Self {
+            simulated,
+            kappa,
+            law: Law::Normal,
+        }
     }
 
     /// Lets time pass with the nuts as they stand.

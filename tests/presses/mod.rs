@@ -9,6 +9,7 @@ use jawtrue::stats::Draws;
 pub use practice::spread_nm as spread;
 
 pub mod families;
+pub mod foreign;
 
 /// An inch, in nanometres.
 pub const INCH: f64 = 25.4e6;
@@ -69,6 +70,31 @@ pub struct Press {
     simulated: SimulatedPress,
     /// Stiffness of the mean rod against the jaw in its middle.
     pub kappa: f64,
+    law: Law,
+}
+
+/// How everything that scatters is distributed; each with a variance of one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Law {
+    /// As the program reckons.
+    Normal,
+    /// Evenly up to the square root of three either way, and never beyond.
+    Flat,
+    /// Student's t at five degrees of freedom: now and then far out.
+    HeavyTails,
+}
+
+impl Law {
+    fn draw(self, draws: &mut Draws) -> f64 {
+        match self {
+            Self::Normal => draws.normal(),
+            Self::Flat => 3_f64.sqrt() * draws.between(-1.0, 1.0),
+            Self::HeavyTails => {
+                let squares: f64 = (0..5).map(|_| draws.normal().powi(2)).sum();
+                draws.normal() * (3.0 / squares).sqrt()
+            }
+        }
+    }
 }
 
 impl std::ops::Deref for Press {
@@ -115,7 +141,11 @@ impl Press {
             .collect();
         let mut simulated = simulated.with_notches(&nuts);
         simulated.start_nm = start(draws, arms, deviation_nm);
-        Self { simulated, kappa }
+        Self {
+            simulated,
+            kappa,
+            law: Law::Normal,
+        }
     }
 
     /// A press of another family: the jaw thicker in the middle, arms unevenly
@@ -168,29 +198,52 @@ impl Press {
             simulated = simulated.with_tensions(tensions_nm);
         }
         simulated.start_nm = start(draws, arms, deviation_nm);
-        Self { simulated, kappa }
+        Self {
+            simulated,
+            kappa,
+            law: Law::Normal,
+        }
     }
 
     /// Laces a piece: its true thickness at each station.
     pub fn lace(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Vec<f64> {
-        self.simulated.lace(draws, nuts, &scatter.of_pieces())
+        if self.law == Law::Normal {
+            return self.simulated.lace(draws, nuts, &scatter.of_pieces());
+        }
+        let shift = scatter.shift_nm * self.law.draw(draws);
+        let tilt = scatter.tilt_nm * self.law.draw(draws);
+        self.profile(nuts)
+            .iter()
+            .zip(self.layout.along())
+            .map(|(mean, xi)| mean + shift + tilt * xi + scatter.lacing_nm * self.law.draw(draws))
+            .collect()
     }
 
     /// Laces a piece and reads it: true thicknesses and means of the readings.
     pub fn lace_and_read(&self, draws: &mut Draws, nuts: &[i32], scatter: &Scatter) -> Piece {
         let true_nm = self.lace(draws, nuts, scatter);
-        let read_nm = read(draws, &true_nm, scatter);
+        let read_nm = read_by(self.law, draws, &true_nm, scatter);
         Piece { true_nm, read_nm }
     }
 }
 
 /// Reads a piece: the mean of the repeats at each station.
 pub fn read(draws: &mut Draws, true_nm: &[f64], scatter: &Scatter) -> Vec<f64> {
+    read_by(Law::Normal, draws, true_nm, scatter)
+}
+
+fn read_by(law: Law, draws: &mut Draws, true_nm: &[f64], scatter: &Scatter) -> Vec<f64> {
     true_nm
         .iter()
         .map(|t| {
             let sum: f64 = (0..scatter.repeats)
-                .map(|_| scatter.of_pieces().reading_nm(draws, *t))
+                .map(|_| match law {
+                    Law::Normal => scatter.of_pieces().reading_nm(draws, *t),
+                    law => {
+                        let reading = t + scatter.repeatability_nm * law.draw(draws);
+                        (reading / scatter.step_nm).round() * scatter.step_nm
+                    }
+                })
                 .sum();
             sum / f64::from(scatter.repeats)
         })

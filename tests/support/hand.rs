@@ -63,7 +63,11 @@ pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
 /// Waits until the advice is worked out, on a thread of its own.
 pub fn settle(harness: &mut Window, words: Language) {
     for _ in 0..1000 {
-        if harness.query_by_label(words.thinking()).is_none() {
+        if harness
+            .query_all_by_label(words.thinking())
+            .next()
+            .is_none()
+        {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(5));

@@ -21,7 +21,7 @@ mod what_if;
 
 use crate::press::Notches;
 
-pub use crew::CrewView;
+pub use crew::{CrewStep, CrewView};
 pub use dialog::Dialog;
 pub use drafts::Drafts;
 pub use gauge_form::GaugeForm;

@@ -13,6 +13,7 @@ pub mod toast;
 pub mod top_bar;
 pub mod turning;
 pub mod visit;
+pub mod wall;
 pub mod widgets;
 
 use crate::press::Notches;

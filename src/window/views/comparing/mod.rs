@@ -7,4 +7,5 @@ pub mod side_chart;
 pub mod side_compare;
 pub mod side_spread;
 pub mod side_trace;
+pub mod side_wall;
 pub mod what_if;

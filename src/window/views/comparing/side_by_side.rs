@@ -50,7 +50,7 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.set_min_size(charts);
             ui.spacing_mut().item_spacing.y = 4.0;
             let below = (room.y * 0.34).clamp(96.0, 230.0);
-            side_chart::show(ui, scene, (room.y - below - 8.0).max(80.0));
+            side_chart::show(ui, scene, (room.y - below - 8.0).max(80.0), None);
             side_spread::show(ui, scene, below);
         });
         ScrollArea::vertical()
@@ -67,7 +67,7 @@ fn one_column(ui: &mut Ui, scene: &mut Scene<'_>) {
         .id_salt("side")
         .auto_shrink(false)
         .show(ui, |ui| {
-            side_chart::show(ui, scene, height.clamp(180.0, 320.0));
+            side_chart::show(ui, scene, height.clamp(180.0, 320.0), None);
             side_spread::show(ui, scene, 150.0);
             in_figures(ui, scene);
         });

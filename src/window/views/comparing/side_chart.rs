@@ -3,12 +3,13 @@
 use eframe::egui::{self, Align2, Color32, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 
 use crate::press::ArmIndex;
-use crate::splice::Band;
 use crate::window::theme::{self, size};
 
 use crate::report::curve;
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::{foretold_nm, level_nm, means_nm, short_name};
+use crate::window::views::comparing::profiles::{
+    self, foretold_nm, level_nm, means_nm, short_name,
+};
 use crate::window::views::picture::canvas;
 use crate::window::views::picture::canvas::{Canvas, EndLabel, LineKind};
 use crate::window::views::picture::chart::NINE_IN_TEN;
@@ -22,8 +23,9 @@ struct Drawn {
     means: Vec<Option<f64>>,
 }
 
-/// Draws the chart.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
+/// Draws the chart. On a wall its letters are as large as said, and only what
+/// can be read there is written: the arms and the numbers of the passes.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
     let Some(side) = &scene.view.side else { return };
     let palette = scene.palette;
     let words = scene.words();
@@ -31,10 +33,17 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::hover());
     let drawn = drawn(scene, side.level);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, description(scene)));
+    let (sides, head) = match wall {
+        Some(font) => ((font * 0.4, font * 2.4), font * 1.2),
+        None => (SIDES, 18.0),
+    };
     let frame = Rect::from_min_max(
-        area.min + Vec2::new(SIDES.0, 18.0),
-        area.max - Vec2::new(SIDES.1, 4.0),
+        area.min + Vec2::new(sides.0, head),
+        area.max - Vec2::new(sides.1, 4.0),
     );
+    let heavier = if wall.is_some() { 2.2 } else { 1.0 };
+    let [plain, bold] =
+        [theme::regular as fn(f32) -> _, theme::bold].map(|of| of(wall.unwrap_or(size::SMALL)));
     let (earlier, later) = side.earlier_and_later(scene.session);
     let foretold = foretold_nm(scene, later).filter(|_| earlier + 1 == later);
     let shift = if side.level {
@@ -52,9 +61,9 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         y: range(scene, &drawn, foretold.as_ref().map(|(means, _)| means)),
     };
     let painter = ui.painter_at(area);
-    let small = theme::regular(size::SMALL);
-    canvas.rules(&painter, scene.figures, &small, palette.grid, palette.muted);
-    band(&painter, scene, &canvas, drawn.last());
+    let numbers = wall.is_none().then_some((&plain, palette.muted));
+    canvas.rules(&painter, scene.figures, palette.grid, numbers);
+    band(&painter, scene, &canvas, drawn.last(), wall.is_none());
     for (index, &arm) in scene.outlook.arms_nm.iter().enumerate() {
         let x = canvas.x_at(arm);
         let ends = vec![Pos2::new(x, frame.top()), Pos2::new(x, frame.bottom())];
@@ -65,10 +74,10 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
             LineKind::Dotted,
         );
         painter.text(
-            Pos2::new(x, area.top() + 8.0),
+            Pos2::new(x, area.top() + head * 0.45),
             Align2::CENTER_CENTER,
             ArmIndex(index),
-            theme::bold(size::BODY),
+            theme::bold(wall.unwrap_or(size::BODY)),
             palette.muted,
         );
     }
@@ -79,7 +88,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let mut labels = Vec::new();
     for one in &drawn {
         let chosen = one.pass == earlier || one.pass == later;
-        let (stroke, kind) = style(scene, one.pass, last);
+        let (mut stroke, kind) = style(scene, one.pass, last);
+        stroke.width *= heavier;
         let (pieces, _) = curve(&scene.outlook.stations_nm, &one.means, canvas.x.1);
         for piece in &pieces {
             canvas.curve(&painter, piece, stroke, kind);
@@ -87,17 +97,16 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
         let Some(end) = pieces.last().and_then(|piece| piece.last()) else {
             continue;
         };
-        let bold = one.pass == 0 || one.pass == last || chosen;
+        let needed = one.pass == 0 || one.pass == last || chosen;
         labels.push(EndLabel {
             end: canvas.at(end[0], end[1]),
-            text: short_name(scene, one.pass),
-            font: if bold {
-                theme::bold(size::SMALL)
-            } else {
-                theme::regular(size::SMALL)
+            text: match wall {
+                Some(_) => (one.pass + 1).to_string(),
+                None => short_name(scene, one.pass),
             },
+            font: if needed { bold.clone() } else { plain.clone() },
             ink: stroke.color,
-            needed: bold,
+            needed,
         });
         if chosen {
             for (mean, &x) in one.means.iter().zip(&scene.outlook.stations_nm) {
@@ -109,7 +118,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
                 };
                 painter.circle(
                     canvas.at(x, mean),
-                    5.0,
+                    5.0 * heavier,
                     fill,
                     theme::stroke(2.0, stroke.color),
                 );
@@ -119,14 +128,15 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     if let Some((means, _)) = &foretold {
         let (pieces, _) = curve(&scene.outlook.stations_nm, means, canvas.x.1);
         for piece in &pieces {
-            let stroke = theme::stroke(2.2, palette.preview);
+            let stroke = theme::stroke(2.2 * heavier, palette.preview);
             canvas.curve(&painter, piece, stroke, LineKind::ShortDashed);
         }
-        if let Some(end) = pieces.last().and_then(|piece| piece.last()) {
+        let end = pieces.last().and_then(|piece| piece.last());
+        if let Some(end) = end.filter(|_| wall.is_none()) {
             labels.push(EndLabel {
                 end: canvas.at(end[0], end[1]),
                 text: words.side_foretold(later + 1),
-                font: theme::regular(size::SMALL),
+                font: plain.clone(),
                 ink: palette.preview,
                 needed: true,
             });
@@ -178,18 +188,17 @@ fn range(scene: &Scene<'_>, drawn: &[Drawn], foretold: Option<&Vec<Option<f64>>>
 }
 
 /// The tolerance as a band over the last pass that was read.
-fn band(painter: &egui::Painter, scene: &Scene<'_>, canvas: &Canvas, last: Option<&Drawn>) {
+fn band(
+    painter: &egui::Painter,
+    scene: &Scene<'_>,
+    canvas: &Canvas,
+    last: Option<&Drawn>,
+    named: bool,
+) {
     let palette = scene.palette;
     let tolerance = scene.session.tolerance.length();
     let Some(last) = last else { return };
-    let counting: Vec<f64> = last
-        .means
-        .iter()
-        .zip(&scene.session.stations)
-        .filter(|(_, station)| station.counts)
-        .filter_map(|(mean, _)| *mean)
-        .collect();
-    let Some(band) = Band::over(&counting, tolerance.nm_f64()) else {
+    let Some(band) = profiles::band(scene, &last.means) else {
         return;
     };
     let rect = Rect::from_x_y_ranges(
@@ -201,6 +210,9 @@ fn band(painter: &egui::Painter, scene: &Scene<'_>, canvas: &Canvas, last: Optio
         let ends = vec![Pos2::new(rect.left(), y), Pos2::new(rect.right(), y)];
         let stroke = theme::stroke(1.0, palette.band_edge);
         canvas::line(painter, ends, stroke, LineKind::ShortDashed);
+    }
+    if !named {
+        return;
     }
     painter.text(
         rect.left_bottom() + Vec2::new(5.0, 2.0),

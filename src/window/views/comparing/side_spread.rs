@@ -49,7 +49,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
         y: (0.0, most * 1.02),
     };
     let small = theme::regular(size::SMALL);
-    canvas.rules(&painter, figures, &small, palette.grid, palette.muted);
+    canvas.rules(
+        &painter,
+        figures,
+        palette.grid,
+        Some((&small, palette.muted)),
+    );
     let limit = canvas.y_at(tolerance.nm_f64());
     let across = vec![
         Pos2::new(frame.left(), limit),

@@ -39,7 +39,7 @@ pub fn openers(ui: &mut Ui, scene: &mut Scene<'_>) {
         let chosen = scene.view.guided.is_some();
         let open = choice(ui, scene.palette, chosen, words.guided_button());
         if open.on_hover_text(guided_hint).clicked() {
-            scene.ask(Action::Guide);
+            scene.ask(if chosen { Action::Close } else { Action::Guide });
         }
         let import_hint = hint(ui, scene, Command::Import);
         let import = button(ui, words.import_button());
@@ -215,7 +215,7 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
     match centred(ui, &buttons) {
         Some(0) => guided.skip(scene.session),
         Some(1) => guided.back(),
-        Some(_) => scene.ask(Action::Guide),
+        Some(_) => scene.ask(Action::Close),
         None => return,
     }
     guided.wants_keyboard = true;
@@ -281,7 +281,7 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
         Some(Key::Enter) => enter(ui, scene, guided),
         Some(Key::ArrowDown) => guided.skip(scene.session),
         Some(Key::ArrowUp) => guided.back(),
-        Some(Key::Escape) => scene.ask(Action::Guide),
+        Some(Key::Escape) => scene.ask(Action::Close),
         _ => return,
     }
     ui.ctx().request_repaint();
@@ -301,7 +301,7 @@ fn enter(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     let words = scene.words();
     if guided.typed.trim().is_empty() {
         let Some(place) = guided.due(scene.session) else {
-            scene.ask(Action::Guide);
+            scene.ask(Action::Close);
             return;
         };
         if reading_text(scene, place).is_some() {
@@ -416,7 +416,7 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     field(ui, scene, guided, words.guided_field_over());
     news(ui, scene, guided);
     if main_button(ui, scene.palette, words.guided_finish(), true).clicked() {
-        scene.ask(Action::Guide);
+        scene.ask(Action::Close);
     }
     if guided.at < guided.places(scene.session).len() {
         guided.wants_keyboard = true;

@@ -63,14 +63,14 @@ impl Canvas {
         line(painter, points, stroke, kind);
     }
 
-    /// Rules across the frame at round figures, with their numbers left of it.
+    /// Rules across the frame at round figures, with their numbers left of it
+    /// where a font and an ink for these are given.
     pub fn rules(
         &self,
         painter: &Painter,
         figures: Figures,
-        font: &FontId,
         grid: Color32,
-        ink: Color32,
+        numbers: Option<(&FontId, Color32)>,
     ) {
         let (step, decimals) = grid_step(self.y.1 - self.y.0, self.frame.height(), figures.unit);
         let first = (self.y.0 / step).ceil() as i64;
@@ -83,9 +83,11 @@ impl Canvas {
                 Pos2::new(self.frame.right(), y),
             ];
             painter.line_segment(ends, theme::stroke(1.0, grid));
-            let at = ends[0] - Vec2::new(5.0, 0.0);
-            let number = figures.nm(value, decimals);
-            painter.text(at, Align2::RIGHT_CENTER, number, font.clone(), ink);
+            if let Some((font, ink)) = numbers {
+                let at = ends[0] - Vec2::new(5.0, 0.0);
+                let number = figures.nm(value, decimals);
+                painter.text(at, Align2::RIGHT_CENTER, number, font.clone(), ink);
+            }
         }
     }
 }

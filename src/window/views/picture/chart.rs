@@ -13,6 +13,7 @@ use crate::window::theme::{self, size};
 
 use crate::report::{curve, grid_step};
 use crate::window::views::Scene;
+use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
 use crate::window::views::turning::nut_input;
@@ -178,22 +179,9 @@ impl Drawing {
             .filter(|_| turned)
             .and_then(|sd_nm| Strip::around(&outlook.stations_nm, &after, &sd_nm, jaw_nm));
         let tolerance_nm = scene.session.tolerance.length().nm_f64();
-        let counting = |means: &[Option<f64>]| -> Vec<f64> {
-            means
-                .iter()
-                .zip(&scene.session.stations)
-                .filter(|(_, station)| station.counts)
-                .filter_map(|(mean, _)| *mean)
-                .collect()
-        };
         // The band floats: it is laid over the profile that is about to be,
         // so that one sees at a glance whether it will fit.
-        let banded = if turned {
-            counting(&after)
-        } else {
-            counting(&means)
-        };
-        let band = Band::over(&banded, tolerance_nm);
+        let band = band(scene, if turned { &after } else { &means });
         let shown = means
             .iter()
             .chain(&after)

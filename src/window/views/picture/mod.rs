@@ -3,9 +3,9 @@
 pub mod canvas;
 pub mod chart;
 pub mod crew;
-pub mod crew_picture;
 pub mod jaw_axis;
 pub mod jaw_picture;
 pub mod jaw_sketch;
 pub mod jaws;
 pub mod labels;
+pub mod splice;

@@ -12,7 +12,7 @@ use crate::window::practicing::PracticeWish;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::jaws::{grouped, round_down_125};
+use crate::window::views::picture::splice::{grouped, round_down};
 use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels};
 use crate::window::views::practice::readings_drawn::{self, ReadingDrawn};
 use crate::window::views::widgets::{button, muted};
@@ -179,7 +179,7 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
     let travels = view.lesson.shown.travel_nm();
     let tallest = f64::from(press_drawn::tallest(height, font));
     let per_nm = f64::from(ui.available_width() - font * 0.8) / state.jaw_nm;
-    let exaggeration = round_down_125(tallest / view.widest_nm / per_nm);
+    let exaggeration = round_down(tallest / view.widest_nm / per_nm);
     let opening: Vec<f64> = state
         .opening_nm
         .iter()
