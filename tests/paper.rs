@@ -296,7 +296,7 @@ fn the_commands_write_what_is_asked_for_and_refuse_the_rest() {
         ),
         (
             "report p.jawtrue -o no/r.pdf",
-            "no/r.pdf: There is no such file or folder.",
+            "There is no such file or folder. File: no/r.pdf",
         ),
     ] {
         let ran = run(line);

@@ -309,8 +309,6 @@ impl Chart {
         let words = setting.figures.language;
         let y = area.bottom() - 5.0;
         let style = Style::regular(8.5).ink(Ink::Muted);
-        let caption = words.chart_caption(words.unit_name(setting.figures.unit));
-        sheet.text(self.frame.x, y, Align::Left, style, &caption);
         let mut right = self.frame.right();
         for (index, trace) in traces.iter().enumerate().rev() {
             let number = trace.pass + 1;
@@ -331,6 +329,9 @@ impl Chart {
             sheet.rule(right - 22.0, y - 3.0, 22.0, pen);
             right -= 34.0;
         }
+        let caption = words.chart_caption(words.unit_name(setting.figures.unit));
+        let room = (Align::Left, right - self.frame.x);
+        sheet.fitting(self.frame.x, y, room, style, &caption);
     }
 }
 
