@@ -46,7 +46,7 @@ fn settle(harness: &mut Harness<'static, App>) {
         std::thread::sleep(std::time::Duration::from_millis(5));
         harness.step();
         let waits = |text: &&str| harness.query_all_by_label(text).next().is_some();
-        if step >= 40 && !thinking.iter().any(|text| waits(text)) {
+        if step >= 40 && !thinking.iter().any(waits) {
             break;
         }
     }

@@ -14,6 +14,7 @@ use crate::store::{
     PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
 };
 
+use super::file_names::named;
 use super::gauge_port;
 use super::printing::{PrintDone, PrintJob};
 use super::state::dialog::PathFor;
@@ -261,15 +262,6 @@ pub fn suggested_press_name(session: &Session) -> String {
     named(&[&session.press.name], "press", PRESS_ENDING)
 }
 
-/// A file name for a document about a session.
-pub fn printed_name(session: &Session, title: &str) -> String {
-    named(
-        &[title, &session.press.name, &session.notes.when],
-        "page",
-        "pdf",
-    )
-}
-
 /// A file name for a session that has none yet.
 pub fn suggested_name(session: &Session) -> String {
     named(
@@ -277,21 +269,4 @@ pub fn suggested_name(session: &Session) -> String {
         "session",
         ENDING,
     )
-}
-
-fn named(words: &[&str], otherwise: &str, ending: &str) -> String {
-    let name: String = words
-        .join(" ")
-        .chars()
-        .map(|c| {
-            if c.is_alphanumeric() || c == '-' {
-                c
-            } else {
-                ' '
-            }
-        })
-        .collect();
-    let name = name.split_whitespace().collect::<Vec<_>>().join("-");
-    let name = if name.is_empty() { otherwise } else { &name };
-    format!("{name}.{ending}")
 }

@@ -8,6 +8,7 @@ mod app;
 mod commands;
 mod dropped;
 mod entry;
+mod file_names;
 mod files;
 mod gauge_port;
 mod history;

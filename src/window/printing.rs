@@ -12,7 +12,7 @@ use crate::store::{self, DiskProblem};
 use crate::words::Figures;
 
 use super::App;
-use super::files;
+use super::file_names::printed_name;
 use super::messages::Tone;
 use super::state::Preview;
 
@@ -61,7 +61,7 @@ impl PrintJob {
             Err(problem) => return PrintDone::NotMade(problem),
         };
         let title = self.what.title(self.figures.language);
-        let path = self.folder.join(files::printed_name(&self.session, title));
+        let path = self.folder.join(printed_name(&self.session, title));
         let made = std::fs::create_dir_all(&self.folder).map_err(DiskProblem::from);
         match made.and_then(|()| store::write_out(&path, &bytes)) {
             Err(problem) => PrintDone::NotWritten(path, problem),
