@@ -41,7 +41,7 @@ fn caption(scene: &Scene<'_>) -> String {
     let spreads = passes.filter_map(|pass| scene.session.spread_of(pass));
     let mut spreads = spreads.map(|spread| figures.spread(spread.value, tolerance));
     let limit = figures.limit(tolerance);
-    match (spreads.next(), spreads.last()) {
+    match (spreads.next(), spreads.next_back()) {
         (Some(found), Some(left)) => words.side_from_to(found, left, limit),
         (Some(only), None) => words.crew_spread(only, limit),
         (None, _) => words.crew_unread().to_owned(),
