@@ -49,14 +49,14 @@ fn query(begins: &str) -> String {
 
 /// The columns as the README names their types.
 fn schema() -> String {
-    let number = |column: &&str| {
+    let number = |column: &str| {
         column.ends_with("_mm")
             || column.ends_with("_in")
             || column.ends_with("_notches")
-            || ["arms", "pass", "passes", "reading"].contains(column)
+            || ["arms", "pass", "passes", "reading"].contains(&column)
     };
     let columns = COLUMNS.iter().map(|column| {
-        let kind = if number(&column) { "NUMERIC" } else { "TEXT" };
+        let kind = if number(column) { "NUMERIC" } else { "TEXT" };
         format!("{column} {kind}")
     });
     columns.collect::<Vec<_>>().join(", ")

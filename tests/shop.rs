@@ -7,11 +7,8 @@ use std::fs;
 
 use common::{jawtrue, session};
 use jawtrue::press::Notches;
-use jawtrue::session::{Caution, IsoDate, Session};
-use jawtrue::shop::{
-    Drift, Due, Interval, NextCheck, NoDrift, UpkeepEntry, VisitSummary, due_list, press_books,
-    usual_tasks,
-};
+use jawtrue::session::{IsoDate, Session};
+use jawtrue::shop::{Drift, NextCheck, NoDrift, VisitSummary, press_books};
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::store::{self, Expected};
 use jawtrue::units::{Length, TypedLength, Unit};
@@ -250,54 +247,4 @@ fn presses_are_told_apart_by_name_and_arms() {
     named.press.name = "Press 2 (invented)".into();
     let visits = [&one, &other, &named].map(|s| VisitSummary::of(s, s.id.clone()));
     assert_eq!(press_books(visits).len(), 3);
-}
-
-#[test]
-fn upkeep_comes_round() {
-    let day = |text: &str| IsoDate::parse(text).unwrap();
-    let tasks = usual_tasks();
-    assert!(tasks.iter().all(|task| task.usual));
-    // 29 CFR 1910.242(b) stands with every task done with compressed air.
-    for key in ["dust", "clean-jaws"] {
-        let task = tasks.iter().find(|task| task.key == key).unwrap();
-        assert!(task.cautions.contains(&Caution::CompressedAir));
-        assert!(task.cautions.contains(&Caution::Eyes));
-    }
-    let entry = |task: &str, on: &str, pieces| UpkeepEntry {
-        press: "P".into(),
-        task: task.into(),
-        day: day(on),
-        pieces,
-        who: "R. Alder (invented)".into(),
-        note: String::new(),
-    };
-    let log = [
-        entry("oil-slides", "2026-11-01", None),
-        entry("oil-slides", "2026-11-20", None),
-        entry("jaw-check", "2026-08-01", None),
-        entry("clean-jaws", "2026-11-01", Some(1_000)),
-    ];
-    let presses = ["P".to_owned()];
-    let list = |pieces| due_list(&tasks, &log, &presses, day("2026-11-26"), move |_| pieces);
-    let due = |pieces, key: &str| {
-        let list = list(pieces);
-        let task = list.into_iter().find(|task| task.task == key).unwrap();
-        (task.due, task.due.is_due())
-    };
-    assert_eq!(due(None, "oil-slides"), (Due::On(day("2026-11-27")), false));
-    assert_eq!(
-        due(None, "jaw-check"),
-        (Due::Since(day("2026-10-30")), true)
-    );
-    assert_eq!(due(None, "dust"), (Due::NeverDone, true));
-    assert_eq!(due(None, "clean-jaws"), (Due::PiecesUnknown, false));
-    assert_eq!(due(Some(1_150), "clean-jaws"), (Due::PiecesLeft(50), false));
-    assert_eq!(due(Some(1_200), "clean-jaws"), (Due::PiecesOver(0), true));
-    assert_eq!(due(Some(1_260), "clean-jaws"), (Due::PiecesOver(60), true));
-    assert_eq!(
-        list(None)[0].task,
-        "jaw-check",
-        "what is due longest stands first"
-    );
-    assert!(matches!(tasks[0].interval, Interval::Days(1)));
 }

@@ -1,15 +1,13 @@
-//! What many sessions say together: the book of each press, how it drifts from
-//! visit to visit, and its upkeep. No window and no disk: sessions come in as
+//! What many sessions say together: the book of each press, and how it drifts
+//! from visit to visit. No window and no disk: sessions come in as
 //! they were read, everything here is derived from them and can be made anew.
 
 mod book;
 mod drift;
-mod upkeep;
 mod visit;
 
 pub use book::{NutBook, PressBook, press_books};
 pub use drift::{
     CONFIDENCE, Drift, FEWEST as FEWEST_CHANGES, NextCheck, NoDrift, Pair, StationDrift,
 };
-pub use upkeep::{Due, Interval, Task, TaskDue, UpkeepEntry, due_list, usual_tasks};
 pub use visit::VisitSummary;

@@ -1,10 +1,9 @@
-//! What many sessions say: the press book, drift and upkeep.
+//! What many sessions say: the press book and drift.
 
-use crate::session::IsoDate;
-use crate::shop::{Drift, Due, NextCheck, NoDrift, NutBook, PressBook, Task, VisitSummary};
+use crate::shop::{Drift, NextCheck, NoDrift, NutBook, PressBook, VisitSummary};
 use crate::units::ExactLength;
 
-use super::{Figures, Language};
+use super::Figures;
 
 /// Days of a month of 30 days, in which drift is told.
 const MONTH: f64 = 30.0;
@@ -87,44 +86,6 @@ impl Figures {
     }
 }
 
-impl Language {
-    /// What a task asks for.
-    pub fn upkeep_task(self, task: &Task) -> &str {
-        if !task.name.is_empty() {
-            return &task.name;
-        }
-        match task.key.as_str() {
-            "dust" => self.task_dust(),
-            "cover" => self.task_cover(),
-            "oil-chains" => self.task_oil_chains(),
-            "oil-slides" => self.task_oil_slides(),
-            "oil-rods" => self.task_oil_rods(),
-            "fluid-level" => self.task_fluid(),
-            "clean-jaws" => self.task_clean_jaws(),
-            "jaw-check" => self.task_jaw_check(),
-            "gauge-calibration" => self.task_gauge(),
-            _ => &task.key,
-        }
-    }
-
-    /// How a task stands.
-    pub fn upkeep_due(self, due: Due) -> String {
-        match due {
-            Due::NeverDone => self.due_never().to_owned(),
-            Due::Since(day) => self.due_since(day),
-            Due::On(day) => self.due_on(day),
-            Due::PiecesOver(over) => self.due_pieces_over(over),
-            Due::PiecesLeft(left) => self.due_pieces_left(left),
-            Due::PiecesUnknown => self.due_unknown().to_owned(),
-        }
-    }
-
-    /// The day for which a list is made.
-    pub fn upkeep_on(self, today: IsoDate) -> String {
-        self.upkeep_heading(today)
-    }
-}
-
 texts! {
     // The press book.
     shop_summary(presses, sessions) { en: "Presses: {presses}, sessions: {sessions}", es: "Prensas: {presses}, sesiones: {sessions}" }
@@ -164,23 +125,4 @@ texts! {
         en: "Pieces vary so much that one may be outside at any time, drift or not: check at every visit.",
         es: "Las piezas varían tanto que una puede quedar fuera en cualquier momento, con desajuste o sin él: revise en cada visita."
     }
-
-    // Upkeep.
-    upkeep_heading(today) { en: "Upkeep, as of {today}", es: "Mantenimiento, al {today}" }
-    upkeep_usual { en: "These intervals are usual ones, not your machine's: its manual comes first.", es: "Estos intervalos son los usuales, no los de su máquina: primero va su manual." }
-    task_dust { en: "Dust off hooks, belt crumbs and dirt", es: "Quitar polvo, restos de ganchos y de banda" }
-    task_cover { en: "Cover the press when work is done", es: "Tapar la prensa al terminar" }
-    task_oil_chains { en: "Oil chains and sprockets", es: "Aceitar cadenas y piñones" }
-    task_oil_slides { en: "Oil slides and pivots", es: "Aceitar guías y pernos" }
-    task_oil_rods { en: "Oil threads of rods and nuts", es: "Aceitar roscas de tirantes y tuercas" }
-    task_fluid { en: "Look at the fluid level", es: "Revisar el nivel de fluido" }
-    task_clean_jaws { en: "Clean the jaws", es: "Limpiar las mordazas" }
-    task_jaw_check { en: "Check the jaws with a test piece", es: "Revisar las mordazas con una pieza de prueba" }
-    task_gauge { en: "Have the gauge calibrated", es: "Calibrar el instrumento" }
-    due_never { en: "never noted as done", es: "nunca se anotó" }
-    due_since(day) { en: "due since {day}", es: "vencida desde {day}" }
-    due_on(day) { en: "due on {day}", es: "toca el {day}" }
-    due_pieces_over(over) { en: "due, {over} pieces over", es: "vencida por {over} piezas" }
-    due_pieces_left(left) { en: "due in {left} pieces", es: "toca en {left} piezas" }
-    due_unknown { en: "goes by pieces, and they are not counted", es: "va por piezas y no se cuentan" }
 }
