@@ -506,7 +506,7 @@ fn a_session_that_cannot_be_is_refused() {
     unsound(
         "struck: [(reading: 2",
         "struck: [(reading: 2), (reading: 2",
-        "Pass 1, station “A”: a remark is about reading 2, which is not there or already has \
+        "Pass 1, measuring point “A”: a remark is about reading 2, which is not there or already has \
          a remark.",
     );
     unsound(

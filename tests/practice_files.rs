@@ -60,7 +60,7 @@ fn practice_files_are_kept_apart_from_the_work() {
             session,
             "what was practiced never counts as work in the shop",
         ),
-        (press, "found a practice file"),
+        (press, "but a practice file"),
         (practice_wanted, "found a session"),
     ] {
         for language in Language::ALL {
@@ -217,7 +217,10 @@ fn practice_as_text() {
             "separated by commas, one per arm",
         ),
         ("practice hand.jawlesson --turned 1", "--from"),
-        ("practice --exercise 8 hand.jawlesson", "exists"),
+        (
+            "practice --exercise 8 hand.jawlesson",
+            "already a file of this name",
+        ),
     ] {
         let ran = run(line);
         assert_eq!(ran.status, 2, "{line}: {ran:?}");

@@ -160,7 +160,7 @@ fn the_shop_may_ask_for_its_confidence() {
     assert_eq!(confidence, Confidence::from_per_mille(990).unwrap());
     click(&mut harness, Role::Button, "Close");
     settle(&mut harness);
-    harness.get_by_label_contains("the shop asks for 99%");
+    harness.get_by_label_contains("asks for 99%");
 
     // It is the shop's: the next session starts with it.
     drop(harness);

@@ -124,6 +124,7 @@ fn whole_visit(words: Language) {
     walk.click(Role::Button, words.arms_one_by_one());
     walk.type_at(words.arm_positions(), "6 18 30 42");
     walk.click(Role::Button, words.start_session());
+    walk.harness.run_steps(4);
     walk.shows(Stage::MakeSafe, PathState::Current);
     walk.type_at(&words.field(Field::Who), "R. Alder");
 

@@ -250,12 +250,12 @@ fn it_speaks_spanish_and_shows_millimetres_at_once() {
     click(&mut harness, "Español");
     harness.get_by_label("Qué hacer");
     click(&mut harness, "mm");
-    harness.get_by_label("0,210");
+    harness.get_by_label("0.210");
     // The exact figure on demand: 0.00825 in are 0.20955 mm.
     harness
         .ctx
         .all_styles_mut(|style| style.interaction.tooltip_delay = 0.0);
-    harness.get_by_label("0,210").hover();
+    harness.get_by_label("0.210").hover();
     harness.run_steps(10);
     harness.get_by_label("exactamente 0.20955 mm");
     click(&mut harness, "English");

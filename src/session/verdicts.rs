@@ -105,10 +105,8 @@ impl Session {
     }
 
     /// The same from what was already learnt from the passes up to this one.
-    #[allow(
-        clippy::too_many_arguments,
-        reason = "each is a step of its own before"
-    )]
+    // Each is a step of its own before.
+    #[allow(clippy::too_many_arguments)]
     pub(super) fn verdicts_from(
         &self,
         pass: usize,

@@ -86,7 +86,9 @@ pub fn cell(
     let mut typed = if stale { typing.finish() } else { None };
     // Keys of the keypad may have typed before the keyboard came.
     let going_on = typing.is_at(at) && typing.is_touched();
-    if (response.gained_focus() && !going_on) || (focused && !typing.is_at(at)) {
+    // The keyboard may be promised to another cell and still be here.
+    let promised = typing.next.is_some_and(|next| next != at);
+    if (response.gained_focus() && !going_on) || (focused && !typing.is_at(at) && !promised) {
         typing.next = typing.next.filter(|next| *next == at);
         typed = typing.finish().or(typed);
         // What was typed comes back for editing, its unit included where it
