@@ -335,7 +335,6 @@ fn practice_is_readable_named_and_large_enough() {
         if (look.harness.query_by_role_and_label(Role::Button, stop)).is_none() {
             // In low and narrow windows the acts unfold.
             click(&mut look.harness, Role::Button, words.practice_do());
-            look.at("acts");
         }
         click(&mut look.harness, Role::Button, stop);
         for _ in 0..400 {

@@ -37,9 +37,9 @@ impl Language {
 }
 
 texts! {
-    command_keep_preview { en: "Keep the turns shown to compare", es: "Guardar los giros mostrados para comparar" }
-    what_if_name { en: "Name of the turns to keep", es: "Nombre de los giros a guardar" }
-    what_if_keep { en: "Keep", es: "Guardar" }
+    command_keep_preview { en: "Keep the turns shown to compare", es: "Apartar los giros mostrados para comparar" }
+    what_if_name { en: "Name of the turns to keep", es: "Nombre de los giros a apartar" }
+    what_if_keep { en: "Keep", es: "Apartar" }
     what_if_title { en: "Kept to compare", es: "Guardado para comparar" }
     what_if_plan { en: "plan", es: "plan" }
     what_if_the_plan { en: "The plan", es: "El plan" }

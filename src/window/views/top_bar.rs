@@ -110,16 +110,19 @@ pub fn heading(ui: &mut Ui, scene: &Scene<'_>) {
         ui.add(egui::Label::new(RichText::new(name).font(theme::bold(size::TITLE))).truncate());
         let pass = scene.outlook.pass.map_or(0, |pass| pass + 1);
         let mut line = words.visit_line(&session.notes.when, pass, session.passes.len());
-        let state = match (&scene.file_name, scene.unsaved) {
-            (Some(file), true) => words.file_unsaved(file),
-            (Some(file), false) => words.file_saved(file),
-            (None, _) => words.never_saved().to_owned(),
-        };
-        line.push_str(", ");
-        line.push_str(&state);
-        if session.invented {
+        // An exercise is kept after every act; its strip says what it is.
+        if scene.practicing.is_none() {
+            let state = match (&scene.file_name, scene.unsaved) {
+                (Some(file), true) => words.file_unsaved(file),
+                (Some(file), false) => words.file_saved(file),
+                (None, _) => words.never_saved().to_owned(),
+            };
             line.push_str(", ");
-            line.push_str(words.invented());
+            line.push_str(&state);
+            if session.invented {
+                line.push_str(", ");
+                line.push_str(words.invented());
+            }
         }
         ui.add(egui::Label::new(muted(scene.palette, line)).truncate());
     });

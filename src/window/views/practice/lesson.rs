@@ -36,7 +36,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     let words = scene.words();
     let mut ended = keys(ui, scene, view);
-    let font = (ui.ctx().content_rect().height() / 42.0).clamp(size::BODY, 30.0);
+    // Room for the scroll bar.
+    let width = ui.available_width() - 12.0;
+    ui.set_max_width(width);
+    let window = ui.ctx().content_rect();
+    let font = (window.height() / 42.0)
+        .min(window.width() / 52.0)
+        .clamp(size::BODY, 30.0);
     let (step, of) = (view.step + 1, view.lesson.steps.len());
     ui.horizontal_wrapped(|ui| {
         let title = words.lesson_title(view.lesson.topic);
@@ -60,6 +66,8 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
         }
         ended |= button(ui, words.lesson_end()).clicked();
     });
+    // A long title takes more of a narrow window than there is.
+    ui.set_max_width(width);
     let says = view
         .step()
         .map(|step| scene.figures.lesson_says(&step.says));
