@@ -101,7 +101,11 @@ pub fn heading(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let session = scene.session;
     let mut name = session.press.name.clone();
-    if name.is_empty() {
+    if let Some(practicing) = scene.practicing {
+        // The press of an exercise is named in both languages; one will do here.
+        let number = practicing.practice.exercise().number;
+        name = format!("{} {number}", words.practice_mark());
+    } else if name.is_empty() {
         words.unnamed_press().clone_into(&mut name);
     }
     ui.vertical(|ui| {

@@ -37,18 +37,17 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     let words = scene.words();
     let mut ended = keys(ui, scene, view);
     // Room for the scroll bar.
-    let width = ui.available_width() - 12.0;
-    ui.set_max_width(width);
+    ui.set_max_width(ui.available_width() - 12.0);
     let window = ui.ctx().content_rect();
     let font = (window.height() / 42.0)
         .min(window.width() / 52.0)
         .clamp(size::BODY, 30.0);
     let (step, of) = (view.step + 1, view.lesson.steps.len());
+    let title = words.lesson_title(view.lesson.topic);
+    ui.label(RichText::new(title).font(theme::bold(font)));
     ui.horizontal_wrapped(|ui| {
-        let title = words.lesson_title(view.lesson.topic);
         let mark = RichText::new(words.practice_mark()).font(theme::bold(font));
         ui.label(mark.color(scene.palette.preview));
-        ui.label(RichText::new(title).font(theme::bold(font)));
         ui.label(RichText::new(words.lesson_step_of(step, of)).font(theme::regular(font)));
         if ui
             .add_enabled_ui(step > 1, |ui| button(ui, words.lesson_back()))
@@ -66,8 +65,6 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
         }
         ended |= button(ui, words.lesson_end()).clicked();
     });
-    // A long title takes more of a narrow window than there is.
-    ui.set_max_width(width);
     let says = view
         .step()
         .map(|step| scene.figures.lesson_says(&step.says));
