@@ -12,8 +12,6 @@ pub enum Ink {
     Line,
     /// The page itself.
     Paper,
-    /// A field set off from the page.
-    Panel,
     /// What was measured.
     Present,
     /// What is to be turned, and what it would bring.
@@ -26,8 +24,6 @@ pub enum Ink {
     Caution,
     /// The field they stand on.
     CautionBack,
-    /// What passes.
-    Good,
     /// Steel.
     Steel,
     /// Its edges.
@@ -42,14 +38,12 @@ impl Ink {
             Self::Muted => [0x4c, 0x55, 0x60],
             Self::Line => [0x9a, 0xa2, 0xad],
             Self::Paper => [0xff, 0xff, 0xff],
-            Self::Panel => [0xf1, 0xf2, 0xee],
             Self::Present => [0x1f, 0x3a, 0x63],
             Self::Preview => [0xa8, 0x41, 0x0d],
             Self::Band => [0xdd, 0xec, 0xe1],
             Self::BandEdge => [0x2c, 0x6e, 0x4f],
             Self::Caution => [0x8a, 0x1c, 0x10],
             Self::CautionBack => [0xfb, 0xec, 0xe6],
-            Self::Good => [0x1f, 0x6b, 0x4c],
             Self::Steel => [0xc6, 0xcc, 0xd6],
             Self::SteelEdge => [0x5b, 0x65, 0x73],
         }

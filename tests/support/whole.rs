@@ -3,7 +3,7 @@
 //! `cargo clippy --example whole --features whole`.
 
 #![deny(dead_code)]
-#![allow(missing_docs, unused_imports)]
+#![allow(missing_docs, unused_imports, clippy::wrong_self_convention)]
 
 #[path = "../../src/cli/mod.rs"]
 mod cli;
@@ -13,8 +13,12 @@ mod plan;
 mod practice;
 #[path = "../../src/press/mod.rs"]
 mod press;
+#[path = "../../src/report/mod.rs"]
+mod report;
 #[path = "../../src/session/mod.rs"]
 mod session;
+#[path = "../../src/shop/mod.rs"]
+mod shop;
 #[path = "../../src/splice/mod.rs"]
 mod splice;
 #[path = "../../src/stats/mod.rs"]
