@@ -31,9 +31,9 @@ texts! {
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
     crew_turn(turns) { en: "Power off, locked out, no pressure, tried. Then turn: {turns}.", es: "Sin corriente, con candado, sin presión, probado. Luego gire: {turns}." }
-    crew_turn_drawn(nuts) { en: "Power off, locked out, no pressure, tried. Then turn {nuts} nuts as drawn.", es: "Sin corriente, con candado, sin presión, probado. Luego gire {nuts} tuercas como en el dibujo." }
+    crew_turn_drawn { en: "Power off, locked out, no pressure, tried. Then turn as drawn.", es: "Sin corriente, con candado, sin presión, probado. Luego gire como en el dibujo." }
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
-    crew_turned_drawn(nuts) { en: "Then {nuts} nuts were turned as drawn.", es: "Después se giraron {nuts} tuercas como en el dibujo." }
+    crew_turned_drawn { en: "Then the nuts were turned as drawn.", es: "Después se giraron las tuercas como en el dibujo." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     side_from_to(found, left, limit) { en: "From {found} to {left}, limit {limit}.", es: "De {found} a {left}, límite {limit}." }
     crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debería quedar cerca de {spread}." }

@@ -221,7 +221,7 @@ texts! {
     inside_leave_alone { en: "It is inside the tolerance: leave the nuts alone.", es: "Está dentro de la tolerancia: no toque las tuercas." }
     no_whole_notches_reach(spread, limit) { en: "Whole notches can't reach {limit}; the best they can do is {spread}.", es: "Las ranuras enteras no llegan a {limit}; lo mejor que dan es {spread}." }
     copy_plan { en: "Copy the plan", es: "Copiar el plan" }
-    show_recommended { en: "Show recommended", es: "Ver consejo" }
+    show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
     band_label(limit) { en: "tolerance band {limit} (slides up and down)", es: "franja de {limit} (sube y baja)" }

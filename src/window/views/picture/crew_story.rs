@@ -169,7 +169,6 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let words = scene.words();
     let ink = scene.palette.ink;
     let turns = scene.figures.turns(&story.turns);
-    let nuts = story.turns.iter().filter(|turn| turn.0 != 0).count();
     let why = (words.crew_neighbors().to_owned(), ink);
     if scene.next_step().act == NextAct::PutBack && !story.made {
         // Turns that would do harm are shown, never told to be made.
@@ -177,9 +176,12 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         return vec![vec![only_tried]];
     }
     let said = if story.made {
-        [words.crew_turned(turns), words.crew_turned_drawn(nuts)]
+        [
+            words.crew_turned(turns),
+            words.crew_turned_drawn().to_owned(),
+        ]
     } else {
-        [words.crew_turn(turns), words.crew_turn_drawn(nuts)]
+        [words.crew_turn(turns), words.crew_turn_drawn().to_owned()]
     };
     let [full, drawn] = said.map(|said| (said, ink));
     vec![

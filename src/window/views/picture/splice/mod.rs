@@ -26,6 +26,10 @@ use parts::{Parts, range};
 
 pub use parts::{ArmMark, Shown, Splice, grouped, round_down};
 
+/// A spread below this, a thousandth of an inch, is not drawn any larger: a level
+/// splice looks level.
+const LEAST_SHOWN_NM: f64 = 25_400.0;
+
 /// Draws it into `area`, the moving jaw `lower` points high.
 pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     let palette = splice.palette;
@@ -38,7 +42,7 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     let parts = Parts::of(splice, area, lower, rows);
     let (low, high) = range(splice);
     let room = f64::from(parts.thinnest - parts.thickest);
-    let factor = round_down(room / (high - low).max(1.0) / axis.points_per_nm());
+    let factor = round_down(room / (high - low).max(LEAST_SHOWN_NM) / axis.points_per_nm());
     let scale = factor * axis.points_per_nm();
     // In the middle of the room there is; what lies beyond it stays in sight.
     let top = parts.thickest + ((room - (high - low) * scale) / 2.0).max(0.0) as f32;
