@@ -159,7 +159,7 @@ texts! {
     finding_contradiction(pass) { en: "Pass {pass} disagrees with the others by more than readings vary. Was the piece marked and measured at the arms?", es: "La pasada {pass} no concuerda con las otras, por más de lo que varían las lecturas. ¿Se marcó y midió en los brazos?" }
     finding_turn_doubt(pass, arm, recorded, likelier, ratio) { en: "Before pass {pass}: was it really {recorded} at {arm}? {likelier} fits {ratio} times better. Check the nut, then correct the pass.", es: "Antes de la pasada {pass}: ¿de verdad fue {recorded} en {arm}? {likelier} encaja {ratio} veces mejor. Revise la tuerca y corrija la pasada." }
     finding_two_missed(first, second) { en: "Passes {first} and {second} both came out other than predicted: suspect the belt, the hooks or the jaw drive, not the nuts.", es: "Las pasadas {first} y {second} no dieron lo esperado: sospeche de la banda, los ganchos o la transmisión, no de las tuercas." }
-    why_title { en: "Why: what each nut moves", es: "Por qué: cada tuerca" }
+    why_title { en: "Why: what nuts move", es: "Por qué: cada tuerca" }
     why_given { en: "The response table is fixed; the program learns nothing from the passes.", es: "La tabla de respuesta es fija; el programa no aprende de las pasadas." }
     why_assumed { en: "Assumed from the shape of the jaw; no turn of this press has been measured yet.", es: "Supuesto por la forma de la mordaza; aún no se ha medido ningún giro de esta prensa." }
     why_learnt(passes, visits) { en: "Learned from {passes} passes of this visit and {visits} earlier visits.", es: "Aprendido de {passes} pasadas de esta visita y {visits} visitas anteriores." }
