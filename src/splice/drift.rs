@@ -39,7 +39,7 @@ pub struct Drift {
 pub enum DriftProblem {
     /// No station was read twice: drift and profile look alike.
     NoRepeats,
-    /// A reading that is no number.
+    /// A reading that is no number, or of no splice: over a kilometer.
     NotANumber,
 }
 
@@ -55,13 +55,16 @@ pub struct TimedReading {
     pub nm: f64,
 }
 
+/// Beyond this, in nanometres, sums of squares would leave what a float holds.
+const MOST_NM: f64 = 1e12;
+
 impl Drift {
     /// Fits a drift to readings in the order they were taken.
     ///
     /// # Errors
     /// See [`DriftProblem`].
     pub fn of(readings: &[TimedReading], stations: usize) -> Result<Self, DriftProblem> {
-        if !readings.iter().all(|reading| reading.nm.is_finite()) {
+        if !readings.iter().all(|reading| reading.nm.abs() <= MOST_NM) {
             return Err(DriftProblem::NotANumber);
         }
         let origin = readings.first().map_or(0.0, |reading| reading.nm);
