@@ -12,7 +12,7 @@ use jawtrue::words::{Figures, Language};
 #[path = "support/hand.rs"]
 mod hand;
 
-use hand::{Opening, Window, click, make_safe, open, press, turn_all, type_at};
+use hand::{Opening, Window, click, make_safe, open, press, settle, turn_all, type_at};
 
 fn window(folder: &std::path::Path, language: Language) -> Window {
     let code = language.code();
@@ -24,22 +24,6 @@ fn window(folder: &std::path::Path, language: Language) -> Window {
             ..Opening::default()
         },
     )
-}
-
-/// Waits until the advice is worked out; several places may say that it is not.
-fn settle(harness: &mut Window, words: Language) {
-    for _ in 0..2000 {
-        if harness
-            .query_all_by_label(words.thinking())
-            .next()
-            .is_none()
-        {
-            break;
-        }
-        std::thread::sleep(std::time::Duration::from_millis(5));
-        harness.step();
-    }
-    harness.run_steps(3);
 }
 
 fn ask(harness: &mut Window) {
