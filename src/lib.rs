@@ -6,6 +6,8 @@
 //! them to it).
 
 // An empty line between any two, or they would be put in alphabetical order.
+mod codec;
+
 pub mod units;
 
 pub mod stats;

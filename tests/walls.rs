@@ -20,11 +20,17 @@ struct Room {
     computes_only: bool,
 }
 
-const ROOMS: [Room; 13] = [
+const ROOMS: [Room; 14] = [
+    Room {
+        name: "codec",
+        knows: &[],
+        packages: &["ron", "serde"],
+        computes_only: true,
+    },
     Room {
         name: "units",
-        knows: &[],
-        packages: &[],
+        knows: &["codec"],
+        packages: &["serde"],
         computes_only: true,
     },
     Room {
@@ -35,26 +41,26 @@ const ROOMS: [Room; 13] = [
     },
     Room {
         name: "press",
-        knows: &["units"],
-        packages: &["libm"],
+        knows: &["codec", "units"],
+        packages: &["serde", "libm"],
         computes_only: true,
     },
     Room {
         name: "splice",
-        knows: &["units", "stats", "press"],
-        packages: &["libm"],
+        knows: &["codec", "units", "stats", "press"],
+        packages: &["serde", "libm"],
         computes_only: true,
     },
     Room {
         name: "plan",
-        knows: &["units", "stats", "press", "splice"],
-        packages: &["libm"],
+        knows: &["codec", "units", "stats", "press", "splice"],
+        packages: &["serde", "libm"],
         computes_only: true,
     },
     Room {
         name: "session",
-        knows: &["units", "stats", "press", "splice", "plan"],
-        packages: &["libm"],
+        knows: &["codec", "units", "stats", "press", "splice", "plan"],
+        packages: &["serde", "libm"],
         computes_only: true,
     },
     Room {
@@ -72,7 +78,7 @@ const ROOMS: [Room; 13] = [
     Room {
         name: "store",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "practice", "shop",
+            "codec", "units", "stats", "press", "splice", "plan", "session", "practice", "shop",
         ],
         packages: &["csv", "directories", "jiff", "ron", "serde"],
         computes_only: false,
@@ -111,8 +117,8 @@ const ROOMS: [Room; 13] = [
     Room {
         name: "window",
         knows: &[
-            "units", "stats", "press", "splice", "plan", "session", "practice", "shop", "store",
-            "words", "report",
+            "codec", "units", "stats", "press", "splice", "plan", "session", "practice", "shop",
+            "store", "words", "report",
         ],
         packages: &[
             "eframe",
@@ -120,6 +126,7 @@ const ROOMS: [Room; 13] = [
             "egui_plot",
             "pollster",
             "rfd",
+            "serde",
             "serial2",
             "viewer",
         ],

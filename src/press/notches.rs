@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 use super::ArmIndex;
 
 /// Whole notches of a castle nut; out is positive (the jaw opens there and
@@ -9,7 +11,10 @@ use super::ArmIndex;
 ///
 /// As a position it counts from flush with the rod's end; as a turn it is the
 /// change of a position.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+)]
+#[serde(transparent)]
 pub struct Notches(pub i32);
 
 impl Notches {
@@ -47,7 +52,8 @@ impl fmt::Display for Notches {
 
 /// The positions, from flush and both inclusive, between which a nut may
 /// stand: where a cotter pin passes and enough thread holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct NutLimits {
     /// Furthest in.
     pub most_in: Notches,

@@ -2,6 +2,10 @@
 
 use core::fmt;
 
+use serde::{Deserialize, Serialize};
+
+use crate::codec::as_text;
+
 /// By what a piece is accepted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum AcceptedBy {
@@ -13,6 +17,20 @@ pub enum AcceptedBy {
     /// confidence.
     Confidence,
 }
+
+as_text!(
+    AcceptedBy,
+    Name,
+    |by| match by {
+        Self::PlainComparison => "plain comparison",
+        Self::Confidence => "confidence",
+    },
+    |text| match text {
+        "plain comparison" => Some(Self::PlainComparison),
+        "confidence" => Some(Self::Confidence),
+        _ => None,
+    }
+);
 
 /// A confidence, as a share in thousandths: above 50 % and at most 99.9 %.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -74,8 +92,16 @@ impl fmt::Display for Confidence {
     }
 }
 
+as_text!(
+    Confidence,
+    Name,
+    |confidence| format_args!("{confidence}%"),
+    Self::parse
+);
+
 /// The shop's rule.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Acceptance {
     /// What accepts a piece.
     pub by: AcceptedBy,

@@ -1,5 +1,7 @@
 //! The order in which stations are measured.
 
+use crate::codec::as_text;
+
 /// The way along the jaw with the gauge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Walk {
@@ -9,6 +11,20 @@ pub enum Walk {
     /// From the first station to the last and back again, round after round.
     ThereAndBack,
 }
+
+as_text!(
+    Walk,
+    Name,
+    |walk| match walk {
+        Self::Straight => "straight",
+        Self::ThereAndBack => "there-and-back",
+    },
+    |text| match text {
+        "straight" => Some(Self::Straight),
+        "there-and-back" => Some(Self::ThereAndBack),
+        _ => None,
+    }
+);
 
 /// One place of a walk.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

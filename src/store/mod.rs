@@ -7,19 +7,17 @@ mod csv_preview;
 mod damage;
 mod decimal_commas;
 mod disk;
+mod fields;
 mod fingerprint;
 mod folders;
 mod gauge_line;
 mod head;
 mod in_order;
-mod inline;
-mod length_text;
 mod moment;
 mod open;
 mod port_settings;
 mod practice_file;
 mod practice_record;
-pub mod preferences;
 mod press_file;
 mod readings_file;
 mod real_disk;
@@ -29,7 +27,6 @@ mod samples;
 mod save;
 mod shop_folder;
 mod teaching;
-mod v1;
 mod write_out;
 
 pub use csv::{
@@ -39,6 +36,7 @@ pub use csv::{
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
+pub use fields::{Found, load_fields, peek_fields, save_fields};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
 pub use in_order::in_order;
@@ -50,7 +48,6 @@ pub use practice_file::{
     save_practice,
 };
 pub use practice_record::{PRACTICE_RECORD, add_to_record, finish_key};
-pub use preferences::Preferences;
 pub use press_file::{OpenedPress, open_press, save_press};
 pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_file};
 pub use real_disk::RealDisk;
@@ -60,7 +57,6 @@ pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
 pub use shop_folder::{SessionFiles, session_files};
 pub use teaching::{TeachProblem, teach};
-pub use v1::Unsound;
 pub use write_out::write_out;
 
 pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};

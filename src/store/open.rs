@@ -2,16 +2,15 @@
 
 use std::path::Path;
 
-use crate::session::Session;
+use crate::codec::options;
+use crate::session::{FORMAT, PassInFile, Session, Unsound};
 
 use super::damage::{Damage, TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, is_press, read_head};
-use super::inline::options;
 use super::practice_file::{UnsoundPractice, is_practice};
 use super::real_disk::RealDisk;
-use super::v1::{FORMAT, SessionV1, Unsound};
 
 /// A session file that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -149,7 +148,7 @@ pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
         return Err(OpenProblem::OtherKind(OtherKind::Practice));
     }
     check_format(text, SESSION, FORMAT)?;
-    let file: SessionV1 = options().from_str(text).map_err(|error| {
+    let file: Session<PassInFile> = options().from_str(text).map_err(|error| {
         let (place, damage) = damage(text, error);
         OpenProblem::Damaged(place, damage)
     })?;
@@ -157,11 +156,11 @@ pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
 }
 
 /// The session that a file holds, itself or within a file of another kind.
-pub(super) fn session_of(file: SessionV1) -> Result<Session, OpenProblem> {
+pub(super) fn session_of(file: Session<PassInFile>) -> Result<Session, OpenProblem> {
     if file.format > FORMAT {
         return Err(OpenProblem::NewerFormat(file.format.into()));
     }
-    Session::try_from(file).map_err(OpenProblem::Unsound)
+    Session::from_file(file).map_err(OpenProblem::Unsound)
 }
 
 /// The word before the format number of a session file.

@@ -1,5 +1,7 @@
 //! How a gauge is listened to over a serial port.
 
+use serde::{Deserialize, Serialize};
+
 /// What ends a line of the gauge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum LineEnding {
@@ -85,7 +87,8 @@ impl Framing {
 pub const PORT_SPEEDS: (u32, u32) = (50, 4_000_000);
 
 /// How a gauge is listened to over a serial port.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(from = "Kept", into = "Kept")]
 pub struct PortSettings {
     /// Name of the port, as the system has it.
     pub port: String,
@@ -111,16 +114,20 @@ impl Default for PortSettings {
     }
 }
 
-impl PortSettings {
-    /// The settings as they stand in the preferences file: port, speed, names
-    /// of line end and framing, whether in use.
-    pub(super) fn to_kept(&self) -> Kept {
-        let texts = [self.ending.key(), self.framing.key()].map(str::to_owned);
-        (self.port.clone(), self.speed, texts, self.in_use)
-    }
+/// The settings as they stand in the preferences file: port, speed, names of
+/// line end and framing, whether in use.
+type Kept = (String, u32, [String; 2], bool);
 
-    /// The settings from the file; what is unknown there takes its default.
-    pub(super) fn from_kept((port, speed, [ending, framing], in_use): Kept) -> Self {
+impl From<PortSettings> for Kept {
+    fn from(settings: PortSettings) -> Self {
+        let texts = [settings.ending.key(), settings.framing.key()].map(str::to_owned);
+        (settings.port, settings.speed, texts, settings.in_use)
+    }
+}
+
+/// What is unknown in the file takes its default.
+impl From<Kept> for PortSettings {
+    fn from((port, speed, [ending, framing], in_use): Kept) -> Self {
         let (slowest, fastest) = PORT_SPEEDS;
         let usual = Self::default();
         let ending = LineEnding::ALL.into_iter().find(|one| one.key() == ending);
@@ -139,9 +146,6 @@ impl PortSettings {
     }
 }
 
-/// Port settings as they stand in a file.
-pub(super) type Kept = (String, u32, [String; 2], bool);
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -157,7 +161,7 @@ mod tests {
                     framing,
                     in_use: true,
                 };
-                assert_eq!(PortSettings::from_kept(settings.to_kept()), settings);
+                assert_eq!(PortSettings::from(Kept::from(settings.clone())), settings);
             }
         }
         let odd = ("p".to_owned(), 0, ["?", "9X9"].map(str::to_owned), false);
@@ -165,6 +169,6 @@ mod tests {
             port: "p".into(),
             ..PortSettings::default()
         };
-        assert_eq!(PortSettings::from_kept(odd), usual);
+        assert_eq!(PortSettings::from(odd), usual);
     }
 }

@@ -6,25 +6,23 @@
 
 use std::path::Path;
 
-use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
+use crate::codec::{is_usual, on_one_line, options, pretty};
 use crate::practice::{
     Act, Cure, Exercise, ExerciseProblem, Fault, Help, Level, MOST_PIECES, Practice, Refusal,
 };
-use crate::session::Session;
+use crate::session::{PassInFile, Session};
+use crate::units::{TypedMove, Unit};
 
 use super::damage::{Damage, TextPlace, damage};
 use super::disk::MOST_BYTES;
 use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, is_press, read_head};
-use super::inline::{Inline, options};
-use super::length_text::MoveText;
 use super::open::{Instead, OpenProblem, SESSION, check_format, session_of};
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
-use super::v1::{SessionV1, UnitV1};
 
 /// The ending of practice files, without the dot.
 pub const PRACTICE_ENDING: &str = "jawlesson";
@@ -47,14 +45,14 @@ struct PracticeV1 {
     fault: String,
     level: String,
     arms: u32,
-    unit: UnitV1,
+    unit: Unit,
     help: String,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, skip_serializing_if = "is_usual")]
     title: String,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, skip_serializing_if = "is_usual")]
     note: String,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    profile: Vec<MoveText>,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    profile: Vec<TypedMove>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     work: Option<WorkV1>,
 }
@@ -67,10 +65,11 @@ struct WorkV1 {
     trainee: String,
     #[serde(default)]
     date: String,
-    acts: Inline<Vec<String>>,
+    #[serde(serialize_with = "on_one_line")]
+    acts: Vec<String>,
     /// What the trainee wrote down, where that was done in the window.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    notebook: Option<SessionV1>,
+    notebook: Option<Session<PassInFile>>,
 }
 
 /// What a practice file holds.
@@ -168,7 +167,7 @@ fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
         fault: Fault::from_key(&file.fault).ok_or_else(|| no_name(&file.fault))?,
         level: Level::from_key(&file.level).ok_or_else(|| no_name(&file.level))?,
         arms: usize::try_from(file.arms).unwrap_or(usize::MAX),
-        unit: file.unit.0,
+        unit: file.unit,
         help: Help::from_key(&file.help).ok_or_else(|| no_name(&file.help))?,
         title: file.title,
         note: file.note,
@@ -181,7 +180,7 @@ fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
     let Some(work) = file.work else {
         return Ok(PracticeFile::Exercise(exercise));
     };
-    let acts = work.acts.0;
+    let acts = work.acts;
     if acts.len() > MOST_ACTS {
         return Err(unsound(UnsoundPractice::TooManyActs(acts.len())));
     }
@@ -223,8 +222,8 @@ pub fn practice_text(file: &PracticeFile) -> Result<String, SaveProblem> {
             let work = WorkV1 {
                 trainee: practice.trainee.clone(),
                 date: practice.date.clone(),
-                acts: Inline(practice.acts().iter().map(text_of).collect()),
-                notebook: notebook.as_deref().map(SessionV1::from),
+                acts: practice.acts().iter().map(text_of).collect(),
+                notebook: notebook.as_deref().map(Session::to_file),
             };
             (practice.exercise(), Some(work))
         }
@@ -235,19 +234,14 @@ pub fn practice_text(file: &PracticeFile) -> Result<String, SaveProblem> {
         fault: exercise.fault.key().to_owned(),
         level: exercise.level.key().to_owned(),
         arms: u32::try_from(exercise.arms).unwrap_or(u32::MAX),
-        unit: UnitV1(exercise.unit),
+        unit: exercise.unit,
         help: exercise.help.key().to_owned(),
         title: exercise.title.clone(),
         note: exercise.note.clone(),
-        profile: exercise.profile.iter().cloned().map(MoveText).collect(),
+        profile: exercise.profile.iter().cloned().map(TypedMove).collect(),
         work,
     };
-    let layout = PrettyConfig::new().new_line("\n");
-    let mut text = options()
-        .to_string_pretty(&written, layout)
-        .map_err(|_| SaveProblem::NoText)?;
-    text.push('\n');
-    Ok(text)
+    pretty(&written).map_err(|_| SaveProblem::NoText)
 }
 
 /// An act as the file writes it: a word, and what it is about.

@@ -2,21 +2,19 @@
 
 use std::path::Path;
 
-use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
-use crate::session::PressRecord;
+use crate::codec::{is_usual, options, pretty};
+use crate::session::{PassInFile, PressRecord, Session};
 
 use super::damage::{TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
 use super::head::{Head, PRESS, is_press, read_head};
-use super::inline::options;
 use super::open::{OpenProblem, check_format, session_of};
 use super::practice_file::instead;
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
-use super::v1::SessionV1;
 
 /// The number of this format.
 const PRESS_FORMAT: u32 = 1;
@@ -27,11 +25,11 @@ const PRESS_FORMAT: u32 = 1;
 #[serde(deny_unknown_fields)]
 struct PressFileV1 {
     press_format: u32,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default, skip_serializing_if = "is_usual")]
     repaired: Option<String>,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "is_usual")]
     forgotten: Vec<String>,
-    next_visit: SessionV1,
+    next_visit: Session<PassInFile>,
 }
 
 /// A press file that was read.
@@ -99,12 +97,8 @@ pub fn save_press(
         press_format: PRESS_FORMAT,
         repaired: record.repaired.clone(),
         forgotten: record.forgotten.clone(),
-        next_visit: SessionV1::from(&record.next_visit),
+        next_visit: record.next_visit.to_file(),
     };
-    let layout = PrettyConfig::new().new_line("\n");
-    let mut text = options()
-        .to_string_pretty(&file, layout)
-        .map_err(|_| SaveProblem::NoText)?;
-    text.push('\n');
+    let text = pretty(&file).map_err(|_| SaveProblem::NoText)?;
     save_bytes_on(&RealDisk, path, text.as_bytes(), expected)
 }

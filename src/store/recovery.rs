@@ -13,19 +13,17 @@ use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread::JoinHandle;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
-use crate::session::Session;
+use crate::codec::{options, pretty};
+use crate::session::{PassInFile, Session};
 
 use super::damage::damage;
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::inline::options;
 use super::open::{OpenProblem, session_of};
 use super::real_disk::RealDisk;
 use super::replace::{random_bits, replace};
-use super::v1::SessionV1;
 
 const RUNNING: &str = "running";
 const STARTING: &str = "starting";
@@ -41,7 +39,7 @@ struct KeptFile {
     opened: Option<(u64, u64)>,
     /// Seconds since 1970 began, UTC.
     kept_at: u64,
-    session: SessionV1,
+    session: Session<PassInFile>,
 }
 
 /// Where a session came from.
@@ -220,11 +218,9 @@ fn write_kept(path: &Path, session: &Session, origin: &Origin) -> Result<(), Dis
             .map(str::to_owned),
         opened: origin.opened.map(|opened| (opened.bytes, opened.hash)),
         kept_at,
-        session: session.into(),
+        session: session.to_file(),
     };
-    let text = options()
-        .to_string_pretty(&file, PrettyConfig::new().new_line("\n"))
-        .map_err(|_| DiskProblem::Other(None))?;
+    let text = pretty(&file).map_err(|_| DiskProblem::Other(None))?;
     Ok(replace(&RealDisk, path, text.as_bytes(), None)?)
 }
 

@@ -16,6 +16,7 @@ use super::action::Action;
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
+use super::preferences::ZOOM;
 use super::state::dialog::{PathFor, Then};
 use super::state::{CrewView, Dialog, Drafts, NewSessionForm, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
@@ -491,7 +492,7 @@ impl App {
     }
 
     fn zoom(&mut self, ctx: &egui::Context, by: i8) {
-        let (least, most) = store::preferences::ZOOM;
+        let (least, most) = ZOOM;
         let zoom = if by == 0 {
             1.0
         } else {
@@ -559,7 +560,7 @@ impl App {
 
     fn remember(&mut self, path: &std::path::Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-        store::preferences::remember(&mut self.preferences.recent, &path);
+        self.preferences.remember(&path);
         self.save_preferences();
     }
 }

@@ -100,7 +100,7 @@ impl App {
             options.zoom_with_keyboard = false;
         });
         let mut messages = Messages::default();
-        let preferences = Preferences::load(folders.as_ref(), &mut messages);
+        let preferences = Preferences::of_user(folders.as_ref(), &mut messages);
         preferences.look.choose(ctx);
         ctx.set_zoom_factor(preferences.zoom);
         let recovery = folders
@@ -369,9 +369,9 @@ impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
         if self.placed < PLACED {
-            self.placed += u8::from(self.preferences.place.bring_into_sight(ctx));
+            self.placed += u8::from(self.preferences.place().bring_into_sight(ctx));
         }
-        self.preferences.place.note(ctx);
+        self.preferences.note_place(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }

@@ -1,5 +1,7 @@
 //! The stages of a visit and the steps of each.
 
+use crate::codec::as_text;
+
 /// A stage of the visit, in the order in which they are usually gone through.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Stage {
@@ -22,6 +24,8 @@ pub enum Stage {
     /// Pins go back in and the record is filed.
     CloseOut,
 }
+
+as_text!(Stage, Step, key);
 
 impl Stage {
     /// All stages in their usual order.
@@ -50,11 +54,6 @@ impl Stage {
             Self::Relace => "re-lace",
             Self::CloseOut => "close out",
         }
-    }
-
-    /// The stage of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|stage| stage.key() == key)
     }
 
     /// The fixed steps of this stage, in order.
@@ -144,6 +143,8 @@ pub enum Step {
     /// The record filed.
     RecordFiled,
 }
+
+as_text!(Step, Step, key);
 
 impl Step {
     /// All fixed steps, stage by stage, in order.
@@ -240,11 +241,6 @@ impl Step {
         }
     }
 
-    /// The step of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|step| step.key() == key)
-    }
-
     /// Whether it belongs to cutting the press off from energy. Such a step
     /// always stays in sight.
     pub const fn isolates_energy(self) -> bool {
@@ -305,17 +301,30 @@ pub enum Rule {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::session::StepId;
 
     #[test]
     fn every_name_finds_its_own() {
+        let read = |key: &str| ron::from_str::<StepId>(&format!("{key:?}")).ok();
         for stage in Stage::ALL {
-            assert_eq!(Stage::from_key(stage.key()), Some(stage));
+            let named = Stage::ALL
+                .into_iter()
+                .filter(|one| one.key() == stage.key());
+            assert_eq!(named.count(), 1, "{stage:?}");
             assert!(stage.steps().count() > 0, "{stage:?}");
         }
         for step in Step::ALL {
-            assert_eq!(Step::from_key(step.key()), Some(step));
+            assert_eq!(read(step.key()), Some(step.into()));
         }
-        assert_eq!(Stage::from_key("measured"), None);
+        for own in [StepId::Own(0), StepId::Own(41)] {
+            assert_eq!(
+                read(ron::to_string(&own).unwrap().trim_matches('"')),
+                Some(own)
+            );
+        }
+        for key in ["measured", "own 0", "own", "own x"] {
+            assert_eq!(read(key), None, "{key}");
+        }
     }
 
     #[test]

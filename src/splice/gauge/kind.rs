@@ -1,5 +1,6 @@
 //! Kinds of gauges and what published limits say about them.
 
+use crate::codec::as_text;
 use crate::units::{Length, Unit};
 
 /// A kind of gauge.
@@ -24,7 +25,19 @@ impl GaugeKind {
         Self::DialCaliper,
         Self::Other,
     ];
+
+    /// The name under which files keep it.
+    const fn key(self) -> &'static str {
+        match self {
+            Self::Micrometer => "micrometer",
+            Self::DigitalCaliper => "digital caliper",
+            Self::DialCaliper => "dial caliper",
+            Self::Other => "other",
+        }
+    }
 }
+
+as_text!(GaugeKind, Name, key);
 
 /// Where a limit or a step is published.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
