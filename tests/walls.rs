@@ -65,7 +65,9 @@ const ROOMS: [Room; 14] = [
     },
     Room {
         name: "practice",
-        knows: &["units", "stats", "press", "splice", "plan", "session"],
+        knows: &[
+            "codec", "units", "stats", "press", "splice", "plan", "session",
+        ],
         packages: &["libm"],
         computes_only: true,
     },

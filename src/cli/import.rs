@@ -1,6 +1,6 @@
 //! `import`: adds a pass to a session file from a CSV file of readings.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::session::Session;
 use crate::store::{self, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS};
@@ -10,8 +10,35 @@ use crate::words::Figures;
 use super::Console;
 use super::figures::figures_of;
 use super::new_pass::{NewPass, add_pass};
-use super::options::{ImportOptions, OptionProblem};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+
+/// Options of `import`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ImportOptions {
+    file: Option<PathBuf>,
+    /// The CSV file of readings.
+    csv: Option<String>,
+    turned: Option<String>,
+    laced: Option<String>,
+    note: Option<String>,
+}
+
+impl Options for ImportOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--csv" => Slot::Text(&mut self.csv),
+            "--turned" => Slot::Text(&mut self.turned),
+            "--laced" => Slot::Text(&mut self.laced),
+            "--note" => Slot::Text(&mut self.note),
+            _ => return None,
+        })
+    }
+}
 
 /// Imports the pass. Answers whether it was done.
 pub(super) fn run(options: &ImportOptions, console: &mut Console<'_>) -> bool {

@@ -12,9 +12,31 @@ use crate::words::{Figures, Language};
 
 use super::Console;
 use super::figures::{DoubtLine, doubt_lines, figures_of, missing_names, predicted_in};
-use super::many::{Answer, json, over_files};
-use super::options::JudgeOptions;
+use super::many::{Answer, FilesOptions, json, over_files};
+use super::options::{Files, Options, Slot};
 use super::table::stations;
+
+/// Options of `judge`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct JudgeOptions {
+    of: FilesOptions,
+    /// Confidence of verdicts; none for the session's own.
+    confidence: Option<Confidence>,
+}
+
+impl Options for JudgeOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::Many(&mut self.of.files)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--json" => Slot::Flag(&mut self.of.json),
+            "--confidence" => Slot::Confidence(&mut self.confidence),
+            _ => return None,
+        })
+    }
+}
 
 #[derive(Serialize)]
 struct JudgeLine<'a> {

@@ -1,14 +1,34 @@
 //! `learn`: writes what a session taught into a press file.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::store;
 use crate::units::Unit;
 use crate::words::Figures;
 
 use super::Console;
-use super::options::{LearnOptions, OptionProblem};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+
+/// Options of `learn`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct LearnOptions {
+    file: Option<PathBuf>,
+    press: Option<String>,
+}
+
+impl Options for LearnOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--press" => Slot::Text(&mut self.press),
+            _ => return None,
+        })
+    }
+}
 
 /// Learns from the session. Answers whether it was done.
 pub(super) fn run(options: &LearnOptions, console: &mut Console<'_>) -> bool {

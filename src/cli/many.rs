@@ -1,7 +1,7 @@
 //! Runs a command over many files on all cores and writes the answers in the
 //! order of the arguments.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
@@ -11,7 +11,13 @@ use crate::units::Unit;
 use crate::words::{Figures, Language};
 
 use super::Console;
-use super::options::FilesOptions;
+
+/// Options of commands that read many files.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct FilesOptions {
+    pub files: Vec<PathBuf>,
+    pub json: bool,
+}
 
 /// What a file that fails is answered with.
 #[derive(Serialize)]

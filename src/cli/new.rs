@@ -10,10 +10,70 @@ use crate::words::Figures;
 
 use super::Console;
 use super::options::{
-    NewOptions, OptionProblem, for_all, length, lengths, limits_per_arm, notches_per_arm,
+    Files, OptionProblem, Options, Slot, for_all, length, lengths, limits_per_arm, notches_per_arm,
 };
 use super::sentences::option_problem;
 use super::table::outside_limits;
+
+/// Options of `new`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct NewOptions {
+    file: Option<PathBuf>,
+    arms: Option<String>,
+    length: Option<String>,
+    unit: Option<String>,
+    stations: Option<String>,
+    notch: Option<String>,
+    tolerance: Option<String>,
+    gauge_step: Option<String>,
+    nuts: Option<String>,
+    nut_limits: Option<String>,
+    target: Option<String>,
+    name: Option<String>,
+    gauge: Option<String>,
+    who: Option<String>,
+    when: Option<String>,
+    belt: Option<String>,
+    hooks: Option<String>,
+    notes: Option<String>,
+    invented: bool,
+    /// A CSV file with a response that is given outright.
+    response: Option<String>,
+    /// A press file to start from.
+    press: Option<String>,
+}
+
+impl Options for NewOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--arms" => Slot::Text(&mut self.arms),
+            "--length" => Slot::Text(&mut self.length),
+            "--unit" => Slot::Text(&mut self.unit),
+            "--stations" => Slot::Text(&mut self.stations),
+            "--notch" => Slot::Text(&mut self.notch),
+            "--tolerance" => Slot::Text(&mut self.tolerance),
+            "--gauge-step" => Slot::Text(&mut self.gauge_step),
+            "--nuts" => Slot::Text(&mut self.nuts),
+            "--nut-limits" => Slot::Text(&mut self.nut_limits),
+            "--target" => Slot::Text(&mut self.target),
+            "--response" => Slot::Text(&mut self.response),
+            "--press" => Slot::Text(&mut self.press),
+            "--name" => Slot::Text(&mut self.name),
+            "--gauge" => Slot::Text(&mut self.gauge),
+            "--who" => Slot::Text(&mut self.who),
+            "--when" => Slot::Text(&mut self.when),
+            "--belt" => Slot::Text(&mut self.belt),
+            "--hooks" => Slot::Text(&mut self.hooks),
+            "--notes" => Slot::Text(&mut self.notes),
+            "--invented" => Slot::Flag(&mut self.invented),
+            _ => return None,
+        })
+    }
+}
 
 /// Why no session can be made of the options.
 enum Refusal {

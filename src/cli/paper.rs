@@ -1,6 +1,6 @@
 //! `card` and `report`: pages and pictures of a session.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::report::{
     Fonts, Paper, Printed, Setting, csv_heads, csv_line, png, profile_picture, reading_rows, svg,
@@ -12,8 +12,35 @@ use crate::words::{Figures, Language};
 
 use super::Console;
 use super::figures::figures_of;
-use super::options::{OptionProblem, PaperOptions};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+
+/// Options of `card` and `report`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct PaperOptions {
+    file: Option<PathBuf>,
+    /// What is written.
+    out: Option<PathBuf>,
+    /// The unit of every figure; none for the session's own.
+    unit: Option<Unit>,
+    /// The paper; none for what goes with the unit.
+    paper: Option<Paper>,
+}
+
+impl Options for PaperOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "-o" | "--output" => Slot::Path(&mut self.out),
+            "--unit" => Slot::Unit(&mut self.unit),
+            "--paper" => Slot::Paper(&mut self.paper),
+            _ => return None,
+        })
+    }
+}
 
 /// Pixels to a point of a picture: 192 to the inch.
 const PIXELS_PER_POINT: f32 = 192.0 / 72.0;

@@ -20,9 +20,34 @@ use super::figures::{
     DoubtLine, doubt_lines, figures_of, missing_names, predicted_in, promised_in,
 };
 use super::judge::judged_text;
-use super::many::{Answer, json, over_files};
-use super::options::PlanOptions;
+use super::many::{Answer, FilesOptions, json, over_files};
+use super::options::{Files, Options, Slot};
 use super::table::aligned;
+
+/// Options of `plan`.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct PlanOptions {
+    of: FilesOptions,
+    wishes: Wishes,
+    /// Chance from which a plan is called sure; none for the session's own.
+    confidence: Option<Confidence>,
+}
+
+impl Options for PlanOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::Many(&mut self.of.files)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--json" => Slot::Flag(&mut self.of.json),
+            "--confidence" => Slot::Confidence(&mut self.confidence),
+            "--outward-only" => Slot::Flag(&mut self.wishes.outward_only),
+            "--most-nuts" => Slot::Count("--most-nuts", &mut self.wishes.most_nuts),
+            _ => return None,
+        })
+    }
+}
 
 #[derive(Serialize)]
 struct PlanLine<'a> {

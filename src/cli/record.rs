@@ -1,6 +1,6 @@
 //! `record`: adds a pass to a session file.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::press::LengthQuantity;
 use crate::session::Session;
@@ -11,8 +11,34 @@ use crate::words::Figures;
 use super::Console;
 use super::figures::figures_of;
 use super::new_pass::{NewPass, add_pass};
-use super::options::{OptionProblem, RecordOptions};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+
+/// Options of `record`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct RecordOptions {
+    file: Option<PathBuf>,
+    readings: Option<String>,
+    turned: Option<String>,
+    laced: Option<String>,
+    note: Option<String>,
+}
+
+impl Options for RecordOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--readings" => Slot::Text(&mut self.readings),
+            "--turned" => Slot::Text(&mut self.turned),
+            "--laced" => Slot::Text(&mut self.laced),
+            "--note" => Slot::Text(&mut self.note),
+            _ => return None,
+        })
+    }
+}
 
 /// Records the pass. Answers whether it was done.
 pub(super) fn run(options: &RecordOptions, console: &mut Console<'_>) -> bool {

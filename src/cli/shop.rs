@@ -1,6 +1,6 @@
 //! `shop`: what the sessions of a folder say together, press by press.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
@@ -11,8 +11,28 @@ use crate::words::Figures;
 
 use super::Console;
 use super::many::json;
-use super::options::{OptionProblem, ShopOptions};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+
+/// Options of `shop`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ShopOptions {
+    folder: Option<PathBuf>,
+    json: bool,
+}
+
+impl Options for ShopOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.folder)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--json" => Slot::Flag(&mut self.json),
+            _ => return None,
+        })
+    }
+}
 
 /// A press, for other programs.
 #[derive(Serialize)]

@@ -1,5 +1,7 @@
 //! What can be wrong with the press of an exercise, and how hard it is.
 
+use crate::codec::as_text;
+
 /// What is wrong with the press of an exercise.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum Fault {
@@ -31,6 +33,8 @@ pub enum Fault {
     /// Two of these at once.
     Mixed,
 }
+
+as_text!(Fault, Name, key);
 
 impl Fault {
     /// All of them.
@@ -155,6 +159,8 @@ pub enum Level {
     Hard,
 }
 
+as_text!(Level, Name, key);
+
 impl Level {
     /// All of them.
     pub const ALL: [Self; 3] = [Self::Easy, Self::Middling, Self::Hard];
@@ -195,6 +201,8 @@ pub enum Help {
     /// Always.
     Full,
 }
+
+as_text!(Help, Name, key);
 
 impl Help {
     /// All of them.

@@ -39,13 +39,13 @@ pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
 pub use fields::{Found, load_fields, peek_fields, save_fields};
 pub use fingerprint::Fingerprint;
 pub use folders::Folders;
+pub use head::Instead;
 pub use in_order::in_order;
 pub use moment::{moment_of, new_session_id, today};
-pub use open::{Instead, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
+pub use open::{OpenProblem, Opened, OtherKind, UnsoundPractice, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
 pub use practice_file::{
-    OpenedPractice, PRACTICE_ENDING, PracticeFile, UnsoundPractice, open_practice, practice_text,
-    save_practice,
+    OpenedPractice, PRACTICE_ENDING, PracticeFile, open_practice, practice_text, save_practice,
 };
 pub use practice_record::{PRACTICE_RECORD, add_to_record, finish_key};
 pub use press_file::{OpenedPress, open_press, save_press};

@@ -4,15 +4,12 @@ use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 
-use crate::codec::{is_usual, options, pretty};
+use crate::codec::{is_usual, pretty};
 use crate::session::{PassInFile, PressRecord, Session};
 
-use super::damage::{TextPlace, damage};
-use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, PRESS, is_press, read_head};
-use super::open::{OpenProblem, check_format, session_of};
-use super::practice_file::instead;
+use super::head::{Head, Instead, PRESS, read_head};
+use super::open::{OpenProblem, bytes_of, read, session_of, utf8_text};
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
 
@@ -46,35 +43,22 @@ pub struct OpenedPress {
 /// # Errors
 /// See [`OpenProblem`]; the file stays as it is.
 pub fn open_press(path: &Path) -> Result<OpenedPress, OpenProblem> {
-    match RealDisk.read(path, MOST_BYTES).map_err(DiskProblem::from)? {
-        Content::Missing => Err(OpenProblem::Disk(DiskProblem::Missing)),
-        Content::Folder => Err(OpenProblem::Folder),
-        Content::NotAFile => Err(OpenProblem::NotAFile),
-        Content::TooLarge(bytes) => Err(OpenProblem::TooLarge(bytes)),
-        Content::Bytes(bytes) => Ok(OpenedPress {
-            record: record_from_bytes(&bytes)?,
-            fingerprint: Fingerprint::of(&bytes),
-        }),
-    }
+    let bytes = bytes_of(&RealDisk, path)?;
+    Ok(OpenedPress {
+        record: record_from_bytes(&bytes)?,
+        fingerprint: Fingerprint::of(&bytes),
+    })
 }
 
 fn record_from_bytes(bytes: &[u8]) -> Result<PressRecord, OpenProblem> {
-    let text = std::str::from_utf8(bytes).map_err(|error| {
-        let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
-        OpenProblem::NotText(TextPlace::after(&String::from_utf8_lossy(readable)))
-    })?;
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let text = utf8_text(bytes)?;
     if matches!(read_head(text, PRESS), Head::Empty) {
         return Err(OpenProblem::Empty);
     }
-    if !is_press(text) {
-        return Err(OpenProblem::NoPress(instead(text)));
-    }
-    check_format(text, PRESS, PRESS_FORMAT)?;
-    let file: PressFileV1 = options().from_str(text).map_err(|error| {
-        let (place, damage) = damage(text, error);
-        OpenProblem::Damaged(place, damage)
-    })?;
+    let file: PressFileV1 = match Instead::of(text) {
+        Instead::Press => read(text, PRESS, PRESS_FORMAT)?,
+        instead => return Err(OpenProblem::NoPress(instead)),
+    };
     let next_visit = session_of(file.next_visit)?;
     let mut record = PressRecord::of(&next_visit);
     record.next_visit.earlier = next_visit.earlier;

@@ -15,13 +15,12 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use serde::{Deserialize, Serialize};
 
-use crate::codec::{options, pretty};
+use crate::codec::pretty;
 use crate::session::{PassInFile, Session};
 
-use super::damage::damage;
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::open::{OpenProblem, session_of};
+use super::open::{OpenProblem, read_unnumbered, session_of};
 use super::real_disk::RealDisk;
 use super::replace::{random_bits, replace};
 
@@ -315,13 +314,9 @@ type Read = (Result<Session, OpenProblem>, Origin, Option<SystemTime>);
 
 fn read_kept(bytes: &[u8]) -> Read {
     let text = String::from_utf8_lossy(bytes);
-    let file: KeptFile = match options().from_str(&text) {
+    let file: KeptFile = match read_unnumbered(&text) {
         Ok(file) => file,
-        Err(error) => {
-            let (place, damage) = damage(&text, error);
-            let problem = OpenProblem::Damaged(place, damage);
-            return (Err(problem), Origin::default(), None);
-        }
+        Err(problem) => return (Err(problem), Origin::default(), None),
     };
     let origin = Origin {
         path: file.origin.map(PathBuf::from),
