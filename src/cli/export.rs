@@ -9,10 +9,10 @@ use crate::store;
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
-use super::Console;
 use super::many::json;
 use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
 
 /// Options of `export`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -35,22 +35,15 @@ impl Options for ExportOptions {
     }
 }
 
-/// Writes the table. Answers whether it was done and no file failed.
-pub(super) fn run(options: &ExportOptions, console: &mut Console<'_>) -> bool {
+/// Writes the table. Answers whether no file failed.
+pub(super) fn run(options: &ExportOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    match written(options, words) {
-        Ok(written) => {
-            for sentence in &written.failed {
-                console.complain(sentence);
-            }
-            console.say(&written.said);
-            written.failed.is_empty()
-        }
-        Err(sentence) => {
-            console.complain(&sentence);
-            false
-        }
+    let written = written(options, words)?;
+    for sentence in &written.failed {
+        console.complain(sentence);
     }
+    console.say(&written.said);
+    Ok(written.failed.is_empty())
 }
 
 /// What came of it.

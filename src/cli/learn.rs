@@ -6,9 +6,9 @@ use crate::store;
 use crate::units::Unit;
 use crate::words::Figures;
 
-use super::Console;
 use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
 
 /// Options of `learn`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -30,36 +30,18 @@ impl Options for LearnOptions {
     }
 }
 
-/// Learns from the session. Answers whether it was done.
-pub(super) fn run(options: &LearnOptions, console: &mut Console<'_>) -> bool {
+/// Learns from the session.
+pub(super) fn run(options: &LearnOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let (Some(session), Some(press)) = (&options.file, &options.press) else {
-        let problem = match options.file {
-            None => OptionProblem::NoFile,
-            Some(_) => OptionProblem::Needed("--press"),
-        };
-        console.complain(&option_problem(words, &problem));
-        return false;
-    };
-    match learn(session, Path::new(press), console) {
-        Ok(said) => {
-            console.say(&said);
-            true
-        }
-        Err(sentence) => {
-            console.complain(&sentence);
-            false
-        }
-    }
-}
-
-fn learn(session: &Path, press: &Path, console: &Console<'_>) -> Result<String, String> {
-    let words = console.language;
+    let problem = |problem| option_problem(words, &problem);
+    let path = options.file.as_deref();
+    let path = path.ok_or_else(|| problem(OptionProblem::NoFile))?;
+    let press = options.press.as_deref().map(Path::new);
+    let press = press.ok_or_else(|| problem(OptionProblem::Needed("--press")))?;
     let figures = Figures::exact(words, Unit::Inch);
-    let session = store::open(session)
-        .map_err(|problem| figures.open_problem(&problem, session))?
-        .session;
-    let lesson =
-        store::teach(press, &session).map_err(|problem| figures.teach_problem(&problem, press))?;
-    Ok(words.with_path(words.lesson(lesson).to_owned(), press.display()))
+    let opened = store::open(path).map_err(|problem| figures.open_problem(&problem, path))?;
+    let lesson = store::teach(press, &opened.session)
+        .map_err(|problem| figures.teach_problem(&problem, press))?;
+    console.say(&words.with_path(words.lesson(lesson).to_owned(), press.display()));
+    Ok(true)
 }

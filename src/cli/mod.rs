@@ -38,6 +38,10 @@ pub enum Outcome {
     Window(WindowRequest),
 }
 
+/// What came of a command: whether nothing failed, or a sentence on why it was
+/// not done.
+type Done = Result<bool, String>;
+
 /// Exit status of a command of which something failed.
 const FAILED: u8 = 2;
 
@@ -75,7 +79,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
             ));
             true
         }
-        Command::Run(run) => run(console),
+        Command::Run(run) => run(console).unwrap_or_else(|sentence| {
+            console.complain(&sentence);
+            false
+        }),
     };
     Outcome::Done(if done && console.is_whole() {
         0

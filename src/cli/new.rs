@@ -8,12 +8,12 @@ use crate::store::{self, Expected, OpenProblem, ReadingsFileProblem};
 use crate::units::{TypedLength, Unit};
 use crate::words::Figures;
 
-use super::Console;
 use super::options::{
     Files, OptionProblem, Options, Slot, for_all, length, lengths, limits_per_arm, notches_per_arm,
 };
 use super::sentences::option_problem;
 use super::table::outside_limits;
+use super::{Console, Done};
 
 /// Options of `new`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -92,45 +92,27 @@ impl From<OptionProblem> for Refusal {
     }
 }
 
-/// Makes the session and its file. Answers whether it was done.
-pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> bool {
+/// Makes the session and its file.
+pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let Some(path) = &options.file else {
-        console.complain(&option_problem(words, &OptionProblem::NoFile));
-        return false;
-    };
+    let path = options.file.as_deref();
+    let path = path.ok_or_else(|| option_problem(words, &OptionProblem::NoFile))?;
     let unit = options.unit.as_deref().and_then(Unit::from_mark);
     let figures = Figures::exact(words, unit.unwrap_or(Unit::Inch));
-    let session = match session(options) {
-        Ok(session) => session,
-        Err(refusal) => {
-            console.complain(&match refusal {
-                Refusal::Option(problem) => option_problem(words, &problem),
-                Refusal::Session(problem) => figures.session_problem(&problem),
-                Refusal::Station(problem) => figures.edit_problem(&problem),
-                Refusal::Press(path, problem) => figures.open_problem(&problem, &path),
-                Refusal::Table(path, problem) => {
-                    words.with_path(words.readings_file_problem(problem), path.display())
-                }
-            });
-            return false;
+    let session = session(options).map_err(|refusal| match refusal {
+        Refusal::Option(problem) => option_problem(words, &problem),
+        Refusal::Session(problem) => figures.session_problem(&problem),
+        Refusal::Station(problem) => figures.edit_problem(&problem),
+        Refusal::Press(path, problem) => figures.open_problem(&problem, &path),
+        Refusal::Table(path, problem) => {
+            words.with_path(words.readings_file_problem(problem), path.display())
         }
-    };
-    write(path, &session, &figures, console)
-}
-
-fn write(path: &Path, session: &Session, figures: &Figures, console: &mut Console<'_>) -> bool {
-    match store::save(path, session, Expected::Nothing) {
-        Ok(_) => {
-            console.say(&console.language.cli_made(path.display()));
-            outside_limits(session, session.nuts_now(), console);
-            true
-        }
-        Err(problem) => {
-            console.complain(&figures.save_problem(&problem, path));
-            false
-        }
-    }
+    })?;
+    store::save(path, &session, Expected::Nothing)
+        .map_err(|problem| figures.save_problem(&problem, path))?;
+    console.say(&words.cli_made(path.display()));
+    outside_limits(&session, session.nuts_now(), console);
+    Ok(true)
 }
 
 fn needed<'a>(value: Option<&'a String>, option: &'static str) -> Result<&'a str, OptionProblem> {

@@ -15,7 +15,6 @@ use crate::store::{self, SampleSession};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
-use super::Console;
 use super::figures::{
     DoubtLine, doubt_lines, figures_of, missing_names, predicted_in, promised_in,
 };
@@ -23,28 +22,25 @@ use super::judge::judged_text;
 use super::many::{Answer, FilesOptions, json, over_files};
 use super::options::{Files, Options, Slot};
 use super::table::aligned;
+use super::{Console, Done};
 
 /// Options of `plan`.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Default)]
 pub(super) struct PlanOptions {
     of: FilesOptions,
     wishes: Wishes,
-    /// Chance from which a plan is called sure; none for the session's own.
-    confidence: Option<Confidence>,
 }
 
 impl Options for PlanOptions {
     fn files(&mut self) -> Files<'_> {
-        Files::Many(&mut self.of.files)
+        self.of.files()
     }
 
     fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
         Some(match option {
-            "--json" => Slot::Flag(&mut self.of.json),
-            "--confidence" => Slot::Confidence(&mut self.confidence),
             "--outward-only" => Slot::Flag(&mut self.wishes.outward_only),
             "--most-nuts" => Slot::Count("--most-nuts", &mut self.wishes.most_nuts),
-            _ => return None,
+            other => return self.of.slot(other),
         })
     }
 }
@@ -133,19 +129,19 @@ impl Planner {
 }
 
 /// Plans for every file. Answers whether none failed.
-pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> bool {
+pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> Done {
     let language = console.language;
     let planner = Planner::default();
-    over_files(&options.of, console, |file, session| {
+    Ok(over_files(&options.of, console, |file, session| {
         let own = session.acceptance.confidence;
-        let confidence = options.confidence.unwrap_or(own);
+        let confidence = options.of.confidence.unwrap_or(own);
         let planned = planner.plan(session, options.wishes, language)?;
         Ok(if options.of.json {
             plan_line(file, session, &planned)
         } else {
             text(Some(file), session, confidence, &planned)
         })
-    })
+    }))
 }
 
 /// Judge and plan of one file as text. Answers whether it was done.

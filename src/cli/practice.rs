@@ -10,10 +10,10 @@ use crate::store::{self, Expected, PracticeFile};
 use crate::units::{Sign, TypedLength, Unit};
 use crate::words::{Figures, Language};
 
-use super::Console;
 use super::options::{Files, OptionProblem, Options, Slot, notches_per_arm, whole_number};
 use super::practice_report::{Report, json_report, text_report};
 use super::sentences::option_problem;
+use super::{Console, Done};
 
 /// Options of `practice`.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -110,18 +110,11 @@ impl Options for PracticeOptions {
     }
 }
 
-/// Runs it. Answers whether it was done.
-pub(super) fn run(options: &PracticeOptions, console: &mut Console<'_>) -> bool {
-    match practice(options, console.language) {
-        Ok(said) => {
-            console.say(&said);
-            true
-        }
-        Err(sentence) => {
-            console.complain(&sentence);
-            false
-        }
-    }
+/// Runs it.
+pub(super) fn run(options: &PracticeOptions, console: &mut Console<'_>) -> Done {
+    let said = practice(options, console.language)?;
+    console.say(&said);
+    Ok(true)
 }
 
 /// How a piece is read and the press made safe.

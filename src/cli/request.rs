@@ -8,7 +8,9 @@ use lexopt::Arg;
 use crate::words::Language;
 
 use super::options::{OptionProblem, Options, language, read_options, skip_language};
-use super::{Console, export, import, judge, learn, new, paper, plan, practice, record, shop};
+use super::{
+    Console, Done, export, import, judge, learn, new, paper, plan, practice, record, shop,
+};
 
 /// What the window is asked to show.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,8 +24,8 @@ pub struct WindowRequest {
 /// What the command line asks for.
 pub(super) enum Command {
     Window(Option<PathBuf>),
-    /// A text command with its options; answers whether it was done.
-    Run(Box<dyn FnOnce(&mut Console<'_>) -> bool>),
+    /// A text command with its options.
+    Run(Box<dyn FnOnce(&mut Console<'_>) -> Done>),
     Help(fn(Language) -> &'static str),
     Version,
 }
@@ -84,7 +86,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
 fn command<T: Options + 'static>(
     parser: &mut lexopt::Parser,
     help: fn(Language) -> &'static str,
-    run: fn(&T, &mut Console<'_>) -> bool,
+    run: fn(&T, &mut Console<'_>) -> Done,
 ) -> Result<Command, OptionProblem> {
     Ok(match read_options::<T>(parser)? {
         Some(options) => Command::Run(Box::new(move |console| run(&options, console))),
