@@ -2,12 +2,11 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{self, Id, Key, KeyboardShortcut, Modal, RichText, ScrollArea, Ui};
+use eframe::egui::{self, Id, Key, Modal, RichText, ScrollArea, Ui};
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
 use crate::window::action::Action;
-use crate::window::commands::COMMANDS;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
@@ -16,7 +15,7 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::{import, marks};
-use crate::window::views::explaining::worked_out;
+use crate::window::views::explaining::{help, worked_out};
 use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
@@ -250,50 +249,9 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
 }
 
-/// Width of the keys in the sheet of shortcuts.
-const KEYS: f32 = 210.0;
-
 fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    title(ui, words.command_help());
-    let height = ui.ctx().content_rect().height() - 170.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        for paragraph in words.help_paragraphs() {
-            ui.label(paragraph);
-        }
-        crate::window::views::turning::safety::in_full(ui, scene);
-        ui.add_space(6.0);
-        title(ui, words.glossary_title());
-        for word in words.glossary() {
-            let mut line = words.word_means(word.name, word.meaning);
-            if !word.also.is_empty() {
-                line = words.word_also(line, word.also.join(", "));
-            }
-            ui.label(line);
-        }
-        ui.add_space(6.0);
-        title(ui, words.shortcuts());
-        ui.spacing_mut().interact_size.y = 22.0;
-        let ctx = ui.ctx().clone();
-        // Keys before what they do, so that long words wrap within the width.
-        let mut row = |keys: &str, what: &str| {
-            ui.horizontal_top(|ui| {
-                let keys = RichText::new(keys).font(theme::bold(size::BODY));
-                ui.scope(|ui| {
-                    ui.set_width(KEYS.min(ui.available_width() * 0.4));
-                    ui.label(keys);
-                });
-                ui.label(what);
-            });
-        };
-        for (command, modifiers, key) in COMMANDS {
-            let shortcut = KeyboardShortcut::new(modifiers, key);
-            row(&ctx.format_shortcut(&shortcut), command.words(words));
-        }
-        for (what, keys) in words.keys_of_places() {
-            row(keys, what);
-        }
-    });
+    title(ui, scene.words().command_help());
+    help::show(ui, scene);
     close_button(ui, scene);
 }
 
