@@ -224,14 +224,14 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
-    band_label(limit) { en: "tolerance band {limit} (slides up and down)", es: "franja de {limit} (sube y baja)" }
+    band_label(limit) { en: "tolerance band {limit}, slides up and down", es: "franja de tolerancia {limit}, sube y baja" }
+    legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
     chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
     legend_now { en: "now", es: "ahora" }
     legend_with_turns { en: "with these turns", es: "con estos giros" }
     chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
-    drag_point_of(arm) { en: "Drag the nut of arm {arm} in the chart", es: "Arrastrar la tuerca del brazo {arm} en la gráfica" }
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca castillo {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }

@@ -47,7 +47,7 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     ui.label(RichText::new(title).font(theme::bold(font)));
     ui.horizontal_wrapped(|ui| {
         let mark = RichText::new(words.practice_mark()).font(theme::bold(font));
-        ui.label(mark.color(scene.palette.preview));
+        ui.label(mark.color(scene.palette.present));
         ui.label(RichText::new(words.lesson_step_of(step, of)).font(theme::regular(font)));
         if ui
             .add_enabled_ui(step > 1, |ui| button(ui, words.lesson_back()))

@@ -315,7 +315,7 @@ fn retainers(
         let left = drawn.opening_left.get(arm).copied().unwrap_or(1.0);
         let ink = match state {
             Retainer::Slides => palette.good,
-            Retainer::Drags => palette.preview,
+            Retainer::Drags => palette.outside,
             Retainer::Sticks => palette.caution,
         };
         // The open jaw from the side: two edges, and the retainer between.

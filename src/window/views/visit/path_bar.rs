@@ -138,7 +138,7 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
         (palette.card, palette.ink, state_ink(palette, at.state))
     };
     let edge = match (response.has_focus(), at.state) {
-        (true, _) => theme::stroke(3.0, palette.preview),
+        (true, _) => theme::stroke(3.0, palette.ink),
         (_, PathState::Current) => theme::stroke(2.0, palette.present),
         (_, PathState::Again) => theme::stroke(1.5, palette.caution),
         _ => theme::stroke(1.0, palette.line),

@@ -255,7 +255,7 @@ fn hooks(painter: &Painter, splice: &Splice<'_>, lying: &Lying<'_>) {
         let fit = lying.fit(jaw);
         let (ink, width) = match fit {
             Fit::Good => (palette.steel_edge, 1.6),
-            Fit::Crushed | Fit::Loose => (palette.preview, 2.2),
+            Fit::Crushed | Fit::Loose => (palette.outside, 2.2),
         };
         let width = width * (font / 40.0).clamp(0.8, 2.5);
         let stroke = theme::stroke(width, ink);
