@@ -9,7 +9,7 @@ use egui_plot::{
 use crate::press::{ArmIndex, Notches};
 use crate::splice::Band;
 use crate::window::action::Action;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::report::{curve, grid_step};
 use crate::window::views::Scene;
@@ -456,12 +456,11 @@ fn handles(
         let at = transform.position_from_point(&PlotPoint::new(x, mean));
         let id = plot_id.with(("handle", arm.0));
         let handle = ui.interact(
-            Rect::from_center_size(at, Vec2::splat(30.0)),
+            Rect::from_center_size(at, Vec2::splat(TARGET)),
             id,
-            Sense::drag(),
+            // For the pointer alone: keys and screen readers have the nuts.
+            Sense::DRAG,
         );
-        let label = scene.words().drag_point_of(arm);
-        handle.widget_info(|| WidgetInfo::labeled(Role::Unknown, true, &label));
         if handle.hovered() || handle.dragged() {
             ui.ctx().set_cursor_icon(egui::CursorIcon::ResizeVertical);
             ui.painter()
