@@ -1,19 +1,17 @@
 //! Help on one page: what to do, with pictures; cautions; what the words mean;
 //! keys last.
 
-use eframe::egui::{
-    Id, KeyboardShortcut, Rect, RichText, Role, ScrollArea, Sense, Ui, Vec2, WidgetInfo,
-};
+use eframe::egui::{KeyboardShortcut, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
 
 use crate::press::{ArmIndex, Notches};
 use crate::splice::Band;
 use crate::window::commands::COMMANDS;
 use crate::window::theme::{self, size};
-use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 use crate::window::views::turning::{safety, wrench};
 use crate::window::views::widgets::title;
+use crate::window::views::{Scene, dialog_room};
 
 /// Widest column of words and of keys.
 const NAMES: f32 = 210.0;
@@ -28,9 +26,7 @@ const JAW_NM: f64 = 1_200_000_000.0;
 /// Draws the page, but for its title and the button that closes it.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    let height = ui.ctx().content_rect().height() - 170.0;
-    let area = ScrollArea::vertical().id_salt(Id::unique("help"));
-    area.max_height(height).show(ui, |ui| {
+    dialog_room::middle(ui, |ui| {
         pictures(ui, scene);
         for paragraph in words.help_paragraphs() {
             ui.label(paragraph);

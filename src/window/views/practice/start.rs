@@ -10,12 +10,11 @@ use crate::window::state::dialog::Then;
 use crate::window::theme::size;
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, choice, field, main_button, muted, strong, title};
+use crate::window::views::widgets::{button, choice, field, main_button, muted, strong};
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let words = scene.words();
-    title(ui, words.command_practice());
     ui.label(muted(scene.palette, words.practice_mark_long()));
     ui.label(strong(words.practice_lessons()));
     for topic in LessonTopic::ALL {
