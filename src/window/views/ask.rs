@@ -108,6 +108,7 @@ fn contents(
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
         Dialog::Practice(form) => start::show(ui, scene, form),
+        Dialog::HandedOut(exercise, who) => start::handed_out(ui, scene, exercise, who),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
         Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),
