@@ -134,9 +134,8 @@ fn go_on(
     let said = |problem: OptionProblem| option_problem(words, &problem);
     let refused = |refusal: Refusal| words.refusal(refusal);
     let arms = practice.exercise().arms;
-    let turns = |option: &'static str, found: &str| -> Result<Vec<i32>, String> {
-        let notches = notches_per_arm(option, found, arms).map_err(said)?;
-        Ok(notches.iter().map(|notch| notch.0).collect())
+    let turns = |option: &'static str, found: &str| {
+        notches_per_arm(option, found, arms, i32::from).map_err(said)
     };
     if let Some(guess) = &options.guess {
         let guess = turns("--guess", guess)?;

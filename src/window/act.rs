@@ -5,7 +5,7 @@ use std::time::SystemTime;
 
 use eframe::egui::{self, ViewportCommand};
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
@@ -462,9 +462,9 @@ impl App {
         };
         if let (Some(turn), Some(from)) = (turns.get_mut(arm.0), nuts.get(arm.0)) {
             let anywhere = crate::press::CountQuantity::NutPosition.bounds();
-            let stands = i64::from(from.turned(*turn).turned(by).0);
+            let stands = i64::from((*from + *turn + by).0);
             let stands = stands.clamp(anywhere.least, anywhere.most) as i32;
-            *turn = Notches(stands).since(*from);
+            *turn = NutPosition(stands) - *from;
         }
         self.view.preview = Preview::Chosen(turns);
     }

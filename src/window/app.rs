@@ -201,6 +201,7 @@ impl App {
         self.practicing = None;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
+            keyboard: std::mem::take(&mut self.view.keyboard),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
             ..ViewState::default()
         };
@@ -434,6 +435,10 @@ impl eframe::App for App {
         if dismissed {
             self.messages.dismiss();
         }
+        super::focus_ring::show(&ctx, palette);
+        // A screen reader says which window it is in.
+        ctx.accesskit_node_builder(egui::accesskit_root_id(), |node| node.set_label("Jawtrue"));
+        super::input::keep_middle_click(&ctx);
         if let Some(wait) = self.messages.changes_in(now) {
             ctx.request_repaint_after(wait);
         }
@@ -455,6 +460,7 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
+        super::input::mend(ctx, self.view.dialog.is_some(), &mut input.events);
         // In a dialog, a quick hand is ahead of the frames as a gauge is.
         if self.view.takes_readings() || self.view.dialog.is_some() {
             let events = std::mem::take(&mut input.events);

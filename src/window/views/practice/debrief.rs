@@ -121,7 +121,7 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     painter.extend(Shape::dashed_line(&line(&found), was, 8.0, 6.0));
     painter.line(line(&left), theme::stroke(3.0, palette.present));
     for point in line(&read) {
-        painter.circle_stroke(point, 6.0, theme::stroke(2.5, palette.preview));
+        painter.circle_stroke(point, 6.0, theme::stroke(2.5, palette.present));
     }
     for (station, place) in places.iter().enumerate() {
         let x = plot.left() + plot.width() * (place / jaw) as f32;

@@ -50,7 +50,7 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     ui.label(RichText::new(title).font(theme::bold(font)));
     ui.horizontal_wrapped(|ui| {
         let mark = RichText::new(words.practice_mark()).font(theme::bold(font));
-        ui.label(mark.color(scene.palette.preview));
+        ui.label(mark.color(scene.palette.present));
         ui.label(RichText::new(words.lesson_step_of(step, of)).font(theme::regular(font)));
         if ui
             .add_enabled_ui(step > 1, |ui| button(ui, words.lesson_back()))
@@ -77,7 +77,7 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     let below = if gauge {
         font * 2.0
     } else {
-        TARGET * 2.0 + font * 3.5
+        TARGET + font * 1.4 + 70.0
     };
     let height = (ui.available_height() - below).clamp(font * 13.0, font * 40.0);
     if gauge {

@@ -118,7 +118,7 @@ impl Places {
             left,
             width,
             jaw_nm: drawn.jaw_nm,
-            jaw_top: area.top() + (room * 0.3).max(font * 3.4),
+            jaw_top: area.top() + (room * 0.3).max(font * 3.9),
             edge: bottom - room * 0.32,
             bottom,
             moving,
@@ -362,7 +362,7 @@ fn opened(
 fn inked(palette: &Palette, retainer: Retainer) -> Color32 {
     match retainer {
         Retainer::Slides => palette.good,
-        Retainer::Drags => palette.preview,
+        Retainer::Drags => palette.outside,
         Retainer::Sticks => palette.caution,
     }
 }

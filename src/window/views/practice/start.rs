@@ -11,13 +11,12 @@ use crate::window::theme::size;
 
 use crate::window::views::Scene;
 use crate::window::views::widgets::{
-    button, choice, field, line, main_button, muted, name_text, strong, title,
+    button, choice, field, line, main_button, muted, name_text, strong,
 };
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let words = scene.words();
-    title(ui, words.command_practice());
     ui.label(muted(scene.palette, words.practice_mark_long()));
     ui.label(strong(words.practice_lessons()));
     for topic in LessonTopic::ALL {
@@ -139,7 +138,6 @@ fn named(ui: &mut Ui, name: &str, choose: impl FnOnce(&mut Ui) -> Response) {
 /// Asks who does an exercise that was handed out, before it begins.
 pub fn handed_out(ui: &mut Ui, scene: &mut Scene<'_>, exercise: &Exercise, who: &mut String) {
     let words = scene.words();
-    title(ui, words.practice_handed());
     ui.label(muted(scene.palette, words.practice_mark_long()));
     let told = [&exercise.title, &exercise.note];
     for text in told.into_iter().filter(|text| !text.is_empty()) {
@@ -148,10 +146,7 @@ pub fn handed_out(ui: &mut Ui, scene: &mut Scene<'_>, exercise: &Exercise, who: 
     let help = words.help_grade(exercise.help);
     ui.label(words.practice_which(exercise.number, help));
     ui.horizontal_wrapped(|ui| {
-        let who = field(ui, words.practice_trainee(), who, 220.0);
-        if ui.memory(|memory| memory.focused().is_none()) {
-            who.request_focus();
-        }
+        field(ui, words.practice_trainee(), who, 220.0);
     });
     let ready = !who.trim().is_empty();
     if !ready {

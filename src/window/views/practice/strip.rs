@@ -27,7 +27,7 @@ pub fn frame(ctx: &egui::Context, palette: &theme::Palette) {
         edge.left_top(),
     ];
     // Dashed, so that it is told from any frame by its pattern too.
-    let stroke = theme::stroke(FRAME, palette.preview);
+    let stroke = theme::stroke(FRAME, palette.present);
     painter.extend(egui::Shape::dashed_line(&corners, stroke, 24.0, 12.0));
 }
 
@@ -37,7 +37,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     let strip = Frame::new()
-        .fill(scene.palette.preview_back)
+        .fill(scene.palette.button)
         .inner_margin(Margin::symmetric(14, 8));
     Panel::top("practice").frame(strip).show(ui, |ui| {
         tally(ui, scene, practicing);

@@ -279,7 +279,7 @@ pub fn hook_head(
 ) -> (f32, Stroke) {
     let (ink, width) = match fit {
         Fit::Good => (palette.steel_edge, 1.6),
-        Fit::Crushed | Fit::Loose => (palette.preview, 2.2),
+        Fit::Crushed | Fit::Loose => (palette.outside, 2.2),
     };
     let width = width * thick;
     let stroke = theme::stroke(width, ink);
