@@ -26,6 +26,11 @@ const ZOOM_STEP: f32 = 0.125;
 impl App {
     /// Carries out what a view asked for.
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
+        if self.goes_round_practice(&action) {
+            let sentence = self.words().practice_by_acts().to_owned();
+            self.say(Tone::Problem, sentence, now);
+            return;
+        }
         match action {
             Action::Edit(edit) => {
                 self.edit(&edit, now);
@@ -244,7 +249,7 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PracticeOpened(path, Ok(opened)) => {
-                self.practice_opened(path, opened.file, now);
+                self.practice_opened(path, opened.file);
                 self.name_window(ctx);
             }
             Done::PracticeOpened(path, Err(problem)) => {

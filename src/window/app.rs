@@ -70,6 +70,7 @@ pub struct App {
     outlook: Outlook,
     advisor: Advisor,
     history: History,
+    pub(super) lessons: super::lessons::Lessons,
     /// What is believed of geometries, for both threads.
     shelf: Arc<PriorShelf>,
     /// What had the keyboard last, brought into sight.
@@ -134,6 +135,7 @@ impl App {
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
+            lessons: super::lessons::Lessons::default(),
             shelf,
             in_sight: super::in_sight::InSight::default(),
             waiting_input: Vec::new(),
@@ -381,6 +383,7 @@ impl eframe::App for App {
         self.shortcuts(ctx);
         self.refresh();
         self.follow_history(ctx);
+        self.take_lesson(ctx, now);
         self.keep_aside(ctx, now);
     }
 
