@@ -4,6 +4,7 @@
 mod console;
 mod export;
 mod figures;
+mod file_address;
 mod import;
 mod judge;
 mod learn;

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use crate::press::Notches;
 use crate::session::{Edit, Session};
 use crate::store::{self, Expected, Fingerprint, Opened};
 use crate::units::Unit;
@@ -64,7 +65,7 @@ impl PassOptions {
         let words = console.language;
         let figures = figures_of(&session, words);
         let turns = match &self.turned {
-            Some(found) => notches_per_arm("--turned", found, session.press.arms.len())
+            Some(found) => notches_per_arm("--turned", found, session.press.arms.len(), Notches)
                 .map_err(|problem| option_problem(words, &problem))?,
             None => Vec::new(),
         };

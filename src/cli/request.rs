@@ -7,6 +7,7 @@ use lexopt::Arg;
 
 use crate::words::Language;
 
+use super::file_address::path_of;
 use super::options::{OptionProblem, Options, language, read_options, skip_language};
 use super::{
     Console, Done, export, import, judge, learn, new, paper, plan, practice, record, shop,
@@ -71,7 +72,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                     Some("card") => command(parser, Language::help_card, paper::card),
                     Some("report") => command(parser, Language::help_report, paper::report),
                     _ => {
-                        file = Some(PathBuf::from(value));
+                        file = Some(path_of(value));
                         continue;
                     }
                 };

@@ -54,12 +54,10 @@ impl Expected {
 }
 
 /// Has a type stand in files as a text: what is written, and how it is read,
-/// `None` for a text that is none; or by the `key` of each of `ALL`.
+/// `None` for a text that is none; or by the `key` of each.
 macro_rules! as_text {
     ($type:ty, $expected:ident, key) => {
-        $crate::codec::as_text!($type, $expected, |value| value.key(), |text| {
-            Self::ALL.into_iter().find(|value| value.key() == text)
-        });
+        $crate::codec::as_text!($type, $expected, |value| value.key(), Self::from_key);
     };
     ($type:ty, $expected:ident, |$value:ident| $written:expr, $read:expr) => {
         impl serde::Serialize for $type {

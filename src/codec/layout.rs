@@ -35,13 +35,13 @@ pub(crate) fn is_usual<T: Default + PartialEq>(value: &T) -> bool {
 /// Reads a list of a file, and of one longer than anything a file lists only
 /// so much that the check of its session finds it too long: a file of nothing
 /// but commas takes no memory.
-pub(crate) fn listed<'de, D, T>(deserializer: D) -> Result<Vec<T>, D::Error>
+pub(crate) fn bounded<'de, D, T>(deserializer: D) -> Result<Vec<T>, D::Error>
 where
     D: Deserializer<'de>,
     T: Deserialize<'de>,
 {
-    struct Listed<T>(PhantomData<T>);
-    impl<'de, T: Deserialize<'de>> Visitor<'de> for Listed<T> {
+    struct Bounded<T>(PhantomData<T>);
+    impl<'de, T: Deserialize<'de>> Visitor<'de> for Bounded<T> {
         type Value = Vec<T>;
         fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
             formatter.write_str("[ ]")
@@ -57,7 +57,7 @@ where
             Ok(read)
         }
     }
-    deserializer.deserialize_seq(Listed(PhantomData))
+    deserializer.deserialize_seq(Bounded(PhantomData))
 }
 
 /// A value that the file keeps on one line: an arm, a row of readings, the nut
@@ -104,7 +104,7 @@ pub(crate) fn maybe_on_one_line<T: Serialize, S: Serializer>(
 pub(crate) mod a_line_each {
     use super::{Inline, Serialize, Serializer};
 
-    pub(crate) use super::listed as deserialize;
+    pub(crate) use super::bounded as deserialize;
 
     pub(crate) fn serialize<T: Serialize, S: Serializer>(
         list: &[T],

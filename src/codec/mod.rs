@@ -8,6 +8,6 @@ mod layout;
 
 pub(crate) use expected::{Expected, as_text};
 pub(crate) use layout::{
-    Inline, MOST_LISTED, a_line_each, is_usual, listed, maybe_on_one_line, on_one_line, options,
+    Inline, MOST_LISTED, a_line_each, bounded, is_usual, maybe_on_one_line, on_one_line, options,
     pretty,
 };

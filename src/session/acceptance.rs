@@ -5,32 +5,23 @@ use core::fmt;
 use serde::{Deserialize, Serialize};
 
 use crate::codec::as_text;
+use crate::units::listed;
 
-/// By what a piece is accepted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum AcceptedBy {
-    /// The plain comparison that is customary in the trade: the spread of the
-    /// readings is inside the tolerance.
-    #[default]
-    PlainComparison,
-    /// That, and the chance that the piece really is inside reaches the
-    /// confidence.
-    Confidence,
+listed! {
+    /// By what a piece is accepted.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+    pub enum AcceptedBy {
+        /// The plain comparison that is customary in the trade: the spread of the
+        /// readings is inside the tolerance.
+        #[default]
+        PlainComparison = "plain comparison",
+        /// That, and the chance that the piece really is inside reaches the
+        /// confidence.
+        Confidence = "confidence",
+    }
 }
 
-as_text!(
-    AcceptedBy,
-    Name,
-    |by| match by {
-        Self::PlainComparison => "plain comparison",
-        Self::Confidence => "confidence",
-    },
-    |text| match text {
-        "plain comparison" => Some(Self::PlainComparison),
-        "confidence" => Some(Self::Confidence),
-        _ => None,
-    }
-);
+as_text!(AcceptedBy, Name, key);
 
 /// A confidence, as a share in thousandths: above 50 % and at most 99.9 %.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -3,8 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::codec::{a_line_each, is_usual, listed, maybe_on_one_line, on_one_line};
-use crate::press::{ArmIndex, Notches};
+use crate::codec::{a_line_each, bounded, is_usual, maybe_on_one_line, on_one_line};
+use crate::press::{ArmIndex, NutPosition};
 use crate::splice::{Cell, Kept, Reading, Station, StationPlace, Struck, Walk, WhyDoubtful};
 use crate::units::{MaybeLength, TypedLength, maybe_move};
 
@@ -64,7 +64,7 @@ pub struct PassInFile {
     #[serde(default, skip_serializing_if = "is_usual")]
     note: String,
     #[serde(serialize_with = "on_one_line")]
-    nuts: Vec<Notches>,
+    nuts: Vec<NutPosition>,
     #[serde(default, skip_serializing_if = "is_usual", with = "maybe_move")]
     handle: Option<TypedLength>,
     #[serde(default, skip_serializing_if = "is_usual")]
@@ -79,7 +79,7 @@ pub struct PassInFile {
         serialize_with = "maybe_on_one_line"
     )]
     bare_belt: Option<BareBeltInFile>,
-    // As many as there are readings, so not `listed`.
+    // As many as there are readings, so not `bounded`.
     #[serde(
         default,
         skip_serializing_if = "Vec::is_empty",
@@ -101,23 +101,23 @@ pub struct PassInFile {
 #[serde(deny_unknown_fields)]
 struct RowInFile {
     station: String,
-    #[serde(deserialize_with = "listed")]
+    #[serde(deserialize_with = "bounded")]
     readings: Vec<MaybeLength>,
     #[serde(
         default,
-        deserialize_with = "listed",
+        deserialize_with = "bounded",
         skip_serializing_if = "Vec::is_empty"
     )]
     struck: Vec<StruckInFile>,
     #[serde(
         default,
-        deserialize_with = "listed",
+        deserialize_with = "bounded",
         skip_serializing_if = "Vec::is_empty"
     )]
     kept: Vec<KeptInFile>,
     #[serde(
         default,
-        deserialize_with = "listed",
+        deserialize_with = "bounded",
         skip_serializing_if = "Vec::is_empty"
     )]
     unreadable: Vec<UnreadableInFile>,
@@ -127,17 +127,17 @@ struct RowInFile {
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct BareBeltInFile {
-    #[serde(deserialize_with = "listed")]
+    #[serde(deserialize_with = "bounded")]
     readings: Vec<MaybeLength>,
     #[serde(
         default,
-        deserialize_with = "listed",
+        deserialize_with = "bounded",
         skip_serializing_if = "Vec::is_empty"
     )]
     struck: Vec<StruckInFile>,
     #[serde(
         default,
-        deserialize_with = "listed",
+        deserialize_with = "bounded",
         skip_serializing_if = "Vec::is_empty"
     )]
     unreadable: Vec<UnreadableInFile>,
@@ -189,7 +189,7 @@ struct CorrectedReadingInFile {
 #[serde(deny_unknown_fields)]
 struct CorrectedNutInFile {
     nut: StationPlace,
-    was: Notches,
+    was: NutPosition,
     #[serde(default, skip_serializing_if = "is_usual")]
     who: String,
     #[serde(default, skip_serializing_if = "is_usual")]

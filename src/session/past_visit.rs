@@ -8,7 +8,9 @@
 use serde::{Deserialize, Serialize};
 
 use crate::codec::{a_line_each, is_usual, on_one_line};
-use crate::press::{CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, Notches};
+use crate::press::{
+    CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, NutPosition,
+};
 use crate::splice::{Profile, Station, StationPlace};
 use crate::units::{Length, TypedLength, maybe_move};
 
@@ -47,7 +49,7 @@ pub struct PastVisit {
 #[serde(deny_unknown_fields)]
 pub struct PastPass {
     /// Nut positions from flush, one per arm.
-    pub nuts: Vec<Notches>,
+    pub nuts: Vec<NutPosition>,
     /// Move of the common handle since the pass before, as thickness at the
     /// splice, outward positive.
     #[serde(default, skip_serializing_if = "is_usual", with = "maybe_move")]

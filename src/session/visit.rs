@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::codec::{a_line_each, is_usual, listed, maybe_on_one_line, on_one_line};
+use crate::codec::{a_line_each, bounded, is_usual, maybe_on_one_line, on_one_line};
 use crate::plan::Effort;
-use crate::press::{ArmIndex, Notches, Press, customary};
+use crate::press::{ArmIndex, Notches, NutPosition, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
@@ -96,7 +96,7 @@ pub struct Session<P = Pass> {
     pub stations: Vec<Station>,
     /// Nut positions before the first pass, one per arm.
     #[serde(serialize_with = "on_one_line")]
-    pub start_nuts: Vec<Notches>,
+    pub start_nuts: Vec<NutPosition>,
     /// Section of the jaw and size of the rods, where they are known.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub jaw_and_rods: Option<JawAndRods>,
@@ -105,13 +105,17 @@ pub struct Session<P = Pass> {
     #[serde(default, skip_serializing_if = "is_usual")]
     pub known_response: Option<KnownResponse>,
     /// What earlier visits to the press measured, oldest first.
-    #[serde(default, skip_serializing_if = "is_usual", deserialize_with = "listed")]
+    #[serde(
+        default,
+        skip_serializing_if = "is_usual",
+        deserialize_with = "bounded"
+    )]
     pub earlier: Vec<PastVisit>,
     /// The steps of the visit and what of them is ticked off.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub checklist: Checklist,
     /// The passes, as found first, as left last.
-    #[serde(deserialize_with = "listed")]
+    #[serde(deserialize_with = "bounded")]
     pub passes: Vec<P>,
 }
 
@@ -178,7 +182,7 @@ impl Session {
             stations: (0..arms)
                 .map(|arm| Station::at_arm(ArmIndex(arm)))
                 .collect(),
-            start_nuts: vec![Notches(0); arms],
+            start_nuts: vec![NutPosition(0); arms],
             tolerance: length(customary::tolerance(unit)),
             gauge: Gauge::with_step(String::new(), length(customary::gauge_step(unit))),
             lacing_scatter: None,
@@ -195,14 +199,14 @@ impl Session {
     }
 
     /// Nut positions of a pass; before the first pass, where the nuts started.
-    pub fn nuts_at(&self, pass: usize) -> &[Notches] {
+    pub fn nuts_at(&self, pass: usize) -> &[NutPosition] {
         self.passes
             .get(pass)
             .map_or(&self.start_nuts, |pass| &pass.nuts)
     }
 
     /// Nut positions as they stand after the last pass.
-    pub fn nuts_now(&self) -> &[Notches] {
+    pub fn nuts_now(&self) -> &[NutPosition] {
         self.passes
             .last()
             .map_or(&self.start_nuts, |pass| &pass.nuts)
@@ -217,7 +221,7 @@ impl Session {
         self.nuts_at(pass)
             .iter()
             .zip(before)
-            .map(|(after, before)| after.since(*before))
+            .map(|(after, before)| *after - *before)
             .collect()
     }
 

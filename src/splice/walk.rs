@@ -1,30 +1,21 @@
 //! The order in which stations are measured.
 
 use crate::codec::as_text;
+use crate::units::listed;
 
-/// The way along the jaw with the gauge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Walk {
-    /// Every round from the first station to the last.
-    #[default]
-    Straight,
-    /// From the first station to the last and back again, round after round.
-    ThereAndBack,
+listed! {
+    /// The way along the jaw with the gauge.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+    pub enum Walk {
+        /// Every round from the first station to the last.
+        #[default]
+        Straight = "straight",
+        /// From the first station to the last and back again, round after round.
+        ThereAndBack = "there-and-back",
+    }
 }
 
-as_text!(
-    Walk,
-    Name,
-    |walk| match walk {
-        Self::Straight => "straight",
-        Self::ThereAndBack => "there-and-back",
-    },
-    |text| match text {
-        "straight" => Some(Self::Straight),
-        "there-and-back" => Some(Self::ThereAndBack),
-        _ => None,
-    }
-);
+as_text!(Walk, Name, key);
 
 /// One place of a walk.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

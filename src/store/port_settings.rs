@@ -2,84 +2,44 @@
 
 use serde::{Deserialize, Serialize};
 
-/// What ends a line of the gauge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum LineEnding {
-    /// Carriage return, line feed, or both.
-    #[default]
-    Either,
-    /// Carriage return only.
-    CarriageReturn,
-    /// Line feed only.
-    LineFeed,
-    /// Nothing: a pause ends it.
-    Pause,
-}
+use crate::units::listed;
 
-impl LineEnding {
-    /// Every one.
-    pub const ALL: [Self; 4] = [
-        Self::Either,
-        Self::CarriageReturn,
-        Self::LineFeed,
-        Self::Pause,
-    ];
-
-    /// Its name in the preferences file.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Either => "crlf",
-            Self::CarriageReturn => "cr",
-            Self::LineFeed => "lf",
-            Self::Pause => "pause",
-        }
+listed! {
+    /// What ends a line of the gauge.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum LineEnding {
+        /// Carriage return, line feed, or both.
+        #[default]
+        Either = "crlf",
+        /// Carriage return only.
+        CarriageReturn = "cr",
+        /// Line feed only.
+        LineFeed = "lf",
+        /// Nothing: a pause ends it.
+        Pause = "pause",
     }
 }
 
-/// Data bits, parity (none, even, odd) and stop bits, as the manuals of gauges
-/// write them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Framing {
-    /// Eight bits, no parity, one stop bit.
-    #[default]
-    EightNone1,
-    /// Eight, even, one.
-    EightEven1,
-    /// Eight, odd, one.
-    EightOdd1,
-    /// Seven, even, one.
-    SevenEven1,
-    /// Seven, odd, one.
-    SevenOdd1,
-    /// Seven, even, two.
-    SevenEven2,
-    /// Seven, none, two.
-    SevenNone2,
-}
-
-impl Framing {
-    /// Every one.
-    pub const ALL: [Self; 7] = [
-        Self::EightNone1,
-        Self::EightEven1,
-        Self::EightOdd1,
-        Self::SevenEven1,
-        Self::SevenOdd1,
-        Self::SevenEven2,
-        Self::SevenNone2,
-    ];
-
-    /// Its name in manuals and in the preferences file.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::EightNone1 => "8N1",
-            Self::EightEven1 => "8E1",
-            Self::EightOdd1 => "8O1",
-            Self::SevenEven1 => "7E1",
-            Self::SevenOdd1 => "7O1",
-            Self::SevenEven2 => "7E2",
-            Self::SevenNone2 => "7N2",
-        }
+listed! {
+    /// Data bits, parity (none, even, odd) and stop bits, as the manuals of gauges
+    /// write them.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum Framing {
+        /// Eight bits, no parity, one stop bit.
+        #[default]
+        EightNone1 = "8N1",
+        /// Eight, even, one.
+        EightEven1 = "8E1",
+        /// Eight, odd, one.
+        EightOdd1 = "8O1",
+        /// Seven, even, one.
+        SevenEven1 = "7E1",
+        /// Seven, odd, one.
+        SevenOdd1 = "7O1",
+        /// Seven, even, two.
+        SevenEven2 = "7E2",
+        /// Seven, none, two.
+        SevenNone2 = "7N2",
     }
 }
 
@@ -130,8 +90,6 @@ impl From<Kept> for PortSettings {
     fn from((port, speed, [ending, framing], in_use): Kept) -> Self {
         let (slowest, fastest) = PORT_SPEEDS;
         let usual = Self::default();
-        let ending = LineEnding::ALL.into_iter().find(|one| one.key() == ending);
-        let framing = Framing::ALL.into_iter().find(|one| one.key() == framing);
         Self {
             port,
             speed: if (slowest..=fastest).contains(&speed) {
@@ -139,8 +97,8 @@ impl From<Kept> for PortSettings {
             } else {
                 usual.speed
             },
-            ending: ending.unwrap_or_default(),
-            framing: framing.unwrap_or_default(),
+            ending: LineEnding::from_key(&ending).unwrap_or_default(),
+            framing: Framing::from_key(&framing).unwrap_or_default(),
             in_use,
         }
     }

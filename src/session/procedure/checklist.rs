@@ -28,14 +28,15 @@ as_text!(
         Self::Own(index) => format!("own {}", index + 1),
     },
     |text| {
-        let fixed = Step::ALL.into_iter().find(|step| step.key() == text);
         let own = || {
             text.strip_prefix("own ")?
                 .parse::<usize>()
                 .ok()?
                 .checked_sub(1)
         };
-        fixed.map(Self::Fixed).or_else(|| own().map(Self::Own))
+        Step::from_key(text)
+            .map(Self::Fixed)
+            .or_else(|| own().map(Self::Own))
     }
 );
 

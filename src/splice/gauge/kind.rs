@@ -1,39 +1,21 @@
 //! Kinds of gauges and what published limits say about them.
 
 use crate::codec::as_text;
-use crate::units::{Length, Unit};
+use crate::units::{Length, Unit, listed};
 
-/// A kind of gauge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum GaugeKind {
-    /// Outside micrometer.
-    Micrometer,
-    /// Digital caliper.
-    DigitalCaliper,
-    /// Dial caliper.
-    DialCaliper,
-    /// Anything else, or not said.
-    #[default]
-    Other,
-}
-
-impl GaugeKind {
-    /// Every kind.
-    pub const ALL: [Self; 4] = [
-        Self::Micrometer,
-        Self::DigitalCaliper,
-        Self::DialCaliper,
-        Self::Other,
-    ];
-
-    /// The name under which files keep it.
-    const fn key(self) -> &'static str {
-        match self {
-            Self::Micrometer => "micrometer",
-            Self::DigitalCaliper => "digital caliper",
-            Self::DialCaliper => "dial caliper",
-            Self::Other => "other",
-        }
+listed! {
+    /// A kind of gauge.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+    pub enum GaugeKind {
+        /// Outside micrometer.
+        Micrometer = "micrometer",
+        /// Digital caliper.
+        DigitalCaliper = "digital caliper",
+        /// Dial caliper.
+        DialCaliper = "dial caliper",
+        /// Anything else, or not said.
+        #[default]
+        Other = "other",
     }
 }
 
