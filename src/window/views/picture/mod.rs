@@ -9,4 +9,5 @@ pub mod jaw_picture;
 pub mod jaw_sketch;
 pub mod jaws;
 pub mod labels;
+pub mod press_sketch;
 pub mod splice;
