@@ -98,10 +98,14 @@ pub struct Palette {
     pub present: Color32,
     /// Text on `present`.
     pub on_present: Color32,
-    /// What is about to be changed.
+    /// What is about to be changed: turns, and what they would make of it.
     pub preview: Color32,
     /// Behind something about to be changed.
     pub preview_back: Color32,
+    /// Outside the tolerance: a bad verdict, a place too thick or too thin.
+    pub outside: Color32,
+    /// Behind something outside the tolerance.
+    pub outside_back: Color32,
     /// The tolerance band.
     pub band: Color32,
     /// The band's edge and words.
@@ -141,8 +145,10 @@ static LIGHT: Palette = Palette {
     muted: rgb(0x55626d),
     present: rgb(0x1d3557),
     on_present: rgb(0xffffff),
-    preview: rgb(0xa84a05),
-    preview_back: rgb(0xfbe9dc),
+    preview: rgb(0x6a2fa3),
+    preview_back: rgb(0xf0e6fa),
+    outside: rgb(0xa84a05),
+    outside_back: rgb(0xfbe9dc),
     band: rgb(0xdcebe5),
     band_edge: rgb(0x35665a),
     caution: rgb(0x86191c),
@@ -168,8 +174,10 @@ static DARK: Palette = Palette {
     muted: rgb(0xa9b6c1),
     present: rgb(0x8fbcf0),
     on_present: rgb(0x0e1c2c),
-    preview: rgb(0xf2a65e),
-    preview_back: rgb(0x3d2c1c),
+    preview: rgb(0xd3abff),
+    preview_back: rgb(0x352850),
+    outside: rgb(0xf2a65e),
+    outside_back: rgb(0x3d2c1c),
     band: rgb(0x24413a),
     band_edge: rgb(0x84c7b3),
     caution: rgb(0xffb0a6),
@@ -195,8 +203,10 @@ static HIGH_CONTRAST: Palette = Palette {
     muted: rgb(0xe6e6e6),
     present: rgb(0xffffff),
     on_present: rgb(0x000000),
-    preview: rgb(0xffd23f),
-    preview_back: rgb(0x2a2200),
+    preview: rgb(0xe0a6ff),
+    preview_back: rgb(0x280a3a),
+    outside: rgb(0xffd23f),
+    outside_back: rgb(0x2a2200),
     band: rgb(0x0b3a2a),
     band_edge: rgb(0x7dffce),
     caution: rgb(0xffb3a8),
@@ -314,7 +324,7 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
         visuals.text_edit_bg_color = Some(palette.field);
         visuals.faint_bg_color = palette.button;
         visuals.hyperlink_color = palette.present;
-        visuals.warn_fg_color = palette.preview;
+        visuals.warn_fg_color = palette.outside;
         visuals.error_fg_color = palette.caution;
         visuals.selection.bg_fill = palette.present.gamma_multiply(0.35);
         visuals.selection.stroke = stroke(1.5, palette.ink);

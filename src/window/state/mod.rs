@@ -36,7 +36,7 @@ pub use lesson::LessonView;
 pub use made_safe::{Before, MadeSafeForm};
 pub use new_session::{NewSessionForm, numbers};
 pub use port_form::PortForm;
-pub use practice_form::PracticeForm;
+pub use practice_form::{NoExercise, PracticeForm};
 pub use properties::PropertiesForm;
 pub use side::SideView;
 pub use strike::{MarkedCell, StrikeForm};

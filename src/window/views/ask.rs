@@ -2,12 +2,11 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{self, Id, Key, KeyboardShortcut, Modal, RichText, Ui, UiKind};
+use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
 use crate::window::action::Action;
-use crate::window::commands::COMMANDS;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
@@ -18,7 +17,7 @@ use super::dialog_room;
 use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::entry::{import, marks};
-use crate::window::views::explaining::worked_out;
+use crate::window::views::explaining::{help, worked_out};
 use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
@@ -112,6 +111,7 @@ fn name_of(dialog: &Dialog, words: Language) -> String {
         Dialog::Leftovers => words.leftovers_title(),
         Dialog::Welcome => words.welcome_title(),
         Dialog::Practice(_) => words.command_practice(),
+        Dialog::HandedOut(..) => words.practice_handed(),
         Dialog::MakeSafe(_) => words.made_safe_title(),
         Dialog::StopTurning => words.card_stop_title(),
         Dialog::Help => words.command_help(),
@@ -144,6 +144,7 @@ fn contents(
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
         Dialog::Practice(form) => start::show(ui, scene, form),
+        Dialog::HandedOut(exercise, who) => start::handed_out(ui, scene, exercise, who),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
         Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),
@@ -279,7 +280,14 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
             ui.label(muted(scene.palette, origin.display().to_string()));
         }
         let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
-        ui.label(muted(scene.palette, words.kept_aside_at(when)));
+        let passes = leftover.session.iter().flat_map(|session| &session.passes);
+        let (mut count, mut readings) = (0_usize, 0_usize);
+        for pass in passes {
+            count += 1;
+            readings += pass.rows.iter().map(Vec::len).sum::<usize>();
+        }
+        let what = words.kept_aside_at(when, count, readings);
+        ui.label(muted(scene.palette, what));
         ui.horizontal_wrapped(|ui| {
             if button(ui, words.take_up()).clicked() {
                 scene.ask(Action::TakeLeftover(index));
@@ -295,48 +303,9 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
 }
 
-/// Width of the keys in the sheet of shortcuts.
-const KEYS: f32 = 210.0;
-
 fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    dialog_room::middle(ui, |ui| {
-        for paragraph in words.help_paragraphs() {
-            ui.label(paragraph);
-        }
-        crate::window::views::turning::safety::in_full(ui, scene);
-        ui.add_space(6.0);
-        title(ui, words.glossary_title());
-        for word in words.glossary() {
-            let mut line = words.word_means(word.name, word.meaning);
-            if !word.also.is_empty() {
-                line = words.word_also(line, word.also.join(", "));
-            }
-            ui.label(line);
-        }
-        ui.add_space(6.0);
-        title(ui, words.shortcuts());
-        ui.spacing_mut().interact_size.y = 22.0;
-        let ctx = ui.ctx().clone();
-        // Keys before what they do, so that long words wrap within the width.
-        let mut row = |keys: &str, what: &str| {
-            ui.horizontal_top(|ui| {
-                let keys = RichText::new(keys).font(theme::bold(size::BODY));
-                ui.scope(|ui| {
-                    ui.set_width(KEYS.min(ui.available_width() * 0.4));
-                    ui.label(keys);
-                });
-                ui.label(what);
-            });
-        };
-        for (command, modifiers, key) in COMMANDS {
-            let shortcut = KeyboardShortcut::new(modifiers, key);
-            row(&ctx.format_shortcut(&shortcut), command.words(words));
-        }
-        for (what, keys) in words.keys_of_places() {
-            row(keys, what);
-        }
-    });
+    title(ui, scene.words().command_help());
+    help::show(ui, scene);
     close_button(ui, scene);
 }
 

@@ -189,7 +189,7 @@ fn stepper(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize, arm: ArmIndex) {
             scene.ask(Action::Edit(Edit::SetNut {
                 pass: Some(pass),
                 arm,
-                position: position.turned(Notches(by)),
+                position: position + Notches(by),
             }));
         }
     });

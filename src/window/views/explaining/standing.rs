@@ -81,8 +81,8 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
         Stands::Outside => (
             "✕",
             words.verdict_outside(),
-            palette.preview,
-            palette.preview_back,
+            palette.outside,
+            palette.outside_back,
         ),
     };
     Frame::new()

@@ -9,7 +9,7 @@ use crate::window::views::forms::draft::is_narrow;
 use eframe::egui::{self, FocusDirection, Role, Ui, Vec2, WidgetInfo};
 
 use crate::plan::Chore;
-use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
+use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
 use crate::session::{AcceptedBy, Edit, Field};
 use crate::units::Unit;
 use crate::window::action::Action;
@@ -436,7 +436,7 @@ fn limits(
     limits: Option<NutLimits>,
 ) {
     let words = scene.words();
-    let text = |end: Option<Notches>| end.map_or_else(String::new, |end| end.to_string());
+    let text = |end: Option<NutPosition>| end.map_or_else(String::new, |end| end.to_string());
     let ends = [
         limits.map(|limits| limits.most_in),
         limits.map(|limits| limits.most_out),
@@ -454,10 +454,10 @@ fn limits(
                 limits: None,
             }));
         } else if let Ok(position) = typed.parse::<i32>() {
-            let position = Notches(position);
+            let position = NutPosition(position);
             let mut limits = limits.unwrap_or(NutLimits {
-                most_in: position.min(Notches(-12)),
-                most_out: position.max(Notches(12)),
+                most_in: position.min(NutPosition(-12)),
+                most_out: position.max(NutPosition(12)),
             });
             if index == 0 {
                 limits.most_in = position;
@@ -500,7 +500,7 @@ fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, arm:
             }
         }
         if by != 0 {
-            let position = position.turned(Notches(by));
+            let position = position + Notches(by);
             scene.ask(Action::Edit(Edit::SetNut {
                 pass: None,
                 arm,

@@ -4,7 +4,7 @@ use std::f32::consts::{PI, TAU};
 
 use eframe::egui::{self, Event, EventFilter, Key, Modifiers, MouseWheelUnit, Pos2, Response, Ui};
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 
 /// Wheel travel that turns a nut by one notch, in points, for wheels and pads
 /// that report points.
@@ -140,7 +140,7 @@ pub fn keyed_notches(ui: &Ui, widget: &Response, leave: i32) -> Option<i32> {
 
 /// Tells a screen reader that a widget is a slider from end to end, a notch
 /// at a time, and what its value means.
-pub fn as_slider(ui: &Ui, id: egui::Id, said: String, ends: Option<[Notches; 2]>) {
+pub fn as_slider(ui: &Ui, id: egui::Id, said: String, ends: Option<[NutPosition; 2]>) {
     use egui::accesskit::Action;
     ui.ctx().accesskit_node_builder(id, |node| {
         for action in [Action::Increment, Action::Decrement, Action::SetValue] {
@@ -159,8 +159,8 @@ pub fn as_slider(ui: &Ui, id: egui::Id, said: String, ends: Option<[Notches; 2]>
 pub fn set_notches(
     ui: &Ui,
     widget: &Response,
-    now: Notches,
-    ends: Option<[Notches; 2]>,
+    now: NutPosition,
+    ends: Option<[NutPosition; 2]>,
 ) -> Option<i32> {
     use egui::accesskit::{Action, ActionData};
     let asked = ui.input(|input| {

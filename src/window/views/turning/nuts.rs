@@ -6,7 +6,7 @@ use eframe::egui::{
     self, Align2, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::{ArmIndex, Notches, WrenchWay};
+use crate::press::{ArmIndex, Notches, NutPosition, WrenchWay};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
@@ -94,7 +94,7 @@ fn places(scene: &Scene<'_>, axis: JawAxis, row: Rect) -> Vec<Rect> {
 fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notches) {
     let palette = scene.palette;
     let from = scene.nuts().get(arm.0).copied().unwrap_or_default();
-    let to = from.turned(turn);
+    let to = from + turn;
     let id = ui.scope_id().with(("nut", arm.0));
     let plate = ui.interact(rect, id, Sense::click_and_drag());
     let label = scene
@@ -102,7 +102,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         .nut_label(arm, position_words(scene, turn, from, to));
     plate.widget_info(|| WidgetInfo::slider(true, f64::from(to.0), &label));
     let ends = scene.outlook.bounds.get(arm.0);
-    let ends = ends.map(|ends| [ends.least, ends.most].map(|end| from.turned(Notches(end))));
+    let ends = ends.map(|ends| [ends.least, ends.most].map(|end| from + Notches(end)));
     let said = position_words(scene, turn, from, to);
     nut_input::as_slider(ui, id, said, ends);
     if scene.view.nut_wants_focus && scene.view.nut.min(scene.session.press.arms.len() - 1) == arm.0
@@ -207,8 +207,8 @@ fn worded(
     arm: ArmIndex,
     rect: Rect,
     turn: Notches,
-    from: Notches,
-    to: Notches,
+    from: NutPosition,
+    to: NutPosition,
 ) -> i32 {
     let palette = scene.palette;
     let round = round_of(scene, rect);
@@ -275,7 +275,7 @@ fn narrow(
     arm: ArmIndex,
     rect: Rect,
     turn: Notches,
-    to: Notches,
+    to: NutPosition,
 ) -> i32 {
     let palette = scene.palette;
     let upper = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + TARGET));
@@ -390,8 +390,8 @@ fn limits_bar(
     scene: &Scene<'_>,
     arm: ArmIndex,
     rect: Rect,
-    from: Notches,
-    to: Notches,
+    from: NutPosition,
+    to: NutPosition,
 ) {
     let palette = scene.palette;
     let Some(limits) = scene
@@ -406,7 +406,7 @@ fn limits_bar(
     let span = (limits.most_out.0 - limits.most_in.0).max(1) as f32;
     let y = rect.bottom() - 9.0;
     let (left, right) = (rect.left() + 26.0, rect.right() - 26.0);
-    let x = |position: Notches| {
+    let x = |position: NutPosition| {
         // Past an end the mark stands beyond it, where the number is.
         let share = (position.0 - limits.most_in.0) as f32 / span;
         let beyond = 12.0 / (right - left).max(1.0);
@@ -447,7 +447,7 @@ fn limits_bar(
 }
 
 /// A nut's turn and positions in one phrase.
-fn position_words(scene: &Scene<'_>, turn: Notches, from: Notches, to: Notches) -> String {
+fn position_words(scene: &Scene<'_>, turn: Notches, from: NutPosition, to: NutPosition) -> String {
     let words = scene.words();
     let turned = scene.figures.turn(turn);
     if turn.0 == 0 {
