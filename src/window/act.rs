@@ -18,7 +18,7 @@ use super::files::{self, Done};
 use super::messages::Tone;
 use super::preferences::ZOOM;
 use super::state::dialog::{PathFor, Then};
-use super::state::{CrewView, Dialog, Drafts, NewSessionForm, Pane, Preview, SideView};
+use super::state::{CrewView, Dialog, NewSessionForm, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
 
 /// Zoom of the whole window, least and most, and its step.
@@ -139,10 +139,7 @@ impl App {
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
             Command::PrintCard => Action::Print(Printed::TurnCard),
             Command::PrintReport => Action::Print(Printed::Report),
-            Command::Properties => {
-                let drafts = Drafts::default();
-                Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
-            }
+            Command::Properties => Action::Show(Box::new(Dialog::Properties(Box::default()))),
             Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
                 self.view.ask_reading(0, 0);
@@ -204,12 +201,13 @@ impl App {
             Done::Chosen(what, path) => self.use_path(what, path, Expected::Anything),
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
-                let suggestion = match what {
+                let name = match what {
                     PathFor::Open | PathFor::OpenPress | PathFor::Readings => String::new(),
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
-                self.view.dialog = Some(Dialog::TypePath(what, suggestion));
+                let path = self.files.folder().join(name).display().to_string();
+                self.view.dialog = Some(Dialog::TypePath(what, path));
             }
             Done::Ports(found) => self.view.ports = Some(found),
             Done::Printed(printed) => self.printed(printed, now),

@@ -101,6 +101,7 @@ impl App {
     pub fn within(ctx: &egui::Context, file: Option<PathBuf>, surroundings: Surroundings) -> Self {
         let Surroundings { folders, dialogs } = surroundings;
         theme::install_fonts(ctx);
+        ctx.add_plugin(super::input::Habits);
         ctx.options_mut(|options| {
             options.quit_shortcuts.clear();
             // Where the desktop reports no theme: shops are bright.
@@ -474,7 +475,6 @@ impl eframe::App for App {
         super::focus_ring::show(&ctx, palette);
         // A screen reader says which window it is in.
         ctx.accesskit_node_builder(egui::accesskit_root_id(), |node| node.set_label("Jawtrue"));
-        super::input::keep_middle_click(&ctx);
         if let Some(wait) = self.messages.changes_in(now) {
             ctx.request_repaint_after(wait);
         }
@@ -496,7 +496,6 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        super::input::mend(ctx, self.view.dialog.is_some(), &mut input.events);
         // In a dialog, a quick hand is ahead of the frames as a gauge is.
         if self.view.takes_readings() || self.view.dialog.is_some() {
             let events = std::mem::take(&mut input.events);
