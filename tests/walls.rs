@@ -65,7 +65,9 @@ const ROOMS: [Room; 13] = [
     },
     Room {
         name: "shop",
-        knows: &["units", "stats", "press", "splice", "plan", "session"],
+        knows: &[
+            "units", "stats", "press", "splice", "plan", "session", "practice",
+        ],
         packages: &["libm"],
         computes_only: true,
     },
@@ -74,7 +76,15 @@ const ROOMS: [Room; 13] = [
         knows: &[
             "units", "stats", "press", "splice", "plan", "session", "practice", "shop",
         ],
-        packages: &["csv", "directories", "jiff", "ron", "serde"],
+        packages: &[
+            "csv",
+            "directories",
+            "jiff",
+            "notify",
+            "ron",
+            "serde",
+            "serde_json",
+        ],
         computes_only: false,
     },
     Room {

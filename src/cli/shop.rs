@@ -1,11 +1,9 @@
 //! `shop`: what the sessions of a folder say together, press by press.
 
-use std::path::Path;
-
 use serde::Serialize;
 
-use crate::shop::{Drift, NextCheck, NoDrift, PressBook, VisitSummary, press_books};
-use crate::store;
+use crate::shop::{Drift, NextCheck, NoDrift, PressBook};
+use crate::store::ShopReader;
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
@@ -77,55 +75,38 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
         console.complain(&option_problem(words, &OptionProblem::NoFolder));
         return false;
     };
-    let found = match store::session_files(folder) {
-        Ok(found) => found,
-        Err(problem) => {
-            let why = words.disk_refusal(problem);
-            console.complain(&words.with_path(why, folder.display()));
-            return false;
-        }
-    };
-    let mut unread: Vec<(String, String)> = found
-        .closed
-        .iter()
-        .map(|(path, why)| (path.display().to_string(), words.disk_refusal(*why)))
-        .collect();
-    let mut visits = Vec::new();
     let figures = Figures::exact(words, Unit::Inch);
-    let read = |file: &Path| {
-        let name = file
-            .strip_prefix(folder)
-            .unwrap_or(file)
-            .display()
-            .to_string();
-        match store::open(file) {
-            Ok(opened) => Ok(VisitSummary::of(&opened.session, name)),
-            Err(problem) => Err((name, figures.why_not_opened(&problem))),
-        }
-    };
-    store::in_order(&found.files, read, |_, read| {
-        match read {
-            Ok(visit) => visits.push(visit),
-            Err(failed) => unread.push(failed),
-        }
-        true
-    });
-    let sessions = visits.len();
-    let books = press_books(visits);
+    let mut reader = ShopReader::new(folder, None);
+    if let Err(problem) = reader.look(&mut |_| true) {
+        let why = words.disk_refusal(problem);
+        console.complain(&words.with_path(why, folder.display()));
+        return false;
+    }
+    let shop = reader.shop();
+    let closed = shop.closed.iter();
+    let closed = closed.map(|(name, why)| (name.clone(), words.disk_refusal(*why)));
+    let unread = shop.unread.iter();
+    let unread = unread.map(|(name, why)| (name.clone(), figures.why_not_opened(why)));
+    let unread: Vec<(String, String)> = closed.chain(unread).collect();
+    let books = &shop.books;
     if options.json {
-        for book in &books {
+        for book in books {
             console.say(&json(&line(book)));
         }
         for (file, error) in &unread {
             console.say(&json(&Unread { file, error }));
         }
     } else {
-        console.say(&words.shop_summary(books.len(), sessions));
-        for book in &books {
+        console.say(&words.shop_summary(books.len(), shop.sessions));
+        for book in books {
             console.say("");
             for text in told(book, &figures) {
                 console.say(&text);
             }
+        }
+        if !shop.practice.is_empty() {
+            console.say("");
+            console.say(&words.shop_practice(shop.practice.join(", ")));
         }
         if !unread.is_empty() {
             console.say("");

@@ -22,6 +22,9 @@ pub struct VisitNotes {
     pub hooks: String,
     /// Anything else.
     pub notes: String,
+    /// What was repaired on the press since the visit before; empty where
+    /// nothing was. Earlier visits then say nothing about it any more.
+    pub repaired: String,
 }
 
 /// One visit to one press: a copy of the press as it was known then, gauge,
@@ -123,6 +126,11 @@ impl Session {
             .zip(before)
             .map(|(after, before)| after.since(*before))
             .collect()
+    }
+
+    /// Whether the press was repaired since the visit before.
+    pub fn follows_repair(&self) -> bool {
+        !self.notes.repaired.trim().is_empty()
     }
 
     /// The last pass with any reading that counts, and its index.

@@ -4,10 +4,18 @@
 
 mod book;
 mod drift;
+mod due;
+mod find;
+mod months;
+mod taught;
 mod visit;
 
 pub use book::{NutBook, PressBook, press_books};
 pub use drift::{
     CONFIDENCE, Drift, FEWEST as FEWEST_CHANGES, NextCheck, NoDrift, Pair, StationDrift,
 };
+pub use due::{FEWEST_FOUND, Trend, by_need};
+pub use find::Wanted;
+pub use months::{Month, months};
+pub use taught::{ChangedAnswer, FEWEST_COMPARED, Gain, Taught};
 pub use visit::VisitSummary;

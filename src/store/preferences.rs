@@ -64,6 +64,8 @@ pub struct Preferences {
     pub acceptance: Acceptance,
     /// What the shop reckons the work at.
     pub effort: Effort,
+    /// The folder with the shop's sessions.
+    pub shop: Option<PathBuf>,
 }
 
 impl Default for Preferences {
@@ -81,6 +83,7 @@ impl Default for Preferences {
             port: None,
             acceptance: Acceptance::default(),
             effort: Effort::default(),
+            shop: None,
         }
     }
 }
@@ -113,6 +116,8 @@ struct PreferencesFile {
     acceptance: Inline<AcceptanceV1>,
     #[serde(skip_serializing_if = "EffortV1::is_usual")]
     effort: Inline<EffortV1>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shop: Option<String>,
 }
 
 /// The same field by field, so that a damaged one does not take the others
@@ -132,6 +137,7 @@ struct Fields {
     port: Option<Box<RawValue>>,
     acceptance: Option<Box<RawValue>>,
     effort: Option<Box<RawValue>>,
+    shop: Option<Box<RawValue>>,
 }
 
 /// The fields of a file; none where there is no file to be read.
@@ -165,6 +171,7 @@ impl Fields {
             port: field(self.port, &mut damaged),
             acceptance: field(self.acceptance, &mut damaged),
             effort: field(self.effort, &mut damaged),
+            shop: field(self.shop, &mut damaged),
         };
         (file, damaged)
     }
@@ -264,6 +271,7 @@ impl From<PreferencesFile> for Preferences {
             port: file.port.map(PortSettings::from_kept),
             acceptance: (&file.acceptance.0).into(),
             effort: (&file.effort.0).into(),
+            shop: file.shop.map(PathBuf::from),
         }
     }
 }
@@ -292,6 +300,11 @@ impl From<&Preferences> for PreferencesFile {
             port: preferences.port.as_ref().map(PortSettings::to_kept),
             acceptance: Inline(preferences.acceptance.into()),
             effort: Inline(preferences.effort.into()),
+            shop: preferences
+                .shop
+                .as_deref()
+                .and_then(Path::to_str)
+                .map(str::to_owned),
         }
     }
 }
@@ -339,6 +352,7 @@ mod tests {
                 piece: Minutes::parse("32.5").unwrap(),
                 ..Effort::default()
             },
+            shop: Some(PathBuf::from("/shop")),
         };
         for file in ["a", "b", "a"] {
             remember(&mut preferences.recent, Path::new(file));

@@ -133,6 +133,8 @@ struct VisitV1 {
     belt: String,
     hooks: String,
     notes: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    repaired: String,
 }
 
 #[derive(Debug, Serialize, Deserialize)]
@@ -348,6 +350,7 @@ impl From<&Session> for SessionV1 {
                 belt: session.notes.belt.clone(),
                 hooks: session.notes.hooks.clone(),
                 notes: session.notes.notes.clone(),
+                repaired: session.notes.repaired.clone(),
             },
             press: PressV1 {
                 name: session.press.name.clone(),
@@ -463,6 +466,7 @@ impl TryFrom<SessionV1> for Session {
                 belt: file.visit.belt,
                 hooks: file.visit.hooks,
                 notes: file.visit.notes,
+                repaired: file.visit.repaired,
             },
             earlier: file.earlier.into_iter().map(Into::into).collect(),
             known_response: file

@@ -22,6 +22,7 @@ mod place;
 mod practicing;
 mod preferences;
 mod printing;
+mod shop;
 mod shop_rules;
 mod start;
 mod state;

@@ -36,6 +36,8 @@ pub struct Preferences {
     pub acceptance: Acceptance,
     /// What the shop reckons the work at.
     pub effort: Effort,
+    /// The folder with the shop's sessions.
+    pub shop: Option<PathBuf>,
 }
 
 impl Preferences {
@@ -69,6 +71,7 @@ impl Preferences {
             port: kept.port,
             acceptance: kept.acceptance,
             effort: kept.effort,
+            shop: kept.shop,
         }
     }
 
@@ -86,6 +89,7 @@ impl Preferences {
             port: self.port.clone(),
             acceptance: self.acceptance,
             effort: self.effort,
+            shop: self.shop.clone(),
         }
     }
 }

@@ -17,7 +17,9 @@ use super::Scene;
 use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::worked_out;
-use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
+use crate::window::views::forms::{
+    changed, gauge, gauge_check, new_session, port_settings, properties,
+};
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::visit::welcome;
@@ -42,6 +44,7 @@ pub fn show(
             | Dialog::Gauge(_)
             | Dialog::WorkedOut
             | Dialog::GaugeCheck
+            | Dialog::ChangedOnDisk(_)
             | Dialog::Import(_)
             | Dialog::Practice(_)
             | Dialog::Help
@@ -102,7 +105,7 @@ fn contents(
         Dialog::Strike(form) => marks::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
-        Dialog::ChangedOnDisk => changed(ui, scene),
+        Dialog::ChangedOnDisk(form) => changed::show(ui, scene, form),
         Dialog::FileExists(path) => exists(ui, scene, path),
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
@@ -153,24 +156,6 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     });
 }
 
-fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    title(ui, words.changed_on_disk_title());
-    ui.label(words.changed_on_disk_text());
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.command_save_as()).clicked() {
-            scene.ask(Action::Close);
-            scene.ask(Action::SaveAs);
-        }
-        if button(ui, words.save_over()).clicked() {
-            scene.ask(Action::SaveOver);
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
-}
-
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
     title(ui, words.file_exists_title());
@@ -204,7 +189,9 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
+                words.open_it()
+            }
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui
