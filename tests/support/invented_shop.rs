@@ -122,8 +122,8 @@ impl Hidden {
             let id = format!("{seed:06}-{number:06}");
             let mut session = Session::new(id, Unit::Inch, press.clone());
             session.notes.when = day.to_string();
-            session.notes.who = PEOPLE[draws.below(PEOPLE.len() as u64) as usize].to_owned();
-            session.notes.belt = BELTS[draws.below(BELTS.len() as u64) as usize].to_owned();
+            session.notes.who = PEOPLE[draws.below(PEOPLE.len())].to_owned();
+            session.notes.belt = BELTS[draws.below(BELTS.len())].to_owned();
             session.notes.hooks = "No. 2, invented".to_owned();
             session.gauge.name = "Micrometer 4 (invented)".to_owned();
             session.start_nuts.clone_from(&nuts);
