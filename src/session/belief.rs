@@ -7,7 +7,7 @@ use crate::plan::{
     Forecaster, FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise,
     PastPiece, PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
 };
-use crate::press::Notches;
+use crate::press::{Notches, Response};
 use crate::units::{Length, TypedLength};
 
 use super::press_record::{place_tolerance, stand_alike};
@@ -67,6 +67,10 @@ pub struct Answers {
     /// Change at each arm's own station for a notch out of its nut, in
     /// nanometres, and its standard deviation.
     pub per_notch_nm: Vec<(f64, f64)>,
+    /// The whole response, its means.
+    pub response: Response,
+    /// The station at each arm.
+    pub own: Vec<usize>,
 }
 
 /// What one earlier visit taught.
@@ -158,6 +162,8 @@ impl Session {
             all.push(Answers {
                 session: visit.session.clone(),
                 per_notch_nm: values.collect(),
+                response: prior.mean(),
+                own: own.clone(),
             });
         })?;
         Ok(all)

@@ -6,10 +6,10 @@
 
 use crate::plan::PlanError;
 use crate::practice::arm_by_arm;
-use crate::press::ArmIndex;
 use crate::session::{AdviceWorkspace, Answers, PressRecord, PriorShelf, Session};
-use crate::stats::{LeastSquares, normal_quantile};
+use crate::stats::LeastSquares;
 
+use super::changed::{ChangedAnswer, changed_answer};
 use super::drift::CONFIDENCE;
 
 /// Visits whose first correction is compared, the newest ones.
@@ -17,6 +17,9 @@ const COMPARED: usize = 40;
 
 /// Fewest comparisons that say anything about the gain.
 pub const FEWEST_COMPARED: usize = 3;
+
+/// Standard deviations either side that hold 95 % of a normal scatter.
+pub const NINETY_FIVE: f64 = 1.959_963_984_540_054;
 
 /// What a press's sessions taught.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,24 +29,12 @@ pub struct Taught {
     /// What was believed of its nuts after each visit that taught something,
     /// oldest first.
     pub answers: Vec<Answers>,
-    /// Nuts whose answer changed beyond what was uncertain of it.
-    pub changed: Vec<ChangedAnswer>,
+    /// The nut whose answer changed most surely, where one did.
+    pub changed: Option<ChangedAnswer>,
     /// What was gained, where enough corrections can be compared.
     pub gain: Option<Gain>,
     /// Sessions from before the last repair, which are not learnt from.
     pub before_repair: usize,
-}
-
-/// A nut that answers otherwise than it did.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ChangedAnswer {
-    /// The arm.
-    pub arm: ArmIndex,
-    /// What it was believed to answer after the first visits, in nanometres a
-    /// notch.
-    pub was_nm: f64,
-    /// What it is believed to answer now.
-    pub is_nm: f64,
 }
 
 /// The spread of the piece after a visit's first turns against what turning
@@ -92,38 +83,15 @@ impl Taught {
         };
         let answers = record.next_visit.answers_over_visits(shelf)?;
         Ok(Some(Self {
-            changed: changed(&answers),
+            changed: answers.last().and_then(|last| {
+                changed_answer(&record.next_visit.earlier, &last.response, &last.own)
+            }),
             gain: gain(&record, since, shelf),
             answers,
             record,
             before_repair,
         }))
     }
-}
-
-/// Nuts whose latest answer lies further from an earlier one than both
-/// uncertainties allow. Each is held to the same level, so that all hold with
-/// the confidence of the rest (Bonferroni); what is believed later holds what
-/// was believed before, so that the difference scatters less than is allowed
-/// for.
-fn changed(answers: &[Answers]) -> Vec<ChangedAnswer> {
-    let (Some(first), Some(last)) = (answers.first(), answers.last()) else {
-        return Vec::new();
-    };
-    let arms = last.per_notch_nm.len().max(1) as f64;
-    let Some(beyond) = normal_quantile(1.0 - (1.0 - CONFIDENCE) / (2.0 * arms)) else {
-        return Vec::new();
-    };
-    let pairs = first.per_notch_nm.iter().zip(&last.per_notch_nm);
-    let changed = pairs.enumerate().filter_map(|(arm, (was, is))| {
-        let allowed = beyond * (was.1 * was.1 + is.1 * is.1).sqrt();
-        ((is.0 - was.0).abs() > allowed).then_some(ChangedAnswer {
-            arm: ArmIndex(arm),
-            was_nm: was.0,
-            is_nm: is.0,
-        })
-    });
-    changed.collect()
 }
 
 /// The gain over the newest visits with two pieces read and nuts turned
@@ -175,7 +143,11 @@ fn gained_at(
     let effects = session.press.arms.iter();
     let effects = effects.map(|arm| arm.notch_effect.length().nm_f64());
     let notch_nm = effects.sum::<f64>() / session.press.arms.len().max(1) as f64;
-    let turns = arm_by_arm(&at_arms, notch_nm);
+    let mut turns = arm_by_arm(&at_arms, notch_nm);
+    // The rule cannot turn a nut beyond its limits either.
+    for (turn, bound) in turns.iter_mut().zip(session.turn_bounds(read)) {
+        *turn = (*turn).clamp(bound.least.min(0), bound.most.max(0));
+    }
     // The visit as it was after its first piece, knowing what is known today.
     let mut asked = session.clone();
     asked.id = String::new();

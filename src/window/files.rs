@@ -234,7 +234,7 @@ impl Files {
         start: bool,
     ) {
         self.jobs.start(move || {
-            let taught = super::shop::taught(&paths, &shelf);
+            let taught = store::press_taught(&paths, &shelf).map(Box::new);
             Done::PressLearnt(press, taught, start)
         });
     }

@@ -7,7 +7,7 @@ use std::sync::mpsc::{Receiver, channel};
 
 use eframe::egui;
 
-use crate::session::{Document, PriorShelf, Session};
+use crate::session::Document;
 use crate::shop::{PressBook, Taught};
 use crate::store::{self, DiskProblem, Progress, Shop, ShopNews, ShopWatch};
 
@@ -96,22 +96,6 @@ impl ShopDesk {
     pub fn path(&self, name: &str) -> PathBuf {
         self.folder.as_deref().unwrap_or(Path::new("")).join(name)
     }
-}
-
-/// What the sessions of a press taught, and why there is nothing.
-pub(super) fn taught(paths: &[PathBuf], shelf: &PriorShelf) -> Option<Box<Taught>> {
-    let mut sessions: Vec<Option<Session>> = Vec::new();
-    store::in_order(
-        paths,
-        |path| Some(store::open(path).ok()?.session),
-        |_, session| {
-            sessions.push(session);
-            true
-        },
-    );
-    // A file that went or was damaged meanwhile is listed by the next look.
-    let sessions: Vec<Session> = sessions.into_iter().flatten().collect();
-    Taught::of(&sessions, shelf).ok().flatten().map(Box::new)
 }
 
 impl App {

@@ -2,13 +2,11 @@
 
 use crate::session::Stands;
 use crate::shop::{
-    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, PressBook, Taught, Trend, VisitSummary,
+    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, NINETY_FIVE, PressBook, Taught, Trend,
+    VisitSummary,
 };
 
 use super::{Figures, Language};
-
-/// Standard deviations either side that hold 95 % of a normal scatter.
-const NINETY_FIVE: f64 = 1.959_963_984_540_054;
 
 /// Decimals of a notch's answer beyond those of a mean: it is the slope of many.
 const FINER: u32 = 1;
@@ -76,7 +74,7 @@ impl Figures {
             }
         }
         all.extend(taught.changed.iter().map(|changed| self.changed(changed)));
-        if taught.changed.is_empty() && taught.answers.len() > 1 {
+        if taught.changed.is_none() && taught.answers.len() > 1 {
             all.push(words.taught_unchanged().to_owned());
         }
         all.push(self.gain(taught.gain));
@@ -90,9 +88,11 @@ impl Figures {
     fn changed(&self, changed: &ChangedAnswer) -> String {
         let words = self.language;
         let (was, is) = (self.fine(changed.was_nm), self.fine(changed.is_nm));
+        let half = self.fine(changed.half_nm);
+        let since = &changed.since;
         match changed.is_nm.abs() < changed.was_nm.abs() {
-            true => words.taught_answers_less(changed.arm, was, is),
-            false => words.taught_answers_more(changed.arm, was, is),
+            true => words.taught_answers_less(changed.arm, was, is, half, since),
+            false => words.taught_answers_more(changed.arm, was, is, half, since),
         }
     }
 
@@ -196,8 +196,8 @@ texts! {
     taught_nothing_yet { en: "No visit with two measured pieces yet: how the press answers is not learned.", es: "Todavía no hay una visita con dos piezas medidas: no se ha aprendido cómo responde la prensa." }
     taught_answer(arm, nm, half) { en: "{arm} {nm} ± {half}", es: "{arm} {nm} ± {half}" }
     taught_answers(visits, answers) { en: "One notch OUT thickens the splice at its own arm by (95 %, visits {visits}): {answers}.", es: "Una ranura al ABRIR engruesa el empalme en su propio brazo en (95 %, visitas {visits}): {answers}." }
-    taught_answers_less(arm, was, is) { en: "{arm} answers less than it did: {was} a notch then, {is} now. Check its rod, nut and pin before turning on it.", es: "{arm} responde menos que antes: {was} por ranura entonces, {is} ahora. Revise su tirante, tuerca y pasador antes de girarla." }
-    taught_answers_more(arm, was, is) { en: "{arm} answers more than it did: {was} a notch then, {is} now. Check the rods and nuts beside it before turning on it.", es: "{arm} responde más que antes: {was} por ranura entonces, {is} ahora. Revise los tirantes y tuercas de al lado antes de girarla." }
+    taught_answers_less(arm, was, is, half, since) { en: "{arm} answers less since {since}: {was} a notch before, {is} now, ± {half} (95 %). Check its rod, nut and pin before turning on it.", es: "{arm} responde menos desde {since}: {was} por ranura antes, {is} ahora, ± {half} (95 %). Revise su tirante, tuerca y pasador antes de girarla." }
+    taught_answers_more(arm, was, is, half, since) { en: "{arm} answers more since {since}: {was} a notch before, {is} now, ± {half} (95 %). Check the rods and nuts beside it before turning on it.", es: "{arm} responde más desde {since}: {was} por ranura antes, {is} ahora, ± {half} (95 %). Revise los tirantes y tuercas de al lado antes de girarla." }
     taught_unchanged { en: "No nut answers otherwise than it did, beyond what is uncertain.", es: "Ninguna tuerca responde distinto que antes, más allá de lo incierto." }
     gain_too_few(fewest) { en: "Gain: too little to say before {fewest} visits with two measured pieces and turns between.", es: "Ganancia: muy poco para decirla antes de {fewest} visitas con dos piezas medidas y giros entre ellas." }
     gain_is(visits, nm, half) { en: "Gain: over {visits} visits the piece after the first turns had a spread smaller by {nm} than turning every arm up to the thickest would be expected to leave, ± {half} (95 %).", es: "Ganancia: en {visits} visitas la pieza después de los primeros giros tuvo una diferencia menor en {nm} que la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %)." }

@@ -23,6 +23,9 @@ const STEP_NM: f64 = 12_700.0;
 /// Scatter of one station from lacing to lacing: 0.0003 in.
 pub const LACING_NM: f64 = 7_620.0;
 
+/// Notches that the crew turns a nut at most.
+const FURTHEST: i32 = 5;
+
 const PEOPLE: [&str; 4] = [
     "R. Alder (invented)",
     "M. Brook (invented)",
@@ -146,8 +149,8 @@ impl Hidden {
                 let bounds: Vec<TurnBounds> = nuts
                     .iter()
                     .map(|nut| TurnBounds {
-                        least: (-12 - nut.0).min(0),
-                        most: (12 - nut.0).max(0),
+                        least: (-12 - nut.0).clamp(-FURTHEST, 0),
+                        most: (12 - nut.0).clamp(0, FURTHEST),
                     })
                     .collect();
                 // The crew knows the press as it was built.

@@ -5,7 +5,7 @@ use eframe::egui::{Align2, Painter, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInf
 
 use crate::press::ArmIndex;
 use crate::session::Answers;
-use crate::shop::{PressBook, VisitSummary};
+use crate::shop::{NINETY_FIVE, PressBook, VisitSummary};
 use crate::units::{ExactLength, Length};
 use crate::window::theme::{self, size};
 use crate::window::views::Scene;
@@ -194,7 +194,7 @@ pub fn answers(ui: &mut Ui, scene: &Scene<'_>, answers: &[Answers], figures: Fig
     let palette = scene.palette;
     let Some(last) = answers.last() else { return };
     let (painter, frame, _) = framed(ui, words.book_answers(), words.book_answers().to_owned());
-    let reach = |(nm, sd): &(f64, f64)| [nm - 2.0 * sd, nm + 2.0 * sd];
+    let reach = |(nm, sd): &(f64, f64)| [nm - NINETY_FIVE * sd, nm + NINETY_FIVE * sd];
     let all = answers.iter().flat_map(|at| at.per_notch_nm.iter());
     let (low, high) = all
         .flat_map(reach)
@@ -233,7 +233,10 @@ pub fn answers(ui: &mut Ui, scene: &Scene<'_>, answers: &[Answers], figures: Fig
         });
         let of_arm: Vec<(f64, f64, f64)> = of_arm.collect();
         for (x, nm, sd) in &of_arm {
-            let ends = [canvas.at(*x, nm - 2.0 * sd), canvas.at(*x, nm + 2.0 * sd)];
+            let ends = [
+                canvas.at(*x, nm - NINETY_FIVE * sd),
+                canvas.at(*x, nm + NINETY_FIVE * sd),
+            ];
             painter.line_segment(ends, theme::stroke(1.2, ink.gamma_multiply(0.6)));
         }
         let line: Vec<[f64; 2]> = of_arm.iter().map(|(x, nm, _)| [*x, *nm]).collect();
