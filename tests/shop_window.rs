@@ -83,7 +83,9 @@ fn the_shop_by_keyboard_and_label() {
     row(&window);
     window.run_steps(2);
     press(&mut window, Modifiers::NONE, Key::Enter);
-    until(&mut window, "the book", |window| says(window, WORDS.book_visits()));
+    until(&mut window, "the book", |window| {
+        says(window, WORDS.book_visits())
+    });
     until(&mut window, "what it taught", |window| {
         says(window, "One notch OUT thickens the splice")
     });
@@ -115,7 +117,9 @@ fn the_shop_by_keyboard_and_label() {
     drop(window);
     let mut window = open(home.path(), Opening::default());
     press(&mut window, Modifiers::NONE, Key::F7);
-    until(&mut window, "the shop again", |window| says(window, &summary));
+    until(&mut window, "the shop again", |window| {
+        says(window, &summary)
+    });
     assert!(fs::read_dir(home.path().join("shops")).unwrap().count() == 1);
 }
 
@@ -142,7 +146,9 @@ fn the_next_visit_begins_from_what_the_folder_taught() {
     });
     let session = window.state().session();
     assert_eq!((session.passes.len(), session.earlier.len()), (0, 10));
-    let files = store::session_files(&folder.join("Old press")).unwrap().files;
+    let files = store::session_files(&folder.join("Old press"))
+        .unwrap()
+        .files;
     let last = store::open(files.last().unwrap()).unwrap().session;
     assert_eq!(session.start_nuts, last.nuts_now());
     assert!(!session.id.is_empty() && session.id != last.id);
@@ -185,13 +191,20 @@ fn two_people_at_one_file_both_keep_their_work() {
     until(&mut window, "the differences", |window| {
         says(window, "hooks changed")
     });
-    for part in ["L. Dale (invented)", "reading 1", "0.2460", WORDS.save_over()] {
+    for part in [
+        "L. Dale (invented)",
+        "reading 1",
+        "0.2460",
+        WORDS.save_over(),
+    ] {
         assert!(says(&window, part), "{part}");
     }
     click(&mut window, Role::Button, WORDS.changed_keep_both());
     let beside = home.path().join("visit (2).jawtrue");
     until(&mut window, "the file beside", |_| beside.exists());
-    until(&mut window, "the word", |window| says(window, "visit (2).jawtrue"));
+    until(&mut window, "the word", |window| {
+        says(window, "visit (2).jawtrue")
+    });
     assert_eq!(store::open(&path).unwrap().session, other);
     let kept = store::open(&beside).unwrap().session;
     assert_eq!(kept.id, own.id);

@@ -1,7 +1,7 @@
 //! What differs between two states of one session, as when two people changed
 //! its file.
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, NutPosition};
 
 use super::{Field, Session};
 
@@ -38,9 +38,9 @@ pub enum Difference {
         /// The arm.
         arm: ArmIndex,
         /// In theirs.
-        theirs: Notches,
+        theirs: NutPosition,
         /// In one's own.
-        own: Notches,
+        own: NutPosition,
     },
     /// What is written about the visit.
     Text {
@@ -187,8 +187,8 @@ impl Session {
 
 fn nuts_differ(
     pass: Option<usize>,
-    theirs: &[Notches],
-    own: &[Notches],
+    theirs: &[NutPosition],
+    own: &[NutPosition],
     found: &mut Vec<Difference>,
 ) {
     for (arm, (theirs, own)) in theirs.iter().zip(own).enumerate() {

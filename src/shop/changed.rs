@@ -147,9 +147,7 @@ fn shown(visit: &PastVisit) -> Shown<'_> {
 /// was moved.
 fn change(from: &PastPass, to: &PastPass) -> Option<(Vec<f64>, Vec<f64>)> {
     let nuts = from.nuts.iter().zip(&to.nuts);
-    let turns: Vec<f64> = nuts
-        .map(|(from, to)| f64::from(to.since(*from).0))
-        .collect();
+    let turns: Vec<f64> = nuts.map(|(from, to)| f64::from((*to - *from).0)).collect();
     if to.handle.is_some() || turns.iter().all(|turn| *turn == 0.0) {
         return None;
     }

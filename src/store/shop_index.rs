@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::session::{IsoDate, Stands};
 use crate::shop::VisitSummary;
 use crate::units::{ExactLength, Length, Unit};
@@ -160,7 +160,7 @@ pub(super) fn write_index<'a>(
 impl Line {
     fn of(file: &str, stamp: Stamp, visit: &VisitSummary) -> Self {
         let nm = |lengths: &[Length]| lengths.iter().map(|length| length.nm()).collect();
-        let notches = |nuts: &[Notches]| nuts.iter().map(|nut| nut.0).collect();
+        let notches = |nuts: &[NutPosition]| nuts.iter().map(|nut| nut.0).collect();
         let exact = |length: Option<ExactLength>| {
             let (numerator, denominator) = length?.parts();
             Some((numerator.try_into().ok()?, denominator.try_into().ok()?))
@@ -202,7 +202,7 @@ impl Line {
     /// The entry, where the line makes sense.
     fn entry(self) -> Option<(String, (Stamp, VisitSummary))> {
         let lengths = |nm: Vec<i64>| nm.into_iter().map(Length::from_nm).collect();
-        let notches = |nuts: Vec<i32>| nuts.into_iter().map(Notches).collect();
+        let notches = |nuts: Vec<i32>| nuts.into_iter().map(NutPosition).collect();
         let exact = |parts: Option<(i64, i64)>| match parts {
             None => Some(None),
             Some((numerator, denominator)) => {

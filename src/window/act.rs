@@ -5,7 +5,7 @@ use std::time::SystemTime;
 
 use eframe::egui::{self, ViewportCommand};
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
@@ -27,6 +27,11 @@ const ZOOM_STEP: f32 = 0.125;
 impl App {
     /// Carries out what a view asked for.
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
+        if self.goes_round_practice(&action) {
+            let sentence = self.words().practice_by_acts().to_owned();
+            self.say(Tone::Problem, sentence, now);
+            return;
+        }
         match action {
             Action::Edit(edit) => {
                 self.edit(&edit, now);
@@ -247,7 +252,7 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PracticeOpened(path, Ok(opened)) => {
-                self.practice_opened(path, opened.file, now);
+                self.practice_opened(path, opened.file);
                 self.name_window(ctx);
             }
             Done::PracticeOpened(path, Err(problem)) => {
@@ -263,6 +268,13 @@ impl App {
                 }
             }
             Done::Debriefed(debrief, recorded) => self.debriefed(debrief, recorded, now),
+            Done::Saved(path, _, outcome) if !self.saving.is_over(&path) => {
+                // Saved elsewhere meanwhile: a copy, and no news where it failed.
+                if outcome.is_ok() {
+                    let sentence = self.words().said_saved_late(path.display());
+                    self.say(Tone::Done, sentence, now);
+                }
+            }
             Done::Saved(path, session, Ok(fingerprint)) => {
                 self.files.path = Some(path.clone());
                 self.files.fingerprint = Some(fingerprint);
@@ -404,7 +416,7 @@ impl App {
             (_, Some(fingerprint)) => Expected::Unchanged(fingerprint),
             (fallback, None) => fallback,
         };
-        self.files.save(path, self.document.shared(), expected);
+        self.save_under(path, expected);
     }
 
     pub(super) fn ask_for_path(&mut self, what: PathFor) {
@@ -440,7 +452,7 @@ impl App {
                 } else {
                     Expected::Nothing
                 };
-                self.files.save(named, self.document.shared(), expected);
+                self.save_under(named, expected);
             }
         }
     }
@@ -467,9 +479,9 @@ impl App {
         };
         if let (Some(turn), Some(from)) = (turns.get_mut(arm.0), nuts.get(arm.0)) {
             let anywhere = crate::press::CountQuantity::NutPosition.bounds();
-            let stands = i64::from(from.turned(*turn).turned(by).0);
+            let stands = i64::from((*from + *turn + by).0);
             let stands = stands.clamp(anywhere.least, anywhere.most) as i32;
-            *turn = Notches(stands).since(*from);
+            *turn = NutPosition(stands) - *from;
         }
         self.view.preview = Preview::Chosen(turns);
     }
@@ -528,16 +540,13 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.path.clone_from(&leftover.origin.path);
         self.files.fingerprint = leftover.origin.opened;
+        let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
         // It goes on living as this window's own kept work before the old
         // copy is let go.
-        let kept = self.recovery.as_ref().is_some_and(|recovery| {
-            recovery.keep(self.document.shared(), leftover.origin.clone());
-            recovery.settle().is_ok()
-        });
-        if kept {
-            let _ = leftover.discard();
+        if let Some(recovery) = &self.recovery {
+            recovery.take_up(self.document.shared(), leftover);
         }
-        self.say(Tone::Done, self.words().said_taken_up().to_owned(), now);
+        self.say(Tone::Done, self.words().said_taken_up(when), now);
         self.view.dialog = None;
     }
 

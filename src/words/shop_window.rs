@@ -180,6 +180,8 @@ texts! {
     book_answers { en: "What one notch does at its own arm, visit by visit", es: "Lo que hace una ranura en su propio brazo, visita por visita" }
     book_jaw_picture(press, visits) { en: "The jaw of {press} over {visits} visits", es: "La mordaza de {press} en {visits} visitas" }
     book_spreads_picture(found, left, limit) { en: "Spreads over time. As found: {found}. As left: {left}. Tolerance {limit}.", es: "Diferencias en el tiempo. Inicial: {found}. Final: {left}. Tolerancia {limit}." }
+    book_as_found { en: "as found", es: "inicial" }
+    book_as_left { en: "as left", es: "final" }
     book_drift { en: "Drift", es: "Desajuste" }
     book_taught { en: "What the visits taught", es: "Lo que enseñaron las visitas" }
     book_nuts { en: "Nuts and travel left", es: "Tuercas y recorrido que queda" }

@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 
 use jawtrue::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
-use jawtrue::press::{Arm, JawDrive, Notches, NutLimits, Press, Response};
+use jawtrue::press::{Arm, JawDrive, Notches, NutLimits, NutPosition, Press, Response};
 use jawtrue::session::{IsoDate, Pass, Session};
 use jawtrue::splice::{Cell, Reading};
 use jawtrue::stats::{Draws, Purpose};
@@ -91,8 +91,8 @@ impl Hidden {
                     position: inch(6.0 + self.spacing_in * arm as f64),
                     notch_effect: inch(0.004),
                     limits: Some(NutLimits {
-                        most_in: Notches(-12),
-                        most_out: Notches(12),
+                        most_in: NutPosition(-12),
+                        most_out: NutPosition(12),
                     }),
                     opening_margin: None,
                 })
@@ -109,7 +109,7 @@ impl Hidden {
         let mut search = SearchWorkspace::default();
         let press = self.press();
         let mut jaw: Vec<f64> = (0..self.arms).map(|_| 120_000.0 * draws.normal()).collect();
-        let mut nuts = vec![Notches(0); self.arms];
+        let mut nuts = vec![NutPosition(0); self.arms];
         let mut day = first;
         let mut grown = 1.0;
         let mut all = Vec::with_capacity(visits);
@@ -168,7 +168,7 @@ impl Hidden {
                     *nm += response.change_at(station, turns);
                 }
                 for (nut, turn) in nuts.iter_mut().zip(&found.turns) {
-                    *nut = nut.turned(Notches(*turn));
+                    *nut = *nut + Notches(*turn);
                 }
             }
             // What was turned after the last piece that fits into a visit.

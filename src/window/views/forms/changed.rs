@@ -5,7 +5,7 @@ use eframe::egui::Ui;
 use crate::window::action::Action;
 use crate::window::state::changed::ChangedForm;
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, strong, title};
+use crate::window::views::widgets::{button, strong};
 
 /// Differences that are told.
 const MOST: usize = 30;
@@ -13,7 +13,6 @@ const MOST: usize = 30;
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &ChangedForm) {
     let words = scene.words();
-    title(ui, words.changed_on_disk_title());
     ui.label(words.changed_on_disk_text());
     match (&form.unreadable, &form.differences) {
         (Some(why), _) => {
