@@ -9,6 +9,7 @@ pub mod explaining;
 pub mod forms;
 pub mod picture;
 pub mod practice;
+pub mod shop;
 pub mod tick_box;
 pub mod toast;
 pub mod top_bar;
@@ -27,6 +28,7 @@ use super::history::History;
 use super::outlook::Outlook;
 use super::practicing::Practicing;
 use super::preferences::Preferences;
+use super::shop::ShopDesk;
 use super::state::{Preview, ViewState};
 use super::theme::Palette;
 
@@ -58,6 +60,8 @@ pub struct Scene<'a> {
     pub undo_redo: (bool, bool),
     /// The exercise that the session is the notebook of.
     pub practicing: Option<&'a Practicing>,
+    /// What is known of the shop's folder.
+    pub shop: &'a ShopDesk,
     /// What the views ask for.
     pub actions: &'a mut Vec<Action>,
 }
