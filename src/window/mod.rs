@@ -26,6 +26,7 @@ mod place;
 mod practicing;
 mod preferences;
 mod printing;
+mod saving;
 mod shop_rules;
 mod start;
 mod state;

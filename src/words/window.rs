@@ -263,7 +263,7 @@ texts! {
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
     leftovers_text { en: "The program closed before this work was saved. A copy was kept.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte." }
-    kept_aside_at(when) { en: "kept {when}", es: "guardado aparte {when}" }
+    kept_aside_at(when, passes, readings) { en: "kept {when}; passes: {passes}, readings: {readings}", es: "guardado aparte {when}; pasadas: {passes}, lecturas: {readings}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
@@ -315,7 +315,11 @@ texts! {
     said_opened(file) { en: "Opened: {file}", es: "Abierta: {file}" }
     said_copied { en: "The plan is on the clipboard.", es: "El plan está en el portapapeles." }
     said_next_pass(pass) { en: "Pass {pass} is open. Lace a test piece and type its readings.", es: "La pasada {pass} está abierta. Engrape una pieza de prueba y escriba sus lecturas." }
-    said_taken_up { en: "The work kept from last time is open again. Save it.", es: "El trabajo guardado aparte está abierto otra vez. Guárdelo." }
+    said_taken_up(when) { en: "The work as it was kept at {when} is open again. Save it.", es: "El trabajo, como quedó guardado aparte a las {when}, está abierto otra vez. Guárdelo." }
     said_preferences_damaged(path) { en: "Your settings could not be read; a copy was kept and the usual ones are used. {path}", es: "No se pudieron leer los ajustes; quedó una copia y se usan los habituales. {path}" }
     said_recovery_off { en: "Unsaved work can't be kept safe on this computer: save often.", es: "En esta computadora no se puede guardar aparte el trabajo sin guardar: guarde seguido." }
+    said_not_kept_aside(why) { en: "What you enter is not being kept safe in case of a crash: {why} Save often; it is tried again.", es: "Lo que captura no se está guardando aparte por si falla el programa: {why} Guarde seguido; se vuelve a intentar." }
+    said_kept_aside_again { en: "Unsaved work is being kept safe again.", es: "El trabajo sin guardar se guarda aparte otra vez." }
+    said_save_stalls(path) { en: "Still saving: the disk or network does not answer. You can go on, or save somewhere else (Save as). {path}", es: "Todavía se está guardando: el disco o la red no responde. Puede seguir, o guardar en otro lugar (Guardar como). {path}" }
+    said_saved_late(path) { en: "The slow save is done too; that file is a copy now. {path}", es: "También terminó el guardado lento; ese archivo es ahora una copia. {path}" }
 }

@@ -263,7 +263,14 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
             ui.label(muted(scene.palette, origin.display().to_string()));
         }
         let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
-        ui.label(muted(scene.palette, words.kept_aside_at(when)));
+        let passes = leftover.session.iter().flat_map(|session| &session.passes);
+        let (mut count, mut readings) = (0_usize, 0_usize);
+        for pass in passes {
+            count += 1;
+            readings += pass.rows.iter().map(Vec::len).sum::<usize>();
+        }
+        let what = words.kept_aside_at(when, count, readings);
+        ui.label(muted(scene.palette, what));
         ui.horizontal_wrapped(|ui| {
             if button(ui, words.take_up()).clicked() {
                 scene.ask(Action::TakeLeftover(index));
