@@ -38,4 +38,5 @@ mod what_if;
 mod worker;
 
 pub use app::{App, Surroundings};
+pub use preferences::Preferences;
 pub use start::{StartError, run};
