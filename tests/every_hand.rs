@@ -346,6 +346,7 @@ fn practice_is_readable_named_and_large_enough() {
             look.press(Modifiers::NONE, Key::Escape);
         }
         look.press(Modifiers::NONE, Key::F9);
+        look.at("practice");
         click(&mut look.harness, Role::Button, words.practice_begin());
         look.at("exercise");
         let stop = words.practice_stop();

@@ -404,7 +404,11 @@ impl App {
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
-            undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            undo_redo: match self.practicing {
+                // What is done at a press is done.
+                Some(_) => (false, false),
+                None => (self.document.can_undo(), self.document.can_redo()),
+            },
             practicing: self.practicing.as_ref(),
             shop: &self.shop,
             view: &mut self.view,
