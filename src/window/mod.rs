@@ -27,6 +27,7 @@ mod practicing;
 mod preferences;
 mod printing;
 mod saving;
+mod shop;
 mod shop_rules;
 mod start;
 mod state;
