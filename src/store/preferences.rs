@@ -31,7 +31,7 @@ const MOST_BYTES: u64 = 1024 * 1024;
 const MOST_RECENT: usize = 8;
 
 /// Smallest and largest zoom of the window.
-pub const ZOOM: (f32, f32) = (0.75, 2.5);
+pub const ZOOM: (f32, f32) = (0.75, 4.0);
 
 /// Smallest and largest window side and corner in points, taken from the file.
 const SIDE: (f32, f32) = (200.0, 20_000.0);
@@ -46,8 +46,9 @@ pub struct Preferences {
     pub unit: Option<Unit>,
     /// Name of the look; none to follow the system.
     pub look: Option<String>,
-    /// Zoom of the whole window, 1 at first.
-    pub zoom: f32,
+    /// The user's own zoom of the whole window; none at first, when it follows
+    /// the display.
+    pub zoom: Option<f32>,
     /// Files opened or saved last, the newest first.
     pub recent: Vec<PathBuf>,
     /// Width and height of the window, in the desktop's points.
@@ -72,7 +73,7 @@ impl Default for Preferences {
             language: None,
             unit: None,
             look: None,
-            zoom: 1.0,
+            zoom: None,
             recent: Vec::new(),
             window_size: None,
             window_position: None,
@@ -246,7 +247,7 @@ impl From<PreferencesFile> for Preferences {
             language: file.language,
             unit: file.unit.as_deref().and_then(Unit::from_mark),
             look: file.look,
-            zoom: file.zoom.and_then(|zoom| sound(zoom, ZOOM)).unwrap_or(1.0),
+            zoom: file.zoom.and_then(|zoom| sound(zoom, ZOOM)),
             recent: file
                 .recent
                 .into_iter()
@@ -274,7 +275,7 @@ impl From<&Preferences> for PreferencesFile {
             language: preferences.language.clone(),
             unit: preferences.unit.map(|unit| unit.mark().to_owned()),
             look: preferences.look.clone(),
-            zoom: Some(preferences.zoom),
+            zoom: preferences.zoom,
             window_size: preferences
                 .window_size
                 .map(|[width, height]| (width, height)),
@@ -324,7 +325,7 @@ mod tests {
             language: Some("es".into()),
             unit: Some(Unit::Millimetre),
             look: Some("dark".into()),
-            zoom: 1.25,
+            zoom: Some(1.25),
             recent: Vec::new(),
             window_size: Some([1400.0, 900.5]),
             window_position: Some([-8.0, 31.0]),
@@ -369,7 +370,7 @@ mod tests {
         sound.save(home.path()).unwrap();
         let text = fs::read_to_string(&path).unwrap();
         for (good, bad) in [
-            ("zoom: 1.0", "zoom: \"large\""),
+            ("zoom: None", "zoom: \"large\""),
             ("recent: []", "recent: [1, (), \"a\"]"),
             ("unit: None", "unit: (\"in\")"),
         ] {

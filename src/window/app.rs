@@ -64,6 +64,8 @@ pub struct App {
     pub(super) may_close: bool,
     /// The exercise that the document is the notebook of.
     pub(super) practicing: Option<super::practicing::Practicing>,
+    /// What the desktop was told that the window is called.
+    pub(super) titled: String,
     /// Frames in which the window was brought into sight.
     placed: u8,
     pub(super) listening: super::gauge_port::Listening,
@@ -102,7 +104,9 @@ impl App {
         let mut messages = Messages::default();
         let preferences = Preferences::load(folders.as_ref(), &mut messages);
         preferences.look.choose(ctx);
-        ctx.set_zoom_factor(preferences.zoom);
+        if let Some(zoom) = preferences.zoom {
+            ctx.set_zoom_factor(zoom);
+        }
         let recovery = folders
             .as_ref()
             .and_then(|folders| Recovery::start(&folders.recovery).ok());
@@ -129,6 +133,7 @@ impl App {
             after_save: None,
             may_close: false,
             practicing: None,
+            titled: String::new(),
             placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
@@ -343,6 +348,7 @@ impl App {
         &'a mut self,
         palette: &'static Palette,
         actions: &'a mut Vec<Action>,
+        now: f64,
     ) -> (Scene<'a>, &'a Messages, &'a [Leftover]) {
         let figures = self.figures();
         let scene = Scene {
@@ -358,6 +364,7 @@ impl App {
             file_name: self.files.name(),
             undo_redo: (self.document.can_undo(), self.document.can_redo()),
             practicing: self.practicing.as_ref(),
+            said: self.messages.in_sight(now),
             view: &mut self.view,
             actions,
         };
@@ -372,6 +379,7 @@ impl eframe::App for App {
             self.placed += u8::from(self.preferences.place.bring_into_sight(ctx));
         }
         self.preferences.place.note(ctx);
+        self.follow_zoom(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
@@ -381,6 +389,7 @@ impl eframe::App for App {
         self.refresh();
         self.follow_history(ctx);
         self.keep_aside(ctx, now);
+        self.follow_title(ctx);
     }
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
@@ -389,7 +398,7 @@ impl eframe::App for App {
         self.in_sight.bring(&ctx);
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
-        let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
+        let (mut scene, messages, leftovers) = self.scene(palette, &mut actions, now);
         let marked = scene.practicing.is_some() || scene.view.lesson.is_some();
         let over = scene
             .practicing
@@ -427,9 +436,8 @@ impl eframe::App for App {
         }
         super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
-        let dismissed = !whole && views::toast::show(&ctx, scene.words(), palette, messages, now);
-        if dismissed {
-            self.messages.dismiss();
+        if !whole {
+            views::toast::over(&ctx, &mut scene);
         }
         if let Some(wait) = self.messages.changes_in(now) {
             ctx.request_repaint_after(wait);

@@ -61,6 +61,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if scene.session.invented && scene.practicing.is_none() {
         example(ui, scene);
     }
+    views::toast::strip(ui, scene);
     let strip = !one_column
         || views::turning::safety::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
     if strip {

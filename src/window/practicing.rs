@@ -120,7 +120,6 @@ impl App {
                 self.files.forget();
             }
         }
-        self.name_window(ctx);
     }
 
     fn begin_lesson(&mut self, ctx: &egui::Context, topic: LessonTopic, now: f64) {
@@ -135,17 +134,6 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
         }
-    }
-
-    /// Says in the window's title whether it is practice.
-    pub(super) fn name_window(&self, ctx: &egui::Context) {
-        let practice = self.practicing.is_some() || self.view.lesson.is_some();
-        let title = if practice {
-            format!("{} - Jawtrue", self.words().practice_mark())
-        } else {
-            "Jawtrue".to_owned()
-        };
-        ctx.send_viewport_cmd(ViewportCommand::Title(title));
     }
 
     /// Begins an exercise: its first piece is laced at once.

@@ -22,8 +22,8 @@ pub struct Preferences {
     pub look: Look,
     /// The unit on show; none means the session's own.
     pub unit: Option<Unit>,
-    /// Zoom of the whole window.
-    pub zoom: f32,
+    /// The user's own zoom of the whole window; none follows the display.
+    pub zoom: Option<f32>,
     /// Files opened or saved last, newest first.
     pub recent: Vec<PathBuf>,
     /// Where the window stands.

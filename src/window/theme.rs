@@ -231,6 +231,8 @@ pub fn regular(size: f32) -> FontId {
 
 /// Type sizes, in points at 100 %.
 pub mod size {
+    /// The smallest there is.
+    pub const LEAST: f32 = 12.0;
     /// Notes.
     pub const SMALL: f32 = 12.5;
     /// Everything else.
@@ -306,6 +308,8 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
             Theme::Dark => egui::Visuals::dark(),
             Theme::Light => egui::Visuals::light(),
         };
+        // A caret that blinks draws the whole window again and again.
+        visuals.text_cursor.blink = false;
         visuals.override_text_color = None;
         visuals.weak_text_color = Some(palette.muted);
         visuals.panel_fill = palette.paper;

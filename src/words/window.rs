@@ -121,6 +121,8 @@ texts! {
     visit_line(when, pass, of) { en: "{when} pass {pass} of {of}", es: "{when} pasada {pass} de {of}" }
     file_unsaved(file) { en: "{file}, not saved yet", es: "{file}, sin guardar" }
     file_saved(file) { en: "{file}, saved", es: "{file}, guardada" }
+    title_example { en: "Example", es: "Ejemplo" }
+    title_new { en: "New visit", es: "Visita nueva" }
     never_saved { en: "never saved", es: "nunca guardada" }
     invented { en: "invented example", es: "ejemplo inventado" }
     speak_hint { en: "Switch to English", es: "Cambiar a español" }

@@ -16,11 +16,33 @@ const LINE: f32 = 15.0;
 /// Height of both.
 pub const HEIGHT: f32 = 2.0 * LINE + 3.0;
 
-/// Letters; small words beside the nuts.
-const LETTERS: f32 = 11.0;
+/// Letters of both.
+const LETTERS: f32 = theme::size::LEAST;
 
-/// Letters where many arms leave little room, as on the nuts there.
-const NARROW: f32 = 9.5;
+/// Share of an opening margin below which it matters what is left of it.
+const LITTLE: f64 = 0.3;
+
+/// Whether both lines are on show: asked for, or there is something in them to
+/// heed, a rod that goes slack or an opening that runs out.
+pub fn is_shown(scene: &Scene<'_>) -> bool {
+    let slack = scene
+        .outlook
+        .rods()
+        .is_some_and(|rods| !rods.slack.is_empty());
+    let pass = scene.outlook.pass.unwrap_or(usize::MAX);
+    let margins = scene.session.margins_left(pass, &scene.preview());
+    let mut margins = margins.iter().zip(&scene.session.press.arms);
+    let runs_out = margins.any(|(left, arm)| {
+        let full = arm
+            .opening_margin
+            .as_ref()
+            .map(|full| full.length().nm_f64());
+        let left = left.map(|left| left.nm_f64());
+        left.zip(full)
+            .is_some_and(|(left, full)| left < LITTLE * full)
+    });
+    scene.view.care || slack || runs_out
+}
 
 /// Draws both lines.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis) {
@@ -93,12 +115,13 @@ fn bar(
     painter.rect_filled(rect, CornerRadius::same(2), palette.button);
     let filled = Rect::from_min_size(rect.min, Vec2::new(rect.width() * share, rect.height()));
     painter.rect_filled(filled, CornerRadius::same(2), fill);
-    let lay = |text: &str, size| painter.layout_no_wrap(text.to_owned(), theme::regular(size), ink);
-    let mut galley = lay(text, LETTERS);
+    let font = theme::regular(LETTERS);
+    let lay = |text: &str| painter.layout_no_wrap(text.to_owned(), font.clone(), ink);
+    let mut galley = lay(text);
     if galley.size().x > rect.width() {
         // Twelve arms leave room for the digits alone; the unit is the chart's.
         let digits = text.trim_end_matches(['″', 'm', ' ', '%']);
-        galley = lay(digits, NARROW);
+        galley = lay(digits);
     }
     painter.galley(rect.center() - galley.size() / 2.0, galley, ink);
 }

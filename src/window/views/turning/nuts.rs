@@ -18,17 +18,23 @@ use crate::window::views::turning::nut_input::{NOTCH_ANGLE, Round, SLOTS};
 /// Movement of the pointer that turns a nut by one notch, in points.
 const DRAG_POINTS: f32 = 14.0;
 
-/// Width from which a nut has its buttons beside it and its words below.
-const ROOMY: f32 = 90.0;
+/// Width from which a nut has its buttons beside it and its words below, and
+/// from which at least both buttons stand side by side.
+const BESIDE: f32 = 2.0 * TARGET + 54.0;
+const ROOMY: f32 = 2.0 * TARGET + 2.0;
+
+/// Height of a plate, and what the limits take of it.
+const PLATE: f32 = 106.0;
+const LIMITS: f32 = 16.0;
+
+/// Height of the window from which nuts show where their limits are.
+const TALL: f32 = 600.0;
 
 /// Height of the row of nuts, where the jaw is drawn `jaw_width` wide.
-pub fn height(scene: &Scene<'_>, jaw_width: f32) -> f32 {
-    let limited = scene
-        .session
-        .press
-        .arms
-        .iter()
-        .any(|arm| arm.limits.is_some());
+pub fn height(ui: &Ui, scene: &Scene<'_>, jaw_width: f32) -> f32 {
+    let mut arms = scene.session.press.arms.iter();
+    let tall = ui.ctx().content_rect().height() >= TALL;
+    let limited = tall && arms.any(|arm| arm.limits.is_some());
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
     let axis = JawAxis {
         left: 0.0,
@@ -37,8 +43,8 @@ pub fn height(scene: &Scene<'_>, jaw_width: f32) -> f32 {
     };
     match (plate_width(scene, axis) < ROOMY, limited) {
         (true, _) => 2.0 * TARGET + 46.0,
-        (false, true) => 122.0,
-        (false, false) => 106.0,
+        (false, true) => PLATE + LIMITS,
+        (false, false) => PLATE,
     }
 }
 
@@ -156,7 +162,10 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
             palette.caution,
         );
     }
-    plate.on_hover_text(label);
+    // A wide plate says it all itself.
+    if rect.width() < ROOMY {
+        plate.on_hover_text(label);
+    }
     if by != 0 {
         scene.view.nut = arm.0;
         scene.ask(Action::TurnNut(arm, Notches(by)));
@@ -170,12 +179,16 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
         Some(WrenchWay::Clockwise) => 1.0,
         _ => -1.0,
     };
+    let roomy = |centre, radius| Round {
+        centre,
+        radius,
+        out,
+    };
+    if rect.width() >= BESIDE {
+        return roomy(Pos2::new(rect.center().x, rect.top() + 32.0), 23.0);
+    }
     if rect.width() >= ROOMY {
-        return Round {
-            centre: Pos2::new(rect.center().x, rect.top() + 32.0),
-            radius: 23.0,
-            out,
-        };
+        return roomy(Pos2::new(rect.left() + 18.0, rect.top() + 64.0), 14.0);
     }
     let radius = (rect.width() / 2.0 - 5.0).min(10.0);
     Round {
@@ -185,7 +198,8 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
     }
 }
 
-/// The wide plate: minus, nut, plus; turn and positions below.
+/// The wide plate: minus, nut, plus; turn and positions below. Where the nut
+/// has no room between the buttons, it stands beside the turn.
 fn roomy(
     ui: &mut Ui,
     scene: &Scene<'_>,
@@ -197,14 +211,19 @@ fn roomy(
 ) -> i32 {
     let palette = scene.palette;
     let round = round_of(scene, rect);
-    let centre = round.centre;
-    let button_width = ((rect.width() - 54.0) / 2.0).clamp(24.0, 40.0);
+    let beside = rect.width() >= BESIDE;
+    let middle = Pos2::new(
+        rect.center().x,
+        rect.top() + if beside { 32.0 } else { 24.0 },
+    );
+    let taken = if beside { 54.0 } else { 2.0 };
+    let button_width = ((rect.width() - taken) / 2.0).clamp(TARGET, 48.0);
     draw_nut(ui.painter(), scene, round, turn);
     let button = |side: f32| {
         Rect::from_center_size(
             Pos2::new(
-                centre.x + side * (rect.width() / 2.0 - button_width / 2.0 - 2.0),
-                centre.y,
+                middle.x + side * (rect.width() / 2.0 - button_width / 2.0 - 1.0),
+                middle.y,
             ),
             Vec2::new(button_width, TARGET),
         )
@@ -220,12 +239,15 @@ fn roomy(
             .layout_no_wrap(text, theme::bold(size::BODY), ink)
     };
     let in_full = lay(scene.figures.turn(turn));
-    let turned = if in_full.size().x > rect.width() - 6.0 {
+    // Beside the nut, where it stands there.
+    let from_x = rect.left() + if beside { 0.0 } else { 34.0 };
+    let turned = if in_full.size().x > rect.right() - from_x - 6.0 {
         lay(scene.figures.turn_short(turn))
     } else {
         in_full
     };
-    let at = Pos2::new(rect.center().x, rect.top() + 70.0) - turned.size() / 2.0;
+    let y = rect.top() + if beside { 70.0 } else { 64.0 };
+    let at = Pos2::new((from_x + rect.right()) / 2.0, y) - turned.size() / 2.0;
     ui.painter().galley(at, turned, ink);
     let words = scene.words();
     let position = if turn.0 == 0 {
@@ -240,7 +262,9 @@ fn roomy(
         theme::regular(size::SMALL),
         palette.muted,
     );
-    limits_bar(ui.painter(), scene, arm, rect, from, to);
+    if rect.height() > PLATE {
+        limits_bar(ui.painter(), scene, arm, rect, from, to);
+    }
     by
 }
 
@@ -269,11 +293,7 @@ fn narrow(
         Pos2::new(middle.center().x, middle.bottom() - 8.0),
         Align2::CENTER_CENTER,
         text,
-        theme::bold(if rect.width() < 44.0 {
-            9.5
-        } else {
-            size::SMALL
-        }),
+        theme::bold(size::LEAST),
         ink,
     );
     by
@@ -397,7 +417,7 @@ fn limits_bar(
             Pos2::new(end, y),
             align,
             position,
-            theme::regular(10.5),
+            theme::regular(size::LEAST),
             palette.muted,
         );
     }
