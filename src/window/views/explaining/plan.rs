@@ -14,12 +14,13 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
+use crate::window::views::explaining::why;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::widgets::{main_button, muted, title};
 use crate::words::Word;
 
 /// Draws the card.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     let words = scene.words();
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
@@ -49,7 +50,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 | Says::OutsideJust
                 | Says::Passes { next_is_poor: true }
         );
-        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
+        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen && !low) {
             ui.label(words.first_action(advice));
         }
         what_if::kept(ui, scene);
@@ -77,6 +78,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 if tick_box(ui, palette, words.care_show(), kind, width).clicked() {
                     scene.view.care = !scene.view.care;
                 }
+                why::show(ui, scene);
             });
         if folded.header_response.clicked() {
             scene.view.more = !scene.view.more;
@@ -88,7 +90,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 const SHOWN: usize = 4;
 
 /// Width from which the buttons that act on the plan stand in one row.
-const ONE_ROW: f32 = 520.0;
+const ONE_ROW: f32 = 480.0;
 
 /// Width of the lesser buttons together in that row.
 const LESSER: f32 = 330.0;

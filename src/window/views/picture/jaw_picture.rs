@@ -12,16 +12,23 @@ use crate::window::views::turning::{nut_care, nuts};
 /// picture scrolls.
 const CHART: (f32, f32) = (120.0, 150.0);
 
+/// Height of the picture below which its card is drawn tighter.
+const LOW: f32 = 380.0;
+
 /// Height of the chart that comes before any picture of the jaws.
-const CHART_FIRST: f32 = 225.0;
+const CHART_FIRST: f32 = 200.0;
 
 /// Height of the jaws, least and most; where the picture scrolls, the least.
-const JAWS: (f32, f32) = (84.0, 190.0);
+const JAWS: (f32, f32) = (76.0, 190.0);
 
 /// Draws the picture in a room of that height; where it is too low for chart,
 /// nuts and jaws, it is drawn taller, with chart and nuts filling the room.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
-    let frame = theme::card(scene.palette);
+    let mut frame = theme::card(scene.palette);
+    if room < LOW {
+        frame.inner_margin.top = 4;
+        frame.inner_margin.bottom = 6;
+    }
     let around = frame.total_margin().sum().y;
     frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;

@@ -19,7 +19,7 @@ use crate::words::Figures;
 pub const AXIS_WIDTH: f32 = 46.0;
 
 /// Half the width of a whisker's ends, as a share of the chart's.
-const WHISKER: f64 = 0.008;
+const WHISKER: f64 = 0.006;
 
 /// A chart before anything is drawn in it.
 pub struct Chart<'a> {

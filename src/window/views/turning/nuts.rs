@@ -188,7 +188,7 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
         return roomy(Pos2::new(rect.center().x, rect.top() + 32.0), 23.0);
     }
     if rect.width() >= ROOMY {
-        return roomy(Pos2::new(rect.left() + 18.0, rect.top() + 64.0), 14.0);
+        return roomy(Pos2::new(rect.left() + 13.0, rect.top() + 64.0), 10.0);
     }
     let radius = (rect.width() / 2.0 - 5.0).min(10.0);
     Round {
@@ -234,15 +234,13 @@ fn roomy(
     } else {
         palette.preview
     };
-    let lay = |text| {
-        ui.painter()
-            .layout_no_wrap(text, theme::bold(size::BODY), ink)
-    };
-    let in_full = lay(scene.figures.turn(turn));
+    let lay = |text, size| ui.painter().layout_no_wrap(text, theme::bold(size), ink);
+    let in_full = lay(scene.figures.turn(turn), size::BODY);
     // Beside the nut, where it stands there.
-    let from_x = rect.left() + if beside { 0.0 } else { 34.0 };
+    let from_x = rect.left() + if beside { 0.0 } else { 22.0 };
+    let font = if beside { size::BODY } else { size::LEAST };
     let turned = if in_full.size().x > rect.right() - from_x - 6.0 {
-        lay(scene.figures.turn_short(turn))
+        lay(scene.figures.turn_short(turn), font)
     } else {
         in_full
     };
