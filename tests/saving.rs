@@ -11,7 +11,7 @@ use std::time::{Duration, Instant};
 
 use common::simulated_disk::SimulatedDisk;
 use common::{jawtrue, program, session};
-use jawtrue::press::Notches;
+use jawtrue::press::NutPosition;
 use jawtrue::session::{Edit, Pass, Session};
 use jawtrue::store::{
     self, Disk, DiskProblem, Expected, Fingerprint, SaveProblem, backup_path, save_on,
@@ -24,7 +24,7 @@ use rand_core::Rng;
 fn states() -> (Session, Session) {
     let before = session(&["0.2500", "0.2470"]);
     let mut after = before.clone();
-    after.passes.push(Pass::unread(vec![Notches(1); 2], 2));
+    after.passes.push(Pass::unread(vec![NutPosition(1); 2], 2));
     (before, after)
 }
 
@@ -395,7 +395,9 @@ fn large() -> Session {
             rows: vec![row.clone(); 12],
             bare: session.unit,
         };
-        session.passes.push(Pass::unread(vec![Notches(0); 12], 12));
+        session
+            .passes
+            .push(Pass::unread(vec![NutPosition(0); 12], 12));
         session = session.edited(&fill).unwrap();
     }
     session

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::press::{Arm, JawDrive, Press, customary};
+use crate::press::{Arm, JawDrive, NutPosition, Press, customary};
 use crate::session::{Edit, EditProblem, KnownResponse, Session, SessionProblem};
 use crate::store::{self, Expected, OpenProblem, ReadingsFileProblem};
 use crate::units::{TypedLength, Unit};
@@ -100,7 +100,7 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
     let arms = press.arms.len();
     let mut session = Session::new(store::new_session_id(), unit, press);
     if let Some(nuts) = &options.nuts {
-        session.start_nuts = notches_per_arm("--nuts", nuts, arms)?;
+        session.start_nuts = notches_per_arm("--nuts", nuts, arms, NutPosition)?;
     }
     if let Some(tolerance) = &options.tolerance {
         session.tolerance = length("--tolerance", tolerance, unit)?;

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use crate::press::Notches;
 use crate::session::{Edit, Session};
 use crate::store::{self, Expected, Fingerprint};
 
@@ -36,7 +37,7 @@ pub(super) fn add_pass(
     let words = console.language;
     let figures = figures_of(&session, words);
     let turns = match new.turned {
-        Some(found) => notches_per_arm("--turned", found, session.press.arms.len())
+        Some(found) => notches_per_arm("--turned", found, session.press.arms.len(), Notches)
             .map_err(|problem| option_problem(words, &problem))?,
         None => Vec::new(),
     };

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use crate::press::{Notches, NutLimits};
+use crate::press::{NutLimits, NutPosition};
 use crate::report::Paper;
 use crate::session::{Confidence, Wishes};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
@@ -227,15 +227,16 @@ pub(super) fn whole_number(option: &'static str, found: &str) -> Result<i32, Opt
     digits.replace('−', "-").parse().map_err(|_| wrong())
 }
 
-/// Whole notches, one per arm, parted by commas.
-pub(super) fn notches_per_arm(
+/// Turns or positions in whole notches, one per arm, parted by commas.
+pub(super) fn notches_per_arm<T>(
     option: &'static str,
     found: &str,
     arms: usize,
-) -> Result<Vec<Notches>, OptionProblem> {
+    of: fn(i32) -> T,
+) -> Result<Vec<T>, OptionProblem> {
     let notches = found
         .split(',')
-        .map(|part| whole_number(option, part).map(Notches))
+        .map(|part| whole_number(option, part).map(of))
         .collect::<Result<Vec<_>, _>>()?;
     if notches.len() != arms {
         return Err(OptionProblem::PerArm(option, arms, notches.len()));
@@ -278,8 +279,8 @@ pub(super) fn limits_per_arm(found: &str, arms: usize) -> Result<Vec<NutLimits>,
             let wrong = || OptionProblem::Limits(part.trim().to_owned());
             let (most_in, most_out) = part.split_once("..").ok_or_else(wrong)?;
             Ok(NutLimits {
-                most_in: Notches(whole_number(OPTION, most_in).map_err(|_| wrong())?),
-                most_out: Notches(whole_number(OPTION, most_out).map_err(|_| wrong())?),
+                most_in: NutPosition(whole_number(OPTION, most_in).map_err(|_| wrong())?),
+                most_out: NutPosition(whole_number(OPTION, most_out).map_err(|_| wrong())?),
             })
         })
         .collect::<Result<Vec<_>, OptionProblem>>()?;

@@ -7,7 +7,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use crate::plan::{BestAct, OptionKind, PlanOption};
-use crate::press::Notches;
+use crate::press::{Notches, NutPosition};
 use crate::session::{
     Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Session, Wishes,
 };
@@ -325,7 +325,7 @@ fn options_table(advice: &Advice, figures: &Figures) -> String {
 fn turns_table(
     session: &Session,
     turns: &[Notches],
-    nuts: &[Notches],
+    nuts: &[NutPosition],
     figures: &Figures,
 ) -> String {
     let words = figures.language;
@@ -337,7 +337,7 @@ fn turns_table(
             let position = if turn.0 == 0 {
                 words.stays_at(from)
             } else {
-                words.from_to(from, from.turned(*turn))
+                words.from_to(from, *from + *turn)
             };
             vec![arm.to_string(), figures.turn(*turn), position]
         })

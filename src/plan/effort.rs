@@ -3,6 +3,7 @@
 use core::fmt;
 
 use crate::press::Bounds;
+use crate::units::listed;
 
 /// A time, in tenths of a minute.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -36,24 +37,23 @@ impl fmt::Display for Minutes {
     }
 }
 
-/// What takes time.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Chore {
-    /// Lacing and measuring a test piece.
-    Piece,
-    /// Turning a nut.
-    Nut,
-    /// Turning a nut in, on top of turning it: a nut far in keeps the jaws from
-    /// opening enough to take the retainer out.
-    Inward,
-    /// Measuring the last piece again.
-    Measuring,
+listed! {
+    /// What takes time.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+    pub enum Chore {
+        /// Lacing and measuring a test piece.
+        Piece,
+        /// Turning a nut.
+        Nut,
+        /// Turning a nut in, on top of turning it: a nut far in keeps the jaws from
+        /// opening enough to take the retainer out.
+        Inward,
+        /// Measuring the last piece again.
+        Measuring,
+    }
 }
 
 impl Chore {
-    /// All of them, in the order of their fields.
-    pub const ALL: [Self; 4] = [Self::Piece, Self::Nut, Self::Inward, Self::Measuring];
-
     /// What the trade reckons with (common practice, no source), and the least
     /// and most a shop may set. They keep slips of the keyboard out; what a
     /// piece or a measuring costs is never nothing.

@@ -4,7 +4,7 @@ use crate::units::{Length, TypedLength};
 
 use super::{
     Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
-    Notches, NutLimits,
+    NutLimits, NutPosition,
 };
 
 /// A lacing press: a jaw on two to twelve arms.
@@ -40,7 +40,7 @@ pub enum PressProblem {
     /// least the smallest gap: its position and that of its neighbour.
     ArmsOutOfOrder(ArmIndex, Length, Length),
     /// Nut limits that leave no position: furthest in and furthest out.
-    LimitsCrossed(ArmIndex, Notches, Notches),
+    LimitsCrossed(ArmIndex, NutPosition, NutPosition),
 }
 
 impl From<LengthOutOfBounds> for PressProblem {
@@ -103,9 +103,14 @@ impl Press {
     /// position and stands at another: inward the opening loses the nut's whole
     /// movement. Negative where the jaw would open too little; `None` where no
     /// margin was measured.
-    pub fn margin_left(&self, arm: &Arm, start: Notches, stands: Notches) -> Option<Length> {
+    pub fn margin_left(
+        &self,
+        arm: &Arm,
+        start: NutPosition,
+        stands: NutPosition,
+    ) -> Option<Length> {
         let margin = arm.opening_margin.as_ref()?.length();
-        let inward = i64::from(start.since(stands).0.max(0));
+        let inward = i64::from((start - stands).0.max(0));
         let travel = self.travel_per_notch(arm).nm();
         Some(margin.minus(Length::from_nm(travel.saturating_mul(inward))))
     }
@@ -125,8 +130,8 @@ impl Arm {
     pub fn may_stand(&self) -> NutLimits {
         let anywhere = CountQuantity::NutPosition.bounds();
         self.limits.unwrap_or(NutLimits {
-            most_in: Notches(anywhere.least as i32),
-            most_out: Notches(anywhere.most as i32),
+            most_in: NutPosition(anywhere.least as i32),
+            most_out: NutPosition(anywhere.most as i32),
         })
     }
 

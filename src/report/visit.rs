@@ -283,7 +283,7 @@ impl Report<'_> {
                 Some((from, to)) => [
                     from.to_string(),
                     to.to_string(),
-                    match to.since(*from) {
+                    match *to - *from {
                         Notches(0) => "–".to_owned(),
                         turn => figures.turn(turn),
                     },

@@ -7,7 +7,7 @@ use crate::plan::{
     FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
     PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
 };
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::units::{Length, TypedLength};
 
 use super::press_record::{place_tolerance, stand_alike};
@@ -357,7 +357,7 @@ fn noise(step: Length, repeatability_nm: Option<f64>, lacing_nm: Option<f64>) ->
     }
 }
 
-fn positions(nuts: &[Notches]) -> Vec<f64> {
+fn positions(nuts: &[NutPosition]) -> Vec<f64> {
     nuts.iter().map(|nut| nut.0.into()).collect()
 }
 

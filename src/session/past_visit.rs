@@ -5,7 +5,9 @@
 //! then replace it without doubling anything, the file stays readable, and a
 //! better method can conclude again.
 
-use crate::press::{CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, Notches};
+use crate::press::{
+    CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, NutPosition,
+};
 use crate::splice::{Profile, Station, StationPlace};
 use crate::units::{Length, TypedLength};
 
@@ -36,7 +38,7 @@ pub struct PastVisit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PastPass {
     /// Nut positions from flush, one per arm.
-    pub nuts: Vec<Notches>,
+    pub nuts: Vec<NutPosition>,
     /// Move of the common handle since the pass before, as thickness at the
     /// splice, outward positive.
     pub handle: Option<TypedLength>,

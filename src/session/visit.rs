@@ -1,7 +1,7 @@
 //! The session: one visit to one press.
 
 use crate::plan::Effort;
-use crate::press::{ArmIndex, Notches, Press, customary};
+use crate::press::{ArmIndex, Notches, NutPosition, Press, customary};
 use crate::splice::{Spread, Station};
 use crate::units::{TypedLength, Unit};
 
@@ -39,7 +39,7 @@ pub struct Session {
     /// Stations from the operator's left; one at every arm's centre at least.
     pub stations: Vec<Station>,
     /// Nut positions before the first pass, one per arm.
-    pub start_nuts: Vec<Notches>,
+    pub start_nuts: Vec<NutPosition>,
     /// Tolerance on the spread.
     pub tolerance: TypedLength,
     /// The gauge.
@@ -82,7 +82,7 @@ impl Session {
             stations: (0..arms)
                 .map(|arm| Station::at_arm(ArmIndex(arm)))
                 .collect(),
-            start_nuts: vec![Notches(0); arms],
+            start_nuts: vec![NutPosition(0); arms],
             tolerance: length(customary::tolerance(unit)),
             gauge: Gauge::with_step(String::new(), length(customary::gauge_step(unit))),
             lacing_scatter: None,
@@ -99,14 +99,14 @@ impl Session {
     }
 
     /// Nut positions of a pass; before the first pass, where the nuts started.
-    pub fn nuts_at(&self, pass: usize) -> &[Notches] {
+    pub fn nuts_at(&self, pass: usize) -> &[NutPosition] {
         self.passes
             .get(pass)
             .map_or(&self.start_nuts, |pass| &pass.nuts)
     }
 
     /// Nut positions as they stand after the last pass.
-    pub fn nuts_now(&self) -> &[Notches] {
+    pub fn nuts_now(&self) -> &[NutPosition] {
         self.passes
             .last()
             .map_or(&self.start_nuts, |pass| &pass.nuts)
@@ -121,7 +121,7 @@ impl Session {
         self.nuts_at(pass)
             .iter()
             .zip(before)
-            .map(|(after, before)| after.since(*before))
+            .map(|(after, before)| *after - *before)
             .collect()
     }
 

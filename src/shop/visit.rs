@@ -1,6 +1,6 @@
 //! One session as the press book needs it.
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::session::{IsoDate, Session, Stands};
 use crate::units::{ExactLength, Length, Unit};
 
@@ -42,7 +42,7 @@ pub struct VisitSummary {
     /// Notches each nut was turned, in and out together.
     pub turned: Vec<u32>,
     /// Where the nuts stood at first and at last.
-    pub nuts: (Vec<Notches>, Vec<Notches>),
+    pub nuts: (Vec<NutPosition>, Vec<NutPosition>),
     /// Notches left outward and inward at each arm, where its limits are known.
     pub travel_left: Vec<Option<(i32, i32)>>,
     /// Positions of the stations.
@@ -112,8 +112,8 @@ impl VisitSummary {
             travel_left: travel
                 .map(|(arm, at)| {
                     let limits = arm.limits?;
-                    let out = limits.most_out.since(*at).0.max(0);
-                    Some((out, at.since(limits.most_in).0.max(0)))
+                    let out = (limits.most_out - *at).0.max(0);
+                    Some((out, (*at - limits.most_in).0.max(0)))
                 })
                 .collect(),
             stations: session

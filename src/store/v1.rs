@@ -20,7 +20,7 @@ use serde::de::Deserializer;
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
+use crate::press::{Arm, ArmIndex, JawDrive, NutLimits, NutPosition, Press};
 use crate::session::{KnownResponse, Pass, Session, SessionProblem, VisitNotes};
 use crate::splice::{Station, StationPlace, Walk};
 use crate::units::{TypedLength, Unit};
@@ -326,12 +326,12 @@ fn length_text(length: &TypedLength) -> LengthText {
     LengthText(length.clone())
 }
 
-fn notch_numbers(nuts: &[Notches]) -> Inline<Vec<i32>> {
+fn notch_numbers(nuts: &[NutPosition]) -> Inline<Vec<i32>> {
     Inline(nuts.iter().map(|nut| nut.0).collect())
 }
 
-fn notches(numbers: Inline<Vec<i32>>) -> Vec<Notches> {
-    numbers.0.into_iter().map(Notches).collect()
+fn notches(numbers: Inline<Vec<i32>>) -> Vec<NutPosition> {
+    numbers.0.into_iter().map(NutPosition).collect()
 }
 
 impl From<&Session> for SessionV1 {
@@ -484,8 +484,8 @@ fn arm(Inline(arm): Inline<ArmV1>) -> Arm {
         position: arm.position.0,
         notch_effect: arm.notch_effect.0,
         limits: arm.nut_limits.map(|limits| NutLimits {
-            most_in: Notches(limits.most_in),
-            most_out: Notches(limits.most_out),
+            most_in: NutPosition(limits.most_in),
+            most_out: NutPosition(limits.most_out),
         }),
         opening_margin: arm.opening_margin.map(|margin| margin.0),
     }

@@ -17,6 +17,11 @@ use crate::window::views::entry::marks;
 impl App {
     /// Carries out what a view asked for.
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
+        if self.goes_round_practice(&action) {
+            let sentence = self.words().practice_by_acts().to_owned();
+            self.say(Tone::Problem, sentence, now);
+            return;
+        }
         match action {
             Action::Edit(edit) => {
                 self.edit(&edit, now);

@@ -23,9 +23,6 @@ use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
 
-/// How long after a change the work is kept aside, in seconds.
-const KEEP_AFTER: f64 = 2.0;
-
 /// Frames after which the window is where it belongs: the zoom is not in force
 /// in the first, and the desktop takes its time.
 const PLACED: u8 = 4;
@@ -72,6 +69,7 @@ pub struct App {
     outlook: Outlook,
     advisor: Advisor,
     history: History,
+    pub(super) lessons: super::lessons::Lessons,
     /// What is believed of geometries, for both threads.
     shelf: Arc<PriorShelf>,
     /// What had the keyboard last, brought into sight.
@@ -79,8 +77,12 @@ pub struct App {
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
-    kept_revision: u64,
-    changed_at: Option<f64>,
+    pub(super) kept_revision: u64,
+    pub(super) kept_at: Option<f64>,
+    /// What was said last about keeping aside.
+    pub(super) kept_problem: Option<store::DiskProblem>,
+    /// The save under way.
+    pub(super) saving: super::saving::Saving,
 }
 
 impl App {
@@ -107,9 +109,10 @@ impl App {
         if let Some(zoom) = preferences.zoom {
             ctx.set_zoom_factor(zoom);
         }
-        let recovery = folders
-            .as_ref()
-            .and_then(|folders| Recovery::start(&folders.recovery).ok());
+        let recovery = folders.as_ref().and_then(|folders| {
+            let ctx = ctx.clone();
+            Recovery::start(&folders.recovery, move || ctx.request_repaint()).ok()
+        });
         if recovery.is_none() && folders.is_some() {
             messages.say(
                 Tone::Problem,
@@ -139,12 +142,15 @@ impl App {
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
+            lessons: super::lessons::Lessons::default(),
             shelf,
             in_sight: super::in_sight::InSight::default(),
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
-            changed_at: None,
+            kept_at: None,
+            kept_problem: None,
+            saving: super::saving::Saving::default(),
         };
         if !app.leftovers.is_empty() {
             app.view.dialog = Some(Dialog::Leftovers);
@@ -204,12 +210,12 @@ impl App {
         self.practicing = None;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
+            keyboard: std::mem::take(&mut self.view.keyboard),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
             ..ViewState::default()
         };
         self.history.forget();
         self.outlook_of = None;
-        self.changed_at = None;
         self.kept_revision = 0;
         if let Some(recovery) = &self.recovery {
             recovery.forget();
@@ -267,55 +273,6 @@ impl App {
             let document = &self.document;
             self.history
                 .follow(ctx, &self.shelf, document.revision(), || document.shared());
-        }
-    }
-
-    /// Keeps unsaved work aside a little after the last change.
-    fn keep_aside(&mut self, ctx: &egui::Context, now: f64) {
-        if self.recovery.is_none() {
-            return;
-        }
-        let revision = self.document.revision();
-        if revision == self.kept_revision {
-            return;
-        }
-        let since = *self.changed_at.get_or_insert(now);
-        let wait = since + KEEP_AFTER - now;
-        if wait > 0.0 {
-            ctx.request_repaint_after_secs(wait as f32 + 0.01);
-            return;
-        }
-        self.changed_at = None;
-        self.kept_revision = revision;
-        if self.practicing.is_some() {
-            // Its own file is written instead: it never comes back as a session.
-            self.keep_practice();
-            return;
-        }
-        let Some(recovery) = &self.recovery else {
-            return;
-        };
-        if self.document.has_unsaved_changes() {
-            let origin = store::Origin {
-                path: self.files.path.clone(),
-                opened: self.files.fingerprint,
-            };
-            recovery.keep(self.document.shared(), origin);
-        } else {
-            recovery.forget();
-        }
-    }
-
-    fn asked_to_close(&mut self, ctx: &egui::Context) {
-        if !ctx.input(|input| input.viewport().close_requested()) || self.may_close {
-            return;
-        }
-        if self.is_turning() {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.stop_turning();
-        } else if self.document.has_unsaved_changes() {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.view.dialog = Some(Dialog::UnsavedWork(super::state::dialog::Then::Quit));
         }
     }
 
@@ -388,7 +345,9 @@ impl eframe::App for App {
         self.shortcuts(ctx);
         self.refresh();
         self.follow_history(ctx);
+        self.take_lesson(ctx, now);
         self.keep_aside(ctx, now);
+        self.say_of_saving(ctx, now);
         self.follow_title(ctx);
     }
 
@@ -439,6 +398,10 @@ impl eframe::App for App {
         if !whole {
             views::toast::over(&ctx, &mut scene);
         }
+        super::focus_ring::show(&ctx, palette);
+        // A screen reader says which window it is in.
+        ctx.accesskit_node_builder(egui::accesskit_root_id(), |node| node.set_label("Jawtrue"));
+        super::input::keep_middle_click(&ctx);
         if let Some(wait) = self.messages.changes_in(now) {
             ctx.request_repaint_after(wait);
         }
@@ -460,6 +423,7 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
+        super::input::mend(ctx, self.view.dialog.is_some(), &mut input.events);
         // In a dialog, a quick hand is ahead of the frames as a gauge is.
         if self.view.takes_readings() || self.view.dialog.is_some() {
             let events = std::mem::take(&mut input.events);

@@ -11,6 +11,19 @@ use super::state::dialog::{PathFor, Then};
 use super::state::{Dialog, NewSessionForm};
 
 impl App {
+    pub(super) fn asked_to_close(&mut self, ctx: &egui::Context) {
+        if !ctx.input(|input| input.viewport().close_requested()) || self.may_close {
+            return;
+        }
+        if self.is_turning() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.stop_turning();
+        } else if self.document.has_unsaved_changes() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.view.dialog = Some(Dialog::UnsavedWork(Then::Quit));
+        }
+    }
+
     pub(super) fn leave(&mut self, ctx: &egui::Context, then: Then, now: f64) {
         if self.is_turning() {
             self.stop_turning();
@@ -75,16 +88,13 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.path.clone_from(&leftover.origin.path);
         self.files.fingerprint = leftover.origin.opened;
+        let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
         // It goes on living as this window's own kept work before the old
         // copy is let go.
-        let kept = self.recovery.as_ref().is_some_and(|recovery| {
-            recovery.keep(self.document.shared(), leftover.origin.clone());
-            recovery.settle().is_ok()
-        });
-        if kept {
-            let _ = leftover.discard();
+        if let Some(recovery) = &self.recovery {
+            recovery.take_up(self.document.shared(), leftover);
         }
-        self.say(Tone::Done, self.words().said_taken_up().to_owned(), now);
+        self.say(Tone::Done, self.words().said_taken_up(when), now);
         self.view.dialog = None;
     }
 

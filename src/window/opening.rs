@@ -69,7 +69,7 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PracticeOpened(path, Ok(opened)) => {
-                self.practice_opened(path, opened.file, now);
+                self.practice_opened(path, opened.file);
             }
             Done::PracticeOpened(path, Err(problem)) => {
                 let sentence = self.figures().open_problem(&problem, &path);
@@ -84,6 +84,13 @@ impl App {
                 }
             }
             Done::Debriefed(debrief, recorded) => self.debriefed(debrief, recorded, now),
+            Done::Saved(path, _, outcome) if !self.saving.is_over(&path) => {
+                // Saved elsewhere meanwhile: a copy, and no news where it failed.
+                if outcome.is_ok() {
+                    let sentence = self.words().said_saved_late(path.display());
+                    self.say(Tone::Done, sentence, now);
+                }
+            }
             Done::Saved(path, session, Ok(fingerprint)) => {
                 self.files.path = Some(path.clone());
                 self.files.fingerprint = Some(fingerprint);
@@ -127,7 +134,7 @@ impl App {
             (_, Some(fingerprint)) => Expected::Unchanged(fingerprint),
             (fallback, None) => fallback,
         };
-        self.files.save(path, self.document.shared(), expected);
+        self.save_under(path, expected);
     }
 
     pub(super) fn ask_for_path(&mut self, what: PathFor) {
@@ -162,7 +169,7 @@ impl App {
                 } else {
                     Expected::Nothing
                 };
-                self.files.save(named, self.document.shared(), expected);
+                self.save_under(named, expected);
             }
         }
     }

@@ -1,6 +1,6 @@
 //! The turns on show, before any nut is touched.
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, NutPosition};
 
 use super::App;
 use super::state::Preview;
@@ -14,9 +14,9 @@ impl App {
         };
         if let (Some(turn), Some(from)) = (turns.get_mut(arm.0), nuts.get(arm.0)) {
             let anywhere = crate::press::CountQuantity::NutPosition.bounds();
-            let stands = i64::from(from.turned(*turn).turned(by).0);
+            let stands = i64::from((*from + *turn + by).0);
             let stands = stands.clamp(anywhere.least, anywhere.most) as i32;
-            *turn = Notches(stands).since(*from);
+            *turn = NutPosition(stands) - *from;
         }
         self.view.preview = Preview::Chosen(turns);
     }

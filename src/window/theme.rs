@@ -84,8 +84,10 @@ pub struct Palette {
     pub button: Color32,
     /// The same under the pointer.
     pub button_hover: Color32,
-    /// Borders and rules.
+    /// Borders of cards, and rules.
     pub line: Color32,
+    /// Borders of what is typed into, ticked or pressed.
+    pub edge: Color32,
     /// Grid lines of the chart.
     pub grid: Color32,
     /// Text.
@@ -137,6 +139,7 @@ static LIGHT: Palette = Palette {
     button: rgb(0xf1ece0),
     button_hover: rgb(0xe6dfcd),
     line: rgb(0xcfc7b5),
+    edge: rgb(0x857c68),
     grid: rgb(0xeae4d6),
     ink: rgb(0x1d2a34),
     muted: rgb(0x55626d),
@@ -165,6 +168,7 @@ static DARK: Palette = Palette {
     button: rgb(0x2a333c),
     button_hover: rgb(0x37424d),
     line: rgb(0x43505c),
+    edge: rgb(0x7f90a0),
     grid: rgb(0x2b343d),
     ink: rgb(0xeef2f4),
     muted: rgb(0xa9b6c1),
@@ -193,6 +197,7 @@ static HIGH_CONTRAST: Palette = Palette {
     button: rgb(0x101010),
     button_hover: rgb(0x303030),
     line: rgb(0xffffff),
+    edge: rgb(0xffffff),
     grid: rgb(0x4a4a4a),
     ink: rgb(0xffffff),
     muted: rgb(0xe6e6e6),
@@ -231,7 +236,7 @@ pub fn regular(size: f32) -> FontId {
 
 /// Type sizes, in points at 100 %.
 pub mod size {
-    /// The smallest there is.
+    /// What there is no room for otherwise; nothing is smaller.
     pub const LEAST: f32 = 12.0;
     /// Notes.
     pub const SMALL: f32 = 12.5;
@@ -341,7 +346,8 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
             border,
             palette.ink,
         );
-        dress_widget(&mut widgets.inactive, palette.button, border, palette.ink);
+        let edge = stroke(1.0, palette.edge);
+        dress_widget(&mut widgets.inactive, palette.button, edge, palette.ink);
         let strong = stroke(1.5, palette.present);
         dress_widget(
             &mut widgets.hovered,
@@ -356,6 +362,6 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
             pressed,
             palette.ink,
         );
-        dress_widget(&mut widgets.open, palette.button_hover, border, palette.ink);
+        dress_widget(&mut widgets.open, palette.button_hover, edge, palette.ink);
     });
 }

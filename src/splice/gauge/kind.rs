@@ -1,29 +1,21 @@
 //! Kinds of gauges and what published limits say about them.
 
-use crate::units::{Length, Unit};
+use crate::units::{Length, Unit, listed};
 
-/// A kind of gauge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum GaugeKind {
-    /// Outside micrometer.
-    Micrometer,
-    /// Digital caliper.
-    DigitalCaliper,
-    /// Dial caliper.
-    DialCaliper,
-    /// Anything else, or not said.
-    #[default]
-    Other,
-}
-
-impl GaugeKind {
-    /// Every kind.
-    pub const ALL: [Self; 4] = [
-        Self::Micrometer,
-        Self::DigitalCaliper,
-        Self::DialCaliper,
-        Self::Other,
-    ];
+listed! {
+    /// A kind of gauge.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+    pub enum GaugeKind {
+        /// Outside micrometer.
+        Micrometer,
+        /// Digital caliper.
+        DigitalCaliper,
+        /// Dial caliper.
+        DialCaliper,
+        /// Anything else, or not said.
+        #[default]
+        Other,
+    }
 }
 
 /// Where a limit or a step is published.

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, NutPosition};
 use crate::session::{By, CorrectedNut, CorrectedReading, Corrections};
 use crate::splice::{Station, StationPlace};
 
@@ -102,7 +102,7 @@ pub(in crate::store) fn read_corrections(
         };
         Some(CorrectedNut {
             arm,
-            was: Notches(at.was),
+            was: NutPosition(at.was),
             by: By {
                 who: at.who,
                 when: at.when,

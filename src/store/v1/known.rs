@@ -4,7 +4,7 @@ use serde::de::Deserializer;
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::session::{
     Gauge, IsoDate, KnownResponse, KnownResponseProblem, KnownScatter, PastMean, PastPass,
     PastVisit,
@@ -227,7 +227,7 @@ impl From<PastVisitV1> for PastVisit {
             repeats: mean.repeats,
         };
         let pass = |Inline(pass): Inline<PastPassV1>| PastPass {
-            nuts: pass.nuts.into_iter().map(Notches).collect(),
+            nuts: pass.nuts.into_iter().map(NutPosition).collect(),
             handle: pass.handle.map(|handle| handle.0),
             means: pass.means.into_iter().map(|at| at.map(mean)).collect(),
         };

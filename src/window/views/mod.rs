@@ -3,6 +3,7 @@
 
 pub mod ask;
 pub mod comparing;
+pub mod dialog_room;
 pub mod entry;
 pub mod explaining;
 pub mod forms;
@@ -16,7 +17,7 @@ pub mod visit;
 pub mod wall;
 pub mod widgets;
 
-use crate::press::Notches;
+use crate::press::{Notches, NutPosition};
 use crate::session::{Advice, IsoDate, NextStep, Session, Stands};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
@@ -136,7 +137,7 @@ impl Scene<'_> {
     }
 
     /// Nut positions of the pass on show.
-    pub fn nuts(&self) -> &[Notches] {
+    pub fn nuts(&self) -> &[NutPosition] {
         match self.outlook.pass {
             Some(pass) => self.session.nuts_at(pass),
             None => self.session.nuts_now(),

@@ -11,6 +11,7 @@ use crate::window::action::Action;
 use crate::window::messages::{Message, Tone};
 use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
+use crate::window::views::widgets::say_changes;
 
 /// Most lines over the name of the press.
 const LINES: usize = 2;
@@ -109,7 +110,7 @@ fn said(ui: &mut Ui, scene: &mut Scene<'_>, message: &Message, font: f32) {
             scene.ask(Action::DismissMessage);
         }
         ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-            ui.add(Label::new(text.color(ink)).wrap());
+            say_changes(&ui.add(Label::new(text.color(ink)).wrap()));
         });
     });
 }

@@ -57,7 +57,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if !low {
         about(ui, scene);
     }
-    let beside = ui.available_width() >= KEYPAD_BESIDE;
+    let by_hand = scene.practicing.is_none();
+    let beside = by_hand && ui.available_width() >= KEYPAD_BESIDE;
     let room = if beside {
         ui.available_width() - KEYPAD_ROOM
     } else {
@@ -77,7 +78,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         });
     } else {
         grid(ui, scene, index, pass, &columns);
-        keypad_of(ui, scene, (index, pass));
+        if by_hand {
+            keypad_of(ui, scene, (index, pass));
+        }
     }
     if low {
         about(ui, scene);
@@ -94,7 +97,11 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let step = scene.figures.plain(scene.session.gauge.step.length());
     let line = scene.words().gauge_line(gauge_name(scene), step);
     crate::window::views::forms::gauge::strip(ui, scene, line);
-    crate::window::views::entry::guided::openers(ui, scene);
+    if scene.practicing.is_none() {
+        crate::window::views::entry::guided::openers(ui, scene);
+    } else {
+        ui.label(muted(scene.palette, scene.words().practice_by_acts()));
+    }
 }
 
 fn gauge_name(scene: &Scene<'_>) -> String {

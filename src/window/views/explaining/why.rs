@@ -76,7 +76,7 @@ fn matrix(ui: &mut Ui, scene: &Scene<'_>, advice: &Advice) {
         .iter()
         .fold(1.0_f64, |most, value| most.max(value.abs()));
     let font = if cell.x < 34.0 {
-        theme::regular(9.5)
+        theme::regular(size::LEAST)
     } else {
         theme::regular(size::SMALL)
     };

@@ -7,7 +7,7 @@ use crate::window::views::forms::draft::is_narrow;
 use eframe::egui::{self, ScrollArea, Ui, Vec2};
 
 use crate::plan::Chore;
-use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
+use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
 use crate::session::{AcceptedBy, Edit, Field};
 use crate::units::Unit;
 use crate::window::action::Action;
@@ -15,12 +15,11 @@ use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::new_session::tolerances;
-use crate::window::views::widgets::{button, line, muted, strong, title};
+use crate::window::views::widgets::{button, line, muted, strong};
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
-    title(ui, words.command_properties());
     let height = ui.ctx().content_rect().height() - 150.0;
     ScrollArea::vertical().max_height(height).show(ui, |ui| {
         visit(ui, scene, drafts);
@@ -346,7 +345,7 @@ fn limits(
     limits: Option<NutLimits>,
 ) {
     let words = scene.words();
-    let text = |end: Option<Notches>| end.map_or_else(String::new, |end| end.to_string());
+    let text = |end: Option<NutPosition>| end.map_or_else(String::new, |end| end.to_string());
     let ends = [
         limits.map(|limits| limits.most_in),
         limits.map(|limits| limits.most_out),
@@ -364,10 +363,10 @@ fn limits(
                 limits: None,
             }));
         } else if let Ok(position) = typed.parse::<i32>() {
-            let position = Notches(position);
+            let position = NutPosition(position);
             let mut limits = limits.unwrap_or(NutLimits {
-                most_in: position.min(Notches(-12)),
-                most_out: position.max(Notches(12)),
+                most_in: position.min(NutPosition(-12)),
+                most_out: position.max(NutPosition(12)),
             });
             if index == 0 {
                 limits.most_in = position;
@@ -407,7 +406,7 @@ fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex) {
             }
         }
         if by != 0 {
-            let position = position.turned(Notches(by));
+            let position = position + Notches(by);
             scene.ask(Action::Edit(Edit::SetNut {
                 pass: None,
                 arm,

@@ -53,6 +53,7 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     profile(ui, scene, debrief);
     let spread = |profile: &[f64]| figures.with_unit(&figures.predicted(spread_nm(profile)));
     ui.label(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
+    ui.label(muted(scene.palette, words.practice_assumed()));
     ui.separator();
     ui.label(strong(words.practice_decisions()));
     for decision in &debrief.decisions {

@@ -94,8 +94,13 @@ fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
 fn read(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     if let Some(station) = practicing.next_station() {
         let name = scene.session.station_name(station);
-        if button(ui, scene.words().practice_read(name)).clicked() {
-            scene.ask(Action::Practice(PracticeWish::Read));
+        let read = button(ui, scene.words().practice_next(name));
+        // What gives the first cell the keyboard at a real press gives it here.
+        if scene.view.dialog.is_none() && scene.view.readings.cells.next.take().is_some() {
+            read.request_focus();
+        }
+        if read.clicked() {
+            scene.ask(Action::Practice(PracticeWish::Read(station)));
         }
     }
 }
@@ -135,6 +140,10 @@ fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
         && button(ui, words.practice_see_advice()).clicked()
     {
         wish(scene, Act::SeeAdvice);
+    }
+    let turns = scene.preview();
+    if turns.iter().any(|turn| turn.0 != 0) && button(ui, words.practice_turn_now()).clicked() {
+        scene.ask(Action::Practice(PracticeWish::TurnNow));
     }
     if button(ui, words.practice_accept()).clicked() {
         wish(scene, Act::Accept);

@@ -6,7 +6,7 @@ use eframe::egui::{
     self, Align2, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::{ArmIndex, Notches, WrenchWay};
+use crate::press::{ArmIndex, Notches, NutPosition, WrenchWay};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
@@ -18,10 +18,14 @@ use crate::window::views::turning::nut_input::{NOTCH_ANGLE, Round, SLOTS};
 /// Movement of the pointer that turns a nut by one notch, in points.
 const DRAG_POINTS: f32 = 14.0;
 
-/// Width from which a nut has its buttons beside it and its words below, and
-/// from which at least both buttons stand side by side.
-const BESIDE: f32 = 2.0 * TARGET + 54.0;
-const ROOMY: f32 = 2.0 * TARGET + 2.0;
+/// Width from which a nut has its buttons beside it and its words below.
+const ROOMY: f32 = 2.0 * TARGET + 58.0;
+
+/// Width from which its buttons stand beside each other; in less they stand
+/// above and below it. Where arms are closer than a button is wide, buttons are
+/// narrower than a finger: nuts are then better turned by dragging, wheel or
+/// keys, which need no button.
+const PAIRED: f32 = 2.0 * TARGET + 2.0;
 
 /// Height of a plate, and what the limits take of it.
 const PLATE: f32 = 106.0;
@@ -41,7 +45,7 @@ pub fn height(ui: &Ui, scene: &Scene<'_>, jaw_width: f32) -> f32 {
         right: jaw_width,
         length_nm: jaw_nm,
     };
-    match (plate_width(scene, axis) < ROOMY, limited) {
+    match (plate_width(scene, axis) < PAIRED, limited) {
         (true, _) => 2.0 * TARGET + 46.0,
         (false, true) => PLATE + LIMITS,
         (false, false) => PLATE,
@@ -67,7 +71,7 @@ fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
         .zip(arms.iter().skip(1))
         .map(|(left, right)| axis.x(*right) - axis.x(*left))
         .fold(f32::INFINITY, f32::min);
-    (closest - 6.0).clamp(30.0, 150.0)
+    (closest - 6.0).clamp(30.0, 160.0)
 }
 
 /// Where each nut's plate goes: centred under its arm, as wide as the room
@@ -94,17 +98,17 @@ fn places(scene: &Scene<'_>, axis: JawAxis, row: Rect) -> Vec<Rect> {
 fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notches) {
     let palette = scene.palette;
     let from = scene.nuts().get(arm.0).copied().unwrap_or_default();
-    let to = from.turned(turn);
+    let to = from + turn;
     let id = ui.scope_id().with(("nut", arm.0));
     let plate = ui.interact(rect, id, Sense::click_and_drag());
     let label = scene
         .words()
         .nut_label(arm, position_words(scene, turn, from, to));
     plate.widget_info(|| WidgetInfo::slider(true, f64::from(to.0), &label));
-    ui.ctx().accesskit_node_builder(id, |node| {
-        node.add_action(egui::accesskit::Action::Increment);
-        node.add_action(egui::accesskit::Action::Decrement);
-    });
+    let ends = scene.outlook.bounds.get(arm.0);
+    let ends = ends.map(|ends| [ends.least, ends.most].map(|end| from + Notches(end)));
+    let said = position_words(scene, turn, from, to);
+    nut_input::as_slider(ui, id, said, ends);
     if scene.view.nut_wants_focus && scene.view.nut.min(scene.session.press.arms.len() - 1) == arm.0
     {
         scene.view.nut_wants_focus = false;
@@ -121,6 +125,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         nut_input::dragged_nut(ui, &plate, round_of(scene, rect), DRAG_POINTS),
         nut_input::scrolled_notches(ui, &plate),
         nut_input::keyed_notches(ui, &plate, -turn.0),
+        nut_input::set_notches(ui, &plate, to, ends),
     ];
     let mut by: i32 = by.into_iter().flatten().sum();
     if let Some(beside) = nut_input::keyed_beside(ui, &plate) {
@@ -136,10 +141,10 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         .bounds
         .get(arm.0)
         .is_some_and(|bounds| !(bounds.least..=bounds.most).contains(&turn.0));
-    let edge = match (turned, plate.has_focus()) {
-        (_, true) => theme::stroke(2.5, palette.present),
-        (true, _) => theme::stroke(2.0, palette.preview),
-        (false, _) => theme::stroke(1.0, palette.line),
+    let edge = if turned {
+        theme::stroke(2.0, palette.preview)
+    } else {
+        theme::stroke(1.0, palette.line)
     };
     let back = if turned {
         palette.preview_back
@@ -148,8 +153,8 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     };
     ui.painter()
         .rect(rect, CornerRadius::same(6), back, edge, StrokeKind::Inside);
-    by += if rect.width() >= ROOMY {
-        roomy(ui, scene, arm, rect, turn, from, to)
+    by += if rect.width() >= PAIRED {
+        worded(ui, scene, arm, rect, turn, from, to)
     } else {
         narrow(ui, scene, arm, rect, turn, to)
     };
@@ -162,8 +167,8 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
             palette.caution,
         );
     }
-    // A wide plate says it all itself.
-    if rect.width() < ROOMY {
+    // A plate with room for words says it all itself.
+    if rect.width() < PAIRED {
         plate.on_hover_text(label);
     }
     if by != 0 {
@@ -179,16 +184,19 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
         Some(WrenchWay::Clockwise) => 1.0,
         _ => -1.0,
     };
-    let roomy = |centre, radius| Round {
-        centre,
-        radius,
-        out,
-    };
-    if rect.width() >= BESIDE {
-        return roomy(Pos2::new(rect.center().x, rect.top() + 32.0), 23.0);
-    }
     if rect.width() >= ROOMY {
-        return roomy(Pos2::new(rect.left() + 13.0, rect.top() + 64.0), 10.0);
+        return Round {
+            centre: Pos2::new(rect.center().x, rect.top() + 32.0),
+            radius: 23.0,
+            out,
+        };
+    }
+    if rect.width() >= PAIRED {
+        return Round {
+            centre: rect.left_top() + Vec2::new(15.0, TARGET + 16.0),
+            radius: 11.0,
+            out,
+        };
     }
     let radius = (rect.width() / 2.0 - 5.0).min(10.0);
     Round {
@@ -198,33 +206,30 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
     }
 }
 
-/// The wide plate: minus, nut, plus; turn and positions below. Where the nut
-/// has no room between the buttons, it stands beside the turn.
-fn roomy(
+/// A plate with room for words: minus, nut, plus, or the nut below both; turn
+/// and positions below.
+fn worded(
     ui: &mut Ui,
     scene: &Scene<'_>,
     arm: ArmIndex,
     rect: Rect,
     turn: Notches,
-    from: Notches,
-    to: Notches,
+    from: NutPosition,
+    to: NutPosition,
 ) -> i32 {
     let palette = scene.palette;
     let round = round_of(scene, rect);
-    let beside = rect.width() >= BESIDE;
-    let middle = Pos2::new(
-        rect.center().x,
-        rect.top() + if beside { 32.0 } else { 24.0 },
-    );
-    let taken = if beside { 54.0 } else { 2.0 };
-    let button_width = ((rect.width() - taken) / 2.0).clamp(TARGET, 48.0);
     draw_nut(ui.painter(), scene, round, turn);
+    let roomy = rect.width() >= ROOMY;
+    let (button_width, middle) = if roomy {
+        (TARGET, round.centre.y)
+    } else {
+        (rect.width() / 2.0, rect.top() + TARGET / 2.0)
+    };
     let button = |side: f32| {
+        let from_centre = side * (rect.width() - button_width) / 2.0;
         Rect::from_center_size(
-            Pos2::new(
-                middle.x + side * (rect.width() / 2.0 - button_width / 2.0 - 1.0),
-                middle.y,
-            ),
+            Pos2::new(rect.center().x + from_centre, middle),
             Vec2::new(button_width, TARGET),
         )
     };
@@ -234,19 +239,25 @@ fn roomy(
     } else {
         palette.preview
     };
-    let lay = |text, size| ui.painter().layout_no_wrap(text, theme::bold(size), ink);
-    let in_full = lay(scene.figures.turn(turn), size::BODY);
-    // Beside the nut, where it stands there.
-    let from_x = rect.left() + if beside { 0.0 } else { 22.0 };
-    let font = if beside { size::BODY } else { size::LEAST };
-    let turned = if in_full.size().x > rect.right() - from_x - 6.0 {
-        lay(scene.figures.turn_short(turn), font)
+    let (left, below) = if roomy {
+        (rect.left(), 70.0)
     } else {
-        in_full
+        (round.centre.x + round.radius, TARGET + 16.0)
     };
-    let y = rect.top() + if beside { 70.0 } else { 64.0 };
-    let at = Pos2::new((from_x + rect.right()) / 2.0, y) - turned.size() / 2.0;
-    ui.painter().galley(at, turned, ink);
+    let room = rect.right() - left - 6.0;
+    let lay = |text, size| {
+        let galley = ui.painter().layout_no_wrap(text, theme::bold(size), ink);
+        (galley.size().x <= room).then_some(galley)
+    };
+    let turned = lay(scene.figures.turn(turn), size::BODY)
+        .or_else(|| lay(scene.figures.turn_short(turn), size::BODY))
+        .or_else(|| lay(scene.figures.turn_short(turn), size::LEAST))
+        .or_else(|| lay(signed(turn), size::BODY));
+    if let Some(turned) = turned {
+        let middle = Pos2::new((left + rect.right()) / 2.0, rect.top() + below);
+        ui.painter()
+            .galley(middle - turned.size() / 2.0, turned, ink);
+    }
     let words = scene.words();
     let position = if turn.0 == 0 {
         words.stays_at(from)
@@ -273,7 +284,7 @@ fn narrow(
     arm: ArmIndex,
     rect: Rect,
     turn: Notches,
-    to: Notches,
+    to: NutPosition,
 ) -> i32 {
     let palette = scene.palette;
     let upper = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + TARGET));
@@ -284,6 +295,8 @@ fn narrow(
     let words = scene.words();
     let (text, ink) = match turn.0 {
         0 => (to.to_string(), palette.muted),
+        // Between close arms there is no room for the word.
+        _ if rect.width() < TARGET => (signed(turn), palette.preview),
         out if out > 0 => (words.short_out(out), palette.preview),
         inward => (words.short_in(inward.unsigned_abs()), palette.preview),
     };
@@ -295,6 +308,11 @@ fn narrow(
         ink,
     );
     by
+}
+
+/// A turn as a number: out is plus.
+fn signed(turn: Notches) -> String {
+    format!("{:+}", turn.0).replace('-', "−")
 }
 
 /// A button that turns the nut by one notch.
@@ -309,7 +327,7 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> 
         words.turn_one_in(arm)
     };
     button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
-    let fill = if button.hovered() || button.has_focus() {
+    let fill = if button.hovered() {
         palette.button_hover
     } else {
         palette.card
@@ -319,7 +337,7 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> 
         rect.shrink(3.0),
         CornerRadius::same(5),
         fill,
-        theme::stroke(if button.has_focus() { 2.0 } else { 1.0 }, palette.line),
+        theme::stroke(1.0, palette.edge),
         StrokeKind::Inside,
     );
     painter.text(
@@ -381,8 +399,8 @@ fn limits_bar(
     scene: &Scene<'_>,
     arm: ArmIndex,
     rect: Rect,
-    from: Notches,
-    to: Notches,
+    from: NutPosition,
+    to: NutPosition,
 ) {
     let palette = scene.palette;
     let Some(limits) = scene
@@ -397,7 +415,7 @@ fn limits_bar(
     let span = (limits.most_out.0 - limits.most_in.0).max(1) as f32;
     let y = rect.bottom() - 9.0;
     let (left, right) = (rect.left() + 26.0, rect.right() - 26.0);
-    let x = |position: Notches| {
+    let x = |position: NutPosition| {
         // Past an end the mark stands beyond it, where the number is.
         let share = (position.0 - limits.most_in.0) as f32 / span;
         let beyond = 12.0 / (right - left).max(1.0);
@@ -438,7 +456,7 @@ fn limits_bar(
 }
 
 /// A nut's turn and positions in one phrase.
-fn position_words(scene: &Scene<'_>, turn: Notches, from: Notches, to: Notches) -> String {
+fn position_words(scene: &Scene<'_>, turn: Notches, from: NutPosition, to: NutPosition) -> String {
     let words = scene.words();
     let turned = scene.figures.turn(turn);
     if turn.0 == 0 {
