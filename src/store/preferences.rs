@@ -38,7 +38,7 @@ const SIDE: (f32, f32) = (200.0, 20_000.0);
 const PLACE: (f32, f32) = (-20_000.0, 20_000.0);
 
 /// How the user wants to see things.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Preferences {
     /// Code of the language (`en`, `es`); none to follow the system.
     pub language: Option<String>,
@@ -65,25 +65,6 @@ pub struct Preferences {
     pub acceptance: Acceptance,
     /// What the shop reckons the work at.
     pub effort: Effort,
-}
-
-impl Default for Preferences {
-    fn default() -> Self {
-        Self {
-            language: None,
-            unit: None,
-            look: None,
-            zoom: None,
-            recent: Vec::new(),
-            window_size: None,
-            window_position: None,
-            window_maximized: false,
-            steps: Checklist::default(),
-            port: None,
-            acceptance: Acceptance::default(),
-            effort: Effort::default(),
-        }
-    }
 }
 
 /// Preferences as they were found.

@@ -333,7 +333,7 @@ fn apart(
     let mut free_from = f64::NEG_INFINITY;
     let mut kept = Vec::new();
     for (x, name) in names {
-        let ink = Color32::BLACK;
+        let ink = Color32::PLACEHOLDER;
         let galley = ui
             .painter()
             .layout_no_wrap(name.clone(), theme::bold(letters), ink);
