@@ -291,6 +291,12 @@ fn every_dialog_is_readable_named_and_large_enough() {
             };
             look.press(modifiers, key);
             look.at(&format!("dialog {key:?}"));
+            if key == Key::Comma {
+                for part in [words.part_visit(), words.part_jaw_and_rods()] {
+                    click(&mut look.harness, Role::Tab, part);
+                    look.at(part);
+                }
+            }
             look.press(Modifiers::NONE, Key::Escape);
         }
         let file = format!("☰ {}", words.menu_file());

@@ -1,6 +1,6 @@
 //! `shop`: what the sessions of a folder say together, press by press.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
@@ -9,10 +9,30 @@ use crate::store;
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
-use super::Console;
 use super::many::json;
-use super::options::{OptionProblem, ShopOptions};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
+
+/// Options of `shop`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ShopOptions {
+    folder: Option<PathBuf>,
+    json: bool,
+}
+
+impl Options for ShopOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.folder)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--json" => Slot::Flag(&mut self.json),
+            _ => return None,
+        })
+    }
+}
 
 /// A press, for other programs.
 #[derive(Serialize)]
@@ -71,20 +91,12 @@ struct Unread<'a> {
 }
 
 /// Reads the folder and tells. Answers whether no file failed.
-pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
+pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let Some(folder) = options.folder.as_deref() else {
-        console.complain(&option_problem(words, &OptionProblem::NoFolder));
-        return false;
-    };
-    let found = match store::session_files(folder) {
-        Ok(found) => found,
-        Err(problem) => {
-            let why = words.disk_refusal(problem);
-            console.complain(&words.with_path(why, folder.display()));
-            return false;
-        }
-    };
+    let folder = options.folder.as_deref();
+    let folder = folder.ok_or_else(|| option_problem(words, &OptionProblem::NoFolder))?;
+    let found = store::session_files(folder)
+        .map_err(|problem| words.with_path(words.disk_refusal(problem), folder.display()))?;
     let mut unread: Vec<(String, String)> = found
         .closed
         .iter()
@@ -135,7 +147,7 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
             }
         }
     }
-    unread.is_empty()
+    Ok(unread.is_empty())
 }
 
 /// A press as text.

@@ -11,7 +11,7 @@ use super::action::Action;
 use super::commands::Command;
 use super::messages::Tone;
 use super::state::dialog::{PathFor, Then};
-use super::state::{CrewView, Dialog, Drafts, Pane, Preview, SideView};
+use super::state::{CrewView, Dialog, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
 
 impl App {
@@ -130,10 +130,7 @@ impl App {
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
             Command::PrintCard => Action::Print(Printed::TurnCard),
             Command::PrintReport => Action::Print(Printed::Report),
-            Command::Properties => {
-                let drafts = Drafts::default();
-                Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
-            }
+            Command::Properties => Action::Show(Box::new(Dialog::Properties(Box::default()))),
             Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
                 self.view.ask_reading(0, 0);

@@ -45,4 +45,5 @@ mod worker;
 mod zoom;
 
 pub use app::{App, Surroundings};
+pub use preferences::Preferences;
 pub use start::{StartError, run};

@@ -23,12 +23,13 @@ impl App {
             Done::Chosen(what, path) => self.use_path(what, path, Expected::Anything),
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
-                let suggestion = match what {
+                let name = match what {
                     PathFor::Open | PathFor::OpenPress | PathFor::Readings => String::new(),
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
-                self.view.dialog = Some(Dialog::TypePath(what, suggestion));
+                let path = self.files.folder().join(name).display().to_string();
+                self.view.dialog = Some(Dialog::TypePath(what, path));
             }
             Done::Ports(found) => self.view.ports = Some(found),
             Done::Printed(printed) => self.printed(printed, now),
@@ -176,7 +177,7 @@ impl App {
 
     pub(super) fn remember(&mut self, path: &std::path::Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-        store::preferences::remember(&mut self.preferences.recent, &path);
+        self.preferences.remember(&path);
         self.save_preferences();
     }
 

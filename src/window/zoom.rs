@@ -4,9 +4,8 @@
 
 use eframe::egui::{self, Vec2};
 
-use crate::store::preferences::ZOOM;
-
 use super::App;
+use super::preferences::ZOOM;
 
 /// Step of the zoom, the user's own and the display's.
 const STEP: f32 = 0.125;

@@ -17,6 +17,7 @@ mod crew;
 mod effort;
 mod entry;
 mod figures;
+mod form;
 mod gate;
 mod gauge;
 mod gauge_check;

@@ -5,13 +5,13 @@ use std::path::PathBuf;
 use crate::practice::Exercise;
 use crate::store::SampleSession;
 
-use super::drafts::Drafts;
 use super::gauge_form::GaugeForm;
 use super::import_form::ImportForm;
 use super::made_safe::MadeSafeForm;
 use super::new_session::NewSessionForm;
 use super::port_form::PortForm;
 use super::practice_form::PracticeForm;
+use super::properties::PropertiesForm;
 use super::strike::StrikeForm;
 
 /// A dialog in front of everything.
@@ -20,7 +20,7 @@ pub enum Dialog {
     /// Starting a session.
     New(Box<NewSessionForm>),
     /// Properties of press, stations, gauge and visit.
-    Properties(Box<Drafts>),
+    Properties(Box<PropertiesForm>),
     /// The gauge.
     Gauge(Box<GaugeForm>),
     /// The gauge check.
