@@ -434,6 +434,23 @@ fn turn(harness: &mut Harness<'static, App>, label: &str, times: usize) {
     }
 }
 
+/// Unfolds or folds what stands below the first ways to go on.
+fn more_ways(harness: &mut Harness<'static, App>) {
+    harness.get_by_label("More ways, and why").click();
+    harness.run_steps(3);
+}
+
+/// Asks for opening and rod load, or no longer.
+fn ask_for_care(harness: &mut Harness<'static, App>) {
+    more_ways(harness);
+    let asked = "Show opening and rod load under the nuts";
+    harness.get_by_label(asked).scroll_to_me();
+    harness.run_steps(3);
+    harness.get_by_label(asked).click();
+    harness.run_steps(3);
+    more_ways(harness);
+}
+
 #[test]
 fn turns_are_kept_named_compared_shown_and_thrown_away() {
     let folder = tempfile::tempdir().unwrap();
@@ -453,6 +470,7 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     assert!(there(&harness, "B: only nut B: B OUT 2: spread 0.00"));
     // And under a name that is typed.
     turn(&mut harness, "Turn D in one notch", 1);
+    more_ways(&mut harness);
     type_at(&mut harness, "Name of the turns to keep", "what Ana said");
     let row = "C: what Ana said: B OUT 2, D IN 1: spread 0.00";
     assert!(there(&harness, row));
@@ -511,6 +529,13 @@ fn opening_and_rod_load_follow_the_nuts() {
         let node = node.accesskit_node();
         node.value().or(node.label()).unwrap()
     };
+    let shown = |harness: &Harness<'static, App>| {
+        let care = harness.query_by_label_contains("Arm A: opening margin left ");
+        care.is_some()
+    };
+    // Nothing to heed, and nobody asked.
+    assert!(!shown(&harness));
+    ask_for_care(&mut harness);
     assert!(care(&harness, "A").contains("not measured, rod load 2"));
     assert!(care(&harness, "B").contains("left 0.01″"));
     let before = care(&harness, "A");
@@ -518,6 +543,9 @@ fn opening_and_rod_load_follow_the_nuts() {
     assert!(care(&harness, "B").contains("left 0.006″"));
     assert_ne!(before, care(&harness, "A"));
     turn(&mut harness, "Turn B in one notch", 2);
+    // The opening has run out: it is shown unasked.
+    ask_for_care(&mut harness);
+    assert!(shown(&harness));
     assert!(care(&harness, "B").contains("left ⚠ -0.002″"));
     // A rod that goes slack is named.
     turn(&mut harness, "Turn B out one notch", 9);
