@@ -79,7 +79,7 @@ fn written(options: &ExportOptions, words: Language) -> Result<Written, String> 
         text.push_str("\r\n");
     }
     let (mut readings, mut sessions) = (0, 0);
-    let read = |file: &Path| {
+    let read = |file: &PathBuf| {
         let name = file.strip_prefix(folder).unwrap_or(file);
         let name = name.to_string_lossy().replace('\\', "/");
         let opened = store::open(file)

@@ -26,6 +26,10 @@ pub struct VisitNotes {
     pub hooks: String,
     /// Anything else.
     pub notes: String,
+    /// What was repaired on the press since the visit before; empty where
+    /// nothing was. Earlier visits then say nothing about it any more.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub repaired: String,
 }
 
 /// The number of the format that sessions are written in.
@@ -223,6 +227,11 @@ impl Session {
             .zip(before)
             .map(|(after, before)| *after - *before)
             .collect()
+    }
+
+    /// Whether the press was repaired since the visit before.
+    pub fn follows_repair(&self) -> bool {
+        !self.notes.repaired.trim().is_empty()
     }
 
     /// The last pass with any reading that counts, and its index.

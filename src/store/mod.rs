@@ -26,6 +26,10 @@ mod replace;
 mod samples;
 mod save;
 mod shop_folder;
+mod shop_index;
+mod shop_reader;
+mod shop_taught;
+mod shop_watch;
 mod teaching;
 mod write_out;
 
@@ -55,7 +59,11 @@ pub use recovery::{Leftover, Origin, Recovery, leftovers};
 pub use replace::backup_path;
 pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
-pub use shop_folder::{SessionFiles, session_files};
+pub use shop_folder::{SessionFiles, Stamp, session_files};
+pub use shop_index::shop_index_path;
+pub use shop_reader::{Look, Progress, Shop, ShopReader};
+pub use shop_taught::press_taught;
+pub use shop_watch::{ShopNews, ShopWatch};
 pub use teaching::{TeachProblem, teach};
 pub use write_out::write_out;
 

@@ -10,6 +10,7 @@ use super::App;
 use super::action::Action;
 use super::commands::Command;
 use super::messages::Tone;
+use super::shop::ShopWish;
 use super::state::dialog::{PathFor, Then};
 use super::state::{CrewView, Dialog, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
@@ -41,16 +42,20 @@ impl App {
                 self.view.dialog = None;
                 self.save(Expected::Anything);
             }
+            Action::SaveBeside => {
+                self.view.dialog = None;
+                self.save_beside();
+            }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
             Action::Teach => self.ask_for_path(PathFor::Teach),
             Action::Print(what) => self.print(what, now),
             Action::Replace(path) => {
                 self.view.dialog = None;
-                self.use_path(PathFor::SaveAs, path, Expected::Anything);
+                self.use_path(ctx, PathFor::SaveAs, path, Expected::Anything);
             }
             Action::UsePath(what, path) => {
                 self.view.dialog = None;
-                self.use_path(what, path, Expected::Nothing);
+                self.use_path(ctx, what, path, Expected::Nothing);
             }
             Action::ShowPass(pass) => {
                 self.view.pass = pass.filter(|&pass| pass + 1 < self.session().passes.len());
@@ -112,6 +117,7 @@ impl App {
             Action::TakeLeftover(index) => self.take_leftover(index, now),
             Action::DropLeftover(index) => self.drop_leftover(index, now),
             Action::Practice(wish) => self.practice_wish(ctx, wish, now),
+            Action::Shop(wish) => self.shop_wish(ctx, wish, now),
         }
     }
 
@@ -178,6 +184,8 @@ impl App {
             Command::ZoomNormal => Action::Zoom(0),
             Command::Help => Action::Show(Box::new(Dialog::Help)),
             Command::Practice => Action::Show(Box::new(Dialog::Practice(Box::default()))),
+            Command::Shop if self.view.shop.open => Action::Close,
+            Command::Shop => Action::Shop(ShopWish::Open),
             Command::Messages => Action::Show(Box::new(Dialog::Messages)),
             Command::Quit => Action::Leave(Then::Quit),
         };
@@ -195,6 +203,8 @@ impl App {
             self.after_save = None;
         } else if view.crew.take().is_some() {
             ctx.send_viewport_cmd(ViewportCommand::Fullscreen(false));
+        } else if view.shop.open {
+            view.shop.leave();
         } else if view.side.take().is_none() {
             view.guided = None;
         }

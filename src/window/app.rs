@@ -19,6 +19,8 @@ use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
 use super::pacing;
 use super::preferences::Preferences;
+use super::shop::ShopDesk;
+use super::state::shop::ShopView;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
@@ -63,6 +65,8 @@ pub struct App {
     pub(super) practicing: Option<super::practicing::Practicing>,
     /// What the desktop was told that the window is called.
     pub(super) titled: String,
+    /// What is known of the shop's folder.
+    pub(super) shop: ShopDesk,
     /// Frames in which the window was brought into sight.
     placed: u8,
     pub(super) listening: super::gauge_port::Listening,
@@ -138,6 +142,7 @@ impl App {
             may_close: false,
             practicing: None,
             titled: String::new(),
+            shop: ShopDesk::default(),
             placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
@@ -213,6 +218,10 @@ impl App {
             dialog: self.view.dialog.take(),
             keyboard: std::mem::take(&mut self.view.keyboard),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
+            shop: ShopView {
+                open: false,
+                ..std::mem::take(&mut self.view.shop)
+            },
             ..ViewState::default()
         };
         self.history.forget();
@@ -320,9 +329,14 @@ impl App {
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
-            undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            undo_redo: match self.practicing {
+                // What is done at a press is done.
+                Some(_) => (false, false),
+                None => (self.document.can_undo(), self.document.can_redo()),
+            },
             practicing: self.practicing.as_ref(),
             said: self.messages.in_sight(now),
+            shop: &self.shop,
             view: &mut self.view,
             actions,
         };
@@ -341,6 +355,7 @@ impl eframe::App for App {
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
+        self.take_shop_news();
         self.take_dropped(ctx, now);
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
@@ -366,6 +381,7 @@ impl eframe::App for App {
         let whole = scene.view.is_turning()
             || scene.view.crew.is_some()
             || scene.view.lesson.is_some()
+            || scene.view.shop.open
             || over;
         views::practice::strip::show(ui, &mut scene);
         if scene.view.lesson.is_some() || over {
@@ -377,6 +393,11 @@ impl eframe::App for App {
                     views::practice::debrief::show(ui, &mut scene);
                 }
             });
+        } else if scene.view.shop.open && !scene.view.is_turning() {
+            let screen = Frame::new().fill(palette.card).inner_margin(2.0 * GAP);
+            CentralPanel::default()
+                .frame(screen)
+                .show(ui, |ui| views::shop::show(ui, &mut scene));
         } else if scene.view.is_turning() {
             views::turning::turn_card::show(ui, &mut scene);
         } else if whole {

@@ -45,6 +45,7 @@ impl App {
             Then::OpenPress => self.ask_for_path(PathFor::OpenPress),
             Then::OpenPath(path) => self.files.open(path),
             Then::NextVisitOf(path) => self.files.open_press(path),
+            Then::NextVisitInShop(press) => self.next_visit_in_shop(press),
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();

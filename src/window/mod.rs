@@ -32,6 +32,7 @@ mod preferences;
 mod preview;
 mod printing;
 mod saving;
+mod shop;
 mod shop_rules;
 mod start;
 mod state;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use eframe::egui;
 
 use crate::session::Document;
-use crate::store::{self, Expected, SaveProblem};
+use crate::store::{Expected, SaveProblem};
 use crate::words::Language;
 
 use super::App;
@@ -20,11 +20,13 @@ impl App {
         match done {
             // A dialog of the desktop has asked before it names an existing
             // file.
-            Done::Chosen(what, path) => self.use_path(what, path, Expected::Anything),
+            Done::Chosen(what, path) => self.use_path(ctx, what, path, Expected::Anything),
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
                 let name = match what {
-                    PathFor::Open | PathFor::OpenPress | PathFor::Readings => String::new(),
+                    PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
+                        String::new()
+                    }
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
@@ -47,14 +49,7 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PressOpened(_, Ok(opened)) => {
-                let mut session = opened
-                    .record
-                    .start_session(store::new_session_id(), store::today());
-                session.checklist = self.steps_for_next_visit();
-                self.apply_shop_rules(&mut session);
-                self.show_document(Document::unsaved(session));
-                self.files.forget();
-                self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
+                self.begin_next_visit(&opened.record, now);
             }
             Done::PressOpened(path, Err(problem)) => {
                 let sentence = self.figures().open_problem(&problem, &path);
@@ -104,9 +99,12 @@ impl App {
                     self.leave(ctx, then, now);
                 }
             }
-            Done::Saved(_, _, Err(SaveProblem::ChangedOnDisk)) => {
-                self.view.dialog = Some(Dialog::ChangedOnDisk);
+            Done::Saved(path, session, Err(SaveProblem::ChangedOnDisk)) => {
+                self.view.dialog = Some(Dialog::ChangedOnDisk(Box::default()));
+                self.files.compare(path, session);
             }
+            Done::Compared(path, compared) => self.compared(&path, compared),
+            Done::PressLearnt(press, taught, start) => self.press_learnt(press, taught, start, now),
             Done::Saved(path, _, Err(SaveProblem::Exists)) => {
                 self.view.dialog = Some(Dialog::FileExists(path));
             }
@@ -153,11 +151,18 @@ impl App {
     }
 
     /// Opens or saves under a path; `expected` is what may already be there.
-    pub(super) fn use_path(&mut self, what: PathFor, path: PathBuf, expected: Expected) {
+    pub(super) fn use_path(
+        &mut self,
+        ctx: &egui::Context,
+        what: PathFor,
+        path: PathBuf,
+        expected: Expected,
+    ) {
         match what {
             PathFor::Open => self.files.open(path),
             PathFor::OpenPress => self.files.open_press(path),
             PathFor::Readings => self.files.read_readings(path),
+            PathFor::Shop => self.open_shop(ctx, path),
             PathFor::Teach => {
                 let path = files::with_ending(path, what);
                 self.files.teach(path, self.document.shared());
@@ -198,5 +203,6 @@ pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
         PathFor::OpenPress => words.next_visit(),
         PathFor::Readings => words.command_import(),
         PathFor::Teach => words.keep_with_press(),
+        PathFor::Shop => words.shop_choose(),
     }
 }

@@ -69,6 +69,12 @@ pub struct Preferences {
     /// What the shop reckons the work at.
     #[serde(skip_serializing_if = "is_usual", serialize_with = "on_one_line")]
     pub effort: Effort,
+    /// The folder with the shop's sessions.
+    #[serde(
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "write_folder"
+    )]
+    pub shop: Option<PathBuf>,
 }
 
 impl Default for Preferences {
@@ -86,6 +92,7 @@ impl Default for Preferences {
             port: None,
             acceptance: Acceptance::default(),
             effort: Effort::default(),
+            shop: None,
         }
     }
 }
@@ -210,6 +217,14 @@ fn read_corner<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Pair, D::Er
 }
 
 /// A name that is no text is not remembered.
+/// A name that is no text is not kept.
+fn write_folder<S: Serializer>(folder: &Option<PathBuf>, serializer: S) -> Result<S::Ok, S::Error> {
+    folder
+        .as_deref()
+        .and_then(Path::to_str)
+        .serialize(serializer)
+}
+
 fn write_recent<S: Serializer>(recent: &[PathBuf], serializer: S) -> Result<S::Ok, S::Error> {
     let names: Vec<&str> = recent.iter().filter_map(|path| path.to_str()).collect();
     names.serialize(serializer)
@@ -273,6 +288,7 @@ mod tests {
                 piece: Minutes::parse("32.5").unwrap(),
                 ..Effort::default()
             },
+            shop: Some(PathBuf::from("/shop")),
         };
         for file in ["a", "b", "a"] {
             preferences.remember(Path::new(file));

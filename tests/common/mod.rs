@@ -524,6 +524,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                             belt: text(),
                             hooks: text(),
                             notes: text(),
+                            repaired: text(),
                         },
                         earlier,
                         known_response,
