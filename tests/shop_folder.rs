@@ -381,6 +381,10 @@ fn a_rod_that_yields_is_noticed_and_a_sound_one_is_not() {
     for seed in 0..40 {
         let mut hidden = Hidden::drawn(seed, 4);
         hidden.spacing_in = 12.0;
+        // Nuts are turned at most visits.
+        for rate in &mut hidden.drift_nm {
+            *rate *= 3.0;
+        }
         let taught = |hidden: &Hidden| {
             let visits = hidden.visits(1000 + seed, first, 16);
             Taught::of(&visits, &shelf).unwrap().unwrap()
@@ -407,7 +411,7 @@ fn the_gain_is_told_where_the_crew_did_better() {
     let visits = hidden.visits(9, day("2024-01-08"), 14);
     let taught = Taught::of(&visits, &shelf).unwrap().unwrap();
     let gain = taught.gain.unwrap();
-    assert!(gain.visits >= 10 && gain.is_sure(), "{gain:?}");
+    assert!(gain.visits >= 5 && gain.is_sure(), "{gain:?}");
     let few = Taught::of(&visits[..2], &shelf).unwrap().unwrap();
     assert_eq!(few.gain, None);
 }

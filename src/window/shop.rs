@@ -226,13 +226,6 @@ impl App {
         }
     }
 
-    /// Saves beside the file that somebody else changed.
-    pub(super) fn save_beside(&mut self) {
-        if let Some(path) = self.files.path.clone() {
-            self.files.save_beside(path, self.document.shared());
-        }
-    }
-
     /// Starts the next visit of a press.
     pub(super) fn begin_next_visit(&mut self, record: &crate::session::PressRecord, now: f64) {
         let mut session = record.start_session(store::new_session_id(), store::today());
