@@ -549,3 +549,32 @@ fn eight_writers_lose_nothing() {
 fn until_all(news: &Receiver<ShopNews>, files: usize) {
     until(news, "all writers' files", |shop| shop.sessions == files);
 }
+
+/// A folder to look at, where one is named by the variable `JAWTRUE_DEMO_SHOP`;
+/// one that goes again otherwise. It is read whole, and a second one is the
+/// same to the letter.
+#[test]
+fn the_demo_shop_is_the_same_every_time() {
+    let home = tempfile::tempdir().unwrap();
+    let named = std::env::var_os("JAWTRUE_DEMO_SHOP").map(PathBuf::from);
+    let first = named.unwrap_or_else(|| home.path().join("first"));
+    let second = home.path().join("second");
+    for folder in [&first, &second] {
+        invented_shop::make(folder, 14);
+    }
+    let files = |folder: &Path| -> Vec<(PathBuf, String)> {
+        let files = store::session_files(folder).unwrap().files.into_iter();
+        let read = files.map(|file| {
+            let text = fs::read_to_string(&file).unwrap();
+            (file.strip_prefix(folder).unwrap().to_owned(), text)
+        });
+        read.collect()
+    };
+    let made = files(&second);
+    assert_eq!(made.len(), 56);
+    assert!(files(&first) == made);
+    let mut reader = ShopReader::new(&second, None);
+    look(&mut reader);
+    let shop = reader.shop();
+    assert_eq!((shop.books.len(), shop.unread.len()), (4, 0));
+}
