@@ -292,6 +292,12 @@ fn every_dialog_is_readable_named_and_large_enough() {
             };
             look.press(modifiers, key);
             look.at(&format!("dialog {key:?}"));
+            if key == Key::Comma {
+                for part in [words.part_visit(), words.part_jaw_and_rods()] {
+                    click(&mut look.harness, Role::Tab, part);
+                    look.at(part);
+                }
+            }
             look.press(Modifiers::NONE, Key::Escape);
         }
         let file = format!("☰ {}", words.menu_file());
@@ -340,6 +346,7 @@ fn practice_is_readable_named_and_large_enough() {
             look.press(Modifiers::NONE, Key::Escape);
         }
         look.press(Modifiers::NONE, Key::F9);
+        look.at("practice");
         click(&mut look.harness, Role::Button, words.practice_begin());
         look.at("exercise");
         let stop = words.practice_stop();

@@ -1,5 +1,7 @@
 //! `shop`: what the sessions of a folder say together, press by press.
 
+use std::path::PathBuf;
+
 use serde::Serialize;
 
 use crate::session::PriorShelf;
@@ -8,10 +10,30 @@ use crate::store::{ShopReader, press_taught};
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
-use super::Console;
 use super::many::json;
-use super::options::{OptionProblem, ShopOptions};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
+
+/// Options of `shop`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ShopOptions {
+    folder: Option<PathBuf>,
+    json: bool,
+}
+
+impl Options for ShopOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.folder)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--json" => Slot::Flag(&mut self.json),
+            _ => return None,
+        })
+    }
+}
 
 /// A press, for other programs.
 #[derive(Serialize)]
@@ -106,19 +128,15 @@ struct Unread<'a> {
 }
 
 /// Reads the folder and tells. Answers whether no file failed.
-pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
+pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let Some(folder) = options.folder.as_deref() else {
-        console.complain(&option_problem(words, &OptionProblem::NoFolder));
-        return false;
-    };
+    let folder = options.folder.as_deref();
+    let folder = folder.ok_or_else(|| option_problem(words, &OptionProblem::NoFolder))?;
     let figures = Figures::exact(words, Unit::Inch);
     let mut reader = ShopReader::new(folder, None);
-    if let Err(problem) = reader.look(&mut |_| true) {
-        let why = words.disk_refusal(problem);
-        console.complain(&words.with_path(why, folder.display()));
-        return false;
-    }
+    reader
+        .look(&mut |_| true)
+        .map_err(|problem| words.with_path(words.disk_refusal(problem), folder.display()))?;
     let shop = reader.shop();
     let closed = shop.closed.iter();
     let closed = closed.map(|(name, why)| (name.clone(), words.disk_refusal(*why)));
@@ -158,7 +176,7 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
             }
         }
     }
-    unread.is_empty()
+    Ok(unread.is_empty())
 }
 
 /// A press as text.

@@ -16,9 +16,10 @@ use super::action::Action;
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
+use super::preferences::ZOOM;
 use super::shop::ShopWish;
 use super::state::dialog::{PathFor, Then};
-use super::state::{CrewView, Dialog, Drafts, NewSessionForm, Pane, Preview, SideView};
+use super::state::{CrewView, Dialog, NewSessionForm, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
 
 /// Zoom of the whole window, least and most, and its step.
@@ -144,10 +145,7 @@ impl App {
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
             Command::PrintCard => Action::Print(Printed::TurnCard),
             Command::PrintReport => Action::Print(Printed::Report),
-            Command::Properties => {
-                let drafts = Drafts::default();
-                Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
-            }
+            Command::Properties => Action::Show(Box::new(Dialog::Properties(Box::default()))),
             Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
                 self.view.ask_reading(0, 0);
@@ -211,14 +209,15 @@ impl App {
             Done::Chosen(what, path) => self.use_path(ctx, what, path, Expected::Anything),
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
-                let suggestion = match what {
+                let name = match what {
                     PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
                         String::new()
                     }
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
-                self.view.dialog = Some(Dialog::TypePath(what, suggestion));
+                let path = self.files.folder().join(name).display().to_string();
+                self.view.dialog = Some(Dialog::TypePath(what, path));
             }
             Done::Ports(found) => self.view.ports = Some(found),
             Done::Printed(printed) => self.printed(printed, now),
@@ -517,7 +516,7 @@ impl App {
     }
 
     fn zoom(&mut self, ctx: &egui::Context, by: i8) {
-        let (least, most) = store::preferences::ZOOM;
+        let (least, most) = ZOOM;
         let zoom = if by == 0 {
             1.0
         } else {
@@ -582,7 +581,7 @@ impl App {
 
     fn remember(&mut self, path: &std::path::Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-        store::preferences::remember(&mut self.preferences.recent, &path);
+        self.preferences.remember(&path);
         self.save_preferences();
     }
 }

@@ -105,6 +105,7 @@ impl App {
     pub fn within(ctx: &egui::Context, file: Option<PathBuf>, surroundings: Surroundings) -> Self {
         let Surroundings { folders, dialogs } = surroundings;
         theme::install_fonts(ctx);
+        ctx.add_plugin(super::input::Habits);
         ctx.options_mut(|options| {
             options.quit_shortcuts.clear();
             // Where the desktop reports no theme: shops are bright.
@@ -113,7 +114,7 @@ impl App {
             options.zoom_with_keyboard = false;
         });
         let mut messages = Messages::default();
-        let preferences = Preferences::load(folders.as_ref(), &mut messages);
+        let preferences = Preferences::of_user(folders.as_ref(), &mut messages);
         preferences.look.choose(ctx);
         ctx.set_zoom_factor(preferences.zoom);
         let recovery = folders.as_ref().and_then(|folders| {
@@ -403,7 +404,11 @@ impl App {
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
-            undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            undo_redo: match self.practicing {
+                // What is done at a press is done.
+                Some(_) => (false, false),
+                None => (self.document.can_undo(), self.document.can_redo()),
+            },
             practicing: self.practicing.as_ref(),
             shop: &self.shop,
             view: &mut self.view,
@@ -417,9 +422,9 @@ impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
         if self.placed < PLACED {
-            self.placed += u8::from(self.preferences.place.bring_into_sight(ctx));
+            self.placed += u8::from(self.preferences.place().bring_into_sight(ctx));
         }
-        self.preferences.place.note(ctx);
+        self.preferences.note_place(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
@@ -491,7 +496,6 @@ impl eframe::App for App {
         super::focus_ring::show(&ctx, palette);
         // A screen reader says which window it is in.
         ctx.accesskit_node_builder(egui::accesskit_root_id(), |node| node.set_label("Jawtrue"));
-        super::input::keep_middle_click(&ctx);
         if let Some(wait) = self.messages.changes_in(now) {
             ctx.request_repaint_after(wait);
         }
@@ -513,7 +517,6 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
-        super::input::mend(ctx, self.view.dialog.is_some(), &mut input.events);
         // In a dialog, a quick hand is ahead of the frames as a gauge is.
         if self.view.takes_readings() || self.view.dialog.is_some() {
             let events = std::mem::take(&mut input.events);

@@ -39,4 +39,5 @@ mod what_if;
 mod worker;
 
 pub use app::{App, Surroundings};
+pub use preferences::Preferences;
 pub use start::{StartError, run};

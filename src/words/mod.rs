@@ -18,6 +18,7 @@ mod differences;
 mod effort;
 mod entry;
 mod figures;
+mod form;
 mod gate;
 mod gauge;
 mod gauge_check;

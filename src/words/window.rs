@@ -112,6 +112,7 @@ texts! {
     menu_file { en: "File", es: "Archivo" }
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_recent { en: "Opened last", es: "Abiertas antes" }
+    menu_earlier { en: "Opened before that", es: "Abiertas antes de esas" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
@@ -258,6 +259,7 @@ texts! {
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
     type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
+    goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
@@ -294,7 +296,6 @@ texts! {
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_visit { en: "The visit", es: "La visita" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    section_press { en: "The press", es: "La prensa" }
     section_stations { en: "Measuring points", es: "Puntos de medición" }
     arms_hint { en: "From the operator's left. Limits are positions from flush, both allowed; the opening margin is how much further the jaw opens than the hook retainer needs to come out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas permitidas; el margen de apertura es cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
     limit_in { en: "IN limit", es: "límite CERRAR" }

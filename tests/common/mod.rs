@@ -505,6 +505,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                     let mut texts = texts.into_iter();
                     let mut text = || texts.next().unwrap();
                     Session {
+                        format: jawtrue::session::FORMAT,
                         id: text(),
                         invented,
                         unit,

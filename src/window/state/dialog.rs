@@ -6,13 +6,13 @@ use crate::practice::Exercise;
 use crate::store::SampleSession;
 
 use super::changed::ChangedForm;
-use super::drafts::Drafts;
 use super::gauge_form::GaugeForm;
 use super::import_form::ImportForm;
 use super::made_safe::MadeSafeForm;
 use super::new_session::NewSessionForm;
 use super::port_form::PortForm;
 use super::practice_form::PracticeForm;
+use super::properties::PropertiesForm;
 use super::shop::PressKey;
 use super::strike::StrikeForm;
 
@@ -22,7 +22,7 @@ pub enum Dialog {
     /// Starting a session.
     New(Box<NewSessionForm>),
     /// Properties of press, stations, gauge and visit.
-    Properties(Box<Drafts>),
+    Properties(Box<PropertiesForm>),
     /// The gauge.
     Gauge(Box<GaugeForm>),
     /// The gauge check.

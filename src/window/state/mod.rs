@@ -6,6 +6,7 @@ pub mod gauge_check;
 pub mod grid;
 pub mod guided;
 pub mod import_form;
+pub mod properties;
 pub mod shop;
 pub mod turn_card;
 
@@ -38,6 +39,7 @@ pub use made_safe::{Before, MadeSafeForm};
 pub use new_session::{NewSessionForm, numbers};
 pub use port_form::PortForm;
 pub use practice_form::{NoExercise, PracticeForm};
+pub use properties::PropertiesForm;
 pub use side::SideView;
 pub use strike::{MarkedCell, StrikeForm};
 pub use visit::VisitView;

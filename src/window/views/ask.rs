@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{self, Id, Key, Modal, RichText, Ui};
+use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
@@ -15,6 +15,7 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::dialog_room;
 use super::widgets::{button, field, muted, title};
+use crate::window::views::entry::grid::select_all;
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
 use crate::window::views::forms::{
@@ -47,6 +48,10 @@ pub fn show(
         .area(layer)
         .frame(theme::card(scene.palette))
         .show(ctx, |ui| {
+            let mut around = ui.stack().iter();
+            if let Some(whole) = around.find(|it| it.kind() == Some(UiKind::Modal)) {
+                ctx.accesskit_node_builder(whole.unique_id, |node| node.set_modal());
+            }
             let width = width_of(&dialog, ui);
             ui.set_width(width);
             dialog_room::whole(ui, only_tells, |ui| {
@@ -54,9 +59,6 @@ pub fn show(
                 contents(ui, scene, &mut dialog, messages, leftovers);
             });
         });
-    ctx.accesskit_node_builder(modal.response.id, |node| {
-        node.set_modal();
-    });
     // Work kept aside must be answered for, not waved away; and a click beside
     // a dialog throws nothing away that was typed into it.
     let must_answer = matches!(dialog, Dialog::Leftovers);
@@ -131,7 +133,7 @@ fn contents(
 ) {
     match dialog {
         Dialog::New(form) => new_session::show(ui, scene, form),
-        Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+        Dialog::Properties(form) => properties::show(ui, scene, form),
         Dialog::Gauge(form) => gauge::show(ui, scene, form),
         Dialog::GaugeCheck => gauge_check::show(ui, scene),
         Dialog::Import(form) => import::show(ui, scene, form),
@@ -215,8 +217,14 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
         .inner;
     let ready = !path.trim().is_empty();
     let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-    if !typed.has_focus() && !entered && path.is_empty() {
-        typed.request_focus();
+    if typed.gained_focus() {
+        // What is typed takes its place; an arrow key keeps it.
+        select_all(ui, typed.id, path);
+    }
+    let folder = full_path(path);
+    if let Some(folder) = folder.parent().filter(|_| !path.trim().is_empty()) {
+        let folder = words.goes_into_folder(folder.display());
+        ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
@@ -229,12 +237,21 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
             .add_enabled_ui(ready, |ui| button(ui, go).clicked())
             .inner;
         if ready && (pressed || entered) {
-            scene.ask(Action::UsePath(what, PathBuf::from(path.trim())));
+            scene.ask(Action::UsePath(what, full_path(path)));
         }
         if button(ui, words.cancel()).clicked() {
             scene.ask(Action::Close);
         }
     });
+}
+
+/// A typed path, from the folder that it is meant from.
+fn full_path(typed: &str) -> PathBuf {
+    let typed = typed.trim();
+    let home = typed.strip_prefix("~/");
+    let home = home.and_then(|rest| Some(std::env::home_dir()?.join(rest)));
+    let path = home.unwrap_or_else(|| PathBuf::from(typed));
+    std::path::absolute(&path).unwrap_or(path)
 }
 
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
