@@ -9,7 +9,6 @@ use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
-use crate::words::Language;
 
 use super::App;
 use super::action::Action;
@@ -428,7 +427,7 @@ impl App {
             return;
         }
         let words = self.words();
-        let title = path_title(words, what);
+        let title = files::path_title(words, what);
         let suggested = match what {
             PathFor::Teach => files::suggested_press_name(self.session()),
             _ => files::suggested_name(self.session()),
@@ -594,17 +593,5 @@ pub(super) fn noted(edit: &Edit) -> Edit {
             who: String::new(),
             when: store::moment_of(SystemTime::now()),
         },
-    }
-}
-
-/// What a path is asked for, as a title.
-pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
-    match what {
-        PathFor::Open => words.command_open(),
-        PathFor::SaveAs => words.command_save_as(),
-        PathFor::OpenPress => words.next_visit(),
-        PathFor::Readings => words.command_import(),
-        PathFor::Teach => words.keep_with_press(),
-        PathFor::Shop => words.shop_choose(),
     }
 }

@@ -14,6 +14,7 @@ use crate::store::{
     self, Expected, Fingerprint, OpenProblem, Opened, OpenedPractice, OpenedPress, PRACTICE_ENDING,
     PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
 };
+use crate::words::Language;
 
 use super::file_names::named;
 use super::gauge_port;
@@ -336,6 +337,18 @@ const MOST_BESIDE: u32 = 1_000;
 fn beside_name(path: &Path, number: u32) -> PathBuf {
     let stem = path.file_stem().unwrap_or_default().to_string_lossy();
     path.with_file_name(format!("{stem} ({number}).{ENDING}"))
+}
+
+/// What a path is asked for, as a title.
+pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
+    match what {
+        PathFor::Open => words.command_open(),
+        PathFor::SaveAs => words.command_save_as(),
+        PathFor::OpenPress => words.next_visit(),
+        PathFor::Readings => words.command_import(),
+        PathFor::Teach => words.keep_with_press(),
+        PathFor::Shop => words.shop_choose(),
+    }
 }
 
 /// The path with an ending, where it has none.

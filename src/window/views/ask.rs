@@ -5,8 +5,8 @@ use std::path::PathBuf;
 use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
-use crate::window::act::path_title;
 use crate::window::action::Action;
+use crate::window::files::path_title;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
