@@ -19,6 +19,8 @@ use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
 use super::pacing;
 use super::preferences::Preferences;
+use super::shop::ShopDesk;
+use super::state::shop::ShopView;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
@@ -68,6 +70,8 @@ pub struct App {
     pub(super) may_close: bool,
     /// The exercise that the document is the notebook of.
     pub(super) practicing: Option<super::practicing::Practicing>,
+    /// What is known of the shop's folder.
+    pub(super) shop: ShopDesk,
     /// Frames in which the window was brought into sight.
     placed: u8,
     pub(super) listening: super::gauge_port::Listening,
@@ -110,7 +114,7 @@ impl App {
             options.zoom_with_keyboard = false;
         });
         let mut messages = Messages::default();
-        let preferences = Preferences::load(folders.as_ref(), &mut messages);
+        let preferences = Preferences::of_user(folders.as_ref(), &mut messages);
         preferences.look.choose(ctx);
         ctx.set_zoom_factor(preferences.zoom);
         let recovery = folders.as_ref().and_then(|folders| {
@@ -140,6 +144,7 @@ impl App {
             after_save: None,
             may_close: false,
             practicing: None,
+            shop: ShopDesk::default(),
             placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
@@ -215,6 +220,10 @@ impl App {
             dialog: self.view.dialog.take(),
             keyboard: std::mem::take(&mut self.view.keyboard),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
+            shop: ShopView {
+                open: false,
+                ..std::mem::take(&mut self.view.shop)
+            },
             ..ViewState::default()
         };
         self.history.forget();
@@ -395,8 +404,13 @@ impl App {
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
-            undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            undo_redo: match self.practicing {
+                // What is done at a press is done.
+                Some(_) => (false, false),
+                None => (self.document.can_undo(), self.document.can_redo()),
+            },
             practicing: self.practicing.as_ref(),
+            shop: &self.shop,
             view: &mut self.view,
             actions,
         };
@@ -408,12 +422,13 @@ impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
         if self.placed < PLACED {
-            self.placed += u8::from(self.preferences.place.bring_into_sight(ctx));
+            self.placed += u8::from(self.preferences.place().bring_into_sight(ctx));
         }
-        self.preferences.place.note(ctx);
+        self.preferences.note_place(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
+        self.take_shop_news();
         self.take_dropped(ctx, now);
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
@@ -438,6 +453,7 @@ impl eframe::App for App {
         let whole = scene.view.is_turning()
             || scene.view.crew.is_some()
             || scene.view.lesson.is_some()
+            || scene.view.shop.open
             || over;
         views::practice::strip::show(ui, &mut scene);
         if scene.view.lesson.is_some() || over {
@@ -449,6 +465,11 @@ impl eframe::App for App {
                     views::practice::debrief::show(ui, &mut scene);
                 }
             });
+        } else if scene.view.shop.open && !scene.view.is_turning() {
+            let screen = Frame::new().fill(palette.card).inner_margin(2.0 * GAP);
+            CentralPanel::default()
+                .frame(screen)
+                .show(ui, |ui| views::shop::show(ui, &mut scene));
         } else if scene.view.is_turning() {
             views::turning::turn_card::show(ui, &mut scene);
         } else if whole {

@@ -27,6 +27,7 @@ mod practicing;
 mod preferences;
 mod printing;
 mod saving;
+mod shop;
 mod shop_rules;
 mod start;
 mod state;
@@ -38,4 +39,5 @@ mod what_if;
 mod worker;
 
 pub use app::{App, Surroundings};
+pub use preferences::Preferences;
 pub use start::{StartError, run};

@@ -184,6 +184,7 @@ impl App {
         let over = practice.ending().is_some();
         self.practicing = Some(Practicing::new(practice, path));
         self.quiet_preview();
+        self.view.ask_reading(0, 0);
         if over {
             self.work_out_debrief();
         } else {

@@ -5,45 +5,31 @@ use eframe::egui::{
     TextStyle, Theme,
 };
 
+use crate::units::listed;
+
 /// Smallest height of anything that is pressed, for a finger in a glove.
 pub const TARGET: f32 = 44.0;
 
 /// Distance between cards.
 pub const GAP: f32 = 10.0;
 
-/// The looks a user can choose.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Look {
-    /// Follow the desktop.
-    #[default]
-    System,
-    /// For bright rooms and sunlight.
-    Light,
-    /// For a dim shop.
-    Dark,
-    /// Black, white and as little else as can be.
-    HighContrast,
+listed! {
+    /// The looks a user can choose.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum Look {
+        /// Follow the desktop.
+        #[default]
+        System = "system",
+        /// For bright rooms and sunlight.
+        Light = "light",
+        /// For a dim shop.
+        Dark = "dark",
+        /// Black, white and as little else as can be.
+        HighContrast = "high-contrast",
+    }
 }
 
 impl Look {
-    /// All looks in the order in which the button steps through them.
-    pub const ALL: [Self; 4] = [Self::System, Self::Light, Self::Dark, Self::HighContrast];
-
-    /// The name under which preferences keep it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::System => "system",
-            Self::Light => "light",
-            Self::Dark => "dark",
-            Self::HighContrast => "high-contrast",
-        }
-    }
-
-    /// The look of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|look| look.key() == key)
-    }
-
     /// Tells egui which theme to draw.
     pub fn choose(self, ctx: &egui::Context) {
         ctx.set_theme(match self {

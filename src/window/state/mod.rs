@@ -1,11 +1,13 @@
 //! What passes: the state of the view, which is neither saved nor undone.
 
+pub mod changed;
 pub mod dialog;
 pub mod gauge_check;
 pub mod grid;
 pub mod guided;
 pub mod import_form;
 pub mod properties;
+pub mod shop;
 pub mod turn_card;
 
 mod crew;
@@ -120,6 +122,8 @@ pub struct ViewState {
     pub how_sure: bool,
     /// The passes side by side, while they are on show.
     pub side: Option<SideView>,
+    /// The shop.
+    pub shop: shop::ShopView,
 }
 
 impl ViewState {

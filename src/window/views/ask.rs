@@ -18,7 +18,9 @@ use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
-use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
+use crate::window::views::forms::{
+    changed, gauge, gauge_check, new_session, port_settings, properties,
+};
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::visit::welcome;
@@ -85,6 +87,7 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
         | Dialog::Gauge(_)
         | Dialog::WorkedOut
         | Dialog::GaugeCheck
+        | Dialog::ChangedOnDisk(_)
         | Dialog::Import(_)
         | Dialog::Practice(_)
         | Dialog::Help
@@ -108,7 +111,7 @@ fn name_of(dialog: &Dialog, words: Language) -> String {
         Dialog::Strike(_) => words.strike_title(),
         Dialog::WorkedOut => words.worked_out_title(),
         Dialog::UnsavedWork(_) => words.unsaved_title(),
-        Dialog::ChangedOnDisk => words.changed_on_disk_title(),
+        Dialog::ChangedOnDisk(_) => words.changed_on_disk_title(),
         Dialog::FileExists(_) => words.file_exists_title(),
         Dialog::TypePath(what, _) => path_title(words, *what),
         Dialog::Leftovers => words.leftovers_title(),
@@ -141,7 +144,7 @@ fn contents(
         Dialog::Strike(form) => marks::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
-        Dialog::ChangedOnDisk => changed(ui, scene),
+        Dialog::ChangedOnDisk(form) => changed::show(ui, scene, form),
         Dialog::FileExists(path) => exists(ui, scene, path),
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
@@ -191,23 +194,6 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     });
 }
 
-fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    ui.label(words.changed_on_disk_text());
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.command_save_as()).clicked() {
-            scene.ask(Action::Close);
-            scene.ask(Action::SaveAs);
-        }
-        if button(ui, words.save_over()).clicked() {
-            scene.ask(Action::SaveOver);
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
-}
-
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
     ui.label(words.file_exists_text(path.display()));
@@ -245,7 +231,9 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
+                words.open_it()
+            }
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui

@@ -9,6 +9,7 @@ use crate::store::SampleSession;
 use crate::units::Unit;
 use crate::window::action::Action;
 use crate::window::commands::Command;
+use crate::window::shop::ShopWish;
 use crate::window::state::dialog::Then;
 use crate::window::state::{Dialog, Pane};
 use crate::window::theme::{self, Look, TARGET, size};
@@ -226,6 +227,7 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
     });
     ui.separator();
+    item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
     item(ui, scene, Command::SideBySide, Action::SideBySide);
     item(ui, scene, Command::CrewView, Action::CrewView);
     item(

@@ -97,6 +97,7 @@ fn visit(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
                 (Field::Hooks, notes.hooks),
                 (Field::GaugeName, scene.session.gauge.name.clone()),
                 (Field::Notes, notes.notes),
+                (Field::Repaired, notes.repaired),
             ]
             .into_iter()
             .enumerate()
