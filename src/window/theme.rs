@@ -349,3 +349,71 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
         dress_widget(&mut widgets.open, palette.button_hover, edge, palette.ink);
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{DARK, HIGH_CONTRAST, LIGHT};
+    use eframe::egui::Color32;
+
+    /// Contrast ratio of WCAG 2.2 ("contrast ratio", "relative luminance").
+    fn ratio(one: Color32, other: Color32) -> f64 {
+        let luminance = |colour: Color32| {
+            let linear = |value: u8| match f64::from(value) / 255.0 {
+                value if value <= 0.040_45 => value / 12.92,
+                value => ((value + 0.055) / 1.055).powf(2.4),
+            };
+            0.2126 * linear(colour.r()) + 0.7152 * linear(colour.g()) + 0.0722 * linear(colour.b())
+        };
+        let (one, other) = (luminance(one), luminance(other));
+        (one.max(other) + 0.05) / (one.min(other) + 0.05)
+    }
+
+    #[test]
+    fn black_on_white_is_21_to_1() {
+        // The largest ratio there is, as the definition says.
+        assert!((ratio(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn texts_and_edges_stand_out_in_every_look() {
+        for (name, look) in [("light", &LIGHT), ("dark", &DARK), ("high", &HIGH_CONTRAST)] {
+            // WCAG 2.2, 1.4.3: text 4.5 to 1.
+            for (what, ink, ground) in [
+                ("ink on paper", look.ink, look.paper),
+                ("ink on a card", look.ink, look.card),
+                ("ink in a field", look.ink, look.field),
+                ("ink on a button", look.ink, look.button),
+                ("ink under the pointer", look.ink, look.button_hover),
+                ("muted on paper", look.muted, look.paper),
+                ("muted on a card", look.muted, look.card),
+                ("muted on a button", look.muted, look.button),
+                ("muted in a row shown", look.muted, look.preview_back),
+                ("the main button", look.on_present, look.present),
+                ("what would change", look.preview, look.card),
+                ("on its ground", look.preview, look.preview_back),
+                ("a caution", look.caution, look.caution_back),
+                ("a caution on a card", look.caution, look.card),
+                ("good", look.good, look.good_back),
+                ("good on a card", look.good, look.card),
+                ("the band's words", look.band_edge, look.band),
+            ] {
+                let found = ratio(ink, ground);
+                assert!(found >= 4.5, "{name}, {what}: {found:.2}");
+            }
+            // 1.4.11 and 2.4.13: edges of what is typed into or pressed, and
+            // the ring around what has the keyboard, 3 to 1.
+            for (what, edge, ground) in [
+                ("a field's edge outside", look.edge, look.card),
+                ("a field's edge inside", look.edge, look.field),
+                ("an edge on paper", look.edge, look.paper),
+                ("a button's edge", look.edge, look.button),
+                ("an edge on a row shown", look.edge, look.preview_back),
+                ("the ring's two lines", look.present, look.card),
+                ("the ring on paper", look.present, look.paper),
+            ] {
+                let found = ratio(edge, ground);
+                assert!(found >= 3.0, "{name}, {what}: {found:.2}");
+            }
+        }
+    }
+}
