@@ -371,7 +371,9 @@ fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     let mut harness = window(folder.path(), None);
     press(&mut harness, Modifiers::COMMAND, Key::Comma);
     let words = jawtrue::words::Language::English;
-    click(&mut harness, words.part_jaw_and_rods());
+    let part = words.part_jaw_and_rods();
+    harness.get_by_role_and_label(Role::Tab, part).click();
+    harness.run_steps(3);
     let fields = words.jaw_and_rods_fields(jawtrue::units::Unit::Inch);
     for (label, text) in fields
         .into_iter()
