@@ -4,6 +4,7 @@ use std::fmt;
 
 use crate::press::JawError;
 use crate::stats::GaussianError;
+use crate::units::holds;
 
 /// A quantity that was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,15 +65,10 @@ pub enum PlanError {
     Arithmetic(GaussianError),
 }
 
-impl From<JawError> for PlanError {
-    fn from(error: JawError) -> Self {
-        Self::Jaw(error)
-    }
-}
-
-impl From<GaussianError> for PlanError {
-    fn from(error: GaussianError) -> Self {
-        Self::Arithmetic(error)
+holds! {
+    PlanError {
+        Jaw(JawError),
+        Arithmetic(GaussianError),
     }
 }
 

@@ -17,6 +17,7 @@
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
 use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
+use crate::units::holds;
 use std::fmt;
 use std::ops::RangeInclusive;
 
@@ -104,15 +105,10 @@ impl std::error::Error for JawError {
     }
 }
 
-impl From<ArmPositionsError> for JawError {
-    fn from(error: ArmPositionsError) -> Self {
-        Self::Arms(error)
-    }
-}
-
-impl From<BeamError> for JawError {
-    fn from(error: BeamError) -> Self {
-        Self::Beam(error)
+holds! {
+    JawError {
+        Arms(ArmPositionsError),
+        Beam(BeamError),
     }
 }
 

@@ -18,6 +18,7 @@
 //! Two arms give the straight line.
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_knots};
+use crate::units::holds;
 use std::fmt;
 
 /// Largest value a curve may be drawn through, either sign: 1 km in
@@ -60,11 +61,7 @@ impl std::error::Error for SplineError {
     }
 }
 
-impl From<ArmPositionsError> for SplineError {
-    fn from(error: ArmPositionsError) -> Self {
-        Self::Arms(error)
-    }
-}
+holds! { SplineError { Arms(ArmPositionsError) } }
 
 /// The natural spline on fixed arm positions, for any values at the arms.
 ///

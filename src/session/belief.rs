@@ -101,10 +101,9 @@ impl Session {
                 missed: Missed::default(),
             });
         }
-        let effects = self.press.arms.iter().map(|arm| arm.notch_effect.length());
         let geometry = Geometry {
             layout,
-            effects_nm: effects.map(Length::nm_f64).collect(),
+            effects_nm: self.press.notch_effects_nm(),
             stiffness: self.stiffness(),
         };
         if let Some((of, earlier, belief)) = &memo.0
@@ -173,7 +172,7 @@ impl Session {
         fresh: &ResponsePrior,
     ) -> Result<Taught, WhyLeftOut> {
         let arms = lengths(&visit.arms);
-        let own = self.arm_places();
+        let own = self.press.arm_positions();
         if !stand_alike(&own, &arms) {
             return Err(WhyLeftOut::OtherArms);
         }
@@ -221,11 +220,6 @@ impl Session {
             })
         };
         learn().map_err(WhyLeftOut::Beyond)
-    }
-
-    fn arm_places(&self) -> Vec<Length> {
-        let arms = self.press.arms.iter();
-        arms.map(|arm| arm.position.length()).collect()
     }
 
     /// For each station, the one of an earlier visit at the same place.
@@ -306,7 +300,7 @@ impl Session {
         };
         // The session's own evidence may have come back with its press file.
         // Arms that stood elsewhere are another press.
-        let own = self.arm_places();
+        let own = self.press.arm_positions();
         let alike = |visit: &&PastVisit| stand_alike(&own, &lengths(&visit.arms));
         let visits = self.earlier.iter().filter(|visit| visit.session != self.id);
         let visits = visits.filter(alike);

@@ -4,7 +4,7 @@ use crate::press::section::SectionError;
 use crate::press::{
     ArmIndex, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, PressProblem,
 };
-use crate::units::Length;
+use crate::units::{Length, holds};
 
 use super::{ChecklistProblem, KnownResponseProblem, PastVisitProblem, Session};
 
@@ -76,33 +76,13 @@ pub enum Counted {
     BareBelt,
 }
 
-impl From<SectionError> for SessionProblem {
-    fn from(problem: SectionError) -> Self {
-        Self::Section(problem)
-    }
-}
-
-impl From<KnownResponseProblem> for SessionProblem {
-    fn from(problem: KnownResponseProblem) -> Self {
-        Self::KnownResponse(problem)
-    }
-}
-
-impl From<PressProblem> for SessionProblem {
-    fn from(problem: PressProblem) -> Self {
-        Self::Press(problem)
-    }
-}
-
-impl From<LengthOutOfBounds> for SessionProblem {
-    fn from(problem: LengthOutOfBounds) -> Self {
-        Self::Length(problem)
-    }
-}
-
-impl From<CountOutOfBounds> for SessionProblem {
-    fn from(problem: CountOutOfBounds) -> Self {
-        Self::Count(problem)
+holds! {
+    SessionProblem {
+        Section(SectionError),
+        KnownResponse(KnownResponseProblem),
+        Press(PressProblem),
+        Length(LengthOutOfBounds),
+        Count(CountOutOfBounds),
     }
 }
 

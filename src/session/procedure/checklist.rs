@@ -1,7 +1,7 @@
 //! What of the visit is ticked off: by whom, when, and what no longer counts.
 
 use crate::press::{ArmIndex, CountQuantity, LengthQuantity, PressProblem};
-use crate::units::TypedLength;
+use crate::units::{TypedLength, holds};
 
 use crate::session::procedure::stages::{Stage, Step};
 use crate::session::{Session, SessionProblem};
@@ -16,11 +16,7 @@ pub enum StepId {
     Own(usize),
 }
 
-impl From<Step> for StepId {
-    fn from(step: Step) -> Self {
-        Self::Fixed(step)
-    }
-}
+holds! { StepId { Fixed(Step) } }
 
 /// A step that a shop added.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -94,11 +90,7 @@ pub enum ChecklistProblem {
     GapAtNoArm(ArmIndex),
 }
 
-impl From<ChecklistProblem> for SessionProblem {
-    fn from(problem: ChecklistProblem) -> Self {
-        Self::Checklist(problem)
-    }
-}
+holds! { SessionProblem { Checklist(ChecklistProblem) } }
 
 impl Checklist {
     /// The same list for the next visit: the shop's changes without marks and
