@@ -322,6 +322,13 @@ fn practice_is_readable_named_and_large_enough() {
         for topic in LessonTopic::ALL {
             look.press(Modifiers::NONE, Key::F9);
             click(&mut look.harness, Role::Button, words.lesson_title(topic));
+            for _ in 0..400 {
+                if look.harness.query_by_label(words.lesson_end()).is_some() {
+                    break;
+                }
+                std::thread::sleep(std::time::Duration::from_millis(10));
+                look.harness.step();
+            }
             for step in 0..12 {
                 look.at(&format!("lesson {topic:?}, step {step}"));
                 look.press(Modifiers::NONE, Key::ArrowRight);

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use common::session;
-use jawtrue::store::{Fingerprint, OpenProblem, Origin, Recovery, leftovers};
+use jawtrue::store::{DiskProblem, Fingerprint, OpenProblem, Origin, Recovery, leftovers};
 
 fn origin() -> Origin {
     Origin {
@@ -21,12 +21,11 @@ fn work_is_found_once_its_window_is_gone() {
     let home = tempfile::tempdir().unwrap();
     let folder = home.path().join("made/if need be");
     assert!(leftovers(&folder).is_empty());
-    let first = Recovery::start(&folder).unwrap();
-    let second = Recovery::start(&folder).unwrap();
+    let first = Recovery::start(&folder, || {}).unwrap();
+    let second = Recovery::start(&folder, || {}).unwrap();
     let work = session(&["0.2500 abc", ""]);
     first.keep(Arc::new(session(&["0.25", "0.25"])), Origin::default());
     first.keep(Arc::new(work.clone()), origin());
-    first.settle().unwrap();
     // Both windows are open.
     assert!(leftovers(&folder).is_empty());
     // The first one ends without a word.
@@ -49,6 +48,38 @@ fn work_is_found_once_its_window_is_gone() {
     assert_eq!(fs::read_dir(&folder).unwrap().count(), 0);
 }
 
+/// Work of a crashed window lives on as that of the window that took it up, and
+/// where that cannot be kept, it stays where it was.
+#[test]
+fn work_taken_up_is_never_without_a_copy() {
+    let home = tempfile::tempdir().unwrap();
+    let crashed = Recovery::start(home.path(), || {}).unwrap();
+    let work = Arc::new(session(&["0.2500 abc", ""]));
+    crashed.keep(Arc::clone(&work), origin());
+    drop(crashed);
+    let before = leftovers(home.path()).pop().unwrap();
+    let first_copy = before.path.clone();
+    // A folder that is full or protected: here its name is a file's.
+    let elsewhere = tempfile::tempdir().unwrap();
+    let folder = elsewhere.path().join("kept");
+    let (wake, woken) = std::sync::mpsc::channel();
+    let next = Recovery::start(&folder, move || wake.send(()).unwrap()).unwrap();
+    fs::rename(&folder, elsewhere.path().join("gone")).unwrap();
+    next.take_up(Arc::clone(&work), before);
+    woken.recv().unwrap();
+    assert!(first_copy.exists() && next.problem().is_some());
+    fs::create_dir(&folder).unwrap();
+    next.keep(Arc::clone(&work), origin());
+    woken.recv().unwrap();
+    drop(next);
+    assert!(!first_copy.exists());
+    let kept = leftovers(&folder).pop().unwrap();
+    assert_eq!(
+        (kept.session.as_ref(), &kept.origin),
+        (Ok(&*work), &origin())
+    );
+}
+
 /// What an interrupted save left in the folder of kept work goes once it is an
 /// hour old.
 #[test]
@@ -61,18 +92,16 @@ fn a_start_sweeps_what_an_interrupted_save_left() {
     let hour_ago = std::time::SystemTime::now() - std::time::Duration::from_secs(3_600);
     let file = fs::File::options().write(true).open(&old).unwrap();
     file.set_modified(hour_ago).unwrap();
-    let _recovery = Recovery::start(home.path()).unwrap();
+    let _recovery = Recovery::start(home.path(), || {}).unwrap();
     assert!(!old.exists() && fresh.exists());
 }
 
 #[test]
 fn what_was_saved_is_let_go() {
     let home = tempfile::tempdir().unwrap();
-    let recovery = Recovery::start(home.path()).unwrap();
+    let recovery = Recovery::start(home.path(), || {}).unwrap();
     recovery.keep(Arc::new(session(&["0.25", "0.25"])), origin());
-    recovery.settle().unwrap();
     recovery.forget();
-    recovery.settle().unwrap();
     drop(recovery);
     assert!(leftovers(home.path()).is_empty());
     // The lock of a window that had nothing to keep is tidied away.
@@ -82,9 +111,8 @@ fn what_was_saved_is_let_go() {
 #[test]
 fn damaged_work_is_offered_with_its_problem_and_stays() {
     let home = tempfile::tempdir().unwrap();
-    let recovery = Recovery::start(home.path()).unwrap();
+    let recovery = Recovery::start(home.path(), || {}).unwrap();
     recovery.keep(Arc::new(session(&["0.25", "0.25"])), origin());
-    recovery.settle().unwrap();
     drop(recovery);
     let path = leftovers(home.path()).pop().unwrap().path;
     let text = fs::read_to_string(&path).unwrap();
@@ -100,12 +128,20 @@ fn a_folder_that_cannot_be_made_is_said() {
     let home = tempfile::tempdir().unwrap();
     let file = home.path().join("file");
     fs::write(&file, "").unwrap();
-    assert!(Recovery::start(&file.join("below")).is_err());
-    // The folder vanishes while a window is open: said, and no panic.
+    assert!(Recovery::start(&file.join("below"), || {}).is_err());
+    // The folder vanishes while a window is open: the window is woken and told,
+    // and again once work is kept aside as before.
     let folder = home.path().join("folder");
-    let recovery = Recovery::start(&folder).unwrap();
+    let (wake, woken) = std::sync::mpsc::channel();
+    let recovery = Recovery::start(&folder, move || wake.send(()).unwrap()).unwrap();
     fs::remove_dir_all(&folder).unwrap();
     recovery.keep(Arc::new(session(&["0.25", "0.25"])), origin());
-    assert!(recovery.settle().is_err());
+    woken.recv().unwrap();
+    assert_eq!(recovery.problem(), Some(DiskProblem::Missing));
+    fs::create_dir(&folder).unwrap();
+    recovery.keep(Arc::new(session(&["0.25", "0.25"])), origin());
+    woken.recv().unwrap();
+    assert_eq!(recovery.problem(), None);
     recovery.finish();
+    assert_eq!(fs::read_dir(&folder).unwrap().count(), 0);
 }

@@ -246,6 +246,16 @@ fn exercise(options: &PracticeOptions, words: Language) -> Result<(Exercise, Pat
 /// What is set down otherwise than the number says.
 fn choose(exercise: &mut Exercise, begin: &Begin, words: Language) -> Result<(), String> {
     let said = |problem: OptionProblem| option_problem(words, &problem);
+    if let Some(profile) = &begin.profile {
+        let unit = exercise.unit;
+        let lengths = profile.split(',').zip(1..).map(|(part, number)| {
+            TypedLength::parse(part, unit, Sign::Either)
+                .map_err(|problem| said(OptionProblem::Length("--profile", number, problem, unit)))
+        });
+        *exercise = exercise
+            .clone()
+            .on_press(lengths.collect::<Result<_, _>>()?);
+    }
     if let Some(arms) = &begin.arms {
         let found = whole_number("--arms", arms).map_err(said)?;
         exercise.arms = usize::try_from(found)
@@ -262,19 +272,6 @@ fn choose(exercise: &mut Exercise, begin: &Begin, words: Language) -> Result<(),
     if let Some(help) = &begin.assist {
         let names = Help::ALL.map(Help::key);
         exercise.help = named("--assist", help, words, Help::from_key, &names)?;
-    }
-    if let Some(profile) = &begin.profile {
-        let lengths = profile.split(',').zip(1..).map(|(part, number)| {
-            TypedLength::parse(part, exercise.unit, Sign::Either).map_err(|problem| {
-                said(OptionProblem::Length(
-                    "--profile",
-                    number,
-                    problem,
-                    exercise.unit,
-                ))
-            })
-        });
-        exercise.profile = lengths.collect::<Result<_, _>>()?;
     }
     exercise.title = begin.title.clone().unwrap_or_default();
     exercise.note = begin.note.clone().unwrap_or_default();

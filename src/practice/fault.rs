@@ -78,7 +78,7 @@ impl Cure {
         matches!(self, Self::Drive | Self::Nut)
     }
 
-    /// What it takes, in minutes. Assumed, no source; sending the jaw away ends
+    /// What it takes, in minutes. Assumed (common practice, no source); sending the jaw away ends
     /// the exercise.
     pub const fn minutes(self) -> f64 {
         match self {

@@ -128,6 +128,9 @@ pub enum CsvCellWrong {
 /// Most places that are reported.
 pub const MOST_PROBLEMS: usize = 100;
 
+/// Letters of a header that a report names its column by.
+const MOST_HEADER_LETTERS: usize = 60;
+
 /// Headers that mean the station's name, its reading and the unit, and those
 /// of a column that only counts rounds.
 const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
@@ -187,6 +190,10 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
         by_commas && takes_header && decimal_commas::join(fields.collect(), header.len(), readings);
     let unnamed = (!takes_header).then_some(first);
     for record in unnamed.into_iter().chain(rest.iter()) {
+        // The rest of a long file would say nothing new.
+        if table.is_full() {
+            break;
+        }
         match &columns {
             CsvColumns::ByRow {
                 station,
@@ -380,6 +387,9 @@ impl Table<'_> {
         let needed = readings.first().copied();
         let all_empty = readings.iter().all(|&reading| field(reading).is_empty());
         for &reading in readings {
+            if self.is_full() {
+                return;
+            }
             let text = field(reading);
             if text.is_empty() && !(all_empty && needed == Some(reading)) {
                 continue;
@@ -395,6 +405,9 @@ impl Table<'_> {
     fn take_round(&mut self, record: &Record, stations: &[Option<usize>]) {
         self.report_beyond(record);
         for (column, (text, station)) in record.fields.iter().zip(stations).enumerate() {
+            if self.is_full() {
+                return;
+            }
             if let Some(station) = *station
                 && !text.is_empty()
                 && let Some(text) = self.length(record, column, text, "")
@@ -474,15 +487,20 @@ impl Table<'_> {
     }
 
     fn report(&mut self, record: &Record, column: usize, why: CsvCellWrong) {
-        if self.problems.len() < MOST_PROBLEMS {
+        if !self.is_full() {
             let header = self.header.get(column).copied().unwrap_or_default();
             self.problems.push(CsvCellProblem {
                 line: record.line,
                 column: column + 1,
-                header: header.to_owned(),
+                header: header.chars().take(MOST_HEADER_LETTERS).collect(),
                 why,
             });
         }
+    }
+
+    /// Whether as many places are reported as ever are.
+    fn is_full(&self) -> bool {
+        self.problems.len() >= MOST_PROBLEMS
     }
 }
 

@@ -44,13 +44,14 @@ fn is_cut(fields: &StringRecord, header: usize, readings: &[usize]) -> bool {
         })
 }
 
-/// The row with its readings in one piece again.
+/// The row with its readings, which are in order, in one piece again.
 fn joined(fields: &StringRecord, readings: &[usize]) -> StringRecord {
     let mut whole = StringRecord::new();
     let mut column = 0;
     let mut fields = fields.iter();
     while let Some(field) = fields.next() {
-        match readings.contains(&column).then(|| fields.next()).flatten() {
+        let is_cut = readings.binary_search(&column).is_ok();
+        match is_cut.then(|| fields.next()).flatten() {
             Some(part) => whole.push_field(&format!("{field},{part}")),
             None => whole.push_field(field),
         }

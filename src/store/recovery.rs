@@ -10,7 +10,6 @@ use std::collections::BTreeSet;
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
-use std::thread::JoinHandle;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
 use ron::ser::PrettyConfig;
@@ -58,7 +57,6 @@ pub struct Origin {
 #[derive(Debug)]
 pub struct Recovery {
     desk: Arc<Desk>,
-    worker: Option<JoinHandle<()>>,
     running: PathBuf,
     _lock: File,
 }
@@ -70,12 +68,19 @@ struct Desk {
     changed: Condvar,
 }
 
+/// How long a window that closes waits for a disk that does not answer.
+const PATIENCE: Duration = Duration::from_secs(3);
+
 #[derive(Debug, Default)]
 struct State {
     task: Option<Task>,
     at_work: bool,
     stop: bool,
+    ended: bool,
     problem: Option<DiskProblem>,
+    /// Work of crashed windows that this one goes on with; its own copy of it
+    /// comes first.
+    taken_up: Vec<Leftover>,
 }
 
 #[derive(Debug)]
@@ -98,11 +103,13 @@ impl Desk {
 }
 
 impl Recovery {
-    /// Starts keeping work aside in a folder, which is made if need be.
+    /// Starts keeping work aside in a folder, which is made if need be. `wake`
+    /// is called when keeping begins to fail, or works again; see
+    /// [`problem`](Self::problem).
     ///
     /// # Errors
     /// What the disk refused. The program can go on without.
-    pub fn start(folder: &Path) -> Result<Self, DiskProblem> {
+    pub fn start(folder: &Path, wake: impl Fn() + Send + 'static) -> Result<Self, DiskProblem> {
         fs::create_dir_all(folder)?;
         RealDisk.sweep(folder);
         let id = format!("{}-{:016x}", std::process::id(), random_bits());
@@ -117,13 +124,16 @@ impl Recovery {
         let _ = lock.try_lock();
         fs::rename(&starting, &running)?;
         let desk = Arc::new(Desk::default());
-        let worker = std::thread::Builder::new().name("recovery".into()).spawn({
+        std::thread::Builder::new().name("recovery".into()).spawn({
             let desk = Arc::clone(&desk);
-            move || work(&desk, &kept)
+            move || {
+                work(&desk, &kept, wake);
+                desk.lock().ended = true;
+                desk.changed.notify_all();
+            }
         })?;
         Ok(Self {
             desk,
-            worker: Some(worker),
             running,
             _lock: lock,
         })
@@ -133,6 +143,19 @@ impl Recovery {
     /// Returns at once; what follows too fast is skipped.
     pub fn keep(&self, session: Arc<Session>, origin: Origin) {
         self.give(Task::Keep(session, origin));
+    }
+
+    /// Keeps the work of a crashed window as this one's own, and removes what
+    /// it left once that is done. Until then it stays to be found.
+    pub fn take_up(&self, session: Arc<Session>, leftover: Leftover) {
+        let origin = leftover.origin.clone();
+        self.desk.lock().taken_up.push(leftover);
+        self.keep(session, origin);
+    }
+
+    /// What the disk refused when work was kept aside last, if it did.
+    pub fn problem(&self) -> Option<DiskProblem> {
+        self.desk.lock().problem
     }
 
     /// Lets go of what was kept: everything is saved, or was given up.
@@ -145,32 +168,26 @@ impl Recovery {
         self.desk.changed.notify_all();
     }
 
-    /// Waits until everything given so far is done, and says what went wrong
-    /// last, if the last try did.
-    ///
-    /// # Errors
-    /// What the disk refused.
-    pub fn settle(&self) -> Result<(), DiskProblem> {
-        let mut state = self.desk.lock();
-        while state.task.is_some() || state.at_work {
-            state = self.desk.wait(state);
-        }
-        state.problem.map_or(Ok(()), Err)
-    }
-
     /// Ends in good order: nothing is left to be found.
     pub fn finish(mut self) {
         self.forget();
-        self.stop();
-        let _ = fs::remove_file(&self.running);
+        if self.stop() {
+            let _ = fs::remove_file(&self.running);
+        }
     }
 
-    fn stop(&mut self) {
-        self.desk.lock().stop = true;
+    /// Has the thread end; whether it did. One that a dead disk holds up is
+    /// left to the end of the program.
+    fn stop(&mut self) -> bool {
+        let mut state = self.desk.lock();
+        state.stop = true;
         self.desk.changed.notify_all();
-        if let Some(worker) = self.worker.take() {
-            let _ = worker.join();
-        }
+        let waited = self
+            .desk
+            .changed
+            .wait_timeout_while(state, PATIENCE, |state| !state.ended);
+        let (state, _) = waited.unwrap_or_else(PoisonError::into_inner);
+        state.ended
     }
 }
 
@@ -182,7 +199,7 @@ impl Drop for Recovery {
 }
 
 /// Does what is asked until told to stop; what was asked before that is done.
-fn work(desk: &Desk, kept: &Path) {
+fn work(desk: &Desk, kept: &Path, wake: impl Fn()) {
     let mut state = desk.lock();
     loop {
         let Some(task) = state.task.take() else {
@@ -201,10 +218,24 @@ fn work(desk: &Desk, kept: &Path) {
                 outcome => outcome,
             },
         };
+        let done = outcome.is_ok();
         state = desk.lock();
         state.at_work = false;
-        state.problem = outcome.err();
-        desk.changed.notify_all();
+        let before = std::mem::replace(&mut state.problem, outcome.err());
+        let taken_up = if done {
+            std::mem::take(&mut state.taken_up)
+        } else {
+            Vec::new()
+        };
+        let news = before != state.problem;
+        drop(state);
+        for leftover in taken_up {
+            let _ = leftover.discard();
+        }
+        if news {
+            wake();
+        }
+        state = desk.lock();
     }
 }
 

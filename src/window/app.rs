@@ -23,8 +23,12 @@ use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
 
-/// How long after a change the work is kept aside, in seconds.
-const KEEP_AFTER: f64 = 2.0;
+/// How often work is kept aside at most, in seconds: the first change at once,
+/// the last of many a little later.
+const KEEP_EVERY: f64 = 2.0;
+/// How long until keeping aside is tried again after the disk refused it, in
+/// seconds.
+const KEEP_AGAIN: f64 = 10.0;
 
 /// Frames after which the window is where it belongs: the zoom is not in force
 /// in the first, and the desktop takes its time.
@@ -70,6 +74,7 @@ pub struct App {
     outlook: Outlook,
     advisor: Advisor,
     history: History,
+    pub(super) lessons: super::lessons::Lessons,
     /// What is believed of geometries, for both threads.
     shelf: Arc<PriorShelf>,
     /// What had the keyboard last, brought into sight.
@@ -78,7 +83,11 @@ pub struct App {
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
     kept_revision: u64,
-    changed_at: Option<f64>,
+    kept_at: Option<f64>,
+    /// What was said last about keeping aside.
+    kept_problem: Option<store::DiskProblem>,
+    /// The save under way.
+    pub(super) saving: super::saving::Saving,
 }
 
 impl App {
@@ -103,9 +112,10 @@ impl App {
         let preferences = Preferences::load(folders.as_ref(), &mut messages);
         preferences.look.choose(ctx);
         ctx.set_zoom_factor(preferences.zoom);
-        let recovery = folders
-            .as_ref()
-            .and_then(|folders| Recovery::start(&folders.recovery).ok());
+        let recovery = folders.as_ref().and_then(|folders| {
+            let ctx = ctx.clone();
+            Recovery::start(&folders.recovery, move || ctx.request_repaint()).ok()
+        });
         if recovery.is_none() && folders.is_some() {
             messages.say(
                 Tone::Problem,
@@ -134,12 +144,15 @@ impl App {
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
+            lessons: super::lessons::Lessons::default(),
             shelf,
             in_sight: super::in_sight::InSight::default(),
             waiting_input: Vec::new(),
             outlook_of: None,
             kept_revision: 0,
-            changed_at: None,
+            kept_at: None,
+            kept_problem: None,
+            saving: super::saving::Saving::default(),
         };
         if !app.leftovers.is_empty() {
             app.view.dialog = Some(Dialog::Leftovers);
@@ -199,12 +212,12 @@ impl App {
         self.practicing = None;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
+            keyboard: std::mem::take(&mut self.view.keyboard),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
             ..ViewState::default()
         };
         self.history.forget();
         self.outlook_of = None;
-        self.changed_at = None;
         self.kept_revision = 0;
         if let Some(recovery) = &self.recovery {
             recovery.forget();
@@ -265,22 +278,27 @@ impl App {
         }
     }
 
-    /// Keeps unsaved work aside a little after the last change.
+    /// Keeps unsaved work aside, and says so when that fails.
     fn keep_aside(&mut self, ctx: &egui::Context, now: f64) {
-        if self.recovery.is_none() {
+        let Some(recovery) = &self.recovery else {
             return;
-        }
+        };
+        let problem = recovery.problem();
+        self.say_of_keeping(problem, now);
         let revision = self.document.revision();
-        if revision == self.kept_revision {
+        if revision == self.kept_revision && problem.is_none() {
             return;
         }
-        let since = *self.changed_at.get_or_insert(now);
-        let wait = since + KEEP_AFTER - now;
+        let every = match problem {
+            Some(_) => KEEP_AGAIN,
+            None => KEEP_EVERY,
+        };
+        let wait = self.kept_at.map_or(0.0, |kept| kept + every - now);
         if wait > 0.0 {
             ctx.request_repaint_after_secs(wait as f32 + 0.01);
             return;
         }
-        self.changed_at = None;
+        self.kept_at = Some(now);
         self.kept_revision = revision;
         if self.practicing.is_some() {
             // Its own file is written instead: it never comes back as a session.
@@ -298,6 +316,26 @@ impl App {
             recovery.keep(self.document.shared(), origin);
         } else {
             recovery.forget();
+        }
+    }
+
+    /// Says that work cannot be kept aside, and that it can again.
+    fn say_of_keeping(&mut self, problem: Option<store::DiskProblem>, now: f64) {
+        if problem == self.kept_problem {
+            return;
+        }
+        self.kept_problem = problem;
+        let words = self.words();
+        match problem {
+            Some(problem) => {
+                let why = words.disk_refusal(problem);
+                self.messages
+                    .say(Tone::Problem, words.said_not_kept_aside(why), now);
+            }
+            None => {
+                let again = words.said_kept_aside_again().to_owned();
+                self.messages.say(Tone::Done, again, now);
+            }
         }
     }
 
@@ -380,7 +418,9 @@ impl eframe::App for App {
         self.shortcuts(ctx);
         self.refresh();
         self.follow_history(ctx);
+        self.take_lesson(ctx, now);
         self.keep_aside(ctx, now);
+        self.say_of_saving(ctx, now);
     }
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
@@ -431,6 +471,10 @@ impl eframe::App for App {
         if dismissed {
             self.messages.dismiss();
         }
+        super::focus_ring::show(&ctx, palette);
+        // A screen reader says which window it is in.
+        ctx.accesskit_node_builder(egui::accesskit_root_id(), |node| node.set_label("Jawtrue"));
+        super::input::keep_middle_click(&ctx);
         if let Some(wait) = self.messages.changes_in(now) {
             ctx.request_repaint_after(wait);
         }
@@ -452,6 +496,7 @@ impl eframe::App for App {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
         input.events = events;
+        super::input::mend(ctx, self.view.dialog.is_some(), &mut input.events);
         // In a dialog, a quick hand is ahead of the frames as a gauge is.
         if self.view.takes_readings() || self.view.dialog.is_some() {
             let events = std::mem::take(&mut input.events);

@@ -42,7 +42,8 @@ At the beginning:
   --level L            easy, middling, hard
   --unit in|mm         unit of gauge and tolerance (in)
   --assist A           none, after-guess, full: when advice may be seen
-  --profile LIST       how far each arm is off, instead of drawing it
+  --profile LIST       your own press: readings arm by arm, or how far each
+                       arm is off; then nothing else is wrong with it
   --title, --note      what a trainer calls it and says about it
   --who, --when        the trainee, and the date
   --hand-out           only saves the exercise, to be handed out
@@ -86,7 +87,8 @@ Al iniciar:
   --level L            easy, middling, hard
   --unit in|mm         unidad del medidor y la tolerancia (in)
   --assist A           none, after-guess, full: cuándo se ve el consejo
-  --profile LISTA      cuánto está fuera cada brazo, en vez de sortearlo
+  --profile LISTA      su propia prensa: lecturas por brazo, o cuánto está
+                       fuera cada uno; entonces no tiene otra falla
   --title, --note      cómo lo llama el instructor y qué dice de él
   --who, --when        quién practica, y la fecha
   --hand-out           solo guarda el ejercicio, para repartirlo

@@ -217,14 +217,14 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
-    band_label(limit) { en: "tolerance band {limit} (slides up and down)", es: "franja de {limit} (sube y baja)" }
+    band_label(limit) { en: "tolerance band {limit}, slides up and down", es: "franja de tolerancia {limit}, sube y baja" }
+    legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
     chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
     legend_now { en: "now", es: "ahora" }
     legend_with_turns { en: "with these turns", es: "con estos giros" }
     chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
-    drag_point_of(arm) { en: "Drag the nut of arm {arm} in the chart", es: "Arrastrar la tuerca del brazo {arm} en la gráfica" }
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca castillo {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }
@@ -256,7 +256,7 @@ texts! {
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
     leftovers_text { en: "The program closed before this work was saved. A copy was kept.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte." }
-    kept_aside_at(when) { en: "kept {when}", es: "guardado aparte {when}" }
+    kept_aside_at(when, passes, readings) { en: "kept {when}; passes: {passes}, readings: {readings}", es: "guardado aparte {when}; pasadas: {passes}, lecturas: {readings}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
@@ -266,6 +266,9 @@ texts! {
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
+    help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
+    help_drawn_out { en: "OUT: the splice gets thicker there.", es: "ABRIR: ahí el empalme queda más grueso." }
+    help_drawn_in { en: "IN: the splice gets thinner there.", es: "CERRAR: ahí el empalme queda más delgado." }
     help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4 in, 247.5 thou." }
     help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas." }
     help_plan { en: "3. The dashed line is what the turns shown would do. Choose a row, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Todavía no se anota nada." }
@@ -305,7 +308,11 @@ texts! {
     said_opened(file) { en: "Opened: {file}", es: "Abierta: {file}" }
     said_copied { en: "The plan is on the clipboard.", es: "El plan está en el portapapeles." }
     said_next_pass(pass) { en: "Pass {pass} is open. Lace a test piece and type its readings.", es: "La pasada {pass} está abierta. Engrape una pieza de prueba y escriba sus lecturas." }
-    said_taken_up { en: "The work kept from last time is open again. Save it.", es: "El trabajo guardado aparte está abierto otra vez. Guárdelo." }
+    said_taken_up(when) { en: "The work as it was kept at {when} is open again. Save it.", es: "El trabajo, como quedó guardado aparte a las {when}, está abierto otra vez. Guárdelo." }
     said_preferences_damaged(path) { en: "Your settings could not be read; a copy was kept and the usual ones are used. {path}", es: "No se pudieron leer los ajustes; quedó una copia y se usan los habituales. {path}" }
     said_recovery_off { en: "Unsaved work can't be kept safe on this computer: save often.", es: "En esta computadora no se puede guardar aparte el trabajo sin guardar: guarde seguido." }
+    said_not_kept_aside(why) { en: "What you enter is not being kept safe in case of a crash: {why} Save often; it is tried again.", es: "Lo que captura no se está guardando aparte por si falla el programa: {why} Guarde seguido; se vuelve a intentar." }
+    said_kept_aside_again { en: "Unsaved work is being kept safe again.", es: "El trabajo sin guardar se guarda aparte otra vez." }
+    said_save_stalls(path) { en: "Still saving: the disk or network does not answer. You can go on, or save somewhere else (Save as). {path}", es: "Todavía se está guardando: el disco o la red no responde. Puede seguir, o guardar en otro lugar (Guardar como). {path}" }
+    said_saved_late(path) { en: "The slow save is done too; that file is a copy now. {path}", es: "También terminó el guardado lento; ese archivo es ahora una copia. {path}" }
 }

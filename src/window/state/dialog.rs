@@ -41,6 +41,8 @@ pub enum Dialog {
     Welcome,
     /// What there is to practice.
     Practice(Box<PracticeForm>),
+    /// An exercise that was handed out: who does it.
+    HandedOut(Box<Exercise>, String),
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<MadeSafeForm>),
     /// Leaving the turn card, and what was turned so far.

@@ -10,6 +10,7 @@ pub mod turn_card;
 mod crew;
 mod drafts;
 mod gauge_form;
+mod keyboard;
 mod keypad;
 mod lesson;
 mod made_safe;
@@ -28,12 +29,13 @@ pub use dialog::Dialog;
 pub use drafts::Drafts;
 pub use gauge_form::GaugeForm;
 pub use grid::{GridCell, PassTyping};
+pub use keyboard::Keyboard;
 pub use keypad::Keypad;
 pub use lesson::LessonView;
 pub use made_safe::{Before, MadeSafeForm};
 pub use new_session::{NewSessionForm, numbers};
 pub use port_form::PortForm;
-pub use practice_form::PracticeForm;
+pub use practice_form::{NoExercise, PracticeForm};
 pub use side::SideView;
 pub use strike::{MarkedCell, StrikeForm};
 pub use visit::VisitView;
@@ -74,6 +76,8 @@ pub struct ViewState {
     pub keypad: Keypad,
     /// The dialog in front.
     pub dialog: Option<Dialog>,
+    /// Where the keyboard comes back to.
+    pub keyboard: Keyboard,
     /// The first repeat column on show, where they do not all fit.
     pub first_repeat: usize,
     /// Set when the nut last touched is to have the keyboard.

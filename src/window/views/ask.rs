@@ -2,28 +2,26 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{self, Id, Key, KeyboardShortcut, Modal, RichText, ScrollArea, Ui};
+use eframe::egui::{self, Id, Key, Modal, RichText, Ui};
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
 use crate::window::action::Action;
-use crate::window::commands::COMMANDS;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
 
 use super::Scene;
+use super::dialog_room;
 use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::{import, marks};
-use crate::window::views::explaining::worked_out;
+use crate::window::views::explaining::{help, worked_out};
 use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::visit::welcome;
-
-/// Room around a dialog's contents, its frame included.
-const AROUND: f32 = 60.0;
+use crate::words::Language;
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -33,48 +31,36 @@ pub fn show(
     leftovers: &[Leftover],
 ) {
     let Some(mut dialog) = scene.view.dialog.take() else {
+        scene.view.keyboard.give_back(ctx);
         return;
     };
-    let wide = matches!(
+    scene.view.keyboard.take(ctx, &dialog);
+    let name = name_of(&dialog, scene.words());
+    let layer = Modal::default_area(Id::unique("dialog")).accessible_name(name.clone());
+    let only_tells = matches!(
         dialog,
-        Dialog::New(_)
-            | Dialog::Properties(_)
-            | Dialog::Gauge(_)
-            | Dialog::WorkedOut
-            | Dialog::GaugeCheck
-            | Dialog::Import(_)
-            | Dialog::Practice(_)
-            | Dialog::Help
-            | Dialog::Messages
+        Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages
     );
-    let room = ctx.content_rect();
     let modal = Modal::new(Id::unique("dialog"))
+        .area(layer)
         .frame(theme::card(scene.palette))
         .show(ctx, |ui| {
-            let width: f32 = match &dialog {
-                Dialog::MakeSafe(_) => 620.0,
-                _ if wide => 760.0,
-                _ => 470.0,
-            };
-            ui.set_width(width.min(room.width() - AROUND));
-            // What is taller than the window scrolls.
-            ui.set_max_height(room.height() - AROUND);
-            ScrollArea::vertical()
-                .id_salt("dialog")
-                .max_height(room.height() - AROUND)
-                .show(ui, |ui| {
-                    contents(ui, scene, &mut dialog, messages, leftovers)
-                });
+            let width = width_of(&dialog, ui);
+            ui.set_width(width);
+            dialog_room::whole(ui, only_tells, |ui| {
+                title(ui, &name);
+                contents(ui, scene, &mut dialog, messages, leftovers);
+            });
         });
+    ctx.accesskit_node_builder(modal.response.id, |node| {
+        node.set_modal();
+    });
     // Work kept aside must be answered for, not waved away; and a click beside
     // a dialog throws nothing away that was typed into it.
     let must_answer = matches!(dialog, Dialog::Leftovers);
     let beside = modal.backdrop_response.clicked();
-    let only_tells = matches!(
-        dialog,
-        Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages | Dialog::Welcome
-    );
-    if modal.should_close() && !must_answer && (only_tells || !beside) {
+    let nothing_typed = only_tells || dialog == Dialog::Welcome;
+    if modal.should_close() && !must_answer && (nothing_typed || !beside) {
         if dialog == Dialog::GaugeCheck {
             gauge_check::leave(scene);
         }
@@ -83,6 +69,54 @@ pub fn show(
     if scene.view.dialog.is_none() {
         scene.view.dialog = Some(dialog);
     }
+}
+
+/// How wide a dialog is.
+fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
+    let room = ui.ctx().content_rect().size();
+    let width: f32 = match dialog {
+        Dialog::Properties(_) => 940.0,
+        Dialog::New(_)
+        | Dialog::Gauge(_)
+        | Dialog::WorkedOut
+        | Dialog::GaugeCheck
+        | Dialog::Import(_)
+        | Dialog::Practice(_)
+        | Dialog::Help
+        | Dialog::Messages => 760.0,
+        Dialog::MakeSafe(_) if make_safe::is_wide(room) => 860.0,
+        Dialog::MakeSafe(_) => 620.0,
+        _ => 470.0,
+    };
+    width.min(room.x - dialog_room::AROUND)
+}
+
+/// What a dialog is called, on show and by a screen reader.
+fn name_of(dialog: &Dialog, words: Language) -> String {
+    let name = match dialog {
+        Dialog::New(_) => words.command_new(),
+        Dialog::Properties(_) => words.command_properties(),
+        Dialog::Gauge(_) => words.gauge_title(),
+        Dialog::GaugeCheck => words.gauge_check_title(),
+        Dialog::Import(_) => words.command_import(),
+        Dialog::GaugePort(_) => words.port_title(),
+        Dialog::Strike(_) => words.strike_title(),
+        Dialog::WorkedOut => words.worked_out_title(),
+        Dialog::UnsavedWork(_) => words.unsaved_title(),
+        Dialog::ChangedOnDisk => words.changed_on_disk_title(),
+        Dialog::FileExists(_) => words.file_exists_title(),
+        Dialog::TypePath(what, _) => path_title(words, *what),
+        Dialog::Leftovers => words.leftovers_title(),
+        Dialog::Welcome => words.welcome_title(),
+        Dialog::Practice(_) => words.command_practice(),
+        Dialog::HandedOut(..) => words.practice_handed(),
+        Dialog::MakeSafe(_) => words.made_safe_title(),
+        Dialog::StopTurning => words.card_stop_title(),
+        Dialog::Help => words.command_help(),
+        Dialog::About => return words.about_title(env!("CARGO_PKG_VERSION")),
+        Dialog::Messages => words.command_messages(),
+    };
+    name.to_owned()
 }
 
 fn contents(
@@ -108,6 +142,7 @@ fn contents(
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
         Dialog::Practice(form) => start::show(ui, scene, form),
+        Dialog::HandedOut(exercise, who) => start::handed_out(ui, scene, exercise, who),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
         Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),
@@ -120,7 +155,6 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let turned = scene.view.turn_card.as_ref().map(|card| card.turned());
     let turns = scene.figures.turns(&turned.unwrap_or_default());
-    title(ui, words.card_stop_title());
     ui.label(words.card_stop_so_far(turns));
     ui.label(muted(scene.palette, words.card_leave_hint()));
     ui.horizontal_wrapped(|ui| {
@@ -138,7 +172,6 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     let words = scene.words();
-    title(ui, words.unsaved_title());
     ui.label(words.unsaved_text());
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.save_first()).clicked() {
@@ -155,7 +188,6 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
 
 fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    title(ui, words.changed_on_disk_title());
     ui.label(words.changed_on_disk_text());
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.command_save_as()).clicked() {
@@ -173,7 +205,6 @@ fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
-    title(ui, words.file_exists_title());
     ui.label(words.file_exists_text(path.display()));
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.another_name()).clicked() {
@@ -191,7 +222,6 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
 
 fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut String) {
     let words = scene.words();
-    title(ui, path_title(words, what));
     ui.label(words.type_path_text());
     let width = ui.available_width() - 12.0;
     let typed = ui
@@ -221,7 +251,6 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
 
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     let words = scene.words();
-    title(ui, words.leftovers_title());
     ui.label(words.leftovers_text());
     for (index, leftover) in leftovers.iter().enumerate() {
         ui.separator();
@@ -234,7 +263,14 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
             ui.label(muted(scene.palette, origin.display().to_string()));
         }
         let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
-        ui.label(muted(scene.palette, words.kept_aside_at(when)));
+        let passes = leftover.session.iter().flat_map(|session| &session.passes);
+        let (mut count, mut readings) = (0_usize, 0_usize);
+        for pass in passes {
+            count += 1;
+            readings += pass.rows.iter().map(Vec::len).sum::<usize>();
+        }
+        let what = words.kept_aside_at(when, count, readings);
+        ui.label(muted(scene.palette, what));
         ui.horizontal_wrapped(|ui| {
             if button(ui, words.take_up()).clicked() {
                 scene.ask(Action::TakeLeftover(index));
@@ -250,56 +286,14 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
 }
 
-/// Width of the keys in the sheet of shortcuts.
-const KEYS: f32 = 210.0;
-
 fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    title(ui, words.command_help());
-    let height = ui.ctx().content_rect().height() - 170.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        for paragraph in words.help_paragraphs() {
-            ui.label(paragraph);
-        }
-        crate::window::views::turning::safety::in_full(ui, scene);
-        ui.add_space(6.0);
-        title(ui, words.glossary_title());
-        for word in words.glossary() {
-            let mut line = words.word_means(word.name, word.meaning);
-            if !word.also.is_empty() {
-                line = words.word_also(line, word.also.join(", "));
-            }
-            ui.label(line);
-        }
-        ui.add_space(6.0);
-        title(ui, words.shortcuts());
-        ui.spacing_mut().interact_size.y = 22.0;
-        let ctx = ui.ctx().clone();
-        // Keys before what they do, so that long words wrap within the width.
-        let mut row = |keys: &str, what: &str| {
-            ui.horizontal_top(|ui| {
-                let keys = RichText::new(keys).font(theme::bold(size::BODY));
-                ui.scope(|ui| {
-                    ui.set_width(KEYS.min(ui.available_width() * 0.4));
-                    ui.label(keys);
-                });
-                ui.label(what);
-            });
-        };
-        for (command, modifiers, key) in COMMANDS {
-            let shortcut = KeyboardShortcut::new(modifiers, key);
-            row(&ctx.format_shortcut(&shortcut), command.words(words));
-        }
-        for (what, keys) in words.keys_of_places() {
-            row(keys, what);
-        }
-    });
+    title(ui, scene.words().command_help());
+    help::show(ui, scene);
     close_button(ui, scene);
 }
 
 fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    title(ui, &words.about_title(env!("CARGO_PKG_VERSION")));
     ui.label(words.about_text());
     ui.label(words.about_safety());
     ui.label(muted(scene.palette, words.about_licence()));
@@ -308,12 +302,10 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
     let words = scene.words();
-    title(ui, words.command_messages());
     if messages.all().is_empty() {
         ui.label(words.no_messages());
     }
-    let height = ui.ctx().content_rect().height() - 170.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    dialog_room::middle(ui, |ui| {
         for message in messages.all().iter().rev() {
             let (mark, ink) = match message.tone {
                 Tone::Done => ("✓", scene.palette.good),

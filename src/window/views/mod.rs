@@ -3,6 +3,7 @@
 
 pub mod ask;
 pub mod comparing;
+pub mod dialog_room;
 pub mod entry;
 pub mod explaining;
 pub mod forms;

@@ -166,9 +166,12 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         Button::new(RichText::new(format!("☰ {}", words.menu_file())))
             .min_size(Vec2::splat(TARGET)),
     );
-    button.ui(ui, |ui| {
+    let (button, open) = button.ui(ui, |ui| {
         scrolled(ui, |ui| file_items(ui, scene));
     });
+    if open.is_some() {
+        scene.view.keyboard.menu_is_open(button.id);
+    }
 }
 
 /// A menu's entries, scrolled where the window is too low for all of them.
@@ -303,7 +306,7 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
     let button = egui::containers::menu::MenuButton::from_button(
         Button::new("⚙").min_size(Vec2::splat(TARGET)),
     );
-    let (response, _) = button.ui(ui, |ui| {
+    let (response, open) = button.ui(ui, |ui| {
         scrolled(ui, |ui| {
             let drafts = Drafts::default();
             let open = Action::Show(Box::new(Dialog::Properties(Box::new(drafts))));
@@ -345,6 +348,9 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
             item(ui, scene, Command::Help, help);
         });
     });
+    if open.is_some() {
+        scene.view.keyboard.menu_is_open(response.id);
+    }
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, words.settings()));
     response.on_hover_text(words.settings());
 }

@@ -29,7 +29,9 @@ pub(crate) fn draft(
         info.label = Some(name.to_owned());
         info
     });
-    if response.lost_focus() {
+    // A screen reader sets a text without going there.
+    let set = response.changed() && !response.has_focus();
+    if response.lost_focus() || set {
         drafts.texts.remove(key);
         return (typed != text).then_some(typed);
     }

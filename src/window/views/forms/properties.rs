@@ -15,12 +15,11 @@ use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::new_session::tolerances;
-use crate::window::views::widgets::{button, line, muted, strong, title};
+use crate::window::views::widgets::{button, line, muted, strong};
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
-    title(ui, words.command_properties());
     let height = ui.ctx().content_rect().height() - 150.0;
     ScrollArea::vertical().max_height(height).show(ui, |ui| {
         visit(ui, scene, drafts);

@@ -53,6 +53,7 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     profile(ui, scene, debrief);
     let spread = |profile: &[f64]| figures.with_unit(&figures.predicted(spread_nm(profile)));
     ui.label(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
+    ui.label(muted(scene.palette, words.practice_assumed()));
     ui.separator();
     ui.label(strong(words.practice_decisions()));
     for decision in &debrief.decisions {
@@ -120,7 +121,7 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     painter.extend(Shape::dashed_line(&line(&found), was, 8.0, 6.0));
     painter.line(line(&left), theme::stroke(3.0, palette.present));
     for point in line(&read) {
-        painter.circle_stroke(point, 6.0, theme::stroke(2.5, palette.preview));
+        painter.circle_stroke(point, 6.0, theme::stroke(2.5, palette.present));
     }
     for (station, place) in places.iter().enumerate() {
         let x = plot.left() + plot.width() * (place / jaw) as f32;
