@@ -38,6 +38,7 @@ impl JawAndRods {
 mod tests {
     use super::*;
     use crate::press::Arm;
+    use crate::press::section::JawShape;
     use crate::units::{Length, TypedLength, Unit};
 
     #[test]
