@@ -9,6 +9,7 @@ mod error;
 mod forecaster;
 mod fractional;
 mod history;
+mod later;
 mod layout;
 mod learn;
 mod missed;

@@ -6,7 +6,7 @@ use crate::press::{
 };
 use crate::units::{Length, holds};
 
-use super::{ChecklistProblem, KnownResponseProblem, PastVisitProblem, Session};
+use super::{ChecklistProblem, KnownResponseProblem, KnownScatter, PastVisitProblem, Session};
 
 /// Why a session cannot be as it was described.
 #[derive(Debug, Clone, PartialEq)]
@@ -123,6 +123,14 @@ impl Session {
         }
         if let Some(known) = &self.known_response {
             known.check(self.stations.len(), self.press.arms.len())?;
+        }
+        Ok(())
+    }
+
+    /// Checks a scatter against its limits.
+    fn check_scatter(scatter: Option<&KnownScatter>) -> Result<(), SessionProblem> {
+        if let Some(scatter) = scatter {
+            LengthQuantity::Scatter.check(scatter.sd.length())?;
         }
         Ok(())
     }
