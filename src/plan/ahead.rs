@@ -271,10 +271,7 @@ impl<'a> Ahead<'a> {
         let outlook = PredictiveDraws::new(posterior, task.counting, LATER_DRAWS, Purpose::Ahead)?;
         let profile = posterior.press_after(&[]);
         let thickness_nm: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
-        let all = posterior.response();
-        let response = Response::from_fn(task.counting.len(), arms, |s, i| {
-            all.at(task.counting[s], i)
-        });
+        let response = posterior.response().of_stations(task.counting);
         let bounds = task.bounds.iter().zip(made);
         let bounds: Vec<TurnBounds> = bounds.map(|(bound, made)| left(*bound, *made)).collect();
         let most_nuts = task.most_nuts.unwrap_or(arms);

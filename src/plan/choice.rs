@@ -24,7 +24,6 @@ use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 use super::search::SearchWorkspace;
 use super::task::Task;
 use super::turns::{LEAVE, touched};
-use crate::press::Response;
 use crate::stats::Purpose;
 
 /// A chance of the next piece below this is poor.
@@ -143,10 +142,7 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
 
     let profile = posterior.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
-    let all = posterior.response();
-    let mean = Response::from_fn(task.counting.len(), posterior.arms(), |s, i| {
-        all.at(task.counting[s], i)
-    });
+    let mean = posterior.response().of_stations(task.counting);
     let mut candidates = Candidates::new(&many, scratch, task.tolerance_nm, task.bounds);
     candidates.explore(&thickness, &mean, &mut workspace.search);
     let mut judged = candidates.judged();

@@ -248,11 +248,8 @@ impl Session {
             .iter()
             .map(|(_, mean)| thinnest.map_or(0.0, |thinnest| mean.minus(thinnest).nm_f64()))
             .collect();
-        let counting = Response::from_fn(read.len(), response.arms(), |row, arm| {
-            read.get(row)
-                .map_or(0.0, |(station, _)| response.at(*station, arm))
-        });
-        (thickness_nm, counting)
+        let stations: Vec<usize> = read.iter().map(|(station, _)| *station).collect();
+        (thickness_nm, response.of_stations(&stations))
     }
 }
 
