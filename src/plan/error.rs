@@ -1,7 +1,5 @@
 //! What can be wrong with the input of this room.
 
-use std::fmt;
-
 use crate::press::JawError;
 use crate::stats::GaussianError;
 use crate::units::holds;
@@ -71,11 +69,3 @@ holds! {
         Arithmetic(GaussianError),
     }
 }
-
-impl fmt::Display for PlanError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for PlanError {}

@@ -18,7 +18,6 @@
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
 use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
 use crate::units::holds;
-use std::fmt;
 use std::ops::RangeInclusive;
 
 /// Range of kappa, besides 0 for a rigid jaw.
@@ -87,22 +86,6 @@ pub enum JawError {
     },
     /// The beam itself cannot be solved; its springs are the arms.
     Beam(BeamError),
-}
-
-impl fmt::Display for JawError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for JawError {
-    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        match self {
-            Self::Arms(error) => Some(error),
-            Self::Beam(error) => Some(error),
-            _ => None,
-        }
-    }
 }
 
 holds! {

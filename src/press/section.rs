@@ -17,7 +17,6 @@
 //! 5.1.6: relative variances of factors add, times their squared exponents).
 
 use std::f64::consts::PI;
-use std::fmt;
 use std::ops::RangeInclusive;
 
 /// Standard deviation of ln kappa that stays when all data are exact: threads,
@@ -79,14 +78,6 @@ pub enum SectionError {
         relative_sd: f64,
     },
 }
-
-impl fmt::Display for SectionError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for SectionError {}
 
 /// A measured or looked-up value with its relative standard deviation (0 when
 /// it is taken as exact).

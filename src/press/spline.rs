@@ -19,8 +19,6 @@
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_knots};
 use crate::units::holds;
-use std::fmt;
-
 /// Largest value a curve may be drawn through, either sign: 1 km in
 /// nanometres. It only keeps the arithmetic far from overflow.
 pub const MAX_CURVE_VALUE: f64 = 1.0e12;
@@ -44,21 +42,6 @@ pub enum SplineError {
         /// The value as given.
         value: f64,
     },
-}
-
-impl fmt::Display for SplineError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for SplineError {
-    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        match self {
-            Self::Arms(error) => Some(error),
-            _ => None,
-        }
-    }
 }
 
 holds! { SplineError { Arms(ArmPositionsError) } }
