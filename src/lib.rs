@@ -16,6 +16,8 @@
 )]
 
 // An empty line between any two, or they would be put in alphabetical order.
+mod codec;
+
 pub mod units;
 
 pub mod stats;

@@ -260,6 +260,8 @@ fn a_trainer_hands_out_an_own_press() {
             harness.query_all_by_label_contains("0.25l0").count() > 0,
             "told what is wrong"
         );
+        press(&mut harness, Modifiers::NONE, Key::Escape);
+        ask(&mut harness);
         type_at(&mut harness, own, "0.2480 0.2510 0.2490");
         type_at(&mut harness, words.practice_title(), "Monday");
         click(&mut harness, Role::Button, words.practice_hand_out());

@@ -39,30 +39,39 @@ const fn room(
 }
 
 /// The rooms, in the order in which they may know each other.
-const ROOMS: [Room; 13] = [
-    room("units", &[], &[], true),
+const ROOMS: [Room; 14] = [
+    room("codec", &[], &["ron", "serde"], true),
+    room("units", &[], &["serde"], true),
     room(
         "stats",
-        &["units"],
+        &["codec", "units"],
         &["libm", "rand_core", "rand_pcg"],
         true,
     ),
-    room("press", &["stats"], &["libm"], true),
-    room("splice", &[], &["libm"], true),
-    room("plan", &[], &["libm"], true),
-    room("session", &[], &["libm"], true),
+    room("press", &["stats"], &["libm", "serde"], true),
+    room("splice", &[], &["libm", "serde"], true),
+    room("plan", &[], &["libm", "serde"], true),
+    room("session", &[], &["libm", "serde"], true),
     room("practice", &[], &["libm"], true),
-    room("shop", &["practice"], &["libm"], true),
+    room("shop", &["codec"], &["libm"], true),
     room(
         "store",
         &[],
-        &["csv", "directories", "jiff", "ron", "serde"],
+        &[
+            "csv",
+            "directories",
+            "jiff",
+            "notify",
+            "ron",
+            "serde",
+            "serde_json",
+        ],
         false,
     ),
-    room("words", &[], &[], false),
+    room("words", &["codec"], &[], false),
     room(
         "report",
-        &["practice", "shop", "store"],
+        &["codec", "practice", "shop", "store"],
         &[
             "epaint_default_fonts",
             "krilla",
@@ -72,7 +81,7 @@ const ROOMS: [Room; 13] = [
         ],
         true,
     ),
-    room("cli", &[], &["lexopt", "serde", "serde_json"], false),
+    room("cli", &["codec"], &["lexopt", "serde", "serde_json"], false),
     room(
         "window",
         &["cli"],
@@ -82,6 +91,7 @@ const ROOMS: [Room; 13] = [
             "egui_plot",
             "pollster",
             "rfd",
+            "serde",
             "serial2",
             "viewer",
         ],

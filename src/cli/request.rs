@@ -1,20 +1,17 @@
 //! Reads the command line: which command, with which options.
 
-use std::ffi::{OsStr, OsString};
+use std::ffi::OsString;
 use std::path::PathBuf;
 
 use lexopt::Arg;
 
-use crate::report::Paper;
-use crate::session::Confidence;
-use crate::units::Unit;
 use crate::words::Language;
 
-use super::options::{
-    ExportOptions, ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem,
-    PaperOptions, PlanOptions, RecordOptions, ShopOptions, Topic, text, whole_number,
+use super::file_address::path_of;
+use super::options::{OptionProblem, Options, language, read_options, skip_language};
+use super::{
+    Console, Done, export, import, judge, learn, new, paper, plan, practice, record, shop,
 };
-use super::practice_options::{PracticeOptions, read_practice};
 
 /// What the window is asked to show.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,22 +22,12 @@ pub struct WindowRequest {
     pub language: Language,
 }
 
-/// One command with its options.
-#[derive(Debug, Clone, PartialEq)]
+/// What the command line asks for.
 pub(super) enum Command {
     Window(Option<PathBuf>),
-    New(Box<NewOptions>),
-    Record(RecordOptions),
-    Import(ImportOptions),
-    Judge(JudgeOptions),
-    Plan(PlanOptions),
-    Learn(LearnOptions),
-    Practice(Box<PracticeOptions>),
-    Export(ExportOptions),
-    Shop(ShopOptions),
-    Card(PaperOptions),
-    Report(PaperOptions),
-    Help(Topic),
+    /// A text command with its options.
+    Run(Box<dyn FnOnce(&mut Console<'_>) -> Done>),
+    Help(fn(Language) -> &'static str),
     Version,
 }
 
@@ -59,346 +46,51 @@ pub(super) fn language_asked_for(arguments: &[OsString]) -> Option<Language> {
     None
 }
 
-fn language(code: &str) -> Option<Language> {
-    Language::ALL
-        .into_iter()
-        .find(|language| language.code() == code)
-}
-
 /// Reads the command line, without the program's own name.
 pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
     let mut parser = lexopt::Parser::from_args(arguments);
     let mut file = None;
     while let Some(argument) = parser.next()? {
         match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Program)),
+            Arg::Long("help") | Arg::Short('h') => {
+                return Ok(Command::Help(Language::help_program));
+            }
             Arg::Long("version") | Arg::Short('V') => return Ok(Command::Version),
             Arg::Long("language") => skip_language(&mut parser)?,
-            Arg::Value(value) if file.is_none() => match value.to_str() {
-                Some("new") => return read_new(&mut parser),
-                Some("record") => return read_record(&mut parser),
-                Some("import") => return read_import(&mut parser),
-                Some("judge") => return read_judge(&mut parser),
-                Some("plan") => return read_plan(&mut parser),
-                Some("learn") => return read_learn(&mut parser),
-                Some("practice") => return read_practice(&mut parser),
-                Some("shop") => return read_shop(&mut parser),
-                Some("export") => return read_export(&mut parser),
-                Some("card") => return read_paper(&mut parser, Topic::Card, Command::Card),
-                Some("report") => return read_paper(&mut parser, Topic::Report, Command::Report),
-                _ => file = Some(path_of(value)),
-            },
+            Arg::Value(value) if file.is_none() => {
+                let parser = &mut parser;
+                return match value.to_str() {
+                    Some("new") => command(parser, Language::help_new, new::run),
+                    Some("record") => command(parser, Language::help_record, record::run),
+                    Some("import") => command(parser, Language::help_import, import::run),
+                    Some("judge") => command(parser, Language::help_judge, judge::run),
+                    Some("plan") => command(parser, Language::help_plan_command, plan::run),
+                    Some("learn") => command(parser, Language::help_learn, learn::run),
+                    Some("practice") => command(parser, Language::help_practice, practice::run),
+                    Some("shop") => command(parser, Language::help_shop, shop::run),
+                    Some("export") => command(parser, Language::help_export, export::run),
+                    Some("card") => command(parser, Language::help_card, paper::card),
+                    Some("report") => command(parser, Language::help_report, paper::report),
+                    _ => {
+                        file = Some(path_of(value));
+                        continue;
+                    }
+                };
+            }
             other => return Err(other.unexpected().into()),
         }
     }
     Ok(Command::Window(file))
 }
 
-/// The value was read by [`language_asked_for`]; here it is only checked.
-pub(super) fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
-    let code = text(parser, "--language")?;
-    match language(&code) {
-        Some(_) => Ok(()),
-        None => Err(OptionProblem::Language(code)),
-    }
-}
-
-fn read_new(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = NewOptions::default();
-    while let Some(argument) = parser.next()? {
-        let (option, place) = match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::New)),
-            Arg::Long("language") => {
-                skip_language(parser)?;
-                continue;
-            }
-            Arg::Long("invented") => {
-                options.invented = true;
-                continue;
-            }
-            Arg::Long("arms") => ("--arms", &mut options.arms),
-            Arg::Long("length") => ("--length", &mut options.length),
-            Arg::Long("unit") => ("--unit", &mut options.unit),
-            Arg::Long("stations") => ("--stations", &mut options.stations),
-            Arg::Long("notch") => ("--notch", &mut options.notch),
-            Arg::Long("tolerance") => ("--tolerance", &mut options.tolerance),
-            Arg::Long("gauge-step") => ("--gauge-step", &mut options.gauge_step),
-            Arg::Long("nuts") => ("--nuts", &mut options.nuts),
-            Arg::Long("nut-limits") => ("--nut-limits", &mut options.nut_limits),
-            Arg::Long("target") => ("--target", &mut options.target),
-            Arg::Long("response") => ("--response", &mut options.response),
-            Arg::Long("press") => ("--press", &mut options.press),
-            Arg::Long("name") => ("--name", &mut options.name),
-            Arg::Long("gauge") => ("--gauge", &mut options.gauge),
-            Arg::Long("who") => ("--who", &mut options.who),
-            Arg::Long("when") => ("--when", &mut options.when),
-            Arg::Long("belt") => ("--belt", &mut options.belt),
-            Arg::Long("hooks") => ("--hooks", &mut options.hooks),
-            Arg::Long("notes") => ("--notes", &mut options.notes),
-            Arg::Value(value) => {
-                set_file(&mut options.file, value)?;
-                continue;
-            }
-            other => return Err(other.unexpected().into()),
-        };
-        *place = Some(text(parser, option)?);
-    }
-    Ok(Command::New(Box::new(options)))
-}
-
-fn read_record(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = RecordOptions::default();
-    while let Some(argument) = parser.next()? {
-        let (option, place) = match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Record)),
-            Arg::Long("language") => {
-                skip_language(parser)?;
-                continue;
-            }
-            Arg::Long("readings") => ("--readings", &mut options.readings),
-            Arg::Long("turned") => ("--turned", &mut options.turned),
-            Arg::Long("laced") => ("--laced", &mut options.laced),
-            Arg::Long("note") => ("--note", &mut options.note),
-            Arg::Value(value) => {
-                set_file(&mut options.file, value)?;
-                continue;
-            }
-            other => return Err(other.unexpected().into()),
-        };
-        *place = Some(text(parser, option)?);
-    }
-    Ok(Command::Record(options))
-}
-
-fn read_import(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = ImportOptions::default();
-    while let Some(argument) = parser.next()? {
-        let (option, place) = match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Import)),
-            Arg::Long("language") => {
-                skip_language(parser)?;
-                continue;
-            }
-            Arg::Long("csv") => ("--csv", &mut options.csv),
-            Arg::Long("turned") => ("--turned", &mut options.turned),
-            Arg::Long("laced") => ("--laced", &mut options.laced),
-            Arg::Long("note") => ("--note", &mut options.note),
-            Arg::Value(value) => {
-                set_file(&mut options.file, value)?;
-                continue;
-            }
-            other => return Err(other.unexpected().into()),
-        };
-        *place = Some(text(parser, option)?);
-    }
-    Ok(Command::Import(options))
-}
-
-pub(super) fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
-    if place.is_some() {
-        return Err(OptionProblem::OneFileOnly(shown(&value)));
-    }
-    *place = Some(path_of(value));
-    Ok(())
-}
-
-/// The path that an argument names. Desktops and file managers hand files over
-/// as `file:` addresses (RFC 8089), their bytes percent-encoded (RFC 3986, 2.1).
-fn path_of(value: OsString) -> PathBuf {
-    let address = value.to_str().and_then(|text| {
-        let rest = text.strip_prefix("file://")?;
-        // Of this machine only; a name of another is no path here.
-        let path = rest.strip_prefix("localhost").unwrap_or(rest);
-        decoded(path.starts_with('/').then_some(path)?)
-    });
-    address.unwrap_or_else(|| PathBuf::from(value))
-}
-
-/// A path whose percent-encoded bytes are as they are.
-#[cfg(unix)]
-fn decoded(path: &str) -> Option<PathBuf> {
-    use std::os::unix::ffi::OsStringExt;
-    decoded_bytes(path).map(|bytes| PathBuf::from(OsString::from_vec(bytes)))
-}
-
-/// A path whose percent-encoded bytes are as they are.
-#[cfg(not(unix))]
-fn decoded(path: &str) -> Option<PathBuf> {
-    let text = String::from_utf8(decoded_bytes(path)?).ok()?;
-    // `file:///C:/...`
-    let drive = text
-        .strip_prefix('/')
-        .filter(|rest| rest.get(1..2) == Some(":"));
-    Some(PathBuf::from(drive.unwrap_or(&text)))
-}
-
-/// The bytes, or nothing where one is encoded badly.
-fn decoded_bytes(path: &str) -> Option<Vec<u8>> {
-    let mut parts = path.split('%');
-    let mut bytes = parts.next()?.as_bytes().to_vec();
-    for part in parts {
-        let digits = part.get(..2)?;
-        let byte = digits.bytes().all(|digit| digit.is_ascii_hexdigit());
-        bytes.push(u8::from_str_radix(digits, 16).ok().filter(|_| byte)?);
-        bytes.extend(part.get(2..)?.bytes());
-    }
-    Some(bytes)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::path_of;
-    use std::path::Path;
-
-    #[test]
-    fn a_file_address_is_a_path() {
-        // RFC 8089, appendix B: with an empty host, and with `localhost`.
-        for (given, path) in [
-            ("file:///path/to/file", "/path/to/file"),
-            ("file://localhost/path/to/file", "/path/to/file"),
-            ("file:///a%20press%C3%A9.jawtrue", "/a pressé.jawtrue"),
-            ("/a%20plain path", "/a%20plain path"),
-            ("plain.jawtrue", "plain.jawtrue"),
-            // Neither of this machine nor well encoded: as it stands.
-            ("file://other/path", "file://other/path"),
-            ("file:///a%2", "file:///a%2"),
-            ("file:///a%+1", "file:///a%+1"),
-        ] {
-            assert_eq!(path_of(given.into()), Path::new(path), "{given}");
-        }
-    }
-}
-
-fn shown(value: &OsStr) -> String {
-    value.to_string_lossy().into_owned()
-}
-
-fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = LearnOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Learn)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("press") => options.press = Some(text(parser, "--press")?),
-            Arg::Value(value) => set_file(&mut options.file, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(Command::Learn(options))
-}
-
-fn read_shop(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = ShopOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Shop)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.json = true,
-            Arg::Value(value) => set_file(&mut options.folder, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(Command::Shop(options))
-}
-
-fn read_export(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = ExportOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Export)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Short('o') | Arg::Long("output") => {
-                options.out = Some(PathBuf::from(parser.value()?));
-            }
-            Arg::Value(value) => set_file(&mut options.folder, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(Command::Export(options))
-}
-
-fn read_paper(
+/// A command with the options that follow it, or its help.
+fn command<T: Options + 'static>(
     parser: &mut lexopt::Parser,
-    topic: Topic,
-    command: fn(PaperOptions) -> Command,
+    help: fn(Language) -> &'static str,
+    run: fn(&T, &mut Console<'_>) -> Done,
 ) -> Result<Command, OptionProblem> {
-    let mut options = PaperOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(topic)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Short('o') | Arg::Long("output") => {
-                options.out = Some(PathBuf::from(parser.value()?));
-            }
-            Arg::Long("unit") => {
-                let found = text(parser, "--unit")?;
-                let unit = Unit::from_mark(found.trim());
-                options.unit = Some(unit.ok_or(OptionProblem::Unit(found))?);
-            }
-            Arg::Long("paper") => {
-                let found = text(parser, "--paper")?;
-                let paper = Paper::named(&found);
-                options.paper = Some(paper.ok_or(OptionProblem::Paper(found))?);
-            }
-            Arg::Value(value) => set_file(&mut options.file, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(command(options))
-}
-
-fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = JudgeOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Judge)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.of.json = true,
-            Arg::Long("confidence") => {
-                options.confidence = Some(confidence(parser)?);
-            }
-            Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    if options.of.files.is_empty() {
-        return Err(OptionProblem::NoFile);
-    }
-    Ok(Command::Judge(options))
-}
-
-fn read_plan(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = PlanOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Plan)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.of.json = true,
-            Arg::Long("confidence") => {
-                options.confidence = Some(confidence(parser)?);
-            }
-            Arg::Long("outward-only") => options.wishes.outward_only = true,
-            Arg::Long("most-nuts") => {
-                let found = text(parser, "--most-nuts")?;
-                let most = whole_number("--most-nuts", &found)?;
-                let most = usize::try_from(most)
-                    .map_err(|_| OptionProblem::Negative("--most-nuts", found))?;
-                options.wishes.most_nuts = Some(most);
-            }
-            Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    if options.of.files.is_empty() {
-        return Err(OptionProblem::NoFile);
-    }
-    Ok(Command::Plan(options))
-}
-
-/// The value of `--confidence`.
-fn confidence(parser: &mut lexopt::Parser) -> Result<Confidence, OptionProblem> {
-    let found = text(parser, "--confidence")?;
-    let share = found.trim().parse::<f64>().ok();
-    let confidence = share.and_then(Confidence::from_share);
-    confidence.ok_or(OptionProblem::Confidence(found))
+    Ok(match read_options::<T>(parser)? {
+        Some(options) => Command::Run(Box::new(move |console| run(&options, console))),
+        None => Command::Help(help),
+    })
 }

@@ -1,5 +1,6 @@
 //! What can be wrong with the press of an exercise, and how hard it is.
 
+use crate::codec::as_text;
 use crate::units::listed;
 
 listed! {
@@ -128,3 +129,7 @@ listed! {
         Full = "full",
     }
 }
+
+as_text!(Fault, Name, key);
+as_text!(Level, Name, key);
+as_text!(Help, Name, key);

@@ -1,5 +1,8 @@
 //! The press itself.
 
+use serde::{Deserialize, Serialize};
+
+use crate::codec::{a_line_each, is_usual};
 use crate::units::{Length, TypedLength, holds};
 
 use super::{
@@ -8,7 +11,8 @@ use super::{
 };
 
 /// A lacing press: a jaw on two to twelve arms.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(from = "PressInFile", into = "PressInFile")]
 pub struct Press {
     /// What the shop calls it.
     pub name: String,
@@ -23,6 +27,77 @@ pub struct Press {
     pub drive: JawDrive,
     /// Whether rods and nuts have left-hand threads.
     pub left_hand_thread: bool,
+}
+
+/// A press as it stands in a file, its drive field by field.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PressInFile {
+    #[serde(default)]
+    name: String,
+    jaw_length: TypedLength,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    nut_travel: Option<TypedLength>,
+    /// Read, never written: in its place stand `drive_parts`.
+    #[serde(default, skip_serializing)]
+    idler_sprockets: Option<u32>,
+    /// Read, never written: in its place stand `drive_parts`.
+    #[serde(default, skip_serializing)]
+    short_chains: Option<bool>,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    drive_parts: String,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    drive_parts_before: String,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    left_hand_thread: bool,
+    #[serde(with = "a_line_each")]
+    arms: Vec<Arm>,
+}
+
+impl From<Press> for PressInFile {
+    fn from(press: Press) -> Self {
+        Self {
+            name: press.name,
+            jaw_length: press.jaw_length,
+            nut_travel: press.nut_travel,
+            idler_sprockets: None,
+            short_chains: None,
+            drive_parts: press.drive.parts,
+            drive_parts_before: press.drive.parts_before,
+            left_hand_thread: press.left_hand_thread,
+            arms: press.arms,
+        }
+    }
+}
+
+impl From<PressInFile> for Press {
+    fn from(file: PressInFile) -> Self {
+        // Files of before had a count and an answer; they become words, so that
+        // nothing noted is lost.
+        let idlers = file
+            .idler_sprockets
+            .map(|count| format!("idler sprockets: {count}"));
+        let short_chains = file.short_chains.map(|fitted| {
+            let fitted = if fitted { "fitted" } else { "none" };
+            format!("short chains: {fitted}")
+        });
+        let noted = Some(file.drive_parts).filter(|parts| !parts.is_empty());
+        let parts: Vec<String> = [noted, idlers, short_chains]
+            .into_iter()
+            .flatten()
+            .collect();
+        Self {
+            name: file.name,
+            jaw_length: file.jaw_length,
+            arms: file.arms,
+            nut_travel: file.nut_travel,
+            drive: JawDrive {
+                parts: parts.join("; "),
+                parts_before: file.drive_parts_before,
+            },
+            left_hand_thread: file.left_hand_thread,
+        }
+    }
 }
 
 /// Why a press cannot be as it was described.

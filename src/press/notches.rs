@@ -3,6 +3,8 @@
 use std::fmt;
 use std::ops::{Add, Sub};
 
+use serde::{Deserialize, Serialize};
+
 use super::ArmIndex;
 
 /// A turn of a castle nut in whole notches; out is positive (the jaw opens
@@ -22,7 +24,10 @@ pub struct Notches(pub i32);
 /// # use jawtrue::press::NutPosition;
 /// let sum = NutPosition(-4) + NutPosition(-3);
 /// ```
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+)]
+#[serde(transparent)]
 pub struct NutPosition(pub i32);
 
 impl Add<Notches> for NutPosition {
@@ -81,7 +86,8 @@ impl fmt::Display for NutPosition {
 
 /// The positions, from flush and both inclusive, between which a nut may
 /// stand: where a cotter pin passes and enough thread holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct NutLimits {
     /// Furthest in.
     pub most_in: NutPosition,

@@ -424,6 +424,10 @@ impl Report<'_> {
                 self.paragraph(SMALL, &text);
             }
         }
+        if session.follows_repair() {
+            let text = format!("{}: {}", words.report_repaired(), session.notes.repaired);
+            self.paragraph(SMALL, &text);
+        }
         if !session.notes.notes.is_empty() {
             let text = format!("{}: {}", words.report_notes(), session.notes.notes);
             self.paragraph(SMALL, &text);

@@ -328,6 +328,8 @@ pub enum Field {
     Hooks,
     /// Notes.
     Notes,
+    /// What was repaired on the press since the visit before.
+    Repaired,
 }
 
 /// Why a change was refused. The session stays as it was.

@@ -23,6 +23,12 @@ pub struct VisitSummary {
     pub day: Option<IsoDate>,
     /// Who.
     pub who: String,
+    /// The belt of the test pieces.
+    pub belt: String,
+    /// What was repaired on the press since the visit before.
+    pub repaired: String,
+    /// Everything that was written down in it, in small letters, to be searched.
+    pub text: String,
     /// The unit the session is kept in.
     pub unit: Unit,
     /// Step of the gauge.
@@ -94,6 +100,9 @@ impl VisitSummary {
             when: session.notes.when.clone(),
             day: day_of(&session.notes.when),
             who: session.notes.who.trim().to_owned(),
+            belt: session.notes.belt.trim().to_owned(),
+            repaired: session.notes.repaired.trim().to_owned(),
+            text: written_down(session),
             unit: session.unit,
             step: session.gauge.step.length(),
             tolerance: session.tolerance.length(),
@@ -123,6 +132,33 @@ impl VisitSummary {
             left_nm: deviations(read.last()),
         }
     }
+}
+
+/// What people wrote into a session, in small letters, a line each.
+fn written_down(session: &Session) -> String {
+    let notes = &session.notes;
+    let of_visit = [
+        &session.press.name,
+        &notes.who,
+        &notes.when,
+        &notes.belt,
+        &notes.hooks,
+        &notes.notes,
+        &notes.repaired,
+        &session.gauge.name,
+    ];
+    let of_passes = session
+        .passes
+        .iter()
+        .flat_map(|pass| [&pass.laced, &pass.note]);
+    let mut text = String::new();
+    for line in of_visit.into_iter().chain(of_passes) {
+        if !line.trim().is_empty() {
+            text.push_str(&line.trim().to_lowercase());
+            text.push('\n');
+        }
+    }
+    text
 }
 
 /// The day that a text begins with.

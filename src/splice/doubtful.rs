@@ -5,6 +5,7 @@
 //! pieces, so that a wrong reading does not taint the sound ones, and every
 //! reading has one mark at most.
 
+use crate::codec::as_text;
 use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step, listed};
 
 use super::{Cell, Pooled, Reading, Sample, Scatter};
@@ -55,6 +56,8 @@ listed! {
         Repeats = "repeats",
     }
 }
+
+as_text!(WhyDoubtful, Name, key);
 
 /// A piece and what its readings are held against. Lengths in nanometres.
 #[derive(Debug, Clone, Copy)]

@@ -17,4 +17,5 @@ pub use parse::{LengthProblem, Sign, parse_length};
 pub use print::{
     Rounding, decimal_text, decimals_for_step, decimals_keeping_side, decimals_of_means,
 };
-pub use typed::TypedLength;
+pub(crate) use typed::maybe_move;
+pub use typed::{LengthFault, MaybeLength, TypedLength, TypedMove};

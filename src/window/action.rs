@@ -10,6 +10,7 @@ use crate::units::Unit;
 use crate::words::Language;
 
 use super::practicing::PracticeWish;
+use super::shop::ShopWish;
 use super::state::dialog::{PathFor, Then};
 use super::state::{Before, Dialog};
 use super::theme::Look;
@@ -36,6 +37,8 @@ pub enum Action {
     Save,
     /// Save over a file that somebody else changed.
     SaveOver,
+    /// Save beside a file that somebody else changed, so that both are kept.
+    SaveBeside,
     /// Save the document under another name.
     SaveAs,
     /// Save the document under this name, whatever is there.
@@ -93,7 +96,8 @@ pub enum Action {
     Speak(Language),
     /// Wear this look.
     Wear(Look),
-    /// Make everything larger (1), smaller (-1) or normal again (0).
+    /// Make everything larger (1) or smaller (-1), or as large as the display
+    /// has room for (0).
     Zoom(i8),
     /// Show the dialog that imports readings.
     AskImport,
@@ -109,6 +113,8 @@ pub enum Action {
     UsePort(PortSettings),
     /// Say that something typed cannot be used.
     Complain(String),
+    /// Take what was said out of sight.
+    DismissMessage,
     /// Show a dialog.
     Show(Box<Dialog>),
     /// Close what stands in front: the dialog, or else the view that has taken
@@ -120,4 +126,6 @@ pub enum Action {
     DropLeftover(usize),
     /// Something about practice.
     Practice(PracticeWish),
+    /// Something about the shop's folder.
+    Shop(ShopWish),
 }

@@ -2,36 +2,58 @@
 //! programs of the desktop do.
 
 use eframe::egui::accesskit::NodeId;
-use eframe::egui::{self, Context, Event, Key, OutputCommand, PointerButton, ViewportCommand};
+use eframe::egui::{
+    Context, Event, FullOutput, Key, OutputCommand, Plugin, PointerButton, RawInput,
+    ViewportCommand,
+};
 
-/// Puts right what comes in: Shift+Insert pastes and Ctrl+Insert copies; and
-/// behind a dialog nothing can be pressed by a screen reader either.
-pub fn mend(ctx: &Context, dialog: bool, events: &mut Vec<Event>) {
-    events.retain_mut(|event| match event {
-        Event::Key {
-            key: Key::Insert,
-            pressed: true,
-            modifiers,
-            ..
-        } if modifiers.shift_only() => {
-            ctx.send_viewport_cmd(ViewportCommand::RequestPaste);
-            false
+/// Stands between egui and the desktop.
+#[derive(Debug)]
+pub struct Habits;
+
+impl Plugin for Habits {
+    fn debug_name(&self) -> &'static str {
+        "habits of the desktop"
+    }
+
+    /// Shift+Insert pastes and Ctrl+Insert copies; and behind a dialog nothing
+    /// can be pressed by a screen reader either.
+    fn input_hook(&mut self, ctx: &Context, input: &mut RawInput) {
+        input.events.retain_mut(|event| match event {
+            Event::Key {
+                key: Key::Insert,
+                pressed: true,
+                modifiers,
+                ..
+            } if modifiers.shift_only() => {
+                ctx.send_viewport_cmd(ViewportCommand::RequestPaste);
+                false
+            }
+            Event::Key {
+                key: Key::Insert,
+                pressed: true,
+                modifiers,
+                ..
+            } if modifiers.command_only() => {
+                *event = Event::Copy;
+                true
+            }
+            Event::AccessKitActionRequest(request) => !is_behind(ctx, request.target_node),
+            _ => true,
+        });
+    }
+
+    /// The text for the middle button of the mouse stays as it is where the
+    /// program marked a text by itself: only what a hand has marked goes there.
+    fn output_hook(&mut self, ctx: &Context, output: &mut FullOutput) {
+        if !marked_by_hand(ctx) {
+            let commands = &mut output.platform_output.commands;
+            commands.retain(|command| !matches!(command, OutputCommand::TextSelectionSettled(_)));
         }
-        Event::Key {
-            key: Key::Insert,
-            pressed: true,
-            modifiers,
-            ..
-        } if modifiers.command_only() => {
-            *event = Event::Copy;
-            true
-        }
-        Event::AccessKitActionRequest(request) => !dialog || !is_behind(ctx, request.target_node),
-        _ => true,
-    });
+    }
 }
 
-/// Whether something is drawn below the dialog in front.
+/// Whether something is drawn below a dialog in front.
 fn is_behind(ctx: &Context, node: NodeId) -> bool {
     let layer = ctx.viewport(|viewport| {
         let drawn = viewport.prev_pass.widgets.layers();
@@ -42,10 +64,10 @@ fn is_behind(ctx: &Context, node: NodeId) -> bool {
     layer.is_some_and(|layer| ctx.memory(|memory| !memory.is_above_modal_layer(layer)))
 }
 
-/// Leaves the text for the middle button of the mouse as it is where the
-/// program marked a text by itself: only what a hand has marked goes there.
-pub fn keep_middle_click(ctx: &Context) {
-    let by_hand = ctx.input(|input| {
+/// Whether a hand has marked text in this frame, by dragging, clicking more
+/// than once or keys.
+fn marked_by_hand(ctx: &Context) -> bool {
+    ctx.input(|input| {
         let pointer = &input.pointer;
         let twice = pointer.button_double_clicked(PointerButton::Primary)
             || pointer.button_triple_clicked(PointerButton::Primary);
@@ -56,16 +78,9 @@ pub fn keep_middle_click(ctx: &Context) {
                 pressed: true,
                 modifiers,
                 ..
-            } => modifiers.shift || modifiers.command && *key == egui::Key::A,
+            } => modifiers.shift || modifiers.command && *key == Key::A,
             _ => false,
         };
         twice || dragged || input.events.iter().any(keyed)
-    });
-    if !by_hand {
-        ctx.output_mut(|output| {
-            output
-                .commands
-                .retain(|command| !matches!(command, OutputCommand::TextSelectionSettled(_)));
-        });
-    }
+    })
 }

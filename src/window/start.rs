@@ -4,11 +4,12 @@ use std::path::PathBuf;
 
 use crate::press::{Arm, JawDrive, Press, customary};
 use crate::session::Session;
-use crate::store::{self, Folders, SampleSession};
+use crate::store::{Folders, SampleSession};
 use crate::units::{Length, TypedLength, Unit};
 
 use super::App;
 use super::place::WindowPlace;
+use super::preferences::Preferences;
 
 /// Why no window could be opened.
 #[derive(Debug)]
@@ -44,7 +45,7 @@ pub fn run(file: Option<PathBuf>) -> Result<(), StartError> {
         return Err(StartError::NoDisplay("DISPLAY, WAYLAND_DISPLAY".into()));
     }
     let place = Folders::of_user().map_or_else(WindowPlace::default, |folders| {
-        WindowPlace::of(&store::Preferences::peek(&folders.preferences))
+        Preferences::peek(&folders.preferences).place()
     });
     let mut causes = Vec::new();
     for renderer in [eframe::Renderer::Glow, eframe::Renderer::Wgpu] {

@@ -18,7 +18,7 @@ texts! {
     practice_profile(name, values) { en: "{name}: {values}", es: "{name}: {values}" }
     practice_hidden_profile { en: "jaws as they are", es: "mordazas como están" }
     practice_read_profile { en: "last piece as read", es: "última pieza leída" }
-    practice_took(pieces, minutes) { en: "you: {pieces} pieces, {minutes} min", es: "usted: {pieces} piezas, {minutes} min" }
+    practice_took(pieces, minutes) { en: "you: {minutes} min, test pieces: {pieces}", es: "usted: {minutes} min, piezas: {pieces}" }
     option_name(option, names, found) { en: "{option}: expected one of {names}, found “{found}”.", es: "{option}: se esperaba uno de {names} y se encontró «{found}»." }
     option_only_begins(option) { en: "{option} goes with the beginning of an exercise only (--exercise or --from).", es: "{option} solo va al iniciar un ejercicio (--exercise o --from)." }
     help_practice {

@@ -30,8 +30,9 @@ texts! {
     }
     practice_own { en: "Your own press: readings arm by arm, or how far each arm is off", es: "Su propia prensa: lecturas por brazo, o cuánto está fuera cada uno" }
     practice_own_place { en: "Your own press", es: "Su propia prensa" }
-    practice_own_hint { en: "For example 0.2480 0.2475 0.2510 or 0 +0.004 -0.002; leave it empty for the press of the number.", es: "Por ejemplo 0.2480 0.2475 0.2510 o 0 +0.004 -0.002; vacío, vale la prensa del número." }
+    practice_own_hint(readings, off) { en: "For example {readings} or {off}; leave it empty for the press of the number.", es: "Por ejemplo {readings} o {off}; vacío, vale la prensa del número." }
     practice_handed { en: "An exercise that was handed out", es: "Un ejercicio repartido" }
+    practice_no_plan { en: "No advice is on show. Set the nuts as you would turn them and turn, or lace again as it is.", es: "No hay consejo a la vista. Ponga las tuercas como las giraría y gire, o engrape otra vez así." }
     practice_who_first { en: "Who does it? The record is kept by name.", es: "¿Quién lo hace? El registro va por nombre." }
     practice_assumed {
         en: "Simulated press: sizes of faults, scatter and minutes are assumed (common practice, no source).",

@@ -105,6 +105,7 @@ texts! {
     menu_file { en: "File", es: "Archivo" }
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_recent { en: "Opened last", es: "Abiertas antes" }
+    menu_earlier { en: "Opened before that", es: "Abiertas antes de esas" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
@@ -114,6 +115,8 @@ texts! {
     visit_line(when, pass, of) { en: "{when} pass {pass} of {of}", es: "{when} pasada {pass} de {of}" }
     file_unsaved(file) { en: "{file}, not saved yet", es: "{file}, sin guardar" }
     file_saved(file) { en: "{file}, saved", es: "{file}, guardada" }
+    title_example { en: "Example", es: "Ejemplo" }
+    title_new { en: "New visit", es: "Visita nueva" }
     never_saved { en: "never saved", es: "nunca guardada" }
     invented { en: "invented example", es: "ejemplo inventado" }
     speak_hint { en: "Switch to English", es: "Cambiar a español" }
@@ -193,6 +196,7 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
+    limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
     limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
@@ -217,7 +221,8 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
-    band_label(limit) { en: "tolerance band {limit}, slides up and down", es: "franja de tolerancia {limit}, sube y baja" }
+    band_label(limit) { en: "tolerance band {limit}", es: "franja de tolerancia {limit}" }
+    legend_thickness(unit) { en: "thickness in {unit}", es: "espesor en {unit}" }
     legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
@@ -251,6 +256,7 @@ texts! {
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
     type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
+    goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
@@ -287,7 +293,6 @@ texts! {
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_visit { en: "The visit", es: "La visita" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    section_press { en: "The press", es: "La prensa" }
     section_stations { en: "Measuring points", es: "Puntos de medición" }
     arms_hint { en: "From the operator's left. Limits are positions from flush, both allowed; the opening margin is how much further the jaw opens than the hook retainer needs to come out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas permitidas; el margen de apertura es cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
     limit_in { en: "IN limit", es: "límite CERRAR" }

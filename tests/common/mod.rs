@@ -505,6 +505,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                     let mut texts = texts.into_iter();
                     let mut text = || texts.next().unwrap();
                     Session {
+                        format: jawtrue::session::FORMAT,
                         id: text(),
                         invented,
                         unit,
@@ -523,6 +524,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                             belt: text(),
                             hooks: text(),
                             notes: text(),
+                            repaired: text(),
                         },
                         earlier,
                         known_response,

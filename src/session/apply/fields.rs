@@ -79,6 +79,7 @@ impl Session {
             Field::Belt => text.clone_into(&mut self.notes.belt),
             Field::Hooks => text.clone_into(&mut self.notes.hooks),
             Field::Notes => text.clone_into(&mut self.notes.notes),
+            Field::Repaired => text.clone_into(&mut self.notes.repaired),
         }
         Ok(())
     }

@@ -1,5 +1,6 @@
 //! The stages of a visit and the steps of each.
 
+use crate::codec::as_text;
 use crate::units::listed;
 
 listed! {
@@ -26,6 +27,8 @@ listed! {
         CloseOut = "close out",
     }
 }
+
+as_text!(Stage, Step, key);
 
 impl Stage {
     /// The fixed steps of this stage, in order.
@@ -117,6 +120,8 @@ listed! {
         RecordFiled = "record filed",
     }
 }
+
+as_text!(Step, Step, key);
 
 impl Step {
     /// The stage it belongs to.

@@ -1,5 +1,6 @@
 //! Kinds of gauges and what published limits say about them.
 
+use crate::codec::as_text;
 use crate::units::{Length, Unit, listed};
 
 listed! {
@@ -7,16 +8,18 @@ listed! {
     #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
     pub enum GaugeKind {
         /// Outside micrometer.
-        Micrometer,
+        Micrometer = "micrometer",
         /// Digital caliper.
-        DigitalCaliper,
+        DigitalCaliper = "digital caliper",
         /// Dial caliper.
-        DialCaliper,
+        DialCaliper = "dial caliper",
         /// Anything else, or not said.
         #[default]
-        Other,
+        Other = "other",
     }
 }
+
+as_text!(GaugeKind, Name, key);
 
 /// Where a limit or a step is published.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

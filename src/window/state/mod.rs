@@ -1,10 +1,13 @@
 //! What passes: the state of the view, which is neither saved nor undone.
 
+pub mod changed;
 pub mod dialog;
 pub mod gauge_check;
 pub mod grid;
 pub mod guided;
 pub mod import_form;
+pub mod properties;
+pub mod shop;
 pub mod turn_card;
 
 mod crew;
@@ -36,6 +39,7 @@ pub use made_safe::{Before, MadeSafeForm};
 pub use new_session::{NewSessionForm, numbers};
 pub use port_form::PortForm;
 pub use practice_form::{NoExercise, PracticeForm};
+pub use properties::PropertiesForm;
 pub use side::SideView;
 pub use strike::{MarkedCell, StrikeForm};
 pub use visit::VisitView;
@@ -116,8 +120,16 @@ pub struct ViewState {
     pub lesson: Option<LessonView>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
+    /// Whether opening and rod load were asked for.
+    pub care: bool,
+    /// Whether more than the first ways to go on is on show.
+    pub more: bool,
+    /// Where the bar along the top names the press.
+    pub heading: Option<eframe::egui::Rect>,
     /// The passes side by side, while they are on show.
     pub side: Option<SideView>,
+    /// The shop.
+    pub shop: shop::ShopView,
 }
 
 impl ViewState {

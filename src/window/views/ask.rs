@@ -2,12 +2,12 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{self, Id, Key, Modal, RichText, Ui};
+use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
-use crate::window::act::path_title;
 use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
+use crate::window::opening::path_title;
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
@@ -15,9 +15,12 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::dialog_room;
 use super::widgets::{button, field, muted, title};
+use crate::window::views::entry::grid::select_all;
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
-use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
+use crate::window::views::forms::{
+    changed, gauge, gauge_check, new_session, port_settings, properties,
+};
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::visit::welcome;
@@ -45,6 +48,10 @@ pub fn show(
         .area(layer)
         .frame(theme::card(scene.palette))
         .show(ctx, |ui| {
+            let mut around = ui.stack().iter();
+            if let Some(whole) = around.find(|it| it.kind() == Some(UiKind::Modal)) {
+                ctx.accesskit_node_builder(whole.unique_id, |node| node.set_modal());
+            }
             let width = width_of(&dialog, ui);
             ui.set_width(width);
             dialog_room::whole(ui, only_tells, |ui| {
@@ -52,9 +59,6 @@ pub fn show(
                 contents(ui, scene, &mut dialog, messages, leftovers);
             });
         });
-    ctx.accesskit_node_builder(modal.response.id, |node| {
-        node.set_modal();
-    });
     // Work kept aside must be answered for, not waved away; and a click beside
     // a dialog throws nothing away that was typed into it.
     let must_answer = matches!(dialog, Dialog::Leftovers);
@@ -80,6 +84,7 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
         | Dialog::Gauge(_)
         | Dialog::WorkedOut
         | Dialog::GaugeCheck
+        | Dialog::ChangedOnDisk(_)
         | Dialog::Import(_)
         | Dialog::Practice(_)
         | Dialog::Help
@@ -103,7 +108,7 @@ fn name_of(dialog: &Dialog, words: Language) -> String {
         Dialog::Strike(_) => words.strike_title(),
         Dialog::WorkedOut => words.worked_out_title(),
         Dialog::UnsavedWork(_) => words.unsaved_title(),
-        Dialog::ChangedOnDisk => words.changed_on_disk_title(),
+        Dialog::ChangedOnDisk(_) => words.changed_on_disk_title(),
         Dialog::FileExists(_) => words.file_exists_title(),
         Dialog::TypePath(what, _) => path_title(words, *what),
         Dialog::Leftovers => words.leftovers_title(),
@@ -128,7 +133,7 @@ fn contents(
 ) {
     match dialog {
         Dialog::New(form) => new_session::show(ui, scene, form),
-        Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+        Dialog::Properties(form) => properties::show(ui, scene, form),
         Dialog::Gauge(form) => gauge::show(ui, scene, form),
         Dialog::GaugeCheck => gauge_check::show(ui, scene),
         Dialog::Import(form) => import::show(ui, scene, form),
@@ -136,7 +141,7 @@ fn contents(
         Dialog::Strike(form) => marks::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
-        Dialog::ChangedOnDisk => changed(ui, scene),
+        Dialog::ChangedOnDisk(form) => changed::show(ui, scene, form),
         Dialog::FileExists(path) => exists(ui, scene, path),
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
@@ -186,23 +191,6 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     });
 }
 
-fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    ui.label(words.changed_on_disk_text());
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.command_save_as()).clicked() {
-            scene.ask(Action::Close);
-            scene.ask(Action::SaveAs);
-        }
-        if button(ui, words.save_over()).clicked() {
-            scene.ask(Action::SaveOver);
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
-}
-
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
     ui.label(words.file_exists_text(path.display()));
@@ -229,24 +217,41 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
         .inner;
     let ready = !path.trim().is_empty();
     let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-    if !typed.has_focus() && !entered && path.is_empty() {
-        typed.request_focus();
+    if typed.gained_focus() {
+        // What is typed takes its place; an arrow key keeps it.
+        select_all(ui, typed.id, path);
+    }
+    let folder = full_path(path);
+    if let Some(folder) = folder.parent().filter(|_| !path.trim().is_empty()) {
+        let folder = words.goes_into_folder(folder.display());
+        ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
+                words.open_it()
+            }
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui
             .add_enabled_ui(ready, |ui| button(ui, go).clicked())
             .inner;
         if ready && (pressed || entered) {
-            scene.ask(Action::UsePath(what, PathBuf::from(path.trim())));
+            scene.ask(Action::UsePath(what, full_path(path)));
         }
         if button(ui, words.cancel()).clicked() {
             scene.ask(Action::Close);
         }
     });
+}
+
+/// A typed path, from the folder that it is meant from.
+fn full_path(typed: &str) -> PathBuf {
+    let typed = typed.trim();
+    let home = typed.strip_prefix("~/");
+    let home = home.and_then(|rest| Some(std::env::home_dir()?.join(rest)));
+    let path = home.unwrap_or_else(|| PathBuf::from(typed));
+    std::path::absolute(&path).unwrap_or(path)
 }
 
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {

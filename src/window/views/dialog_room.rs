@@ -81,7 +81,7 @@ pub fn whole(ui: &mut Ui, only_tells: bool, contents: impl FnOnce(&mut Ui)) {
 pub fn middle<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
     let used = ui.cursor().top() - ui.min_rect().top();
     let below = room(ui).below.unwrap_or(BELOW);
-    let left = height(ui.ctx()) - used - below;
+    let left = height(ui.ctx()) - used - below - 2.0;
     let inner = if left < LEAST {
         contents(ui)
     } else {

@@ -26,6 +26,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     ui.label(muted(scene.palette, words.gauge_intro()));
     dialog_room::middle(ui, |ui| {
+        kinds(ui, scene);
         fields(ui, scene, form);
         in_force(ui, scene);
         ui.separator();
@@ -109,7 +110,6 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
             ui.end_row();
         });
     calibration(ui, scene, form);
-    kinds(ui, scene);
     ui.label(muted(scene.palette, words.limit_of_error_hint()));
 }
 

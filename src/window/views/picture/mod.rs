@@ -10,4 +10,5 @@ pub mod jaws;
 pub mod labels;
 pub mod legend;
 pub mod plot;
+pub mod press_sketch;
 pub mod splice;

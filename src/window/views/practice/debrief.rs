@@ -2,7 +2,7 @@
 
 use eframe::egui::{Align2, Pos2, RichText, Role, ScrollArea, Sense, Shape, Ui, Vec2, WidgetInfo};
 
-use crate::practice::{Debrief, spread_nm};
+use crate::practice::{Debrief, Finish, spread_nm};
 use crate::window::action::Action;
 use crate::window::practicing::{PracticeWish, Practicing};
 use crate::window::theme::{self, size};
@@ -46,7 +46,10 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     ui.label(
         RichText::new(words.practice_was(faults.join("; "))).font(theme::bold(size::SENTENCE)),
     );
-    ui.label(strong(words.finish(debrief.result)));
+    // Said above already.
+    if !matches!(debrief.result, Finish::Unsafe | Finish::GivenUp) {
+        ui.label(strong(words.finish(debrief.result)));
+    }
     for remark in &debrief.remarks {
         ui.label(RichText::new(figures.remark(*remark)).font(theme::bold(size::BODY)));
     }
@@ -99,7 +102,8 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     let tolerance = scene.session.tolerance.length().nm_f64();
     let known = found.iter().chain(&left).chain(&read).flatten();
     let most = known.fold(0.5 * tolerance, |most, value| most.max(value.abs()));
-    let plot = area.shrink2(Vec2::new(30.0, 24.0));
+    let mut plot = area.shrink2(Vec2::new(30.0, 14.0));
+    plot.max.y -= 22.0;
     let places = scene.session.station_positions_nm();
     let jaw = scene.session.press.jaw_length.length().nm_f64().max(1.0);
     let at = |(place, value): (&f64, &Option<f64>)| -> Option<Pos2> {

@@ -194,7 +194,7 @@ fn rods(
         );
         if let Some(load) = labels.rods.get(arm) {
             // On the side where there is room.
-            let aside = half.max(4.0) + 3.0;
+            let aside = half.max(font) + 3.0;
             let (aside, align) = if x > places.area.center().x {
                 (-aside, Align2::RIGHT_BOTTOM)
             } else {

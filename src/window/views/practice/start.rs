@@ -3,6 +3,7 @@
 use eframe::egui::{ComboBox, Key, Response, Ui};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
+use crate::units::Unit;
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
 use crate::window::state::dialog::Then;
@@ -83,8 +84,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     ui.label(words.practice_own());
     let own = ui.add(line(&mut form.own, ui.available_width() - 20.0));
     name_text(&own, words.practice_own_place(), &form.own);
-    ui.label(muted(scene.palette, words.practice_own_hint()));
     let unit = scene.figures.unit;
+    let (readings, off) = match unit {
+        Unit::Inch => ("0.2480 0.2475 0.2510", "0 +0.004 -0.002"),
+        Unit::Millimetre => ("6.30 6.29 6.38", "0 +0.10 -0.05"),
+    };
+    let hint = words.practice_own_hint(readings, off);
+    ui.label(muted(scene.palette, hint));
     let exercise = form.exercise(unit);
     if let Err(problem) = &exercise {
         let sentence = match problem {

@@ -16,6 +16,9 @@ use crate::window::views::widgets::{button, field, line, main_button, muted, nam
 /// Width of a window from which the cautions stand beside the steps.
 const WIDE: f32 = 900.0;
 
+/// Distance between them.
+const COLUMN_GAP: f32 = 16.0;
+
 /// Whether steps and cautions stand side by side in a window of such a size.
 pub fn is_wide(room: Vec2) -> bool {
     room.x >= WIDE
@@ -26,11 +29,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
     let wide = is_wide(ui.ctx().content_rect().size());
     dialog_room::middle(ui, |ui| {
         if wide {
-            ui.columns(2, |columns| {
-                if let [left, right] = columns {
-                    steps(left, scene, form);
-                    safety::in_full(right, scene);
-                }
+            let half = (ui.available_width() - COLUMN_GAP) / 2.0;
+            ui.horizontal_top(|ui| {
+                ui.spacing_mut().item_spacing.x = COLUMN_GAP;
+                ui.vertical(|ui| {
+                    ui.set_width(half);
+                    steps(ui, scene, form);
+                });
+                ui.vertical(|ui| {
+                    ui.set_width(half);
+                    safety::in_full(ui, scene);
+                });
             });
         } else {
             steps(ui, scene, form);
