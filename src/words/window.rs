@@ -42,19 +42,6 @@ fn lowest_digit(length: Length, figures: &Figures) -> i64 {
 }
 
 impl Language {
-    /// What a built-in sample session shows.
-    pub fn sample_name(self, sample: SampleSession) -> &'static str {
-        match sample {
-            SampleSession::Pinched => self.sample_pinched(),
-            SampleSession::Taper => self.sample_taper(),
-            SampleSession::NutTooFarIn => self.sample_nut_too_far_in(),
-            SampleSession::Bow => self.sample_bow(),
-            SampleSession::BetweenNotches => self.sample_between_notches(),
-            SampleSession::Inside => self.sample_inside(),
-            SampleSession::Metric => self.sample_metric(),
-        }
-    }
-
     /// First, second, third ... as a column's heading.
     pub fn ordinal(self, number: usize) -> String {
         match self {
@@ -98,15 +85,21 @@ impl Language {
     }
 }
 
+names! {
+    /// What a built-in sample session shows.
+    pub sample_name(SampleSession) {
+        Pinched { en: "One arm pinches, 4 arms", es: "Un brazo aprieta de más, 4 brazos" }
+        Taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa de un lado, pareja tras dos piezas más, 4 brazos" }
+        NutTooFarIn { en: "A nut run in too far, 3 arms", es: "Una tuerca demasiado enroscada, 3 brazos" }
+        Bow { en: "Thin in the middle, 6 arms", es: "Delgada en el centro, 6 brazos" }
+        BetweenNotches { en: "Between the notches: close, but not inside, 5 arms", es: "Entre ranuras: cerca, pero no dentro, 5 brazos" }
+        Inside { en: "True as found: leave it alone, 4 arms", es: "Pareja desde el inicio: no se toca, 4 brazos" }
+        Metric { en: "Passes, but only just, in millimeters, 4 arms", es: "Pasa, pero apenas, en milímetros, 4 brazos" }
+    }
+}
+
 texts! {
     // Sample sessions.
-    sample_pinched { en: "One arm pinches, 4 arms", es: "Un brazo aprieta de más, 4 brazos" }
-    sample_taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa de un lado, pareja tras dos piezas más, 4 brazos" }
-    sample_nut_too_far_in { en: "A nut run in too far, 3 arms", es: "Una tuerca demasiado enroscada, 3 brazos" }
-    sample_bow { en: "Thin in the middle, 6 arms", es: "Delgada en el centro, 6 brazos" }
-    sample_between_notches { en: "Between the notches: close, but not inside, 5 arms", es: "Entre ranuras: cerca, pero no dentro, 5 brazos" }
-    sample_inside { en: "True as found: leave it alone, 4 arms", es: "Pareja desde el inicio: no se toca, 4 brazos" }
-    sample_metric { en: "Passes, but only just, in millimeters, 4 arms", es: "Pasa, pero apenas, en milímetros, 4 brazos" }
 
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
