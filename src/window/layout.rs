@@ -27,8 +27,8 @@ const RIGHT: (f32, f32, f32) = (0.25, 256.0, 440.0);
 /// in a lower one it stands below.
 const SENTENCE_FIRST: f32 = 170.0;
 
-/// Height of a column from which how it stands is told before what to do, and
-/// of a single one from which the sentence does not stand above the plan too.
+/// Height of a column from which how it stands is told whole before what to
+/// do, and of a single one from which the sentence does not stand above the plan too.
 const STANDING_FIRST: f32 = 620.0;
 
 /// Width of a single column of text beyond which lines are hard to follow.
@@ -52,7 +52,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         left: GAP as i8,
         right: GAP as i8,
         top: 6,
-        bottom: 0,
+        bottom: 2,
     });
     Panel::top("path")
         .frame(path)
@@ -61,6 +61,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if scene.session.invented && scene.practicing.is_none() {
         example(ui, scene);
     }
+    views::toast::strip(ui, scene);
     let strip = !one_column
         || views::turning::safety::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
     if strip {
@@ -288,7 +289,7 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
     let none = Frame::new();
     let low = ui.available_height() < STANDING_FIRST;
-    let sentence_too = scene.view.one_column && low;
+    let sentence_too = scene.view.one_column && low && ui.available_height() >= SENTENCE_FIRST;
     Panel::bottom("act")
         .frame(none)
         .resizable(false)
@@ -304,15 +305,12 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
                 if sentence_too {
                     views::explaining::headline::show(ui, scene);
                 }
-                // In a low window what to do stands first.
-                if !low {
-                    views::explaining::standing::show(ui, scene);
-                }
-                views::explaining::plan::show(ui, scene);
+                // In a low window the figure and its verdict stand alone first.
+                views::explaining::standing::show(ui, scene, low);
+                views::explaining::plan::show(ui, scene, low);
                 if low {
-                    views::explaining::standing::show(ui, scene);
+                    views::explaining::standing::rest(ui, scene);
                 }
-                views::explaining::why::show(ui, scene);
                 if scene.view.one_column {
                     views::turning::safety::cautions_card(ui, scene);
                 }

@@ -299,6 +299,8 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
             Theme::Dark => egui::Visuals::dark(),
             Theme::Light => egui::Visuals::light(),
         };
+        // A caret that blinks draws the whole window again and again.
+        visuals.text_cursor.blink = false;
         visuals.override_text_color = None;
         visuals.weak_text_color = Some(palette.muted);
         visuals.panel_fill = palette.paper;
@@ -348,4 +350,81 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
         );
         dress_widget(&mut widgets.open, palette.button_hover, edge, palette.ink);
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Contrast of two colours by WCAG 2.2, 1 to 21.
+    fn contrast(one: Color32, other: Color32) -> f64 {
+        let luminance = |colour: Color32| {
+            let [red, green, blue, _] = colour.to_array().map(|part| {
+                let part = f64::from(part) / 255.0;
+                if part <= 0.040_45 {
+                    part / 12.92
+                } else {
+                    ((part + 0.055) / 1.055).powf(2.4)
+                }
+            });
+            0.2126 * red + 0.7152 * green + 0.0722 * blue + 0.05
+        };
+        let (one, other) = (luminance(one), luminance(other));
+        one.max(other) / one.min(other)
+    }
+
+    #[test]
+    fn the_formula_is_that_of_the_guideline() {
+        // Black on white 21, and #767676 on white 4.54 (WCAG 2.2, Understanding
+        // success criterion 1.4.3; from memory).
+        assert!((contrast(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
+        assert!((contrast(rgb(0x76_76_76), Color32::WHITE) - 4.54).abs() < 0.005);
+    }
+
+    #[test]
+    fn every_text_stands_out_from_its_ground_in_every_look() {
+        for look in [&LIGHT, &DARK, &HIGH_CONTRAST] {
+            let texts = [look.ink, look.muted, look.present, look.preview];
+            let verdicts = [look.outside, look.caution, look.good, look.band_edge];
+            let on_card = texts
+                .into_iter()
+                .chain(verdicts)
+                .map(|ink| (ink, look.card));
+            let marked = [look.ink, look.muted, look.preview];
+            let on_marked = marked.map(|ink| (ink, look.preview_back));
+            let others = [
+                (look.outside, look.outside_back),
+                (look.ink, look.outside_back),
+                (look.good, look.good_back),
+                (look.caution, look.caution_back),
+                (look.ink, look.steel),
+                (look.on_present, look.present),
+            ];
+            for (ink, ground) in on_card.chain(on_marked).chain(others) {
+                let found = contrast(ink, ground);
+                assert!(found >= 4.5, "{ink:?} on {ground:?}: {found}");
+            }
+        }
+    }
+
+    /// The angle of a colour on the wheel, in degrees.
+    fn hue(colour: Color32) -> f64 {
+        let [red, green, blue, _] = colour.to_array().map(f64::from);
+        let (x, y) = (
+            red - (green + blue) / 2.0,
+            3_f64.sqrt() / 2.0 * (green - blue),
+        );
+        y.atan2(x).to_degrees()
+    }
+
+    #[test]
+    fn what_is_to_be_turned_never_looks_like_what_is_outside() {
+        for look in [&LIGHT, &DARK, &HIGH_CONTRAST] {
+            for other in [look.outside, look.caution] {
+                let apart = (hue(look.preview) - hue(other)).rem_euclid(360.0);
+                let apart = apart.min(360.0 - apart);
+                assert!(apart >= 60.0, "{:?} {other:?}: {apart}", look.preview);
+            }
+        }
+    }
 }

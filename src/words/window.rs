@@ -122,6 +122,8 @@ texts! {
     visit_line(when, pass, of) { en: "{when} pass {pass} of {of}", es: "{when} pasada {pass} de {of}" }
     file_unsaved(file) { en: "{file}, not saved yet", es: "{file}, sin guardar" }
     file_saved(file) { en: "{file}, saved", es: "{file}, guardada" }
+    title_example { en: "Example", es: "Ejemplo" }
+    title_new { en: "New visit", es: "Visita nueva" }
     never_saved { en: "never saved", es: "nunca guardada" }
     invented { en: "invented example", es: "ejemplo inventado" }
     speak_hint { en: "Switch to English", es: "Cambiar a español" }
@@ -201,6 +203,7 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
+    limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
     limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
@@ -225,7 +228,8 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
-    band_label(limit) { en: "tolerance band {limit}, slides up and down", es: "franja de tolerancia {limit}, sube y baja" }
+    band_label(limit) { en: "tolerance band {limit}", es: "franja de tolerancia {limit}" }
+    legend_thickness(unit) { en: "thickness in {unit}", es: "espesor en {unit}" }
     legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }

@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
-use crate::window::act::path_title;
 use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
+use crate::window::opening::path_title;
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
