@@ -103,6 +103,10 @@ impl App {
                 self.view.dialog = Some(Dialog::ChangedOnDisk(Box::default()));
                 self.files.compare(path, session);
             }
+            Done::SavedBeside(path, beside, session, outcome) => {
+                self.saving.went_beside(&path, &beside);
+                self.file_job_done(ctx, Done::Saved(beside, session, outcome), now);
+            }
             Done::Compared(path, compared) => self.compared(&path, compared),
             Done::PressLearnt(press, taught, start) => self.press_learnt(press, taught, start, now),
             Done::Saved(path, _, Err(SaveProblem::Exists)) => {

@@ -163,10 +163,7 @@ impl App {
 }
 
 fn system_language() -> Language {
-    ["LC_ALL", "LC_MESSAGES", "LANG"]
-        .iter()
-        .find_map(|name| std::env::var(name).ok().filter(|value| !value.is_empty()))
-        .map_or_else(Language::default, |locale| Language::from_locale(&locale))
+    Language::of_system(|name| std::env::var(name).ok())
 }
 
 // Serde hands fields over by reference.
