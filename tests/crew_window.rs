@@ -436,6 +436,8 @@ fn turn(harness: &mut Harness<'static, App>, label: &str, times: usize) {
 
 /// Unfolds or folds what stands below the first ways to go on.
 fn more_ways(harness: &mut Harness<'static, App>) {
+    harness.get_by_label("More ways, and why").scroll_to_me();
+    harness.run_steps(3);
     harness.get_by_label("More ways, and why").click();
     harness.run_steps(3);
 }

@@ -11,8 +11,8 @@ use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Difference, Lesson, PriorShelf, Session};
 use crate::shop::Taught;
 use crate::store::{
-    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPractice, OpenedPress, PRACTICE_ENDING,
-    PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
+    self, Expected, Fingerprint, Folders, OpenProblem, Opened, OpenedPractice, OpenedPress,
+    PRACTICE_ENDING, PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
 };
 
 use super::file_names::named;
@@ -126,13 +126,9 @@ impl Files {
     /// user's documents or home.
     pub fn folder(&self) -> PathBuf {
         let of_file = self.path.as_deref().and_then(Path::parent);
-        let user = directories::UserDirs::new();
-        let of_user = user.as_ref().map(|user| {
-            let documents = user.document_dir().filter(|folder| folder.is_dir());
-            documents.unwrap_or_else(|| user.home_dir())
-        });
-        let folder = of_file.or(of_user).unwrap_or(Path::new("."));
-        std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned())
+        let folder = of_file.map(Path::to_owned).or_else(Folders::documents);
+        let folder = folder.unwrap_or_else(|| PathBuf::from("."));
+        std::path::absolute(&folder).unwrap_or(folder)
     }
 
     /// Puts a session on paper in a folder of the program's own, and has the
