@@ -308,7 +308,8 @@ fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
     settle(&mut harness);
     drop(harness);
     let mut harness = window(folder.path(), None);
-    harness.get_by_label("Work from last time");
+    let offered = harness.query_all_by_label("Work from last time");
+    assert!(offered.count() > 0);
     click(&mut harness, "Go on with it");
     let pass = &harness.state().session().passes[0];
     assert_eq!(pass.cell(0, 0).text(), "0.2533 in");
