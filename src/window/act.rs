@@ -9,11 +9,11 @@ use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
-use crate::words::Language;
 
 use super::App;
 use super::action::Action;
 use super::commands::Command;
+use super::file_names::path_title;
 use super::files::{self, Done};
 use super::messages::Tone;
 use super::preferences::ZOOM;
@@ -590,17 +590,5 @@ pub(super) fn noted(edit: &Edit) -> Edit {
             who: String::new(),
             when: store::moment_of(SystemTime::now()),
         },
-    }
-}
-
-/// What a path is asked for, as a title.
-pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
-    match what {
-        PathFor::Open => words.command_open(),
-        PathFor::SaveAs => words.command_save_as(),
-        PathFor::OpenPress => words.next_visit(),
-        PathFor::Readings => words.command_import(),
-        PathFor::Teach => words.keep_with_press(),
-        PathFor::Shop => words.shop_choose(),
     }
 }

@@ -1,6 +1,9 @@
 //! Names for files, from what is in them.
 
 use crate::session::Session;
+use crate::words::Language;
+
+use super::state::dialog::PathFor;
 
 /// A file name for a document about a session.
 pub fn printed_name(session: &Session, title: &str) -> String {
@@ -26,4 +29,16 @@ pub fn named(words: &[&str], otherwise: &str, ending: &str) -> String {
     let name = name.split_whitespace().collect::<Vec<_>>().join("-");
     let name = if name.is_empty() { otherwise } else { &name };
     format!("{name}.{ending}")
+}
+
+/// What a path is asked for, as a title.
+pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
+    match what {
+        PathFor::Open => words.command_open(),
+        PathFor::SaveAs => words.command_save_as(),
+        PathFor::OpenPress => words.next_visit(),
+        PathFor::Readings => words.command_import(),
+        PathFor::Teach => words.keep_with_press(),
+        PathFor::Shop => words.shop_choose(),
+    }
 }

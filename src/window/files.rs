@@ -114,17 +114,13 @@ impl Files {
         Some(name.to_string_lossy().into_owned())
     }
 
-    /// The folder that a path is typed from: that of the file on show, else the
-    /// user's documents or home.
+    /// The folder that a path is typed from: that of the file on show, else
+    /// the user's own.
     pub fn folder(&self) -> PathBuf {
         let of_file = self.path.as_deref().and_then(Path::parent);
-        let user = directories::UserDirs::new();
-        let of_user = user.as_ref().map(|user| {
-            let documents = user.document_dir().filter(|folder| folder.is_dir());
-            documents.unwrap_or_else(|| user.home_dir())
-        });
-        let folder = of_file.or(of_user).unwrap_or(Path::new("."));
-        std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned())
+        let folder = of_file.map(Path::to_owned).or_else(std::env::home_dir);
+        let folder = folder.unwrap_or_default();
+        std::path::absolute(&folder).unwrap_or(folder)
     }
 
     /// Puts a session on paper in a folder of the program's own, and has the

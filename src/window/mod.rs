@@ -20,6 +20,7 @@ mod layout;
 mod lessons;
 mod messages;
 mod next;
+mod no_window;
 mod outlook;
 mod pacing;
 mod place;
@@ -39,5 +40,6 @@ mod what_if;
 mod worker;
 
 pub use app::{App, Surroundings};
+pub use no_window::tell_desktop;
 pub use preferences::Preferences;
 pub use start::{StartError, run};
