@@ -15,7 +15,10 @@ fn main() -> ExitCode {
         Outcome::Done(status) => status,
         Outcome::Window(request) => match window::run(request.file.clone()) {
             Ok(()) => 0,
-            Err(error) => cli::without_window(&request, &error.to_string(), &mut console),
+            Err(error) => {
+                window::tell_desktop(request.language, &error);
+                cli::without_window(&request, &error.to_string(), &mut console)
+            }
         },
     };
     ExitCode::from(status)

@@ -122,8 +122,8 @@ impl Files {
         Some(name.to_string_lossy().into_owned())
     }
 
-    /// The folder that a path is typed from: that of the file on show, else the
-    /// user's documents or home.
+    /// The folder that a path is typed from: that of the file on show, else
+    /// the user's own.
     pub fn folder(&self) -> PathBuf {
         let of_file = self.path.as_deref().and_then(Path::parent);
         let folder = of_file.map(Path::to_owned).or_else(Folders::documents);

@@ -23,6 +23,7 @@ mod leaving;
 mod lessons;
 mod messages;
 mod next;
+mod no_window;
 mod opening;
 mod outlook;
 mod pacing;
@@ -46,5 +47,6 @@ mod worker;
 mod zoom;
 
 pub use app::{App, Surroundings};
+pub use no_window::tell_desktop;
 pub use preferences::Preferences;
 pub use start::{StartError, run};

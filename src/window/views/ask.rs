@@ -6,6 +6,7 @@ use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
 use crate::window::action::Action;
+use crate::window::file_names::path_title;
 use crate::window::messages::{Messages, Tone};
 use crate::window::opening::path_title;
 use crate::window::state::Dialog;
@@ -295,7 +296,6 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
 }
 
 fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
-    title(ui, scene.words().command_help());
     help::show(ui, scene);
     close_button(ui, scene);
 }

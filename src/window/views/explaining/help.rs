@@ -70,8 +70,9 @@ fn row(ui: &mut Ui, name: &str, meaning: &str) {
 /// A pinched splice, and the two ways of a nut.
 fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    ui.horizontal_wrapped(|ui| {
-        let width = PICTURES.x.min(ui.available_width());
+    let room = ui.available_width();
+    let drawn = |ui: &mut Ui| {
+        let width = PICTURES.x.min(room);
         captioned(ui, width, words.help_drawn_pinched(), |ui, area| {
             pinched(ui, scene, area);
         });
@@ -85,7 +86,14 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
                 wrench::show(ui.painter(), scene.palette, area.center(), radius, way);
             });
         }
-    });
+    };
+    // In a narrow window they stand below each other.
+    let side_by_side = PICTURES.x + 2.0 * (PICTURES.y + ui.spacing().item_spacing.x);
+    if room >= side_by_side - 40.0 {
+        ui.horizontal_wrapped(drawn);
+    } else {
+        ui.vertical(drawn);
+    }
 }
 
 /// A picture with its caption below, which is also its name.

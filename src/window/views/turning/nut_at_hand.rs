@@ -126,7 +126,7 @@ fn letter_and_nut(
         );
         let under = Pos2::new(
             left.center().x - nth.size().x / 2.0,
-            left.center().y + letter * 0.5 - nth.size().y * 0.2,
+            left.center().y + letter * 0.58 - nth.size().y * 0.5,
         );
         ui.painter().galley(under, nth, palette.muted);
     }
