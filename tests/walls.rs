@@ -74,7 +74,7 @@ const ROOMS: [Room; 13] = [
         knows: &[
             "units", "stats", "press", "splice", "plan", "session", "practice", "shop",
         ],
-        packages: &["csv", "directories", "jiff", "ron", "serde"],
+        packages: &["csv", "directories", "jiff", "ron", "rustix", "serde"],
         computes_only: false,
     },
     Room {
@@ -122,6 +122,7 @@ const ROOMS: [Room; 13] = [
             "rfd",
             "serial2",
             "viewer",
+            "wgpu",
         ],
         computes_only: false,
     },

@@ -34,6 +34,8 @@ pub enum Topic {
     Export,
     /// `shop`.
     Shop,
+    /// `doctor`.
+    Doctor,
 }
 
 /// Options of `new`.
@@ -186,6 +188,8 @@ pub enum OptionProblem {
     Paper(String),
     /// No language we speak: what was found.
     Language(String),
+    /// No way of drawing we know: what was found.
+    Renderer(String),
 }
 
 impl From<lexopt::Error> for OptionProblem {

@@ -7,6 +7,7 @@ use lexopt::Arg;
 
 use crate::report::Paper;
 use crate::session::Confidence;
+use crate::store::Renderer;
 use crate::units::Unit;
 use crate::words::Language;
 
@@ -23,12 +24,15 @@ pub struct WindowRequest {
     pub file: Option<PathBuf>,
     /// Language of the command line.
     pub language: Language,
+    /// How it is to be drawn; none for whatever works.
+    pub renderer: Option<Renderer>,
 }
 
 /// One command with its options.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Command {
-    Window(Option<PathBuf>),
+    Window(Option<PathBuf>, Option<Renderer>),
+    Doctor,
     New(Box<NewOptions>),
     Record(RecordOptions),
     Import(ImportOptions),
@@ -68,10 +72,15 @@ fn language(code: &str) -> Option<Language> {
 /// Reads the command line, without the program's own name.
 pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
     let mut parser = lexopt::Parser::from_args(arguments);
-    let mut file = None;
+    let (mut file, mut renderer) = (None, None);
     while let Some(argument) = parser.next()? {
         match argument {
             Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Program)),
+            Arg::Long("renderer") => {
+                let name = text(&mut parser, "--renderer")?;
+                let found = Renderer::named(&name).ok_or(OptionProblem::Renderer(name))?;
+                renderer = Some(found);
+            }
             Arg::Long("version") | Arg::Short('V') => return Ok(Command::Version),
             Arg::Long("language") => skip_language(&mut parser)?,
             Arg::Value(value) if file.is_none() => match value.to_str() {
@@ -86,12 +95,13 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                 Some("export") => return read_export(&mut parser),
                 Some("card") => return read_paper(&mut parser, Topic::Card, Command::Card),
                 Some("report") => return read_paper(&mut parser, Topic::Report, Command::Report),
+                Some("doctor") => return read_doctor(&mut parser),
                 _ => file = Some(PathBuf::from(value)),
             },
             other => return Err(other.unexpected().into()),
         }
     }
-    Ok(Command::Window(file))
+    Ok(Command::Window(file, renderer))
 }
 
 /// The value was read by [`language_asked_for`]; here it is only checked.
@@ -101,6 +111,17 @@ pub(super) fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionPro
         Some(_) => Ok(()),
         None => Err(OptionProblem::Language(code)),
     }
+}
+
+fn read_doctor(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Doctor)),
+            Arg::Long("language") => skip_language(parser)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Doctor)
 }
 
 fn read_new(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {

@@ -28,6 +28,7 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Unit(found) => words.option_unit(found),
         OptionProblem::Paper(found) => words.option_paper(found),
         OptionProblem::Language(found) => words.option_language(found),
+        OptionProblem::Renderer(found) => words.option_renderer(found),
     }
 }
 
@@ -43,6 +44,7 @@ pub(super) fn help(words: Language, topic: Topic) -> &'static str {
         Topic::Learn => words.help_learn(),
         Topic::Practice => words.help_practice(),
         Topic::Shop => words.help_shop(),
+        Topic::Doctor => words.help_doctor(),
         Topic::Export => words.help_export(),
         Topic::Card => words.help_card(),
         Topic::Report => words.help_report(),

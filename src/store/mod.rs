@@ -8,12 +8,14 @@ mod damage;
 mod decimal_commas;
 mod disk;
 mod fingerprint;
+mod folder_health;
 mod folders;
 mod gauge_line;
 mod head;
 mod in_order;
 mod inline;
 mod length_text;
+mod log;
 mod moment;
 mod open;
 mod port_settings;
@@ -24,6 +26,7 @@ mod press_file;
 mod readings_file;
 mod real_disk;
 mod recovery;
+mod renderer;
 mod replace;
 mod samples;
 mod save;
@@ -40,8 +43,10 @@ pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
 pub use fingerprint::Fingerprint;
+pub use folder_health::FolderHealth;
 pub use folders::Folders;
 pub use in_order::in_order;
+pub use log::{Log, log_line, log_lines};
 pub use moment::{moment_of, new_session_id, today};
 pub use open::{Instead, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
@@ -55,6 +60,7 @@ pub use press_file::{OpenedPress, open_press, save_press};
 pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_file};
 pub use real_disk::RealDisk;
 pub use recovery::{Leftover, Origin, Recovery, leftovers};
+pub use renderer::{Renderer, RendererMemory};
 pub use replace::backup_path;
 pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
@@ -67,3 +73,11 @@ pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, par
 
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";
+
+/// The numbers of the formats that this version writes and reads up to:
+/// session, press and practice files.
+pub const FORMATS: [u32; 3] = [
+    v1::FORMAT,
+    press_file::PRESS_FORMAT,
+    practice_file::PRACTICE_FORMAT,
+];

@@ -32,7 +32,7 @@ pub const PRACTICE_ENDING: &str = "jawlesson";
 /// The word before the format number.
 const PRACTICE: &str = "lesson_format";
 /// The number of this format.
-const PRACTICE_FORMAT: u32 = 1;
+pub(super) const PRACTICE_FORMAT: u32 = 1;
 
 /// Most acts of one exercise: every piece read as often as can be, with some to
 /// spare.

@@ -19,7 +19,7 @@ use super::save::{Expected, SaveProblem, save_bytes_on};
 use super::v1::SessionV1;
 
 /// The number of this format.
-const PRESS_FORMAT: u32 = 1;
+pub(super) const PRESS_FORMAT: u32 = 1;
 
 /// A press as it stands in its file: the next visit as it would be started,
 /// with what earlier visits measured.

@@ -287,6 +287,9 @@ impl App {
             }
             Done::Saved(path, _, Err(problem)) => {
                 self.after_save = None;
+                if let Some(log) = &self.log {
+                    log.note_kind("saving refused", &problem);
+                }
                 let sentence = self.figures().save_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }

@@ -34,4 +34,4 @@ mod what_if;
 mod worker;
 
 pub use app::{App, Surroundings};
-pub use start::{StartError, run};
+pub use start::{StartError, graphics, run};

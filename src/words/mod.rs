@@ -14,6 +14,7 @@ mod budget;
 mod cli;
 mod cli_help;
 mod crew;
+mod doctor;
 mod effort;
 mod entry;
 mod figures;
