@@ -92,6 +92,7 @@ impl Language {
     pub fn lesson(self, lesson: Lesson) -> &'static str {
         match lesson {
             Lesson::Added => self.lesson_added(),
+            Lesson::AddedForOldest => self.lesson_added_for_oldest(),
             Lesson::Replaced => self.lesson_replaced(),
             Lesson::NothingRead => self.lesson_nothing_read(),
         }
@@ -151,6 +152,10 @@ texts! {
     learn_invented {
         en: "This session is invented: a sample or an exercise. Nothing was learned.",
         es: "Esta sesión es inventada: un ejemplo o un ejercicio. No se aprendió nada."
+    }
+    lesson_added_for_oldest {
+        en: "What this session measured was added to the press file. It keeps 30 visits: the oldest one was let go, and stands only in the backup beside the file until the next time.",
+        es: "Lo que midió esta sesión se agregó al archivo de la prensa. Guarda 30 visitas: la más antigua se quitó y queda solo en la copia junto al archivo hasta la próxima vez."
     }
     lesson_added {
         en: "What this session measured was added to the press file.",
