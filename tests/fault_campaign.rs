@@ -17,15 +17,17 @@ use std::time::{Duration, Instant};
 
 use common::{jawtrue, program, session};
 use eframe::egui::{Key, Modifiers};
+use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use hand::{Opening, open, press, type_at};
+use hand::{press, type_at};
 use jawtrue::press::Notches;
 use jawtrue::session::{Edit, Pass, Session};
 use jawtrue::store::{
-    self, DiskProblem, Expected, Origin, Recovery, backup_path, leftovers, session_from_text,
-    session_text,
+    self, DiskProblem, Expected, Folders, Origin, Recovery, backup_path, leftovers,
+    session_from_text, session_text,
 };
 use jawtrue::units::Unit;
+use jawtrue::window::{App, Surroundings};
 use jawtrue::words::{Figures, Language};
 use proptest::test_runner::{RngAlgorithm, TestRng};
 use rand_core::Rng;
@@ -376,11 +378,19 @@ fn a_save_that_stalls_is_said_and_the_window_goes_on() {
         Expected::Nothing,
     )
     .unwrap();
-    let opening = Opening {
-        file: Some(path.clone()),
-        ..Opening::default()
+    let surroundings = Surroundings {
+        folders: Some(Folders {
+            recovery: shop.path().join("recovery"),
+            preferences: shop.path().to_owned(),
+        }),
+        dialogs: false,
     };
-    let mut window = open(shop.path(), opening);
+    let file = Some(path.clone());
+    // A frame a second: its patience ends long before that of the save.
+    let mut window = Harness::builder()
+        .with_size([1400.0, 900.0])
+        .with_step_dt(1.0)
+        .build_eframe(move |cc| App::within(&cc.egui_ctx, file, surroundings));
     for _ in 0..40 {
         std::thread::sleep(Duration::from_millis(5));
         window.step();
@@ -390,8 +400,7 @@ fn a_save_that_stalls_is_said_and_the_window_goes_on() {
     let other = fs::File::open(&path).unwrap();
     other.lock().unwrap();
     press(&mut window, Modifiers::COMMAND, Key::S);
-    // More than five seconds of the window's time, none of anybody's patience.
-    for _ in 0..400 {
+    for _ in 0..10 {
         window.step();
         if window.query_by_label_contains("Still saving").is_some() {
             break;
