@@ -38,6 +38,9 @@ fn import(options: &ImportOptions, console: &mut Console<'_>) -> Result<(), Stri
         .ok_or_else(|| option_problem(OptionProblem::Needed("--csv")))?;
     let opened = store::open(path)
         .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
+    if opened.comments {
+        console.complain(&words.with_path(words.comments_not_kept().to_owned(), path.display()));
+    }
     let session = opened.session;
     let found = found_in(csv, &session, &figures_of(&session, words))?;
     let mut notes = words.csv_notes(&found);

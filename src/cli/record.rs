@@ -38,6 +38,9 @@ fn record(options: &RecordOptions, console: &mut Console<'_>) -> Result<(), Stri
         .ok_or_else(|| option_problem(OptionProblem::Needed("--readings")))?;
     let opened = store::open(path)
         .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
+    if opened.comments {
+        console.complain(&words.with_path(words.comments_not_kept().to_owned(), path.display()));
+    }
     let session = opened.session;
     let figures = figures_of(&session, words);
     let rows = rows(readings, &session, &figures)?;

@@ -2,6 +2,7 @@
 //! crash, preferences, and the moment they are written at. Knows every room
 //! below it; speaks no sentences, only typed problems.
 
+mod comments;
 mod csv;
 mod csv_preview;
 mod damage;

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use crate::session::Session;
 
+use super::comments::has_comments;
 use super::damage::{Damage, TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
@@ -20,6 +21,9 @@ pub struct Opened {
     pub session: Session,
     /// What the file was when it was read; [`super::save`] compares with it.
     pub fingerprint: Fingerprint,
+    /// Whether a person typed comments into the file. Saving cannot keep them;
+    /// they stay in the state before, beside the file.
+    pub comments: bool,
 }
 
 /// Why a file cannot be opened. The file stays as it is.
@@ -116,6 +120,8 @@ pub fn open_on(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenProblem> {
         Content::Bytes(bytes) => Ok(Opened {
             session: session_from_bytes(&bytes)?,
             fingerprint: Fingerprint::of(&bytes),
+            // What was read is text.
+            comments: has_comments(&String::from_utf8_lossy(&bytes)),
         }),
     }
 }
