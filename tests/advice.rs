@@ -5,7 +5,7 @@ mod sessions;
 
 use jawtrue::plan::{BestAct, Finding, TurnBounds};
 use jawtrue::press::section::{Estimate, JawShape};
-use jawtrue::press::{ArmIndex, Notches};
+use jawtrue::press::{ArmIndex, Notches, NutPosition};
 use jawtrue::session::{
     AdviceWorkspace, Edit, EditProblem, Field, JawAndRods, PlanningProblem, PressRecord,
     PriorShelf, ResponseSource, Session, SessionProblem, Wishes,
@@ -199,7 +199,7 @@ fn limits_hold_and_contradictions_are_said() {
 #[test]
 fn travel_that_runs_low_is_given_back_by_all_nuts_and_the_handle() {
     let mut session = found(&["0.2500", "0.2590", "0.2540"]);
-    session.start_nuts = vec![Notches(-11); 3];
+    session.start_nuts = vec![NutPosition(-11); 3];
     session.passes[0].nuts = session.start_nuts.clone();
     let session = with(&session, &[limits(None, -12, 0)]);
     let advice = advised(&session);

@@ -3,7 +3,7 @@
 
 mod sessions;
 
-use jawtrue::press::{Notches, NutLimits};
+use jawtrue::press::{Notches, NutLimits, NutPosition};
 use jawtrue::session::{
     Advice, AdviceWorkspace, KnownResponse, KnownScatter, Pass, PastVisit, PriorShelf, Session,
     Wishes,
@@ -46,7 +46,7 @@ fn pass(arms: usize, stations: usize) -> impl Strategy<Value = Pass> {
             })
         };
         Pass {
-            nuts: nuts.into_iter().map(Notches).collect(),
+            nuts: nuts.into_iter().map(NutPosition).collect(),
             rows: rows
                 .into_iter()
                 .map(|row| row.into_iter().map(cell).collect())
@@ -88,8 +88,8 @@ fn geometry() -> impl Strategy<Value = Session> {
             for (arm, (_, effect, limits, margin)) in press.arms.iter_mut().zip(&arms) {
                 arm.notch_effect = typed(*effect);
                 arm.limits = limits.map(|(most_in, most_out)| NutLimits {
-                    most_in: Notches(most_in),
-                    most_out: Notches(most_out),
+                    most_in: NutPosition(most_in),
+                    most_out: NutPosition(most_out),
                 });
                 arm.opening_margin = margin.map(typed);
             }

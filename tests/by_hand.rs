@@ -4,7 +4,7 @@ mod common;
 mod sessions;
 
 use common::jawtrue;
-use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, Press};
+use jawtrue::press::{Arm, ArmIndex, JawDrive, NutPosition, Press};
 use jawtrue::session::{
     Confidence, Edit, Field, KnownResponse, PressRecord, PriorShelf, Session, VerdictWorkspace,
 };
@@ -110,9 +110,9 @@ fn an_arm_that_goes_takes_its_own_nut_along() {
     let session = found(&["0.2500", "0.2490", "0.2510", "0.2520"]);
     let session = laced(&session, &[1, 2, 3, 4], &["0.25", "0.25", "0.25", "0.25"]);
     let session = with(&session, &[Edit::RemoveArm(ArmIndex(1))]);
-    assert_eq!(session.nuts_at(1), [1, 3, 4].map(Notches));
+    assert_eq!(session.nuts_at(1), [1, 3, 4].map(NutPosition));
     let session = with(&session, &[Edit::RemoveArm(ArmIndex(0))]);
-    assert_eq!(session.nuts_at(1), [3, 4].map(Notches));
+    assert_eq!(session.nuts_at(1), [3, 4].map(NutPosition));
 }
 
 /// The handle opens the jaw by 0.004 in before the second piece and again before
@@ -282,7 +282,7 @@ fn no_way_to_go_on_leads_where_no_nut_may_stand() {
         let nuts = (0..4).map(|arm| Edit::SetNut {
             pass: Some(0),
             arm: ArmIndex(arm),
-            position: Notches(stands),
+            position: NutPosition(stands),
         });
         let session = with(&found(&readings), &nuts.collect::<Vec<_>>());
         let advice = advised(&session);

@@ -251,7 +251,7 @@ fn twelve_arms() -> Session {
     session.stations = (0..12)
         .map(|index| jawtrue::splice::Station::at_arm(jawtrue::press::ArmIndex(index)))
         .collect();
-    session.start_nuts = vec![jawtrue::press::Notches(-3); 12];
+    session.start_nuts = vec![jawtrue::press::NutPosition(-3); 12];
     let mut pass = jawtrue::session::Pass::unread(session.start_nuts.clone(), 12);
     for (index, row) in pass.rows.iter_mut().enumerate() {
         let reading = typed(0.25 + 0.0015 * ((index * 7) % 12) as f64);

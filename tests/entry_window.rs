@@ -10,7 +10,7 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
 use jawtrue::splice::{Cell, Walk};
 use jawtrue::store::{self, Expected, Folders, SampleSession};
-use jawtrue::window::{App, Surroundings};
+use jawtrue::window::{App, Preferences, Surroundings};
 
 /// A window on the sample with nothing read yet.
 struct Shop {
@@ -507,7 +507,7 @@ mod over_a_serial_port {
         shop.until_shown("✓ Receiving from");
         gauge.write_all(b"0.2501").unwrap();
         shop.until(|session| cells(session).starts_with("0.2501"));
-        let kept = store::Preferences::load(shop._folder.path()).preferences;
+        let kept = Preferences::load(shop._folder.path()).fields;
         let kept = kept.port.unwrap();
         assert_eq!((kept.port, kept.speed), (port, 9_600));
         assert_eq!(kept.ending, store::LineEnding::Pause);

@@ -1,17 +1,21 @@
 //! The window for every hand: nothing unnamed, nothing too small to press,
 //! nothing cut off, and what a shop has set stays set.
 
+use std::fs;
 use std::path::Path;
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::practice::LessonTopic;
 use jawtrue::session::{OwnStep, Stage, Step, StepId};
+use jawtrue::store::{self, Expected};
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
 
 #[path = "support/hand.rs"]
 mod hand;
+#[path = "support/invented_shop.rs"]
+mod invented_shop;
 #[path = "support/seen.rs"]
 mod seen;
 
@@ -288,6 +292,12 @@ fn every_dialog_is_readable_named_and_large_enough() {
             };
             look.press(modifiers, key);
             look.at(&format!("dialog {key:?}"));
+            if key == Key::Comma {
+                for part in [words.part_visit(), words.part_jaw_and_rods()] {
+                    click(&mut look.harness, Role::Tab, part);
+                    look.at(part);
+                }
+            }
             look.press(Modifiers::NONE, Key::Escape);
         }
         let file = format!("☰ {}", words.menu_file());
@@ -322,6 +332,13 @@ fn practice_is_readable_named_and_large_enough() {
         for topic in LessonTopic::ALL {
             look.press(Modifiers::NONE, Key::F9);
             click(&mut look.harness, Role::Button, words.lesson_title(topic));
+            for _ in 0..400 {
+                if look.harness.query_by_label(words.lesson_end()).is_some() {
+                    break;
+                }
+                std::thread::sleep(std::time::Duration::from_millis(10));
+                look.harness.step();
+            }
             for step in 0..12 {
                 look.at(&format!("lesson {topic:?}, step {step}"));
                 look.press(Modifiers::NONE, Key::ArrowRight);
@@ -329,6 +346,7 @@ fn practice_is_readable_named_and_large_enough() {
             look.press(Modifiers::NONE, Key::Escape);
         }
         look.press(Modifiers::NONE, Key::F9);
+        look.at("practice");
         click(&mut look.harness, Role::Button, words.practice_begin());
         look.at("exercise");
         let stop = words.practice_stop();
@@ -366,5 +384,79 @@ fn the_turn_card_is_readable_named_and_large_enough() {
         look.at("a nut ticked");
         look.press(Modifiers::NONE, Key::Escape);
         look.at("broken off");
+    });
+}
+
+#[test]
+fn the_shop_is_readable_named_and_large_enough() {
+    let shop = tempfile::tempdir().unwrap();
+    invented_shop::make(shop.path(), 8);
+    fs::write(shop.path().join("newer.jawtrue"), "(format: 999)").unwrap();
+    fs::write(shop.path().join("lesson.jawlesson"), "").unwrap();
+    let kept = format!(", shop: {:?}", shop.path().display().to_string());
+    in_every_room_with(&kept, |look| {
+        let words = look.words;
+        look.press(Modifiers::NONE, Key::F7);
+        let wait = |look: &mut Look, part: &str| {
+            for _ in 0..2000 {
+                let there = look.harness.query_all_by_label_contains(part);
+                if there.count() > 0 {
+                    break;
+                }
+                std::thread::sleep(std::time::Duration::from_millis(10));
+                look.harness.step();
+            }
+        };
+        wait(look, &words.shop_summary(4, 32));
+        look.at("shop");
+        click(&mut look.harness, Role::Button, words.shop_page_find());
+        look.at("find");
+        click(&mut look.harness, Role::Button, &words.shop_page_files(2));
+        look.at("files");
+        click(&mut look.harness, Role::Button, words.shop_page_presses());
+        let row = look.harness.query_all_by_label_contains("Long press");
+        let row = row.last().expect("a press");
+        row.scroll_to_me();
+        look.harness.run_steps(3);
+        let row = look.harness.query_all_by_label_contains("Long press");
+        row.last().expect("a press").click();
+        look.harness.run_steps(3);
+        wait(look, "±");
+        look.at("press book");
+    });
+}
+
+#[test]
+fn a_file_that_somebody_else_changed_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let words = look.words;
+        let home = tempfile::tempdir().unwrap();
+        let path = home.path().join("visit.jawtrue");
+        let mut session = look.harness.state().session().clone();
+        store::save(&path, &session, Expected::Nothing).unwrap();
+        look.harness = open(
+            home.path(),
+            Opening {
+                size: look.room,
+                preferences: &format!("(look: \"light\", language: \"{}\")", words.code()),
+                file: Some(path.clone()),
+            },
+        );
+        hand::settle(&mut look.harness, words);
+        session.notes.notes = "somebody else".into();
+        store::save(&path, &session, Expected::Anything).unwrap();
+        look.press(Modifiers::COMMAND, Key::R);
+        type_at(&mut look.harness, &words.reading_label(1, "B"), "0.2460");
+        look.press(Modifiers::NONE, Key::Enter);
+        look.press(Modifiers::COMMAND, Key::S);
+        for _ in 0..300 {
+            let what = look.harness.query_by_label(words.changed_what());
+            if what.is_some() {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            look.harness.step();
+        }
+        look.at("changed by somebody else");
     });
 }

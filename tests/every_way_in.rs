@@ -5,6 +5,7 @@ use eframe::egui::{self, Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::session::Session;
 use jawtrue::store::{self, Expected, SampleSession};
+use jawtrue::window::Preferences;
 use jawtrue::words::Language;
 
 #[path = "support/hand.rs"]
@@ -393,7 +394,7 @@ fn later_starts_offer_the_last_session_new_open_and_an_example() {
     let folder = tempfile::tempdir().unwrap();
     let session = unread();
     drop(on(&folder, &session, [1400.0, 900.0]));
-    let kept = store::Preferences::load(folder.path()).preferences;
+    let kept = Preferences::load(folder.path()).fields;
     assert_eq!(kept.recent.len(), 1);
     let mut harness = open(folder.path(), Opening::default());
     for label in [

@@ -20,7 +20,7 @@ use eframe::egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use hand::{press, type_at};
-use jawtrue::press::Notches;
+use jawtrue::press::NutPosition;
 use jawtrue::session::{Edit, Pass, Session};
 use jawtrue::store::{
     self, DiskProblem, Expected, Folders, Origin, Recovery, backup_path, leftovers,
@@ -62,7 +62,9 @@ fn sized(passes: usize, repeats: usize) -> Session {
             rows: vec![row.clone(); 12],
             bare: session.unit,
         };
-        session.passes.push(Pass::unread(vec![Notches(0); 12], 12));
+        session
+            .passes
+            .push(Pass::unread(vec![NutPosition(0); 12], 12));
         session = session.edited(&fill).unwrap();
     }
     session

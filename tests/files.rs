@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 
 use common::{any_session, any_typed, any_unit, session};
-use jawtrue::session::Session;
+use jawtrue::session::{By, CorrectedReading, Session};
 use jawtrue::splice::{Cell, Struck};
 use jawtrue::store::{self, OpenProblem, session_from_text, session_text};
 use jawtrue::units::{Rounding, Sign, TypedLength, Unit, decimal_text, parse_length};
@@ -85,6 +85,31 @@ fn a_file_is_meant_to_be_read() {
     ] {
         assert_eq!(session_from_text(&edited).unwrap(), full(), "{edited}");
     }
+}
+
+/// Written before the fields of a session said themselves how they are written:
+/// it has one of each, and opens and saves to the same bytes for good.
+#[test]
+fn a_file_with_every_field_stays_as_it_is() {
+    let text = include_str!("data/every-field.jawtrue");
+    let session = session_from_text(text).unwrap();
+    assert_eq!(session_text(&session).unwrap(), text);
+}
+
+/// A pass may be corrected oftener than any other list is long.
+#[test]
+fn every_correction_is_kept() {
+    let mut session = full();
+    let corrections = &mut session.passes[0].corrections.readings;
+    corrections.extend((0..1_500).map(|number| CorrectedReading {
+        station: 1,
+        repeat: 0,
+        was: format!("0.2{number:04} in"),
+        struck: false,
+        by: By::default(),
+    }));
+    let text = session_text(&session).unwrap();
+    assert_eq!(session_from_text(&text).unwrap(), session);
 }
 
 proptest! {

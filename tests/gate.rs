@@ -7,7 +7,7 @@ mod common;
 mod presses;
 
 use common::session;
-use jawtrue::press::Notches;
+use jawtrue::press::{Notches, NutPosition};
 use jawtrue::session::{
     AdviceWorkspace, Edit, Field, Gate, InView, NextAct, PlanningProblem, PriorShelf, Says,
     Session, Stands, Whose, Wishes,
@@ -575,8 +575,8 @@ fn one_act_follows_from_every_state() {
         &[Edit::SetLimits {
             arm: None,
             limits: Some(jawtrue::press::NutLimits {
-                most_in: Notches(-3),
-                most_out: Notches(3),
+                most_in: NutPosition(-3),
+                most_out: NutPosition(3),
             }),
         }],
     );

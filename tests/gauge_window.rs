@@ -558,6 +558,7 @@ fn the_level_is_judged_against_a_target_only() {
         let mut window = Driver::new(folder.path(), words);
         assert!(window.shows(words.level_unjudged()));
         window.press(Modifiers::COMMAND, Key::Comma);
+        window.click_role(Role::Tab, words.part_visit());
         window.fill(&words.field(Field::Target), "0.2400");
         window.close();
         assert!(!window.shows(words.level_unjudged()));

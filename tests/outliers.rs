@@ -166,7 +166,6 @@ fn marks(texts: &[&str]) -> Vec<(usize, Option<usize>, char)> {
     let step = Length::from_nm(12_700);
     let letter = |misfit: Misfit| {
         let letter = match misfit.why {
-            WhyMisfit::DecimalSlip => 'd',
             WhyMisfit::AmongRepeats(_) => 'r',
             WhyMisfit::Disagrees { .. } => 'p',
             WhyMisfit::AmongStations(_) => 's',
@@ -190,12 +189,6 @@ fn what_is_marked() {
         marks(&[".2500 .2505", ".2445 .2440", ".2510 .2505", ".2525 .2525"]),
         none
     );
-    // Ten times off, alone or among repeats.
-    assert_eq!(
-        marks(&[".2500", ".2475", "2.475", ".2520"]),
-        [(2, Some(0), 'd')]
-    );
-    assert_eq!(marks(&[".2500 .0250", ".2475 .2475"]), [(0, Some(1), 'd')]);
     // One of five.
     assert_eq!(
         marks(&[".2500 .2505 .2500 .2595 .2505", ".2510"]),

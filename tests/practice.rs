@@ -12,7 +12,7 @@ use jawtrue::press::JawStiffness;
 use jawtrue::session::{AdviceWorkspace, PriorShelf, Stands, Wishes};
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::store::{PracticeFile, practice_text};
-use jawtrue::units::Unit;
+use jawtrue::units::{Sign, TypedLength, Unit};
 
 const INCH: f64 = 25.4e6;
 
@@ -556,4 +556,29 @@ fn a_debrief_says_what_was_wrong() {
     assert_eq!(session.gate(2).stands, Stands::Inside);
     practice.act(Act::Accept).unwrap();
     assert_eq!(practice.debrief(&mut desk).unwrap().result, Finish::JawTrue);
+}
+
+/// What a trainer sets down is the press, as readings or as how far each arm is
+/// off 1/4 in, and nothing else is wrong with it.
+#[test]
+fn a_press_that_a_trainer_sets_down() {
+    let at = |typed: [&str; 3]| {
+        let typed = typed.map(|text| TypedLength::parse(text, Unit::Inch, Sign::Either).unwrap());
+        let drawn = Exercise::of_number(4, Unit::Inch);
+        let exercise = drawn.on_press(typed.to_vec());
+        assert_eq!((exercise.arms, exercise.fault), (3, Fault::Everyday));
+        Hidden::of(&exercise, &[]).unwrap()
+    };
+    for typed in [["0.248", "0.251", "0.249"], ["-0.002", "0.001", "-0.001"]] {
+        let hidden = at(typed);
+        near(
+            &hidden.jaw_nm(&[0; 3]),
+            &[0.248 * INCH, 0.251 * INCH, 0.249 * INCH],
+            1.0,
+        );
+        assert!(hidden.faults.iter().all(|(_, arm)| arm.is_none()));
+    }
+    // Without lengths it is the press of the number.
+    let drawn = Exercise::of_number(4, Unit::Inch);
+    assert_eq!(drawn.clone().on_press(Vec::new()), drawn);
 }

@@ -193,6 +193,12 @@ fn practice_as_text() {
     }
     let refused = run("learn practice-5.jawlesson --press p.jawpress");
     assert!(refused.err.contains("a practice file"), "{refused:?}");
+    // A press of one's own.
+    let own = out(
+        folder.path(),
+        "practice --exercise 9 --profile 0.248,0.251,0.249 own.jawlesson",
+    );
+    assert!(own.contains("3 arms"), "{own}");
     // Handed out and begun from.
     out(
         folder.path(),
@@ -226,4 +232,53 @@ fn practice_as_text() {
         assert_eq!(ran.status, 2, "{line}: {ran:?}");
         assert!(ran.err.contains(words), "{line}: {ran:?}");
     }
+}
+
+/// In the shop's folder a practice file is named for what it is and counted
+/// nowhere, whatever its name ends in.
+#[test]
+fn the_shop_counts_no_practice() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut sample = store::SampleSession::default().session().unwrap();
+    sample.invented = false;
+    store::save(
+        &folder.path().join("real.jawtrue"),
+        &sample,
+        Expected::Nothing,
+    )
+    .unwrap();
+    let before = jawtrue(folder.path(), &["shop", ".", "--json"]);
+    let readings = jawtrue(folder.path(), &["export", ".", "-o", "before.csv"]);
+    assert_eq!(
+        (before.status, readings.status),
+        (0, 0),
+        "{before:?} {readings:?}"
+    );
+    out(folder.path(), "practice --exercise 5 a.jawlesson");
+    let practice = folder.path().join("a.jawlesson");
+    std::fs::copy(&practice, folder.path().join("b.jawtrue")).unwrap();
+    let after = jawtrue(folder.path(), &["shop", ".", "--json"]);
+    // Every press as before, and beside them what was not counted.
+    for line in before.out.lines() {
+        assert!(after.out.lines().any(|other| other == line), "{after:?}");
+    }
+    let presses = |out: &str| {
+        out.lines()
+            .filter(|line| line.contains("\"press\""))
+            .count()
+    };
+    assert_eq!(presses(&after.out), presses(&before.out));
+    for language in ["en", "es"] {
+        let said = jawtrue(folder.path(), &["shop", ".", "--language", language]);
+        let told = said.out.lines().find(|line| line.contains("b.jawtrue"));
+        let kind = if language == "en" {
+            "a practice file"
+        } else {
+            "un archivo de práctica"
+        };
+        assert!(told.is_some_and(|line| line.contains(kind)), "{said:?}");
+    }
+    jawtrue(folder.path(), &["export", ".", "-o", "after.csv"]);
+    let read = |name: &str| std::fs::read_to_string(folder.path().join(name)).unwrap();
+    assert_eq!(read("before.csv"), read("after.csv"));
 }

@@ -46,6 +46,7 @@ fn a_whole_lesson() {
             let lesson = Lesson::new(topic, &session).unwrap();
             ask(&mut harness);
             click(&mut harness, Role::Button, words.lesson_title(topic));
+            wait_for(&mut harness, words.lesson_end());
             let steps = lesson.steps.len();
             for (step, number) in lesson.steps.iter().zip(1..) {
                 let said = figures.lesson_says(&step.says);
@@ -71,8 +72,15 @@ fn a_whole_lesson() {
             assert!(harness.query_by_label(&count).is_some());
             press(&mut harness, Modifiers::NONE, Key::Escape);
             assert!(harness.query_by_label(words.lesson_end()).is_none());
-            // Nothing of it is left in the session.
+            // Nothing of it is left in the session, and whoever comes back
+            // finds it where it was left.
             assert_eq!(*harness.state().session(), session);
+            ask(&mut harness);
+            click(&mut harness, Role::Button, words.lesson_title(topic));
+            wait_for(&mut harness, &count);
+            press(&mut harness, Modifiers::NONE, Key::Home);
+            let count = words.lesson_step_of(1, steps);
+            assert!(harness.query_by_label(&count).is_some());
         }
     }
 }
@@ -176,6 +184,119 @@ fn hands_in_before_it_is_made_safe_end_it() {
     let over = words.practice_over(words.ending(Ending::Unsafe));
     wait_for(&mut harness, &over);
     wait_for(&mut harness, words.remark_unsafe());
+}
+
+#[test]
+fn turning_at_once_before_it_is_made_safe_ends_it() {
+    let words = Language::English;
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path(), words);
+    begin(&mut harness, words);
+    // Nothing is turned yet, so there is nothing to turn at once.
+    assert!(harness.query_by_label(words.practice_turn_now()).is_none());
+    press(&mut harness, Modifiers::COMMAND, Key::T);
+    press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    click(&mut harness, Role::Button, words.practice_turn_now());
+    wait_for(
+        &mut harness,
+        &words.practice_over(words.ending(Ending::Unsafe)),
+    );
+    wait_for(&mut harness, words.remark_unsafe());
+}
+
+#[test]
+fn readings_are_acts_and_nothing_is_taken_back() {
+    for words in Language::ALL {
+        let folder = tempfile::tempdir().unwrap();
+        let mut harness = window(folder.path(), words);
+        begin(&mut harness, words);
+        // No cell is typed into.
+        let first = words.reading_label(1, "A");
+        assert!(
+            harness
+                .query_by_role_and_label(Role::TextInput, &first)
+                .is_none()
+        );
+        let reads = |harness: &Window| -> usize {
+            let session = harness.state().session();
+            session
+                .passes
+                .last()
+                .unwrap()
+                .rows
+                .iter()
+                .map(Vec::len)
+                .sum()
+        };
+        // In any order, and as often as one likes.
+        for name in ["B", "B", "A"] {
+            click(&mut harness, Role::Button, &words.practice_read(name));
+        }
+        assert_eq!(reads(&harness), 3);
+        for (modifiers, key) in [
+            (Modifiers::COMMAND, Key::Z),
+            (Modifiers::COMMAND, Key::G),
+            (Modifiers::COMMAND, Key::I),
+        ] {
+            press(&mut harness, modifiers, key);
+            assert_eq!(reads(&harness), 3, "{key:?}");
+        }
+        let said = harness.query_all_by_label_contains(words.practice_by_acts());
+        assert!(said.count() > 1, "once in the card and once said");
+    }
+}
+
+/// A press of the trainer's own is built, handed out by window, and its trainee
+/// is asked for a name before it begins.
+#[test]
+fn a_trainer_hands_out_an_own_press() {
+    for words in Language::ALL {
+        let folder = tempfile::tempdir().unwrap();
+        let mut harness = window(folder.path(), words);
+        ask(&mut harness);
+        let own = words.practice_own_place();
+        type_at(&mut harness, own, "0.2480 0.25l0 0.2490");
+        assert!(
+            harness.query_all_by_label_contains("0.25l0").count() > 0,
+            "told what is wrong"
+        );
+        press(&mut harness, Modifiers::NONE, Key::Escape);
+        ask(&mut harness);
+        type_at(&mut harness, own, "0.2480 0.2510 0.2490");
+        type_at(&mut harness, words.practice_title(), "Monday");
+        click(&mut harness, Role::Button, words.practice_hand_out());
+        wait_for(&mut harness, "hand-out-");
+        let practice = folder.path().join("practice");
+        let mut path = None;
+        for _ in 0..1_000 {
+            let handed = std::fs::read_dir(&practice).into_iter().flatten();
+            path = handed
+                .map(|entry| entry.unwrap().path())
+                .find(|path| path.extension().is_some_and(|ext| ext == "jawlesson"));
+            if path.is_some() {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(5));
+        }
+        let mut harness = open(
+            folder.path(),
+            Opening {
+                file: path,
+                ..Opening::default()
+            },
+        );
+        wait_for(&mut harness, "Monday");
+        assert!(harness.query_by_label(words.practice_mark_long()).is_some());
+        // Without a name it does not begin.
+        press(&mut harness, Modifiers::NONE, Key::Enter);
+        assert!(harness.query_by_label(words.practice_handed()).is_some());
+        type_at(&mut harness, words.practice_trainee(), "Ana");
+        click(&mut harness, Role::Button, words.practice_begin());
+        harness.run_steps(3);
+        let session = harness.state().session();
+        assert_eq!(session.notes.who, "Ana");
+        assert_eq!(session.press.arms.len(), 3);
+    }
 }
 
 #[test]

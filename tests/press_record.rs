@@ -1,7 +1,9 @@
 //! A press from visit to visit: learning, replacing, forgetting, and the
 //! edits around it.
 
-use jawtrue::press::{Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, Notches, Press};
+use jawtrue::press::{
+    Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, Notches, NutPosition, Press,
+};
 use jawtrue::session::{
     Edit, EditProblem, Field, KnownResponse, KnownResponseProblem, LearnProblem, Lesson, PastMean,
     PastVisitProblem, PressRecord, Session, SessionProblem,
@@ -97,7 +99,7 @@ fn evidence_is_kept_pass_by_pass() {
     };
     assert_eq!(first.means[0], Some(mean));
     assert_eq!(first.means[2], None);
-    assert_eq!(second.nuts, [0, 1, -2].map(Notches));
+    assert_eq!(second.nuts, [0, 1, -2].map(NutPosition));
     assert_eq!(second.handle, Some(typed("-.002")));
     let unread = Session::new("two".into(), Unit::Inch, press(3));
     assert_eq!(unread.as_past_visit(), None);
@@ -113,17 +115,17 @@ fn learning_again_replaces() {
         &record.start_session("two".into(), "Monday".into()),
         &pass(&[1, 0, 0], 0, &["0.2500", "0.2450", "0.2480"]),
     );
-    assert_eq!(second.start_nuts, [0, 1, -2].map(Notches));
+    assert_eq!(second.start_nuts, [0, 1, -2].map(NutPosition));
     assert_eq!(second.earlier, once.next_visit.earlier);
     assert_eq!(record.learn(&second), Ok(Lesson::Added));
-    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(Notches));
+    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(NutPosition));
     // The first again, mended: replaced in its place, nuts stay as last left.
     let mended = edited(
         &visit("one"),
         &[Edit::SetNut {
             pass: Some(1),
             arm: ArmIndex(0),
-            position: Notches(-1),
+            position: NutPosition(-1),
         }],
     );
     assert_eq!(record.learn(&mended), Ok(Lesson::Replaced));
@@ -134,8 +136,11 @@ fn learning_again_replaces() {
         .map(|visit| visit.session.as_str())
         .collect();
     assert_eq!(ids, ["one", "two"]);
-    assert_eq!(record.next_visit.earlier[0].passes[1].nuts[0], Notches(-1));
-    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(Notches));
+    assert_eq!(
+        record.next_visit.earlier[0].passes[1].nuts[0],
+        NutPosition(-1)
+    );
+    assert_eq!(record.next_visit.start_nuts, [1, 1, -2].map(NutPosition));
     assert_eq!(record.check(), Ok(()));
 }
 
@@ -339,7 +344,7 @@ fn absurd_visits_are_named() {
         })
     ));
     assert!(matches!(
-        check(&|v| v.passes[1].nuts[0] = Notches(9_999)),
+        check(&|v| v.passes[1].nuts[0] = NutPosition(9_999)),
         Err(P::Count(_))
     ));
     assert!(matches!(

@@ -11,7 +11,7 @@ use std::time::Duration;
 
 use common::simulated_disk::SimulatedDisk;
 use common::{program, session};
-use jawtrue::press::Notches;
+use jawtrue::press::NutPosition;
 use jawtrue::session::{Pass, Session};
 use jawtrue::store::{
     self, Disk, DiskProblem, Expected, Fingerprint, SaveProblem, backup_path, save_on, session_text,
@@ -21,7 +21,7 @@ use jawtrue::store::{
 fn states() -> (Session, Session) {
     let before = session(&["0.2500", "0.2470"]);
     let mut after = before.clone();
-    after.passes.push(Pass::unread(vec![Notches(1); 2], 2));
+    after.passes.push(Pass::unread(vec![NutPosition(1); 2], 2));
     (before, after)
 }
 

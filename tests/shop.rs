@@ -6,7 +6,7 @@ mod common;
 use std::fs;
 
 use common::{jawtrue, session};
-use jawtrue::press::Notches;
+use jawtrue::press::NutPosition;
 use jawtrue::session::{IsoDate, Session};
 use jawtrue::shop::{Drift, NextCheck, NoDrift, VisitSummary, press_books};
 use jawtrue::stats::{Draws, Purpose};
@@ -148,9 +148,9 @@ fn too_little_to_say_is_said() {
     visits.push(visit(90, &level, &level));
     assert!(Drift::of(&visits).is_ok());
     // Nuts moved between two visits, a day that is not known.
-    visits[2].nuts.0[1] = Notches(1);
+    visits[2].nuts.0[1] = NutPosition(1);
     assert_eq!(Drift::of(&visits), Err(NoDrift::TooFew(2)));
-    visits[2].nuts.0[1] = Notches(0);
+    visits[2].nuts.0[1] = NutPosition(0);
     visits[1].day = None;
     assert_eq!(Drift::of(&visits), Err(NoDrift::TooFew(1)));
 }

@@ -4,7 +4,7 @@
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
-use jawtrue::press::{ArmIndex, Notches};
+use jawtrue::press::{ArmIndex, NutPosition};
 use jawtrue::session::{Caution, Edit, Field, MarkKind, Stage, Step};
 use jawtrue::store::SampleSession;
 use jawtrue::units::Unit;
@@ -380,7 +380,7 @@ fn turns_for_the_coarse_gap_are_recorded() {
     harness.get_by_label_contains("B, 2nd from the left. OUT 8 notches, now at 0, then at 8");
     turn_all(&mut harness, WORDS);
     let session = harness.state().session();
-    assert_eq!(session.start_nuts, [0, 8, 0, 0].map(Notches));
+    assert_eq!(session.start_nuts, [0, 8, 0, 0].map(NutPosition));
     assert_eq!(
         session.coarse_gap_at(ArmIndex(1)),
         None,
@@ -395,7 +395,7 @@ fn turns_for_the_coarse_gap_are_recorded() {
     harness.get_by_label(&heading);
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     let session = harness.state().session();
-    assert_eq!(session.start_nuts, [0; 4].map(Notches), "one step back");
+    assert_eq!(session.start_nuts, [0; 4].map(NutPosition), "one step back");
     assert!(session.coarse_gap_at(ArmIndex(1)).is_some());
 }
 

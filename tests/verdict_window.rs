@@ -142,6 +142,7 @@ fn the_shop_may_ask_for_its_confidence() {
     harness.get_by_label("The jaws are true: every arm is inside the tolerance.");
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Comma);
     harness.run_steps(3);
+    click(&mut harness, Role::Tab, ENGLISH.part_visit());
     let strict = ENGLISH.accepted_by(AcceptedBy::Confidence);
     click(&mut harness, Role::RadioButton, strict);
     assert_eq!(

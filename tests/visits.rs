@@ -3,7 +3,7 @@
 mod presses;
 mod sessions;
 
-use jawtrue::press::{Arm, ArmIndex, Notches};
+use jawtrue::press::{Arm, ArmIndex, NutPosition};
 use jawtrue::session::{Advice, Edit, PressRecord, Session, WhyLeftOut};
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::units::{Length, TypedLength, Unit};
@@ -32,7 +32,7 @@ fn session_on(press: &Press, id: &str) -> Session {
     let mut session = Session::new(id.into(), Unit::Inch, even_press(2));
     session.press.arms = arms.iter().map(arm).collect();
     session.press.jaw_length = length(arms[arms.len() - 1] + 240e6);
-    session.start_nuts = vec![Notches(0); arms.len()];
+    session.start_nuts = vec![NutPosition(0); arms.len()];
     session.stations = (0..arms.len())
         .map(|arm| jawtrue::splice::Station::at_arm(ArmIndex(arm)))
         .collect();

@@ -303,15 +303,17 @@ fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), None);
     press(&mut harness, Modifiers::COMMAND, Key::Comma);
-    let fields = jawtrue::words::Language::English.jaw_and_rods_fields();
+    let words = jawtrue::words::Language::English;
+    click(&mut harness, words.part_jaw_and_rods());
+    let fields = words.jaw_and_rods_fields(jawtrue::units::Unit::Inch);
     for (label, text) in fields
         .into_iter()
-        .zip(["200", "60", "120", "200", "30", "400"])
+        .zip(["30", "60 mm", "120 mm", "30", "30 mm", "400 mm"])
     {
         assert!(harness.state().session().jaw_and_rods.is_none());
         let field = || {
             egui_kittest::kittest::By::new()
-                .label(label)
+                .label(&label)
                 .role(Role::TextInput)
         };
         harness.get(field()).focus();

@@ -1,6 +1,6 @@
 //! `export`: every reading of a folder's sessions as one table.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde_json::{Map, Value};
 
@@ -9,27 +9,41 @@ use crate::store;
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
-use super::Console;
 use super::many::json;
-use super::options::{ExportOptions, OptionProblem};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
 
-/// Writes the table. Answers whether it was done and no file failed.
-pub(super) fn run(options: &ExportOptions, console: &mut Console<'_>) -> bool {
-    let words = console.language;
-    match written(options, words) {
-        Ok(written) => {
-            for sentence in &written.failed {
-                console.complain(sentence);
-            }
-            console.say(&written.said);
-            written.failed.is_empty()
-        }
-        Err(sentence) => {
-            console.complain(&sentence);
-            false
-        }
+/// Options of `export`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ExportOptions {
+    folder: Option<PathBuf>,
+    /// What is written.
+    out: Option<PathBuf>,
+}
+
+impl Options for ExportOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.folder)
     }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "-o" | "--output" => Slot::Path(&mut self.out),
+            _ => return None,
+        })
+    }
+}
+
+/// Writes the table. Answers whether no file failed.
+pub(super) fn run(options: &ExportOptions, console: &mut Console<'_>) -> Done {
+    let words = console.language;
+    let written = written(options, words)?;
+    for sentence in &written.failed {
+        console.complain(sentence);
+    }
+    console.say(&written.said);
+    Ok(written.failed.is_empty())
 }
 
 /// What came of it.
@@ -65,7 +79,7 @@ fn written(options: &ExportOptions, words: Language) -> Result<Written, String> 
         text.push_str("\r\n");
     }
     let (mut readings, mut sessions) = (0, 0);
-    let read = |file: &Path| {
+    let read = |file: &PathBuf| {
         let name = file.strip_prefix(folder).unwrap_or(file);
         let name = name.to_string_lossy().replace('\\', "/");
         let opened = store::open(file)

@@ -4,43 +4,41 @@ use std::path::Path;
 
 use crate::session::Session;
 use crate::store::{self, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS};
-use crate::units::Unit;
 use crate::words::Figures;
 
-use super::Console;
 use super::figures::figures_of;
-use super::new_pass::{NewPass, add_pass};
-use super::options::{ImportOptions, OptionProblem};
+use super::new_pass::PassOptions;
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
 
-/// Imports the pass. Answers whether it was done.
-pub(super) fn run(options: &ImportOptions, console: &mut Console<'_>) -> bool {
-    match import(options, console) {
-        Ok(()) => true,
-        Err(sentences) => {
-            console.complain(&sentences);
-            false
+/// Options of `import`.
+#[derive(Debug, Default)]
+pub(super) struct ImportOptions {
+    to: PassOptions,
+    /// The CSV file of readings.
+    csv: Option<String>,
+}
+
+impl Options for ImportOptions {
+    fn files(&mut self) -> Files<'_> {
+        self.to.files()
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        match option {
+            "--csv" => Some(Slot::Text(&mut self.csv)),
+            other => self.to.slot(other),
         }
     }
 }
 
-fn import(options: &ImportOptions, console: &mut Console<'_>) -> Result<(), String> {
+/// Imports the pass.
+pub(super) fn run(options: &ImportOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let option_problem = |problem: OptionProblem| option_problem(words, &problem);
-    let path: &Path = options
-        .file
-        .as_deref()
-        .ok_or_else(|| option_problem(OptionProblem::NoFile))?;
-    let csv = options
-        .csv
-        .as_deref()
-        .map(Path::new)
-        .ok_or_else(|| option_problem(OptionProblem::Needed("--csv")))?;
-    let opened = store::open(path)
-        .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
-    if opened.comments {
-        console.complain(&words.with_path(words.comments_not_kept().to_owned(), path.display()));
-    }
+    let (path, opened) = options.to.open(console)?;
+    let csv = options.csv.as_deref().map(Path::new);
+    let csv = csv.ok_or_else(|| option_problem(words, &OptionProblem::Needed("--csv")))?;
     let session = opened.session;
     let found = found_in(csv, &session, &figures_of(&session, words))?;
     let mut notes = words.csv_notes(&found);
@@ -52,20 +50,16 @@ fn import(options: &ImportOptions, console: &mut Console<'_>) -> Result<(), Stri
         .filter(|(station, _)| rows.get(*station).is_none_or(Vec::is_empty))
         .map(|(station, _)| session.station_name(station))
         .collect::<Vec<_>>();
-    let pass = NewPass {
-        rows,
-        turned: options.turned.as_deref(),
-        laced: options.laced.as_deref(),
-        note: options.note.as_deref(),
-    };
-    add_pass(path, session, opened.fingerprint, pass, console)?;
+    let done = options
+        .to
+        .add_pass(path, session, opened.fingerprint, rows, console)?;
     if !unread.is_empty() {
         notes.push(words.csv_not_read(unread.join(", ")));
     }
     for note in notes {
         console.complain(&note);
     }
-    Ok(())
+    Ok(done)
 }
 
 /// What is in the file, or every place that is wrong, a line each.

@@ -10,11 +10,10 @@ use crate::session::{
 use crate::splice::{Settling, Verdict};
 use crate::words::{Figures, Language};
 
-use super::Console;
 use super::figures::{DoubtLine, doubt_lines, figures_of, missing_names, predicted_in};
-use super::many::{Answer, json, over_files};
-use super::options::JudgeOptions;
+use super::many::{Answer, FilesOptions, json, over_files};
 use super::table::stations;
+use super::{Console, Done};
 
 #[derive(Serialize)]
 struct JudgeLine<'a> {
@@ -60,12 +59,12 @@ struct Judge {
 }
 
 /// Judges every file. Answers whether none failed.
-pub(super) fn run(options: &JudgeOptions, console: &mut Console<'_>) -> bool {
+pub(super) fn run(options: &FilesOptions, console: &mut Console<'_>) -> Done {
     let language = console.language;
     let judge = Judge::default();
-    over_files(&options.of, console, |file, session| {
+    Ok(over_files(options, console, |file, session| {
         judge.answer(file, session, options, language)
-    })
+    }))
 }
 
 impl Judge {
@@ -73,7 +72,7 @@ impl Judge {
         &self,
         file: &str,
         session: &Session,
-        options: &JudgeOptions,
+        options: &FilesOptions,
         language: Language,
     ) -> Answer {
         let figures = figures_of(session, language);
@@ -84,7 +83,7 @@ impl Judge {
         let confidence = options.confidence.unwrap_or(session.acceptance.confidence);
         // Figures beyond any press still have their plain comparison.
         let verdicts = self.verdicts(session, pass, confidence);
-        if options.of.json {
+        if options.json {
             Ok(judge_line(
                 file,
                 session,

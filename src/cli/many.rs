@@ -1,17 +1,40 @@
 //! Runs a command over many files on all cores and writes the answers in the
 //! order of the arguments.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 
-use crate::session::Session;
+use crate::session::{Confidence, Session};
 use crate::store;
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
 use super::Console;
-use super::options::FilesOptions;
+use super::options::{Files, Options, Slot};
+
+/// Options of commands that read many files.
+#[derive(Debug, Default)]
+pub(super) struct FilesOptions {
+    pub files: Vec<PathBuf>,
+    pub json: bool,
+    /// Confidence of verdicts and plans; none for the session's own.
+    pub confidence: Option<Confidence>,
+}
+
+impl Options for FilesOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::Many(&mut self.files)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--json" => Slot::Flag(&mut self.json),
+            "--confidence" => Slot::Confidence(&mut self.confidence),
+            _ => return None,
+        })
+    }
+}
 
 /// What a file that fails is answered with.
 #[derive(Serialize)]

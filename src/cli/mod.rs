@@ -5,6 +5,7 @@ mod console;
 mod doctor;
 mod export;
 mod figures;
+mod file_address;
 mod import;
 mod judge;
 mod learn;
@@ -15,7 +16,6 @@ mod options;
 mod paper;
 mod plan;
 mod practice;
-mod practice_options;
 mod practice_report;
 mod record;
 mod request;
@@ -44,6 +44,10 @@ pub enum Outcome {
     Doctor,
 }
 
+/// What came of a command: whether nothing failed, or a sentence on why it was
+/// not done.
+type Done = Result<bool, String>;
+
 /// Exit status of a command of which something failed.
 const FAILED: u8 = 2;
 
@@ -71,25 +75,18 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
                 language: console.language,
             });
         }
-        Command::Help(topic) => {
-            console.say(sentences::help(console.language, topic));
+        Command::Help(help) => {
+            console.say(help(console.language));
             true
         }
         Command::Version => {
             console.say(&doctor::version());
             true
         }
-        Command::New(options) => new::run(&options, console),
-        Command::Record(options) => record::run(&options, console),
-        Command::Import(options) => import::run(&options, console),
-        Command::Judge(options) => judge::run(&options, console),
-        Command::Plan(options) => plan::run(&options, console),
-        Command::Learn(options) => learn::run(&options, console),
-        Command::Practice(options) => practice::run(&options, console),
-        Command::Export(options) => export::run(&options, console),
-        Command::Shop(options) => shop::run(&options, console),
-        Command::Card(options) => paper::card(&options, console),
-        Command::Report(options) => paper::report(&options, console),
+        Command::Run(run) => run(console).unwrap_or_else(|sentence| {
+            console.complain(&sentence);
+            false
+        }),
     };
     Outcome::Done(if done && console.is_whole() {
         0

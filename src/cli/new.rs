@@ -2,18 +2,78 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::press::{Arm, JawDrive, Press, customary};
+use crate::press::{Arm, JawDrive, NutPosition, Press, customary};
 use crate::session::{Edit, EditProblem, KnownResponse, Session, SessionProblem};
 use crate::store::{self, Expected, OpenProblem, ReadingsFileProblem};
 use crate::units::{TypedLength, Unit};
 use crate::words::Figures;
 
-use super::Console;
 use super::options::{
-    NewOptions, OptionProblem, for_all, length, lengths, limits_per_arm, notches_per_arm,
+    Files, OptionProblem, Options, Slot, for_all, length, lengths, limits_per_arm, notches_per_arm,
 };
 use super::sentences::option_problem;
 use super::table::outside_limits;
+use super::{Console, Done};
+
+/// Options of `new`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct NewOptions {
+    file: Option<PathBuf>,
+    arms: Option<String>,
+    length: Option<String>,
+    unit: Option<String>,
+    stations: Option<String>,
+    notch: Option<String>,
+    tolerance: Option<String>,
+    gauge_step: Option<String>,
+    nuts: Option<String>,
+    nut_limits: Option<String>,
+    target: Option<String>,
+    name: Option<String>,
+    gauge: Option<String>,
+    who: Option<String>,
+    when: Option<String>,
+    belt: Option<String>,
+    hooks: Option<String>,
+    notes: Option<String>,
+    invented: bool,
+    /// A CSV file with a response that is given outright.
+    response: Option<String>,
+    /// A press file to start from.
+    press: Option<String>,
+}
+
+impl Options for NewOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--arms" => Slot::Text(&mut self.arms),
+            "--length" => Slot::Text(&mut self.length),
+            "--unit" => Slot::Text(&mut self.unit),
+            "--stations" => Slot::Text(&mut self.stations),
+            "--notch" => Slot::Text(&mut self.notch),
+            "--tolerance" => Slot::Text(&mut self.tolerance),
+            "--gauge-step" => Slot::Text(&mut self.gauge_step),
+            "--nuts" => Slot::Text(&mut self.nuts),
+            "--nut-limits" => Slot::Text(&mut self.nut_limits),
+            "--target" => Slot::Text(&mut self.target),
+            "--response" => Slot::Text(&mut self.response),
+            "--press" => Slot::Text(&mut self.press),
+            "--name" => Slot::Text(&mut self.name),
+            "--gauge" => Slot::Text(&mut self.gauge),
+            "--who" => Slot::Text(&mut self.who),
+            "--when" => Slot::Text(&mut self.when),
+            "--belt" => Slot::Text(&mut self.belt),
+            "--hooks" => Slot::Text(&mut self.hooks),
+            "--notes" => Slot::Text(&mut self.notes),
+            "--invented" => Slot::Flag(&mut self.invented),
+            _ => return None,
+        })
+    }
+}
 
 /// Why no session can be made of the options.
 enum Refusal {
@@ -32,45 +92,27 @@ impl From<OptionProblem> for Refusal {
     }
 }
 
-/// Makes the session and its file. Answers whether it was done.
-pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> bool {
+/// Makes the session and its file.
+pub(super) fn run(options: &NewOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let Some(path) = &options.file else {
-        console.complain(&option_problem(words, &OptionProblem::NoFile));
-        return false;
-    };
+    let path = options.file.as_deref();
+    let path = path.ok_or_else(|| option_problem(words, &OptionProblem::NoFile))?;
     let unit = options.unit.as_deref().and_then(Unit::from_mark);
     let figures = Figures::exact(words, unit.unwrap_or(Unit::Inch));
-    let session = match session(options) {
-        Ok(session) => session,
-        Err(refusal) => {
-            console.complain(&match refusal {
-                Refusal::Option(problem) => option_problem(words, &problem),
-                Refusal::Session(problem) => figures.session_problem(&problem),
-                Refusal::Station(problem) => figures.edit_problem(&problem),
-                Refusal::Press(path, problem) => figures.open_problem(&problem, &path),
-                Refusal::Table(path, problem) => {
-                    words.with_path(words.readings_file_problem(problem), path.display())
-                }
-            });
-            return false;
+    let session = session(options).map_err(|refusal| match refusal {
+        Refusal::Option(problem) => option_problem(words, &problem),
+        Refusal::Session(problem) => figures.session_problem(&problem),
+        Refusal::Station(problem) => figures.edit_problem(&problem),
+        Refusal::Press(path, problem) => figures.open_problem(&problem, &path),
+        Refusal::Table(path, problem) => {
+            words.with_path(words.readings_file_problem(problem), path.display())
         }
-    };
-    write(path, &session, &figures, console)
-}
-
-fn write(path: &Path, session: &Session, figures: &Figures, console: &mut Console<'_>) -> bool {
-    match store::save(path, session, Expected::Nothing) {
-        Ok(_) => {
-            console.say(&console.language.cli_made(path.display()));
-            outside_limits(session, session.nuts_now(), console);
-            true
-        }
-        Err(problem) => {
-            console.complain(&figures.save_problem(&problem, path));
-            false
-        }
-    }
+    })?;
+    store::save(path, &session, Expected::Nothing)
+        .map_err(|problem| figures.save_problem(&problem, path))?;
+    console.say(&words.cli_made(path.display()));
+    outside_limits(&session, session.nuts_now(), console);
+    Ok(true)
 }
 
 fn needed<'a>(value: Option<&'a String>, option: &'static str) -> Result<&'a str, OptionProblem> {
@@ -100,7 +142,7 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
     let arms = press.arms.len();
     let mut session = Session::new(store::new_session_id(), unit, press);
     if let Some(nuts) = &options.nuts {
-        session.start_nuts = notches_per_arm("--nuts", nuts, arms)?;
+        session.start_nuts = notches_per_arm("--nuts", nuts, arms, NutPosition)?;
     }
     if let Some(tolerance) = &options.tolerance {
         session.tolerance = length("--tolerance", tolerance, unit)?;

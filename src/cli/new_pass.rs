@@ -1,80 +1,116 @@
 //! Adds a pass to a session file, wherever its readings come from.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
+use crate::press::Notches;
 use crate::session::{Edit, Session};
-use crate::store::{self, Expected, Fingerprint};
+use crate::store::{self, Expected, Fingerprint, Opened};
+use crate::units::Unit;
+use crate::words::Figures;
 
-use super::Console;
 use super::figures::figures_of;
-
-use super::options::notches_per_arm;
+use super::options::{Files, OptionProblem, Options, Slot, notches_per_arm};
 use super::sentences::option_problem;
 use super::table::outside_limits;
+use super::{Console, Done};
 
-/// A pass to be added.
-pub(super) struct NewPass<'a> {
-    /// Texts for the cells, a row per station.
-    pub rows: Vec<Vec<String>>,
-    /// The value of `--turned`; none where nothing was turned.
-    pub turned: Option<&'a str>,
+/// What every command that adds a pass is told.
+#[derive(Debug, Default)]
+pub(super) struct PassOptions {
+    file: Option<PathBuf>,
+    /// Turns since the pass before; none where nothing was turned.
+    turned: Option<String>,
     /// When it was laced; today where it is not said.
-    pub laced: Option<&'a str>,
+    laced: Option<String>,
     /// A note on it.
-    pub note: Option<&'a str>,
+    note: Option<String>,
 }
 
-/// Adds the pass, saves the session where it came from and says how the pass
-/// stands. Answers with a sentence when nothing was added.
-pub(super) fn add_pass(
-    path: &Path,
-    session: Session,
-    opened: Fingerprint,
-    new: NewPass<'_>,
-    console: &mut Console<'_>,
-) -> Result<(), String> {
-    let words = console.language;
-    let figures = figures_of(&session, words);
-    let turns = match new.turned {
-        Some(found) => notches_per_arm("--turned", found, session.press.arms.len())
-            .map_err(|problem| option_problem(words, &problem))?,
-        None => Vec::new(),
-    };
-    let pass = session.passes.len();
-    let note = new.note.map(|note| Edit::SetPassText {
-        pass,
-        note: true,
-        text: note.to_owned(),
-    });
-    let edits = [
-        Edit::AddPass {
-            turns,
-            laced: new.laced.map_or_else(store::today, str::to_owned),
-        },
-        Edit::Fill {
-            pass,
-            station: 0,
-            repeat: 0,
-            rows: new.rows,
-            bare: session.unit,
-        },
-    ];
-    let recorded = edits
-        .iter()
-        .chain(&note)
-        .try_fold(session, |session, edit| session.edited(edit))
-        .map_err(|problem| figures.edit_problem(&problem))?;
-    store::save(path, &recorded, Expected::Unchanged(opened))
-        .map_err(|problem| figures.save_problem(&problem, path))?;
-    console.say(&words.cli_recorded(pass + 1, path.display()));
-    let gate = recorded.gate(pass);
-    if gate.doubtful.is_empty() {
-        console.say(&figures.judged(&recorded, &gate));
-    } else {
-        for sentence in figures.gate_sentences(&recorded, &gate) {
-            console.complain(&sentence);
-        }
+impl Options for PassOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
     }
-    outside_limits(&recorded, recorded.nuts_now(), console);
-    Ok(())
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(Slot::Text(match option {
+            "--turned" => &mut self.turned,
+            "--laced" => &mut self.laced,
+            "--note" => &mut self.note,
+            _ => return None,
+        }))
+    }
+}
+
+impl PassOptions {
+    /// Opens the session, or says why not; says beforehand what saving will
+    /// not keep.
+    pub(super) fn open(&self, console: &mut Console<'_>) -> Result<(&Path, Opened), String> {
+        let words = console.language;
+        let path = self.file.as_deref();
+        let path = path.ok_or_else(|| option_problem(words, &OptionProblem::NoFile))?;
+        let opened = store::open(path)
+            .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
+        if opened.comments {
+            let sentence = words.comments_not_kept().to_owned();
+            console.complain(&words.with_path(sentence, path.display()));
+        }
+        Ok((path, opened))
+    }
+
+    /// Adds a pass with these texts for its cells, a row per station, saves the
+    /// session where it came from and says how the pass stands. Answers with a
+    /// sentence when nothing was added.
+    pub(super) fn add_pass(
+        &self,
+        path: &Path,
+        session: Session,
+        opened: Fingerprint,
+        rows: Vec<Vec<String>>,
+        console: &mut Console<'_>,
+    ) -> Done {
+        let words = console.language;
+        let figures = figures_of(&session, words);
+        let turns = match &self.turned {
+            Some(found) => notches_per_arm("--turned", found, session.press.arms.len(), Notches)
+                .map_err(|problem| option_problem(words, &problem))?,
+            None => Vec::new(),
+        };
+        let pass = session.passes.len();
+        let note = self.note.as_ref().map(|note| Edit::SetPassText {
+            pass,
+            note: true,
+            text: note.clone(),
+        });
+        let edits = [
+            Edit::AddPass {
+                turns,
+                laced: self.laced.clone().unwrap_or_else(store::today),
+            },
+            Edit::Fill {
+                pass,
+                station: 0,
+                repeat: 0,
+                rows,
+                bare: session.unit,
+            },
+        ];
+        let recorded = edits
+            .iter()
+            .chain(&note)
+            .try_fold(session, |session, edit| session.edited(edit))
+            .map_err(|problem| figures.edit_problem(&problem))?;
+        store::save(path, &recorded, Expected::Unchanged(opened))
+            .map_err(|problem| figures.save_problem(&problem, path))?;
+        console.say(&words.cli_recorded(pass + 1, path.display()));
+        let gate = recorded.gate(pass);
+        if gate.doubtful.is_empty() {
+            console.say(&figures.judged(&recorded, &gate));
+        } else {
+            for sentence in figures.gate_sentences(&recorded, &gate) {
+                console.complain(&sentence);
+            }
+        }
+        outside_limits(&recorded, recorded.nuts_now(), console);
+        Ok(true)
+    }
 }

@@ -1,149 +1,16 @@
-//! The options of the commands, as typed, and how their texts are read.
+//! How the options of commands are read, and their texts.
 
 use std::path::PathBuf;
 
-use crate::press::{Notches, NutLimits};
+use lexopt::Arg;
+
+use crate::press::{NutLimits, NutPosition};
 use crate::report::Paper;
-use crate::session::{Confidence, Wishes};
+use crate::session::Confidence;
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
+use crate::words::Language;
 
-/// What help is asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Topic {
-    /// The program as a whole.
-    Program,
-    /// `new`.
-    New,
-    /// `record`.
-    Record,
-    /// `import`.
-    Import,
-    /// `judge`.
-    Judge,
-    /// `plan`.
-    Plan,
-    /// `learn`.
-    Learn,
-    /// `practice`.
-    Practice,
-    /// `card`.
-    Card,
-    /// `report`.
-    Report,
-    /// `export`.
-    Export,
-    /// `shop`.
-    Shop,
-    /// `doctor`.
-    Doctor,
-}
-
-/// Options of `new`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct NewOptions {
-    pub file: Option<PathBuf>,
-    pub arms: Option<String>,
-    pub length: Option<String>,
-    pub unit: Option<String>,
-    pub stations: Option<String>,
-    pub notch: Option<String>,
-    pub tolerance: Option<String>,
-    pub gauge_step: Option<String>,
-    pub nuts: Option<String>,
-    pub nut_limits: Option<String>,
-    pub target: Option<String>,
-    pub name: Option<String>,
-    pub gauge: Option<String>,
-    pub who: Option<String>,
-    pub when: Option<String>,
-    pub belt: Option<String>,
-    pub hooks: Option<String>,
-    pub notes: Option<String>,
-    pub invented: bool,
-    /// A CSV file with a response that is given outright.
-    pub response: Option<String>,
-    /// A press file to start from.
-    pub press: Option<String>,
-}
-
-/// Options of `learn`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct LearnOptions {
-    pub file: Option<PathBuf>,
-    pub press: Option<String>,
-}
-
-/// Options of `record`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct RecordOptions {
-    pub file: Option<PathBuf>,
-    pub readings: Option<String>,
-    pub turned: Option<String>,
-    pub laced: Option<String>,
-    pub note: Option<String>,
-}
-
-/// Options of `import`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct ImportOptions {
-    pub file: Option<PathBuf>,
-    /// The CSV file of readings.
-    pub csv: Option<String>,
-    pub turned: Option<String>,
-    pub laced: Option<String>,
-    pub note: Option<String>,
-}
-
-/// Options of commands that read many files.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct FilesOptions {
-    pub files: Vec<PathBuf>,
-    pub json: bool,
-}
-
-/// Options of `judge`.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct JudgeOptions {
-    pub of: FilesOptions,
-    /// Confidence of verdicts; none for the session's own.
-    pub confidence: Option<Confidence>,
-}
-
-/// Options of `plan`.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct PlanOptions {
-    pub of: FilesOptions,
-    pub wishes: Wishes,
-    /// Chance from which a plan is called sure; none for the session's own.
-    pub confidence: Option<Confidence>,
-}
-
-/// Options of `shop`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct ShopOptions {
-    pub folder: Option<PathBuf>,
-    pub json: bool,
-}
-
-/// Options of `export`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct ExportOptions {
-    pub folder: Option<PathBuf>,
-    /// What is written.
-    pub out: Option<PathBuf>,
-}
-
-/// Options of `card` and `report`.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub(super) struct PaperOptions {
-    pub file: Option<PathBuf>,
-    /// What is written.
-    pub out: Option<PathBuf>,
-    /// The unit of every figure; none for the session's own.
-    pub unit: Option<Unit>,
-    /// The paper; none for what goes with the unit.
-    pub paper: Option<Paper>,
-}
+use super::file_address::path_of;
 
 /// What is wrong with the command line.
 #[derive(Debug, Clone, PartialEq)]
@@ -208,11 +75,118 @@ impl From<lexopt::Error> for OptionProblem {
     }
 }
 
-/// The value of an option as text.
-pub(super) fn text(
+/// The options of a command, as typed.
+pub(super) trait Options: Default {
+    /// Where values go that stand without the name of an option.
+    fn files(&mut self) -> Files<'_>;
+
+    /// Where the value of an option goes; none for an option that the command
+    /// does not know.
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>>;
+}
+
+/// The files or the folder a command works on.
+pub(super) enum Files<'a> {
+    One(&'a mut Option<PathBuf>),
+    Many(&'a mut Vec<PathBuf>),
+}
+
+/// Where the value of an option goes.
+pub(super) enum Slot<'a> {
+    /// It takes none.
+    Flag(&'a mut bool),
+    Text(&'a mut Option<String>),
+    Path(&'a mut Option<PathBuf>),
+    Unit(&'a mut Option<Unit>),
+    Paper(&'a mut Option<Paper>),
+    Confidence(&'a mut Option<Confidence>),
+    /// A count, with the name of its option.
+    Count(&'static str, &'a mut Option<usize>),
+}
+
+/// Reads the options of a command; none where its help is asked for.
+pub(super) fn read_options<T: Options>(
     parser: &mut lexopt::Parser,
-    option: &'static str,
-) -> Result<String, OptionProblem> {
+) -> Result<Option<T>, OptionProblem> {
+    let mut options = T::default();
+    while let Some(argument) = parser.next()? {
+        let option = match argument {
+            Arg::Long("help") | Arg::Short('h') => return Ok(None),
+            Arg::Long("language") => {
+                skip_language(parser)?;
+                continue;
+            }
+            Arg::Value(value) => {
+                match options.files() {
+                    Files::Many(files) => files.push(path_of(value)),
+                    Files::One(file) if file.is_none() => *file = Some(path_of(value)),
+                    Files::One(_) => {
+                        let second = value.to_string_lossy().into_owned();
+                        return Err(OptionProblem::OneFileOnly(second));
+                    }
+                }
+                continue;
+            }
+            Arg::Long(name) => format!("--{name}"),
+            Arg::Short(letter) => format!("-{letter}"),
+        };
+        match options.slot(&option) {
+            None => return Err(OptionProblem::Unknown(option)),
+            Some(Slot::Flag(flag)) => *flag = true,
+            Some(Slot::Path(path)) => *path = Some(PathBuf::from(parser.value()?)),
+            Some(slot) => fill(slot, text(parser, &option)?)?,
+        }
+    }
+    match options.files() {
+        Files::Many(files) if files.is_empty() => Err(OptionProblem::NoFile),
+        _ => Ok(Some(options)),
+    }
+}
+
+fn fill(slot: Slot<'_>, found: String) -> Result<(), OptionProblem> {
+    match slot {
+        Slot::Flag(_) | Slot::Path(_) => {}
+        Slot::Text(text) => *text = Some(found),
+        Slot::Unit(unit) => {
+            let read = Unit::from_mark(found.trim());
+            *unit = Some(read.ok_or(OptionProblem::Unit(found))?);
+        }
+        Slot::Paper(paper) => {
+            let read = Paper::named(&found);
+            *paper = Some(read.ok_or(OptionProblem::Paper(found))?);
+        }
+        Slot::Confidence(confidence) => {
+            let share = found.trim().parse::<f64>().ok();
+            let read = share.and_then(Confidence::from_share);
+            *confidence = Some(read.ok_or(OptionProblem::Confidence(found))?);
+        }
+        Slot::Count(option, count) => {
+            let read = usize::try_from(whole_number(option, &found)?);
+            *count = Some(read.map_err(|_| OptionProblem::Negative(option, found))?);
+        }
+    }
+    Ok(())
+}
+
+/// The value of `--language`, which was read before anything else
+/// ([`super::request::language_asked_for`]); here it is only checked.
+pub(super) fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
+    let code = text(parser, "--language")?;
+    match language(&code) {
+        Some(_) => Ok(()),
+        None => Err(OptionProblem::Language(code)),
+    }
+}
+
+/// The language of a code such as `es`.
+pub(super) fn language(code: &str) -> Option<Language> {
+    Language::ALL
+        .into_iter()
+        .find(|language| language.code() == code)
+}
+
+/// The value of an option as text.
+pub(super) fn text(parser: &mut lexopt::Parser, option: &str) -> Result<String, OptionProblem> {
     parser
         .value()?
         .into_string()
@@ -231,15 +205,16 @@ pub(super) fn whole_number(option: &'static str, found: &str) -> Result<i32, Opt
     digits.replace('−', "-").parse().map_err(|_| wrong())
 }
 
-/// Whole notches, one per arm, parted by commas.
-pub(super) fn notches_per_arm(
+/// Turns or positions in whole notches, one per arm, parted by commas.
+pub(super) fn notches_per_arm<T>(
     option: &'static str,
     found: &str,
     arms: usize,
-) -> Result<Vec<Notches>, OptionProblem> {
+    of: fn(i32) -> T,
+) -> Result<Vec<T>, OptionProblem> {
     let notches = found
         .split(',')
-        .map(|part| whole_number(option, part).map(Notches))
+        .map(|part| whole_number(option, part).map(of))
         .collect::<Result<Vec<_>, _>>()?;
     if notches.len() != arms {
         return Err(OptionProblem::PerArm(option, arms, notches.len()));
@@ -282,8 +257,8 @@ pub(super) fn limits_per_arm(found: &str, arms: usize) -> Result<Vec<NutLimits>,
             let wrong = || OptionProblem::Limits(part.trim().to_owned());
             let (most_in, most_out) = part.split_once("..").ok_or_else(wrong)?;
             Ok(NutLimits {
-                most_in: Notches(whole_number(OPTION, most_in).map_err(|_| wrong())?),
-                most_out: Notches(whole_number(OPTION, most_out).map_err(|_| wrong())?),
+                most_in: NutPosition(whole_number(OPTION, most_in).map_err(|_| wrong())?),
+                most_out: NutPosition(whole_number(OPTION, most_out).map_err(|_| wrong())?),
             })
         })
         .collect::<Result<Vec<_>, OptionProblem>>()?;

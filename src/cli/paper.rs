@@ -1,6 +1,6 @@
 //! `card` and `report`: pages and pictures of a session.
 
-use std::path::Path;
+use std::path::PathBuf;
 
 use crate::report::{
     Fonts, Paper, Printed, Setting, csv_heads, csv_line, png, profile_picture, reading_rows, svg,
@@ -10,23 +10,50 @@ use crate::store;
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
-use super::Console;
 use super::figures::figures_of;
-use super::options::{OptionProblem, PaperOptions};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
+
+/// Options of `card` and `report`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct PaperOptions {
+    file: Option<PathBuf>,
+    /// What is written.
+    out: Option<PathBuf>,
+    /// The unit of every figure; none for the session's own.
+    unit: Option<Unit>,
+    /// The paper; none for what goes with the unit.
+    paper: Option<Paper>,
+}
+
+impl Options for PaperOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "-o" | "--output" => Slot::Path(&mut self.out),
+            "--unit" => Slot::Unit(&mut self.unit),
+            "--paper" => Slot::Paper(&mut self.paper),
+            _ => return None,
+        })
+    }
+}
 
 /// Pixels to a point of a picture: 192 to the inch.
 const PIXELS_PER_POINT: f32 = 192.0 / 72.0;
 
-/// Writes the turn card. Answers whether it was done.
-pub(super) fn card(options: &PaperOptions, console: &mut Console<'_>) -> bool {
+/// Writes the turn card.
+pub(super) fn card(options: &PaperOptions, console: &mut Console<'_>) -> Done {
     run(options, console, &["pdf"], |work, _| {
         work.printed(Printed::TurnCard)
     })
 }
 
-/// Writes the report of a visit. Answers whether it was done.
-pub(super) fn report(options: &PaperOptions, console: &mut Console<'_>) -> bool {
+/// Writes the report of a visit.
+pub(super) fn report(options: &PaperOptions, console: &mut Console<'_>) -> Done {
     let endings = ["pdf", "png", "svg", "csv"];
     run(options, console, &endings, |work, ending| {
         let picture = || profile_picture(work.session, &work.setting, &work.fonts);
@@ -75,26 +102,8 @@ fn run(
     console: &mut Console<'_>,
     endings: &[&str],
     make: impl FnOnce(&Work<'_>, &str) -> Result<Vec<u8>, String>,
-) -> bool {
-    match written(options, console.language, endings, make) {
-        Ok(path) => {
-            let said = console.language.paper_written(path.display());
-            console.say(&said);
-            true
-        }
-        Err(sentence) => {
-            console.complain(&sentence);
-            false
-        }
-    }
-}
-
-fn written<'a>(
-    options: &'a PaperOptions,
-    words: Language,
-    endings: &[&str],
-    make: impl FnOnce(&Work<'_>, &str) -> Result<Vec<u8>, String>,
-) -> Result<&'a Path, String> {
+) -> Done {
+    let words = console.language;
     let needed = |problem: OptionProblem| option_problem(words, &problem);
     let file = options.file.as_deref();
     let file = file.ok_or_else(|| needed(OptionProblem::NoFile))?;
@@ -130,5 +139,6 @@ fn written<'a>(
         let why = words.disk_refusal(problem);
         words.with_path(why, out.display())
     })?;
-    Ok(out)
+    console.say(&words.paper_written(out.display()));
+    Ok(true)
 }

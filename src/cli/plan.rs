@@ -7,7 +7,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use crate::plan::{BestAct, OptionKind, PlanOption};
-use crate::press::Notches;
+use crate::press::{Notches, NutPosition};
 use crate::session::{
     Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Session, Wishes,
 };
@@ -15,14 +15,35 @@ use crate::store::{self, SampleSession};
 use crate::units::Unit;
 use crate::words::{Figures, Language};
 
-use super::Console;
 use super::figures::{
     DoubtLine, doubt_lines, figures_of, missing_names, predicted_in, promised_in,
 };
 use super::judge::judged_text;
-use super::many::{Answer, json, over_files};
-use super::options::PlanOptions;
+use super::many::{Answer, FilesOptions, json, over_files};
+use super::options::{Files, Options, Slot};
 use super::table::aligned;
+use super::{Console, Done};
+
+/// Options of `plan`.
+#[derive(Debug, Default)]
+pub(super) struct PlanOptions {
+    of: FilesOptions,
+    wishes: Wishes,
+}
+
+impl Options for PlanOptions {
+    fn files(&mut self) -> Files<'_> {
+        self.of.files()
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--outward-only" => Slot::Flag(&mut self.wishes.outward_only),
+            "--most-nuts" => Slot::Count("--most-nuts", &mut self.wishes.most_nuts),
+            other => return self.of.slot(other),
+        })
+    }
+}
 
 #[derive(Serialize)]
 struct PlanLine<'a> {
@@ -108,19 +129,19 @@ impl Planner {
 }
 
 /// Plans for every file. Answers whether none failed.
-pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> bool {
+pub(super) fn run(options: &PlanOptions, console: &mut Console<'_>) -> Done {
     let language = console.language;
     let planner = Planner::default();
-    over_files(&options.of, console, |file, session| {
+    Ok(over_files(&options.of, console, |file, session| {
         let own = session.acceptance.confidence;
-        let confidence = options.confidence.unwrap_or(own);
+        let confidence = options.of.confidence.unwrap_or(own);
         let planned = planner.plan(session, options.wishes, language)?;
         Ok(if options.of.json {
             plan_line(file, session, &planned)
         } else {
             text(Some(file), session, confidence, &planned)
         })
-    })
+    }))
 }
 
 /// Judge and plan of one file as text. Answers whether it was done.
@@ -325,7 +346,7 @@ fn options_table(advice: &Advice, figures: &Figures) -> String {
 fn turns_table(
     session: &Session,
     turns: &[Notches],
-    nuts: &[Notches],
+    nuts: &[NutPosition],
     figures: &Figures,
 ) -> String {
     let words = figures.language;
@@ -337,7 +358,7 @@ fn turns_table(
             let position = if turn.0 == 0 {
                 words.stays_at(from)
             } else {
-                words.from_to(from, from.turned(*turn))
+                words.from_to(from, *from + *turn)
             };
             vec![arm.to_string(), figures.turn(*turn), position]
         })

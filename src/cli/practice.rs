@@ -10,24 +10,111 @@ use crate::store::{self, Expected, PracticeFile};
 use crate::units::{Sign, TypedLength, Unit};
 use crate::words::{Figures, Language};
 
-use super::Console;
-use super::options::{OptionProblem, notches_per_arm, whole_number};
-use super::practice_options::{Begin, PracticeOptions};
+use super::options::{Files, OptionProblem, Options, Slot, notches_per_arm, whole_number};
 use super::practice_report::{Report, json_report, text_report};
 use super::sentences::option_problem;
+use super::{Console, Done};
 
-/// Runs it. Answers whether it was done.
-pub(super) fn run(options: &PracticeOptions, console: &mut Console<'_>) -> bool {
-    match practice(options, console.language) {
-        Ok(said) => {
-            console.say(&said);
-            true
-        }
-        Err(sentence) => {
-            console.complain(&sentence);
-            false
-        }
+/// Options of `practice`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct PracticeOptions {
+    file: Option<PathBuf>,
+    begin: Begin,
+    exercise: Option<String>,
+    /// A practice file with an exercise that was handed out.
+    from: Option<String>,
+    guess: Option<String>,
+    advice: bool,
+    see_to: Option<String>,
+    turned: Option<String>,
+    flip: bool,
+    repeats: Option<String>,
+    careless: Option<String>,
+    accept: bool,
+    reveal: bool,
+    record: Option<String>,
+    json: bool,
+}
+
+/// What goes with the beginning of an exercise only.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+struct Begin {
+    arms: Option<String>,
+    fault: Option<String>,
+    level: Option<String>,
+    unit: Option<String>,
+    assist: Option<String>,
+    profile: Option<String>,
+    title: Option<String>,
+    note: Option<String>,
+    who: Option<String>,
+    when: Option<String>,
+    hand_out: bool,
+}
+
+impl Begin {
+    /// An option that was given, if any was.
+    pub fn given(&self) -> Option<&'static str> {
+        let options = [
+            ("--arms", self.arms.is_some()),
+            ("--fault", self.fault.is_some()),
+            ("--level", self.level.is_some()),
+            ("--unit", self.unit.is_some()),
+            ("--assist", self.assist.is_some()),
+            ("--profile", self.profile.is_some()),
+            ("--title", self.title.is_some()),
+            ("--note", self.note.is_some()),
+            ("--who", self.who.is_some()),
+            ("--when", self.when.is_some()),
+            ("--hand-out", self.hand_out),
+        ];
+        options
+            .into_iter()
+            .find_map(|(name, given)| given.then_some(name))
     }
+}
+
+impl Options for PracticeOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.file)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--exercise" => Slot::Text(&mut self.exercise),
+            "--from" => Slot::Text(&mut self.from),
+            "--guess" => Slot::Text(&mut self.guess),
+            "--see-to" => Slot::Text(&mut self.see_to),
+            "--turned" => Slot::Text(&mut self.turned),
+            "--repeats" => Slot::Text(&mut self.repeats),
+            "--careless" => Slot::Text(&mut self.careless),
+            "--record" => Slot::Text(&mut self.record),
+            "--arms" => Slot::Text(&mut self.begin.arms),
+            "--fault" => Slot::Text(&mut self.begin.fault),
+            "--level" => Slot::Text(&mut self.begin.level),
+            "--unit" => Slot::Text(&mut self.begin.unit),
+            "--assist" => Slot::Text(&mut self.begin.assist),
+            "--profile" => Slot::Text(&mut self.begin.profile),
+            "--title" => Slot::Text(&mut self.begin.title),
+            "--note" => Slot::Text(&mut self.begin.note),
+            "--who" => Slot::Text(&mut self.begin.who),
+            "--when" => Slot::Text(&mut self.begin.when),
+            "--advice" => Slot::Flag(&mut self.advice),
+            "--flip" => Slot::Flag(&mut self.flip),
+            "--accept" => Slot::Flag(&mut self.accept),
+            "--reveal" => Slot::Flag(&mut self.reveal),
+            "--json" => Slot::Flag(&mut self.json),
+            "--hand-out" => Slot::Flag(&mut self.begin.hand_out),
+            _ => return None,
+        })
+    }
+}
+
+/// Runs it.
+pub(super) fn run(options: &PracticeOptions, console: &mut Console<'_>) -> Done {
+    let said = practice(options, console.language)?;
+    console.say(&said);
+    Ok(true)
 }
 
 /// How a piece is read and the press made safe.
@@ -134,9 +221,8 @@ fn go_on(
     let said = |problem: OptionProblem| option_problem(words, &problem);
     let refused = |refusal: Refusal| words.refusal(refusal);
     let arms = practice.exercise().arms;
-    let turns = |option: &'static str, found: &str| -> Result<Vec<i32>, String> {
-        let notches = notches_per_arm(option, found, arms).map_err(said)?;
-        Ok(notches.iter().map(|notch| notch.0).collect())
+    let turns = |option: &'static str, found: &str| {
+        notches_per_arm(option, found, arms, i32::from).map_err(said)
     };
     if let Some(guess) = &options.guess {
         let guess = turns("--guess", guess)?;
@@ -247,6 +333,16 @@ fn exercise(options: &PracticeOptions, words: Language) -> Result<(Exercise, Pat
 /// What is set down otherwise than the number says.
 fn choose(exercise: &mut Exercise, begin: &Begin, words: Language) -> Result<(), String> {
     let said = |problem: OptionProblem| option_problem(words, &problem);
+    if let Some(profile) = &begin.profile {
+        let unit = exercise.unit;
+        let lengths = profile.split(',').zip(1..).map(|(part, number)| {
+            TypedLength::parse(part, unit, Sign::Either)
+                .map_err(|problem| said(OptionProblem::Length("--profile", number, problem, unit)))
+        });
+        *exercise = exercise
+            .clone()
+            .on_press(lengths.collect::<Result<_, _>>()?);
+    }
     if let Some(arms) = &begin.arms {
         let found = whole_number("--arms", arms).map_err(said)?;
         exercise.arms = usize::try_from(found)
@@ -263,19 +359,6 @@ fn choose(exercise: &mut Exercise, begin: &Begin, words: Language) -> Result<(),
     if let Some(help) = &begin.assist {
         let names = Help::ALL.map(Help::key);
         exercise.help = named("--assist", help, words, Help::from_key, &names)?;
-    }
-    if let Some(profile) = &begin.profile {
-        let lengths = profile.split(',').zip(1..).map(|(part, number)| {
-            TypedLength::parse(part, exercise.unit, Sign::Either).map_err(|problem| {
-                said(OptionProblem::Length(
-                    "--profile",
-                    number,
-                    problem,
-                    exercise.unit,
-                ))
-            })
-        });
-        exercise.profile = lengths.collect::<Result<_, _>>()?;
     }
     exercise.title = begin.title.clone().unwrap_or_default();
     exercise.note = begin.note.clone().unwrap_or_default();

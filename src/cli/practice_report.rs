@@ -377,6 +377,7 @@ fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec
         listed(debrief.read_nm.clone()),
     ));
     lines.push(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
+    lines.push(words.practice_assumed().to_owned());
     lines.extend(
         debrief
             .decisions

@@ -1,59 +1,52 @@
 //! `record`: adds a pass to a session file.
 
-use std::path::Path;
-
 use crate::press::LengthQuantity;
 use crate::session::Session;
-use crate::store;
-use crate::units::{Sign, TypedLength, Unit};
+use crate::units::{Sign, TypedLength};
 use crate::words::Figures;
 
-use super::Console;
 use super::figures::figures_of;
-use super::new_pass::{NewPass, add_pass};
-use super::options::{OptionProblem, RecordOptions};
+use super::new_pass::PassOptions;
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
 
-/// Records the pass. Answers whether it was done.
-pub(super) fn run(options: &RecordOptions, console: &mut Console<'_>) -> bool {
-    match record(options, console) {
-        Ok(()) => true,
-        Err(sentence) => {
-            console.complain(&sentence);
-            false
+/// Options of `record`.
+#[derive(Debug, Default)]
+pub(super) struct RecordOptions {
+    to: PassOptions,
+    readings: Option<String>,
+}
+
+impl Options for RecordOptions {
+    fn files(&mut self) -> Files<'_> {
+        self.to.files()
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        match option {
+            "--readings" => Some(Slot::Text(&mut self.readings)),
+            other => self.to.slot(other),
         }
     }
 }
 
-fn record(options: &RecordOptions, console: &mut Console<'_>) -> Result<(), String> {
+/// Records the pass.
+pub(super) fn run(options: &RecordOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let option_problem = |problem: OptionProblem| option_problem(words, &problem);
-    let path: &Path = options
-        .file
-        .as_deref()
-        .ok_or_else(|| option_problem(OptionProblem::NoFile))?;
-    let readings = options
-        .readings
-        .as_deref()
-        .ok_or_else(|| option_problem(OptionProblem::Needed("--readings")))?;
-    let opened = store::open(path)
-        .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
-    if opened.comments {
-        console.complain(&words.with_path(words.comments_not_kept().to_owned(), path.display()));
-    }
+    let (path, opened) = options.to.open(console)?;
+    let readings = options.readings.as_deref();
+    let readings =
+        readings.ok_or_else(|| option_problem(words, &OptionProblem::Needed("--readings")))?;
     let session = opened.session;
     let figures = figures_of(&session, words);
     let rows = rows(readings, &session, &figures)?;
     if rows.iter().all(Vec::is_empty) {
         return Err(words.cli_no_reading().to_owned());
     }
-    let pass = NewPass {
-        rows,
-        turned: options.turned.as_deref(),
-        laced: options.laced.as_deref(),
-        note: options.note.as_deref(),
-    };
-    add_pass(path, session, opened.fingerprint, pass, console)
+    options
+        .to
+        .add_pass(path, session, opened.fingerprint, rows, console)
 }
 
 /// The cells of the readings: commas part stations, blanks part repeats.

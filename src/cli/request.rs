@@ -1,21 +1,18 @@
 //! Reads the command line: which command, with which options.
 
-use std::ffi::{OsStr, OsString};
+use std::ffi::OsString;
 use std::path::PathBuf;
 
 use lexopt::Arg;
 
-use crate::report::Paper;
-use crate::session::Confidence;
 use crate::store::Renderer;
-use crate::units::Unit;
 use crate::words::Language;
 
-use super::options::{
-    ExportOptions, ImportOptions, JudgeOptions, LearnOptions, NewOptions, OptionProblem,
-    PaperOptions, PlanOptions, RecordOptions, ShopOptions, Topic, text, whole_number,
+use super::file_address::path_of;
+use super::options::{OptionProblem, Options, language, read_options, skip_language, text};
+use super::{
+    Console, Done, export, import, judge, learn, new, paper, plan, practice, record, shop,
 };
-use super::practice_options::{PracticeOptions, read_practice};
 
 /// What the window is asked to show.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,23 +25,14 @@ pub struct WindowRequest {
     pub renderer: Option<Renderer>,
 }
 
-/// One command with its options.
-#[derive(Debug, Clone, PartialEq)]
+/// What the command line asks for.
 pub(super) enum Command {
     Window(Option<PathBuf>, Option<Renderer>),
+    /// What a helper asks for.
     Doctor,
-    New(Box<NewOptions>),
-    Record(RecordOptions),
-    Import(ImportOptions),
-    Judge(JudgeOptions),
-    Plan(PlanOptions),
-    Learn(LearnOptions),
-    Practice(Box<PracticeOptions>),
-    Export(ExportOptions),
-    Shop(ShopOptions),
-    Card(PaperOptions),
-    Report(PaperOptions),
-    Help(Topic),
+    /// A text command with its options.
+    Run(Box<dyn FnOnce(&mut Console<'_>) -> Done>),
+    Help(fn(Language) -> &'static str),
     Version,
 }
 
@@ -63,60 +51,56 @@ pub(super) fn language_asked_for(arguments: &[OsString]) -> Option<Language> {
     None
 }
 
-fn language(code: &str) -> Option<Language> {
-    Language::ALL
-        .into_iter()
-        .find(|language| language.code() == code)
-}
-
 /// Reads the command line, without the program's own name.
 pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
     let mut parser = lexopt::Parser::from_args(arguments);
     let (mut file, mut renderer) = (None, None);
     while let Some(argument) = parser.next()? {
         match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Program)),
+            Arg::Long("help") | Arg::Short('h') => {
+                return Ok(Command::Help(Language::help_program));
+            }
+            Arg::Long("version") | Arg::Short('V') => return Ok(Command::Version),
+            Arg::Long("language") => skip_language(&mut parser)?,
             Arg::Long("renderer") => {
                 let name = text(&mut parser, "--renderer")?;
                 let found = Renderer::named(&name).ok_or(OptionProblem::Renderer(name))?;
                 renderer = Some(found);
             }
-            Arg::Long("version") | Arg::Short('V') => return Ok(Command::Version),
-            Arg::Long("language") => skip_language(&mut parser)?,
-            Arg::Value(value) if file.is_none() => match value.to_str() {
-                Some("new") => return read_new(&mut parser),
-                Some("record") => return read_record(&mut parser),
-                Some("import") => return read_import(&mut parser),
-                Some("judge") => return read_judge(&mut parser),
-                Some("plan") => return read_plan(&mut parser),
-                Some("learn") => return read_learn(&mut parser),
-                Some("practice") => return read_practice(&mut parser),
-                Some("shop") => return read_shop(&mut parser),
-                Some("export") => return read_export(&mut parser),
-                Some("card") => return read_paper(&mut parser, Topic::Card, Command::Card),
-                Some("report") => return read_paper(&mut parser, Topic::Report, Command::Report),
-                Some("doctor") => return read_doctor(&mut parser),
-                _ => file = Some(PathBuf::from(value)),
-            },
+            Arg::Value(value) if file.is_none() => {
+                let parser = &mut parser;
+                return match value.to_str() {
+                    Some("new") => command(parser, Language::help_new, new::run),
+                    Some("record") => command(parser, Language::help_record, record::run),
+                    Some("import") => command(parser, Language::help_import, import::run),
+                    Some("judge") => command(parser, Language::help_judge, judge::run),
+                    Some("plan") => command(parser, Language::help_plan_command, plan::run),
+                    Some("learn") => command(parser, Language::help_learn, learn::run),
+                    Some("practice") => command(parser, Language::help_practice, practice::run),
+                    Some("shop") => command(parser, Language::help_shop, shop::run),
+                    Some("export") => command(parser, Language::help_export, export::run),
+                    Some("card") => command(parser, Language::help_card, paper::card),
+                    Some("report") => command(parser, Language::help_report, paper::report),
+                    Some("doctor") => doctor(parser),
+                    _ => {
+                        file = Some(path_of(value));
+                        continue;
+                    }
+                };
+            }
             other => return Err(other.unexpected().into()),
         }
     }
     Ok(Command::Window(file, renderer))
 }
 
-/// The value was read by [`language_asked_for`]; here it is only checked.
-pub(super) fn skip_language(parser: &mut lexopt::Parser) -> Result<(), OptionProblem> {
-    let code = text(parser, "--language")?;
-    match language(&code) {
-        Some(_) => Ok(()),
-        None => Err(OptionProblem::Language(code)),
-    }
-}
-
-fn read_doctor(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+/// `doctor`, which has no options of its own.
+fn doctor(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
     while let Some(argument) = parser.next()? {
         match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Doctor)),
+            Arg::Long("help") | Arg::Short('h') => {
+                return Ok(Command::Help(Language::help_doctor));
+            }
             Arg::Long("language") => skip_language(parser)?,
             other => return Err(other.unexpected().into()),
         }
@@ -124,235 +108,14 @@ fn read_doctor(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
     Ok(Command::Doctor)
 }
 
-fn read_new(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = NewOptions::default();
-    while let Some(argument) = parser.next()? {
-        let (option, place) = match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::New)),
-            Arg::Long("language") => {
-                skip_language(parser)?;
-                continue;
-            }
-            Arg::Long("invented") => {
-                options.invented = true;
-                continue;
-            }
-            Arg::Long("arms") => ("--arms", &mut options.arms),
-            Arg::Long("length") => ("--length", &mut options.length),
-            Arg::Long("unit") => ("--unit", &mut options.unit),
-            Arg::Long("stations") => ("--stations", &mut options.stations),
-            Arg::Long("notch") => ("--notch", &mut options.notch),
-            Arg::Long("tolerance") => ("--tolerance", &mut options.tolerance),
-            Arg::Long("gauge-step") => ("--gauge-step", &mut options.gauge_step),
-            Arg::Long("nuts") => ("--nuts", &mut options.nuts),
-            Arg::Long("nut-limits") => ("--nut-limits", &mut options.nut_limits),
-            Arg::Long("target") => ("--target", &mut options.target),
-            Arg::Long("response") => ("--response", &mut options.response),
-            Arg::Long("press") => ("--press", &mut options.press),
-            Arg::Long("name") => ("--name", &mut options.name),
-            Arg::Long("gauge") => ("--gauge", &mut options.gauge),
-            Arg::Long("who") => ("--who", &mut options.who),
-            Arg::Long("when") => ("--when", &mut options.when),
-            Arg::Long("belt") => ("--belt", &mut options.belt),
-            Arg::Long("hooks") => ("--hooks", &mut options.hooks),
-            Arg::Long("notes") => ("--notes", &mut options.notes),
-            Arg::Value(value) => {
-                set_file(&mut options.file, value)?;
-                continue;
-            }
-            other => return Err(other.unexpected().into()),
-        };
-        *place = Some(text(parser, option)?);
-    }
-    Ok(Command::New(Box::new(options)))
-}
-
-fn read_record(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = RecordOptions::default();
-    while let Some(argument) = parser.next()? {
-        let (option, place) = match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Record)),
-            Arg::Long("language") => {
-                skip_language(parser)?;
-                continue;
-            }
-            Arg::Long("readings") => ("--readings", &mut options.readings),
-            Arg::Long("turned") => ("--turned", &mut options.turned),
-            Arg::Long("laced") => ("--laced", &mut options.laced),
-            Arg::Long("note") => ("--note", &mut options.note),
-            Arg::Value(value) => {
-                set_file(&mut options.file, value)?;
-                continue;
-            }
-            other => return Err(other.unexpected().into()),
-        };
-        *place = Some(text(parser, option)?);
-    }
-    Ok(Command::Record(options))
-}
-
-fn read_import(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = ImportOptions::default();
-    while let Some(argument) = parser.next()? {
-        let (option, place) = match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Import)),
-            Arg::Long("language") => {
-                skip_language(parser)?;
-                continue;
-            }
-            Arg::Long("csv") => ("--csv", &mut options.csv),
-            Arg::Long("turned") => ("--turned", &mut options.turned),
-            Arg::Long("laced") => ("--laced", &mut options.laced),
-            Arg::Long("note") => ("--note", &mut options.note),
-            Arg::Value(value) => {
-                set_file(&mut options.file, value)?;
-                continue;
-            }
-            other => return Err(other.unexpected().into()),
-        };
-        *place = Some(text(parser, option)?);
-    }
-    Ok(Command::Import(options))
-}
-
-pub(super) fn set_file(place: &mut Option<PathBuf>, value: OsString) -> Result<(), OptionProblem> {
-    if place.is_some() {
-        return Err(OptionProblem::OneFileOnly(shown(&value)));
-    }
-    *place = Some(PathBuf::from(value));
-    Ok(())
-}
-
-fn shown(value: &OsStr) -> String {
-    value.to_string_lossy().into_owned()
-}
-
-fn read_learn(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = LearnOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Learn)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("press") => options.press = Some(text(parser, "--press")?),
-            Arg::Value(value) => set_file(&mut options.file, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(Command::Learn(options))
-}
-
-fn read_shop(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = ShopOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Shop)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.json = true,
-            Arg::Value(value) => set_file(&mut options.folder, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(Command::Shop(options))
-}
-
-fn read_export(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = ExportOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Export)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Short('o') | Arg::Long("output") => {
-                options.out = Some(PathBuf::from(parser.value()?));
-            }
-            Arg::Value(value) => set_file(&mut options.folder, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(Command::Export(options))
-}
-
-fn read_paper(
+/// A command with the options that follow it, or its help.
+fn command<T: Options + 'static>(
     parser: &mut lexopt::Parser,
-    topic: Topic,
-    command: fn(PaperOptions) -> Command,
+    help: fn(Language) -> &'static str,
+    run: fn(&T, &mut Console<'_>) -> Done,
 ) -> Result<Command, OptionProblem> {
-    let mut options = PaperOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(topic)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Short('o') | Arg::Long("output") => {
-                options.out = Some(PathBuf::from(parser.value()?));
-            }
-            Arg::Long("unit") => {
-                let found = text(parser, "--unit")?;
-                let unit = Unit::from_mark(found.trim());
-                options.unit = Some(unit.ok_or(OptionProblem::Unit(found))?);
-            }
-            Arg::Long("paper") => {
-                let found = text(parser, "--paper")?;
-                let paper = Paper::named(&found);
-                options.paper = Some(paper.ok_or(OptionProblem::Paper(found))?);
-            }
-            Arg::Value(value) => set_file(&mut options.file, value)?,
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    Ok(command(options))
-}
-
-fn read_judge(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = JudgeOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Judge)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.of.json = true,
-            Arg::Long("confidence") => {
-                options.confidence = Some(confidence(parser)?);
-            }
-            Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    if options.of.files.is_empty() {
-        return Err(OptionProblem::NoFile);
-    }
-    Ok(Command::Judge(options))
-}
-
-fn read_plan(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
-    let mut options = PlanOptions::default();
-    while let Some(argument) = parser.next()? {
-        match argument {
-            Arg::Long("help") | Arg::Short('h') => return Ok(Command::Help(Topic::Plan)),
-            Arg::Long("language") => skip_language(parser)?,
-            Arg::Long("json") => options.of.json = true,
-            Arg::Long("confidence") => {
-                options.confidence = Some(confidence(parser)?);
-            }
-            Arg::Long("outward-only") => options.wishes.outward_only = true,
-            Arg::Long("most-nuts") => {
-                let found = text(parser, "--most-nuts")?;
-                let most = whole_number("--most-nuts", &found)?;
-                let most = usize::try_from(most)
-                    .map_err(|_| OptionProblem::Negative("--most-nuts", found))?;
-                options.wishes.most_nuts = Some(most);
-            }
-            Arg::Value(value) => options.of.files.push(PathBuf::from(value)),
-            other => return Err(other.unexpected().into()),
-        }
-    }
-    if options.of.files.is_empty() {
-        return Err(OptionProblem::NoFile);
-    }
-    Ok(Command::Plan(options))
-}
-
-/// The value of `--confidence`.
-fn confidence(parser: &mut lexopt::Parser) -> Result<Confidence, OptionProblem> {
-    let found = text(parser, "--confidence")?;
-    let share = found.trim().parse::<f64>().ok();
-    let confidence = share.and_then(Confidence::from_share);
-    confidence.ok_or(OptionProblem::Confidence(found))
+    Ok(match read_options::<T>(parser)? {
+        Some(options) => Command::Run(Box::new(move |console| run(&options, console))),
+        None => Command::Help(help),
+    })
 }

@@ -1,8 +1,8 @@
-//! Says what is wrong with the command line, and helps.
+//! Says what is wrong with the command line.
 
 use crate::words::Language;
 
-use super::options::{OptionProblem, Topic};
+use super::options::OptionProblem;
 
 /// The sentence for a problem with the command line.
 pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String {
@@ -29,24 +29,5 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Paper(found) => words.option_paper(found),
         OptionProblem::Language(found) => words.option_language(found),
         OptionProblem::Renderer(found) => words.option_renderer(found),
-    }
-}
-
-/// The help on a topic.
-pub(super) fn help(words: Language, topic: Topic) -> &'static str {
-    match topic {
-        Topic::Program => words.help_program(),
-        Topic::New => words.help_new(),
-        Topic::Record => words.help_record(),
-        Topic::Import => words.help_import(),
-        Topic::Judge => words.help_judge(),
-        Topic::Plan => words.help_plan_command(),
-        Topic::Learn => words.help_learn(),
-        Topic::Practice => words.help_practice(),
-        Topic::Shop => words.help_shop(),
-        Topic::Doctor => words.help_doctor(),
-        Topic::Export => words.help_export(),
-        Topic::Card => words.help_card(),
-        Topic::Report => words.help_report(),
     }
 }

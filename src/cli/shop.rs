@@ -1,18 +1,39 @@
 //! `shop`: what the sessions of a folder say together, press by press.
 
-use std::path::Path;
+use std::path::PathBuf;
 
 use serde::Serialize;
 
-use crate::shop::{Drift, NextCheck, NoDrift, PressBook, VisitSummary, press_books};
-use crate::store;
+use crate::session::PriorShelf;
+use crate::shop::{Drift, NINETY_FIVE, NextCheck, NoDrift, PressBook, Taught, Trend};
+use crate::store::{ShopReader, press_taught};
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
-use super::Console;
 use super::many::json;
-use super::options::{OptionProblem, ShopOptions};
+use super::options::{Files, OptionProblem, Options, Slot};
 use super::sentences::option_problem;
+use super::{Console, Done};
+
+/// Options of `shop`.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct ShopOptions {
+    folder: Option<PathBuf>,
+    json: bool,
+}
+
+impl Options for ShopOptions {
+    fn files(&mut self) -> Files<'_> {
+        Files::One(&mut self.folder)
+    }
+
+    fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
+        Some(match option {
+            "--json" => Slot::Flag(&mut self.json),
+            _ => return None,
+        })
+    }
+}
 
 /// A press, for other programs.
 #[derive(Serialize)]
@@ -27,6 +48,42 @@ struct PressLine<'a> {
     /// Changes from visit to visit that say something about drift.
     changes: usize,
     copies: &'a [String],
+    /// How the spread as found changes a year.
+    trend: Option<PairLine>,
+    taught: Option<TaughtLine>,
+}
+
+/// A figure and half the width of its 95 % interval.
+#[derive(Serialize)]
+struct PairLine {
+    mm: f64,
+    half_mm: f64,
+}
+
+impl PairLine {
+    fn of(nm: f64, half_nm: f64) -> Self {
+        let mm = |nm: f64| nm / Unit::Millimetre.nm() as f64;
+        Self {
+            mm: mm(nm),
+            half_mm: mm(half_nm),
+        }
+    }
+}
+
+/// What the sessions taught.
+#[derive(Serialize)]
+struct TaughtLine {
+    visits: usize,
+    before_repair: usize,
+    repaired: Option<String>,
+    /// What a notch of each nut does at its own arm.
+    per_notch: Vec<PairLine>,
+    /// Arms that answer otherwise than they did.
+    changed: Vec<String>,
+    /// How much smaller the spread after the first turns was than turning
+    /// every arm up to the thickest would be expected to leave.
+    gain: Option<PairLine>,
+    gain_visits: usize,
 }
 
 #[derive(Serialize)]
@@ -71,61 +128,45 @@ struct Unread<'a> {
 }
 
 /// Reads the folder and tells. Answers whether no file failed.
-pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
+pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let Some(folder) = options.folder.as_deref() else {
-        console.complain(&option_problem(words, &OptionProblem::NoFolder));
-        return false;
-    };
-    let found = match store::session_files(folder) {
-        Ok(found) => found,
-        Err(problem) => {
-            let why = words.disk_refusal(problem);
-            console.complain(&words.with_path(why, folder.display()));
-            return false;
-        }
-    };
-    let mut unread: Vec<(String, String)> = found
-        .closed
-        .iter()
-        .map(|(path, why)| (path.display().to_string(), words.disk_refusal(*why)))
-        .collect();
-    let mut visits = Vec::new();
+    let folder = options.folder.as_deref();
+    let folder = folder.ok_or_else(|| option_problem(words, &OptionProblem::NoFolder))?;
     let figures = Figures::exact(words, Unit::Inch);
-    let read = |file: &Path| {
-        let name = file
-            .strip_prefix(folder)
-            .unwrap_or(file)
-            .display()
-            .to_string();
-        match store::open(file) {
-            Ok(opened) => Ok(VisitSummary::of(&opened.session, name)),
-            Err(problem) => Err((name, figures.why_not_opened(&problem))),
-        }
+    let mut reader = ShopReader::new(folder, None);
+    reader
+        .look(&mut |_| true)
+        .map_err(|problem| words.with_path(words.disk_refusal(problem), folder.display()))?;
+    let shop = reader.shop();
+    let closed = shop.closed.iter();
+    let closed = closed.map(|(name, why)| (name.clone(), words.disk_refusal(*why)));
+    let unread = shop.unread.iter();
+    let unread = unread.map(|(name, why)| (name.clone(), figures.why_not_opened(why)));
+    let unread: Vec<(String, String)> = closed.chain(unread).collect();
+    let books = &shop.books;
+    let shelf = PriorShelf::default();
+    let taught = |book: &PressBook| {
+        let files = book.visits.iter().map(|visit| folder.join(&visit.file));
+        press_taught(&files.collect::<Vec<_>>(), &shelf)
     };
-    store::in_order(&found.files, read, |_, read| {
-        match read {
-            Ok(visit) => visits.push(visit),
-            Err(failed) => unread.push(failed),
-        }
-        true
-    });
-    let sessions = visits.len();
-    let books = press_books(visits);
     if options.json {
-        for book in &books {
-            console.say(&json(&line(book)));
+        for book in books {
+            console.say(&json(&line(book, taught(book).as_ref())));
         }
         for (file, error) in &unread {
             console.say(&json(&Unread { file, error }));
         }
     } else {
-        console.say(&words.shop_summary(books.len(), sessions));
-        for book in &books {
+        console.say(&words.shop_summary(books.len(), shop.sessions));
+        for book in books {
             console.say("");
-            for text in told(book, &figures) {
+            for text in told(book, taught(book).as_ref(), &figures) {
                 console.say(&text);
             }
+        }
+        if !shop.practice.is_empty() {
+            console.say("");
+            console.say(&words.shop_practice(shop.practice.join(", ")));
         }
         if !unread.is_empty() {
             console.say("");
@@ -135,11 +176,11 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> bool {
             }
         }
     }
-    unread.is_empty()
+    Ok(unread.is_empty())
 }
 
 /// A press as text.
-fn told(book: &PressBook, figures: &Figures) -> Vec<String> {
+fn told(book: &PressBook, taught: Option<&Taught>, figures: &Figures) -> Vec<String> {
     let words = figures.language;
     let last = book.visits.last();
     let figures = Figures {
@@ -177,13 +218,22 @@ fn told(book: &PressBook, figures: &Figures) -> Vec<String> {
     for sentence in figures.drift_sentences(book, &station) {
         lines.push(format!("  {sentence}"));
     }
+    lines.push(format!(
+        "  {}",
+        figures.trend_sentence(Trend::of(&book.visits))
+    ));
+    let taught = taught.map_or_else(
+        || vec![words.taught_nothing_yet().to_owned()],
+        |taught| figures.taught_sentences(taught),
+    );
+    lines.extend(taught.iter().map(|sentence| format!("  {sentence}")));
     if !book.copies.is_empty() {
         lines.push(format!("  {}", words.shop_copies(book.copies.join(", "))));
     }
     lines
 }
 
-fn line(book: &PressBook) -> PressLine<'_> {
+fn line<'a>(book: &'a PressBook, taught: Option<&Taught>) -> PressLine<'a> {
     let mm = |spread: Option<ExactLength>| spread.map(|spread| spread.in_unit(Unit::Millimetre));
     PressLine {
         press: &book.press,
@@ -223,6 +273,25 @@ fn line(book: &PressBook) -> PressLine<'_> {
             Err(NoDrift::NoStations) => 0,
         },
         copies: &book.copies,
+        trend: Trend::of(&book.visits).map(|trend| PairLine::of(trend.a_year_nm, trend.half_nm)),
+        taught: taught.map(taught_line),
+    }
+}
+
+fn taught_line(taught: &Taught) -> TaughtLine {
+    let last = taught.answers.last();
+    let answers = last.into_iter().flat_map(|last| &last.per_notch_nm);
+    let changed = taught.changed.iter();
+    TaughtLine {
+        visits: taught.answers.len(),
+        before_repair: taught.before_repair,
+        repaired: taught.record.repaired.clone(),
+        per_notch: answers
+            .map(|(nm, sd)| PairLine::of(*nm, NINETY_FIVE * sd))
+            .collect(),
+        changed: changed.map(|changed| changed.arm.to_string()).collect(),
+        gain: taught.gain.map(|gain| PairLine::of(gain.nm, gain.half_nm)),
+        gain_visits: taught.gain.map_or(0, |gain| gain.visits),
     }
 }
 

@@ -1,6 +1,6 @@
 //! Small aligned tables of a session.
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::session::{Gate, Session};
 use crate::words::Figures;
 
@@ -71,7 +71,7 @@ pub(super) fn stations(session: &Session, gate: &Gate, figures: &Figures) -> Str
 }
 
 /// Remarks on nuts that stand outside their limits.
-pub(super) fn outside_limits(session: &Session, nuts: &[Notches], console: &mut Console<'_>) {
+pub(super) fn outside_limits(session: &Session, nuts: &[NutPosition], console: &mut Console<'_>) {
     for ((arm, at), nut) in session.press.indexed_arms().zip(nuts) {
         if let Some(limits) = at.limits.filter(|limits| !limits.allow(*nut)) {
             let sentence =

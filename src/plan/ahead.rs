@@ -7,17 +7,15 @@
 //! draws of press and next piece are made once, and every drawn piece moves
 //! them as a whole ([`Foreseen`](crate::stats::Foreseen)).
 
-use super::candidates::{to_turns, touched, without_common};
 use super::error::PlanError;
 use super::learn::{PieceAhead, Posterior};
 use super::noise::{
     AHEAD_PIECES, AHEAD_PLANS, AHEAD_SEARCHES, LATER_DRAWS, LEAST_FAILING, SEARCH_NODES,
 };
-use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
-use super::search::{
-    MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
-};
+use super::outlook::{PredictiveDraws, PredictiveScratch};
+use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
 use super::task::Task;
+use super::turns::{LEAVE, Turns, to_turns, touched, without_common};
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
 use crate::stats::{LatinHypercube, Purpose};
 
@@ -136,7 +134,7 @@ impl<'a> Ahead<'a> {
 
     /// What is planned when the piece laced after `turns` does not pass.
     pub fn after_failing(&mut self, turns: &Turns) -> Result<Anew, PlanError> {
-        self.anew(self.task.posterior, &[0; MOST_ARMS], turns)
+        self.anew(self.task.posterior, &LEAVE, turns)
     }
 
     /// Chance of the plans made later still: the mean when a middling plan does
@@ -195,7 +193,7 @@ impl<'a> Ahead<'a> {
         found.sort_by(|a, b| a.0.chance.total_cmp(&b.0.chance));
         let middling = match found.get(found.len() / 2) {
             Some((best, residual)) => (ahead.as_found(residual), best.turns, made),
-            None => (ahead.posterior, [0; MOST_ARMS], made),
+            None => (ahead.posterior, LEAVE, made),
         };
         Ok(Anew {
             chance,
@@ -215,8 +213,7 @@ impl<'a> Ahead<'a> {
             profile_nm: vec![0.0; self.task.counting.len()],
             response: vec![0.0; self.task.counting.len() * self.task.posterior.arms()],
         };
-        let nothing: Turns = [0; MOST_ARMS];
-        let now = self.belief(self.task.posterior, &nothing, std::slice::from_ref(&still))?;
+        let now = self.belief(self.task.posterior, &LEAVE, std::slice::from_ref(&still))?;
         let best = self.best(&now, &still, minutes);
         let without = minutes(best.chance, best.effort);
 
@@ -253,7 +250,7 @@ impl<'a> Ahead<'a> {
                 self.moved(&ahead, off)
             })
             .collect();
-        let belief = self.belief(&ahead.posterior, &nothing, &moves)?;
+        let belief = self.belief(&ahead.posterior, &LEAVE, &moves)?;
         let mut with = 0.0;
         for by in &moves {
             let best = self.best(&belief, by, minutes);
@@ -344,7 +341,7 @@ impl<'a> Ahead<'a> {
                 }
             }
         };
-        add([0; MOST_ARMS]);
+        add(LEAVE);
         for destination in self.destinations {
             let mut turns = *destination;
             turns.iter_mut().zip(made).for_each(|(k, made)| *k -= made);

@@ -4,8 +4,9 @@ use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES, UNCOMMON_TRIED};
-use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
-use super::search::{MOST_ARMS, SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
+use super::outlook::{PredictiveDraws, PredictiveScratch};
+use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
+use super::turns::{LEAVE, Turns, is_outward, prefer, to_turns, without_common};
 use crate::press::Response;
 
 /// How good turns look on the draws: larger is better.
@@ -27,6 +28,11 @@ impl Score {
     pub fn beats(self, other: Self) -> bool {
         self.order(other) == Ordering::Less
     }
+}
+
+/// The better of two plans first, of equal ones the preferred.
+pub(super) fn better_first(a: &(Turns, Score), b: &(Turns, Score)) -> Ordering {
+    a.1.order(b.1).then_with(|| prefer(&a.0, &b.0))
 }
 
 /// The candidates seen so far, each judged once.
@@ -112,9 +118,8 @@ impl<'a> Candidates<'a> {
         loop {
             let mut best = (here, score);
             self.outlook.laced_profile(&here, &mut profile);
-            let may = |this: &Self, turns: &Turns| {
-                this.allows(turns) && !(outward && turns.iter().any(|k| *k < 0))
-            };
+            let may =
+                |this: &Self, turns: &Turns| this.allows(turns) && (!outward || is_outward(turns));
             for (place, &arm) in free.iter().enumerate() {
                 for by in [-1, 1] {
                     let mut turns = here;
@@ -209,7 +214,7 @@ impl<'a> Candidates<'a> {
             }
         }
         // Leaving the nuts alone, or what comes nearest to it.
-        let mut least = [0; MOST_ARMS];
+        let mut least = LEAVE;
         for (turn, bound) in least.iter_mut().zip(self.bounds) {
             *turn = 0.clamp(bound.least, bound.most);
         }
@@ -229,7 +234,7 @@ impl<'a> Candidates<'a> {
         let arms = self.arms();
         let mut best: Vec<(Turns, Score)> = self.seen.iter().map(|(t, s)| (*t, *s)).collect();
         best.retain(|(turns, _)| turns[..arms].iter().all(|k| *k != 0));
-        best.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
+        best.sort_by(better_first);
         for (turns, _) in best.iter().take(UNCOMMON_TRIED) {
             for less in without_common(turns, arms) {
                 if self.allows(&less) {
@@ -238,28 +243,6 @@ impl<'a> Candidates<'a> {
             }
         }
     }
-}
-
-pub(super) fn to_turns(turns: &[i32]) -> Turns {
-    let mut all = [0; MOST_ARMS];
-    for (into, turn) in all.iter_mut().zip(turns) {
-        *into = *turn;
-    }
-    all
-}
-
-pub(super) fn touched(turns: &Turns) -> usize {
-    turns.iter().filter(|k| **k != 0).count()
-}
-
-/// Turns less each common turn of all nuts that leaves one of them alone: a
-/// turn of all nuts alike evens next to nothing.
-pub(super) fn without_common(turns: &Turns, arms: usize) -> impl Iterator<Item = Turns> {
-    turns[..arms].iter().map(move |common| {
-        let mut less = *turns;
-        less[..arms].iter_mut().for_each(|k| *k -= common);
-        less
-    })
 }
 
 #[cfg(test)]
@@ -311,7 +294,7 @@ mod tests {
             let mut all = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
             let mut best = [0u32; 5];
             for code in 0..9i32.pow(4) {
-                let mut turns = [0; MOST_ARMS];
+                let mut turns = LEAVE;
                 for (arm, turn) in turns.iter_mut().take(4).enumerate() {
                     *turn = code / 9i32.pow(arm as u32) % 9 - 4;
                 }

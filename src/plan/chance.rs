@@ -9,8 +9,8 @@
 use super::error::{PlanError, Quantity};
 use super::learn::Posterior;
 use super::noise::{MOST_LENGTH_NM, OUTLOOK_DRAWS};
-use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
-use super::search::MOST_ARMS;
+use super::outlook::{PredictiveDraws, PredictiveScratch};
+use super::turns::LEAVE;
 use crate::stats::Purpose;
 
 /// With the nuts as they are, the probability that the press's mean profile is
@@ -25,11 +25,10 @@ pub fn press_chances(
     scratch: &mut PredictiveScratch,
 ) -> Result<(f64, f64), PlanError> {
     check_tolerance(tolerance_nm)?;
-    let as_they_are: Turns = [0; MOST_ARMS];
     let outlook = PredictiveDraws::new(posterior, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     Ok((
-        outlook.press_chance(&as_they_are, tolerance_nm, scratch),
-        outlook.next_piece_chance(&as_they_are, tolerance_nm, scratch),
+        outlook.press_chance(&LEAVE, tolerance_nm, scratch),
+        outlook.next_piece_chance(&LEAVE, tolerance_nm, scratch),
     ))
 }
 

@@ -14,14 +14,15 @@
 //! a piece that turns out inside, are worth on average.
 
 use super::ahead::{Ahead, Later, until_a_piece_passes};
-use super::candidates::{Candidates, touched};
+use super::candidates::Candidates;
 use super::effort::Effort;
 use super::error::PlanError;
 use super::noise::{MOST_ROWS, OUTLOOK_DRAWS, RANKING_DRAWS};
-use super::options::{LEAVE, OptionKind, Options, Row, Rows, WORTHWHILE};
+use super::options::{OptionKind, Options, Row, Rows, WORTHWHILE};
 use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 use super::search::SearchWorkspace;
 use super::task::Task;
+use super::turns::{LEAVE, touched};
 use crate::press::Response;
 use crate::stats::Purpose;
 

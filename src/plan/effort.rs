@@ -2,7 +2,11 @@
 
 use core::fmt;
 
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use crate::codec::as_text;
 use crate::press::Bounds;
+use crate::units::listed;
 
 /// A time, in tenths of a minute.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -36,24 +40,30 @@ impl fmt::Display for Minutes {
     }
 }
 
-/// What takes time.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Chore {
-    /// Lacing and measuring a test piece.
-    Piece,
-    /// Turning a nut.
-    Nut,
-    /// Turning a nut in, on top of turning it: a nut far in keeps the jaws from
-    /// opening enough to take the retainer out.
-    Inward,
-    /// Measuring the last piece again.
-    Measuring,
+as_text!(
+    Minutes,
+    Name,
+    |minutes| format_args!("{minutes} min"),
+    |text| { Self::parse(text.trim().trim_end_matches("min")) }
+);
+
+listed! {
+    /// What takes time.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+    pub enum Chore {
+        /// Lacing and measuring a test piece.
+        Piece,
+        /// Turning a nut.
+        Nut,
+        /// Turning a nut in, on top of turning it: a nut far in keeps the jaws from
+        /// opening enough to take the retainer out.
+        Inward,
+        /// Measuring the last piece again.
+        Measuring,
+    }
 }
 
 impl Chore {
-    /// All of them, in the order of their fields.
-    pub const ALL: [Self; 4] = [Self::Piece, Self::Nut, Self::Inward, Self::Measuring];
-
     /// What the trade reckons with (common practice, no source), and the least
     /// and most a shop may set. They keep slips of the keyboard out; what a
     /// piece or a measuring costs is never nothing.
@@ -82,7 +92,8 @@ impl Chore {
 }
 
 /// What the shop reckons the work at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields, default)]
 pub struct Effort {
     /// Lacing and measuring a test piece.
     pub piece: Minutes,
@@ -102,6 +113,25 @@ impl Default for Effort {
             inward: Chore::Inward.customary(),
             measuring: Chore::Measuring.customary(),
         }
+    }
+}
+
+impl Serialize for Effort {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Self::serialize(self, serializer)
+    }
+}
+
+/// What is outside its bounds is as the trade has it: a file written by hand
+/// cannot make a plan that never ends.
+impl<'de> Deserialize<'de> for Effort {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let written = Self::deserialize(deserializer)?;
+        let mut effort = Self::default();
+        for chore in Chore::ALL {
+            let _ = effort.set(chore, written.of(chore));
+        }
+        Ok(effort)
     }
 }
 

@@ -5,7 +5,7 @@ use super::error::PlanError;
 use super::learn::Posterior;
 use super::noise::OUTLOOK_DRAWS;
 use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
-use super::search::MOST_ARMS;
+use super::turns::to_turns;
 use crate::stats::Purpose;
 
 /// The draws and the memory that forecasts of one press need: the draws that
@@ -41,10 +41,7 @@ impl Forecaster {
     /// Spread and chance of the next piece after `turns`, in notches; missing
     /// ones count as zero, and so do those beyond the last arm.
     pub fn forecast(&mut self, turns: &[i32]) -> Forecast {
-        let mut all = [0; MOST_ARMS];
-        for (into, turn) in all.iter_mut().zip(turns) {
-            *into = *turn;
-        }
+        let all = to_turns(turns);
         let (median_nm, p90_nm) = self.outlook.spread_limits(&all, &mut self.scratch);
         let chance = self
             .outlook

@@ -1,6 +1,6 @@
 //! What the nuts could do at most, if they stood anywhere and not on notches.
 
-use super::search::{TurnBounds, continuous};
+use super::search::{TurnBounds, continuous, spread_moved};
 use crate::press::Response;
 
 /// The smallest spread that fractional turns reach.
@@ -34,17 +34,7 @@ pub fn fractional_turns(
     bounds: &[TurnBounds],
 ) -> Option<FractionalTurns> {
     let (turns, least_nm) = continuous(thickness_nm, response, bounds)?;
-    let spread = |turns: &[f64]| {
-        let base = thickness_nm.iter().copied().fold(f64::INFINITY, f64::min);
-        let (low, high) = thickness_nm.iter().enumerate().fold(
-            (f64::INFINITY, f64::NEG_INFINITY),
-            |(low, high), (station, thickness)| {
-                let moved = (thickness - base) + response.change_at(station, turns.iter().copied());
-                (low.min(moved), high.max(moved))
-            },
-        );
-        high - low
-    };
+    let spread = |turns: &[f64]| spread_moved(thickness_nm, response, turns.iter().copied());
     let spread_nm = spread(&turns);
     let as_it_is = spread(&[]);
     let proven = spread_nm - least_nm <= 1e-6_f64.max(1e-9 * as_it_is);

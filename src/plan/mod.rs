@@ -27,6 +27,7 @@ mod shapes;
 mod suspicion;
 mod task;
 mod travel;
+mod turns;
 
 pub use chance::press_chances;
 pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, choose};
@@ -48,7 +49,7 @@ pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
 pub use remainder::{Leavings, Remainder, remainder};
 pub use search::{
-    EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_ARMS, MOST_NODES, SearchError, SearchProblem,
+    EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_NODES, SearchError, SearchProblem,
     SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
 };
 pub use settle::{FurtherReadings, Settled, settled_by_lacings};
@@ -56,3 +57,4 @@ pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
 pub use suspicion::{ASK_FROM, Finding, MISS, findings};
 pub use task::Task;
 pub use travel::{NutTravel, common_turn};
+pub use turns::MOST_ARMS;

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::candidates::{Score, touched};
+use super::candidates::{Score, better_first};
 use super::effort::Effort;
 use super::noise::{DESTINATIONS, RANKING_DRAWS, REFINED_PLANS};
-use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch, Turns};
-use super::search::MOST_ARMS;
+use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
+use super::turns::{LEAVE, Turns, is_outward, prefer, touched};
 
 /// A plan is worth a word beside leaving the nuts alone from so much more
 /// chance.
@@ -58,14 +58,10 @@ impl Row {
 
     fn is_likelier(&self, other: &Self) -> bool {
         let by_chance = self.forecast.chance.total_cmp(&other.forecast.chance);
-        by_chance.then(other.turns.cmp(&self.turns)).is_gt()
+        by_chance
+            .then_with(|| prefer(&other.turns, &self.turns))
+            .is_gt()
     }
-}
-
-pub(super) const LEAVE: Turns = [0; MOST_ARMS];
-
-fn is_outward(turns: &Turns) -> bool {
-    turns.iter().all(|k| *k >= 0)
 }
 
 /// The rows found.
@@ -116,7 +112,7 @@ impl<'a> Options<'a> {
     /// beats nothing.
     pub fn rows(mut self, may_leave: bool) -> Rows {
         let mut best: Vec<(Turns, Score)> = self.judged.clone();
-        best.sort_by(|a, b| a.1.order(b.1).then(a.0.cmp(&b.0)));
+        best.sort_by(better_first);
         let nearest = best.iter().find(|(turns, _)| *turns != LEAVE);
         let nearest = nearest.map(|(turns, _)| *turns);
 
@@ -166,17 +162,14 @@ impl<'a> Options<'a> {
         let worth = |chance: f64, turns: &Turns| chance - effort.of_turns(turns) / piece;
         let counted = |score: Score| f64::from(score.inside) / RANKING_DRAWS as f64;
         let members = self.judged.iter().filter(|(turns, _)| of_kind(turns));
-        let mut members: Vec<(f64, Turns, Score)> = members
-            .map(|(turns, score)| (worth(counted(*score), turns), *turns, *score))
+        let mut members: Vec<(f64, (Turns, Score))> = members
+            .map(|judged| (worth(counted(judged.1), &judged.0), *judged))
             .collect();
-        members.sort_by(|a, b| {
-            let by_worth = b.0.total_cmp(&a.0);
-            by_worth.then(a.2.order(b.2)).then(a.1.cmp(&b.1))
-        });
+        members.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| better_first(&a.1, &b.1)));
         members.truncate(REFINED_PLANS);
         let refined: Vec<(f64, Turns)> = members
             .into_iter()
-            .map(|(_, turns, _)| (worth(self.chance(&turns), &turns), turns))
+            .map(|(_, (turns, _))| (worth(self.chance(&turns), &turns), turns))
             .collect();
         refined
             .into_iter()

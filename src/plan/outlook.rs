@@ -10,14 +10,10 @@
 use super::error::PlanError;
 use super::learn::Posterior;
 use super::scales::{Scales, open_variance};
-use super::search::MOST_ARMS;
+use super::turns::Turns;
 use crate::stats::EvenRange;
 use crate::stats::{LatinHypercube, Purpose};
 use crate::stats::{add_scaled, cholesky_semidefinite};
-
-/// Whole-notch turns of every nut, out positive; places beyond the press's
-/// arms are zero.
-pub(super) type Turns = [i32; MOST_ARMS];
 
 /// Joint draws for the stations that count.
 #[derive(Debug, Clone)]

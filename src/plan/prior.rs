@@ -21,8 +21,8 @@
 use super::error::{PlanError, Quantity};
 use super::layout::Layout;
 use super::noise::{FADING, MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
-use super::search::MOST_ARMS;
 use super::shapes::{ShapeMoments, Stiffness};
+use super::turns::MOST_ARMS;
 use crate::press::Response;
 use crate::stats::Gaussian;
 

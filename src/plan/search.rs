@@ -39,6 +39,7 @@ mod shape;
 mod vertex;
 mod watch;
 
+use super::turns::{LEAVE, MOST_ARMS, touched};
 use crate::press::Response;
 
 use best::{Best, Judge};
@@ -46,9 +47,6 @@ pub(in crate::plan) use continuous::continuous;
 use few::Few;
 use part::{Part, Quest};
 use watch::{End, Watch};
-
-/// Most arms the search plans for.
-pub const MOST_ARMS: usize = crate::press::MAX_ARMS;
 
 /// Largest change of one nut that a limit may allow, in notches either way.
 pub const FARTHEST_TURN: i32 = 1000;
@@ -193,15 +191,22 @@ impl SearchWorkspace {
     }
 }
 
-/// Spread after `turns`, in nanometres. Exact for whole nanometres. The same
-/// sum in the same order as the search's own, so that its results compare
-/// equal. Zero without stations; nuts without a turn stand still.
+/// Spread after `turns`, in nanometres. Exact for whole nanometres. Zero without stations; nuts without a turn stand still.
 pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) -> f64 {
+    spread_moved(thickness_nm, response, turns.iter().map(|k| f64::from(*k)))
+}
+
+/// Spread after turns that need not be whole.
+pub(super) fn spread_moved(
+    thickness_nm: &[f64],
+    response: &Response,
+    turns: impl Iterator<Item = f64> + Clone,
+) -> f64 {
     let base = thickness_nm.iter().copied().fold(f64::INFINITY, f64::min);
     let mut low = f64::INFINITY;
     let mut high = f64::NEG_INFINITY;
     for (station, t) in thickness_nm.iter().enumerate() {
-        let change = response.change_at(station, turns.iter().map(|k| f64::from(*k)));
+        let change = response.change_at(station, turns.clone());
         let after = (t - base) + change;
         low = low.min(after);
         high = high.max(after);
@@ -238,14 +243,14 @@ pub fn smallest_spread(
     let judge = Judge::new(problem, bounds);
     let mut quest = Quest {
         judge: &judge,
-        standing: [0; MOST_ARMS],
+        standing: LEAVE,
         best: Best::default(),
         watch: Watch::new(problem.most_nodes),
     };
     for (standing, b) in quest.standing.iter_mut().zip(bounds) {
         *standing = 0.clamp(b.least, b.most);
     }
-    let has_to_turn = quest.standing.iter().filter(|k| **k != 0).count();
+    let has_to_turn = touched(&quest.standing);
     let spare_nuts = match problem.most_nuts {
         Some(most) => most
             .checked_sub(has_to_turn)
@@ -262,8 +267,7 @@ pub fn smallest_spread(
     let proven = end == End::Complete && !quest.watch.doubtful;
     if let (End::Complete, Some((turns, least))) = (end, quest.best.turns) {
         quest.best.equal_up_to_nm = Some(least + judge.equal_nm / 2.0);
-        let touched = turns.iter().filter(|k| **k != 0).count();
-        let spare_nuts = spare_nuts.min(touched.saturating_sub(has_to_turn));
+        let spare_nuts = spare_nuts.min(touched(&turns).saturating_sub(has_to_turn));
         workspace.settle(&mut quest, searched, spare_nuts);
     }
     match quest.best.turns {

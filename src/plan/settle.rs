@@ -11,9 +11,9 @@ use super::error::PlanError;
 use super::learn::Posterior;
 use super::mixture::Mixture;
 use super::noise::OUTLOOK_DRAWS;
-use super::outlook::{PredictiveDraws, PredictiveScratch, Turns};
+use super::outlook::{PredictiveDraws, PredictiveScratch};
 use super::piece::{Piece, readings, scores};
-use super::search::MOST_ARMS;
+use super::turns::LEAVE;
 use crate::stats::{Draws, Purpose};
 use crate::stats::{Gaussian, GaussianError, cholesky_semidefinite};
 
@@ -128,10 +128,9 @@ pub fn settled_by_lacings(
     scratch: &mut PredictiveScratch,
 ) -> Result<f64, PlanError> {
     check_tolerance(settled.tolerance_nm)?;
-    let as_they_are: Turns = [0; MOST_ARMS];
     let mut after = posterior.clone();
     for _ in 0..lacings {
-        after = after.after_pass_as_expected(&as_they_are)?;
+        after = after.after_pass_as_expected(&LEAVE)?;
     }
     let outlook = PredictiveDraws::new(&after, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     let widening = posterior.widening();
@@ -148,7 +147,7 @@ pub fn settled_by_lacings(
     let share = settled.share(|| {
         let mut by = vec![0.0; n];
         add_drawn(&mut by, &factor, &mut draws);
-        Some(outlook.press_chance_moved(&as_they_are, &by, settled.tolerance_nm, scratch))
+        Some(outlook.press_chance_moved(&LEAVE, &by, settled.tolerance_nm, scratch))
     });
     Ok(share.unwrap_or(0.0))
 }

@@ -2,16 +2,11 @@
 //! press on every machine.
 
 use crate::plan::PlanError;
-use crate::press::{
-    Arm, ArmIndex, JawDrive, JawError, LengthOutOfBounds, LengthQuantity, Press, customary,
-};
-use crate::session::Session;
-use crate::splice::{Station, StationPlace};
+use crate::press::{JawError, LengthOutOfBounds, LengthQuantity};
 use crate::stats::{Draws, Purpose};
 use crate::units::{Length, TypedLength, Unit};
 
 use super::fault::{Fault, Help, Level};
-use super::hidden::Hidden;
 
 /// Fewest and most arms of a press to practice on.
 pub const PRACTICE_ARMS: core::ops::RangeInclusive<usize> = 2..=8;
@@ -35,8 +30,8 @@ pub struct Exercise {
     pub title: String,
     /// What a trainer tells those who do it.
     pub note: String,
-    /// How far the splice is off its usual thickness at each arm, thicker
-    /// positive, besides the fault; empty where it is drawn.
+    /// The splice at each arm as a trainer sets it down, besides the fault:
+    /// readings, or how far each arm is off; empty where it is drawn.
     pub profile: Vec<TypedLength>,
 }
 
@@ -72,6 +67,10 @@ impl From<LengthOutOfBounds> for ExerciseProblem {
         Self::Length(problem)
     }
 }
+
+/// A profile all of whose lengths are longer is one of readings, not of how far
+/// arms are off: ten notches.
+const MOST_OFF: Length = Length::from_nm(1_016_000);
 
 /// Thickness of a splice that is as it should be: 1/4 in.
 pub(super) const USUAL_NM: f64 = 6_350_000.0;
@@ -117,6 +116,22 @@ impl Exercise {
         }
     }
 
+    /// The same on a press that a trainer sets down: it has its own arms, and
+    /// nothing else is wrong with it unless that is said. Without lengths it
+    /// stays as it is.
+    #[must_use]
+    pub fn on_press(self, profile: Vec<TypedLength>) -> Self {
+        if profile.is_empty() {
+            return self;
+        }
+        Self {
+            arms: profile.len(),
+            fault: Fault::Everyday,
+            profile,
+            ..self
+        }
+    }
+
     /// Checks what the press is made from.
     ///
     /// # Errors
@@ -131,11 +146,30 @@ impl Exercise {
         if !self.profile.is_empty() && self.profile.len() != self.arms {
             return Err(ExerciseProblem::Profile(self.arms, self.profile.len()));
         }
-        for off in &self.profile {
-            let thick = Length::from_nm(USUAL_NM as i64).plus(off.length());
+        for set_down in &self.profile {
+            let thick = self.level().plus(set_down.length());
             LengthQuantity::Reading.check(thick)?;
         }
         Ok(())
+    }
+
+    /// What is added to the lengths of the profile: nothing to readings, the
+    /// usual thickness where they say how far each arm is off.
+    fn level(&self) -> Length {
+        let readings = |set_down: &TypedLength| set_down.length() > MOST_OFF;
+        if self.profile.iter().all(readings) {
+            Length::ZERO
+        } else {
+            Length::from_nm(USUAL_NM as i64)
+        }
+    }
+
+    /// Thickness at each arm as a trainer sets it down; none where it is drawn.
+    pub(super) fn set_down_nm(&self) -> Option<Vec<f64>> {
+        let level = self.level();
+        let thick = self.profile.iter();
+        let thick = thick.map(|set_down| level.plus(set_down.length()).nm_f64());
+        (!self.profile.is_empty()).then(|| thick.collect())
     }
 
     pub(super) fn draws(&self, what: Drawn) -> Draws {
@@ -147,7 +181,7 @@ impl Exercise {
 
     /// A length of about so many arm distances, whole eighths of an inch or
     /// whole fives of a millimetre.
-    fn places(&self) -> (Length, Vec<Length>) {
+    pub(super) fn places(&self) -> (Length, Vec<Length>) {
         let mut draws = self.draws(Drawn::Places);
         let (mark, spacing, overhang) = match self.unit {
             Unit::Inch => (3_175_000, 96.0, 40),
@@ -166,68 +200,6 @@ impl Exercise {
             places.push(Length::from_nm(at * mark));
         }
         (Length::from_nm((at + overhang) * mark), places)
-    }
-
-    /// The session that the work begins with: everything a trainee knows of the
-    /// press, and nothing read.
-    ///
-    /// # Errors
-    /// See [`ExerciseProblem`].
-    pub fn session(&self) -> Result<Session, ExerciseProblem> {
-        self.check()?;
-        let typed = |length: Length| TypedLength::from_length(length, self.unit);
-        let (jaw, places) = self.places();
-        let arms = places.iter().map(|place| Arm {
-            position: typed(*place),
-            notch_effect: typed(customary::NOTCH_EFFECT),
-            limits: None,
-            opening_margin: None,
-        });
-        let press = Press {
-            // Whatever is shown or printed of it names it as what it is, in both
-            // languages.
-            name: format!("PRACTICE / PRÁCTICA {}", self.number),
-            jaw_length: typed(jaw),
-            arms: arms.collect(),
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
-        let mut session = Session::new(format!("practice-{}", self.number), self.unit, press);
-        session.invented = true;
-        if self.fault == Fault::WornStretch {
-            let between = places.windows(2).filter_map(|pair| match pair {
-                [left, right] => Some(Length::from_nm(left.nm() + right.minus(*left).nm() / 2)),
-                _ => None,
-            });
-            let between: Vec<Station> = between
-                .map(|at| Station {
-                    place: StationPlace::Between(typed(at)),
-                    counts: true,
-                })
-                .collect();
-            let at_arms = std::mem::take(&mut session.stations);
-            for (index, at_arm) in at_arms.into_iter().enumerate() {
-                session.stations.push(at_arm);
-                session.stations.extend(between.get(index).cloned());
-            }
-        }
-        let hidden = Hidden::of(self, &[])?;
-        let step = Length::from_nm(hidden.scatter.step_nm as i64);
-        session.gauge.step = typed(step);
-        // Only a margin that is short is known: whoever handed the exercise out
-        // measured it.
-        for (arm, index) in session.press.arms.iter_mut().zip((0..).map(ArmIndex)) {
-            if hidden.faulty(Fault::SmallOpening, index) {
-                let margin = hidden.margins_nm.get(index.0).copied().unwrap_or_default();
-                arm.opening_margin = Some(typed(Length::from_nm(margin as i64)));
-                let travel = hidden.press.notch_nm().get(index.0).copied();
-                // Measured to whole ten-thousandths of an inch, rounded up.
-                let travel = (travel.unwrap_or_default() / 2_540.0).ceil() * 2_540.0;
-                session.press.nut_travel = Some(typed(Length::from_nm(travel as i64)));
-            }
-        }
-        Ok(session)
     }
 
     /// The layout of jaw, arms and stations in nanometres: both ends, arms,

@@ -1,79 +1,43 @@
 //! What can be wrong with the press of an exercise, and how hard it is.
 
-/// What is wrong with the press of an exercise.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub enum Fault {
-    /// Out of true at every arm, as presses are found.
-    #[default]
-    Everyday,
-    /// One arm pinched.
-    PinchedArm,
-    /// Thicker from one end to the other.
-    Taper,
-    /// Bent up or down in its middle.
-    Bow,
-    /// The belt end is twisted: every piece is tilted otherwise.
-    BeltTwist,
-    /// A worn stretch of jaw between two arms that no nut can cure.
-    WornStretch,
-    /// A rod with little pull, which goes slack when its nut is turned out.
-    SlackNut,
-    /// A nut whose turning does nothing.
-    DeadNut,
-    /// A coarse gauge in a shaky hand.
-    PoorGauge,
-    /// A belt that is thicker on one side.
-    ThickBeltSide,
-    /// Uneven chains: a step between two neighbouring arms.
-    UnevenChains,
-    /// Hardly any opening left at the arm that is proud.
-    SmallOpening,
-    /// Two of these at once.
-    Mixed,
+use crate::codec::as_text;
+use crate::units::listed;
+
+listed! {
+    /// What is wrong with the press of an exercise.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+    pub enum Fault {
+        /// Out of true at every arm, as presses are found.
+        #[default]
+        Everyday = "everyday",
+        /// One arm pinched.
+        PinchedArm = "pinched-arm",
+        /// Thicker from one end to the other.
+        Taper = "taper",
+        /// Bent up or down in its middle.
+        Bow = "bow",
+        /// The belt end is twisted: every piece is tilted otherwise.
+        BeltTwist = "belt-twist",
+        /// A worn stretch of jaw between two arms that no nut can cure.
+        WornStretch = "worn-stretch",
+        /// A rod with little pull, which goes slack when its nut is turned out.
+        SlackNut = "slack-nut",
+        /// A nut whose turning does nothing.
+        DeadNut = "dead-nut",
+        /// A coarse gauge in a shaky hand.
+        PoorGauge = "poor-gauge",
+        /// A belt that is thicker on one side.
+        ThickBeltSide = "thick-belt-side",
+        /// Uneven chains: a step between two neighbouring arms.
+        UnevenChains = "uneven-chains",
+        /// Hardly any opening left at the arm that is proud.
+        SmallOpening = "small-opening",
+        /// Two of these at once.
+        Mixed = "mixed",
+    }
 }
 
 impl Fault {
-    /// All of them.
-    pub const ALL: [Self; 13] = [
-        Self::Everyday,
-        Self::PinchedArm,
-        Self::Taper,
-        Self::Bow,
-        Self::BeltTwist,
-        Self::WornStretch,
-        Self::SlackNut,
-        Self::DeadNut,
-        Self::PoorGauge,
-        Self::ThickBeltSide,
-        Self::UnevenChains,
-        Self::SmallOpening,
-        Self::Mixed,
-    ];
-
-    /// The name under which files and text commands know it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Everyday => "everyday",
-            Self::PinchedArm => "pinched-arm",
-            Self::Taper => "taper",
-            Self::Bow => "bow",
-            Self::BeltTwist => "belt-twist",
-            Self::WornStretch => "worn-stretch",
-            Self::SlackNut => "slack-nut",
-            Self::DeadNut => "dead-nut",
-            Self::PoorGauge => "poor-gauge",
-            Self::ThickBeltSide => "thick-belt-side",
-            Self::UnevenChains => "uneven-chains",
-            Self::SmallOpening => "small-opening",
-            Self::Mixed => "mixed",
-        }
-    }
-
-    /// The fault of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|fault| fault.key() == key)
-    }
-
     /// What has to be seen to before turning nuts helps for good.
     pub const fn cure(self) -> Option<Cure> {
         match self {
@@ -92,47 +56,30 @@ impl Fault {
     }
 }
 
-/// What one can see to besides the nuts' positions.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Cure {
-    /// Take another belt end.
-    Belt,
-    /// Chains and sprockets of the jaw drive are evened.
-    Drive,
-    /// Nuts are freed and their rods drawn tight.
-    Nut,
-    /// A finer gauge, held steadily.
-    Gauge,
-    /// The jaw goes to the shop: nothing that can be done here.
-    Jaw,
+listed! {
+    /// What one can see to besides the nuts' positions.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Cure {
+        /// Take another belt end.
+        Belt = "belt",
+        /// Chains and sprockets of the jaw drive are evened.
+        Drive = "drive",
+        /// Nuts are freed and their rods drawn tight.
+        Nut = "nut",
+        /// A finer gauge, held steadily.
+        Gauge = "gauge",
+        /// The jaw goes to the shop: nothing that can be done here.
+        Jaw = "jaw",
+    }
 }
 
 impl Cure {
-    /// All of them.
-    pub const ALL: [Self; 5] = [Self::Belt, Self::Drive, Self::Nut, Self::Gauge, Self::Jaw];
-
-    /// The name under which files and text commands know it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Belt => "belt",
-            Self::Drive => "drive",
-            Self::Nut => "nut",
-            Self::Gauge => "gauge",
-            Self::Jaw => "jaw",
-        }
-    }
-
-    /// The cure of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|cure| cure.key() == key)
-    }
-
     /// Whether hands go into the press for it: it must be made safe first.
     pub const fn hands_in_press(self) -> bool {
         matches!(self, Self::Drive | Self::Nut)
     }
 
-    /// What it takes, in minutes. Assumed, no source; sending the jaw away ends
+    /// What it takes, in minutes. Assumed (common practice, no source); sending the jaw away ends
     /// the exercise.
     pub const fn minutes(self) -> f64 {
         match self {
@@ -143,36 +90,21 @@ impl Cure {
     }
 }
 
-/// How hard an exercise is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub enum Level {
-    /// Little but the fault.
-    #[default]
-    Easy,
-    /// Some of everything else too.
-    Middling,
-    /// The fault hides among the rest.
-    Hard,
+listed! {
+    /// How hard an exercise is.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+    pub enum Level {
+        /// Little but the fault.
+        #[default]
+        Easy = "easy",
+        /// Some of everything else too.
+        Middling = "middling",
+        /// The fault hides among the rest.
+        Hard = "hard",
+    }
 }
 
 impl Level {
-    /// All of them.
-    pub const ALL: [Self; 3] = [Self::Easy, Self::Middling, Self::Hard];
-
-    /// The name under which files and text commands know it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Easy => "easy",
-            Self::Middling => "middling",
-            Self::Hard => "hard",
-        }
-    }
-
-    /// The level of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|level| level.key() == key)
-    }
-
     /// How far the press is out of true besides its fault, as a standard
     /// deviation in nanometres.
     pub(super) const fn background_nm(self) -> f64 {
@@ -184,33 +116,20 @@ impl Level {
     }
 }
 
-/// When the program's advice may be seen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub enum Help {
-    /// Never.
-    None,
-    /// Once one has made an own guess for the piece.
-    #[default]
-    AfterGuess,
-    /// Always.
-    Full,
-}
-
-impl Help {
-    /// All of them.
-    pub const ALL: [Self; 3] = [Self::None, Self::AfterGuess, Self::Full];
-
-    /// The name under which files and text commands know it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::None => "none",
-            Self::AfterGuess => "after-guess",
-            Self::Full => "full",
-        }
-    }
-
-    /// The grade of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|help| help.key() == key)
+listed! {
+    /// When the program's advice may be seen.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+    pub enum Help {
+        /// Never.
+        None = "none",
+        /// Once one has made an own guess for the piece.
+        #[default]
+        AfterGuess = "after-guess",
+        /// Always.
+        Full = "full",
     }
 }
+
+as_text!(Fault, Name, key);
+as_text!(Level, Name, key);
+as_text!(Help, Name, key);

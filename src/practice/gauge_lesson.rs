@@ -4,16 +4,15 @@ use crate::stats::{Draws, Purpose};
 use crate::units::{Length, Unit};
 
 use super::exercise::USUAL_NM;
-use super::lesson::{LessonStep, Says};
 use super::shown_press::ShownPress;
 use super::simulated::Scatter;
 
 /// How much thicker a reading is with the gauge not seated square, and how much
-/// more it scatters. Assumed, no source.
+/// more it scatters. Assumed (common practice, no source).
 const NOT_SEATED_NM: f64 = 0.002 * 25.4e6;
 const NOT_SEATED_FACTOR: f64 = 3.0;
 /// How far a gauge that was not zeroed is off, and how far it creeps from
-/// reading to reading. Assumed, no source.
+/// reading to reading. Assumed (common practice, no source).
 const ZERO_OFF_NM: f64 = 0.0015 * 25.4e6;
 const CREEP_NM: f64 = 0.0005 * 25.4e6;
 /// Repeats that are shown.
@@ -91,7 +90,7 @@ pub enum GaugeStep {
     Rule,
 }
 
-pub(super) fn gauge_steps(shown: &ShownPress) -> Vec<LessonStep> {
+pub(super) fn gauge_steps(shown: &ShownPress) -> Vec<GaugeStep> {
     let session = shown.session();
     let arms = shown.arms();
     let step = session.gauge.step.length();
@@ -135,7 +134,7 @@ pub(super) fn gauge_steps(shown: &ShownPress) -> Vec<LessonStep> {
     let one_nm = (scatter.repeatability_nm.powi(2) + scatter.step_nm.powi(2) / 12.0).sqrt();
     let thicker_nm =
         unseated.iter().map(|shown| shown.nm_f64()).sum::<f64>() / REPEATS as f64 - USUAL_NM;
-    let says = [
+    vec![
         GaugeStep::Once {
             shown: repeats.first().copied().unwrap_or(Length::ZERO),
         },
@@ -174,14 +173,7 @@ pub(super) fn gauge_steps(shown: &ShownPress) -> Vec<LessonStep> {
             unit: session.unit,
         },
         GaugeStep::Rule,
-    ];
-    says.into_iter()
-        .map(|says| LessonStep {
-            nuts: vec![0; arms],
-            off_nm: vec![0.0; arms],
-            says: Says::Gauge(says),
-        })
-        .collect()
+    ]
 }
 
 fn range(shown: &[Length]) -> Length {

@@ -1,6 +1,6 @@
 //! The press of an exercise as it really is.
 //!
-//! Sizes of the faults are assumed, no source: chosen so that each shows at the
+//! Sizes of the faults are assumed (common practice, no source): chosen so that each shows at the
 //! gauge of its exercise.
 
 use crate::plan::Layout;
@@ -89,7 +89,8 @@ impl Hidden {
         };
         for fault in kinds {
             let is_cured = fault.cure().is_some_and(|cure| cured.contains(&cure));
-            rig.lay(fault, is_cured, exercise.unit, &mut draws);
+            let set_down = !exercise.profile.is_empty();
+            rig.lay(fault, (is_cured, set_down), exercise.unit, &mut draws);
         }
         if cured.contains(&Cure::Gauge) {
             rig.hidden_scatter = fine_gauge(rig.hidden_scatter, exercise.unit);
@@ -244,12 +245,10 @@ impl Rig {
             _ => exercise.level.background_nm(),
         };
         let drawn: Vec<f64> = arms.iter().map(|_| sd * draws.normal()).collect();
-        let set_down: Vec<f64> = exercise
-            .profile
-            .iter()
-            .map(|off| off.length().nm_f64())
-            .collect();
-        let off = if set_down.is_empty() { drawn } else { set_down };
+        let off = match exercise.set_down_nm() {
+            Some(thick) => thick.iter().map(|thick| thick - USUAL_NM).collect(),
+            None => drawn,
+        };
         if let Ok(spline) = NaturalSpline::new(arms)
             && let Ok(curve) = spline.curve(&off)
         {
@@ -273,13 +272,21 @@ impl Rig {
 
     /// Lays a fault on. What is cured is drawn all the same, so that the rest of
     /// the press stays what it was.
-    fn lay(&mut self, fault: Fault, cured: bool, unit: Unit, draws: &mut Draws) {
+    fn lay(
+        &mut self,
+        fault: Fault,
+        (cured, set_down): (bool, bool),
+        unit: Unit,
+        draws: &mut Draws,
+    ) {
         let arm = draws.below(self.count);
         let size = draws.uniform();
         let sign = if draws.uniform() < 0.5 { -1.0 } else { 1.0 };
         let thou = |least: f64, most: f64| 0.001 * INCH_NM * (least + (most - least) * size);
         let mut at = None;
         match fault {
+            // What a trainer sets down is all that is wrong with it.
+            Fault::Everyday if set_down => {}
             Fault::Everyday => {
                 if draws.below(4) == 0 {
                     at = Some(arm);
@@ -429,8 +436,8 @@ fn two_of_many(draws: &mut Draws) -> Vec<Fault> {
     vec![first, second]
 }
 
-/// What pieces and gauges do where nothing is said otherwise (assumed, no
-/// source): the figures of the closed loop in the readme.
+/// What pieces and gauges do where nothing is said otherwise (assumed:
+/// common practice, no source): the figures of the closed loop in the readme.
 fn usual_scatter(unit: Unit) -> Scatter {
     let step_nm = match unit {
         Unit::Inch => 0.0005 * INCH_NM,

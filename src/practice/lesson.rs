@@ -168,8 +168,23 @@ impl Lesson {
         let shown = ShownPress::new(session);
         let steps = match topic {
             LessonTopic::OverTightening => tight_steps(&shown)?,
-            LessonTopic::WholeNotches => notch_steps(&shown)?,
-            LessonTopic::ReadingTheGauge => gauge_steps(&shown),
+            LessonTopic::WholeNotches => {
+                let (off_nm, steps) = notch_steps(&shown)?;
+                let step = |(nuts, says)| LessonStep {
+                    nuts,
+                    off_nm: off_nm.clone(),
+                    says: Says::Notch(says),
+                };
+                steps.into_iter().map(step).collect()
+            }
+            LessonTopic::ReadingTheGauge => {
+                let step = |says| LessonStep {
+                    nuts: vec![0; shown.arms()],
+                    off_nm: vec![0.0; shown.arms()],
+                    says: Says::Gauge(says),
+                };
+                gauge_steps(&shown).into_iter().map(step).collect()
+            }
         };
         Ok(Self {
             topic,
@@ -194,9 +209,19 @@ impl Lesson {
             && let Ok(curve) = spline.curve(&step.off_nm)
         {
             let last = state.along_nm.len().saturating_sub(1).max(1) as f64;
+            // The level of a piece that is off says nothing.
+            let level = if step.off_nm.iter().all(|off| *off == 0.0) {
+                0.0
+            } else {
+                state.splice_nm.iter().sum::<f64>() / state.splice_nm.len().max(1) as f64
+            };
             for (index, along) in state.along_nm.iter_mut().enumerate() {
-                *along += curve.at(state.jaw_nm * index as f64 / last);
+                *along += curve.at(state.jaw_nm * index as f64 / last) - level;
             }
+            state
+                .splice_nm
+                .iter_mut()
+                .for_each(|splice| *splice -= level);
         }
         Ok(state)
     }

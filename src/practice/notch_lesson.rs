@@ -2,13 +2,12 @@
 //! fail though a better choice of whole notches passes.
 
 use crate::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
+use crate::press::Response;
 use crate::press::beam::BeamError;
-use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
 use crate::session::always_reachable;
 use crate::stats::{Draws, Purpose};
 use crate::units::{ExactLength, Length};
 
-use super::lesson::{LessonStep, Says};
 use super::shown_press::ShownPress;
 use super::ways::arm_by_arm;
 
@@ -62,7 +61,9 @@ pub enum NotchStep {
 }
 
 /// How often a piece is drawn until one shows it.
-const TRIES: u64 = 2_000;
+const TRIES: u64 = 300;
+/// Bounds of the turns shown: few enough to be counted at a press.
+const SHOWN: TurnBounds = TurnBounds { least: -2, most: 3 };
 
 /// A piece on which arm by arm fails and another choice passes.
 struct Example {
@@ -73,7 +74,11 @@ struct Example {
     best_nm: f64,
 }
 
-pub(super) fn notch_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
+/// Where the nuts stand at a step, and the step.
+pub(super) type NutsAndStep = (Vec<i32>, NotchStep);
+
+/// What the piece is off at each arm, and the steps.
+pub(super) fn notch_steps(shown: &ShownPress) -> Result<(Vec<f64>, Vec<NutsAndStep>), BeamError> {
     let response = response(shown)?;
     let example = example(shown, &response);
     let notch_nm = (0..shown.arms())
@@ -83,13 +88,7 @@ pub(super) fn notch_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamErr
     let tolerance = shown.tolerance_nm();
     let still = vec![0; shown.arms()];
     let mut steps = Vec::new();
-    let mut step = |nuts: &[i32], says: NotchStep| {
-        steps.push(LessonStep {
-            nuts: nuts.to_vec(),
-            off_nm: example.off_nm.clone(),
-            says: Says::Notch(says),
-        });
-    };
+    let mut step = |nuts: &[i32], says: NotchStep| steps.push((nuts.to_vec(), says));
     let spread_nm = super::simulated::spread_nm(&example.off_nm);
     step(&still, NotchStep::Found { spread_nm });
     let turns = example.by_arms.clone();
@@ -125,7 +124,7 @@ pub(super) fn notch_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamErr
         },
     );
     step(&example.best, NotchStep::Rule);
-    Ok(steps)
+    Ok((example.off_nm, steps))
 }
 
 /// What a notch at each arm does at each arm, on the press.
@@ -145,8 +144,7 @@ fn response(shown: &ShownPress) -> Result<Response, BeamError> {
 /// where there is none, as with a wide tolerance, the last one drawn.
 fn example(shown: &ShownPress, response: &Response) -> Example {
     let arms = shown.arms();
-    let most = MOST_NOTCHES_PER_RELACE;
-    let bounds = vec![TurnBounds { least: -most, most }; arms];
+    let bounds = vec![SHOWN; arms];
     let mut workspace = SearchWorkspace::default();
     let tolerance = shown.tolerance_nm();
     let press = &shown.session().press;
@@ -169,7 +167,15 @@ fn example(shown: &ShownPress, response: &Response) -> Example {
         let Ok(found) = smallest_spread(&problem, &mut workspace) else {
             continue;
         };
-        let shows = by_arms_nm > tolerance && found.spread_nm < 0.8 * tolerance;
+        // Better with hardly more to turn.
+        let turned = |turns: &[i32]| turns.iter().map(|turn| turn.abs()).sum::<i32>();
+        // A rod that went slack would be another lesson.
+        let tight = |turns: &[i32]| shown.stands(turns).is_ok_and(|at| at.slack.is_empty());
+        let shows = by_arms_nm > tolerance
+            && found.spread_nm < 0.8 * tolerance
+            && turned(&found.turns) <= turned(&by_arms) + 1
+            && tight(&by_arms)
+            && tight(&found.turns);
         last = Some(Example {
             off_nm,
             by_arms,

@@ -6,12 +6,12 @@ use crate::press::NaturalSpline;
 use super::hidden::{Hidden, Luck};
 
 /// How a gauge that was not zeroed reads: off by so much, and creeping by so
-/// much from reading to reading, as standard deviations. Assumed, no source.
+/// much from reading to reading, as standard deviations. Assumed (common practice, no source).
 const UNZEROED_NM: f64 = 0.0008 * 25.4e6;
 const CREEP_NM: f64 = 0.0002 * 25.4e6;
 /// A reading beside the mark misses the long leg: it is thinner by so much, give
-/// or take so much, and taken this share of an arm distance aside. Assumed, no
-/// source.
+/// or take so much, and taken this share of an arm distance aside. Assumed (common
+/// practice, no source).
 const MISSED_LEG_NM: f64 = 0.003 * 25.4e6;
 const MISSED_LEG_SCATTER_NM: f64 = 0.0015 * 25.4e6;
 const ASIDE: f64 = 0.2;

@@ -4,84 +4,16 @@
 use crate::press::{ArmIndex, customary};
 use crate::session::Stands;
 
-use super::debrief::{Debrief, Decision, Did, Finish, means_nm};
-use super::fault::{Cure, Fault};
+use super::acts::Ending;
+use super::fault::Cure;
+use super::outcome::{Debrief, Decision, Did, Finish, Remark};
 use super::ways::arm_by_arm;
-use super::work::{Ending, Piece, Practice, READINGS_IN_A_PIECE};
+use super::work::{Piece, Practice, READINGS_IN_A_PIECE};
 
 /// Most remarks made.
 const MOST_REMARKS: usize = 3;
 /// A decision is worth a remark from so many minutes lost.
 const WORTH_MINUTES: f64 = 3.0;
-
-/// One piece of advice, with what it rests on. Pieces count from 0.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Remark {
-    /// Hands went in before the press was made safe.
-    Unsafe,
-    /// The retainer stuck at this arm: too far in for its opening.
-    RetainerStuck {
-        /// The first piece it happened at.
-        piece: usize,
-        /// The arm.
-        arm: ArmIndex,
-    },
-    /// A piece outside, or not read everywhere, was accepted.
-    AcceptedOutside,
-    /// Sent away what could have been cured.
-    SentAwayTooSoon,
-    /// The gauge was not zeroed, for so many of the pieces.
-    ZeroSkipped {
-        /// Pieces.
-        pieces: usize,
-    },
-    /// Readings were taken beside the marks.
-    BesideMarks {
-        /// Readings.
-        readings: usize,
-    },
-    /// Stations read fewer than twice on a piece that was decided on.
-    ReadOnce {
-        /// Pieces.
-        pieces: usize,
-    },
-    /// What was wrong was not the nuts, and it was not seen to.
-    NotSeenTo(Fault, Cure),
-    /// Every arm was brought up to the thickest, where other turns had the
-    /// better chance: the piece and the minutes that was expected to cost.
-    ArmByArm {
-        /// The piece.
-        piece: usize,
-        /// Minutes.
-        minutes: f64,
-    },
-    /// Nuts were turned where leaving them was as good.
-    TurnedForNothing {
-        /// The piece.
-        piece: usize,
-        /// Minutes.
-        minutes: f64,
-    },
-    /// Nothing was turned where turning would have helped.
-    LeftForNothing {
-        /// The piece.
-        piece: usize,
-        /// Minutes.
-        minutes: f64,
-    },
-    /// Turns that other turns beat.
-    OtherTurns {
-        /// The piece.
-        piece: usize,
-        /// Minutes.
-        minutes: f64,
-    },
-    /// Worked on after a piece that passed.
-    PassedAlready {
-        /// The piece.
-        piece: usize,
-    },
-}
 
 /// The remarks on an exercise, the weightiest first.
 pub(super) fn remarks(practice: &Practice, debrief: &Debrief) -> Vec<Remark> {
@@ -195,7 +127,7 @@ fn about(practice: &Practice, decision: &Decision) -> Remark {
     let means = practice
         .pieces()
         .get(piece)
-        .map(means_nm)
+        .map(Piece::means_nm)
         .unwrap_or_default();
     let at_arms: Option<Vec<f64>> = own
         .iter()

@@ -7,11 +7,11 @@ use crate::press::{ArmIndex, Notches};
 use crate::session::{ASSUMED_STRETCH, Session};
 
 /// Opening that is left at every arm of a true press before the hook retainer
-/// sticks, in notches of nut travel, where none was measured. Assumed, no
-/// source.
+/// sticks, in notches of nut travel, where none was measured. Assumed (common
+/// practice, no source).
 pub const ASSUMED_MARGIN: f64 = 4.5;
 /// With less than so many notches of nut travel left, the retainer drags.
-/// Assumed, no source.
+/// Assumed (common practice, no source).
 pub const DRAGS_BELOW: f64 = 1.0;
 /// Farthest a nut can be turned here, either way, in notches.
 pub const FARTHEST: i32 = 12;

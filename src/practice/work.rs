@@ -1,10 +1,11 @@
-//! The work on an exercise: acts, what they answer, and what they cost.
+//! The work on an exercise: what acts answer, and what they cost.
 
 use crate::plan::Chore;
 use crate::press::{MOST_NOTCHES_PER_RELACE, Notches};
 use crate::session::{Edit, Session};
 use crate::units::{Length, TypedLength, Unit};
 
+use super::acts::{Act, Came, Ending, Refusal};
 use super::exercise::{Exercise, ExerciseProblem};
 use super::fault::{Cure, Help};
 use super::hidden::{Hidden, Luck};
@@ -16,90 +17,10 @@ pub const MOST_PIECES: usize = 30;
 pub const MOST_READINGS: usize = 50;
 /// Readings at a station that the minutes of a piece already hold.
 pub const READINGS_IN_A_PIECE: usize = 2;
-/// Minutes to get a retainer out that sticks. Assumed, no source.
+/// Minutes to get a retainer out that sticks. Assumed (common practice, no source).
 pub const STUCK_MINUTES: f64 = 15.0;
-/// Hooks on each inch of belt. Assumed, no source.
+/// Hooks on each inch of belt. Assumed (common practice, no source).
 const HOOKS_PER_INCH: f64 = 4.0;
-/// What a trainee does.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Act {
-    /// Makes the press safe.
-    MakeSafe,
-    /// Laces a test piece; `flipped` when the belt end lies the other way round
-    /// than in the first one.
-    Lace {
-        /// Which way the belt end lies.
-        flipped: bool,
-    },
-    /// Sets the gauge to zero.
-    ZeroGauge,
-    /// Takes one reading.
-    Read {
-        /// Station index.
-        station: usize,
-        /// Whether on the mark, knuckle and long leg together.
-        on_mark: bool,
-    },
-    /// Says which turns one would make, one per arm.
-    Guess(Vec<i32>),
-    /// Looks at the advice.
-    SeeAdvice,
-    /// Turns nuts, one number per arm.
-    Turn(Vec<i32>),
-    /// Sees to something else.
-    SeeTo(Cure),
-    /// Accepts the piece: the press goes to work.
-    Accept,
-    /// Gives the exercise up.
-    GiveUp,
-}
-
-/// What came of an act.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Came {
-    /// It is done.
-    Done,
-    /// The gauge shows this.
-    Shown(Length),
-    /// The piece is laced, but the retainer stuck.
-    Stuck,
-    /// That ended the exercise.
-    Ended(Ending),
-}
-
-/// How an exercise ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Ending {
-    /// The press went to work.
-    Accepted,
-    /// The jaw was sent away as not to be cured by nuts.
-    SentAway,
-    /// Hands went in before the press was made safe.
-    Unsafe,
-    /// It was given up.
-    GivenUp,
-}
-
-/// Why an act cannot be done. Nothing has happened.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Refusal {
-    /// The exercise is over.
-    Over(Ending),
-    /// There is no piece yet.
-    NoPiece,
-    /// No such station.
-    NoStation(usize),
-    /// Turns for another number of arms: arms and turns.
-    PerArm(usize, usize),
-    /// One nut turned farther than any is in one go: notches.
-    TooFar(i32),
-    /// The exercise has as many pieces or readings as it can hold.
-    TooMany(usize),
-    /// Advice may not be seen in this exercise.
-    NoHelp,
-    /// Advice may be seen after an own guess.
-    GuessFirst,
-}
 
 /// A reading as it was taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -136,6 +57,17 @@ pub struct Piece {
     /// Whether the retainer stuck.
     pub stuck: bool,
     zeroed: bool,
+}
+
+impl Piece {
+    /// Station means as read; none where not read.
+    pub(super) fn means_nm(&self) -> Vec<Option<f64>> {
+        let mean = |row: &Vec<Taken>| {
+            let sum: f64 = row.iter().map(|taken| taken.shown.nm_f64()).sum();
+            (!row.is_empty()).then(|| sum / row.len() as f64)
+        };
+        self.readings.iter().map(mean).collect()
+    }
 }
 
 /// Work on an exercise.

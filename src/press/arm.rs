@@ -2,6 +2,9 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
+use crate::codec::is_usual;
 use crate::units::TypedLength;
 
 use super::NutLimits;
@@ -27,15 +30,18 @@ impl fmt::Display for ArmIndex {
 }
 
 /// A frame arm with its tie rod and castle nut.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Arm {
     /// Distance of the arm's centre from the jaw's left end.
     pub position: TypedLength,
     /// Rise of the splice per notch out.
     pub notch_effect: TypedLength,
     /// Where the nut may stand, if the shop has set it down.
+    #[serde(rename = "nut_limits", default, skip_serializing_if = "is_usual")]
     pub limits: Option<NutLimits>,
     /// What is left of the jaw opening here before the hook retainer no
     /// longer comes out easily; unknown until measured.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub opening_margin: Option<TypedLength>,
 }

@@ -3,6 +3,7 @@
 //! The table drives the check, the sentence the user reads and the ranges of
 //! input fields; nothing else in the program repeats these numbers.
 
+use crate::codec::MOST_LISTED;
 use crate::units::Length;
 
 use super::arm_positions::{MAX_ARMS, MIN_ARMS};
@@ -172,6 +173,9 @@ impl CountQuantity {
         }
     }
 }
+
+// A longer list than a file may hold would be cut off in reading.
+const _: () = assert!(CountQuantity::Repeats.bounds().most <= MOST_LISTED as i64);
 
 /// Most notches one nut is turned for one re-lace where the press sets no
 /// limit of its own.

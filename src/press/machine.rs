@@ -1,14 +1,18 @@
 //! The press itself.
 
+use serde::{Deserialize, Serialize};
+
+use crate::codec::{a_line_each, is_usual};
 use crate::units::{Length, TypedLength};
 
 use super::{
     Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
-    Notches, NutLimits,
+    NutLimits, NutPosition,
 };
 
 /// A lacing press: a jaw on two to twelve arms.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(from = "PressInFile", into = "PressInFile")]
 pub struct Press {
     /// What the shop calls it.
     pub name: String,
@@ -23,6 +27,77 @@ pub struct Press {
     pub drive: JawDrive,
     /// Whether rods and nuts have left-hand threads.
     pub left_hand_thread: bool,
+}
+
+/// A press as it stands in a file, its drive field by field.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PressInFile {
+    #[serde(default)]
+    name: String,
+    jaw_length: TypedLength,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    nut_travel: Option<TypedLength>,
+    /// Read, never written: in its place stand `drive_parts`.
+    #[serde(default, skip_serializing)]
+    idler_sprockets: Option<u32>,
+    /// Read, never written: in its place stand `drive_parts`.
+    #[serde(default, skip_serializing)]
+    short_chains: Option<bool>,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    drive_parts: String,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    drive_parts_before: String,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    left_hand_thread: bool,
+    #[serde(with = "a_line_each")]
+    arms: Vec<Arm>,
+}
+
+impl From<Press> for PressInFile {
+    fn from(press: Press) -> Self {
+        Self {
+            name: press.name,
+            jaw_length: press.jaw_length,
+            nut_travel: press.nut_travel,
+            idler_sprockets: None,
+            short_chains: None,
+            drive_parts: press.drive.parts,
+            drive_parts_before: press.drive.parts_before,
+            left_hand_thread: press.left_hand_thread,
+            arms: press.arms,
+        }
+    }
+}
+
+impl From<PressInFile> for Press {
+    fn from(file: PressInFile) -> Self {
+        // Files of before had a count and an answer; they become words, so that
+        // nothing noted is lost.
+        let idlers = file
+            .idler_sprockets
+            .map(|count| format!("idler sprockets: {count}"));
+        let short_chains = file.short_chains.map(|fitted| {
+            let fitted = if fitted { "fitted" } else { "none" };
+            format!("short chains: {fitted}")
+        });
+        let noted = Some(file.drive_parts).filter(|parts| !parts.is_empty());
+        let parts: Vec<String> = [noted, idlers, short_chains]
+            .into_iter()
+            .flatten()
+            .collect();
+        Self {
+            name: file.name,
+            jaw_length: file.jaw_length,
+            arms: file.arms,
+            nut_travel: file.nut_travel,
+            drive: JawDrive {
+                parts: parts.join("; "),
+                parts_before: file.drive_parts_before,
+            },
+            left_hand_thread: file.left_hand_thread,
+        }
+    }
 }
 
 /// Why a press cannot be as it was described.
@@ -40,7 +115,7 @@ pub enum PressProblem {
     /// least the smallest gap: its position and that of its neighbour.
     ArmsOutOfOrder(ArmIndex, Length, Length),
     /// Nut limits that leave no position: furthest in and furthest out.
-    LimitsCrossed(ArmIndex, Notches, Notches),
+    LimitsCrossed(ArmIndex, NutPosition, NutPosition),
 }
 
 impl From<LengthOutOfBounds> for PressProblem {
@@ -103,9 +178,14 @@ impl Press {
     /// position and stands at another: inward the opening loses the nut's whole
     /// movement. Negative where the jaw would open too little; `None` where no
     /// margin was measured.
-    pub fn margin_left(&self, arm: &Arm, start: Notches, stands: Notches) -> Option<Length> {
+    pub fn margin_left(
+        &self,
+        arm: &Arm,
+        start: NutPosition,
+        stands: NutPosition,
+    ) -> Option<Length> {
         let margin = arm.opening_margin.as_ref()?.length();
-        let inward = i64::from(start.since(stands).0.max(0));
+        let inward = i64::from((start - stands).0.max(0));
         let travel = self.travel_per_notch(arm).nm();
         Some(margin.minus(Length::from_nm(travel.saturating_mul(inward))))
     }
@@ -125,8 +205,8 @@ impl Arm {
     pub fn may_stand(&self) -> NutLimits {
         let anywhere = CountQuantity::NutPosition.bounds();
         self.limits.unwrap_or(NutLimits {
-            most_in: Notches(anywhere.least as i32),
-            most_out: Notches(anywhere.most as i32),
+            most_in: NutPosition(anywhere.least as i32),
+            most_out: NutPosition(anywhere.most as i32),
         })
     }
 

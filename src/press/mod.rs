@@ -29,7 +29,7 @@ pub use jaw::{
 };
 pub use jaw_drive::JawDrive;
 pub use machine::{Press, PressProblem};
-pub use notches::{Notches, NutLimits};
+pub use notches::{Notches, NutLimits, NutPosition};
 pub use response::Response;
 pub use spline::{MAX_CURVE_VALUE, NaturalSpline, SplineCurve, SplineError};
 pub use wrench::WrenchWay;

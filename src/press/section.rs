@@ -20,6 +20,8 @@ use std::f64::consts::PI;
 use std::fmt;
 use std::ops::RangeInclusive;
 
+use serde::{Deserialize, Serialize};
+
 /// Standard deviation of ln kappa that stays when all data are exact: threads,
 /// seats and frame. Assumed, no source.
 pub const MODEL_LOG_SD: f64 = 0.3;
@@ -90,12 +92,25 @@ impl std::error::Error for SectionError {}
 
 /// A measured or looked-up value with its relative standard deviation (0 when
 /// it is taken as exact).
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(from = "(f64, f64)", into = "(f64, f64)")]
 pub struct Estimate {
     /// The value, in the unit of the quantity.
     pub value: f64,
     /// Standard deviation over the value, 0 to 1.
     pub relative_sd: f64,
+}
+
+impl From<(f64, f64)> for Estimate {
+    fn from((value, relative_sd): (f64, f64)) -> Self {
+        Self { value, relative_sd }
+    }
+}
+
+impl From<Estimate> for (f64, f64) {
+    fn from(estimate: Estimate) -> Self {
+        (estimate.value, estimate.relative_sd)
+    }
 }
 
 impl Estimate {
@@ -123,7 +138,8 @@ impl Estimate {
 }
 
 /// The jaw's section.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(from = "JawShapeInFile", into = "JawShapeInFile")]
 pub enum JawShape {
     /// Second moment of area I about the axis that pressing bends the jaw
     /// about, mm^4 (from the maker's tables).
@@ -135,6 +151,42 @@ pub enum JawShape {
         /// Height h, along the rods, mm.
         height_mm: Estimate,
     },
+}
+
+/// The section as it stands in a file: a moment and its relative standard
+/// deviation side by side.
+#[derive(Serialize, Deserialize)]
+enum JawShapeInFile {
+    SecondMomentMm4(f64, f64),
+    RectangleMm { width: Estimate, height: Estimate },
+}
+
+impl From<JawShape> for JawShapeInFile {
+    fn from(shape: JawShape) -> Self {
+        match shape {
+            JawShape::SecondMomentMm4(Estimate { value, relative_sd }) => {
+                Self::SecondMomentMm4(value, relative_sd)
+            }
+            JawShape::Rectangle {
+                width_mm: width,
+                height_mm: height,
+            } => Self::RectangleMm { width, height },
+        }
+    }
+}
+
+impl From<JawShapeInFile> for JawShape {
+    fn from(file: JawShapeInFile) -> Self {
+        match file {
+            JawShapeInFile::SecondMomentMm4(value, relative_sd) => {
+                Self::SecondMomentMm4(Estimate { value, relative_sd })
+            }
+            JawShapeInFile::RectangleMm { width, height } => Self::Rectangle {
+                width_mm: width,
+                height_mm: height,
+            },
+        }
+    }
 }
 
 /// Everything that kappa follows from.

@@ -4,7 +4,7 @@
 //! turning is not the next act there is no turn on the card, and it says what
 //! to do instead.
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::session::{Caution, PlanningProblem, Remark, Session, Stage};
 use crate::units::Length;
 
@@ -303,7 +303,7 @@ impl Card<'_> {
         said.join(" ")
     }
 
-    fn stands(&self, arm: ArmIndex) -> Notches {
+    fn stands(&self, arm: ArmIndex) -> NutPosition {
         let nuts = self.session.nuts_now();
         nuts.get(arm.0).copied().unwrap_or_default()
     }
@@ -370,7 +370,7 @@ impl Card<'_> {
                 face: Face::Bold,
                 ..Style::regular(19.0 * scale.max(0.7))
             };
-            let text = words.card_now_to(from, from.turned(turn));
+            let text = words.card_now_to(from, from + turn);
             sheet.fitting(x, middle + style.size * 0.36, room, style, &text);
         });
         sheet.part(Part::Cell, |sheet| {

@@ -93,10 +93,12 @@ fn row(
     let at = session.stations.get(station);
     let arm = at.and_then(|at| at.arm());
     let pass = session.passes.get(number);
-    let nut = |of: &[Notches]| {
-        let nut = arm.and_then(|arm| of.get(arm.0));
-        nut.map_or(Field::Nothing, |nut| Field::Number(nut.to_string()))
-    };
+    let nuts = session.nuts_at(number);
+    let [position, turn] = [
+        arm.and_then(|arm| nuts.get(arm.0)).map(|nut| nut.0),
+        arm.and_then(|arm| turned.get(arm.0)).map(|nut| nut.0),
+    ]
+    .map(|nut| nut.map_or(Field::Nothing, |nut| Field::Number(nut.to_string())));
     let reading = cell.reading();
     let thickness = |unit, decimals| {
         reading.map_or(Field::Nothing, |reading| {
@@ -134,8 +136,8 @@ fn row(
         station_mm,
         Field::Yes(at.is_some_and(|at| at.counts)),
         arm.map_or(Field::Nothing, |arm: ArmIndex| text(&arm.to_string())),
-        nut(session.nuts_at(number)),
-        nut(turned),
+        position,
+        turn,
         whole(repeat + 1),
         text(reading.map_or(cell.text(), |reading| reading.typed.text())),
         thickness(Unit::Millimetre, 6),

@@ -283,7 +283,7 @@ impl Report<'_> {
                 Some((from, to)) => [
                     from.to_string(),
                     to.to_string(),
-                    match to.since(*from) {
+                    match *to - *from {
                         Notches(0) => "–".to_owned(),
                         turn => figures.turn(turn),
                     },
@@ -423,6 +423,10 @@ impl Report<'_> {
                 let text = format!("{}: {}", words.report_pass(number), pass.note);
                 self.paragraph(SMALL, &text);
             }
+        }
+        if session.follows_repair() {
+            let text = format!("{}: {}", words.report_repaired(), session.notes.repaired);
+            self.paragraph(SMALL, &text);
         }
         if !session.notes.notes.is_empty() {
             let text = format!("{}: {}", words.report_notes(), session.notes.notes);

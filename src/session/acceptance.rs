@@ -2,17 +2,26 @@
 
 use core::fmt;
 
-/// By what a piece is accepted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum AcceptedBy {
-    /// The plain comparison that is customary in the trade: the spread of the
-    /// readings is inside the tolerance.
-    #[default]
-    PlainComparison,
-    /// That, and the chance that the piece really is inside reaches the
-    /// confidence.
-    Confidence,
+use serde::{Deserialize, Serialize};
+
+use crate::codec::as_text;
+use crate::units::listed;
+
+listed! {
+    /// By what a piece is accepted.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+    pub enum AcceptedBy {
+        /// The plain comparison that is customary in the trade: the spread of the
+        /// readings is inside the tolerance.
+        #[default]
+        PlainComparison = "plain comparison",
+        /// That, and the chance that the piece really is inside reaches the
+        /// confidence.
+        Confidence = "confidence",
+    }
 }
+
+as_text!(AcceptedBy, Name, key);
 
 /// A confidence, as a share in thousandths: above 50 % and at most 99.9 %.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -74,8 +83,16 @@ impl fmt::Display for Confidence {
     }
 }
 
+as_text!(
+    Confidence,
+    Name,
+    |confidence| format_args!("{confidence}%"),
+    Self::parse
+);
+
 /// The shop's rule.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Acceptance {
     /// What accepts a piece.
     pub by: AcceptedBy,

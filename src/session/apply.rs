@@ -1,7 +1,7 @@
 //! Carries out a change on a copy of the session.
 
 use crate::plan::Minutes;
-use crate::press::{Arm, ArmIndex, CountQuantity, LengthQuantity, Notches};
+use crate::press::{Arm, ArmIndex, CountQuantity, LengthQuantity, Notches, NutPosition};
 use crate::splice::{Cell, Reading, Station, StationPlace};
 use crate::units::{Length, Sign, TypedLength, Unit};
 
@@ -260,7 +260,7 @@ impl Session {
             .nuts_now()
             .iter()
             .zip(turns.iter().chain(std::iter::repeat(&Notches(0))))
-            .map(|(nut, turn)| nut.turned(*turn))
+            .map(|(nut, turn)| *nut + *turn)
             .collect();
         let mut pass = Pass::unread(nuts, self.stations.len());
         laced.clone_into(&mut pass.laced);
@@ -355,6 +355,7 @@ impl Session {
             Field::Belt => text.clone_into(&mut self.notes.belt),
             Field::Hooks => text.clone_into(&mut self.notes.hooks),
             Field::Notes => text.clone_into(&mut self.notes.notes),
+            Field::Repaired => text.clone_into(&mut self.notes.repaired),
         }
         Ok(())
     }
@@ -390,10 +391,10 @@ impl Session {
                 opening_margin: None,
             },
         );
-        self.start_nuts.insert(at, Notches(0));
+        self.start_nuts.insert(at, NutPosition(0));
         self.make_room_for_gap(ArmIndex(at));
         for pass in &mut self.passes {
-            pass.nuts.insert(at, Notches(0));
+            pass.nuts.insert(at, NutPosition(0));
             pass.corrections.make_room_for_arm(at);
         }
         // Readings taken at this very place become the arm's own.

@@ -4,15 +4,15 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
-    PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
+    Forecaster, FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise,
+    PastPiece, PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
 };
-use crate::press::Notches;
+use crate::press::{NutPosition, Response};
 use crate::units::{Length, TypedLength};
 
 use super::press_record::{place_tolerance, stand_alike};
 use super::prior_shelf::{Geometry, PriorShelf};
-use super::{PastPass, PastVisit, Session};
+use super::{AdviceWorkspace, PastPass, PastVisit, Session};
 
 /// Where the response that is planned with comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,6 +59,20 @@ pub(super) struct Belief {
     pub missed: Missed,
 }
 
+/// What is believed of the nuts' answers after a visit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answers {
+    /// The id of the visit's session.
+    pub session: String,
+    /// Change at each arm's own station for a notch out of its nut, in
+    /// nanometres, and its standard deviation.
+    pub per_notch_nm: Vec<(f64, f64)>,
+    /// The whole response, its means.
+    pub response: Response,
+    /// The station at each arm.
+    pub own: Vec<usize>,
+}
+
 /// What one earlier visit taught.
 struct Taught {
     prior: ResponsePrior,
@@ -101,21 +115,75 @@ impl Session {
                 missed: Missed::default(),
             });
         }
-        let effects = self.press.arms.iter().map(|arm| arm.notch_effect.length());
-        let geometry = Geometry {
-            layout,
-            effects_nm: effects.map(Length::nm_f64).collect(),
-            stiffness: self.stiffness(),
-        };
+        let geometry = self.geometry(layout);
         if let Some((of, earlier, belief)) = &memo.0
             && *of == geometry
-            && *earlier == self.earlier
+            && earlier.iter().eq(self.visits_that_count())
         {
             return Ok(belief.clone());
         }
-        let belief = self.belief_after_visits(&geometry, shelf)?;
-        memo.0 = Some((geometry, self.earlier.clone(), belief.clone()));
+        let belief = self.belief_after_visits(&geometry, shelf, &mut |_, _| {})?;
+        let earlier = self.visits_that_count().cloned().collect();
+        memo.0 = Some((geometry, earlier, belief.clone()));
         Ok(belief)
+    }
+
+    fn geometry(&self, layout: Layout) -> Geometry {
+        let effects = self.press.arms.iter().map(|arm| arm.notch_effect.length());
+        Geometry {
+            layout,
+            effects_nm: effects.map(Length::nm_f64).collect(),
+            stiffness: self.stiffness(),
+        }
+    }
+
+    /// What is believed of each nut's answer at its own station after every
+    /// earlier visit that taught something, faded until the next, oldest first;
+    /// whether the response was given outright does not matter here.
+    ///
+    /// # Errors
+    /// [`PlanError`] when figures are beyond any press.
+    pub fn answers_over_visits(&self, shelf: &PriorShelf) -> Result<Vec<Answers>, PlanError> {
+        let layout = Layout::new(
+            (0.0, self.press.jaw_length.length().nm_f64()),
+            &self.press.arm_positions_nm(),
+            &self.station_positions_nm(),
+        )?;
+        let own = layout.own_stations();
+        let mut all = Vec::new();
+        self.belief_after_visits(&self.geometry(layout), shelf, &mut |visit, belief| {
+            let prior = &belief.prior;
+            let arms = prior.arms();
+            let values = own.iter().enumerate().map(|(arm, station)| {
+                let place = station * arms + arm;
+                let mean = prior.gaussian().mean().get(place).copied();
+                (mean.unwrap_or(0.0), prior.gaussian().variance(place).sqrt())
+            });
+            all.push(Answers {
+                session: visit.session.clone(),
+                per_notch_nm: values.collect(),
+                response: prior.mean(),
+                own: own.clone(),
+            });
+        })?;
+        Ok(all)
+    }
+
+    /// Foretells the next piece after a pass, from what earlier visits and this
+    /// one's passes so far taught.
+    ///
+    /// # Errors
+    /// [`PlanError`] when figures are beyond any press or nothing counts.
+    pub fn forecaster_after(
+        &self,
+        pass: usize,
+        shelf: &PriorShelf,
+        workspace: &mut AdviceWorkspace,
+    ) -> Result<Forecaster, PlanError> {
+        let known = self.known_after(pass, shelf, workspace.memo())?;
+        let counting = self.counting_stations(&known.passes);
+        let tolerance_nm = self.tolerance.length().nm_f64();
+        Forecaster::new(&known.posterior, &counting, tolerance_nm)
     }
 
     /// What section and rod data say; a sound session has none that make no
@@ -131,6 +199,7 @@ impl Session {
         &self,
         geometry: &Geometry,
         shelf: &PriorShelf,
+        after: &mut dyn FnMut(&PastVisit, &Belief),
     ) -> Result<Belief, PlanError> {
         let fresh = shelf.prior(geometry)?;
         let mut belief = Belief {
@@ -142,8 +211,7 @@ impl Session {
             left_out: Vec::new(),
             missed: Missed::default(),
         };
-        // The session's own evidence may have come back with its press file.
-        for visit in self.earlier.iter().filter(|visit| visit.session != self.id) {
+        for visit in self.visits_that_count() {
             // A single pass says nothing about how the press answers.
             if visit.read_passes() < 2 {
                 continue;
@@ -154,6 +222,7 @@ impl Session {
                     belief.visits += 1;
                     belief.visit_passes += taught.passes;
                     belief.missed = taught.missed;
+                    after(visit, &belief);
                 }
                 Err(why) => belief.left_out.push(LeftOut {
                     session: visit.session.clone(),
@@ -163,6 +232,15 @@ impl Session {
             }
         }
         Ok(belief)
+    }
+
+    /// Earlier visits that say something about the press as it is: none after a
+    /// repair. The session's own evidence may have come back with its press
+    /// file.
+    fn visits_that_count(&self) -> impl Iterator<Item = &PastVisit> {
+        let counts = !self.follows_repair();
+        let visits = self.earlier.iter();
+        visits.filter(move |visit| counts && visit.session != self.id)
     }
 
     /// What is believed after a visit, faded until now.
@@ -304,12 +382,10 @@ impl Session {
                 Some(lacing.sd_nm),
             )
         };
-        // The session's own evidence may have come back with its press file.
         // Arms that stood elsewhere are another press.
         let own = self.arm_places();
         let alike = |visit: &&PastVisit| stand_alike(&own, &lengths(&visit.arms));
-        let visits = self.earlier.iter().filter(|visit| visit.session != self.id);
-        let visits = visits.filter(alike);
+        let visits = self.visits_that_count().filter(alike);
         let visits: Vec<FoundAndLeft> = visits.filter_map(found_and_left).collect();
         noise.with_history(&visits)
     }
@@ -357,7 +433,7 @@ fn noise(step: Length, repeatability_nm: Option<f64>, lacing_nm: Option<f64>) ->
     }
 }
 
-fn positions(nuts: &[Notches]) -> Vec<f64> {
+fn positions(nuts: &[NutPosition]) -> Vec<f64> {
     nuts.iter().map(|nut| nut.0.into()).collect()
 }
 

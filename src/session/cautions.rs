@@ -1,50 +1,39 @@
 //! What to beware of at the press, wherever turns are shown or hands go in.
 
+use crate::units::listed;
+
 use super::Rule;
 
-/// A caution. The machine's manual and local codes come before all of them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Caution {
-    /// Those whom it affects are told first.
-    TellOthers,
-    /// Off, locked out, pressure let go or blocked, tried: before hands go in.
-    MadeSafe,
-    /// Tried again after a break or a change of shift.
-    TryAgain,
-    /// The jaw open and blocked before anybody reaches in.
-    JawBlocked,
-    /// Nut and rod marked; outs first, then ins; where a pin passes.
-    OutsThenIns,
-    /// Pins out before turning, back in before work.
-    Pins,
-    /// Hands clear of closing jaws, hook points and knives.
-    HandsClear,
-    /// Eye protection for pins, lacing, cutting and cleaning.
-    Eyes,
-    /// Where chains run onto sprockets.
-    NipPoints,
-    /// Compressed air never at skin or clothing.
-    CompressedAir,
-    /// The common handle is moved where and how the manual says.
-    Handle,
+listed! {
+    /// A caution. The machine's manual and local codes come before all of them.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+    pub enum Caution {
+        /// Those whom it affects are told first.
+        TellOthers,
+        /// Off, locked out, pressure let go or blocked, tried: before hands go in.
+        MadeSafe,
+        /// Tried again after a break or a change of shift.
+        TryAgain,
+        /// The jaw open and blocked before anybody reaches in.
+        JawBlocked,
+        /// Nut and rod marked; outs first, then ins; where a pin passes.
+        OutsThenIns,
+        /// Pins out before turning, back in before work.
+        Pins,
+        /// Hands clear of closing jaws, hook points and knives.
+        HandsClear,
+        /// Eye protection for pins, lacing, cutting and cleaning.
+        Eyes,
+        /// Where chains run onto sprockets.
+        NipPoints,
+        /// Compressed air never at skin or clothing.
+        CompressedAir,
+        /// The common handle is moved where and how the manual says.
+        Handle,
+    }
 }
 
 impl Caution {
-    /// All cautions, in the order in which they matter.
-    pub const ALL: [Self; 11] = [
-        Self::TellOthers,
-        Self::MadeSafe,
-        Self::TryAgain,
-        Self::JawBlocked,
-        Self::OutsThenIns,
-        Self::Pins,
-        Self::HandsClear,
-        Self::Eyes,
-        Self::NipPoints,
-        Self::CompressedAir,
-        Self::Handle,
-    ];
-
     /// The published rules that stand behind it; none where it is common
     /// practice without a source.
     pub const fn rules(self) -> &'static [Rule] {

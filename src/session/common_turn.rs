@@ -2,7 +2,7 @@
 //! handle the other way.
 
 use crate::plan::{NutTravel, common_turn};
-use crate::press::{Arm, ArmIndex, Notches, Response};
+use crate::press::{Arm, ArmIndex, Notches, NutPosition, Response};
 
 use super::Session;
 
@@ -37,7 +37,7 @@ impl Session {
             .iter()
             .zip(self.nuts_at(pass))
             .zip(turns)
-            .map(|((arm, nut), turn)| travel(arm, nut.turned(Notches(*turn))))
+            .map(|((arm, nut), turn)| travel(arm, *nut + Notches(*turn)))
             .collect();
         let turn = common_turn(&nuts, LOW_TRAVEL)?;
         let low = i64::from(LOW_TRAVEL);
@@ -61,7 +61,7 @@ impl Session {
 }
 
 /// A nut standing at `position`.
-fn travel(arm: &Arm, position: Notches) -> NutTravel {
+fn travel(arm: &Arm, position: NutPosition) -> NutTravel {
     let may_stand = arm.may_stand();
     NutTravel {
         position: position.0,

@@ -4,7 +4,7 @@
 //! advice and what was learnt follow the new figures; the trace keeps what
 //! stood there, so that anybody can tell what the crew had before its eyes.
 
-use crate::press::{ArmIndex, CountQuantity, Notches};
+use crate::press::{ArmIndex, CountQuantity, NutPosition};
 use crate::splice::Cell;
 
 use super::{Pass, Session, SessionProblem};
@@ -39,7 +39,7 @@ pub struct CorrectedNut {
     /// The arm.
     pub arm: ArmIndex,
     /// The position recorded before.
-    pub was: Notches,
+    pub was: NutPosition,
     /// Who changed it, and when.
     pub by: By,
 }
@@ -264,7 +264,7 @@ mod tests {
         let set = Edit::SetNut {
             pass: Some(0),
             arm: ArmIndex(1),
-            position: Notches(-7),
+            position: NutPosition(-7),
         };
         let was = document.session().nuts_at(0)[1];
         document.apply(&set).unwrap();
@@ -305,7 +305,7 @@ mod tests {
         let set = Edit::SetNut {
             pass: Some(0),
             arm: ArmIndex(1),
-            position: Notches(-7),
+            position: NutPosition(-7),
         };
         document.apply(&set).unwrap();
         let places = |document: &Document| {

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::codec::as_text;
+
 /// A day of the Gregorian calendar, written `2026-11-25` (ISO 8601).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct IsoDate {
@@ -58,6 +60,8 @@ impl IsoDate {
             .find(|date| date.day_number() == goal)
     }
 }
+
+as_text!(IsoDate, Date, |date| date, |text| Self::parse(text).ok());
 
 /// A text that is no date; carries it.
 #[derive(Debug, Clone, PartialEq, Eq)]

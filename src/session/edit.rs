@@ -1,7 +1,7 @@
 //! The commands that change a session: all of them, as data.
 
 use crate::plan::Chore;
-use crate::press::{ArmIndex, Notches, NutLimits};
+use crate::press::{ArmIndex, Notches, NutLimits, NutPosition};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
 use crate::units::{LengthProblem, TypedLength, Unit};
 
@@ -159,7 +159,7 @@ pub enum Edit {
         /// Arm.
         arm: ArmIndex,
         /// Position from flush.
-        position: Notches,
+        position: NutPosition,
     },
     /// Records how far the common handle was moved since the pass before, as
     /// thickness at the splice, outward positive; an empty text takes it back.
@@ -328,6 +328,8 @@ pub enum Field {
     Hooks,
     /// Notes.
     Notes,
+    /// What was repaired on the press since the visit before.
+    Repaired,
 }
 
 /// Why a change was refused. The session stays as it was.

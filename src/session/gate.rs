@@ -196,7 +196,7 @@ impl Session {
             .iter()
             .zip(self.nuts_at(from))
             .zip(effects)
-            .map(|((to, from), effect)| f64::from(to.since(*from).0) * effect);
+            .map(|((to, from), effect)| f64::from((*to - *from).0) * effect);
         let (least, most) = moves.fold((0.0_f64, 0.0_f64), |(least, most), moved| {
             (least.min(moved), most.max(moved))
         });

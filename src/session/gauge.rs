@@ -1,35 +1,46 @@
 //! The gauge of a session and what is known of its scatter.
 
+use serde::{Deserialize, Serialize};
+
+use crate::codec::is_usual;
 use crate::splice::{GaugeKind, GaugePreset, Scatter, ScatterSource};
 use crate::units::{Length, TypedLength, Unit};
 
 use super::IsoDate;
 
 /// The gauge the splice is measured with.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Gauge {
     /// What the shop calls it.
+    #[serde(default)]
     pub name: String,
     /// Its kind.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub kind: GaugeKind,
     /// Its step: the smallest change it shows.
     pub step: TypedLength,
     /// Its stated limit of error, either way. It matters to the level only:
     /// in differences a common error cancels.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub limit_of_error: Option<TypedLength>,
     /// Standard deviation of repeated readings, where it is known.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub repeatability: Option<KnownScatter>,
     /// Last day on which its calibration holds.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub calibration_due: Option<IsoDate>,
 }
 
 /// A standard deviation that was typed in or found by a check.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct KnownScatter {
     /// The standard deviation.
     pub sd: TypedLength,
     /// Its degrees of freedom when it was found by a check; `None` when it
     /// was typed and is taken as known.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub dof: Option<u32>,
 }
 

@@ -1,6 +1,8 @@
 //! What drawings or a rule say of the jaw's section and the rods: it narrows
 //! how the press is believed to answer.
 
+use serde::{Deserialize, Serialize};
+
 use crate::plan::{KAPPA_BOUNDS, Stiffness};
 use crate::press::Press;
 use crate::press::section::{
@@ -9,7 +11,8 @@ use crate::press::section::{
 
 /// Section of the jaw and size of the rods, each with its relative standard
 /// deviation. The distance of the arms is the press's own.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct JawAndRods {
     /// Young's modulus of the jaw, GPa.
     pub jaw_modulus_gpa: Estimate,

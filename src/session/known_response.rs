@@ -1,5 +1,8 @@
 //! A response that was measured or reckoned elsewhere and is taken as it is.
 
+use serde::{Deserialize, Serialize};
+
+use crate::codec::Inline;
 use crate::press::{LengthQuantity, Response};
 use crate::units::Unit;
 
@@ -8,11 +11,43 @@ use crate::units::Unit;
 ///
 /// The texts are kept as they were given; the unit belongs to them and does
 /// not change when the session's does.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(from = "KnownResponseInFile", into = "KnownResponseInFile")]
 pub struct KnownResponse {
     unit: Unit,
     texts: Vec<Vec<String>>,
     response: Response,
+}
+
+/// The texts as they stand in a file, a row on each line.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct KnownResponseInFile {
+    unit: Unit,
+    per_notch_out: Vec<Inline<Vec<String>>>,
+}
+
+impl From<KnownResponse> for KnownResponseInFile {
+    fn from(known: KnownResponse) -> Self {
+        Self {
+            unit: known.unit,
+            per_notch_out: known.texts.into_iter().map(Inline).collect(),
+        }
+    }
+}
+
+/// A table that is no response is found by [`KnownResponse::check`], with the
+/// rest of its session.
+impl From<KnownResponseInFile> for KnownResponse {
+    fn from(file: KnownResponseInFile) -> Self {
+        let unit = file.unit;
+        let texts: Vec<Vec<String>> = file.per_notch_out.into_iter().map(|row| row.0).collect();
+        Self::from_table(&texts, unit).unwrap_or_else(|_| Self {
+            unit,
+            texts,
+            response: Response::from_fn(0, 0, |_, _| 0.0),
+        })
+    }
 }
 
 /// Why a table is no response. Rows and columns are counted from zero.
@@ -113,11 +148,12 @@ impl KnownResponse {
         &self.response
     }
 
-    /// Whether it belongs to so many stations and arms.
+    /// Whether it is a response, and belongs to so many stations and arms.
     ///
     /// # Errors
-    /// [`KnownResponseProblem::Rows`] or [`KnownResponseProblem::Columns`].
+    /// See [`KnownResponseProblem`].
     pub fn check(&self, stations: usize, arms: usize) -> Result<(), KnownResponseProblem> {
+        Self::from_table(&self.texts, self.unit)?;
         if self.texts.len() != stations {
             return Err(KnownResponseProblem::Rows {
                 expected: stations,

@@ -1,6 +1,6 @@
 //! One test lacing.
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::splice::{Cell, Profile, Walk};
 use crate::units::TypedLength;
 
@@ -10,7 +10,7 @@ use super::Corrections;
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pass {
     /// Nut positions from flush, one per arm.
-    pub nuts: Vec<Notches>,
+    pub nuts: Vec<NutPosition>,
     /// Move of the common handle since the pass before, as thickness at the
     /// splice, outward positive; none where it was left alone.
     pub handle: Option<TypedLength>,
@@ -34,7 +34,7 @@ pub struct Pass {
 
 impl Pass {
     /// A pass with nothing read yet.
-    pub fn unread(nuts: Vec<Notches>, stations: usize) -> Self {
+    pub fn unread(nuts: Vec<NutPosition>, stations: usize) -> Self {
         Self {
             nuts,
             rows: vec![Vec::new(); stations],

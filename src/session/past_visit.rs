@@ -5,47 +5,62 @@
 //! then replace it without doubling anything, the file stays readable, and a
 //! better method can conclude again.
 
-use crate::press::{CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, Notches};
+use serde::{Deserialize, Serialize};
+
+use crate::codec::{a_line_each, is_usual, on_one_line};
+use crate::press::{
+    CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, NutPosition,
+};
 use crate::splice::{Profile, Station, StationPlace};
-use crate::units::{Length, TypedLength};
+use crate::units::{Length, TypedLength, maybe_move};
 
 use super::{Counted, KnownScatter, Pass, Session};
 
 /// What one visit measured.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct PastVisit {
     /// The id of its session.
     pub session: String,
     /// When it was, as the user wrote it.
+    #[serde(default)]
     pub when: String,
     /// Positions of the arms from the jaw's left end, as they were then.
+    #[serde(serialize_with = "on_one_line")]
     pub arms: Vec<TypedLength>,
     /// Positions of the stations, from the left.
+    #[serde(serialize_with = "on_one_line")]
     pub stations: Vec<TypedLength>,
     /// Step of the gauge.
     pub gauge_step: TypedLength,
     /// Repeatability of the gauge, a standard deviation, where it was known.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub repeatability: Option<TypedLength>,
     /// Scatter from lacing to lacing, a standard deviation, where it was known.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub lacing_scatter: Option<TypedLength>,
     /// Its passes, as found first.
+    #[serde(with = "a_line_each")]
     pub passes: Vec<PastPass>,
 }
 
 /// One test lacing of an earlier visit.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct PastPass {
     /// Nut positions from flush, one per arm.
-    pub nuts: Vec<Notches>,
+    pub nuts: Vec<NutPosition>,
     /// Move of the common handle since the pass before, as thickness at the
     /// splice, outward positive.
+    #[serde(default, skip_serializing_if = "is_usual", with = "maybe_move")]
     pub handle: Option<TypedLength>,
     /// Station means; `None` where nothing was read.
     pub means: Vec<Option<PastMean>>,
 }
 
 /// The mean of the readings at a station.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct PastMean {
     /// The mean, to the nearest nanometre.
     pub mean: Length,

@@ -143,8 +143,8 @@ impl Session {
             .map(|((arm, now), start)| {
                 let may_stand = arm.may_stand();
                 let mut bounds = TurnBounds {
-                    least: may_stand.most_in.since(*now).0,
-                    most: may_stand.most_out.since(*now).0,
+                    least: (may_stand.most_in - *now).0,
+                    most: (may_stand.most_out - *now).0,
                 };
                 if arm.limits.is_none() {
                     bounds.least = bounds.least.max(-most);
@@ -271,7 +271,7 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::{Arm, JawDrive, Press};
+    use crate::press::{Arm, JawDrive, NutLimits, NutPosition, Press};
     use crate::session::{Document, Edit, Field};
     use crate::units::{Length, Sign, TypedLength, Unit};
 
@@ -319,9 +319,9 @@ mod tests {
     fn limits(arm: usize, most_in: i32, most_out: i32) -> Edit {
         Edit::SetLimits {
             arm: Some(ArmIndex(arm)),
-            limits: Some(crate::press::NutLimits {
-                most_in: Notches(most_in),
-                most_out: Notches(most_out),
+            limits: Some(NutLimits {
+                most_in: NutPosition(most_in),
+                most_out: NutPosition(most_out),
             }),
         }
     }
@@ -387,7 +387,7 @@ mod tests {
         let at = |notches: i32| Edit::SetNut {
             pass: Some(0),
             arm: ArmIndex(1),
-            position: Notches(notches),
+            position: NutPosition(notches),
         };
         let far = check(&["0.2820", "0.2500"], &[at(198)], &[-6, 2], 0.0);
         assert_eq!((far.bounds[1].least, far.bounds[1].most), (-6, 2));

@@ -44,7 +44,8 @@ pub enum LearnProblem {
 }
 
 impl PressRecord {
-    /// The press as a session knows it, with what earlier visits measured.
+    /// The press as a session knows it, with what earlier visits measured; after
+    /// a repair, with what this one did.
     pub fn of(session: &Session) -> Self {
         let mut press = session.press.clone();
         use_up_margins(&mut press, session);
@@ -65,6 +66,7 @@ impl PressRecord {
             repaired: None,
             forgotten: Vec::new(),
         };
+        record.forget_before_repair(session);
         record.keep(session);
         record
     }
@@ -100,12 +102,28 @@ impl PressRecord {
             let before = std::mem::replace(&mut self.next_visit, next_visit);
             self.next_visit.earlier = before.earlier;
         }
+        self.forget_before_repair(session);
         let surplus = self.keep(session);
         Ok(match known {
             Some(_) => Lesson::Replaced,
             None if surplus > 0 => Lesson::AddedForOldest,
             None => Lesson::Added,
         })
+    }
+
+    /// Lets go of what was measured before a session that follows a repair.
+    fn forget_before_repair(&mut self, session: &Session) {
+        if !session.follows_repair() {
+            return;
+        }
+        session
+            .notes
+            .repaired
+            .clone_into(self.repaired.get_or_insert_default());
+        let visits = &mut self.next_visit.earlier;
+        let known = visits.iter().position(|visit| visit.session == session.id);
+        let old = visits.drain(..known.unwrap_or(visits.len()));
+        self.forgotten.extend(old.map(|visit| visit.session));
     }
 
     /// The next session on this press: the press as it is known, the nuts as

@@ -1,6 +1,6 @@
 //! What would go wrong if nuts were turned past what the press allows.
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::units::Length;
 
 use super::Session;
@@ -14,9 +14,9 @@ pub enum TurnTrouble {
         /// The arm.
         arm: ArmIndex,
         /// Where the nut would stand.
-        stands: Notches,
+        stands: NutPosition,
         /// The last position it may take that way.
-        limit: Notches,
+        limit: NutPosition,
     },
     /// The jaw would not open far enough for the hook retainer.
     OpeningShort {
@@ -51,9 +51,7 @@ impl Session {
             .iter()
             .zip(nuts)
             .zip(&self.start_nuts)
-            .map(|((arm, (nut, turn)), start)| {
-                self.press.margin_left(arm, *start, nut.turned(turn))
-            })
+            .map(|((arm, (nut, turn)), start)| self.press.margin_left(arm, *start, *nut + turn))
             .collect()
     }
 
@@ -64,7 +62,7 @@ impl Session {
         let arms = self.press.indexed_arms().zip(self.nuts_at(pass));
         let mut troubles = Vec::new();
         for (((index, arm), nut), (turn, margin)) in arms.zip(turns.iter().zip(&margins)) {
-            let stands = nut.turned(*turn);
+            let stands = *nut + *turn;
             let may_stand = arm.may_stand();
             let past = match turn.0 {
                 out if out > 0 && stands > may_stand.most_out => Some(may_stand.most_out),
@@ -100,8 +98,8 @@ mod tests {
     fn limited() -> Session {
         let mut session = press_of_four();
         let limits = NutLimits {
-            most_in: Notches(-3),
-            most_out: Notches(2),
+            most_in: NutPosition(-3),
+            most_out: NutPosition(2),
         };
         let arm = Some(ArmIndex(2));
         let limits = Some(limits);
@@ -125,8 +123,8 @@ mod tests {
         let at = |turn| session.turn_troubles(usize::MAX, &turns([9, 0, turn, 0]));
         let past = |stands, limit| TurnTrouble::PastLimit {
             arm: ArmIndex(2),
-            stands: Notches(stands),
-            limit: Notches(limit),
+            stands: NutPosition(stands),
+            limit: NutPosition(limit),
         };
         assert_eq!(at(2), []);
         assert_eq!(at(3), [past(3, 2)]);

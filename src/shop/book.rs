@@ -1,6 +1,7 @@
 //! The book of a press: its visits in order.
 
-use std::collections::BTreeMap;
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::press::ArmIndex;
 use crate::units::Length;
@@ -84,8 +85,17 @@ impl PressBook {
     }
 }
 
+/// The visits from the last one on that followed a repair; what was before is
+/// another press.
+pub fn since_repair(visits: &[VisitSummary]) -> &[VisitSummary] {
+    let repaired = |visit: &VisitSummary| !visit.repaired.is_empty();
+    let from = visits.iter().rposition(repaired).unwrap_or(0);
+    visits.get(from..).unwrap_or_default()
+}
+
 /// The books of all presses, by name. Visits belong to one press where its name
-/// and its arms are the same; of two files with one session, the first stands.
+/// and its arms are the same; of files with one session, that with most pieces
+/// stands.
 pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressBook> {
     let mut books: BTreeMap<(String, Vec<Length>), Vec<VisitSummary>> = BTreeMap::new();
     for visit in visits {
@@ -95,20 +105,22 @@ pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressB
     books
         .into_iter()
         .map(|((press, arms), mut visits)| {
-            // Ids sort by age; days stand before them where they are known.
-            visits.sort_by(|a, b| (a.day, &a.id, &a.file).cmp(&(b.day, &b.id, &b.file)));
+            visits.sort_by(|a, b| {
+                let key = |visit: &VisitSummary| (Reverse(visit.pieces), visit.file.clone());
+                key(a).cmp(&key(b))
+            });
             let mut copies = Vec::new();
-            let mut seen: Vec<String> = Vec::new();
+            let mut seen: BTreeSet<String> = BTreeSet::new();
             visits.retain(|visit| {
-                let new = !seen.contains(&visit.id);
-                if new {
-                    seen.push(visit.id.clone());
-                } else {
+                let new = seen.insert(visit.id.clone());
+                if !new {
                     copies.push(visit.file.clone());
                 }
                 new
             });
-            let drift = Drift::of(&visits);
+            // Ids sort by age; days stand before them where they are known.
+            visits.sort_by(|a, b| (a.day, &a.id, &a.file).cmp(&(b.day, &b.id, &b.file)));
+            let drift = Drift::of(since_repair(&visits));
             PressBook {
                 press,
                 arms,

@@ -266,7 +266,7 @@ fn change(from: &VisitSummary, to: &VisitSummary) -> Option<Change> {
 /// The weight of a station, by its place, in the k-th of Helmert's contrasts:
 /// orthonormal sums over stations to which a common level adds nothing, so that
 /// scatter that is alike and independent at the stations stays so in them.
-fn contrast(k: usize, place: usize) -> f64 {
+pub(super) fn contrast(k: usize, place: usize) -> f64 {
     let (k_f64, length) = (k as f64, ((k * (k + 1)) as f64).sqrt());
     match place.cmp(&k) {
         Ordering::Less => 1.0 / length,

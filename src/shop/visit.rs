@@ -1,6 +1,6 @@
 //! One session as the press book needs it.
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::session::{IsoDate, Session, Stands};
 use crate::units::{ExactLength, Length, Unit};
 
@@ -23,6 +23,12 @@ pub struct VisitSummary {
     pub day: Option<IsoDate>,
     /// Who.
     pub who: String,
+    /// The belt of the test pieces.
+    pub belt: String,
+    /// What was repaired on the press since the visit before.
+    pub repaired: String,
+    /// Everything that was written down in it, in small letters, to be searched.
+    pub text: String,
     /// The unit the session is kept in.
     pub unit: Unit,
     /// Step of the gauge.
@@ -42,7 +48,7 @@ pub struct VisitSummary {
     /// Notches each nut was turned, in and out together.
     pub turned: Vec<u32>,
     /// Where the nuts stood at first and at last.
-    pub nuts: (Vec<Notches>, Vec<Notches>),
+    pub nuts: (Vec<NutPosition>, Vec<NutPosition>),
     /// Notches left outward and inward at each arm, where its limits are known.
     pub travel_left: Vec<Option<(i32, i32)>>,
     /// Positions of the stations.
@@ -99,6 +105,9 @@ impl VisitSummary {
             when: session.notes.when.clone(),
             day: day_of(&session.notes.when),
             who: session.notes.who.trim().to_owned(),
+            belt: session.notes.belt.trim().to_owned(),
+            repaired: session.notes.repaired.trim().to_owned(),
+            text: written_down(session),
             unit: session.unit,
             step: session.gauge.step.length(),
             tolerance: session.tolerance.length(),
@@ -112,8 +121,8 @@ impl VisitSummary {
             travel_left: travel
                 .map(|(arm, at)| {
                     let limits = arm.limits?;
-                    let out = limits.most_out.since(*at).0.max(0);
-                    Some((out, at.since(limits.most_in).0.max(0)))
+                    let out = (limits.most_out - *at).0.max(0);
+                    Some((out, (*at - limits.most_in).0.max(0)))
                 })
                 .collect(),
             stations: session
@@ -128,6 +137,33 @@ impl VisitSummary {
             left_nm: deviations(read.last()),
         }
     }
+}
+
+/// What people wrote into a session, in small letters, a line each.
+fn written_down(session: &Session) -> String {
+    let notes = &session.notes;
+    let of_visit = [
+        &session.press.name,
+        &notes.who,
+        &notes.when,
+        &notes.belt,
+        &notes.hooks,
+        &notes.notes,
+        &notes.repaired,
+        &session.gauge.name,
+    ];
+    let of_passes = session
+        .passes
+        .iter()
+        .flat_map(|pass| [&pass.laced, &pass.note]);
+    let mut text = String::new();
+    for line in of_visit.into_iter().chain(of_passes) {
+        if !line.trim().is_empty() {
+            text.push_str(&line.trim().to_lowercase());
+            text.push('\n');
+        }
+    }
+    text
 }
 
 /// The day that a text begins with.

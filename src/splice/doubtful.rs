@@ -5,7 +5,8 @@
 //! pieces, so that a wrong reading does not taint the sound ones, and every
 //! reading has one mark at most.
 
-use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step};
+use crate::codec::as_text;
+use crate::units::{Length, Rounding, Sign, TypedLength, decimal_text, decimals_for_step, listed};
 
 use super::{Cell, Pooled, Reading, Sample, Scatter};
 use crate::stats::median;
@@ -33,57 +34,30 @@ impl Doubtful {
     }
 }
 
-/// Why a reading needs a second look, the plainest reason first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum WhyDoubtful {
-    /// What stands in the cell is no thickness.
-    Unreadable,
-    /// The same digits in the other unit are what the others are.
-    OtherUnit,
-    /// With its decimal point elsewhere it is what the others are.
-    DecimalPlace,
-    /// No hooked splice is so thick, or so thin.
-    Thickness,
-    /// Far from the rest of its piece, or, where the whole piece is, from the
-    /// target, the bare belt and earlier pieces.
-    Piece,
-    /// Far from where earlier pieces of the visit were at this station.
-    Before,
-    /// Readings of one place differ by more than the whole tolerance, and by
-    /// more than readings of this gauge scatter.
-    Repeats,
-}
-
-impl WhyDoubtful {
-    /// All reasons.
-    pub const ALL: [Self; 7] = [
-        Self::Unreadable,
-        Self::OtherUnit,
-        Self::DecimalPlace,
-        Self::Thickness,
-        Self::Piece,
-        Self::Before,
-        Self::Repeats,
-    ];
-
-    /// The name under which files keep it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Unreadable => "unreadable",
-            Self::OtherUnit => "other unit",
-            Self::DecimalPlace => "decimal place",
-            Self::Thickness => "thickness",
-            Self::Piece => "piece",
-            Self::Before => "earlier pieces",
-            Self::Repeats => "repeats",
-        }
-    }
-
-    /// The reason of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|why| why.key() == key)
+listed! {
+    /// Why a reading needs a second look, the plainest reason first.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+    pub enum WhyDoubtful {
+        /// What stands in the cell is no thickness.
+        Unreadable = "unreadable",
+        /// The same digits in the other unit are what the others are.
+        OtherUnit = "other unit",
+        /// With its decimal point elsewhere it is what the others are.
+        DecimalPlace = "decimal place",
+        /// No hooked splice is so thick, or so thin.
+        Thickness = "thickness",
+        /// Far from the rest of its piece, or, where the whole piece is, from the
+        /// target, the bare belt and earlier pieces.
+        Piece = "piece",
+        /// Far from where earlier pieces of the visit were at this station.
+        Before = "earlier pieces",
+        /// Readings of one place differ by more than the whole tolerance, and by
+        /// more than readings of this gauge scatter.
+        Repeats = "repeats",
     }
 }
+
+as_text!(WhyDoubtful, Name, key);
 
 /// A piece and what its readings are held against. Lengths in nanometres.
 #[derive(Debug, Clone, Copy)]

@@ -24,9 +24,6 @@ pub struct Misfit {
 /// Why something does not fit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum WhyMisfit {
-    /// About ten times, or a tenth of, what the other readings are: a slip of
-    /// the decimal point.
-    DecimalSlip,
     /// Too far from the other readings of its station by Grubbs' test, or its
     /// generalised form from 15 readings up.
     AmongRepeats(Furthest),
@@ -61,7 +58,8 @@ const MOST_STRAYS: usize = 3;
 const FEWEST_STATIONS: usize = 4;
 
 /// Everything that does not fit in one pass; `rows` are its cells by station,
-/// struck and unreadable ones left out of account, `counts` says which
+/// struck and unreadable ones left out of account, slips of the keyboard taken
+/// out before ([`doubtful`](super::doubtful)), `counts` says which
 /// stations count towards the spread.
 ///
 /// Per reading the first reason that holds is given, in the order of
@@ -88,19 +86,15 @@ pub fn misfits(
         let others = stations.iter().enumerate().filter(|(at, _)| *at != station);
         let others: Vec<&Vec<(usize, Length)>> = others.map(|(_, readings)| readings).collect();
         let scatter = Scatter::of_gauge(stated, pooled(&others), step.nm_f64());
-        let mut whys: Vec<Option<WhyMisfit>> = decimal_slips(own, &others);
-        let slipped = whys.iter().any(Option::is_some);
-        // A slip spoils every other comparison of its station.
-        if !slipped {
-            for (index, stray) in strays(own, step, alpha_each) {
-                if let Some(why) = whys.get_mut(index) {
-                    *why = Some(WhyMisfit::AmongRepeats(stray));
-                }
+        let mut whys: Vec<Option<WhyMisfit>> = vec![None; own.len()];
+        for (index, stray) in strays(own, step, alpha_each) {
+            if let Some(why) = whys.get_mut(index) {
+                *why = Some(WhyMisfit::AmongRepeats(stray));
             }
-            for (index, why) in disagreeing(own, scatter, step, all) {
-                if let Some(place) = whys.get_mut(index) {
-                    place.get_or_insert(why);
-                }
+        }
+        for (index, why) in disagreeing(own, scatter, step, all) {
+            if let Some(place) = whys.get_mut(index) {
+                place.get_or_insert(why);
             }
         }
         let marked = own.iter().zip(whys);
@@ -113,12 +107,7 @@ pub fn misfits(
             })
         }));
     }
-    let slips = found
-        .iter()
-        .any(|misfit| misfit.why == WhyMisfit::DecimalSlip);
-    if !slips {
-        found.extend(stray_station(rows, counts, stated, step));
-    }
+    found.extend(stray_station(rows, counts, stated, step));
     found
 }
 
@@ -134,26 +123,6 @@ fn pooled(stations: &[&Vec<(usize, Length)>]) -> Pooled {
     Pooled::of(
         samples.filter_map(|readings| Sample::of(readings.iter().map(|(_, length)| *length))),
     )
-}
-
-/// A reading is a slip when it is more than 5 and less than 20 times what the
-/// other stations measure (the median of their medians; without any, the
-/// station's own median), or the inverse of that.
-fn decimal_slips(
-    own: &[(usize, Length)],
-    others: &[&Vec<(usize, Length)>],
-) -> Vec<Option<WhyMisfit>> {
-    let middle =
-        |readings: &[(usize, Length)]| median(readings.iter().map(|(_, length)| length.nm_f64()));
-    let elsewhere = median(others.iter().filter_map(|readings| middle(readings)));
-    let usual = elsewhere.or_else(|| middle(own)).unwrap_or(0.0);
-    let slipped = |ratio: f64| 5.0 < ratio && ratio < 20.0;
-    own.iter()
-        .map(|(_, reading)| {
-            let ratio = reading.nm_f64() / usual;
-            (slipped(ratio) || slipped(1.0 / ratio)).then_some(WhyMisfit::DecimalSlip)
-        })
-        .collect()
 }
 
 /// Strays among the repeats of one station: their places among `own`.

@@ -23,7 +23,6 @@ mod scatter;
 mod shape;
 mod spread;
 mod station;
-mod unit_slip;
 mod walk;
 
 pub use band::Band;
@@ -56,5 +55,4 @@ pub use scatter::{ASSUMED_LACING, Scatter, ScatterSource, assumed_repeatability_
 pub use shape::{Outermost, Shape};
 pub use spread::Spread;
 pub use station::{Station, StationName, StationPlace};
-pub use unit_slip::looks_typed_in_other_unit;
 pub use walk::{Walk, WalkPlace};

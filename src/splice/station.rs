@@ -2,8 +2,11 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
+use crate::codec::as_text;
 use crate::press::{ArmIndex, Press};
-use crate::units::{Length, Rounding, TypedLength, Unit, decimal_text};
+use crate::units::{Length, Rounding, Sign, TypedLength, Unit, decimal_text};
 
 /// Where a station lies.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,12 +18,44 @@ pub enum StationPlace {
 }
 
 /// A place along the jaw where readings are taken.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Station {
     /// Where it lies.
+    #[serde(rename = "at")]
     pub place: StationPlace,
     /// Whether its mean counts towards the spread.
+    #[serde(default = "usually", skip_serializing_if = "Clone::clone")]
     pub counts: bool,
+}
+
+fn usually() -> bool {
+    true
+}
+
+as_text!(
+    StationPlace,
+    Length,
+    |place| place.file_text(),
+    Self::from_file
+);
+
+impl StationPlace {
+    /// The text that stands in files: an arm's letter, or the distance.
+    pub fn file_text(&self) -> String {
+        match self {
+            Self::Arm(arm) => arm.to_string(),
+            Self::Between(position) => position.text().to_owned(),
+        }
+    }
+
+    fn from_file(text: &str) -> Option<Self> {
+        if let [letter @ b'A'..=b'Z'] = text.as_bytes() {
+            return Some(Self::Arm(ArmIndex(usize::from(letter - b'A'))));
+        }
+        let position = TypedLength::from_file(text, Sign::None);
+        position.ok().map(Self::Between)
+    }
 }
 
 impl Station {

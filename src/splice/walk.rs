@@ -1,14 +1,21 @@
 //! The order in which stations are measured.
 
-/// The way along the jaw with the gauge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Walk {
-    /// Every round from the first station to the last.
-    #[default]
-    Straight,
-    /// From the first station to the last and back again, round after round.
-    ThereAndBack,
+use crate::codec::as_text;
+use crate::units::listed;
+
+listed! {
+    /// The way along the jaw with the gauge.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+    pub enum Walk {
+        /// Every round from the first station to the last.
+        #[default]
+        Straight = "straight",
+        /// From the first station to the last and back again, round after round.
+        ThereAndBack = "there-and-back",
+    }
 }
+
+as_text!(Walk, Name, key);
 
 /// One place of a walk.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,9 +2,8 @@
 
 use ron::error::{Error, SpannedError};
 
-use crate::units::LengthProblem;
-
-use super::length_text::{LengthFault, complained_of};
+use crate::codec::Expected;
+use crate::units::{LengthFault, LengthProblem, Sign, TypedLength};
 
 /// A place in a text file, both counted from 1; columns count characters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -94,39 +93,6 @@ pub enum Damage {
     Syntax,
 }
 
-/// Marks messages about a text that is no unit; see [`complained_of`].
-const UNIT_MARK: &str = "\u{1}unit\u{1}";
-
-/// The error for a text that is no unit.
-pub(super) fn no_unit<E: serde::de::Error>(text: &str) -> E {
-    E::custom(format_args!("{UNIT_MARK}{text}"))
-}
-
-/// Marks messages about a text that is no date; see [`complained_of`].
-const DATE_MARK: &str = "\u{1}date\u{1}";
-
-/// The error for a text that is no date.
-pub(super) fn no_date<E: serde::de::Error>(text: &str) -> E {
-    E::custom(format_args!("{DATE_MARK}{text}"))
-}
-
-/// Marks messages about a text that names nothing known; see
-/// [`complained_of`].
-const NAME_MARK: &str = "\u{1}name\u{1}";
-
-/// The error for a text that is none of the names a field may hold.
-pub(super) fn no_name<E: serde::de::Error>(text: &str) -> E {
-    E::custom(format_args!("{NAME_MARK}{text}"))
-}
-
-/// Marks messages about a text that names no step; see [`complained_of`].
-const STEP_MARK: &str = "\u{1}step\u{1}";
-
-/// The error for a text that names no step or stage of the visit.
-pub(super) fn no_step<E: serde::de::Error>(text: &str) -> E {
-    E::custom(format_args!("{STEP_MARK}{text}"))
-}
-
 /// The place and kind of an error of the reader.
 pub(super) fn damage(text: &str, error: SpannedError) -> (TextPlace, Damage) {
     let SpannedError { code, span } = error;
@@ -139,7 +105,9 @@ pub(super) fn damage(text: &str, error: SpannedError) -> (TextPlace, Damage) {
     let ended = TextPlace::after(text.trim_end());
     let at_end = (place.line, place.column) >= (ended.line, ended.column);
     let damage = match code {
-        Error::Message(message) => from_message(&message),
+        Error::NoSuchEnumVariant {
+            found, expected, ..
+        } if Expected::of(expected).is_some() => wrong_text(found, expected),
         Error::NoSuchStructField { found, .. } => Damage::UnknownField(found),
         Error::MissingStructField { field, .. } => Damage::MissingField(field),
         Error::DuplicateStructField { field, .. } => Damage::RepeatedField(field),
@@ -164,24 +132,23 @@ pub(super) fn damage(text: &str, error: SpannedError) -> (TextPlace, Damage) {
     (place, damage)
 }
 
-fn from_message(message: &str) -> Damage {
-    if let Some((found, fault)) = complained_of(message) {
-        return match fault {
-            LengthFault::Unreadable(problem) => Damage::Length(found.to_owned(), problem),
-            LengthFault::NoUnit => Damage::LengthWithoutUnit(found.to_owned()),
-        };
-    }
-    if let Some(found) = message.strip_prefix(DATE_MARK) {
-        return Damage::Date(found.to_owned());
-    }
-    if let Some(found) = message.strip_prefix(NAME_MARK) {
-        return Damage::Name(found.to_owned());
-    }
-    if let Some(found) = message.strip_prefix(STEP_MARK) {
-        return Damage::Step(found.to_owned());
-    }
-    match message.strip_prefix(UNIT_MARK) {
-        Some(found) => Damage::Unit(found.to_owned()),
+/// What is wrong with a text that was to be something else.
+fn wrong_text(found: String, list: &[&str]) -> Damage {
+    match Expected::of(list) {
+        Some(Expected::Length) => wrong_length(found, Sign::None),
+        Some(Expected::Move) => wrong_length(found, Sign::Either),
+        Some(Expected::Unit) => Damage::Unit(found),
+        Some(Expected::Date) => Damage::Date(found),
+        Some(Expected::Name) => Damage::Name(found),
+        Some(Expected::Step) => Damage::Step(found),
         None => Damage::Syntax,
+    }
+}
+
+fn wrong_length(found: String, sign: Sign) -> Damage {
+    match TypedLength::from_file(&found, sign) {
+        Err(LengthFault::Unreadable(problem)) => Damage::Length(found, problem),
+        Err(LengthFault::NoUnit) => Damage::LengthWithoutUnit(found),
+        Ok(_) => Damage::Syntax,
     }
 }

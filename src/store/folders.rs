@@ -22,6 +22,12 @@ impl Folders {
         self.recovery.with_file_name("practice")
     }
 
+    /// Where indexes of shop folders are kept; they may be thrown away at any
+    /// time.
+    pub fn shops(&self) -> PathBuf {
+        self.recovery.with_file_name("shops")
+    }
+
     /// Where pages are written to be shown and printed.
     pub fn pages(&self) -> PathBuf {
         self.recovery.with_file_name("pages")

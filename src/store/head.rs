@@ -41,17 +41,47 @@ pub(super) fn read_head(text: &str, word: &str) -> Head {
     Head::Format(digits.parse().unwrap_or(u64::MAX))
 }
 
-/// The word before the number of a press file's format.
+/// The word before the format number of a session file.
+pub(super) const SESSION: &str = "format";
+/// That of a press file.
 pub(super) const PRESS: &str = "press_format";
+/// That of a practice file.
+pub(super) const PRACTICE: &str = "lesson_format";
 
-/// Whether a text begins as a press file does.
-pub(super) fn is_press(text: &str) -> bool {
-    matches!(read_head(text, PRESS), Head::Format(_))
-        || text
-            .trim_start()
-            .trim_start_matches('(')
-            .trim_start()
-            .starts_with(PRESS)
+/// Which kind of this program's files stands where another was expected.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Instead {
+    /// A session.
+    Session,
+    /// A press file.
+    Press,
+    /// A practice file.
+    Practice,
+    /// None of them.
+    Other,
+}
+
+impl Instead {
+    /// The kind of a file, by the head of its text.
+    pub(super) fn of(text: &str) -> Self {
+        if begins_as(text, PRESS) {
+            Self::Press
+        } else if begins_as(text, PRACTICE) {
+            Self::Practice
+        } else if matches!(read_head(text, SESSION), Head::Format(_)) {
+            Self::Session
+        } else {
+            Self::Other
+        }
+    }
+}
+
+/// Whether a text begins as a file of a kind does, though the number may be
+/// wrong.
+fn begins_as(text: &str, word: &str) -> bool {
+    let rest = skip_blanks(text);
+    let rest = rest.strip_prefix('(').map_or(rest, skip_blanks);
+    rest.starts_with(word)
 }
 
 /// What follows the blanks and comments at the head of a text.

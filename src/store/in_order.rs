@@ -1,16 +1,16 @@
-//! Works on many files on all cores and hands the results on in order.
+//! Works on many things, files above all, on all cores and hands the results
+//! on in order.
 
 use std::collections::BTreeMap;
 use std::num::NonZero;
-use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::channel;
 
-/// Works on every file, several at a time, and hands the results on in order
+/// Works on each of many, several at a time, and hands the results on in order
 /// as soon as they are there, until `hand_on` wants no more of them.
-pub fn in_order<T: Send>(
-    files: &[PathBuf],
-    work: impl Fn(&Path) -> T + Sync,
+pub fn in_order<I: Sync, T: Send>(
+    all: &[I],
+    work: impl Fn(&I) -> T + Sync,
     mut hand_on: impl FnMut(usize, T) -> bool,
 ) {
     let cores = std::thread::available_parallelism().map_or(1, NonZero::get);
@@ -18,13 +18,13 @@ pub fn in_order<T: Send>(
     let (sender, receiver) = channel();
     std::thread::scope(|scope| {
         let mut helped = false;
-        for _ in 0..cores.min(files.len()) {
+        for _ in 0..cores.min(all.len()) {
             let (next, work, sender) = (&next, &work, sender.clone());
             let worker = move || {
                 loop {
                     let index = next.fetch_add(1, Ordering::Relaxed);
-                    let Some(file) = files.get(index) else { return };
-                    if sender.send((index, work(file))).is_err() {
+                    let Some(one) = all.get(index) else { return };
+                    if sender.send((index, work(one))).is_err() {
                         return;
                     }
                 }
@@ -36,8 +36,8 @@ pub fn in_order<T: Send>(
         }
         drop(sender);
         if !helped {
-            for (index, file) in files.iter().enumerate() {
-                if !hand_on(index, work(file)) {
+            for (index, one) in all.iter().enumerate() {
+                if !hand_on(index, work(one)) {
                     return;
                 }
             }

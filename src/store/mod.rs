@@ -8,21 +8,19 @@ mod csv_preview;
 mod damage;
 mod decimal_commas;
 mod disk;
+mod fields;
 mod fingerprint;
 mod folder_health;
 mod folders;
 mod gauge_line;
 mod head;
 mod in_order;
-mod inline;
-mod length_text;
 mod log;
 mod moment;
 mod open;
 mod port_settings;
 mod practice_file;
 mod practice_record;
-pub mod preferences;
 mod press_file;
 mod readings_file;
 mod real_disk;
@@ -32,8 +30,11 @@ mod replace;
 mod samples;
 mod save;
 mod shop_folder;
+mod shop_index;
+mod shop_reader;
+mod shop_taught;
+mod shop_watch;
 mod teaching;
-mod v1;
 mod write_out;
 
 pub use csv::{
@@ -43,20 +44,20 @@ pub use csv::{
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
+pub use fields::{Found, load_fields, peek_fields, save_fields};
 pub use fingerprint::Fingerprint;
 pub use folder_health::FolderHealth;
 pub use folders::Folders;
+pub use head::Instead;
 pub use in_order::in_order;
 pub use log::{Log, log_line, log_lines};
 pub use moment::{moment_of, new_session_id, today};
-pub use open::{Instead, OpenProblem, Opened, OtherKind, open, open_on, session_from_text};
+pub use open::{OpenProblem, Opened, OtherKind, UnsoundPractice, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
 pub use practice_file::{
-    OpenedPractice, PRACTICE_ENDING, PracticeFile, UnsoundPractice, open_practice, practice_text,
-    save_practice,
+    OpenedPractice, PRACTICE_ENDING, PracticeFile, open_practice, practice_text, save_practice,
 };
 pub use practice_record::{PRACTICE_RECORD, add_to_record, finish_key};
-pub use preferences::Preferences;
 pub use press_file::{OpenedPress, open_press, save_press};
 pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_file};
 pub use real_disk::RealDisk;
@@ -65,9 +66,12 @@ pub use renderer::{Renderer, RendererMemory};
 pub use replace::backup_path;
 pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
-pub use shop_folder::{SessionFiles, session_files};
+pub use shop_folder::{SessionFiles, Stamp, session_files};
+pub use shop_index::shop_index_path;
+pub use shop_reader::{Look, Progress, Shop, ShopReader};
+pub use shop_taught::press_taught;
+pub use shop_watch::{ShopNews, ShopWatch};
 pub use teaching::{TeachProblem, teach};
-pub use v1::Unsound;
 pub use write_out::write_out;
 
 pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};
@@ -78,7 +82,7 @@ pub const SESSION_ENDING: &str = "jawtrue";
 /// The numbers of the formats that this version writes and reads up to:
 /// session, press and practice files.
 pub const FORMATS: [u32; 3] = [
-    v1::FORMAT,
+    crate::session::FORMAT,
     press_file::PRESS_FORMAT,
     practice_file::PRACTICE_FORMAT,
 ];

@@ -2,17 +2,18 @@
 
 use std::path::Path;
 
-use crate::session::Session;
+use serde::de::DeserializeOwned;
+
+use crate::codec::options;
+use crate::practice::{ExerciseProblem, Refusal};
+use crate::session::{FORMAT, PassInFile, Session, Unsound};
 
 use super::comments::has_comments;
 use super::damage::{Damage, TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, is_press, read_head};
-use super::inline::options;
-use super::practice_file::{UnsoundPractice, is_practice};
+use super::head::{Head, Instead, SESSION, read_head};
 use super::real_disk::RealDisk;
-use super::v1::{FORMAT, SessionV1, Unsound};
 
 /// A session file that was read.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,17 +58,15 @@ pub enum OpenProblem {
     Unsound(Unsound),
 }
 
-/// Which kind of this program's files stands where another was expected.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Instead {
-    /// A session.
-    Session,
-    /// A press file.
-    Press,
-    /// A practice file.
-    Practice,
-    /// None of them.
-    Other,
+/// What is wrong with a practice file that could be read letter by letter.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum UnsoundPractice {
+    /// The exercise cannot be.
+    Exercise(ExerciseProblem),
+    /// An act that cannot have been done, counted from 1.
+    Act(usize, Refusal),
+    /// More acts than an exercise can have.
+    TooManyActs(usize),
 }
 
 /// What a file is that is no session.
@@ -112,17 +111,23 @@ pub fn open(path: &Path) -> Result<Opened, OpenProblem> {
 /// # Errors
 /// See [`OpenProblem`].
 pub fn open_on(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenProblem> {
+    let bytes = bytes_of(disk, path)?;
+    Ok(Opened {
+        session: session_from_bytes(&bytes)?,
+        fingerprint: Fingerprint::of(&bytes),
+        // What was read is text.
+        comments: has_comments(&String::from_utf8_lossy(&bytes)),
+    })
+}
+
+/// What stands in a file that can be opened.
+pub(super) fn bytes_of(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, OpenProblem> {
     match disk.read(path, MOST_BYTES).map_err(DiskProblem::from)? {
         Content::Missing => Err(OpenProblem::Disk(DiskProblem::Missing)),
         Content::Folder => Err(OpenProblem::Folder),
         Content::NotAFile => Err(OpenProblem::NotAFile),
         Content::TooLarge(bytes) => Err(OpenProblem::TooLarge(bytes)),
-        Content::Bytes(bytes) => Ok(Opened {
-            session: session_from_bytes(&bytes)?,
-            fingerprint: Fingerprint::of(&bytes),
-            // What was read is text.
-            comments: has_comments(&String::from_utf8_lossy(&bytes)),
-        }),
+        Content::Bytes(bytes) => Ok(bytes),
     }
 }
 
@@ -148,33 +153,52 @@ fn session_from_bytes(bytes: &[u8]) -> Result<Session, OpenProblem> {
 /// See [`OpenProblem`].
 pub fn session_from_text(text: &str) -> Result<Session, OpenProblem> {
     let text = without_mark(text);
-    if is_press(text) {
-        return Err(OpenProblem::OtherKind(OtherKind::Press));
+    match Instead::of(text) {
+        Instead::Press => return Err(OpenProblem::OtherKind(OtherKind::Press)),
+        Instead::Practice => return Err(OpenProblem::OtherKind(OtherKind::Practice)),
+        Instead::Session | Instead::Other => {}
     }
-    if is_practice(text) {
-        return Err(OpenProblem::OtherKind(OtherKind::Practice));
-    }
-    check_format(text, SESSION, FORMAT)?;
-    let file: SessionV1 = options().from_str(text).map_err(|error| {
+    session_of(read(text, SESSION, FORMAT)?)
+}
+
+/// Reads a file from its text, which is to begin with `word` and a format
+/// number that this version knows.
+pub(super) fn read<T: DeserializeOwned>(
+    text: &str,
+    word: &str,
+    newest: u32,
+) -> Result<T, OpenProblem> {
+    check_format(text, word, newest)?;
+    read_unnumbered(text)
+}
+
+/// Reads a file from its text.
+pub(super) fn read_unnumbered<T: DeserializeOwned>(text: &str) -> Result<T, OpenProblem> {
+    options().from_str(text).map_err(|error| {
         let (place, damage) = damage(text, error);
         OpenProblem::Damaged(place, damage)
+    })
+}
+
+/// The text of a press or practice file.
+pub(super) fn utf8_text(bytes: &[u8]) -> Result<&str, OpenProblem> {
+    let text = std::str::from_utf8(bytes).map_err(|error| {
+        let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
+        OpenProblem::NotText(TextPlace::after(&String::from_utf8_lossy(readable)))
     })?;
-    session_of(file)
+    Ok(without_mark(text))
 }
 
 /// The session that a file holds, itself or within a file of another kind.
-pub(super) fn session_of(file: SessionV1) -> Result<Session, OpenProblem> {
+pub(super) fn session_of(file: Session<PassInFile>) -> Result<Session, OpenProblem> {
     if file.format > FORMAT {
         return Err(OpenProblem::NewerFormat(file.format.into()));
     }
-    Session::try_from(file).map_err(OpenProblem::Unsound)
+    Session::from_file(file).map_err(OpenProblem::Unsound)
 }
 
-/// The word before the format number of a session file.
-pub(super) const SESSION: &str = "format";
-
 /// Checks that a text begins with a format number that this version reads.
-pub(super) fn check_format(text: &str, word: &str, newest: u32) -> Result<(), OpenProblem> {
+fn check_format(text: &str, word: &str, newest: u32) -> Result<(), OpenProblem> {
     let no_format = |before: &str| {
         let place = TextPlace::after(before);
         Err(OpenProblem::Damaged(place, Damage::NoFormat))

@@ -1,83 +1,45 @@
 //! How a gauge is listened to over a serial port.
 
-/// What ends a line of the gauge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum LineEnding {
-    /// Carriage return, line feed, or both.
-    #[default]
-    Either,
-    /// Carriage return only.
-    CarriageReturn,
-    /// Line feed only.
-    LineFeed,
-    /// Nothing: a pause ends it.
-    Pause,
-}
+use serde::{Deserialize, Serialize};
 
-impl LineEnding {
-    /// Every one.
-    pub const ALL: [Self; 4] = [
-        Self::Either,
-        Self::CarriageReturn,
-        Self::LineFeed,
-        Self::Pause,
-    ];
+use crate::units::listed;
 
-    /// Its name in the preferences file.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Either => "crlf",
-            Self::CarriageReturn => "cr",
-            Self::LineFeed => "lf",
-            Self::Pause => "pause",
-        }
+listed! {
+    /// What ends a line of the gauge.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum LineEnding {
+        /// Carriage return, line feed, or both.
+        #[default]
+        Either = "crlf",
+        /// Carriage return only.
+        CarriageReturn = "cr",
+        /// Line feed only.
+        LineFeed = "lf",
+        /// Nothing: a pause ends it.
+        Pause = "pause",
     }
 }
 
-/// Data bits, parity (none, even, odd) and stop bits, as the manuals of gauges
-/// write them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Framing {
-    /// Eight bits, no parity, one stop bit.
-    #[default]
-    EightNone1,
-    /// Eight, even, one.
-    EightEven1,
-    /// Eight, odd, one.
-    EightOdd1,
-    /// Seven, even, one.
-    SevenEven1,
-    /// Seven, odd, one.
-    SevenOdd1,
-    /// Seven, even, two.
-    SevenEven2,
-    /// Seven, none, two.
-    SevenNone2,
-}
-
-impl Framing {
-    /// Every one.
-    pub const ALL: [Self; 7] = [
-        Self::EightNone1,
-        Self::EightEven1,
-        Self::EightOdd1,
-        Self::SevenEven1,
-        Self::SevenOdd1,
-        Self::SevenEven2,
-        Self::SevenNone2,
-    ];
-
-    /// Its name in manuals and in the preferences file.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::EightNone1 => "8N1",
-            Self::EightEven1 => "8E1",
-            Self::EightOdd1 => "8O1",
-            Self::SevenEven1 => "7E1",
-            Self::SevenOdd1 => "7O1",
-            Self::SevenEven2 => "7E2",
-            Self::SevenNone2 => "7N2",
-        }
+listed! {
+    /// Data bits, parity (none, even, odd) and stop bits, as the manuals of gauges
+    /// write them.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum Framing {
+        /// Eight bits, no parity, one stop bit.
+        #[default]
+        EightNone1 = "8N1",
+        /// Eight, even, one.
+        EightEven1 = "8E1",
+        /// Eight, odd, one.
+        EightOdd1 = "8O1",
+        /// Seven, even, one.
+        SevenEven1 = "7E1",
+        /// Seven, odd, one.
+        SevenOdd1 = "7O1",
+        /// Seven, even, two.
+        SevenEven2 = "7E2",
+        /// Seven, none, two.
+        SevenNone2 = "7N2",
     }
 }
 
@@ -85,7 +47,8 @@ impl Framing {
 pub const PORT_SPEEDS: (u32, u32) = (50, 4_000_000);
 
 /// How a gauge is listened to over a serial port.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(from = "Kept", into = "Kept")]
 pub struct PortSettings {
     /// Name of the port, as the system has it.
     pub port: String,
@@ -111,20 +74,22 @@ impl Default for PortSettings {
     }
 }
 
-impl PortSettings {
-    /// The settings as they stand in the preferences file: port, speed, names
-    /// of line end and framing, whether in use.
-    pub(super) fn to_kept(&self) -> Kept {
-        let texts = [self.ending.key(), self.framing.key()].map(str::to_owned);
-        (self.port.clone(), self.speed, texts, self.in_use)
-    }
+/// The settings as they stand in the preferences file: port, speed, names of
+/// line end and framing, whether in use.
+type Kept = (String, u32, [String; 2], bool);
 
-    /// The settings from the file; what is unknown there takes its default.
-    pub(super) fn from_kept((port, speed, [ending, framing], in_use): Kept) -> Self {
+impl From<PortSettings> for Kept {
+    fn from(settings: PortSettings) -> Self {
+        let texts = [settings.ending.key(), settings.framing.key()].map(str::to_owned);
+        (settings.port, settings.speed, texts, settings.in_use)
+    }
+}
+
+/// What is unknown in the file takes its default.
+impl From<Kept> for PortSettings {
+    fn from((port, speed, [ending, framing], in_use): Kept) -> Self {
         let (slowest, fastest) = PORT_SPEEDS;
         let usual = Self::default();
-        let ending = LineEnding::ALL.into_iter().find(|one| one.key() == ending);
-        let framing = Framing::ALL.into_iter().find(|one| one.key() == framing);
         Self {
             port,
             speed: if (slowest..=fastest).contains(&speed) {
@@ -132,15 +97,12 @@ impl PortSettings {
             } else {
                 usual.speed
             },
-            ending: ending.unwrap_or_default(),
-            framing: framing.unwrap_or_default(),
+            ending: LineEnding::from_key(&ending).unwrap_or_default(),
+            framing: Framing::from_key(&framing).unwrap_or_default(),
             in_use,
         }
     }
 }
-
-/// Port settings as they stand in a file.
-pub(super) type Kept = (String, u32, [String; 2], bool);
 
 #[cfg(test)]
 mod tests {
@@ -157,7 +119,7 @@ mod tests {
                     framing,
                     in_use: true,
                 };
-                assert_eq!(PortSettings::from_kept(settings.to_kept()), settings);
+                assert_eq!(PortSettings::from(Kept::from(settings.clone())), settings);
             }
         }
         let odd = ("p".to_owned(), 0, ["?", "9X9"].map(str::to_owned), false);
@@ -165,6 +127,6 @@ mod tests {
             port: "p".into(),
             ..PortSettings::default()
         };
-        assert_eq!(PortSettings::from_kept(odd), usual);
+        assert_eq!(PortSettings::from(odd), usual);
     }
 }

@@ -6,31 +6,22 @@
 
 use std::path::Path;
 
-use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
-use crate::practice::{
-    Act, Cure, Exercise, ExerciseProblem, Fault, Help, Level, MOST_PIECES, Practice, Refusal,
-};
-use crate::session::Session;
+use crate::codec::{as_text, is_usual, on_one_line, pretty};
+use crate::practice::{Act, Cure, Exercise, Fault, Help, Level, MOST_PIECES, Practice};
+use crate::session::{PassInFile, Session};
+use crate::units::{TypedMove, Unit};
 
-use super::damage::{Damage, TextPlace, damage};
-use super::disk::MOST_BYTES;
-use super::disk::{Content, Disk, DiskProblem};
 use super::fingerprint::Fingerprint;
-use super::head::{Head, is_press, read_head};
-use super::inline::{Inline, options};
-use super::length_text::MoveText;
-use super::open::{Instead, OpenProblem, SESSION, check_format, session_of};
+use super::head::{Instead, PRACTICE};
+use super::open::{OpenProblem, UnsoundPractice, bytes_of, read, session_of, utf8_text};
 use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
-use super::v1::{SessionV1, UnitV1};
 
 /// The ending of practice files, without the dot.
 pub const PRACTICE_ENDING: &str = "jawlesson";
 
-/// The word before the format number.
-const PRACTICE: &str = "lesson_format";
 /// The number of this format.
 pub(super) const PRACTICE_FORMAT: u32 = 1;
 
@@ -44,17 +35,17 @@ const MOST_ACTS: usize = MOST_PIECES * 1_000;
 struct PracticeV1 {
     lesson_format: u32,
     number: u64,
-    fault: String,
-    level: String,
-    arms: u32,
-    unit: UnitV1,
-    help: String,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    fault: Fault,
+    level: Level,
+    arms: usize,
+    unit: Unit,
+    help: Help,
+    #[serde(default, skip_serializing_if = "is_usual")]
     title: String,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
+    #[serde(default, skip_serializing_if = "is_usual")]
     note: String,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    profile: Vec<MoveText>,
+    #[serde(default, skip_serializing_if = "is_usual")]
+    profile: Vec<TypedMove>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     work: Option<WorkV1>,
 }
@@ -67,10 +58,11 @@ struct WorkV1 {
     trainee: String,
     #[serde(default)]
     date: String,
-    acts: Inline<Vec<String>>,
+    #[serde(serialize_with = "on_one_line")]
+    acts: Vec<Act>,
     /// What the trainee wrote down, where that was done in the window.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    notebook: Option<SessionV1>,
+    notebook: Option<Session<PassInFile>>,
 }
 
 /// What a practice file holds.
@@ -91,85 +83,37 @@ pub struct OpenedPractice {
     pub fingerprint: Fingerprint,
 }
 
-/// What is wrong with a practice file that could be read letter by letter.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum UnsoundPractice {
-    /// The exercise cannot be.
-    Exercise(ExerciseProblem),
-    /// An act that cannot have been done, counted from 1.
-    Act(usize, Refusal),
-    /// More acts than an exercise can have.
-    TooManyActs(usize),
-}
-
-/// Whether a text begins as a practice file does.
-pub(super) fn is_practice(text: &str) -> bool {
-    let head = text.trim_start().trim_start_matches('(').trim_start();
-    head.starts_with(PRACTICE)
-}
-
 /// Opens a practice file.
 ///
 /// # Errors
 /// See [`OpenProblem`]; the file stays as it is.
 pub fn open_practice(path: &Path) -> Result<OpenedPractice, OpenProblem> {
-    match RealDisk.read(path, MOST_BYTES).map_err(DiskProblem::from)? {
-        Content::Missing => Err(OpenProblem::Disk(DiskProblem::Missing)),
-        Content::Folder => Err(OpenProblem::Folder),
-        Content::NotAFile => Err(OpenProblem::NotAFile),
-        Content::TooLarge(bytes) => Err(OpenProblem::TooLarge(bytes)),
-        Content::Bytes(bytes) => Ok(OpenedPractice {
-            file: practice_from_bytes(&bytes)?,
-            fingerprint: Fingerprint::of(&bytes),
-        }),
-    }
+    let bytes = bytes_of(&RealDisk, path)?;
+    Ok(OpenedPractice {
+        file: practice_from_bytes(&bytes)?,
+        fingerprint: Fingerprint::of(&bytes),
+    })
 }
 
 fn practice_from_bytes(bytes: &[u8]) -> Result<PracticeFile, OpenProblem> {
-    let text = std::str::from_utf8(bytes).map_err(|error| {
-        let readable = bytes.get(..error.valid_up_to()).unwrap_or_default();
-        OpenProblem::NotText(TextPlace::after(&String::from_utf8_lossy(readable)))
-    })?;
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let text = utf8_text(bytes)?;
     if text.trim().is_empty() {
         return Err(OpenProblem::Empty);
     }
-    if !is_practice(text) {
-        return Err(OpenProblem::NoPractice(instead(text)));
-    }
-    check_format(text, PRACTICE, PRACTICE_FORMAT)?;
-    let file: PracticeV1 = options().from_str(text).map_err(|error| {
-        let (place, damage) = damage(text, error);
-        OpenProblem::Damaged(place, damage)
-    })?;
-    read_practice_file(file)
-}
-
-/// What a text is where another kind of file was expected.
-pub(super) fn instead(text: &str) -> Instead {
-    if is_press(text) {
-        Instead::Press
-    } else if is_practice(text) {
-        Instead::Practice
-    } else if matches!(read_head(text, SESSION), Head::Format(_)) {
-        Instead::Session
-    } else {
-        Instead::Other
+    match Instead::of(text) {
+        Instead::Practice => read_practice_file(read(text, PRACTICE, PRACTICE_FORMAT)?),
+        instead => Err(OpenProblem::NoPractice(instead)),
     }
 }
 
 fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
-    let no_name = |name: &str| {
-        let place = TextPlace { line: 1, column: 1 };
-        OpenProblem::Damaged(place, Damage::Name(name.to_owned()))
-    };
     let exercise = Exercise {
         number: file.number,
-        fault: Fault::from_key(&file.fault).ok_or_else(|| no_name(&file.fault))?,
-        level: Level::from_key(&file.level).ok_or_else(|| no_name(&file.level))?,
-        arms: usize::try_from(file.arms).unwrap_or(usize::MAX),
-        unit: file.unit.0,
-        help: Help::from_key(&file.help).ok_or_else(|| no_name(&file.help))?,
+        fault: file.fault,
+        level: file.level,
+        arms: file.arms,
+        unit: file.unit,
+        help: file.help,
         title: file.title,
         note: file.note,
         profile: file.profile.into_iter().map(|off| off.0).collect(),
@@ -181,14 +125,13 @@ fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
     let Some(work) = file.work else {
         return Ok(PracticeFile::Exercise(exercise));
     };
-    let acts = work.acts.0;
+    let acts = work.acts;
     if acts.len() > MOST_ACTS {
         return Err(unsound(UnsoundPractice::TooManyActs(acts.len())));
     }
     let mut practice = Practice::begin(exercise, work.trainee, work.date)
         .map_err(|problem| unsound(UnsoundPractice::Exercise(problem)))?;
-    for (text, number) in acts.iter().zip(1..) {
-        let act = act_of(text).ok_or_else(|| no_name(text))?;
+    for (act, number) in acts.into_iter().zip(1..) {
         practice
             .act(act)
             .map_err(|refusal| unsound(UnsoundPractice::Act(number, refusal)))?;
@@ -223,8 +166,8 @@ pub fn practice_text(file: &PracticeFile) -> Result<String, SaveProblem> {
             let work = WorkV1 {
                 trainee: practice.trainee.clone(),
                 date: practice.date.clone(),
-                acts: Inline(practice.acts().iter().map(text_of).collect()),
-                notebook: notebook.as_deref().map(SessionV1::from),
+                acts: practice.acts().to_vec(),
+                notebook: notebook.as_deref().map(Session::to_file),
             };
             (practice.exercise(), Some(work))
         }
@@ -232,23 +175,20 @@ pub fn practice_text(file: &PracticeFile) -> Result<String, SaveProblem> {
     let written = PracticeV1 {
         lesson_format: PRACTICE_FORMAT,
         number: exercise.number,
-        fault: exercise.fault.key().to_owned(),
-        level: exercise.level.key().to_owned(),
-        arms: u32::try_from(exercise.arms).unwrap_or(u32::MAX),
-        unit: UnitV1(exercise.unit),
-        help: exercise.help.key().to_owned(),
+        fault: exercise.fault,
+        level: exercise.level,
+        arms: exercise.arms,
+        unit: exercise.unit,
+        help: exercise.help,
         title: exercise.title.clone(),
         note: exercise.note.clone(),
-        profile: exercise.profile.iter().cloned().map(MoveText).collect(),
+        profile: exercise.profile.iter().cloned().map(TypedMove).collect(),
         work,
     };
-    let layout = PrettyConfig::new().new_line("\n");
-    let mut text = options()
-        .to_string_pretty(&written, layout)
-        .map_err(|_| SaveProblem::NoText)?;
-    text.push('\n');
-    Ok(text)
+    pretty(&written).map_err(|_| SaveProblem::NoText)
 }
+
+as_text!(Act, Name, |act| text_of(act), act_of);
 
 /// An act as the file writes it: a word, and what it is about.
 fn text_of(act: &Act) -> String {

@@ -12,19 +12,16 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 
-use crate::session::Session;
+use crate::codec::pretty;
+use crate::session::{PassInFile, Session};
 
-use super::damage::damage;
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
-use super::inline::options;
-use super::open::{OpenProblem, session_of};
+use super::open::{OpenProblem, read_unnumbered, session_of};
 use super::real_disk::RealDisk;
 use super::replace::{random_bits, replace};
-use super::v1::SessionV1;
 
 const RUNNING: &str = "running";
 const STARTING: &str = "starting";
@@ -40,7 +37,7 @@ struct KeptFile {
     opened: Option<(u64, u64)>,
     /// Seconds since 1970 began, UTC.
     kept_at: u64,
-    session: SessionV1,
+    session: Session<PassInFile>,
 }
 
 /// Where a session came from.
@@ -251,11 +248,9 @@ fn write_kept(path: &Path, session: &Session, origin: &Origin) -> Result<(), Dis
             .map(str::to_owned),
         opened: origin.opened.map(|opened| (opened.bytes, opened.hash)),
         kept_at,
-        session: session.into(),
+        session: session.to_file(),
     };
-    let text = options()
-        .to_string_pretty(&file, PrettyConfig::new().new_line("\n"))
-        .map_err(|_| DiskProblem::Other(None))?;
+    let text = pretty(&file).map_err(|_| DiskProblem::Other(None))?;
     Ok(replace(&RealDisk, path, text.as_bytes(), None)?)
 }
 
@@ -350,13 +345,9 @@ type Read = (Result<Session, OpenProblem>, Origin, Option<SystemTime>);
 
 fn read_kept(bytes: &[u8]) -> Read {
     let text = String::from_utf8_lossy(bytes);
-    let file: KeptFile = match options().from_str(&text) {
+    let file: KeptFile = match read_unnumbered(&text) {
         Ok(file) => file,
-        Err(error) => {
-            let (place, damage) = damage(&text, error);
-            let problem = OpenProblem::Damaged(place, damage);
-            return (Err(problem), Origin::default(), None);
-        }
+        Err(problem) => return (Err(problem), Origin::default(), None),
     };
     let origin = Origin {
         path: file.origin.map(PathBuf::from),

@@ -3,16 +3,13 @@
 use std::io::ErrorKind;
 use std::path::Path;
 
-use ron::ser::PrettyConfig;
-
+use crate::codec::pretty;
 use crate::session::{Session, SessionProblem};
 
 use super::disk::{Content, Disk, DiskProblem, Hold, MOST_BYTES, folder_of};
 use super::fingerprint::Fingerprint;
-use super::inline::options;
 use super::real_disk::RealDisk;
 use super::replace::{backup_path, put_new, replace};
-use super::v1::SessionV1;
 
 /// What is expected under the name that a session is saved under.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,13 +61,7 @@ impl From<DiskProblem> for SaveProblem {
 /// [`SaveProblem::Unsound`] for a session that could not be opened again.
 pub fn session_text(session: &Session) -> Result<String, SaveProblem> {
     session.check().map_err(SaveProblem::Unsound)?;
-    // The same line ends on every system, so that files compare.
-    let layout = PrettyConfig::new().new_line("\n");
-    let mut text = options()
-        .to_string_pretty(&SessionV1::from(session), layout)
-        .map_err(|_| SaveProblem::NoText)?;
-    text.push('\n');
-    Ok(text)
+    pretty(&session.to_file()).map_err(|_| SaveProblem::NoText)
 }
 
 /// Saves a session under a name and keeps the state that was there beside it

@@ -1,10 +1,11 @@
 //! The sessions in a folder.
 
-use std::fs;
+use std::fs::{self, Metadata};
 use std::path::{Path, PathBuf};
+use std::time::{SystemTime, UNIX_EPOCH};
 
-use super::SESSION_ENDING;
 use super::disk::DiskProblem;
+use super::{PRACTICE_ENDING, SESSION_ENDING};
 
 /// Folders within folders that are looked into.
 const DEEPEST: usize = 8;
@@ -19,6 +20,7 @@ pub fn session_files(folder: &Path) -> Result<SessionFiles, DiskProblem> {
     let mut found = SessionFiles::default();
     look_into(folder, 0, &mut found)?;
     found.files.sort();
+    found.practice.sort();
     Ok(found)
 }
 
@@ -27,6 +29,8 @@ pub fn session_files(folder: &Path) -> Result<SessionFiles, DiskProblem> {
 pub struct SessionFiles {
     /// The session files, by name.
     pub files: Vec<PathBuf>,
+    /// Practice files, by name: they count nowhere.
+    pub practice: Vec<PathBuf>,
     /// Folders within that could not be read, and why.
     pub closed: Vec<(PathBuf, DiskProblem)>,
 }
@@ -44,13 +48,45 @@ fn look_into(folder: &Path, depth: usize, found: &mut SessionFiles) -> Result<()
             if let Err(problem) = look_into(&path, depth + 1, found) {
                 found.closed.push((path, problem));
             }
-        } else if !hidden
-            && path
-                .extension()
-                .is_some_and(|ending| ending == SESSION_ENDING)
-        {
-            found.files.push(path);
+        } else if !hidden {
+            let has = |wanted: &str| path.extension().is_some_and(|ending| ending == wanted);
+            if has(SESSION_ENDING) {
+                found.files.push(path);
+            } else if has(PRACTICE_ENDING) {
+                found.practice.push(path);
+            }
         }
     }
     Ok(())
+}
+
+/// What tells whether a file was changed, without reading it: when it was
+/// last written, and its size.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stamp {
+    /// Nanoseconds from the start of 1970, UTC.
+    pub written: i64,
+    /// Bytes.
+    pub bytes: u64,
+}
+
+impl Stamp {
+    /// The stamp of a file; none where the system tells no time.
+    pub fn of(found: &Metadata) -> Option<Self> {
+        let since = found.modified().ok()?.duration_since(UNIX_EPOCH).ok()?;
+        Some(Self {
+            written: i64::try_from(since.as_nanos()).ok()?,
+            bytes: found.len(),
+        })
+    }
+
+    /// Whether the file was written so shortly before it was looked at that
+    /// another change might bear the same stamp: some disks tell time by two
+    /// seconds.
+    pub fn is_fresh(&self, looked: SystemTime) -> bool {
+        const COARSEST: i64 = 2_000_000_000;
+        let looked = looked.duration_since(UNIX_EPOCH).unwrap_or_default();
+        let looked = i64::try_from(looked.as_nanos()).unwrap_or(i64::MAX);
+        self.written > looked.saturating_sub(COARSEST)
+    }
 }

@@ -30,6 +30,16 @@ impl ExactLength {
         })
     }
 
+    /// From what [`parts`](Self::parts) gave; `None` for a denominator that
+    /// is not positive or for parts beyond `i64`, which no readings give.
+    pub fn from_parts(numerator_nm: i128, denominator: i128) -> Option<Self> {
+        let within = |part: i128| i64::try_from(part).is_ok();
+        (denominator > 0 && within(numerator_nm) && within(denominator)).then_some(Self {
+            numerator_nm,
+            denominator,
+        })
+    }
+
     /// Numerator in nanometres and positive denominator.
     pub fn parts(self) -> (i128, i128) {
         (self.numerator_nm, self.denominator)

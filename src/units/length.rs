@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::codec::as_text;
+
 /// A length in whole nanometres.
 ///
 /// 1 in = 25.4 mm exactly (Federal Register, 1 July 1959), so every decimal of
@@ -61,6 +63,8 @@ pub enum Unit {
     /// The millimetre.
     Millimetre,
 }
+
+as_text!(Unit, Unit, |unit| unit.mark(), Self::from_mark);
 
 impl Unit {
     /// Nanometres in one unit.

@@ -3,14 +3,17 @@
 
 mod exact;
 mod length;
+mod listed;
 mod parse;
 mod print;
 mod typed;
 
 pub use exact::ExactLength;
 pub use length::{Length, Unit};
+pub(crate) use listed::listed;
 pub use parse::{LengthProblem, Sign, parse_length};
 pub use print::{
     Rounding, decimal_text, decimals_for_step, decimals_keeping_side, decimals_of_means,
 };
-pub use typed::TypedLength;
+pub(crate) use typed::maybe_move;
+pub use typed::{LengthFault, MaybeLength, TypedLength, TypedMove};

@@ -1,5 +1,7 @@
 //! A length together with the text it was typed as.
 
+use crate::codec::as_text;
+
 use super::print::all_digits;
 use super::{Length, LengthProblem, Rounding, Sign, Unit, decimal_text, parse_length};
 
@@ -12,6 +14,76 @@ use super::{Length, LengthProblem, Rounding, Sign, Unit, decimal_text, parse_len
 pub struct TypedLength {
     length: Length,
     text: String,
+}
+
+/// What is wrong with a length in a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LengthFault {
+    /// It names no unit.
+    NoUnit,
+    /// It is no length.
+    Unreadable(LengthProblem),
+}
+
+/// A length that may be left out, as files have it in lists with a place for
+/// each: an empty text for none.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MaybeLength(pub Option<TypedLength>);
+
+/// A length either way, as files have it: a move, out or up positive.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TypedMove(pub TypedLength);
+
+as_text!(TypedLength, Length, |typed| typed.text(), |text| {
+    Self::from_file(text, Sign::None).ok()
+});
+
+// A length that was never typed; a millimetre holds every nanometre.
+as_text!(
+    Length,
+    Length,
+    |length| TypedLength::from_length(*length, Unit::Millimetre).text(),
+    |text| {
+        let typed = TypedLength::from_file(text, Sign::None);
+        typed.ok().map(|typed| typed.length())
+    }
+);
+
+as_text!(
+    MaybeLength,
+    Length,
+    |maybe| maybe.0.as_ref().map_or("", TypedLength::text),
+    |text| match text {
+        "" => Some(Self(None)),
+        _ => TypedLength::from_file(text, Sign::None)
+            .ok()
+            .map(|typed| Self(Some(typed))),
+    }
+);
+
+as_text!(TypedMove, Move, |typed| typed.0.text(), |text| {
+    TypedLength::from_file(text, Sign::Either).ok().map(Self)
+});
+
+/// A field with a move that may be left out.
+pub(crate) mod maybe_move {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    use super::{TypedLength, TypedMove};
+
+    pub(crate) fn serialize<S: Serializer>(
+        value: &Option<TypedLength>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        value.clone().map(TypedMove).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<TypedLength>, D::Error> {
+        let read = Option::<TypedMove>::deserialize(deserializer)?;
+        Ok(read.map(|typed| typed.0))
+    }
 }
 
 impl TypedLength {
@@ -28,6 +100,19 @@ impl TypedLength {
             format!("{text} {}", bare.mark())
         };
         Ok(Self { length, text })
+    }
+
+    /// Reads a text of a file, which must name its unit itself: a bare number
+    /// would get a mark that nobody wrote.
+    ///
+    /// # Errors
+    /// What is wrong with it.
+    pub fn from_file(text: &str, sign: Sign) -> Result<Self, LengthFault> {
+        match Self::parse(text, Unit::Inch, sign) {
+            Ok(typed) if typed.text() == text.trim() => Ok(typed),
+            Ok(_) => Err(LengthFault::NoUnit),
+            Err(problem) => Err(LengthFault::Unreadable(problem)),
+        }
     }
 
     /// A length the program made, written as a plain decimal of `unit` with

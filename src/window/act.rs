@@ -5,7 +5,7 @@ use std::time::SystemTime;
 
 use eframe::egui::{self, ViewportCommand};
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::report::Printed;
 use crate::session::{By, Document, Edit, Session, Stage};
 use crate::store::{self, Expected, SaveProblem};
@@ -16,8 +16,10 @@ use super::action::Action;
 use super::commands::Command;
 use super::files::{self, Done};
 use super::messages::Tone;
+use super::preferences::ZOOM;
+use super::shop::ShopWish;
 use super::state::dialog::{PathFor, Then};
-use super::state::{CrewView, Dialog, Drafts, NewSessionForm, Pane, Preview, SideView};
+use super::state::{CrewView, Dialog, NewSessionForm, Pane, Preview, SideView};
 use crate::window::views::entry::marks;
 
 /// Zoom of the whole window, least and most, and its step.
@@ -26,6 +28,11 @@ const ZOOM_STEP: f32 = 0.125;
 impl App {
     /// Carries out what a view asked for.
     pub(super) fn act(&mut self, ctx: &egui::Context, action: Action, now: f64) {
+        if self.goes_round_practice(&action) {
+            let sentence = self.words().practice_by_acts().to_owned();
+            self.say(Tone::Problem, sentence, now);
+            return;
+        }
         match action {
             Action::Edit(edit) => {
                 self.edit(&edit, now);
@@ -45,16 +52,20 @@ impl App {
                 self.view.dialog = None;
                 self.save(Expected::Anything);
             }
+            Action::SaveBeside => {
+                self.view.dialog = None;
+                self.save_beside();
+            }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
             Action::Teach => self.ask_for_path(PathFor::Teach),
             Action::Print(what) => self.print(what, now),
             Action::Replace(path) => {
                 self.view.dialog = None;
-                self.use_path(PathFor::SaveAs, path, Expected::Anything);
+                self.use_path(ctx, PathFor::SaveAs, path, Expected::Anything);
             }
             Action::UsePath(what, path) => {
                 self.view.dialog = None;
-                self.use_path(what, path, Expected::Nothing);
+                self.use_path(ctx, what, path, Expected::Nothing);
             }
             Action::ShowPass(pass) => {
                 self.view.pass = pass.filter(|&pass| pass + 1 < self.session().passes.len());
@@ -115,6 +126,7 @@ impl App {
             Action::TakeLeftover(index) => self.take_leftover(index, now),
             Action::DropLeftover(index) => self.drop_leftover(index, now),
             Action::Practice(wish) => self.practice_wish(ctx, wish, now),
+            Action::Shop(wish) => self.shop_wish(ctx, wish, now),
         }
     }
 
@@ -133,10 +145,7 @@ impl App {
             Command::OtherUnit => Action::ShowUnit(self.figures().unit.other()),
             Command::PrintCard => Action::Print(Printed::TurnCard),
             Command::PrintReport => Action::Print(Printed::Report),
-            Command::Properties => {
-                let drafts = Drafts::default();
-                Action::Show(Box::new(Dialog::Properties(Box::new(drafts))))
-            }
+            Command::Properties => Action::Show(Box::new(Dialog::Properties(Box::default()))),
             Command::Gauge => Action::Show(Box::new(Dialog::Gauge(Box::default()))),
             Command::GoToReadings => {
                 self.view.ask_reading(0, 0);
@@ -184,6 +193,8 @@ impl App {
             Command::ZoomNormal => Action::Zoom(0),
             Command::Help => Action::Show(Box::new(Dialog::Help)),
             Command::Practice => Action::Show(Box::new(Dialog::Practice(Box::default()))),
+            Command::Shop if self.view.shop.open => Action::Close,
+            Command::Shop => Action::Shop(ShopWish::Open),
             Command::Messages => Action::Show(Box::new(Dialog::Messages)),
             Command::Quit => Action::Leave(Then::Quit),
         };
@@ -195,15 +206,18 @@ impl App {
         match done {
             // A dialog of the desktop has asked before it names an existing
             // file.
-            Done::Chosen(what, path) => self.use_path(what, path, Expected::Anything),
+            Done::Chosen(what, path) => self.use_path(ctx, what, path, Expected::Anything),
             Done::Cancelled => self.after_save = None,
             Done::NoDialogs(what) => {
-                let suggestion = match what {
-                    PathFor::Open | PathFor::OpenPress | PathFor::Readings => String::new(),
+                let name = match what {
+                    PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
+                        String::new()
+                    }
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
-                self.view.dialog = Some(Dialog::TypePath(what, suggestion));
+                let path = self.files.folder().join(name).display().to_string();
+                self.view.dialog = Some(Dialog::TypePath(what, path));
             }
             Done::Ports(found) => self.view.ports = Some(found),
             Done::Printed(printed) => self.printed(printed, now),
@@ -215,20 +229,14 @@ impl App {
                 self.remember(&path);
                 let name = self.files.name().unwrap_or_default();
                 self.say(Tone::Done, self.words().said_opened(name), now);
+                self.say_of_comments(opened.comments, now);
             }
             Done::Opened(path, Err(problem)) => {
                 let sentence = self.figures().open_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PressOpened(_, Ok(opened)) => {
-                let mut session = opened
-                    .record
-                    .start_session(store::new_session_id(), store::today());
-                session.checklist = self.steps_for_next_visit();
-                self.apply_shop_rules(&mut session);
-                self.show_document(Document::unsaved(session));
-                self.files.forget();
-                self.say(Tone::Done, self.words().said_next_visit().to_owned(), now);
+                self.begin_next_visit(&opened.record, now);
             }
             Done::PressOpened(path, Err(problem)) => {
                 let sentence = self.figures().open_problem(&problem, &path);
@@ -244,7 +252,7 @@ impl App {
                 self.say(Tone::Problem, sentence, now);
             }
             Done::PracticeOpened(path, Ok(opened)) => {
-                self.practice_opened(path, opened.file, now);
+                self.practice_opened(path, opened.file);
                 self.name_window(ctx);
             }
             Done::PracticeOpened(path, Err(problem)) => {
@@ -260,12 +268,8 @@ impl App {
                 }
             }
             Done::Debriefed(debrief, recorded) => self.debriefed(debrief, recorded, now),
-            Done::Saved(path, _, outcome) if !self.saving.is_over(&path) => {
-                // Saved elsewhere meanwhile: a copy, and no news where it failed.
-                if outcome.is_ok() {
-                    let sentence = self.words().said_saved_late(path.display());
-                    self.say(Tone::Done, sentence, now);
-                }
+            Done::Saved(path, _, saved) if !self.saving.is_over(&path) => {
+                self.saved_late(&path, saved.is_ok(), now);
             }
             Done::Saved(path, session, Ok(fingerprint)) => {
                 self.files.path = Some(path.clone());
@@ -279,9 +283,12 @@ impl App {
                     self.leave(ctx, then, now);
                 }
             }
-            Done::Saved(_, _, Err(SaveProblem::ChangedOnDisk)) => {
-                self.view.dialog = Some(Dialog::ChangedOnDisk);
+            Done::Saved(path, session, Err(SaveProblem::ChangedOnDisk)) => {
+                self.view.dialog = Some(Dialog::ChangedOnDisk(Box::default()));
+                self.files.compare(path, session);
             }
+            Done::Compared(path, compared) => self.compared(&path, compared),
+            Done::PressLearnt(press, taught, start) => self.press_learnt(press, taught, start, now),
             Done::Saved(path, _, Err(SaveProblem::Exists)) => {
                 self.view.dialog = Some(Dialog::FileExists(path));
             }
@@ -363,6 +370,7 @@ impl App {
             Then::OpenPress => self.ask_for_path(PathFor::OpenPress),
             Then::OpenPath(path) => self.files.open(path),
             Then::NextVisitOf(path) => self.files.open_press(path),
+            Then::NextVisitInShop(press) => self.next_visit_in_shop(press),
             Then::OpenSample(sample) => {
                 self.show_document(Document::saved(super::start::sample_session(sample)));
                 self.files.forget();
@@ -410,7 +418,7 @@ impl App {
         self.save_under(path, expected);
     }
 
-    fn ask_for_path(&mut self, what: PathFor) {
+    pub(super) fn ask_for_path(&mut self, what: PathFor) {
         if self.practicing.is_some() && matches!(what, PathFor::SaveAs | PathFor::Teach) {
             self.keep_practice();
             return;
@@ -425,11 +433,12 @@ impl App {
     }
 
     /// Opens or saves under a path; `expected` is what may already be there.
-    fn use_path(&mut self, what: PathFor, path: PathBuf, expected: Expected) {
+    fn use_path(&mut self, ctx: &egui::Context, what: PathFor, path: PathBuf, expected: Expected) {
         match what {
             PathFor::Open => self.files.open(path),
             PathFor::OpenPress => self.files.open_press(path),
             PathFor::Readings => self.files.read_readings(path),
+            PathFor::Shop => self.open_shop(ctx, path),
             PathFor::Teach => {
                 let path = files::with_ending(path, what);
                 self.files.teach(path, self.document.shared());
@@ -454,6 +463,8 @@ impl App {
             self.after_save = None;
         } else if view.crew.take().is_some() {
             ctx.send_viewport_cmd(ViewportCommand::Fullscreen(false));
+        } else if view.shop.open {
+            view.shop.leave();
         } else if view.side.take().is_none() {
             view.guided = None;
         }
@@ -467,9 +478,9 @@ impl App {
         };
         if let (Some(turn), Some(from)) = (turns.get_mut(arm.0), nuts.get(arm.0)) {
             let anywhere = crate::press::CountQuantity::NutPosition.bounds();
-            let stands = i64::from(from.turned(*turn).turned(by).0);
+            let stands = i64::from((*from + *turn + by).0);
             let stands = stands.clamp(anywhere.least, anywhere.most) as i32;
-            *turn = Notches(stands).since(*from);
+            *turn = NutPosition(stands) - *from;
         }
         self.view.preview = Preview::Chosen(turns);
     }
@@ -501,7 +512,7 @@ impl App {
     }
 
     fn zoom(&mut self, ctx: &egui::Context, by: i8) {
-        let (least, most) = store::preferences::ZOOM;
+        let (least, most) = ZOOM;
         let zoom = if by == 0 {
             1.0
         } else {
@@ -525,16 +536,7 @@ impl App {
                 return;
             }
         };
-        self.show_document(Document::unsaved(session));
-        self.files.path.clone_from(&leftover.origin.path);
-        self.files.fingerprint = leftover.origin.opened;
-        let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
-        // It goes on living as this window's own kept work before the old
-        // copy is let go.
-        if let Some(recovery) = &self.recovery {
-            recovery.take_up(self.document.shared(), leftover);
-        }
-        self.say(Tone::Done, self.words().said_taken_up(when), now);
+        self.take_up(session, leftover, now);
         self.view.dialog = None;
     }
 
@@ -566,7 +568,7 @@ impl App {
 
     fn remember(&mut self, path: &std::path::Path) {
         let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-        store::preferences::remember(&mut self.preferences.recent, &path);
+        self.preferences.remember(&path);
         self.save_preferences();
     }
 }
@@ -590,5 +592,6 @@ pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
         PathFor::OpenPress => words.next_visit(),
         PathFor::Readings => words.command_import(),
         PathFor::Teach => words.keep_with_press(),
+        PathFor::Shop => words.shop_choose(),
     }
 }

@@ -10,6 +10,7 @@ use crate::units::Unit;
 use crate::words::Language;
 
 use super::practicing::PracticeWish;
+use super::shop::ShopWish;
 use super::state::dialog::{PathFor, Then};
 use super::state::{Before, Dialog};
 use super::theme::Look;
@@ -36,6 +37,8 @@ pub enum Action {
     Save,
     /// Save over a file that somebody else changed.
     SaveOver,
+    /// Save beside a file that somebody else changed, so that both are kept.
+    SaveBeside,
     /// Save the document under another name.
     SaveAs,
     /// Save the document under this name, whatever is there.
@@ -120,4 +123,6 @@ pub enum Action {
     DropLeftover(usize),
     /// Something about practice.
     Practice(PracticeWish),
+    /// Something about the shop's folder.
+    Shop(ShopWish),
 }

@@ -19,6 +19,8 @@ use super::messages::{Messages, Tone};
 use super::outlook::Outlook;
 use super::pacing;
 use super::preferences::Preferences;
+use super::shop::ShopDesk;
+use super::state::shop::ShopView;
 use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
@@ -71,12 +73,15 @@ pub struct App {
     pub(super) may_close: bool,
     /// The exercise that the document is the notebook of.
     pub(super) practicing: Option<super::practicing::Practicing>,
+    /// What is known of the shop's folder.
+    pub(super) shop: ShopDesk,
     /// Frames in which the window was brought into sight.
     placed: u8,
     pub(super) listening: super::gauge_port::Listening,
     outlook: Outlook,
     advisor: Advisor,
     history: History,
+    pub(super) lessons: super::lessons::Lessons,
     /// What is believed of geometries, for both threads.
     shelf: Arc<PriorShelf>,
     /// What had the keyboard last, brought into sight.
@@ -106,6 +111,7 @@ impl App {
     pub fn within(ctx: &egui::Context, file: Option<PathBuf>, surroundings: Surroundings) -> Self {
         let Surroundings { folders, dialogs } = surroundings;
         theme::install_fonts(ctx);
+        ctx.add_plugin(super::input::Habits);
         ctx.options_mut(|options| {
             options.quit_shortcuts.clear();
             // Where the desktop reports no theme: shops are bright.
@@ -114,7 +120,7 @@ impl App {
             options.zoom_with_keyboard = false;
         });
         let mut messages = Messages::default();
-        let preferences = Preferences::load(folders.as_ref(), &mut messages);
+        let preferences = Preferences::of_user(folders.as_ref(), &mut messages);
         preferences.look.choose(ctx);
         ctx.set_zoom_factor(preferences.zoom);
         let log = folders
@@ -147,11 +153,13 @@ impl App {
             after_save: None,
             may_close: false,
             practicing: None,
+            shop: ShopDesk::default(),
             placed: 0,
             listening: super::gauge_port::Listening::default(),
             outlook: Outlook::default(),
             advisor: Advisor::new(ctx, Arc::clone(&shelf)),
             history: History::default(),
+            lessons: super::lessons::Lessons::default(),
             shelf,
             in_sight: super::in_sight::InSight::default(),
             waiting_input: Vec::new(),
@@ -257,7 +265,12 @@ impl App {
         self.practicing = None;
         self.view = ViewState {
             dialog: self.view.dialog.take(),
+            keyboard: std::mem::take(&mut self.view.keyboard),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
+            shop: ShopView {
+                open: false,
+                ..std::mem::take(&mut self.view.shop)
+            },
             ..ViewState::default()
         };
         self.history.forget();
@@ -441,8 +454,13 @@ impl App {
             thinking: self.advisor.is_thinking(),
             unsaved: self.document.has_unsaved_changes(),
             file_name: self.files.name(),
-            undo_redo: (self.document.can_undo(), self.document.can_redo()),
+            undo_redo: match self.practicing {
+                // What is done at a press is done.
+                Some(_) => (false, false),
+                None => (self.document.can_undo(), self.document.can_redo()),
+            },
             practicing: self.practicing.as_ref(),
+            shop: &self.shop,
             view: &mut self.view,
             actions,
         };
@@ -455,17 +473,19 @@ impl eframe::App for App {
         let now = ctx.input(|input| input.time);
         self.prove_renderer(ctx);
         if self.placed < PLACED {
-            self.placed += u8::from(self.preferences.place.bring_into_sight(ctx));
+            self.placed += u8::from(self.preferences.place().bring_into_sight(ctx));
         }
-        self.preferences.place.note(ctx);
+        self.preferences.note_place(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
+        self.take_shop_news();
         self.take_dropped(ctx, now);
         self.asked_to_close(ctx);
         self.shortcuts(ctx);
         self.refresh();
         self.follow_history(ctx);
+        self.take_lesson(ctx, now);
         self.keep_aside(ctx, now);
         self.say_of_saving(ctx, now);
     }
@@ -484,6 +504,7 @@ impl eframe::App for App {
         let whole = scene.view.is_turning()
             || scene.view.crew.is_some()
             || scene.view.lesson.is_some()
+            || scene.view.shop.open
             || over;
         views::practice::strip::show(ui, &mut scene);
         if scene.view.lesson.is_some() || over {
@@ -495,6 +516,11 @@ impl eframe::App for App {
                     views::practice::debrief::show(ui, &mut scene);
                 }
             });
+        } else if scene.view.shop.open && !scene.view.is_turning() {
+            let screen = Frame::new().fill(palette.card).inner_margin(2.0 * GAP);
+            CentralPanel::default()
+                .frame(screen)
+                .show(ui, |ui| views::shop::show(ui, &mut scene));
         } else if scene.view.is_turning() {
             views::turning::turn_card::show(ui, &mut scene);
         } else if whole {
@@ -518,6 +544,9 @@ impl eframe::App for App {
         if dismissed {
             self.messages.dismiss();
         }
+        super::focus_ring::show(&ctx, palette);
+        // A screen reader says which window it is in.
+        ctx.accesskit_node_builder(egui::accesskit_root_id(), |node| node.set_label("Jawtrue"));
         if let Some(wait) = self.messages.changes_in(now) {
             ctx.request_repaint_after(wait);
         }

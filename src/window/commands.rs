@@ -69,6 +69,8 @@ pub enum Command {
     ZoomOut,
     /// Normal size.
     ZoomNormal,
+    /// The shop: its presses and sessions.
+    Shop,
     /// Practice.
     Practice,
     /// Help.
@@ -89,7 +91,7 @@ const PLAIN: Modifiers = Modifiers::NONE;
 
 /// Every command with its shortcut. Longer combinations stand before the
 /// shorter ones they contain, since the first that fits is taken.
-pub const COMMANDS: [(Command, Modifiers, Key); 36] = [
+pub const COMMANDS: [(Command, Modifiers, Key); 37] = [
     (Command::SaveAs, CTRL_SHIFT, Key::S),
     (Command::Redo, CTRL_SHIFT, Key::Z),
     (Command::CopyPlan, CTRL_SHIFT, Key::C),
@@ -124,6 +126,7 @@ pub const COMMANDS: [(Command, Modifiers, Key); 36] = [
     (Command::KeepPreview, CTRL, Key::E),
     (Command::Strike, CTRL, Key::J),
     (Command::CrewView, PLAIN, Key::F11),
+    (Command::Shop, PLAIN, Key::F7),
     (Command::Practice, PLAIN, Key::F9),
     (Command::Help, PLAIN, Key::F1),
 ];
@@ -189,6 +192,7 @@ impl Command {
             Self::ZoomIn => language.command_zoom_in(),
             Self::ZoomOut => language.command_zoom_out(),
             Self::ZoomNormal => language.command_zoom_normal(),
+            Self::Shop => language.command_shop(),
             Self::Practice => language.command_practice(),
             Self::Help => language.command_help(),
             Self::Messages => language.command_messages(),

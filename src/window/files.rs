@@ -8,7 +8,8 @@ use std::time::{Duration, Instant};
 use eframe::egui;
 
 use crate::practice::{Debrief, DebriefDesk, Practice};
-use crate::session::{Lesson, Session};
+use crate::session::{Difference, Lesson, PriorShelf, Session};
+use crate::shop::Taught;
 use crate::store::{
     self, Expected, Fingerprint, OpenProblem, Opened, OpenedPractice, OpenedPress, PRACTICE_ENDING,
     PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
@@ -18,6 +19,7 @@ use super::file_names::named;
 use super::gauge_port;
 use super::printing::{PrintDone, PrintJob};
 use super::state::dialog::PathFor;
+use super::state::shop::PressKey;
 use super::worker::Jobs;
 
 /// Ending of session files.
@@ -60,8 +62,23 @@ pub enum Done {
     Printed(PrintDone),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
+    /// One's own state was compared with that of a file that somebody else
+    /// changed.
+    Compared(PathBuf, Result<Compared, OpenProblem>),
+    /// What the sessions of a press of the shop's folder taught, and whether
+    /// its next visit is to begin from that.
+    PressLearnt(PressKey, Option<Box<Taught>>, bool),
     /// The serial ports there are, by name.
     Ports(Vec<String>),
+}
+
+/// What somebody else's state of a file has that one's own has not.
+#[derive(Debug)]
+pub struct Compared {
+    /// What differs.
+    pub differences: Vec<Difference>,
+    /// Who worked on theirs, as it says.
+    pub who: String,
 }
 
 /// Where the document belongs, and the jobs under way.
@@ -97,6 +114,19 @@ impl Files {
         Some(name.to_string_lossy().into_owned())
     }
 
+    /// The folder that a path is typed from: that of the file on show, else the
+    /// user's documents or home.
+    pub fn folder(&self) -> PathBuf {
+        let of_file = self.path.as_deref().and_then(Path::parent);
+        let user = directories::UserDirs::new();
+        let of_user = user.as_ref().map(|user| {
+            let documents = user.document_dir().filter(|folder| folder.is_dir());
+            documents.unwrap_or_else(|| user.home_dir())
+        });
+        let folder = of_file.or(of_user).unwrap_or(Path::new("."));
+        std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned())
+    }
+
     /// Puts a session on paper in a folder of the program's own, and has the
     /// system show it.
     pub fn print(&self, job: PrintJob) {
@@ -128,6 +158,7 @@ impl Files {
                 PathFor::Open | PathFor::OpenPress | PathFor::Readings => {
                     pollster::block_on(dialog.pick_file())
                 }
+                PathFor::Shop => pollster::block_on(dialog.pick_folder()),
                 PathFor::SaveAs | PathFor::Teach => {
                     pollster::block_on(dialog.set_file_name(suggested).save_file())
                 }
@@ -176,6 +207,48 @@ impl Files {
         self.jobs.start(move || {
             let taught = store::teach(&path, &session);
             Done::Taught(path, taught)
+        });
+    }
+
+    /// Compares one's own state with that of a file.
+    pub fn compare(&self, path: PathBuf, own: Arc<Session>) {
+        self.jobs.start(move || {
+            let compared = store::open(&path).map(|theirs| Compared {
+                differences: own.differences(&theirs.session),
+                who: theirs.session.notes.who,
+            });
+            Done::Compared(path, compared)
+        });
+    }
+
+    /// Saves a session beside the file of this name, under the first name that
+    /// is free.
+    pub fn save_beside(&self, path: PathBuf, session: Arc<Session>) {
+        self.jobs.start(move || {
+            let mut outcome = Err(SaveProblem::Exists);
+            let mut beside = path.clone();
+            for number in 2..=MOST_BESIDE {
+                beside = beside_name(&path, number);
+                outcome = store::save(&beside, &session, Expected::Nothing);
+                if outcome != Err(SaveProblem::Exists) {
+                    break;
+                }
+            }
+            Done::Saved(beside, session, outcome)
+        });
+    }
+
+    /// Works out what the sessions of a press taught.
+    pub fn learn_press(
+        &self,
+        press: PressKey,
+        paths: Vec<PathBuf>,
+        shelf: Arc<PriorShelf>,
+        start: bool,
+    ) {
+        self.jobs.start(move || {
+            let taught = store::press_taught(&paths, &shelf).map(Box::new);
+            Done::PressLearnt(press, taught, start)
         });
     }
 
@@ -231,7 +304,7 @@ impl PathFor {
     /// The ending of the files it is about.
     pub const fn ending(self) -> &'static str {
         match self {
-            Self::Open | Self::SaveAs => ENDING,
+            Self::Open | Self::SaveAs | Self::Shop => ENDING,
             Self::OpenPress | Self::Teach => PRESS_ENDING,
             Self::Readings => READINGS_ENDINGS[0],
         }
@@ -241,11 +314,20 @@ impl PathFor {
     const fn endings(self) -> &'static [&'static str] {
         match self {
             Self::Open => &[ENDING, PRACTICE_ENDING],
-            Self::SaveAs => &[ENDING],
+            Self::SaveAs | Self::Shop => &[ENDING],
             Self::OpenPress | Self::Teach => &[PRESS_ENDING],
             Self::Readings => &READINGS_ENDINGS,
         }
     }
+}
+
+/// Most files that one name may have beside it.
+const MOST_BESIDE: u32 = 1_000;
+
+/// The name of the so-manieth file beside a file: `visit (2).jawtrue`.
+fn beside_name(path: &Path, number: u32) -> PathBuf {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    path.with_file_name(format!("{stem} ({number}).{ENDING}"))
 }
 
 /// The path with an ending, where it has none.

@@ -141,12 +141,12 @@ fn follow(view: &mut ViewState) {
 fn example(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let strip = Frame::new()
-        .fill(scene.palette.preview_back)
+        .fill(scene.palette.button)
         .inner_margin(Margin::symmetric(12, 3));
     Panel::top("example").frame(strip).show(ui, |ui| {
         let text = RichText::new(words.example_strip())
             .font(theme::bold(theme::size::BODY))
-            .color(scene.palette.preview);
+            .color(scene.palette.ink);
         ui.label(text);
     });
 }

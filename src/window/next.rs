@@ -2,11 +2,13 @@
 
 use eframe::egui;
 
+use crate::practice::Act;
 use crate::session::{Edit, NextAct, Says, Stage};
 
 use super::App;
 use super::action::Action;
 use super::commands::Command;
+use super::practicing::PracticeWish;
 
 impl App {
     /// Does what the main button says.
@@ -48,6 +50,9 @@ impl App {
             NextAct::GoAndTurn => Action::GoAndTurn,
             NextAct::PutBack => Action::PreviewRecommended,
             NextAct::CheckPress => return self.command(ctx, Command::Properties),
+            NextAct::CloseOut if self.practicing.is_some() => {
+                Action::Practice(PracticeWish::Act(Act::Accept))
+            }
             NextAct::CloseOut => {
                 self.view.visit.go_to(Stage::CloseOut);
                 return;

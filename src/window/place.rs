@@ -2,8 +2,6 @@
 
 use eframe::egui::{self, Pos2, Rect, Vec2, ViewportBuilder, ViewportCommand};
 
-use crate::store;
-
 /// Size of the window at its first start, and the least it can be given.
 const SIZE: [f32; 2] = [1400.0, 900.0];
 const LEAST: [f32; 2] = [800.0, 560.0];
@@ -29,15 +27,6 @@ pub struct WindowPlace {
 }
 
 impl WindowPlace {
-    /// Where it stood, by the preferences.
-    pub fn of(preferences: &store::Preferences) -> Self {
-        Self {
-            size: preferences.window_size,
-            position: preferences.window_position,
-            maximized: preferences.window_maximized,
-        }
-    }
-
     /// A window that opens there. One too large for the screen is made smaller
     /// once the screen is known.
     pub fn builder(self) -> ViewportBuilder {

@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 use eframe::egui::{self, ViewportCommand};
 
-use crate::practice::{Act, Came, Debrief, Ending, Exercise, Lesson, LessonTopic, Practice};
+use crate::practice::{Act, Came, Debrief, Ending, Exercise, LessonTopic, Practice};
 use crate::press::Notches;
 use crate::session::{Document, Edit, Session};
 use crate::store::{self, PRACTICE_ENDING, PracticeFile, SampleSession};
@@ -18,8 +18,7 @@ use crate::units::{Length, TypedLength};
 
 use super::App;
 use super::messages::Tone;
-use super::state::Preview;
-use crate::window::state::LessonView;
+use super::state::{Dialog, Preview};
 
 /// What is wished for about practice.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,8 +31,10 @@ pub enum PracticeWish {
     HandOut(Box<Exercise>),
     /// Do something in the exercise.
     Act(Act),
-    /// Take the next reading and write it down.
-    Read,
+    /// Take a reading at a station and write it down.
+    Read(usize),
+    /// Turn the nuts as they are on show at once, with no question asked.
+    TurnNow,
     /// Read beside the marks from now on, or on them.
     Beside(bool),
     /// Lace the next piece with the belt end the other way round, or not.
@@ -94,16 +95,16 @@ impl App {
     /// Carries out a wish about practice.
     pub(super) fn practice_wish(&mut self, ctx: &egui::Context, wish: PracticeWish, now: f64) {
         match wish {
-            PracticeWish::Lesson(topic) => self.begin_lesson(ctx, topic, now),
-            PracticeWish::EndLesson => {
-                self.view.lesson = None;
-                ctx.send_viewport_cmd(ViewportCommand::Fullscreen(false));
-            }
+            PracticeWish::Lesson(topic) => self.ask_lesson(ctx, topic),
+            PracticeWish::EndLesson => self.end_lesson(ctx),
             PracticeWish::HandOut(exercise) => self.hand_out(*exercise, now),
             PracticeWish::Act(act) => {
                 self.practice_act(act, now);
             }
-            PracticeWish::Read => self.read_next(now),
+            PracticeWish::Read(station) => self.take_reading(station, now),
+            PracticeWish::TurnNow => {
+                self.open_pass(self.turns_on_show(), now);
+            }
             PracticeWish::Beside(beside) => {
                 if let Some(practicing) = &mut self.practicing {
                     practicing.beside = beside;
@@ -121,20 +122,6 @@ impl App {
             }
         }
         self.name_window(ctx);
-    }
-
-    fn begin_lesson(&mut self, ctx: &egui::Context, topic: LessonTopic, now: f64) {
-        match Lesson::new(topic, self.session()) {
-            Ok(lesson) => {
-                self.view.dialog = None;
-                self.view.lesson = Some(LessonView::new(lesson));
-                ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
-            }
-            Err(_) => {
-                let sentence = self.words().lesson_not_computed().to_owned();
-                self.say(Tone::Problem, sentence, now);
-            }
-        }
     }
 
     /// Says in the window's title whether it is practice.
@@ -174,10 +161,14 @@ impl App {
         self.take_up_practice(practice, notebook, path);
     }
 
-    /// Goes on with an exercise that was opened.
-    pub(super) fn practice_opened(&mut self, path: PathBuf, file: PracticeFile, now: f64) {
+    /// Goes on with an exercise that was opened; of one that was handed out it is
+    /// asked first who does it.
+    pub(super) fn practice_opened(&mut self, path: PathBuf, file: PracticeFile) {
         match file {
-            PracticeFile::Exercise(exercise) => self.begin_practice(exercise, String::new(), now),
+            PracticeFile::Exercise(exercise) => {
+                let who = self.session().notes.who.clone();
+                self.view.dialog = Some(Dialog::HandedOut(Box::new(exercise), who));
+            }
             PracticeFile::Work(practice, notebook) => {
                 let notebook = notebook.map_or_else(|| practice.notebook(None), |kept| *kept);
                 self.take_up_practice(*practice, notebook, Some(path));
@@ -193,6 +184,7 @@ impl App {
         let over = practice.ending().is_some();
         self.practicing = Some(Practicing::new(practice, path));
         self.quiet_preview();
+        self.view.ask_reading(0, 0);
         if over {
             self.work_out_debrief();
         } else {
@@ -288,12 +280,9 @@ impl App {
         self.keep_practice();
     }
 
-    /// Takes a reading and writes it into the first empty cell.
-    fn read_next(&mut self, now: f64) {
+    /// Takes a reading and writes it into the station's first empty cell.
+    fn take_reading(&mut self, station: usize, now: f64) {
         let Some(practicing) = &self.practicing else {
-            return;
-        };
-        let Some(station) = practicing.next_station() else {
             return;
         };
         let act = Act::Read {

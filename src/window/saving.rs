@@ -6,7 +6,8 @@ use std::sync::Arc;
 
 use eframe::egui;
 
-use crate::store::Expected;
+use crate::session::{Document, Session};
+use crate::store::{Expected, Leftover, moment_of};
 
 use super::App;
 use super::messages::Tone;
@@ -45,6 +46,38 @@ impl App {
         };
         let session = self.document.shared();
         self.files.save(path, Arc::clone(&session), expected);
+    }
+
+    /// Opens the work of a crashed window, where it came from.
+    pub(super) fn take_up(&mut self, session: Session, leftover: Leftover, now: f64) {
+        self.show_document(Document::unsaved(session));
+        self.files.path.clone_from(&leftover.origin.path);
+        self.files.fingerprint = leftover.origin.opened;
+        let when = leftover.kept_at.map(moment_of).unwrap_or_default();
+        // It goes on living as this window's own kept work before the old
+        // copy is let go.
+        if let Some(recovery) = &self.recovery {
+            recovery.take_up(self.document.shared(), leftover);
+        }
+        let sentence = self.words().said_taken_up(when);
+        self.messages.say(Tone::Done, sentence, now);
+    }
+
+    /// Says, before anything is saved, that comments in the file will be lost.
+    pub(super) fn say_of_comments(&mut self, has_comments: bool, now: f64) {
+        if has_comments {
+            let sentence = self.words().comments_not_kept().to_owned();
+            self.messages.say(Tone::Problem, sentence, now);
+        }
+    }
+
+    /// What a late answer of an earlier save comes to: a copy, and no news where
+    /// it failed.
+    pub(super) fn saved_late(&mut self, path: &Path, saved: bool, now: f64) {
+        if saved {
+            let sentence = self.words().said_saved_late(path.display());
+            self.messages.say(Tone::Done, sentence, now);
+        }
     }
 
     /// Says that a save takes its time, once, with a way on.

@@ -12,6 +12,7 @@ use crate::units::{Length, TypedLength, Unit};
 
 use super::App;
 use super::place::WindowPlace;
+use super::preferences::Preferences;
 
 /// Why no window could be opened.
 #[derive(Debug)]
@@ -53,7 +54,7 @@ pub fn run(file: Option<PathBuf>, asked_for: Option<Renderer>) -> Result<(), Sta
         log_panics(folder.clone());
     }
     let place = kept.map_or_else(WindowPlace::default, |folder| {
-        WindowPlace::of(&store::Preferences::peek(folder))
+        Preferences::peek(folder).place()
     });
     let memory = kept.map(|folder| Arc::new(Mutex::new(RendererMemory::of(folder))));
     let with_memory = |act: fn(&mut RendererMemory)| {

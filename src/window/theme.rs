@@ -5,45 +5,31 @@ use eframe::egui::{
     TextStyle, Theme,
 };
 
+use crate::units::listed;
+
 /// Smallest height of anything that is pressed, for a finger in a glove.
 pub const TARGET: f32 = 44.0;
 
 /// Distance between cards.
 pub const GAP: f32 = 10.0;
 
-/// The looks a user can choose.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Look {
-    /// Follow the desktop.
-    #[default]
-    System,
-    /// For bright rooms and sunlight.
-    Light,
-    /// For a dim shop.
-    Dark,
-    /// Black, white and as little else as can be.
-    HighContrast,
+listed! {
+    /// The looks a user can choose.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum Look {
+        /// Follow the desktop.
+        #[default]
+        System = "system",
+        /// For bright rooms and sunlight.
+        Light = "light",
+        /// For a dim shop.
+        Dark = "dark",
+        /// Black, white and as little else as can be.
+        HighContrast = "high-contrast",
+    }
 }
 
 impl Look {
-    /// All looks in the order in which the button steps through them.
-    pub const ALL: [Self; 4] = [Self::System, Self::Light, Self::Dark, Self::HighContrast];
-
-    /// The name under which preferences keep it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::System => "system",
-            Self::Light => "light",
-            Self::Dark => "dark",
-            Self::HighContrast => "high-contrast",
-        }
-    }
-
-    /// The look of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|look| look.key() == key)
-    }
-
     /// Tells egui which theme to draw.
     pub fn choose(self, ctx: &egui::Context) {
         ctx.set_theme(match self {
@@ -84,8 +70,10 @@ pub struct Palette {
     pub button: Color32,
     /// The same under the pointer.
     pub button_hover: Color32,
-    /// Borders and rules.
+    /// Borders of cards, and rules.
     pub line: Color32,
+    /// Borders of what is typed into, ticked or pressed.
+    pub edge: Color32,
     /// Grid lines of the chart.
     pub grid: Color32,
     /// Text.
@@ -96,10 +84,14 @@ pub struct Palette {
     pub present: Color32,
     /// Text on `present`.
     pub on_present: Color32,
-    /// What is about to be changed.
+    /// What is about to be changed: turns, and what they would make of it.
     pub preview: Color32,
     /// Behind something about to be changed.
     pub preview_back: Color32,
+    /// Outside the tolerance: a bad verdict, a place too thick or too thin.
+    pub outside: Color32,
+    /// Behind something outside the tolerance.
+    pub outside_back: Color32,
     /// The tolerance band.
     pub band: Color32,
     /// The band's edge and words.
@@ -133,13 +125,16 @@ static LIGHT: Palette = Palette {
     button: rgb(0xf1ece0),
     button_hover: rgb(0xe6dfcd),
     line: rgb(0xcfc7b5),
+    edge: rgb(0x857c68),
     grid: rgb(0xeae4d6),
     ink: rgb(0x1d2a34),
     muted: rgb(0x55626d),
     present: rgb(0x1d3557),
     on_present: rgb(0xffffff),
-    preview: rgb(0xa84a05),
-    preview_back: rgb(0xfbe9dc),
+    preview: rgb(0x6a2fa3),
+    preview_back: rgb(0xf0e6fa),
+    outside: rgb(0xa84a05),
+    outside_back: rgb(0xfbe9dc),
     band: rgb(0xdcebe5),
     band_edge: rgb(0x35665a),
     caution: rgb(0x86191c),
@@ -159,13 +154,16 @@ static DARK: Palette = Palette {
     button: rgb(0x2a333c),
     button_hover: rgb(0x37424d),
     line: rgb(0x43505c),
+    edge: rgb(0x7f90a0),
     grid: rgb(0x2b343d),
     ink: rgb(0xeef2f4),
     muted: rgb(0xa9b6c1),
     present: rgb(0x8fbcf0),
     on_present: rgb(0x0e1c2c),
-    preview: rgb(0xf2a65e),
-    preview_back: rgb(0x3d2c1c),
+    preview: rgb(0xd3abff),
+    preview_back: rgb(0x352850),
+    outside: rgb(0xf2a65e),
+    outside_back: rgb(0x3d2c1c),
     band: rgb(0x24413a),
     band_edge: rgb(0x84c7b3),
     caution: rgb(0xffb0a6),
@@ -185,13 +183,16 @@ static HIGH_CONTRAST: Palette = Palette {
     button: rgb(0x101010),
     button_hover: rgb(0x303030),
     line: rgb(0xffffff),
+    edge: rgb(0xffffff),
     grid: rgb(0x4a4a4a),
     ink: rgb(0xffffff),
     muted: rgb(0xe6e6e6),
     present: rgb(0xffffff),
     on_present: rgb(0x000000),
-    preview: rgb(0xffd23f),
-    preview_back: rgb(0x2a2200),
+    preview: rgb(0xe0a6ff),
+    preview_back: rgb(0x280a3a),
+    outside: rgb(0xffd23f),
+    outside_back: rgb(0x2a2200),
     band: rgb(0x0b3a2a),
     band_edge: rgb(0x7dffce),
     caution: rgb(0xffb3a8),
@@ -221,6 +222,8 @@ pub fn regular(size: f32) -> FontId {
 
 /// Type sizes, in points at 100 %.
 pub mod size {
+    /// What there is no room for otherwise; nothing is smaller.
+    pub const LEAST: f32 = 12.0;
     /// Notes.
     pub const SMALL: f32 = 12.5;
     /// Everything else.
@@ -307,7 +310,7 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
         visuals.text_edit_bg_color = Some(palette.field);
         visuals.faint_bg_color = palette.button;
         visuals.hyperlink_color = palette.present;
-        visuals.warn_fg_color = palette.preview;
+        visuals.warn_fg_color = palette.outside;
         visuals.error_fg_color = palette.caution;
         visuals.selection.bg_fill = palette.present.gamma_multiply(0.35);
         visuals.selection.stroke = stroke(1.5, palette.ink);
@@ -327,7 +330,8 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
             border,
             palette.ink,
         );
-        dress_widget(&mut widgets.inactive, palette.button, border, palette.ink);
+        let edge = stroke(1.0, palette.edge);
+        dress_widget(&mut widgets.inactive, palette.button, edge, palette.ink);
         let strong = stroke(1.5, palette.present);
         dress_widget(
             &mut widgets.hovered,
@@ -342,6 +346,6 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
             pressed,
             palette.ink,
         );
-        dress_widget(&mut widgets.open, palette.button_hover, border, palette.ink);
+        dress_widget(&mut widgets.open, palette.button_hover, edge, palette.ink);
     });
 }

@@ -2,7 +2,7 @@
 
 use super::{Figures, Language};
 use crate::plan::{BestAct, Finding, Forecast};
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::session::{Advice, Remark, Session};
 use crate::units::Length;
 
@@ -13,7 +13,7 @@ impl Figures {
         &self,
         session: &Session,
         turns: &[Notches],
-        nuts: &[Notches],
+        nuts: &[NutPosition],
         forecast: Option<Forecast>,
     ) -> String {
         let words = self.language;
@@ -22,7 +22,7 @@ impl Figures {
             let position = if turn.0 == 0 {
                 words.stays_at(from)
             } else {
-                words.from_to(from, from.turned(*turn))
+                words.from_to(from, *from + *turn)
             };
             lines.push(format!("{arm}: {}, {position}", self.turn(*turn)));
         }

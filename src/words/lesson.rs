@@ -215,7 +215,9 @@ texts! {
     lesson_as_step { en: "Nuts as in this step", es: "Tuercas como en este paso" }
     lesson_assumed { en: "Simulated press. The jaw as a beam on rods; stiffness, rod stretch and opening assumed where not measured.", es: "Prensa simulada. Mordaza como viga sobre tirantes; rigidez, estiramiento y apertura supuestos donde no se midieron." }
     lesson_not_computed { en: "This press cannot be worked out with these nuts.", es: "Esta prensa no se puede calcular con estas tuercas." }
-    lesson_scale(factor) { en: "splice drawn ×{factor}", es: "empalme ×{factor}" }
+    lesson_load(share) { en: "{share} of the load", es: "{share} de la carga" }
+    lesson_opened { en: "the same jaws opened; hook retainer drawn out to the right", es: "las mismas mordazas abiertas; el retén de ganchos sale a la derecha" }
+    lesson_band(limit) { en: "band: tolerance {limit}", es: "franja: tolerancia {limit}" }
     lesson_slack { en: "slack", es: "flojo" }
     retainer_slides { en: "slides", es: "sale" }
     retainer_drags { en: "drags", es: "roza" }

@@ -18,7 +18,7 @@ texts! {
     practice_profile(name, values) { en: "{name}: {values}", es: "{name}: {values}" }
     practice_hidden_profile { en: "jaws as they are", es: "mordazas como están" }
     practice_read_profile { en: "last piece as read", es: "última pieza leída" }
-    practice_took(pieces, minutes) { en: "you: {pieces} pieces, {minutes} min", es: "usted: {pieces} piezas, {minutes} min" }
+    practice_took(pieces, minutes) { en: "you: {minutes} min, test pieces: {pieces}", es: "usted: {minutes} min, piezas: {pieces}" }
     option_name(option, names, found) { en: "{option}: expected one of {names}, found “{found}”.", es: "{option}: se esperaba uno de {names} y se encontró «{found}»." }
     option_only_begins(option) { en: "{option} goes with the beginning of an exercise only (--exercise or --from).", es: "{option} solo va al iniciar un ejercicio (--exercise o --from)." }
     help_practice {
@@ -42,7 +42,8 @@ At the beginning:
   --level L            easy, middling, hard
   --unit in|mm         unit of gauge and tolerance (in)
   --assist A           none, after-guess, full: when advice may be seen
-  --profile LIST       how far each arm is off, instead of drawing it
+  --profile LIST       your own press: readings arm by arm, or how far each
+                       arm is off; then nothing else is wrong with it
   --title, --note      what a trainer calls it and says about it
   --who, --when        the trainee, and the date
   --hand-out           only saves the exercise, to be handed out
@@ -86,7 +87,8 @@ Al iniciar:
   --level L            easy, middling, hard
   --unit in|mm         unidad del medidor y la tolerancia (in)
   --assist A           none, after-guess, full: cuándo se ve el consejo
-  --profile LISTA      cuánto está fuera cada brazo, en vez de sortearlo
+  --profile LISTA      su propia prensa: lecturas por brazo, o cuánto está
+                       fuera cada uno; entonces no tiene otra falla
   --title, --note      cómo lo llama el instructor y qué dice de él
   --who, --when        quién practica, y la fecha
   --hand-out           solo guarda el ejercicio, para repartirlo

@@ -21,6 +21,23 @@ texts! {
     practice_do { en: "Do…", es: "Hacer…" }
     practice_zero { en: "Zero the gauge", es: "Medidor a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
+    practice_next(station) { en: "Next: read {station}", es: "Sigue: leer {station}" }
+    practice_take { en: "Read", es: "Leer" }
+    practice_turn_now { en: "Turn the nuts now", es: "Girar ya las tuercas" }
+    practice_by_acts {
+        en: "Practice: press “Read” at an arm, or the button along the top, to take a reading. Nothing is typed here, and what is done stays done.",
+        es: "Práctica: presione «Leer» en un brazo, o el botón de arriba, para tomar una lectura. Aquí nada se escribe, y lo hecho queda hecho."
+    }
+    practice_own { en: "Your own press: readings arm by arm, or how far each arm is off", es: "Su propia prensa: lecturas por brazo, o cuánto está fuera cada uno" }
+    practice_own_place { en: "Your own press", es: "Su propia prensa" }
+    practice_own_hint(readings, off) { en: "For example {readings} or {off}; leave it empty for the press of the number.", es: "Por ejemplo {readings} o {off}; vacío, vale la prensa del número." }
+    practice_handed { en: "An exercise that was handed out", es: "Un ejercicio repartido" }
+    practice_no_plan { en: "No advice is on show. Set the nuts as you would turn them and turn, or lace again as it is.", es: "No hay consejo a la vista. Ponga las tuercas como las giraría y gire, o engrape otra vez así." }
+    practice_who_first { en: "Who does it? The record is kept by name.", es: "¿Quién lo hace? El registro va por nombre." }
+    practice_assumed {
+        en: "Simulated press: sizes of faults, scatter and minutes are assumed (common practice, no source).",
+        es: "Prensa simulada: tamaño de fallas, variación y minutos son supuestos (práctica común, sin fuente)."
+    }
     practice_beside { en: "beside the marks", es: "fuera de las marcas" }
     practice_flip { en: "next piece the other way round", es: "siguiente pieza al revés" }
     practice_see_to { en: "See to…", es: "Atender…" }

@@ -177,6 +177,7 @@ impl Language {
             Field::Belt => self.field_belt().to_owned(),
             Field::Hooks => self.field_hooks().to_owned(),
             Field::Notes => self.field_notes().to_owned(),
+            Field::Repaired => self.field_repaired().to_owned(),
         }
     }
 
@@ -315,6 +316,7 @@ texts! {
     field_belt { en: "Belt", es: "Banda" }
     field_hooks { en: "Hooks", es: "Ganchos" }
     field_notes { en: "Notes", es: "Notas" }
+    field_repaired { en: "Repaired before", es: "Reparado antes" }
     quantity_arm_gap { en: "Distance between arms", es: "Distancia entre brazos" }
     quantity_reading { en: "Reading", es: "Lectura" }
     quantity_opening_margin { en: "Opening margin", es: "Margen de apertura" }

@@ -93,6 +93,7 @@ texts! {
     report_not_ticked(steps) { en: "Not checked off: {steps}.", es: "Sin marcar: {steps}." }
     report_nothing_ticked { en: "Nothing was checked off in this visit.", es: "En esta visita no se marcó nada." }
     report_corrected { en: "Corrected afterwards", es: "Corregido después" }
+    report_repaired { en: "Repaired before this visit", es: "Reparado antes de esta visita" }
     report_notes { en: "Notes", es: "Notas" }
     report_signatures { en: "Signatures", es: "Firmas" }
     report_signed_worker { en: "Work done by, date", es: "Trabajo hecho por, fecha" }

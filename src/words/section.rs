@@ -51,28 +51,13 @@ impl Language {
     }
 }
 
-impl Language {
-    /// The fields of section and rods, in the order in which they are asked.
-    pub fn jaw_and_rods_fields(self) -> [&'static str; 6] {
-        [
-            self.quantity_jaw_modulus(),
-            self.quantity_jaw_width(),
-            self.quantity_jaw_height(),
-            self.quantity_rod_modulus(),
-            self.quantity_rod_diameter(),
-            self.quantity_rod_length(),
-        ]
-    }
-}
-
 texts! {
-    section_jaw_and_rods { en: "Jaw and rods (optional, ask engineering)", es: "Mordaza y tirantes (opcional, pregunte a ingeniería)" }
-    jaw_and_rods_hint { en: "They tell how stiff the jaw is compared with its rods, and make the first plan better. All six are needed; take them from the drawing, the machine's papers or a rule.", es: "Dicen qué tan rígida es la mordaza frente a sus tirantes y mejoran el primer plan. Hacen falta los seis; tómelos del plano, de los papeles de la máquina o con regla." }
+    jaw_and_rods_hint { en: "They tell how stiff the jaw is compared with its rods, and make the first plan better. All six are needed; ask engineering, or take them from the drawing, the machine's papers or a rule.", es: "Dicen qué tan rígida es la mordaza frente a sus tirantes y mejoran el primer plan. Hacen falta los seis; pregunte a ingeniería o tómelos del plano, de los papeles de la máquina o con regla." }
     forget_jaw_and_rods { en: "Forget jaw and rods", es: "Olvidar mordaza y tirantes" }
     section_earlier_visits { en: "Earlier visits the plan learns from", es: "Visitas anteriores de las que aprende el plan" }
     earlier_visit_line(when, passes) { en: "{when}: {passes} passes", es: "{when}: {passes} pasadas" }
     forget_earlier { en: "Forget them (after a repair)", es: "Olvidarlas (después de una reparación)" }
-    not_a_number(found) { en: "Enter a number; “{found}” is not one.", es: "Escriba un número; «{found}» no lo es." }
+    not_a_number(found) { en: "Type a number such as 30, or a length such as 60 mm; “{found}” is neither.", es: "Escriba un número como 30, o una medida como 60 mm; «{found}» no es ni lo uno ni lo otro." }
     handle_hint { en: "Common handle moved since the pass before, as thickness; opening is plus:", es: "Manija común movida desde la pasada anterior, como espesor; abrir es más:" }
 
     section_sd(what, percent) {

@@ -90,6 +90,7 @@ texts! {
     // The press book.
     shop_summary(presses, sessions) { en: "Presses: {presses}, sessions: {sessions}", es: "Prensas: {presses}, sesiones: {sessions}" }
     shop_unreadable { en: "These files could not be read and are left as they are:", es: "Estos archivos no se pudieron leer y quedan como están:" }
+    shop_practice(files) { en: "Practice, counted nowhere: {files}", es: "Práctica, no cuenta en ningún lado: {files}" }
     shop_copies(files) { en: "Copies of sessions that stand in the book already: {files}", es: "Copias de sesiones que ya están en el libro: {files}" }
     book_line(visits, pieces, minutes) { en: "visits {visits}, test pieces {pieces}, about {minutes} minutes", es: "visitas {visits}, piezas de prueba {pieces}, unos {minutes} minutos" }
     book_people(people) { en: "worked on by {people}", es: "trabajaron {people}" }

@@ -3,7 +3,8 @@
 
 use std::path::Path;
 
-use crate::store::{Damage, DiskProblem, MOST_BYTES, OpenProblem, OtherKind, SaveProblem, Unsound};
+use crate::session::Unsound;
+use crate::store::{Damage, DiskProblem, MOST_BYTES, OpenProblem, OtherKind, SaveProblem};
 use crate::units::Unit;
 
 use super::lengths::shortened;

@@ -23,7 +23,6 @@ impl Figures {
         let station = names(misfit.station);
         let reading = misfit.repeat.map_or(0, |repeat| repeat + 1);
         match misfit.why {
-            WhyMisfit::DecimalSlip => words.misfit_decimal(station, reading),
             WhyMisfit::AmongRepeats(_) => words.misfit_repeat(station, reading),
             WhyMisfit::Disagrees {
                 apart_nm,
@@ -200,10 +199,6 @@ texts! {
     call_inside { en: "inside", es: "dentro" }
     call_outside { en: "outside", es: "fuera" }
     call_too_close { en: "too close to call", es: "muy cerca del límite para decidir" }
-    misfit_decimal(station, reading) {
-        en: "{station}, reading {reading}: about ten times the others, or a tenth. Is the decimal point in its place?",
-        es: "{station}, lectura {reading}: unas diez veces mayor o menor que las demás. ¿Está el punto decimal en su lugar?"
-    }
     misfit_repeat(station, reading) {
         en: "{station}, reading {reading} does not fit the others there. Measure again, or cross it out if you know why.",
         es: "{station}, lectura {reading} no concuerda con las otras de ahí. Mida otra vez, o táchela si sabe por qué."

@@ -277,6 +277,7 @@ texts! {
     marked_by(who, when) { en: "{who}, {when}", es: "{who}, {when}" }
     marked_by_nobody { en: "no name given", es: "sin nombre" }
     left_out_because(reason) { en: "left out: {reason}", es: "omitido: {reason}" }
+    not_ticked_yet { en: "○ not checked off yet", es: "○ aún sin marcar" }
     was_marked(mark) { en: "asked again; last time {mark}", es: "se pregunta de nuevo; la vez pasada {mark}" }
     more_about(step) { en: "Note or leave out: {step}", es: "Anotar u omitir: {step}" }
     mark_note { en: "Note", es: "Nota" }

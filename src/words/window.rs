@@ -112,6 +112,7 @@ texts! {
     menu_file { en: "File", es: "Archivo" }
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_recent { en: "Opened last", es: "Abiertas antes" }
+    menu_earlier { en: "Opened before that", es: "Abiertas antes de esas" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
@@ -224,14 +225,14 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
-    band_label(limit) { en: "tolerance band {limit} (slides up and down)", es: "franja de {limit} (sube y baja)" }
+    band_label(limit) { en: "tolerance band {limit}, slides up and down", es: "franja de tolerancia {limit}, sube y baja" }
+    legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
     chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
     legend_now { en: "now", es: "ahora" }
     legend_with_turns { en: "with these turns", es: "con estos giros" }
     chart_description(stations) { en: "Profile of the splice: {stations}", es: "Perfil del empalme: {stations}" }
-    drag_point_of(arm) { en: "Drag the nut of arm {arm} in the chart", es: "Arrastrar la tuerca del brazo {arm} en la gráfica" }
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca castillo {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }
@@ -258,6 +259,7 @@ texts! {
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
     type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
+    goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
@@ -273,6 +275,9 @@ texts! {
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
+    help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
+    help_drawn_out { en: "OUT: the splice gets thicker there.", es: "ABRIR: ahí el empalme queda más grueso." }
+    help_drawn_in { en: "IN: the splice gets thinner there.", es: "CERRAR: ahí el empalme queda más delgado." }
     help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4 in, 247.5 thou." }
     help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas." }
     help_plan { en: "3. The dashed line is what the turns shown would do. Choose a row, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Todavía no se anota nada." }
@@ -291,7 +296,6 @@ texts! {
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_visit { en: "The visit", es: "La visita" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    section_press { en: "The press", es: "La prensa" }
     section_stations { en: "Measuring points", es: "Puntos de medición" }
     arms_hint { en: "From the operator's left. Limits are positions from flush, both allowed; the opening margin is how much further the jaw opens than the hook retainer needs to come out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas permitidas; el margen de apertura es cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
     limit_in { en: "IN limit", es: "límite CERRAR" }

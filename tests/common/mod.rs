@@ -8,7 +8,7 @@ use std::process::{Command, Output};
 
 use jawtrue::plan::{Chore, Effort, Minutes};
 use jawtrue::press::section::{Estimate, JawShape};
-use jawtrue::press::{Arm, ArmIndex, JawDrive, Notches, NutLimits, Press};
+use jawtrue::press::{Arm, ArmIndex, JawDrive, NutLimits, NutPosition, Press};
 use jawtrue::session::{
     Acceptance, AcceptedBy, By, Checklist, Confidence, CorrectedNut, CorrectedReading, Corrections,
     Gauge, IsoDate, JawAndRods, KnownResponse, KnownScatter, Pass, PastMean, PastPass, PastVisit,
@@ -76,7 +76,7 @@ pub fn session(readings: &[&str]) -> Session {
         left_hand_thread: false,
     };
     let mut session = Session::new("test".into(), Unit::Inch, press);
-    let mut pass = Pass::unread(vec![Notches(0); readings.len()], readings.len());
+    let mut pass = Pass::unread(vec![NutPosition(0); readings.len()], readings.len());
     for (row, text) in pass.rows.iter_mut().zip(readings) {
         let cell = |word: &str| match TypedLength::parse(word, Unit::Inch, Sign::None) {
             Ok(typed) => Cell::Reading(Reading::new(typed)),
@@ -165,8 +165,8 @@ fn any_row() -> impl Strategy<Value = Vec<Cell>> {
 fn any_limits() -> impl Strategy<Value = Option<NutLimits>> {
     proptest::option::of(
         (-200..=200, -200..=200).prop_map(|(a, b): (i32, i32)| NutLimits {
-            most_in: Notches(a.min(b)),
-            most_out: Notches(a.max(b)),
+            most_in: NutPosition(a.min(b)),
+            most_out: NutPosition(a.max(b)),
         }),
     )
 }
@@ -273,8 +273,8 @@ fn stations(press: &Press, between: &[(bool, bool, usize)]) -> Vec<Station> {
     stations
 }
 
-fn any_nuts(arms: usize) -> impl Strategy<Value = Vec<Notches>> {
-    proptest::collection::vec((-200..=200).prop_map(Notches), arms)
+fn any_nuts(arms: usize) -> impl Strategy<Value = Vec<NutPosition>> {
+    proptest::collection::vec((-200..=200).prop_map(NutPosition), arms)
 }
 
 /// A move either way, out positive.
@@ -311,7 +311,7 @@ fn any_corrections(arms: usize, stations: usize) -> impl Strategy<Value = Correc
     );
     let nut = (0..arms, -200..=200_i32, by()).prop_map(|(arm, was, by)| CorrectedNut {
         arm: ArmIndex(arm),
-        was: Notches(was),
+        was: NutPosition(was),
         by,
     });
     (
@@ -505,6 +505,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                     let mut texts = texts.into_iter();
                     let mut text = || texts.next().unwrap();
                     Session {
+                        format: jawtrue::session::FORMAT,
                         id: text(),
                         invented,
                         unit,
@@ -523,6 +524,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
                             belt: text(),
                             hooks: text(),
                             notes: text(),
+                            repaired: text(),
                         },
                         earlier,
                         known_response,

@@ -1,7 +1,7 @@
 //! Sessions made in code, for tests.
 #![allow(dead_code)]
 
-use jawtrue::press::{Arm, ArmIndex, Notches, NutLimits, Press};
+use jawtrue::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
 use jawtrue::session::{
     Advice, AdviceWorkspace, Edit, Field, KnownResponse, PlanningProblem, PriorShelf, Session,
     Wishes,
@@ -107,8 +107,8 @@ pub fn limits(arm: Option<usize>, most_in: i32, most_out: i32) -> Edit {
     Edit::SetLimits {
         arm: arm.map(ArmIndex),
         limits: Some(NutLimits {
-            most_in: Notches(most_in),
-            most_out: Notches(most_out),
+            most_in: NutPosition(most_in),
+            most_out: NutPosition(most_out),
         }),
     }
 }

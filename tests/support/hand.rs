@@ -52,9 +52,17 @@ pub fn open(folder: &Path, opening: Opening<'_>) -> Window {
         }),
         dialogs: false,
     };
+    // The harness sets its own theme over the one that the program chose.
+    let dark = ["dark", "high-contrast"];
+    let dark = dark.map(|look| opening.preferences.contains(&format!("look: \"{look}\"")));
+    let theme = if dark.contains(&true) {
+        egui::Theme::Dark
+    } else {
+        egui::Theme::Light
+    };
     let mut harness = Harness::builder()
         .with_size(opening.size)
-        .with_theme(egui::Theme::Light)
+        .with_theme(theme)
         .build_eframe(move |cc| App::within(&cc.egui_ctx, opening.file, surroundings));
     harness.run_steps(4);
     harness

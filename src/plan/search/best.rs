@@ -1,11 +1,9 @@
-//! The best turns so far, and what makes turns better than others.
+//! The best turns so far.
 
 use std::cmp::Ordering;
 
-use super::{EQUAL_SPREAD_NM, MOST_ARMS, SearchProblem, TurnBounds};
-
-/// A change of every nut; unused places are zero.
-pub(super) type Turns = [i32; MOST_ARMS];
+use super::{EQUAL_SPREAD_NM, SearchProblem, TurnBounds, spread_after};
+use crate::plan::turns::{Turns, prefer, touched};
 
 /// Checks and measures whole turns on the problem's own figures.
 #[derive(Debug, Clone, Copy)]
@@ -14,7 +12,6 @@ pub(super) struct Judge<'a> {
     pub bounds: &'a [TurnBounds],
     /// Spreads this close are equal, in nanometres.
     pub equal_nm: f64,
-    base_nm: f64,
 }
 
 impl<'a> Judge<'a> {
@@ -34,49 +31,22 @@ impl<'a> Judge<'a> {
             problem,
             bounds,
             equal_nm: EQUAL_SPREAD_NM.max(1e-13 * (top_nm - base_nm + reach)),
-            base_nm,
         }
     }
 
     /// Whether all limits hold.
     pub fn permits(&self, turns: &Turns) -> bool {
-        let nuts = turns.iter().filter(|k| **k != 0).count();
         let in_bounds = |(k, b): (&i32, &TurnBounds)| (b.least..=b.most).contains(k);
-        self.problem.most_nuts.is_none_or(|most| nuts <= most)
+        self.problem
+            .most_nuts
+            .is_none_or(|most| touched(turns) <= most)
             && turns.iter().zip(self.bounds).all(in_bounds)
     }
 
     /// The spread, in nanometres.
     pub fn spread_nm(&self, turns: &Turns) -> f64 {
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for (s, t) in self.problem.thickness_nm.iter().enumerate() {
-            let row = self.problem.response.row(s).iter().zip(turns);
-            let change: f64 = row.map(|(b, k)| b * f64::from(*k)).sum();
-            let after = (t - self.base_nm) + change;
-            low = low.min(after);
-            high = high.max(after);
-        }
-        high - low
+        spread_after(self.problem.thickness_nm, self.problem.response, turns)
     }
-}
-
-/// Nuts touched, notches in total, and notches inward net of outward: less is
-/// preferred.
-pub(super) fn preference(turns: &Turns) -> (usize, i32, i32) {
-    let nuts = turns.iter().filter(|k| **k != 0).count();
-    let notches = turns.iter().map(|k| k.abs()).sum();
-    let outward: i32 = turns.iter().sum();
-    (nuts, notches, -outward)
-}
-
-/// Which of two turns of equal spread is preferred (less is preferred): by
-/// [`preference`]; then, at the first nut from the left that differs, the one
-/// that turns less, outward before inward.
-fn prefer(a: &Turns, b: &Turns) -> Ordering {
-    let by_nut = |turns: &Turns| turns.map(|k| (k.abs(), -k));
-    preference(a)
-        .cmp(&preference(b))
-        .then_with(|| by_nut(a).cmp(&by_nut(b)))
 }
 
 /// The best permitted turns so far.

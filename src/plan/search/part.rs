@@ -1,6 +1,6 @@
 //! The search over some of the nuts, the others standing still.
 
-use super::best::{Best, Judge, Turns};
+use super::best::{Best, Judge};
 use super::cut::Cut;
 use super::lattice::{Descent, Tree};
 use super::model::{Model, WholePerArm};
@@ -10,6 +10,7 @@ use super::shape::frame;
 use super::vertex::{EDGE, HEIGHT, Outcome, Vertex};
 use super::watch::{End, Watch};
 use super::{MOST_ARMS, SearchProblem};
+use crate::plan::turns::Turns;
 
 /// Equally good turns that are simply listed; with more of them the search by
 /// preference takes over.

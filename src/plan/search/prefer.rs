@@ -8,12 +8,12 @@
 use std::cmp::Ordering;
 
 use super::MOST_ARMS;
-use super::best::{Turns, preference};
 use super::cut::{Cut, Pool};
 use super::lattice::{Descent, Level};
 use super::model::Model;
 use super::vertex::{Fixed, Outcome, Vertex};
 use super::watch::End;
+use crate::plan::turns::{Turns, by_nut, preference};
 
 /// Nodes after which the preferred turns are taken as found, unproven.
 const MOST_NODES: u64 = 200_000;
@@ -160,10 +160,15 @@ impl Walk {
             return false;
         };
         let model = descent.model;
-        let mut hopeful = self.turns;
-        for i in depth..model.arms {
-            hopeful[model.arm_of[i]] = 0;
-        }
+        // The nuts from `depth` on left alone.
+        let decided = |turns: &Turns| {
+            let mut turns = *turns;
+            for i in depth..model.arms {
+                turns[model.arm_of[i]] = 0;
+            }
+            turns
+        };
+        let hopeful = decided(&self.turns);
         let (nuts, notches, inward) = preference(&hopeful);
         let need = self.needs[depth];
         let key = (
@@ -174,16 +179,7 @@ impl Walk {
         match key.cmp(&preference(best)) {
             Ordering::Less => false,
             Ordering::Greater => true,
-            Ordering::Equal => {
-                let order = |turns: &Turns| {
-                    let mut first = *turns;
-                    for i in depth..model.arms {
-                        first[model.arm_of[i]] = 0;
-                    }
-                    first.map(|k| (k.abs(), -k))
-                };
-                order(&self.turns) > order(best)
-            }
+            Ordering::Equal => by_nut(&hopeful) > by_nut(&decided(best)),
         }
     }
 }

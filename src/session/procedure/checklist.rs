@@ -1,7 +1,10 @@
 //! What of the visit is ticked off: by whom, when, and what no longer counts.
 
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use crate::codec::{a_line_each, as_text, is_usual, on_one_line};
 use crate::press::{ArmIndex, CountQuantity, LengthQuantity, PressProblem};
-use crate::units::TypedLength;
+use crate::units::{MaybeLength, TypedLength};
 
 use crate::session::procedure::stages::{Stage, Step};
 use crate::session::{Session, SessionProblem};
@@ -16,6 +19,27 @@ pub enum StepId {
     Own(usize),
 }
 
+// The shop's own steps are numbered from 1 in the order of the list.
+as_text!(
+    StepId,
+    Step,
+    |step| match step {
+        Self::Fixed(step) => step.key().to_owned(),
+        Self::Own(index) => format!("own {}", index + 1),
+    },
+    |text| {
+        let own = || {
+            text.strip_prefix("own ")?
+                .parse::<usize>()
+                .ok()?
+                .checked_sub(1)
+        };
+        Step::from_key(text)
+            .map(Self::Fixed)
+            .or_else(|| own().map(Self::Own))
+    }
+);
+
 impl From<Step> for StepId {
     fn from(step: Step) -> Self {
         Self::Fixed(step)
@@ -23,7 +47,8 @@ impl From<Step> for StepId {
 }
 
 /// A step that a shop added.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct OwnStep {
     /// The stage it stands at the end of.
     pub stage: Stage,
@@ -32,49 +57,107 @@ pub struct OwnStep {
 }
 
 /// Whether a step was done or left out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(from = "bool", into = "bool")]
 pub enum MarkKind {
     /// Done.
+    #[default]
     Done,
     /// Left out; the note gives the reason.
     Skipped,
 }
 
+// Files say whether a step was skipped.
+impl From<bool> for MarkKind {
+    fn from(skipped: bool) -> Self {
+        if skipped { Self::Skipped } else { Self::Done }
+    }
+}
+
+impl From<MarkKind> for bool {
+    fn from(kind: MarkKind) -> Self {
+        kind == MarkKind::Skipped
+    }
+}
+
 /// A step ticked off or left out.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Mark {
     /// The step.
     pub step: StepId,
     /// Done or left out.
+    #[serde(rename = "skipped", default, skip_serializing_if = "is_usual")]
     pub kind: MarkKind,
     /// Who says so.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub who: String,
     /// When, as the user or the program wrote it.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub when: String,
     /// Whatever should be remembered; the reason where it was left out.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub note: String,
     /// How many passes had been opened by then.
+    #[serde(default)]
     pub passes: usize,
     /// Set once the mark no longer counts: power was on since, or the next
     /// pass began. It is kept as a record.
+    #[serde(default, skip_serializing_if = "is_usual")]
     pub lapsed: bool,
 }
 
 /// The steps of the visit: what was ticked off, and how the shop has changed
 /// the list.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
 pub struct Checklist {
-    /// All marks, oldest first. At most one of a step has not lapsed.
-    pub marks: Vec<Mark>,
+    /// Gap between the jaws at every arm at full stroke; shorter than there
+    /// are arms, or none at an arm, where it was not measured.
+    #[serde(
+        skip_serializing_if = "is_usual",
+        serialize_with = "write_gaps",
+        deserialize_with = "read_gaps"
+    )]
+    pub coarse_gap: Vec<Option<TypedLength>>,
     /// The shop's own steps. None is ever taken out, so that marks keep
     /// their place; one that is not wanted is hidden.
+    #[serde(
+        rename = "own_steps",
+        skip_serializing_if = "is_usual",
+        serialize_with = "a_line_each::serialize"
+    )]
     pub own: Vec<OwnStep>,
     /// Steps that the shop does not want to see; never one that isolates
     /// energy.
+    #[serde(skip_serializing_if = "is_usual", serialize_with = "on_one_line")]
     pub hidden: Vec<StepId>,
-    /// Gap between the jaws at every arm at full stroke; shorter than there
-    /// are arms, or none at an arm, where it was not measured.
-    pub coarse_gap: Vec<Option<TypedLength>>,
+    /// All marks, oldest first. At most one of a step has not lapsed.
+    #[serde(
+        skip_serializing_if = "is_usual",
+        serialize_with = "a_line_each::serialize"
+    )]
+    pub marks: Vec<Mark>,
+}
+
+fn write_gaps<S: Serializer>(
+    gaps: &[Option<TypedLength>],
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    let gaps: Vec<MaybeLength> = gaps.iter().cloned().map(MaybeLength).collect();
+    on_one_line(&gaps, serializer)
+}
+
+fn read_gaps<'de, D: Deserializer<'de>>(
+    deserializer: D,
+) -> Result<Vec<Option<TypedLength>>, D::Error> {
+    let gaps = Vec::<MaybeLength>::deserialize(deserializer)?;
+    let mut gaps: Vec<_> = gaps.into_iter().map(|gap| gap.0).collect();
+    // Nothing in memory keeps unmeasured arms at the end.
+    while gaps.last() == Some(&None) {
+        gaps.pop();
+    }
+    Ok(gaps)
 }
 
 /// Why a checklist, or a change of it, cannot be.

@@ -124,7 +124,7 @@ impl Session {
                 // The nearest whole notch; half-way goes out.
                 let turn = (2 * (middle - gap.nm()) + travel).div_euclid(2 * travel);
                 let turn = Notches(i32::try_from(turn).ok()?);
-                let position = self.nuts_now().get(arm.0)?.turned(turn);
+                let position = *self.nuts_now().get(arm.0)? + turn;
                 let may_stand = self.press.arms.get(arm.0)?.may_stand();
                 Some(NutWould {
                     arm,
@@ -177,7 +177,7 @@ impl Session {
                 .map(|(arm, turn)| Edit::SetNut {
                     pass,
                     arm,
-                    position: stands(arm).turned(*turn),
+                    position: stands(arm) + *turn,
                 })
                 .collect()
         };
@@ -208,7 +208,7 @@ fn level(mean: ExactLength) -> GapLevel {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::press::NutLimits;
+    use crate::press::{NutLimits, NutPosition};
     use crate::session::tests_visit::*;
     use crate::session::{Edit, Field};
     use crate::units::Unit;
@@ -286,7 +286,7 @@ mod tests {
         // Before the first pass: where the nuts start.
         let edit = session.coarse_gap_turned(&turns);
         apply(&mut session, edit);
-        assert_eq!(session.start_nuts, turns);
+        assert_eq!(session.start_nuts, [0, 8, 0, 0].map(NutPosition));
         assert_eq!(session.coarse_gap_at(ArmIndex(1)), None, "measure again");
         assert!(session.coarse_gap_at(ArmIndex(0)).is_some());
         assert_eq!(session.coarse_gap_turns(), [0; 4].map(Notches));
@@ -295,23 +295,23 @@ mod tests {
         let edit = session.coarse_gap_turned(&[0, 0, -2, 0].map(Notches));
         apply(&mut session, edit);
         assert_eq!(session.passes.len(), 1);
-        assert_eq!(session.nuts_now(), [1, 8, -2, 0].map(Notches));
-        assert_eq!(session.start_nuts, turns);
+        assert_eq!(session.nuts_now(), [1, 8, -2, 0].map(NutPosition));
+        assert_eq!(session.start_nuts, [0, 8, 0, 0].map(NutPosition));
         // A piece that was read was laced before them.
         read(&mut session, ["0.2500", "0.2450", "0.2505", "0.2525"]);
         let edit = session.coarse_gap_turned(&[0, 0, 2, 0].map(Notches));
         apply(&mut session, edit);
         assert_eq!(session.passes.len(), 2);
-        assert_eq!(session.nuts_at(0), [1, 8, -2, 0].map(Notches));
-        assert_eq!(session.nuts_now(), [1, 8, 0, 0].map(Notches));
+        assert_eq!(session.nuts_at(0), [1, 8, -2, 0].map(NutPosition));
+        assert_eq!(session.nuts_now(), [1, 8, 0, 0].map(NutPosition));
     }
 
     #[test]
     fn a_nut_keeps_to_its_limits() {
         let mut session = gaps(["0.125", "0.093", "0.125", "0.125"]);
         let limits = Some(NutLimits {
-            most_in: Notches(-12),
-            most_out: Notches(4),
+            most_in: NutPosition(-12),
+            most_out: NutPosition(4),
         });
         apply(&mut session, Edit::SetLimits { arm: None, limits });
         let gap = session.coarse_gap().unwrap();

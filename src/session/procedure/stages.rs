@@ -1,62 +1,36 @@
 //! The stages of a visit and the steps of each.
 
-/// A stage of the visit, in the order in which they are usually gone through.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Stage {
-    /// The press is cut off from everything that can move it.
-    MakeSafe,
-    /// The castle nuts are freed and brought back to flush.
-    FreeNuts,
-    /// The gap between the jaws is set even along the whole jaw.
-    CoarseGap,
-    /// The jaw drive is looked over.
-    JawDrive,
-    /// A full-width test piece is laced and marked.
-    TestLace,
-    /// The test piece is measured.
-    Measure,
-    /// Nuts are turned.
-    Turn,
-    /// Another test piece is laced.
-    Relace,
-    /// Pins go back in and the record is filed.
-    CloseOut,
+use crate::codec::as_text;
+use crate::units::listed;
+
+listed! {
+    /// A stage of the visit, in the order in which they are usually gone through.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Stage {
+        /// The press is cut off from everything that can move it.
+        MakeSafe = "make safe",
+        /// The castle nuts are freed and brought back to flush.
+        FreeNuts = "free nuts",
+        /// The gap between the jaws is set even along the whole jaw.
+        CoarseGap = "coarse gap",
+        /// The jaw drive is looked over.
+        JawDrive = "jaw drive",
+        /// A full-width test piece is laced and marked.
+        TestLace = "test lace",
+        /// The test piece is measured.
+        Measure = "measure",
+        /// Nuts are turned.
+        Turn = "turn",
+        /// Another test piece is laced.
+        Relace = "re-lace",
+        /// Pins go back in and the record is filed.
+        CloseOut = "close out",
+    }
 }
 
+as_text!(Stage, Step, key);
+
 impl Stage {
-    /// All stages in their usual order.
-    pub const ALL: [Self; 9] = [
-        Self::MakeSafe,
-        Self::FreeNuts,
-        Self::CoarseGap,
-        Self::JawDrive,
-        Self::TestLace,
-        Self::Measure,
-        Self::Turn,
-        Self::Relace,
-        Self::CloseOut,
-    ];
-
-    /// The name under which files keep it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::MakeSafe => "make safe",
-            Self::FreeNuts => "free nuts",
-            Self::CoarseGap => "coarse gap",
-            Self::JawDrive => "jaw drive",
-            Self::TestLace => "test lace",
-            Self::Measure => "measure",
-            Self::Turn => "turn",
-            Self::Relace => "re-lace",
-            Self::CloseOut => "close out",
-        }
-    }
-
-    /// The stage of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|stage| stage.key() == key)
-    }
-
     /// The fixed steps of this stage, in order.
     pub fn steps(self) -> impl Iterator<Item = Step> {
         Step::ALL
@@ -79,107 +53,77 @@ impl Stage {
     }
 }
 
-/// A fixed step of a stage. What it asks for, why, and what to watch for stand
-/// in the words room.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Step {
-    /// Those whom it affects told that the press will be off.
-    OthersTold,
-    /// Power switched off at the disconnect.
-    PowerOff,
-    /// Locked out and tagged.
-    LockedOut,
-    /// Stored pressure released.
-    PressureReleased,
-    /// Tried to start: nothing moves.
-    Tried,
-    /// Nut and rod marked before anything is turned.
-    NutsMarked,
-    /// Cotter pins out and kept.
-    PinsOut,
-    /// Every nut turns freely.
-    NutsFree,
-    /// Every nut back to flush with the rod's end: the datum.
-    NutsFlush,
-    /// The gap measured at every arm.
-    GapMeasured,
-    /// The gap even along the whole jaw.
-    GapEven,
-    /// What moves the jaw looked over, as the manual says.
-    ChainsTaut,
-    /// Its nuts and bolts as tight as the manual says.
-    SprocketNutsSnug,
-    /// The parts of the jaw drive noted and compared with the last visit.
-    DriveNoted,
-    /// What the manual says about pins for test lacings is known and done.
-    PinsForTest,
-    /// Everybody and everything clear before power comes back.
-    ClearForTest,
-    /// A full-width test piece laced.
-    TestPieceLaced,
-    /// The test piece marked at the centre of every arm.
-    TestPieceMarked,
-    /// Short-leg knuckle and the long leg beside it in one reading.
-    ReadTogether,
-    /// Every arm read.
-    EveryArmRead,
-    /// The jaw open and unloaded.
-    JawUnloaded,
-    /// Outs turned first, then ins.
-    OutsThenIns,
-    /// Notches counted from the marks; a pin passes where each nut stands.
-    CountedFromMarks,
-    /// Everybody and everything clear before power comes back.
-    ClearForRelace,
-    /// Another full-width test piece laced.
-    RelacePiece,
-    /// That piece marked at the centre of every arm.
-    RelaceMarked,
-    /// Pins back in every nut.
-    PinsIn,
-    /// Press cleaned and oiled.
-    Cleaned,
-    /// Tools out, guards on, locks off.
-    ClearForWork,
-    /// The record filed.
-    RecordFiled,
+listed! {
+    /// A fixed step of a stage. What it asks for, why, and what to watch for stand
+    /// in the words room.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Step {
+        /// Those whom it affects told that the press will be off.
+        OthersTold = "others told",
+        /// Power switched off at the disconnect.
+        PowerOff = "power off",
+        /// Locked out and tagged.
+        LockedOut = "locked out",
+        /// Stored pressure released.
+        PressureReleased = "pressure released",
+        /// Tried to start: nothing moves.
+        Tried = "tried",
+        /// Nut and rod marked before anything is turned.
+        NutsMarked = "nuts marked",
+        /// Cotter pins out and kept.
+        PinsOut = "pins out",
+        /// Every nut turns freely.
+        NutsFree = "nuts free",
+        /// Every nut back to flush with the rod's end: the datum.
+        NutsFlush = "nuts flush",
+        /// The gap measured at every arm.
+        GapMeasured = "gap measured",
+        /// The gap even along the whole jaw.
+        GapEven = "gap even",
+        /// What moves the jaw looked over, as the manual says.
+        ChainsTaut = "chains taut",
+        /// Its nuts and bolts as tight as the manual says.
+        SprocketNutsSnug = "sprocket-nuts-snug",
+        /// The parts of the jaw drive noted and compared with the last visit.
+        DriveNoted = "drive noted",
+        /// What the manual says about pins for test lacings is known and done.
+        PinsForTest = "pins-for-test",
+        /// Everybody and everything clear before power comes back.
+        ClearForTest = "clear-for-test",
+        /// A full-width test piece laced.
+        TestPieceLaced = "test-piece-laced",
+        /// The test piece marked at the centre of every arm.
+        TestPieceMarked = "test-piece-marked",
+        /// Short-leg knuckle and the long leg beside it in one reading.
+        ReadTogether = "read together",
+        /// Every arm read.
+        EveryArmRead = "every-arm-read",
+        /// The jaw open and unloaded.
+        JawUnloaded = "jaw unloaded",
+        /// Outs turned first, then ins.
+        OutsThenIns = "outs-then-ins",
+        /// Notches counted from the marks; a pin passes where each nut stands.
+        CountedFromMarks = "counted-from-marks",
+        /// Everybody and everything clear before power comes back.
+        ClearForRelace = "clear for re-lace",
+        /// Another full-width test piece laced.
+        RelacePiece = "re-lace piece",
+        /// That piece marked at the centre of every arm.
+        RelaceMarked = "re-lace marked",
+        /// Pins back in every nut.
+        PinsIn = "pins in",
+        /// Press cleaned and oiled.
+        Cleaned = "cleaned",
+        /// Tools out, guards on, locks off.
+        ClearForWork = "clear-for-work",
+        /// The record filed.
+        RecordFiled = "record filed",
+    }
 }
 
-impl Step {
-    /// All fixed steps, stage by stage, in order.
-    pub const ALL: [Self; 30] = [
-        Self::OthersTold,
-        Self::PowerOff,
-        Self::LockedOut,
-        Self::PressureReleased,
-        Self::Tried,
-        Self::NutsMarked,
-        Self::PinsOut,
-        Self::NutsFree,
-        Self::NutsFlush,
-        Self::GapMeasured,
-        Self::GapEven,
-        Self::ChainsTaut,
-        Self::SprocketNutsSnug,
-        Self::DriveNoted,
-        Self::PinsForTest,
-        Self::ClearForTest,
-        Self::TestPieceLaced,
-        Self::TestPieceMarked,
-        Self::ReadTogether,
-        Self::EveryArmRead,
-        Self::JawUnloaded,
-        Self::OutsThenIns,
-        Self::CountedFromMarks,
-        Self::ClearForRelace,
-        Self::RelacePiece,
-        Self::RelaceMarked,
-        Self::PinsIn,
-        Self::Cleaned,
-        Self::ClearForWork,
-        Self::RecordFiled,
-    ];
+as_text!(Step, Step, key);
 
+impl Step {
     /// The stage it belongs to.
     pub const fn stage(self) -> Stage {
         match self {
@@ -202,47 +146,6 @@ impl Step {
                 Stage::CloseOut
             }
         }
-    }
-
-    /// The name under which files keep it.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::OthersTold => "others told",
-            Self::PowerOff => "power off",
-            Self::LockedOut => "locked out",
-            Self::PressureReleased => "pressure released",
-            Self::Tried => "tried",
-            Self::NutsMarked => "nuts marked",
-            Self::PinsOut => "pins out",
-            Self::NutsFree => "nuts free",
-            Self::NutsFlush => "nuts flush",
-            Self::GapMeasured => "gap measured",
-            Self::GapEven => "gap even",
-            Self::ChainsTaut => "chains taut",
-            Self::SprocketNutsSnug => "sprocket-nuts-snug",
-            Self::DriveNoted => "drive noted",
-            Self::PinsForTest => "pins-for-test",
-            Self::ClearForTest => "clear-for-test",
-            Self::TestPieceLaced => "test-piece-laced",
-            Self::TestPieceMarked => "test-piece-marked",
-            Self::ReadTogether => "read together",
-            Self::EveryArmRead => "every-arm-read",
-            Self::JawUnloaded => "jaw unloaded",
-            Self::OutsThenIns => "outs-then-ins",
-            Self::CountedFromMarks => "counted-from-marks",
-            Self::ClearForRelace => "clear for re-lace",
-            Self::RelacePiece => "re-lace piece",
-            Self::RelaceMarked => "re-lace marked",
-            Self::PinsIn => "pins in",
-            Self::Cleaned => "cleaned",
-            Self::ClearForWork => "clear-for-work",
-            Self::RecordFiled => "record filed",
-        }
-    }
-
-    /// The step of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|step| step.key() == key)
     }
 
     /// Whether it belongs to cutting the press off from energy. Such a step

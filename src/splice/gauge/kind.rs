@@ -1,30 +1,25 @@
 //! Kinds of gauges and what published limits say about them.
 
-use crate::units::{Length, Unit};
+use crate::codec::as_text;
+use crate::units::{Length, Unit, listed};
 
-/// A kind of gauge.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum GaugeKind {
-    /// Outside micrometer.
-    Micrometer,
-    /// Digital caliper.
-    DigitalCaliper,
-    /// Dial caliper.
-    DialCaliper,
-    /// Anything else, or not said.
-    #[default]
-    Other,
+listed! {
+    /// A kind of gauge.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+    pub enum GaugeKind {
+        /// Outside micrometer.
+        Micrometer = "micrometer",
+        /// Digital caliper.
+        DigitalCaliper = "digital caliper",
+        /// Dial caliper.
+        DialCaliper = "dial caliper",
+        /// Anything else, or not said.
+        #[default]
+        Other = "other",
+    }
 }
 
-impl GaugeKind {
-    /// Every kind.
-    pub const ALL: [Self; 4] = [
-        Self::Micrometer,
-        Self::DigitalCaliper,
-        Self::DialCaliper,
-        Self::Other,
-    ];
-}
+as_text!(GaugeKind, Name, key);
 
 /// Where a limit or a step is published.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

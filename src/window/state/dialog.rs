@@ -5,13 +5,15 @@ use std::path::PathBuf;
 use crate::practice::Exercise;
 use crate::store::SampleSession;
 
-use super::drafts::Drafts;
+use super::changed::ChangedForm;
 use super::gauge_form::GaugeForm;
 use super::import_form::ImportForm;
 use super::made_safe::MadeSafeForm;
 use super::new_session::NewSessionForm;
 use super::port_form::PortForm;
 use super::practice_form::PracticeForm;
+use super::properties::PropertiesForm;
+use super::shop::PressKey;
 use super::strike::StrikeForm;
 
 /// A dialog in front of everything.
@@ -20,7 +22,7 @@ pub enum Dialog {
     /// Starting a session.
     New(Box<NewSessionForm>),
     /// Properties of press, stations, gauge and visit.
-    Properties(Box<Drafts>),
+    Properties(Box<PropertiesForm>),
     /// The gauge.
     Gauge(Box<GaugeForm>),
     /// The gauge check.
@@ -30,7 +32,7 @@ pub enum Dialog {
     /// Unsaved work would be lost by what comes next.
     UnsavedWork(Then),
     /// The file was changed by somebody else since it was opened.
-    ChangedOnDisk,
+    ChangedOnDisk(Box<ChangedForm>),
     /// A file of that name exists.
     FileExists(PathBuf),
     /// A path typed by hand, where the desktop has no file dialog.
@@ -41,6 +43,8 @@ pub enum Dialog {
     Welcome,
     /// What there is to practice.
     Practice(Box<PracticeForm>),
+    /// An exercise that was handed out: who does it.
+    HandedOut(Box<Exercise>, String),
     /// Whether the press is made safe, before hands go in.
     MakeSafe(Box<MadeSafeForm>),
     /// Leaving the turn card, and what was turned so far.
@@ -72,6 +76,8 @@ pub enum Then {
     OpenPath(PathBuf),
     /// Start the next visit from this press file.
     NextVisitOf(PathBuf),
+    /// Start the next visit of a press of the shop's folder.
+    NextVisitInShop(PressKey),
     /// Open a built-in sample.
     OpenSample(SampleSession),
     /// Begin an exercise: who does it.
@@ -93,4 +99,6 @@ pub enum PathFor {
     Teach,
     /// To import readings from a CSV file.
     Readings,
+    /// To read the sessions of a shop's folder.
+    Shop,
 }

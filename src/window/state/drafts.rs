@@ -6,6 +6,8 @@ use std::collections::BTreeMap;
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Drafts {
     pub texts: BTreeMap<String, String>,
+    /// The field that has the keyboard, or had it last.
+    pub at_hand: Option<String>,
 }
 
 impl Drafts {

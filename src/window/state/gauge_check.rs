@@ -3,8 +3,8 @@
 use crate::press::LengthQuantity;
 use crate::session::Session;
 use crate::splice::{
-    Cell, GaugeStudy, LacingStudy, Misfit, Reading, Sample, Scatter, ScatterSource, StudyTable,
-    WhyMisfit, looks_typed_in_other_unit, misfits,
+    Cell, GaugeStudy, LacingStudy, Misfit, PieceCheck, Reading, Sample, Scatter, ScatterSource,
+    StudyTable, WhyDoubtful, doubtful, misfits,
 };
 use crate::units::{Length, Sign, TypedLength, Unit};
 
@@ -293,27 +293,37 @@ impl GaugeCheck {
             let row = knuckles.get(misfit.station)?;
             row.get(misfit.repeat?).copied()
         };
-        let misfits = misfits(&rows, &counts, None, step);
-        let slip = misfits
-            .iter()
-            .filter(|misfit| misfit.why == WhyMisfit::DecimalSlip)
-            .find_map(place);
-        let strays = misfits
-            .iter()
-            .filter(|misfit| misfit.why != WhyMisfit::DecimalSlip)
-            .filter_map(place)
-            .collect();
-        let all: Vec<GridCell> = knuckles.iter().flatten().copied().collect();
-        let obstacle = self
-            .unreadable(&all)
-            .or_else(|| self.other_unit(&all))
-            .or_else(|| slip.map(Obstacle::DecimalSlip));
+        let doubts = doubtful(&PieceCheck {
+            rows: &rows,
+            usual_nm: None,
+            belt_nm: None,
+            before_nm: &[],
+            moved_nm: f64::INFINITY,
+            stated: None,
+            step,
+            tolerance: session.tolerance.length(),
+        });
+        let obstacle = doubts.iter().find_map(|doubt| {
+            let at = *knuckles.get(doubt.station)?.get(doubt.repeat)?;
+            match doubt.why {
+                WhyDoubtful::Unreadable => Some(Obstacle::Unreadable(at)),
+                WhyDoubtful::OtherUnit => {
+                    let likely = doubt.likely.as_ref()?;
+                    Some(Obstacle::OtherUnit(at, likely.unit()))
+                }
+                WhyDoubtful::DecimalPlace => Some(Obstacle::DecimalSlip(at)),
+                _ => None,
+            }
+        });
         if obstacle.is_some() {
             return Outcome {
                 obstacle,
                 ..Outcome::default()
             };
         }
+        let strays = misfits(&rows, &counts, None, step);
+        let strays = strays.iter().filter_map(place).collect();
+        let all: Vec<GridCell> = knuckles.iter().flatten().copied().collect();
         let empty = all.iter().filter(|at| *self.cell(**at) == Cell::Empty);
         let empty = empty.count();
         Outcome {
@@ -325,28 +335,6 @@ impl GaugeCheck {
             strays,
             all_equal: self.all_equal(&knuckles),
         }
-    }
-
-    fn unreadable(&self, all: &[GridCell]) -> Option<Obstacle> {
-        let unreadable = |at: &&GridCell| matches!(self.cell(**at), Cell::Unreadable(_));
-        all.iter()
-            .find(unreadable)
-            .copied()
-            .map(Obstacle::Unreadable)
-    }
-
-    fn other_unit(&self, all: &[GridCell]) -> Option<Obstacle> {
-        let mut sorted: Vec<Length> = all.iter().filter_map(|at| self.length(*at)).collect();
-        sorted.sort_unstable();
-        let median = sorted.get(sorted.len() / 2).copied();
-        let others = median.filter(|_| sorted.len() > 2);
-        all.iter().find_map(|at| {
-            let typed = &self.cell(*at).reading()?.typed;
-            let unit = typed.unit().other();
-            let other = typed.read_as(unit)?;
-            looks_typed_in_other_unit(typed.length(), other.length(), others)
-                .then_some(Obstacle::OtherUnit(*at, unit))
-        })
     }
 
     fn length(&self, at: GridCell) -> Option<Length> {

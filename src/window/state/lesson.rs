@@ -60,8 +60,12 @@ impl LessonView {
     }
 
     pub fn go(&mut self, by: isize) {
-        let last = self.lesson.steps.len().saturating_sub(1);
-        self.step = self.step.saturating_add_signed(by).min(last);
+        self.go_to(self.step.saturating_add_signed(by));
+    }
+
+    /// Goes to a step, or to the last one where there is none.
+    pub fn go_to(&mut self, step: usize) {
+        self.step = step.min(self.lesson.steps.len().saturating_sub(1));
         self.by_hand = None;
         self.work_out();
     }

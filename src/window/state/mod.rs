@@ -1,15 +1,19 @@
 //! What passes: the state of the view, which is neither saved nor undone.
 
+pub mod changed;
 pub mod dialog;
 pub mod gauge_check;
 pub mod grid;
 pub mod guided;
 pub mod import_form;
+pub mod properties;
+pub mod shop;
 pub mod turn_card;
 
 mod crew;
 mod drafts;
 mod gauge_form;
+mod keyboard;
 mod keypad;
 mod lesson;
 mod made_safe;
@@ -28,12 +32,14 @@ pub use dialog::Dialog;
 pub use drafts::Drafts;
 pub use gauge_form::GaugeForm;
 pub use grid::{GridCell, PassTyping};
+pub use keyboard::Keyboard;
 pub use keypad::Keypad;
 pub use lesson::LessonView;
 pub use made_safe::{Before, MadeSafeForm};
 pub use new_session::{NewSessionForm, numbers};
 pub use port_form::PortForm;
-pub use practice_form::PracticeForm;
+pub use practice_form::{NoExercise, PracticeForm};
+pub use properties::PropertiesForm;
 pub use side::SideView;
 pub use strike::{MarkedCell, StrikeForm};
 pub use visit::VisitView;
@@ -74,6 +80,8 @@ pub struct ViewState {
     pub keypad: Keypad,
     /// The dialog in front.
     pub dialog: Option<Dialog>,
+    /// Where the keyboard comes back to.
+    pub keyboard: Keyboard,
     /// The first repeat column on show, where they do not all fit.
     pub first_repeat: usize,
     /// Set when the nut last touched is to have the keyboard.
@@ -114,6 +122,8 @@ pub struct ViewState {
     pub how_sure: bool,
     /// The passes side by side, while they are on show.
     pub side: Option<SideView>,
+    /// The shop.
+    pub shop: shop::ShopView,
 }
 
 impl ViewState {

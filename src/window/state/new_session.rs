@@ -1,7 +1,7 @@
 //! Starting a session: what is typed into its form, and the session it makes.
 
 use crate::press::{
-    Arm, ArmIndex, CountQuantity, JawDrive, Notches, Press, PressProblem, customary,
+    Arm, ArmIndex, CountQuantity, JawDrive, NutPosition, Press, PressProblem, customary,
 };
 use crate::session::Session;
 use crate::units::{Length, Sign, TypedLength, Unit};
@@ -178,7 +178,7 @@ impl NewSessionForm {
             .map(|text| {
                 text.replace('−', "-")
                     .parse()
-                    .map(Notches)
+                    .map(NutPosition)
                     .map_err(|_| words.not_whole_notches(text))
             })
             .collect::<Result<Vec<_>, _>>()?;
@@ -248,9 +248,9 @@ mod tests {
             form.session(String::new(), figures)
                 .map(|new| new.start_nuts)
         };
-        assert_eq!(nuts(&form), Ok(vec![Notches(-4); 4]));
+        assert_eq!(nuts(&form), Ok(vec![NutPosition(-4); 4]));
         form.nuts = "-4 -3 -2 -1".into();
-        assert_eq!(nuts(&form), Ok([-4, -3, -2, -1].map(Notches).to_vec()));
+        assert_eq!(nuts(&form), Ok([-4, -3, -2, -1].map(NutPosition).to_vec()));
         form.nuts = "-4 -3".into();
         assert!(nuts(&form).is_err());
     }

@@ -1,7 +1,7 @@
 //! The turn card: one nut at a time, outs first, ticked as they are turned.
 //! What it holds and how it moves on; how it looks stands in its view.
 
-use crate::press::{ArmIndex, CountQuantity, Notches};
+use crate::press::{ArmIndex, CountQuantity, Notches, NutPosition};
 use crate::session::Session;
 use crate::splice::Cell;
 use crate::units::TypedLength;
@@ -30,7 +30,7 @@ pub struct CardNut {
     /// The arm.
     pub arm: ArmIndex,
     /// Where it stands before.
-    pub from: Notches,
+    pub from: NutPosition,
     /// The turn to make.
     pub planned: Notches,
     /// The turn that was really made, once it is ticked.
@@ -46,8 +46,8 @@ impl CardNut {
     }
 
     /// Where it stands then.
-    pub fn to(&self) -> Notches {
-        self.from.turned(self.really)
+    pub fn to(&self) -> NutPosition {
+        self.from + self.really
     }
 }
 
@@ -65,7 +65,7 @@ pub enum AtHand {
 struct Basis {
     turning: Turning,
     passes: usize,
-    nuts: Vec<Notches>,
+    nuts: Vec<NutPosition>,
     readings: Vec<Vec<Cell>>,
     gaps: Vec<Option<TypedLength>>,
 }
@@ -215,8 +215,8 @@ impl TurnCard {
     pub fn turned_more(&mut self, by: Notches) {
         let bounds = CountQuantity::NutPosition.bounds();
         if let Some(nut) = self.nuts.get_mut(self.at) {
-            let more = nut.really.turned(by);
-            if bounds.hold(nut.from.turned(more).0.into()) {
+            let more = nut.really + by;
+            if bounds.hold((nut.from + more).0.into()) {
                 nut.really = more;
             }
         }

@@ -2,28 +2,29 @@
 
 use std::path::PathBuf;
 
-use eframe::egui::{self, Id, Key, KeyboardShortcut, Modal, RichText, ScrollArea, Ui};
+use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
 use crate::window::act::path_title;
 use crate::window::action::Action;
-use crate::window::commands::COMMANDS;
 use crate::window::messages::{Messages, Tone};
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
 
 use super::Scene;
+use super::dialog_room;
 use super::widgets::{button, field, muted, title};
+use crate::window::views::entry::grid::select_all;
 use crate::window::views::entry::{import, marks};
-use crate::window::views::explaining::worked_out;
-use crate::window::views::forms::{gauge, gauge_check, new_session, port_settings, properties};
+use crate::window::views::explaining::{help, worked_out};
+use crate::window::views::forms::{
+    changed, gauge, gauge_check, new_session, port_settings, properties,
+};
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
 use crate::window::views::visit::welcome;
-
-/// Room around a dialog's contents, its frame included.
-const AROUND: f32 = 60.0;
+use crate::words::Language;
 
 /// Draws the dialog in front, if there is one.
 pub fn show(
@@ -33,48 +34,37 @@ pub fn show(
     leftovers: &[Leftover],
 ) {
     let Some(mut dialog) = scene.view.dialog.take() else {
+        scene.view.keyboard.give_back(ctx);
         return;
     };
-    let wide = matches!(
+    scene.view.keyboard.take(ctx, &dialog);
+    let name = name_of(&dialog, scene.words());
+    let layer = Modal::default_area(Id::unique("dialog")).accessible_name(name.clone());
+    let only_tells = matches!(
         dialog,
-        Dialog::New(_)
-            | Dialog::Properties(_)
-            | Dialog::Gauge(_)
-            | Dialog::WorkedOut
-            | Dialog::GaugeCheck
-            | Dialog::Import(_)
-            | Dialog::Practice(_)
-            | Dialog::Help
-            | Dialog::Messages
+        Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages
     );
-    let room = ctx.content_rect();
     let modal = Modal::new(Id::unique("dialog"))
+        .area(layer)
         .frame(theme::card(scene.palette))
         .show(ctx, |ui| {
-            let width: f32 = match &dialog {
-                Dialog::MakeSafe(_) => 620.0,
-                _ if wide => 760.0,
-                _ => 470.0,
-            };
-            ui.set_width(width.min(room.width() - AROUND));
-            // What is taller than the window scrolls.
-            ui.set_max_height(room.height() - AROUND);
-            ScrollArea::vertical()
-                .id_salt("dialog")
-                .max_height(room.height() - AROUND)
-                .show(ui, |ui| {
-                    contents(ui, scene, &mut dialog, messages, leftovers)
-                });
+            let mut around = ui.stack().iter();
+            if let Some(whole) = around.find(|it| it.kind() == Some(UiKind::Modal)) {
+                ctx.accesskit_node_builder(whole.unique_id, |node| node.set_modal());
+            }
+            let width = width_of(&dialog, ui);
+            ui.set_width(width);
+            dialog_room::whole(ui, only_tells, |ui| {
+                title(ui, &name);
+                contents(ui, scene, &mut dialog, messages, leftovers);
+            });
         });
     // Work kept aside must be answered for, not waved away; and a click beside
     // a dialog throws nothing away that was typed into it.
     let must_answer = matches!(dialog, Dialog::Leftovers);
     let beside = modal.backdrop_response.clicked();
-    let only_tells = matches!(
-        dialog,
-        Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages | Dialog::Welcome
-    );
-    if modal.should_close() && !must_answer && (only_tells || !beside) {
+    let nothing_typed = only_tells || dialog == Dialog::Welcome;
+    if modal.should_close() && !must_answer && (nothing_typed || !beside) {
         if dialog == Dialog::GaugeCheck {
             gauge_check::leave(scene);
         }
@@ -83,6 +73,55 @@ pub fn show(
     if scene.view.dialog.is_none() {
         scene.view.dialog = Some(dialog);
     }
+}
+
+/// How wide a dialog is.
+fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
+    let room = ui.ctx().content_rect().size();
+    let width: f32 = match dialog {
+        Dialog::Properties(_) => 940.0,
+        Dialog::New(_)
+        | Dialog::Gauge(_)
+        | Dialog::WorkedOut
+        | Dialog::GaugeCheck
+        | Dialog::ChangedOnDisk(_)
+        | Dialog::Import(_)
+        | Dialog::Practice(_)
+        | Dialog::Help
+        | Dialog::Messages => 760.0,
+        Dialog::MakeSafe(_) if make_safe::is_wide(room) => 860.0,
+        Dialog::MakeSafe(_) => 620.0,
+        _ => 470.0,
+    };
+    width.min(room.x - dialog_room::AROUND)
+}
+
+/// What a dialog is called, on show and by a screen reader.
+fn name_of(dialog: &Dialog, words: Language) -> String {
+    let name = match dialog {
+        Dialog::New(_) => words.command_new(),
+        Dialog::Properties(_) => words.command_properties(),
+        Dialog::Gauge(_) => words.gauge_title(),
+        Dialog::GaugeCheck => words.gauge_check_title(),
+        Dialog::Import(_) => words.command_import(),
+        Dialog::GaugePort(_) => words.port_title(),
+        Dialog::Strike(_) => words.strike_title(),
+        Dialog::WorkedOut => words.worked_out_title(),
+        Dialog::UnsavedWork(_) => words.unsaved_title(),
+        Dialog::ChangedOnDisk(_) => words.changed_on_disk_title(),
+        Dialog::FileExists(_) => words.file_exists_title(),
+        Dialog::TypePath(what, _) => path_title(words, *what),
+        Dialog::Leftovers => words.leftovers_title(),
+        Dialog::Welcome => words.welcome_title(),
+        Dialog::Practice(_) => words.command_practice(),
+        Dialog::HandedOut(..) => words.practice_handed(),
+        Dialog::MakeSafe(_) => words.made_safe_title(),
+        Dialog::StopTurning => words.card_stop_title(),
+        Dialog::Help => words.command_help(),
+        Dialog::About => return words.about_title(env!("CARGO_PKG_VERSION")),
+        Dialog::Messages => words.command_messages(),
+    };
+    name.to_owned()
 }
 
 fn contents(
@@ -94,7 +133,7 @@ fn contents(
 ) {
     match dialog {
         Dialog::New(form) => new_session::show(ui, scene, form),
-        Dialog::Properties(drafts) => properties::show(ui, scene, drafts),
+        Dialog::Properties(form) => properties::show(ui, scene, form),
         Dialog::Gauge(form) => gauge::show(ui, scene, form),
         Dialog::GaugeCheck => gauge_check::show(ui, scene),
         Dialog::Import(form) => import::show(ui, scene, form),
@@ -102,12 +141,13 @@ fn contents(
         Dialog::Strike(form) => marks::show(ui, scene, form),
         Dialog::WorkedOut => worked_out::show(ui, scene),
         Dialog::UnsavedWork(then) => unsaved(ui, scene, then),
-        Dialog::ChangedOnDisk => changed(ui, scene),
+        Dialog::ChangedOnDisk(form) => changed::show(ui, scene, form),
         Dialog::FileExists(path) => exists(ui, scene, path),
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
         Dialog::Practice(form) => start::show(ui, scene, form),
+        Dialog::HandedOut(exercise, who) => start::handed_out(ui, scene, exercise, who),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
         Dialog::StopTurning => stop_turning(ui, scene),
         Dialog::Help => help(ui, scene),
@@ -120,7 +160,6 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let turned = scene.view.turn_card.as_ref().map(|card| card.turned());
     let turns = scene.figures.turns(&turned.unwrap_or_default());
-    title(ui, words.card_stop_title());
     ui.label(words.card_stop_so_far(turns));
     ui.label(muted(scene.palette, words.card_leave_hint()));
     ui.horizontal_wrapped(|ui| {
@@ -138,7 +177,6 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     let words = scene.words();
-    title(ui, words.unsaved_title());
     ui.label(words.unsaved_text());
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.save_first()).clicked() {
@@ -153,27 +191,8 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     });
 }
 
-fn changed(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    title(ui, words.changed_on_disk_title());
-    ui.label(words.changed_on_disk_text());
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.command_save_as()).clicked() {
-            scene.ask(Action::Close);
-            scene.ask(Action::SaveAs);
-        }
-        if button(ui, words.save_over()).clicked() {
-            scene.ask(Action::SaveOver);
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
-}
-
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
-    title(ui, words.file_exists_title());
     ui.label(words.file_exists_text(path.display()));
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.another_name()).clicked() {
@@ -191,7 +210,6 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
 
 fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut String) {
     let words = scene.words();
-    title(ui, path_title(words, what));
     ui.label(words.type_path_text());
     let width = ui.available_width() - 12.0;
     let typed = ui
@@ -199,19 +217,27 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
         .inner;
     let ready = !path.trim().is_empty();
     let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-    if !typed.has_focus() && !entered && path.is_empty() {
-        typed.request_focus();
+    if typed.gained_focus() {
+        // What is typed takes its place; an arrow key keeps it.
+        select_all(ui, typed.id, path);
+    }
+    let folder = full_path(path);
+    if let Some(folder) = folder.parent().filter(|_| !path.trim().is_empty()) {
+        let folder = words.goes_into_folder(folder.display());
+        ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
     }
     ui.horizontal_wrapped(|ui| {
         let go = match what {
-            PathFor::Open | PathFor::OpenPress | PathFor::Readings => words.open_it(),
+            PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
+                words.open_it()
+            }
             PathFor::SaveAs | PathFor::Teach => words.save_it(),
         };
         let pressed = ui
             .add_enabled_ui(ready, |ui| button(ui, go).clicked())
             .inner;
         if ready && (pressed || entered) {
-            scene.ask(Action::UsePath(what, PathBuf::from(path.trim())));
+            scene.ask(Action::UsePath(what, full_path(path)));
         }
         if button(ui, words.cancel()).clicked() {
             scene.ask(Action::Close);
@@ -219,9 +245,17 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     });
 }
 
+/// A typed path, from the folder that it is meant from.
+fn full_path(typed: &str) -> PathBuf {
+    let typed = typed.trim();
+    let home = typed.strip_prefix("~/");
+    let home = home.and_then(|rest| Some(std::env::home_dir()?.join(rest)));
+    let path = home.unwrap_or_else(|| PathBuf::from(typed));
+    std::path::absolute(&path).unwrap_or(path)
+}
+
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     let words = scene.words();
-    title(ui, words.leftovers_title());
     ui.label(words.leftovers_text());
     for (index, leftover) in leftovers.iter().enumerate() {
         ui.separator();
@@ -257,56 +291,14 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
 }
 
-/// Width of the keys in the sheet of shortcuts.
-const KEYS: f32 = 210.0;
-
 fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    title(ui, words.command_help());
-    let height = ui.ctx().content_rect().height() - 170.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        for paragraph in words.help_paragraphs() {
-            ui.label(paragraph);
-        }
-        crate::window::views::turning::safety::in_full(ui, scene);
-        ui.add_space(6.0);
-        title(ui, words.glossary_title());
-        for word in words.glossary() {
-            let mut line = words.word_means(word.name, word.meaning);
-            if !word.also.is_empty() {
-                line = words.word_also(line, word.also.join(", "));
-            }
-            ui.label(line);
-        }
-        ui.add_space(6.0);
-        title(ui, words.shortcuts());
-        ui.spacing_mut().interact_size.y = 22.0;
-        let ctx = ui.ctx().clone();
-        // Keys before what they do, so that long words wrap within the width.
-        let mut row = |keys: &str, what: &str| {
-            ui.horizontal_top(|ui| {
-                let keys = RichText::new(keys).font(theme::bold(size::BODY));
-                ui.scope(|ui| {
-                    ui.set_width(KEYS.min(ui.available_width() * 0.4));
-                    ui.label(keys);
-                });
-                ui.label(what);
-            });
-        };
-        for (command, modifiers, key) in COMMANDS {
-            let shortcut = KeyboardShortcut::new(modifiers, key);
-            row(&ctx.format_shortcut(&shortcut), command.words(words));
-        }
-        for (what, keys) in words.keys_of_places() {
-            row(keys, what);
-        }
-    });
+    title(ui, scene.words().command_help());
+    help::show(ui, scene);
     close_button(ui, scene);
 }
 
 fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    title(ui, &words.about_title(env!("CARGO_PKG_VERSION")));
     ui.label(words.about_text());
     ui.label(words.about_safety());
     ui.label(muted(scene.palette, words.about_licence()));
@@ -315,12 +307,10 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
     let words = scene.words();
-    title(ui, words.command_messages());
     if messages.all().is_empty() {
         ui.label(words.no_messages());
     }
-    let height = ui.ctx().content_rect().height() - 170.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    dialog_room::middle(ui, |ui| {
         for message in messages.all().iter().rev() {
             let (mark, ink) = match message.tone {
                 Tone::Done => ("✓", scene.palette.good),

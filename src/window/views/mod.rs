@@ -3,11 +3,13 @@
 
 pub mod ask;
 pub mod comparing;
+pub mod dialog_room;
 pub mod entry;
 pub mod explaining;
 pub mod forms;
 pub mod picture;
 pub mod practice;
+pub mod shop;
 pub mod tick_box;
 pub mod toast;
 pub mod top_bar;
@@ -16,8 +18,8 @@ pub mod visit;
 pub mod wall;
 pub mod widgets;
 
-use crate::press::Notches;
-use crate::session::{Advice, IsoDate, NextStep, Session, Stands};
+use crate::press::{Notches, NutPosition};
+use crate::session::{Advice, IsoDate, NextAct, NextStep, Session, Stands};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
 
@@ -26,6 +28,7 @@ use super::history::History;
 use super::outlook::Outlook;
 use super::practicing::Practicing;
 use super::preferences::Preferences;
+use super::shop::ShopDesk;
 use super::state::{Preview, ViewState};
 use super::theme::Palette;
 
@@ -57,6 +60,8 @@ pub struct Scene<'a> {
     pub undo_redo: (bool, bool),
     /// The exercise that the session is the notebook of.
     pub practicing: Option<&'a Practicing>,
+    /// What is known of the shop's folder.
+    pub shop: &'a ShopDesk,
     /// What the views ask for.
     pub actions: &'a mut Vec<Action>,
 }
@@ -96,8 +101,22 @@ impl Scene<'_> {
 
     /// How things stand, and the one next act.
     pub fn next_step(&self) -> NextStep {
-        self.outlook
-            .next_step(self.session, &self.preview(), self.thinking)
+        let turns = self.preview();
+        let mut step = self.outlook.next_step(self.session, &turns, self.thinking);
+        // Advice that may not be seen is not waited for.
+        if step.act == NextAct::Wait && self.advises_nothing() {
+            step.act = if turns.iter().all(|turn| turn.0 == 0) {
+                NextAct::LaceAgain
+            } else {
+                NextAct::GoAndTurn
+            };
+        }
+        step
+    }
+
+    /// Whether an exercise is under way whose advice is not on show.
+    pub fn advises_nothing(&self) -> bool {
+        self.practicing.is_some_and(|it| !it.shows_advice())
     }
 
     /// Says with `say` how things stand.
@@ -127,13 +146,14 @@ impl Scene<'_> {
     pub fn untouched_example(&self) -> bool {
         let (can_undo, _) = self.undo_redo;
         self.session.invented
+            && self.practicing.is_none()
             && !can_undo
             && !self.unsaved
             && self.view.preview == Preview::Recommended
     }
 
     /// Nut positions of the pass on show.
-    pub fn nuts(&self) -> &[Notches] {
+    pub fn nuts(&self) -> &[NutPosition] {
         match self.outlook.pass {
             Some(pass) => self.session.nuts_at(pass),
             None => self.session.nuts_now(),

@@ -32,11 +32,8 @@ pub fn tick_box(
     let done = kind == Some(MarkKind::Done);
     response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, done, text));
     let painter = ui.painter();
-    if response.hovered() || response.has_focus() {
-        let edge = theme::stroke(
-            if response.has_focus() { 2.0 } else { 1.0 },
-            palette.present,
-        );
+    if response.hovered() {
+        let edge = theme::stroke(1.0, palette.present);
         let round = CornerRadius::same(6);
         painter.rect(rect, round, palette.button, edge, StrokeKind::Inside);
     }

@@ -6,6 +6,8 @@ use crate::window::messages::{Messages, Tone};
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
 
+use super::widgets::say_changes;
+
 /// Draws the newest message still in sight; answers whether it was dismissed.
 pub fn show(
     ctx: &egui::Context,
@@ -37,7 +39,7 @@ pub fn show(
                         let text = RichText::new(format!("{mark}  {}", message.text))
                             .font(theme::regular(size::BODY))
                             .color(ink);
-                        ui.add(egui::Label::new(text).wrap());
+                        say_changes(&ui.add(egui::Label::new(text).wrap()));
                         let close = ui.add(
                             egui::Button::new(words.dismiss()).min_size(egui::Vec2::splat(TARGET)),
                         );

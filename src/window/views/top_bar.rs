@@ -1,5 +1,7 @@
 //! The bar along the top: what is open, and what can always be done.
 
+use std::path::Path;
+
 use eframe::egui::{self, Button, RichText, Ui, Vec2};
 
 use crate::report::Printed;
@@ -7,8 +9,9 @@ use crate::store::SampleSession;
 use crate::units::Unit;
 use crate::window::action::Action;
 use crate::window::commands::Command;
+use crate::window::shop::ShopWish;
 use crate::window::state::dialog::Then;
-use crate::window::state::{Dialog, Drafts, Pane};
+use crate::window::state::{Dialog, Pane};
 use crate::window::theme::{self, Look, TARGET, size};
 use crate::words::Language;
 
@@ -166,9 +169,12 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         Button::new(RichText::new(format!("☰ {}", words.menu_file())))
             .min_size(Vec2::splat(TARGET)),
     );
-    button.ui(ui, |ui| {
+    let (button, open) = button.ui(ui, |ui| {
         scrolled(ui, |ui| file_items(ui, scene));
     });
+    if open.is_some() {
+        scene.view.keyboard.menu_is_open(button.id);
+    }
 }
 
 /// A menu's entries, scrolled where the window is too low for all of them.
@@ -176,7 +182,9 @@ fn scrolled(ui: &mut Ui, entries: impl FnOnce(&mut Ui)) {
     let below = ui.ctx().content_rect().bottom() - ui.cursor().top() - 2.0 * theme::GAP;
     egui::ScrollArea::vertical()
         .max_height(below.max(2.0 * TARGET))
+        .min_scrolled_height(below.max(2.0 * TARGET))
         .show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 1.0;
             ui.set_min_width(270.0);
             entries(ui);
         });
@@ -184,6 +192,7 @@ fn scrolled(ui: &mut Ui, entries: impl FnOnce(&mut Ui)) {
 
 fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
+    recent(ui, scene);
     item(ui, scene, Command::New, Action::Leave(Then::New));
     item(ui, scene, Command::Open, Action::Leave(Then::Open));
     if ui.button(words.next_visit()).clicked() {
@@ -217,16 +226,15 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
         }
     });
-    recent(ui, scene);
     ui.separator();
+    item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
     item(ui, scene, Command::SideBySide, Action::SideBySide);
     item(ui, scene, Command::CrewView, Action::CrewView);
-    let drafts = Drafts::default();
     item(
         ui,
         scene,
         Command::Properties,
-        Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))),
+        Action::Show(Box::new(Dialog::Properties(Box::default()))),
     );
     item(
         ui,
@@ -276,25 +284,37 @@ fn item(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action) {
     }
 }
 
+/// Files opened last that stand in the menu itself; the others unfold.
+const AT_HAND: usize = 3;
+
 fn recent(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let recent = scene.preferences.recent.clone();
     if recent.is_empty() {
         return;
     }
-    ui.menu_button(words.menu_recent(), |ui| {
-        for path in recent {
-            let name = path.file_name().map_or_else(
-                || path.display().to_string(),
-                |name| name.to_string_lossy().into_owned(),
-            );
-            let entry = ui.button(name).on_hover_text(path.display().to_string());
-            if entry.clicked() {
-                scene.ask(Action::Leave(Then::OpenPath(path)));
-                ui.close();
+    let (at_hand, others) = recent.split_at(recent.len().min(AT_HAND));
+    ui.label(muted(scene.palette, words.menu_recent()));
+    for path in at_hand {
+        recent_file(ui, scene, path);
+    }
+    if !others.is_empty() {
+        ui.menu_button(words.menu_earlier(), |ui| {
+            for path in others {
+                recent_file(ui, scene, path);
             }
-        }
-    });
+        });
+    }
+    ui.separator();
+}
+
+fn recent_file(ui: &mut Ui, scene: &mut Scene<'_>, path: &Path) {
+    let name = path.file_name().unwrap_or(path.as_os_str());
+    let entry = ui.button(name.to_string_lossy());
+    if entry.on_hover_text(path.display().to_string()).clicked() {
+        scene.ask(Action::Leave(Then::OpenPath(path.to_owned())));
+        ui.close();
+    }
 }
 
 /// The settings as a menu, where they do not fit beside each other.
@@ -303,10 +323,9 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
     let button = egui::containers::menu::MenuButton::from_button(
         Button::new("⚙").min_size(Vec2::splat(TARGET)),
     );
-    let (response, _) = button.ui(ui, |ui| {
+    let (response, open) = button.ui(ui, |ui| {
         scrolled(ui, |ui| {
-            let drafts = Drafts::default();
-            let open = Action::Show(Box::new(Dialog::Properties(Box::new(drafts))));
+            let open = Action::Show(Box::new(Dialog::Properties(Box::default())));
             item(ui, scene, Command::Properties, open);
             for unit in [Unit::Inch, Unit::Millimetre] {
                 let chosen = scene.figures.unit == unit;
@@ -345,6 +364,9 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
             item(ui, scene, Command::Help, help);
         });
     });
+    if open.is_some() {
+        scene.view.keyboard.menu_is_open(response.id);
+    }
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, words.settings()));
     response.on_hover_text(words.settings());
 }
@@ -403,8 +425,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         .on_hover_text(hint(ui, words, Command::Properties))
         .clicked()
     {
-        let drafts = Drafts::default();
-        scene.ask(Action::Show(Box::new(Dialog::Properties(Box::new(drafts)))));
+        scene.ask(Action::Show(Box::new(Dialog::Properties(Box::default()))));
     }
 }
 

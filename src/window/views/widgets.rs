@@ -16,6 +16,14 @@ pub fn strong(text: impl Into<String>) -> RichText {
     RichText::new(text).font(theme::bold(size::BODY))
 }
 
+/// Has a screen reader say a text anew whenever it changes, once it is done
+/// with what it says.
+pub fn say_changes(response: &Response) {
+    response.ctx.accesskit_node_builder(response.id, |node| {
+        node.set_live(egui::accesskit::Live::Polite);
+    });
+}
+
 /// A card's title.
 pub fn title(ui: &mut Ui, text: &str) -> Response {
     ui.label(RichText::new(text).font(theme::bold(size::TITLE)))
@@ -79,7 +87,7 @@ pub fn choice(ui: &mut Ui, palette: &Palette, chosen: bool, text: &str) -> Respo
 }
 
 /// A cell of a grid that takes readings. Tab, arrows and Escape are the grid's
-/// own; the edge says where the keyboard is and what is wrong.
+/// own; the edge says what is wrong.
 pub fn grid_field(
     ui: &mut Ui,
     palette: &Palette,
@@ -88,11 +96,10 @@ pub fn grid_field(
     width: f32,
     wrong: bool,
 ) -> Response {
-    let focused = ui.memory(|memory| memory.has_focus(id));
-    let edge = match (wrong, focused) {
-        (true, _) => theme::stroke(2.0, palette.caution),
-        (false, true) => theme::stroke(2.2, palette.present),
-        (false, false) => theme::stroke(1.0, palette.line),
+    let edge = if wrong {
+        theme::stroke(2.0, palette.caution)
+    } else {
+        theme::stroke(1.0, palette.edge)
     };
     let frame = egui::Frame::new()
         .fill(palette.field)

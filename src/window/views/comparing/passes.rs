@@ -67,7 +67,7 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, index: usize) {
     };
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, shown, &label));
     let painter = ui.painter();
-    let (fill, edge) = match (shown, response.hovered() || response.has_focus()) {
+    let (fill, edge) = match (shown, response.hovered()) {
         (true, _) => (palette.button, theme::stroke(2.0, palette.present)),
         (false, true) => (palette.button_hover, theme::stroke(1.0, palette.present)),
         (false, false) => (palette.card, theme::stroke(1.0, palette.line)),
@@ -189,7 +189,7 @@ fn stepper(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize, arm: ArmIndex) {
             scene.ask(Action::Edit(Edit::SetNut {
                 pass: Some(pass),
                 arm,
-                position: position.turned(Notches(by)),
+                position: position + Notches(by),
             }));
         }
     });

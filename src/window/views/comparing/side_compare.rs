@@ -26,7 +26,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .nuts_at(later)
         .iter()
         .zip(scene.session.nuts_at(earlier))
-        .map(|(now, then)| now.since(*then))
+        .map(|(now, then)| *now - *then)
         .collect();
     ui.label(words.compare_turned(scene.figures.turns(&turns)));
     ui.label(spreads(scene, earlier, later));

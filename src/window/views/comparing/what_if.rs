@@ -110,7 +110,7 @@ fn row(ui: &mut Ui, scene: &Scene<'_>, name: &str, turns: &[Notches]) -> bool {
     let (rect, response) = ui.allocate_exact_size(room, Sense::click());
     let label = format!("{first}: {second}");
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, shown, &label));
-    let (fill, edge) = match (shown, response.hovered() || response.has_focus()) {
+    let (fill, edge) = match (shown, response.hovered()) {
         (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
         (false, true) => (palette.button_hover, theme::stroke(1.5, palette.present)),
         (false, false) => (palette.card, theme::stroke(1.0, palette.line)),

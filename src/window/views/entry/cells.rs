@@ -6,6 +6,7 @@ use eframe::egui::{self, Key, Modifiers, RichText, Ui};
 use crate::session::{Edit, Pass};
 use crate::splice::Cell;
 use crate::window::action::Action;
+use crate::window::practicing::PracticeWish;
 use crate::window::state::MarkedCell as At;
 use crate::window::state::grid::{Editing, GridCell, Order, Shape, Typed};
 use crate::window::theme::{self, size};
@@ -38,6 +39,10 @@ pub fn cell(
     (width, columns): (f32, &Columns),
 ) {
     let held = pass.cell(at.station, at.repeat);
+    if scene.practicing.is_some() {
+        by_acts(ui, scene, pass, at, width);
+        return;
+    }
     let name = scene
         .words()
         .reading_label(at.repeat + 1, scene.session.station_name(at.station));
@@ -65,6 +70,28 @@ pub fn cell(
         scene.view.keypad.wants_focus = true;
     }
     take(scene, at.pass, entered.typed);
+}
+
+/// A cell of an exercise: what was read, and a button that reads where the next
+/// reading goes.
+fn by_acts(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, at: At, width: f32) {
+    let held = pass.cell(at.station, at.repeat);
+    let words = scene.words();
+    let size = egui::vec2(width, theme::TARGET);
+    let read = pass.rows.get(at.station).map_or(0, Vec::len);
+    if at.repeat == read && at.pass + 1 == scene.session.passes.len() {
+        let name = words.practice_read(scene.session.station_name(at.station));
+        let button = ui.add_sized(size, egui::Button::new(words.practice_take()));
+        button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+        if button.clicked() {
+            let wish = PracticeWish::Read(at.station);
+            scene.ask(Action::Practice(wish));
+        }
+        return;
+    }
+    let text = RichText::new(grid::shown_text(scene, held)).font(theme::regular(size::BODY));
+    let response = ui.add_sized(size, egui::Label::new(text));
+    marks::cell(ui, scene, at, held, &response);
 }
 
 /// Takes what was typed into the cells of a pass that is no longer on show, and

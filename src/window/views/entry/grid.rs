@@ -83,7 +83,20 @@ pub fn cell(
         info.label = Some(look.name.to_owned());
         info
     });
+    let unreadable = match &typing.now {
+        Some(now) if now.at == at => false,
+        _ => matches!(held, Cell::Unreadable(_)),
+    };
+    if unreadable {
+        ui.ctx().accesskit_node_builder(response.id, |node| {
+            node.set_invalid(egui::accesskit::Invalid::True);
+        });
+    }
     let mut typed = if stale { typing.finish() } else { None };
+    if !focused && text != before {
+        // A screen reader has set it without going there.
+        typed = Some(Typed::One(at, value.clone()));
+    }
     // Keys of the keypad may have typed before the keyboard came.
     let going_on = typing.is_at(at) && typing.is_touched();
     // The keyboard may be promised to another cell and still be here.

@@ -9,13 +9,11 @@ use crate::window::state::import_form::{ColumnRole, ImportForm, Into};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, choice, muted, strong, title};
+use crate::window::views::dialog_room;
+use crate::window::views::widgets::{button, choice, muted, strong};
 
 /// Height of what is wrong, before it scrolls.
 const WRONG_HEIGHT: f32 = 100.0;
-
-/// Height of everything besides the part that scrolls.
-const BELOW: f32 = 310.0;
 
 /// Height of a line of the preview.
 const LINE_HEIGHT: f32 = 22.0;
@@ -23,19 +21,14 @@ const LINE_HEIGHT: f32 = 22.0;
 /// Draws the dialog's contents.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let words = scene.words();
-    title(ui, words.command_import());
-    let room = (ui.ctx().content_rect().height() - BELOW).max(180.0);
-    ScrollArea::vertical()
-        .id_salt("import")
-        .max_height(room)
-        .show(ui, |ui| {
-            source(ui, scene, form);
-            if !form.lines.is_empty() {
-                columns(ui, scene, form);
-                units(ui, scene, form);
-                goes_into(ui, scene, form);
-            }
-        });
+    dialog_room::middle(ui, |ui| {
+        source(ui, scene, form);
+        if !form.lines.is_empty() {
+            columns(ui, scene, form);
+            units(ui, scene, form);
+            goes_into(ui, scene, form);
+        }
+    });
     ui.separator();
     outcome(ui, scene, form);
     ui.horizontal_wrapped(|ui| {

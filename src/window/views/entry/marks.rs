@@ -14,7 +14,7 @@ use crate::window::theme;
 use crate::words::Language;
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, field, line, main_button, muted, name_text, title};
+use crate::window::views::widgets::{button, field, line, main_button, muted, name_text};
 
 /// Marks explained under the grid; the others say why when pointed at.
 const MOST_LINES: usize = 3;
@@ -185,7 +185,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut StrikeForm) {
     let words = scene.words();
     let place = form.place;
     let name = place_name(scene, place);
-    title(ui, words.strike_title());
     let read = scene.session.passes.get(place.pass);
     let cell = read.map(|read| read.cell(place.station, place.repeat));
     let counts = cell.is_some_and(|cell| cell.counting().is_some());

@@ -52,8 +52,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let step = scene.figures.plain(scene.session.gauge.step.length());
     let line = words.gauge_line(gauge_name(scene), step);
     crate::window::views::forms::gauge::strip(ui, scene, line);
-    crate::window::views::entry::guided::openers(ui, scene);
-    let beside = ui.available_width() >= KEYPAD_BESIDE;
+    let by_hand = scene.practicing.is_none();
+    if by_hand {
+        crate::window::views::entry::guided::openers(ui, scene);
+    } else {
+        ui.label(muted(scene.palette, words.practice_by_acts()));
+    }
+    let beside = by_hand && ui.available_width() >= KEYPAD_BESIDE;
     let room = if beside {
         ui.available_width() - KEYPAD_ROOM
     } else {
@@ -73,7 +78,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         });
     } else {
         grid(ui, scene, index, pass, &columns);
-        keypad_of(ui, scene, (index, pass));
+        if by_hand {
+            keypad_of(ui, scene, (index, pass));
+        }
     }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);

@@ -6,7 +6,7 @@ use crate::session::Says;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::muted;
+use crate::window::views::widgets::{muted, say_changes};
 use crate::words::Word;
 
 /// Height of the window, in points, below which the sentence stands alone.
@@ -33,6 +33,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
         ui.spacing_mut().item_spacing.y = 3.0;
         let large = if low { size::TITLE } else { size::SENTENCE };
         let sentence = ui.label(RichText::new(sentence).font(theme::bold(large)));
+        say_changes(&sentence);
         if low && said_elsewhere {
             sentence.on_hover_text(below);
         } else {

@@ -1,6 +1,7 @@
 //! How things stand, what to do, and how that was worked out.
 
 pub mod headline;
+pub mod help;
 pub mod plan;
 pub mod standing;
 pub mod verdict_lines;

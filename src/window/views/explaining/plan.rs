@@ -14,7 +14,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
-use crate::window::views::widgets::{main_button, muted, title};
+use crate::window::views::widgets::{main_button, muted, say_changes, title};
 use crate::words::Word;
 
 /// Draws the card.
@@ -34,6 +34,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 Some(PlanningProblem::NotClear(gate)) => scene.figures.doubt_first(gate).to_owned(),
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
+                None if scene.advises_nothing() => words.practice_no_plan().to_owned(),
                 None => words.plan_needs_readings().to_owned(),
             };
             ui.label(text);
@@ -196,6 +197,7 @@ pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
                 forecast,
                 note: String::new(),
                 shown: turns == scene.preview(),
+                said: true,
             };
             let room = Vec2::new(width - main - ui.spacing().item_spacing.x, TARGET);
             let row = ui.allocate_ui(room, |ui| plan_row(ui, scene, &line));
@@ -259,6 +261,7 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
             forecast: row.forecast,
             note: notes.join(" · "),
             shown,
+            said: recommended.is_some(),
         };
         if plan_row(ui, scene, &line) {
             pressed = Some(turns);
@@ -285,6 +288,7 @@ fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) {
             forecast,
             note: scene.words().your_own_turns().to_owned(),
             shown: true,
+            said: false,
         };
         plan_row(ui, scene, &line);
     }
@@ -302,6 +306,8 @@ struct Line<'a> {
     forecast: Forecast,
     note: String,
     shown: bool,
+    /// Whether a screen reader says it when it changes.
+    said: bool,
 }
 
 /// One row; answers whether it was pressed.
@@ -313,7 +319,7 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let spread = figures.predicted(line.forecast.median_nm);
     let chance = figures.chance(line.forecast.chance);
     let width = ui.available_width();
-    let small = theme::regular(size::SMALL - 0.5);
+    let small = theme::regular(size::LEAST);
     let painter = ui.painter();
     // The chance gives way before the turns do.
     let least = width * CHANCE_SHARE;
@@ -339,7 +345,10 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     let label = words.plan_row_label(&turns, &spread, &chance);
     let label = format!("{label}; {}", line.note);
     response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, line.shown, &label));
-    let (fill, edge) = match (line.shown, response.hovered() || response.has_focus()) {
+    if line.said {
+        say_changes(&response);
+    }
+    let (fill, edge) = match (line.shown, response.hovered()) {
         (true, _) => (palette.preview_back, theme::stroke(2.0, palette.preview)),
         (false, true) => (palette.button_hover, theme::stroke(1.5, palette.present)),
         (false, false) => (palette.card, theme::stroke(1.0, palette.line)),

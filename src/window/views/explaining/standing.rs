@@ -8,7 +8,7 @@ use crate::units::Unit;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{muted, title};
+use crate::window::views::widgets::{muted, say_changes, title};
 use crate::words::Word;
 
 /// Draws the card.
@@ -81,8 +81,8 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
         Stands::Outside => (
             "✕",
             words.verdict_outside(),
-            palette.preview,
-            palette.preview_back,
+            palette.outside,
+            palette.outside_back,
         ),
     };
     Frame::new()
@@ -93,12 +93,13 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.vertical_centered(|ui| {
-                ui.label(
+                let verdict = ui.label(
                     RichText::new(format!("{mark}  {text}"))
                         .font(theme::bold(size::BODY))
                         .color(ink),
-                )
-                .on_hover_text(words.explain(Word::ToleranceBand));
+                );
+                say_changes(&verdict);
+                verdict.on_hover_text(words.explain(Word::ToleranceBand));
             });
         });
 }

@@ -104,7 +104,7 @@ fn line(
             let Some(verdict) = verdict else { return };
             let (mark, ink) = match verdict {
                 Verdict::Inside => ("✓", palette.good),
-                Verdict::Outside => ("✕", palette.preview),
+                Verdict::Outside => ("✕", palette.outside),
                 Verdict::TooClose => ("≈", palette.caution),
             };
             let called = format!("{mark} {}", words.verdict(verdict));

@@ -81,7 +81,7 @@ fn matrix(ui: &mut Ui, scene: &Scene<'_>, advice: &Advice) {
         .iter()
         .fold(1.0_f64, |most, value| most.max(value.abs()));
     let font = if cell.x < 34.0 {
-        theme::regular(9.5)
+        theme::regular(size::LEAST)
     } else {
         theme::regular(size::SMALL)
     };
@@ -137,10 +137,10 @@ fn matrix(ui: &mut Ui, scene: &Scene<'_>, advice: &Advice) {
 }
 
 /// The stronger an answer, the more colour; negative ones carry their minus
-/// sign and the preview's colour.
+/// sign and a colour of their own.
 fn shade(palette: &Palette, value: f64, share: f32) -> (Color32, Color32) {
     let base = if value < 0.0 {
-        palette.preview
+        palette.outside
     } else {
         palette.present
     };

@@ -1,7 +1,7 @@
 //! “How this was worked out”: every figure behind the verdicts, so that it can
 //! be checked by hand.
 
-use eframe::egui::{self, RichText, ScrollArea, Ui};
+use eframe::egui::{self, RichText, Ui};
 
 use crate::session::{Session, Whose};
 use crate::splice::Budget;
@@ -10,7 +10,8 @@ use crate::window::theme::{self, size};
 use crate::words::Figures;
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, muted, title};
+use crate::window::views::dialog_room;
+use crate::window::views::widgets::{button, muted};
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -19,10 +20,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene.ask(Action::Close);
         return;
     };
-    title(ui, words.worked_out_title());
-    let height = ui.ctx().content_rect().height() - 150.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        ui.set_max_width(ui.available_width() - 12.0);
+    dialog_room::middle(ui, |ui| {
         ui.label(muted(scene.palette, words.worked_out_of(pass + 1)));
         stations(ui, scene, pass);
         for part in parts(scene, pass) {

@@ -29,7 +29,13 @@ pub(crate) fn draft(
         info.label = Some(name.to_owned());
         info
     });
-    if response.lost_focus() {
+    if response.has_focus() && drafts.at_hand.as_deref() != Some(key) {
+        drafts.at_hand = Some(key.to_owned());
+        ui.ctx().request_repaint();
+    }
+    // A screen reader sets a text without going there.
+    let set = response.changed() && !response.has_focus();
+    if response.lost_focus() || set {
         drafts.texts.remove(key);
         return (typed != text).then_some(typed);
     }

@@ -2,7 +2,7 @@
 
 use crate::window::state::Drafts;
 use crate::window::state::GaugeForm;
-use eframe::egui::{self, Button, RichText, ScrollArea, Ui, Vec2};
+use eframe::egui::{self, Button, RichText, Ui, Vec2};
 
 use crate::press::customary;
 use crate::session::{Edit, Field, Gauge, IsoDate};
@@ -13,8 +13,9 @@ use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room;
 use crate::window::views::forms::draft::draft;
-use crate::window::views::widgets::{button, choice, line, muted, name_text, strong, title};
+use crate::window::views::widgets::{button, choice, line, muted, name_text, strong};
 use crate::words::Word;
 
 /// Width of a field.
@@ -23,13 +24,9 @@ const FIELD_WIDTH: f32 = 190.0;
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
-    title(ui, words.gauge_title());
     ui.label(muted(scene.palette, words.gauge_intro()));
-    let height = ui.ctx().content_rect().height() - 175.0;
-    let room = ScrollArea::vertical()
-        .max_height(height)
-        .min_scrolled_height(height);
-    room.show(ui, |ui| {
+    dialog_room::middle(ui, |ui| {
+        kinds(ui, scene);
         fields(ui, scene, form);
         in_force(ui, scene);
         ui.separator();
@@ -113,7 +110,6 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
             ui.end_row();
         });
     calibration(ui, scene, form);
-    kinds(ui, scene);
     ui.label(muted(scene.palette, words.limit_of_error_hint()));
 }
 

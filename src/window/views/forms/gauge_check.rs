@@ -15,9 +15,10 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::state::grid::{GridCell, Shape};
 use crate::window::views::Scene;
+use crate::window::views::dialog_room;
 use crate::window::views::entry::grid;
 use crate::window::views::entry::grid::Look;
-use crate::window::views::widgets::{button, choice, main_button, muted, strong, title};
+use crate::window::views::widgets::{button, choice, main_button, muted, strong};
 
 /// Width of a cell, least and most, and of a row's name.
 const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
@@ -36,13 +37,8 @@ const LINE: usize = 5;
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let mut check = std::mem::take(&mut scene.view.gauge_check);
-    title(ui, words.gauge_check_title());
     kinds(ui, scene, &mut check);
-    let height = ui.ctx().content_rect().height() - 250.0;
-    let room = ScrollArea::vertical()
-        .max_height(height)
-        .min_scrolled_height(height);
-    room.show(ui, |ui| {
+    dialog_room::middle(ui, |ui| {
         ui.label(how(scene, check.kind));
         counts(ui, scene, &mut check);
         let outcome = check.outcome(scene.session);

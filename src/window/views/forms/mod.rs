@@ -1,6 +1,7 @@
 //! New session, press and visit, the gauge.
 
 pub mod belt;
+pub mod changed;
 pub mod draft;
 pub mod gauge;
 pub mod gauge_check;

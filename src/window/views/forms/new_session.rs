@@ -2,26 +2,23 @@
 
 use crate::window::state::NewSessionForm;
 use crate::window::state::numbers;
-use eframe::egui::{self, Key, Response, RichText, ScrollArea, Ui};
+use eframe::egui::{self, Key, Response, RichText, Ui};
 
 use crate::press::customary;
 use crate::units::{TypedLength, Unit};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room;
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::picture::jaw_sketch;
-use crate::window::views::widgets::{
-    button, choice, field, line, main_button, muted, name_text, title,
-};
+use crate::window::views::widgets::{button, choice, field, line, main_button, muted, name_text};
 
 /// Draws the form. Enter in any of its fields starts the session.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
     let words = scene.words();
     let palette = scene.palette;
-    title(ui, words.command_new());
-    let height = ui.ctx().content_rect().height() - 190.0;
-    let fields = ScrollArea::vertical().max_height(height).show(ui, |ui| {
+    let entered = dialog_room::middle(ui, |ui| {
         ui.horizontal(|ui| {
             ui.label(words.session_unit());
             for unit in [Unit::Inch, Unit::Millimetre] {
@@ -100,7 +97,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
             scene.ask(Action::Close);
         }
         let start = main_button(ui, palette, words.start_session(), true).clicked();
-        if start || fields.inner {
+        if start || entered {
             match form.session(String::new(), scene.figures) {
                 Ok(session) => scene.ask(Action::Start(Box::new(session))),
                 Err(problem) => form.problem = Some(problem),

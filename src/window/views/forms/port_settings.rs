@@ -8,7 +8,7 @@ use crate::window::state::PortForm;
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, choice, field, muted, title};
+use crate::window::views::widgets::{button, choice, field, muted};
 
 /// Speeds offered; any other can be typed.
 const SPEEDS: [u32; 8] = [1_200, 2_400, 4_800, 9_600, 19_200, 38_400, 57_600, 115_200];
@@ -19,7 +19,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PortForm) {
     if !std::mem::replace(&mut form.asked, true) {
         scene.ask(Action::LookForPorts);
     }
-    title(ui, words.port_title());
     ui.label(words.port_text());
     port_name(ui, scene, form);
     ui.horizontal_wrapped(|ui| {

@@ -1,11 +1,13 @@
 //! What is known of the press beyond its arms: section of the jaw and rods,
 //! what earlier visits taught.
 
-use crate::window::state::Drafts;
+use crate::window::state::PropertiesForm;
+use crate::window::state::properties::Measure;
 use eframe::egui::{self, Ui};
 
 use crate::press::section::{Estimate, JawShape};
 use crate::session::{Edit, JawAndRods};
+use crate::units::{Sign, TypedLength, Unit};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
@@ -15,83 +17,129 @@ use crate::window::views::widgets::{button, muted, strong};
 /// Fields of the section, in the order in which they are asked for.
 const FIELDS: usize = 6;
 
+/// A million pounds-force per square inch in GPa: 1 lbf = 0.453 592 37 kg times
+/// 9.806 65 m/s2, 1 in = 25.4 mm, all exact (NIST SP 811, appendix B).
+const MILLION_PSI: f64 = 0.453_592_37 * 9.806_65 / (0.025_4 * 0.025_4) / 1_000.0;
+
 /// Draws both sections.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
-    section(ui, scene, drafts);
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
+    section(ui, scene, form);
     if !scene.session.earlier.is_empty() {
         ui.separator();
         earlier(ui, scene);
     }
 }
 
-fn section(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+fn section(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
-    ui.label(strong(words.section_jaw_and_rods()));
+    let unit = scene.figures.unit;
     ui.label(muted(scene.palette, words.jaw_and_rods_hint()));
     let known = scene.session.jaw_and_rods.as_ref().map(numbers);
-    let labels = words.jaw_and_rods_fields();
     let mut changed = false;
-    let mut texts: Vec<String> = Vec::with_capacity(FIELDS);
     let narrow = crate::window::views::forms::draft::is_narrow(ui);
     egui::Grid::new("section")
         .num_columns(4)
         .spacing([10.0, 6.0])
         .show(ui, |ui| {
-            for (index, label) in labels.into_iter().enumerate() {
+            for (index, label) in words.jaw_and_rods_fields(unit).into_iter().enumerate() {
                 let number = known.and_then(|known| known.get(index).copied());
-                let kept = number.map_or_else(String::new, |number| format!("{number}"));
-                let key = format!("section {index}");
-                ui.label(label);
-                let left = draft(ui, drafts, &key, label, &kept, 110.0);
-                changed |= left.is_some();
-                let typed = left.unwrap_or(kept);
+                let kept = number.map_or_else(String::new, |number| shown(index, number, unit));
                 // A field that was left waits for the others.
-                let waiting = format!("section kept {index}");
-                if changed && !typed.is_empty() {
-                    drafts.keep(&waiting, &typed);
+                let waiting = waiting(index);
+                let kept = form.drafts.kept(&waiting).unwrap_or(kept);
+                let key = format!("section {index}");
+                ui.label(&label);
+                let left = draft(ui, &mut form.drafts, &key, &label, &kept, 110.0);
+                form.measures(&key, Measure::Section(index));
+                if let Some(left) = left {
+                    form.drafts.keep(&waiting, &left);
+                    changed = true;
                 }
-                texts.push(drafts.kept(&waiting).unwrap_or(typed));
                 if narrow || index % 2 == 1 {
                     ui.end_row();
                 }
             }
         });
     if changed {
-        take(scene, &texts);
+        take(scene, form, known);
     }
     if known.is_some() && button(ui, words.forget_jaw_and_rods()).clicked() {
-        drafts.forget("section kept");
+        form.drafts.forget("section kept");
         scene.ask(Action::Edit(Edit::SetJawAndRods(None)));
     }
 }
 
+/// The name of a text that waits for the other fields.
+fn waiting(index: usize) -> String {
+    format!("section kept {index}")
+}
+
+/// Whether a field asks for an elastic modulus; the others ask for lengths.
+fn is_modulus(index: usize) -> bool {
+    matches!(index, 0 | 3)
+}
+
+/// A number of the section as its field shows it.
+fn shown(index: usize, number: f64, unit: Unit) -> String {
+    let per_unit = match (is_modulus(index), unit) {
+        (true, Unit::Inch) => MILLION_PSI,
+        (false, Unit::Inch) => 25.4,
+        (_, Unit::Millimetre) => 1.0,
+    };
+    // Four places show what a rule or a data sheet has.
+    format!("{}", (number / per_unit * 1e4).round() / 1e4)
+}
+
+/// What was typed into a field: GPa, or millimetres.
+fn number(index: usize, text: &str, unit: Unit) -> Option<f64> {
+    if is_modulus(index) {
+        let number = text.trim().replace(',', ".").parse::<f64>().ok()?;
+        let in_gpa = if unit == Unit::Inch { MILLION_PSI } else { 1.0 };
+        return number.is_finite().then_some(number * in_gpa);
+    }
+    let typed = TypedLength::parse(text, unit, Sign::None).ok()?;
+    Some(typed.length().in_unit(Unit::Millimetre))
+}
+
 /// Sets the section once every field holds a number.
-fn take(scene: &mut Scene<'_>, texts: &[String]) {
-    let mut values = [0.0; FIELDS];
-    for (value, text) in values.iter_mut().zip(texts) {
-        let text = text.trim().replace(',', ".");
-        if text.is_empty() {
+fn take(scene: &mut Scene<'_>, form: &mut PropertiesForm, known: Option<[f64; FIELDS]>) {
+    let mut values = known.map(|known| known.map(Some)).unwrap_or_default();
+    for (index, value) in values.iter_mut().enumerate() {
+        let Some(text) = form.drafts.kept(&waiting(index)) else {
+            continue;
+        };
+        *value = number(index, &text, scene.figures.unit);
+        if value.is_none() && !text.trim().is_empty() {
+            scene.ask(Action::Complain(scene.words().not_a_number(&text)));
             return;
         }
-        match text.parse::<f64>() {
-            Ok(number) if number.is_finite() => *value = number,
-            _ => {
-                scene.ask(Action::Complain(scene.words().not_a_number(&text)));
-                return;
-            }
-        }
     }
-    let [jaw_gpa, width, height, rod_gpa, diameter, length] = values.map(Estimate::exact);
-    scene.ask(Action::Edit(Edit::SetJawAndRods(Some(JawAndRods {
-        jaw_modulus_gpa: jaw_gpa,
+    let [
+        Some(jaw_gpa),
+        Some(width),
+        Some(height),
+        Some(rod_gpa),
+        Some(diameter),
+        Some(length),
+    ] = values
+    else {
+        return;
+    };
+    let edit = Edit::SetJawAndRods(Some(JawAndRods {
+        jaw_modulus_gpa: Estimate::exact(jaw_gpa),
         jaw_shape: JawShape::Rectangle {
-            width_mm: width,
-            height_mm: height,
+            width_mm: Estimate::exact(width),
+            height_mm: Estimate::exact(height),
         },
-        rod_modulus_gpa: rod_gpa,
-        rod_diameter_mm: diameter,
-        rod_length_mm: length,
-    }))));
+        rod_modulus_gpa: Estimate::exact(rod_gpa),
+        rod_diameter_mm: Estimate::exact(diameter),
+        rod_length_mm: Estimate::exact(length),
+    }));
+    // What is refused stays in its field, to be mended.
+    if scene.session.edited(&edit).is_ok() {
+        form.drafts.forget("section kept");
+    }
+    scene.ask(Action::Edit(edit));
 }
 
 /// The section as the fields show it. A second moment is shown as the square
@@ -125,5 +173,25 @@ fn earlier(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
     if button(ui, words.forget_earlier()).clicked() {
         scene.ask(Action::Edit(Edit::ForgetEarlier));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{number, shown};
+    use crate::units::Unit;
+
+    #[test]
+    fn an_inch_session_asks_in_inches_and_psi() {
+        // NIST SP 811 (2008), appendix B.8: 1 psi = 6.894 757 E+03 Pa, 1 in =
+        // 2.54 E+01 mm.
+        let gpa = number(0, "30", Unit::Inch).unwrap();
+        assert!((gpa - 206.842_71).abs() < 1e-5, "{gpa}");
+        assert_eq!(number(1, "2.5", Unit::Inch), Some(63.5));
+        assert_eq!(number(1, "60 mm", Unit::Inch), Some(60.0));
+        assert_eq!(number(0, "2o5", Unit::Millimetre), None);
+        assert_eq!(shown(0, gpa, Unit::Inch), "30");
+        assert_eq!(shown(4, 30.0, Unit::Inch), "1.1811");
+        assert_eq!(shown(3, 205.5, Unit::Millimetre), "205.5");
     }
 }

@@ -1,38 +1,81 @@
 //! Properties of press, stations, gauge and visit: editable at any time.
 
 use crate::window::state::Drafts;
+use crate::window::state::PropertiesForm;
+use crate::window::state::properties::{Measure, Part};
 use crate::window::views::forms::draft::draft;
 use crate::window::views::forms::draft::is_narrow;
 
-use eframe::egui::{self, ScrollArea, Ui, Vec2};
+use eframe::egui::{self, FocusDirection, Role, Ui, Vec2, WidgetInfo};
 
 use crate::plan::Chore;
-use crate::press::{Arm, ArmIndex, Notches, NutLimits, Press};
+use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
 use crate::session::{AcceptedBy, Edit, Field};
 use crate::units::Unit;
 use crate::window::action::Action;
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room;
 use crate::window::views::forms::new_session::tolerances;
-use crate::window::views::widgets::{button, line, muted, strong, title};
+use crate::window::views::forms::press_data;
+use crate::window::views::picture::press_sketch;
+use crate::window::views::widgets::{button, choice, line, muted, strong};
 
 /// Draws the dialog.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
-    title(ui, words.command_properties());
-    let height = ui.ctx().content_rect().height() - 150.0;
-    ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        visit(ui, scene, drafts);
-        ui.separator();
-        judging(ui, scene, drafts);
-        ui.separator();
-        press(ui, scene, drafts);
-        ui.separator();
-        stations(ui, scene, drafts);
-        ui.separator();
-        crate::window::views::forms::press_data::show(ui, scene, drafts);
+    let mut part = form.part;
+    let mut at_tab = None;
+    ui.horizontal_wrapped(|ui| {
+        for choose in Part::ALL {
+            let name = match choose {
+                Part::Press => words.part_press(),
+                Part::Visit => words.part_visit(),
+                Part::JawAndRods => words.part_jaw_and_rods(),
+            };
+            let chosen = form.part == choose;
+            let tab = choice(ui, scene.palette, chosen, name);
+            tab.widget_info(|| WidgetInfo::selected(Role::Tab, true, chosen, name));
+            if tab.clicked() {
+                part = choose;
+            }
+            if tab.has_focus() {
+                at_tab = Some(tab.id);
+            }
+        }
     });
+    // The form is opened for its fields: the first of them has the keyboard.
+    if let Some(tab) = at_tab.filter(|_| !form.asked) {
+        form.asked = true;
+        ui.memory_mut(|memory| {
+            memory.surrender_focus(tab);
+            memory.move_focus(FocusDirection::Next);
+        });
+    }
+    match form.part {
+        Part::Press => press_sketch::press(ui, scene, form.measure),
+        Part::JawAndRods => press_sketch::section(ui, scene, form.measure),
+        Part::Visit => {}
+    }
+    dialog_room::middle(ui, |ui| match form.part {
+        Part::Press => {
+            press(ui, scene, form);
+            ui.separator();
+            stations(ui, scene, &mut form.drafts);
+        }
+        Part::Visit => {
+            visit(ui, scene, &mut form.drafts);
+            ui.separator();
+            judging(ui, scene, &mut form.drafts);
+        }
+        Part::JawAndRods => press_data::show(ui, scene, form),
+    });
+    // What is typed is taken before its part goes.
+    if form.part != part {
+        form.part = part;
+        form.measure = None;
+    }
     if button(ui, words.close()).clicked() {
         scene.ask(Action::Close);
     }
@@ -54,6 +97,7 @@ fn visit(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
                 (Field::Hooks, notes.hooks),
                 (Field::GaugeName, scene.session.gauge.name.clone()),
                 (Field::Notes, notes.notes),
+                (Field::Repaired, notes.repaired),
             ]
             .into_iter()
             .enumerate()
@@ -134,30 +178,36 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     }
 }
 
-fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+fn press(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
     let press = scene.session.press.clone();
     let narrow = is_narrow(ui);
-    ui.label(strong(words.section_press()));
     egui::Grid::new("press")
         .num_columns(4)
         .spacing([10.0, 6.0])
         .show(ui, |ui| {
-            labelled(ui, scene, drafts, Field::PressName, &press.name, 210.0);
-            if narrow {
-                ui.end_row();
-            }
             labelled(
                 ui,
                 scene,
-                drafts,
+                &mut form.drafts,
+                Field::PressName,
+                &press.name,
+                210.0,
+            );
+            if narrow {
+                ui.end_row();
+            }
+            measured(
+                ui,
+                scene,
+                form,
                 Field::JawLength,
                 press.jaw_length.text(),
                 130.0,
             );
             ui.end_row();
             let travel = press.nut_travel.as_ref().map_or("", |travel| travel.text());
-            labelled(ui, scene, drafts, Field::NutTravel, travel, 130.0);
+            measured(ui, scene, form, Field::NutTravel, travel, 130.0);
             if narrow {
                 ui.end_row();
             }
@@ -166,10 +216,10 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
                 .arms
                 .iter()
                 .all(|arm| arm.notch_effect.text() == effect);
-            labelled(
+            measured(
                 ui,
                 scene,
-                drafts,
+                form,
                 Field::NotchEffectOfAll,
                 if same { effect } else { "" },
                 130.0,
@@ -181,10 +231,10 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
         scene.ask(Action::Edit(Edit::SetLeftHandThread(left)));
     }
     ui.label(muted(scene.palette, words.arms_hint()));
-    arms(ui, scene, drafts, &press, narrow);
+    arms(ui, scene, form, &press, narrow);
     adder(
         ui,
-        drafts,
+        &mut form.drafts,
         "add arm",
         words.add_arm(),
         words.field_position(),
@@ -200,7 +250,13 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
 
 /// What is known of each arm: a row per arm, or a few lines where a row has no
 /// room.
-fn arms(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts, press: &Press, narrow: bool) {
+fn arms(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    press: &Press,
+    narrow: bool,
+) {
     let words = scene.words();
     let headings = [
         words.field_position(),
@@ -216,7 +272,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts, press: &Press, 
             ui.horizontal_wrapped(|ui| {
                 ui.label(muted(scene.palette, headings.join(", ")));
             });
-            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, drafts, arm, properties, press));
+            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, arm, properties, press));
         }
         return;
     }
@@ -231,7 +287,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts, press: &Press, 
             ui.end_row();
             for (arm, properties) in press.indexed_arms() {
                 ui.label(strong(arm.to_string()));
-                arm_cells(ui, scene, drafts, arm, properties, press);
+                arm_cells(ui, scene, form, arm, properties, press);
                 ui.end_row();
             }
         });
@@ -240,21 +296,21 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts, press: &Press, 
 fn arm_cells(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
-    drafts: &mut Drafts,
+    form: &mut PropertiesForm,
     arm: ArmIndex,
     properties: &Arm,
     press: &Press,
 ) {
     let words = scene.words();
     let position = properties.position.text();
-    cell(ui, scene, drafts, Field::ArmPosition(arm), position, 78.0);
+    measured_cell(ui, scene, form, Field::ArmPosition(arm), position, 78.0);
     let effect = properties.notch_effect.text();
-    cell(ui, scene, drafts, Field::NotchEffect(arm), effect, 84.0);
-    limits(ui, scene, drafts, arm, properties.limits);
+    measured_cell(ui, scene, form, Field::NotchEffect(arm), effect, 84.0);
+    limits(ui, scene, form, arm, properties.limits);
     let margin = properties.opening_margin.as_ref();
     let margin = margin.map_or("", |margin| margin.text());
-    cell(ui, scene, drafts, Field::OpeningMargin(arm), margin, 78.0);
-    start_nut(ui, scene, arm);
+    measured_cell(ui, scene, form, Field::OpeningMargin(arm), margin, 78.0);
+    start_nut(ui, scene, form, arm);
     let removable = press.arms.len() > 2;
     let remove = ui.add_enabled(
         removable,
@@ -318,6 +374,41 @@ fn labelled(
     cell(ui, scene, drafts, field, text, width);
 }
 
+/// A field with its label before it, whose measure the picture shows.
+fn measured(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    field: Field,
+    text: &str,
+    width: f32,
+) {
+    ui.label(scene.words().field(field));
+    measured_cell(ui, scene, form, field, text, width);
+}
+
+/// A field whose measure the picture shows.
+fn measured_cell(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    field: Field,
+    text: &str,
+    width: f32,
+) {
+    cell(ui, scene, &mut form.drafts, field, text, width);
+    let measure = match field {
+        Field::JawLength => Measure::JawLength,
+        Field::ArmPosition(arm) => Measure::Position(arm),
+        Field::NotchEffect(arm) => Measure::NotchEffect(Some(arm)),
+        Field::NotchEffectOfAll => Measure::NotchEffect(None),
+        Field::NutTravel => Measure::NutTravel,
+        Field::OpeningMargin(arm) => Measure::Margin(arm),
+        _ => return,
+    };
+    form.measures(&format!("{field:?}"), measure);
+}
+
 /// A field that sets the document when the keyboard leaves it.
 fn cell(
     ui: &mut Ui,
@@ -341,12 +432,12 @@ fn set(scene: &mut Scene<'_>, field: Field, text: String) {
 fn limits(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
-    drafts: &mut Drafts,
+    form: &mut PropertiesForm,
     arm: ArmIndex,
     limits: Option<NutLimits>,
 ) {
     let words = scene.words();
-    let text = |end: Option<Notches>| end.map_or_else(String::new, |end| end.to_string());
+    let text = |end: Option<NutPosition>| end.map_or_else(String::new, |end| end.to_string());
     let ends = [
         limits.map(|limits| limits.most_in),
         limits.map(|limits| limits.most_out),
@@ -354,9 +445,9 @@ fn limits(
     let names = [words.limit_in_of(arm), words.limit_out_of(arm)];
     for (index, (end, name)) in ends.into_iter().zip(names).enumerate() {
         let key = format!("limit {arm} {index}");
-        let Some(typed) = draft(ui, drafts, &key, &name, &text(end), 44.0) else {
-            continue;
-        };
+        let typed = draft(ui, &mut form.drafts, &key, &name, &text(end), 44.0);
+        form.measures(&key, Measure::Limit(arm));
+        let Some(typed) = typed else { continue };
         let typed = typed.trim().replace('−', "-");
         if typed.is_empty() {
             scene.ask(Action::Edit(Edit::SetLimits {
@@ -364,10 +455,10 @@ fn limits(
                 limits: None,
             }));
         } else if let Ok(position) = typed.parse::<i32>() {
-            let position = Notches(position);
+            let position = NutPosition(position);
             let mut limits = limits.unwrap_or(NutLimits {
-                most_in: position.min(Notches(-12)),
-                most_out: position.max(Notches(12)),
+                most_in: position.min(NutPosition(-12)),
+                most_out: position.max(NutPosition(12)),
             });
             if index == 0 {
                 limits.most_in = position;
@@ -384,7 +475,7 @@ fn limits(
     }
 }
 
-fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex) {
+fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, arm: ArmIndex) {
     let words = scene.words();
     let position = scene
         .session
@@ -397,8 +488,11 @@ fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex) {
         let mut by = 0;
         for (mark, step) in [("−", -1), ("+", 1)] {
             let name = words.start_nut_step(arm, mark);
-            let pressed = ui.add(egui::Button::new(mark).min_size(Vec2::new(30.0, TARGET)));
+            let pressed = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
             pressed.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if pressed.has_focus() || pressed.clicked() {
+                form.measure = Some(Measure::StartNut(arm));
+            }
             if pressed.clicked() {
                 by = step;
             }
@@ -407,7 +501,7 @@ fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex) {
             }
         }
         if by != 0 {
-            let position = position.turned(Notches(by));
+            let position = position + Notches(by);
             scene.ask(Action::Edit(Edit::SetNut {
                 pass: None,
                 arm,

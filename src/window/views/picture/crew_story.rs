@@ -115,7 +115,7 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         Says::Missing { outside: true } | Says::Outside => {
             let not_true = spread
                 .map(|spread| words.crew_not_true(name(spread.thickest), name(spread.thinnest)));
-            (not_true.unwrap_or_default(), palette.preview)
+            (not_true.unwrap_or_default(), palette.outside)
         }
     };
     let first = (sentence, colour);
@@ -161,7 +161,7 @@ fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
         (false, true) => (words.crew_crushed(thin), words.crew_harm_crushed()),
         (true, _) => (words.crew_loose(thick), words.crew_harm_loose()),
     };
-    vec![(place, palette.preview), (harm.to_owned(), palette.ink)]
+    vec![(place, palette.outside), (harm.to_owned(), palette.ink)]
 }
 
 /// What is turned; made safe comes before.

@@ -5,7 +5,7 @@ use eframe::egui::{self, Ui};
 use crate::window::theme::{self, GAP};
 
 use crate::window::views::Scene;
-use crate::window::views::picture::{chart, jaws};
+use crate::window::views::picture::{chart, jaws, plot};
 use crate::window::views::turning::{nut_care, nuts};
 
 /// Least height of the chart, in a low window and where the picture scrolls.
@@ -22,7 +22,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         let room = room - around;
-        let nuts_height = nuts::height(scene, ui.available_width() - chart::AXIS_WIDTH);
+        let nuts_height = nuts::height(scene, ui.available_width() - plot::AXIS_WIDTH);
         let below_nuts = nuts_height + nut_care::HEIGHT;
         let mut jaws_height = jaws::height(room - below_nuts);
         let between = 3.0 * GAP;

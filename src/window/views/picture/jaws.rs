@@ -23,7 +23,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let turned = turns.iter().any(|turn| turn.0 != 0);
     let after = outlook.means_after(&turns);
     let low = height < 120.0;
-    let font = if low { size::SMALL - 1.5 } else { size::SMALL };
+    let font = if low { size::LEAST } else { size::SMALL };
     let lower = if low {
         16.0
     } else {

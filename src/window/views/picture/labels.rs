@@ -30,6 +30,13 @@ impl Labels {
         self.take(Rect::from_center_size(at, Vec2::splat(2.0 * radius)));
     }
 
+    /// Notes that a line passes through points.
+    pub fn take_line(&mut self, points: &[Pos2]) {
+        for pair in points.windows(2) {
+            self.take(Rect::from_points(pair).expand(1.5));
+        }
+    }
+
     /// A place for words of a size beside a mark: above it or below it, as is
     /// liked better, else on either side. Where all of these are taken, the
     /// place that covers least.
@@ -42,7 +49,13 @@ impl Labels {
         let right = Rect::from_min_size(Pos2::new(at.x + off, middle), size);
         let left = Rect::from_min_size(Pos2::new(at.x - off - size.x, middle), size);
         let (first, second) = if above { (over, under) } else { (under, over) };
-        self.place(&[first, second, right, left])
+        // Beside a mark there may be a line; aslant there is not always one.
+        let aslant = |x: f32| {
+            let x = at.x + x * (size.x / 2.0 + radius);
+            [first, second].map(|rect| rect.translate(Vec2::new(x - at.x, 0.0)))
+        };
+        let ([a, b], [c, d]) = (aslant(1.0), aslant(-1.0));
+        self.place(&[first, second, right, left, a, b, c, d])
     }
 
     /// The first of some places that is free; where none is, the one that

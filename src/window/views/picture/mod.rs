@@ -1,6 +1,5 @@
 //! The jaw drawn: profile, band, jaws edge-on, and the crew's picture.
 
-pub mod canvas;
 pub mod chart;
 pub mod crew;
 pub mod crew_story;
@@ -9,4 +8,7 @@ pub mod jaw_picture;
 pub mod jaw_sketch;
 pub mod jaws;
 pub mod labels;
+pub mod legend;
+pub mod plot;
+pub mod press_sketch;
 pub mod splice;

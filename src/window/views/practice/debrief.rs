@@ -2,7 +2,7 @@
 
 use eframe::egui::{Align2, Pos2, RichText, Role, ScrollArea, Sense, Shape, Ui, Vec2, WidgetInfo};
 
-use crate::practice::{Debrief, spread_nm};
+use crate::practice::{Debrief, Finish, spread_nm};
 use crate::window::action::Action;
 use crate::window::practicing::{PracticeWish, Practicing};
 use crate::window::theme::{self, size};
@@ -46,13 +46,17 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     ui.label(
         RichText::new(words.practice_was(faults.join("; "))).font(theme::bold(size::SENTENCE)),
     );
-    ui.label(strong(words.finish(debrief.result)));
+    // Said above already.
+    if !matches!(debrief.result, Finish::Unsafe | Finish::GivenUp) {
+        ui.label(strong(words.finish(debrief.result)));
+    }
     for remark in &debrief.remarks {
         ui.label(RichText::new(figures.remark(*remark)).font(theme::bold(size::BODY)));
     }
     profile(ui, scene, debrief);
     let spread = |profile: &[f64]| figures.with_unit(&figures.predicted(spread_nm(profile)));
     ui.label(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
+    ui.label(muted(scene.palette, words.practice_assumed()));
     ui.separator();
     ui.label(strong(words.practice_decisions()));
     for decision in &debrief.decisions {
@@ -98,7 +102,8 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     let tolerance = scene.session.tolerance.length().nm_f64();
     let known = found.iter().chain(&left).chain(&read).flatten();
     let most = known.fold(0.5 * tolerance, |most, value| most.max(value.abs()));
-    let plot = area.shrink2(Vec2::new(30.0, 24.0));
+    let mut plot = area.shrink2(Vec2::new(30.0, 14.0));
+    plot.max.y -= 22.0;
     let places = scene.session.station_positions_nm();
     let jaw = scene.session.press.jaw_length.length().nm_f64().max(1.0);
     let at = |(place, value): (&f64, &Option<f64>)| -> Option<Pos2> {
@@ -120,7 +125,7 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     painter.extend(Shape::dashed_line(&line(&found), was, 8.0, 6.0));
     painter.line(line(&left), theme::stroke(3.0, palette.present));
     for point in line(&read) {
-        painter.circle_stroke(point, 6.0, theme::stroke(2.5, palette.preview));
+        painter.circle_stroke(point, 6.0, theme::stroke(2.5, palette.present));
     }
     for (station, place) in places.iter().enumerate() {
         let x = plot.left() + plot.width() * (place / jaw) as f32;

@@ -4,7 +4,7 @@
 use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui, Vec2};
 
 use crate::practice::{ASSUMED_MARGIN, FARTHEST, GaugeStep, Says};
-use crate::press::ArmIndex;
+use crate::press::{ArmIndex, Notches};
 use crate::units::{ExactLength, Length};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
@@ -16,6 +16,9 @@ use crate::window::views::picture::splice::{grouped, round_down};
 use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels};
 use crate::window::views::practice::readings_drawn::{self, ReadingDrawn};
 use crate::window::views::widgets::{button, muted};
+
+/// Most arms whose loads are said in words.
+const LOADS_IN_WORDS: usize = 6;
 
 /// Draws it in all the room there is.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -47,7 +50,7 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     ui.label(RichText::new(title).font(theme::bold(font)));
     ui.horizontal_wrapped(|ui| {
         let mark = RichText::new(words.practice_mark()).font(theme::bold(font));
-        ui.label(mark.color(scene.palette.preview));
+        ui.label(mark.color(scene.palette.present));
         ui.label(RichText::new(words.lesson_step_of(step, of)).font(theme::regular(font)));
         if ui
             .add_enabled_ui(step > 1, |ui| button(ui, words.lesson_back()))
@@ -74,7 +77,7 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) -> bool {
     let below = if gauge {
         font * 2.0
     } else {
-        TARGET * 2.0 + font * 3.5
+        TARGET + font * 1.4 + 70.0
     };
     let height = (ui.available_height() - below).clamp(font * 13.0, font * 40.0);
     if gauge {
@@ -98,6 +101,12 @@ fn keys(ui: &Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
     }
     if pressed(Key::ArrowRight) || pressed(Key::PageDown) {
         view.go(1);
+    }
+    if pressed(Key::Home) {
+        view.go_to(0);
+    }
+    if pressed(Key::End) {
+        view.go_to(usize::MAX);
     }
     pressed(Key::Escape)
 }
@@ -125,12 +134,18 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
         .iter()
         .map(|retainer| words.retainer(*retainer).to_owned())
         .collect();
+    let long = state.arms_nm.len() <= LOADS_IN_WORDS;
     let rods: Vec<String> = state
         .rod_shares
         .iter()
         .map(|share| {
             if *share > 0.0 {
-                figures.share(*share)
+                let share = figures.share(*share);
+                if long {
+                    words.lesson_load(share)
+                } else {
+                    share
+                }
             } else {
                 words.lesson_slack().to_owned()
             }
@@ -142,6 +157,14 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
         figures.with_unit(&figures.spread(spread, limit)),
         figures.limit(limit),
     );
+    let nuts = state.nuts.iter().enumerate().map(|(arm, turned)| {
+        let arm = ArmIndex(arm);
+        match turned {
+            0 => arm.to_string(),
+            _ => format!("{arm} {}", figures.turn_short(Notches(*turned))),
+        }
+    });
+    let nuts: Vec<String> = nuts.collect();
     let drawn = PressDrawn {
         arms_nm: &state.arms_nm,
         jaw_nm: state.jaw_nm,
@@ -156,9 +179,14 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
     let labels = PressLabels {
         font,
         name: &spread,
+        nuts: &nuts,
         retainer: &retainer,
         rods: &rods,
-        scale: &words.lesson_scale(grouped(exaggeration)),
+        parts: [
+            &words.stationary_jaw(grouped(exaggeration)),
+            words.moving_jaw(),
+            words.lesson_opened(),
+        ],
     };
     press_drawn::show(ui, scene.palette, &drawn, &labels, height);
     ui.label(RichText::new(spread).font(theme::bold(font)));
@@ -240,5 +268,13 @@ fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (
     };
     let tolerance = view.lesson.shown.tolerance_nm();
     let name = figures.lesson_says(&Says::Gauge(step.clone()));
-    readings_drawn::show(ui, scene.palette, &drawn, tolerance, (&name, font, height));
+    let limit = view.session().tolerance.length();
+    let band = scene.words().lesson_band(figures.limit(limit));
+    readings_drawn::show(
+        ui,
+        scene.palette,
+        (&drawn, &band),
+        tolerance,
+        (&name, font, height),
+    );
 }

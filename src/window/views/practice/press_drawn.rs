@@ -2,13 +2,13 @@
 //! splice and its hooks between them, and the opening with the hook retainer.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2,
-    WidgetInfo,
+    Align2, Color32, CornerRadius, Mesh, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui,
+    Vec2, WidgetInfo,
 };
 
 use crate::practice::Retainer;
-use crate::press::ArmIndex;
 use crate::window::theme::{self, Palette};
+use crate::window::views::picture::splice::{Fit, PLIES, hook_head, strip};
 
 /// What is drawn. Lengths in nanometres; changes of the splice, thicker
 /// positive.
@@ -28,7 +28,8 @@ pub struct PressDrawn<'a> {
     /// What is left of the opening at each arm, as a share of what a true press
     /// has.
     pub opening_left: &'a [f64],
-    /// From how much thinner the hooks cut into the belt.
+    /// From how much thinner the hooks cut into the belt, and from how much
+    /// thicker they stand up.
     pub cuts_from_nm: f64,
     /// How many times larger changes are drawn than the jaw's length.
     pub exaggeration: f64,
@@ -40,12 +41,15 @@ pub struct PressLabels<'a> {
     pub font: f32,
     /// Name of the drawing for screen readers.
     pub name: &'a str,
+    /// Every arm with what its nut is turned by.
+    pub nuts: &'a [String],
     /// What the retainer does, for each arm.
     pub retainer: &'a [String],
     /// The load of each rod.
     pub rods: &'a [String],
-    /// The scale.
-    pub scale: &'a str,
+    /// What is written on the stationary and on the moving jaw, and over the
+    /// jaws opened.
+    pub parts: [&'a str; 3],
 }
 
 /// Draws it, `height` points high.
@@ -64,15 +68,24 @@ pub fn show(
     let places = Places::of(area, font, drawn);
     rods(&painter, palette, drawn, labels, &places);
     splice(&painter, palette, drawn, &places);
-    retainers(&painter, palette, drawn, labels, &places);
-    painter.text(
-        Pos2::new(area.right() - font * 0.3, places.moving.center().y),
-        Align2::RIGHT_CENTER,
-        labels.scale,
-        theme::regular(font * 0.8),
-        palette.ink,
-    );
+    opened(&painter, palette, drawn, labels, &places);
+    let small = theme::regular(font * 0.8);
+    let [above, below, between] = labels.parts;
+    let inset = places.left + font * 0.35;
+    for (text, y) in [
+        (above, places.jaw_top + font * 0.6),
+        (below, places.moving.center().y),
+        (between, places.moving.bottom() + font * 0.75),
+    ] {
+        let at = Pos2::new(inset, y);
+        painter.text(at, Align2::LEFT_CENTER, text, small.clone(), palette.ink);
+    }
 }
+
+/// Room for what stands under the splice, in letters: the moving jaw, and the
+/// jaws opened with their words.
+const MOVING: f32 = 1.2;
+const OPENED: f32 = 4.9;
 
 /// Where the parts stand.
 struct Places {
@@ -93,9 +106,9 @@ impl Places {
     fn of(area: Rect, font: f32, drawn: &PressDrawn<'_>) -> Self {
         let left = area.left() + font * 0.4;
         let width = (area.width() - font * 0.8).max(1.0);
-        let below = font * 3.4;
+        let below = font * OPENED;
         let moving = Rect::from_min_max(
-            Pos2::new(left, area.bottom() - below - font * 1.2),
+            Pos2::new(left, area.bottom() - below - font * MOVING),
             Pos2::new(left + width, area.bottom() - below),
         );
         let bottom = moving.top();
@@ -105,8 +118,8 @@ impl Places {
             left,
             width,
             jaw_nm: drawn.jaw_nm,
-            jaw_top: area.top() + room * 0.34,
-            edge: bottom - room * 0.3,
+            jaw_top: area.top() + (room * 0.3).max(font * 3.9),
+            edge: bottom - room * 0.32,
             bottom,
             moving,
             points_per_nm: drawn.exaggeration * f64::from(width) / drawn.jaw_nm,
@@ -132,7 +145,7 @@ impl Places {
 /// How tall changes may be drawn in a picture so high, in points: for choosing
 /// an exaggeration.
 pub fn tallest(height: f32, font: f32) -> f32 {
-    (height - font * 4.6) * 0.26
+    (height - font * (MOVING + OPENED)) * 0.29
 }
 
 fn rods(
@@ -175,13 +188,13 @@ fn rods(
         painter.text(
             Pos2::new(x, places.area.top()),
             Align2::CENTER_TOP,
-            format!("{} {nut:+}", ArmIndex(arm)),
+            labels.nuts.get(arm).map_or("", String::as_str),
             theme::bold(font),
             ink,
         );
         if let Some(load) = labels.rods.get(arm) {
             // On the side where there is room.
-            let aside = half.max(4.0) + 3.0;
+            let aside = half.max(font) + 3.0;
             let (aside, align) = if x > places.area.center().x {
                 (-aside, Align2::RIGHT_BOTTOM)
             } else {
@@ -200,7 +213,7 @@ fn rods(
 
 /// A castle nut from the side: a body with its slots.
 fn castle_nut(painter: &Painter, palette: &Palette, at: Pos2, font: f32, turned: bool) {
-    let size = Vec2::new(font * 1.5, font * 0.75);
+    let size = Vec2::new(font * 1.9, font * 0.95);
     let body = Rect::from_center_size(at, size);
     let ink = if turned {
         palette.preview
@@ -233,30 +246,20 @@ fn splice(painter: &Painter, palette: &Palette, drawn: &PressDrawn<'_>, places: 
             Pos2::new(x, places.y(*change))
         })
         .collect();
-    // Belt first, jaw over it: strips, since neither outline is convex.
-    for pair in edge.windows(2) {
-        let &[left, right] = pair else { continue };
-        let strip = |top: [Pos2; 2], bottom: f32, fill: Color32| {
-            let down = |at: Pos2| Pos2::new(at.x, bottom);
-            let corners = vec![top[0], top[1], down(top[1]), down(top[0])];
-            painter.add(Shape::convex_polygon(
-                corners,
-                fill,
-                theme::stroke(0.0, fill),
-            ));
-        };
-        strip([left, right], places.bottom, palette.belt);
-        let top = [left, right].map(|at| Pos2::new(at.x, places.jaw_top));
-        let corners = vec![top[0], top[1], right, left];
-        let fill = palette.steel;
-        painter.add(Shape::convex_polygon(
-            corners,
-            fill,
-            theme::stroke(0.0, fill),
-        ));
+    let mut mesh = Mesh::default();
+    strip(&mut mesh, &edge, |_| places.bottom, palette.belt);
+    painter.add(Shape::mesh(mesh));
+    for ply in PLIES {
+        let line = edge.iter();
+        let line = line.map(|at| Pos2::new(at.x, at.y + (places.bottom - at.y) * ply));
+        let stroke = theme::stroke(1.0, palette.belt_edge);
+        painter.add(Shape::line(line.collect(), stroke));
     }
     hooks(painter, palette, drawn, places, &edge);
-    painter.line(edge, theme::stroke(2.5, palette.steel_edge));
+    let mut mesh = Mesh::default();
+    strip(&mut mesh, &edge, |_| places.jaw_top, palette.steel);
+    painter.add(Shape::mesh(mesh));
+    painter.line(edge, theme::stroke(3.0, palette.present));
     painter.rect(
         places.moving,
         CornerRadius::same(2),
@@ -266,8 +269,7 @@ fn splice(painter: &Painter, palette: &Palette, drawn: &PressDrawn<'_>, places: 
     );
 }
 
-/// Wire hooks in the belt: a loop each; where the splice is crushed their points
-/// have cut in and stand crossed.
+/// Hooks in the belt, as everywhere in the program.
 fn hooks(
     painter: &Painter,
     palette: &Palette,
@@ -275,31 +277,22 @@ fn hooks(
     places: &Places,
     edge: &[Pos2],
 ) {
-    for (change, at) in drawn.along_nm.iter().zip(edge).skip(1).step_by(2) {
-        let (top, bottom) = (at.y + 3.0, places.bottom - 3.0);
-        let half = (places.width / edge.len().max(1) as f32 * 0.5).min(7.0);
-        let cut = *change <= -drawn.cuts_from_nm;
-        let (width, ink) = if cut {
-            (2.2, palette.caution)
-        } else {
-            (1.6, palette.belt_edge)
+    let wide = (places.width / edge.len().max(1) as f32 * 0.35).min(6.0);
+    for (change, at) in drawn.along_nm.iter().zip(edge) {
+        let fit = match *change {
+            crushed if crushed <= -drawn.cuts_from_nm => Fit::Crushed,
+            loose if loose >= drawn.cuts_from_nm => Fit::Loose,
+            _ => Fit::Good,
         };
-        let stroke = theme::stroke(width, ink);
-        let middle = 0.5 * (top + bottom);
-        let (left, right) = (at.x - half, at.x + half);
-        painter.line_segment([Pos2::new(left, top), Pos2::new(right, top)], stroke);
-        painter.line_segment([Pos2::new(left, bottom), Pos2::new(right, bottom)], stroke);
-        // The legs' points: apart in a sound splice, through each other where
-        // they have cut in.
-        let reach = if cut { 3.0 } else { -3.0 };
-        let upper = Pos2::new(right, middle + reach);
-        painter.line_segment([Pos2::new(right, top), upper], stroke);
-        let lower = Pos2::new(left, middle - reach);
-        painter.line_segment([Pos2::new(left, bottom), lower], stroke);
+        let (head, stroke) = hook_head(painter, palette, (*at, fit), (wide, 1.0));
+        let leg = [Pos2::new(at.x, head), Pos2::new(at.x, places.bottom)];
+        painter.line_segment(leg, stroke);
     }
 }
 
-fn retainers(
+/// The jaws opened, with the hook retainer being drawn out between them: where
+/// the opening is used up the jaw stands in its way.
+fn opened(
     painter: &Painter,
     palette: &Palette,
     drawn: &PressDrawn<'_>,
@@ -307,48 +300,69 @@ fn retainers(
     places: &Places,
 ) {
     let font = labels.font;
-    let top = places.moving.bottom() + font * 0.3;
-    let (width, height) = (font * 2.2, font * 1.3);
-    for (arm, at) in drawn.arms_nm.iter().enumerate() {
-        let x = places.x(*at);
-        let state = drawn.retainer.get(arm).copied().unwrap_or(Retainer::Slides);
-        let left = drawn.opening_left.get(arm).copied().unwrap_or(1.0);
-        let ink = match state {
-            Retainer::Slides => palette.good,
-            Retainer::Drags => palette.preview,
-            Retainer::Sticks => palette.caution,
-        };
-        // The open jaw from the side: two edges, and the retainer between.
-        let gap = (0.35 + 0.45 * left.clamp(-0.35, 1.0) as f32) * height;
-        let middle = top + 0.5 * height;
-        for edge in [middle - 0.5 * gap, middle + 0.5 * gap] {
-            let line = [
-                Pos2::new(x - 0.5 * width, edge),
-                Pos2::new(x + 0.5 * width, edge),
-            ];
-            painter.line_segment(line, theme::stroke(3.0, palette.steel_edge));
-        }
-        let shift = match state {
-            Retainer::Slides => 0.45,
-            Retainer::Drags => 0.2,
-            Retainer::Sticks => 0.0,
-        };
-        let centre = Pos2::new(x + shift * width, middle);
-        painter.rect(
-            Rect::from_center_size(centre, Vec2::new(width * 0.8, height * 0.35)),
-            CornerRadius::same(2),
-            palette.card,
-            theme::stroke(2.0, ink),
-            StrokeKind::Inside,
+    let top = places.moving.bottom() + font * 1.3;
+    let gap = font * 0.9;
+    let (bar_top, bar) = (top + font * 0.25 + gap, font * 0.6);
+    let (left, right) = (places.left, places.left + places.width);
+    let worst = drawn.retainer.iter().max().copied();
+    let worst = worst.unwrap_or(Retainer::Slides);
+    let (drawn_out, arrows) = match worst {
+        Retainer::Slides => (font * 3.0, 3),
+        Retainer::Drags => (font * 1.2, 1),
+        Retainer::Sticks => (0.0, 0),
+    };
+    let ink = inked(palette, worst);
+    let retainer = Rect::from_x_y_ranges(left + drawn_out..=right, bar_top..=bar_top + bar);
+    let edge = theme::stroke(2.0, ink);
+    let round = CornerRadius::same(2);
+    painter.rect(retainer, round, palette.card, edge, StrokeKind::Inside);
+    // The lower edge of the jaw above, straight between the arms.
+    let y = |share: f64| bar_top - gap * share.clamp(-0.5, 1.25) as f32;
+    let shares = || drawn.opening_left.iter().copied();
+    let arms = drawn.arms_nm.iter().zip(shares());
+    let arms = arms.map(|(at, share)| Pos2::new(places.x(*at), y(share)));
+    let ends = [(left, shares().next()), (right, shares().next_back())];
+    let [first, last] = ends.map(|(x, share)| Pos2::new(x, y(share.unwrap_or(1.0))));
+    let line: Vec<Pos2> = [first].into_iter().chain(arms).chain([last]).collect();
+    let mut mesh = Mesh::default();
+    strip(&mut mesh, &line, |_| top, palette.steel);
+    painter.add(Shape::mesh(mesh));
+    painter.line(line, theme::stroke(2.0, palette.steel_edge));
+    let below = Rect::from_x_y_ranges(left..=right, retainer.bottom()..=retainer.bottom() + 4.0);
+    painter.rect_filled(below, round, palette.steel);
+    // Which way it goes, as far as it does.
+    for arrow in 0..arrows {
+        let tip = Pos2::new(
+            right - font * (0.6 + 1.1 * arrow as f32),
+            retainer.center().y,
         );
+        let half = bar * 0.3;
+        let head = vec![
+            tip,
+            tip - Vec2::new(font * 0.6, half),
+            tip - Vec2::new(font * 0.6, -half),
+        ];
+        painter.add(Shape::convex_polygon(head, ink, theme::stroke(0.0, ink)));
+    }
+    for (arm, at) in drawn.arms_nm.iter().enumerate() {
+        let state = drawn.retainer.get(arm).copied();
         if let Some(said) = labels.retainer.get(arm) {
             painter.text(
-                Pos2::new(x, top + height + font * 0.15),
+                Pos2::new(places.x(*at), below.bottom() + font * 0.15),
                 Align2::CENTER_TOP,
                 said,
                 theme::bold(font * 0.85),
-                ink,
+                inked(palette, state.unwrap_or(Retainer::Slides)),
             );
         }
+    }
+}
+
+/// The colour of what the retainer does.
+fn inked(palette: &Palette, retainer: Retainer) -> Color32 {
+    match retainer {
+        Retainer::Slides => palette.good,
+        Retainer::Drags => palette.outside,
+        Retainer::Sticks => palette.caution,
     }
 }

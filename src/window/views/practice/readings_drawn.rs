@@ -1,6 +1,6 @@
 //! Readings drawn as points over their mean, from plain data.
 
-use eframe::egui::{Align2, Pos2, Role, Sense, Ui, Vec2, WidgetInfo};
+use eframe::egui::{Align2, Pos2, Role, Sense, Shape, Ui, Vec2, WidgetInfo};
 
 use crate::window::theme::{self, Palette};
 
@@ -15,11 +15,11 @@ pub struct ReadingDrawn {
 }
 
 /// Draws readings from left to right, `height` points high; the band is as wide
-/// as the tolerance, about their middle.
+/// as the tolerance, about their middle, and says so.
 pub fn show(
     ui: &mut Ui,
     palette: &Palette,
-    readings: &[ReadingDrawn],
+    (readings, band_text): (&[ReadingDrawn], &str),
     tolerance: f64,
     (name, font, height): (&str, f32, f32),
 ) {
@@ -36,28 +36,36 @@ pub fn show(
     }
     let middle = 0.5 * (low + high);
     let range = (high - low).max(tolerance) * 1.15;
-    let plot = area.shrink2(Vec2::new(font * 2.0, font * 1.6));
+    let plot = area.shrink2(Vec2::new(font * 0.4, font * 1.6));
     let y = |value: f64| plot.center().y - ((value - middle) / range) as f32 * plot.height();
     let band = eframe::egui::Rect::from_x_y_ranges(
         plot.x_range(),
         y(middle + 0.5 * tolerance)..=y(middle - 0.5 * tolerance),
     );
     painter.rect_filled(band, 2.0, palette.band);
-    painter.hline(
-        plot.x_range(),
-        y(middle),
-        theme::stroke(1.0, palette.band_edge),
+    for edge in [band.top(), band.bottom()] {
+        let ends = [Pos2::new(plot.left(), edge), Pos2::new(plot.right(), edge)];
+        let stroke = theme::stroke(1.5, palette.band_edge);
+        painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 7.0));
+    }
+    painter.text(
+        band.left_bottom() + Vec2::new(font * 0.4, -font * 0.2),
+        Align2::LEFT_BOTTOM,
+        band_text,
+        theme::regular(font * 0.85),
+        palette.ink,
     );
+    let across = plot.width() - font * 6.0;
     let last = readings.len().saturating_sub(1).max(1) as f32;
     for (index, reading) in readings.iter().enumerate() {
         let x = if readings.len() == 1 {
             plot.center().x
         } else {
-            plot.left() + plot.width() * index as f32 / last
+            plot.center().x + across * (index as f32 / last - 0.5)
         };
         let at = Pos2::new(x, y(reading.value));
-        painter.circle_filled(at, font * 0.28, palette.present);
-        let above = Pos2::new(x, at.y - font * 0.4);
+        painter.circle_filled(at, font * 0.4, palette.present);
+        let above = Pos2::new(x, at.y - font * 0.5);
         let ink = palette.ink;
         painter.text(
             above,

@@ -27,7 +27,7 @@ pub fn frame(ctx: &egui::Context, palette: &theme::Palette) {
         edge.left_top(),
     ];
     // Dashed, so that it is told from any frame by its pattern too.
-    let stroke = theme::stroke(FRAME, palette.preview);
+    let stroke = theme::stroke(FRAME, palette.present);
     painter.extend(egui::Shape::dashed_line(&corners, stroke, 24.0, 12.0));
 }
 
@@ -37,7 +37,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     let strip = Frame::new()
-        .fill(scene.palette.preview_back)
+        .fill(scene.palette.button)
         .inner_margin(Margin::symmetric(14, 8));
     Panel::top("practice").frame(strip).show(ui, |ui| {
         tally(ui, scene, practicing);
@@ -94,8 +94,13 @@ fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
 fn read(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     if let Some(station) = practicing.next_station() {
         let name = scene.session.station_name(station);
-        if button(ui, scene.words().practice_read(name)).clicked() {
-            scene.ask(Action::Practice(PracticeWish::Read));
+        let read = button(ui, scene.words().practice_next(name));
+        // What gives the first cell the keyboard at a real press gives it here.
+        if scene.view.dialog.is_none() && scene.view.readings.cells.next.take().is_some() {
+            read.request_focus();
+        }
+        if read.clicked() {
+            scene.ask(Action::Practice(PracticeWish::Read(station)));
         }
     }
 }
@@ -135,6 +140,10 @@ fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
         && button(ui, words.practice_see_advice()).clicked()
     {
         wish(scene, Act::SeeAdvice);
+    }
+    let turns = scene.preview();
+    if turns.iter().any(|turn| turn.0 != 0) && button(ui, words.practice_turn_now()).clicked() {
+        scene.ask(Action::Practice(PracticeWish::TurnNow));
     }
     if button(ui, words.practice_accept()).clicked() {
         wish(scene, Act::Accept);

@@ -1,40 +1,55 @@
 //! Asks whether the press is made safe, before hands go in.
 
-use eframe::egui::{ScrollArea, Ui};
+use eframe::egui::{Ui, Vec2};
 
 use crate::session::{Edit, Field, MarkKind, NextAct, Stage, StepId};
 use crate::window::action::Action;
 use crate::window::state::{Before, MadeSafeForm};
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::safety;
 use crate::window::views::visit::noting::{now, rules_of};
-use crate::window::views::widgets::{
-    button, field, line, main_button, muted, name_text, strong, title,
-};
+use crate::window::views::widgets::{button, field, line, main_button, muted, name_text, strong};
 
-/// Height of what stands around the scrolled middle.
-const AROUND: f32 = 250.0;
+/// Width of a window from which the cautions stand beside the steps.
+const WIDE: f32 = 900.0;
 
-/// Least height of the middle by itself.
-const LEAST: f32 = 200.0;
+/// Distance between them.
+const COLUMN_GAP: f32 = 16.0;
+
+/// Whether steps and cautions stand side by side in a window of such a size.
+pub fn is_wide(room: Vec2) -> bool {
+    room.x >= WIDE
+}
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
-    title(ui, scene.words().made_safe_title());
-    let height = ui.ctx().content_rect().height() - AROUND;
-    if height < LEAST {
-        // The dialog scrolls as a whole.
-        steps(ui, scene, form);
-    } else {
-        let scrolled = ScrollArea::vertical().max_height(height);
-        scrolled.show(ui, |ui| steps(ui, scene, form));
-    }
+    let wide = is_wide(ui.ctx().content_rect().size());
+    dialog_room::middle(ui, |ui| {
+        if wide {
+            let half = (ui.available_width() - COLUMN_GAP) / 2.0;
+            ui.horizontal_top(|ui| {
+                ui.spacing_mut().item_spacing.x = COLUMN_GAP;
+                ui.vertical(|ui| {
+                    ui.set_width(half);
+                    steps(ui, scene, form);
+                });
+                ui.vertical(|ui| {
+                    ui.set_width(half);
+                    safety::in_full(ui, scene);
+                });
+            });
+        } else {
+            steps(ui, scene, form);
+            safety::in_full(ui, scene);
+        }
+    });
     answers(ui, scene, form);
 }
 
-/// What for, who, the steps, and the cautions.
+/// What for, who, and the steps.
 fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut MadeSafeForm) {
     let words = scene.words();
     let palette = scene.palette;
@@ -58,12 +73,12 @@ fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut MadeSafeForm) {
         field(ui, words.field_who(), &mut form.who, 170.0);
     });
     let width = ui.available_width();
+    ui.spacing_mut().item_spacing.y = 3.0;
     for (step, ticked, _) in &mut form.steps {
         one(ui, scene, *step, ticked, width);
     }
     let rules = words.rules_line(&rules_of(Stage::MakeSafe.steps()));
     ui.label(muted(palette, rules));
-    safety::in_full(ui, scene);
 }
 
 /// One step: its box, and when it was ticked where that still stands.
@@ -81,8 +96,10 @@ fn one(ui: &mut Ui, scene: &Scene<'_>, step: StepId, ticked: &mut bool, width: f
     if tick_box(ui, palette, &text, kind, width).clicked() {
         *ticked = !*ticked;
     }
-    if let Some(mark) = mark.filter(|_| *ticked) {
+    if let Some(mark) = mark {
         let said = match mark.kind {
+            // Its place is kept, so that a tick moves no box under the pointer.
+            _ if !*ticked => words.not_ticked_yet().to_owned(),
             MarkKind::Skipped => words.left_out_because(&mark.note),
             MarkKind::Done => words.made_safe_anew(&mark.when),
         };

@@ -5,22 +5,16 @@ use eframe::egui::{Align2, Color32, CornerRadius, Pos2, Rect, Role, Sense, Ui, V
 
 use crate::press::ArmIndex;
 use crate::units::Length;
-use crate::window::theme::{self, Palette};
+use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of one of the two lines.
-const LINE: f32 = 15.0;
+const LINE: f32 = 16.0;
 
 /// Height of both.
 pub const HEIGHT: f32 = 2.0 * LINE + 3.0;
-
-/// Letters; small words beside the nuts.
-const LETTERS: f32 = 11.0;
-
-/// Letters where many arms leave little room, as on the nuts there.
-const NARROW: f32 = 9.5;
 
 /// Draws both lines.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis) {
@@ -34,7 +28,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis) {
     ] {
         let place = Rect::from_x_y_ranges(area.left()..=axis.left, y - LINE / 2.0..=y + LINE / 2.0);
         let at = Pos2::new(area.left(), y);
-        let font = theme::regular(LETTERS);
+        let font = theme::regular(size::LEAST);
         ui.painter()
             .text(at, Align2::LEFT_CENTER, name, font, palette.muted);
         let id = ui.scope_id().with(("care", name));
@@ -93,12 +87,13 @@ fn bar(
     painter.rect_filled(rect, CornerRadius::same(2), palette.button);
     let filled = Rect::from_min_size(rect.min, Vec2::new(rect.width() * share, rect.height()));
     painter.rect_filled(filled, CornerRadius::same(2), fill);
-    let lay = |text: &str, size| painter.layout_no_wrap(text.to_owned(), theme::regular(size), ink);
-    let mut galley = lay(text, LETTERS);
+    let font = theme::regular(size::LEAST);
+    let lay = |text: &str| painter.layout_no_wrap(text.to_owned(), font.clone(), ink);
+    let mut galley = lay(text);
     if galley.size().x > rect.width() {
         // Twelve arms leave room for the digits alone; the unit is the chart's.
         let digits = text.trim_end_matches(['″', 'm', ' ', '%']);
-        galley = lay(digits, NARROW);
+        galley = lay(digits);
     }
     painter.galley(rect.center() - galley.size() / 2.0, galley, ink);
 }
@@ -115,7 +110,7 @@ fn opening(
     let words = scene.words();
     let (Some(left), Some(full)) = (left, full) else {
         let unknown = words.care_not_measured().to_owned();
-        let font = theme::regular(LETTERS);
+        let font = theme::regular(size::LEAST);
         let galley = ui
             .painter()
             .layout_no_wrap(unknown.clone(), font, palette.muted);

@@ -4,6 +4,8 @@ use std::f32::consts::{PI, TAU};
 
 use eframe::egui::{self, Event, EventFilter, Key, Modifiers, MouseWheelUnit, Pos2, Response, Ui};
 
+use crate::press::NutPosition;
+
 /// Wheel travel that turns a nut by one notch, in points, for wheels and pads
 /// that report points.
 const WHEEL_POINTS: f32 = 40.0;
@@ -134,6 +136,45 @@ pub fn keyed_notches(ui: &Ui, widget: &Response, leave: i32) -> Option<i32> {
         notches += asked(Action::Increment) - asked(Action::Decrement);
     });
     (notches != 0).then_some(notches)
+}
+
+/// Tells a screen reader that a widget is a slider from end to end, a notch
+/// at a time, and what its value means.
+pub fn as_slider(ui: &Ui, id: egui::Id, said: String, ends: Option<[NutPosition; 2]>) {
+    use egui::accesskit::Action;
+    ui.ctx().accesskit_node_builder(id, |node| {
+        for action in [Action::Increment, Action::Decrement, Action::SetValue] {
+            node.add_action(action);
+        }
+        node.set_value(said);
+        node.set_numeric_value_step(1.0);
+        if let Some([least, most]) = ends {
+            node.set_min_numeric_value(f64::from(least.0));
+            node.set_max_numeric_value(f64::from(most.0));
+        }
+    });
+}
+
+/// Notches to the position that a screen reader sets, within the ends.
+pub fn set_notches(
+    ui: &Ui,
+    widget: &Response,
+    now: NutPosition,
+    ends: Option<[NutPosition; 2]>,
+) -> Option<i32> {
+    use egui::accesskit::{Action, ActionData};
+    let asked = ui.input(|input| {
+        let asked = input.accesskit_action_requests(widget.id, Action::SetValue);
+        asked.last().and_then(|request| request.data.clone())
+    });
+    let asked = match asked? {
+        ActionData::NumericValue(value) => value,
+        ActionData::Value(text) => text.trim().replace('−', "-").parse().ok()?,
+        _ => return None,
+    };
+    let [least, most] = ends?;
+    let asked = asked.round().clamp(f64::from(least.0), f64::from(most.0));
+    Some(asked as i32 - now.0)
 }
 
 /// How many nuts to the right the keyboard is to go, by left and right.

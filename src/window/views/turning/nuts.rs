@@ -6,7 +6,7 @@ use eframe::egui::{
     self, Align2, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::{ArmIndex, Notches, WrenchWay};
+use crate::press::{ArmIndex, Notches, NutPosition, WrenchWay};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
@@ -19,7 +19,13 @@ use crate::window::views::turning::nut_input::{NOTCH_ANGLE, Round, SLOTS};
 const DRAG_POINTS: f32 = 14.0;
 
 /// Width from which a nut has its buttons beside it and its words below.
-const ROOMY: f32 = 90.0;
+const ROOMY: f32 = 2.0 * TARGET + 58.0;
+
+/// Width from which its buttons stand beside each other; in less they stand
+/// above and below it. Where arms are closer than a button is wide, buttons are
+/// narrower than a finger: nuts are then better turned by dragging, wheel or
+/// keys, which need no button.
+const PAIRED: f32 = 2.0 * TARGET + 2.0;
 
 /// Height of the row of nuts, where the jaw is drawn `jaw_width` wide.
 pub fn height(scene: &Scene<'_>, jaw_width: f32) -> f32 {
@@ -35,7 +41,7 @@ pub fn height(scene: &Scene<'_>, jaw_width: f32) -> f32 {
         right: jaw_width,
         length_nm: jaw_nm,
     };
-    match (plate_width(scene, axis) < ROOMY, limited) {
+    match (plate_width(scene, axis) < PAIRED, limited) {
         (true, _) => 2.0 * TARGET + 46.0,
         (false, true) => 122.0,
         (false, false) => 106.0,
@@ -61,7 +67,7 @@ fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
         .zip(arms.iter().skip(1))
         .map(|(left, right)| axis.x(*right) - axis.x(*left))
         .fold(f32::INFINITY, f32::min);
-    (closest - 6.0).clamp(30.0, 150.0)
+    (closest - 6.0).clamp(30.0, 160.0)
 }
 
 /// Where each nut's plate goes: centred under its arm, as wide as the room
@@ -88,17 +94,17 @@ fn places(scene: &Scene<'_>, axis: JawAxis, row: Rect) -> Vec<Rect> {
 fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notches) {
     let palette = scene.palette;
     let from = scene.nuts().get(arm.0).copied().unwrap_or_default();
-    let to = from.turned(turn);
+    let to = from + turn;
     let id = ui.scope_id().with(("nut", arm.0));
     let plate = ui.interact(rect, id, Sense::click_and_drag());
     let label = scene
         .words()
         .nut_label(arm, position_words(scene, turn, from, to));
     plate.widget_info(|| WidgetInfo::slider(true, f64::from(to.0), &label));
-    ui.ctx().accesskit_node_builder(id, |node| {
-        node.add_action(egui::accesskit::Action::Increment);
-        node.add_action(egui::accesskit::Action::Decrement);
-    });
+    let ends = scene.outlook.bounds.get(arm.0);
+    let ends = ends.map(|ends| [ends.least, ends.most].map(|end| from + Notches(end)));
+    let said = position_words(scene, turn, from, to);
+    nut_input::as_slider(ui, id, said, ends);
     if scene.view.nut_wants_focus && scene.view.nut.min(scene.session.press.arms.len() - 1) == arm.0
     {
         scene.view.nut_wants_focus = false;
@@ -115,6 +121,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         nut_input::dragged_nut(ui, &plate, round_of(scene, rect), DRAG_POINTS),
         nut_input::scrolled_notches(ui, &plate),
         nut_input::keyed_notches(ui, &plate, -turn.0),
+        nut_input::set_notches(ui, &plate, to, ends),
     ];
     let mut by: i32 = by.into_iter().flatten().sum();
     if let Some(beside) = nut_input::keyed_beside(ui, &plate) {
@@ -130,10 +137,10 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         .bounds
         .get(arm.0)
         .is_some_and(|bounds| !(bounds.least..=bounds.most).contains(&turn.0));
-    let edge = match (turned, plate.has_focus()) {
-        (_, true) => theme::stroke(2.5, palette.present),
-        (true, _) => theme::stroke(2.0, palette.preview),
-        (false, _) => theme::stroke(1.0, palette.line),
+    let edge = if turned {
+        theme::stroke(2.0, palette.preview)
+    } else {
+        theme::stroke(1.0, palette.line)
     };
     let back = if turned {
         palette.preview_back
@@ -142,8 +149,8 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     };
     ui.painter()
         .rect(rect, CornerRadius::same(6), back, edge, StrokeKind::Inside);
-    by += if rect.width() >= ROOMY {
-        roomy(ui, scene, arm, rect, turn, from, to)
+    by += if rect.width() >= PAIRED {
+        worded(ui, scene, arm, rect, turn, from, to)
     } else {
         narrow(ui, scene, arm, rect, turn, to)
     };
@@ -177,6 +184,13 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
             out,
         };
     }
+    if rect.width() >= PAIRED {
+        return Round {
+            centre: rect.left_top() + Vec2::new(15.0, TARGET + 16.0),
+            radius: 11.0,
+            out,
+        };
+    }
     let radius = (rect.width() / 2.0 - 5.0).min(10.0);
     Round {
         centre: Pos2::new(rect.center().x, rect.top() + TARGET + radius + 1.0),
@@ -185,27 +199,30 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
     }
 }
 
-/// The wide plate: minus, nut, plus; turn and positions below.
-fn roomy(
+/// A plate with room for words: minus, nut, plus, or the nut below both; turn
+/// and positions below.
+fn worded(
     ui: &mut Ui,
     scene: &Scene<'_>,
     arm: ArmIndex,
     rect: Rect,
     turn: Notches,
-    from: Notches,
-    to: Notches,
+    from: NutPosition,
+    to: NutPosition,
 ) -> i32 {
     let palette = scene.palette;
     let round = round_of(scene, rect);
-    let centre = round.centre;
-    let button_width = ((rect.width() - 54.0) / 2.0).clamp(24.0, 40.0);
     draw_nut(ui.painter(), scene, round, turn);
+    let roomy = rect.width() >= ROOMY;
+    let (button_width, middle) = if roomy {
+        (TARGET, round.centre.y)
+    } else {
+        (rect.width() / 2.0, rect.top() + TARGET / 2.0)
+    };
     let button = |side: f32| {
+        let from_centre = side * (rect.width() - button_width) / 2.0;
         Rect::from_center_size(
-            Pos2::new(
-                centre.x + side * (rect.width() / 2.0 - button_width / 2.0 - 2.0),
-                centre.y,
-            ),
+            Pos2::new(rect.center().x + from_centre, middle),
             Vec2::new(button_width, TARGET),
         )
     };
@@ -215,18 +232,25 @@ fn roomy(
     } else {
         palette.preview
     };
-    let lay = |text| {
-        ui.painter()
-            .layout_no_wrap(text, theme::bold(size::BODY), ink)
-    };
-    let in_full = lay(scene.figures.turn(turn));
-    let turned = if in_full.size().x > rect.width() - 6.0 {
-        lay(scene.figures.turn_short(turn))
+    let (left, below) = if roomy {
+        (rect.left(), 70.0)
     } else {
-        in_full
+        (round.centre.x + round.radius, TARGET + 16.0)
     };
-    let at = Pos2::new(rect.center().x, rect.top() + 70.0) - turned.size() / 2.0;
-    ui.painter().galley(at, turned, ink);
+    let room = rect.right() - left - 6.0;
+    let lay = |text, size| {
+        let galley = ui.painter().layout_no_wrap(text, theme::bold(size), ink);
+        (galley.size().x <= room).then_some(galley)
+    };
+    let turned = lay(scene.figures.turn(turn), size::BODY)
+        .or_else(|| lay(scene.figures.turn_short(turn), size::BODY))
+        .or_else(|| lay(scene.figures.turn_short(turn), size::LEAST))
+        .or_else(|| lay(signed(turn), size::BODY));
+    if let Some(turned) = turned {
+        let middle = Pos2::new((left + rect.right()) / 2.0, rect.top() + below);
+        ui.painter()
+            .galley(middle - turned.size() / 2.0, turned, ink);
+    }
     let words = scene.words();
     let position = if turn.0 == 0 {
         words.stays_at(from)
@@ -251,7 +275,7 @@ fn narrow(
     arm: ArmIndex,
     rect: Rect,
     turn: Notches,
-    to: Notches,
+    to: NutPosition,
 ) -> i32 {
     let palette = scene.palette;
     let upper = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + TARGET));
@@ -262,6 +286,8 @@ fn narrow(
     let words = scene.words();
     let (text, ink) = match turn.0 {
         0 => (to.to_string(), palette.muted),
+        // Between close arms there is no room for the word.
+        _ if rect.width() < TARGET => (signed(turn), palette.preview),
         out if out > 0 => (words.short_out(out), palette.preview),
         inward => (words.short_in(inward.unsigned_abs()), palette.preview),
     };
@@ -269,14 +295,15 @@ fn narrow(
         Pos2::new(middle.center().x, middle.bottom() - 8.0),
         Align2::CENTER_CENTER,
         text,
-        theme::bold(if rect.width() < 44.0 {
-            9.5
-        } else {
-            size::SMALL
-        }),
+        theme::bold(size::LEAST),
         ink,
     );
     by
+}
+
+/// A turn as a number: out is plus.
+fn signed(turn: Notches) -> String {
+    format!("{:+}", turn.0).replace('-', "−")
 }
 
 /// A button that turns the nut by one notch.
@@ -291,7 +318,7 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> 
         words.turn_one_in(arm)
     };
     button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
-    let fill = if button.hovered() || button.has_focus() {
+    let fill = if button.hovered() {
         palette.button_hover
     } else {
         palette.card
@@ -301,7 +328,7 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> 
         rect.shrink(3.0),
         CornerRadius::same(5),
         fill,
-        theme::stroke(if button.has_focus() { 2.0 } else { 1.0 }, palette.line),
+        theme::stroke(1.0, palette.edge),
         StrokeKind::Inside,
     );
     painter.text(
@@ -363,8 +390,8 @@ fn limits_bar(
     scene: &Scene<'_>,
     arm: ArmIndex,
     rect: Rect,
-    from: Notches,
-    to: Notches,
+    from: NutPosition,
+    to: NutPosition,
 ) {
     let palette = scene.palette;
     let Some(limits) = scene
@@ -379,7 +406,7 @@ fn limits_bar(
     let span = (limits.most_out.0 - limits.most_in.0).max(1) as f32;
     let y = rect.bottom() - 9.0;
     let (left, right) = (rect.left() + 26.0, rect.right() - 26.0);
-    let x = |position: Notches| {
+    let x = |position: NutPosition| {
         // Past an end the mark stands beyond it, where the number is.
         let share = (position.0 - limits.most_in.0) as f32 / span;
         let beyond = 12.0 / (right - left).max(1.0);
@@ -397,7 +424,7 @@ fn limits_bar(
             Pos2::new(end, y),
             align,
             position,
-            theme::regular(10.5),
+            theme::regular(size::LEAST),
             palette.muted,
         );
     }
@@ -420,7 +447,7 @@ fn limits_bar(
 }
 
 /// A nut's turn and positions in one phrase.
-fn position_words(scene: &Scene<'_>, turn: Notches, from: Notches, to: Notches) -> String {
+fn position_words(scene: &Scene<'_>, turn: Notches, from: NutPosition, to: NutPosition) -> String {
     let words = scene.words();
     let turned = scene.figures.turn(turn);
     if turn.0 == 0 {

@@ -187,12 +187,8 @@ fn nut_row(
     let role = if turned { Role::CheckBox } else { Role::Button };
     response.widget_info(|| WidgetInfo::selected(role, true, nut.ticked, &label));
     keyboard(ui, scene, card, place, &response);
-    let focused = response.has_focus();
-    let (fill, edge) = match (at_hand, focused || response.hovered()) {
-        (true, _) => (
-            palette.preview_back,
-            theme::stroke(if focused { 4.0 } else { 2.5 }, palette.preview),
-        ),
+    let (fill, edge) = match (at_hand, response.hovered()) {
+        (true, _) => (palette.preview_back, theme::stroke(2.5, palette.preview)),
         (false, true) => (palette.button_hover, theme::stroke(2.0, palette.present)),
         (false, false) => (palette.button, theme::stroke(1.5, palette.line)),
     };

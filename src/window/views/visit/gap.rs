@@ -34,7 +34,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             let (mark, ink) = if good {
                 ("✓", palette.good)
             } else {
-                ("✕", palette.preview)
+                ("✕", palette.outside)
             };
             let mut sentences = sentences.into_iter();
             if let Some(first) = sentences.next() {
@@ -170,7 +170,7 @@ fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
         );
         let odd = !gap.even && (arm == gap.widest || arm == gap.narrowest);
         let ink = if odd {
-            palette.preview
+            palette.outside
         } else {
             palette.present
         };

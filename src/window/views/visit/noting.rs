@@ -64,11 +64,13 @@ pub fn typed_over(
         visit.refused.remove(key);
         visit.drafts.insert(key.to_owned(), typed.clone());
     }
-    let left = response.lost_focus() && typed != text;
-    if response.lost_focus() && typed == text {
+    // A screen reader sets a text without going there.
+    let set = response.changed() && !response.has_focus();
+    let left = response.lost_focus() || set;
+    if left && typed == text {
         visit.drafts.remove(key);
     }
-    (response, left.then_some(typed))
+    (response, (left && typed != text).then_some(typed))
 }
 
 /// Sets a field of the session; a draft that is taken is let go.

@@ -22,7 +22,7 @@ const SWITCH_WIDTH: f32 = 84.0;
 
 /// Size of a chip's name and of the words below it.
 const NAME_SIZE: f32 = size::SMALL + 0.5;
-const STATE_SIZE: f32 = size::SMALL - 1.0;
+const STATE_SIZE: f32 = size::LEAST;
 
 /// Draws the row.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -129,7 +129,7 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
     if response.gained_focus() || unseen {
         response.scroll_to_me(Some(Align::Center));
     }
-    let touched = response.hovered() || response.has_focus();
+    let touched = response.hovered();
     let (fill, ink, state_ink) = if on_show {
         (palette.present, palette.on_present, palette.on_present)
     } else if touched {
@@ -137,10 +137,9 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
     } else {
         (palette.card, palette.ink, state_ink(palette, at.state))
     };
-    let edge = match (response.has_focus(), at.state) {
-        (true, _) => theme::stroke(3.0, palette.preview),
-        (_, PathState::Current) => theme::stroke(2.0, palette.present),
-        (_, PathState::Again) => theme::stroke(1.5, palette.caution),
+    let edge = match at.state {
+        PathState::Current => theme::stroke(2.0, palette.present),
+        PathState::Again => theme::stroke(1.5, palette.caution),
         _ => theme::stroke(1.0, palette.line),
     };
     let round = CornerRadius::same((TARGET / 2.0) as u8);

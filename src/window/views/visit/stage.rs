@@ -37,7 +37,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 if stage == Stage::MakeSafe {
                     rules(ui, scene, stage);
                 }
-                ui.add_space(4.0);
+                who_works(ui, scene);
                 steps::show(ui, scene, stage);
                 if stage != Stage::MakeSafe {
                     rules(ui, scene, stage);
@@ -150,34 +150,36 @@ fn rules(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     }
 }
 
-/// Who does the work, and the button that goes on.
-fn way_on(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
-    let words = scene.words();
+/// Who does the work: asked before anything is ticked in somebody's name.
+fn who_works(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.horizontal(|ui| {
-        let narrow = ui.available_width() < 520.0;
-        let label = ui.label(words.field(Field::Who));
+        let label = ui.label(scene.words().field(Field::Who));
         let text = scene.session.notes.who.clone();
-        let width = if narrow { 130.0 } else { 190.0 };
-        let typed = typed_over(ui, scene, "who", &text, width, Some(label.id));
+        let typed = typed_over(ui, scene, "who", &text, 190.0, Some(label.id));
         if let Some(text) = typed.1 {
             set(scene, Field::Who, text);
         }
-        if stage == Stage::CloseOut {
-            if main_button(ui, scene.palette, words.command_save(), true).clicked() {
-                scene.ask(Action::Save);
-            }
-        } else if stage == Stage::TestLace && scene.session.passes.is_empty() {
-            if main_button(ui, scene.palette, words.next_first_pass(), true).clicked() {
-                scene.ask(Action::LaceAgain);
-            }
-        } else {
-            let next = next(scene.session, stage);
-            let text = words.next_stage(words.stage(next));
-            if main_button(ui, scene.palette, &text, true).clicked() {
-                scene.view.visit.go_to(next);
-            }
-        }
     });
+}
+
+/// The button that goes on.
+fn way_on(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
+    let words = scene.words();
+    if stage == Stage::CloseOut {
+        if main_button(ui, scene.palette, words.command_save(), true).clicked() {
+            scene.ask(Action::Save);
+        }
+    } else if stage == Stage::TestLace && scene.session.passes.is_empty() {
+        if main_button(ui, scene.palette, words.next_first_pass(), true).clicked() {
+            scene.ask(Action::LaceAgain);
+        }
+    } else {
+        let next = next(scene.session, stage);
+        let text = words.next_stage(words.stage(next));
+        if main_button(ui, scene.palette, &text, true).clicked() {
+            scene.view.visit.go_to(next);
+        }
+    }
 }
 
 /// The stage that usually follows.

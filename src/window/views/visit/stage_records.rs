@@ -2,7 +2,7 @@
 
 use eframe::egui::{RichText, Ui};
 
-use crate::press::Notches;
+use crate::press::NutPosition;
 use crate::session::{Edit, Field};
 use crate::window::action::Action;
 
@@ -37,7 +37,7 @@ pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
                 scene.ask(Action::Edit(Edit::SetNut {
                     pass: None,
                     arm,
-                    position: Notches(0),
+                    position: NutPosition(0),
                 }));
             }
         }

@@ -111,7 +111,8 @@ fn mark_line(ui: &mut Ui, scene: &Scene<'_>, step: StepId, mark: Option<&Mark>) 
                 let last = words.was_marked(who_and_when(words, mark));
                 (format!("↻ {last}"), palette.caution)
             }
-            None => return,
+            // Its place is kept, so that a tick moves no box under the pointer.
+            None => (words.not_ticked_yet().to_owned(), palette.muted),
         },
     };
     ui.label(

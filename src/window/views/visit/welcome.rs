@@ -8,12 +8,11 @@ use crate::window::state::dialog::Then;
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{main_button, muted, title};
+use crate::window::views::widgets::{main_button, muted};
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    title(ui, words.welcome_title());
     if let Some(path) = scene.preferences.recent.first().cloned() {
         let name = path.file_name().unwrap_or(path.as_os_str());
         let go_on = words.go_on_with(name.to_string_lossy());

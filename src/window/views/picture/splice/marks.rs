@@ -115,7 +115,8 @@ pub(super) fn boxes(
             let (nm, text) = arm.reading.as_ref()?;
             let outside = splice.band.is_some_and(|band| !band.holds(*nm));
             let ink = match (splice.shown, outside) {
-                (Shown::Expected, _) | (_, true) => splice.palette.preview,
+                (Shown::Expected, _) => splice.palette.preview,
+                (Shown::Measured, true) => splice.palette.outside,
                 (Shown::Measured, false) => splice.palette.ink,
             };
             Some(painter.layout_no_wrap(text.clone(), font.clone(), ink))
@@ -161,13 +162,13 @@ pub(super) fn readings(
         let y = parts.readings + row * (at as f32 + 0.5);
         let plate = Rect::from_center_size(Pos2::new(x, y), size);
         let fill = if outside {
-            palette.preview_back
+            palette.outside_back
         } else {
             palette.card
         };
         painter.rect_filled(plate, 6.0, fill);
         let (ink, width) = if outside {
-            (palette.preview, 3.0)
+            (palette.outside, 3.0)
         } else {
             (palette.line, 1.5)
         };

@@ -126,9 +126,12 @@ struct Lying<'a> {
 
 /// How a place of the splice stands to the band.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Fit {
+pub enum Fit {
+    /// Thinner than the band.
     Crushed,
+    /// Within it.
     Good,
+    /// Thicker than the band.
     Loose,
 }
 
@@ -168,7 +171,7 @@ impl Lying<'_> {
 }
 
 /// Plies of the belt.
-const PLIES: [f32; 3] = [0.25, 0.5, 0.75];
+pub const PLIES: [f32; 3] = [0.25, 0.5, 0.75];
 
 /// The belt between the jaws, with its plies pressed together where it is thin.
 fn belt(painter: &Painter, splice: &Splice<'_>, lying: &Lying<'_>) {
@@ -213,7 +216,7 @@ fn mixed(one: Color32, other: Color32) -> Color32 {
 }
 
 /// Fills what lies between a line and what is below it.
-fn strip(mesh: &mut Mesh, line: &[Pos2], below: impl Fn(&Pos2) -> f32, fill: Color32) {
+pub fn strip(mesh: &mut Mesh, line: &[Pos2], below: impl Fn(&Pos2) -> f32, fill: Color32) {
     let first = mesh.vertices.len() as u32;
     for (index, point) in (0_u32..).zip(line) {
         mesh.colored_vertex(*point, fill);
@@ -239,8 +242,7 @@ fn across(painter: &Painter, splice: &Splice<'_>, (top, bottom): (f32, f32)) {
     }
 }
 
-/// Hooks through the belt: upright with a loop over it where they are loose,
-/// flush where it is good, driven in with a flattened head where it is crushed.
+/// Hooks through the belt.
 fn hooks(painter: &Painter, splice: &Splice<'_>, lying: &Lying<'_>) {
     let palette = splice.palette;
     let axis = splice.axis;
@@ -252,29 +254,9 @@ fn hooks(painter: &Painter, splice: &Splice<'_>, lying: &Lying<'_>) {
     for index in 0..count as usize {
         let x = axis.left + pitch * (index as f32 + 0.5);
         let jaw = lying.edge_at(x);
+        let thick = (font / 40.0).clamp(0.8, 2.5);
         let fit = lying.fit(jaw);
-        let (ink, width) = match fit {
-            Fit::Good => (palette.steel_edge, 1.6),
-            Fit::Crushed | Fit::Loose => (palette.preview, 2.2),
-        };
-        let width = width * (font / 40.0).clamp(0.8, 2.5);
-        let stroke = theme::stroke(width, ink);
-        let head = match fit {
-            // A loop that stands up to the jaw.
-            Fit::Loose => {
-                let top = jaw + wide;
-                painter.circle_stroke(Pos2::new(x, top), wide, stroke);
-                top + wide
-            }
-            Fit::Good => jaw + 1.0,
-            // A head hammered flat, sunk into the belt.
-            Fit::Crushed => {
-                let sunk = jaw + wide;
-                let ends = [Pos2::new(x - wide, sunk), Pos2::new(x + wide, sunk)];
-                painter.line_segment(ends, theme::stroke(width * 1.9, ink));
-                sunk
-            }
-        };
+        let (head, stroke) = hook_head(painter, palette, (Pos2::new(x, jaw), fit), (wide, thick));
         let leg = [Pos2::new(x, head), Pos2::new(x, lying.bottom)];
         match splice.shown {
             Shown::Measured => {
@@ -283,6 +265,39 @@ fn hooks(painter: &Painter, splice: &Splice<'_>, lying: &Lying<'_>) {
             Shown::Expected => painter.extend(Shape::dashed_line(&leg, stroke, 5.0, 5.0)),
         }
     }
+}
+
+/// The head of a hook under the jaw's edge: a loop that stands up to it where the
+/// hook is loose, flush where it is good, hammered flat and sunk into the belt
+/// where it is crushed. `wide` is half its width, `thick` the factor of its lines.
+/// Answers where its leg begins, and how that is drawn.
+pub fn hook_head(
+    painter: &Painter,
+    palette: &Palette,
+    (at, fit): (Pos2, Fit),
+    (wide, thick): (f32, f32),
+) -> (f32, Stroke) {
+    let (ink, width) = match fit {
+        Fit::Good => (palette.steel_edge, 1.6),
+        Fit::Crushed | Fit::Loose => (palette.outside, 2.2),
+    };
+    let width = width * thick;
+    let stroke = theme::stroke(width, ink);
+    let head = match fit {
+        Fit::Loose => {
+            let top = at.y + wide;
+            painter.circle_stroke(Pos2::new(at.x, top), wide, stroke);
+            top + wide
+        }
+        Fit::Good => at.y + 1.0,
+        Fit::Crushed => {
+            let sunk = at.y + wide;
+            let ends = [Pos2::new(at.x - wide, sunk), Pos2::new(at.x + wide, sunk)];
+            painter.line_segment(ends, theme::stroke(width * 1.9, ink));
+            sunk
+        }
+    };
+    (head, stroke)
 }
 
 /// Fills the jaw from its straight back down to its worn or bent edge.

@@ -1,4 +1,5 @@
-//! Keeps a value on one line of a file that is otherwise spread over lines.
+//! What stands on one line of a file that is otherwise spread over lines, and
+//! how long a list may be.
 
 use std::fmt;
 use std::marker::PhantomData;
@@ -8,24 +9,39 @@ use ron::ser::PrettyConfig;
 use serde::de::{Deserialize, Deserializer, IgnoredAny, SeqAccess, Visitor};
 use serde::ser::{Error, Serialize, Serializer};
 
-use crate::press::CountQuantity;
+/// The longest list that a sound file holds, in elements.
+pub(crate) const MOST_LISTED: usize = 1_000;
 
-/// How session files are read and written: optional fields stand bare, without
-/// `Some`.
-pub(super) fn options() -> ron::Options {
+/// How files are read and written: optional fields stand bare, without `Some`.
+pub(crate) fn options() -> ron::Options {
     ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
+/// The text of a file. Lines end alike on every system, so that files compare.
+///
+/// # Errors
+/// A value that cannot be written as text.
+pub(crate) fn pretty<T: Serialize>(value: &T) -> ron::Result<String> {
+    let mut text = options().to_string_pretty(value, PrettyConfig::new().new_line("\n"))?;
+    text.push('\n');
+    Ok(text)
+}
+
+/// Whether a field is as one that nothing is said about: it is left out.
+pub(crate) fn is_usual<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
 }
 
 /// Reads a list of a file, and of one longer than anything a file lists only
 /// so much that the check of its session finds it too long: a file of nothing
 /// but commas takes no memory.
-pub(super) fn listed<'de, D, T>(deserializer: D) -> Result<Vec<T>, D::Error>
+pub(crate) fn bounded<'de, D, T>(deserializer: D) -> Result<Vec<T>, D::Error>
 where
     D: Deserializer<'de>,
     T: Deserialize<'de>,
 {
-    struct Listed<T>(PhantomData<T>);
-    impl<'de, T: Deserialize<'de>> Visitor<'de> for Listed<T> {
+    struct Bounded<T>(PhantomData<T>);
+    impl<'de, T: Deserialize<'de>> Visitor<'de> for Bounded<T> {
         type Value = Vec<T>;
         fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
             formatter.write_str("[ ]")
@@ -41,16 +57,13 @@ where
             Ok(read)
         }
     }
-    deserializer.deserialize_seq(Listed(PhantomData))
+    deserializer.deserialize_seq(Bounded(PhantomData))
 }
-
-/// The longest list that a sound file holds: the repeats at a station.
-const MOST_LISTED: usize = CountQuantity::Repeats.bounds().most as usize;
 
 /// A value that the file keeps on one line: an arm, a row of readings, the nut
 /// positions. One line per arm and station is what reads and compares well.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct Inline<T>(pub T);
+pub(crate) struct Inline<T>(pub T);
 
 impl<T: Serialize> Serialize for Inline<T> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -67,5 +80,36 @@ impl<T: Serialize> Serialize for Inline<T> {
 impl<'de, T: Deserialize<'de>> Deserialize<'de> for Inline<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         T::deserialize(deserializer).map(Self)
+    }
+}
+
+/// Writes a field on one line.
+pub(crate) fn on_one_line<T: Serialize, S: Serializer>(
+    value: &T,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    Inline(value).serialize(serializer)
+}
+
+/// Writes a field that may be left out on one line; it says `Some`, as it
+/// always has.
+pub(crate) fn maybe_on_one_line<T: Serialize, S: Serializer>(
+    value: &Option<T>,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    value.as_ref().map(Inline).serialize(serializer)
+}
+
+/// A list, a line for each of its elements.
+pub(crate) mod a_line_each {
+    use super::{Inline, Serialize, Serializer};
+
+    pub(crate) use super::bounded as deserialize;
+
+    pub(crate) fn serialize<T: Serialize, S: Serializer>(
+        list: &[T],
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(list.iter().map(Inline))
     }
 }

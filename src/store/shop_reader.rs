@@ -1,0 +1,210 @@
+//! Reads the sessions of a folder and keeps what was read current: a look
+//! reads what is new or was changed since the look before, on all cores, and
+//! lets go of what is gone. No file is ever changed.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+use crate::shop::{PressBook, VisitSummary, press_books};
+
+use super::disk::DiskProblem;
+use super::in_order::in_order;
+use super::open::{OpenProblem, OtherKind, open};
+use super::shop_folder::{Stamp, session_files};
+use super::shop_index::{read_index, write_index};
+
+/// A shop as it was at a look.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Shop {
+    /// The folder.
+    pub folder: PathBuf,
+    /// The presses, by name.
+    pub books: Vec<PressBook>,
+    /// Sessions that were read, copies among them.
+    pub sessions: usize,
+    /// Files that could not be read, by name, and why; they are left as they
+    /// are.
+    pub unread: Vec<(String, OpenProblem)>,
+    /// Practice files, by name; they count nowhere.
+    pub practice: Vec<String>,
+    /// Folders within that could not be read, and why.
+    pub closed: Vec<(String, DiskProblem)>,
+}
+
+/// How far a look has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Progress {
+    /// Files read.
+    pub read: usize,
+    /// Files to be read.
+    pub of: usize,
+}
+
+/// What came of a look.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Look {
+    /// Everything is as it was at the look before.
+    Same,
+    /// Something is new, changed or gone.
+    Changed,
+    /// It was broken off.
+    BrokenOff,
+}
+
+/// What stands in a file.
+#[derive(Debug, PartialEq)]
+enum Entry {
+    Visit(Box<VisitSummary>),
+    Unread(OpenProblem),
+    Practice,
+}
+
+/// Reads a folder again and again.
+#[derive(Debug)]
+pub struct ShopReader {
+    folder: PathBuf,
+    index: Option<PathBuf>,
+    /// By name within the folder; a stamp only where it can be relied on.
+    known: BTreeMap<String, (Option<Stamp>, Entry)>,
+    practice: Vec<String>,
+    closed: Vec<(String, DiskProblem)>,
+    looked: bool,
+}
+
+impl ShopReader {
+    /// Nothing is read yet, but for the index where one is named.
+    pub fn new(folder: &Path, index: Option<PathBuf>) -> Self {
+        let indexed = index.as_deref().map(|index| read_index(index, folder));
+        let known = indexed.unwrap_or_default().into_iter();
+        Self {
+            folder: folder.to_owned(),
+            index,
+            known: known
+                .map(|(file, (stamp, visit))| (file, (Some(stamp), Entry::Visit(Box::new(visit)))))
+                .collect(),
+            practice: Vec::new(),
+            closed: Vec::new(),
+            looked: false,
+        }
+    }
+
+    /// Looks for what is new, changed or gone, until `go_on` says no; it hears
+    /// how far the look has come.
+    ///
+    /// # Errors
+    /// Why the folder cannot be read; what was known stays known.
+    pub fn look(&mut self, go_on: &mut dyn FnMut(Progress) -> bool) -> Result<Look, DiskProblem> {
+        let found = session_files(&self.folder)?;
+        let names = |paths: &[PathBuf]| -> Vec<String> {
+            paths.iter().map(|path| self.name(path)).collect()
+        };
+        let practice = names(&found.practice);
+        let closed = found.closed.iter();
+        let closed: Vec<(String, DiskProblem)> =
+            closed.map(|(path, why)| (self.name(path), *why)).collect();
+        let mut changed = practice != self.practice || closed != self.closed;
+        (self.practice, self.closed) = (practice, closed);
+
+        let mut to_read = Vec::new();
+        let mut there = BTreeSet::new();
+        for path in &found.files {
+            let name = self.name(path);
+            let stamp = fs::metadata(path).ok().and_then(|found| Stamp::of(&found));
+            let known = self.known.get(&name).and_then(|(known, _)| *known);
+            if stamp.is_none() || known != stamp {
+                to_read.push((path.clone(), name.clone()));
+            }
+            there.insert(name);
+        }
+        let before = self.known.len();
+        self.known.retain(|name, _| there.contains(name));
+        changed |= before != self.known.len();
+
+        let of = to_read.len();
+        let mut read = 0;
+        let mut broken_off = !go_on(Progress { read, of });
+        if !broken_off {
+            in_order(&to_read, read_entry, |index, (stamp, entry)| {
+                if let Some((_, name)) = to_read.get(index) {
+                    let new = self.known.insert(name.clone(), (stamp, entry));
+                    let now = self.known.get(name);
+                    changed |= new.as_ref().map(|(_, entry)| entry) != now.map(|(_, entry)| entry);
+                }
+                read += 1;
+                broken_off = !go_on(Progress { read, of });
+                !broken_off
+            });
+        }
+        if broken_off {
+            return Ok(Look::BrokenOff);
+        }
+        if (of > 0 || changed)
+            && let Some(index) = &self.index
+        {
+            // A convenience: without it the next start takes longer.
+            let _ = write_index(index, &self.folder, self.to_keep());
+        }
+        let first = !std::mem::replace(&mut self.looked, true);
+        Ok(match changed || first {
+            true => Look::Changed,
+            false => Look::Same,
+        })
+    }
+
+    fn to_keep(&self) -> impl Iterator<Item = (&str, Stamp, &VisitSummary)> {
+        self.known.iter().filter_map(|(name, (stamp, entry))| {
+            let Entry::Visit(visit) = entry else {
+                return None;
+            };
+            Some((name.as_str(), (*stamp)?, &**visit))
+        })
+    }
+
+    /// The name of a file within the folder.
+    fn name(&self, path: &Path) -> String {
+        let name = path.strip_prefix(&self.folder).unwrap_or(path);
+        name.to_string_lossy().replace('\\', "/")
+    }
+
+    /// What is known now.
+    pub fn shop(&self) -> Shop {
+        let mut shop = Shop {
+            folder: self.folder.clone(),
+            practice: self.practice.clone(),
+            closed: self.closed.clone(),
+            ..Shop::default()
+        };
+        let mut visits = Vec::new();
+        for (name, (_, entry)) in &self.known {
+            match entry {
+                Entry::Visit(visit) => visits.push(VisitSummary {
+                    file: name.clone(),
+                    ..(**visit).clone()
+                }),
+                Entry::Unread(problem) => shop.unread.push((name.clone(), problem.clone())),
+                Entry::Practice => shop.practice.push(name.clone()),
+            }
+        }
+        shop.sessions = visits.len();
+        shop.books = press_books(visits);
+        shop
+    }
+}
+
+/// Reads one file, with the stamp it bore before it was read; none where the
+/// next change might bear the same.
+fn read_entry((path, name): &(PathBuf, String)) -> (Option<Stamp>, Entry) {
+    let looked = SystemTime::now();
+    let stamp = fs::metadata(path).ok().and_then(|found| Stamp::of(&found));
+    let entry = match open(path) {
+        Ok(opened) => {
+            let visit = VisitSummary::of(&opened.session, name.clone());
+            Entry::Visit(Box::new(visit))
+        }
+        Err(OpenProblem::OtherKind(OtherKind::Practice)) => Entry::Practice,
+        Err(problem) => Entry::Unread(problem),
+    };
+    (stamp.filter(|stamp| !stamp.is_fresh(looked)), entry)
+}

@@ -1,0 +1,15 @@
+//! The file was changed by somebody else since it was opened: what differs.
+
+use crate::session::Difference;
+
+/// What is told before either's work is put over the other's.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ChangedForm {
+    /// What differs, theirs against one's own; none until it is worked out or
+    /// where their file cannot be read.
+    pub differences: Option<Vec<Difference>>,
+    /// Who wrote the other, as it says.
+    pub who: String,
+    /// Why their file cannot be read, as a sentence.
+    pub unreadable: Option<String>,
+}

@@ -1,0 +1,137 @@
+//! The room of a dialog: what is too tall for it scrolls, by keys too, and
+//! what stands below keeps its place.
+
+use eframe::egui::style::ScrollAnimation;
+use eframe::egui::{self, Id, Key, Modifiers, ScrollArea, Ui, Vec2};
+
+/// Room around a dialog's contents, its frame included.
+pub const AROUND: f32 = 44.0;
+
+/// Least height of a middle that scrolls by itself; with less the whole dialog
+/// does.
+const LEAST: f32 = 150.0;
+
+/// Height of what stands below the middle, until it has been seen: a row of
+/// buttons.
+const BELOW: f32 = 60.0;
+
+/// What is kept of a dialog from frame to frame.
+#[derive(Debug, Clone, Copy, Default)]
+struct Room {
+    /// The lower end of the middle, in this frame.
+    middle: Option<f32>,
+    /// Height of what stood below it in the last.
+    below: Option<f32>,
+    /// How far keys ask to scroll, until somebody does.
+    asked: f32,
+}
+
+fn kept() -> Id {
+    Id::unique("dialog room")
+}
+
+fn room(ui: &Ui) -> Room {
+    ui.data(|data| data.get_temp(kept())).unwrap_or_default()
+}
+
+fn keep(ui: &Ui, room: Room) {
+    ui.data_mut(|data| data.insert_temp(kept(), room));
+}
+
+/// Height that a dialog's contents may have.
+pub fn height(ctx: &egui::Context) -> f32 {
+    ctx.content_rect().height() - AROUND
+}
+
+/// Draws a dialog's contents within the window's height. Page keys scroll
+/// them; where a dialog `only_tells`, arrows, Home and End do too.
+pub fn whole(ui: &mut Ui, only_tells: bool, contents: impl FnOnce(&mut Ui)) {
+    let height = height(ui.ctx());
+    let before = room(ui);
+    keep(
+        ui,
+        Room {
+            middle: None,
+            asked: asked(ui, only_tells, height),
+            ..before
+        },
+    );
+    ui.set_max_height(height);
+    ScrollArea::vertical()
+        .id_salt("dialog")
+        .max_height(height)
+        .show(ui, |ui| {
+            contents(ui);
+            let after = room(ui);
+            let below = after
+                .middle
+                .map(|middle| ui.min_rect().bottom() - middle)
+                .or(before.below.filter(|_| after.middle.is_some()));
+            let moved = |below: f32| (below - before.below.unwrap_or(BELOW)).abs() > 0.5;
+            if below.is_some_and(moved) {
+                ui.ctx().request_repaint();
+            }
+            keep(ui, Room { below, ..after });
+            scroll(ui);
+        });
+}
+
+/// Draws what stands between a dialog's title and its answers: it scrolls
+/// where there is too much of it, so that the answers stay in sight.
+pub fn middle<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    let used = ui.cursor().top() - ui.min_rect().top();
+    let below = room(ui).below.unwrap_or(BELOW);
+    let left = height(ui.ctx()) - used - below - 2.0;
+    let inner = if left < LEAST {
+        contents(ui)
+    } else {
+        ScrollArea::vertical()
+            .id_salt("middle")
+            .max_height(left)
+            .show(ui, |ui| {
+                // Room for the scroll bar.
+                ui.set_max_width(ui.available_width() - 12.0);
+                let inner = contents(ui);
+                scroll(ui);
+                inner
+            })
+            .inner
+    };
+    let middle = Some(ui.min_rect().bottom());
+    let room = room(ui);
+    keep(ui, Room { middle, ..room });
+    inner
+}
+
+/// Scrolls as far as keys ask, unless it has been done.
+fn scroll(ui: &Ui) {
+    let mut room = room(ui);
+    let asked = std::mem::take(&mut room.asked);
+    if asked != 0.0 {
+        keep(ui, room);
+        ui.scroll_with_delta_animation(Vec2::new(0.0, -asked), ScrollAnimation::none());
+    }
+}
+
+/// How far the keys of this frame ask to scroll down, in points.
+fn asked(ui: &Ui, only_tells: bool, height: f32) -> f32 {
+    /// Further than any dialog is long.
+    const END: f32 = 1e6;
+    let page = height * 0.6;
+    let line = 40.0;
+    let pages = [(Key::PageDown, page), (Key::PageUp, -page)];
+    let others = [
+        (Key::ArrowDown, line),
+        (Key::ArrowUp, -line),
+        (Key::Home, -END),
+        (Key::End, END),
+    ];
+    let others = others.into_iter().filter(|_| only_tells);
+    ui.input_mut(|input| {
+        pages
+            .into_iter()
+            .chain(others)
+            .map(|(key, far)| input.count_and_consume_key(Modifiers::NONE, key) as f32 * far)
+            .sum()
+    })
+}

@@ -1,0 +1,141 @@
+//! Help on one page: what to do, with pictures; cautions; what the words mean;
+//! keys last.
+
+use eframe::egui::{KeyboardShortcut, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
+
+use crate::press::{ArmIndex, Notches};
+use crate::splice::Band;
+use crate::window::commands::COMMANDS;
+use crate::window::theme::{self, size};
+use crate::window::views::picture::jaw_axis::JawAxis;
+use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
+use crate::window::views::turning::{safety, wrench};
+use crate::window::views::widgets::title;
+use crate::window::views::{Scene, dialog_room};
+
+/// Widest column of words and of keys.
+const NAMES: f32 = 210.0;
+/// Height of the pictures, and width of the one of the splice.
+const PICTURES: Vec2 = Vec2::new(400.0, 170.0);
+/// Thickness at four arms evenly along the jaw, in nanometres, and the
+/// tolerance: an example that stands for no press.
+const PINCHED_NM: [f64; 4] = [6_380_000.0, 6_210_000.0, 6_370_000.0, 6_400_000.0];
+const TOLERANCE_NM: f64 = 76_200.0;
+const JAW_NM: f64 = 1_200_000_000.0;
+
+/// Draws the page, but for its title and the button that closes it.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    dialog_room::middle(ui, |ui| {
+        pictures(ui, scene);
+        for paragraph in words.help_paragraphs() {
+            ui.label(paragraph);
+        }
+        safety::in_full(ui, scene);
+        ui.add_space(6.0);
+        title(ui, words.glossary_title());
+        for word in words.glossary() {
+            let mut meaning = word.meaning.to_owned();
+            if !word.also.is_empty() {
+                meaning = words.word_also(meaning, word.also.join(", "));
+            }
+            row(ui, word.name, &meaning);
+        }
+        ui.add_space(6.0);
+        title(ui, words.shortcuts());
+        ui.spacing_mut().interact_size.y = 22.0;
+        let ctx = ui.ctx().clone();
+        for (command, modifiers, key) in COMMANDS {
+            let shortcut = KeyboardShortcut::new(modifiers, key);
+            row(ui, &ctx.format_shortcut(&shortcut), command.words(words));
+        }
+        for (what, keys) in words.keys_of_places() {
+            row(ui, keys, what);
+        }
+    });
+}
+
+/// A name before what it stands for, so that long words wrap within the width.
+fn row(ui: &mut Ui, name: &str, meaning: &str) {
+    ui.horizontal_top(|ui| {
+        ui.scope(|ui| {
+            ui.set_width(NAMES.min(ui.available_width() * 0.4));
+            ui.label(RichText::new(name).font(theme::bold(size::BODY)));
+        });
+        // Beside each other labels would not wrap.
+        ui.vertical(|ui| ui.label(meaning));
+    });
+}
+
+/// A pinched splice, and the two ways of a nut.
+fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    ui.horizontal_wrapped(|ui| {
+        let width = PICTURES.x.min(ui.available_width());
+        captioned(ui, width, words.help_drawn_pinched(), |ui, area| {
+            pinched(ui, scene, area);
+        });
+        for (turn, caption) in [
+            (Notches(1), words.help_drawn_out()),
+            (Notches(-1), words.help_drawn_in()),
+        ] {
+            captioned(ui, PICTURES.y, caption, |ui, area| {
+                let way = scene.session.press.wrench_way(turn);
+                let radius = PICTURES.y * 0.27;
+                wrench::show(ui.painter(), scene.palette, area.center(), radius, way);
+            });
+        }
+    });
+}
+
+/// A picture with its caption below, which is also its name.
+fn captioned(ui: &mut Ui, width: f32, caption: &str, paint: impl FnOnce(&Ui, Rect)) {
+    ui.vertical(|ui| {
+        ui.set_width(width);
+        let (area, response) = ui.allocate_exact_size(Vec2::new(width, PICTURES.y), Sense::hover());
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, caption));
+        paint(ui, area);
+        ui.label(RichText::new(caption).font(theme::bold(size::SMALL)));
+    });
+}
+
+fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
+    let words = scene.words();
+    let stations = [1.0, 3.0, 5.0, 7.0].map(|eighths| JAW_NM * eighths / 8.0);
+    let arms: Vec<ArmMark> = stations
+        .iter()
+        .enumerate()
+        .map(|(index, at_nm)| ArmMark {
+            name: ArmIndex(index).to_string(),
+            at_nm: *at_nm,
+            reading: None,
+            turn: None,
+        })
+        .collect();
+    let inset = 4.0;
+    splice::paint(
+        &ui.painter_at(area),
+        area,
+        24.0,
+        &Splice {
+            palette: scene.palette,
+            axis: JawAxis {
+                left: area.left() + inset,
+                right: area.right() - inset,
+                length_nm: JAW_NM,
+            },
+            stations_nm: &stations,
+            means_nm: &PINCHED_NM.map(Some),
+            beside_nm: None,
+            band: Band::over(&PINCHED_NM, TOLERANCE_NM),
+            range_nm: 0.0,
+            shown: Shown::Measured,
+            arms: &arms,
+            marks: Some(theme::bold(size::BODY)),
+            texts: [&|factor| words.stationary_jaw(factor), &|_| {
+                words.moving_jaw().to_owned()
+            }],
+            font: theme::regular(size::SMALL),
+        },
+    );
+}

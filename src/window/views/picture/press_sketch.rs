@@ -1,0 +1,237 @@
+//! The press beside the fields about it: the jaws with arms and nuts, or jaw
+//! and rod cut across, with the measure that the field at hand means.
+
+use eframe::egui::{
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2,
+    WidgetInfo,
+};
+
+use crate::press::ArmIndex;
+use crate::window::state::properties::Measure;
+use crate::window::theme::{self, Palette, size};
+
+use crate::window::views::Scene;
+use crate::window::views::picture::jaw_axis::JawAxis;
+use crate::window::views::widgets::muted;
+
+/// Height of the picture.
+const HEIGHT: f32 = 120.0;
+
+/// Height of a jaw, and of the gap between the jaws.
+const JAW: f32 = 17.0;
+const GAP: f32 = 15.0;
+
+/// Length of an arrow's head.
+const HEAD: f32 = 5.0;
+
+/// Draws the press from its front, and says what is measured.
+pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
+    let told = sentence(scene, measure);
+    let (rect, painter) = place(ui, scene, &told);
+    let palette = scene.palette;
+    let press = &scene.session.press;
+    let top = rect.top() + 42.0;
+    let stationary = Rect::from_min_max(
+        Pos2::new(rect.left() + 16.0, top),
+        Pos2::new(rect.right() - 16.0, top + JAW),
+    );
+    let moving = stationary.translate(Vec2::new(0.0, JAW + GAP));
+    let belt = Rect::from_min_max(stationary.left_bottom(), moving.right_top());
+    painter.rect_filled(belt, 0.0, palette.belt);
+    let axis = JawAxis {
+        left: stationary.left(),
+        right: stationary.right(),
+        length_nm: press.jaw_length.length().nm_f64(),
+    };
+    let ink = |shown: bool| {
+        if shown {
+            palette.preview
+        } else {
+            palette.muted
+        }
+    };
+    for (arm, properties) in press.indexed_arms() {
+        let x = axis.x(properties.position.length().nm_f64());
+        let meant = measure.is_some_and(|measure| is_at(measure, arm));
+        let nut = Rect::from_center_size(Pos2::new(x, top - 10.0), Vec2::new(17.0, 11.0));
+        let rod = Rect::from_x_y_ranges(x - 2.5..=x + 2.5, nut.top() - 7.0..=top);
+        steel(&painter, palette, rod);
+        steel(&painter, palette, nut);
+        painter.text(
+            Pos2::new(x, rect.top() + 1.0),
+            Align2::CENTER_TOP,
+            arm,
+            theme::bold(size::BODY),
+            ink(meant),
+        );
+        let beside = x + 16.0;
+        match measure {
+            Some(Measure::Limit(at)) if at == arm => {
+                let ends = [nut.top() - 9.0, top - 1.0];
+                let ends = ends.map(|y| Pos2::new(beside, y));
+                arrow(&painter, ends, palette.preview);
+            }
+            Some(Measure::StartNut(at)) if at == arm => {
+                let ends = [nut.center().y, top].map(|y| Pos2::new(beside, y));
+                arrow(&painter, ends, palette.preview);
+            }
+            Some(Measure::NutTravel) => {
+                let ends = [nut.top() - 3.0, nut.bottom() + 3.0];
+                let ends = ends.map(|y| Pos2::new(beside, y));
+                arrow(&painter, ends, palette.preview);
+            }
+            _ => {}
+        }
+    }
+    steel(&painter, palette, stationary);
+    steel(&painter, palette, moving);
+    for (arm, properties) in press.indexed_arms() {
+        let x = axis.x(properties.position.length().nm_f64());
+        let of_all = measure == Some(Measure::NotchEffect(None));
+        let here = [Measure::NotchEffect(Some(arm)), Measure::Margin(arm)];
+        if of_all || measure.is_some_and(|measure| here.contains(&measure)) {
+            let ends = [belt.top(), belt.bottom()].map(|y| Pos2::new(x, y));
+            arrow(&painter, ends, palette.preview);
+        }
+    }
+    // The length along the jaw, and which one.
+    let y = moving.bottom() + 18.0;
+    let (to, text) = match measure {
+        Some(Measure::Position(arm)) => press.arms.get(arm.0).map_or_else(
+            || (axis.right, String::new()),
+            |arm| {
+                let x = axis.x(arm.position.length().nm_f64());
+                (x, arm.position.text().to_owned())
+            },
+        ),
+        _ => (axis.right, press.jaw_length.text().to_owned()),
+    };
+    let along = matches!(measure, Some(Measure::Position(_) | Measure::JawLength));
+    dimension(
+        &painter,
+        palette,
+        [Pos2::new(axis.left, y), Pos2::new(to, y)],
+        (&text, ink(along)),
+    );
+}
+
+/// Draws the jaw cut across beside a rod, and says what is measured.
+pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
+    let told = sentence(scene, measure);
+    let (rect, painter) = place(ui, scene, &told);
+    let palette = scene.palette;
+    let names = scene.words().jaw_and_rods_fields(scene.figures.unit);
+    let named = |which: usize| {
+        let name = names.get(which).map(String::as_str).unwrap_or_default();
+        name.split(',').next().unwrap_or_default().to_owned()
+    };
+    let ink = |which| match measure == Some(Measure::Section(which)) {
+        true => palette.preview,
+        false => palette.muted,
+    };
+    let middle = rect.center();
+    let jaw = Rect::from_center_size(
+        Pos2::new(rect.left() + rect.width() * 0.25, middle.y - 8.0),
+        Vec2::new(56.0, 84.0),
+    );
+    steel(&painter, palette, jaw);
+    let below = jaw.bottom() + 14.0;
+    let across = [jaw.left(), jaw.right()].map(|x| Pos2::new(x, below));
+    dimension(&painter, palette, across, (&named(1), ink(1)));
+    let beside = jaw.right() + 14.0;
+    let along = [jaw.top(), jaw.bottom()].map(|y| Pos2::new(beside, y));
+    arrow(&painter, along, ink(2));
+    let beside = Pos2::new(beside + 8.0, jaw.center().y);
+    let font = theme::regular(size::SMALL);
+    painter.text(beside, Align2::LEFT_CENTER, named(2), font.clone(), ink(2));
+    let rod = Rect::from_center_size(
+        Pos2::new(rect.left() + rect.width() * 0.72, middle.y - 8.0),
+        Vec2::new(rect.width() * 0.3, 18.0),
+    );
+    for end in [rod.left(), rod.right()] {
+        let nut = Rect::from_center_size(Pos2::new(end, rod.center().y), Vec2::new(14.0, 34.0));
+        steel(&painter, palette, nut);
+    }
+    steel(&painter, palette, rod.shrink2(Vec2::new(7.0, 0.0)));
+    let x = rod.center().x;
+    let thick = [rod.top(), rod.bottom()].map(|y| Pos2::new(x, y));
+    arrow(&painter, thick, ink(4));
+    let over = Pos2::new(x, rod.top() - 5.0);
+    painter.text(over, Align2::CENTER_BOTTOM, named(4), font, ink(4));
+    let y = rod.bottom() + 26.0;
+    let long = [rod.left() + 7.0, rod.right() - 7.0].map(|x| Pos2::new(x, y));
+    dimension(&painter, palette, long, (&named(5), ink(5)));
+}
+
+/// The picture's place, with what it shows said below it and to screen readers.
+fn place(ui: &mut Ui, scene: &Scene<'_>, told: &str) -> (Rect, Painter) {
+    let size = Vec2::new(ui.available_width(), HEIGHT);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+    let label = scene.words().sketch_of_press(told);
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &label));
+    ui.label(muted(scene.palette, told).size(size::BODY));
+    (rect, ui.painter().clone())
+}
+
+fn is_at(measure: Measure, arm: ArmIndex) -> bool {
+    match measure {
+        Measure::Position(at)
+        | Measure::NotchEffect(Some(at))
+        | Measure::Limit(at)
+        | Measure::Margin(at)
+        | Measure::StartNut(at) => at == arm,
+        Measure::NotchEffect(None) | Measure::NutTravel => true,
+        Measure::JawLength | Measure::Section(_) => false,
+    }
+}
+
+fn sentence(scene: &Scene<'_>, measure: Option<Measure>) -> String {
+    let words = scene.words();
+    match measure {
+        None => words.means_nothing_yet().to_owned(),
+        Some(Measure::JawLength) => words.means_jaw_length().to_owned(),
+        Some(Measure::Position(arm)) => words.means_position(arm),
+        Some(Measure::NotchEffect(_)) => words.means_notch_effect().to_owned(),
+        Some(Measure::NutTravel) => words.means_nut_travel().to_owned(),
+        Some(Measure::Limit(arm)) => words.means_limit(arm),
+        Some(Measure::Margin(arm)) => words.means_margin(arm),
+        Some(Measure::StartNut(arm)) => words.means_start_nut(arm),
+        Some(Measure::Section(which)) => words.jaw_and_rods_meaning(which).to_owned(),
+    }
+}
+
+fn steel(painter: &Painter, palette: &Palette, rect: Rect) {
+    let edge = theme::stroke(1.2, palette.steel_edge);
+    let round = CornerRadius::same(2);
+    painter.rect(rect, round, palette.steel, edge, StrokeKind::Inside);
+}
+
+/// An arrow with a head at either end.
+fn arrow(painter: &Painter, ends: [Pos2; 2], ink: Color32) {
+    let line = theme::stroke(2.0, ink);
+    painter.line_segment(ends, line);
+    let [from, to] = ends;
+    let way = (to - from).normalized();
+    for (tip, back) in [(from, way), (to, -way)] {
+        for side in [back.rot90(), -back.rot90()] {
+            painter.line_segment([tip, tip + (back + 0.7 * side) * HEAD], line);
+        }
+    }
+}
+
+/// An arrow along the jaw with its name in the middle.
+fn dimension(painter: &Painter, palette: &Palette, ends: [Pos2; 2], (text, ink): (&str, Color32)) {
+    arrow(painter, ends, ink);
+    let galley = painter.layout_no_wrap(text.to_owned(), theme::bold(size::SMALL), ink);
+    let middle = ends[0].lerp(ends[1], 0.5);
+    let room = (ends[1].x - ends[0].x).abs() - 4.0 * HEAD;
+    // Beside an arrow that is too short for its name.
+    let at = if galley.size().x < room {
+        middle - galley.size() / 2.0
+    } else {
+        Pos2::new(middle.x - galley.size().x / 2.0, middle.y + HEAD)
+    };
+    let back = Rect::from_min_size(at, galley.size()).expand2(Vec2::new(4.0, 0.0));
+    painter.rect_filled(back, 0.0, palette.card);
+    painter.galley(at, galley, ink);
+}

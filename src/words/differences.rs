@@ -1,0 +1,84 @@
+//! What differs between one's own session and what somebody else saved.
+
+use crate::session::Difference;
+
+use super::{Figures, Language};
+
+impl Figures {
+    /// One difference, theirs first.
+    pub fn difference(&self, difference: &Difference) -> String {
+        let words = self.language;
+        let shown = |text: &str| match text {
+            "" => words.differs_nothing().to_owned(),
+            text => words.differs_quoted(text),
+        };
+        match difference {
+            Difference::OtherVisit => words.differs_visit().to_owned(),
+            Difference::Passes { theirs, own } => words.differs_passes(theirs, own),
+            Difference::Reading {
+                pass,
+                station,
+                repeat,
+                theirs,
+                own,
+            } => words.differs(
+                words.differs_reading(pass + 1, station, repeat + 1),
+                shown(theirs),
+                shown(own),
+            ),
+            Difference::Nut {
+                pass,
+                arm,
+                theirs,
+                own,
+            } => {
+                let place = match pass {
+                    Some(pass) => words.differs_nut(pass + 1, arm),
+                    None => words.differs_nut_at_first(arm),
+                };
+                words.differs(place, theirs.to_string(), own.to_string())
+            }
+            Difference::Text { field, theirs, own } => {
+                words.differs(words.field(*field), shown(theirs), shown(own))
+            }
+            Difference::Note { pass, theirs, own } => {
+                words.differs(words.differs_note(pass + 1), shown(theirs), shown(own))
+            }
+            Difference::Settings => words.differs_settings().to_owned(),
+            Difference::Steps => words.differs_steps().to_owned(),
+            Difference::Marks { pass } => words.differs_marks(pass + 1),
+        }
+    }
+}
+
+impl Language {
+    /// Who changed the file, as far as it says.
+    pub fn changed_by(self, who: &str) -> String {
+        match who.trim() {
+            "" => self.changed_by_nobody().to_owned(),
+            who => self.changed_by_name(who),
+        }
+    }
+}
+
+texts! {
+    changed_by_name(who) { en: "Their file says who works on it: {who}.", es: "Su archivo dice quién trabaja en él: {who}." }
+    changed_by_nobody { en: "Their file does not say who works on it.", es: "Su archivo no dice quién trabaja en él." }
+    changed_what { en: "What differs: theirs, then yours", es: "Lo que es distinto: lo de ellos, luego lo suyo" }
+    changed_comparing { en: "Comparing …", es: "Comparando …" }
+    changed_nothing { en: "Nothing in it differs from yours.", es: "No hay nada distinto de lo suyo." }
+    changed_keep_both { en: "Keep both: save mine beside it", es: "Conservar ambos: guardar lo mío al lado" }
+    changed_more(number) { en: "and {number} more", es: "y {number} más" }
+    differs(place, theirs, own) { en: "{place}: {theirs}; {own}", es: "{place}: {theirs}; {own}" }
+    differs_quoted(text) { en: "“{text}”", es: "«{text}»" }
+    differs_nothing { en: "nothing", es: "nada" }
+    differs_visit { en: "It holds another visit.", es: "Contiene otra visita." }
+    differs_passes(theirs, own) { en: "Passes: {theirs}; {own}", es: "Pasadas: {theirs}; {own}" }
+    differs_reading(pass, station, repeat) { en: "Pass {pass}, {station}, reading {repeat}", es: "Pasada {pass}, {station}, lectura {repeat}" }
+    differs_nut(pass, arm) { en: "Pass {pass}, nut {arm} at", es: "Pasada {pass}, tuerca {arm} en" }
+    differs_nut_at_first(arm) { en: "Before the first pass, nut {arm} at", es: "Antes de la primera pasada, tuerca {arm} en" }
+    differs_note(pass) { en: "Note of pass {pass}", es: "Nota de la pasada {pass}" }
+    differs_settings { en: "Press, gauge, tolerance or another setting", es: "Prensa, instrumento, tolerancia u otro ajuste" }
+    differs_steps { en: "Steps checked off", es: "Pasos marcados" }
+    differs_marks(pass) { en: "Pass {pass}: readings crossed out or kept, corrections, bare belt or handle", es: "Pasada {pass}: lecturas tachadas o conservadas, correcciones, banda sin ganchos o manija" }
+}

@@ -1,0 +1,64 @@
+//! What the fields about press and visit measure, said under the picture that
+//! shows it.
+
+use crate::units::Unit;
+
+use super::Language;
+
+impl Language {
+    /// The six fields of section and rods with the units they are asked for
+    /// in, in the order in which they are asked.
+    pub fn jaw_and_rods_fields(self, unit: Unit) -> [String; 6] {
+        let (modulus, length) = match unit {
+            Unit::Inch => (self.million_psi(), self.inch_short()),
+            Unit::Millimetre => ("GPa", "mm"),
+        };
+        [
+            (self.jaw_stiffness(), modulus),
+            (self.jaw_width(), length),
+            (self.jaw_height(), length),
+            (self.rod_stiffness(), modulus),
+            (self.rod_diameter(), length),
+            (self.rod_length(), length),
+        ]
+        .map(|(name, unit)| format!("{name}, {unit}"))
+    }
+
+    /// What each of the six is, in a sentence.
+    pub fn jaw_and_rods_meaning(self, which: usize) -> &'static str {
+        match which {
+            1 => self.means_jaw_width(),
+            2 => self.means_jaw_height(),
+            4 => self.means_rod_diameter(),
+            5 => self.means_rod_length(),
+            _ => self.means_stiffness(),
+        }
+    }
+}
+
+texts! {
+    part_press { en: "Press", es: "Prensa" }
+    part_visit { en: "Visit", es: "Visita" }
+    part_jaw_and_rods { en: "Jaw and rods", es: "Mordaza y tirantes" }
+    means_nothing_yet { en: "Go to a field: the picture shows what it measures.", es: "Vaya a un campo: el dibujo muestra qué mide." }
+    means_jaw_length { en: "Jaw length: from end to end.", es: "Largo de la mordaza: de extremo a extremo." }
+    means_position(arm) { en: "Position of {arm}: from the jaw's left end, seen by the operator, to the center of the arm.", es: "Posición de {arm}: desde el extremo izquierdo de la mordaza, visto por el operador, hasta el centro del brazo." }
+    means_notch_effect { en: "Thickness per notch: how much the splice there changes when its nut is turned one notch.", es: "Espesor por ranura: cuánto cambia ahí el empalme al girar su tuerca una ranura." }
+    means_nut_travel { en: "Nut travel: how far a nut moves along its rod in one notch.", es: "Avance: cuánto se mueve la tuerca por el tirante en una ranura." }
+    means_limit(arm) { en: "Limits of {arm}: notches from flush at which the nut may still stand. IN is minus, OUT is plus.", es: "Límites de {arm}: ranuras desde el ras en las que la tuerca aún puede quedar. CERRAR es menos, ABRIR es más." }
+    means_margin(arm) { en: "Opening margin at {arm}: how much further the jaw opens than the hook retainer needs to come out.", es: "Margen de apertura en {arm}: cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
+    means_start_nut(arm) { en: "Nut {arm} as found: notches from flush with the end of the rod, OUT is plus.", es: "Tuerca {arm} al inicio: ranuras desde el ras del tirante, ABRIR es más." }
+    million_psi { en: "million psi", es: "millones de psi" }
+    jaw_stiffness { en: "Elastic modulus of the jaw", es: "Módulo de elasticidad de la mordaza" }
+    jaw_width { en: "Jaw width", es: "Ancho de la mordaza" }
+    jaw_height { en: "Jaw height", es: "Altura de la mordaza" }
+    rod_stiffness { en: "Elastic modulus of the rods", es: "Módulo de elasticidad de los tirantes" }
+    rod_diameter { en: "Rod diameter", es: "Diámetro del tirante" }
+    rod_length { en: "Rod length", es: "Largo del tirante" }
+    means_stiffness { en: "Elastic modulus: how stiff the steel is. Its data sheet has it.", es: "Módulo de elasticidad: qué tan rígido es el acero. Está en su hoja técnica." }
+    means_jaw_width { en: "Jaw width: across the rods.", es: "Ancho de la mordaza: a través de los tirantes." }
+    means_jaw_height { en: "Jaw height: along the rods.", es: "Altura de la mordaza: a lo largo de los tirantes." }
+    means_rod_diameter { en: "Rod diameter: of the plain rod, not over the thread.", es: "Diámetro del tirante: de la parte lisa, no de la rosca." }
+    means_rod_length { en: "Rod length: from seat to seat.", es: "Largo del tirante: de apoyo a apoyo." }
+    sketch_of_press(what) { en: "The press: {what}", es: "La prensa: {what}" }
+}
