@@ -94,7 +94,7 @@ pub struct App {
     /// What was said last about keeping aside.
     kept_problem: Option<store::DiskProblem>,
     /// The save under way.
-    pub(super) saving: super::saving::Saving,
+    pub(super) saving: super::slow_save::Saving,
     /// What to tell of the renderer once it has shown a frame.
     unproven: Option<super::start::SharedMemory>,
     pub(super) log: Option<store::Log>,
@@ -167,7 +167,7 @@ impl App {
             kept_revision: 0,
             kept_at: None,
             kept_problem: None,
-            saving: super::saving::Saving::default(),
+            saving: super::slow_save::Saving::default(),
             unproven: None,
             log,
         };
