@@ -25,7 +25,7 @@ mod table;
 
 use std::ffi::OsString;
 
-pub use console::{Console, language_of_system};
+pub use console::Console;
 pub use doctor::doctor;
 pub use options::OptionProblem;
 pub use request::WindowRequest;

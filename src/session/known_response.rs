@@ -173,15 +173,10 @@ impl KnownResponse {
     /// The same with its rows in another order, or with some left out.
     pub(super) fn with_rows(&self, order: &[usize]) -> Self {
         let texts = order.iter().filter_map(|&row| self.texts.get(row).cloned());
-        let at = |row: usize, arm| {
-            order
-                .get(row)
-                .map_or(0.0, |&row| self.response.at(row, arm))
-        };
         Self {
             unit: self.unit,
             texts: texts.collect(),
-            response: Response::from_fn(order.len(), self.response.arms(), at),
+            response: self.response.of_stations(order),
         }
     }
 }

@@ -62,6 +62,14 @@ pub enum Done {
     Printed(PrintDone),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
+    /// A session was saved beside a file, or not: the file, and the name it
+    /// went under.
+    SavedBeside(
+        PathBuf,
+        PathBuf,
+        Arc<Session>,
+        Result<Fingerprint, SaveProblem>,
+    ),
     /// One's own state was compared with that of a file that somebody else
     /// changed.
     Compared(PathBuf, Result<Compared, OpenProblem>),
@@ -234,7 +242,7 @@ impl Files {
                     break;
                 }
             }
-            Done::Saved(beside, session, outcome)
+            Done::SavedBeside(path, beside, session, outcome)
         });
     }
 

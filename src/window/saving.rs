@@ -6,8 +6,7 @@ use std::sync::Arc;
 
 use eframe::egui;
 
-use crate::session::{Document, Session};
-use crate::store::{Expected, Leftover, moment_of};
+use crate::store::Expected;
 
 use super::App;
 use super::messages::Tone;
@@ -35,6 +34,13 @@ impl Saving {
         }
         newest
     }
+
+    /// The save asked for under one name went under another.
+    pub(super) fn went_beside(&mut self, path: &Path, beside: &Path) {
+        if self.path.as_deref() == Some(path) {
+            self.path = Some(beside.to_owned());
+        }
+    }
 }
 
 impl App {
@@ -48,19 +54,15 @@ impl App {
         self.files.save(path, Arc::clone(&session), expected);
     }
 
-    /// Opens the work of a crashed window, where it came from.
-    pub(super) fn take_up(&mut self, session: Session, leftover: Leftover, now: f64) {
-        self.show_document(Document::unsaved(session));
-        self.files.path.clone_from(&leftover.origin.path);
-        self.files.fingerprint = leftover.origin.opened;
-        let when = leftover.kept_at.map(moment_of).unwrap_or_default();
-        // It goes on living as this window's own kept work before the old
-        // copy is let go.
-        if let Some(recovery) = &self.recovery {
-            recovery.take_up(self.document.shared(), leftover);
+    /// Saves beside the file that somebody else changed.
+    pub(super) fn save_beside(&mut self) {
+        if let Some(path) = self.files.path.clone() {
+            self.saving = Saving {
+                path: Some(path.clone()),
+                ..Saving::default()
+            };
+            self.files.save_beside(path, self.document.shared());
         }
-        let sentence = self.words().said_taken_up(when);
-        self.messages.say(Tone::Done, sentence, now);
     }
 
     /// Says, before anything is saved, that comments in the file will be lost.
@@ -68,15 +70,6 @@ impl App {
         if has_comments {
             let sentence = self.words().comments_not_kept().to_owned();
             self.messages.say(Tone::Problem, sentence, now);
-        }
-    }
-
-    /// What a late answer of an earlier save comes to: a copy, and no news where
-    /// it failed.
-    pub(super) fn saved_late(&mut self, path: &Path, saved: bool, now: f64) {
-        if saved {
-            let sentence = self.words().said_saved_late(path.display());
-            self.messages.say(Tone::Done, sentence, now);
         }
     }
 
