@@ -151,7 +151,7 @@ fn options(renderer: Renderer, place: WindowPlace, cards_only: bool) -> eframe::
     let icon = eframe::icon_data::from_png_bytes(include_bytes!("../../assets/icon.png"));
     let mut drawing = WgpuConfiguration::default();
     if let (true, WgpuSetup::CreateNew(setup)) = (cards_only, &mut drawing.wgpu_setup) {
-        setup.native_adapter_selector = Some(Arc::new(|cards, surface| real_card(cards, surface)));
+        setup.native_adapter_selector = Some(Arc::new(real_card));
     }
     eframe::NativeOptions {
         wgpu_options: drawing,
