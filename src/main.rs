@@ -13,7 +13,8 @@ fn main() -> ExitCode {
     let mut console = Console::new(language, &mut out, &mut err);
     let status = match cli::run(std::env::args_os().skip(1), &mut console) {
         Outcome::Done(status) => status,
-        Outcome::Window(request) => match window::run(request.file.clone()) {
+        Outcome::Doctor => cli::doctor(window::graphics, &mut console),
+        Outcome::Window(request) => match window::run(request.file.clone(), request.renderer) {
             Ok(()) => 0,
             Err(error) => {
                 window::tell_desktop(request.language, &error);

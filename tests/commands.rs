@@ -621,10 +621,11 @@ fn every_command_has_help_in_both_languages() {
         let widest = spanish.lines().map(|line| line.chars().count()).max();
         assert!(widest <= Some(90), "{command}: {widest:?}");
     }
-    assert_eq!(
-        shop.out("--version"),
-        format!("jawtrue {}\n", env!("CARGO_PKG_VERSION"))
+    let said = format!(
+        "jawtrue {} (formats: session 1, press 1, lesson 1; build: ",
+        env!("CARGO_PKG_VERSION")
     );
+    assert!(shop.out("--version").starts_with(&said));
 }
 
 #[test]

@@ -238,3 +238,40 @@ fn a_name_cannot_command_the_terminal() {
         );
     }
 }
+
+/// Arms 1 mm apart on a jaw of 10 m took minutes of work; arms a hand apart on a
+/// long jaw are planned for as ever.
+#[cfg(target_os = "linux")]
+#[test]
+fn arms_too_close_together_are_said_at_once() {
+    let shop = tempfile::tempdir().unwrap();
+    for (name, arms, planned) in [
+        ("crowded", "5000mm,5001mm", false),
+        ("close", "4900mm,5100mm", true),
+    ] {
+        let name = format!("{name}.jawtrue");
+        let length = ["--length", "10000mm", "--unit", "mm"];
+        done(
+            shop.path(),
+            &[&["new", &name, "--arms", arms][..], &length].concat(),
+        );
+        let recorded = jawtrue(shop.path(), &["record", &name, "--readings", "6.35,6.60"]);
+        assert_eq!(recorded.status, 0, "{}", recorded.err);
+        let command = format!(
+            "ulimit -t 60; exec {} plan {name}",
+            env!("CARGO_BIN_EXE_jawtrue")
+        );
+        let output = std::process::Command::new("bash")
+            .args(["-c", &command])
+            .current_dir(shop.path())
+            .output();
+        let told = ran(output.unwrap());
+        assert_eq!(told.status, if planned { 0 } else { 2 }, "{}", told.err);
+        assert_eq!(
+            told.err.contains("too close together"),
+            !planned,
+            "{}",
+            told.err
+        );
+    }
+}

@@ -148,7 +148,12 @@ fn learning_again_replaces() {
 fn only_the_newest_visits_are_kept() {
     let mut record = PressRecord::of(&visit("0"));
     for number in 1..40 {
-        assert_eq!(record.learn(&visit(&number.to_string())), Ok(Lesson::Added));
+        // The first 30 visits have room; later ones push the oldest out.
+        let lesson = match number {
+            1..30 => Lesson::Added,
+            _ => Lesson::AddedForOldest,
+        };
+        assert_eq!(record.learn(&visit(&number.to_string())), Ok(lesson));
     }
     assert_eq!(record.next_visit.earlier.len(), 30);
     assert_eq!(record.next_visit.earlier[0].session, "10");

@@ -36,7 +36,7 @@ impl Options for ImportOptions {
 /// Imports the pass.
 pub(super) fn run(options: &ImportOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let (path, opened) = options.to.open(words)?;
+    let (path, opened) = options.to.open(console)?;
     let csv = options.csv.as_deref().map(Path::new);
     let csv = csv.ok_or_else(|| option_problem(words, &OptionProblem::Needed("--csv")))?;
     let session = opened.session;

@@ -2,6 +2,7 @@
 //! the program. Knows every room but the window.
 
 mod console;
+mod doctor;
 mod export;
 mod figures;
 mod file_address;
@@ -25,6 +26,7 @@ mod table;
 use std::ffi::OsString;
 
 pub use console::Console;
+pub use doctor::doctor;
 pub use options::OptionProblem;
 pub use request::WindowRequest;
 
@@ -37,6 +39,9 @@ pub enum Outcome {
     Done(u8),
     /// The window is asked for.
     Window(WindowRequest),
+    /// What a helper asks for; what the graphics are, only the window's room
+    /// knows.
+    Doctor,
 }
 
 /// What came of a command: whether nothing failed, or a sentence on why it was
@@ -62,9 +67,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         }
     };
     let done = match command {
-        Command::Window(file) => {
+        Command::Doctor => return Outcome::Doctor,
+        Command::Window(file, renderer) => {
             return Outcome::Window(WindowRequest {
                 file,
+                renderer,
                 language: console.language,
             });
         }
@@ -73,11 +80,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
             true
         }
         Command::Version => {
-            console.say(concat!(
-                env!("CARGO_PKG_NAME"),
-                " ",
-                env!("CARGO_PKG_VERSION")
-            ));
+            console.say(&doctor::version());
             true
         }
         Command::Run(run) => run(console).unwrap_or_else(|sentence| {

@@ -6,7 +6,7 @@ use crate::press::Notches;
 use crate::session::{Edit, Session};
 use crate::store::{self, Expected, Fingerprint, Opened};
 use crate::units::Unit;
-use crate::words::{Figures, Language};
+use crate::words::Figures;
 
 use super::figures::figures_of;
 use super::options::{Files, OptionProblem, Options, Slot, notches_per_arm};
@@ -42,12 +42,18 @@ impl Options for PassOptions {
 }
 
 impl PassOptions {
-    /// Opens the session, or says why not.
-    pub(super) fn open(&self, words: Language) -> Result<(&Path, Opened), String> {
+    /// Opens the session, or says why not; says beforehand what saving will
+    /// not keep.
+    pub(super) fn open(&self, console: &mut Console<'_>) -> Result<(&Path, Opened), String> {
+        let words = console.language;
         let path = self.file.as_deref();
         let path = path.ok_or_else(|| option_problem(words, &OptionProblem::NoFile))?;
         let opened = store::open(path)
             .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, path))?;
+        if opened.comments {
+            let sentence = words.comments_not_kept().to_owned();
+            console.complain(&words.with_path(sentence, path.display()));
+        }
         Ok((path, opened))
     }
 

@@ -55,6 +55,8 @@ pub enum OptionProblem {
     Paper(String),
     /// No language we speak: what was found.
     Language(String),
+    /// No way of drawing we know: what was found.
+    Renderer(String),
 }
 
 impl From<lexopt::Error> for OptionProblem {
@@ -184,7 +186,7 @@ pub(super) fn language(code: &str) -> Option<Language> {
 }
 
 /// The value of an option as text.
-fn text(parser: &mut lexopt::Parser, option: &str) -> Result<String, OptionProblem> {
+pub(super) fn text(parser: &mut lexopt::Parser, option: &str) -> Result<String, OptionProblem> {
     parser
         .value()?
         .into_string()

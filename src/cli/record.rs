@@ -34,7 +34,7 @@ impl Options for RecordOptions {
 /// Records the pass.
 pub(super) fn run(options: &RecordOptions, console: &mut Console<'_>) -> Done {
     let words = console.language;
-    let (path, opened) = options.to.open(words)?;
+    let (path, opened) = options.to.open(console)?;
     let readings = options.readings.as_deref();
     let readings =
         readings.ok_or_else(|| option_problem(words, &OptionProblem::Needed("--readings")))?;

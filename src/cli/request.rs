@@ -5,10 +5,11 @@ use std::path::PathBuf;
 
 use lexopt::Arg;
 
+use crate::store::Renderer;
 use crate::words::Language;
 
 use super::file_address::path_of;
-use super::options::{OptionProblem, Options, language, read_options, skip_language};
+use super::options::{OptionProblem, Options, language, read_options, skip_language, text};
 use super::{
     Console, Done, export, import, judge, learn, new, paper, plan, practice, record, shop,
 };
@@ -20,11 +21,15 @@ pub struct WindowRequest {
     pub file: Option<PathBuf>,
     /// Language of the command line.
     pub language: Language,
+    /// How it is to be drawn; none for whatever works.
+    pub renderer: Option<Renderer>,
 }
 
 /// What the command line asks for.
 pub(super) enum Command {
-    Window(Option<PathBuf>),
+    Window(Option<PathBuf>, Option<Renderer>),
+    /// What a helper asks for.
+    Doctor,
     /// A text command with its options.
     Run(Box<dyn FnOnce(&mut Console<'_>) -> Done>),
     Help(fn(Language) -> &'static str),
@@ -49,7 +54,7 @@ pub(super) fn language_asked_for(arguments: &[OsString]) -> Option<Language> {
 /// Reads the command line, without the program's own name.
 pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
     let mut parser = lexopt::Parser::from_args(arguments);
-    let mut file = None;
+    let (mut file, mut renderer) = (None, None);
     while let Some(argument) = parser.next()? {
         match argument {
             Arg::Long("help") | Arg::Short('h') => {
@@ -57,6 +62,11 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
             }
             Arg::Long("version") | Arg::Short('V') => return Ok(Command::Version),
             Arg::Long("language") => skip_language(&mut parser)?,
+            Arg::Long("renderer") => {
+                let name = text(&mut parser, "--renderer")?;
+                let found = Renderer::named(&name).ok_or(OptionProblem::Renderer(name))?;
+                renderer = Some(found);
+            }
             Arg::Value(value) if file.is_none() => {
                 let parser = &mut parser;
                 return match value.to_str() {
@@ -71,6 +81,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                     Some("export") => command(parser, Language::help_export, export::run),
                     Some("card") => command(parser, Language::help_card, paper::card),
                     Some("report") => command(parser, Language::help_report, paper::report),
+                    Some("doctor") => doctor(parser),
                     _ => {
                         file = Some(path_of(value));
                         continue;
@@ -80,7 +91,21 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
             other => return Err(other.unexpected().into()),
         }
     }
-    Ok(Command::Window(file))
+    Ok(Command::Window(file, renderer))
+}
+
+/// `doctor`, which has no options of its own.
+fn doctor(parser: &mut lexopt::Parser) -> Result<Command, OptionProblem> {
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Arg::Long("help") | Arg::Short('h') => {
+                return Ok(Command::Help(Language::help_doctor));
+            }
+            Arg::Long("language") => skip_language(parser)?,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Command::Doctor)
 }
 
 /// A command with the options that follow it, or its help.

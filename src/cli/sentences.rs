@@ -28,5 +28,6 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Unit(found) => words.option_unit(found),
         OptionProblem::Paper(found) => words.option_paper(found),
         OptionProblem::Language(found) => words.option_language(found),
+        OptionProblem::Renderer(found) => words.option_renderer(found),
     }
 }

@@ -55,6 +55,8 @@ pub enum PlanError {
     OutOfRange(Quantity),
     /// Positions or stiffnesses make no jaw.
     Jaw(JawError),
+    /// The arms stand far too close together for so long a jaw.
+    Crowded,
     /// No pass has been laced yet.
     NoPass,
     /// No station counts.

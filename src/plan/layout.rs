@@ -13,6 +13,13 @@ pub struct Layout {
 }
 
 impl Layout {
+    /// Length of the jaw in mean distances between its arms.
+    pub(super) fn jaw_in_spacings(&self) -> f64 {
+        let (left_nm, right_nm) = self.ends_nm;
+        let span_nm = self.arms_nm.last().unwrap_or(&0.0) - self.arms_nm.first().unwrap_or(&0.0);
+        (right_nm - left_nm) * (self.arms_nm.len() as f64 - 1.0) / span_nm
+    }
+
     /// Both ends of the jaw, arms from the operator's left, stations in any
     /// order.
     ///

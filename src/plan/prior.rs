@@ -41,6 +41,11 @@ pub struct ResponsePrior {
     gaussian: Gaussian,
 }
 
+/// Longest jaw in mean distances between its arms. A beam is solved in pieces
+/// no longer than such a distance, some thousand times: arms 1 mm apart on a jaw
+/// of 10 m would take minutes, and are a slip of the keyboard.
+const MOST_SPACINGS: f64 = 400.0;
+
 impl ResponsePrior {
     /// The prior of a geometry. `effects_nm` is the nominal notch effect of
     /// each nut in nanometres per notch. Deterministic; worth keeping, since
@@ -48,7 +53,8 @@ impl ResponsePrior {
     ///
     /// # Errors
     /// [`PlanError`] for effects or a stiffness that are not positive and
-    /// finite, or a list of the wrong length.
+    /// finite, a list of the wrong length, or arms too close together for the
+    /// length of their jaw.
     pub fn from_layout(
         layout: &Layout,
         effects_nm: &[f64],
@@ -74,6 +80,9 @@ impl ResponsePrior {
         }
         if !effects_nm.iter().all(|e| *e > 0.0 && *e <= MOST_LENGTH_NM) {
             return Err(PlanError::OutOfRange(Quantity::NotchEffect));
+        }
+        if layout.jaw_in_spacings() > MOST_SPACINGS {
+            return Err(PlanError::Crowded);
         }
         if let Stiffness::About {
             kappa,

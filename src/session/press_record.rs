@@ -23,6 +23,9 @@ pub struct PressRecord {
 pub enum Lesson {
     /// The session was new.
     Added,
+    /// The session was new, and as the press keeps no more visits, the oldest
+    /// one went.
+    AddedForOldest,
     /// What was kept of this session was replaced.
     Replaced,
     /// Nothing was read in it; nothing changed.
@@ -97,9 +100,10 @@ impl PressRecord {
             self.next_visit.earlier = before.earlier;
         }
         self.forget_before_repair(session);
-        self.keep(session);
+        let surplus = self.keep(session);
         Ok(match known {
             Some(_) => Lesson::Replaced,
+            None if surplus > 0 => Lesson::AddedForOldest,
             None => Lesson::Added,
         })
     }
@@ -136,9 +140,10 @@ impl PressRecord {
         self.next_visit.check()
     }
 
-    fn keep(&mut self, session: &Session) {
+    /// Keeps what a session measured; how many of the oldest visits went.
+    fn keep(&mut self, session: &Session) -> usize {
         let Some(visit) = session.as_past_visit() else {
-            return;
+            return 0;
         };
         let visits = &mut self.next_visit.earlier;
         let same = |kept: &&mut PastVisit| kept.session == visit.session;
@@ -149,6 +154,7 @@ impl PressRecord {
         let most = usize::try_from(CountQuantity::EarlierVisits.bounds().most).unwrap_or(0);
         let surplus = visits.len().saturating_sub(most);
         visits.drain(..surplus);
+        surplus
     }
 }
 

@@ -1,6 +1,8 @@
 //! Readings from a CSV file: all of them, or none and every place that is
 //! wrong.
 
+use std::collections::BTreeSet;
+
 use csv::{ReaderBuilder, StringRecord, Trim};
 
 use crate::press::{CountQuantity, LengthOutOfBounds, LengthQuantity};
@@ -37,14 +39,14 @@ impl CsvColumns {
         }
     }
 
-    /// Whether anything is taken from a column.
-    fn takes(&self, column: usize) -> bool {
-        match self {
-            Self::ByRow { station, unit, .. } if *station == column || *unit == Some(column) => {
-                true
-            }
-            _ => self.readings().any(|reading| reading == column),
+    /// The columns that anything is taken from.
+    fn taken(&self) -> BTreeSet<usize> {
+        let mut taken: BTreeSet<usize> = self.readings().collect();
+        if let Self::ByRow { station, unit, .. } = self {
+            taken.insert(*station);
+            taken.extend(*unit);
         }
+        taken
     }
 }
 
@@ -205,8 +207,9 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
     }
     if table.problems.is_empty() {
         let first_reading = columns.readings().next().zip(rest.first());
+        let taken = columns.taken();
         let left_out = header.iter().enumerate().filter(|(column, name)| {
-            !name.is_empty() && !columns.takes(*column) && !means(&ROUND, name)
+            !name.is_empty() && !taken.contains(column) && !means(&ROUND, name)
         });
         Ok(CsvFound {
             left_out: left_out.map(|(_, name)| (*name).to_owned()).collect(),

@@ -2,6 +2,7 @@
 //! crash, preferences, and the moment they are written at. Knows every room
 //! below it; speaks no sentences, only typed problems.
 
+mod comments;
 mod csv;
 mod csv_preview;
 mod damage;
@@ -9,10 +10,12 @@ mod decimal_commas;
 mod disk;
 mod fields;
 mod fingerprint;
+mod folder_health;
 mod folders;
 mod gauge_line;
 mod head;
 mod in_order;
+mod log;
 mod moment;
 mod open;
 mod port_settings;
@@ -22,6 +25,7 @@ mod press_file;
 mod readings_file;
 mod real_disk;
 mod recovery;
+mod renderer;
 mod replace;
 mod samples;
 mod save;
@@ -42,9 +46,11 @@ pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
 pub use fields::{Found, load_fields, peek_fields, save_fields};
 pub use fingerprint::Fingerprint;
+pub use folder_health::FolderHealth;
 pub use folders::Folders;
 pub use head::Instead;
 pub use in_order::in_order;
+pub use log::{Log, log_line, log_lines};
 pub use moment::{moment_of, new_session_id, today};
 pub use open::{OpenProblem, Opened, OtherKind, UnsoundPractice, open, open_on, session_from_text};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
@@ -56,6 +62,7 @@ pub use press_file::{OpenedPress, open_press, save_press};
 pub use readings_file::{MOST_READINGS_BYTES, ReadingsFileProblem, read_readings_file};
 pub use real_disk::RealDisk;
 pub use recovery::{Leftover, Origin, Recovery, leftovers};
+pub use renderer::{Renderer, RendererMemory};
 pub use replace::backup_path;
 pub use samples::SampleSession;
 pub use save::{Expected, SaveProblem, save, save_on, session_text};
@@ -71,3 +78,11 @@ pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, par
 
 /// The ending of session files, without the dot.
 pub const SESSION_ENDING: &str = "jawtrue";
+
+/// The numbers of the formats that this version writes and reads up to:
+/// session, press and practice files.
+pub const FORMATS: [u32; 3] = [
+    crate::session::FORMAT,
+    press_file::PRESS_FORMAT,
+    practice_file::PRACTICE_FORMAT,
+];

@@ -8,6 +8,7 @@ use crate::codec::options;
 use crate::practice::{ExerciseProblem, Refusal};
 use crate::session::{FORMAT, PassInFile, Session, Unsound};
 
+use super::comments::has_comments;
 use super::damage::{Damage, TextPlace, damage};
 use super::disk::{Content, Disk, DiskProblem, MOST_BYTES};
 use super::fingerprint::Fingerprint;
@@ -21,6 +22,9 @@ pub struct Opened {
     pub session: Session,
     /// What the file was when it was read; [`super::save`] compares with it.
     pub fingerprint: Fingerprint,
+    /// Whether a person typed comments into the file. Saving cannot keep them;
+    /// they stay in the state before, beside the file.
+    pub comments: bool,
 }
 
 /// Why a file cannot be opened. The file stays as it is.
@@ -111,6 +115,8 @@ pub fn open_on(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenProblem> {
     Ok(Opened {
         session: session_from_bytes(&bytes)?,
         fingerprint: Fingerprint::of(&bytes),
+        // What was read is text.
+        comments: has_comments(&String::from_utf8_lossy(&bytes)),
     })
 }
 

@@ -23,7 +23,7 @@ use super::save::{Expected, SaveProblem, save_bytes_on};
 pub const PRACTICE_ENDING: &str = "jawlesson";
 
 /// The number of this format.
-const PRACTICE_FORMAT: u32 = 1;
+pub(super) const PRACTICE_FORMAT: u32 = 1;
 
 /// Most acts of one exercise: every piece read as often as can be, with some to
 /// spare.

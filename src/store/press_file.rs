@@ -14,7 +14,7 @@ use super::real_disk::RealDisk;
 use super::save::{Expected, SaveProblem, save_bytes_on};
 
 /// The number of this format.
-const PRESS_FORMAT: u32 = 1;
+pub(super) const PRESS_FORMAT: u32 = 1;
 
 /// A press as it stands in its file: the next visit as it would be started,
 /// with what earlier visits measured.

@@ -53,6 +53,12 @@ const MARKS: [(&str, i64); 13] = [
 /// length here and would only overflow.
 const MOST_DIGITS: usize = 24;
 
+/// Bytes of the longest text that is looked at: no length takes as many, and a
+/// pasted page is refused at once.
+const MOST_BYTES: usize = 1_024;
+/// Letters of a longer one that are said.
+const SHOWN_OF_LONG: usize = 60;
+
 /// Reads a typed length: a decimal (`0.2475`, `.2475`, `6,29`), a fraction
 /// (`1/4`) or a mixed number (`1 1/8`, `1-1/8`), with or without a unit (`in`,
 /// `inch`, `"`, `thou`, `mm`, `µm`); a bare number takes `bare`. Says whether
@@ -67,6 +73,10 @@ pub fn parse_length(text: &str, bare: Unit, sign: Sign) -> Result<(Length, bool)
     let text = text.trim();
     if text.is_empty() {
         return Err(LengthProblem::Empty);
+    }
+    if text.len() > MOST_BYTES {
+        let begins = text.chars().take(SHOWN_OF_LONG).collect();
+        return Err(LengthProblem::NotANumber(begins));
     }
     let (number, nm_per_unit, marked) = split_unit(text, bare);
     let (number, negative, signed) = split_sign(number);

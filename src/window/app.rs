@@ -1,7 +1,7 @@
 //! The window's state, and what happens in a frame.
 
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
 
 use eframe::egui::{self, CentralPanel, Frame, Ui};
 
@@ -28,6 +28,9 @@ use super::views::{self, Scene};
 /// Frames after which the window is where it belongs: the zoom is not in force
 /// in the first, and the desktop takes its time.
 const PLACED: u8 = 4;
+
+/// Frames after which the renderer is taken to work.
+const PROVEN: u64 = 2;
 
 /// What the window may use of the machine it runs on.
 #[derive(Debug, Clone)]
@@ -87,6 +90,9 @@ pub struct App {
     pub(super) kept_problem: Option<store::DiskProblem>,
     /// The save under way.
     pub(super) saving: super::saving::Saving,
+    /// What to tell of the renderer once it has shown a frame.
+    unproven: Option<super::start::SharedMemory>,
+    pub(super) log: Option<store::Log>,
 }
 
 impl App {
@@ -114,6 +120,9 @@ impl App {
         if let Some(zoom) = preferences.zoom {
             ctx.set_zoom_factor(zoom);
         }
+        let log = folders
+            .as_ref()
+            .map(|folders| store::Log::start(&folders.preferences));
         let recovery = folders.as_ref().and_then(|folders| {
             let ctx = ctx.clone();
             Recovery::start(&folders.recovery, move || ctx.request_repaint()).ok()
@@ -157,6 +166,8 @@ impl App {
             kept_at: None,
             kept_problem: None,
             saving: super::saving::Saving::default(),
+            unproven: None,
+            log,
         };
         if !app.leftovers.is_empty() {
             app.view.dialog = Some(Dialog::Leftovers);
@@ -167,6 +178,42 @@ impl App {
             app.files.open(file);
         }
         app
+    }
+
+    /// Notes how the window is drawn, and tells the memory of renderers once a
+    /// frame was shown.
+    pub(super) fn draws_with(
+        &mut self,
+        renderer: store::Renderer,
+        memory: Option<super::start::SharedMemory>,
+    ) {
+        self.unproven = memory;
+        self.note_in_log(format!(
+            "started {} with {}",
+            env!("CARGO_PKG_VERSION"),
+            renderer.name()
+        ));
+    }
+
+    /// A frame was shown: the renderer works. Told on a thread of its own, for
+    /// it is written to a disk.
+    fn prove_renderer(&mut self, ctx: &egui::Context) {
+        if ctx.cumulative_frame_nr() < PROVEN {
+            return;
+        }
+        if let Some(memory) = self.unproven.take() {
+            std::thread::spawn(move || {
+                let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
+                memory.it_works();
+            });
+        }
+    }
+
+    /// Notes something for whoever helps from afar.
+    pub(super) fn note_in_log(&self, what: String) {
+        if let Some(log) = &self.log {
+            log.note(what);
+        }
     }
 
     /// The session as it stands.
@@ -347,6 +394,7 @@ impl App {
 impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         let now = ctx.input(|input| input.time);
+        self.prove_renderer(ctx);
         if self.placed < PLACED {
             self.placed += u8::from(self.preferences.place().bring_into_sight(ctx));
         }

@@ -65,6 +65,9 @@ impl App {
         let words = self.words();
         match problem {
             Some(problem) => {
+                if let Some(log) = &self.log {
+                    log.note_kind("keeping aside refused", &problem);
+                }
                 let why = words.disk_refusal(problem);
                 self.messages
                     .say(Tone::Problem, words.said_not_kept_aside(why), now);

@@ -49,4 +49,4 @@ mod zoom;
 pub use app::{App, Surroundings};
 pub use no_window::tell_desktop;
 pub use preferences::Preferences;
-pub use start::{StartError, run};
+pub use start::{StartError, graphics, run};

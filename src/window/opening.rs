@@ -43,6 +43,7 @@ impl App {
                 self.remember(&path);
                 let name = self.files.name().unwrap_or_default();
                 self.say(Tone::Done, self.words().said_opened(name), now);
+                self.say_of_comments(opened.comments, now);
             }
             Done::Opened(path, Err(problem)) => {
                 let sentence = self.figures().open_problem(&problem, &path);
@@ -114,6 +115,9 @@ impl App {
             }
             Done::Saved(path, _, Err(problem)) => {
                 self.after_save = None;
+                if let Some(log) = &self.log {
+                    log.note_kind("saving refused", &problem);
+                }
                 let sentence = self.figures().save_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }

@@ -65,6 +65,14 @@ impl App {
         }
     }
 
+    /// Says, before anything is saved, that comments in the file will be lost.
+    pub(super) fn say_of_comments(&mut self, has_comments: bool, now: f64) {
+        if has_comments {
+            let sentence = self.words().comments_not_kept().to_owned();
+            self.messages.say(Tone::Problem, sentence, now);
+        }
+    }
+
     /// Says that a save takes its time, once, with a way on.
     pub(super) fn say_of_saving(&mut self, ctx: &egui::Context, now: f64) {
         let Some(path) = self.saving.path.clone().filter(|_| !self.saving.said) else {

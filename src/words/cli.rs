@@ -116,6 +116,10 @@ texts! {
         en: "--unit: must be in or mm; this is “{found}”.",
         es: "--unit: debe ser in o mm; aquí es «{found}»."
     }
+    option_renderer(found) {
+        en: "--renderer: must be wgpu or glow; this is “{found}”.",
+        es: "--renderer: debe ser wgpu o glow; aquí es «{found}»."
+    }
     option_language(found) {
         en: "--language: must be en or es; this is “{found}”.",
         es: "--language: debe ser en o es; aquí es «{found}»."

@@ -19,8 +19,10 @@ whole-notch turns of the castle nuts out.
   jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
   jawtrue shop FOLDER          what the sessions of a folder say, press by press
   jawtrue export FOLDER -o OUT every reading of a folder's sessions, CSV or JSON
+  jawtrue doctor               what a helper asks when something does not work
 
   jawtrue COMMAND --help       help on a command
+  --renderer wgpu|glow         how the window is drawn; otherwise what works
   --language en|es             language; otherwise that of the system
   --version                    the version
 
@@ -46,8 +48,10 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
   jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
   jawtrue shop CARPETA         lo que dicen las sesiones de una carpeta
   jawtrue export CARPETA -o SALE  cada lectura de una carpeta, en CSV o JSON
+  jawtrue doctor               lo que pregunta quien ayuda cuando algo no funciona
 
   jawtrue COMANDO --help       ayuda de un comando
+  --renderer wgpu|glow         cómo se dibuja la ventana; si no, lo que funcione
   --language en|es             idioma; si no, el del sistema
   --version                    la versión
 
@@ -56,6 +60,20 @@ de la sesión. ABRIR es positivo, CERRAR negativo. Estado de salida: 0, o 2 si
 algo falló; una pasada fuera de la tolerancia no es una falla.
 
 Primero van el manual de la máquina, las normas locales y el personal calificado."
+    }
+    help_doctor {
+        en: "\
+jawtrue doctor
+
+Prints what whoever helps will ask: version and formats, system, display,
+graphics, folders with what is free there, the clock, and the program's log.
+Nothing of any session is in it. Send it with: jawtrue doctor > doctor.txt",
+        es: "\
+jawtrue doctor
+
+Imprime lo que preguntará quien ayude: versión y formatos, sistema, pantalla,
+gráficos, carpetas con lo que queda libre, el reloj y el registro del programa.
+No contiene nada de ninguna sesión. Para enviarlo: jawtrue doctor > doctor.txt"
     }
     help_shop {
         en: "\

@@ -1,6 +1,7 @@
 //! Sentences about what stands between readings and a judgement, and why there
 //! are no turns.
 
+use crate::plan::PlanError;
 use crate::session::{Gate, PlanningProblem, Session, Stands};
 use crate::splice::{Cell, Doubtful, WhyDoubtful};
 use crate::units::{Sign, TypedLength};
@@ -114,6 +115,7 @@ impl Figures {
             PlanningProblem::OtherShape => {
                 words.response_other_shape(session.stations.len(), session.press.arms.len())
             }
+            PlanningProblem::Learning(PlanError::Crowded) => words.arms_crowded().to_owned(),
             PlanningProblem::Search(_) | PlanningProblem::Learning(_) => {
                 words.figures_refused().to_owned()
             }
@@ -188,6 +190,10 @@ texts! {
     response_other_shape(stations, arms) {
         en: "The response table does not fit this press: it needs {stations} measuring points (rows) and {arms} arms (columns).",
         es: "La tabla de respuesta no corresponde a esta prensa: necesita {stations} puntos de medición (filas) y {arms} brazos (columnas)."
+    }
+    arms_crowded {
+        en: "The arms stand too close together for so long a jaw: nothing can be planned. Check the arm positions, their unit and the jaw length.",
+        es: "Los brazos están demasiado juntos para una mordaza tan larga: no se puede planear. Revise las posiciones de los brazos, su unidad y el largo de la mordaza."
     }
     figures_refused {
         en: "These figures are too large to plan with. Check the readings and the press.",

@@ -15,6 +15,7 @@ mod cli;
 mod cli_help;
 mod crew;
 mod differences;
+mod doctor;
 mod effort;
 mod entry;
 mod figures;

@@ -46,7 +46,7 @@ impl Language {
         match refusal {
             Refusal::Over(ending) => self.refused_over(self.ending(ending)),
             Refusal::NoPiece => self.refused_no_piece().to_owned(),
-            Refusal::NoStation(station) => self.refused_no_station(station + 1),
+            Refusal::NoStation(station) => self.refused_no_station(station.saturating_add(1)),
             Refusal::PerArm(arms, found) => self.refused_per_arm(arms, found),
             Refusal::TooFar(notches) => self.refused_too_far(notches),
             Refusal::TooMany(most) => self.refused_too_many(most),

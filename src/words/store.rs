@@ -290,6 +290,10 @@ texts! {
         en: "this does not follow the rules of the format.",
         es: "esto no sigue las reglas del formato."
     }
+    comments_not_kept {
+        en: "Somebody typed comments into this file. Saving cannot keep them; they stay in the file beside it whose name ends in .backup, until the save after.",
+        es: "Alguien escribió comentarios en este archivo. Al guardar no se conservan; quedan en el archivo a su lado cuyo nombre termina en .backup, hasta el siguiente guardado."
+    }
     save_refused(why) { en: "Not saved. {why}", es: "No se guardó. {why}" }
     save_not_confirmed(why) {
         en: "It was written, but the disk did not confirm it: {why} Do not enter it again; check the file after the next start.",

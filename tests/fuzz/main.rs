@@ -13,7 +13,10 @@ mod extremes;
 mod mutator;
 mod targets;
 
+use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
 use mutator::{Chance, spoiled};
@@ -21,8 +24,6 @@ use targets::{Came, Desk, Way};
 
 /// Inputs of the short run, each way in.
 const FEW: usize = 400;
-/// Failures after which a run ends.
-const ENOUGH: usize = 10;
 
 fn setting(name: &str) -> Option<u64> {
     std::env::var(name).ok()?.parse().ok()
@@ -45,7 +46,18 @@ fn whatever_is_put_in_is_answered() {
     let seed = setting("JAWTRUE_FUZZ_SEED").unwrap_or(1);
     let share = long.map(|all| all / Way::ALL.len() as u32);
     let desk = Desk::default();
-    let mut failures = Vec::new();
+    // Where it panicked: how often, and the first input that made it.
+    let mut failures: BTreeMap<String, (usize, PathBuf)> = BTreeMap::new();
+    let fell_at = Arc::new(Mutex::new(String::new()));
+    let note = Arc::clone(&fell_at);
+    let (others, own) = (std::panic::take_hook(), std::thread::current().id());
+    std::panic::set_hook(Box::new(move |info| {
+        if std::thread::current().id() == own {
+            *note.lock().unwrap() = info.to_string().chars().take(400).collect();
+        } else {
+            others(info);
+        }
+    }));
     println!("way      inputs   taken  lines of JSON  plans  slowest (ms)  peak memory (MB)");
     for way in Way::ALL {
         let seeds = way.seeds();
@@ -53,8 +65,7 @@ fn whatever_is_put_in_is_answered() {
         let (begun, mut slowest) = (Instant::now(), Duration::ZERO);
         let (mut inputs, mut taken) = (0_usize, 0_usize);
         let mut all = Came::default();
-        while failures.len() < ENOUGH && share.map_or(inputs < FEW, |share| begun.elapsed() < share)
-        {
+        while share.map_or(inputs < FEW, |share| begun.elapsed() < share) {
             let bytes = spoiled(&seeds, &mut chance);
             let at = Instant::now();
             let came = catch_unwind(AssertUnwindSafe(|| way.put_in(&bytes, &desk, &mut chance)));
@@ -67,9 +78,15 @@ fn whatever_is_put_in_is_answered() {
                     all.plans += came.plans;
                 }
                 Err(_) => {
-                    let kept = std::env::temp_dir().join(format!("jawtrue-fuzz-{way:?}-{inputs}"));
-                    std::fs::write(&kept, &bytes).unwrap();
-                    failures.push(kept);
+                    let place = fell_at.lock().unwrap().clone();
+                    let fallen = failures.len();
+                    let (times, _) = failures.entry(place).or_insert_with(|| {
+                        let kept = format!("jawtrue-fuzz-{}-{fallen}", std::process::id());
+                        let kept = std::env::temp_dir().join(kept);
+                        std::fs::write(&kept, &bytes).unwrap();
+                        (0, kept)
+                    });
+                    *times += 1;
                 }
             }
         }
@@ -87,5 +104,6 @@ fn whatever_is_put_in_is_answered() {
             "{way:?}: {taken} of {inputs}"
         );
     }
-    assert!(failures.is_empty(), "inputs kept: {failures:?}");
+    let _ = std::panic::take_hook();
+    assert!(failures.is_empty(), "{failures:#?}");
 }

@@ -39,9 +39,15 @@ fn main() {
     let language = words::Language::of_system(|name| std::env::var(name).ok());
     let (mut out, mut err) = (std::io::stdout(), std::io::stderr());
     let mut console = cli::Console::new(language, &mut out, &mut err);
-    if let cli::Outcome::Window(request) = cli::run(std::env::args_os().skip(1), &mut console)
-        && let Err(error) = window::run(request.file.clone())
-    {
-        cli::without_window(&request, &error.to_string(), &mut console);
+    match cli::run(std::env::args_os().skip(1), &mut console) {
+        cli::Outcome::Done(_) => {}
+        cli::Outcome::Doctor => {
+            cli::doctor(window::graphics, &mut console);
+        }
+        cli::Outcome::Window(request) => {
+            if let Err(error) = window::run(request.file.clone(), request.renderer) {
+                cli::without_window(&request, &error.to_string(), &mut console);
+            }
+        }
     }
 }

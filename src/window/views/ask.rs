@@ -6,8 +6,8 @@ use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
 use crate::window::action::Action;
-use crate::window::file_names::path_title;
 use crate::window::messages::{Messages, Tone};
+use crate::window::opening::path_title;
 use crate::window::opening::path_title;
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
