@@ -413,6 +413,15 @@ fn the_shop_is_readable_named_and_large_enough() {
         look.at("find");
         click(&mut look.harness, Role::Button, &words.shop_page_files(2));
         look.at("files");
+        click(&mut look.harness, Role::Button, words.upkeep_page());
+        look.at("upkeep");
+        let press = "Long press (invented)";
+        let name = words.upkeep_done_of(words.task_dust(), press);
+        click(&mut look.harness, Role::Button, &name);
+        look.at("upkeep, asked who");
+        let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
+        click(&mut look.harness, Role::Button, &change);
+        look.at("upkeep, a task changed");
         click(&mut look.harness, Role::Button, words.shop_page_presses());
         let row = look.harness.query_all_by_label_contains("Long press");
         let row = row.last().expect("a press");

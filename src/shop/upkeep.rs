@@ -192,26 +192,26 @@ impl Upkeep {
         if !self.own_tasks.is_empty() {
             return self.own_tasks.clone();
         }
-        use Interval::{Days, Pieces};
-        let usual: [(&str, fn(NonZeroU32) -> Interval, u32); 9] = [
-            ("dust", Days, 1),
-            ("cover", Days, 1),
-            ("oil-chains", Days, 30),
-            ("oil-slides", Days, 7),
-            ("oil-rods", Days, 90),
-            ("fluid-level", Days, 30),
-            ("clean-jaws", Pieces, 200),
-            ("jaw-check", Days, 90),
-            ("gauge-calibration", Days, 365),
-        ];
-        let task = |(key, every, number): (&str, fn(NonZeroU32) -> Interval, u32)| Task {
+        let number = |number| NonZeroU32::new(number).unwrap_or(NonZeroU32::MIN);
+        let days = |days| Interval::Days(number(days));
+        let task = |key: &str, every| Task {
             key: key.to_owned(),
             words: String::new(),
-            every: every(NonZeroU32::new(number).unwrap_or(NonZeroU32::MIN)),
+            every,
             own: false,
             hidden: false,
         };
-        usual.map(task).into()
+        vec![
+            task("dust", days(1)),
+            task("cover", days(1)),
+            task("oil-chains", days(30)),
+            task("oil-slides", days(7)),
+            task("oil-rods", days(90)),
+            task("fluid-level", days(30)),
+            task("clean-jaws", Interval::Pieces(number(200))),
+            task("jaw-check", days(90)),
+            task("gauge-calibration", days(365)),
+        ]
     }
 
     /// Makes a change.

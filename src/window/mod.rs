@@ -34,6 +34,7 @@ mod state;
 mod theme;
 mod trust;
 mod turning;
+mod upkeep;
 mod views;
 mod what_if;
 mod worker;

@@ -118,7 +118,6 @@ impl Figures {
 texts! {
     upkeep_page { en: "Upkeep", es: "Mantenimiento" }
     upkeep_heading(today, due) { en: "Upkeep, as of {today}. To do: {due}", es: "Mantenimiento, al {today}. Por hacer: {due}" }
-    upkeep_default { en: "default", es: "valor inicial" }
     upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machine's. Set those of its manual.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de su máquina. Ponga los de su manual." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
@@ -181,5 +180,6 @@ texts! {
     upkeep_interval { en: "Interval", es: "Intervalo" }
     upkeep_days { en: "days", es: "días" }
     upkeep_by_pieces { en: "laced pieces", es: "piezas engrapadas" }
+    upkeep_own { en: "This interval is from the manual or set by the shop: no longer marked as a default", es: "Este intervalo es del manual o lo fijó el taller: ya no se marca como valor inicial" }
     upkeep_keep { en: "Keep", es: "Guardar" }
 }
