@@ -4,9 +4,10 @@ use std::process::ExitCode;
 
 use jawtrue::cli::{self, Console, Outcome};
 use jawtrue::window;
+use jawtrue::words::Language;
 
 fn main() -> ExitCode {
-    let language = cli::language_of_system(|name| std::env::var(name).ok());
+    let language = Language::of_system(|name| std::env::var(name).ok());
     // Not locked: other threads of the window may write too.
     let (mut out, mut err) = (std::io::stdout(), std::io::stderr());
     let mut console = Console::new(language, &mut out, &mut err);

@@ -205,14 +205,20 @@ fn written(harness: &Harness<'static, App>) -> Vec<(String, egui::Rect, f32)> {
 }
 
 /// Every text is large, whole, on the screen and clear of every other.
-fn can_be_read_across_the_shop(harness: &Harness<'static, App>, size: [f32; 2]) -> Vec<String> {
+///
+/// A capital or figure is at least a twentieth of the screen high. Lettering of
+/// an inch is reckoned legible at 30 feet (the rule for road signs in the US,
+/// Manual on Uniform Traffic Control Devices, section 2A; from memory): ten
+/// metres ask for 28 mm, which a screen 560 mm high has, one of 45 inches.
+fn can_be_read_across_the_shop(harness: &Harness<'static, App>) -> Vec<String> {
     let texts = written(harness);
-    let screen = egui::Rect::from_min_size(egui::Pos2::ZERO, size.into());
+    // In points: a large display draws everything larger.
+    let screen = harness.ctx.content_rect();
     for (index, (text, rect, letters)) in texts.iter().enumerate() {
         assert!(
-            *letters >= size[1] / 20.0,
+            *letters >= screen.height() / 20.0,
             "{text:?}: letters {letters} high of {}",
-            size[1]
+            screen.height()
         );
         assert!(
             screen.contains_rect(*rect),
@@ -322,7 +328,7 @@ fn the_crew_can_read_it_across_the_shop() {
             // From the last pass back to the first step of the first one.
             loop {
                 advised(&mut harness, words);
-                let texts = can_be_read_across_the_shop(&harness, sizes[0]);
+                let texts = can_be_read_across_the_shop(&harness);
                 let here = title(&texts, words);
                 if told.contains(&here) {
                     break;
@@ -330,11 +336,11 @@ fn the_crew_can_read_it_across_the_shop() {
                 told.push(here.clone());
                 for size in &sizes[1..] {
                     harness.set_size((*size).into());
-                    harness.run_steps(2);
-                    can_be_read_across_the_shop(&harness, *size);
+                    harness.run_steps(4);
+                    can_be_read_across_the_shop(&harness);
                 }
                 harness.set_size(sizes[0].into());
-                harness.run_steps(2);
+                harness.run_steps(4);
                 let share = picture_share(&harness, words, sizes[0]);
                 let least = if here.ends_with(words.crew_what_is_wrong())
                     || here.ends_with(words.crew_as_expected())
@@ -428,6 +434,25 @@ fn turn(harness: &mut Harness<'static, App>, label: &str, times: usize) {
     }
 }
 
+/// Unfolds or folds what stands below the first ways to go on.
+fn more_ways(harness: &mut Harness<'static, App>) {
+    harness.get_by_label("More ways, and why").scroll_to_me();
+    harness.run_steps(3);
+    harness.get_by_label("More ways, and why").click();
+    harness.run_steps(3);
+}
+
+/// Asks for opening and rod load, or no longer.
+fn ask_for_care(harness: &mut Harness<'static, App>) {
+    more_ways(harness);
+    let asked = "Show opening and rod load under the nuts";
+    harness.get_by_label(asked).scroll_to_me();
+    harness.run_steps(3);
+    harness.get_by_label(asked).click();
+    harness.run_steps(3);
+    more_ways(harness);
+}
+
 #[test]
 fn turns_are_kept_named_compared_shown_and_thrown_away() {
     let folder = tempfile::tempdir().unwrap();
@@ -447,6 +472,7 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     assert!(there(&harness, "B: only nut B: B OUT 2: spread 0.00"));
     // And under a name that is typed.
     turn(&mut harness, "Turn D in one notch", 1);
+    more_ways(&mut harness);
     type_at(&mut harness, "Name of the turns to keep", "what Ana said");
     let row = "C: what Ana said: B OUT 2, D IN 1: spread 0.00";
     assert!(there(&harness, row));
@@ -505,6 +531,13 @@ fn opening_and_rod_load_follow_the_nuts() {
         let node = node.accesskit_node();
         node.value().or(node.label()).unwrap()
     };
+    let shown = |harness: &Harness<'static, App>| {
+        let care = harness.query_by_label_contains("Arm A: opening margin left ");
+        care.is_some()
+    };
+    // Nothing to heed, and nobody asked.
+    assert!(!shown(&harness));
+    ask_for_care(&mut harness);
     assert!(care(&harness, "A").contains("not measured, rod load 2"));
     assert!(care(&harness, "B").contains("left 0.01″"));
     let before = care(&harness, "A");
@@ -512,6 +545,9 @@ fn opening_and_rod_load_follow_the_nuts() {
     assert!(care(&harness, "B").contains("left 0.006″"));
     assert_ne!(before, care(&harness, "A"));
     turn(&mut harness, "Turn B in one notch", 2);
+    // The opening has run out: it is shown unasked.
+    ask_for_care(&mut harness);
+    assert!(shown(&harness));
     assert!(care(&harness, "B").contains("left ⚠ -0.002″"));
     // A rod that goes slack is named.
     turn(&mut harness, "Turn B out one notch", 9);
@@ -532,7 +568,7 @@ fn turns_that_cannot_be_made_are_shown_and_refused() {
     let limit = "Nut C would be at 7, past its last safe notch 6: no pin fits through there";
     press(&mut harness, Modifiers::NONE, Key::F11);
     harness.get_by_label("These turns can't be made: B, C would go past the limit.");
-    can_be_read_across_the_shop(&harness, [1400.0, 900.0]);
+    can_be_read_across_the_shop(&harness);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     let opening = "At B the opening would be 0.002″ short: the jaw would not open far enough";
     harness.get_by_label_contains(limit);

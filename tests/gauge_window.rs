@@ -520,6 +520,14 @@ fn a_belt_end_turned_round_tells_the_belt_from_the_jaw() {
         for _ in 0..3 {
             window.click(&words.turn_one_in(ArmIndex(1)));
         }
+        // What is to be done next comes from another thread.
+        for _ in 0..500 {
+            if window.shows(words.act_lace_again()) {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            window.harness.step();
+        }
         window.click(words.act_lace_again());
         // The jaw is even; the belt is 0.004 thicker at D than at A.
         window.press(Modifiers::ALT, Key::PageUp);

@@ -108,7 +108,8 @@ fn what_counts_is_in_sight_at_every_size() {
         {
             let folder = tempfile::tempdir().unwrap();
             let harness = window(&folder, words, size, own);
-            let screen = Rect::from_min_size(eframe::egui::Pos2::ZERO, size.into());
+            // In points: a large display draws everything larger.
+            let screen = harness.ctx.content_rect();
             let mut in_sight = |what: &str, places: &[(Rect, Rect)]| {
                 let whole = |(rect, clip): &(Rect, Rect)| {
                     clip.intersect(screen).expand(1.5).contains_rect(*rect)

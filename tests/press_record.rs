@@ -297,7 +297,8 @@ fn a_given_response_holds_arms_and_stations() {
         assert_eq!(given.edited(&edit), Err(EditProblem::ResponseIsGiven));
     }
     let first_row = |session: &Session, row: usize| {
-        session.known_response.as_ref().unwrap().texts()[row].clone()
+        let known = session.known_response.as_ref().unwrap();
+        known.response().row(row).to_vec()
     };
     // An arm that turns out to stand left of the station takes its row along.
     let moved = Edit::Set {
@@ -305,10 +306,21 @@ fn a_given_response_holds_arms_and_stations() {
         text: "11".into(),
         bare: Unit::Inch,
     };
-    assert_eq!(first_row(&edited(&given, &[moved]), 1), ["0", "4e-3", "0"]);
+    assert_eq!(
+        first_row(&edited(&given, &[moved]), 1),
+        [0.0, 101_600.0, 0.0]
+    );
     let without = edited(&given, &[Edit::RemoveStation(1)]);
-    assert_eq!(first_row(&without, 1), ["0", "4e-3", "0"]);
-    assert_eq!(without.known_response.as_ref().unwrap().texts().len(), 3);
+    assert_eq!(first_row(&without, 1), [0.0, 101_600.0, 0.0]);
+    assert_eq!(
+        without
+            .known_response
+            .as_ref()
+            .unwrap()
+            .response()
+            .stations(),
+        3
+    );
     let record = PressRecord::of(&given);
     assert_eq!(record.check(), Ok(()));
     let next = record.start_session("two".into(), String::new());

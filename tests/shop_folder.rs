@@ -381,6 +381,10 @@ fn a_rod_that_yields_is_noticed_and_a_sound_one_is_not() {
     for seed in 0..40 {
         let mut hidden = Hidden::drawn(seed, 4);
         hidden.spacing_in = 12.0;
+        // Nuts are turned at most visits.
+        for rate in &mut hidden.drift_nm {
+            *rate *= 3.0;
+        }
         let taught = |hidden: &Hidden| {
             let visits = hidden.visits(1000 + seed, first, 16);
             Taught::of(&visits, &shelf).unwrap().unwrap()
@@ -407,7 +411,7 @@ fn the_gain_is_told_where_the_crew_did_better() {
     let visits = hidden.visits(9, day("2024-01-08"), 14);
     let taught = Taught::of(&visits, &shelf).unwrap().unwrap();
     let gain = taught.gain.unwrap();
-    assert!(gain.visits >= 10 && gain.is_sure(), "{gain:?}");
+    assert!(gain.visits >= 5 && gain.is_sure(), "{gain:?}");
     let few = Taught::of(&visits[..2], &shelf).unwrap().unwrap();
     assert_eq!(few.gain, None);
 }
@@ -544,4 +548,33 @@ fn eight_writers_lose_nothing() {
 /// The watching thread has seen every file in the end.
 fn until_all(news: &Receiver<ShopNews>, files: usize) {
     until(news, "all writers' files", |shop| shop.sessions == files);
+}
+
+/// A folder to look at, where one is named by the variable `JAWTRUE_DEMO_SHOP`;
+/// one that goes again otherwise. It is read whole, and a second one is the
+/// same to the letter.
+#[test]
+fn the_demo_shop_is_the_same_every_time() {
+    let home = tempfile::tempdir().unwrap();
+    let named = std::env::var_os("JAWTRUE_DEMO_SHOP").map(PathBuf::from);
+    let first = named.unwrap_or_else(|| home.path().join("first"));
+    let second = home.path().join("second");
+    for folder in [&first, &second] {
+        invented_shop::make(folder, 14);
+    }
+    let files = |folder: &Path| -> Vec<(PathBuf, String)> {
+        let files = store::session_files(folder).unwrap().files.into_iter();
+        let read = files.map(|file| {
+            let text = fs::read_to_string(&file).unwrap();
+            (file.strip_prefix(folder).unwrap().to_owned(), text)
+        });
+        read.collect()
+    };
+    let made = files(&second);
+    assert_eq!(made.len(), 56);
+    assert!(files(&first) == made);
+    let mut reader = ShopReader::new(&second, None);
+    look(&mut reader);
+    let shop = reader.shop();
+    assert_eq!((shop.books.len(), shop.unread.len()), (4, 0));
 }

@@ -80,7 +80,8 @@ fn window(folder: &Path) -> Window {
 
 /// Lets jobs on other threads finish.
 fn settle(harness: &mut Window) {
-    for _ in 0..60 {
+    hand::settle(harness, ENGLISH);
+    for _ in 0..100 {
         std::thread::sleep(Duration::from_millis(10));
         harness.step();
     }

@@ -418,7 +418,7 @@ fn every_step_speaks_both_languages() {
         let [english, spanish] =
             Language::ALL.map(|language| Figures::exact(language, Unit::Inch).step(step));
         for (en, es) in [
-            (english.text, spanish.text),
+            (&*english.text, &*spanish.text),
             (english.why, spanish.why),
             (english.watch, spanish.watch),
         ] {

@@ -9,6 +9,7 @@ use jawtrue::words::Language;
 
 /// A text in both languages.
 struct Text {
+    /// Its method; of a table of names, that and what is named.
     name: String,
     file: PathBuf,
     said: [String; 2],
@@ -63,9 +64,9 @@ const PLAIN_SPANISH: &[(&str, &str)] = &[
 /// Where such a word is right.
 const RIGHT_HERE: &[(&str, &str)] = &[
     // Pins kept together.
-    ("pins_out", "junta"),
+    ("step_text.PinsOut", "junta"),
     // A lock on a switch.
-    ("locked_out_watch", "hangs"),
+    ("step_watch.LockedOut", "hangs"),
     // A key of JSON.
     ("help_practice", "station"),
     // There and back.
@@ -76,7 +77,7 @@ const RIGHT_HERE: &[(&str, &str)] = &[
     ("guided_times_there_and_back", "vuelta"),
     ("walk_there_and_back", "vuelta"),
     ("drift_cancelled", "vuelta"),
-    ("nuts_flush", "vuelta"),
+    ("step_text.NutsFlush", "vuelta"),
 ];
 
 fn sources(folder: &str) -> Vec<(PathBuf, String)> {
@@ -91,7 +92,8 @@ fn sources(folder: &str) -> Vec<(PathBuf, String)> {
                 let text = fs::read_to_string(&path).unwrap();
                 // Tests say what they like.
                 let text = text.split("#[cfg(test)]\nmod tests").next();
-                found.push((path, text.unwrap().to_owned()));
+                // Tables of names are read as those of texts.
+                found.push((path, text.unwrap().replace("\nnames! {", "\ntexts! {")));
             }
         }
     }
@@ -117,10 +119,17 @@ fn texts() -> Vec<Text> {
     for (file, source) in sources("src/words") {
         for table in source.split("\ntexts! {").skip(1) {
             let mut rest = table;
+            let mut method = String::new();
             while let Some(at) = rest.find("en:") {
                 let head = rest[..at].trim_end().trim_end_matches('{').trim_end();
-                let line = head.lines().last().unwrap_or_default().trim();
-                let name = line.split('(').next().unwrap().trim().to_owned();
+                let mut lines = head.lines().rev();
+                let line = lines.next().unwrap_or_default().trim();
+                if let Some(names) = lines.find_map(|line| line.strip_suffix(") {")) {
+                    let (name, _) = names.split_once('(').unwrap();
+                    method = format!("{}.", name.trim().trim_start_matches("pub "));
+                }
+                let own = line.split('(').next().unwrap().trim();
+                let name = format!("{method}{own}");
                 let (en, after) = literal(rest, "en:").unwrap();
                 let (es, after) = literal(after, "es:").unwrap();
                 rest = after;
@@ -247,6 +256,6 @@ fn every_text_is_said_somewhere() {
     }
     let texts = texts();
     let mut left: Vec<&str> = texts.iter().map(|text| text.name.as_str()).collect();
-    left.retain(|name| !reached.contains(*name));
+    left.retain(|name| !reached.contains(name.split('.').next().unwrap()));
     assert!(left.is_empty(), "said nowhere: {}", left.join(", "));
 }

@@ -84,16 +84,6 @@ fn shown(text: &str) -> Cow<'_, str> {
     Cow::Owned(shown)
 }
 
-/// The language that the system's settings ask for: the first of `LC_ALL`,
-/// `LC_MESSAGES` and `LANG` that is set, as POSIX has it.
-pub fn language_of_system(variable: impl Fn(&str) -> Option<String>) -> Language {
-    ["LC_ALL", "LC_MESSAGES", "LANG"]
-        .into_iter()
-        .filter_map(variable)
-        .find(|value| !value.is_empty())
-        .map_or_else(Language::default, |locale| Language::from_locale(&locale))
-}
-
 #[cfg(test)]
 mod tests {
     use super::shown;

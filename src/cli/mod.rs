@@ -25,7 +25,7 @@ mod upkeep;
 
 use std::ffi::OsString;
 
-pub use console::{Console, language_of_system};
+pub use console::Console;
 pub use options::OptionProblem;
 pub use request::WindowRequest;
 

@@ -8,6 +8,7 @@
 //! them as a whole ([`Foreseen`](crate::stats::Foreseen)).
 
 use super::error::PlanError;
+use super::later::{LEAST_CHANCE, Later};
 use super::learn::{PieceAhead, Posterior};
 use super::noise::{
     AHEAD_PIECES, AHEAD_PLANS, AHEAD_SEARCHES, LATER_DRAWS, LEAST_FAILING, SEARCH_NODES,
@@ -18,48 +19,6 @@ use super::task::Task;
 use super::turns::{LEAVE, Turns, to_turns, touched, without_common};
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
 use crate::stats::{LatinHypercube, Purpose};
-
-/// However small a chance looks, it counts for so much when pieces to come are
-/// reckoned: what is not foreseen may help too.
-const LEAST_CHANCE: f64 = 0.05;
-
-/// What follows a piece that did not pass, on average.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(test, derive(Default))]
-pub(super) struct Later {
-    /// Chance of the best plan made then.
-    chance: f64,
-    /// Minutes that its turns take.
-    effort: f64,
-    /// Chance of every plan after that one.
-    settled: f64,
-}
-
-impl Later {
-    /// Pieces until one passes.
-    pub fn pieces(self) -> f64 {
-        let fails = 1.0 - self.chance;
-        1.0 + fails / self.settled.max(self.chance).max(LEAST_CHANCE)
-    }
-
-    /// Minutes that takes, a piece taking `piece`.
-    pub fn minutes(self, piece: f64) -> f64 {
-        (piece + self.effort) * self.pieces()
-    }
-}
-
-/// Further pieces and minutes until one passes, when turns that take `turning`
-/// minutes make the next piece pass with so much chance.
-pub(super) fn until_a_piece_passes(
-    chance: f64,
-    turning: f64,
-    piece: f64,
-    later: Later,
-) -> (f64, f64) {
-    let fails = 1.0 - chance;
-    let pieces = 1.0 + fails * later.pieces();
-    (pieces, turning + piece + fails * later.minutes(piece))
-}
 
 /// Plans made anew after one piece that did not pass.
 pub(super) struct Anew {
@@ -312,10 +271,7 @@ impl<'a> Ahead<'a> {
         let outlook = PredictiveDraws::new(posterior, task.counting, LATER_DRAWS, Purpose::Ahead)?;
         let profile = posterior.press_after(&[]);
         let thickness_nm: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
-        let all = posterior.response();
-        let response = Response::from_fn(task.counting.len(), arms, |s, i| {
-            all.at(task.counting[s], i)
-        });
+        let response = posterior.response().of_stations(task.counting);
         let bounds = task.bounds.iter().zip(made);
         let bounds: Vec<TurnBounds> = bounds.map(|(bound, made)| left(*bound, *made)).collect();
         let most_nuts = task.most_nuts.unwrap_or(arms);
@@ -453,28 +409,6 @@ mod tests {
         Effort, Layout, Model, Noise, ResponsePrior, StationReading, Stiffness, TestPass,
     };
 
-    /// Worked by hand. One nut is turned out (1 min), a piece takes 20 min and
-    /// passes in 3 of 5 cases. When it does not, plans made anew pass in 4 of 5
-    /// cases and take 2 min of turning; later ones pass in 9 of 10. Then
-    ///
-    /// ```text
-    /// pieces after a failure   1 + (1/5) / (9/10)     = 11/9
-    /// minutes after a failure  (20 + 2) 11/9          = 242/9
-    /// pieces                   1 + (2/5) (11/9)       = 67/45
-    /// minutes                  1 + 20 + (2/5) (242/9) = 1429/45
-    /// ```
-    #[test]
-    fn minutes_as_worked_by_hand() {
-        let later = Later {
-            chance: 0.8,
-            effort: 2.0,
-            settled: 0.9,
-        };
-        let (pieces, minutes) = until_a_piece_passes(0.6, 1.0, 20.0, later);
-        assert!((pieces - 67.0 / 45.0).abs() < 1e-12, "{pieces}");
-        assert!((minutes - 1_429.0 / 45.0).abs() < 1e-12, "{minutes}");
-    }
-
     /// A press of three arms, a tenth of a thou a step, after two pieces of
     /// which the last was read so often.
     fn after_two_pieces(repeats: u32) -> Posterior {
@@ -564,16 +498,5 @@ mod tests {
         assert_eq!(left(bounds(-3, 5), -2), bounds(-1, 7));
         let most = MOST_NOTCHES_PER_RELACE;
         assert_eq!(left(bounds(-most, most), 2), bounds(-most, most));
-    }
-
-    /// However hopeless it looks, twenty pieces are enough.
-    #[test]
-    fn there_is_an_end() {
-        let never = Later {
-            chance: 0.0,
-            effort: 0.0,
-            settled: 0.0,
-        };
-        assert_eq!(never.pieces(), 21.0);
     }
 }

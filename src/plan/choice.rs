@@ -3,7 +3,7 @@
 //! What may be done next is compared by the expected minutes until a piece
 //! passes. With p the chance of the next piece, q and e chance and effort of the
 //! best plan made anew when it does not pass, and r the chance of every plan
-//! after that one ([`super::ahead`]),
+//! after that one ([`super::later`]),
 //!
 //! ```text
 //! further pieces:  1 + (1 - p) l           l = 1 + (1 - q) / r
@@ -13,17 +13,17 @@
 //! Measuring again costs its minutes and saves those that the better plans, or
 //! a piece that turns out inside, are worth on average.
 
-use super::ahead::{Ahead, Later, until_a_piece_passes};
+use super::ahead::Ahead;
 use super::candidates::Candidates;
 use super::effort::Effort;
 use super::error::PlanError;
+use super::later::{Later, until_a_piece_passes};
 use super::noise::{MOST_ROWS, OUTLOOK_DRAWS, RANKING_DRAWS};
 use super::options::{OptionKind, Options, Row, Rows, WORTHWHILE};
 use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 use super::search::SearchWorkspace;
 use super::task::Task;
 use super::turns::{LEAVE, touched};
-use crate::press::Response;
 use crate::stats::Purpose;
 
 /// A chance of the next piece below this is poor.
@@ -142,10 +142,7 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
 
     let profile = posterior.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
-    let all = posterior.response();
-    let mean = Response::from_fn(task.counting.len(), posterior.arms(), |s, i| {
-        all.at(task.counting[s], i)
-    });
+    let mean = posterior.response().of_stations(task.counting);
     let mut candidates = Candidates::new(&many, scratch, task.tolerance_nm, task.bounds);
     candidates.explore(&thickness, &mean, &mut workspace.search);
     let mut judged = candidates.judged();

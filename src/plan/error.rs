@@ -1,9 +1,8 @@
 //! What can be wrong with the input of this room.
 
-use std::fmt;
-
 use crate::press::JawError;
 use crate::stats::GaussianError;
+use crate::units::holds;
 
 /// A quantity that was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,22 +63,9 @@ pub enum PlanError {
     Arithmetic(GaussianError),
 }
 
-impl From<JawError> for PlanError {
-    fn from(error: JawError) -> Self {
-        Self::Jaw(error)
+holds! {
+    PlanError {
+        Jaw(JawError),
+        Arithmetic(GaussianError),
     }
 }
-
-impl From<GaussianError> for PlanError {
-    fn from(error: GaussianError) -> Self {
-        Self::Arithmetic(error)
-    }
-}
-
-impl fmt::Display for PlanError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for PlanError {}

@@ -19,13 +19,16 @@
 use super::error::{PlanError, Quantity};
 use super::missed::Missed;
 use super::mixture::Mixture;
-use super::noise::{LEVEL_DEVIATION_NM, MOST_REPEATS, Noise};
+use super::noise::{LEVEL_DEVIATION_NM, Noise};
 use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;
 use super::scales;
 use crate::press::Response;
-use crate::stats::NormalValue;
-use crate::stats::{Foreseen, Gaussian, Innovation, Observations, SparseRow};
+use crate::stats::{Gaussian, Innovation, Observations, SparseRow};
+
+mod piece_ahead;
+
+pub(super) use piece_ahead::PieceAhead;
 
 /// What is fixed for all passes of a session.
 #[derive(Debug, Clone, Copy)]
@@ -89,29 +92,6 @@ pub struct Posterior {
 struct LastPass {
     before: Mixture,
     readings: Vec<Option<StationReading>>,
-}
-
-/// A piece whose readings are yet to come.
-#[derive(Debug, Clone)]
-pub(super) struct PieceAhead {
-    /// What will be known, its means as they are without these readings.
-    pub posterior: Posterior,
-    /// How the readings will move the means.
-    pub foreseen: Foreseen,
-    /// The stations that will be read.
-    pub stations: Vec<usize>,
-    /// The thickness expected at each of these, in nanometres.
-    pub expected_nm: Vec<f64>,
-}
-
-impl PieceAhead {
-    /// What is known once the readings have come, as whitened residuals.
-    pub fn as_found(&self, residual: &[f64]) -> Posterior {
-        Posterior {
-            state: self.foreseen.as_found(residual).into(),
-            ..self.posterior.clone()
-        }
-    }
 }
 
 #[derive(Debug, Clone)]
@@ -465,89 +445,6 @@ impl Posterior {
             profile.covariance[a * n + a] += lacing_nm * lacing_nm;
         }
         profile
-    }
-
-    /// How well the press would be known after one more pass with `turns`
-    /// made, at the stations and as often read as the last one: the means stay,
-    /// the covariance shrinks.
-    pub(super) fn after_pass_as_expected(&self, turns: &[i32]) -> Result<Self, PlanError> {
-        Ok(self.next_piece_ahead(turns)?.posterior)
-    }
-
-    /// The piece laced after `turns`, read at the stations and as often as the
-    /// last one, before it is read.
-    pub(super) fn next_piece_ahead(&self, turns: &[i32]) -> Result<PieceAhead, PlanError> {
-        let moved: Vec<f64> = self
-            .moved
-            .iter()
-            .zip(turns)
-            .map(|(moved, turn)| moved + f64::from(*turn))
-            .collect();
-        let readings = self.last.iter().flat_map(|last| &last.readings).copied();
-        self.ahead(self.state(), moved, readings.collect())
-    }
-
-    /// The last piece, before it is read once more as often.
-    pub(super) fn rereading_ahead(&self) -> Result<PieceAhead, PlanError> {
-        let readings = self.last.iter().flat_map(|last| &last.readings);
-        let twice = readings.map(|reading| {
-            reading.map(|reading| StationReading {
-                repeats: (2 * reading.repeats).min(MOST_REPEATS),
-                ..reading
-            })
-        });
-        let before = self.last.as_ref().map_or(&self.state, |last| &last.before);
-        let before = before.whole();
-        self.ahead(before, self.moved.clone(), twice.collect())
-    }
-
-    fn ahead(
-        &self,
-        before: &Gaussian,
-        moved: Vec<f64>,
-        readings: Vec<Option<StationReading>>,
-    ) -> Result<PieceAhead, PlanError> {
-        let stations = (0..readings.len()).filter(|s| readings[*s].is_some());
-        let stations: Vec<usize> = stations.collect();
-        let pass = TestPass {
-            nuts: Vec::new(),
-            handle: 0.0,
-            readings,
-        };
-        let observations = self.observations(&[(&pass, &moved)]);
-        let rows = observations.rows.iter();
-        let expected_nm = rows.map(|row| before.project(row).0 + self.reference_nm);
-        let expected_nm = expected_nm.collect();
-        let foreseen = before.foresee(&observations)?;
-        Ok(PieceAhead {
-            posterior: Self {
-                state: foreseen.after.clone().into(),
-                moved,
-                ..self.clone()
-            },
-            foreseen,
-            stations,
-            expected_nm,
-        })
-    }
-
-    /// What the means of the last piece's readings may become when it is read
-    /// once more as often: about the present ones, as far apart as the shrinking
-    /// variance says.
-    pub(super) fn means_when_read_again(&self) -> Vec<Option<NormalValue>> {
-        let readings = self.last.iter().flat_map(|last| &last.readings);
-        readings
-            .map(|reading| {
-                reading.map(|reading| {
-                    let now = self.noise.reading_variance(reading.repeats);
-                    let then = self.noise.reading_variance(2 * reading.repeats);
-                    NormalValue {
-                        mean: reading.mean_nm,
-                        sd: (now - then).max(0.0).sqrt(),
-                    }
-                })
-            })
-            .collect()
     }
 
     pub(super) fn state(&self) -> &Gaussian {

@@ -7,8 +7,8 @@ mod choice;
 mod effort;
 mod error;
 mod forecaster;
-mod fractional;
 mod history;
+mod later;
 mod layout;
 mod learn;
 mod missed;
@@ -26,7 +26,6 @@ mod settle;
 mod shapes;
 mod suspicion;
 mod task;
-mod travel;
 mod turns;
 
 pub use chance::press_chances;
@@ -34,7 +33,6 @@ pub use choice::{BestAct, Choice, ChoiceWorkspace, POOR, PlanOption, choose};
 pub use effort::{Chore, Effort, Minutes};
 pub use error::{PlanError, Quantity};
 pub use forecaster::Forecaster;
-pub use fractional::{FractionalTurns, fractional_turns};
 pub use history::{FoundAndLeft, PastPiece};
 pub use layout::Layout;
 pub use learn::{ChangeCheck, Model, Posterior, PosteriorProfile};
@@ -49,12 +47,12 @@ pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};
 pub use remainder::{Leavings, Remainder, remainder};
 pub use search::{
-    EQUAL_SPREAD_NM, FARTHEST_TURN, LARGEST_NM, MOST_NODES, SearchError, SearchProblem,
-    SearchResult, SearchWorkspace, TurnBounds, smallest_spread, spread_after,
+    EQUAL_SPREAD_NM, FARTHEST_TURN, FractionalTurns, LARGEST_NM, MOST_NODES, SearchError,
+    SearchProblem, SearchResult, SearchWorkspace, TurnBounds, fractional_turns, smallest_spread,
+    spread_after,
 };
 pub use settle::{FurtherReadings, Settled, settled_by_lacings};
 pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
 pub use suspicion::{ASK_FROM, Finding, MISS, findings};
 pub use task::Task;
-pub use travel::{NutTravel, common_turn};
 pub use turns::MOST_ARMS;

@@ -44,6 +44,22 @@ pub struct PredictiveScratch {
     even: Option<EvenRange>,
 }
 
+impl PredictiveScratch {
+    /// Begins the lowest and highest value of so many draws.
+    fn begin(&mut self, draws: usize) {
+        self.low.clear();
+        self.low.resize(draws, f64::INFINITY);
+        self.high.clear();
+        self.high.resize(draws, f64::NEG_INFINITY);
+    }
+
+    /// Of the draws, those whose spread is inside the tolerance.
+    fn inside(&self, tolerance_nm: f64) -> usize {
+        let spreads = self.high.iter().zip(&self.low).map(|(h, l)| h - l);
+        spreads.filter(|spread| *spread <= tolerance_nm).count()
+    }
+}
+
 /// What is to be expected of the next piece.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Forecast {
@@ -173,10 +189,14 @@ impl PredictiveDraws {
     /// Profile of the next piece after `turns`, lacing scatter drawn too:
     /// station by station, a value per draw.
     pub(super) fn laced_profile(&self, turns: &Turns, into: &mut Vec<f64>) {
-        let d = self.draws;
-        into.resize(self.stations * d, 0.0);
-        for (s, profile) in into.chunks_exact_mut(d.max(1)).enumerate() {
-            self.station(&self.laced, s, turns, profile);
+        self.profile(&self.laced, turns, into);
+    }
+
+    /// A profile after `turns`, station by station, a value per draw.
+    fn profile(&self, base: &[f64], turns: &Turns, into: &mut Vec<f64>) {
+        into.resize(self.stations * self.draws, 0.0);
+        for (s, profile) in into.chunks_exact_mut(self.draws.max(1)).enumerate() {
+            self.station(base, s, turns, profile);
         }
     }
 
@@ -190,10 +210,7 @@ impl PredictiveDraws {
         scratch: &'a mut PredictiveScratch,
     ) -> &'a [f64] {
         let d = self.draws;
-        scratch.low.clear();
-        scratch.low.resize(d, f64::INFINITY);
-        scratch.high.clear();
-        scratch.high.resize(d, f64::NEG_INFINITY);
+        scratch.begin(d);
         let (low, high) = (&mut scratch.low[..], &mut scratch.high[..]);
         let answer = |s: usize, arm: usize| {
             let begin = (s * self.arms + arm) * d;
@@ -230,16 +247,12 @@ impl PredictiveDraws {
         tolerance_nm: f64,
         scratch: &mut PredictiveScratch,
     ) -> usize {
-        scratch.low.clear();
-        scratch.low.resize(self.draws, f64::INFINITY);
-        scratch.high.clear();
-        scratch.high.resize(self.draws, f64::NEG_INFINITY);
+        scratch.begin(self.draws);
         for (thickness, off) in profile.chunks_exact(self.draws.max(1)).zip(off) {
             let moved = thickness.iter().map(|t| t + off);
             widen(&mut scratch.low, &mut scratch.high, moved);
         }
-        let spreads = scratch.high.iter().zip(&scratch.low).map(|(h, l)| h - l);
-        spreads.filter(|spread| *spread <= tolerance_nm).count()
+        scratch.inside(tolerance_nm)
     }
 
     /// Thickness at one station after `turns`, for every draw.
@@ -264,15 +277,7 @@ impl PredictiveDraws {
         scratch: &mut PredictiveScratch,
     ) -> f64 {
         let d = self.draws;
-        scratch.profile.resize(self.stations * d, 0.0);
-        for s in 0..self.stations {
-            self.station(
-                &self.piece,
-                s,
-                turns,
-                &mut scratch.profile[s * d..(s + 1) * d],
-            );
-        }
+        self.profile(&self.piece, turns, &mut scratch.profile);
         scratch.means.resize(self.stations, 0.0);
         if !scratch
             .even
@@ -317,10 +322,7 @@ impl PredictiveDraws {
     ) -> f64 {
         let d = self.draws;
         scratch.profile.resize(d, 0.0);
-        scratch.low.clear();
-        scratch.low.resize(d, f64::INFINITY);
-        scratch.high.clear();
-        scratch.high.resize(d, f64::NEG_INFINITY);
+        scratch.begin(d);
         for s in 0..self.stations {
             let profile = &mut scratch.profile[..d];
             self.station(&self.press, s, turns, profile);
@@ -328,13 +330,7 @@ impl PredictiveDraws {
             let moved = profile.iter().map(|t| t + by);
             widen(&mut scratch.low, &mut scratch.high, moved);
         }
-        let inside = scratch
-            .high
-            .iter()
-            .zip(&scratch.low)
-            .filter(|(h, l)| *h - *l <= tolerance_nm)
-            .count();
-        inside as f64 / d.max(1) as f64
+        scratch.inside(tolerance_nm) as f64 / d.max(1) as f64
     }
 
     /// Median of the next piece's spread after `turns`, and the limit that nine

@@ -1,9 +1,8 @@
 //! What the nuts leave of a piece's spread, and what stops them.
 
-use super::fractional::fractional_turns;
 use super::learn::Posterior;
 use super::scales;
-use super::search::{FARTHEST_TURN, TurnBounds};
+use super::search::{FARTHEST_TURN, TurnBounds, fractional_turns};
 use crate::press::{ArmIndex, Response};
 use crate::stats::{Draws, Purpose};
 use crate::stats::{SparseRow, cholesky_semidefinite};
@@ -71,9 +70,7 @@ pub struct Leavings<'a> {
 /// believed, by the [`fractional_turns`] of the same mean response.
 pub fn remainder(of: &Leavings) -> Option<Remainder> {
     let all = of.posterior.response();
-    let response = Response::from_fn(of.stations.len(), all.arms(), |row, arm| {
-        all.at(of.stations[row], arm)
-    });
+    let response = all.of_stations(of.stations);
     let left = |bounds: &[TurnBounds]| fractional_turns(of.thickness_nm, &response, bounds);
     let now = left(of.relace)?;
     if now.spread_nm <= of.worth_nm {

@@ -27,9 +27,9 @@
 //! steps that led to it can lose a solution. See [`smallest_spread`].
 
 mod best;
-mod continuous;
 mod cut;
 mod few;
+mod fractional;
 mod lattice;
 mod model;
 mod part;
@@ -43,8 +43,8 @@ use super::turns::{LEAVE, MOST_ARMS, touched};
 use crate::press::Response;
 
 use best::{Best, Judge};
-pub(in crate::plan) use continuous::continuous;
 use few::Few;
+pub use fractional::{FractionalTurns, fractional_turns};
 use part::{Part, Quest};
 use watch::{End, Watch};
 
@@ -197,7 +197,7 @@ pub fn spread_after(thickness_nm: &[f64], response: &Response, turns: &[i32]) ->
 }
 
 /// Spread after turns that need not be whole.
-pub(super) fn spread_moved(
+fn spread_moved(
     thickness_nm: &[f64],
     response: &Response,
     turns: impl Iterator<Item = f64> + Clone,

@@ -1,7 +1,5 @@
 //! Where the arms stand along the jaw, and what positions make sense.
 
-use std::fmt;
-
 /// Fewest arms a press can have: with one arm there is nothing to true.
 pub const MIN_ARMS: usize = 2;
 
@@ -44,14 +42,6 @@ pub enum ArmPositionsError {
         spacing_nm: f64,
     },
 }
-
-impl fmt::Display for ArmPositionsError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for ArmPositionsError {}
 
 /// Checks positions along the jaw in nanometres, from the operator's left.
 ///

@@ -17,7 +17,7 @@
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
 use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
-use std::fmt;
+use crate::units::holds;
 use std::ops::RangeInclusive;
 
 /// Range of kappa, besides 0 for a rigid jaw.
@@ -88,31 +88,10 @@ pub enum JawError {
     Beam(BeamError),
 }
 
-impl fmt::Display for JawError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for JawError {
-    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        match self {
-            Self::Arms(error) => Some(error),
-            Self::Beam(error) => Some(error),
-            _ => None,
-        }
-    }
-}
-
-impl From<ArmPositionsError> for JawError {
-    fn from(error: ArmPositionsError) -> Self {
-        Self::Arms(error)
-    }
-}
-
-impl From<BeamError> for JawError {
-    fn from(error: BeamError) -> Self {
-        Self::Beam(error)
+holds! {
+    JawError {
+        Arms(ArmPositionsError),
+        Beam(BeamError),
     }
 }
 

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::codec::{a_line_each, is_usual};
-use crate::units::{Length, TypedLength};
+use crate::units::{Length, TypedLength, holds};
 
 use super::{
     Arm, ArmIndex, CountOutOfBounds, CountQuantity, JawDrive, LengthOutOfBounds, LengthQuantity,
@@ -118,15 +118,10 @@ pub enum PressProblem {
     LimitsCrossed(ArmIndex, NutPosition, NutPosition),
 }
 
-impl From<LengthOutOfBounds> for PressProblem {
-    fn from(problem: LengthOutOfBounds) -> Self {
-        Self::Length(problem)
-    }
-}
-
-impl From<CountOutOfBounds> for PressProblem {
-    fn from(problem: CountOutOfBounds) -> Self {
-        Self::Count(problem)
+holds! {
+    PressProblem {
+        Length(LengthOutOfBounds),
+        Count(CountOutOfBounds),
     }
 }
 
@@ -157,12 +152,31 @@ impl Press {
         Ok(())
     }
 
-    /// Positions of the arms from the jaw's left end, in nanometres.
+    /// Positions of the arms from the jaw's left end.
+    pub fn arm_positions(&self) -> Vec<Length> {
+        self.arms.iter().map(|arm| arm.position.length()).collect()
+    }
+
+    /// The same in nanometres.
     pub fn arm_positions_nm(&self) -> Vec<f64> {
-        self.arms
-            .iter()
-            .map(|arm| arm.position.length().nm_f64())
+        self.arm_positions()
+            .into_iter()
+            .map(Length::nm_f64)
             .collect()
+    }
+
+    /// Mean distance of neighbouring arms, in nanometres; none without arms.
+    pub fn arm_spacing_nm(&self) -> Option<f64> {
+        let positions = self.arm_positions_nm();
+        let gaps = positions.len().saturating_sub(1).max(1) as f64;
+        let (first, last) = positions.first().zip(positions.last())?;
+        Some((last - first) / gaps)
+    }
+
+    /// The notch effect at each arm, in nanometres.
+    pub fn notch_effects_nm(&self) -> Vec<f64> {
+        let effects = self.arms.iter().map(|arm| arm.notch_effect.length());
+        effects.map(Length::nm_f64).collect()
     }
 
     /// The movement of a nut per notch that the opening is reckoned with: the

@@ -33,6 +33,15 @@ impl Response {
         }
     }
 
+    /// The answer of these stations alone, in this order; zero for one that is
+    /// not there.
+    #[must_use]
+    pub fn of_stations(&self, stations: &[usize]) -> Self {
+        Self::from_fn(stations.len(), self.arms, |row, arm| {
+            self.at(stations[row], arm)
+        })
+    }
+
     /// Number of stations (rows).
     pub fn stations(&self) -> usize {
         self.stations

@@ -17,7 +17,6 @@
 //! 5.1.6: relative variances of factors add, times their squared exponents).
 
 use std::f64::consts::PI;
-use std::fmt;
 use std::ops::RangeInclusive;
 
 use serde::{Deserialize, Serialize};
@@ -81,14 +80,6 @@ pub enum SectionError {
         relative_sd: f64,
     },
 }
-
-impl fmt::Display for SectionError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for SectionError {}
 
 /// A measured or looked-up value with its relative standard deviation (0 when
 /// it is taken as exact).
@@ -189,9 +180,11 @@ impl From<JawShapeInFile> for JawShape {
     }
 }
 
-/// Everything that kappa follows from.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct SectionData {
+/// Section of the jaw and size of the rods, each with its relative standard
+/// deviation. The distance of the arms is the press's own.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JawAndRods {
     /// Young's modulus of the jaw, GPa (steel 200 to 210).
     pub jaw_modulus_gpa: Estimate,
     /// The jaw's section.
@@ -203,8 +196,6 @@ pub struct SectionData {
     pub rod_diameter_mm: Estimate,
     /// Length of rod that is stretched, from seat to seat, mm.
     pub rod_length_mm: Estimate,
-    /// Mean arm spacing, mm.
-    pub arm_spacing_mm: Estimate,
 }
 
 /// kappa as a log-normal distribution.
@@ -216,13 +207,11 @@ pub struct KappaEstimate {
     pub log_sd: f64,
 }
 
-impl KappaEstimate {}
-
 /// Stiffness of a rod in N/mm: E A / l.
 ///
 /// # Errors
 /// [`SectionError`] when a value makes no sense.
-pub fn rod_stiffness_n_per_mm(data: &SectionData) -> Result<Estimate, SectionError> {
+pub fn rod_stiffness_n_per_mm(data: &JawAndRods) -> Result<Estimate, SectionError> {
     use SectionQuantity as Q;
     let modulus = data.rod_modulus_gpa.checked(Q::RodModulusGpa)?;
     let diameter = data.rod_diameter_mm.checked(Q::RodDiameterMm)?;
@@ -238,7 +227,7 @@ pub fn rod_stiffness_n_per_mm(data: &SectionData) -> Result<Estimate, SectionErr
 ///
 /// # Errors
 /// [`SectionError`] when a value makes no sense.
-pub fn jaw_rigidity_n_mm2(data: &SectionData) -> Result<Estimate, SectionError> {
+pub fn jaw_rigidity_n_mm2(data: &JawAndRods) -> Result<Estimate, SectionError> {
     use SectionQuantity as Q;
     let modulus = data.jaw_modulus_gpa.checked(Q::JawModulusGpa)?;
     match data.jaw_shape {
@@ -260,13 +249,16 @@ pub fn jaw_rigidity_n_mm2(data: &SectionData) -> Result<Estimate, SectionError> 
     }
 }
 
-/// kappa from section and rod data, with [`MODEL_LOG_SD`] added to the spread
-/// of the data.
+/// kappa from section and rod data and the mean distance of the arms, with
+/// [`MODEL_LOG_SD`] added to the spread of the data.
 ///
 /// # Errors
 /// [`SectionError`] when a value makes no sense.
-pub fn kappa_from_data(data: &SectionData) -> Result<KappaEstimate, SectionError> {
-    let spacing = data.arm_spacing_mm.checked(SectionQuantity::ArmSpacingMm)?;
+pub fn kappa_from_data(
+    data: &JawAndRods,
+    arm_spacing_mm: Estimate,
+) -> Result<KappaEstimate, SectionError> {
+    let spacing = arm_spacing_mm.checked(SectionQuantity::ArmSpacingMm)?;
     let rod = rod_stiffness_n_per_mm(data)?;
     let jaw = jaw_rigidity_n_mm2(data)?;
     let kappa = product(1.0, &[(rod, 1), (spacing, 3), (jaw, -1)]);
@@ -303,8 +295,12 @@ fn product(constant: f64, factors: &[(Estimate, i32)]) -> Estimate {
 mod tests {
     use super::*;
 
-    fn steel() -> SectionData {
-        SectionData {
+    fn spacing() -> Estimate {
+        Estimate::exact(300.0)
+    }
+
+    fn steel() -> JawAndRods {
+        JawAndRods {
             jaw_modulus_gpa: Estimate::exact(200.0),
             jaw_shape: JawShape::Rectangle {
                 width_mm: Estimate::exact(60.0),
@@ -313,7 +309,6 @@ mod tests {
             rod_modulus_gpa: Estimate::exact(200.0),
             rod_diameter_mm: Estimate::exact(24.0),
             rod_length_mm: Estimate::exact(400.0),
-            arm_spacing_mm: Estimate::exact(300.0),
         }
     }
 
@@ -326,15 +321,15 @@ mod tests {
         assert!((rod.value - 226_194.671_058_465).abs() < 1e-6);
         let jaw = jaw_rigidity_n_mm2(&data).expect("good data");
         assert!((jaw.value - 1.728e12).abs() < 1.0);
-        let kappa = kappa_from_data(&data).expect("good data");
+        let kappa = kappa_from_data(&data, spacing()).expect("good data");
         assert!((kappa.kappa - 3.534_291_735_288_5).abs() < 1e-12);
         assert_eq!(kappa.log_sd, MODEL_LOG_SD);
 
-        let by_moment = SectionData {
+        let by_moment = JawAndRods {
             jaw_shape: JawShape::SecondMomentMm4(Estimate::exact(8.64e6)),
             ..data
         };
-        let same = kappa_from_data(&by_moment).expect("good data");
+        let same = kappa_from_data(&by_moment, spacing()).expect("good data");
         assert!((same.kappa / kappa.kappa - 1.0).abs() < 1e-15);
     }
 
@@ -344,7 +339,7 @@ mod tests {
             value,
             relative_sd: 0.01,
         };
-        let data = SectionData {
+        let data = JawAndRods {
             jaw_modulus_gpa: off(200.0),
             jaw_shape: JawShape::Rectangle {
                 width_mm: off(60.0),
@@ -353,10 +348,9 @@ mod tests {
             rod_modulus_gpa: off(200.0),
             rod_diameter_mm: off(24.0),
             rod_length_mm: off(400.0),
-            arm_spacing_mm: off(300.0),
         };
         // Exponents -1, -1, -3, 1, 2, -1, 3: squares sum to 26.
-        let kappa = kappa_from_data(&data).expect("good data");
+        let kappa = kappa_from_data(&data, off(300.0)).expect("good data");
         let expected = (26.0e-4 + MODEL_LOG_SD * MODEL_LOG_SD).sqrt();
         assert!((kappa.log_sd - expected).abs() < 1e-15);
     }
@@ -365,32 +359,27 @@ mod tests {
     fn absurd_values_are_named() {
         let good = steel();
         for bad in [0.0, -24.0, 1.0e9, f64::NAN, f64::INFINITY] {
-            let data = SectionData {
+            let data = JawAndRods {
                 rod_diameter_mm: Estimate::exact(bad),
                 ..good
             };
-            let Err(SectionError::OutOfRange { quantity, .. }) = kappa_from_data(&data) else {
+            let Err(SectionError::OutOfRange { quantity, .. }) = kappa_from_data(&data, spacing())
+            else {
                 panic!("{bad} was taken");
             };
             assert_eq!(quantity, SectionQuantity::RodDiameterMm);
         }
         // Arms a hundred metres apart are taken, a hair more is not.
         for (mm, taken) in [(100_000.0, true), (100_000.1, false)] {
-            let data = SectionData {
-                arm_spacing_mm: Estimate::exact(mm),
-                ..good
-            };
-            assert_eq!(kappa_from_data(&data).is_ok(), taken, "{mm}");
+            let found = kappa_from_data(&good, Estimate::exact(mm));
+            assert_eq!(found.is_ok(), taken, "{mm}");
         }
-        let unsure = SectionData {
-            arm_spacing_mm: Estimate {
-                value: 300.0,
-                relative_sd: f64::NAN,
-            },
-            ..good
+        let unsure = Estimate {
+            value: 300.0,
+            relative_sd: f64::NAN,
         };
         assert!(matches!(
-            kappa_from_data(&unsure),
+            kappa_from_data(&good, unsure),
             Err(SectionError::RelativeSd {
                 quantity: SectionQuantity::ArmSpacingMm,
                 ..

@@ -18,8 +18,7 @@
 //! Two arms give the straight line.
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_knots};
-use std::fmt;
-
+use crate::units::holds;
 /// Largest value a curve may be drawn through, either sign: 1 km in
 /// nanometres. It only keeps the arithmetic far from overflow.
 pub const MAX_CURVE_VALUE: f64 = 1.0e12;
@@ -45,26 +44,7 @@ pub enum SplineError {
     },
 }
 
-impl fmt::Display for SplineError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for SplineError {
-    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        match self {
-            Self::Arms(error) => Some(error),
-            _ => None,
-        }
-    }
-}
-
-impl From<ArmPositionsError> for SplineError {
-    fn from(error: ArmPositionsError) -> Self {
-        Self::Arms(error)
-    }
-}
+holds! { SplineError { Arms(ArmPositionsError) } }
 
 /// The natural spline on fixed arm positions, for any values at the arms.
 ///

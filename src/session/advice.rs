@@ -260,10 +260,10 @@ impl Session {
     /// What the nuts leave of a piece's spread, be the wishes what they may.
     fn remainder(&self, pass: usize, posterior: &Posterior) -> Option<Remainder> {
         let profile = self.passes.get(pass)?.profile();
-        let counting = (0..).zip(&self.stations).filter(|(_, at)| at.counts);
-        let read: Vec<(usize, f64, u32)> = counting
-            .filter_map(|(station, _)| {
-                let mean = profile.means.get(station).copied().flatten()?;
+        let read: Vec<(usize, f64, u32)> = self
+            .counting()
+            .filter_map(|station| {
+                let mean = profile.at(station)?;
                 let repeats = u32::try_from(mean.repeats).ok()?;
                 Some((station, mean.mean.nm_f64(), repeats))
             })
@@ -285,10 +285,8 @@ impl Session {
             let at = |pass: &TestPass| pass.readings.get(station).is_some_and(Option::is_some);
             passes.iter().any(at)
         };
-        let stations = self.stations.iter().enumerate();
-        stations
-            .filter(|(station, at)| at.counts && is_read(*station))
-            .map(|(station, _)| station)
+        self.counting()
+            .filter(|station| is_read(*station))
             .collect()
     }
 

@@ -129,10 +129,9 @@ impl Session {
     }
 
     fn geometry(&self, layout: Layout) -> Geometry {
-        let effects = self.press.arms.iter().map(|arm| arm.notch_effect.length());
         Geometry {
             layout,
-            effects_nm: effects.map(Length::nm_f64).collect(),
+            effects_nm: self.press.notch_effects_nm(),
             stiffness: self.stiffness(),
         }
     }
@@ -251,7 +250,7 @@ impl Session {
         fresh: &ResponsePrior,
     ) -> Result<Taught, WhyLeftOut> {
         let arms = lengths(&visit.arms);
-        let own = self.arm_places();
+        let own = self.press.arm_positions();
         if !stand_alike(&own, &arms) {
             return Err(WhyLeftOut::OtherArms);
         }
@@ -299,11 +298,6 @@ impl Session {
             })
         };
         learn().map_err(WhyLeftOut::Beyond)
-    }
-
-    fn arm_places(&self) -> Vec<Length> {
-        let arms = self.press.arms.iter();
-        arms.map(|arm| arm.position.length()).collect()
     }
 
     /// For each station, the one of an earlier visit at the same place.
@@ -383,7 +377,7 @@ impl Session {
             )
         };
         // Arms that stood elsewhere are another press.
-        let own = self.arm_places();
+        let own = self.press.arm_positions();
         let alike = |visit: &&PastVisit| stand_alike(&own, &lengths(&visit.arms));
         let visits = self.visits_that_count().filter(alike);
         let visits: Vec<FoundAndLeft> = visits.filter_map(found_and_left).collect();

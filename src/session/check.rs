@@ -4,9 +4,9 @@ use crate::press::section::SectionError;
 use crate::press::{
     ArmIndex, CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, PressProblem,
 };
-use crate::units::Length;
+use crate::units::{Length, holds};
 
-use super::{ChecklistProblem, KnownResponseProblem, PastVisitProblem, Session};
+use super::{ChecklistProblem, KnownResponseProblem, KnownScatter, PastVisitProblem, Session};
 
 /// Why a session cannot be as it was described.
 #[derive(Debug, Clone, PartialEq)]
@@ -76,33 +76,13 @@ pub enum Counted {
     BareBelt,
 }
 
-impl From<SectionError> for SessionProblem {
-    fn from(problem: SectionError) -> Self {
-        Self::Section(problem)
-    }
-}
-
-impl From<KnownResponseProblem> for SessionProblem {
-    fn from(problem: KnownResponseProblem) -> Self {
-        Self::KnownResponse(problem)
-    }
-}
-
-impl From<PressProblem> for SessionProblem {
-    fn from(problem: PressProblem) -> Self {
-        Self::Press(problem)
-    }
-}
-
-impl From<LengthOutOfBounds> for SessionProblem {
-    fn from(problem: LengthOutOfBounds) -> Self {
-        Self::Length(problem)
-    }
-}
-
-impl From<CountOutOfBounds> for SessionProblem {
-    fn from(problem: CountOutOfBounds) -> Self {
-        Self::Count(problem)
+holds! {
+    SessionProblem {
+        Section(SectionError),
+        KnownResponse(KnownResponseProblem),
+        Press(PressProblem),
+        Length(LengthOutOfBounds),
+        Count(CountOutOfBounds),
     }
 }
 
@@ -143,6 +123,14 @@ impl Session {
         }
         if let Some(known) = &self.known_response {
             known.check(self.stations.len(), self.press.arms.len())?;
+        }
+        Ok(())
+    }
+
+    /// Checks a scatter against its limits.
+    fn check_scatter(scatter: Option<&KnownScatter>) -> Result<(), SessionProblem> {
+        if let Some(scatter) = scatter {
+            LengthQuantity::Scatter.check(scatter.sd.length())?;
         }
         Ok(())
     }

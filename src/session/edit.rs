@@ -3,7 +3,7 @@
 use crate::plan::Chore;
 use crate::press::{ArmIndex, Notches, NutLimits, NutPosition};
 use crate::splice::{GaugeKind, GaugePreset, Struck, Walk};
-use crate::units::{LengthProblem, TypedLength, Unit};
+use crate::units::{LengthProblem, TypedLength, Unit, holds};
 
 use super::{
     AcceptedBy, By, JawAndRods, KnownResponse, KnownScatter, NoDate, SessionProblem, Stage, StepId,
@@ -365,8 +365,4 @@ pub enum EditProblem {
     NothingThere,
 }
 
-impl From<SessionProblem> for EditProblem {
-    fn from(problem: SessionProblem) -> Self {
-        Self::Session(problem)
-    }
-}
+holds! { EditProblem { Session(SessionProblem) } }

@@ -75,14 +75,7 @@ impl Session {
             true => pass.readings.get(*station).is_some_and(Option::is_some),
             false => read_before.get(*station).copied().unwrap_or(false),
         };
-        let counting: Vec<usize> = self
-            .stations
-            .iter()
-            .enumerate()
-            .filter(|(_, at)| at.counts)
-            .map(|(station, _)| station)
-            .filter(in_question)
-            .collect();
+        let counting: Vec<usize> = self.counting().filter(in_question).collect();
         if counting.is_empty() {
             return Ok(None);
         }

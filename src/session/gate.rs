@@ -8,7 +8,7 @@ use crate::splice::{
 use crate::stats::median;
 use crate::units::{ExactLength, Length, Unit};
 
-use super::{EditProblem, KnownScatter, Pass, Session};
+use super::{EditProblem, Pass, Session};
 
 /// What is missing or doubtful in a pass, and what can be said of it already.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -91,9 +91,8 @@ impl Session {
         };
         let doubtful = self.doubts_through(pass).pop().unwrap_or_default();
         let read = laced.profile();
-        let counting = self.stations.iter().enumerate().filter(|(_, at)| at.counts);
-        let missing: Vec<usize> = counting
-            .map(|(station, _)| station)
+        let missing: Vec<usize> = self
+            .counting()
             .filter(|station| read.mean(*station).is_none())
             .filter(|station| !doubtful.iter().any(|doubt| doubt.station == *station))
             .collect();
@@ -161,7 +160,7 @@ impl Session {
                 belt_nm: median(lengths_nm(&laced.bare_belt)),
                 before_nm: &before.0,
                 moved_nm: self.may_have_moved_nm(before.1, index),
-                stated: self.gauge.repeatability.as_ref().map(KnownScatter::scatter),
+                stated: self.gauge.stated_scatter(),
                 step: self.gauge.step.length(),
                 tolerance: self.tolerance.length(),
             });
@@ -186,16 +185,11 @@ impl Session {
         let Some(from) = from else {
             return f64::INFINITY;
         };
-        let effects = self
-            .press
-            .arms
-            .iter()
-            .map(|arm| arm.notch_effect.length().nm_f64());
         let moves = self
             .nuts_at(to)
             .iter()
             .zip(self.nuts_at(from))
-            .zip(effects)
+            .zip(self.press.notch_effects_nm())
             .map(|((to, from), effect)| f64::from((*to - *from).0) * effect);
         let (least, most) = moves.fold((0.0_f64, 0.0_f64), |(least, most), moved| {
             (least.min(moved), most.max(moved))

@@ -70,6 +70,11 @@ impl Gauge {
         self.repeatability = None;
     }
 
+    /// The scatter of its readings, where it is known.
+    pub fn stated_scatter(&self) -> Option<Scatter> {
+        self.repeatability.as_ref().map(KnownScatter::scatter)
+    }
+
     /// Whether the calibration has run out on a given day.
     pub fn is_overdue(&self, today: IsoDate) -> bool {
         self.calibration_due.is_some_and(|due| due < today)

@@ -1,30 +1,10 @@
 //! What drawings or a rule say of the jaw's section and the rods: it narrows
 //! how the press is believed to answer.
 
-use serde::{Deserialize, Serialize};
-
 use crate::plan::{KAPPA_BOUNDS, Stiffness};
 use crate::press::Press;
-use crate::press::section::{
-    Estimate, JawShape, KappaEstimate, SectionData, SectionError, kappa_from_data,
-};
-
-/// Section of the jaw and size of the rods, each with its relative standard
-/// deviation. The distance of the arms is the press's own.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct JawAndRods {
-    /// Young's modulus of the jaw, GPa.
-    pub jaw_modulus_gpa: Estimate,
-    /// The jaw's section, in millimetres.
-    pub jaw_shape: JawShape,
-    /// Young's modulus of the rods, GPa.
-    pub rod_modulus_gpa: Estimate,
-    /// Diameter of the rods, mm.
-    pub rod_diameter_mm: Estimate,
-    /// Length of rod that is stretched, from seat to seat, mm.
-    pub rod_length_mm: Estimate,
-}
+pub use crate::press::section::JawAndRods;
+use crate::press::section::{Estimate, KappaEstimate, SectionError, kappa_from_data};
 
 impl JawAndRods {
     /// kappa, the stiffness of a rod against the jaw's, on this press.
@@ -32,18 +12,8 @@ impl JawAndRods {
     /// # Errors
     /// [`SectionError`] when a value makes no sense.
     pub fn kappa(&self, press: &Press) -> Result<KappaEstimate, SectionError> {
-        let positions = press.arm_positions_nm();
-        let gaps = positions.len().saturating_sub(1).max(1) as f64;
-        let ends = positions.first().zip(positions.last());
-        let spacing_nm = ends.map_or(0.0, |(first, last)| (last - first) / gaps);
-        kappa_from_data(&SectionData {
-            jaw_modulus_gpa: self.jaw_modulus_gpa,
-            jaw_shape: self.jaw_shape,
-            rod_modulus_gpa: self.rod_modulus_gpa,
-            rod_diameter_mm: self.rod_diameter_mm,
-            rod_length_mm: self.rod_length_mm,
-            arm_spacing_mm: Estimate::exact(spacing_nm / 1e6),
-        })
+        let spacing_nm = press.arm_spacing_nm().unwrap_or(0.0);
+        kappa_from_data(self, Estimate::exact(spacing_nm / 1e6))
     }
 
     /// What is known of the stiffness. Data less certain than what is believed
@@ -68,6 +38,7 @@ impl JawAndRods {
 mod tests {
     use super::*;
     use crate::press::Arm;
+    use crate::press::section::JawShape;
     use crate::units::{Length, TypedLength, Unit};
 
     #[test]

@@ -133,16 +133,6 @@ impl KnownResponse {
         })
     }
 
-    /// The unit the texts stand in.
-    pub fn unit(&self) -> Unit {
-        self.unit
-    }
-
-    /// The texts as given, a row per station.
-    pub fn texts(&self) -> &[Vec<String>] {
-        &self.texts
-    }
-
     /// The response.
     pub fn response(&self) -> &Response {
         &self.response
@@ -173,15 +163,10 @@ impl KnownResponse {
     /// The same with its rows in another order, or with some left out.
     pub(super) fn with_rows(&self, order: &[usize]) -> Self {
         let texts = order.iter().filter_map(|&row| self.texts.get(row).cloned());
-        let at = |row: usize, arm| {
-            order
-                .get(row)
-                .map_or(0.0, |&row| self.response.at(row, arm))
-        };
         Self {
             unit: self.unit,
             texts: texts.collect(),
-            response: Response::from_fn(order.len(), self.response.arms(), at),
+            response: self.response.of_stations(order),
         }
     }
 }
@@ -249,7 +234,7 @@ mod tests {
             [81_280.0, 20_320.0, -2_540.0, 0.0]
         );
         assert_eq!(
-            known.texts(),
+            known.texts,
             table(&[&["0.0032", "8e-4"], &["-0.00010", "0"]])
         );
         assert_eq!(known.check(2, 2), Ok(()));
@@ -329,7 +314,7 @@ mod tests {
         let rows = table(&[&["0.001", "0"], &["0", "0.002"], &["0.003", "0"]]);
         let known = KnownResponse::from_table(&rows, Unit::Inch).unwrap();
         let turned = known.with_rows(&[2, 1]);
-        assert_eq!(turned.texts(), table(&[&["0.003", "0"], &["0", "0.002"]]));
+        assert_eq!(turned.texts, table(&[&["0.003", "0"], &["0", "0.002"]]));
         assert_eq!(turned.response().values(), [76_200.0, 0.0, 0.0, 50_800.0]);
     }
 }

@@ -12,7 +12,7 @@ use crate::press::{
     CountOutOfBounds, CountQuantity, LengthOutOfBounds, LengthQuantity, NutPosition,
 };
 use crate::splice::{Profile, Station, StationPlace};
-use crate::units::{Length, TypedLength, maybe_move};
+use crate::units::{Length, TypedLength, holds, maybe_move};
 
 use super::{Counted, KnownScatter, Pass, Session};
 
@@ -92,15 +92,10 @@ pub enum PastVisitProblem {
     },
 }
 
-impl From<LengthOutOfBounds> for PastVisitProblem {
-    fn from(problem: LengthOutOfBounds) -> Self {
-        Self::Length(problem)
-    }
-}
-
-impl From<CountOutOfBounds> for PastVisitProblem {
-    fn from(problem: CountOutOfBounds) -> Self {
-        Self::Count(problem)
+holds! {
+    PastVisitProblem {
+        Length(LengthOutOfBounds),
+        Count(CountOutOfBounds),
     }
 }
 

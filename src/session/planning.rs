@@ -10,7 +10,7 @@ use crate::plan::{
 use crate::press::{
     ArmIndex, MOST_NOTCHES_PER_RELACE, NaturalSpline, Notches, Response, SplineError,
 };
-use crate::units::ExactLength;
+use crate::units::{ExactLength, holds};
 
 use super::{Gate, Session, SlackStop};
 
@@ -71,11 +71,7 @@ pub enum PlanningProblem {
     Learning(PlanError),
 }
 
-impl From<PlanError> for PlanningProblem {
-    fn from(problem: PlanError) -> Self {
-        Self::Learning(problem)
-    }
-}
+holds! { PlanningProblem { Learning(PlanError) } }
 
 impl From<SearchError> for PlanningProblem {
     fn from(problem: SearchError) -> Self {
@@ -100,12 +96,7 @@ impl Session {
             .iter()
             .map(|&position| spline.weights_at(position))
             .collect();
-        let effects: Vec<f64> = self
-            .press
-            .arms
-            .iter()
-            .map(|arm| arm.notch_effect.length().nm_f64())
-            .collect();
+        let effects = self.press.notch_effects_nm();
         let weight = |station: usize, arm: usize| weights.get(station)?.get(arm).copied();
         let effect = |arm: usize| effects.get(arm).copied();
         Ok(Response::from_fn(
@@ -249,22 +240,16 @@ impl Session {
     pub(super) fn counting_rows(&self, pass: usize, response: &Response) -> (Vec<f64>, Response) {
         let profile = self.passes.get(pass).map(super::Pass::profile);
         let read: Vec<(usize, ExactLength)> = self
-            .stations
-            .iter()
-            .enumerate()
-            .filter(|(_, at)| at.counts)
-            .filter_map(|(station, _)| Some((station, profile.as_ref()?.mean(station)?)))
+            .counting()
+            .filter_map(|station| Some((station, profile.as_ref()?.mean(station)?)))
             .collect();
         let thinnest = read.iter().map(|(_, mean)| *mean).min();
         let thickness_nm = read
             .iter()
             .map(|(_, mean)| thinnest.map_or(0.0, |thinnest| mean.minus(thinnest).nm_f64()))
             .collect();
-        let counting = Response::from_fn(read.len(), response.arms(), |row, arm| {
-            read.get(row)
-                .map_or(0.0, |(station, _)| response.at(*station, arm))
-        });
-        (thickness_nm, counting)
+        let stations: Vec<usize> = read.iter().map(|(station, _)| *station).collect();
+        (thickness_nm, response.of_stations(&stations))
     }
 }
 

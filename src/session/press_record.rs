@@ -82,12 +82,9 @@ impl PressRecord {
         if self.forgotten.contains(&session.id) {
             return Err(LearnProblem::BeforeRepair);
         }
-        let arms = |press: &Press| -> Vec<Length> {
-            press.arms.iter().map(|arm| arm.position.length()).collect()
-        };
         let visits = &self.next_visit.earlier;
-        if !visits.is_empty() && !stand_alike(&arms(&self.next_visit.press), &arms(&session.press))
-        {
+        let known = self.next_visit.press.arm_positions();
+        if !visits.is_empty() && !stand_alike(&known, &session.press.arm_positions()) {
             return Err(LearnProblem::OtherArms);
         }
         if session.last_read_pass().is_none() {

@@ -155,9 +155,7 @@ impl Session {
         let positions = self.press.arm_positions_nm();
         let arms = positions.len();
         let jaw = self.press.jaw_length.length().nm_f64();
-        let gaps = arms.saturating_sub(1).max(1) as f64;
-        let ends = positions.first().zip(positions.last());
-        let spacing = ends.map_or(jaw, |(first, last)| (last - first) / gaps);
+        let spacing = self.press.arm_spacing_nm().unwrap_or(jaw);
         let (low, high) = KAPPA_BOUNDS;
         let kappa = self.known_kappa().unwrap_or((low * high).sqrt());
         // Lengths in units of the arms' distance and rods of stiffness 1: only

@@ -60,9 +60,8 @@ impl Session {
     /// The repeatability readings are judged with: the gauge's own where it
     /// is known, else from the repeats of this session.
     pub fn repeatability(&self) -> Scatter {
-        let stated = self.gauge.repeatability.as_ref();
         Scatter::of_gauge(
-            stated.map(KnownScatter::scatter),
+            self.gauge.stated_scatter(),
             self.pooled_repeats(),
             self.gauge.step.length().nm_f64(),
         )
@@ -102,9 +101,7 @@ impl Session {
         };
         let mut means = 0.0_f64;
         for (station, place) in self.station_positions_nm().into_iter().enumerate() {
-            let read = profiles
-                .iter()
-                .map(|profile| profile.means.get(station).copied().flatten());
+            let read = profiles.iter().map(|profile| profile.at(station));
             let Some(read) = read.collect::<Option<Vec<StationMean>>>() else {
                 continue;
             };
@@ -189,14 +186,8 @@ impl Session {
             let ends = [spread.thickest, spread.thinnest];
             ends.iter().any(|end| apart(station, *end) == Some(true))
         };
-        let read_once = |station: usize| {
-            let mean = profile.means.get(station).copied().flatten();
-            mean.is_some_and(|mean| mean.repeats == 1)
-        };
-        (0..)
-            .zip(&self.stations)
-            .filter(|(_, station)| station.counts)
-            .map(|(index, _)| index)
+        let read_once = |station: usize| profile.at(station).is_some_and(|mean| mean.repeats == 1);
+        self.counting()
             .filter(|index| read_once(*index) && makes_it_outside(*index))
             .collect()
     }
@@ -253,13 +244,8 @@ impl Session {
     pub fn misfits(&self, pass: usize) -> Vec<Misfit> {
         let rows = self.rows_without_doubts(pass);
         let counts: Vec<bool> = self.stations.iter().map(|station| station.counts).collect();
-        let stated = self.gauge.repeatability.as_ref();
-        misfits(
-            &rows,
-            &counts,
-            stated.map(KnownScatter::scatter),
-            self.gauge.step.length(),
-        )
+        let stated = self.gauge.stated_scatter();
+        misfits(&rows, &counts, stated, self.gauge.step.length())
     }
 
     /// What one reading of the gauge uses up of the tolerance.

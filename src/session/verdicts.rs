@@ -121,11 +121,7 @@ impl Session {
         let chance = piece.chance_as_read(tolerance_nm);
         let chance = chance.ok_or(PlanError::NothingCounts)?;
         let (this_press, next_piece) = press_chances(posterior, counting, tolerance_nm, scratch)?;
-        let all = self
-            .stations
-            .iter()
-            .filter(|station| station.counts)
-            .count();
+        let all = self.counting().count();
         let (piece_judged, settles_piece) = if piece.stations().len() < all {
             so_far(chance, confidence)
         } else {
@@ -177,7 +173,7 @@ impl Session {
             .stations()
             .iter()
             .filter_map(|&station| {
-                let mean = profile.means.get(station).copied().flatten()?;
+                let mean = profile.at(station)?;
                 Some(ReadStation {
                     station,
                     mean_nm: mean.mean.nm_f64(),

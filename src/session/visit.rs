@@ -256,6 +256,12 @@ impl Session {
         })
     }
 
+    /// The stations that count towards the spread, as indices.
+    pub(crate) fn counting(&self) -> impl Iterator<Item = usize> {
+        let stations = self.stations.iter().enumerate();
+        stations.filter(|(_, at)| at.counts).map(|(index, _)| index)
+    }
+
     /// Positions of the stations from the jaw's left end, in nanometres.
     pub fn station_positions_nm(&self) -> Vec<f64> {
         self.stations

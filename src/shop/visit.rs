@@ -96,12 +96,7 @@ impl VisitSummary {
             id: session.id.clone(),
             invented: session.invented,
             press: session.press.name.trim().to_owned(),
-            arms: session
-                .press
-                .arms
-                .iter()
-                .map(|arm| arm.position.length())
-                .collect(),
+            arms: session.press.arm_positions(),
             when: session.notes.when.clone(),
             day: day_of(&session.notes.when),
             who: session.notes.who.trim().to_owned(),

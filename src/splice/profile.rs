@@ -46,12 +46,13 @@ impl Profile {
         }
     }
 
+    /// What was read at a station.
+    pub fn at(&self, station: usize) -> Option<StationMean> {
+        self.means.get(station).copied().flatten()
+    }
+
     /// The exact mean at a station.
     pub fn mean(&self, station: usize) -> Option<ExactLength> {
-        self.means
-            .get(station)
-            .copied()
-            .flatten()
-            .map(|station| station.mean)
+        self.at(station).map(|station| station.mean)
     }
 }

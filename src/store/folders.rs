@@ -33,6 +33,13 @@ impl Folders {
         self.recovery.with_file_name("pages")
     }
 
+    /// The user's documents, or else their home.
+    pub fn documents() -> Option<PathBuf> {
+        let user = directories::UserDirs::new()?;
+        let documents = user.document_dir().filter(|folder| folder.is_dir());
+        Some(documents.unwrap_or_else(|| user.home_dir()).to_owned())
+    }
+
     /// The folders of this user: below [`VARIABLE`](Self::VARIABLE) where it is
     /// set, otherwise where the system puts such files. `None` for a user
     /// without a home.

@@ -2,6 +2,7 @@
 //! printed. Knows nothing of the other rooms.
 
 mod exact;
+mod holds;
 mod length;
 mod listed;
 mod parse;
@@ -9,6 +10,7 @@ mod print;
 mod typed;
 
 pub use exact::ExactLength;
+pub(crate) use holds::holds;
 pub use length::{Length, Unit};
 pub(crate) use listed::listed;
 pub use parse::{LengthProblem, Sign, parse_length};

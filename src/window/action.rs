@@ -96,7 +96,8 @@ pub enum Action {
     Speak(Language),
     /// Wear this look.
     Wear(Look),
-    /// Make everything larger (1), smaller (-1) or normal again (0).
+    /// Make everything larger (1) or smaller (-1), or as large as the display
+    /// has room for (0).
     Zoom(i8),
     /// Show the dialog that imports readings.
     AskImport,
@@ -112,6 +113,8 @@ pub enum Action {
     UsePort(PortSettings),
     /// Say that something typed cannot be used.
     Complain(String),
+    /// Take what was said out of sight.
+    DismissMessage,
     /// Show a dialog.
     Show(Box<Dialog>),
     /// Close what stands in front: the dialog, or else the view that has taken

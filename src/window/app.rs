@@ -25,13 +25,6 @@ use super::state::{Dialog, ViewState};
 use super::theme::{self, GAP, Palette};
 use super::views::{self, Scene};
 
-/// How often work is kept aside at most, in seconds: the first change at once,
-/// the last of many a little later.
-const KEEP_EVERY: f64 = 2.0;
-/// How long until keeping aside is tried again after the disk refused it, in
-/// seconds.
-const KEEP_AGAIN: f64 = 10.0;
-
 /// Frames after which the window is where it belongs: the zoom is not in force
 /// in the first, and the desktop takes its time.
 const PLACED: u8 = 4;
@@ -70,6 +63,8 @@ pub struct App {
     pub(super) may_close: bool,
     /// The exercise that the document is the notebook of.
     pub(super) practicing: Option<super::practicing::Practicing>,
+    /// What the desktop was told that the window is called.
+    pub(super) titled: String,
     /// What is known of the shop's folder.
     pub(super) shop: ShopDesk,
     /// Frames in which the window was brought into sight.
@@ -86,10 +81,10 @@ pub struct App {
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
-    kept_revision: u64,
-    kept_at: Option<f64>,
+    pub(super) kept_revision: u64,
+    pub(super) kept_at: Option<f64>,
     /// What was said last about keeping aside.
-    kept_problem: Option<store::DiskProblem>,
+    pub(super) kept_problem: Option<store::DiskProblem>,
     /// The save under way.
     pub(super) saving: super::saving::Saving,
 }
@@ -116,7 +111,9 @@ impl App {
         let mut messages = Messages::default();
         let preferences = Preferences::of_user(folders.as_ref(), &mut messages);
         preferences.look.choose(ctx);
-        ctx.set_zoom_factor(preferences.zoom);
+        if let Some(zoom) = preferences.zoom {
+            ctx.set_zoom_factor(zoom);
+        }
         let recovery = folders.as_ref().and_then(|folders| {
             let ctx = ctx.clone();
             Recovery::start(&folders.recovery, move || ctx.request_repaint()).ok()
@@ -144,6 +141,7 @@ impl App {
             after_save: None,
             may_close: false,
             practicing: None,
+            titled: String::new(),
             shop: ShopDesk::default(),
             placed: 0,
             listening: super::gauge_port::Listening::default(),
@@ -288,80 +286,6 @@ impl App {
         }
     }
 
-    /// Keeps unsaved work aside, and says so when that fails.
-    fn keep_aside(&mut self, ctx: &egui::Context, now: f64) {
-        let Some(recovery) = &self.recovery else {
-            return;
-        };
-        let problem = recovery.problem();
-        self.say_of_keeping(problem, now);
-        let revision = self.document.revision();
-        if revision == self.kept_revision && problem.is_none() {
-            return;
-        }
-        let every = match problem {
-            Some(_) => KEEP_AGAIN,
-            None => KEEP_EVERY,
-        };
-        let wait = self.kept_at.map_or(0.0, |kept| kept + every - now);
-        if wait > 0.0 {
-            ctx.request_repaint_after_secs(wait as f32 + 0.01);
-            return;
-        }
-        self.kept_at = Some(now);
-        self.kept_revision = revision;
-        if self.practicing.is_some() {
-            // Its own file is written instead: it never comes back as a session.
-            self.keep_practice();
-            return;
-        }
-        let Some(recovery) = &self.recovery else {
-            return;
-        };
-        if self.document.has_unsaved_changes() {
-            let origin = store::Origin {
-                path: self.files.path.clone(),
-                opened: self.files.fingerprint,
-            };
-            recovery.keep(self.document.shared(), origin);
-        } else {
-            recovery.forget();
-        }
-    }
-
-    /// Says that work cannot be kept aside, and that it can again.
-    fn say_of_keeping(&mut self, problem: Option<store::DiskProblem>, now: f64) {
-        if problem == self.kept_problem {
-            return;
-        }
-        self.kept_problem = problem;
-        let words = self.words();
-        match problem {
-            Some(problem) => {
-                let why = words.disk_refusal(problem);
-                self.messages
-                    .say(Tone::Problem, words.said_not_kept_aside(why), now);
-            }
-            None => {
-                let again = words.said_kept_aside_again().to_owned();
-                self.messages.say(Tone::Done, again, now);
-            }
-        }
-    }
-
-    fn asked_to_close(&mut self, ctx: &egui::Context) {
-        if !ctx.input(|input| input.viewport().close_requested()) || self.may_close {
-            return;
-        }
-        if self.is_turning() {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.stop_turning();
-        } else if self.document.has_unsaved_changes() {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.view.dialog = Some(Dialog::UnsavedWork(super::state::dialog::Then::Quit));
-        }
-    }
-
     /// Takes commands given by shortcut.
     fn shortcuts(&mut self, ctx: &egui::Context) {
         if self.view.dialog.is_some() {
@@ -391,6 +315,7 @@ impl App {
         &'a mut self,
         palette: &'static Palette,
         actions: &'a mut Vec<Action>,
+        now: f64,
     ) -> (Scene<'a>, &'a Messages, &'a [Leftover]) {
         let figures = self.figures();
         let scene = Scene {
@@ -410,6 +335,7 @@ impl App {
                 None => (self.document.can_undo(), self.document.can_redo()),
             },
             practicing: self.practicing.as_ref(),
+            said: self.messages.in_sight(now),
             shop: &self.shop,
             view: &mut self.view,
             actions,
@@ -425,6 +351,7 @@ impl eframe::App for App {
             self.placed += u8::from(self.preferences.place().bring_into_sight(ctx));
         }
         self.preferences.note_place(ctx);
+        self.follow_zoom(ctx);
         for done in self.files.done() {
             self.file_job_done(ctx, done, now);
         }
@@ -437,6 +364,7 @@ impl eframe::App for App {
         self.take_lesson(ctx, now);
         self.keep_aside(ctx, now);
         self.say_of_saving(ctx, now);
+        self.follow_title(ctx);
     }
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
@@ -445,7 +373,7 @@ impl eframe::App for App {
         self.in_sight.bring(&ctx);
         let palette = self.preferences.look.palette(&ctx);
         let mut actions = Vec::new();
-        let (mut scene, messages, leftovers) = self.scene(palette, &mut actions);
+        let (mut scene, messages, leftovers) = self.scene(palette, &mut actions, now);
         let marked = scene.practicing.is_some() || scene.view.lesson.is_some();
         let over = scene
             .practicing
@@ -489,9 +417,8 @@ impl eframe::App for App {
         }
         super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
-        let dismissed = !whole && views::toast::show(&ctx, scene.words(), palette, messages, now);
-        if dismissed {
-            self.messages.dismiss();
+        if !whole {
+            views::toast::over(&ctx, &mut scene);
         }
         super::focus_ring::show(&ctx, palette);
         // A screen reader says which window it is in.

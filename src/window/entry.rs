@@ -9,7 +9,7 @@ use crate::session::Edit;
 use crate::store::{PortSettings, ReadingsFileProblem};
 
 use super::App;
-use super::act::noted;
+use super::editing::noted;
 use super::gauge_port::GaugePort;
 use super::messages::Tone;
 use super::state::guided::Guided;

@@ -11,8 +11,8 @@ use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Difference, Lesson, PriorShelf, Session};
 use crate::shop::{Taught, Upkeep, UpkeepEdit};
 use crate::store::{
-    self, Expected, Fingerprint, OpenProblem, Opened, OpenedPractice, OpenedPress, PRACTICE_ENDING,
-    PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem, UpkeepProblem,
+    self, Expected, Fingerprint, Folders, OpenProblem, Opened, OpenedPractice, OpenedPress,
+    PRACTICE_ENDING, PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem, UpkeepProblem,
 };
 
 use super::file_names::named;
@@ -62,6 +62,14 @@ pub enum Done {
     Printed(PrintDone),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
+    /// A session was saved beside a file, or not: the file, and the name it
+    /// went under.
+    SavedBeside(
+        PathBuf,
+        PathBuf,
+        Arc<Session>,
+        Result<Fingerprint, SaveProblem>,
+    ),
     /// One's own state was compared with that of a file that somebody else
     /// changed.
     Compared(PathBuf, Result<Compared, OpenProblem>),
@@ -120,13 +128,9 @@ impl Files {
     /// user's documents or home.
     pub fn folder(&self) -> PathBuf {
         let of_file = self.path.as_deref().and_then(Path::parent);
-        let user = directories::UserDirs::new();
-        let of_user = user.as_ref().map(|user| {
-            let documents = user.document_dir().filter(|folder| folder.is_dir());
-            documents.unwrap_or_else(|| user.home_dir())
-        });
-        let folder = of_file.or(of_user).unwrap_or(Path::new("."));
-        std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned())
+        let folder = of_file.map(Path::to_owned).or_else(Folders::documents);
+        let folder = folder.unwrap_or_else(|| PathBuf::from("."));
+        std::path::absolute(&folder).unwrap_or(folder)
     }
 
     /// Puts a session on paper in a folder of the program's own, and has the
@@ -236,7 +240,7 @@ impl Files {
                     break;
                 }
             }
-            Done::Saved(beside, session, outcome)
+            Done::SavedBeside(path, beside, session, outcome)
         });
     }
 

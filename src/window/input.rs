@@ -13,7 +13,7 @@ pub struct Habits;
 
 impl Plugin for Habits {
     fn debug_name(&self) -> &'static str {
-        "habits of the desktop"
+        "desktop-habits"
     }
 
     /// Shift+Insert pastes and Ctrl+Insert copies; and behind a dialog nothing

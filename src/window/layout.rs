@@ -1,7 +1,9 @@
 //! Where the views stand: three columns side by side where there is room, one
 //! of them at a time, with a switch, where there is not.
 
-use eframe::egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
+use eframe::egui::{
+    CentralPanel, Frame, Margin, Panel, Rect, RichText, ScrollArea, Ui, UiBuilder, Vec2,
+};
 
 use super::state::grid::GridCell;
 use super::state::{Pane, ViewState};
@@ -27,8 +29,8 @@ const RIGHT: (f32, f32, f32) = (0.25, 256.0, 440.0);
 /// in a lower one it stands below.
 const SENTENCE_FIRST: f32 = 170.0;
 
-/// Height of a column from which how it stands is told before what to do, and
-/// of a single one from which the sentence does not stand above the plan too.
+/// Height of a column from which how it stands is told whole before what to
+/// do, and of a single one from which the sentence does not stand above the plan too.
 const STANDING_FIRST: f32 = 620.0;
 
 /// Width of a single column of text beyond which lines are hard to follow.
@@ -52,7 +54,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         left: GAP as i8,
         right: GAP as i8,
         top: 6,
-        bottom: 0,
+        bottom: 2,
     });
     Panel::top("path")
         .frame(path)
@@ -61,19 +63,28 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if scene.session.invented && scene.practicing.is_none() {
         example(ui, scene);
     }
+    views::toast::strip(ui, scene);
     let strip = !one_column
         || views::turning::safety::cautions_height(ui, scene) <= window.y * CAUTION_STRIP;
+    // The cautions stand below everything else, for a screen reader too.
+    let mut body = ui.available_rect_before_wrap();
     if strip {
-        cautions(ui, scene);
+        body.max.y -= views::turning::safety::cautions_height(ui, scene);
     }
+    let mut above = ui.new_child(UiBuilder::new().max_rect(body));
     if scene.view.side.is_some() {
         CentralPanel::default()
             .frame(around(scene, GAP, GAP))
-            .show(ui, |ui| views::comparing::side_by_side::show(ui, scene));
+            .show(&mut above, |ui| {
+                views::comparing::side_by_side::show(ui, scene);
+            });
     } else if one_column {
-        pane(ui, scene, strip);
+        pane(&mut above, scene, strip);
     } else {
-        columns(ui, scene);
+        columns(&mut above, scene);
+    }
+    if strip {
+        cautions(ui, scene);
     }
     lapse(ui, scene.view, wishes);
 }
@@ -170,39 +181,49 @@ fn around(scene: &Scene<'_>, left: f32, right: f32) -> Frame {
     })
 }
 
-/// Readings left, picture in the middle, verdict and plan right.
+/// Readings left, picture in the middle, verdict and plan right: for keys and
+/// for a screen reader in the order of the way, after the headline.
 fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let width = ui.available_width();
-    let share = |(share, least, most): (f32, f32, f32)| (width * share).clamp(least, most);
-    Panel::left("readings")
-        .exact_size(share(LEFT))
-        .resizable(false)
-        .show_separator_line(false)
-        .frame(around(scene, GAP, 0.0))
-        .show(ui, |ui| readings(ui, scene));
+    let area = ui.available_rect_before_wrap();
+    ui.painter().rect_filled(area, 0.0, scene.palette.paper);
+    let width = area.width();
+    let area = area.shrink(GAP);
+    let share = |(share, least, most): (f32, f32, f32)| (width * share).clamp(least, most) - GAP;
     let in_front = scene.view.visit.in_front(scene.session);
+    let (left, rest) = area.split_left_right_at_x(area.left() + share(LEFT));
     // The steps of a stage need the room more than the plan does.
-    if in_front.is_none() || width >= ROOM_FOR_ALL {
-        Panel::right("plan")
-            .exact_size(share(RIGHT))
-            .resizable(false)
-            .show_separator_line(false)
-            .frame(around(scene, 0.0, GAP))
-            .show(ui, |ui| plan(ui, scene));
+    let (rest, right) = if in_front.is_none() || width >= ROOM_FOR_ALL {
+        let (rest, right) = rest.split_left_right_at_x(rest.right() - share(RIGHT));
+        let beside = Rect::from_min_max(rest.min, rest.max - Vec2::new(GAP, 0.0));
+        (beside, Some(right))
+    } else {
+        (rest, None)
+    };
+    let mut middle = Rect::from_min_max(rest.min + Vec2::new(GAP, 0.0), rest.max);
+    let column = |ui: &mut Ui, name: &str, place: Rect| {
+        let mut column = ui.new_child(UiBuilder::new().id_salt(name).max_rect(place));
+        column.set_clip_rect(place.expand(GAP / 2.0).intersect(ui.clip_rect()));
+        column
+    };
+    let picture = scene.view.guided.is_none() && in_front.is_none();
+    if picture {
+        let mut headline = column(ui, "headline", middle);
+        views::explaining::headline::show(&mut headline, scene);
+        middle.min.y = headline.min_rect().bottom() + GAP;
     }
-    let frame = around(scene, GAP, GAP);
-    CentralPanel::default().frame(frame).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = GAP;
-        if scene.view.guided.is_some() {
-            views::entry::guided::show(ui, scene);
-        } else if let Some(stage) = in_front {
-            views::visit::stage::show(ui, scene, stage);
-        } else {
-            views::explaining::headline::show(ui, scene);
-            let room = ui.available_height();
-            views::picture::jaw_picture::show(ui, scene, room);
-        }
-    });
+    readings(&mut column(ui, "readings", left), scene);
+    let mut ui_of_middle = column(ui, "middle", middle);
+    ui_of_middle.spacing_mut().item_spacing.y = GAP;
+    if scene.view.guided.is_some() {
+        views::entry::guided::show(&mut ui_of_middle, scene);
+    } else if let Some(stage) = in_front {
+        views::visit::stage::show(&mut ui_of_middle, scene, stage);
+    } else {
+        views::picture::jaw_picture::show(&mut ui_of_middle, scene, middle.height());
+    }
+    if let Some(right) = right {
+        plan(&mut column(ui, "plan", right), scene);
+    }
 }
 
 /// One column at a time.
@@ -288,7 +309,7 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
     let none = Frame::new();
     let low = ui.available_height() < STANDING_FIRST;
-    let sentence_too = scene.view.one_column && low;
+    let sentence_too = scene.view.one_column && low && ui.available_height() >= SENTENCE_FIRST;
     Panel::bottom("act")
         .frame(none)
         .resizable(false)
@@ -304,15 +325,12 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
                 if sentence_too {
                     views::explaining::headline::show(ui, scene);
                 }
-                // In a low window what to do stands first.
-                if !low {
-                    views::explaining::standing::show(ui, scene);
-                }
-                views::explaining::plan::show(ui, scene);
+                // In a low window the figure and its verdict stand alone first.
+                views::explaining::standing::show(ui, scene, low);
+                views::explaining::plan::show(ui, scene, low);
                 if low {
-                    views::explaining::standing::show(ui, scene);
+                    views::explaining::standing::rest(ui, scene);
                 }
-                views::explaining::why::show(ui, scene);
                 if scene.view.one_column {
                     views::turning::safety::cautions_card(ui, scene);
                 }

@@ -51,7 +51,6 @@ impl App {
                 }
                 self.view.lesson = Some(*view);
                 ctx.send_viewport_cmd(ViewportCommand::Fullscreen(true));
-                self.name_window(ctx);
             }
             Some(None) => {
                 let sentence = self.words().lesson_not_computed().to_owned();

@@ -75,8 +75,8 @@ impl WindowPlace {
         let Some(screen) = screen.map(|screen| screen * zoom) else {
             return false;
         };
-        let [width, height] = self.size.unwrap_or(SIZE);
-        let size = Vec2::new(width, height);
+        // At its first start it takes a large screen whole.
+        let size = self.size.map_or(screen.max(SIZE.into()), Vec2::from);
         let fitting = fitting(size, screen);
         if fitting != size && !self.maximized {
             ctx.send_viewport_cmd(ViewportCommand::InnerSize(fitting / zoom));

@@ -8,7 +8,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use eframe::egui::{self, ViewportCommand};
+use eframe::egui;
 
 use crate::practice::{Act, Came, Debrief, Ending, Exercise, LessonTopic, Practice};
 use crate::press::Notches;
@@ -121,18 +121,6 @@ impl App {
                 self.files.forget();
             }
         }
-        self.name_window(ctx);
-    }
-
-    /// Says in the window's title whether it is practice.
-    pub(super) fn name_window(&self, ctx: &egui::Context) {
-        let practice = self.practicing.is_some() || self.view.lesson.is_some();
-        let title = if practice {
-            format!("{} - Jawtrue", self.words().practice_mark())
-        } else {
-            "Jawtrue".to_owned()
-        };
-        ctx.send_viewport_cmd(ViewportCommand::Title(title));
     }
 
     /// Begins an exercise: its first piece is laced at once.

@@ -24,7 +24,7 @@ const FILE_NAME: &str = "preferences.ron";
 const MOST_RECENT: usize = 8;
 
 /// Smallest and largest zoom of the window.
-pub(super) const ZOOM: (f32, f32) = (0.75, 2.5);
+pub(super) const ZOOM: (f32, f32) = (0.75, 4.0);
 
 /// Smallest and largest window side and corner in points, taken from the file.
 const SIDE: (f32, f32) = (200.0, 20_000.0);
@@ -44,9 +44,9 @@ pub struct Preferences {
     /// Colours.
     #[serde(serialize_with = "write_look", deserialize_with = "read_look")]
     pub look: Look,
-    /// Zoom of the whole window.
+    /// The user's own zoom of the whole window; none follows the display.
     #[serde(deserialize_with = "read_zoom")]
-    pub zoom: f32,
+    pub zoom: Option<f32>,
     /// Width and height of the window, in the desktop's points.
     #[serde(deserialize_with = "read_size")]
     pub window_size: Option<[f32; 2]>,
@@ -83,7 +83,7 @@ impl Default for Preferences {
             language: system_language(),
             unit: None,
             look: Look::default(),
-            zoom: 1.0,
+            zoom: None,
             window_size: None,
             window_position: None,
             window_maximized: false,
@@ -163,10 +163,7 @@ impl App {
 }
 
 fn system_language() -> Language {
-    ["LC_ALL", "LC_MESSAGES", "LANG"]
-        .iter()
-        .find_map(|name| std::env::var(name).ok().filter(|value| !value.is_empty()))
-        .map_or_else(Language::default, |locale| Language::from_locale(&locale))
+    Language::of_system(|name| std::env::var(name).ok())
 }
 
 // Serde hands fields over by reference.
@@ -199,9 +196,9 @@ fn is_within((least, most): (f32, f32), value: f32) -> bool {
     (least..=most).contains(&value)
 }
 
-fn read_zoom<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f32, D::Error> {
+fn read_zoom<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f32>, D::Error> {
     let zoom = Option::<f32>::deserialize(deserializer)?;
-    Ok(zoom.filter(|&zoom| is_within(ZOOM, zoom)).unwrap_or(1.0))
+    Ok(zoom.filter(|&zoom| is_within(ZOOM, zoom)))
 }
 
 type Pair = Option<[f32; 2]>;
@@ -273,7 +270,7 @@ mod tests {
             language: Language::Spanish,
             unit: Some(Unit::Millimetre),
             look: Look::Dark,
-            zoom: 1.25,
+            zoom: Some(1.25),
             recent: Vec::new(),
             window_size: Some([1400.0, 900.5]),
             window_position: Some([-8.0, 31.0]),
@@ -319,7 +316,7 @@ mod tests {
         sound.save(home.path()).unwrap();
         let text = fs::read_to_string(&path).unwrap();
         for (good, bad) in [
-            ("zoom: 1.0", "zoom: \"large\""),
+            ("zoom: None", "zoom: \"large\""),
             ("recent: []", "recent: [1, (), \"a\"]"),
             ("unit: None", "unit: (\"in\")"),
         ] {

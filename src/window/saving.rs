@@ -34,6 +34,13 @@ impl Saving {
         }
         newest
     }
+
+    /// The save asked for under one name went under another.
+    pub(super) fn went_beside(&mut self, path: &Path, beside: &Path) {
+        if self.path.as_deref() == Some(path) {
+            self.path = Some(beside.to_owned());
+        }
+    }
 }
 
 impl App {
@@ -45,6 +52,17 @@ impl App {
         };
         let session = self.document.shared();
         self.files.save(path, Arc::clone(&session), expected);
+    }
+
+    /// Saves beside the file that somebody else changed.
+    pub(super) fn save_beside(&mut self) {
+        if let Some(path) = self.files.path.clone() {
+            self.saving = Saving {
+                path: Some(path.clone()),
+                ..Saving::default()
+            };
+            self.files.save_beside(path, self.document.shared());
+        }
     }
 
     /// Says that a save takes its time, once, with a way on.

@@ -145,6 +145,7 @@ impl App {
             ShopWish::Open => {
                 self.view.shop.open = true;
                 self.follow_shop_folder(ctx);
+                self.ask_what_press_taught();
             }
             ShopWish::Choose => self.ask_for_path(PathFor::Shop),
             ShopWish::LookNow => self.shop.look_now(),
@@ -174,6 +175,9 @@ impl App {
 
     /// Has it worked out what the press on show taught.
     fn ask_what_press_taught(&mut self) {
+        if !self.view.shop.open {
+            return;
+        }
         let ShopPage::Press(press) = self.view.shop.page.clone() else {
             return;
         };
@@ -234,13 +238,6 @@ impl App {
                 form.who = compared.who;
             }
             Err(problem) => form.unreadable = Some(figures.open_problem(&problem, path)),
-        }
-    }
-
-    /// Saves beside the file that somebody else changed.
-    pub(super) fn save_beside(&mut self) {
-        if let Some(path) = self.files.path.clone() {
-            self.files.save_beside(path, self.document.shared());
         }
     }
 

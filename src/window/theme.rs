@@ -299,6 +299,8 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
             Theme::Dark => egui::Visuals::dark(),
             Theme::Light => egui::Visuals::light(),
         };
+        // A caret that blinks draws the whole window again and again.
+        visuals.text_cursor.blink = false;
         visuals.override_text_color = None;
         visuals.weak_text_color = Some(palette.muted);
         visuals.panel_fill = palette.paper;
@@ -348,4 +350,100 @@ fn apply_theme(ctx: &egui::Context, theme: Theme, palette: &'static Palette) {
         );
         dress_widget(&mut widgets.open, palette.button_hover, edge, palette.ink);
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Contrast ratio of WCAG 2.2 ("contrast ratio", "relative luminance").
+    fn ratio(one: Color32, other: Color32) -> f64 {
+        let luminance = |colour: Color32| {
+            let linear = |value: u8| match f64::from(value) / 255.0 {
+                value if value <= 0.040_45 => value / 12.92,
+                value => ((value + 0.055) / 1.055).powf(2.4),
+            };
+            0.2126 * linear(colour.r()) + 0.7152 * linear(colour.g()) + 0.0722 * linear(colour.b())
+        };
+        let (one, other) = (luminance(one), luminance(other));
+        (one.max(other) + 0.05) / (one.min(other) + 0.05)
+    }
+
+    #[test]
+    fn the_formula_is_that_of_the_guideline() {
+        // Black on white 21, and #767676 on white 4.54 (WCAG 2.2, Understanding
+        // success criterion 1.4.3; from memory).
+        assert!((ratio(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
+        assert!((ratio(rgb(0x76_76_76), Color32::WHITE) - 4.54).abs() < 0.005);
+    }
+
+    #[test]
+    fn texts_and_edges_stand_out_in_every_look() {
+        for (name, look) in [("light", &LIGHT), ("dark", &DARK), ("high", &HIGH_CONTRAST)] {
+            // WCAG 2.2, 1.4.3: text 4.5 to 1.
+            for (what, ink, ground) in [
+                ("ink on paper", look.ink, look.paper),
+                ("ink on a card", look.ink, look.card),
+                ("ink in a field", look.ink, look.field),
+                ("ink on a button", look.ink, look.button),
+                ("ink under the pointer", look.ink, look.button_hover),
+                ("muted on paper", look.muted, look.paper),
+                ("muted on a card", look.muted, look.card),
+                ("muted on a button", look.muted, look.button),
+                ("muted in a row shown", look.muted, look.preview_back),
+                ("the main button", look.on_present, look.present),
+                ("what would change", look.preview, look.card),
+                ("on its ground", look.preview, look.preview_back),
+                ("a caution", look.caution, look.caution_back),
+                ("a caution on a card", look.caution, look.card),
+                ("good", look.good, look.good_back),
+                ("good on a card", look.good, look.card),
+                ("the band's words", look.band_edge, look.band),
+                ("outside", look.outside, look.outside_back),
+                ("outside on a card", look.outside, look.card),
+                ("ink on outside", look.ink, look.outside_back),
+                ("ink in a row shown", look.ink, look.preview_back),
+                ("ink on steel", look.ink, look.steel),
+                ("present on a card", look.present, look.card),
+            ] {
+                let found = ratio(ink, ground);
+                assert!(found >= 4.5, "{name}, {what}: {found:.2}");
+            }
+            // 1.4.11 and 2.4.13: edges of what is typed into or pressed, and
+            // the ring around what has the keyboard, 3 to 1.
+            for (what, edge, ground) in [
+                ("a field's edge outside", look.edge, look.card),
+                ("a field's edge inside", look.edge, look.field),
+                ("an edge on paper", look.edge, look.paper),
+                ("a button's edge", look.edge, look.button),
+                ("an edge on a row shown", look.edge, look.preview_back),
+                ("the ring's two lines", look.present, look.card),
+                ("the ring on paper", look.present, look.paper),
+            ] {
+                let found = ratio(edge, ground);
+                assert!(found >= 3.0, "{name}, {what}: {found:.2}");
+            }
+        }
+    }
+
+    /// The angle of a colour on the wheel, in degrees.
+    fn hue(colour: Color32) -> f64 {
+        let [red, green, blue, _] = colour.to_array().map(f64::from);
+        let (x, y) = (
+            red - (green + blue) / 2.0,
+            3_f64.sqrt() / 2.0 * (green - blue),
+        );
+        y.atan2(x).to_degrees()
+    }
+
+    #[test]
+    fn what_is_to_be_turned_never_looks_like_what_is_outside() {
+        for look in [&LIGHT, &DARK, &HIGH_CONTRAST] {
+            for other in [look.outside, look.caution] {
+                let apart = (hue(look.preview) - hue(other)).rem_euclid(360.0);
+                let apart = apart.min(360.0 - apart);
+                assert!(apart >= 60.0, "{:?} {other:?}: {apart}", look.preview);
+            }
+        }
+    }
 }

@@ -17,20 +17,20 @@ impl Figures {
 }
 
 impl Language {
-    /// The name of the field of a chore.
-    pub(super) fn field_effort(self, chore: Chore) -> &'static str {
-        match chore {
-            Chore::Piece => self.field_minutes_piece(),
-            Chore::Nut => self.field_minutes_nut(),
-            Chore::Inward => self.field_minutes_inward(),
-            Chore::Measuring => self.field_minutes_measuring(),
-        }
-    }
-
     /// A text that is no time for a chore.
     pub(super) fn no_minutes(self, chore: Chore, found: &str) -> String {
         let bounds = chore.bounds();
         self.expected_minutes(self.field_effort(chore), bounds.least, bounds.most, found)
+    }
+}
+
+names! {
+    /// The name of the field of a chore.
+    pub(super) field_effort(Chore) {
+        Piece { en: "One test piece, min", es: "Una pieza de prueba, min" }
+        Nut { en: "Turning one nut, min", es: "Girar una tuerca, min" }
+        Inward { en: "Extra for turning it IN, min", es: "De más si es CERRAR, min" }
+        Measuring { en: "Measuring again, min", es: "Medir otra vez, min" }
     }
 }
 
@@ -42,10 +42,6 @@ texts! {
         en: "Plans are ranked by the minutes until a piece passes.",
         es: "Los planes se ordenan por los minutos hasta que pase una pieza."
     }
-    field_minutes_piece { en: "One test piece, min", es: "Una pieza de prueba, min" }
-    field_minutes_nut { en: "Turning one nut, min", es: "Girar una tuerca, min" }
-    field_minutes_inward { en: "Extra for turning it IN, min", es: "De más si es CERRAR, min" }
-    field_minutes_measuring { en: "Measuring again, min", es: "Medir otra vez, min" }
     expected_minutes(field, least, most, found) {
         en: "{field}: enter {least} to {most}; “{found}” is not that.",
         es: "{field}: escriba de {least} a {most}; «{found}» no lo es."

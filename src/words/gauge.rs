@@ -48,16 +48,6 @@ impl Figures {
 }
 
 impl Language {
-    /// The kind of a gauge, as a heading.
-    pub fn gauge_kind(self, kind: GaugeKind) -> &'static str {
-        match kind {
-            GaugeKind::Micrometer => self.kind_micrometer(),
-            GaugeKind::DigitalCaliper => self.kind_digital_caliper(),
-            GaugeKind::DialCaliper => self.kind_dial_caliper(),
-            GaugeKind::Other => self.kind_other(),
-        }
-    }
-
     fn this_gauge(self, kind: GaugeKind) -> &'static str {
         match kind {
             GaugeKind::Micrometer => self.this_micrometer(),
@@ -84,11 +74,17 @@ impl Language {
     }
 }
 
+names! {
+    /// The kind of a gauge, as a heading.
+    pub gauge_kind(GaugeKind) {
+        Micrometer { en: "Micrometer", es: "Micrómetro" }
+        DigitalCaliper { en: "Digital caliper", es: "Calibrador digital" }
+        DialCaliper { en: "Dial caliper", es: "Calibrador de carátula" }
+        Other { en: "Other gauge", es: "Otro instrumento" }
+    }
+}
+
 texts! {
-    kind_micrometer { en: "Micrometer", es: "Micrómetro" }
-    kind_digital_caliper { en: "Digital caliper", es: "Calibrador digital" }
-    kind_dial_caliper { en: "Dial caliper", es: "Calibrador de carátula" }
-    kind_other { en: "Other gauge", es: "Otro instrumento" }
     this_micrometer { en: "This micrometer", es: "Este micrómetro" }
     this_caliper { en: "This caliper", es: "Este calibrador" }
     this_other { en: "This gauge", es: "Este instrumento" }

@@ -3,50 +3,6 @@
 
 use super::Language;
 
-/// A word that is explained.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[allow(missing_docs, reason = "each is explained in the table below")]
-pub enum Word {
-    Belt,
-    Splice,
-    Lace,
-    TestPiece,
-    Pass,
-    Visit,
-    MeasuringPoint,
-    Knuckle,
-    Spread,
-    ToleranceBand,
-    JawsTrue,
-    Taper,
-    Bow,
-    Arm,
-    TieRod,
-    CastleNut,
-    CotterPin,
-    Notch,
-    Flush,
-    OutAndIn,
-    ThicknessPerNotch,
-    RoughGap,
-    OpeningMargin,
-    HookRetainer,
-    CommonHandle,
-    JawDrive,
-    Sprocket,
-    Chance,
-    Predicted,
-    Target,
-    AsFoundAsLeft,
-    Gauge,
-    Resolution,
-    Accuracy,
-    Repeatability,
-    Variation,
-    Drift,
-    LockOut,
-}
-
 /// How a language says a word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Said {
@@ -73,14 +29,21 @@ const fn said(name: &'static str, meaning: &'static str, also: &'static [&'stati
     }
 }
 
-macro_rules! rows {
+macro_rules! glossary {
     ($($word:ident { en: ($($en:expr),+), es: ($($es:expr),+) })*) => {
-        [$(Row { word: Word::$word, en: said($($en),+), es: said($($es),+) }),*]
+        /// A word that is explained.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        #[allow(missing_docs, reason = "each is explained in the table below")]
+        pub enum Word { $($word),* }
+
+        /// The table, in the order in which Help shows it.
+        const GLOSSARY: &[Row] = &[
+            $(Row { word: Word::$word, en: said($($en),+), es: said($($es),+) }),*
+        ];
     };
 }
 
-/// The table, in the order in which Help shows it.
-const GLOSSARY: &[Row] = &rows! {
+glossary! {
     Belt {
         en: ("belt", "The conveyor belt. Its ends are laced and joined.", &[]),
         es: ("banda", "La banda transportadora. Sus extremos se engrapan y se unen.", &["correa", "cinta"])
@@ -233,7 +196,7 @@ const GLOSSARY: &[Row] = &rows! {
         en: ("locked out and tried", "Your own lock on the power, your tag on it, and a try that shows nothing moves.", &[]),
         es: ("con candado y probado", "Su propio candado en la corriente, su etiqueta, y una prueba de que nada se mueve.", &[])
     }
-};
+}
 
 impl Language {
     /// Every word of the table, in order.

@@ -30,6 +30,16 @@ impl Language {
         }
     }
 
+    /// The language that the system's settings ask for: the first of `LC_ALL`,
+    /// `LC_MESSAGES` and `LANG` that is set, as POSIX has it.
+    pub fn of_system(variable: impl Fn(&str) -> Option<String>) -> Self {
+        ["LC_ALL", "LC_MESSAGES", "LANG"]
+            .into_iter()
+            .filter_map(variable)
+            .find(|value| !value.is_empty())
+            .map_or_else(Self::default, |locale| Self::from_locale(&locale))
+    }
+
     /// The language a locale such as `es_MX.UTF-8` asks for; English for
     /// every language we do not speak.
     pub fn from_locale(locale: &str) -> Self {

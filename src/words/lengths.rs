@@ -14,14 +14,6 @@ impl Language {
         }
     }
 
-    /// A unit by its name.
-    pub fn unit_name(self, unit: Unit) -> &'static str {
-        match unit {
-            Unit::Inch => self.inch(),
-            Unit::Millimetre => self.millimetre(),
-        }
-    }
-
     /// What is wrong with a length typed at `place` (a cell, a field or an
     /// option): what was expected, what was found.
     pub fn length_problem(self, place: &str, problem: &LengthProblem, bare: Unit) -> String {
@@ -52,11 +44,17 @@ pub(super) fn shortened(text: &str) -> String {
     text.chars().take(MOST_CHARS).chain(['…']).collect()
 }
 
+names! {
+    /// A unit by its name.
+    pub unit_name(Unit) {
+        Inch { en: "inch", es: "pulgadas" }
+        Millimetre { en: "millimeter", es: "milímetros" }
+    }
+}
+
 texts! {
     inches { en: "inches", es: "pulgadas" }
     millimetres { en: "millimeters", es: "milímetros" }
-    inch { en: "inch", es: "pulgadas" }
-    millimetre { en: "millimeter", es: "milímetros" }
     length_empty(place, example) {
         en: "{place}: a length such as {example} is missing.",
         es: "{place}: falta una medida como {example}."

@@ -4,27 +4,7 @@ use crate::practice::{GaugeStep, LessonTopic, NotchStep, Retainer, Says, TURNED,
 use crate::press::{ArmIndex, Notches};
 use crate::units::Length;
 
-use super::{Figures, Language};
-
-impl Language {
-    /// The name of a lesson.
-    pub fn lesson_title(self, topic: LessonTopic) -> &'static str {
-        match topic {
-            LessonTopic::OverTightening => self.lesson_tight(),
-            LessonTopic::WholeNotches => self.lesson_notches(),
-            LessonTopic::ReadingTheGauge => self.lesson_gauge(),
-        }
-    }
-
-    /// How the hook retainer comes out.
-    pub fn retainer(self, retainer: Retainer) -> &'static str {
-        match retainer {
-            Retainer::Slides => self.retainer_slides(),
-            Retainer::Drags => self.retainer_drags(),
-            Retainer::Sticks => self.retainer_sticks(),
-        }
-    }
-}
+use super::Figures;
 
 impl Figures {
     /// What a step of a lesson says.
@@ -201,10 +181,23 @@ impl Figures {
     }
 }
 
+names! {
+    /// The name of a lesson.
+    pub lesson_title(LessonTopic) {
+        OverTightening { en: "Over-tightening a nut", es: "Apretar una tuerca de más" }
+        WholeNotches { en: "Whole notches: not every arm to the thickest", es: "Ranuras enteras: no cada brazo hasta el más grueso" }
+        ReadingTheGauge { en: "Reading the gauge", es: "Leer el medidor" }
+    }
+
+    /// How the hook retainer comes out.
+    pub retainer(Retainer) {
+        Slides { en: "slides", es: "sale" }
+        Drags { en: "drags", es: "roza" }
+        Sticks { en: "sticks", es: "se atora" }
+    }
+}
+
 texts! {
-    lesson_tight { en: "Over-tightening a nut", es: "Apretar una tuerca de más" }
-    lesson_notches { en: "Whole notches: not every arm to the thickest", es: "Ranuras enteras: no cada brazo hasta el más grueso" }
-    lesson_gauge { en: "Reading the gauge", es: "Leer el medidor" }
     lesson_step_of(step, of) { en: "Step {step} of {of}", es: "Paso {step} de {of}" }
     lesson_next { en: "Next step", es: "Paso siguiente" }
     lesson_back { en: "Step before", es: "Paso anterior" }
@@ -219,9 +212,6 @@ texts! {
     lesson_opened { en: "the same jaws opened; hook retainer drawn out to the right", es: "las mismas mordazas abiertas; el retén de ganchos sale a la derecha" }
     lesson_band(limit) { en: "band: tolerance {limit}", es: "franja: tolerancia {limit}" }
     lesson_slack { en: "slack", es: "flojo" }
-    retainer_slides { en: "slides", es: "sale" }
-    retainer_drags { en: "drags", es: "roza" }
-    retainer_sticks { en: "sticks", es: "se atora" }
     lesson_spread(spread, limit) { en: "Spread {spread}, tolerance {limit}", es: "Diferencia {spread}, tolerancia {limit}" }
 
     tight_true { en: "A true press: the splice is equally thick at every arm, the rods share the load, and the hook retainer slides out everywhere.", es: "Una prensa pareja: el empalme es igual de grueso en cada brazo, los tirantes se reparten la carga y el retén de ganchos sale en todas partes." }

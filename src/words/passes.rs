@@ -112,5 +112,4 @@ texts! {
     trace_by_when(line, who, when) { en: "{line}; changed {when} by {who}.", es: "{line}; lo cambió {who} el {when}." }
     pass_corrected(name) { en: "{name} ✎", es: "{name} ✎" }
     trace_of_nothing(pass) { en: "Pass {pass}: a correction is about a measuring point, a reading or an arm that is not there.", es: "Pasada {pass}: una corrección habla de un punto de medición, una lectura o un brazo que no existe." }
-    quantity_corrections { en: "corrections of a pass", es: "correcciones de una pasada" }
 }

@@ -85,9 +85,9 @@ impl Language {
 }
 
 texts! {
-    percent(digits) { en: "{digits}%", es: "{digits} %" }
-    chance_less_than(least) { en: "less than {least}", es: "menos de {least}" }
-    chance_more_than(most) { en: "more than {most}", es: "más de {most}" }
+    percent(digits) { en: "{digits}%", es: "{digits} %" }
+    chance_less_than(least) { en: "less than {least}", es: "menos de {least}" }
+    chance_more_than(most) { en: "more than {most}", es: "más de {most}" }
     chance_in_figures(word, percent) { en: "{word}, {percent}", es: "{word}, {percent}" }
     chance_very_good { en: "very good", es: "muy buena" }
     chance_good { en: "good", es: "buena" }
@@ -105,13 +105,13 @@ mod tests {
     fn chances_are_said_as_far_as_they_are_known() {
         let said = |language, chance| Figures::exact(language, Unit::Inch).percentage(chance);
         for (chance, english, spanish) in [
-            (0.0, "less than 1%", "menos de 1 %"),
-            (0.0099, "less than 1%", "menos de 1 %"),
-            (0.01, "1%", "1 %"),
-            (0.495, "50%", "50 %"),
-            (0.99, "99%", "99 %"),
-            (0.9901, "more than 99%", "más de 99 %"),
-            (1.0, "more than 99%", "más de 99 %"),
+            (0.0, "less than 1%", "menos de 1 %"),
+            (0.0099, "less than 1%", "menos de 1 %"),
+            (0.01, "1%", "1 %"),
+            (0.495, "50%", "50 %"),
+            (0.99, "99%", "99 %"),
+            (0.9901, "more than 99%", "más de 99 %"),
+            (1.0, "more than 99%", "más de 99 %"),
             (f64::NAN, "–", "–"),
         ] {
             assert_eq!(said(Language::English, chance), english);
@@ -123,12 +123,12 @@ mod tests {
     fn a_chance_stays_on_its_side_of_the_confidence() {
         let figures = Figures::exact(Language::Spanish, Unit::Inch);
         for (chance, confidence, said) in [
-            (0.949_6, 0.95, "94.96 %"),
-            (0.95, 0.95, "95 %"),
-            (0.94, 0.95, "94 %"),
-            (0.998_8, 0.999, "99.88 %"),
-            (0.999_2, 0.999, "99.9 %"),
-            (0.998, 0.95, "más de 99 %"),
+            (0.949_6, 0.95, "94.96 %"),
+            (0.95, 0.95, "95 %"),
+            (0.94, 0.95, "94 %"),
+            (0.998_8, 0.999, "99.88 %"),
+            (0.999_2, 0.999, "99.9 %"),
+            (0.998, 0.95, "más de 99 %"),
         ] {
             let confidence = Confidence::from_share(confidence).unwrap();
             assert_eq!(figures.percentage_against(chance, confidence), said);

@@ -11,25 +11,6 @@ use crate::store::{Instead, UnsoundPractice};
 use super::{Figures, Language};
 
 impl Language {
-    /// What is wrong with a press.
-    pub fn fault(self, fault: Fault) -> &'static str {
-        match fault {
-            Fault::Everyday => self.fault_everyday(),
-            Fault::PinchedArm => self.fault_pinched_arm(),
-            Fault::Taper => self.fault_taper(),
-            Fault::Bow => self.fault_bow(),
-            Fault::BeltTwist => self.fault_belt_twist(),
-            Fault::WornStretch => self.fault_worn_stretch(),
-            Fault::SlackNut => self.fault_slack_nut(),
-            Fault::DeadNut => self.fault_dead_nut(),
-            Fault::PoorGauge => self.fault_poor_gauge(),
-            Fault::ThickBeltSide => self.fault_thick_belt_side(),
-            Fault::UnevenChains => self.fault_uneven_chains(),
-            Fault::SmallOpening => self.fault_small_opening(),
-            Fault::Mixed => self.fault_mixed(),
-        }
-    }
-
     /// That, with the arm it is at.
     pub fn fault_at(self, fault: Fault, arm: Option<ArmIndex>) -> String {
         let name = self.fault(fault);
@@ -40,49 +21,10 @@ impl Language {
             }
             // Of an everyday press only the slack rod is at an arm.
             (Fault::Everyday, Some(arm)) => {
-                let slack = self.fault_at_arm(self.fault_slack_nut(), arm);
+                let slack = self.fault_at_arm(self.fault(Fault::SlackNut), arm);
                 format!("{name}; {slack}")
             }
             (_, Some(arm)) => self.fault_at_arm(name, arm),
-        }
-    }
-
-    /// How hard an exercise is.
-    pub fn level(self, level: Level) -> &'static str {
-        match level {
-            Level::Easy => self.level_easy(),
-            Level::Middling => self.level_middling(),
-            Level::Hard => self.level_hard(),
-        }
-    }
-
-    /// When advice may be seen.
-    pub fn help_grade(self, help: Help) -> &'static str {
-        match help {
-            Help::None => self.help_none(),
-            Help::AfterGuess => self.help_after_guess(),
-            Help::Full => self.help_full(),
-        }
-    }
-
-    /// What one can see to, as something to do.
-    pub fn cure(self, cure: Cure) -> &'static str {
-        match cure {
-            Cure::Belt => self.cure_belt(),
-            Cure::Drive => self.cure_drive(),
-            Cure::Nut => self.cure_nut(),
-            Cure::Gauge => self.cure_gauge(),
-            Cure::Jaw => self.cure_jaw(),
-        }
-    }
-
-    /// How an exercise ended.
-    pub fn ending(self, ending: Ending) -> &'static str {
-        match ending {
-            Ending::Accepted => self.ended_accepted(),
-            Ending::SentAway => self.ended_sent_away(),
-            Ending::Unsafe => self.ended_unsafe(),
-            Ending::GivenUp => self.ended_given_up(),
         }
     }
 
@@ -94,8 +36,8 @@ impl Language {
             Finish::AcceptedOutside => self.finish_outside(),
             Finish::RightlySentAway => self.finish_rightly_sent(),
             Finish::WronglySentAway => self.finish_wrongly_sent(),
-            Finish::Unsafe => self.ended_unsafe(),
-            Finish::GivenUp => self.ended_given_up(),
+            Finish::Unsafe => self.ending(Ending::Unsafe),
+            Finish::GivenUp => self.ending(Ending::GivenUp),
         }
     }
 
@@ -133,15 +75,6 @@ impl Language {
                 self.unsound_act(number, self.refusal(refusal))
             }
             UnsoundPractice::TooManyActs(found) => self.too_many_acts(found),
-        }
-    }
-
-    pub(super) fn instead(self, instead: Instead) -> &'static str {
-        match instead {
-            Instead::Session => self.instead_session(),
-            Instead::Press => self.instead_press(),
-            Instead::Practice => self.instead_practice(),
-            Instead::Other => self.instead_other(),
         }
     }
 
@@ -246,41 +179,70 @@ impl Figures {
     }
 }
 
+names! {
+    /// What is wrong with a press.
+    pub fault(Fault) {
+        Everyday { en: "out of true at every arm", es: "dispareja en todos los brazos" }
+        PinchedArm { en: "one arm pinched", es: "un brazo apretado de más" }
+        Taper { en: "thicker from one end to the other", es: "más gruesa de un extremo al otro" }
+        Bow { en: "bowed in the middle", es: "arqueada en medio" }
+        BeltTwist { en: "twisted belt end: every piece is tilted another way", es: "punta de banda torcida: cada pieza se inclina distinto" }
+        WornStretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
+        SlackNut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
+        DeadNut { en: "a nut that does not answer", es: "una tuerca que no responde" }
+        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un medidor tosco en mano insegura" }
+        ThickBeltSide { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
+        UnevenChains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
+        SmallOpening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }
+        Mixed { en: "two faults at once", es: "dos fallas a la vez" }
+    }
+
+    /// How hard an exercise is.
+    pub level(Level) {
+        Easy { en: "easy", es: "fácil" }
+        Middling { en: "medium", es: "mediano" }
+        Hard { en: "hard", es: "difícil" }
+    }
+
+    /// When advice may be seen.
+    pub help_grade(Help) {
+        None { en: "no advice", es: "sin consejo" }
+        AfterGuess { en: "advice after an own guess", es: "consejo después de una respuesta propia" }
+        Full { en: "advice at any time", es: "consejo en todo momento" }
+    }
+
+    /// What one can see to, as something to do.
+    pub cure(Cure) {
+        Belt { en: "take another belt end", es: "tomar otra punta de banda" }
+        Drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
+        Nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar los tirantes" }
+        Gauge { en: "take a finer gauge", es: "tomar un medidor más fino" }
+        Jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
+    }
+
+    /// How an exercise ended.
+    pub ending(Ending) {
+        Accepted { en: "the piece was accepted and the press went to work", es: "se aceptó la pieza y la prensa volvió al trabajo" }
+        SentAway { en: "the jaw was sent to the shop", es: "la mordaza se mandó al taller" }
+        Unsafe { en: "the exercise ended there: hands went into the press before it was made safe", es: "el ejercicio terminó ahí: se metieron las manos antes de asegurar la prensa" }
+        GivenUp { en: "the exercise was stopped before a piece was accepted", es: "el ejercicio se detuvo antes de aceptar una pieza" }
+    }
+
+    pub(super) instead(Instead) {
+        Session { en: "a session", es: "una sesión" }
+        Press { en: "a press file", es: "un archivo de prensa" }
+        Practice { en: "a practice file", es: "un archivo de práctica" }
+        Other { en: "something else", es: "otra cosa" }
+    }
+}
+
 texts! {
     practice_mark { en: "PRACTICE", es: "PRÁCTICA" }
     practice_mark_long { en: "PRACTICE: simulated press, nothing here is real work", es: "PRÁCTICA: prensa simulada, nada de esto es trabajo real" }
 
-    fault_everyday { en: "out of true at every arm", es: "dispareja en todos los brazos" }
-    fault_pinched_arm { en: "one arm pinched", es: "un brazo apretado de más" }
-    fault_taper { en: "thicker from one end to the other", es: "más gruesa de un extremo al otro" }
-    fault_bow { en: "bowed in the middle", es: "arqueada en medio" }
-    fault_belt_twist { en: "twisted belt end: every piece is tilted another way", es: "punta de banda torcida: cada pieza se inclina distinto" }
-    fault_worn_stretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
-    fault_slack_nut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
-    fault_dead_nut { en: "a nut that does not answer", es: "una tuerca que no responde" }
-    fault_poor_gauge { en: "a coarse gauge in a shaky hand", es: "un medidor tosco en mano insegura" }
-    fault_thick_belt_side { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
-    fault_uneven_chains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
-    fault_small_opening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }
-    fault_mixed { en: "two faults at once", es: "dos fallas a la vez" }
     fault_at_arm(fault, arm) { en: "{fault} (arm {arm})", es: "{fault} (brazo {arm})" }
     fault_between(fault, left, right) { en: "{fault} (between {left} and {right})", es: "{fault} (entre {left} y {right})" }
-    level_easy { en: "easy", es: "fácil" }
-    level_middling { en: "medium", es: "mediano" }
-    level_hard { en: "hard", es: "difícil" }
-    help_none { en: "no advice", es: "sin consejo" }
-    help_after_guess { en: "advice after an own guess", es: "consejo después de una respuesta propia" }
-    help_full { en: "advice at any time", es: "consejo en todo momento" }
-    cure_belt { en: "take another belt end", es: "tomar otra punta de banda" }
-    cure_drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
-    cure_nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar los tirantes" }
-    cure_gauge { en: "take a finer gauge", es: "tomar un medidor más fino" }
-    cure_jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
 
-    ended_accepted { en: "the piece was accepted and the press went to work", es: "se aceptó la pieza y la prensa volvió al trabajo" }
-    ended_sent_away { en: "the jaw was sent to the shop", es: "la mordaza se mandó al taller" }
-    ended_unsafe { en: "the exercise ended there: hands went into the press before it was made safe", es: "el ejercicio terminó ahí: se metieron las manos antes de asegurar la prensa" }
-    ended_given_up { en: "the exercise was stopped before a piece was accepted", es: "el ejercicio se detuvo antes de aceptar una pieza" }
     finish_true { en: "Accepted, and the jaws are true.", es: "Aceptada, y las mordazas están parejas." }
     finish_by_luck { en: "The accepted piece was inside, but the jaws are not true: the next pieces will not all be.", es: "La pieza aceptada quedó dentro, pero las mordazas no están parejas: no todas las próximas lo estarán." }
     finish_outside { en: "A piece was accepted that its readings do not show to be inside.", es: "Se aceptó una pieza que, según sus lecturas, no está dentro." }
@@ -302,11 +264,6 @@ texts! {
     exercise_jaw { en: "These arms make no jaw.", es: "Con estos brazos no hay mordaza." }
     unsound_act(number, why) { en: "What was done as number {number} cannot have been done: {why}", es: "Lo hecho en el paso {number} no pudo hacerse: {why}" }
     too_many_acts(found) { en: "{found} steps are more than an exercise can have.", es: "{found} pasos son más de los que puede tener un ejercicio." }
-    kind_practice { en: "a practice file; what was practiced never counts as work in the shop", es: "un archivo de práctica; lo practicado nunca cuenta como trabajo del taller" }
-    instead_session { en: "a session", es: "una sesión" }
-    instead_press { en: "a press file", es: "un archivo de prensa" }
-    instead_practice { en: "a practice file", es: "un archivo de práctica" }
-    instead_other { en: "something else", es: "otra cosa" }
     open_no_practice(found) {
         en: "Expected a practice file (*.jawlesson), which begins with “(lesson_format: 1”; found {found}.",
         es: "Se esperaba un archivo de práctica (*.jawlesson), que empieza con «(lesson_format: 1»; se encontró {found}."

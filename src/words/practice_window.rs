@@ -35,7 +35,7 @@ texts! {
     practice_no_plan { en: "No advice is on show. Set the nuts as you would turn them and turn, or lace again as it is.", es: "No hay consejo a la vista. Ponga las tuercas como las giraría y gire, o engrape otra vez así." }
     practice_who_first { en: "Who does it? The record is kept by name.", es: "¿Quién lo hace? El registro va por nombre." }
     practice_assumed {
-        en: "Simulated press: sizes of faults, scatter and minutes are assumed (common practice, no source).",
+        en: "Simulated press: sizes of faults, variation and minutes are assumed (common practice, no source).",
         es: "Prensa simulada: tamaño de fallas, variación y minutos son supuestos (práctica común, sin fuente)."
     }
     practice_beside { en: "beside the marks", es: "fuera de las marcas" }

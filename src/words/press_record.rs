@@ -65,15 +65,6 @@ impl Figures {
 }
 
 impl Language {
-    /// Why nothing was learnt from a session.
-    pub fn learn_problem(self, problem: LearnProblem) -> &'static str {
-        match problem {
-            LearnProblem::OtherArms => self.learn_other_arms(),
-            LearnProblem::BeforeRepair => self.learn_before_repair(),
-            LearnProblem::Invented => self.learn_invented(),
-        }
-    }
-
     /// That an earlier visit is not learnt from, and why.
     pub fn left_out(self, visit: &LeftOut) -> String {
         // A visit without a date still has its session's id.
@@ -87,13 +78,38 @@ impl Language {
             WhyLeftOut::Beyond(_) => self.visit_beyond_any_press(name),
         }
     }
+}
+
+names! {
+    /// Why nothing was learnt from a session.
+    pub learn_problem(LearnProblem) {
+        OtherArms {
+            en: "The arms of this session are at other places than those of the press file: it is another press, or a length was corrected. Nothing was learned.",
+            es: "Los brazos de esta sesión no están donde los del archivo de la prensa: es otra prensa, o se corrigió una medida. No se aprendió nada."
+        }
+        BeforeRepair {
+            en: "This session was before the repair; what it measured is no longer true. Nothing was learned.",
+            es: "Esta sesión fue antes de la reparación; lo que midió ya no vale. No se aprendió nada."
+        }
+        Invented {
+            en: "This session is invented: a sample or an exercise. Nothing was learned.",
+            es: "Esta sesión es inventada: un ejemplo o un ejercicio. No se aprendió nada."
+        }
+    }
 
     /// What became of a session that was learnt from.
-    pub fn lesson(self, lesson: Lesson) -> &'static str {
-        match lesson {
-            Lesson::Added => self.lesson_added(),
-            Lesson::Replaced => self.lesson_replaced(),
-            Lesson::NothingRead => self.lesson_nothing_read(),
+    pub lesson(Lesson) {
+        Added {
+            en: "What this session measured was added to the press file.",
+            es: "Lo que midió esta sesión se agregó al archivo de la prensa."
+        }
+        Replaced {
+            en: "What the press file had of this session was replaced.",
+            es: "Se reemplazó lo que el archivo de la prensa tenía de esta sesión."
+        }
+        NothingRead {
+            en: "Nothing was measured in this session; the press file stays as it was.",
+            es: "En esta sesión no se midió nada; el archivo de la prensa queda como estaba."
         }
     }
 }
@@ -139,29 +155,5 @@ texts! {
     visit_beyond_any_press(visit) {
         en: "Nothing learned from the visit “{visit}”: its figures can't be from a press.",
         es: "No se aprende de la visita «{visit}»: sus cifras no son de ninguna prensa."
-    }
-    learn_other_arms {
-        en: "The arms of this session are at other places than those of the press file: it is another press, or a length was corrected. Nothing was learned.",
-        es: "Los brazos de esta sesión no están donde los del archivo de la prensa: es otra prensa, o se corrigió una medida. No se aprendió nada."
-    }
-    learn_before_repair {
-        en: "This session was before the repair; what it measured is no longer true. Nothing was learned.",
-        es: "Esta sesión fue antes de la reparación; lo que midió ya no vale. No se aprendió nada."
-    }
-    learn_invented {
-        en: "This session is invented: a sample or an exercise. Nothing was learned.",
-        es: "Esta sesión es inventada: un ejemplo o un ejercicio. No se aprendió nada."
-    }
-    lesson_added {
-        en: "What this session measured was added to the press file.",
-        es: "Lo que midió esta sesión se agregó al archivo de la prensa."
-    }
-    lesson_replaced {
-        en: "What the press file had of this session was replaced.",
-        es: "Se reemplazó lo que el archivo de la prensa tenía de esta sesión."
-    }
-    lesson_nothing_read {
-        en: "Nothing was measured in this session; the press file stays as it was.",
-        es: "En esta sesión no se midió nada; el archivo de la prensa queda como estaba."
     }
 }

@@ -201,20 +201,6 @@ impl Language {
         }
     }
 
-    /// The name of a counted quantity.
-    pub fn count_quantity(self, quantity: CountQuantity) -> &'static str {
-        match quantity {
-            CountQuantity::Arms => self.quantity_arms(),
-            CountQuantity::StationsBetween => self.quantity_stations(),
-            CountQuantity::NutPosition => self.quantity_nut_position(),
-            CountQuantity::Repeats => self.quantity_repeats(),
-            CountQuantity::Passes => self.quantity_passes(),
-            CountQuantity::OwnSteps => self.quantity_own_steps(),
-            CountQuantity::EarlierVisits => self.quantity_earlier_visits(),
-            CountQuantity::Corrections => self.quantity_corrections(),
-        }
-    }
-
     /// Why a list has the wrong number of entries.
     pub fn wrong_count(self, place: String, of: Counted, expected: usize, found: usize) -> String {
         match of {
@@ -222,6 +208,20 @@ impl Language {
             Counted::Stations => self.wrong_row_count(place, expected, found),
             Counted::BareBelt => self.wrong_belt_count(place, expected, found),
         }
+    }
+}
+
+names! {
+    /// The name of a counted quantity.
+    pub count_quantity(CountQuantity) {
+        Arms { en: "Number of arms", es: "Número de brazos" }
+        StationsBetween { en: "Measuring points between the arms", es: "Puntos de medición entre brazos" }
+        NutPosition { en: "Nut position in notches from flush", es: "Posición de la tuerca en ranuras desde el ras" }
+        Repeats { en: "Readings at one measuring point", es: "Lecturas en un punto de medición" }
+        Passes { en: "Passes of one session", es: "Pasadas de una sesión" }
+        OwnSteps { en: "The shop's own steps", es: "Pasos propios del taller" }
+        EarlierVisits { en: "Earlier visits", es: "Visitas anteriores" }
+        Corrections { en: "corrections of a pass", es: "correcciones de una pasada" }
     }
 }
 
@@ -321,10 +321,4 @@ texts! {
     quantity_reading { en: "Reading", es: "Lectura" }
     quantity_opening_margin { en: "Opening margin", es: "Margen de apertura" }
     quantity_handle_move { en: "Move of the common handle", es: "Movimiento de la manija común" }
-    quantity_arms { en: "Number of arms", es: "Número de brazos" }
-    quantity_stations { en: "Measuring points between the arms", es: "Puntos de medición entre brazos" }
-    quantity_nut_position { en: "Nut position in notches from flush", es: "Posición de la tuerca en ranuras desde el ras" }
-    quantity_repeats { en: "Readings at one measuring point", es: "Lecturas en un punto de medición" }
-    quantity_earlier_visits { en: "Earlier visits", es: "Visitas anteriores" }
-    quantity_passes { en: "Passes of one session", es: "Pasadas de una sesión" }
 }

@@ -5,23 +5,6 @@ use crate::session::{Caution, Mark, MarkKind};
 use super::Language;
 
 impl Language {
-    /// A caution.
-    pub fn caution(self, caution: Caution) -> &'static str {
-        match caution {
-            Caution::TellOthers => self.caution_tell_others(),
-            Caution::MadeSafe => self.caution_made_safe(),
-            Caution::TryAgain => self.caution_try_again(),
-            Caution::JawBlocked => self.caution_jaw_blocked(),
-            Caution::OutsThenIns => self.caution_outs_then_ins(),
-            Caution::Pins => self.caution_pins(),
-            Caution::HandsClear => self.caution_hands_clear(),
-            Caution::Eyes => self.caution_eyes(),
-            Caution::NipPoints => self.caution_nip_points(),
-            Caution::CompressedAir => self.caution_compressed_air(),
-            Caution::Handle => self.caution_handle(),
-        }
-    }
-
     /// Where a caution comes from: published rules by their numbers.
     pub fn caution_source(self, caution: Caution) -> String {
         let rules: Vec<&str> = caution
@@ -50,6 +33,23 @@ impl Language {
     }
 }
 
+names! {
+    /// A caution.
+    pub caution(Caution) {
+        TellOthers { en: "Tell everyone affected before you cut the power, and before you restore it.", es: "Avise a todos los afectados antes de cortar la corriente y antes de devolverla." }
+        MadeSafe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked, tried. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
+        TryAgain { en: "After a break or a shift change, check your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
+        JawBlocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }
+        OutsThenIns { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
+        Pins { en: "Pull the cotter pins before you turn a nut; put one back in every nut before the press works.", es: "Saque las chavetas antes de girar una tuerca y póngalas en todas antes de que la prensa trabaje." }
+        HandsClear { en: "When lacing and cutting, keep hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar, mantenga las manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
+        Eyes { en: "Wear eye protection for pins, lacing, cutting and cleaning.", es: "Use protección de ojos con chavetas, engrape, corte y limpieza." }
+        NipPoints { en: "A chain pulls fingers in where it runs onto a sprocket: no hand there while anything can move, even when you turn it by hand.", es: "Una cadena atrapa los dedos donde entra al piñón: no ponga la mano ahí mientras algo pueda moverse, ni siquiera al girarlo a mano." }
+        CompressedAir { en: "Never point compressed air at skin or clothing. Stay below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter.", es: "Nunca dirija aire comprimido a la piel ni a la ropa. Menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas." }
+        Handle { en: "Move the common handle only where and how the manual says.", es: "Mueva la manija común solo donde y como dice el manual." }
+    }
+}
+
 texts! {
     caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
@@ -63,22 +63,8 @@ texts! {
     cautions_title { en: "Cautions", es: "Precauciones" }
     cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo que se dice aquí." }
     common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
-    caution_tell_others { en: "Tell everyone affected before you cut the power, and before you restore it.", es: "Avise a todos los afectados antes de cortar la corriente y antes de devolverla." }
-    caution_made_safe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked, tried. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
-    caution_try_again { en: "After a break or a shift change, check your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
-    caution_jaw_blocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }
-    caution_outs_then_ins { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
-    caution_pins { en: "Pull the cotter pins before you turn a nut; put one back in every nut before the press works.", es: "Saque las chavetas antes de girar una tuerca y póngalas en todas antes de que la prensa trabaje." }
-    caution_hands_clear { en: "When lacing and cutting, keep hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar, mantenga las manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
-    caution_eyes { en: "Wear eye protection for pins, lacing, cutting and cleaning.", es: "Use protección de ojos con chavetas, engrape, corte y limpieza." }
-    caution_nip_points { en: "A chain pulls fingers in where it runs onto a sprocket: no hand there while anything can move, even when you turn it by hand.", es: "Una cadena atrapa los dedos donde entra al piñón: no ponga la mano ahí mientras algo pueda moverse, ni siquiera al girarlo a mano." }
-    caution_compressed_air { en: "Never point compressed air at skin or clothing. Stay below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter.", es: "Nunca dirija aire comprimido a la piel ni a la ropa. Menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas." }
-    caution_handle { en: "Move the common handle only where and how the manual says.", es: "Mueva la manija común solo donde y como dice el manual." }
 
     // Telling those affected: a step of making safe.
-    others_told { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
-    others_told_why { en: "Someone who does not know may switch it back on.", es: "Quien no lo sabe puede volver a conectarla." }
-    others_told_watch { en: "Crew, next shift, anyone waiting for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
 
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }

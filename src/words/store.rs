@@ -116,20 +116,6 @@ impl Language {
         sentence.to_owned()
     }
 
-    fn other_kind(self, kind: OtherKind) -> &'static str {
-        match kind {
-            OtherKind::Picture => self.kind_picture(),
-            OtherKind::Pdf => self.kind_pdf(),
-            OtherKind::Packed => self.kind_packed(),
-            OtherKind::Utf16 => self.kind_utf16(),
-            OtherKind::Table => self.kind_table(),
-            OtherKind::Text => self.kind_text(),
-            OtherKind::Press => self.kind_press(),
-            OtherKind::Practice => self.kind_practice(),
-            OtherKind::Binary => self.kind_binary(),
-        }
-    }
-
     fn damage(self, damage: &Damage) -> String {
         let sentence = match damage {
             Damage::NoFormat => self.damage_no_format(),
@@ -161,6 +147,23 @@ impl Language {
     }
 }
 
+names! {
+    other_kind(OtherKind) {
+        Picture { en: "a picture", es: "una imagen" }
+        Pdf { en: "a PDF document", es: "un documento PDF" }
+        Packed { en: "a packed file, such as a spreadsheet", es: "un archivo comprimido, como una hoja de cálculo" }
+        Utf16 {
+            en: "text in UTF-16; save it as UTF-8 in the editor it comes from",
+            es: "texto en UTF-16; guárdelo como UTF-8 en el editor del que viene"
+        }
+        Table { en: "a table, such as CSV", es: "una tabla, como CSV" }
+        Text { en: "other text", es: "otro texto" }
+        Press { en: "a press file; start the next visit from it instead", es: "un archivo de prensa; inicie con él la visita siguiente" }
+        Practice { en: "a practice file; what was practiced never counts as work in the shop", es: "un archivo de práctica; lo practicado nunca cuenta como trabajo del taller" }
+        Binary { en: "something other than text", es: "algo que no es texto" }
+    }
+}
+
 texts! {
     with_path(sentence, path) { en: "{sentence} File: {path}", es: "{sentence} Archivo: {path}" }
     open_folder {
@@ -183,21 +186,10 @@ texts! {
         en: "This is not a session file but {kind}. A session file begins with “(format: 1”.",
         es: "Esto no es un archivo de sesión, es {kind}. Un archivo de sesión empieza con «(format: 1»."
     }
-    kind_picture { en: "a picture", es: "una imagen" }
-    kind_pdf { en: "a PDF document", es: "un documento PDF" }
-    kind_packed { en: "a packed file, such as a spreadsheet", es: "un archivo comprimido, como una hoja de cálculo" }
-    kind_utf16 {
-        en: "text in UTF-16; save it as UTF-8 in the editor it comes from",
-        es: "texto en UTF-16; guárdelo como UTF-8 en el editor del que viene"
-    }
-    kind_table { en: "a table, such as CSV", es: "una tabla, como CSV" }
-    kind_text { en: "other text", es: "otro texto" }
-    kind_press { en: "a press file; start the next visit from it instead", es: "un archivo de prensa; inicie con él la visita siguiente" }
     open_no_press(found) {
         en: "This is not a press file (*.jawpress) but {found}. A press file begins with “(press_format: 1”.",
         es: "Esto no es un archivo de prensa (*.jawpress) sino {found}. Uno empieza con «(press_format: 1»."
     }
-    kind_binary { en: "something other than text", es: "algo que no es texto" }
     open_not_text(line, column) {
         en: "The file is damaged at line {line}, column {column}: there is something other than text. Look beside it for a file whose name ends in .backup.",
         es: "El archivo está dañado en la línea {line}, columna {column}: hay algo que no es texto. Busque a su lado un archivo cuyo nombre termine en .backup."

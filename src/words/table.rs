@@ -1,4 +1,4 @@
-//! The macro behind every table of texts.
+//! The macros behind every table of texts.
 
 /// Makes one method of [`Language`](super::Language) per text.
 ///
@@ -37,6 +37,36 @@ macro_rules! texts {
                 Self::English => format!($en, $($hole = $hole),+),
                 Self::Spanish => format!($es, $($hole = $hole),+),
             }
+        }
+    };
+}
+
+/// Makes one method of [`Language`](super::Language) that names what an enum
+/// can be.
+///
+/// ```text
+/// names! {
+///     /// The side of the press.
+///     pub side(Side) {
+///         Left { en: "left", es: "izquierda" }
+///         Right { en: "right", es: "derecha" }
+///     }
+/// }
+/// ```
+macro_rules! names {
+    ($($(#[$doc:meta])* $vis:vis $name:ident($of:ident) {
+        $($($variant:ident)|+ { en: $en:literal, es: $es:literal $(,)? })+
+    })+) => {
+        impl $crate::words::Language {
+            $($(#[$doc])*
+            $vis fn $name(self, of: $of) -> &'static str {
+                match (self, of) {
+                    $(
+                        (Self::English, $($of::$variant)|+) => $en,
+                        (Self::Spanish, $($of::$variant)|+) => $es,
+                    )+
+                }
+            })+
         }
     };
 }

@@ -169,23 +169,6 @@ impl Figures {
 }
 
 impl Language {
-    /// A verdict in a word or two.
-    pub fn verdict(self, verdict: Verdict) -> &'static str {
-        match verdict {
-            Verdict::Inside => self.call_inside(),
-            Verdict::Outside => self.call_outside(),
-            Verdict::TooClose => self.call_too_close(),
-        }
-    }
-
-    /// Why a flip test tells nothing.
-    pub fn flip_problem(self, problem: FlipProblem) -> &'static str {
-        match problem {
-            FlipProblem::NoMirrorStations => self.flip_no_mirror(),
-            FlipProblem::NotANumber => self.flip_no_number(),
-        }
-    }
-
     fn again(self, again: &Again, names: StationNames<'_>) -> String {
         let station = names(again.station);
         match again.times {
@@ -195,10 +178,28 @@ impl Language {
     }
 }
 
+names! {
+    /// A verdict in a word or two.
+    pub verdict(Verdict) {
+        Inside { en: "inside", es: "dentro" }
+        Outside { en: "outside", es: "fuera" }
+        TooClose { en: "too close to call", es: "muy cerca del límite para decidir" }
+    }
+
+    /// Why a flip test tells nothing.
+    pub flip_problem(FlipProblem) {
+        NoMirrorStations {
+            en: "Turning the belt end for end tells something only with two passes measured at the same distance on both sides of the middle.",
+            es: "Voltear la banda solo dice algo con dos pasadas medidas a la misma distancia a ambos lados del centro."
+        }
+        NotANumber {
+            en: "Comparing the two passes needs readings that are numbers.",
+            es: "Para comparar las dos pasadas hacen falta lecturas que sean números."
+        }
+    }
+}
+
 texts! {
-    call_inside { en: "inside", es: "dentro" }
-    call_outside { en: "outside", es: "fuera" }
-    call_too_close { en: "too close to call", es: "muy cerca del límite para decidir" }
     misfit_repeat(station, reading) {
         en: "{station}, reading {reading} does not fit the others there. Measure again, or cross it out if you know why.",
         es: "{station}, lectura {reading} no concuerda con las otras de ahí. Mida otra vez, o táchela si sabe por qué."
@@ -272,14 +273,6 @@ texts! {
     flip_even {
         en: "What is the same on both sides of the middle, such as a thick or thin middle, looks the same after turning the belt end for end: it may be belt or jaws.",
         es: "Lo que es igual a ambos lados del centro, como un centro grueso o delgado, se ve igual al voltear la banda: puede ser banda o mordazas."
-    }
-    flip_no_mirror {
-        en: "Turning the belt end for end tells something only with two passes measured at the same distance on both sides of the middle.",
-        es: "Voltear la banda solo dice algo con dos pasadas medidas a la misma distancia a ambos lados del centro."
-    }
-    flip_no_number {
-        en: "Comparing the two passes needs readings that are numbers.",
-        es: "Para comparar las dos pasadas hacen falta lecturas que sean números."
     }
     drift_hidden {
         en: "No clear drift of gauge or hand.",

@@ -5,14 +5,6 @@ use crate::press::WrenchWay;
 use super::Language;
 
 impl Language {
-    /// Which way the wrench goes.
-    pub fn wrench(self, way: WrenchWay) -> &'static str {
-        match way {
-            WrenchWay::Clockwise => self.clockwise(),
-            WrenchWay::Counterclockwise => self.counterclockwise(),
-        }
-    }
-
     /// Which of the arms it is, counted from the operator's left.
     pub fn from_the_left(self, index: usize) -> String {
         self.nth_from_left(self.ordinal_masculine(index + 1))
@@ -23,6 +15,14 @@ impl Language {
             Self::English => self.ordinal(number),
             Self::Spanish => format!("{number}.º"),
         }
+    }
+}
+
+names! {
+    /// Which way the wrench goes.
+    pub wrench(WrenchWay) {
+        Clockwise { en: "clockwise", es: "a la derecha, como el reloj" }
+        Counterclockwise { en: "counterclockwise", es: "a la izquierda, contra el reloj" }
     }
 }
 
@@ -47,8 +47,6 @@ texts! {
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
     out_backs_off { en: "Seen facing the end of the rod. OUT backs the nut off. The arrow only shows which way: count the notches.", es: "Visto de frente al extremo del tirante. ABRIR afloja la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
     in_runs_in { en: "Seen facing the end of the rod. IN runs the nut in. The arrow only shows which way: count the notches.", es: "Visto de frente al extremo del tirante. CERRAR enrosca la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
-    clockwise { en: "clockwise", es: "a la derecha, como el reloj" }
-    counterclockwise { en: "counterclockwise", es: "a la izquierda, contra el reloj" }
     wrench_picture(way) { en: "Castle nut, seen facing the end of the rod: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo del tirante: la llave va {way}" }
     nut_left_picture { en: "Castle nut, left as it is", es: "Tuerca castillo, se deja como está" }
     turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }

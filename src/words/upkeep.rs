@@ -41,6 +41,7 @@ impl Language {
     /// How often a task comes round, and whether that is a default.
     pub fn upkeep_every(self, task: &Task) -> String {
         let every = match task.every {
+            Interval::Days(days) if days.get() == 1 => self.every_day().to_owned(),
             Interval::Days(days) => self.every_days(days),
             Interval::Pieces(pieces) => self.every_pieces(pieces),
         };
@@ -149,6 +150,7 @@ texts! {
     due_pieces_over(laced) { en: "due: pieces laced since, {laced}", es: "ya toca: piezas engrapadas desde entonces, {laced}" }
     due_pieces_left(left, counted) { en: "due in {left} pieces; pieces noted through {counted}", es: "toca en {left} piezas; piezas anotadas hasta el {counted}" }
     due_uncounted(laced) { en: "cannot be told: test pieces since, {laced}; pieces laced in production are not noted", es: "no se puede saber: piezas de prueba desde entonces, {laced}; las de producción no se anotan" }
+    every_day { en: "every day", es: "cada día" }
     every_days(days) { en: "every {days} days", es: "cada {days} días" }
     every_pieces(pieces) { en: "every {pieces} laced pieces", es: "cada {pieces} piezas engrapadas" }
     every_default(every) { en: "{every} (default)", es: "{every} (valor inicial)" }

@@ -141,12 +141,18 @@ impl Language {
             (false, Verdict::Inside) => self.rather_inside(),
         }
     }
+}
 
+names! {
     /// What accepts a piece.
-    pub fn accepted_by(self, by: AcceptedBy) -> &'static str {
-        match by {
-            AcceptedBy::PlainComparison => self.accepted_by_plain(),
-            AcceptedBy::Confidence => self.accepted_by_confidence(),
+    pub accepted_by(AcceptedBy) {
+        PlainComparison {
+            en: "spread against limit (usual in the trade)",
+            es: "diferencia contra límite (lo usual en el oficio)"
+        }
+        Confidence {
+            en: "spread against limit, and sure enough",
+            es: "diferencia contra límite, y con la seguridad exigida"
         }
     }
 }
@@ -207,14 +213,6 @@ texts! {
         es: "La diferencia está dentro del límite, pero la probabilidad de que esta pieza realmente esté dentro es {chance}; su taller pide {percent}."
     }
     accepted_by_label { en: "A piece is accepted by", es: "Una pieza se acepta por" }
-    accepted_by_plain {
-        en: "spread against limit (usual in the trade)",
-        es: "diferencia contra límite (lo usual en el oficio)"
-    }
-    accepted_by_confidence {
-        en: "spread against limit, and sure enough",
-        es: "diferencia contra límite, y con la seguridad exigida"
-    }
     field_confidence { en: "How sure before calling it, %", es: "Seguridad exigida, %" }
     no_confidence(found) {
         en: "How sure before calling it: enter a percentage from 50.1 to 99.9; “{found}” is not one.",

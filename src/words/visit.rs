@@ -21,64 +21,9 @@ impl Language {
         }
     }
 
-    /// The name of a stage, short enough for a row of nine in a narrow
-    /// window.
-    pub fn stage_short(self, stage: Stage) -> &'static str {
-        match stage {
-            Stage::MakeSafe => self.stage_make_safe(),
-            Stage::FreeNuts => self.stage_free_nuts(),
-            Stage::CoarseGap => self.stage_coarse_gap(),
-            Stage::JawDrive => self.stage_jaw_drive(),
-            Stage::TestLace => self.stage_test_lace(),
-            Stage::Measure => self.stage_measure(),
-            Stage::Turn => self.stage_turn(),
-            Stage::Relace => self.stage_relace(),
-            Stage::CloseOut => self.stage_close_out(),
-        }
-    }
-
-    /// What a stage is for.
-    pub fn stage_purpose(self, stage: Stage) -> &'static str {
-        match stage {
-            Stage::MakeSafe => self.make_safe_purpose(),
-            Stage::FreeNuts => self.free_nuts_purpose(),
-            Stage::CoarseGap => self.coarse_gap_purpose(),
-            Stage::JawDrive => self.jaw_drive_purpose(),
-            Stage::TestLace => self.test_lace_purpose(),
-            Stage::Measure => self.measure_purpose(),
-            Stage::Turn => self.turn_purpose(),
-            Stage::Relace => self.relace_purpose(),
-            Stage::CloseOut => self.close_out_purpose(),
-        }
-    }
-
-    /// How a stage stands, in a word or two.
-    pub fn path_state(self, state: PathState) -> &'static str {
-        match state {
-            PathState::Done => self.state_done(),
-            PathState::Current => self.state_current(),
-            PathState::Todo => self.state_todo(),
-            PathState::Again => self.state_again(),
-            PathState::Skipped => self.state_skipped(),
-            PathState::NotNeeded => self.state_not_needed(),
-        }
-    }
-
     /// A stage and how it stands, for a screen reader.
     pub fn stage_label(self, at: &StageState) -> String {
         self.stage_and_state(self.stage(at.stage), self.path_state(at.state))
-    }
-
-    /// A published rule by its number and subject.
-    pub fn rule(self, rule: Rule) -> &'static str {
-        match rule {
-            Rule::HazardousEnergy => self.rule_hazardous_energy(),
-            Rule::MachineGuards => self.rule_machine_guards(),
-            Rule::CompressedAir => self.rule_compressed_air(),
-            Rule::EyesAndFace => self.rule_eyes_and_face(),
-            Rule::UseOfWorkEquipment => self.rule_use_of_work_equipment(),
-            Rule::UnexpectedStartUp => self.rule_unexpected_start_up(),
-        }
     }
 
     /// Published rules in a line, behind the manual and local rules.
@@ -214,27 +159,61 @@ impl Figures {
     }
 }
 
+names! {
+    /// The name of a stage, short enough for a row of nine in a narrow
+    /// window.
+    pub stage_short(Stage) {
+        MakeSafe { en: "Make safe", es: "Asegurar" }
+        FreeNuts { en: "Free nuts", es: "Tuercas" }
+        CoarseGap { en: "Rough gap", es: "Abertura" }
+        JawDrive { en: "Jaw drive", es: "Transmisión" }
+        TestLace { en: "Test lace", es: "Engrape" }
+        Measure { en: "Measure", es: "Medir" }
+        Turn { en: "Turn", es: "Girar" }
+        Relace { en: "Re-lace", es: "Reengrape" }
+        CloseOut { en: "Close out", es: "Cierre" }
+    }
+
+    /// What a stage is for.
+    pub stage_purpose(Stage) {
+        MakeSafe { en: "Cut the press off from everything that can move it. Lacing needs power, so you are asked again before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Para engrapar se conecta la corriente, por eso se pregunta de nuevo antes de cada giro y de cada medida de la abertura con la mano." }
+        FreeNuts { en: "Every nut must turn freely and start from the same point, or the press moves late or not at all.", es: "Cada tuerca debe girar libre y partir del mismo punto; si no, la prensa se mueve tarde o no se mueve." }
+        CoarseGap { en: "Bring the jaws roughly parallel before you use up any belt.", es: "Deje las mordazas más o menos paralelas antes de gastar banda." }
+        JawDrive { en: "Check what moves the jaw before you turn nuts: no nut can cure a drive that lags. The manual says in which order.", es: "Revise lo que mueve la mordaza antes de girar tuercas: ninguna tuerca corrige una transmisión atrasada. El manual dice en qué orden." }
+        TestLace { en: "One full-width test piece shows what the whole jaw does.", es: "Una pieza de prueba de todo el ancho muestra lo que hace toda la mordaza." }
+        Measure { en: "Measure the test piece at every arm and type the readings on the left.", es: "Mida la pieza de prueba en cada brazo y escriba las lecturas a la izquierda." }
+        Turn { en: "Turn the nuts as the plan says, with the press made safe.", es: "Gire las tuercas como dice el plan, con la prensa asegurada." }
+        Relace { en: "Only another test piece shows what the turns did. Do it as often as needed.", es: "Solo otra pieza de prueba muestra lo que hicieron los giros. Cuantas veces haga falta." }
+        CloseOut { en: "Leave the press ready for work, and the record ready for the next visit.", es: "Deje la prensa lista para trabajar y el registro listo para la próxima visita." }
+    }
+
+    /// How a stage stands, in a word or two.
+    pub path_state(PathState) {
+        Done { en: "done", es: "hecho" }
+        Current { en: "now", es: "ahora" }
+        Todo { en: "to do", es: "por hacer" }
+        Again { en: "again", es: "otra vez" }
+        Skipped { en: "left out", es: "omitido" }
+        NotNeeded { en: "not needed", es: "no hace falta" }
+    }
+
+    /// A published rule by its number and subject.
+    pub rule(Rule) {
+        HazardousEnergy { en: "29 CFR 1910.147 (control of hazardous energy, lockout/tagout)", es: "29 CFR 1910.147 (control de energía peligrosa, bloqueo y etiquetado)" }
+        MachineGuards { en: "29 CFR 1910.212 (general requirements for all machines)", es: "29 CFR 1910.212 (requisitos generales para toda máquina)" }
+        CompressedAir { en: "29 CFR 1910.242(b) (compressed air for cleaning)", es: "29 CFR 1910.242(b) (aire comprimido para limpiar)" }
+        EyesAndFace { en: "29 CFR 1910.133 (eye and face protection)", es: "29 CFR 1910.133 (protección de ojos y cara)" }
+        UseOfWorkEquipment { en: "Directive 2009/104/EC (use of work equipment)", es: "Directiva 2009/104/CE (uso de equipos de trabajo)" }
+        UnexpectedStartUp { en: "ISO 14118:2017 (prevention of unexpected start-up)", es: "ISO 14118:2017 (prevención de arranque inesperado)" }
+    }
+}
+
 texts! {
     // The row of stages.
-    stage_make_safe { en: "Make safe", es: "Asegurar" }
-    stage_free_nuts { en: "Free nuts", es: "Tuercas" }
-    stage_coarse_gap { en: "Rough gap", es: "Abertura" }
-    stage_jaw_drive { en: "Jaw drive", es: "Transmisión" }
-    stage_test_lace { en: "Test lace", es: "Engrape" }
     stage_free_nuts_long { en: "Free up the nuts", es: "Soltar tuercas" }
     stage_coarse_gap_long { en: "Rough gap", es: "Abertura inicial" }
     stage_jaw_drive_long { en: "Jaw drive", es: "Transmisión de la mordaza" }
     stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
-    stage_measure { en: "Measure", es: "Medir" }
-    stage_turn { en: "Turn", es: "Girar" }
-    stage_relace { en: "Re-lace", es: "Reengrape" }
-    stage_close_out { en: "Close out", es: "Cierre" }
-    state_done { en: "done", es: "hecho" }
-    state_current { en: "now", es: "ahora" }
-    state_todo { en: "to do", es: "por hacer" }
-    state_again { en: "again", es: "otra vez" }
-    state_skipped { en: "left out", es: "omitido" }
-    state_not_needed { en: "not needed", es: "no hace falta" }
     stage_and_state(stage, state) { en: "{stage}: {state}", es: "{stage}: {state}" }
     steps_marked(marked, steps) { en: "{marked} of {steps} steps", es: "{marked} de {steps} pasos" }
     show_steps { en: "☑ Steps", es: "☑ Pasos" }
@@ -246,24 +225,9 @@ texts! {
     command_steps_or_picture { en: "Change between steps and picture", es: "Cambiar entre pasos y dibujo" }
 
     // What the stages are for.
-    make_safe_purpose { en: "Cut the press off from everything that can move it. Lacing needs power, so you are asked again before every turn and every gap check by hand.", es: "Separe la prensa de todo lo que pueda moverla. Para engrapar se conecta la corriente, por eso se pregunta de nuevo antes de cada giro y de cada medida de la abertura con la mano." }
-    free_nuts_purpose { en: "Every nut must turn freely and start from the same point, or the press moves late or not at all.", es: "Cada tuerca debe girar libre y partir del mismo punto; si no, la prensa se mueve tarde o no se mueve." }
-    coarse_gap_purpose { en: "Bring the jaws roughly parallel before you use up any belt.", es: "Deje las mordazas más o menos paralelas antes de gastar banda." }
-    jaw_drive_purpose { en: "Check what moves the jaw before you turn nuts: no nut can cure a drive that lags. The manual says in which order.", es: "Revise lo que mueve la mordaza antes de girar tuercas: ninguna tuerca corrige una transmisión atrasada. El manual dice en qué orden." }
-    test_lace_purpose { en: "One full-width test piece shows what the whole jaw does.", es: "Una pieza de prueba de todo el ancho muestra lo que hace toda la mordaza." }
-    measure_purpose { en: "Measure the test piece at every arm and type the readings on the left.", es: "Mida la pieza de prueba en cada brazo y escriba las lecturas a la izquierda." }
-    turn_purpose { en: "Turn the nuts as the plan says, with the press made safe.", es: "Gire las tuercas como dice el plan, con la prensa asegurada." }
-    relace_purpose { en: "Only another test piece shows what the turns did. Do it as often as needed.", es: "Solo otra pieza de prueba muestra lo que hicieron los giros. Cuantas veces haga falta." }
-    close_out_purpose { en: "Leave the press ready for work, and the record ready for the next visit.", es: "Deje la prensa lista para trabajar y el registro listo para la próxima visita." }
 
     // Rules.
     manual_first_then(rules) { en: "Your machine's manual and local rules come first. Published rules: {rules}.", es: "Primero van el manual de su máquina y las reglas locales. Reglas publicadas: {rules}." }
-    rule_hazardous_energy { en: "29 CFR 1910.147 (control of hazardous energy, lockout/tagout)", es: "29 CFR 1910.147 (control de energía peligrosa, bloqueo y etiquetado)" }
-    rule_machine_guards { en: "29 CFR 1910.212 (general requirements for all machines)", es: "29 CFR 1910.212 (requisitos generales para toda máquina)" }
-    rule_compressed_air { en: "29 CFR 1910.242(b) (compressed air for cleaning)", es: "29 CFR 1910.242(b) (aire comprimido para limpiar)" }
-    rule_eyes_and_face { en: "29 CFR 1910.133 (eye and face protection)", es: "29 CFR 1910.133 (protección de ojos y cara)" }
-    rule_use_of_work_equipment { en: "Directive 2009/104/EC (use of work equipment)", es: "Directiva 2009/104/CE (uso de equipos de trabajo)" }
-    rule_unexpected_start_up { en: "ISO 14118:2017 (prevention of unexpected start-up)", es: "ISO 14118:2017 (prevención de arranque inesperado)" }
 
     // Another order.
     not_made_safe { en: "Your hands go into the press here, and it is not made safe yet.", es: "Aquí mete usted las manos en la prensa, y todavía no está asegurada." }
@@ -304,7 +268,6 @@ texts! {
     // The coarse gap.
     field_coarse_gap(arm) { en: "Rough gap at {arm}", es: "Abertura inicial en {arm}" }
     quantity_coarse_gap { en: "Rough gap", es: "Abertura inicial" }
-    quantity_own_steps { en: "The shop's own steps", es: "Pasos propios del taller" }
     gap_title { en: "Gap at every arm, at full stroke", es: "Abertura en cada brazo, a carrera completa" }
     gap_needs_two { en: "Type the gap at two arms or more; then the picture shows and what to do.", es: "Escriba la abertura en dos brazos o más; luego aparecen el dibujo y qué hacer." }
     gap_is_even(spread) { en: "Even: the arms differ by {spread}.", es: "Pareja: los brazos difieren en {spread}." }

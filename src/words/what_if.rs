@@ -58,6 +58,8 @@ texts! {
     trouble_opening(arm, short) { en: "At {arm} the opening would be {short} short: the jaw would not open far enough to take the hook retainer out.", es: "En {arm} faltarían {short} de apertura: la mordaza no abriría lo bastante para sacar el retén de ganchos." }
     trouble_slack(arms) { en: "Calculated slack: rod {arms}. It carries nothing then, and turning its nut further OUT does nothing.", es: "Flojo según el cálculo: tirante {arms}. Ya no carga nada, y abrir más su tuerca no hace nada." }
 
+    plan_more { en: "More ways, and why", es: "Más opciones y por qué" }
+    care_show { en: "Show opening and rod load under the nuts", es: "Mostrar apertura y carga bajo las tuercas" }
     care_opening { en: "opening", es: "apertura" }
     care_opening_hint { en: "Opening margin left at each arm: how much further the jaw opens than the hook retainer needs", es: "Margen de apertura que queda en cada brazo: cuánto más abre la mordaza de lo que pide el retén de ganchos" }
     care_load { en: "rod load", es: "carga" }

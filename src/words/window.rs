@@ -42,19 +42,6 @@ fn lowest_digit(length: Length, figures: &Figures) -> i64 {
 }
 
 impl Language {
-    /// What a built-in sample session shows.
-    pub fn sample_name(self, sample: SampleSession) -> &'static str {
-        match sample {
-            SampleSession::Pinched => self.sample_pinched(),
-            SampleSession::Taper => self.sample_taper(),
-            SampleSession::NutTooFarIn => self.sample_nut_too_far_in(),
-            SampleSession::Bow => self.sample_bow(),
-            SampleSession::BetweenNotches => self.sample_between_notches(),
-            SampleSession::Inside => self.sample_inside(),
-            SampleSession::Metric => self.sample_metric(),
-        }
-    }
-
     /// First, second, third ... as a column's heading.
     pub fn ordinal(self, number: usize) -> String {
         match self {
@@ -98,15 +85,21 @@ impl Language {
     }
 }
 
+names! {
+    /// What a built-in sample session shows.
+    pub sample_name(SampleSession) {
+        Pinched { en: "One arm pinches, 4 arms", es: "Un brazo aprieta de más, 4 brazos" }
+        Taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa de un lado, pareja tras dos piezas más, 4 brazos" }
+        NutTooFarIn { en: "A nut run in too far, 3 arms", es: "Una tuerca demasiado enroscada, 3 brazos" }
+        Bow { en: "Thin in the middle, 6 arms", es: "Delgada en el centro, 6 brazos" }
+        BetweenNotches { en: "Between the notches: close, but not inside, 5 arms", es: "Entre ranuras: cerca, pero no dentro, 5 brazos" }
+        Inside { en: "True as found: leave it alone, 4 arms", es: "Pareja desde el inicio: no se toca, 4 brazos" }
+        Metric { en: "Passes, but only just, in millimeters, 4 arms", es: "Pasa, pero apenas, en milímetros, 4 brazos" }
+    }
+}
+
 texts! {
     // Sample sessions.
-    sample_pinched { en: "One arm pinches, 4 arms", es: "Un brazo aprieta de más, 4 brazos" }
-    sample_taper { en: "Thick at one end, true after two more pieces, 4 arms", es: "Más gruesa de un lado, pareja tras dos piezas más, 4 brazos" }
-    sample_nut_too_far_in { en: "A nut run in too far, 3 arms", es: "Una tuerca demasiado enroscada, 3 brazos" }
-    sample_bow { en: "Thin in the middle, 6 arms", es: "Delgada en el centro, 6 brazos" }
-    sample_between_notches { en: "Between the notches: close, but not inside, 5 arms", es: "Entre ranuras: cerca, pero no dentro, 5 brazos" }
-    sample_inside { en: "True as found: leave it alone, 4 arms", es: "Pareja desde el inicio: no se toca, 4 brazos" }
-    sample_metric { en: "Passes, but only just, in millimeters, 4 arms", es: "Pasa, pero apenas, en milímetros, 4 brazos" }
 
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
@@ -122,6 +115,8 @@ texts! {
     visit_line(when, pass, of) { en: "{when} pass {pass} of {of}", es: "{when} pasada {pass} de {of}" }
     file_unsaved(file) { en: "{file}, not saved yet", es: "{file}, sin guardar" }
     file_saved(file) { en: "{file}, saved", es: "{file}, guardada" }
+    title_example { en: "Example", es: "Ejemplo" }
+    title_new { en: "New visit", es: "Visita nueva" }
     never_saved { en: "never saved", es: "nunca guardada" }
     invented { en: "invented example", es: "ejemplo inventado" }
     speak_hint { en: "Switch to English", es: "Cambiar a español" }
@@ -201,6 +196,7 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
+    limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
     limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
@@ -225,7 +221,8 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
-    band_label(limit) { en: "tolerance band {limit}, slides up and down", es: "franja de tolerancia {limit}, sube y baja" }
+    band_label(limit) { en: "tolerance band {limit}", es: "franja de tolerancia {limit}" }
+    legend_thickness(unit) { en: "thickness in {unit}", es: "espesor en {unit}" }
     legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }

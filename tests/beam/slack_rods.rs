@@ -225,7 +225,7 @@ proptest! {
             // Without tension and splice nothing may hold the jaw.
             Err(error) => prop_assert!(
                 matches!(error, BeamError::Loose { .. }) && rho == 0.0 && preloads.contains(&0.0),
-                "{error}"
+                "{error:?}"
             ),
         }
     }

@@ -485,7 +485,7 @@ pub fn any_session() -> impl Strategy<Value = Session> {
         (
             any_passes(arms, stations.len()),
             any_nuts(arms),
-            proptest::collection::vec(any_text(), 6),
+            proptest::collection::vec(any_text(), 7),
             lengths,
             known,
             any_unit(),

@@ -148,7 +148,10 @@ fn covered(lines: &mut Vec<Line>, cover: Rect, found: &mut Vec<String>) {
         if !both.is_positive() {
             return true;
         }
-        found.push(format!("covered: {:?} at {:?}", line.text, line.rect));
+        found.push(format!(
+            "covered: {:?} at {:?} by {cover:?}",
+            line.text, line.rect
+        ));
         false
     });
 }

@@ -7,6 +7,8 @@
 
 #[path = "../../src/cli/mod.rs"]
 mod cli;
+#[path = "../../src/codec/mod.rs"]
+mod codec;
 #[path = "../../src/plan/mod.rs"]
 mod plan;
 #[path = "../../src/practice/mod.rs"]
@@ -34,7 +36,7 @@ mod words;
 
 /// Everything that the program reaches.
 fn main() {
-    let language = cli::language_of_system(|name| std::env::var(name).ok());
+    let language = words::Language::of_system(|name| std::env::var(name).ok());
     let (mut out, mut err) = (std::io::stdout(), std::io::stderr());
     let mut console = cli::Console::new(language, &mut out, &mut err);
     if let cli::Outcome::Window(request) = cli::run(std::env::args_os().skip(1), &mut console)

@@ -1,8 +1,6 @@
 //! What can be wrong with a beam, and the checks.
 
 use super::Beam;
-use std::fmt;
-
 /// Smallest stiffness and rigidity that make sense, in the caller's units.
 const SMALLEST: f64 = 1.0e-18;
 
@@ -120,14 +118,6 @@ pub enum BeamError {
         found: usize,
     },
 }
-
-impl fmt::Display for BeamError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Debug::fmt(self, f)
-    }
-}
-
-impl std::error::Error for BeamError {}
 
 /// Whether a value is a number of a magnitude the arithmetic can bear.
 pub(super) fn in_range(value: f64) -> bool {

@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use crate::codec::{a_line_each, as_text, is_usual, on_one_line};
 use crate::press::{ArmIndex, CountQuantity, LengthQuantity, PressProblem};
-use crate::units::{MaybeLength, TypedLength};
+use crate::units::{MaybeLength, TypedLength, holds};
 
 use crate::session::procedure::stages::{Stage, Step};
 use crate::session::{Session, SessionProblem};
@@ -40,11 +40,7 @@ as_text!(
     }
 );
 
-impl From<Step> for StepId {
-    fn from(step: Step) -> Self {
-        Self::Fixed(step)
-    }
-}
+holds! { StepId { Fixed(Step) } }
 
 /// A step that a shop added.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -177,11 +173,7 @@ pub enum ChecklistProblem {
     GapAtNoArm(ArmIndex),
 }
 
-impl From<ChecklistProblem> for SessionProblem {
-    fn from(problem: ChecklistProblem) -> Self {
-        Self::Checklist(problem)
-    }
-}
+holds! { SessionProblem { Checklist(ChecklistProblem) } }
 
 impl Checklist {
     /// The same list for the next visit: the shop's changes without marks and

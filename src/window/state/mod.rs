@@ -121,6 +121,12 @@ pub struct ViewState {
     pub lesson: Option<LessonView>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
+    /// Whether opening and rod load were asked for.
+    pub care: bool,
+    /// Whether more than the first ways to go on is on show.
+    pub more: bool,
+    /// Where the bar along the top names the press.
+    pub heading: Option<eframe::egui::Rect>,
     /// The passes side by side, while they are on show.
     pub side: Option<SideView>,
     /// The shop.

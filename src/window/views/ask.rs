@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use eframe::egui::{self, Id, Key, Modal, RichText, Ui, UiKind};
 
 use crate::store::{self, Leftover};
-use crate::window::act::path_title;
 use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
+use crate::window::opening::path_title;
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
@@ -39,23 +39,26 @@ pub fn show(
     };
     scene.view.keyboard.take(ctx, &dialog);
     let name = name_of(&dialog, scene.words());
-    let layer = Modal::default_area(Id::unique("dialog")).accessible_name(name.clone());
     let only_tells = matches!(
         dialog,
         Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages
     );
     let modal = Modal::new(Id::unique("dialog"))
-        .area(layer)
         .frame(theme::card(scene.palette))
         .show(ctx, |ui| {
             let mut around = ui.stack().iter();
-            if let Some(whole) = around.find(|it| it.kind() == Some(UiKind::Modal)) {
-                ctx.accesskit_node_builder(whole.unique_id, |node| node.set_modal());
-            }
+            let whole = around.find(|it| it.kind() == Some(UiKind::Modal));
+            let whole = whole.map(|whole| whole.unique_id);
             let width = width_of(&dialog, ui);
             ui.set_width(width);
             dialog_room::whole(ui, only_tells, |ui| {
-                title(ui, &name);
+                let title = title(ui, &name);
+                if let Some(whole) = whole {
+                    ctx.accesskit_node_builder(whole, |node| {
+                        node.set_modal();
+                        node.push_labelled_by(title.id.accesskit_id());
+                    });
+                }
                 contents(ui, scene, &mut dialog, messages, leftovers);
             });
         });

@@ -25,6 +25,7 @@ use crate::words::{Figures, Language, Spoken};
 
 use super::action::Action;
 use super::history::History;
+use super::messages::Message;
 use super::outlook::Outlook;
 use super::practicing::Practicing;
 use super::preferences::Preferences;
@@ -60,6 +61,8 @@ pub struct Scene<'a> {
     pub undo_redo: (bool, bool),
     /// The exercise that the session is the notebook of.
     pub practicing: Option<&'a Practicing>,
+    /// What was just said.
+    pub said: Option<&'a Message>,
     /// What is known of the shop's folder.
     pub shop: &'a ShopDesk,
     /// What the views ask for.

@@ -64,6 +64,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 settings(ui, scene, narrow);
             }
             scene.view.headed = ui.available_width() >= HEADING;
+            scene.view.heading = Some(ui.available_rect_before_wrap());
             if scene.view.headed {
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
                     heading(ui, scene);

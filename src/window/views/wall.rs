@@ -10,7 +10,9 @@ use crate::window::theme;
 const CAPITAL: f32 = 1493.0 / 2048.0;
 
 /// Height of letters, as a share of the height of the window: a twentieth,
-/// and a little for rounding to whole pixels.
+/// and a little for rounding to whole pixels. Letters of an inch are legible at
+/// 30 feet by the rule for road signs (MUTCD, section 2A; from memory), so
+/// that a screen 560 mm high is read at ten metres.
 const LETTERS: f32 = 1.06 / 20.0;
 
 /// The size of the font in this window.

@@ -30,6 +30,9 @@ const COLUMN_GAP: f32 = 5.0;
 const KEYPAD_BESIDE: f32 = 560.0;
 const KEYPAD_ROOM: f32 = keypad::WIDTH + 24.0;
 
+/// Height of the window below which the readings come first.
+const LOW: f32 = 660.0;
+
 /// How many repeat columns fit; the rest is a step away.
 fn most_columns(width: f32) -> usize {
     let room = width - NAME_WIDTH - MEAN_WIDTH - COLUMN_GAP;
@@ -49,15 +52,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if session.passes.is_empty() {
         ui.label(words.nothing_laced_next());
     }
-    let step = scene.figures.plain(scene.session.gauge.step.length());
-    let line = words.gauge_line(gauge_name(scene), step);
-    crate::window::views::forms::gauge::strip(ui, scene, line);
-    let by_hand = scene.practicing.is_none();
-    if by_hand {
-        crate::window::views::entry::guided::openers(ui, scene);
-    } else {
-        ui.label(muted(scene.palette, words.practice_by_acts()));
+    // In a low window the readings come before everything about them.
+    let low = ui.ctx().content_rect().height() < LOW;
+    if !low {
+        about(ui, scene);
     }
+    let by_hand = scene.practicing.is_none();
     let beside = by_hand && ui.available_width() >= KEYPAD_BESIDE;
     let room = if beside {
         ui.available_width() - KEYPAD_ROOM
@@ -82,10 +82,25 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             keypad_of(ui, scene, (index, pass));
         }
     }
+    if low {
+        about(ui, scene);
+    }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);
     if !session.passes.is_empty() {
         crate::window::views::forms::belt::show(ui, scene, index);
+    }
+}
+
+/// What the readings are taken with, and other ways of taking them.
+fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let step = scene.figures.plain(scene.session.gauge.step.length());
+    let line = scene.words().gauge_line(gauge_name(scene), step);
+    crate::window::views::forms::gauge::strip(ui, scene, line);
+    if scene.practicing.is_none() {
+        crate::window::views::entry::guided::openers(ui, scene);
+    } else {
+        ui.label(muted(scene.palette, scene.words().practice_by_acts()));
     }
 }
 

@@ -6,7 +6,7 @@ use eframe::egui::{
 
 use crate::plan::{Forecast, PlanOption};
 use crate::press::Notches;
-use crate::session::{NextAct, PlanningProblem, Says};
+use crate::session::{MarkKind, NextAct, PlanningProblem, Says};
 use crate::window::action::Action;
 use crate::window::state::Preview;
 use crate::window::state::dialog::Then;
@@ -14,11 +14,13 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
+use crate::window::views::explaining::why;
+use crate::window::views::tick_box::tick_box;
 use crate::window::views::widgets::{main_button, muted, say_changes, title};
 use crate::words::Word;
 
 /// Draws the card.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     let words = scene.words();
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
@@ -49,32 +51,47 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 | Says::OutsideJust
                 | Says::Passes { next_is_poor: true }
         );
-        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen) {
+        if let Some(advice) = scene.outlook.advice().filter(|_| !chosen && !low) {
             ui.label(words.first_action(advice));
         }
         what_if::kept(ui, scene);
-        rows(ui, scene);
-        what_if::keep(ui, scene);
-        for (text, caution) in notes(scene) {
-            let ink = if caution {
-                palette.caution
-            } else {
-                palette.muted
-            };
-            ui.label(
-                RichText::new(text)
-                    .font(theme::regular(size::SMALL))
-                    .color(ink),
-            );
+        let rest = rows(ui, scene);
+        let (cautions, notes): (Vec<_>, Vec<_>) =
+            notes(scene).into_iter().partition(|(_, caution)| *caution);
+        for (text, _) in cautions {
+            ui.label(muted(palette, text).color(palette.caution));
         }
         if scene.thinking {
             ui.label(muted(palette, words.thinking()));
         }
+        let heading = RichText::new(words.plan_more()).font(theme::regular(size::SMALL));
+        let folded = egui::CollapsingHeader::new(heading)
+            .id_salt("more ways")
+            .open(Some(scene.view.more))
+            .show_unindented(ui, |ui| {
+                plan_rows(ui, scene, &rest);
+                what_if::keep(ui, scene);
+                for (text, _) in notes {
+                    ui.label(muted(palette, text));
+                }
+                let kind = scene.view.care.then_some(MarkKind::Done);
+                let width = ui.available_width();
+                if tick_box(ui, palette, words.care_show(), kind, width).clicked() {
+                    scene.view.care = !scene.view.care;
+                }
+                why::show(ui, scene);
+            });
+        if folded.header_response.clicked() {
+            scene.view.more = !scene.view.more;
+        }
     });
 }
 
+/// Ways to go on that are on show unasked.
+const SHOWN: usize = 4;
+
 /// Width from which the buttons that act on the plan stand in one row.
-const ONE_ROW: f32 = 520.0;
+const ONE_ROW: f32 = 480.0;
 
 /// Width of the lesser buttons together in that row.
 const LESSER: f32 = 330.0;
@@ -209,7 +226,8 @@ pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// The first ways to go on; answers the others.
+fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let palette = scene.palette;
     let words = scene.words();
     let preview = scene.preview();
@@ -232,7 +250,29 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.painter()
             .text(at, align, text, theme::regular(size::SMALL), palette.muted);
     }
-    own_turns(ui, scene, &preview);
+    let own = usize::from(own_turns(ui, scene, &preview));
+    let rows = scene.outlook.rows().iter().enumerate();
+    let mut in_order: Vec<(usize, &PlanOption)> = rows.collect();
+    let recommended = scene
+        .outlook
+        .advice()
+        .map(|advice| advice.choice.recommended);
+    let leaves = |row: &PlanOption| row.turns.iter().all(|turn| *turn == 0);
+    let shown = |row: &PlanOption| {
+        let turns = row.turns.iter().copied();
+        turns.eq(preview.iter().map(|turn| turn.0))
+    };
+    in_order.sort_by_key(|(index, row)| (Some(*index) != recommended, !shown(row), !leaves(row)));
+    let mut in_order: Vec<usize> = in_order.into_iter().map(|(index, _)| index).collect();
+    let rest = in_order.split_off(in_order.len().min(SHOWN - own));
+    plan_rows(ui, scene, &in_order);
+    rest
+}
+
+/// Rows by their index, each as it stands.
+fn plan_rows(ui: &mut Ui, scene: &mut Scene<'_>, in_order: &[usize]) {
+    let words = scene.words();
+    let preview = scene.preview();
     let recommended = scene
         .outlook
         .advice()
@@ -243,9 +283,10 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     let advised = !matches!(step.act, NextAct::MeasureAgain(_)) && !poor;
     let accepted = scene.outlook.advice().is_some_and(|advice| advice.accepted);
     let mut pressed = None;
-    let mut in_order: Vec<(usize, &PlanOption)> = scene.outlook.rows().iter().enumerate().collect();
-    in_order.sort_by_key(|(index, _)| Some(*index) != recommended);
-    for (index, row) in in_order {
+    for &index in in_order {
+        let Some(row) = scene.outlook.rows().get(index) else {
+            continue;
+        };
         let recommended = (advised && recommended == Some(index)).then(|| words.kind_recommended());
         let leaves = row.turns.iter().all(|turn| *turn == 0);
         let until = if accepted && leaves {
@@ -272,8 +313,8 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// The turns on show, where they are none of the rows.
-fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) {
+/// The turns on show, where they are none of the rows; whether that is so.
+fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) -> bool {
     let is_a_row = |row: &PlanOption| {
         row.turns
             .iter()
@@ -291,7 +332,9 @@ fn own_turns(ui: &mut Ui, scene: &Scene<'_>, preview: &[Notches]) {
             said: false,
         };
         plan_row(ui, scene, &line);
+        return true;
     }
+    false
 }
 
 /// Largest share of a row's width that its chance takes in one line.

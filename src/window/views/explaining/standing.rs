@@ -11,29 +11,45 @@ use crate::window::views::Scene;
 use crate::window::views::widgets::{muted, say_changes, title};
 use crate::words::Word;
 
-/// Draws the card.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// Draws the card; in a low column the figure and the verdict alone.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     let words = scene.words();
     let palette = scene.palette;
     let figures = scene.figures;
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 5.0;
-        title(ui, words.how_it_stands());
+        if !low {
+            title(ui, words.how_it_stands());
+        }
         let tolerance = scene.session.tolerance.length();
         let shown = scene.outlook.gate.spread.as_ref().map_or_else(
             || "–".to_owned(),
             |spread| figures.spread(spread.value, tolerance),
         );
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
-            let figure = RichText::new(shown).font(theme::bold(size::FIGURE));
+            let large = if low {
+                size::FIGURE * 0.8
+            } else {
+                size::FIGURE
+            };
+            let figure = RichText::new(shown).font(theme::bold(large));
             let figure = ui.label(figure.color(palette.present));
             if let Some(spread) = &scene.outlook.gate.spread {
                 figure.on_hover_text(words.exactly(figures.exact_mean(spread.value)));
             }
-            ui.label(muted(palette, words.unit_short(figures.unit)));
+            let unit = words.unit_short(figures.unit);
+            let beside = match low {
+                true => words.limit_beside(unit, figures.limit(tolerance)),
+                false => unit.to_owned(),
+            };
+            ui.label(muted(palette, beside));
         });
+        if low {
+            verdict(ui, scene);
+            return;
+        }
         let mut other = figures;
         other.unit = figures.unit.other();
         ui.label(muted(
@@ -42,15 +58,32 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ))
         .on_hover_text(words.explain(Word::Spread));
         verdict(ui, scene);
-        crate::window::views::explaining::verdict_lines::show(ui, scene);
-        level(ui, scene);
-        if scene.session.tolerance.unit() != figures.unit && figures.unit == Unit::Inch {
-            ui.label(muted(
-                palette,
-                words.limit_in_force(scene.session.tolerance.text()),
-            ));
-        }
+        lines(ui, scene);
     });
+}
+
+/// What a low column leaves out of [`show`].
+pub fn rest(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if scene.outlook.verdicts.is_none() {
+        return;
+    }
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 5.0;
+        title(ui, scene.words().how_it_stands());
+        lines(ui, scene);
+    });
+}
+
+/// How sure the verdict is, the level, and the limit in its own unit.
+fn lines(ui: &mut Ui, scene: &mut Scene<'_>) {
+    crate::window::views::explaining::verdict_lines::show(ui, scene);
+    level(ui, scene);
+    let (words, figures, palette) = (scene.words(), scene.figures, scene.palette);
+    let limit = &scene.session.tolerance;
+    if limit.unit() != figures.unit && figures.unit == Unit::Inch {
+        ui.label(muted(palette, words.limit_in_force(limit.text())));
+    }
 }
 
 /// Height of the window from which an unjudged level is told here too.

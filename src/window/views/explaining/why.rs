@@ -12,19 +12,15 @@ use crate::window::theme::{self, Palette, size};
 use crate::window::views::Scene;
 use crate::window::views::widgets::muted;
 
-/// Draws the card, folded at first.
+/// Draws it, folded at first, and the button that opens every figure.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(advice) = scene.outlook.advice() else {
         return;
     };
     let palette = scene.palette;
     let words = scene.words();
-    theme::card(palette).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        ui.spacing_mut().item_spacing.y = 4.0;
-        egui::CollapsingHeader::new(
-            egui::RichText::new(words.why_title()).font(theme::bold(size::BODY)),
-        )
+    let heading = egui::RichText::new(words.why_title()).font(theme::regular(size::SMALL));
+    egui::CollapsingHeader::new(heading)
         .id_salt("why")
         .show_unindented(ui, |ui| {
             ui.label(muted(palette, source(scene, advice)));
@@ -43,8 +39,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.label(muted(palette, scene.figures.level_sentence(level)));
             }
         });
-        crate::window::views::explaining::verdict_lines::worked_out_button(ui, scene);
-    });
+    crate::window::views::explaining::verdict_lines::worked_out_button(ui, scene);
 }
 
 fn source(scene: &Scene<'_>, advice: &Advice) -> String {

@@ -26,7 +26,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
     let drawing = Drawing::of(scene);
     let left = ui.cursor().left() + AXIS_WIDTH;
     let room = ui.available_width() - AXIS_WIDTH;
-    let legend = Legend::of(ui, scene.palette, room, keys(scene, &drawing, room));
+    let legend = Legend::of(ui, scene.palette, room, keys(scene, &drawing));
     let arms = scene.outlook.arms_nm.iter().enumerate();
     let names: Vec<_> = arms
         .map(|(arm, at)| (*at, ArmIndex(arm).to_string()))
@@ -225,7 +225,7 @@ fn strip(
 }
 
 fn strip_ink(scene: &Scene<'_>) -> egui::Color32 {
-    scene.palette.preview.gamma_multiply(0.16)
+    scene.palette.preview.gamma_multiply(0.2)
 }
 
 /// Every reading that counts, drawn at its station.
@@ -300,7 +300,11 @@ fn name_extremes(
         let galley = painter.layout_no_wrap(text, theme::bold(size::SMALL), palette.present);
         let room = galley.size() + Vec2::new(6.0, 0.0);
         let above = at == spread.thickest;
-        let rect = labels.beside(on_screen([station.x, mean]), MEAN, room, above);
+        let at = on_screen([station.x, mean]);
+        // What has no room is left out; it stands in the readings too.
+        let Some(rect) = labels.beside(at, MEAN, room, above) else {
+            continue;
+        };
         painter.rect_filled(rect, 3.0, palette.card.gamma_multiply(0.85));
         painter.galley(rect.min + Vec2::new(3.0, 0.0), galley, palette.present);
     }
@@ -331,10 +335,7 @@ fn handles(ui: &mut Ui, scene: &mut Scene<'_>, drawing: &Drawing, transform: &Pl
     }
 }
 
-/// Width from which the legend says what the axes are.
-const ROOM_FOR_CAPTION: f32 = 560.0;
-
-fn keys(scene: &Scene<'_>, drawing: &Drawing, room: f32) -> Vec<Key> {
+fn keys(scene: &Scene<'_>, drawing: &Drawing) -> Vec<Key> {
     let words = scene.words();
     let palette = scene.palette;
     let key = |text: &str, sign| Key {
@@ -365,10 +366,8 @@ fn keys(scene: &Scene<'_>, drawing: &Drawing, room: f32) -> Vec<Key> {
             Sign::Patch(palette.band, edge),
         ));
     }
-    if room >= ROOM_FOR_CAPTION {
-        let caption = words.chart_caption(words.unit_name(scene.figures.unit));
-        keys.push(key(&caption, Sign::Caption));
-    }
+    let caption = words.legend_thickness(words.unit_name(scene.figures.unit));
+    keys.push(key(&caption, Sign::Caption));
     keys
 }
 

@@ -8,35 +8,52 @@ use crate::window::views::Scene;
 use crate::window::views::picture::{chart, jaws, plot};
 use crate::window::views::turning::{nut_care, nuts};
 
-/// Least height of the chart, in a low window and where the picture scrolls.
-const CHART: (f32, f32) = (96.0, 128.0);
+/// Least height of the chart with its legend, in a low window and where the
+/// picture scrolls.
+const CHART: (f32, f32) = (120.0, 150.0);
 
-/// Height of the jaws where the picture scrolls.
-const JAWS: f32 = 84.0;
+/// Height of the picture below which its card is drawn tighter.
+const LOW: f32 = 380.0;
+
+/// Height of the chart that comes before any picture of the jaws.
+const CHART_FIRST: f32 = 200.0;
+
+/// Height of the jaws, least and most; where the picture scrolls, the least.
+const JAWS: (f32, f32) = (76.0, 190.0);
 
 /// Draws the picture in a room of that height; where it is too low for chart,
 /// nuts and jaws, it is drawn taller, with chart and nuts filling the room.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
-    let frame = theme::card(scene.palette);
+    let mut frame = theme::card(scene.palette);
+    if room < LOW {
+        frame.inner_margin.top = 4;
+        frame.inner_margin.bottom = 6;
+    }
     let around = frame.total_margin().sum().y;
     frame.show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
-        let room = room - around;
-        let nuts_height = nuts::height(scene, ui.available_width() - plot::AXIS_WIDTH);
-        let below_nuts = nuts_height + nut_care::HEIGHT;
-        let mut jaws_height = jaws::height(room - below_nuts);
-        let between = 3.0 * GAP;
-        let mut chart_height = room - below_nuts - jaws_height - between;
+        let nuts_height = nuts::height(ui, scene, ui.available_width() - plot::AXIS_WIDTH);
+        let care = nut_care::is_shown(scene);
+        let care_height = if care { nut_care::HEIGHT } else { 0.0 };
+        let left = room - around - nuts_height - care_height - GAP;
+        // The jaws give way first.
+        let mut jaws_height = Some((left - CHART_FIRST).min(left * 0.4).min(JAWS.1));
+        jaws_height = jaws_height.filter(|height| *height >= JAWS.0);
+        let mut chart_height = left - jaws_height.unwrap_or(0.0);
         if scene.view.one_column && chart_height < CHART.1 {
-            jaws_height = JAWS;
+            jaws_height = Some(JAWS.0);
             // The chart at least is in sight whole.
-            let least = CHART.1.min(room - between).max(CHART.0);
-            chart_height = (room - nuts_height - between).max(least);
+            let least = CHART.1.min(room - around - GAP).max(CHART.0);
+            chart_height = (room - around - nuts_height - GAP).max(least);
         }
         let axis = chart::show(ui, scene, chart_height.max(CHART.0));
         nuts::show(ui, scene, axis, nuts_height);
-        nut_care::show(ui, scene, axis);
-        jaws::show(ui, scene, axis, jaws_height);
+        if care {
+            nut_care::show(ui, scene, axis);
+        }
+        if let Some(height) = jaws_height {
+            jaws::show(ui, scene, axis, height);
+        }
         ui.allocate_space(egui::vec2(0.0, 0.0));
     });
 }

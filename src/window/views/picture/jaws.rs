@@ -9,11 +9,6 @@ use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 
-/// Height of the picture of the jaws where there is `room` for chart and jaws.
-pub fn height(room: f32) -> f32 {
-    (room * 0.34).clamp(62.0, 190.0)
-}
-
 /// Draws rods, stationary jaw, belt with its hooks, and moving jaw.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let (area, _) = ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::hover());

@@ -38,44 +38,28 @@ impl Labels {
     }
 
     /// A place for words of a size beside a mark: above it or below it, as is
-    /// liked better, else on either side. Where all of these are taken, the
-    /// place that covers least.
-    pub fn beside(&mut self, at: Pos2, radius: f32, size: Vec2, above: bool) -> Rect {
+    /// liked better, else on either side, aslant or further off. None where all
+    /// of these are taken.
+    pub fn beside(&mut self, at: Pos2, radius: f32, size: Vec2, above: bool) -> Option<Rect> {
         let off = radius + SPACE;
-        let centred = |y: f32| Rect::from_center_size(Pos2::new(at.x, y), size);
-        let over = centred(at.y - off - size.y / 2.0);
-        let under = centred(at.y + off + size.y / 2.0);
-        let middle = at.y - size.y / 2.0;
-        let right = Rect::from_min_size(Pos2::new(at.x + off, middle), size);
-        let left = Rect::from_min_size(Pos2::new(at.x - off - size.x, middle), size);
-        let (first, second) = if above { (over, under) } else { (under, over) };
-        // Beside a mark there may be a line; aslant there is not always one.
-        let aslant = |x: f32| {
-            let x = at.x + x * (size.x / 2.0 + radius);
-            [first, second].map(|rect| rect.translate(Vec2::new(x - at.x, 0.0)))
+        let placed = |x: f32, y: f32| {
+            let reach = Vec2::new(x * (off + size.x / 2.0), y * (off + size.y / 2.0));
+            Rect::from_center_size(at + reach, size)
         };
-        let ([a, b], [c, d]) = (aslant(1.0), aslant(-1.0));
-        self.place(&[first, second, right, left, a, b, c, d])
-    }
-
-    /// The first of some places that is free; where none is, the one that
-    /// covers least.
-    pub fn place(&mut self, wished: &[Rect]) -> Rect {
-        let covered = |rect: &Rect| -> f32 {
-            self.taken
-                .iter()
-                .map(|taken| taken.intersect(*rect))
-                .filter(Rect::is_positive)
-                .map(|both| both.area())
-                .sum()
-        };
-        let best = wished
-            .iter()
-            .map(|rect| self.inside(*rect))
-            .min_by(|a, b| covered(a).total_cmp(&covered(b)))
-            .unwrap_or(self.frame);
-        self.take(best);
-        best
+        let first = if above { -1.0 } else { 1.0 };
+        let wished = [1.0, 1.8].into_iter().flat_map(|far| {
+            let sides = [(0.0, first), (0.0, -first), (1.0, 0.0), (-1.0, 0.0)];
+            let aslant = [(0.9, first), (-0.9, first), (0.9, -first), (-0.9, -first)];
+            let all = sides.into_iter().chain(aslant);
+            all.map(move |(x, y)| placed(x, y * far))
+        });
+        let mut wished = wished.map(|rect| self.inside(rect));
+        let free = wished.find(|rect| {
+            let over = |taken: &&Rect| taken.intersect(*rect).is_positive();
+            self.taken.iter().find(over).is_none()
+        })?;
+        self.take(free);
+        Some(free)
     }
 
     /// The rectangle moved into the frame.
@@ -123,7 +107,7 @@ mod tests {
                     let mut labels = labels();
                     let at = Pos2::new(x, y);
                     labels.take_mark(at, 6.0);
-                    let rect = labels.beside(at, 6.0, size, above);
+                    let rect = labels.beside(at, 6.0, size, above).unwrap();
                     assert!(labels.frame.contains_rect(rect), "{at:?} {rect:?}");
                     assert!(!rect.contains(at), "{at:?} {rect:?}");
                 }
@@ -137,11 +121,28 @@ mod tests {
         let at = Pos2::new(100.0, 50.0);
         labels.take_mark(at, 6.0);
         let size = Vec2::new(40.0, 16.0);
-        let first = labels.beside(at, 6.0, size, true);
-        let second = labels.beside(at, 6.0, size, true);
+        let first = labels.beside(at, 6.0, size, true).unwrap();
+        let second = labels.beside(at, 6.0, size, true).unwrap();
         assert!(first.bottom() < at.y && second.top() > at.y);
-        let third = labels.beside(at, 6.0, size, true);
+        let third = labels.beside(at, 6.0, size, true).unwrap();
         assert!(third.left() > at.x);
         assert!(!third.intersects(first) && !third.intersects(second));
+    }
+
+    #[test]
+    fn words_never_lie_on_a_line() {
+        let size = Vec2::new(40.0, 16.0);
+        let at = Pos2::new(100.0, 50.0);
+        // Across, through the mark: above and below are free.
+        let mut labels = self::labels();
+        labels.take_line(&[Pos2::new(0.0, 50.0), Pos2::new(200.0, 50.0)]);
+        assert!(labels.beside(at, 6.0, size, false).unwrap().top() > 50.0);
+        // Lines a word's height apart leave no room.
+        let mut labels = self::labels();
+        for y in 0..8 {
+            let y = y as f32 * 14.0;
+            labels.take_line(&[Pos2::new(0.0, y), Pos2::new(200.0, y)]);
+        }
+        assert_eq!(labels.beside(at, 6.0, size, true), None);
     }
 }

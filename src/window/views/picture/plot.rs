@@ -19,7 +19,7 @@ use crate::words::Figures;
 pub const AXIS_WIDTH: f32 = 46.0;
 
 /// Half the width of a whisker's ends, as a share of the chart's.
-const WHISKER: f64 = 0.008;
+const WHISKER: f64 = 0.006;
 
 /// A chart before anything is drawn in it.
 pub struct Chart<'a> {
@@ -333,7 +333,7 @@ fn apart(
     let mut free_from = f64::NEG_INFINITY;
     let mut kept = Vec::new();
     for (x, name) in names {
-        let ink = Color32::BLACK;
+        let ink = Color32::PLACEHOLDER;
         let galley = ui
             .painter()
             .layout_no_wrap(name.clone(), theme::bold(letters), ink);

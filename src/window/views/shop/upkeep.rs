@@ -216,8 +216,14 @@ fn laced(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, press: &str) {
     let mut noted = false;
     ui.horizontal_wrapped(|ui| {
         field(ui, words.upkeep_pieces(), &mut view.laced, 100.0);
-        // While a form is open the name is asked there.
-        field(ui, words.find_who(), &mut view.who, FIELD);
+        // An open form that asks who asks it once.
+        let asked = matches!(
+            view.form,
+            Some(UpkeepForm::Done(..) | UpkeepForm::TakeBack(_))
+        );
+        if !asked {
+            field(ui, words.find_who(), &mut view.who, FIELD);
+        }
         noted = button(ui, words.upkeep_note()).clicked();
     });
     if noted {

@@ -8,6 +8,7 @@ use eframe::egui::{
 };
 
 use crate::press::{Notches, WrenchWay};
+use crate::session::Step;
 use crate::window::state::turn_card::{CardNut, TurnCard};
 use crate::window::theme::{self, Palette, TARGET};
 
@@ -138,11 +139,10 @@ fn letter_and_nut(
 
 /// What to beware of at the nut at hand.
 fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
-    let words = scene.words();
     let mut said = Vec::new();
     let out_open = |other: &CardNut| other.really.0 > 0 && !other.ticked;
     if nut.really.0 < 0 && !nut.ticked && card.nuts().iter().any(out_open) {
-        said.push(words.outs_then_ins().to_owned());
+        said.push(scene.figures.step(Step::OutsThenIns).text);
     }
     let pass = scene.session.passes.len().checked_sub(1);
     let mut turns = vec![Notches(0); card.nuts().len()];

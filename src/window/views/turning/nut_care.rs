@@ -16,6 +16,31 @@ const LINE: f32 = 16.0;
 /// Height of both.
 pub const HEIGHT: f32 = 2.0 * LINE + 3.0;
 
+/// Share of an opening margin below which it matters what is left of it.
+const LITTLE: f64 = 0.3;
+
+/// Whether both lines are on show: asked for, or there is something in them to
+/// heed, a rod that goes slack or an opening that runs out.
+pub fn is_shown(scene: &Scene<'_>) -> bool {
+    let slack = scene
+        .outlook
+        .rods()
+        .is_some_and(|rods| !rods.slack.is_empty());
+    let pass = scene.outlook.pass.unwrap_or(usize::MAX);
+    let margins = scene.session.margins_left(pass, &scene.preview());
+    let mut margins = margins.iter().zip(&scene.session.press.arms);
+    let runs_out = margins.any(|(left, arm)| {
+        let full = arm
+            .opening_margin
+            .as_ref()
+            .map(|full| full.length().nm_f64());
+        let left = left.map(|left| left.nm_f64());
+        left.zip(full)
+            .is_some_and(|(left, full)| left < LITTLE * full)
+    });
+    scene.view.care || slack || runs_out
+}
+
 /// Draws both lines.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis) {
     let words = scene.words();

@@ -27,14 +27,18 @@ const ROOMY: f32 = 2.0 * TARGET + 58.0;
 /// keys, which need no button.
 const PAIRED: f32 = 2.0 * TARGET + 2.0;
 
+/// Height of a plate, and what the limits take of it.
+const PLATE: f32 = 106.0;
+const LIMITS: f32 = 16.0;
+
+/// Height of the window from which nuts show where their limits are.
+const TALL: f32 = 600.0;
+
 /// Height of the row of nuts, where the jaw is drawn `jaw_width` wide.
-pub fn height(scene: &Scene<'_>, jaw_width: f32) -> f32 {
-    let limited = scene
-        .session
-        .press
-        .arms
-        .iter()
-        .any(|arm| arm.limits.is_some());
+pub fn height(ui: &Ui, scene: &Scene<'_>, jaw_width: f32) -> f32 {
+    let mut arms = scene.session.press.arms.iter();
+    let tall = ui.ctx().content_rect().height() >= TALL;
+    let limited = tall && arms.any(|arm| arm.limits.is_some());
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
     let axis = JawAxis {
         left: 0.0,
@@ -43,8 +47,8 @@ pub fn height(scene: &Scene<'_>, jaw_width: f32) -> f32 {
     };
     match (plate_width(scene, axis) < PAIRED, limited) {
         (true, _) => 2.0 * TARGET + 46.0,
-        (false, true) => 122.0,
-        (false, false) => 106.0,
+        (false, true) => PLATE + LIMITS,
+        (false, false) => PLATE,
     }
 }
 
@@ -163,7 +167,10 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
             palette.caution,
         );
     }
-    plate.on_hover_text(label);
+    // A plate with room for words says it all itself.
+    if rect.width() < PAIRED {
+        plate.on_hover_text(label);
+    }
     if by != 0 {
         scene.view.nut = arm.0;
         scene.ask(Action::TurnNut(arm, Notches(by)));
@@ -264,7 +271,9 @@ fn worded(
         theme::regular(size::SMALL),
         palette.muted,
     );
-    limits_bar(ui.painter(), scene, arm, rect, from, to);
+    if rect.height() > PLATE {
+        limits_bar(ui.painter(), scene, arm, rect, from, to);
+    }
     by
 }
 

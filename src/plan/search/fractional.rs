@@ -1,6 +1,10 @@
 //! What the nuts could do at most, if they stood anywhere and not on notches.
 
-use super::search::{TurnBounds, continuous, spread_moved};
+use super::cut::Cut;
+use super::model::Model;
+use super::vertex::{Fixed, Outcome, Vertex};
+use super::{SearchProblem, TurnBounds, check, moves_spread, spread_moved};
+use crate::plan::turns::LEAVE;
 use crate::press::Response;
 
 /// The smallest spread that fractional turns reach.
@@ -27,13 +31,45 @@ pub struct FractionalTurns {
 /// spread stay as near to where they are as they may.
 ///
 /// `None` when lengths differ, a bound is crossed, a value is not a length, or
-/// there are no stations or more arms than [`MOST_ARMS`](super::MOST_ARMS).
+/// there are no stations or more arms than [`MOST_ARMS`](crate::plan::MOST_ARMS).
 pub fn fractional_turns(
     thickness_nm: &[f64],
     response: &Response,
     bounds: &[TurnBounds],
 ) -> Option<FractionalTurns> {
-    let (turns, least_nm) = continuous(thickness_nm, response, bounds)?;
+    let limits = check(&SearchProblem::new(thickness_nm, response, bounds)).ok()?;
+    let bounds = &limits[..bounds.len()];
+    let mut standing = LEAVE;
+    for (turn, b) in standing.iter_mut().zip(bounds) {
+        *turn = 0.clamp(b.least, b.most);
+    }
+    let searched = bounds
+        .iter()
+        .enumerate()
+        .filter(|(arm, b)| b.least < b.most && moves_spread(response, *arm));
+    let mut model = Model::default();
+    let searched = searched.map(|(arm, _)| arm);
+    model.load(thickness_nm, response, bounds, searched, &standing);
+    let mut turns: Vec<f64> = standing[..bounds.len()]
+        .iter()
+        .map(|k| f64::from(*k))
+        .collect();
+    let mut nothing = Fixed::default();
+    nothing.nothing(&model);
+    let mut vertex = Vertex::default();
+    vertex.corner(&model);
+    if vertex.descend(&model, &nothing, f64::INFINITY) == Outcome::Unfinished {
+        return None;
+    }
+    // A vertex computed afresh loses the rounding of the steps that led to it.
+    vertex.refresh(&model, &nothing);
+    for i in 0..model.arms {
+        if let Some(turn) = turns.get_mut(model.arm_of[i]) {
+            *turn = vertex.at[i].clamp(model.low[i], model.high[i]);
+        }
+    }
+    let cut = Cut::from_multipliers(&vertex, &model, 0)?;
+    let least_nm = cut.constant.max(0.0) * model.unit_nm;
     let spread = |turns: &[f64]| spread_moved(thickness_nm, response, turns.iter().copied());
     let spread_nm = spread(&turns);
     let as_it_is = spread(&[]);

@@ -1,0 +1,78 @@
+//! Unsaved work kept aside a little after the last change.
+
+use eframe::egui;
+
+use crate::store;
+
+use super::App;
+use super::messages::Tone;
+
+/// How often work is kept aside at most, in seconds: the first change at once,
+/// the last of many a little later.
+const KEEP_EVERY: f64 = 2.0;
+/// How long until keeping aside is tried again after the disk refused it, in
+/// seconds.
+const KEEP_AGAIN: f64 = 10.0;
+
+impl App {
+    /// Keeps unsaved work aside, and says so when that fails.
+    pub(super) fn keep_aside(&mut self, ctx: &egui::Context, now: f64) {
+        let Some(recovery) = &self.recovery else {
+            return;
+        };
+        let problem = recovery.problem();
+        self.say_of_keeping(problem, now);
+        let revision = self.document.revision();
+        if revision == self.kept_revision && problem.is_none() {
+            return;
+        }
+        let every = match problem {
+            Some(_) => KEEP_AGAIN,
+            None => KEEP_EVERY,
+        };
+        let wait = self.kept_at.map_or(0.0, |kept| kept + every - now);
+        if wait > 0.0 {
+            ctx.request_repaint_after_secs(wait as f32 + 0.01);
+            return;
+        }
+        self.kept_at = Some(now);
+        self.kept_revision = revision;
+        if self.practicing.is_some() {
+            // Its own file is written instead: it never comes back as a session.
+            self.keep_practice();
+            return;
+        }
+        let Some(recovery) = &self.recovery else {
+            return;
+        };
+        if self.document.has_unsaved_changes() {
+            let origin = store::Origin {
+                path: self.files.path.clone(),
+                opened: self.files.fingerprint,
+            };
+            recovery.keep(self.document.shared(), origin);
+        } else {
+            recovery.forget();
+        }
+    }
+
+    /// Says that work cannot be kept aside, and that it can again.
+    fn say_of_keeping(&mut self, problem: Option<store::DiskProblem>, now: f64) {
+        if problem == self.kept_problem {
+            return;
+        }
+        self.kept_problem = problem;
+        let words = self.words();
+        match problem {
+            Some(problem) => {
+                let why = words.disk_refusal(problem);
+                self.messages
+                    .say(Tone::Problem, words.said_not_kept_aside(why), now);
+            }
+            None => {
+                let again = words.said_kept_aside_again().to_owned();
+                self.messages.say(Tone::Done, again, now);
+            }
+        }
+    }
+}
