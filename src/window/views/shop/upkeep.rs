@@ -149,7 +149,8 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, task: &TaskDue) {
     let open = scene.view.shop.upkeep.form.as_ref() == Some(&form);
     ui.horizontal_top(|ui| {
         let name = words.upkeep_done_of(what, &press);
-        opens(ui, scene, words.upkeep_done(), &name, form);
+        // In a column of its own its text stands in its middle.
+        ui.vertical(|ui| opens(ui, scene, words.upkeep_done(), &name, form));
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 1.0;
             let due = words.upkeep_due(task.due);
