@@ -406,6 +406,9 @@ fn the_shop_is_readable_named_and_large_enough() {
     invented_shop::make(shop.path(), 8);
     fs::write(shop.path().join("newer.jawtrue"), "(format: 999)").unwrap();
     fs::write(shop.path().join("lesson.jawlesson"), "").unwrap();
+    let noted = "(upkeep_format: 1, log: [(press: \"Long press (invented)\", noted: done(\"dust\"),
+        day: \"2026-01-02\", who: \"R. Alder (invented)\")])";
+    fs::write(shop.path().join("upkeep.ron"), noted).unwrap();
     let kept = format!(", shop: {:?}", shop.path().display().to_string());
     in_every_room_with(&kept, |look| {
         let words = look.words;
@@ -432,6 +435,10 @@ fn the_shop_is_readable_named_and_large_enough() {
         let name = words.upkeep_done_of(words.task_dust(), press);
         click(&mut look.harness, Role::Button, &name);
         look.at("upkeep, asked who");
+        click(&mut look.harness, Role::Button, words.upkeep_log());
+        look.at("upkeep, the log");
+        click(&mut look.harness, Role::Button, words.upkeep_tasks());
+        look.at("upkeep, the tasks");
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
         click(&mut look.harness, Role::Button, &change);
         look.at("upkeep, a task changed");

@@ -515,6 +515,7 @@ fn the_window_lists_notes_and_changes() {
             says(window, &others)
         });
         // Another interval: no longer a default.
+        click(&mut window, Role::Button, words.upkeep_tasks());
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_oil_slides());
         click(&mut window, Role::Button, &change);
         type_at(&mut window, words.upkeep_interval(), "4");
@@ -529,12 +530,14 @@ fn the_window_lists_notes_and_changes() {
         });
         // A mistake is taken back.
         let line = words.upkeep_line(&done("cover", "2026-11-01"), &Upkeep::default().tasks());
+        click(&mut window, Role::Button, words.upkeep_log());
         click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
         click(&mut window, Role::Button, words.upkeep_note());
         until(&mut window, "the line taken back", |_| {
             log()[1].taken_back.starts_with(WHO)
         });
         // Damaged: said, and nothing to press.
+        click(&mut window, Role::Button, words.upkeep_due_part());
         fs::write(shop.path().join(UPKEEP_FILE), "(upkeep_format: 1, log: [").unwrap();
         until(&mut window, "the damage", |window| {
             says(window, "upkeep.ron")

@@ -166,7 +166,8 @@ texts! {
     upkeep_laced_heading { en: "Pieces laced in production, since last noted", es: "Piezas engrapadas en producción, desde la última nota" }
     upkeep_pieces { en: "Number of pieces", es: "Número de piezas" }
     upkeep_choose_press { en: "Choose one press above to note them.", es: "Elija arriba una prensa para anotarlas." }
-    upkeep_log { en: "Log, newest first", es: "Registro, lo más nuevo primero" }
+    upkeep_due_part { en: "What is due", es: "Qué toca" }
+    upkeep_log { en: "Log", es: "Registro" }
     upkeep_log_empty { en: "Nothing is noted yet.", es: "Todavía no hay nada anotado." }
     upkeep_take_back { en: "Take back", es: "Retirar" }
     upkeep_take_back_of(line) { en: "Take back: {line}", es: "Retirar: {line}" }

@@ -28,9 +28,23 @@ pub struct TaskForm {
     pub own: bool,
 }
 
+/// What of the upkeep is on show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum UpkeepPart {
+    /// What is due.
+    #[default]
+    Due,
+    /// The shop's tasks.
+    Tasks,
+    /// The log.
+    Log,
+}
+
 /// The passing state of the page.
 #[derive(Debug, Default)]
 pub struct UpkeepView {
+    /// What is on show.
+    pub part: UpkeepPart,
     /// The one press on show, by its name; all where none is chosen.
     pub press: Option<String>,
     /// What is being filled in.

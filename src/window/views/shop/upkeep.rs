@@ -4,21 +4,21 @@ use std::sync::Arc;
 
 use eframe::egui::{self, Button, Key, RichText, Role, Ui, WidgetInfo};
 
-use crate::session::Caution;
-use crate::shop::{Entry, Noted, TaskDue, UpkeepEdit};
+use crate::session::{Caution, IsoDate};
+use crate::shop::{Entry, Noted, TaskDue, Upkeep, UpkeepEdit};
 use crate::store::UPKEEP_FILE;
 use crate::window::shop::ShopWish;
-use crate::window::state::upkeep::UpkeepForm;
+use crate::window::state::upkeep::{UpkeepForm, UpkeepPart};
 use crate::window::theme::{TARGET, size};
 use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
 use crate::window::views::visit::noting;
-use crate::window::views::widgets::{button, field, muted, strong, title};
+use crate::window::views::widgets::{button, choice, field, muted, strong, title};
 
 use super::{MOST_ROWS, ask, find, upkeep_tasks};
 
-/// Lines of the log that are shown.
-const MOST_LOG: usize = 30;
+/// Cautions that stand above all tasks, not at each.
+const ABOVE: [Caution; 2] = [Caution::MadeSafe, Caution::JawBlocked];
 
 /// Width of a field.
 const FIELD: f32 = 280.0;
@@ -41,7 +41,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
     };
     ui.label(strong(words.cautions_manual_first()));
-    ui.label(words.caution_with_source(Caution::MadeSafe));
+    for caution in ABOVE {
+        ui.label(words.caution_with_source(caution));
+    }
     if upkeep.tasks().iter().any(|task| !task.own && !task.hidden) {
         ui.label(words.upkeep_defaults());
     }
@@ -49,27 +51,62 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.label(RichText::new(words.upkeep_no_day()).color(scene.palette.caution));
         return;
     };
-    let names: Vec<String> = desk
-        .presses
-        .iter()
-        .map(|name| words.press_name(name))
-        .collect();
+    parts(ui, scene, &desk);
+    match scene.view.shop.upkeep.part {
+        UpkeepPart::Due => list(ui, scene, &desk, today),
+        UpkeepPart::Tasks => upkeep_tasks::show(ui, scene, upkeep),
+        UpkeepPart::Log => log(ui, scene, upkeep),
+    }
+}
+
+/// What is to be on show, and of which press.
+fn parts(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk) {
+    let words = scene.words();
+    let view = &mut scene.view.shop.upkeep;
     ui.horizontal_wrapped(|ui| {
-        let chosen = &mut scene.view.shop.upkeep.press;
-        find::list(ui, words.find_any(), words.find_press(), &names, chosen);
+        for (part, text) in [
+            (UpkeepPart::Due, words.upkeep_due_part()),
+            (UpkeepPart::Tasks, words.upkeep_tasks()),
+            (UpkeepPart::Log, words.upkeep_log()),
+        ] {
+            if choice(ui, scene.palette, view.part == part, text).clicked() {
+                view.part = part;
+                view.form = None;
+            }
+        }
     });
-    let chosen = scene.view.shop.upkeep.press.clone();
-    let shown = |press: &str| {
-        chosen
-            .as_ref()
-            .is_none_or(|name| *name == words.press_name(press))
-    };
-    let rows: Vec<&TaskDue> = desk.list.iter().filter(|task| shown(&task.press)).collect();
+    if view.part != UpkeepPart::Tasks {
+        let names = desk.presses.iter().map(|name| words.press_name(name));
+        let names: Vec<String> = names.collect();
+        ui.horizontal_wrapped(|ui| {
+            find::list(
+                ui,
+                words.find_any(),
+                words.find_press(),
+                &names,
+                &mut view.press,
+            );
+        });
+    }
+}
+
+/// Whether a press is on show.
+fn is_shown(scene: &Scene<'_>, press: &str) -> bool {
+    let chosen = &scene.view.shop.upkeep.press;
+    let name = scene.words().press_name(press);
+    chosen.as_ref().is_none_or(|chosen| *chosen == name)
+}
+
+/// What is due, and noting pieces laced in production.
+fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
+    let words = scene.words();
+    let rows = desk.list.iter().filter(|task| is_shown(scene, &task.press));
+    let rows: Vec<&TaskDue> = rows.collect();
     let to_do = rows.iter().filter(|task| task.due.wants_doing()).count();
     title(ui, &words.upkeep_heading(today, to_do));
     for task in rows.iter().take(MOST_ROWS) {
         ui.push_id((&task.press, &task.task.key), |ui| {
-            row(ui, scene, &desk, task)
+            row(ui, scene, desk, task)
         });
     }
     if let Some(more) = rows.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
@@ -77,31 +114,30 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
     ui.separator();
     title(ui, words.upkeep_laced_heading());
+    let one = scene.view.shop.upkeep.press.is_some();
     let press = desk
         .presses
         .iter()
-        .find(|press| chosen.is_some() && shown(press));
+        .find(|press| one && is_shown(scene, press));
     match press {
-        Some(press) => laced(ui, scene, &desk, press),
+        Some(press) => laced(ui, scene, desk, press),
         None => {
             ui.label(words.upkeep_choose_press());
         }
     }
-    ui.separator();
-    upkeep_tasks::show(ui, scene, upkeep);
-    ui.separator();
-    title(ui, words.upkeep_log());
-    let lines: Vec<&Entry> = upkeep
-        .log
-        .iter()
-        .rev()
-        .filter(|line| shown(&line.press))
-        .collect();
+}
+
+/// The log, newest first.
+fn log(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
+    let words = scene.words();
+    let lines = upkeep.log.iter().rev();
+    let lines: Vec<&Entry> = lines.filter(|line| is_shown(scene, &line.press)).collect();
     if lines.is_empty() {
         ui.label(words.upkeep_log_empty());
     }
     let tasks = upkeep.tasks();
-    for (index, entry) in lines.iter().take(MOST_LOG).enumerate() {
+    let mut asked = false;
+    for (index, entry) in lines.iter().take(MOST_ROWS).enumerate() {
         let line = words.upkeep_line(entry, &tasks);
         ui.push_id(index, |ui| {
             ui.horizontal_wrapped(|ui| {
@@ -113,16 +149,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.label(&line);
             });
         });
-        let open =
-            matches!(&scene.view.shop.upkeep.form, Some(UpkeepForm::TakeBack(of)) if of == *entry);
-        let first = lines.iter().position(|other| other == entry) == Some(index);
-        if open && first && who_form(ui, scene) {
+        let form = &scene.view.shop.upkeep.form;
+        // Of lines that are the same it is asked below the first.
+        let open = matches!(form, Some(UpkeepForm::TakeBack(of)) if of == *entry);
+        if open && !std::mem::replace(&mut asked, true) && who_form(ui, scene) {
             let by = words.marked_by(scene.view.shop.upkeep.who.trim(), noting::now());
-            ask(
-                scene,
-                ShopWish::Keep(UpkeepEdit::TakeBack((*entry).clone(), by)),
-            );
+            let edit = UpkeepEdit::TakeBack((*entry).clone(), by);
+            ask(scene, ShopWish::Keep(edit));
         }
+    }
+    if let Some(more) = lines.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
+        ui.label(words.shop_more(more));
     }
 }
 
@@ -160,9 +197,8 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, task: &TaskDue) {
                 false => ui.label(strong(said)),
             };
             ui.label(muted(scene.palette, words.upkeep_last(task)));
-            // That the press is made safe stands above them all.
             for caution in task.task.cautions() {
-                if *caution != Caution::MadeSafe {
+                if !ABOVE.contains(caution) {
                     let text = format!("⚠ {}", words.caution_with_source(*caution));
                     ui.label(RichText::new(text).size(size::SMALL));
                 }

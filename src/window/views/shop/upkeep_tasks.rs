@@ -11,7 +11,7 @@ use crate::window::shop::ShopWish;
 use crate::window::state::upkeep::{TaskForm, UpkeepForm};
 use crate::window::views::Scene;
 use crate::window::views::tick_box::tick_box;
-use crate::window::views::widgets::{button, choice, field, muted, strong, title};
+use crate::window::views::widgets::{button, choice, field, muted, strong};
 
 use super::ask;
 use super::upkeep::{named_button, opens};
@@ -19,7 +19,6 @@ use super::upkeep::{named_button, opens};
 /// Draws the tasks, and the form of the one that is changed below it.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     let words = scene.words();
-    title(ui, words.upkeep_tasks());
     for task in upkeep.tasks() {
         ui.push_id(&task.key, |ui| one(ui, scene, &task));
         if is_open(scene, Some(&task)) {
