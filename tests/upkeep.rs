@@ -140,7 +140,7 @@ fn pieces_come_round_by_what_was_laced_since() {
     let cleaned = done("clean-jaws", "2026-11-10");
     assert_eq!(jaws(&[]), Due::NeverDone);
     // Two visits since, that of the same day among them; nobody counts more.
-    assert_eq!(jaws(&[cleaned.clone()]), Due::Uncounted(2));
+    assert_eq!(jaws(std::slice::from_ref(&cleaned)), Due::Uncounted(2));
     // What was noted before the cleaning lies before it, on the same day too.
     let log = [laced(500, "2026-11-10"), cleaned.clone()];
     assert_eq!(jaws(&log), Due::PiecesLeft(198, day("2026-11-10")));

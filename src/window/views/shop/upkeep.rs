@@ -71,7 +71,6 @@ fn parts(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk) {
         ] {
             if choice(ui, scene.palette, view.part == part, text).clicked() {
                 view.part = part;
-                view.form = None;
             }
         }
     });
