@@ -406,6 +406,9 @@ fn the_shop_is_readable_named_and_large_enough() {
     invented_shop::make(shop.path(), 8);
     fs::write(shop.path().join("newer.jawtrue"), "(format: 999)").unwrap();
     fs::write(shop.path().join("lesson.jawlesson"), "").unwrap();
+    let noted = "(upkeep_format: 1, log: [(press: \"Long press (invented)\", noted: done(\"dust\"),
+        day: \"2026-01-02\", who: \"R. Alder (invented)\")])";
+    fs::write(shop.path().join("upkeep.ron"), noted).unwrap();
     let kept = format!(", shop: {:?}", shop.path().display().to_string());
     in_every_room_with(&kept, |look| {
         let words = look.words;
@@ -426,6 +429,23 @@ fn the_shop_is_readable_named_and_large_enough() {
         look.at("find");
         click(&mut look.harness, Role::Button, &words.shop_page_files(2));
         look.at("files");
+        click(&mut look.harness, Role::Button, words.upkeep_page());
+        // Of one press: a list of them all is longer than any room.
+        let press = "Long press (invented)";
+        click(&mut look.harness, Role::ComboBox, words.find_press());
+        look.harness.get_by_label(press).click();
+        look.harness.run_steps(3);
+        look.at("upkeep");
+        let name = words.upkeep_done_of(words.task_dust(), press);
+        click(&mut look.harness, Role::Button, &name);
+        look.at("upkeep, asked who");
+        click(&mut look.harness, Role::Button, words.upkeep_log());
+        look.at("upkeep, the log");
+        click(&mut look.harness, Role::Button, words.upkeep_tasks());
+        look.at("upkeep, the tasks");
+        let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
+        click(&mut look.harness, Role::Button, &change);
+        look.at("upkeep, a task changed");
         click(&mut look.harness, Role::Button, words.shop_page_presses());
         let row = look.harness.query_all_by_label_contains("Long press");
         let row = row.last().expect("a press");

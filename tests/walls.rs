@@ -53,7 +53,7 @@ const ROOMS: [Room; 14] = [
     room("plan", &[], &["libm", "serde"], true),
     room("session", &[], &["libm", "serde"], true),
     room("practice", &[], &["libm"], true),
-    room("shop", &["codec"], &["libm"], true),
+    room("shop", &[], &["libm", "serde"], true),
     room(
         "store",
         &[],

@@ -22,6 +22,7 @@ mod request;
 mod sentences;
 mod shop;
 mod table;
+mod upkeep;
 
 use std::ffi::OsString;
 

@@ -11,7 +11,7 @@ use crate::words::Language;
 use super::file_address::path_of;
 use super::options::{OptionProblem, Options, language, read_options, skip_language, text};
 use super::{
-    Console, Done, export, import, judge, learn, new, paper, plan, practice, record, shop,
+    Console, Done, export, import, judge, learn, new, paper, plan, practice, record, shop, upkeep,
 };
 
 /// What the window is asked to show.
@@ -78,6 +78,7 @@ pub(super) fn read(arguments: Vec<OsString>) -> Result<Command, OptionProblem> {
                     Some("learn") => command(parser, Language::help_learn, learn::run),
                     Some("practice") => command(parser, Language::help_practice, practice::run),
                     Some("shop") => command(parser, Language::help_shop, shop::run),
+                    Some("upkeep") => command(parser, Language::help_upkeep, upkeep::run),
                     Some("export") => command(parser, Language::help_export, export::run),
                     Some("card") => command(parser, Language::help_card, paper::card),
                     Some("report") => command(parser, Language::help_report, paper::report),

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::session::PriorShelf;
 use crate::shop::{Drift, NINETY_FIVE, NextCheck, NoDrift, PressBook, Taught, Trend};
-use crate::store::{ShopReader, press_taught};
+use crate::store::{Shop, ShopReader, press_taught};
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
@@ -122,9 +122,30 @@ struct DriftLine {
 
 /// A file that could not be read, for other programs.
 #[derive(Serialize)]
-struct Unread<'a> {
-    file: &'a str,
-    error: &'a str,
+pub(super) struct Unread<'a> {
+    pub(super) file: &'a str,
+    pub(super) error: &'a str,
+}
+
+/// Files and folders of a shop that could not be read, and why.
+pub(super) fn unread(shop: &Shop, figures: &Figures) -> Vec<(String, String)> {
+    let closed = shop.closed.iter();
+    let closed = closed.map(|(name, why)| (name.clone(), figures.language.disk_refusal(*why)));
+    let unread = shop.unread.iter();
+    let unread = unread.map(|(name, why)| (name.clone(), figures.why_not_opened(why)));
+    closed.chain(unread).collect()
+}
+
+/// Tells of them.
+pub(super) fn tell_unread(unread: &[(String, String)], console: &mut Console<'_>) {
+    let words = console.language;
+    if !unread.is_empty() {
+        console.say("");
+        console.say(words.shop_unreadable());
+        for (file, why) in unread {
+            console.say(&format!("  {}", words.with_path(why.clone(), file)));
+        }
+    }
 }
 
 /// Reads the folder and tells. Answers whether no file failed.
@@ -138,11 +159,7 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
         .look(&mut |_| true)
         .map_err(|problem| words.with_path(words.disk_refusal(problem), folder.display()))?;
     let shop = reader.shop();
-    let closed = shop.closed.iter();
-    let closed = closed.map(|(name, why)| (name.clone(), words.disk_refusal(*why)));
-    let unread = shop.unread.iter();
-    let unread = unread.map(|(name, why)| (name.clone(), figures.why_not_opened(why)));
-    let unread: Vec<(String, String)> = closed.chain(unread).collect();
+    let unread = unread(&shop, &figures);
     let books = &shop.books;
     let shelf = PriorShelf::default();
     let taught = |book: &PressBook| {
@@ -168,13 +185,7 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
             console.say("");
             console.say(&words.shop_practice(shop.practice.join(", ")));
         }
-        if !unread.is_empty() {
-            console.say("");
-            console.say(words.shop_unreadable());
-            for (file, why) in &unread {
-                console.say(&format!("  {}", words.with_path(why.clone(), file)));
-            }
-        }
+        tell_unread(&unread, console);
     }
     Ok(unread.is_empty())
 }

@@ -1,6 +1,7 @@
 //! What many sessions say together: the book of each press, and how it drifts
-//! from visit to visit. No window and no disk: sessions come in as
-//! they were read, everything here is derived from them and can be made anew.
+//! from visit to visit; and its upkeep. No window and no disk: sessions come in
+//! as they were read, and all but the upkeep, which has a file of its own, is
+//! derived from them and can be made anew.
 
 mod book;
 mod changed;
@@ -9,6 +10,7 @@ mod due;
 mod find;
 mod months;
 mod taught;
+mod upkeep;
 mod visit;
 
 pub use book::{NutBook, PressBook, press_books};
@@ -20,4 +22,5 @@ pub use due::{FEWEST_FOUND, Trend, by_need};
 pub use find::Wanted;
 pub use months::{Month, months};
 pub use taught::{FEWEST_COMPARED, Gain, NINETY_FIVE, Taught};
+pub use upkeep::{Due, Entry, Interval, Noted, Task, TaskDue, Upkeep, UpkeepEdit, UpkeepRefusal};
 pub use visit::VisitSummary;

@@ -47,6 +47,8 @@ pub(super) const SESSION: &str = "format";
 pub(super) const PRESS: &str = "press_format";
 /// That of a practice file.
 pub(super) const PRACTICE: &str = "lesson_format";
+/// That of a shop's upkeep.
+pub(super) const UPKEEP: &str = "upkeep_format";
 
 /// Which kind of this program's files stands where another was expected.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -35,6 +35,7 @@ mod shop_reader;
 mod shop_taught;
 mod shop_watch;
 mod teaching;
+mod upkeep_file;
 mod write_out;
 
 pub use csv::{
@@ -72,6 +73,7 @@ pub use shop_reader::{Look, Progress, Shop, ShopReader};
 pub use shop_taught::press_taught;
 pub use shop_watch::{ShopNews, ShopWatch};
 pub use teaching::{TeachProblem, teach};
+pub use upkeep_file::{UPKEEP_FILE, UpkeepProblem, keep_upkeep, open_upkeep};
 pub use write_out::write_out;
 
 pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, parse_gauge_line};

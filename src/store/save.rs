@@ -49,6 +49,33 @@ pub enum SaveProblem {
     NoText,
 }
 
+/// Times to begin anew when another program wrote the file meanwhile.
+const TRIES: usize = 50;
+
+impl SaveProblem {
+    /// Whether somebody else came first: what they wrote can be read and the
+    /// change made to that.
+    fn is_overtaken(&self) -> bool {
+        let busy = Self::Disk(DiskProblem::Busy);
+        matches!(self, Self::ChangedOnDisk | Self::Exists) || *self == busy
+    }
+}
+
+/// Reads, changes and saves a file, again from the start while somebody else
+/// came first; `saved` finds the refusal to save in a problem.
+pub(super) fn until_saved<T, P>(
+    once: impl Fn() -> Result<T, P>,
+    saved: fn(&P) -> Option<&SaveProblem>,
+) -> Result<T, P> {
+    for _ in 1..TRIES {
+        match once() {
+            Err(problem) if saved(&problem).is_some_and(SaveProblem::is_overtaken) => {}
+            outcome => return outcome,
+        }
+    }
+    once()
+}
+
 impl From<DiskProblem> for SaveProblem {
     fn from(problem: DiskProblem) -> Self {
         Self::Disk(problem)

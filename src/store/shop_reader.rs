@@ -7,16 +7,17 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-use crate::shop::{PressBook, VisitSummary, press_books};
+use crate::shop::{PressBook, Upkeep, VisitSummary, press_books};
 
 use super::disk::DiskProblem;
 use super::in_order::in_order;
 use super::open::{OpenProblem, OtherKind, open};
 use super::shop_folder::{Stamp, session_files};
 use super::shop_index::{read_index, write_index};
+use super::upkeep_file::open_upkeep;
 
 /// A shop as it was at a look.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Shop {
     /// The folder.
     pub folder: PathBuf,
@@ -31,6 +32,22 @@ pub struct Shop {
     pub practice: Vec<String>,
     /// Folders within that could not be read, and why.
     pub closed: Vec<(String, DiskProblem)>,
+    /// Its upkeep, or why the file of it could not be read.
+    pub upkeep: Result<Upkeep, OpenProblem>,
+}
+
+impl Default for Shop {
+    fn default() -> Self {
+        Self {
+            folder: PathBuf::new(),
+            books: Vec::new(),
+            sessions: 0,
+            unread: Vec::new(),
+            practice: Vec::new(),
+            closed: Vec::new(),
+            upkeep: Ok(Upkeep::default()),
+        }
+    }
 }
 
 /// How far a look has come.
@@ -70,6 +87,7 @@ pub struct ShopReader {
     known: BTreeMap<String, (Option<Stamp>, Entry)>,
     practice: Vec<String>,
     closed: Vec<(String, DiskProblem)>,
+    upkeep: Result<Upkeep, OpenProblem>,
     looked: bool,
 }
 
@@ -86,6 +104,7 @@ impl ShopReader {
                 .collect(),
             practice: Vec::new(),
             closed: Vec::new(),
+            upkeep: Ok(Upkeep::default()),
             looked: false,
         }
     }
@@ -104,8 +123,10 @@ impl ShopReader {
         let closed = found.closed.iter();
         let closed: Vec<(String, DiskProblem)> =
             closed.map(|(path, why)| (self.name(path), *why)).collect();
-        let mut changed = practice != self.practice || closed != self.closed;
-        (self.practice, self.closed) = (practice, closed);
+        let upkeep = open_upkeep(&self.folder);
+        let mut changed =
+            practice != self.practice || closed != self.closed || upkeep != self.upkeep;
+        (self.practice, self.closed, self.upkeep) = (practice, closed, upkeep);
 
         let mut to_read = Vec::new();
         let mut there = BTreeSet::new();
@@ -174,6 +195,7 @@ impl ShopReader {
             folder: self.folder.clone(),
             practice: self.practice.clone(),
             closed: self.closed.clone(),
+            upkeep: self.upkeep.clone(),
             ..Shop::default()
         };
         let mut visits = Vec::new();

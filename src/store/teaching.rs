@@ -7,7 +7,7 @@ use crate::session::{LearnProblem, Lesson, PressRecord, Session};
 use super::disk::DiskProblem;
 use super::open::OpenProblem;
 use super::press_file::{open_press, save_press};
-use super::save::{Expected, SaveProblem};
+use super::save::{Expected, SaveProblem, until_saved};
 
 /// Why nothing was written. The press file that was there is still there,
 /// whole.
@@ -21,9 +21,6 @@ pub enum TeachProblem {
     Save(SaveProblem),
 }
 
-/// Times to begin anew when another program wrote the press file meanwhile.
-const TRIES: usize = 50;
-
 /// Writes what a session taught into a press file, which is made if it is
 /// missing. Teaching the same session again replaces what was kept of it; what
 /// another program taught meanwhile stays.
@@ -31,17 +28,13 @@ const TRIES: usize = 50;
 /// # Errors
 /// See [`TeachProblem`].
 pub fn teach(press: &Path, session: &Session) -> Result<Lesson, TeachProblem> {
-    for _ in 1..TRIES {
-        match teach_once(press, session) {
-            Err(TeachProblem::Save(
-                SaveProblem::ChangedOnDisk
-                | SaveProblem::Exists
-                | SaveProblem::Disk(DiskProblem::Busy),
-            )) => {}
-            outcome => return outcome,
-        }
-    }
-    teach_once(press, session)
+    until_saved(
+        || teach_once(press, session),
+        |problem| match problem {
+            TeachProblem::Save(problem) => Some(problem),
+            TeachProblem::Open(_) | TeachProblem::Learn(_) => None,
+        },
+    )
 }
 
 fn teach_once(press: &Path, session: &Session) -> Result<Lesson, TeachProblem> {

@@ -9,10 +9,10 @@ use eframe::egui;
 
 use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Difference, Lesson, PriorShelf, Session};
-use crate::shop::Taught;
+use crate::shop::{Taught, Upkeep, UpkeepEdit};
 use crate::store::{
     self, Expected, Fingerprint, Folders, OpenProblem, Opened, OpenedPractice, OpenedPress,
-    PRACTICE_ENDING, PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem,
+    PRACTICE_ENDING, PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem, UpkeepProblem,
 };
 
 use super::file_names::named;
@@ -76,6 +76,8 @@ pub enum Done {
     /// What the sessions of a press of the shop's folder taught, and whether
     /// its next visit is to begin from that.
     PressLearnt(PressKey, Option<Box<Taught>>, bool),
+    /// A change of a shop's upkeep was written, or not.
+    UpkeepKept(PathBuf, UpkeepEdit, Result<Upkeep, UpkeepProblem>),
     /// The serial ports there are, by name.
     Ports(Vec<String>),
 }
@@ -239,6 +241,14 @@ impl Files {
                 }
             }
             Done::SavedBeside(path, beside, session, outcome)
+        });
+    }
+
+    /// Writes a change of a shop's upkeep.
+    pub fn keep_upkeep(&self, folder: PathBuf, edit: UpkeepEdit) {
+        self.jobs.start(move || {
+            let kept = store::keep_upkeep(&folder, &edit);
+            Done::UpkeepKept(folder, edit, kept)
         });
     }
 

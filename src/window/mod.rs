@@ -41,6 +41,7 @@ mod theme;
 mod title;
 mod trust;
 mod turning;
+mod upkeep;
 mod views;
 mod what_if;
 mod worker;

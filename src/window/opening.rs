@@ -109,6 +109,7 @@ impl App {
                 self.file_job_done(ctx, Done::Saved(beside, session, outcome), now);
             }
             Done::Compared(path, compared) => self.compared(&path, compared),
+            Done::UpkeepKept(folder, edit, kept) => self.upkeep_kept(&folder, &edit, kept, now),
             Done::PressLearnt(press, taught, start) => self.press_learnt(press, taught, start, now),
             Done::Saved(path, _, Err(SaveProblem::Exists)) => {
                 self.view.dialog = Some(Dialog::FileExists(path));

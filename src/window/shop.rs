@@ -8,7 +8,7 @@ use std::sync::mpsc::{Receiver, channel};
 use eframe::egui;
 
 use crate::session::Document;
-use crate::shop::{PressBook, Taught};
+use crate::shop::{PressBook, Taught, UpkeepEdit};
 use crate::store::{self, DiskProblem, Progress, Shop, ShopNews, ShopWatch};
 
 use super::App;
@@ -17,6 +17,7 @@ use super::messages::Tone;
 use super::state::Dialog;
 use super::state::dialog::{PathFor, Then};
 use super::state::shop::{PressKey, ShopPage};
+use super::upkeep::UpkeepDesk;
 
 /// What views ask for about the shop's folder.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +34,8 @@ pub enum ShopWish {
     NextVisit(PressKey),
     /// Open a session by its name within the folder.
     OpenFile(String),
+    /// Change the upkeep.
+    Keep(UpkeepEdit),
 }
 
 /// What is known of the shop's folder.
@@ -49,6 +52,8 @@ pub struct ShopDesk {
     pub closed: Option<DiskProblem>,
     /// Whether it was read once.
     pub read: bool,
+    /// Its upkeep as of today.
+    pub upkeep: Arc<UpkeepDesk>,
 }
 
 impl ShopDesk {
@@ -85,6 +90,13 @@ impl ShopDesk {
             }
         }
         changed
+    }
+
+    /// Has the folder looked at now.
+    pub fn look_now(&self) {
+        if let Some((watch, _)) = &self.watched {
+            watch.look_now();
+        }
     }
 
     /// The book of a press.
@@ -136,11 +148,8 @@ impl App {
                 self.ask_what_press_taught();
             }
             ShopWish::Choose => self.ask_for_path(PathFor::Shop),
-            ShopWish::LookNow => {
-                if let Some((watch, _)) = &self.shop.watched {
-                    watch.look_now();
-                }
-            }
+            ShopWish::LookNow => self.shop.look_now(),
+            ShopWish::Keep(edit) => self.keep_upkeep(edit),
             ShopWish::Show(page) => {
                 self.view.shop.wants_focus = page == ShopPage::Find;
                 self.view.shop.page = page;
@@ -156,7 +165,9 @@ impl App {
 
     /// Takes up what the watching thread told.
     pub(super) fn take_shop_news(&mut self) {
-        if self.shop.take_news() {
+        let changed = self.shop.take_news();
+        self.list_upkeep(changed.then(|| self.shop.shop.upkeep.clone()));
+        if changed {
             self.view.shop.asked = None;
             self.ask_what_press_taught();
         }

@@ -18,6 +18,7 @@ whole-notch turns of the castle nuts out.
   jawtrue card FILE -o OUT     the turn card to take to the press, as PDF
   jawtrue report FILE -o OUT   the report of a visit, as PDF, PNG, SVG or CSV
   jawtrue shop FOLDER          what the sessions of a folder say, press by press
+  jawtrue upkeep FOLDER        what upkeep is due at its presses; notes it as done
   jawtrue export FOLDER -o OUT every reading of a folder's sessions, CSV or JSON
   jawtrue doctor               what a helper asks when something does not work
 
@@ -47,6 +48,7 @@ pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras.
   jawtrue card ARCHIVO -o SALE la hoja de giros para llevar a la prensa, en PDF
   jawtrue report ARCHIVO -o SALE  el informe de la visita, en PDF, PNG, SVG o CSV
   jawtrue shop CARPETA         lo que dicen las sesiones de una carpeta
+  jawtrue upkeep CARPETA       qué mantenimiento toca en sus prensas; lo anota
   jawtrue export CARPETA -o SALE  cada lectura de una carpeta, en CSV o JSON
   jawtrue doctor               lo que pregunta quien ayuda cuando algo no funciona
 
@@ -100,6 +102,54 @@ estado de salida es entonces 2. Las visitas son de una misma prensa si su nombre
 y sus brazos coinciden.
 
   --json               un objeto por prensa, luego uno por archivo no leído
+  --language en|es     idioma de la respuesta"
+    }
+    help_upkeep {
+        en: "\
+jawtrue upkeep FOLDER [--press NAME] [--done TASK --who WHO]
+               [--laced N --who WHO] [--json]
+
+Tells what upkeep is due at the presses of a folder, what is due longest first,
+then what was never noted; and notes what is done, in the folder's upkeep.ron,
+with who and the day. Tasks come round after days or laced pieces: test pieces
+count by themselves, pieces laced in production where they are noted. Intervals
+marked “default” are common practice, no source: the machine's manual comes
+first. Tasks are changed in the window, or in the file. If the file is damaged
+it is told and left as it is, and nothing is noted.
+
+  --press NAME         only this press; needed to note something
+  --done TASK          note that this task is done; its name is in brackets in
+                       the list
+  --laced N            note that N pieces were laced in production since this
+                       was noted last
+  --who WHO            who did it
+  --json               one object a task and press, the same order: press, task,
+                       words, to_do, says, every_days, every_pieces, default,
+                       last_done, who, cautions; then one a file that was not
+                       read
+  --language en|es     language of the answer",
+        es: "\
+jawtrue upkeep CARPETA [--press NOMBRE] [--done TAREA --who QUIÉN]
+               [--laced N --who QUIÉN] [--json]
+
+Dice qué mantenimiento toca en las prensas de una carpeta, primero lo más
+atrasado, luego lo que nunca se anotó; y anota lo hecho en el archivo upkeep.ron
+de la carpeta, con quién y qué día. Las tareas tocan cada tantos días o piezas
+engrapadas: las piezas de prueba se cuentan solas; las de producción, si se
+anotan. Los intervalos con «valor inicial» son práctica común, sin fuente:
+primero va el manual de la máquina. Las tareas se cambian en la ventana o en el
+archivo. Un archivo dañado se dice y queda como está, y no se anota nada.
+
+  --press NOMBRE       solo esta prensa; necesario para anotar
+  --done TAREA         anotar que esta tarea está hecha; su nombre va entre
+                       corchetes en la lista
+  --laced N            anotar que se engraparon N piezas en producción desde la
+                       última nota
+  --who QUIÉN          quién lo hizo
+  --json               un objeto por tarea y prensa, en el mismo orden: press,
+                       task, words, to_do, says, every_days, every_pieces,
+                       default, last_done, who, cautions; luego uno por archivo
+                       no leído
   --language en|es     idioma de la respuesta"
     }
     help_export {

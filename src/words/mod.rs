@@ -52,6 +52,7 @@ mod store;
 mod strike;
 mod trust;
 mod turn_card;
+mod upkeep;
 mod verdicts;
 mod visit;
 mod what_if;

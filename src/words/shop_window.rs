@@ -128,8 +128,8 @@ texts! {
     shop_title { en: "The shop", es: "El taller" }
     shop_choose { en: "Choose the shop's folder", es: "Elegir la carpeta del taller" }
     shop_choose_text {
-        en: "Choose the folder that holds the shop's sessions, on this computer or shared. It is only read: nothing in it is changed.",
-        es: "Elija la carpeta con las sesiones del taller, en esta computadora o compartida. Solo se lee: no se cambia nada en ella."
+        en: "Choose the folder that holds the shop's sessions, on this computer or shared. Its sessions are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
+        es: "Elija la carpeta con las sesiones del taller, en esta computadora o compartida. Sus sesiones solo se leen; el mantenimiento que anote se guarda ahí en un archivo aparte, upkeep.ron."
     }
     shop_back { en: "Back to the visit", es: "Volver a la visita" }
     shop_to_presses { en: "All presses", es: "Todas las prensas" }

@@ -9,6 +9,7 @@ pub mod import_form;
 pub mod properties;
 pub mod shop;
 pub mod turn_card;
+pub mod upkeep;
 
 mod crew;
 mod drafts;

@@ -3,6 +3,8 @@
 use crate::shop::{PressBook, Taught, Wanted};
 use crate::units::Length;
 
+use super::upkeep::UpkeepView;
+
 /// Which press of the shop: its name and the places of its arms.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PressKey {
@@ -37,6 +39,8 @@ pub enum ShopPage {
     Find,
     /// Files that could not be read, and practice.
     Files,
+    /// What is due at every press, and the shop's tasks.
+    Upkeep,
     /// The book of a press.
     Press(PressKey),
 }
@@ -56,6 +60,8 @@ pub struct ShopView {
     pub taught: Option<(PressKey, Option<Box<Taught>>)>,
     /// The press that is being worked out.
     pub asked: Option<PressKey>,
+    /// The upkeep page.
+    pub upkeep: UpkeepView,
 }
 
 impl ShopView {

@@ -105,7 +105,7 @@ pub fn found_visit(ui: &mut Ui, scene: &mut Scene<'_>, visit: &VisitSummary) {
 }
 
 /// A list of which one may be chosen, or any.
-fn list(ui: &mut Ui, any: &str, name: &str, all: &[String], chosen: &mut Option<String>) {
+pub fn list(ui: &mut Ui, any: &str, name: &str, all: &[String], chosen: &mut Option<String>) {
     ui.allocate_ui(egui::vec2(LIST, TARGET + 22.0), |ui| {
         ui.vertical(|ui| {
             ui.label(name);

@@ -7,6 +7,8 @@ pub mod files;
 pub mod find;
 pub mod presses;
 pub mod row;
+pub mod upkeep;
+pub mod upkeep_tasks;
 
 use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui};
 
@@ -43,6 +45,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ShopPage::Presses => presses::show(ui, scene),
                 ShopPage::Find => find::show(ui, scene),
                 ShopPage::Files => files::show(ui, scene),
+                ShopPage::Upkeep => upkeep::show(ui, scene),
                 ShopPage::Press(press) => book::show(ui, scene, press),
             }
         });
@@ -77,6 +80,7 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
         for (page, text) in [
             (ShopPage::Presses, words.shop_page_presses().to_owned()),
             (ShopPage::Find, words.shop_page_find().to_owned()),
+            (ShopPage::Upkeep, words.upkeep_page().to_owned()),
             (ShopPage::Files, words.shop_page_files(uncounted)),
         ] {
             let chosen = scene.view.shop.page == page;

@@ -1,0 +1,110 @@
+//! The shop's upkeep in the window: how it stands today, and what is written.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use crate::session::IsoDate;
+use crate::shop::{TaskDue, Upkeep, UpkeepEdit};
+use crate::store::{self, OpenProblem, UpkeepProblem};
+
+use super::App;
+use super::messages::Tone;
+
+/// What is known of the upkeep.
+#[derive(Debug)]
+pub struct UpkeepDesk {
+    /// As it was last read or written, or why it cannot be read.
+    pub kept: Result<Upkeep, OpenProblem>,
+    /// What is due on the day, and the day.
+    pub list: Vec<TaskDue>,
+    /// The presses that it is kept of.
+    pub presses: Vec<String>,
+    /// The day; none where the machine knows none.
+    pub day: Option<IsoDate>,
+}
+
+impl Default for UpkeepDesk {
+    fn default() -> Self {
+        Self {
+            kept: Ok(Upkeep::default()),
+            list: Vec::new(),
+            presses: Vec::new(),
+            day: None,
+        }
+    }
+}
+
+impl App {
+    /// Works out how the upkeep stands, where it or the day is another.
+    pub(super) fn list_upkeep(&mut self, kept: Option<Result<Upkeep, OpenProblem>>) {
+        let day = IsoDate::parse(&store::today()).ok();
+        if kept.is_none() && (day == self.shop.upkeep.day || !self.view.shop.open) {
+            return;
+        }
+        let kept = kept.unwrap_or_else(|| self.shop.upkeep.kept.clone());
+        let books = &self.shop.shop.books;
+        let (list, presses) = match (&kept, day) {
+            (Ok(upkeep), Some(day)) => (
+                upkeep.due_list(books, day),
+                upkeep
+                    .presses(books)
+                    .into_iter()
+                    .map(str::to_owned)
+                    .collect(),
+            ),
+            _ => (Vec::new(), Vec::new()),
+        };
+        self.shop.upkeep = Arc::new(UpkeepDesk {
+            kept,
+            list,
+            presses,
+            day,
+        });
+    }
+
+    /// Has a change of the upkeep written.
+    pub(super) fn keep_upkeep(&mut self, edit: UpkeepEdit) {
+        if let Some(folder) = self.shop.folder.clone()
+            && !std::mem::replace(&mut self.view.shop.upkeep.keeping, true)
+        {
+            self.files.keep_upkeep(folder, edit);
+        }
+    }
+
+    /// A change of the upkeep is written, or not; what was typed stays until it
+    /// is.
+    pub(super) fn upkeep_kept(
+        &mut self,
+        folder: &Path,
+        edit: &UpkeepEdit,
+        kept: Result<Upkeep, UpkeepProblem>,
+        now: f64,
+    ) {
+        self.view.shop.upkeep.keeping = false;
+        match kept {
+            Ok(upkeep) => {
+                let words = self.words();
+                let sentence = match edit {
+                    UpkeepEdit::Note(entry) | UpkeepEdit::TakeBack(entry, _) => {
+                        words.upkeep_noted(words.upkeep_line(entry, &upkeep.tasks()))
+                    }
+                    _ => words.upkeep_saved().to_owned(),
+                };
+                self.say(Tone::Done, sentence, now);
+                let view = &mut self.view.shop.upkeep;
+                view.form = None;
+                if matches!(edit, UpkeepEdit::Note(_)) {
+                    view.laced.clear();
+                }
+                if self.shop.folder.as_deref() == Some(folder) {
+                    self.list_upkeep(Some(Ok(upkeep)));
+                }
+            }
+            Err(problem) => {
+                let sentence = self.figures().upkeep_problem(&problem, folder);
+                self.say(Tone::Problem, sentence, now);
+            }
+        }
+        self.shop.look_now();
+    }
+}

@@ -1,0 +1,549 @@
+//! Upkeep: due dates worked by hand, a file that several write, a damaged file,
+//! the command, and the window by label in both languages.
+
+mod common;
+#[path = "support/hand.rs"]
+mod hand;
+#[path = "support/invented_shop.rs"]
+mod invented_shop;
+
+use std::fs;
+use std::num::NonZeroU32;
+use std::path::Path;
+use std::time::Duration;
+
+use common::{jawtrue, session};
+use eframe::egui::{Key, Modifiers, Role};
+use egui_kittest::kittest::Queryable;
+use hand::{Opening, Window, click, press, type_at};
+use jawtrue::session::{Caution, IsoDate};
+use jawtrue::shop::{
+    Due, Entry, Interval, Noted, PressBook, Task, Upkeep, UpkeepEdit, UpkeepRefusal, VisitSummary,
+    press_books,
+};
+use jawtrue::store::{
+    self, Damage, Expected, OpenProblem, ShopReader, UPKEEP_FILE, UpkeepProblem, keep_upkeep,
+    open_upkeep,
+};
+use jawtrue::words::Language;
+
+const PRESS: &str = "Press 9 (invented)";
+const WHO: &str = "R. Alder (invented)";
+
+fn day(text: &str) -> IsoDate {
+    IsoDate::parse(text).unwrap()
+}
+
+fn number(number: u32) -> NonZeroU32 {
+    NonZeroU32::new(number).unwrap()
+}
+
+fn entry(noted: Noted, on: &str) -> Entry {
+    Entry {
+        press: PRESS.into(),
+        noted,
+        day: day(on),
+        who: WHO.into(),
+        taken_back: String::new(),
+    }
+}
+
+fn done(task: &str, on: &str) -> Entry {
+    entry(Noted::Done(task.into()), on)
+}
+
+fn laced(pieces: u32, on: &str) -> Entry {
+    entry(Noted::Laced(number(pieces)), on)
+}
+
+/// The book of a press with a visit of one test piece on each of these days.
+fn books(days: &[&str]) -> Vec<PressBook> {
+    press_books(days.iter().map(|day| {
+        let mut session = session(&["0.25", "0.25"]);
+        session.notes.when = (*day).into();
+        session.id = (*day).into();
+        VisitSummary::of(&session, (*day).into())
+    }))
+}
+
+fn due(log: &[Entry], visits: &[&str], today: &str, task: &str) -> Due {
+    let upkeep = Upkeep {
+        own_tasks: Vec::new(),
+        log: log.to_vec(),
+    };
+    let list = upkeep.due_list(&books(visits), day(today));
+    let found = list.into_iter().find(|due| due.task.key == task);
+    found.expect("a task").due
+}
+
+/// By the calendar on the wall: November has 30 days, February 28 in 2026 and
+/// 29 in 2028.
+#[test]
+fn days_come_round_by_the_calendar() {
+    let chains = |on, today| due(&[done("oil-chains", on)], &[], today, "oil-chains");
+    assert_eq!(
+        chains("2026-11-01", "2026-11-30"),
+        Due::On(day("2026-12-01"))
+    );
+    assert_eq!(
+        chains("2026-11-01", "2026-12-01"),
+        Due::Since(day("2026-12-01"))
+    );
+    assert_eq!(
+        chains("2026-11-01", "2027-01-05"),
+        Due::Since(day("2026-12-01"))
+    );
+    assert_eq!(
+        chains("2026-02-01", "2026-02-02"),
+        Due::On(day("2026-03-03"))
+    );
+    assert_eq!(
+        chains("2028-02-01", "2028-02-02"),
+        Due::On(day("2028-03-02"))
+    );
+    // The last time counts, in whatever order it was noted; a line taken back
+    // or of tomorrow does not.
+    let slides = |log: &[Entry]| due(log, &[], "2026-11-26", "oil-slides");
+    let twice = [
+        done("oil-slides", "2026-11-21"),
+        done("oil-slides", "2026-11-02"),
+    ];
+    assert_eq!(slides(&twice), Due::On(day("2026-11-28")));
+    let mut mistaken = twice;
+    mistaken[0].taken_back = "M. Brook (invented), 2026-11-22 08:00".into();
+    assert_eq!(slides(&mistaken), Due::Since(day("2026-11-09")));
+    assert_eq!(slides(&[done("oil-slides", "2026-11-27")]), Due::NeverDone);
+    // Another press's line is another press's.
+    let mut other = done("oil-slides", "2026-11-21");
+    other.press = "Press 8 (invented)".into();
+    let upkeep = Upkeep {
+        own_tasks: Vec::new(),
+        log: vec![other],
+    };
+    let list = upkeep.due_list(&books(&["2026-11-01"]), day("2026-11-26"));
+    let slides = list.iter().filter(|due| due.task.key == "oil-slides");
+    let slides: Vec<(&str, Due)> = slides.map(|due| (due.press.as_str(), due.due)).collect();
+    assert_eq!(
+        slides,
+        [
+            (PRESS, Due::NeverDone),
+            ("Press 8 (invented)", Due::On(day("2026-11-28")))
+        ]
+    );
+}
+
+/// 200 pieces: those noted, and a test piece a visit from the day on.
+#[test]
+fn pieces_come_round_by_what_was_laced_since() {
+    let visits = ["2026-11-09", "2026-11-10", "2026-11-12", "2026-12-24"];
+    let jaws = |log: &[Entry]| due(log, &visits, "2026-11-26", "clean-jaws");
+    let cleaned = done("clean-jaws", "2026-11-10");
+    assert_eq!(jaws(&[]), Due::NeverDone);
+    // Two visits since, that of the same day among them; nobody counts more.
+    assert_eq!(jaws(std::slice::from_ref(&cleaned)), Due::Uncounted(2));
+    // What was noted before the cleaning lies before it, on the same day too.
+    let log = [laced(500, "2026-11-10"), cleaned.clone()];
+    assert_eq!(jaws(&log), Due::PiecesLeft(198, day("2026-11-10")));
+    let log = [
+        cleaned.clone(),
+        laced(150, "2026-11-20"),
+        laced(47, "2026-11-25"),
+    ];
+    assert_eq!(jaws(&log), Due::PiecesLeft(1, day("2026-11-25")));
+    let log = [cleaned, laced(150, "2026-11-20"), laced(48, "2026-11-25")];
+    assert_eq!(jaws(&log), Due::PiecesOver(200));
+    assert!(jaws(&log).wants_doing() && Due::Uncounted(2).wants_doing());
+}
+
+#[test]
+fn what_is_due_longest_comes_first_then_what_is_doubtful() {
+    let upkeep = Upkeep {
+        own_tasks: Vec::new(),
+        log: vec![
+            done("dust", "2026-11-24"),
+            done("cover", "2026-11-26"),
+            done("oil-chains", "2026-10-01"),
+            done("oil-slides", "2026-11-25"),
+            done("clean-jaws", "2026-11-25"),
+            done("jaw-check", "2026-11-01"),
+        ],
+    };
+    let list = upkeep.due_list(&books(&["2026-11-01"]), day("2026-11-26"));
+    let order: Vec<&str> = list.iter().map(|due| due.task.key.as_str()).collect();
+    assert_eq!(
+        order,
+        [
+            "oil-chains",        // since 2026-10-31
+            "dust",              // since 2026-11-25
+            "oil-rods",          // never noted
+            "fluid-level",       // never noted
+            "gauge-calibration", // never noted
+            "clean-jaws",        // pieces not counted
+            "cover",             // on 2026-11-27
+            "oil-slides",        // on 2026-12-02
+            "jaw-check",         // on 2027-01-30
+        ]
+    );
+}
+
+/// 29 CFR 1910.242(b): compressed air for cleaning below 30 psi, with chip
+/// guarding and protective equipment.
+#[test]
+fn cleaning_bears_its_cautions() {
+    for key in ["dust", "clean-jaws"] {
+        let tasks = Upkeep::default().tasks();
+        let task = tasks.into_iter().find(|task| task.key == key).unwrap();
+        assert!(!task.own, "a default is marked as one");
+        for caution in [Caution::CompressedAir, Caution::Eyes, Caution::MadeSafe] {
+            assert!(task.cautions().contains(&caution), "{key}");
+        }
+    }
+    for words in Language::ALL {
+        let said = words.caution_with_source(Caution::CompressedAir);
+        assert!(
+            said.contains("30 psi") && said.contains("1910.242"),
+            "{said}"
+        );
+    }
+    // What the shop's words ask for nobody here knows.
+    let tasks = Upkeep::default().tasks();
+    let cover = tasks.into_iter().find(|task| task.key == "cover").unwrap();
+    let renamed = Task {
+        words: "Blow the hood clean".into(),
+        ..cover
+    };
+    assert!(renamed.cautions().contains(&Caution::CompressedAir));
+}
+
+fn note(folder: &Path, entry: Entry) -> Result<Upkeep, UpkeepProblem> {
+    keep_upkeep(folder, &UpkeepEdit::Note(entry))
+}
+
+#[test]
+fn tasks_are_the_shops_to_change() {
+    let home = tempfile::tempdir().unwrap();
+    let keep = |edit: UpkeepEdit| keep_upkeep(home.path(), &edit);
+    let usual = open_upkeep(home.path()).unwrap().tasks();
+    let slower = Task {
+        every: Interval::Days(number(60)),
+        own: true,
+        words: "Grease chains, blue can".into(),
+        ..usual[2].clone()
+    };
+    keep(UpkeepEdit::Change(usual[2].clone(), slower.clone())).unwrap();
+    // A second one saw the task as it was.
+    let stale = keep(UpkeepEdit::Change(usual[2].clone(), usual[2].clone()));
+    assert_eq!(
+        stale,
+        Err(UpkeepProblem::Refused(UpkeepRefusal::ChangedMeanwhile))
+    );
+    keep(UpkeepEdit::Move("oil-chains".into(), -1)).unwrap();
+    keep(UpkeepEdit::Move("dust".into(), -1)).unwrap();
+    keep(UpkeepEdit::Add(
+        "Check belt hooks".into(),
+        Interval::Pieces(number(50)),
+    ))
+    .unwrap();
+    keep(UpkeepEdit::Add(
+        "Check lamps".into(),
+        Interval::Days(number(30)),
+    ))
+    .unwrap();
+    let cover = Task {
+        hidden: true,
+        ..usual[1].clone()
+    };
+    keep(UpkeepEdit::Change(usual[1].clone(), cover)).unwrap();
+    let kept = open_upkeep(home.path()).unwrap();
+    let keys: Vec<String> = kept.tasks().into_iter().map(|task| task.key).collect();
+    assert_eq!(keys[..3], ["dust", "oil-chains", "cover"]);
+    assert_eq!(keys[9..], ["own-1", "own-2"]);
+    assert_eq!(kept.tasks()[1], slower);
+    let list = kept.due_list(&books(&["2026-11-01"]), day("2026-11-26"));
+    assert_eq!(list.len(), 10, "the hidden one is not listed");
+    let nobody = Entry {
+        who: " ".into(),
+        ..done("dust", "2026-11-26")
+    };
+    assert_eq!(
+        note(home.path(), nobody),
+        Err(UpkeepProblem::Refused(UpkeepRefusal::Nobody))
+    );
+    // A mistake is taken back and stays in the log.
+    let line = done("dust", "2026-11-26");
+    note(home.path(), line.clone()).unwrap();
+    let back = keep(UpkeepEdit::TakeBack(
+        line.clone(),
+        "M. Brook (invented)".into(),
+    ))
+    .unwrap();
+    assert_eq!(
+        (back.log.len(), back.log[0].taken_back.as_str()),
+        (1, "M. Brook (invented)")
+    );
+    let again = keep(UpkeepEdit::TakeBack(line, "T. Cedar (invented)".into()));
+    assert_eq!(
+        again,
+        Err(UpkeepProblem::Refused(UpkeepRefusal::ChangedMeanwhile))
+    );
+}
+
+#[test]
+fn two_writers_lose_nothing() {
+    const EACH: u32 = 40;
+    let home = tempfile::tempdir().unwrap();
+    std::thread::scope(|scope| {
+        for who in ["R. Alder (invented)", "M. Brook (invented)"] {
+            let folder = home.path();
+            scope.spawn(move || {
+                for number_of in 1..=EACH {
+                    let line = Entry {
+                        who: who.into(),
+                        ..laced(number_of, "2026-11-26")
+                    };
+                    note(folder, line).unwrap();
+                }
+            });
+        }
+    });
+    let log = open_upkeep(home.path()).unwrap().log;
+    for who in ["R. Alder (invented)", "M. Brook (invented)"] {
+        let own = log.iter().filter(|line| line.who == who);
+        let noted: Vec<Noted> = own.map(|line| line.noted.clone()).collect();
+        let all: Vec<Noted> = (1..=EACH).map(|it| Noted::Laced(number(it))).collect();
+        assert_eq!(noted, all, "{who}");
+    }
+}
+
+#[test]
+fn a_damaged_file_is_told_and_left_alone() {
+    let home = tempfile::tempdir().unwrap();
+    note(home.path(), done("dust", "2026-11-26")).unwrap();
+    let path = home.path().join(UPKEEP_FILE);
+    let sound = fs::read_to_string(&path).unwrap();
+    let cut = &sound[..sound.len() - 8];
+    let strange = sound.replace("log:", "lug:");
+    let newer = sound.replace("upkeep_format: 1", "upkeep_format: 2");
+    let zero = sound.replace(
+        "log: [",
+        "tasks: [(key: \"a\", every: days(0))],\n    log: [",
+    );
+    for text in [cut, &strange, &newer, &zero, ""] {
+        fs::write(&path, text).unwrap();
+        let why = open_upkeep(home.path()).unwrap_err();
+        match text {
+            text if text == newer => assert_eq!(why, OpenProblem::NewerFormat(2)),
+            text if text == strange => {
+                let unknown = Damage::UnknownField("lug".into());
+                assert!(
+                    matches!(&why, OpenProblem::Damaged(_, it) if *it == unknown),
+                    "{why:?}"
+                );
+            }
+            "" => assert_eq!(why, OpenProblem::Empty),
+            _ => assert!(matches!(why, OpenProblem::Damaged(..)), "{why:?}"),
+        }
+        let refused = note(home.path(), done("cover", "2026-11-26"));
+        assert_eq!(refused, Err(UpkeepProblem::Open(why.clone())));
+        let told = jawtrue(home.path(), &["upkeep", "."]);
+        assert_eq!((told.status, told.out.as_str()), (2, ""));
+        assert!(
+            told.err.contains("cannot be read") && told.err.contains(UPKEEP_FILE),
+            "{}",
+            told.err
+        );
+        assert_eq!(fs::read_to_string(&path).unwrap(), text);
+        let mut reader = ShopReader::new(home.path(), None);
+        reader.look(&mut |_| true).unwrap();
+        assert_eq!(reader.shop().upkeep, Err(why));
+    }
+}
+
+/// A folder with one visit of [`PRESS`].
+fn folder() -> tempfile::TempDir {
+    let home = tempfile::tempdir().unwrap();
+    let mut session = session(&["0.25", "0.25"]);
+    session.notes.when = "2026-11-01".into();
+    let path = home.path().join("visit.jawtrue");
+    store::save(&path, &session, Expected::Nothing).unwrap();
+    home
+}
+
+#[test]
+fn the_command_tells_and_notes() {
+    let home = folder();
+    let run = |arguments: &[&str]| {
+        let all: Vec<&str> = [&["upkeep", "."], arguments].concat();
+        jawtrue(home.path(), &all)
+    };
+    let list = run(&[]);
+    assert_eq!((list.status, list.err.as_str()), (0, ""));
+    for part in [
+        "To do: 9",
+        "manual",
+        "every 200 laced pieces (default)",
+        "[clean-jaws]: never noted as done",
+        "30 psi",
+        "29 CFR 1910.242(b)",
+    ] {
+        assert!(list.out.contains(part), "{part}: {}", list.out);
+    }
+    let noted = run(&[
+        "--press",
+        PRESS,
+        "--done",
+        "oil-slides",
+        "--laced",
+        "7",
+        "--who",
+        WHO,
+    ]);
+    assert_eq!((noted.status, noted.err.as_str()), (0, ""));
+    assert!(noted.out.contains("To do: 8"), "{}", noted.out);
+    let log = open_upkeep(home.path()).unwrap().log;
+    let today = store::today();
+    assert_eq!(log, [done("oil-slides", &today), laced(7, &today)]);
+    let lines = run(&["--json"]).out;
+    let lines: Vec<serde_json::Value> = lines
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    assert_eq!(lines.len(), 9);
+    let slides = lines
+        .iter()
+        .find(|line| line["task"] == "oil-slides")
+        .unwrap();
+    assert_eq!(slides["last_done"], today);
+    assert_eq!(slides["who"], WHO);
+    assert_eq!(
+        (&slides["to_do"], &slides["default"]),
+        (&false.into(), &true.into())
+    );
+    assert_eq!(
+        (&slides["every_days"], &slides["every_pieces"]),
+        (&7.into(), &().into())
+    );
+    for (arguments, part) in [
+        (
+            &["--press", "Pres 9", "--done", "dust", "--who", WHO][..],
+            PRESS,
+        ),
+        (
+            &["--press", PRESS, "--done", "dusting", "--who", WHO],
+            "gauge-calibration",
+        ),
+        (&["--press", PRESS, "--done", "dust"], "--who"),
+        (&["--done", "dust", "--who", WHO], "--press"),
+        (
+            &["--press", PRESS, "--laced", "0", "--who", WHO],
+            "1 or more",
+        ),
+        (&["--press", PRESS, "--done", "dust", "--who", " "], "who"),
+    ] {
+        let refused = run(arguments);
+        assert_eq!(
+            (refused.status, refused.out.as_str()),
+            (2, ""),
+            "{arguments:?}"
+        );
+        assert!(refused.err.contains(part), "{part}: {}", refused.err);
+    }
+    assert_eq!(open_upkeep(home.path()).unwrap().log, log);
+}
+
+fn until(window: &mut Window, what: &str, there: impl Fn(&Window) -> bool) {
+    for _ in 0..2000 {
+        if there(window) {
+            window.run_steps(3);
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+        window.step();
+    }
+    panic!("{what} never came");
+}
+
+fn says(window: &Window, part: &str) -> bool {
+    window.query_all_by_label_contains(part).next().is_some()
+}
+
+#[test]
+fn the_window_lists_notes_and_changes() {
+    for words in Language::ALL {
+        let shop = folder();
+        let home = tempfile::tempdir().unwrap();
+        let preferences = format!(
+            "(look: \"light\", language: {:?}, shop: {:?})",
+            words.code(),
+            shop.path().display().to_string()
+        );
+        let opening = Opening {
+            preferences: &preferences,
+            ..Opening::default()
+        };
+        let mut window = hand::open(home.path(), opening);
+        press(&mut window, Modifiers::NONE, Key::F7);
+        until(&mut window, "the shop", |window| {
+            says(window, &words.shop_summary(1, 1))
+        });
+        click(&mut window, Role::Button, words.upkeep_page());
+        for part in [
+            words.cautions_manual_first(),
+            words.upkeep_defaults(),
+            words.due_never(),
+            words.caution(Caution::CompressedAir),
+            "1910.242",
+        ] {
+            assert!(says(&window, part), "{part}");
+        }
+        // Noted as done: by one button that asks who.
+        let name = words.upkeep_done_of(words.task_dust(), PRESS);
+        click(&mut window, Role::Button, &name);
+        type_at(&mut window, words.find_who(), WHO);
+        press(&mut window, Modifiers::NONE, Key::Enter);
+        let log = || open_upkeep(shop.path()).unwrap().log;
+        until(&mut window, "the line", |_| !log().is_empty());
+        assert_eq!(log(), [done("dust", &store::today())]);
+        let due = day(&store::today()).later(1).unwrap();
+        until(&mut window, "the new day", |window| {
+            says(window, &words.due_on(due))
+        });
+        // Somebody else notes, and it shows.
+        note(shop.path(), done("cover", "2026-11-01")).unwrap();
+        let others = words.due_since("2026-11-02");
+        until(&mut window, "the other's line", |window| {
+            says(window, &others)
+        });
+        // Another interval: no longer a default.
+        click(&mut window, Role::Button, words.upkeep_tasks());
+        let change = words.upkeep_button_of(words.upkeep_change(), words.task_oil_slides());
+        click(&mut window, Role::Button, &change);
+        type_at(&mut window, words.upkeep_interval(), "4");
+        click(&mut window, Role::Button, words.upkeep_keep());
+        let changed = |task: &Task| task.every == Interval::Days(number(74)) && task.own;
+        until(&mut window, "the interval", |_| {
+            open_upkeep(shop.path())
+                .unwrap()
+                .tasks()
+                .iter()
+                .any(changed)
+        });
+        // A mistake is taken back.
+        let line = words.upkeep_line(&done("cover", "2026-11-01"), &Upkeep::default().tasks());
+        click(&mut window, Role::Button, words.upkeep_log());
+        click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
+        click(&mut window, Role::Button, words.upkeep_note());
+        until(&mut window, "the line taken back", |_| {
+            log()[1].taken_back.starts_with(WHO)
+        });
+        // Damaged: said, and nothing to press.
+        click(&mut window, Role::Button, words.upkeep_due_part());
+        fs::write(shop.path().join(UPKEEP_FILE), "(upkeep_format: 1, log: [").unwrap();
+        until(&mut window, "the damage", |window| {
+            says(window, "upkeep.ron")
+        });
+        until(&mut window, "no rows", |window| {
+            !says(window, words.due_never())
+        });
+    }
+}
