@@ -8,7 +8,6 @@ use crate::store::{self, Leftover};
 use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
 use crate::window::opening::path_title;
-use crate::window::opening::path_title;
 use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
