@@ -152,7 +152,7 @@ fn the_gauge_is_described_and_its_calibration_watched() {
         // 6 x 0.0004 / 0.003 = 0.8.
         let percent = match words {
             Language::English => "uses up 80% of the tolerance",
-            Language::Spanish => "consume el 80 % de la tolerancia",
+            Language::Spanish => "consume el 80\u{a0}% de la tolerancia",
         };
         assert!(window.shows(percent));
 

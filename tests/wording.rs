@@ -125,8 +125,8 @@ fn texts() -> Vec<Text> {
                 let mut lines = head.lines().rev();
                 let line = lines.next().unwrap_or_default().trim();
                 if let Some(names) = lines.find_map(|line| line.strip_suffix(") {")) {
-                    let (name, _) = names.split_once('(').unwrap();
-                    method = format!("{}.", name.trim().trim_start_matches("pub "));
+                    let (name, _) = names.rsplit_once('(').unwrap();
+                    method = format!("{}.", name.trim().rsplit(' ').next().unwrap());
                 }
                 let own = line.split('(').next().unwrap().trim();
                 let name = format!("{method}{own}");

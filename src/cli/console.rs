@@ -62,6 +62,10 @@ impl<'a> Console<'a> {
     }
 }
 
+/// A blank that no line of the window is broken at; in a terminal, and for
+/// whoever searches its text, one like all others.
+const NO_BREAK: char = '\u{a0}';
+
 /// A text with what a terminal would obey rather than show (control characters,
 /// and those that turn the direction of writing) written out as `\u001b`, which
 /// within JSON is the same character.
@@ -70,12 +74,15 @@ fn shown(text: &str) -> Cow<'_, str> {
         c.is_control() && !matches!(c, '\n' | '\t')
             || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
     };
-    if !text.contains(obeyed) {
+    let other = |c: char| obeyed(c) || c == NO_BREAK;
+    if !text.contains(other) {
         return Cow::Borrowed(text);
     }
     let mut shown = String::with_capacity(text.len() + 8);
     for c in text.chars() {
-        if obeyed(c) {
+        if c == NO_BREAK {
+            shown.push(' ');
+        } else if obeyed(c) {
             shown.push_str(&format!("\\u{:04x}", u32::from(c)));
         } else {
             shown.push(c);

@@ -248,8 +248,8 @@ mod tests {
                     own: own.notes.who.clone(),
                 },
                 Difference::Passes { theirs: 2, own: 1 },
-                reading("A", "0.2450", "0.2500"),
-                reading("C", "0.2480", ""),
+                reading("A", "0.2450 in", "0.2500 in"),
+                reading("C", "0.2480 in", ""),
             ]
         );
         let mut other = own.clone();

@@ -66,7 +66,7 @@ impl App {
         match problem {
             Some(problem) => {
                 if let Some(log) = &self.log {
-                    log.note_kind("keeping aside refused", &problem);
+                    log.note_kind("keeping aside", &problem);
                 }
                 let why = words.disk_refusal(problem);
                 self.messages

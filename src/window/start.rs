@@ -96,7 +96,7 @@ pub fn run(file: Option<PathBuf>, asked_for: Option<Renderer>) -> Result<(), Sta
             }
             Err(error) => {
                 if let Some(folder) = kept {
-                    let line = format!("{} could not be started", renderer.name());
+                    let line = format!("{} not started", renderer.name());
                     store::log_line(folder, &line);
                 }
                 causes.push(format!("{}: {error}", renderer.name()));
@@ -184,7 +184,7 @@ fn real_card(
         .filter(|card| surface.is_none_or(|surface| card.is_surface_supported(surface)))
         .min_by_key(|card| rank(card.get_info().device_type))
         .cloned()
-        .ok_or_else(|| "no graphics card for wgpu".to_owned())
+        .ok_or_else(|| "no card".to_owned())
 }
 
 /// A built-in sample session.

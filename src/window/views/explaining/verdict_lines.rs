@@ -28,7 +28,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let folded = CollapsingHeader::new(heading)
         .id_salt("how sure")
         .open(Some(scene.view.how_sure))
-        .show_unindented(ui, |ui| chances(ui, scene, verdicts));
+        .show_unindented(ui, |ui| {
+            chances(ui, scene, verdicts);
+            worked_out_button(ui, scene);
+        });
     if folded.header_response.clicked() {
         scene.view.how_sure = !scene.view.how_sure;
     }
@@ -69,7 +72,7 @@ fn chances(ui: &mut Ui, scene: &Scene<'_>, verdicts: &Verdicts) {
 }
 
 /// The button that opens every figure behind the verdicts.
-pub fn worked_out_button(ui: &mut Ui, scene: &mut Scene<'_>) {
+fn worked_out_button(ui: &mut Ui, scene: &mut Scene<'_>) {
     if scene.outlook.pass.is_none() {
         return;
     }

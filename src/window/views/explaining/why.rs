@@ -39,7 +39,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.label(muted(palette, scene.figures.level_sentence(level)));
             }
         });
-    crate::window::views::explaining::verdict_lines::worked_out_button(ui, scene);
 }
 
 fn source(scene: &Scene<'_>, advice: &Advice) -> String {

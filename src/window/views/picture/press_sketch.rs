@@ -145,8 +145,8 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     let font = theme::regular(size::SMALL);
     painter.text(beside, Align2::LEFT_CENTER, named(2), font.clone(), ink(2));
     let rod = Rect::from_center_size(
-        Pos2::new(rect.left() + rect.width() * 0.72, middle.y - 8.0),
-        Vec2::new(rect.width() * 0.3, 18.0),
+        Pos2::new(rect.left() + rect.width() * 0.78, middle.y - 8.0),
+        Vec2::new(rect.width() * 0.24, 18.0),
     );
     for end in [rod.left(), rod.right()] {
         let nut = Rect::from_center_size(Pos2::new(end, rod.center().y), Vec2::new(14.0, 34.0));

@@ -67,7 +67,10 @@ pub fn typed_over(
     // A screen reader sets a text without going there.
     let set = response.changed() && !response.has_focus();
     let left = response.lost_focus() || set;
-    if left && typed == text {
+    // A name that was taken up stays until the session has it: a step ticked
+    // meanwhile is ticked in that name.
+    let known = typed == text && !response.has_focus();
+    if known {
         visit.drafts.remove(key);
     }
     (response, (left && typed != text).then_some(typed))

@@ -157,7 +157,8 @@ fn who_works(ui: &mut Ui, scene: &mut Scene<'_>) {
         let text = scene.session.notes.who.clone();
         let typed = typed_over(ui, scene, "who", &text, 190.0, Some(label.id));
         if let Some(text) = typed.1 {
-            set(scene, Field::Who, text);
+            set(scene, Field::Who, text.clone());
+            scene.view.visit.drafts.insert("who".to_owned(), text);
         }
     });
 }
