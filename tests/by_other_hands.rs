@@ -377,7 +377,7 @@ fn a_ring_of_two_colours_is_around_whatever_has_the_keyboard() {
         );
         settle(&mut harness, WORDS);
         let mut seen = Vec::new();
-        for step in 0..40 {
+        for step in 0..60 {
             press(&mut harness, NONE, Key::Tab);
             harness.run_steps(2);
             let Some(id) = harness.ctx.memory(|memory| memory.focused()) else {

@@ -82,9 +82,9 @@ const ROOMS: [([f32; 2], Columns); 7] = [
     ([682.0, 426.0], Columns::Scroll),
     ([700.0, 450.0], Columns::Scroll),
     ([560.0, 360.0], Columns::Scroll),
-    ([1024.0, 4600.0], Columns::FitWhole),
-    ([700.0, 4600.0], Columns::FitWhole),
-    ([560.0, 4600.0], Columns::FitWhole),
+    ([1024.0, 5200.0], Columns::FitWhole),
+    ([700.0, 5200.0], Columns::FitWhole),
+    ([560.0, 5200.0], Columns::FitWhole),
 ];
 
 /// Larger windows, looked at in the language that needs more room.
