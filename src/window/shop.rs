@@ -121,11 +121,6 @@ impl App {
         self.view.shop.page = ShopPage::Presses;
     }
 
-    /// Whether the folder was read once.
-    pub fn shop_is_read(&self) -> bool {
-        self.shop.read
-    }
-
     /// Has the folder of the preferences read, where it is not already.
     fn follow_shop_folder(&mut self, ctx: &egui::Context) {
         if self.preferences.shop == self.shop.folder {

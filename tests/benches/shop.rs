@@ -16,6 +16,7 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
 use jawtrue::store::{self, Folders, ShopReader, in_order};
 use jawtrue::window::{App, Surroundings};
 
@@ -168,7 +169,8 @@ fn frames(home: &Path, folder: &Path) {
         black_box(harness.ctx.tessellate(shapes, 1.0));
         longest = longest.max(frame.elapsed());
         frames += 1;
-        if harness.state().shop_is_read() || begun.elapsed() > Duration::from_secs(600) {
+        let read = harness.query_by_label_contains("sessions: ").is_some();
+        if read || begun.elapsed() > Duration::from_secs(600) {
             break;
         }
         std::thread::sleep(Duration::from_millis(16).saturating_sub(frame.elapsed()));

@@ -46,6 +46,7 @@ fn main() {
         }
         cli::Outcome::Window(request) => {
             if let Err(error) = window::run(request.file.clone(), request.renderer) {
+                window::tell_desktop(request.language, &error);
                 cli::without_window(&request, &error.to_string(), &mut console);
             }
         }
