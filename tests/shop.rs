@@ -219,7 +219,7 @@ fn the_book_says_what_the_sessions_say() {
         "Press 9 (invented): visits 2, test pieces 2",
         "worked on by R. Alder (invented)",
         "2026-01-05: found 0.0060″, left 0.0060″, pieces 1",
-        "B at 0, turned 0 notches in all",
+        "B at 0, notches turned in all: 0",
         "Drift: too little to say.",
         "copy of a.jawtrue",
         "newer.jawtrue",

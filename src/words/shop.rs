@@ -96,8 +96,8 @@ texts! {
     book_people(people) { en: "worked on by {people}", es: "trabajaron {people}" }
     book_visit(when, found, left, pieces, who) { en: "{when}: found {found}, left {left}, pieces {pieces}, {who}", es: "{when}: inicial {found}, final {left}, piezas {pieces}, {who}" }
     book_tolerance(limit) { en: "tolerance {limit}", es: "tolerancia {limit}" }
-    book_nut(arm, at, turned, out, inward) { en: "{arm} at {at}, turned {turned} notches in all; left: OUT {out}, IN {inward}", es: "{arm} en {at}, girada {turned} ranuras en total; quedan: ABRIR {out}, CERRAR {inward}" }
-    book_nut_no_limits(arm, at, turned) { en: "{arm} at {at}, turned {turned} notches in all; no limits entered", es: "{arm} en {at}, girada {turned} ranuras en total; sin límites" }
+    book_nut(arm, at, turned, out, inward) { en: "{arm} at {at}, notches turned in all: {turned}; left: OUT {out}, IN {inward}", es: "{arm} en {at}, ranuras giradas en total: {turned}; quedan: ABRIR {out}, CERRAR {inward}" }
+    book_nut_no_limits(arm, at, turned) { en: "{arm} at {at}, notches turned in all: {turned}; no limits entered", es: "{arm} en {at}, ranuras giradas en total: {turned}; sin límites" }
     drift_too_few(changes, fewest) {
         en: "Drift: too little to say. It takes {fewest} changes from one visit to the next, with dates and the nuts left alone in between; there are {changes}.",
         es: "Desajuste: muy poco para decir algo. Hacen falta {fewest} cambios de una visita a la siguiente, con fechas y sin tocar las tuercas; hay {changes}."

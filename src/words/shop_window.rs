@@ -195,7 +195,7 @@ texts! {
     trend_not_worse(a_year, half) { en: "Not getting worse for sure: the spread as found changes by {a_year} a year, ± {half} (95 %).", es: "No es seguro que empeore: la diferencia inicial cambia {a_year} al año, ± {half} (95 %)." }
 
     taught_repaired(what, before) { en: "Repaired: {what}. Learning began anew there; visits from before: {before}.", es: "Reparado: {what}. Desde ahí se aprende de nuevo; visitas de antes: {before}." }
-    taught_nothing_yet { en: "No visit with two measured pieces yet: how the press answers is not learned.", es: "Todavía no hay una visita con dos piezas medidas: no se ha aprendido cómo responde la prensa." }
+    taught_nothing_yet { en: "How the press answers is not learned yet. It takes a visit with two measured pieces; invented examples teach nothing.", es: "Todavía no se ha aprendido cómo responde la prensa. Hace falta una visita con dos piezas medidas; los ejemplos inventados no enseñan nada." }
     taught_answer(arm, nm, half) { en: "{arm} {nm} ± {half}", es: "{arm} {nm} ± {half}" }
     taught_answers(visits, answers) { en: "One notch OUT thickens the splice at its own arm by (95 %, visits {visits}): {answers}.", es: "Una ranura al ABRIR engruesa el empalme en su propio brazo en (95 %, visitas {visits}): {answers}." }
     taught_answers_less(arm, was, is, half, since) { en: "{arm} answers less since {since}: {was} a notch before, {is} now, ± {half} (95 %). Check its rod, nut and pin before turning on it.", es: "{arm} responde menos desde {since}: {was} por ranura antes, {is} ahora, ± {half} (95 %). Revise su tirante, tuerca y pasador antes de girarla." }
