@@ -66,7 +66,8 @@ pub fn show(
     let size = Vec2::new(ui.available_width(), height);
     let (area, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, labels.name));
-    let painter = ui.painter_at(area);
+    // The heads of the outermost hooks reach out of it a little.
+    let painter = ui.painter_at(area.expand2(Vec2::new(4.0, 0.0)));
     let font = labels.font;
     let places = Places::of(area, font, drawn);
     rods(&painter, palette, drawn, labels, &places);
