@@ -154,8 +154,9 @@ impl App {
     pub(super) fn practice_opened(&mut self, path: PathBuf, file: PracticeFile) {
         match file {
             PracticeFile::Exercise(exercise) => {
-                let who = self.session().notes.who.clone();
-                self.view.dialog = Some(Dialog::HandedOut(Box::new(exercise), who));
+                // Not who is named in the session on show: that is somebody
+                // else, or invented.
+                self.view.dialog = Some(Dialog::HandedOut(Box::new(exercise), String::new()));
             }
             PracticeFile::Work(practice, notebook) => {
                 let notebook = notebook.map_or_else(|| practice.notebook(None), |kept| *kept);

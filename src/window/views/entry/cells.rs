@@ -89,8 +89,15 @@ fn by_acts(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, at: At, width: f32) 
         }
         return;
     }
-    let text = RichText::new(grid::shown_text(scene, held)).font(theme::regular(size::BODY));
+    let shown = grid::shown_text(scene, held);
+    let name = words.reading_label(at.repeat + 1, scene.session.station_name(at.station));
+    let text = RichText::new(&shown).font(theme::regular(size::BODY));
     let response = ui.add_sized(size, egui::Label::new(text));
+    let said = match shown.as_str() {
+        "" => name,
+        shown => format!("{name}: {shown}"),
+    };
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &said));
     marks::cell(ui, scene, at, held, &response);
 }
 

@@ -17,9 +17,6 @@ use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels}
 use crate::window::views::practice::readings_drawn::{self, ReadingDrawn};
 use crate::window::views::widgets::{button, muted};
 
-/// Most arms whose loads are said in words.
-const LOADS_IN_WORDS: usize = 6;
-
 /// Draws it in all the room there is.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(mut view) = scene.view.lesson.take() else {
@@ -134,23 +131,21 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
         .iter()
         .map(|retainer| words.retainer(*retainer).to_owned())
         .collect();
-    let long = state.arms_nm.len() <= LOADS_IN_WORDS;
-    let rods: Vec<String> = state
-        .rod_shares
-        .iter()
-        .map(|share| {
+    let loads = |said: &dyn Fn(String) -> String| -> Vec<String> {
+        let shares = state.rod_shares.iter();
+        let loads = shares.map(|share| {
             if *share > 0.0 {
-                let share = figures.share(*share);
-                if long {
-                    words.lesson_load(share)
-                } else {
-                    share
-                }
+                said(figures.share(*share))
             } else {
                 words.lesson_slack().to_owned()
             }
-        })
-        .collect();
+        });
+        loads.collect()
+    };
+    let (in_words, short) = (
+        loads(&|share| words.lesson_load(share)),
+        loads(&|share| share),
+    );
     let spread = ExactLength::from(Length::from_nm(state.spread_nm().round() as i64));
     let limit = session.tolerance.length();
     let spread = words.lesson_spread(
@@ -181,7 +176,7 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
         name: &spread,
         nuts: &nuts,
         retainer: &retainer,
-        rods: &rods,
+        rods: [&in_words, &short],
         parts: [
             &words.stationary_jaw(grouped(exaggeration)),
             words.moving_jaw(),

@@ -1,9 +1,11 @@
 //! A press drawn from plain data: nuts, rods with their loads, the jaws with the
 //! splice and its hooks between them, and the opening with the hook retainer.
 
+use std::sync::Arc;
+
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Mesh, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui,
-    Vec2, WidgetInfo,
+    Align2, Color32, CornerRadius, Galley, Mesh, Painter, Pos2, Rangef, Rect, Role, Sense, Shape,
+    StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
 use crate::practice::Retainer;
@@ -45,8 +47,9 @@ pub struct PressLabels<'a> {
     pub nuts: &'a [String],
     /// What the retainer does, for each arm.
     pub retainer: &'a [String],
-    /// The load of each rod.
-    pub rods: &'a [String],
+    /// The load of each rod, in words and as short as can be: what has room
+    /// between the rods is written.
+    pub rods: [&'a [String]; 2],
     /// What is written on the stationary and on the moving jaw, and over the
     /// jaws opened.
     pub parts: [&'a str; 3],
@@ -63,7 +66,8 @@ pub fn show(
     let size = Vec2::new(ui.available_width(), height);
     let (area, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, labels.name));
-    let painter = ui.painter_at(area);
+    // The heads of the outermost hooks reach out of it a little.
+    let painter = ui.painter_at(area.expand2(Vec2::new(4.0, 0.0)));
     let font = labels.font;
     let places = Places::of(area, font, drawn);
     rods(&painter, palette, drawn, labels, &places);
@@ -163,7 +167,7 @@ fn rods(
         let share = drawn.rod_shares.get(arm).copied().unwrap_or_default();
         let slack = share <= 0.0;
         let nut_y = places.area.top() + font * 2.5 - (nut as f32 * font * 0.09);
-        let half = (2.0 + 3.0 * (share / even) as f32).clamp(1.5, 12.0);
+        let half = half_width(share, even);
         if slack {
             let line = [Pos2::new(x, nut_y), Pos2::new(x, places.jaw_top)];
             let stroke = theme::stroke(2.0, palette.steel_edge);
@@ -192,21 +196,69 @@ fn rods(
             theme::bold(font),
             ink,
         );
-        if let Some(load) = labels.rods.get(arm) {
-            // On the side where there is room.
-            let aside = half.max(font) + 3.0;
-            let (aside, align) = if x > places.area.center().x {
-                (-aside, Align2::RIGHT_BOTTOM)
-            } else {
-                (aside, Align2::LEFT_BOTTOM)
-            };
-            painter.text(
-                Pos2::new(x + aside, places.jaw_top - 2.0),
-                align,
-                load,
-                theme::regular(font * 0.75),
-                if slack { palette.caution } else { palette.ink },
-            );
+    }
+    let loads = labels.rods.into_iter().map(|texts| {
+        let arms = drawn.arms_nm.iter().zip(drawn.rod_shares).zip(texts);
+        let loads = arms.map(|((at, share), text)| {
+            let aside = half_width(*share, even).max(font) + 3.0;
+            Load::beside(
+                painter,
+                palette,
+                places,
+                (places.x(*at), aside),
+                (text, *share, font),
+            )
+        });
+        loads.collect::<Vec<_>>()
+    });
+    let apart = |loads: &Vec<Load>| {
+        let mut pairs = loads.iter().zip(loads.iter().skip(1));
+        pairs.all(|(one, next)| one.across.max < next.across.min)
+    };
+    // In words where none reaches another rod, else short, else not at all.
+    for load in loads.into_iter().find(apart).into_iter().flatten() {
+        painter.galley(load.at, load.galley, palette.ink);
+    }
+}
+
+/// How far a rod reaches to either side, by its load and an even one.
+fn half_width(share: f64, even: f64) -> f32 {
+    (2.0 + 3.0 * (share / even) as f32).clamp(1.5, 12.0)
+}
+
+/// What is said of the load beside a rod.
+struct Load {
+    at: Pos2,
+    galley: Arc<Galley>,
+    /// From the rod to the end of the text.
+    across: Rangef,
+}
+
+impl Load {
+    /// So far aside of the rod, on the side where there is room.
+    fn beside(
+        painter: &Painter,
+        palette: &Palette,
+        places: &Places,
+        (x, aside): (f32, f32),
+        (text, share, font): (&str, f64, f32),
+    ) -> Self {
+        let ink = if share <= 0.0 {
+            palette.caution
+        } else {
+            palette.ink
+        };
+        let galley = painter.layout_no_wrap(text.to_owned(), theme::regular(font * 0.75), ink);
+        let end = aside + galley.size().x;
+        let (left, across) = if x > places.area.center().x {
+            (x - end, Rangef::new(x - end, x + aside))
+        } else {
+            (x + aside, Rangef::new(x - aside, x + end))
+        };
+        Self {
+            at: Pos2::new(left, places.jaw_top - 2.0 - galley.size().y),
+            galley,
+            across,
         }
     }
 }

@@ -36,7 +36,10 @@ pub fn show(
     }
     let middle = 0.5 * (low + high);
     let range = (high - low).max(tolerance) * 1.15;
-    let plot = area.shrink2(Vec2::new(font * 0.4, font * 1.6));
+    let mut plot = area.shrink2(Vec2::new(font * 0.4, font * 1.6));
+    // What the band is stands above every reading: on none of them, wherever
+    // they lie.
+    plot.min.y += font * 1.2;
     let y = |value: f64| plot.center().y - ((value - middle) / range) as f32 * plot.height();
     let band = eframe::egui::Rect::from_x_y_ranges(
         plot.x_range(),
@@ -49,8 +52,8 @@ pub fn show(
         painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 7.0));
     }
     painter.text(
-        band.left_bottom() + Vec2::new(font * 0.4, -font * 0.2),
-        Align2::LEFT_BOTTOM,
+        area.left_top(),
+        Align2::LEFT_TOP,
         band_text,
         theme::regular(font * 0.85),
         palette.ink,
