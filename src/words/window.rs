@@ -164,6 +164,7 @@ texts! {
     readings { en: "Readings", es: "Lecturas" }
     readings_of_pass(pass) { en: "Readings, pass {pass}", es: "Lecturas, pasada {pass}" }
     gauge { en: "gauge", es: "instrumento" }
+    gauge_reads(gauge, step) { en: "{gauge}, reads to {step}", es: "{gauge}, resolución {step}" }
     gauge_line(gauge, step) { en: "{gauge}, reads to {step}; Enter = next arm", es: "{gauge}, resolución {step}; Enter = brazo siguiente" }
     column_arm { en: "arm", es: "brazo" }
     column_mean { en: "average", es: "promedio" }
@@ -189,7 +190,7 @@ texts! {
     nothing_laced { en: "No test piece has been laced yet.", es: "Aún no hay ninguna pieza de prueba engrapada." }
     nothing_laced_next { en: "Lace a full-width test piece, mark it at the center of every arm, and type its readings.", es: "Engrape una pieza de prueba de todo el ancho, márquela en el centro de cada brazo y escriba sus lecturas." }
     nothing_read { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
-    nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; type each into the table. Two arms are enough for a spread.", es: "Mida un ojal de pata corta y la pata larga de al lado en una sola lectura; escriba cada una en la tabla. Con dos brazos ya hay diferencia." }
+    nothing_read_next { en: "Measure a short-leg knuckle and the long leg beside it in one reading; note each one. Two arms are enough for a spread.", es: "Mida un ojal de pata corta y la pata larga de al lado en una sola lectura; anote cada una. Con dos brazos ya hay diferencia." }
     stands_inside { en: "The jaws are true: every arm is inside the tolerance.", es: "Las mordazas están parejas: todos los brazos están dentro de la tolerancia." }
     stands_outside(thick, thin) { en: "The splice is thickest at {thick} and thinnest at {thin}: the jaws are not true.", es: "El empalme es más grueso en {thick} y más delgado en {thin}: las mordazas no están parejas." }
     spread_and_limit(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia máxima {spread}, límite {limit}." }

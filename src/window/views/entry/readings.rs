@@ -95,7 +95,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// What the readings are taken with, and other ways of taking them.
 fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let step = scene.figures.plain(scene.session.gauge.step.length());
-    let line = scene.words().gauge_line(gauge_name(scene), step);
+    let words = scene.words();
+    let line = match scene.practicing {
+        Some(_) => words.gauge_reads(gauge_name(scene), step),
+        None => words.gauge_line(gauge_name(scene), step),
+    };
     crate::window::views::forms::gauge::strip(ui, scene, line);
     if scene.practicing.is_none() {
         crate::window::views::entry::guided::openers(ui, scene);
