@@ -287,6 +287,9 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
             look.harness.get_by_label(words.plan_more()).click();
             look.harness.run_steps(3);
             look.at("more ways");
+            look.harness.get_by_label(words.how_sure()).click();
+            look.harness.run_steps(3);
+            look.at("how sure");
             click(&mut look.harness, Role::Button, words.worked_out_title());
             look.at("worked out");
         }
