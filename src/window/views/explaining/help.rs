@@ -76,12 +76,14 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
         captioned(ui, width, words.help_drawn_pinched(), |ui, area| {
             pinched(ui, scene, area);
         });
-        for (turn, caption) in [
-            (Notches(1), words.help_drawn_out()),
-            (Notches(-1), words.help_drawn_in()),
-        ] {
-            captioned(ui, PICTURES.y, caption, |ui, area| {
-                let way = scene.session.press.wrench_way(turn);
+        for turn in [Notches(1), Notches(-1)] {
+            let way = scene.session.press.wrench_way(turn);
+            let said = way.map_or("", |way| words.wrench(way));
+            let caption = match turn.0 {
+                1.. => words.help_drawn_out(said),
+                _ => words.help_drawn_in(said),
+            };
+            captioned(ui, PICTURES.y, &caption, |ui, area| {
                 let radius = PICTURES.y * 0.27;
                 wrench::show(ui.painter(), scene.palette, area.center(), radius, way);
             });
