@@ -1,6 +1,6 @@
 //! Small widgets used by several views.
 
-use eframe::egui::{self, Button, Response, RichText, Ui, WidgetText};
+use eframe::egui::{self, Button, Response, RichText, Role, Ui, WidgetInfo, WidgetText};
 
 use crate::window::theme::{self, Palette, TARGET, size};
 
@@ -154,4 +154,11 @@ pub fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
         }
     });
     pressed
+}
+
+/// A button with a name that says what it is about; whether it was pressed.
+pub fn named_button(ui: &mut Ui, text: &str, name: &str) -> bool {
+    let button = ui.add(Button::new(text).min_size(egui::vec2(TARGET, TARGET)));
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
+    button.clicked()
 }

@@ -2,20 +2,21 @@
 
 use std::sync::Arc;
 
-use eframe::egui::{self, Button, Key, RichText, Role, Ui, WidgetInfo};
+use eframe::egui::{Key, RichText, Ui};
 
 use crate::session::{Caution, IsoDate};
 use crate::shop::{Entry, Noted, TaskDue, Upkeep, UpkeepEdit};
 use crate::store::UPKEEP_FILE;
 use crate::window::shop::ShopWish;
 use crate::window::state::upkeep::{UpkeepForm, UpkeepPart};
-use crate::window::theme::{TARGET, size};
+use crate::window::theme::size;
 use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
 use crate::window::views::visit::noting;
 use crate::window::views::widgets::{button, choice, field, muted, strong, title};
 
-use super::{MOST_ROWS, ask, find, upkeep_tasks};
+use super::upkeep_tasks::{self, opens};
+use super::{MOST_ROWS, ask, find};
 
 /// Cautions that stand above all tasks, not at each.
 const ABOVE: [Caution; 2] = [Caution::MadeSafe, Caution::JawBlocked];
@@ -160,20 +161,6 @@ fn log(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     if let Some(more) = lines.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
         ui.label(words.shop_more(more));
     }
-}
-
-/// A button that opens a form, named for what it is about.
-pub fn opens(ui: &mut Ui, scene: &mut Scene<'_>, text: &str, name: &str, form: UpkeepForm) {
-    if named_button(ui, text, name) {
-        scene.view.shop.upkeep.open(form);
-    }
-}
-
-/// A button with a name that says what it is about; whether it was pressed.
-pub fn named_button(ui: &mut Ui, text: &str, name: &str) -> bool {
-    let button = ui.add(Button::new(text).min_size(egui::vec2(TARGET, TARGET)));
-    button.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
-    button.clicked()
 }
 
 /// A task of a press: how it stands, what to beware of, and noting it as done.

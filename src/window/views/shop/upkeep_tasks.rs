@@ -11,10 +11,9 @@ use crate::window::shop::ShopWish;
 use crate::window::state::upkeep::{TaskForm, UpkeepForm};
 use crate::window::views::Scene;
 use crate::window::views::tick_box::tick_box;
-use crate::window::views::widgets::{button, choice, field, muted, strong};
+use crate::window::views::widgets::{button, choice, field, muted, named_button, strong};
 
 use super::ask;
-use super::upkeep::{named_button, opens};
 
 /// Draws the tasks, and the form of the one that is changed below it.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
@@ -163,4 +162,11 @@ fn edit(form: &TaskForm, every: Interval, words: crate::words::Language) -> Upke
         ..was.clone()
     };
     UpkeepEdit::Change(was.clone(), task)
+}
+
+/// A button that opens a form, named for what it is about.
+pub fn opens(ui: &mut Ui, scene: &mut Scene<'_>, text: &str, name: &str, form: UpkeepForm) {
+    if named_button(ui, text, name) {
+        scene.view.shop.upkeep.open(form);
+    }
 }
