@@ -15,6 +15,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room;
 use crate::window::views::forms::draft::draft;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, choice, line, muted, name_text, strong};
 use crate::words::Word;
 
@@ -330,11 +331,11 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
         ui.allocate_ui_with_layout(size, layout, |ui| {
             ui.set_width(size.x);
             ui.add(egui::Label::new(muted(scene.palette, line)).wrap())
-                .on_hover_text(words.explain(Word::Resolution));
+                .hint(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);
         let hint = shortcut_hint(ui, scene);
-        if pressed.on_hover_text(hint).clicked() {
+        if pressed.hint(hint).clicked() {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
     });

@@ -19,6 +19,7 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room;
 use crate::window::views::forms::new_session::tolerances;
 use crate::window::views::forms::press_data;
+use crate::window::views::hint::Hint;
 use crate::window::views::picture::press_sketch;
 use crate::window::views::widgets::{button, choice, line, muted, strong};
 
@@ -318,7 +319,7 @@ fn arm_cells(
     );
     let hint = words.remove_arm(arm);
     remove.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, removable, &hint));
-    if remove.on_hover_text(hint).clicked() {
+    if remove.hint(hint).clicked() {
         scene.ask(Action::Edit(Edit::RemoveArm(arm)));
     }
 }
