@@ -259,14 +259,14 @@ texts! {
     another_name { en: "Another name", es: "Otro nombre" }
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
-    type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
+    type_path_text { en: "This desktop has no window to choose files. Type the file's name, with its folder if it is another.", es: "Este escritorio no tiene ventana para elegir archivos. Escriba el nombre del archivo, con su carpeta si es otra." }
     goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
-    leftovers_text { en: "The program closed before this work was saved. A copy was kept.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte." }
-    kept_aside_at(when, passes, readings) { en: "kept {when}; passes: {passes}, readings: {readings}", es: "guardado aparte {when}; pasadas: {passes}, lecturas: {readings}" }
+    leftovers_text { en: "The program closed before this work was saved. It was kept safe; go on with it and save it.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte; siga con él y guárdelo." }
+    kept_aside_at(when, passes, readings) { en: "as it was {when}; passes: {passes}, readings: {readings}", es: "como estaba {when}; pasadas: {passes}, lecturas: {readings}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
