@@ -8,7 +8,7 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 use crate::press::{CountQuantity, LengthOutOfBounds, LengthQuantity};
 use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 
-use super::decimal_commas;
+use super::{decimal_commas, plain_lines};
 
 /// Which columns hold what, for files whose header does not say it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,6 +62,8 @@ pub struct CsvFound {
     /// Names of columns from which nothing was taken; those that only count
     /// rounds are not among them.
     pub left_out: Vec<String>,
+    /// Whether it was read line by line, without columns.
+    pub in_lines: bool,
 }
 
 /// How to read a file.
@@ -86,6 +88,13 @@ pub enum CsvProblem {
     Empty,
     /// The header is none that can be read; its fields.
     Header(Vec<String>),
+    /// So many readings without names, which is no reading a station.
+    Unnamed {
+        /// Readings found.
+        found: usize,
+        /// Stations of the press.
+        stations: usize,
+    },
     /// A column mapped by hand that the file does not have, from 0.
     NoSuchColumn(usize),
     /// Places that are wrong, in the order of the file, at most
@@ -135,10 +144,10 @@ const MOST_HEADER_LETTERS: usize = 60;
 
 /// Headers that mean the station's name, its reading and the unit, and those
 /// of a column that only counts rounds.
-const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
-const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
+pub(super) const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
+pub(super) const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
 const UNIT: [&str; 2] = ["unit", "unidad"];
-const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
+pub(super) const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
 
 /// Reads a CSV text into texts for the cells of the readings grid: a row per
 /// station, its readings in the order of the file. They fit
@@ -184,7 +193,10 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
             check_columns(columns, widths.chain([first.fields.len()]))?;
             columns.clone()
         }
-        None => table.columns_of_header(first)?,
+        None => match table.columns_of_header(first) {
+            Err(header) => return plain_lines::read(text, reading, header),
+            Ok(columns) => columns,
+        },
     };
     let fields = rest.iter_mut().map(|record| &mut record.fields);
     let readings = columns.readings().collect();
@@ -217,6 +229,7 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
                 .filter(|_| commas)
                 .and_then(|(column, record)| record.fields.get(column).map(str::to_owned)),
             rows: table.rows,
+            in_lines: false,
         })
     } else {
         Err(CsvProblem::Cells(table.problems))
@@ -509,7 +522,7 @@ impl Table<'_> {
 
 /// Whether a column's name is one of these, with a number behind it or none:
 /// `reading`, `Reading 2`.
-fn means(these: &[&str], name: &str) -> bool {
+pub(super) fn means(these: &[&str], name: &str) -> bool {
     let bare = name.trim_end_matches(|c: char| c.is_ascii_digit() || " #._-".contains(c));
     these.contains(&bare.to_lowercase().as_str())
 }
