@@ -147,7 +147,7 @@ texts! {
     action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece, turn no nuts yet.", es: "Engrape otra pieza, todavía sin mover tuercas." }
-    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. ABRIR abre la mordaza ahí, CERRAR la cierra." }
+    action_turn { en: "Turn, then lace again.", es: "Gire y engrape otra vez." }
     row_ninety(spread) { en: "9 of 10 under {spread}", es: "9 de 10, máximo {spread}" }
     thinking { en: "working it out …", es: "calculando …" }
     as_good_as_whole_notches { en: "This is as good as whole notches can make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
