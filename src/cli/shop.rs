@@ -1,12 +1,13 @@
 //! `shop`: what the sessions of a folder say together, press by press.
 
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use serde::Serialize;
 
-use crate::session::PriorShelf;
+use crate::session::{PriorShelf, Session};
 use crate::shop::{Drift, NINETY_FIVE, NextCheck, NoDrift, PressBook, Taught, Trend};
-use crate::store::{Shop, ShopReader, press_taught};
+use crate::store::{Shop, ShopReader};
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
@@ -155,16 +156,22 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
     let folder = folder.ok_or_else(|| option_problem(words, &OptionProblem::NoFolder))?;
     let figures = Figures::exact(words, Unit::Inch);
     let mut reader = ShopReader::new(folder, None);
+    let mut sessions: BTreeMap<String, Session> = BTreeMap::new();
     reader
-        .look(&mut |_| true)
+        .look_and_hand_on(&mut |_| true, &mut |name, session| {
+            sessions.insert(name, session);
+        })
         .map_err(|problem| words.with_path(words.disk_refusal(problem), folder.display()))?;
     let shop = reader.shop();
     let unread = unread(&shop, &figures);
     let books = &shop.books;
     let shelf = PriorShelf::default();
-    let taught = |book: &PressBook| {
-        let files = book.visits.iter().map(|visit| folder.join(&visit.file));
-        press_taught(&files.collect::<Vec<_>>(), &shelf)
+    let mut taught = |book: &PressBook| {
+        let visits = book.visits.iter();
+        let of_press = visits.filter_map(|visit| sessions.remove(&visit.file));
+        Taught::of(&of_press.collect::<Vec<_>>(), &shelf)
+            .ok()
+            .flatten()
     };
     if options.json {
         for book in books {

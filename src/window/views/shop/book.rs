@@ -7,10 +7,10 @@ use crate::shop::{PressBook, Trend};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, main_button, title};
+use crate::window::views::widgets::{button, main_button, strong, title};
 use crate::words::Figures;
 
-use super::{MOST_ROWS, ask, charts, find};
+use super::{MOST_ROWS, ask, charts, find, presses};
 
 /// Width from which pictures and text stand side by side.
 const TWO_COLUMNS: f32 = 900.0;
@@ -29,6 +29,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
     title(ui, &words.press_name(&book.press));
     let last = book.visits.last();
     let figures = last.map_or(scene.figures, |visit| scene.figures.of_visit(visit));
+    let needs = book.needs(scene.today);
+    ui.label(strong(words.press_when(book, &needs)));
     let minutes = figures.decimal(book.minutes(), 0);
     let people = book.people().join(", ");
     let pieces = book.pieces();
@@ -36,6 +38,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
     if main_button(ui, scene.palette, words.book_next_visit(), true).clicked() {
         ask(scene, ShopWish::NextVisit(press.clone()));
     }
+    let upkeep = presses::upkeep_now(scene, Some(&book.press));
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.shop_upkeep_of()).clicked() {
+            scene.view.shop.upkeep.press = Some(words.press_name(&book.press));
+            ask(scene, ShopWish::Show(ShopPage::Upkeep));
+        }
+        if upkeep > 0 {
+            let text = format!("⚠ {}", words.press_upkeep_due(upkeep));
+            ui.label(strong(text).color(scene.palette.caution));
+        }
+    });
     let width = ui.available_width();
     if width < TWO_COLUMNS {
         pictures(ui, scene, press, book, figures);

@@ -5,6 +5,7 @@ pub mod book;
 pub mod charts;
 pub mod files;
 pub mod find;
+pub mod press_row;
 pub mod presses;
 pub mod row;
 pub mod upkeep;
