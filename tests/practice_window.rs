@@ -97,9 +97,15 @@ fn begin(harness: &mut Window, words: Language) {
     assert!(harness.query_by_label(words.practice_mark_long()).is_some());
 }
 
+/// Does what is not the next act: it unfolds along the top.
+fn at_the_press(harness: &mut Window, words: Language, label: &str) {
+    click(harness, Role::Button, words.practice_do());
+    click(harness, Role::Button, label);
+}
+
 /// Zeroes the gauge and reads every station twice, one act a reading.
 fn measure(harness: &mut Window, words: Language) {
-    click(harness, Role::Button, words.practice_zero());
+    at_the_press(harness, words, words.practice_zero());
     for _ in 0..2 {
         for station in 0..harness.state().session().stations.len() {
             let name = harness.state().session().station_name(station);
@@ -142,7 +148,7 @@ fn a_whole_exercise() {
             assert!(harness.query_by_label(words.practice_mark_long()).is_some());
             turn_all(&mut harness, words);
         }
-        click(&mut harness, Role::Button, words.practice_accept());
+        at_the_press(&mut harness, words, words.practice_accept());
         let over = words.practice_over(words.ending(Ending::Accepted));
         wait_for(&mut harness, &over);
         wait_for(&mut harness, words.finish(Finish::JawTrue));
@@ -177,6 +183,7 @@ fn hands_in_before_it_is_made_safe_end_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), words);
     begin(&mut harness, words);
+    click(&mut harness, Role::Button, words.practice_do());
     harness.get_by_label(words.practice_see_to()).click();
     harness.run_steps(3);
     let drive = words.cure(jawtrue::practice::Cure::Drive);
@@ -193,10 +200,12 @@ fn turning_at_once_before_it_is_made_safe_ends_it() {
     let mut harness = window(folder.path(), words);
     begin(&mut harness, words);
     // Nothing is turned yet, so there is nothing to turn at once.
+    click(&mut harness, Role::Button, words.practice_do());
     assert!(harness.query_by_label(words.practice_turn_now()).is_none());
+    press(&mut harness, Modifiers::NONE, Key::Escape);
     press(&mut harness, Modifiers::COMMAND, Key::T);
     press(&mut harness, Modifiers::NONE, Key::ArrowUp);
-    click(&mut harness, Role::Button, words.practice_turn_now());
+    at_the_press(&mut harness, words, words.practice_turn_now());
     wait_for(
         &mut harness,
         &words.practice_over(words.ending(Ending::Unsafe)),

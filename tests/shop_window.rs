@@ -41,8 +41,7 @@ fn says(window: &Window, part: &str) -> bool {
 /// Chooses a folder from the shop's page, its path typed.
 fn choose(window: &mut Window, folder: &Path) {
     press(window, Modifiers::NONE, Key::F7);
-    let all = window.query_all_by_role_and_label(Role::Button, WORDS.shop_choose());
-    all.last().expect("a button").click();
+    click(window, Role::Button, WORDS.shop_choose());
     until(window, "the path", |window| {
         window.query_by_label(WORDS.path_of_file()).is_some()
     });

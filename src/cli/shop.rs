@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use serde::Serialize;
 
 use crate::session::{PriorShelf, Session};
-use crate::shop::{Drift, NINETY_FIVE, NextCheck, NoDrift, PressBook, Taught, Trend};
+use crate::shop::{Drift, NINETY_FIVE, NextCheck, NoDrift, Outcome, PressBook, Taught, Trend};
 use crate::store::{Shop, ShopReader};
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
@@ -94,6 +94,8 @@ struct VisitLine<'a> {
     made_up: bool,
     when: &'a str,
     who: &'a str,
+    /// How it ended.
+    ended: &'static str,
     found_mm: Option<f64>,
     left_mm: Option<f64>,
     tolerance_mm: f64,
@@ -264,8 +266,17 @@ fn line<'a>(book: &'a PressBook, taught: Option<&Taught>) -> PressLine<'a> {
                 made_up: visit.invented,
                 when: &visit.when,
                 who: &visit.who,
+                ended: match visit.outcome() {
+                    Outcome::NotMeasured => "not measured",
+                    Outcome::Missing => "something missing",
+                    Outcome::MeasuredOnce => "found outside, not finished",
+                    Outcome::NotMeasuredSince => "last piece not measured",
+                    Outcome::InsideAsFound => "inside as found",
+                    Outcome::LeftInside => "left inside",
+                    Outcome::LeftOutside => "left outside",
+                },
                 found_mm: mm(visit.found),
-                left_mm: mm(visit.left),
+                left_mm: mm(visit.left.filter(|_| visit.was_left())),
                 tolerance_mm: visit.tolerance.in_unit(Unit::Millimetre),
                 pieces: visit.pieces,
             })

@@ -90,7 +90,11 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
     let noted = noted(options, &upkeep, words)?;
     if !noted.is_empty() {
         let needed = |option| problem(OptionProblem::Needed(option));
-        let whose = whose.as_ref().ok_or_else(|| needed("--press"))?;
+        let laced = options.laced.is_some();
+        let whose = whose
+            .as_ref()
+            .filter(|whose| !laced || matches!(whose, Whose::Press(_)))
+            .ok_or_else(|| needed("--press"))?;
         let who = options.who.as_deref().ok_or_else(|| needed("--who"))?;
         let entries = noted
             .into_iter()

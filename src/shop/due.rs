@@ -100,13 +100,14 @@ impl PressBook {
             Outcome::NotMeasured | Outcome::Missing => Some(Need::NotMeasured),
             Outcome::InsideAsFound | Outcome::LeftInside => None,
         }));
+        let outside = needs.iter().any(|need| *need <= Need::FoundOutside);
         needs.extend(self.next_check().and_then(|check| match check {
             NextCheck::By(day) if today.is_some_and(|today| day <= today) => {
                 Some(Need::CheckDue(day))
             }
             NextCheck::By(day) => Some(Need::CheckBy(day)),
-            NextCheck::ScatterAlone => Some(Need::EveryVisit),
-            NextCheck::NotWithin(_) => None,
+            NextCheck::ScatterAlone if !outside => Some(Need::EveryVisit),
+            NextCheck::ScatterAlone | NextCheck::NotWithin(_) => None,
         }));
         if Trend::of(&self.visits).is_some_and(|trend| trend.is_worse()) {
             needs.push(Need::Worse);

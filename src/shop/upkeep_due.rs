@@ -122,6 +122,8 @@ impl Upkeep {
                         *last = (index, entry);
                     }
                 }
+                // Presses lace, not gauges.
+                Noted::Laced(_) if !entry.gauge.is_empty() => {}
                 Noted::Laced(pieces) => {
                     let all = laced.entry(&entry.press).or_default();
                     all.push((entry.day, index, u64::from(pieces.get())));

@@ -88,6 +88,12 @@ pub enum Outcome {
 }
 
 impl VisitSummary {
+    /// Whether the last piece read is how the press was left: not where it was
+    /// found outside and nothing was measured after.
+    pub fn was_left(&self) -> bool {
+        self.read > 1 || self.outcome() == Outcome::InsideAsFound
+    }
+
     /// How it ended.
     pub fn outcome(&self) -> Outcome {
         match (self.stands, self.read) {

@@ -144,7 +144,7 @@ texts! {
         es: "Por desajuste no toca revisar en {days} días; más adelante ya no se puede calcular."
     }
     check_scatter_alone {
-        en: "Pieces vary so much that one may be outside at any time, drift or not: check at every visit.",
-        es: "Las piezas varían tanto que una puede quedar fuera en cualquier momento, con desajuste o sin él: revise en cada visita."
+        en: "As it was left and as pieces vary, one may be outside at any time, drift or not: check at every visit.",
+        es: "Por cómo quedó y por lo que varían las piezas, una puede quedar fuera en cualquier momento, con desajuste o sin él: revise en cada visita."
     }
 }

@@ -197,6 +197,7 @@ impl Figures {
 texts! {
     command_shop { en: "The shop: presses and sessions", es: "El taller: prensas y sesiones" }
     shop_title { en: "The shop", es: "El taller" }
+    shop_folder { en: "Folder…", es: "Carpeta…" }
     shop_choose { en: "Choose the shop's folder", es: "Elegir la carpeta del taller" }
     shop_choose_text {
         en: "Choose the folder that holds the shop's sessions, on this computer or shared. Its sessions are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
@@ -223,7 +224,7 @@ texts! {
     press_not_finished { en: "found outside, not finished", es: "estaba fuera, sin terminar" }
     press_not_since { en: "last piece not measured", es: "última pieza sin medir" }
     press_not_measured { en: "last visit not measured through", es: "última visita sin medir completa" }
-    press_every_visit { en: "pieces vary: check at every visit", es: "las piezas varían: revise en cada visita" }
+    press_every_visit { en: "a piece may be outside at any time: check at every visit", es: "una pieza puede quedar fuera en cualquier momento: revise en cada visita" }
     press_when_unknown { en: "too little known to say when to check", es: "se sabe muy poco para decir cuándo revisar" }
     press_no_check { en: "no check due", es: "no toca revisar" }
     trend_unknown { en: "trend: too few visits", es: "tendencia: muy pocas visitas" }

@@ -128,7 +128,7 @@ pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figure
     let limit = late.tolerance;
     let nm = |spread: Option<ExactLength>| spread.map(ExactLength::nm_f64);
     let found = |visit: &VisitSummary| nm(visit.found);
-    let left = |visit: &VisitSummary| nm(visit.left);
+    let left = |visit: &VisitSummary| nm(visit.left.filter(|_| visit.was_left()));
     let points = |of: &dyn Fn(&VisitSummary) -> Option<f64>| -> Vec<[f64; 2]> {
         let points = dated
             .iter()

@@ -104,27 +104,36 @@ pub fn found_visit(ui: &mut Ui, scene: &mut Scene<'_>, visit: &VisitSummary) {
     }
 }
 
-/// A list of which one may be chosen, or any.
+/// A list of which one may be chosen, or any, below its name.
 pub fn list(ui: &mut Ui, any: &str, name: &str, all: &[String], chosen: &mut Option<String>) {
     ui.allocate_ui(egui::vec2(LIST, TARGET + 22.0), |ui| {
-        ui.vertical(|ui| {
-            ui.label(name);
-            let shown = chosen.clone().unwrap_or_else(|| any.to_owned());
-            let list = ComboBox::from_id_salt(name)
-                .width(LIST)
-                .truncate()
-                .selected_text(&shown)
-                .show_ui(ui, |ui| {
-                    ui.selectable_value(chosen, None, any);
-                    for one in all {
-                        ui.selectable_value(chosen, Some(one.clone()), one);
-                    }
-                });
-            list.response.widget_info(|| {
-                let mut info = egui::WidgetInfo::labeled(egui::Role::ComboBox, true, name);
-                info.current_text_value = Some(shown.clone());
-                info
-            });
+        ui.vertical(|ui| list_beside(ui, any, name, all, chosen));
+    });
+}
+
+/// The same, its name before it in whatever way the row runs.
+pub fn list_beside(
+    ui: &mut Ui,
+    any: &str,
+    name: &str,
+    all: &[String],
+    chosen: &mut Option<String>,
+) {
+    ui.label(name);
+    let shown = chosen.clone().unwrap_or_else(|| any.to_owned());
+    let list = ComboBox::from_id_salt(name)
+        .width(LIST)
+        .truncate()
+        .selected_text(&shown)
+        .show_ui(ui, |ui| {
+            ui.selectable_value(chosen, None, any);
+            for one in all {
+                ui.selectable_value(chosen, Some(one.clone()), one);
+            }
         });
+    list.response.widget_info(|| {
+        let mut info = egui::WidgetInfo::labeled(egui::Role::ComboBox, true, name);
+        info.current_text_value = Some(shown.clone());
+        info
     });
 }

@@ -10,7 +10,7 @@ use eframe::egui::{
 
 use crate::shop::PressBook;
 use crate::units::Length;
-use crate::window::theme::{self, Palette, TARGET, size};
+use crate::window::theme::{self, Palette, size};
 use crate::words::Language;
 
 /// What a row says.
@@ -105,8 +105,14 @@ impl Stack {
     }
 }
 
-/// Draws the row; it is pressed as a whole.
-pub fn show(ui: &mut Ui, palette: &Palette, book: &PressBook, line: &PressLine) -> Response {
+/// Draws the row, at least so tall; it is pressed as a whole.
+pub fn show(
+    ui: &mut Ui,
+    palette: &Palette,
+    book: &PressBook,
+    line: &PressLine,
+    tall: f32,
+) -> Response {
     let width = ui.available_width();
     let [name, pictures, ended, when] = columns(ui.cursor().left(), width);
     let mark = if line.presses { "⚠ " } else { "" };
@@ -115,25 +121,47 @@ pub fn show(ui: &mut Ui, palette: &Palette, book: &PressBook, line: &PressLine) 
     let upkeep = line.upkeep.as_deref().unwrap_or_default();
     let painter = ui.painter();
     let stacks = [
-        (name.0, Stack::of(painter, name.1, &[
-            (&line.name, true, ink),
-            (&line.visits, false, ink),
-        ])),
-        (ended.0, Stack::of(painter, ended.1, &[
-            (&line.ended, false, ink),
-            (&line.month, false, muted),
-        ])),
-        (when.0, Stack::of(painter, when.1, &[
-            (&marked, false, ink),
-            (&line.trend, false, muted),
-            (upkeep, false, palette.caution),
-        ])),
+        (
+            name.0,
+            Stack::of(
+                painter,
+                name.1,
+                &[(&line.name, true, ink), (&line.visits, false, ink)],
+            ),
+        ),
+        (
+            ended.0,
+            Stack::of(
+                painter,
+                ended.1,
+                &[(&line.ended, false, ink), (&line.month, false, muted)],
+            ),
+        ),
+        (
+            when.0,
+            Stack::of(
+                painter,
+                when.1,
+                &[
+                    (&marked, false, ink),
+                    (&line.trend, false, muted),
+                    (upkeep, false, palette.caution),
+                ],
+            ),
+        ),
     ];
     let tallest = stacks.iter().map(|(_, stack)| stack.height());
-    let height = tallest.fold(TARGET, f32::max) + 2.0 * AROUND.y;
+    let height = tallest.fold(tall, f32::max) + 2.0 * AROUND.y;
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
     response.widget_info(|| {
-        let told = [&*line.visits, &line.ended, &line.when, &line.trend, upkeep, &line.month];
+        let told = [
+            &*line.visits,
+            &line.ended,
+            &line.when,
+            &line.trend,
+            upkeep,
+            &line.month,
+        ];
         let told = told.into_iter().filter(|text| !text.is_empty());
         let told: Vec<&str> = told.collect();
         let name = format!("{}. {}", line.name, told.join(". "));
@@ -188,9 +216,11 @@ fn draw_jaw(painter: &Painter, palette: &Palette, book: &PressBook, room: Rect) 
         });
         points.collect()
     };
-    let found = theme::stroke(1.5, palette.preview);
-    painter.extend(Shape::dashed_line(&line(&last.found_nm), found, 4.0, 3.0));
-    if last.read > 1 {
+    if last.read > 1 || !last.was_left() {
+        let found = theme::stroke(1.5, palette.preview);
+        painter.extend(Shape::dashed_line(&line(&last.found_nm), found, 4.0, 3.0));
+    }
+    if last.was_left() {
         painter.line(line(&last.left_nm), theme::stroke(2.0, palette.present));
     }
 }
@@ -204,7 +234,7 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
     let spreads = |left: bool| -> Vec<(usize, f64)> {
         let visits = shown.iter().rev().enumerate();
         let spreads = visits.filter_map(|(ago, visit)| match left {
-            true => Some((ago, visit.left.filter(|_| visit.read > 1)?.nm_f64())),
+            true => Some((ago, visit.left.filter(|_| visit.was_left())?.nm_f64())),
             false => Some((ago, visit.found?.nm_f64())),
         });
         spreads.collect()
@@ -217,7 +247,10 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
     let band = Rect::from_x_y_ranges(room.x_range(), y(limit)..=room.bottom());
     painter.rect_filled(band, 2.0, palette.band);
     let step = inner.width() / (VISITS - 1) as f32;
-    for (spreads, ink, is_left) in [(found, palette.preview, false), (left, palette.present, true)] {
+    for (spreads, ink, is_left) in [
+        (found, palette.preview, false),
+        (left, palette.present, true),
+    ] {
         let points = spreads.into_iter();
         let points = points.map(|(ago, nm)| Pos2::new(inner.right() - step * ago as f32, y(nm)));
         let points: Vec<Pos2> = points.collect();

@@ -9,7 +9,7 @@ use eframe::egui::{Align, Align2, Layout, Pos2, Rect, Role, Sense, Ui, Vec2, Wid
 use crate::shop::{Month, Need, PressBook, PressOrder, Trend, When, Whose, in_order, months};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::widgets::{button, choice, main_button, muted, strong, title};
 
@@ -27,6 +27,11 @@ const BESIDE: (f32, f32) = (1200.0, 300.0);
 
 /// Width of the button that does the next act.
 const NEXT_ACT: f32 = 220.0;
+
+/// Presses that have room for larger pictures, and how tall a row is at least
+/// where there are more, and where there are not.
+const FEW: usize = 8;
+const ROW: (f32, f32) = (TARGET, 84.0);
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -84,7 +89,7 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need]
     theme::card(palette).fill(palette.paper).show(ui, |ui| {
         let width = ui.available_width();
         ui.set_width(width);
-        ui.horizontal(|ui| {
+        ui.horizontal_top(|ui| {
             let said = Vec2::new((width - NEXT_ACT - 8.0).max(160.0), 0.0);
             ui.allocate_ui_with_layout(said, Layout::top_down(Align::Min), |ui| {
                 ui.set_width(said.x);
@@ -94,10 +99,11 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need]
                 } else {
                     let day = book.last_day().map(|day| day.to_string());
                     let day = day.unwrap_or_else(|| words.press_no_day().to_owned());
+                    ui.add_space(12.0);
                     ui.label(strong(words.press_look_calm(&name, day)));
                 }
             });
-            ui.allocate_ui(Vec2::new(NEXT_ACT, theme::TARGET), |ui| {
+            ui.allocate_ui(Vec2::new(NEXT_ACT, TARGET), |ui| {
                 opens = main_button(ui, palette, words.press_open_book(), true).clicked();
             });
         });
@@ -125,15 +131,16 @@ fn list(ui: &mut Ui, scene: &mut Scene<'_>, books: &[(&PressBook, Vec<Need>)], s
         }
     });
     press_row::headings(ui, scene.palette, words);
+    let tall = if books.len() <= FEW { ROW.1 } else { ROW.0 };
     for (book, needs) in books.iter().take(MOST_ROWS) {
-        press(ui, scene, book, needs);
+        press(ui, scene, book, needs, tall);
     }
     if let Some(more) = books.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
         ui.label(words.shop_more(more));
     }
 }
 
-fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need]) {
+fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], tall: f32) {
     let words = scene.words();
     let Some(last) = book.visits.last() else {
         return;
@@ -159,7 +166,7 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need]) {
         upkeep: (upkeep > 0).then(|| words.press_upkeep_due(upkeep)),
         presses: needs.first().is_some_and(|need| *need <= Need::Worse),
     };
-    if press_row::show(ui, scene.palette, book, &line).clicked() {
+    if press_row::show(ui, scene.palette, book, &line, tall).clicked() {
         ask(scene, ShopWish::Show(ShopPage::Press(PressKey::of(book))));
     }
 }
