@@ -58,6 +58,26 @@ fn a_whole_lesson() {
                     let name = words.lesson_nut_out(ArmIndex(0));
                     click(&mut harness, Role::Button, &name);
                     assert!(harness.query_by_label(words.lesson_own_turns()).is_some());
+                    // The same by an arrow key on either of its buttons.
+                    let spread = |harness: &Window| -> String {
+                        use egui_kittest::kittest::NodeT;
+                        let tolerance = words.lesson_spread("", "");
+                        let begins = tolerance.split_whitespace().next().unwrap();
+                        let all = harness.query_all_by_label_contains(begins);
+                        let said = all.filter_map(|node| node.accesskit_node().label());
+                        said.filter(|said| said.starts_with(begins)).last().unwrap()
+                    };
+                    let by_button = spread(&harness);
+                    click(&mut harness, Role::Button, words.lesson_as_step());
+                    let untouched = spread(&harness);
+                    assert_ne!(by_button, untouched);
+                    let name = words.lesson_nut_in(ArmIndex(0));
+                    harness.get_by_role_and_label(Role::Button, &name).focus();
+                    harness.run_steps(2);
+                    press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+                    assert_eq!(spread(&harness), by_button);
+                    press(&mut harness, Modifiers::NONE, Key::ArrowDown);
+                    assert_eq!(spread(&harness), untouched);
                 }
                 if number < steps {
                     if number % 2 == 0 {
@@ -329,6 +349,15 @@ fn no_advice_before_it_may_be_seen() {
     std::thread::sleep(std::time::Duration::from_millis(500));
     harness.run_steps(10);
     assert!(!advised(&harness));
+    // What turns would do is advice too: not drawn and not said.
+    press(&mut harness, Modifiers::COMMAND, Key::T);
+    press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    for told in ["These turns", "too early", "after these turns"] {
+        let said = harness.query_all_by_label_contains(told);
+        assert_eq!(said.count(), 0, "{told}");
+    }
+    let main = harness.query_all_by_role_and_label(Role::Button, words.go_and_turn());
+    assert_eq!(main.count(), 1);
     assert!(
         harness
             .query_by_label(words.practice_see_advice())

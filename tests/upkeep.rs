@@ -508,7 +508,7 @@ fn the_command_tells_and_notes() {
     assert_eq!((list.status, list.err.as_str()), (0, ""));
     for part in [
         "Due now: 0, soon: 0",
-        "Not yet recorded: 9",
+        "Tasks not yet recorded: 9",
         "manual",
         "every 200 laced pieces (default)",
         "[clean-jaws]: not yet recorded",
@@ -528,7 +528,11 @@ fn the_command_tells_and_notes() {
         WHO,
     ]);
     assert_eq!((noted.status, noted.err.as_str()), (0, ""));
-    assert!(noted.out.contains("Not yet recorded: 7"), "{}", noted.out);
+    assert!(
+        noted.out.contains("Tasks not yet recorded: 7"),
+        "{}",
+        noted.out
+    );
     let log = open_upkeep(home.path()).unwrap().log;
     let today = store::today();
     assert_eq!(log, [done("oil-slides", &today), laced(7, &today)]);

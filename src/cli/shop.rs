@@ -5,9 +5,11 @@ use std::path::PathBuf;
 
 use serde::Serialize;
 
-use crate::session::{PriorShelf, Session};
-use crate::shop::{Drift, NINETY_FIVE, NextCheck, NoDrift, Outcome, PressBook, Taught, Trend};
-use crate::store::{Shop, ShopReader};
+use crate::session::{IsoDate, PriorShelf, Session};
+use crate::shop::{
+    Drift, NINETY_FIVE, NextCheck, NoDrift, Outcome, PressBook, PressOrder, Taught, Trend, in_order,
+};
+use crate::store::{Shop, ShopReader, today};
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
@@ -184,6 +186,13 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
         }
     } else {
         console.say(&words.shop_summary(books.len(), shop.sessions));
+        let today = IsoDate::parse(&today()).ok();
+        if let Some((book, needs)) = in_order(books, PressOrder::Need, today).first()
+            && !needs.is_empty()
+        {
+            console.say(&words.press_look_next(words.press_name(&book.press)));
+            console.say(&words.press_look_why(words.press_when(book, needs)));
+        }
         for book in books {
             console.say("");
             for text in told(book, taught(book).as_ref(), &figures) {

@@ -432,7 +432,7 @@ impl eframe::App for App {
             || scene.view.shop.open
             || over;
         if marked {
-            views::practice::strip::room(ui);
+            views::practice::strip::room(ui, palette);
         }
         views::practice::strip::show(ui, &mut scene);
         if scene.view.lesson.is_some() || over {

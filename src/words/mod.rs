@@ -63,5 +63,6 @@ pub use figures::Figures;
 pub use glossary::Word;
 pub use language::Language;
 pub use next_act::Spoken;
+pub use shop_window::as_sentence;
 pub use steps::StepWords;
 pub use trust::StationNames;

@@ -6,7 +6,7 @@ use crate::units::ExactLength;
 use super::Figures;
 
 /// Days of a month of 30 days, in which drift is told.
-const MONTH: f64 = 30.0;
+pub(super) const MONTH: f64 = 30.0;
 
 impl Figures {
     /// A visit in one line.

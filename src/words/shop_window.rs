@@ -3,10 +3,11 @@
 use crate::press::ArmIndex;
 use crate::session::{Answers, Stands};
 use crate::shop::{
-    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, NINETY_FIVE, Need, PressBook, Taught,
+    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, NINETY_FIVE, Need, Pair, PressBook, Taught,
     Trend, VisitSummary,
 };
 
+use super::shop::MONTH;
 use super::{Figures, Language};
 
 /// Decimals of a notch's answer beyond those of a mean: it is the slope of many.
@@ -58,13 +59,33 @@ impl Language {
             (true, Ok(_)) => self.press_no_check().to_owned(),
         }
     }
+}
 
-    /// Whether a press gets worse, in a few words.
-    pub fn trend_short(self, trend: Option<Trend>) -> &'static str {
-        match trend {
-            None => self.trend_unknown(),
-            Some(trend) if trend.is_worse() => self.press_worse(),
-            Some(_) => self.trend_steady(),
+/// A few words as a sentence of their own.
+pub fn as_sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(char::to_uppercase);
+    let mut sentence: String = first.into_iter().flatten().collect();
+    sentence.push_str(letters.as_str());
+    sentence.push('.');
+    sentence
+}
+
+impl Figures {
+    /// Whether a press gets worse or drifts, in a few words.
+    pub fn trend_short(&self, book: &PressBook) -> String {
+        let words = self.language;
+        let trend = Trend::of(&book.visits);
+        let drift = book.drift.as_ref().ok().map(|drift| drift.fastest);
+        match (trend, drift.filter(Pair::is_sure)) {
+            (Some(trend), _) if trend.is_worse() => words.press_worse().to_owned(),
+            (_, Some(pair)) => words.trend_drifts(
+                book.station_name(pair.growing),
+                book.station_name(pair.shrinking),
+                self.with_unit(&self.nm(pair.rate_nm * MONTH, self.mean_decimals())),
+            ),
+            (None, None) => words.trend_unknown().to_owned(),
+            (Some(_), None) => words.trend_steady().to_owned(),
         }
     }
 }
@@ -227,6 +248,7 @@ texts! {
     press_every_visit { en: "a piece may be outside at any time: check at every visit", es: "una pieza puede quedar fuera en cualquier momento: revise en cada visita" }
     press_when_unknown { en: "too little known to say when to check", es: "se sabe muy poco para decir cuándo revisar" }
     press_no_check { en: "no check due", es: "no toca revisar" }
+    trend_drifts(grows, against, rate) { en: "drifts: {grows} against {against}, {rate} in 30 days", es: "se desajusta: {grows} frente a {against}, {rate} cada 30 días" }
     trend_unknown { en: "trend: too few visits", es: "tendencia: muy pocas visitas" }
     trend_steady { en: "not getting worse for sure", es: "no es seguro que empeore" }
     press_visits(day, visits) { en: "last {day}; visits {visits}", es: "última {day}; visitas {visits}" }
@@ -242,7 +264,7 @@ texts! {
     press_sort_name { en: "name", es: "nombre" }
     press_sort_last { en: "last visit", es: "última visita" }
     column_press { en: "Press", es: "Prensa" }
-    column_pictures { en: "Jaw as left; spreads, found ○ left ●", es: "Mordaza al final; diferencias, inicial ○ final ●" }
+    column_pictures { en: "Jaw; spreads ○ found ● left", es: "Mordaza; diferencias ○ inicial ● final" }
     column_ended { en: "How the last visit ended", es: "Cómo terminó la última visita" }
     column_when { en: "When to look, and why", es: "Cuándo revisar y por qué" }
     shop_upkeep_now(number) { en: "Upkeep past its interval: {number}", es: "Mantenimiento atrasado: {number}" }

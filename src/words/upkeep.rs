@@ -136,7 +136,7 @@ impl Figures {
 texts! {
     upkeep_page { en: "Upkeep", es: "Mantenimiento" }
     upkeep_heading(today, now, soon) { en: "Upkeep, as of {today}. Due now: {now}, soon: {soon}", es: "Mantenimiento, al {today}. Toca ahora: {now}, pronto: {soon}" }
-    upkeep_not_recorded(number) { en: "Not yet recorded: {number}", es: "Sin registro todavía: {number}" }
+    upkeep_not_recorded(number) { en: "Tasks not yet recorded: {number}", es: "Tareas sin registro todavía: {number}" }
     upkeep_quiet { en: "Nothing recorded is past its interval.", es: "Nada de lo registrado pasó su intervalo." }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
@@ -199,6 +199,7 @@ texts! {
     upkeep_soon { en: "Soon", es: "Pronto" }
     upkeep_later(number) { en: "Later: {number}", es: "Más adelante: {number}" }
     upkeep_note { en: "Note it", es: "Anotar" }
+    upkeep_note_pieces { en: "Note the pieces", es: "Anotar las piezas" }
     upkeep_laced_heading { en: "Pieces laced in production, since last noted", es: "Piezas engrapadas en producción, desde la última nota" }
     upkeep_pieces { en: "Number of pieces", es: "Número de piezas" }
     upkeep_choose_press { en: "Choose one press above to note them.", es: "Elija arriba una prensa para anotarlas." }

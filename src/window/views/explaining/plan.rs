@@ -197,7 +197,7 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
             scene.ask(Action::CopyPlan);
         }
     }
-    let chosen = scene.view.preview != Preview::Recommended;
+    let chosen = scene.view.preview != Preview::Recommended && !scene.advises_nothing();
     let back = small(words.show_recommended());
     let back = ui.add_enabled_ui(chosen, |ui| ui.add_sized(wide, back));
     let hint = words.command_show_recommended();

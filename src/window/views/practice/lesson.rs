@@ -1,7 +1,9 @@
 //! A lesson, full screen: a few words, a picture, and nuts that can be turned
 //! at any step.
 
-use eframe::egui::{self, Key, Modifiers, Pos2, Rect, RichText, ScrollArea, Sense, Ui, Vec2};
+use eframe::egui::{
+    self, Key, Modifiers, Pos2, Rect, RichText, ScrollArea, Sense, Ui, UiBuilder, Vec2,
+};
 
 use crate::practice::{ASSUMED_MARGIN, FARTHEST, GaugeStep, Says};
 use crate::press::{ArmIndex, Notches};
@@ -236,13 +238,13 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
             (-1, inward, words.lesson_in(), words.lesson_nut_in(letter)),
         ] {
             let may = |by: i32| (-FARTHEST..=FARTHEST).contains(&(position + by));
-            let text = RichText::new(mark).font(theme::regular(size::LEAST));
-            let press = egui::Button::new(text);
-            let response = ui
-                .add_enabled_ui(may(by), |ui| {
-                    ui.put(Rect::from_min_size(at, Vec2::new(width, TARGET)), press)
-                })
-                .inner;
+            let text = RichText::new(mark).font(theme::regular(size::BODY.min(font)));
+            let press = egui::Button::new(text).min_size(Vec2::new(width, TARGET));
+            let room = Rect::from_min_size(at, Vec2::new(width, TARGET));
+            let place = UiBuilder::new().id_salt((arm, by)).max_rect(room);
+            let mut place = ui.new_child(place);
+            place.spacing_mut().button_padding.x = 2.0;
+            let response = place.add_enabled(may(by), press);
             let enabled = may(by);
             response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, &name));
             if response.clicked() {

@@ -32,7 +32,7 @@ pub fn frame(ctx: &egui::Context, palette: &theme::Palette) {
 }
 
 /// Keeps the room of the frame free, so that it lies on nothing.
-pub fn room(ui: &mut Ui) {
+pub fn room(ui: &mut Ui, palette: &theme::Palette) {
     for (side, name) in [
         (Panel::top as fn(&'static str) -> Panel, "frame top"),
         (Panel::bottom, "frame bottom"),
@@ -43,7 +43,7 @@ pub fn room(ui: &mut Ui) {
             .exact_size(FRAME)
             .resizable(false)
             .show_separator_line(false)
-            .frame(Frame::new())
+            .frame(Frame::new().fill(palette.card))
             .show(ui, |_| {});
     }
 }

@@ -9,7 +9,7 @@ use crate::window::state::shop::{PressKey, ShopPage};
 use crate::window::theme::TARGET;
 use crate::window::views::Scene;
 use crate::window::views::widgets::{button, main_button, strong, title};
-use crate::words::Figures;
+use crate::words::{Figures, as_sentence};
 
 use super::{MOST_ROWS, ask, charts, find, presses};
 
@@ -60,7 +60,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
 fn head(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
     let words = scene.words();
     title(ui, &words.press_name(&book.press));
-    ui.label(strong(words.press_when(book, &book.needs(scene.today))));
+    let when = words.press_when(book, &book.needs(scene.today));
+    ui.label(strong(as_sentence(&when)));
     let minutes = figures.decimal(book.minutes(), 0);
     let people = book.people().join(", ");
     ui.label(words.book_of_press(book.visits.len(), book.pieces(), minutes, people));
@@ -92,7 +93,7 @@ fn visits(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook) {
     let words = scene.words();
     title(ui, words.book_visits());
     for visit in book.visits.iter().rev().take(MOST_ROWS) {
-        find::found_visit(ui, scene, visit);
+        find::found_visit(ui, scene, visit, false);
     }
     if !book.copies.is_empty() {
         ui.label(words.shop_copies(book.copies.join(", ")));

@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use eframe::egui::{Align, Align2, Layout, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 
-use crate::shop::{Month, Need, PressBook, PressOrder, Trend, When, Whose, in_order, months};
+use crate::shop::{Month, Need, PressBook, PressOrder, When, Whose, in_order, months};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
 use crate::window::theme::{self, TARGET, size};
@@ -162,7 +162,7 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
         ended: figures.outcome(last),
         month,
         when: words.press_when(book, needs),
-        trend: words.trend_short(Trend::of(&book.visits)).to_owned(),
+        trend: figures.trend_short(book),
         upkeep: (upkeep > 0).then(|| words.press_upkeep_due(upkeep)),
         presses: needs.first().is_some_and(|need| *need <= Need::Worse),
     };

@@ -240,7 +240,7 @@ fn laced(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, press: &str) {
         if !asked {
             field(ui, words.find_who(), &mut view.who, FIELD);
         }
-        noted = button(ui, words.upkeep_note()).clicked();
+        noted = button(ui, words.upkeep_note_pieces()).clicked();
     });
     if let Some(day) = desk.day.filter(|_| noted) {
         let whose = Whose::Press(press.to_owned());
