@@ -312,6 +312,18 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 for part in [words.part_visit(), words.part_jaw_and_rods()] {
                     click(&mut look.harness, Role::Tab, part);
                     look.at(part);
+                    if part == words.part_visit() {
+                        look.harness.get_by_label(words.section_minutes()).click();
+                        look.harness.run_steps(3);
+                        look.at(words.section_minutes());
+                    }
+                }
+            }
+            if key == Key::F9 {
+                for folded in [words.practice_choose(), words.practice_trainers()] {
+                    look.harness.get_by_label(folded).click();
+                    look.harness.run_steps(3);
+                    look.at(folded);
                 }
             }
             look.press(Modifiers::NONE, Key::Escape);
@@ -319,6 +331,7 @@ fn every_dialog_is_readable_named_and_large_enough() {
         let file = format!("☰ {}", words.menu_file());
         click(&mut look.harness, Role::Button, &file);
         look.menu("file menu");
+        click(&mut look.harness, Role::Button, words.menu_help());
         click(&mut look.harness, Role::Button, words.about());
         look.at("about");
         look.press(Modifiers::NONE, Key::Escape);

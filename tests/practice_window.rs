@@ -283,6 +283,10 @@ fn a_trainer_hands_out_an_own_press() {
         let folder = tempfile::tempdir().unwrap();
         let mut harness = window(folder.path(), words);
         ask(&mut harness);
+        for folded in [words.practice_choose(), words.practice_trainers()] {
+            harness.get_by_label(folded).click();
+            harness.run_steps(3);
+        }
         let own = words.practice_own_place();
         type_at(&mut harness, own, "0.2480 0.25l0 0.2490");
         assert!(

@@ -7,9 +7,9 @@ use serde::Serialize;
 
 use crate::session::{Caution, IsoDate};
 use crate::shop::{Entry, Interval, Noted, PressBook, TaskDue, Upkeep, UpkeepEdit, When, Whose};
-use crate::store::{self, ShopReader, UpkeepProblem};
+use crate::store::{self, ShopReader, UPKEEP_FILE, UpkeepProblem};
 use crate::units::Unit;
-use crate::words::{Figures, Language};
+use crate::words::{Figures, Language, shortened};
 
 use super::many::json;
 use super::options::{Files, OptionProblem, Options, Slot};
@@ -89,6 +89,11 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
     let today = IsoDate::parse(&store::today()).map_err(|_| words.upkeep_no_day().to_owned())?;
     let noted = noted(options, &upkeep, words)?;
     if !noted.is_empty() {
+        let file = folder.join(UPKEEP_FILE);
+        if store::holds_comments(&file) {
+            let sentence = words.comments_not_kept().to_owned();
+            console.complain(&words.with_path(sentence, file.display()));
+        }
         let needed = |option| problem(OptionProblem::Needed(option));
         let laced = options.laced.is_some();
         let whose = whose
@@ -203,7 +208,7 @@ fn whose(
         if !presses.contains(name.trim()) {
             let presses = presses.into_iter().map(|name| words.press_name(name));
             let presses: Vec<String> = presses.collect();
-            return Err(words.upkeep_no_press(name, presses.join(", ")));
+            return Err(words.upkeep_no_press(shortened(name), presses.join(", ")));
         }
         return Ok(Some(Whose::Press(name.trim().to_owned())));
     }
@@ -213,7 +218,7 @@ fn whose(
     let gauges = upkeep.gauges(books);
     if !gauges.contains(name.trim()) {
         let gauges: Vec<&str> = gauges.into_iter().collect();
-        return Err(words.upkeep_no_gauge(name, gauges.join(", ")));
+        return Err(words.upkeep_no_gauge(shortened(name), gauges.join(", ")));
     }
     Ok(Some(Whose::Gauge(name.trim().to_owned())))
 }
@@ -229,7 +234,7 @@ fn noted(options: &UpkeepOptions, upkeep: &Upkeep, words: Language) -> Result<Ve
         true => Ok(key.to_owned()),
         false => {
             let keys: Vec<&str> = tasks.iter().map(|task| task.key.as_str()).collect();
-            Err(words.upkeep_no_task(key, keys.join(", ")))
+            Err(words.upkeep_no_task(shortened(key), keys.join(", ")))
         }
     };
     if let Some(key) = &options.done {

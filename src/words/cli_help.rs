@@ -343,6 +343,8 @@ listed by line and column.
                        row per reading, or the arms' letters (A,B,C,D) with a
                        row per round, where an empty place is an arm not
                        measured. A further measuring point is named B+6.
+                       Without such a line: an arm and its readings a line
+                       (A 0.2500 0.2505), or one reading for every point.
                        Columns are separated by commas, semicolons or tabs;
                        with decimal commas not by commas. A reading without a
                        unit is in the session's
@@ -364,8 +366,10 @@ lugar que está mal por línea y columna.
                        brazo,lectura,unidad con una fila por lectura, o las
                        letras de los brazos (A,B,C,D) con una fila por ronda,
                        donde un lugar vacío es un brazo sin medir. Otro punto
-                       se llama B+6. Las columnas se separan con comas, punto y
-                       coma o tabuladores; con comas decimales, no con comas.
+                       se llama B+6. Sin esa línea: un brazo y sus lecturas por
+                       línea (A 0.2500 0.2505), o una lectura por punto. Las
+                       columnas se separan con comas, punto y coma o
+                       tabuladores; con comas decimales, no con comas.
                        Una lectura sin unidad va en la de la sesión
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), ABRIR positivo, una por

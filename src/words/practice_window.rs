@@ -9,9 +9,12 @@ texts! {
     practice_fault { en: "Fault", es: "Falla" }
     practice_level { en: "Level", es: "Nivel" }
     practice_arms { en: "Arms", es: "Brazos" }
-    practice_as_number { en: "as the number says", es: "según el número" }
+    practice_any { en: "any", es: "cualquiera" }
+    practice_number_hint { en: "A number stands for one simulated press with its fault: the same for everyone who types it.", es: "Un número es una prensa simulada con su falla: la misma para todos los que lo escriban." }
+    practice_choose { en: "Choose fault, level and arms, or type your own press", es: "Elegir falla, nivel y brazos, o escribir su propia prensa" }
+    practice_trainers { en: "For trainers: hand this exercise out", es: "Para instructores: repartir este ejercicio" }
     practice_begin { en: "Begin the exercise", es: "Empezar el ejercicio" }
-    practice_hand_out_hint { en: "For trainers: save the exercise as set above in a small file and hand it out.", es: "Para instructores: guarde el ejercicio así elegido en un archivo pequeño y repártalo." }
+    practice_hand_out_hint { en: "Saves the exercise, as chosen above, in a small file that trainees open.", es: "Guarda el ejercicio, como se eligió arriba, en un archivo pequeño que abre quien practica." }
     practice_title { en: "Title", es: "Título" }
     practice_note { en: "Note for trainees", es: "Nota para quien practica" }
     practice_hand_out { en: "Save to hand out", es: "Guardar para repartir" }

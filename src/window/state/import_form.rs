@@ -154,6 +154,11 @@ impl ImportForm {
         self.read(session);
     }
 
+    /// Whether the text was understood line by line, without columns.
+    pub fn in_lines(&self) -> bool {
+        self.found.as_ref().is_ok_and(|found| found.in_lines)
+    }
+
     /// How many readings would be imported, and which stations would get
     /// none.
     pub fn count(&self) -> Option<(usize, Vec<usize>)> {
