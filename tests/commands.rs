@@ -100,15 +100,9 @@ The next piece, if no nut is turned: 6% chance of being inside.
         )
     );
     let planned = shop.out("plan p.jawtrue");
-    assert!(
-        planned.contains("D  IN 1 notch  from -4 to -5"),
-        "{planned}"
-    );
-    assert!(
-        planned
-            .contains("Before every turn, every time: tell those affected; power off, locked out"),
-        "{planned}"
-    );
+    let turn = planned.find("D  IN 1 notch  clockwise  from -4 to -5");
+    let safe = planned.find("Before every turn, every time: tell those affected; power off");
+    assert!(safe.is_some() && safe < turn, "{planned}");
 }
 
 #[test]

@@ -9,7 +9,7 @@ use serde::Serialize;
 use crate::plan::{BestAct, OptionKind, PlanOption};
 use crate::press::{Notches, NutPosition};
 use crate::session::{
-    Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Session, Wishes,
+    Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Remark, Session, Wishes,
 };
 use crate::store::{self, SampleSession};
 use crate::units::Unit;
@@ -279,6 +279,11 @@ fn text(
             return format!("{judged}\n{}", figures.doubt_first(gate));
         }
     };
+    let turns = advice.turns();
+    let findings = advice.findings().unwrap_or_default();
+    let remarks = advice.remarks(session, &turns, &findings);
+    let limit = session.tolerance.length();
+    let say = |remark: &Remark| figures.plan_remark(remark, limit);
     let mut parts = vec![judged_text(file, session, &advice.gate, figures)];
     if advice.accepted {
         parts.push(words.inside_leave_alone().to_owned());
@@ -287,7 +292,13 @@ fn text(
         if !reads_again(session, advice) {
             parts.push(words.first_action(advice).to_owned());
         }
-        let turns = advice.turns();
+        // Made safe, and what is doubtful, before any turn.
+        parts.push(format!(
+            "{} {}",
+            words.caution_heading(),
+            words.caution_text()
+        ));
+        parts.extend(remarks.iter().filter(|remark| remark.is_caution()).map(say));
         if turns.iter().any(|turn| turn.0 != 0) {
             parts.push(words.cli_turns(words.out_opens_in_closes()));
             let nuts = session.nuts_at(advice.gate.pass.unwrap_or_default());
@@ -300,21 +311,13 @@ fn text(
         }
         parts.push(options_table(advice, figures));
     }
-    let findings = advice.findings().unwrap_or_default();
-    let remarks = advice.remarks(session, &advice.turns(), &findings);
-    let limit = session.tolerance.length();
+    let said_already = |remark: &&Remark| !advice.accepted && remark.is_caution();
     parts.extend(
         remarks
             .iter()
-            .map(|remark| figures.plan_remark(remark, limit)),
+            .filter(|remark| !said_already(remark))
+            .map(say),
     );
-    if !advice.accepted {
-        parts.push(format!(
-            "{} {}",
-            words.caution_heading(),
-            words.caution_text()
-        ));
-    }
     parts.join("\n")
 }
 
@@ -360,7 +363,9 @@ fn turns_table(
             } else {
                 words.from_to(from, *from + *turn)
             };
-            vec![arm.to_string(), figures.turn(*turn), position]
+            let wrench = session.press.wrench_way(*turn);
+            let wrench = wrench.map_or("", |way| words.wrench(way)).to_owned();
+            vec![arm.to_string(), figures.turn(*turn), wrench, position]
         })
         .collect();
     aligned(&rows)

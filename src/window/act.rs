@@ -177,7 +177,7 @@ impl App {
             Command::CrewView => Action::CrewView,
             Command::KeepPreview => Action::KeepPreview,
             Command::Strike => {
-                marks::asked_for(self.session(), &self.view.readings, self.figures().language)
+                marks::asked_for(self.session(), &self.view, self.figures().language)
             }
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),

@@ -60,6 +60,7 @@ impl Figures {
         match remark {
             Remark::Finding(finding) => self.finding(finding),
             Remark::LimitsUnknown => words.limits_unknown().to_owned(),
+            Remark::LikelyMisses(chance) => words.likely_misses(self.percentage(*chance)),
             Remark::OutsideLimits(arms) => words.standing_outside_limits(letters(arms)),
             Remark::Held(arms) => words.held_unread(letters(arms)),
             Remark::Unproven => words.smallest_unproven().to_owned(),
@@ -140,6 +141,8 @@ texts! {
     leaving_promises(spread, chance) { en: "If no nut is turned, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin mover tuercas, la próxima pieza tendría cerca de {spread}; probabilidad de quedar dentro: {chance}." }
     plan_is_sure(confidence) { en: "That is as sure as you asked for ({confidence} or more).", es: "Es tan seguro como se pidió ({confidence} o más)." }
     smallest_unproven { en: "Search stopped early: the limits or readings are unlike any press. The best plan so far is shown.", es: "La búsqueda se detuvo antes: los límites o las lecturas no parecen de una prensa. Se muestra el mejor plan hasta ahora." }
+    likely_misses(chance) { en: "Probably not the last piece (chance {chance}). Lace and measure it: the next plan will be surer.", es: "Quizá no sea la última pieza (probabilidad {chance}). Engrápela y mídala: el plan siguiente será más seguro." }
+    why_several(nuts) { en: "a nut moves its neighbors too, so {nuts} turn", es: "cada tuerca mueve también a sus vecinas: giran {nuts}" }
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
     column_next_piece { en: "next piece", es: "próxima pieza" }
@@ -147,7 +150,7 @@ texts! {
     action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece, turn no nuts yet.", es: "Engrape otra pieza, todavía sin mover tuercas." }
-    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. ABRIR abre la mordaza ahí, CERRAR la cierra." }
+    action_turn { en: "Turn, then lace again.", es: "Gire y engrape otra vez." }
     row_ninety(spread) { en: "9 of 10 under {spread}", es: "9 de 10, máximo {spread}" }
     thinking { en: "working it out …", es: "calculando …" }
     as_good_as_whole_notches { en: "This is as good as whole notches can make it.", es: "Esto es lo mejor que dan las ranuras enteras." }

@@ -79,6 +79,8 @@ texts! {
         en: "Last: {reading} at {station}, reading {repeat}",
         es: "Última: {reading} en {station}, lectura {repeat}"
     }
+    guided_before(pass, there) { en: "Pass {pass} here: {there}", es: "Pasada {pass} aquí: {there}" }
+    guided_against(pass, there, by) { en: "Pass {pass} here: {there}, now {by}", es: "Pasada {pass} aquí: {there}, ahora {by}" }
     guided_type_or_skip(station) {
         en: "Type the reading at {station}, or skip it.",
         es: "Escriba la lectura en {station}, u omítala."

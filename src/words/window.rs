@@ -7,12 +7,12 @@ use crate::units::{Length, TypedLength, Unit, decimals_for_step};
 
 impl Figures {
     /// A reading as it was typed: with every digit it was given in its own
-    /// unit, rounded to the gauge's step in the other.
+    /// unit, rounded in the other as the means beside it are.
     pub fn reading_as_typed(&self, typed: &TypedLength) -> String {
-        let enough = self.reading_decimals();
         if typed.unit() != self.unit {
-            return self.number(typed.length(), enough);
+            return self.mean(typed.length());
         }
+        let enough = self.reading_decimals();
         let exact = decimals_for_step(
             Length::from_nm(lowest_digit(typed.length(), self)),
             self.unit,
@@ -237,8 +237,12 @@ texts! {
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca castillo {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }
-    short_out(n) { en: "OUT {n}", es: "ABRIR {n}" }
-    short_in(n) { en: "IN {n}", es: "CERRAR {n}" }
+    word_out { en: "OUT", es: "ABRIR" }
+    word_in { en: "IN", es: "CERRAR" }
+    nut_before { en: "Nut to the left", es: "Tuerca a la izquierda" }
+    nut_after { en: "Nut to the right", es: "Tuerca a la derecha" }
+    nut_between(at, least, most) { en: "at {at}, limits {least} to {most}", es: "en {at}, límites {least} a {most}" }
+    nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw(factor) { en: "stationary jaw; gap exaggerated {factor}x", es: "mordaza fija; abertura exagerada {factor}x" }

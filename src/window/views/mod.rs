@@ -7,6 +7,7 @@ pub mod dialog_room;
 pub mod entry;
 pub mod explaining;
 pub mod forms;
+pub mod hint;
 pub mod picture;
 pub mod practice;
 pub mod shop;

@@ -17,6 +17,7 @@ use crate::words::Language;
 
 use super::Scene;
 use super::widgets::muted;
+use crate::window::views::hint::Hint;
 
 /// Width of the bar below which buttons show their marks alone.
 const NARROW: f32 = 1150.0;
@@ -153,7 +154,7 @@ fn command_button(
     let hint = hint(ui, words, command);
     let response = ui.add_enabled(enabled, Button::new(label).min_size(Vec2::splat(TARGET)));
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, text));
-    response.on_hover_text(hint).clicked()
+    response.hint(hint).clicked()
 }
 
 fn hint(ui: &Ui, words: Language, command: Command) -> String {
@@ -289,7 +290,7 @@ fn recent(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn recent_file(ui: &mut Ui, scene: &mut Scene<'_>, path: &Path) {
     let name = path.file_name().unwrap_or(path.as_os_str());
     let entry = ui.button(name.to_string_lossy());
-    if entry.on_hover_text(path.display().to_string()).clicked() {
+    if entry.hint(path.display().to_string()).clicked() {
         scene.ask(Action::Leave(Then::OpenPath(path.to_owned())));
         ui.close();
     }
@@ -346,7 +347,7 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene.view.keyboard.menu_is_open(response.id);
     }
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, words.settings()));
-    response.on_hover_text(words.settings());
+    response.hint(words.settings());
 }
 
 /// One of several choices in a menu.
@@ -367,7 +368,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     help.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Button, true, Command::Help.words(words))
     });
-    if help.on_hover_text(hint(ui, words, Command::Help)).clicked() {
+    if help.hint(hint(ui, words, Command::Help)).clicked() {
         scene.ask(Action::Show(Box::new(Dialog::Help)));
     }
     let next = match words {
@@ -375,7 +376,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         Language::Spanish => Language::English,
     };
     let speak = ui.add(Button::new(next.own_name()).min_size(Vec2::splat(TARGET)));
-    if speak.on_hover_text(next.speak_hint()).clicked() {
+    if speak.hint(next.speak_hint()).clicked() {
         scene.ask(Action::Speak(next));
     }
     look_button(ui, scene);
@@ -389,7 +390,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         if chosen {
             button = button.stroke(theme::stroke(2.0, palette.present));
         }
-        if ui.add(button).on_hover_text(words.unit_hint()).clicked() {
+        if ui.add(button).hint(words.unit_hint()).clicked() {
             scene.ask(Action::ShowUnit(choice));
         }
     }
@@ -400,7 +401,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     };
     let properties_button = ui.add(Button::new(format!("⚙ {text}")).min_size(Vec2::splat(TARGET)));
     if properties_button
-        .on_hover_text(hint(ui, words, Command::Properties))
+        .hint(hint(ui, words, Command::Properties))
         .clicked()
     {
         scene.ask(Action::Show(Box::new(Dialog::Properties(Box::default()))));

@@ -6,7 +6,7 @@ use eframe::egui::{
 
 use crate::plan::{Forecast, PlanOption};
 use crate::press::Notches;
-use crate::session::{MarkKind, NextAct, PlanningProblem, Says};
+use crate::session::{MarkKind, NextAct, PlanningProblem, Remark, Says};
 use crate::window::action::Action;
 use crate::window::state::Preview;
 use crate::window::state::dialog::Then;
@@ -15,8 +15,10 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
 use crate::window::views::explaining::why;
+use crate::window::views::hint::Hint;
 use crate::window::views::tick_box::tick_box;
-use crate::window::views::widgets::{main_button, muted, say_changes, title};
+use crate::window::views::turning::safety;
+use crate::window::views::widgets::{button, main_button, muted, say_changes, title};
 use crate::words::Word;
 
 /// Draws the card.
@@ -42,6 +44,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             ui.label(text);
             return;
         }
+        let (cautions, notes): (Vec<_>, Vec<_>) = notes(scene)
+            .into_iter()
+            .partition(|(remark, _)| remark.is_caution());
+        for (remark, text) in cautions {
+            // Of limits it is said above the act.
+            if remark != Remark::LimitsUnknown {
+                safety::caution(ui, palette, &text);
+            }
+        }
         let says = scene.next_step().says;
         let chosen = matches!(
             says,
@@ -56,11 +67,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         }
         what_if::kept(ui, scene);
         let rest = rows(ui, scene);
-        let (cautions, notes): (Vec<_>, Vec<_>) =
-            notes(scene).into_iter().partition(|(_, caution)| *caution);
-        for (text, _) in cautions {
-            ui.label(muted(palette, text).color(palette.caution));
-        }
         if scene.thinking {
             ui.label(muted(palette, words.thinking()));
         }
@@ -71,7 +77,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             .show_unindented(ui, |ui| {
                 plan_rows(ui, scene, &rest);
                 what_if::keep(ui, scene);
-                for (text, _) in notes {
+                let copy = button(ui, words.copy_plan());
+                if copy.hint(words.command_copy_plan()).clicked() {
+                    scene.ask(Action::CopyPlan);
+                }
+                for (_, text) in notes {
                     ui.label(muted(palette, text));
                 }
                 let kind = scene.view.care.then_some(MarkKind::Done);
@@ -96,7 +106,7 @@ const ONE_ROW: f32 = 480.0;
 /// Width of the lesser buttons together in that row.
 const LESSER: f32 = 330.0;
 
-/// The buttons that act on the plan.
+/// The buttons that act on the plan; the act keeps its place at the foot.
 pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
@@ -104,15 +114,17 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_width(width);
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
-        if width >= ONE_ROW {
+        limits(ui, scene);
+        if scene.view.preview == Preview::Recommended {
+            next_act(ui, scene);
+        } else if width >= ONE_ROW {
             ui.horizontal(|ui| {
-                let main = Vec2::new(width - LESSER - 6.0, TARGET);
-                ui.allocate_ui(main, |ui| next_act(ui, scene));
                 act_lesser(ui, scene, LESSER);
+                next_act(ui, scene);
             });
         } else {
-            next_act(ui, scene);
             ui.horizontal(|ui| act_lesser(ui, scene, width));
+            next_act(ui, scene);
         }
     });
 }
@@ -146,48 +158,40 @@ fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
         NextAct::GoAndTurn => scene.words().go_and_turn_hint(),
         _ => "",
     };
-    if main.on_hover_text(hint).clicked() {
+    if main.hint(hint).clicked() {
         scene.ask(Action::Next(act));
     }
 }
 
-/// Copying the plan, going back to what is advised, keeping the turns on show
-/// to compare: three buttons in so much room.
+/// What can be done with turns that somebody chose: making them though it is
+/// not advised, going back to what is, keeping them to compare.
 fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     let words = scene.words();
     ui.spacing_mut().button_padding.x = 3.0;
-    let room = room - 12.0;
-    let wide = Vec2::new((room * 0.37).floor(), TARGET);
-    let rest = Vec2::new(room - 2.0 * wide.x, TARGET);
+    let act = scene.next_step().act;
+    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
+    // Whoever would turn all the same is asked whether it is made safe as ever.
+    let against = turned && matches!(act, NextAct::MeasureAgain(_) | NextAct::PutBack);
+    let count = if against { 3.0 } else { 2.0 };
+    let size = Vec2::new(((room - 6.0 * (count - 1.0)) / count).floor(), TARGET);
     let small = |text: &str| {
         let text = RichText::new(text).font(theme::regular(size::SMALL));
         egui::Button::new(text).wrap()
     };
-    let act = scene.next_step().act;
-    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
-    // Whoever would turn all the same is asked whether it is made safe as ever.
-    if turned && matches!(act, NextAct::MeasureAgain(_) | NextAct::PutBack) {
-        let turn = ui.add_sized(wide, small(words.go_and_turn()));
-        if turn.on_hover_text(words.go_and_turn_hint()).clicked() {
+    if against {
+        let turn = ui.add_sized(size, small(words.go_and_turn()));
+        if turn.hint(words.go_and_turn_hint()).clicked() {
             scene.ask(Action::GoAndTurn);
         }
-    } else {
-        let copy = ui.add_sized(wide, small(words.copy_plan()));
-        if copy.on_hover_text(words.command_copy_plan()).clicked() {
-            scene.ask(Action::CopyPlan);
-        }
     }
-    let chosen = scene.view.preview != Preview::Recommended;
-    let back = small(words.show_recommended());
-    let back = ui.add_enabled_ui(chosen, |ui| ui.add_sized(wide, back));
-    let hint = words.command_show_recommended();
-    if back.inner.on_hover_text(hint).clicked() {
+    let back = ui.add_sized(size, small(words.show_recommended()));
+    if back.hint(words.command_show_recommended()).clicked() {
         scene.ask(Action::PreviewRecommended);
     }
-    let keep = ui.add_sized(rest, small(words.what_if_keep()));
+    let keep = ui.add_sized(size, small(words.what_if_keep()));
     let hint = words.command_keep_preview();
     keep.widget_info(|| WidgetInfo::labeled(Role::Button, true, hint));
-    if keep.on_hover_text(hint).clicked() {
+    if keep.hint(hint).clicked() {
         scene.ask(Action::KeepPreview);
     }
 }
@@ -199,6 +203,7 @@ const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
 /// What stands below the picture where it has the window to itself: the row
 /// that is recommended and the next act.
 pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
+    limits(ui, scene);
     let (share, least, most) = MAIN_BELOW;
     let width = ui.available_width();
     let main = (width * share).clamp(least, most);
@@ -233,14 +238,16 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let preview = scene.preview();
     let width = ui.available_width();
     let (heading, whole) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
+    let press = &scene.session.press;
+    let both = [Notches(1), Notches(-1)];
+    let short = scene.figures.ways_short(press, &both);
+    let ways = words.column_ways(&short);
     let explained = [Word::OutAndIn, Word::Notch, Word::Predicted, Word::Chance];
-    whole.on_hover_text(explained.map(|word| words.explain(word)).join("\n"));
+    let both = scene.figures.ways(press, &both);
+    let explained = explained.map(|word| words.explain(word)).join("\n");
+    whole.hint(format!("{both}.\n{explained}"));
     for (at, align, text) in [
-        (
-            heading.left_center(),
-            Align2::LEFT_CENTER,
-            words.column_turns(),
-        ),
+        (heading.left_center(), Align2::LEFT_CENTER, ways.as_str()),
         (
             heading.right_center(),
             Align2::RIGHT_CENTER,
@@ -294,8 +301,10 @@ fn plan_rows(ui: &mut Ui, scene: &mut Scene<'_>, in_order: &[usize]) {
         } else {
             scene.figures.until_a_piece_passes(row)
         };
-        let notes: Vec<&str> = recommended.into_iter().chain([until.as_str()]).collect();
         let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        let several = (recommended.is_some() && row.nuts > 1).then(|| words.why_several(row.nuts));
+        let notes = recommended.into_iter().chain(several.as_deref());
+        let notes: Vec<&str> = notes.chain([until.as_str()]).collect();
         let shown = turns == preview;
         let line = Line {
             turns: &turns,
@@ -374,7 +383,13 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
         theme::regular(size::BODY)
     };
     let room = width - right_width - 26.0;
-    let galley = painter.layout(turns.clone(), font, palette.ink, room);
+    let mut galley = painter.layout_no_wrap(turns.clone(), font.clone(), palette.ink);
+    // Turns of many nuts have the whole width, and figures stand below them.
+    let above = galley.size().x > room;
+    if above {
+        let kept = turns.replace(' ', "\u{a0}").replace(",\u{a0}", ", ");
+        galley = painter.layout(kept, font, palette.ink, width - 18.0);
+    }
     let note = painter.layout(line.note.clone(), small.clone(), palette.muted, room);
     let note_height = if line.note.is_empty() {
         0.0
@@ -382,7 +397,11 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
         note.size().y
     };
     let right_height = SPREAD_HEIGHT + chance_galley.size().y;
-    let text_height = (galley.size().y + note_height).max(right_height);
+    let turns_height = galley.size().y;
+    let text_height = match above {
+        true => turns_height + note_height.max(right_height),
+        false => (turns_height + note_height).max(right_height),
+    };
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
     let label = words.plan_row_label(&turns, &spread, &chance);
@@ -398,28 +417,35 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     };
     let painter = ui.painter();
     painter.rect(rect, CornerRadius::same(5), fill, edge, StrokeKind::Inside);
-    let top = rect.center().y - (galley.size().y + note_height) / 2.0;
+    let top = match above {
+        true => rect.center().y - text_height / 2.0,
+        false => rect.center().y - (turns_height + note_height) / 2.0,
+    };
+    let right_top = match above {
+        true => top + turns_height,
+        false => rect.center().y - right_height / 2.0,
+    };
     let left = rect.left() + 9.0;
-    painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
-    painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
+    painter.galley(Pos2::new(left, top), galley, palette.ink);
+    painter.galley(Pos2::new(left, top + turns_height), note, palette.muted);
     let right = rect.right() - 9.0;
     painter.text(
-        Pos2::new(right, rect.center().y - right_height / 2.0),
+        Pos2::new(right, right_top),
         Align2::RIGHT_TOP,
         spread,
         theme::bold(size::BODY),
         palette.ink,
     );
-    let below = rect.center().y - right_height / 2.0 + SPREAD_HEIGHT;
+    let below = right_top + SPREAD_HEIGHT;
     let at = Pos2::new(right - chance_galley.size().x, below);
     painter.galley(at, chance_galley, palette.ink);
     let ninety = figures.with_unit(&figures.predicted(line.forecast.p90_nm));
     let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
-    response.on_hover_text(hint).clicked()
+    response.hint(hint).clicked()
 }
 
-/// What else is worth saying about the plan; whether it is a caution.
-fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
+/// What else is worth saying about the plan, and how.
+fn notes(scene: &Scene<'_>) -> Vec<(Remark, String)> {
     let Some(advised) = &scene.outlook.advised else {
         return Vec::new();
     };
@@ -427,12 +453,18 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
     let remarks = advised
         .advice
         .remarks(scene.session, &scene.preview(), &advised.findings);
-    let said = remarks.iter().map(|remark| {
-        let text = scene.figures.plan_remark(remark, limit);
-        match remark.is_caution() {
-            true => (format!("⚠ {text}"), true),
-            false => (text, false),
-        }
+    let said = remarks.into_iter().map(|remark| {
+        let text = scene.figures.plan_remark(&remark, limit);
+        (remark, text)
     });
     said.collect()
+}
+
+/// That no limits of nuts are known, where nuts would be turned: in sight
+/// wherever the act is.
+fn limits(ui: &mut Ui, scene: &Scene<'_>) {
+    let unknown = |(remark, _): &(Remark, String)| *remark == Remark::LimitsUnknown;
+    if let Some((_, text)) = notes(scene).into_iter().find(unknown) {
+        safety::caution(ui, scene.palette, &text);
+    }
 }

@@ -4,6 +4,7 @@ use eframe::egui::{self, Ui};
 
 use crate::window::state::Drafts;
 
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::line;
 
 /// What a field shows while nobody types in it.
@@ -38,7 +39,7 @@ pub(crate) fn draft(
     let before = typed.clone();
     let mut response = ui.add(line(&mut typed, width).id_salt(key));
     if let Some(as_typed) = as_typed {
-        response = response.on_hover_text(as_typed);
+        response = response.hint(as_typed);
     }
     let value = typed.clone();
     response.widget_info(|| {

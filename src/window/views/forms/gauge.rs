@@ -15,6 +15,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room;
 use crate::window::views::forms::session_field::{above, length, stacked};
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, choice, line, muted, name_text, strong};
 use crate::words::Word;
 
@@ -187,7 +188,7 @@ fn in_force(ui: &mut Ui, scene: &Scene<'_>) {
         let known = words.scatter_known(&scatter);
         let text = words.scatter_in_force(words.field(field), sd, known);
         ui.label(muted(scene.palette, text))
-            .on_hover_text(words.scatter_source(&scatter));
+            .hint(words.scatter_source(&scatter));
     }
 }
 
@@ -289,11 +290,11 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
         ui.allocate_ui_with_layout(size, layout, |ui| {
             ui.set_width(size.x);
             ui.add(egui::Label::new(muted(scene.palette, line)).wrap())
-                .on_hover_text(words.explain(Word::Resolution));
+                .hint(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);
         let hint = shortcut_hint(ui, scene);
-        if pressed.on_hover_text(hint).clicked() {
+        if pressed.hint(hint).clicked() {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
     });

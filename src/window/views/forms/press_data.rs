@@ -14,6 +14,7 @@ use crate::window::action::Action;
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::draft;
 use crate::window::views::forms::session_field::stacked;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, choice, muted, strong};
 
 /// Fields of the section, in the order in which they are asked for.
@@ -79,7 +80,7 @@ fn materials(
                     WidgetInfo::selected(Role::RadioButton, true, now == Some(material), label)
                 });
                 let hint = words.handbook_modulus(&value, words.modulus_unit(unit));
-                if button.on_hover_text(hint).clicked() {
+                if button.hint(hint).clicked() {
                     chosen = Some(value);
                 }
             }

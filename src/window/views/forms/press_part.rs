@@ -14,6 +14,7 @@ use crate::window::theme::TARGET;
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{draft, is_narrow};
 use crate::window::views::forms::session_field::{above, cell, length, stacked};
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, line, muted, strong};
 
 /// Draws the part.
@@ -109,8 +110,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
         .show(ui, |ui| {
             ui.label(muted(scene.palette, words.column_arm()));
             for (heading, meaning) in headings {
-                ui.label(muted(scene.palette, heading))
-                    .on_hover_text(meaning);
+                ui.label(muted(scene.palette, heading)).hint(meaning);
             }
             ui.end_row();
             for (arm, properties) in press.indexed_arms() {
@@ -145,7 +145,7 @@ fn arm_cells(
     );
     let hint = words.remove_arm(arm);
     remove.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, removable, &hint));
-    if remove.on_hover_text(hint).clicked() {
+    if remove.hint(hint).clicked() {
         scene.ask(Action::Edit(Edit::RemoveArm(arm)));
     }
 }

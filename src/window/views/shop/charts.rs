@@ -2,6 +2,7 @@
 //! over the visits.
 
 use eframe::egui::Ui;
+use egui_plot::MarkerShape;
 
 use crate::press::ArmIndex;
 use crate::session::Answers;
@@ -29,6 +30,7 @@ fn line(name: String, points: Vec<[f64; 2]>, pen: Pen) -> NamedLine {
         name,
         pieces: vec![points],
         marks: Vec::new(),
+        shape: MarkerShape::Circle,
         filled: true,
         pen,
     }
