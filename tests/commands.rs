@@ -540,6 +540,30 @@ fn readings_that_are_none_are_not_recorded() {
     );
 }
 
+/// Other programs are told of a nut beyond its limits, too.
+#[test]
+fn a_nut_outside_its_limits_is_in_the_line_of_a_plan() {
+    let shop = Shop::new();
+    let new = "new p.jawtrue --arms 6,18,30 --length 36 --unit in --nut-limits=-6..6";
+    let made = shop.run(&format!("{new} --nuts 9,0,-7"));
+    assert_eq!(made.status, 0, "{}", made.err);
+    let plan = |readings: &str| -> serde_json::Value {
+        let recorded = shop.run(&format!("record p.jawtrue --readings '{readings}'"));
+        assert_eq!(recorded.status, 0, "{}", recorded.err);
+        serde_json::from_str(&shop.out("plan --json p.jawtrue")).unwrap()
+    };
+    let beyond = serde_json::json!(["A", "C"]);
+    assert_eq!(plan("0.2500,0.2550,0.2500")["outside_limits"], beyond);
+    // Before anything can be planned, too.
+    assert_eq!(plan("0.2500,,0.2500")["outside_limits"], beyond);
+    shop.lay("within.jawtrue", &["0.2500", "0.2550", "0.2500"]);
+    assert!(
+        !shop
+            .out("plan --json within.jawtrue")
+            .contains("outside_limits")
+    );
+}
+
 /// What is missing or doubtful is answered, in order, before any turn.
 #[test]
 fn what_is_missing_or_doubtful_is_measured_first() {

@@ -204,6 +204,22 @@ fn a_second_column_of_readings_is_a_second_repeat() {
     assert_eq!(found.left_out, ["who", "note"]);
 }
 
+/// A unit in the cell and in the column beside it: the same is no mistake, and
+/// of two different ones neither is guessed.
+#[test]
+fn a_unit_may_stand_in_the_cell_and_beside_it() {
+    check(
+        "arm,reading,unit\nA,6.30 mm,mm\nB,0.25in,inch\nC,250thou,thou\n",
+        "6.30 mm | 0.25in |  | 250thou",
+    );
+    let found = wrong("arm,reading,unit\nA,6.30 mm,in\nB,0.25,\nC,250 thou,in\n");
+    let [(2, 2, first), (4, 2, CsvCellWrong::TwoUnits(own, beside))] = &found[..] else {
+        panic!("{found:?}");
+    };
+    assert_eq!((own.as_str(), beside.as_str()), ("thou", "in"));
+    assert_eq!(*first, CsvCellWrong::TwoUnits("mm".into(), "in".into()));
+}
+
 #[test]
 fn every_wrong_place_is_told_and_nothing_is_read() {
     use CsvCellWrong::{

@@ -7,7 +7,7 @@ use std::time::Instant;
 use serde::Serialize;
 
 use crate::plan::{BestAct, OptionKind, PlanOption};
-use crate::press::{Notches, NutPosition};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::session::{
     Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Remark, Session, Wishes,
 };
@@ -53,6 +53,9 @@ struct PlanLine<'a> {
     action: &'static str,
     missing: Vec<String>,
     doubtful: Vec<DoubtLine>,
+    /// Arms whose nut stands outside its limits; absent where none does.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    outside_limits: Vec<String>,
     turns: Vec<i32>,
     /// Where nothing can be planned yet: of what was read, if that says it.
     spread: Option<f64>,
@@ -204,6 +207,7 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         },
         missing: Vec::new(),
         doubtful: Vec::new(),
+        outside_limits: arm_names(&advice.outside_limits),
         turns: recommended.turns.clone(),
         spread: Some(predicted_in(recommended.forecast.median_nm, unit)),
         chance: Some(recommended.forecast.chance),
@@ -238,6 +242,7 @@ fn measure_line(file: &str, session: &Session, gate: &Gate, seconds: f64) -> Str
         action: "measure",
         missing: missing_names(session, gate),
         doubtful: doubt_lines(session, gate),
+        outside_limits: arm_names(&session.outside_limits(gate.pass.unwrap_or_default())),
         turns: vec![0; session.press.arms.len()],
         spread: spread.map(|spread| spread.value.in_unit(session.unit)),
         chance: None,
@@ -245,6 +250,10 @@ fn measure_line(file: &str, session: &Session, gate: &Gate, seconds: f64) -> Str
         smallest_spread: None,
         seconds,
     })
+}
+
+fn arm_names(arms: &[ArmIndex]) -> Vec<String> {
+    arms.iter().map(ToString::to_string).collect()
 }
 
 fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {

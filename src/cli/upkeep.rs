@@ -7,9 +7,9 @@ use serde::Serialize;
 
 use crate::session::{Caution, IsoDate};
 use crate::shop::{Entry, Interval, Noted, TaskDue, Upkeep, UpkeepEdit};
-use crate::store::{self, ShopReader, UpkeepProblem};
+use crate::store::{self, ShopReader, UPKEEP_FILE, UpkeepProblem};
 use crate::units::Unit;
-use crate::words::{Figures, Language};
+use crate::words::{Figures, Language, shortened};
 
 use super::many::json;
 use super::options::{Files, OptionProblem, Options, Slot};
@@ -82,10 +82,16 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
     {
         let presses = upkeep.presses(&shop.books).into_iter();
         let presses: Vec<String> = presses.map(|name| words.press_name(name)).collect();
-        return Err(words.upkeep_no_press(name, presses.join(", ")));
+        return Err(words.upkeep_no_press(shortened(name), presses.join(", ")));
     }
     let today = IsoDate::parse(&store::today()).map_err(|_| words.upkeep_no_day().to_owned())?;
-    for noted in noted(options, &upkeep, words)? {
+    let all = noted(options, &upkeep, words)?;
+    let file = folder.join(UPKEEP_FILE);
+    if !all.is_empty() && store::holds_comments(&file) {
+        let sentence = words.comments_not_kept().to_owned();
+        console.complain(&words.with_path(sentence, file.display()));
+    }
+    for noted in all {
         let needed = |text: &Option<String>, option| {
             text.as_deref()
                 .map(|text| text.trim().to_owned())
@@ -183,7 +189,7 @@ fn noted(options: &UpkeepOptions, upkeep: &Upkeep, words: Language) -> Result<Ve
         let tasks = upkeep.tasks();
         if !tasks.iter().any(|task| task.key == *key) {
             let keys: Vec<&str> = tasks.iter().map(|task| task.key.as_str()).collect();
-            return Err(words.upkeep_no_task(key, keys.join(", ")));
+            return Err(words.upkeep_no_task(shortened(key), keys.join(", ")));
         }
         all.push(Noted::Done(key.clone()));
     }

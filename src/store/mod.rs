@@ -39,6 +39,7 @@ mod teaching;
 mod upkeep_file;
 mod write_out;
 
+pub use comments::holds_comments;
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
     readings_from_csv,

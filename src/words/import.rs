@@ -38,6 +38,9 @@ impl Figures {
         };
         match &place.why {
             CsvCellWrong::Length(problem) => words.length_problem(&at, problem, bare),
+            CsvCellWrong::TwoUnits(own, beside) => {
+                words.csv_two_units(at, shortened(own), shortened(beside))
+            }
             CsvCellWrong::OutOfBounds(problem) => self.reading_refused(&at, problem.found),
             CsvCellWrong::UnknownStation(name) => words.csv_unknown_station(at, shortened(name)),
             CsvCellWrong::SecondColumn(name) => words.csv_second_column(at, shortened(name)),
@@ -101,6 +104,10 @@ impl Language {
 }
 
 texts! {
+    csv_two_units(place, own, beside) {
+        en: "{place}: the reading is in {own}, but the unit column says {beside}. Keep the right one of the two.",
+        es: "{place}: la lectura está en {own}, pero la columna de unidad dice {beside}. Deje la correcta de las dos."
+    }
     csv_empty {
         en: "The file is empty. Choose one with readings, such as a line “A 0.2500” for each arm.",
         es: "El archivo está vacío. Elija uno con lecturas, por ejemplo una línea «A 0.2500» por brazo."

@@ -26,10 +26,24 @@ impl Figures {
         let bounds = problem.quantity.bounds();
         self.language.out_of_bounds(
             self.language.length_quantity(problem.quantity),
-            self.plain(bounds.least),
-            self.plain(bounds.most),
+            self.bound(bounds.least),
+            self.bound(bounds.most),
             self.plain(problem.found),
         )
+    }
+
+    /// A limit of what may be entered, with as many digits as it takes not to
+    /// read as 0.
+    fn bound(&self, bound: Length) -> String {
+        let usual = self.plain(bound);
+        if bound.nm() == 0 || usual.contains(|c: char| ('1'..='9').contains(&c)) {
+            return usual;
+        }
+        let digits = (0..=8).map(|decimals| self.number(bound, decimals));
+        let enough = digits
+            .into_iter()
+            .find(|text| text.contains(|c: char| ('1'..='9').contains(&c)));
+        enough.map_or(usual, |digits| self.with_unit(&digits))
     }
 
     /// Why a count is outside its limits.

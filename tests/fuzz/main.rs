@@ -4,8 +4,9 @@
 //! and chances lie between 0 and 1.
 //!
 //! A short run is part of the tests. `JAWTRUE_FUZZ_SECONDS=3600` runs as long
-//! over all ways in, with `JAWTRUE_FUZZ_SEED` for other inputs, and prints what
-//! was tried.
+//! over all ways in, with `JAWTRUE_FUZZ_SEED` for other inputs, prints what was
+//! tried and leaves the slowest input of each way in the folder for such
+//! things.
 
 #[path = "../common/mod.rs"]
 mod common;
@@ -69,7 +70,13 @@ fn whatever_is_put_in_is_answered() {
             let bytes = spoiled(&seeds, &mut chance);
             let at = Instant::now();
             let came = catch_unwind(AssertUnwindSafe(|| way.put_in(&bytes, &desk, &mut chance)));
-            slowest = slowest.max(at.elapsed());
+            if at.elapsed() > slowest {
+                slowest = at.elapsed();
+                if long.is_some() {
+                    let kept = std::env::temp_dir().join(format!("jawtrue-slowest-{way:?}"));
+                    std::fs::write(kept, &bytes).unwrap();
+                }
+            }
             inputs += 1;
             match came {
                 Ok(came) => {
