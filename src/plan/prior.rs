@@ -24,7 +24,7 @@ use super::noise::{FADING, MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
 use super::shapes::{PriorDraws, ShapeMoments, Stiffness};
 use super::turns::MOST_ARMS;
 use crate::press::Response;
-use crate::stats::Gaussian;
+use crate::stats::{Gaussian, LatinHypercube, Purpose, cholesky_semidefinite};
 
 /// Mean and standard deviation of the logarithm of the notch effect's ratio to
 /// its nominal value.
@@ -192,6 +192,29 @@ impl ResponsePrior {
     pub fn mean(&self) -> Response {
         let values = self.gaussian.mean();
         Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
+    }
+
+    /// So many responses drawn from it; the same ones every time.
+    ///
+    /// # Errors
+    /// [`PlanError`] for a covariance that is none.
+    pub fn draws(&self, draws: usize) -> Result<Vec<Response>, PlanError> {
+        let n = self.gaussian.len();
+        let mut factor = self.gaussian.covariance().to_vec();
+        cholesky_semidefinite(&mut factor, n)?;
+        let mut drawn = vec![self.gaussian.mean().to_vec(); draws];
+        let mut hypercube = LatinHypercube::new(draws, Purpose::Outlook);
+        for column in 0..n {
+            for (values, score) in drawn.iter_mut().zip(hypercube.next_normal()) {
+                for row in column..n {
+                    values[row] += factor[row * n + column] * score;
+                }
+            }
+        }
+        let response = |values: Vec<f64>| {
+            Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
+        };
+        Ok(drawn.into_iter().map(response).collect())
     }
 
     /// What is left of a lesson at the next visit: the means stay, of the
