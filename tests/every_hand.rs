@@ -335,6 +335,11 @@ fn every_dialog_is_readable_named_and_large_enough() {
         click(&mut look.harness, Role::Button, words.about());
         look.at("about");
         look.press(Modifiers::NONE, Key::Escape);
+        click(&mut look.harness, Role::Button, &file);
+        click(&mut look.harness, Role::Button, words.menu_press_file());
+        click(&mut look.harness, Role::Button, words.keep_with_press());
+        look.at("what is kept with the press");
+        look.press(Modifiers::NONE, Key::Escape);
         // Something unsaved, then something else.
         look.press(Modifiers::COMMAND, Key::R);
         type_at(&mut look.harness, &words.reading_label(1, "B"), "0.2460");

@@ -219,10 +219,10 @@ fn a_thousand_repeats_and_not_one_more() {
         &[],
         &[
             "Nothing was imported from r.csv:",
-            "Line 1002, column 1 (A): more readings at one measuring point than can be kept.",
-            "Line 1002, column 2 (B): more readings at one measuring point than can be kept.",
-            "Line 1002, column 3 (C): more readings at one measuring point than can be kept.",
-            "Line 1002, column 4 (D): more readings at one measuring point than can be kept.",
+            "Line 1002, column 1 (A): too many readings at one measuring point. Import one pass at a time.",
+            "Line 1002, column 2 (B): too many readings at one measuring point. Import one pass at a time.",
+            "Line 1002, column 3 (C): too many readings at one measuring point. Import one pass at a time.",
+            "Line 1002, column 4 (D): too many readings at one measuring point. Import one pass at a time.",
         ],
     );
 }
@@ -252,7 +252,7 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
         &[],
         &[
             nothing,
-            "Line 2, column 1 (arm): this press has no arm or measuring point “E”.",
+            "Line 2, column 1 (arm): this press has no arm or measuring point “E”. Type its letter, A for the first arm from the operator's left.",
         ],
     );
     shop.csv("0.25,0.26\n");

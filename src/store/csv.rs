@@ -62,8 +62,6 @@ pub struct CsvFound {
     /// Names of columns from which nothing was taken; those that only count
     /// rounds are not among them.
     pub left_out: Vec<String>,
-    /// Whether it was read line by line, without columns.
-    pub in_lines: bool,
 }
 
 /// How to read a file.
@@ -235,7 +233,6 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
                 .filter(|_| commas)
                 .and_then(|(column, record)| record.fields.get(column).map(str::to_owned)),
             rows: table.rows,
-            in_lines: false,
         })
     } else {
         Err(CsvProblem::Cells(table.problems))

@@ -117,7 +117,6 @@ pub(super) fn read(
     }
     Ok(CsvFound {
         rows,
-        in_lines: true,
         ..CsvFound::default()
     })
 }

@@ -154,9 +154,10 @@ impl ImportForm {
         self.read(session);
     }
 
-    /// Whether the text was understood line by line, without columns.
-    pub fn in_lines(&self) -> bool {
-        self.found.as_ref().is_ok_and(|found| found.in_lines)
+    /// Whether a heading or the user says what columns hold; else the text is
+    /// read line by line.
+    pub fn has_columns(&self) -> bool {
+        self.roles.iter().any(|role| *role != ColumnRole::Out)
     }
 
     /// How many readings would be imported, and which stations would get

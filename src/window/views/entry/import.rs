@@ -28,14 +28,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         }
         ui.separator();
         outcome(ui, scene, form);
-        if matches!(form.found, Err(CsvProblem::Header(_))) {
+        let by_hand = matches!(form.found, Err(CsvProblem::Header(_)));
+        if by_hand {
             ui.label(scene.words().import_by_hand());
         }
-        if !form.in_lines() {
+        if by_hand || form.has_columns() {
             columns(ui, scene, form);
         }
         units(ui, scene, form);
-        goes_into(ui, scene, form);
+        if form.found.is_ok() {
+            goes_into(ui, scene, form);
+        }
     });
     ui.horizontal_wrapped(|ui| {
         let import = form.edit(scene.session);

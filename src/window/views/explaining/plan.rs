@@ -19,6 +19,7 @@ use crate::window::views::explaining::why;
 use crate::window::views::hint::Hint;
 use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::safety;
 use crate::window::views::widgets::{button, main_button, muted, say_changes, title};
 use crate::words::Word;
@@ -53,9 +54,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             .into_iter()
             .partition(|(remark, _)| remark.is_caution());
         for (remark, text) in cautions {
-            // Of limits it is said above the act.
-            if remark != Remark::LimitsUnknown {
-                safety::caution(ui, palette, &text);
+            match remark {
+                // Of limits it is said above the act.
+                Remark::LimitsUnknown => {}
+                Remark::LikelyMisses(chance) if low => {
+                    let text = words.likely_misses(scene.figures.percentage(chance));
+                    safety::caution(ui, palette, &text);
+                }
+                _ => safety::caution(ui, palette, &text),
             }
         }
         let says = scene.next_step().says;
@@ -269,16 +275,24 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let both = scene.figures.ways(press, &both);
     let explained = explained.map(|word| words.explain(word)).join("\n");
     whole.hint(format!("{both}.\n{explained}"));
-    for (at, align, text) in [
-        (heading.left_center(), Align2::LEFT_CENTER, ways.as_str()),
-        (
-            heading.right_center(),
-            Align2::RIGHT_CENTER,
-            words.column_next_piece(),
-        ),
+    let font = || theme::regular(size::SMALL);
+    let lay = |text: String| ui.painter().layout_no_wrap(text, font(), palette.muted);
+    let right = lay(words.column_next_piece().to_owned());
+    let room = width - right.size().x - 10.0;
+    let left = first_fitting(
+        ui,
+        vec![(ways, font()), (short, font())],
+        palette.muted,
+        room,
+    );
+    for (galley, align) in [
+        (left, Align2::LEFT_CENTER),
+        (Some(right), Align2::RIGHT_CENTER),
     ] {
-        ui.painter()
-            .text(at, align, text, theme::regular(size::SMALL), palette.muted);
+        if let Some(galley) = galley {
+            let at = align.align_size_within_rect(galley.size(), heading);
+            ui.painter().galley(at.min, galley, palette.muted);
+        }
     }
     let own = usize::from(own_turns(ui, scene, &preview));
     let rows = scene.outlook.rows().iter().enumerate();

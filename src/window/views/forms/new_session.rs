@@ -11,7 +11,7 @@ use crate::window::action::Action;
 use crate::window::views::Scene;
 use crate::window::views::dialog_room;
 use crate::window::views::entry::grid::select_all;
-use crate::window::views::forms::session_field::{line_below, stacked};
+use crate::window::views::forms::session_field::{buttons_width, line_below, stacked};
 use crate::window::views::picture::jaw_sketch;
 use crate::window::views::widgets::{button, choice, main_button, muted};
 
@@ -65,15 +65,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
         ui.label(muted(palette, words.nuts_at_start_hint()));
         ui.horizontal_wrapped(|ui| {
             for (name, text) in [
-                (words.field_tolerance(), &mut form.tolerance),
                 (words.field_notch_effect_of_all(), &mut form.notch),
                 (words.field_gauge_step(), &mut form.step),
+                (words.field_tolerance(), &mut form.tolerance),
             ] {
                 enter(&line_below(ui, name, text, 150.0));
             }
-        });
-        ui.horizontal_wrapped(|ui| {
-            ui.label(words.tolerance_usual());
             tolerances(ui, scene, &mut form.tolerance);
         });
         ui.label(muted(palette, words.metric_tolerance_is_looser()));
@@ -123,7 +120,9 @@ fn arms(
                 field(ui, label, text, 100.0);
             }
         }
-        stacked(ui, words.arms_stand(), 0.0, |ui, _| {
+        let ways = [words.arms_evenly(), words.arms_one_by_one()];
+        let width = buttons_width(ui, &ways);
+        stacked(ui, words.arms_stand(), width, |ui, _| {
             ui.horizontal(|ui| how_arms_stand(ui, scene, form));
         });
     });
@@ -153,12 +152,18 @@ fn how_arms_stand(ui: &mut Ui, scene: &Scene<'_>, form: &mut NewSessionForm) {
 
 /// The two customary tolerances side by side.
 pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, tolerance: &mut String) {
-    ui.horizontal(|ui| {
-        for unit in [scene.figures.unit, scene.figures.unit.other()] {
-            let text = TypedLength::from_length(customary::tolerance(unit), unit);
-            if button(ui, text.text()).clicked() {
-                text.text().clone_into(tolerance);
+    let unit = scene.figures.unit;
+    let usual =
+        [unit, unit.other()].map(|unit| TypedLength::from_length(customary::tolerance(unit), unit));
+    let texts = usual.each_ref().map(TypedLength::text);
+    let width = buttons_width(ui, &texts);
+    stacked(ui, scene.words().tolerance_usual(), width, |ui, _| {
+        ui.horizontal(|ui| {
+            for text in texts {
+                if button(ui, text).clicked() {
+                    text.clone_into(tolerance);
+                }
             }
-        }
+        });
     });
 }

@@ -13,7 +13,7 @@ use crate::window::action::Action;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::draft;
-use crate::window::views::forms::session_field::stacked;
+use crate::window::views::forms::session_field::{buttons_width, stacked};
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, choice, muted, strong};
 
@@ -68,7 +68,9 @@ fn materials(
     let now = kept(scene, form, index);
     let now = number(index, &now, unit).and_then(Material::with_modulus);
     let mut chosen = None;
-    stacked(ui, words.made_of(), 0.0, |ui, _| {
+    let names = Material::ALL.map(|material| words.material(material));
+    let width = buttons_width(ui, &names);
+    stacked(ui, words.made_of(), width, |ui, _| {
         ui.horizontal(|ui| {
             for material in Material::ALL {
                 let name = words.material(material);

@@ -94,3 +94,16 @@ pub(crate) fn set(scene: &mut Scene<'_>, field: Field, text: String) {
     let bare = scene.figures.unit;
     scene.ask(Action::Edit(Edit::Set { field, text, bare }));
 }
+
+/// The width that buttons with these texts take beside each other.
+pub(crate) fn buttons_width(ui: &Ui, texts: &[&str]) -> f32 {
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    let gap = ui.spacing().item_spacing.x;
+    let ink = ui.visuals().text_color();
+    let width = |text: &&str| {
+        let font = theme::regular(size::BODY);
+        let drawn = ui.painter().layout_no_wrap((*text).to_owned(), font, ink);
+        (drawn.size().x + padding).max(TARGET) + gap
+    };
+    texts.iter().map(width).sum()
+}

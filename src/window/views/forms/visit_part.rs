@@ -12,7 +12,7 @@ use crate::window::state::{Dialog, PropertiesForm};
 
 use crate::window::views::Scene;
 use crate::window::views::forms::new_session::tolerances;
-use crate::window::views::forms::session_field::{above, length, set};
+use crate::window::views::forms::session_field::{above, buttons_width, length, set, stacked};
 use crate::window::views::widgets::{button, muted, strong};
 
 /// Draws the part.
@@ -46,8 +46,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         above(ui, scene, &mut form.drafts, Field::GaugeName, name, 260.0);
         let step = Some(&session.gauge.step);
         measured(ui, scene, form, Field::GaugeStep, step);
-        ui.vertical(|ui| {
-            ui.add_space(ui.text_style_height(&eframe::egui::TextStyle::Body) + 2.0);
+        let width = buttons_width(ui, &[words.gauge_more()]);
+        stacked(ui, "", width, |ui, _| {
             if button(ui, words.gauge_more()).clicked() {
                 scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
             }
@@ -111,10 +111,7 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let mut chosen = String::new();
     ui.horizontal_wrapped(|ui| {
         measured(ui, scene, form, Field::Tolerance, Some(&session.tolerance));
-        ui.vertical(|ui| {
-            ui.label(words.tolerance_usual());
-            tolerances(ui, scene, &mut chosen);
-        });
+        tolerances(ui, scene, &mut chosen);
     });
     if !chosen.is_empty() {
         set(scene, Field::Tolerance, chosen);
