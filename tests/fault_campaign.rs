@@ -296,7 +296,7 @@ fn folders_that_go_and_files_that_change_lose_nothing() {
     refused(
         shop.path(),
         Expected::Anything,
-        "a folder or a device has this name",
+        "this name is taken by a folder or a device",
     );
 }
 
@@ -427,6 +427,64 @@ fn a_save_that_stalls_is_said_and_the_window_goes_on() {
     window.get_by_label_contains("Another program is using the file");
     let text = session_text(window.state().session()).unwrap();
     assert!(text.contains("0.2533 in") && text.contains("0.2534 in"));
+}
+
+/// Whenever the program is killed, what was entered half a second before is
+/// kept aside: the first change at once, those that follow fast soon after.
+#[cfg(target_os = "linux")]
+#[test]
+fn what_was_entered_is_kept_aside_within_half_a_second() {
+    let shop = tempfile::tempdir().unwrap();
+    let path = shop.path().join("press.jawtrue");
+    let sound = session(&["0.25", "0.25", "0.25"]);
+    store::save(&path, &sound, Expected::Nothing).unwrap();
+    let recovery = shop.path().join("recovery");
+    let surroundings = Surroundings {
+        folders: Some(Folders {
+            recovery: recovery.clone(),
+            preferences: shop.path().to_owned(),
+        }),
+        dialogs: false,
+    };
+    // Twenty frames a second.
+    let step = 0.05;
+    let mut window = Harness::builder()
+        .with_size([1400.0, 900.0])
+        .with_step_dt(step)
+        .build_eframe(move |cc| App::within(&cc.egui_ctx, Some(path), surroundings));
+    for _ in 0..40 {
+        std::thread::sleep(Duration::from_millis(5));
+        window.step();
+    }
+    let kept = || {
+        let files = fs::read_dir(&recovery)
+            .unwrap()
+            .map(|file| file.unwrap().path());
+        let mut kept = files.filter(|path| path.extension().is_some_and(|end| end == "kept"));
+        kept.next().map_or_else(String::new, |path| {
+            fs::read_to_string(path).unwrap_or_default()
+        })
+    };
+    // What the disk takes is not the window's clock.
+    let kept_soon = |text: &str| {
+        let begun = Instant::now();
+        while !kept().contains(text) && begun.elapsed() < Duration::from_secs(10) {
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        kept().contains(text)
+    };
+    type_at(&mut window, "Reading 2 at A", "0.2533");
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    window.step();
+    assert!(kept_soon("0.2533 in"), "the first");
+    for (place, reading) in [("Reading 2 at B", "0.2534"), ("Reading 2 at C", "0.2535")] {
+        type_at(&mut window, place, reading);
+        press(&mut window, Modifiers::NONE, Key::Enter);
+    }
+    for _ in 0..(0.6 / step) as usize {
+        window.step();
+    }
+    assert!(kept_soon("0.2535 in"), "those that follow");
 }
 
 /// The 31st visit to a press takes the place of the oldest, and that is said.

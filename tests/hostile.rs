@@ -213,6 +213,61 @@ fn nothing_read_is_no_pass() {
     assert!(opened.session.passes.is_empty());
 }
 
+/// A table of a response may be megabytes in one cell; of that the complaint
+/// says how it begins.
+#[test]
+fn nothing_typed_is_echoed_whole() {
+    let shop = tempfile::tempdir().unwrap();
+    let new = |extra: &[&str]| {
+        let all = [
+            &[
+                "new",
+                "s.jawtrue",
+                "--arms",
+                "6,18",
+                "--length",
+                "24",
+                "--unit",
+                "in",
+            ],
+            extra,
+        ];
+        let told = jawtrue(shop.path(), &all.concat());
+        assert_eq!(told.status, 2, "{}", told.err);
+        told.err
+    };
+    for cell in [
+        "x".repeat(50_000),
+        "9".repeat(300),
+        format!("{}e1", "9".repeat(100)),
+    ] {
+        fs::write(shop.path().join("r.csv"), format!("{cell},0\n0,0.004\n")).unwrap();
+        let told = new(&["--response", "r.csv"]);
+        assert!(told.contains("row 1, column 1"), "{told}");
+        assert!(told.chars().count() < 300, "{told}");
+    }
+    let long = "y".repeat(50_000);
+    for extra in [
+        ["--notch", &long],
+        ["--nut-limits", &long],
+        ["--nuts", &long],
+        ["--gauge-step", &long],
+        [&long, "x"],
+        ["--unit", &long],
+        ["--language", &long],
+    ] {
+        let told = new(&extra);
+        assert!(
+            told.chars().count() < 1_000,
+            "{} letters",
+            told.chars().count()
+        );
+    }
+    // A limit never reads like the figure that is below it.
+    let told = new(&["--gauge-step", "0"]);
+    assert!(told.contains("must be 0.000004″ to"), "{told}");
+}
+
 #[test]
 fn a_name_cannot_command_the_terminal() {
     let shop = tempfile::tempdir().unwrap();

@@ -40,6 +40,10 @@ pub(super) fn run(options: &LearnOptions, console: &mut Console<'_>) -> Done {
     let press = press.ok_or_else(|| problem(OptionProblem::Needed("--press")))?;
     let figures = Figures::exact(words, Unit::Inch);
     let opened = store::open(path).map_err(|problem| figures.open_problem(&problem, path))?;
+    if store::holds_comments(press) {
+        let sentence = words.comments_not_kept().to_owned();
+        console.complain(&words.with_path(sentence, press.display()));
+    }
     let lesson = store::teach(press, &opened.session)
         .map_err(|problem| figures.teach_problem(&problem, press))?;
     console.say(&words.with_path(words.lesson(lesson).to_owned(), press.display()));

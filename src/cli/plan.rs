@@ -7,9 +7,9 @@ use std::time::Instant;
 use serde::Serialize;
 
 use crate::plan::{BestAct, OptionKind, PlanOption};
-use crate::press::{Notches, NutPosition};
+use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::session::{
-    Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Session, Wishes,
+    Advice, AdviceWorkspace, Confidence, Gate, PlanningProblem, PriorShelf, Remark, Session, Wishes,
 };
 use crate::store::{self, SampleSession};
 use crate::units::Unit;
@@ -53,6 +53,9 @@ struct PlanLine<'a> {
     action: &'static str,
     missing: Vec<String>,
     doubtful: Vec<DoubtLine>,
+    /// Arms whose nut stands outside its limits; absent where none does.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    outside_limits: Vec<String>,
     turns: Vec<i32>,
     /// Where nothing can be planned yet: of what was read, if that says it.
     spread: Option<f64>,
@@ -204,6 +207,7 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         },
         missing: Vec::new(),
         doubtful: Vec::new(),
+        outside_limits: arm_names(&advice.outside_limits),
         turns: recommended.turns.clone(),
         spread: Some(predicted_in(recommended.forecast.median_nm, unit)),
         chance: Some(recommended.forecast.chance),
@@ -238,6 +242,7 @@ fn measure_line(file: &str, session: &Session, gate: &Gate, seconds: f64) -> Str
         action: "measure",
         missing: missing_names(session, gate),
         doubtful: doubt_lines(session, gate),
+        outside_limits: arm_names(&session.outside_limits(gate.pass.unwrap_or_default())),
         turns: vec![0; session.press.arms.len()],
         spread: spread.map(|spread| spread.value.in_unit(session.unit)),
         chance: None,
@@ -245,6 +250,10 @@ fn measure_line(file: &str, session: &Session, gate: &Gate, seconds: f64) -> Str
         smallest_spread: None,
         seconds,
     })
+}
+
+fn arm_names(arms: &[ArmIndex]) -> Vec<String> {
+    arms.iter().map(ToString::to_string).collect()
 }
 
 fn option_line(option: &PlanOption, unit: Unit) -> OptionLine<'_> {
@@ -279,6 +288,11 @@ fn text(
             return format!("{judged}\n{}", figures.doubt_first(gate));
         }
     };
+    let turns = advice.turns();
+    let findings = advice.findings().unwrap_or_default();
+    let remarks = advice.remarks(session, &turns, &findings);
+    let limit = session.tolerance.length();
+    let say = |remark: &Remark| figures.plan_remark(remark, limit);
     let mut parts = vec![judged_text(file, session, &advice.gate, figures)];
     if advice.accepted {
         parts.push(words.inside_leave_alone().to_owned());
@@ -287,7 +301,13 @@ fn text(
         if !reads_again(session, advice) {
             parts.push(words.first_action(advice).to_owned());
         }
-        let turns = advice.turns();
+        // Made safe, and what is doubtful, before any turn.
+        parts.push(format!(
+            "{} {}",
+            words.caution_heading(),
+            words.caution_text()
+        ));
+        parts.extend(remarks.iter().filter(|remark| remark.is_caution()).map(say));
         if turns.iter().any(|turn| turn.0 != 0) {
             parts.push(words.cli_turns(words.out_opens_in_closes()));
             let nuts = session.nuts_at(advice.gate.pass.unwrap_or_default());
@@ -300,21 +320,13 @@ fn text(
         }
         parts.push(options_table(advice, figures));
     }
-    let findings = advice.findings().unwrap_or_default();
-    let remarks = advice.remarks(session, &advice.turns(), &findings);
-    let limit = session.tolerance.length();
+    let said_already = |remark: &&Remark| !advice.accepted && remark.is_caution();
     parts.extend(
         remarks
             .iter()
-            .map(|remark| figures.plan_remark(remark, limit)),
+            .filter(|remark| !said_already(remark))
+            .map(say),
     );
-    if !advice.accepted {
-        parts.push(format!(
-            "{} {}",
-            words.caution_heading(),
-            words.caution_text()
-        ));
-    }
     parts.join("\n")
 }
 
@@ -360,7 +372,9 @@ fn turns_table(
             } else {
                 words.from_to(from, *from + *turn)
             };
-            vec![arm.to_string(), figures.turn(*turn), position]
+            let wrench = session.press.wrench_way(*turn);
+            let wrench = wrench.map_or("", |way| words.wrench(way)).to_owned();
+            vec![arm.to_string(), figures.turn(*turn), wrench, position]
         })
         .collect();
     aligned(&rows)

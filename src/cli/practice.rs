@@ -8,7 +8,7 @@ use crate::practice::{
 };
 use crate::store::{self, Expected, PracticeFile};
 use crate::units::{Sign, TypedLength, Unit};
-use crate::words::{Figures, Language};
+use crate::words::{Figures, Language, shortened};
 
 use super::options::{Files, OptionProblem, Options, Slot, notches_per_arm, whole_number};
 use super::practice_report::{Report, json_report, text_report};
@@ -112,6 +112,13 @@ impl Options for PracticeOptions {
 
 /// Runs it.
 pub(super) fn run(options: &PracticeOptions, console: &mut Console<'_>) -> Done {
+    let begins = options.exercise.is_some() || options.from.is_some();
+    if let Some(path) = options.file.as_deref().filter(|_| !begins)
+        && store::holds_comments(path)
+    {
+        let sentence = console.language.comments_not_kept().to_owned();
+        console.complain(&console.language.with_path(sentence, path.display()));
+    }
     let said = practice(options, console.language)?;
     console.say(&said);
     Ok(true)
@@ -372,5 +379,5 @@ fn named<T>(
     of: impl Fn(&str) -> Option<T>,
     names: &[&str],
 ) -> Result<T, String> {
-    of(found.trim()).ok_or_else(|| words.option_name(option, names.join(", "), found))
+    of(found.trim()).ok_or_else(|| words.option_name(option, names.join(", "), shortened(found)))
 }

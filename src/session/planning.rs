@@ -202,7 +202,7 @@ impl Session {
     }
 
     /// Arms whose nut stands outside its limits at a pass.
-    pub(super) fn outside_limits(&self, pass: usize) -> Vec<ArmIndex> {
+    pub fn outside_limits(&self, pass: usize) -> Vec<ArmIndex> {
         let arms = self.press.indexed_arms().zip(self.nuts_at(pass));
         arms.filter(|((_, arm), nut)| arm.limits.is_some_and(|limits| !limits.allow(**nut)))
             .map(|((arm, _), _)| arm)

@@ -6,9 +6,9 @@ use std::collections::BTreeSet;
 use csv::{ReaderBuilder, StringRecord, Trim};
 
 use crate::press::{CountQuantity, LengthOutOfBounds, LengthQuantity};
-use crate::units::{LengthProblem, Sign, TypedLength, Unit};
+use crate::units::{Length, LengthProblem, Sign, TypedLength, Unit};
 
-use super::decimal_commas;
+use super::{decimal_commas, plain_lines};
 
 /// Which columns hold what, for files whose header does not say it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -86,6 +86,13 @@ pub enum CsvProblem {
     Empty,
     /// The header is none that can be read; its fields.
     Header(Vec<String>),
+    /// So many readings without names, which is no reading a station.
+    Unnamed {
+        /// Readings found.
+        found: usize,
+        /// Stations of the press.
+        stations: usize,
+    },
     /// A column mapped by hand that the file does not have, from 0.
     NoSuchColumn(usize),
     /// Places that are wrong, in the order of the file, at most
@@ -111,6 +118,8 @@ pub struct CsvCellProblem {
 pub enum CsvCellWrong {
     /// No length; with the unit beside it, where there is one.
     Length(LengthProblem),
+    /// A unit of its own, and another one beside it: both.
+    TwoUnits(String, String),
     /// A length no reading has.
     OutOfBounds(LengthOutOfBounds),
     /// No station has this name.
@@ -130,15 +139,18 @@ pub enum CsvCellWrong {
 /// Most places that are reported.
 pub const MOST_PROBLEMS: usize = 100;
 
-/// Letters of a header that a report names its column by.
-const MOST_HEADER_LETTERS: usize = 60;
+/// Letters of a field or a header that a report holds.
+const MOST_LETTERS: usize = 60;
+/// Bytes of the longest name of a column that means anything, its number
+/// included.
+const MOST_NAME_BYTES: usize = 64;
 
 /// Headers that mean the station's name, its reading and the unit, and those
 /// of a column that only counts rounds.
-const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
-const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
+pub(super) const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
+pub(super) const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
 const UNIT: [&str; 2] = ["unit", "unidad"];
-const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
+pub(super) const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
 
 /// Reads a CSV text into texts for the cells of the readings grid: a row per
 /// station, its readings in the order of the file. They fit
@@ -175,6 +187,7 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
         reading,
         header: &header,
         by_commas,
+        stations: lower_case(reading.stations),
         rows: vec![Vec::new(); reading.stations.len()],
         problems: Vec::new(),
     };
@@ -184,7 +197,10 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
             check_columns(columns, widths.chain([first.fields.len()]))?;
             columns.clone()
         }
-        None => table.columns_of_header(first)?,
+        None => match table.columns_of_header(first) {
+            Err(header) => return plain_lines::read(text, reading, header),
+            Ok(columns) => columns,
+        },
     };
     let fields = rest.iter_mut().map(|record| &mut record.fields);
     let readings = columns.readings().collect();
@@ -240,6 +256,7 @@ pub(super) fn columns_found(
         reading,
         header: &header,
         by_commas: false,
+        stations: lower_case(reading.stations),
         rows: Vec::new(),
         problems: Vec::new(),
     };
@@ -311,6 +328,8 @@ struct Table<'a> {
     reading: &'a CsvReading<'a>,
     header: &'a [&'a str],
     by_commas: bool,
+    /// The names of the stations in small letters.
+    stations: Vec<String>,
     rows: Vec<Vec<String>>,
     problems: Vec<CsvCellProblem>,
 }
@@ -339,7 +358,7 @@ impl Table<'_> {
                 self.report(
                     first,
                     index,
-                    CsvCellWrong::SecondColumn(name.to_uppercase()),
+                    CsvCellWrong::SecondColumn(cut(name).to_uppercase()),
                 );
             }
             if station.is_none() && looks_like_an_arm(name) {
@@ -360,8 +379,12 @@ impl Table<'_> {
     }
 
     fn station(&self, name: &str) -> Option<usize> {
-        let same = |station: &String| station.to_lowercase() == name.trim().to_lowercase();
-        self.reading.stations.iter().position(same)
+        let name = name.trim();
+        // Of a page in one cell only so much is read that it is no name.
+        let longest = self.stations.iter().map(|one| one.chars().count()).max();
+        let begins = name.chars().take(longest.unwrap_or(0) + 1);
+        let name: String = begins.flat_map(char::to_lowercase).collect();
+        self.stations.iter().position(|station| *station == name)
     }
 
     /// The readings of one row.
@@ -379,22 +402,26 @@ impl Table<'_> {
         if name.is_empty() {
             self.report(record, station, CsvCellWrong::Missing);
         } else if place.is_none() {
-            self.report(
-                record,
-                station,
-                CsvCellWrong::UnknownStation(name.to_owned()),
-            );
+            self.report(record, station, CsvCellWrong::UnknownStation(cut(name)));
         }
         let unit = unit.map(field).unwrap_or_default();
-        // Of several columns the later ones may be empty.
+        // Of several columns the later ones may be empty, or not there.
         let needed = readings.first().copied();
-        let all_empty = readings.iter().all(|&reading| field(reading).is_empty());
-        for &reading in readings {
+        let there = |reading: &&usize| **reading < record.fields.len();
+        let all_empty = readings
+            .iter()
+            .filter(there)
+            .all(|&reading| field(reading).is_empty());
+        let missing = needed.filter(|_| all_empty);
+        for &reading in readings
+            .iter()
+            .filter(|reading| there(reading) || Some(**reading) == missing)
+        {
             if self.is_full() {
                 return;
             }
             let text = field(reading);
-            if text.is_empty() && !(all_empty && needed == Some(reading)) {
+            if text.is_empty() && missing != Some(reading) {
                 continue;
             }
             let text = self.length(record, reading, text, unit);
@@ -436,11 +463,17 @@ impl Table<'_> {
         let named = self.header.get(column + 1).copied().unwrap_or_default();
         let counts = means(&ROUND, named) || means(&STATION, named);
         if self.by_commas && !counts && decimal_commas::are_halves(field, next) {
-            let cut = format!("{field},{next}");
-            self.report(record, column, CsvCellWrong::DecimalComma(cut));
+            let found = format!("{},{}", cut(field), cut(next));
+            self.report(record, column, CsvCellWrong::DecimalComma(found));
             return None;
         }
-        let text = format!("{field} {unit}");
+        let text = match with_unit(field, unit) {
+            Ok(text) => text,
+            Err(wrong) => {
+                self.report(record, column, wrong);
+                return None;
+            }
+        };
         let why = match TypedLength::parse(&text, self.reading.bare, Sign::None) {
             Ok(typed) => match LengthQuantity::Reading.check(typed.length()) {
                 Ok(_) => return Some(typed.text().to_owned()),
@@ -448,7 +481,7 @@ impl Table<'_> {
             },
             // The field is what is wrong, not the unit beside it.
             Err(LengthProblem::NotANumber(_)) => {
-                CsvCellWrong::Length(LengthProblem::NotANumber(field.to_owned()))
+                CsvCellWrong::Length(LengthProblem::NotANumber(cut(field)))
             }
             Err(problem) => CsvCellWrong::Length(problem),
         };
@@ -480,11 +513,7 @@ impl Table<'_> {
         }
         for (column, field) in record.fields.iter().enumerate().skip(width) {
             if !field.is_empty() {
-                self.report(
-                    record,
-                    column,
-                    CsvCellWrong::BeyondLastColumn(field.to_owned()),
-                );
+                self.report(record, column, CsvCellWrong::BeyondLastColumn(cut(field)));
             }
         }
     }
@@ -495,7 +524,7 @@ impl Table<'_> {
             self.problems.push(CsvCellProblem {
                 line: record.line,
                 column: column + 1,
-                header: header.chars().take(MOST_HEADER_LETTERS).collect(),
+                header: cut(header),
                 why,
             });
         }
@@ -507,9 +536,38 @@ impl Table<'_> {
     }
 }
 
+/// A field with the unit that stands beside it; itself, where it names the same
+/// one.
+fn with_unit(field: &str, unit: &str) -> Result<String, CsvCellWrong> {
+    if unit.len() > MOST_NAME_BYTES {
+        let unknown = LengthProblem::UnknownUnit(cut(unit));
+        return Err(CsvCellWrong::Length(unknown));
+    }
+    let digits = |c: char| c.is_ascii_digit() || c == '.' || c == ',';
+    let own = field.rfind(digits).and_then(|at| field.get(at + 1..));
+    let own = own.unwrap_or_default().trim();
+    match (length_of_one(own), length_of_one(unit)) {
+        (Some(inner), Some(outer)) if inner == outer => Ok(field.to_owned()),
+        (Some(_), Some(_)) => Err(CsvCellWrong::TwoUnits(cut(own), cut(unit))),
+        _ => Ok(format!("{field} {unit}")),
+    }
+}
+
+/// How long one of a unit is, where its mark is known.
+fn length_of_one(mark: &str) -> Option<Length> {
+    if mark.is_empty() || mark.len() > MOST_NAME_BYTES {
+        return None;
+    }
+    let one = TypedLength::parse(&format!("1 {mark}"), Unit::Inch, Sign::None);
+    one.ok().map(|one| one.length())
+}
+
 /// Whether a column's name is one of these, with a number behind it or none:
 /// `reading`, `Reading 2`.
-fn means(these: &[&str], name: &str) -> bool {
+pub(super) fn means(these: &[&str], name: &str) -> bool {
+    if name.len() > MOST_NAME_BYTES {
+        return false;
+    }
     let bare = name.trim_end_matches(|c: char| c.is_ascii_digit() || " #._-".contains(c));
     these.contains(&bare.to_lowercase().as_str())
 }
@@ -519,6 +577,16 @@ fn looks_like_an_arm(name: &str) -> bool {
     matches!(name.as_bytes(), [letter] if letter.is_ascii_alphabetic())
 }
 
+/// As much of the header as is said of it.
 fn owned(fields: &StringRecord) -> Vec<String> {
-    fields.iter().map(str::to_owned).collect()
+    fields.iter().take(MOST_LETTERS).map(cut).collect()
+}
+
+/// As much of a text as is said of it; a table may be one cell of megabytes.
+fn cut(text: &str) -> String {
+    text.chars().take(MOST_LETTERS).collect()
+}
+
+fn lower_case(names: &[String]) -> Vec<String> {
+    names.iter().map(|name| name.to_lowercase()).collect()
 }

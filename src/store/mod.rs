@@ -18,6 +18,7 @@ mod in_order;
 mod log;
 mod moment;
 mod open;
+mod plain_lines;
 mod port_settings;
 mod practice_file;
 mod practice_record;
@@ -38,6 +39,7 @@ mod teaching;
 mod upkeep_file;
 mod write_out;
 
+pub use comments::holds_comments;
 pub use csv::{
     CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
     readings_from_csv,

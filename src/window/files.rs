@@ -49,7 +49,7 @@ pub enum Done {
     /// A press file was opened for the next visit, or not.
     PressOpened(PathBuf, Result<Box<OpenedPress>, OpenProblem>),
     /// What a session taught was written into a press file, or not.
-    Taught(PathBuf, Result<Lesson, TeachProblem>),
+    Taught(PathBuf, Result<Lesson, TeachProblem>, bool),
     /// A file of readings was read as text, or not.
     ReadingsRead(PathBuf, Result<String, ReadingsFileProblem>),
     /// A practice file was opened, or not.
@@ -77,7 +77,7 @@ pub enum Done {
     /// its next visit is to begin from that.
     PressLearnt(PressKey, Option<Box<Taught>>, bool),
     /// A change of a shop's upkeep was written, or not.
-    UpkeepKept(PathBuf, UpkeepEdit, Result<Upkeep, UpkeepProblem>),
+    UpkeepKept(PathBuf, UpkeepEdit, Result<Upkeep, UpkeepProblem>, bool),
     /// The serial ports there are, by name.
     Ports(Vec<String>),
 }
@@ -211,8 +211,9 @@ impl Files {
     /// Writes what a session taught into a press file.
     pub fn teach(&self, path: PathBuf, session: Arc<Session>) {
         self.jobs.start(move || {
+            let comments = store::holds_comments(&path);
             let taught = store::teach(&path, &session);
-            Done::Taught(path, taught)
+            Done::Taught(path, taught, comments)
         });
     }
 
@@ -247,8 +248,9 @@ impl Files {
     /// Writes a change of a shop's upkeep.
     pub fn keep_upkeep(&self, folder: PathBuf, edit: UpkeepEdit) {
         self.jobs.start(move || {
+            let comments = store::holds_comments(&folder.join(store::UPKEEP_FILE));
             let kept = store::keep_upkeep(&folder, &edit);
-            Done::UpkeepKept(folder, edit, kept)
+            Done::UpkeepKept(folder, edit, kept, comments)
         });
     }
 

@@ -8,8 +8,9 @@ use super::App;
 use super::messages::Tone;
 
 /// How often work is kept aside at most, in seconds: the first change at once,
-/// the last of many a little later.
-const KEEP_EVERY: f64 = 2.0;
+/// the last of many this much later at most, for that much is lost when the
+/// program is killed.
+const KEEP_EVERY: f64 = 0.5;
 /// How long until keeping aside is tried again after the disk refused it, in
 /// seconds.
 const KEEP_AGAIN: f64 = 10.0;

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use eframe::egui;
 
-use crate::session::Document;
+use crate::session::{Document, Lesson};
 use crate::store::{Expected, SaveProblem};
 use crate::words::Language;
 
@@ -56,12 +56,13 @@ impl App {
                 let sentence = self.figures().open_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }
-            Done::Taught(path, Ok(lesson)) => {
+            Done::Taught(path, Ok(lesson), comments) => {
                 let words = self.words();
                 let sentence = words.with_path(words.lesson(lesson).to_owned(), path.display());
                 self.say(Tone::Done, sentence, now);
+                self.say_of_comments(comments && lesson != Lesson::NothingRead, now);
             }
-            Done::Taught(path, Err(problem)) => {
+            Done::Taught(path, Err(problem), _) => {
                 let sentence = self.figures().teach_problem(&problem, &path);
                 self.say(Tone::Problem, sentence, now);
             }
@@ -109,7 +110,11 @@ impl App {
                 self.file_job_done(ctx, Done::Saved(beside, session, outcome), now);
             }
             Done::Compared(path, compared) => self.compared(&path, compared),
-            Done::UpkeepKept(folder, edit, kept) => self.upkeep_kept(&folder, &edit, kept, now),
+            Done::UpkeepKept(folder, edit, kept, comments) => {
+                let comments = comments && kept.is_ok();
+                self.upkeep_kept(&folder, &edit, kept, now);
+                self.say_of_comments(comments, now);
+            }
             Done::PressLearnt(press, taught, start) => self.press_learnt(press, taught, start, now),
             Done::Saved(path, _, Err(SaveProblem::Exists)) => {
                 self.view.dialog = Some(Dialog::FileExists(path));

@@ -154,7 +154,7 @@ texts! {
     action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }
     action_measure_again { en: "First measure this piece again: it may already be inside.", es: "Primero mida otra vez esta pieza: quizá ya está dentro." }
     action_lace_again { en: "Lace another piece, turn no nuts yet.", es: "Engrape otra pieza, todavía sin mover tuercas." }
-    action_turn { en: "Turn, then lace again. OUT opens the jaw there, IN closes it.", es: "Gire y engrape otra vez. ABRIR abre la mordaza ahí, CERRAR la cierra." }
+    action_turn { en: "Turn, then lace again.", es: "Gire y engrape otra vez." }
     row_ninety(spread) { en: "9 of 10 under {spread}", es: "9 de 10, máximo {spread}" }
     thinking { en: "working it out …", es: "calculando …" }
     as_good_as_whole_notches { en: "This is as good as whole notches can make it.", es: "Esto es lo mejor que dan las ranuras enteras." }
@@ -176,7 +176,11 @@ texts! {
     why_expected_measured { en: "Past turns, predicted and measured", es: "Giros hechos, previsto y medido" }
     why_change_row(pass, station, expected, measured) { en: "pass {pass}, {station}: {expected} predicted, {measured} measured", es: "pasada {pass}, {station}: {expected} previsto, {measured} medido" }
     why_noise(lacing, repeatability, step) { en: "Assumed variation (one standard deviation): lacing to lacing {lacing}, repeated readings {repeatability}; gauge resolution {step}.", es: "Variación supuesta (una desviación estándar): entre engrapes {lacing}, lecturas repetidas {repeatability}; resolución del instrumento {step}." }
-    next_visit { en: "Next visit from a press file", es: "Visita siguiente desde un archivo de prensa" }
-    keep_with_press { en: "Keep what was learned with the press", es: "Guardar con la prensa lo aprendido" }
+    next_visit { en: "Start the next visit from it", es: "Empezar de ahí la próxima visita" }
+    keep_with_press { en: "Save what this press taught", es: "Guardar lo que enseñó la prensa" }
+    teach_what { en: "How the splice answered to each nut, and where the nuts stand now, go into the press's file (.jawpress), a small file of its own for each press.", es: "Lo que respondió el empalme a cada tuerca, y dónde quedan las tuercas, va al archivo de la prensa (.jawpress), un archivo pequeño por prensa." }
+    teach_where { en: "You choose where: best beside the press's sessions, and the same file at every visit. It adds to what is there; doing it twice changes nothing.", es: "Usted elige dónde: mejor junto a las sesiones de la prensa, y el mismo archivo en cada visita. Se agrega a lo que hay; hacerlo dos veces no cambia nada." }
+    teach_why { en: "Start the next visit from it (File, The press's file): the nuts are where they were left, and the first plan is surer, so fewer test pieces are laced.", es: "Empiece de ahí la próxima visita (Archivo, Archivo de la prensa): las tuercas están donde quedaron y el primer plan es más seguro, con menos piezas de prueba." }
+    teach_choose { en: "Choose the press's file", es: "Elegir el archivo de la prensa" }
     said_next_visit { en: "The next visit is open. The nuts are where they were last left, and what earlier visits taught is used.", es: "La visita siguiente está abierta. Las tuercas están como quedaron y se usa lo que enseñaron las visitas anteriores." }
 }

@@ -36,7 +36,7 @@ impl Language {
 }
 
 /// A found text short enough for a sentence.
-pub(super) fn shortened(text: &str) -> String {
+pub(crate) fn shortened(text: &str) -> String {
     const MOST_CHARS: usize = 40;
     if text.chars().count() <= MOST_CHARS {
         return text.to_owned();

@@ -62,6 +62,8 @@ mod worked_out;
 pub use figures::Figures;
 pub use glossary::Word;
 pub use language::Language;
+pub(crate) use lengths::shortened;
 pub use next_act::Spoken;
+pub use shop_window::as_sentence;
 pub use steps::StepWords;
 pub use trust::StationNames;

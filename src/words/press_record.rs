@@ -9,6 +9,7 @@ use crate::session::{
 };
 use crate::store::TeachProblem;
 
+use super::lengths::shortened;
 use super::{Figures, Language};
 
 impl Figures {
@@ -42,11 +43,11 @@ impl Figures {
             } => words.response_columns(row + 1, expected, found),
             KnownResponseProblem::Hole { row, column } => words.response_hole(row + 1, column + 1),
             KnownResponseProblem::NotANumber { row, column, text } => {
-                words.response_no_number(row + 1, column + 1, text)
+                words.response_no_number(row + 1, column + 1, shortened(text))
             }
             KnownResponseProblem::TooLarge { row, column, text } => {
                 let most = LengthQuantity::NotchEffect.bounds().most;
-                words.response_too_large(row + 1, column + 1, self.plain(most), text)
+                words.response_too_large(row + 1, column + 1, self.plain(most), shortened(text))
             }
         }
     }

@@ -152,11 +152,11 @@ fn handle(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
         .passes
         .get(pass)
         .and_then(|pass| pass.handle.as_ref());
-    let text = moved.map_or("", |moved| moved.text()).to_owned();
+    let text = moved.map_or_else(String::new, |moved| scene.figures.in_field(moved, false));
     let key = format!("handle {pass}");
     let mut drafts = std::mem::take(&mut scene.view.pass_drafts);
     let name = words.quantity_handle_move();
-    let typed = draft(ui, &mut drafts, &key, name, &text, 120.0);
+    let typed = draft(ui, &mut drafts, &key, name, text, 120.0);
     scene.view.pass_drafts = drafts;
     if let Some(text) = typed {
         let bare = scene.figures.unit;

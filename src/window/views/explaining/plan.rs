@@ -8,6 +8,7 @@ use crate::plan::{Forecast, PlanOption};
 use crate::press::Notches;
 use crate::session::{MarkKind, NextAct, PlanningProblem, Remark, Says};
 use crate::window::action::Action;
+use crate::window::practicing::PracticeWish;
 use crate::window::state::Preview;
 use crate::window::state::dialog::Then;
 use crate::window::theme::{self, TARGET, size};
@@ -16,6 +17,7 @@ use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
 use crate::window::views::explaining::why;
 use crate::window::views::hint::Hint;
+use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::safety;
@@ -43,6 +45,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 None => words.plan_needs_readings().to_owned(),
             };
             ui.label(text);
+            if scene.advises_nothing() && scene.outlook.gate.is_clear() {
+                strip::advice(ui, scene);
+            }
             return;
         }
         let (cautions, notes): (Vec<_>, Vec<_>) = notes(scene)
@@ -155,10 +160,25 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     let act = scene.next_step().act;
     let gate = &scene.outlook.gate;
-    let label = scene.figures.act_label(scene.session, gate, &act);
+    let read = scene.read_next(&act);
+    let label = match read {
+        Some(station) => scene
+            .words()
+            .practice_next(scene.session.station_name(station)),
+        None => scene.figures.act_label(scene.session, gate, &act),
+    };
     let main = main_button(ui, scene.palette, &label, act != NextAct::Wait);
-    if std::mem::take(&mut scene.view.plan_wants_focus) {
+    // What gives the first cell the keyboard at a real press gives it here.
+    let reads = read.is_some() && scene.view.dialog.is_none();
+    let reads = reads && scene.view.readings.cells.next.take().is_some();
+    if std::mem::take(&mut scene.view.plan_wants_focus) || reads {
         main.request_focus();
+    }
+    if let Some(station) = read {
+        if main.clicked() {
+            scene.ask(Action::Practice(PracticeWish::Read(station)));
+        }
+        return;
     }
     let hint = match act {
         NextAct::GoAndTurn => scene.words().go_and_turn_hint(),
@@ -190,8 +210,11 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
             scene.ask(Action::GoAndTurn);
         }
     }
-    let back = ui.add_sized(size, small(words.show_recommended()));
-    if back.hint(words.command_show_recommended()).clicked() {
+    let shows = !scene.advises_nothing();
+    let back = ui.add_enabled_ui(shows, |ui| {
+        ui.add_sized(size, small(words.show_recommended()))
+    });
+    if back.inner.hint(words.command_show_recommended()).clicked() {
         scene.ask(Action::PreviewRecommended);
     }
     let keep = ui.add_sized(size, small(words.what_if_keep()));

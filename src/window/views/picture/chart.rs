@@ -155,7 +155,7 @@ struct Drawing {
 impl Drawing {
     fn of(scene: &Scene<'_>) -> Self {
         let outlook = scene.outlook;
-        let turns = scene.preview();
+        let turns = scene.foreseen();
         let turned = turns.iter().any(|turn| turn.0 != 0);
         let means = &outlook.means_nm;
         let after = if turned {

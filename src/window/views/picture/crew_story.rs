@@ -33,7 +33,7 @@ impl Story {
         let pass = scene.outlook.pass;
         let passes = scene.session.passes.len();
         let next = pass.map(|pass| pass + 1).filter(|next| *next < passes);
-        let turns = next.map_or_else(|| scene.preview(), |next| scene.session.turns_before(next));
+        let turns = next.map_or_else(|| scene.foreseen(), |next| scene.session.turns_before(next));
         let before = scene.outlook.means_nm.clone();
         let after = scene.outlook.means_after(&turns);
         let turned = turns.iter().any(|turn| turn.0 != 0);

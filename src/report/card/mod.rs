@@ -4,27 +4,16 @@
 //! turning is not the next act there is no turn on the card, and it says what
 //! to do instead.
 
-use crate::press::{ArmIndex, Notches, NutPosition};
+mod nuts;
+mod strip;
+
 use crate::session::{Caution, PlanningProblem, Remark, Session, Stage};
-use crate::units::Length;
 
 use super::sheet::{Align, Area, LEADING, RISE, Sheet, Style};
-use super::{Face, Facts, Fonts, Ink, NUT_REACH, Page, Part, Pen, Point, Setting, castle_nut};
+use super::{Facts, Fonts, Ink, Page, Part, Pen, Point, Setting};
 
 /// Room around the page.
 const MARGIN: f32 = 34.0;
-
-/// Height of a row of the card, with one nut and with many.
-const ROW: (f32, f32) = (118.0, 36.0);
-
-/// Columns of the strip for the next readings in one row.
-const STRIP_COLUMNS: usize = 8;
-
-/// Repeats that there is room for.
-const STRIP_ROWS: usize = 3;
-
-/// Height of one place for a reading.
-const STRIP_CELL: f32 = 19.0;
 
 /// Most doubts that stand on the card in full.
 const MOST_DOUBTS: usize = 4;
@@ -237,161 +226,6 @@ impl Card<'_> {
         self.y = base + 9.0;
     }
 
-    /// The nuts, outs first, as high as there is room for.
-    fn nuts(&mut self, room: f32, strip: f32) {
-        let words = self.setting.figures.language;
-        let nuts = self.facts.nuts_to_turn();
-        let below = self.below_nuts();
-        let style = Style::regular(10.0);
-        let heads = 3.0 * 8.5 * LEADING + 4.0;
-        let below_height = self.sheet.height(self.width(), style, &below) + 8.0;
-        let left = room - self.y - strip - heads - below_height - 2.0;
-        let height = (left / nuts.len().max(1) as f32).clamp(ROW.1, ROW.0);
-        let columns = Places::of(self.width(), height);
-        let small = Style::regular(8.5).ink(Ink::Muted);
-        self.sheet.open(Part::Table);
-        self.sheet.open(Part::Row);
-        let heads = [
-            (columns.tick, words.card_column_done()),
-            (columns.letter, words.card_column_arm()),
-            (columns.picture, words.card_column_wrench()),
-            (columns.turn, words.card_column_turn()),
-            (columns.stands, words.card_column_stands()),
-            (columns.opening, words.card_column_opening()),
-            (columns.really, words.card_column_really()),
-        ];
-        let tall = heads
-            .iter()
-            .map(|((_, width), text)| self.sheet.height(width - 4.0, small, text));
-        let tall = tall.fold(0.0, f32::max);
-        for ((x, width), text) in heads {
-            let top = self.y + tall - self.sheet.height(width - 4.0, small, text);
-            self.sheet.part(Part::ColumnHead, |sheet| {
-                sheet.lines(MARGIN + x, top, width - 4.0, small, text);
-            });
-        }
-        self.sheet.close();
-        self.y += tall + 2.0;
-        let pass = self.facts.gate.pass.unwrap_or(usize::MAX);
-        let margins = self.session.margins_left(pass, &self.facts.turns);
-        for (arm, turn) in &nuts {
-            let margin = margins.get(arm.0).copied().flatten();
-            self.nut(&columns, height, (*arm, *turn), margin);
-        }
-        self.sheet.close();
-        self.y += 4.0;
-        self.paragraph(style, &below);
-        self.y += 4.0;
-    }
-
-    /// Which nuts stay, and what the figures on the card mean.
-    fn below_nuts(&self) -> String {
-        let words = self.setting.figures.language;
-        let stay: Vec<String> = Notches::outs_first(&self.facts.turns)
-            .into_iter()
-            .filter(|(_, turn)| turn.0 == 0)
-            .map(|(arm, _)| words.card_arm_at(arm, self.stands(arm)))
-            .collect();
-        let mut said = Vec::new();
-        if !stay.is_empty() {
-            said.push(words.card_others_stay(stay.join(", ")));
-        }
-        if self.session.press.left_hand_thread {
-            said.push(words.card_left_hand().to_owned());
-        }
-        said.push(words.card_position_counts().to_owned());
-        said.join(" ")
-    }
-
-    fn stands(&self, arm: ArmIndex) -> NutPosition {
-        let nuts = self.session.nuts_now();
-        nuts.get(arm.0).copied().unwrap_or_default()
-    }
-
-    /// One nut: a tick, its letter, the wrench's way, how far, from where to
-    /// where, what is left of the opening, what was really turned.
-    fn nut(
-        &mut self,
-        columns: &Places,
-        height: f32,
-        (arm, turn): (ArmIndex, Notches),
-        margin: Option<Length>,
-    ) {
-        let figures = &self.setting.figures;
-        let words = figures.language;
-        let area = Area::new(MARGIN, self.y, self.width(), height);
-        let middle = area.centre().y;
-        let scale = (height / 84.0).clamp(0.45, 1.3);
-        let way = self.session.press.wrench_way(turn);
-        let sheet = &mut self.sheet;
-        sheet.frame(area, None, Some(Pen::new(0.8, Ink::SteelEdge)));
-        sheet.open(Part::Row);
-        sheet.part(Part::Cell, |sheet| {
-            let side = 24.0 * scale.max(0.7);
-            sheet.tick_box(area.x + columns.tick.0 + 5.0, middle - side / 2.0, side);
-        });
-        sheet.part(Part::RowHead, |sheet| {
-            let x = area.x + columns.letter.0 + columns.letter.1 / 2.0 - 3.0;
-            let letter = Style::bold(44.0 * scale).ink(Ink::Present);
-            let base = middle + letter.size * 0.28;
-            sheet.text(x, base, Align::Centre, letter, &arm.to_string());
-            let nth = words.from_the_left(arm.0);
-            let small = Style::regular(8.0).ink(Ink::Muted);
-            let room = (Align::Centre, columns.letter.1 - 6.0);
-            sheet.fitting(x, area.bottom() - 4.0, room, small, &nth);
-        });
-        let (seen, spoken) = match way {
-            Some(way) => (words.wrench(way), words.wrench_picture(words.wrench(way))),
-            None => ("", words.nut_left_picture().to_owned()),
-        };
-        sheet.open(Part::Cell);
-        sheet.part(Part::Figure(spoken), |sheet| {
-            let width = columns.picture.1;
-            let centre = Point::new(area.x + columns.picture.0 + width / 2.0 - 3.0, middle);
-            let radius = (height / 2.0 - 3.0).min(width / 2.0 - 3.0) / NUT_REACH;
-            sheet.extend(castle_nut(centre, radius, way));
-        });
-        sheet.close();
-        sheet.part(Part::Cell, |sheet| {
-            let x = area.x + columns.turn.0;
-            let room = (Align::Left, columns.turn.1 - 6.0);
-            let large = Style::bold(26.0 * scale.max(0.66)).ink(Ink::Preview);
-            let lesser = Style::regular(12.0 * scale.max(0.75));
-            let base = middle + large.size * 0.1;
-            sheet.fitting(x, base, room, large, &figures.turn(turn));
-            sheet.fitting(x, base + lesser.size * 1.35, room, lesser, seen);
-        });
-        let from = self.stands(arm);
-        let sheet = &mut self.sheet;
-        sheet.part(Part::Cell, |sheet| {
-            let x = area.x + columns.stands.0;
-            let room = (Align::Left, columns.stands.1 - 6.0);
-            let style = Style {
-                face: Face::Bold,
-                ..Style::regular(19.0 * scale.max(0.7))
-            };
-            let text = words.card_now_to(from, from + turn);
-            sheet.fitting(x, middle + style.size * 0.36, room, style, &text);
-        });
-        sheet.part(Part::Cell, |sheet| {
-            let x = area.x + columns.opening.0;
-            let room = (Align::Left, columns.opening.1 - 6.0);
-            let text = margin.map_or_else(
-                || words.card_not_measured().to_owned(),
-                |margin| figures.plain(margin),
-            );
-            let size = if margin.is_some() { 13.0 } else { 10.0 };
-            sheet.fitting(x, middle + 4.0, room, Style::regular(size), &text);
-        });
-        sheet.part(Part::Cell, |sheet| {
-            let (x, width) = columns.really;
-            let blank = Area::new(area.x + x, area.y + 5.0, width - 6.0, height - 10.0);
-            sheet.frame(blank, Some(Ink::Paper), Some(Pen::new(0.8, Ink::Text)));
-        });
-        sheet.close();
-        self.y = area.bottom();
-    }
-
     /// What to do where turning is not the next act.
     fn instead(&mut self) {
         let figures = &self.setting.figures;
@@ -412,70 +246,6 @@ impl Card<'_> {
             &said,
             Style::regular(14.0),
         );
-    }
-
-    /// Rows of the strip, a few stations each.
-    fn strip_rows(&self) -> Vec<Vec<String>> {
-        let names: Vec<String> = (0..self.session.stations.len())
-            .map(|station| self.session.station_name(station))
-            .collect();
-        names
-            .chunks(STRIP_COLUMNS)
-            .map(<[String]>::to_vec)
-            .collect()
-    }
-
-    fn strip_height(&self) -> f32 {
-        let one = 13.0 + STRIP_ROWS as f32 * STRIP_CELL + 5.0;
-        22.0 + self.strip_rows().len() as f32 * one
-    }
-
-    /// Places for the next readings.
-    fn strip(&mut self) {
-        let figures = &self.setting.figures;
-        let words = figures.language;
-        let heading = Style::bold(11.5);
-        let title = words.card_next_readings(words.unit_plural(figures.unit));
-        let base = self.y + heading.size * RISE;
-        let laced = Style::regular(10.0);
-        let right = self.sheet.page.width - MARGIN;
-        self.y = self.sheet.heading(2, MARGIN, self.y, heading, &title) + 2.0;
-        self.sheet.part(Part::Paragraph, |sheet| {
-            sheet.text(
-                right - 76.0,
-                base,
-                Align::Right,
-                laced,
-                words.card_laced_at(),
-            );
-        });
-        let pen = Pen::new(0.8, Ink::Text);
-        self.sheet.rule(right - 72.0, base + 2.0, 72.0, pen);
-        for names in self.strip_rows() {
-            let cell = self.width() / names.len().max(STRIP_COLUMNS / 2) as f32;
-            self.sheet.open(Part::Table);
-            self.sheet.open(Part::Row);
-            for (index, name) in names.iter().enumerate() {
-                let x = MARGIN + (index as f32 + 0.5) * cell;
-                let base = self.y + 10.0;
-                self.sheet.part(Part::ColumnHead, |sheet| {
-                    sheet.text(x, base, Align::Centre, Style::bold(11.0), name);
-                });
-            }
-            self.sheet.close();
-            self.y += 13.0;
-            self.sheet.close();
-            for _ in 0..STRIP_ROWS {
-                for index in 0..names.len() {
-                    let x = MARGIN + index as f32 * cell;
-                    let area = Area::new(x, self.y, cell, STRIP_CELL);
-                    self.sheet
-                        .frame(area, None, Some(Pen::new(0.7, Ink::SteelEdge)));
-                }
-                self.y += STRIP_CELL;
-            }
-            self.y += 5.0;
-        }
     }
 
     /// The cautions at the foot of the page.
@@ -526,39 +296,6 @@ impl Card<'_> {
         let inner = width - 16.0;
         self.sheet
             .paragraph(MARGIN + 8.0, top + 8.0, inner, style, &text);
-    }
-}
-
-/// Where the columns of the card begin, and how wide they are.
-struct Places {
-    tick: (f32, f32),
-    letter: (f32, f32),
-    picture: (f32, f32),
-    turn: (f32, f32),
-    stands: (f32, f32),
-    opening: (f32, f32),
-    really: (f32, f32),
-}
-
-impl Places {
-    fn of(width: f32, height: f32) -> Self {
-        let picture = height.clamp(58.0, 104.0);
-        let fixed = 38.0 + 66.0 + picture + 74.0 + 62.0 + 80.0;
-        let mut x = 0.0;
-        let mut take = |width: f32| {
-            let place = (x, width);
-            x += width;
-            place
-        };
-        Self {
-            tick: take(38.0),
-            letter: take(66.0),
-            picture: take(picture),
-            turn: take(width - fixed),
-            stands: take(74.0),
-            opening: take(62.0),
-            really: take(80.0),
-        }
     }
 }
 
