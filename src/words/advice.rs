@@ -60,7 +60,10 @@ impl Figures {
         match remark {
             Remark::Finding(finding) => self.finding(finding),
             Remark::LimitsUnknown => words.limits_unknown().to_owned(),
-            Remark::LikelyMisses(chance) => words.likely_misses(self.percentage(*chance)),
+            Remark::LikelyMisses(chance) => {
+                let misses = words.likely_misses(self.percentage(*chance));
+                format!("{misses} {}", words.likely_misses_helps())
+            }
             Remark::OutsideLimits(arms) => words.standing_outside_limits(letters(arms)),
             Remark::Held(arms) => words.held_unread(letters(arms)),
             Remark::Unproven => words.smallest_unproven().to_owned(),
@@ -141,7 +144,8 @@ texts! {
     leaving_promises(spread, chance) { en: "If no nut is turned, the next piece should have about {spread}; chance of being inside: {chance}.", es: "Sin mover tuercas, la próxima pieza tendría cerca de {spread}; probabilidad de quedar dentro: {chance}." }
     plan_is_sure(confidence) { en: "That is as sure as you asked for ({confidence} or more).", es: "Es tan seguro como se pidió ({confidence} o más)." }
     smallest_unproven { en: "Search stopped early: the limits or readings are unlike any press. The best plan so far is shown.", es: "La búsqueda se detuvo antes: los límites o las lecturas no parecen de una prensa. Se muestra el mejor plan hasta ahora." }
-    likely_misses(chance) { en: "Probably not the last piece (chance {chance}). Lace and measure it: the next plan will be surer.", es: "Quizá no sea la última pieza (probabilidad {chance}). Engrápela y mídala: el plan siguiente será más seguro." }
+    likely_misses(chance) { en: "Will probably take another piece: chance {chance}.", es: "Es probable que haga falta otra pieza: probabilidad {chance}." }
+    likely_misses_helps { en: "Measure the next one at every arm, twice: the plan after it is surer.", es: "Mida la próxima en cada brazo, dos veces: el plan siguiente es más seguro." }
     why_several(nuts) { en: "a nut moves its neighbors too, so {nuts} turn", es: "cada tuerca mueve también a sus vecinas: giran {nuts}" }
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }

@@ -21,15 +21,15 @@ texts! {
     practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
     practice_clock(minutes) { en: "{minutes} min", es: "{minutes} min" }
-    practice_do { en: "Do…", es: "Hacer…" }
+    practice_do { en: "At the press…", es: "En la prensa…" }
     practice_zero { en: "Zero the gauge", es: "Medidor a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
     practice_next(station) { en: "Next: read {station}", es: "Sigue: leer {station}" }
     practice_take { en: "Read", es: "Leer" }
     practice_turn_now { en: "Turn the nuts now", es: "Girar ya las tuercas" }
     practice_by_acts {
-        en: "Practice: press “Read” at an arm, or the button along the top, to take a reading. Nothing is typed here, and what is done stays done.",
-        es: "Práctica: presione «Leer» en un brazo, o el botón de arriba, para tomar una lectura. Aquí nada se escribe, y lo hecho queda hecho."
+        en: "Practice: press “Read” at an arm, or the main button, to take a reading. Nothing is typed here, and what is done stays done.",
+        es: "Práctica: presione «Leer» en un brazo, o el botón principal, para tomar una lectura. Aquí nada se escribe, y lo hecho queda hecho."
     }
     practice_own { en: "Your own press: readings arm by arm, or how far each arm is off", es: "Su propia prensa: lecturas por brazo, o cuánto está fuera cada uno" }
     practice_own_place { en: "Your own press", es: "Su propia prensa" }

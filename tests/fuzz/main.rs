@@ -41,6 +41,16 @@ fn peak_megabytes() -> u64 {
         .map_or(0, |kilobytes| kilobytes / 1024)
 }
 
+/// Time of a processor that this thread took; of the clock on the wall, where
+/// the system does not count it.
+fn taken(begun: Instant) -> Duration {
+    // The first figure, in nanoseconds: proc(5), /proc/[pid]/schedstat.
+    std::fs::read_to_string("/proc/thread-self/schedstat")
+        .ok()
+        .and_then(|figures| figures.split_whitespace().next()?.parse().ok())
+        .map_or_else(|| begun.elapsed(), Duration::from_nanos)
+}
+
 #[test]
 fn whatever_is_put_in_is_answered() {
     let long = setting("JAWTRUE_FUZZ_SECONDS").map(Duration::from_secs);
@@ -68,10 +78,11 @@ fn whatever_is_put_in_is_answered() {
         let mut all = Came::default();
         while share.map_or(inputs < FEW, |share| begun.elapsed() < share) {
             let bytes = spoiled(&seeds, &mut chance);
-            let at = Instant::now();
+            let at = taken(begun);
             let came = catch_unwind(AssertUnwindSafe(|| way.put_in(&bytes, &desk, &mut chance)));
-            if at.elapsed() > slowest {
-                slowest = at.elapsed();
+            let took = taken(begun).saturating_sub(at);
+            if took > slowest {
+                slowest = took;
                 if long.is_some() {
                     let kept = std::env::temp_dir().join(format!("jawtrue-slowest-{way:?}"));
                     std::fs::write(kept, &bytes).unwrap();

@@ -8,6 +8,7 @@ use crate::plan::{Forecast, PlanOption};
 use crate::press::Notches;
 use crate::session::{MarkKind, NextAct, PlanningProblem, Remark, Says};
 use crate::window::action::Action;
+use crate::window::practicing::PracticeWish;
 use crate::window::state::Preview;
 use crate::window::state::dialog::Then;
 use crate::window::theme::{self, TARGET, size};
@@ -16,7 +17,9 @@ use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
 use crate::window::views::explaining::why;
 use crate::window::views::hint::Hint;
+use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::safety;
 use crate::window::views::widgets::{button, main_button, muted, say_changes, title};
 use crate::words::Word;
@@ -42,15 +45,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 None => words.plan_needs_readings().to_owned(),
             };
             ui.label(text);
+            if scene.advises_nothing() && scene.outlook.gate.is_clear() {
+                strip::advice(ui, scene);
+            }
             return;
         }
         let (cautions, notes): (Vec<_>, Vec<_>) = notes(scene)
             .into_iter()
             .partition(|(remark, _)| remark.is_caution());
         for (remark, text) in cautions {
-            // Of limits it is said above the act.
-            if remark != Remark::LimitsUnknown {
-                safety::caution(ui, palette, &text);
+            match remark {
+                // Of limits it is said above the act.
+                Remark::LimitsUnknown => {}
+                Remark::LikelyMisses(chance) if low => {
+                    let text = words.likely_misses(scene.figures.percentage(chance));
+                    safety::caution(ui, palette, &text);
+                }
+                _ => safety::caution(ui, palette, &text),
             }
         }
         let says = scene.next_step().says;
@@ -149,10 +160,25 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     let act = scene.next_step().act;
     let gate = &scene.outlook.gate;
-    let label = scene.figures.act_label(scene.session, gate, &act);
+    let read = scene.read_next(&act);
+    let label = match read {
+        Some(station) => scene
+            .words()
+            .practice_next(scene.session.station_name(station)),
+        None => scene.figures.act_label(scene.session, gate, &act),
+    };
     let main = main_button(ui, scene.palette, &label, act != NextAct::Wait);
-    if std::mem::take(&mut scene.view.plan_wants_focus) {
+    // What gives the first cell the keyboard at a real press gives it here.
+    let reads = read.is_some() && scene.view.dialog.is_none();
+    let reads = reads && scene.view.readings.cells.next.take().is_some();
+    if std::mem::take(&mut scene.view.plan_wants_focus) || reads {
         main.request_focus();
+    }
+    if let Some(station) = read {
+        if main.clicked() {
+            scene.ask(Action::Practice(PracticeWish::Read(station)));
+        }
+        return;
     }
     let hint = match act {
         NextAct::GoAndTurn => scene.words().go_and_turn_hint(),
@@ -184,8 +210,11 @@ fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
             scene.ask(Action::GoAndTurn);
         }
     }
-    let back = ui.add_sized(size, small(words.show_recommended()));
-    if back.hint(words.command_show_recommended()).clicked() {
+    let shows = !scene.advises_nothing();
+    let back = ui.add_enabled_ui(shows, |ui| {
+        ui.add_sized(size, small(words.show_recommended()))
+    });
+    if back.inner.hint(words.command_show_recommended()).clicked() {
         scene.ask(Action::PreviewRecommended);
     }
     let keep = ui.add_sized(size, small(words.what_if_keep()));
@@ -246,16 +275,24 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let both = scene.figures.ways(press, &both);
     let explained = explained.map(|word| words.explain(word)).join("\n");
     whole.hint(format!("{both}.\n{explained}"));
-    for (at, align, text) in [
-        (heading.left_center(), Align2::LEFT_CENTER, ways.as_str()),
-        (
-            heading.right_center(),
-            Align2::RIGHT_CENTER,
-            words.column_next_piece(),
-        ),
+    let font = || theme::regular(size::SMALL);
+    let lay = |text: String| ui.painter().layout_no_wrap(text, font(), palette.muted);
+    let right = lay(words.column_next_piece().to_owned());
+    let room = width - right.size().x - 10.0;
+    let left = first_fitting(
+        ui,
+        vec![(ways, font()), (short, font())],
+        palette.muted,
+        room,
+    );
+    for (galley, align) in [
+        (left, Align2::LEFT_CENTER),
+        (Some(right), Align2::RIGHT_CENTER),
     ] {
-        ui.painter()
-            .text(at, align, text, theme::regular(size::SMALL), palette.muted);
+        if let Some(galley) = galley {
+            let at = align.align_size_within_rect(galley.size(), heading);
+            ui.painter().galley(at.min, galley, palette.muted);
+        }
     }
     let own = usize::from(own_turns(ui, scene, &preview));
     let rows = scene.outlook.rows().iter().enumerate();

@@ -33,7 +33,7 @@ impl Story {
         let pass = scene.outlook.pass;
         let passes = scene.session.passes.len();
         let next = pass.map(|pass| pass + 1).filter(|next| *next < passes);
-        let turns = next.map_or_else(|| scene.preview(), |next| scene.session.turns_before(next));
+        let turns = next.map_or_else(|| scene.foreseen(), |next| scene.session.turns_before(next));
         let before = scene.outlook.means_nm.clone();
         let after = scene.outlook.means_after(&turns);
         let turned = turns.iter().any(|turn| turn.0 != 0);
@@ -137,6 +137,9 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     }
 }
 
+/// Share of the tolerance beyond the band from which an arm is named.
+const WORST: f64 = 0.5;
+
 /// Where the splice is crushed and where it is loose, and what that does to a
 /// joint: common practice, no source.
 fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
@@ -152,8 +155,16 @@ fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let Some(band) = band else {
         return Vec::new();
     };
-    let thin = names(&|nm| !band.holds(nm) && nm < band.low_nm);
-    let thick = names(&|nm| !band.holds(nm) && nm > band.high_nm);
+    // The worst are named; a little outside is drawn, and goes with them.
+    let beyond = |far: f64| {
+        let thin = names(&|nm| !band.holds(nm) && nm < band.low_nm - far);
+        let thick = names(&|nm| !band.holds(nm) && nm > band.high_nm + far);
+        (thin, thick)
+    };
+    let (thin, thick) = match beyond((band.high_nm - band.low_nm) * WORST) {
+        (thin, thick) if thin.is_empty() && thick.is_empty() => beyond(0.0),
+        worst => worst,
+    };
     let (place, harm) = match (thin.is_empty(), thick.is_empty()) {
         (false, false) => (
             words.crew_crushed_and_loose(thin, thick),

@@ -35,31 +35,44 @@ const SIGN: f32 = 2.3;
 const AFTER: f32 = 0.5;
 const BETWEEN: f32 = 1.3;
 
+/// On a wall, where letters are large, signs are so much tighter.
+const WALL: f32 = 0.62;
+
 /// A legend laid out in as many rows as its width takes.
 pub struct Legend {
     rows: Vec<Vec<(Arc<Galley>, Sign)>>,
+    /// Height of the letters.
     size: f32,
+    /// What widths are reckoned from.
+    unit: f32,
 }
 
 impl Legend {
     /// Lays it out.
     pub fn of(ui: &Ui, palette: &Palette, width: f32, keys: Vec<Key>) -> Self {
         let font = theme::regular(size::SMALL);
-        Self::laid(ui, palette.muted, font, width, keys)
+        Self::laid(ui, palette.muted, (font, 1.0), width, keys)
     }
 
     /// The same in the letters of a wall.
     pub fn of_wall(ui: &Ui, palette: &Palette, font: f32, width: f32, keys: Vec<Key>) -> Self {
-        Self::laid(ui, palette.ink, theme::bold(font), width, keys)
+        Self::laid(ui, palette.ink, (theme::bold(font), WALL), width, keys)
     }
 
-    fn laid(ui: &Ui, ink: Color32, font: FontId, width: f32, keys: Vec<Key>) -> Self {
+    fn laid(
+        ui: &Ui,
+        ink: Color32,
+        (font, tight): (FontId, f32),
+        width: f32,
+        keys: Vec<Key>,
+    ) -> Self {
         let mut rows: Vec<Vec<_>> = vec![Vec::new()];
         let mut used = 0.0;
-        let between = BETWEEN * font.size;
+        let unit = font.size * tight;
+        let between = BETWEEN * unit;
         for key in keys {
             let galley = ui.painter().layout_no_wrap(key.text, font.clone(), ink);
-            let wide = galley.size().x + key.sign.width(font.size) + between;
+            let wide = galley.size().x + key.sign.width(unit) + between;
             if used > 0.0 && used + wide - between > width {
                 rows.push(Vec::new());
                 used = 0.0;
@@ -70,7 +83,7 @@ impl Legend {
             }
         }
         let size = font.size;
-        Self { rows, size }
+        Self { rows, size, unit }
     }
 
     /// Its height.
@@ -87,16 +100,16 @@ impl Legend {
         let room = Vec2::new(ui.available_width(), self.height());
         let (area, _) = ui.allocate_exact_size(room, Sense::hover());
         let painter = ui.painter();
-        let (row_height, size) = (self.row(), self.size);
+        let (row_height, unit) = (self.row(), self.unit);
         let mut y = area.top() + row_height / 2.0;
         for row in self.rows {
             let mut x = left;
             for (galley, sign) in row {
-                sign.paint(painter, Pos2::new(x, y), size);
-                x += sign.width(size);
+                sign.paint(painter, Pos2::new(x, y), unit);
+                x += sign.width(unit);
                 let wide = galley.size();
                 painter.galley(Pos2::new(x, y - wide.y / 2.0), galley, Color32::PLACEHOLDER);
-                x += wide.x + BETWEEN * size;
+                x += wide.x + BETWEEN * unit;
             }
             y += row_height;
         }

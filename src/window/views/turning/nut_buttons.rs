@@ -11,11 +11,11 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
-use crate::window::views::turning::lettering::fitting;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::nuts;
 
 /// Width of a button beside its nut.
-pub const WIDTH: f32 = 54.0;
+pub const WIDTH: f32 = 57.0;
 
 /// Width of a button below the plates: its share of the row, least and most.
 const BELOW: (f32, f32, f32) = (0.3, 84.0, 190.0);
@@ -70,7 +70,11 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
     let palette = scene.palette;
     let arm = nuts::chosen(scene);
     let (share, least, most) = BELOW;
-    let wide = (row.width() * share).clamp(least, most);
+    // Where they are stepped along, the words between need the room.
+    let wide = match stepped {
+        true => least,
+        false => (row.width() * share).clamp(least, most),
+    };
     let left = Rect::from_min_size(row.min, Vec2::new(wide, row.height()));
     let right = left.translate(Vec2::new(row.width() - wide, 0.0));
     let mut between = Rect::from_min_max(left.right_top(), right.left_bottom());
@@ -106,10 +110,20 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
         .get(arm.0)
         .and_then(|arm| arm.limits);
     let room = between.width() - 4.0;
+    let figures = scene.figures;
+    let at = from + turn;
     let lines = [
         (
-            format!("{arm}  {}", scene.figures.turn(turn)),
-            theme::bold(size::BODY),
+            vec![
+                (
+                    format!("{arm}  {}", figures.turn(turn)),
+                    theme::bold(size::BODY),
+                ),
+                (
+                    format!("{arm}  {}", figures.turn_short(turn)),
+                    theme::bold(size::BODY),
+                ),
+            ],
             if turn.0 == 0 {
                 palette.ink
             } else {
@@ -117,19 +131,29 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
             },
         ),
         (
-            match limits {
-                Some(limits) => words.nut_between(from + turn, limits.most_in, limits.most_out),
-                None => words.nut_at(from + turn),
-            },
-            theme::regular(size::SMALL),
+            vec![
+                match limits {
+                    Some(limits) => words.nut_between(at, limits.most_in, limits.most_out),
+                    None => words.nut_at(at),
+                },
+                words.from_to(from, at),
+            ]
+            .into_iter()
+            .map(|text| (text, theme::regular(size::SMALL)))
+            .collect(),
             palette.muted,
         ),
     ];
-    for ((text, font, ink), below) in lines.into_iter().zip([-9.0, 9.0]) {
-        let laid = fitting(ui, text, font, ink, room);
-        let at = between.center() + Vec2::new(0.0, below) - laid.size() / 2.0;
-        ui.painter().galley(at, laid, ink);
+    for ((ways, ink), below) in lines.into_iter().zip([-9.0, 9.0]) {
+        if let Some(laid) = first_fitting(ui, ways, ink, room) {
+            let at = between.center() + Vec2::new(0.0, below) - laid.size() / 2.0;
+            ui.painter().galley(at, laid, ink);
+        }
     }
+    let edge = theme::stroke(1.5, palette.present);
+    let round = CornerRadius::same(6);
+    ui.painter()
+        .rect_stroke(row, round, edge, StrokeKind::Outside);
     let by = press(ui, scene, arm, left, -1) + press(ui, scene, arm, right, 1);
     if by != 0 {
         scene.view.nut = Some(arm.0);

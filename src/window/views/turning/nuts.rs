@@ -13,6 +13,7 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
 use crate::window::views::picture::jaw_axis::JawAxis;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::nut_input::{self, Round};
 use crate::window::views::turning::{nut_buttons, nut_drawn};
 
@@ -20,7 +21,7 @@ use crate::window::views::turning::{nut_buttons, nut_drawn};
 const DRAG_POINTS: f32 = 14.0;
 
 /// Width from which a nut has its buttons beside it.
-const ROOMY: f32 = 2.0 * nut_buttons::WIDTH + 46.0;
+const ROOMY: f32 = 2.0 * nut_buttons::WIDTH + 42.0;
 
 /// Width from which a plate without buttons has its words beside the nut.
 const WORDED: f32 = 84.0;
@@ -99,7 +100,12 @@ fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
         .zip(arms.iter().skip(1))
         .map(|(left, right)| axis.x(*right) - axis.x(*left))
         .fold(f32::INFINITY, f32::min);
-    (closest - 6.0).clamp(26.0, 180.0)
+    // The outer plates do not lean over the edge.
+    let ends = arms.first().zip(arms.last());
+    let edge = ends.map_or(f32::INFINITY, |(first, last)| {
+        2.0 * (axis.x(*first) - axis.left).min(axis.right - axis.x(*last))
+    });
+    (closest - 6.0).min(edge.max(WORDED)).clamp(26.0, 180.0)
 }
 
 /// Where each nut's plate goes: centred under its arm, as wide as the room
@@ -215,9 +221,9 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
         _ => -1.0,
     };
     let (centre, radius) = if rect.width() >= ROOMY {
-        (rect.center_top() + Vec2::new(0.0, 25.0), 21.0)
+        (rect.center_top() + Vec2::new(0.0, 23.0), 19.0)
     } else if rect.width() >= WORDED {
-        (rect.left_center() + Vec2::new(16.0, 0.0), 11.0)
+        (rect.left_center() + Vec2::new(14.0, 0.0), 10.0)
     } else {
         (rect.center_top() + Vec2::new(0.0, 15.0), 10.0)
     };
@@ -295,37 +301,40 @@ fn words_in(
         0 => palette.muted,
         _ => palette.preview,
     };
-    let position = match turn.0 {
-        0 => words.stays_at(from),
-        _ => words.from_to(from, to),
+    let way = scene.session.press.wrench_way(turn);
+    let way = way.map_or("", |way| words.wrench_arrow(way));
+    let [long, short] = [figures.turn(turn), figures.turn_short(turn)];
+    let (position, least) = match turn.0 {
+        0 => (words.stays_at(from), from.to_string()),
+        _ => (words.from_to(from, to), format!("{from} → {to}")),
     };
-    let arrow = format!("{from} → {to}");
+    let bold = |text: String, size| (text, theme::bold(size));
+    let regular = |text: String, size| (text, theme::regular(size));
     let lines = [
         (
             upper,
             ink,
-            [
-                (figures.turn(turn), theme::bold(size::BODY)),
-                (figures.turn_short(turn), theme::bold(size::BODY)),
-                (figures.turn_short(turn), theme::bold(size::LEAST)),
+            vec![
+                bold(format!("{long} {way}"), size::BODY),
+                bold(format!("{short} {way}"), size::BODY),
+                bold(format!("{short} {way}"), size::LEAST),
+                bold(short, size::LEAST),
             ],
         ),
         (
             lower,
             palette.muted,
-            [
-                (position.clone(), theme::regular(size::SMALL)),
-                (position, theme::regular(size::LEAST)),
-                (arrow, theme::regular(size::LEAST)),
+            vec![
+                regular(position.clone(), size::SMALL),
+                regular(position, size::LEAST),
+                regular(least, size::LEAST),
             ],
         ),
     ];
     for (y, ink, ways) in lines {
-        let laid = ways.map(|(text, font)| ui.painter().layout_no_wrap(text, font, ink));
-        let fits = laid.iter().find(|laid| laid.size().x <= width - 6.0);
-        if let Some(laid) = fits.or(laid.last()) {
+        if let Some(laid) = first_fitting(ui, ways, ink, width - 6.0) {
             let at = Pos2::new(middle, y) - laid.size() / 2.0;
-            ui.painter().galley(at, laid.clone(), ink);
+            ui.painter().galley(at, laid, ink);
         }
     }
 }

@@ -187,6 +187,11 @@ fn next(session: &Session, stage: Stage) -> Stage {
             Some(Stage::CloseOut) | None => Stage::CloseOut,
             _ => Stage::Turn,
         },
+        // Back to where the work is.
+        Stage::MakeSafe => session
+            .current_stage()
+            .filter(|current| *current > Stage::MakeSafe)
+            .unwrap_or(Stage::FreeNuts),
         Stage::Relace => Stage::Measure,
         stage => Stage::ALL
             .into_iter()
