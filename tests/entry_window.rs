@@ -418,7 +418,7 @@ fn a_file_is_chosen_by_its_path() {
     let path = file.display().to_string();
     let choose = |shop: &mut Shop| {
         shop.press(Modifiers::COMMAND, Key::I);
-        shop.click("Take a file (CSV)");
+        shop.click(Language::English.import_choose());
         shop.until_shown("Path of the file");
         shop.harness.get_by_label("Path of the file").focus();
         shop.step();
