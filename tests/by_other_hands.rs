@@ -76,11 +76,16 @@ fn a_dialog_is_named_has_the_keyboard_and_gives_it_back() {
     assert_eq!(reading, WORDS.reading_label(1, "A"));
     // What each is called, and what has the keyboard in it first.
     for (modifiers, key, name, first) in [
-        (ctrl, Key::Comma, WORDS.command_properties(), "Press"),
+        (
+            ctrl,
+            Key::Comma,
+            WORDS.command_properties(),
+            "Name of the press",
+        ),
         (ctrl, Key::G, WORDS.gauge_title(), "Kind: Micrometer"),
         (NONE, Key::F1, WORDS.command_help(), WORDS.close()),
         (ctrl, Key::M, WORDS.command_messages(), WORDS.close()),
-        (ctrl, Key::N, WORDS.command_new(), "Press"),
+        (ctrl, Key::N, WORDS.command_new(), "Name of the press"),
         (ctrl, Key::Enter, WORDS.made_safe_title(), "Who"),
     ] {
         press(&mut harness, modifiers, key);

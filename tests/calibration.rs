@@ -10,8 +10,8 @@ mod presses;
 
 use jawtrue::plan::{
     ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Layout, Model, Noise, PastPiece, Piece,
-    PlanError, Posterior, PredictiveScratch, ResponsePrior, Stiffness, Task, TestPass, TurnBounds,
-    choose, press_chances,
+    PlanError, Posterior, PredictiveScratch, PriorDraws, ResponsePrior, Stiffness, Task, TestPass,
+    TurnBounds, choose, press_chances,
 };
 use jawtrue::splice::Verdict;
 use jawtrue::stats::{Draws, Purpose};
@@ -191,7 +191,8 @@ impl Shop {
 
 fn prior_of(layout: &Layout) -> ResponsePrior {
     let effects = vec![NOTCH; layout.arms_nm().len()];
-    ResponsePrior::from_layout(layout, &effects, Stiffness::Unknown).unwrap()
+    ResponsePrior::from_layout(layout, &effects, Stiffness::Unknown, &PriorDraws::default())
+        .unwrap()
 }
 
 const BANDS: [f64; 8] = [0.0, 0.05, 0.2, 0.4, 0.6, 0.8, 0.95, 1.0];

@@ -4,11 +4,11 @@ mod presses;
 
 use jawtrue::plan::{
     BestAct, Choice, ChoiceWorkspace, Effort, Model, Noise, OptionKind, Piece, PlanError,
-    Posterior, PredictiveScratch, Quantity, ResponsePrior, Stiffness, Task, TurnBounds, choose,
-    press_chances,
+    Posterior, PredictiveScratch, PriorDraws, Quantity, ResponsePrior, Stiffness, Task, TurnBounds,
+    choose, press_chances,
 };
 use jawtrue::press::Response;
-use jawtrue::stats::{Draws, NormalValue, Purpose, normal_cdf, normal_pdf};
+use jawtrue::stats::{Draws, Kept, NormalValue, Purpose, normal_cdf, normal_pdf};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass, spread};
 
 include!("support/range.rs");
@@ -289,7 +289,7 @@ fn readings_whose_scatter_is_estimated_are_students() {
             },
         };
         let posterior = Posterior::from_passes(&model, &[pass(&[0; 2], &read, 1)]).unwrap();
-        let found = Piece::last(&posterior, &[0, 1])
+        let found = Piece::last(&posterior, &[0, 1], &mut Kept::default())
             .unwrap()
             .chance_as_read(TOLERANCE)
             .unwrap();
@@ -359,7 +359,7 @@ fn this_piece_is_drawn_towards_what_was_expected_of_it() {
             sd: (shrink * error).sqrt(),
         });
         let expected = range_probability(&values, TOLERANCE);
-        let found = Piece::last(&posterior, &[0, 1, 2, 3])
+        let found = Piece::last(&posterior, &[0, 1, 2, 3], &mut Kept::default())
             .unwrap()
             .chance_as_read(TOLERANCE)
             .unwrap();

@@ -444,7 +444,7 @@ fn a_session_that_cannot_be_is_not_started() {
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 6",
-            "There is already a measuring point at 6″ or less than 1 mm from it.",
+            "There is already a measuring point at 6″ or less than 1 mm from it. Type another place.",
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 25",
@@ -476,7 +476,7 @@ fn an_existing_file_is_never_written_over() {
     fs::create_dir(&path).unwrap();
     shop.refuses(
         NEW,
-        "Not saved: a folder or a device has this name. File: p.jawtrue",
+        "Not saved: this name is taken by a folder or a device. Choose another name. File: p.jawtrue",
     );
 }
 

@@ -257,6 +257,105 @@ fn every_wrong_place_is_told_and_nothing_is_read() {
     assert_eq!(wrong(&bad).len(), MOST_PROBLEMS);
 }
 
+/// What people paste: an arm and its readings a line, or readings alone in
+/// the order of the stations.
+#[test]
+fn lines_without_columns() {
+    let two = "0.25 in 0.2505 in | .2475 in | 0.249 in | 0.25 in";
+    for text in [
+        "A,0.25,0.2505\nB,.2475\nB+6,0.249\nC,0.25",
+        "A 0.25 0.2505\n\nB .2475\nB+6 0.249\nC 0.25\n",
+        "Arm A: 0.25, 0.2505\nArm B: .2475\nB+6: 0.249\nArm C: 0.25",
+        "a = 0.25; 0.2505\nb = .2475\nb+6 = 0.249\nc = 0.25",
+        "A) 0.25\nB) .2475\nB+6) 0.249\nC) 0.25\nA) 0.2505",
+        "A\t0.25\t0.2505\nB\t.2475\nB+6\t0.249\nC\t0.25",
+        "Press 3, Thursday\nA 0.25 0.2505\nB .2475\nB+6 0.249\nC 0.25",
+        "Arm Reading\nA 0.25 0.2505\nB .2475\nB+6 0.249\nC 0.25",
+        "arm,1,2\nA,0.25,0.2505\nB,.2475\nB+6,0.249\nC,0.25",
+        "arm;thickness (in)\nA;0.25\nB;.2475\nB+6;0.249\nC;0.25\nA;0.2505",
+    ] {
+        check(text, two);
+    }
+    let round = "0.25 in | 0.26 in | 0.27 in | 0.28 in";
+    for text in [
+        "0.25 0.26 0.27 0.28",
+        "0.25, 0.26, 0.27, 0.28",
+        "0.25\t0.26\t0.27\t0.28",
+        "0.25\n0.26\n0.27\n0.28\n",
+        "A B B+6 C\n0.25 0.26 0.27 0.28",
+        "C B+6 B A\n0.28 0.27 0.26 0.25",
+    ] {
+        check(text, round);
+    }
+    check(
+        "0.25 0.25\n0.26 0.261\n0.27 0.27\n0.28 0.28",
+        "0.25 in 0.25 in | 0.26 in 0.261 in | 0.27 in 0.27 in | 0.28 in 0.28 in",
+    );
+    // Units beside the readings, or in the heading.
+    let units = "6.35 mm 6.36 mm | 247 thou |  | ";
+    check("A 6.35 mm 6.36 mm\nB 247 thou", units);
+    check("Arm,Readings (mm)\nA,6.35,6.36\nB,247 thou", units);
+}
+
+#[test]
+fn decimal_commas_in_lines_without_columns() {
+    let rows = |text| metric(text).map(|found| found.rows);
+    let expected = [
+        ["6,29 mm", "6,30 mm"],
+        ["6,31 mm", "6,32 mm"],
+        ["6,33 mm", "6,34 mm"],
+    ];
+    for text in [
+        "A 6,29 6,30\nB 6,31 6,32\nC 6,33 6,34",
+        "A: 6,29; 6,30\nB: 6,31; 6,32\nC: 6,33; 6,34",
+        "6,29, 6,31, 6,33\n6,30, 6,32, 6,34",
+    ] {
+        assert_eq!(
+            rows(text),
+            Ok(expected.map(|row| row.map(str::to_owned).to_vec()).to_vec())
+        );
+    }
+    // 6 and 29, or 6.29?
+    for text in ["A,6,29\nB,6,31\nC,6,33", "A 6,29 6.30"] {
+        let found = metric(text);
+        let Err(CsvProblem::Cells(problems)) = &found else {
+            panic!("{text}: {found:?}");
+        };
+        assert!(matches!(&problems[0].why, CsvCellWrong::DecimalComma(cut) if cut == "6,29"));
+    }
+}
+
+#[test]
+fn wrong_places_in_lines_without_columns() {
+    use CsvCellWrong::{Length, Missing, OutOfBounds, UnknownStation};
+    let found = wrong("A 0.25\nD 0.25\n0.26\nB 0.2o5 900");
+    assert!(
+        matches!(
+            &found[..],
+            [
+                (2, 1, UnknownStation(name)),
+                (3, 1, Missing),
+                (4, 2, Length(_)),
+                (4, 3, OutOfBounds(_)),
+            ] if name == "D"
+        ),
+        "{found:?}"
+    );
+    // A wrong first line is not taken for a heading.
+    assert!(matches!(&wrong("A o.25\nB 0.25")[..], [(1, 2, Length(_))]));
+    // Columns that may be no readings are left to be named by hand.
+    for text in [
+        "arm,nominal,actual\nA,0.25,0.2505\nB,0.25,0.2475",
+        "place date thick\nA 2026-11-25 0.25",
+    ] {
+        let found = read_with(text, None, true);
+        assert!(
+            matches!(found, Err(CsvProblem::Header(_))),
+            "{text}: {found:?}"
+        );
+    }
+}
+
 #[test]
 fn files_that_are_none() {
     for empty in ["", "\n\n", "\u{feff}", ",,,\n"] {
@@ -271,10 +370,11 @@ fn files_that_are_none() {
             fields.iter().map(|&field| field.to_owned()).collect(),
         ))
     };
-    assert_eq!(
-        read_with("0.25,0.26\n", None, true),
-        header(&["0.25", "0.26"])
-    );
+    let unnamed = |found| Err(CsvProblem::Unnamed { found, stations: 4 });
+    assert_eq!(read_with("0.25,0.26\n", None, true), unnamed(2));
+    // Four rounds of four, or four stations read four times?
+    let square = "0.25 0.25 0.25 0.25\n".repeat(4);
+    assert_eq!(read_with(&square, None, true), unnamed(16));
     assert_eq!(
         read_with("A,width\n.25,3\n", None, true),
         header(&["A", "width"])

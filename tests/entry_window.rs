@@ -320,7 +320,7 @@ fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
     let text = "A,B,C,D\n0.2500,0.2480,0.2490,0.2510\n0.2505,,0.2490,0.2510\n";
     paste_in_dialog(&mut shop, text);
     shop.shows("Column 3: C");
-    shop.shows("7 readings found.");
+    shop.shows("Understood: 7 readings");
     shop.click("Import them");
     let imported = "0.2500 0.2505 | 0.2480 | 0.2490 0.2490 | 0.2510 0.2510";
     assert_eq!(cells(shop.session()), imported);
@@ -332,8 +332,8 @@ fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
     // Again into a new pass: that too is one step.
     let before = shop.session().clone();
     paste_in_dialog(&mut shop, "arm,reading,unit\nA,6.35,mm\nC,0.2490,in\n");
-    shop.shows("2 readings found.");
-    shop.shows("Not in the file: B, D.");
+    shop.shows("Understood: 2 readings");
+    shop.shows("No reading for B, D.");
     shop.click("Import them");
     assert_eq!(shop.session().passes.len(), 2);
     assert_eq!(cells_of(shop.session(), 1), "6.35 mm |  | 0.2490 | ");
@@ -352,6 +352,21 @@ fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
     shop.click("pass 1, in place of its readings");
     shop.click("Import them");
     assert_eq!(cells(shop.session()), ".251 | .252 | .253 | .254");
+}
+
+#[test]
+fn lines_as_people_write_them_are_shown_as_understood_and_imported() {
+    let mut shop = Shop::with(&unread());
+    paste_in_dialog(&mut shop, "A 0.2500 0.2505\nB 0.2480\nC 0.2490\nD 0.2510");
+    shop.shows("Understood: 5 readings");
+    shop.shows("0.2505 in");
+    shop.click("Import them");
+    assert_eq!(
+        cells(shop.session()),
+        "0.2500 0.2505 | 0.2480 | 0.2490 | 0.2510"
+    );
+    paste_in_dialog(&mut shop, "A 0.2500\nF 0.2480");
+    shop.shows("Line 2, column 1: this press has no arm or measuring point “F”.");
 }
 
 #[test]
@@ -382,14 +397,15 @@ fn wrong_places_are_told_and_nothing_is_imported() {
 fn columns_are_named_by_hand() {
     let mut shop = Shop::with(&unread());
     paste_in_dialog(&mut shop, "20 deg;0.2500;A\n21 deg;6.35 mm;B\n");
-    shop.shows("The first line should name the columns");
+    shop.shows("The readings could not be told apart.");
+    shop.shows("Or say what each column holds:");
     let name = |shop: &mut Shop, column: &str, role: &str| {
         shop.click(column);
         shop.click(role);
     };
     name(&mut shop, "Column 2: left out", "reading");
     name(&mut shop, "Column 3: left out", "arm");
-    shop.shows("2 readings found.");
+    shop.shows("Understood: 2 readings");
     shop.click("Import them");
     assert_eq!(cells(shop.session()), "0.2500 | 6.35 mm |  | ");
 }
@@ -413,7 +429,7 @@ fn a_file_is_chosen_by_its_path() {
     shop.press(Modifiers::NONE, Key::Escape);
     std::fs::write(&file, "brazo;lectura\nA;0,2500\nB;0,2505\n").unwrap();
     choose(&mut shop);
-    shop.until_shown("2 readings found.");
+    shop.until_shown("Understood: 2 readings");
     shop.click("Import them");
     assert_eq!(cells(shop.session()), "0,2500 | 0,2505 |  | ");
 }

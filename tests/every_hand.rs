@@ -312,6 +312,18 @@ fn every_dialog_is_readable_named_and_large_enough() {
                 for part in [words.part_visit(), words.part_jaw_and_rods()] {
                     click(&mut look.harness, Role::Tab, part);
                     look.at(part);
+                    if part == words.part_visit() {
+                        look.harness.get_by_label(words.section_minutes()).click();
+                        look.harness.run_steps(3);
+                        look.at(words.section_minutes());
+                    }
+                }
+            }
+            if key == Key::F9 {
+                for folded in [words.practice_choose(), words.practice_trainers()] {
+                    look.harness.get_by_label(folded).click();
+                    look.harness.run_steps(3);
+                    look.at(folded);
                 }
             }
             look.press(Modifiers::NONE, Key::Escape);
@@ -319,8 +331,14 @@ fn every_dialog_is_readable_named_and_large_enough() {
         let file = format!("☰ {}", words.menu_file());
         click(&mut look.harness, Role::Button, &file);
         look.menu("file menu");
+        click(&mut look.harness, Role::Button, words.menu_help());
         click(&mut look.harness, Role::Button, words.about());
         look.at("about");
+        look.press(Modifiers::NONE, Key::Escape);
+        click(&mut look.harness, Role::Button, &file);
+        click(&mut look.harness, Role::Button, words.menu_press_file());
+        click(&mut look.harness, Role::Button, words.keep_with_press());
+        look.at("what is kept with the press");
         look.press(Modifiers::NONE, Key::Escape);
         // Something unsaved, then something else.
         look.press(Modifiers::COMMAND, Key::R);
@@ -409,7 +427,7 @@ fn the_shop_is_readable_named_and_large_enough() {
     invented_shop::make(shop.path(), 8);
     fs::write(shop.path().join("newer.jawtrue"), "(format: 999)").unwrap();
     fs::write(shop.path().join("lesson.jawlesson"), "").unwrap();
-    let noted = "(upkeep_format: 1, log: [(press: \"Long press (invented)\", noted: done(\"dust\"),
+    let noted = "(upkeep_format: 2, log: [(press: \"Long press (invented)\", noted: done(\"dust\"),
         day: \"2026-01-02\", who: \"R. Alder (invented)\")])";
     fs::write(shop.path().join("upkeep.ron"), noted).unwrap();
     let kept = format!(", shop: {:?}", shop.path().display().to_string());
@@ -428,6 +446,9 @@ fn the_shop_is_readable_named_and_large_enough() {
         };
         wait(look, &words.shop_summary(4, 32));
         look.at("shop");
+        click(&mut look.harness, Role::Button, words.shop_folder());
+        look.at("shop, its folder");
+        look.press(Modifiers::NONE, Key::Escape);
         click(&mut look.harness, Role::Button, words.shop_page_find());
         look.at("find");
         click(&mut look.harness, Role::Button, &words.shop_page_files(2));
@@ -439,6 +460,10 @@ fn the_shop_is_readable_named_and_large_enough() {
         look.harness.get_by_label(press).click();
         look.harness.run_steps(3);
         look.at("upkeep");
+        let start = words.upkeep_start_of(press);
+        click(&mut look.harness, Role::Button, &start);
+        look.at("upkeep, where to start");
+        click(&mut look.harness, Role::Button, words.cancel());
         let name = words.upkeep_done_of(words.task_dust(), press);
         click(&mut look.harness, Role::Button, &name);
         look.at("upkeep, asked who");

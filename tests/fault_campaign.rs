@@ -296,7 +296,7 @@ fn folders_that_go_and_files_that_change_lose_nothing() {
     refused(
         shop.path(),
         Expected::Anything,
-        "a folder or a device has this name",
+        "this name is taken by a folder or a device",
     );
 }
 

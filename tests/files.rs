@@ -385,7 +385,7 @@ fn an_empty_file_is_refused() {
 #[test]
 fn another_kind_of_file_is_refused() {
     let expected = |kind: &str| {
-        format!("This is not a session file but {kind}. A session file begins with “(format: 1”.")
+        format!("This is not a session file but {kind}. Choose a file whose name ends in .jawtrue.")
     };
     check(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", &expected("a picture"));
     check(b"\xff\xd8\xff\xe0\0\x10JFIF", &expected("a picture"));
@@ -428,7 +428,7 @@ fn a_name_that_is_no_file_is_refused() {
         for device in ["/dev/null", "/dev/full", "/dev/zero"] {
             check_path(
                 Path::new(device),
-                "This is a device or a pipe. Choose a session file (*.jawtrue).",
+                "This cannot be read as a file. Choose a session file (*.jawtrue).",
             );
         }
         // A name through a file leads nowhere; a name that is too long or
@@ -436,7 +436,7 @@ fn a_name_that_is_no_file_is_refused() {
         let through = folder.path().join("file/below");
         fs::write(folder.path().join("file"), "").unwrap();
         check_path(&through, "There is no such file or folder.");
-        let no_name = "The system does not accept this name: it is too long or has a character that is not allowed.";
+        let no_name = "The system does not accept this name: it is too long or has a character that is not allowed. Choose a shorter one of letters and digits.";
         check_path(&folder.path().join("x".repeat(300)), no_name);
         check_path(&folder.path().join("a\0b"), no_name);
     }
@@ -455,7 +455,7 @@ fn a_huge_file_is_refused_without_reading_it() {
     fs::File::create(&path).unwrap().set_len(1 << 30).unwrap();
     check_path(
         &path,
-        "This file is too large to be a session: it has 1024 MB, a session has 16 MB at most.",
+        "This file is too large to be a session: it has 1024 MB, a session has 16 MB at most. Choose a session file (*.jawtrue).",
     );
 }
 
@@ -505,7 +505,7 @@ fn a_session_that_cannot_be_is_refused() {
     );
     check(
         text.replace("\"B\"", "\"E\""),
-        "The file can be read, but something in it can't be right: Arm B has no measuring point at its center; every arm needs one.",
+        "The file can be read, but something in it can't be right: Arm B has no measuring point at its center; every arm needs one. Add it.",
     );
     unsound(
         "(at: \"C\"),",

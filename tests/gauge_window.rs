@@ -199,6 +199,8 @@ fn a_gauge_of_the_library_asks_before_it_overwrites() {
         let line = figures.preset_line(&micrometer);
         let source = words.published_in(micrometer.published_in.unwrap());
         let label = words.preset_from(line, source);
+        let kind = words.gauge_kind_named(words.gauge_kind(micrometer.kind));
+        window.click_role(Role::RadioButton, &kind);
         let before = window.session().gauge.clone();
 
         window.fill(&words.field(Field::GaugeRepeatability), "0.0004");

@@ -200,7 +200,7 @@ fn an_arm_that_is_missing_is_said() {
     let shop = Shop::new();
     shop.csv("arm,reading\nA,0.250\nC,0.251\nD,0.252\n");
     let ran = shop.import(&[]);
-    assert_eq!((ran.status, ran.err.as_str()), (0, "Not in the file: B.\n"));
+    assert_eq!((ran.status, ran.err.as_str()), (0, "No reading for B.\n"));
     assert_eq!(
         cells(&shop.session(), 0),
         "0.250 in |  | 0.251 in | 0.252 in"
@@ -219,10 +219,10 @@ fn a_thousand_repeats_and_not_one_more() {
         &[],
         &[
             "Nothing was imported from r.csv:",
-            "Line 1002, column 1 (A): more readings at one measuring point than can be kept.",
-            "Line 1002, column 2 (B): more readings at one measuring point than can be kept.",
-            "Line 1002, column 3 (C): more readings at one measuring point than can be kept.",
-            "Line 1002, column 4 (D): more readings at one measuring point than can be kept.",
+            "Line 1002, column 1 (A): too many readings at one measuring point. Import one pass at a time.",
+            "Line 1002, column 2 (B): too many readings at one measuring point. Import one pass at a time.",
+            "Line 1002, column 3 (C): too many readings at one measuring point. Import one pass at a time.",
+            "Line 1002, column 4 (D): too many readings at one measuring point. Import one pass at a time.",
         ],
     );
 }
@@ -252,7 +252,7 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
         &[],
         &[
             nothing,
-            "Line 2, column 1 (arm): this press has no arm or measuring point “E”.",
+            "Line 2, column 1 (arm): this press has no arm or measuring point “E”. Type its letter, A for the first arm from the operator's left.",
         ],
     );
     shop.csv("0.25,0.26\n");
@@ -262,7 +262,13 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
             .contains("The first line should name the columns, such as “arm,reading”")
     );
     shop.csv("");
-    shop.refuses(&[], &[nothing, "The file is empty."]);
+    shop.refuses(
+        &[],
+        &[
+            nothing,
+            "The file is empty. Choose one with readings, such as a line “A 0.2500” for each arm.",
+        ],
+    );
     shop.csv("arm,reading\n");
     shop.refuses(&[], &[nothing, "There is no reading in the file."]);
     let many = format!("A\n{}", "x\n".repeat(3_000));

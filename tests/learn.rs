@@ -6,8 +6,8 @@
 mod presses;
 
 use jawtrue::plan::{
-    Finding, Missed, Model, Noise, PlanError, Posterior, Quantity, ResponsePrior, StationReading,
-    Stiffness, TestPass, findings,
+    Finding, Missed, Model, Noise, PlanError, Posterior, PriorDraws, Quantity, ResponsePrior,
+    StationReading, Stiffness, TestPass, findings,
 };
 use jawtrue::press::Response;
 use jawtrue::stats::{Draws, Purpose};

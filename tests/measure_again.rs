@@ -3,13 +3,13 @@
 mod presses;
 
 use jawtrue::plan::{
-    FurtherReadings, Model, Noise, Piece, Posterior, ResponsePrior, Settled, Stiffness,
+    FurtherReadings, Model, Noise, Piece, Posterior, PriorDraws, ResponsePrior, Settled, Stiffness,
 };
 use jawtrue::plan::{PredictiveScratch, press_chances, settled_by_lacings};
 use jawtrue::splice::{
     Again, ENOUGH, Judging, ReadStation, Settling, Unsettled, Verdict, settling,
 };
-use jawtrue::stats::{Draws, NormalValue, Purpose, normal_cdf, normal_pdf};
+use jawtrue::stats::{Draws, Kept, NormalValue, Purpose, normal_cdf, normal_pdf};
 use jawtrue::units::Length;
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, pass};
 
@@ -191,10 +191,9 @@ fn what_is_said_to_settle_it_does() {
         noise,
     };
     let counting = [0, 1, 2, 3];
-    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
     let settled = Settled {
         tolerance_nm: TOLERANCE,
-        by: &by,
+        confidence: CONFIDENCE,
         enough: 0.0,
     };
     let (mut of_pieces, mut of_presses) = (Vec::new(), Vec::new());
@@ -205,7 +204,7 @@ fn what_is_said_to_settle_it_does() {
         let mut piece = press.lace_and_read(&mut draws, &nuts, &SCATTER);
         let mut passes = vec![pass(&nuts, &piece.read_nm, 2)];
         let posterior = Posterior::from_passes(&model, &passes).unwrap();
-        let judged = Piece::last(&posterior, &counting).unwrap();
+        let judged = Piece::last(&posterior, &counting, &mut Kept::default()).unwrap();
         if !by(judged.chance_as_read(TOLERANCE).unwrap()) {
             let deviations = [2_u32, 2, 2, 2].map(|n| noise.reading_variance(n + 6).sqrt());
             let said = FurtherReadings::of(&judged)
@@ -220,7 +219,7 @@ fn what_is_said_to_settle_it_does() {
             means.for_each(|(mean, again)| *mean = 0.25 * *mean + 0.75 * again);
             let posterior =
                 Posterior::from_passes(&model, &[pass(&nuts, &piece.read_nm, 8)]).unwrap();
-            let judged = Piece::last(&posterior, &counting).unwrap();
+            let judged = Piece::last(&posterior, &counting, &mut Kept::default()).unwrap();
             of_pieces.push((said, by(judged.chance_as_read(TOLERANCE).unwrap())));
         }
         let mut scratch = PredictiveScratch::default();
@@ -280,10 +279,9 @@ fn so_many_further_lacings_settle_so_many_cases() {
             ..Noise::assumed(0.0)
         },
     };
-    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
     let settled = Settled {
         tolerance_nm: TOLERANCE,
-        by: &by,
+        confidence: CONFIDENCE,
         enough: 0.0,
     };
     let mut scratch = PredictiveScratch::default();

@@ -58,6 +58,26 @@ fn a_whole_lesson() {
                     let name = words.lesson_nut_out(ArmIndex(0));
                     click(&mut harness, Role::Button, &name);
                     assert!(harness.query_by_label(words.lesson_own_turns()).is_some());
+                    // The same by an arrow key on either of its buttons.
+                    let spread = |harness: &Window| -> String {
+                        use egui_kittest::kittest::NodeT;
+                        let tolerance = words.lesson_spread("", "");
+                        let begins = tolerance.split_whitespace().next().unwrap();
+                        let all = harness.query_all_by_label_contains(begins);
+                        let said = all.filter_map(|node| node.accesskit_node().label());
+                        said.filter(|said| said.starts_with(begins)).last().unwrap()
+                    };
+                    let by_button = spread(&harness);
+                    click(&mut harness, Role::Button, words.lesson_as_step());
+                    let untouched = spread(&harness);
+                    assert_ne!(by_button, untouched);
+                    let name = words.lesson_nut_in(ArmIndex(0));
+                    harness.get_by_role_and_label(Role::Button, &name).focus();
+                    harness.run_steps(2);
+                    press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+                    assert_eq!(spread(&harness), by_button);
+                    press(&mut harness, Modifiers::NONE, Key::ArrowDown);
+                    assert_eq!(spread(&harness), untouched);
                 }
                 if number < steps {
                     if number % 2 == 0 {
@@ -97,9 +117,15 @@ fn begin(harness: &mut Window, words: Language) {
     assert!(harness.query_by_label(words.practice_mark_long()).is_some());
 }
 
+/// Does what is not the next act: it unfolds along the top.
+fn at_the_press(harness: &mut Window, words: Language, label: &str) {
+    click(harness, Role::Button, words.practice_do());
+    click(harness, Role::Button, label);
+}
+
 /// Zeroes the gauge and reads every station twice, one act a reading.
 fn measure(harness: &mut Window, words: Language) {
-    click(harness, Role::Button, words.practice_zero());
+    at_the_press(harness, words, words.practice_zero());
     for _ in 0..2 {
         for station in 0..harness.state().session().stations.len() {
             let name = harness.state().session().station_name(station);
@@ -142,7 +168,7 @@ fn a_whole_exercise() {
             assert!(harness.query_by_label(words.practice_mark_long()).is_some());
             turn_all(&mut harness, words);
         }
-        click(&mut harness, Role::Button, words.practice_accept());
+        at_the_press(&mut harness, words, words.practice_accept());
         let over = words.practice_over(words.ending(Ending::Accepted));
         wait_for(&mut harness, &over);
         wait_for(&mut harness, words.finish(Finish::JawTrue));
@@ -177,6 +203,7 @@ fn hands_in_before_it_is_made_safe_end_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path(), words);
     begin(&mut harness, words);
+    click(&mut harness, Role::Button, words.practice_do());
     harness.get_by_label(words.practice_see_to()).click();
     harness.run_steps(3);
     let drive = words.cure(jawtrue::practice::Cure::Drive);
@@ -193,10 +220,12 @@ fn turning_at_once_before_it_is_made_safe_ends_it() {
     let mut harness = window(folder.path(), words);
     begin(&mut harness, words);
     // Nothing is turned yet, so there is nothing to turn at once.
+    click(&mut harness, Role::Button, words.practice_do());
     assert!(harness.query_by_label(words.practice_turn_now()).is_none());
+    press(&mut harness, Modifiers::NONE, Key::Escape);
     press(&mut harness, Modifiers::COMMAND, Key::T);
     press(&mut harness, Modifiers::NONE, Key::ArrowUp);
-    click(&mut harness, Role::Button, words.practice_turn_now());
+    at_the_press(&mut harness, words, words.practice_turn_now());
     wait_for(
         &mut harness,
         &words.practice_over(words.ending(Ending::Unsafe)),
@@ -254,6 +283,10 @@ fn a_trainer_hands_out_an_own_press() {
         let folder = tempfile::tempdir().unwrap();
         let mut harness = window(folder.path(), words);
         ask(&mut harness);
+        for folded in [words.practice_choose(), words.practice_trainers()] {
+            harness.get_by_label(folded).click();
+            harness.run_steps(3);
+        }
         let own = words.practice_own_place();
         type_at(&mut harness, own, "0.2480 0.25l0 0.2490");
         assert!(
@@ -320,6 +353,15 @@ fn no_advice_before_it_may_be_seen() {
     std::thread::sleep(std::time::Duration::from_millis(500));
     harness.run_steps(10);
     assert!(!advised(&harness));
+    // What turns would do is advice too: not drawn and not said.
+    press(&mut harness, Modifiers::COMMAND, Key::T);
+    press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    for told in ["These turns", "too early", "after these turns"] {
+        let said = harness.query_all_by_label_contains(told);
+        assert_eq!(said.count(), 0, "{told}");
+    }
+    let main = harness.query_all_by_role_and_label(Role::Button, words.go_and_turn());
+    assert_eq!(main.count(), 1);
     assert!(
         harness
             .query_by_label(words.practice_see_advice())

@@ -28,7 +28,7 @@ const CHART_CONSTANTS: [(usize, f64, f64, f64); 8] = [
 fn control_chart_constants() {
     for (n, d2, q05, q01) in CHART_CONSTANTS {
         let means = vec![0.0; n];
-        let within = |limit: f64| EvenRange::new(1.0, limit).probability(&means);
+        let within = |limit: f64| EvenRange::default().probability(1.0, limit, &means);
         assert!(
             (within(q05) - 0.95).abs() < 2e-5,
             "n = {n}: {}",
@@ -57,7 +57,7 @@ fn unequal_means() {
         (&[0.0, 3.0], 0.5, 3.0, 0.5),
         (&[0.0; 12], 0.5, 3.0, 0.9986706761),
     ] {
-        let found = EvenRange::new(sd, limit).probability(means);
+        let found = EvenRange::default().probability(sd, limit, means);
         assert!((found - expected).abs() < 2e-5, "{means:?}: {found}");
     }
 }
@@ -93,7 +93,7 @@ fn the_table_agrees_with_the_plain_sum() {
         let means: Vec<f64> = (0..n).map(|_| 100.0 + extent * draws.uniform()).collect();
         let values: Vec<NormalValue> = means.iter().map(|&mean| NormalValue { mean, sd }).collect();
         let exact = range_probability(&values, limit);
-        let fast = EvenRange::new(sd, limit).probability(&means);
+        let fast = EvenRange::default().probability(sd, limit, &means);
         assert!((fast - exact).abs() < 2e-5, "case {case}: {fast} {exact}");
     }
 }

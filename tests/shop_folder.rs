@@ -465,12 +465,8 @@ fn mark(writer: usize, number: usize) -> String {
 
 /// Eight writers at the same few files: each opens one, adds its mark and
 /// saves; who is told that somebody else was quicker opens it again or keeps
-/// both. At the end every mark stands in some file. For a few seconds; for
-/// longer by the variable `JAWTRUE_WRITERS_SECONDS`.
-#[test]
-fn eight_writers_lose_nothing() {
-    let seconds = std::env::var("JAWTRUE_WRITERS_SECONDS").ok();
-    let seconds: u64 = seconds.and_then(|text| text.parse().ok()).unwrap_or(3);
+/// both. At the end every mark stands in some file.
+fn eight_writers(seconds: u64) {
     let home = tempfile::tempdir().unwrap();
     let folder: PathBuf = home.path().join("shop");
     fs::create_dir(&folder).unwrap();
@@ -543,6 +539,18 @@ fn eight_writers_lose_nothing() {
     assert_eq!(files.len(), names.len() + beside);
     until_all(&news, files.len());
     drop(watch);
+}
+
+#[test]
+fn eight_writers_lose_nothing() {
+    eight_writers(3);
+}
+
+/// `cargo test --test shop_folder -- --ignored --nocapture`
+#[test]
+#[ignore = "a minute long"]
+fn eight_writers_lose_nothing_in_a_minute() {
+    eight_writers(60);
 }
 
 /// The watching thread has seen every file in the end.

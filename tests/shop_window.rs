@@ -41,8 +41,7 @@ fn says(window: &Window, part: &str) -> bool {
 /// Chooses a folder from the shop's page, its path typed.
 fn choose(window: &mut Window, folder: &Path) {
     press(window, Modifiers::NONE, Key::F7);
-    let all = window.query_all_by_role_and_label(Role::Button, WORDS.shop_choose());
-    all.last().expect("a button").click();
+    click(window, Role::Button, WORDS.shop_choose());
     until(window, "the path", |window| {
         window.query_by_label(WORDS.path_of_file()).is_some()
     });
@@ -71,6 +70,29 @@ fn the_shop_by_keyboard_and_label() {
         assert!(says(&window, name), "{name}");
     }
     assert!(says(&window, WORDS.shop_months()));
+    assert!(says(&window, WORDS.upkeep_page()));
+    // Which to look at next, and why; the order is chosen by a button.
+    let presses = |window: &Window| -> Vec<String> {
+        use egui_kittest::kittest::NodeT;
+        let rows = window.query_all_by_role(Role::Button);
+        let rows = rows.filter_map(|node| node.accesskit_node().label());
+        rows.filter(|label| label.contains("press (invented)."))
+            .collect()
+    };
+    click(&mut window, Role::Button, WORDS.press_sort_name());
+    let names = ["Long", "North", "Old", "Small"];
+    let rows = presses(&window);
+    assert!(
+        rows.iter()
+            .zip(names)
+            .all(|(row, name)| row.starts_with(name)),
+        "{rows:?}"
+    );
+    click(&mut window, Role::Button, WORDS.press_sort_last());
+    let by_last = presses(&window);
+    let day = |row: &str| row.split("last ").nth(1).unwrap()[..10].to_owned();
+    assert!(by_last.windows(2).all(|two| day(&two[0]) >= day(&two[1])));
+    click(&mut window, Role::Button, WORDS.press_sort_need());
     let row = |window: &Window| {
         let rows = window.query_all_by_role(Role::Button);
         let label = |node: &egui_kittest::Node<'_>| {

@@ -81,7 +81,7 @@ fn chance(difference_nm: f64, u_nm: f64, tolerance_nm: f64) -> f64 {
         readings: vec![reading(6e6 + difference_nm), reading(6e6)],
     };
     let posterior = Posterior::from_passes(&model, &[pass]).unwrap();
-    let piece = Piece::last(&posterior, &[0, 1]).unwrap();
+    let piece = Piece::last(&posterior, &[0, 1], &mut jawtrue::stats::Kept::default()).unwrap();
     piece.chance_as_read(tolerance_nm).unwrap()
 }
 

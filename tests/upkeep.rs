@@ -18,8 +18,8 @@ use egui_kittest::kittest::Queryable;
 use hand::{Opening, Window, click, press, type_at};
 use jawtrue::session::{Caution, IsoDate};
 use jawtrue::shop::{
-    Due, Entry, Interval, Noted, PressBook, Task, Upkeep, UpkeepEdit, UpkeepRefusal, VisitSummary,
-    press_books,
+    Due, Entry, Interval, Noted, PressBook, Task, TaskDue, Upkeep, UpkeepEdit, UpkeepRefusal,
+    VisitSummary, When, Whose, press_books,
 };
 use jawtrue::store::{
     self, Damage, Expected, OpenProblem, ShopReader, UPKEEP_FILE, UpkeepProblem, keep_upkeep,
@@ -28,6 +28,7 @@ use jawtrue::store::{
 use jawtrue::words::Language;
 
 const PRESS: &str = "Press 9 (invented)";
+const GAUGE: &str = "Micrometer 4 (invented)";
 const WHO: &str = "R. Alder (invented)";
 
 fn day(text: &str) -> IsoDate {
@@ -39,13 +40,7 @@ fn number(number: u32) -> NonZeroU32 {
 }
 
 fn entry(noted: Noted, on: &str) -> Entry {
-    Entry {
-        press: PRESS.into(),
-        noted,
-        day: day(on),
-        who: WHO.into(),
-        taken_back: String::new(),
-    }
+    Entry::of(&Whose::Press(PRESS.into()), noted, day(on), WHO)
 }
 
 fn done(task: &str, on: &str) -> Entry {
@@ -62,6 +57,7 @@ fn books(days: &[&str]) -> Vec<PressBook> {
         let mut session = session(&["0.25", "0.25"]);
         session.notes.when = (*day).into();
         session.id = (*day).into();
+        session.gauge.name = GAUGE.into();
         VisitSummary::of(&session, (*day).into())
     }))
 }
@@ -122,12 +118,15 @@ fn days_come_round_by_the_calendar() {
     };
     let list = upkeep.due_list(&books(&["2026-11-01"]), day("2026-11-26"));
     let slides = list.iter().filter(|due| due.task.key == "oil-slides");
-    let slides: Vec<(&str, Due)> = slides.map(|due| (due.press.as_str(), due.due)).collect();
+    let slides: Vec<(Whose, Due)> = slides.map(|due| (due.whose.clone(), due.due)).collect();
     assert_eq!(
         slides,
         [
-            (PRESS, Due::NeverDone),
-            ("Press 8 (invented)", Due::On(day("2026-11-28")))
+            (
+                Whose::Press("Press 8 (invented)".into()),
+                Due::On(day("2026-11-28"))
+            ),
+            (Whose::Press(PRESS.into()), Due::NeverDone),
         ]
     );
 }
@@ -152,11 +151,10 @@ fn pieces_come_round_by_what_was_laced_since() {
     assert_eq!(jaws(&log), Due::PiecesLeft(1, day("2026-11-25")));
     let log = [cleaned, laced(150, "2026-11-20"), laced(48, "2026-11-25")];
     assert_eq!(jaws(&log), Due::PiecesOver(200));
-    assert!(jaws(&log).wants_doing() && Due::Uncounted(2).wants_doing());
 }
 
 #[test]
-fn what_is_due_longest_comes_first_then_what_is_doubtful() {
+fn what_is_due_longest_comes_first_and_what_was_never_recorded_last() {
     let upkeep = Upkeep {
         own_tasks: Vec::new(),
         log: vec![
@@ -170,18 +168,142 @@ fn what_is_due_longest_comes_first_then_what_is_doubtful() {
     };
     let list = upkeep.due_list(&books(&["2026-11-01"]), day("2026-11-26"));
     let order: Vec<&str> = list.iter().map(|due| due.task.key.as_str()).collect();
+    let when: Vec<When> = list.iter().map(|due| due.when(day("2026-11-26"))).collect();
+    use When::{Later, NotRecorded, Now, Soon};
+    assert_eq!(
+        when,
+        [
+            Now,
+            Now,
+            Soon,
+            Soon,
+            Later,
+            Later,
+            NotRecorded,
+            NotRecorded,
+            NotRecorded
+        ]
+    );
     assert_eq!(
         order,
         [
             "oil-chains",        // since 2026-10-31
             "dust",              // since 2026-11-25
-            "oil-rods",          // never noted
-            "fluid-level",       // never noted
-            "gauge-calibration", // never noted
-            "clean-jaws",        // pieces not counted
             "cover",             // on 2026-11-27
             "oil-slides",        // on 2026-12-02
             "jaw-check",         // on 2027-01-30
+            "clean-jaws",        // pieces not counted
+            "oil-rods",          // not recorded
+            "fluid-level",       // not recorded
+            "gauge-calibration", // not recorded
+        ]
+    );
+}
+
+/// By hand: a week ahead is soon, the eighth day is not; of 200 pieces the last
+/// 20 are.
+#[test]
+fn soon_is_a_week_or_a_tenth_of_the_pieces() {
+    let when = |log: Vec<Entry>, task: &str| {
+        let upkeep = Upkeep {
+            own_tasks: Vec::new(),
+            log,
+        };
+        let list = upkeep.due_list(&books(&["2026-11-01"]), day("2026-11-26"));
+        let found = list.into_iter().find(|due| due.task.key == task).unwrap();
+        found.when(day("2026-11-26"))
+    };
+    let chains = |on| when(vec![done("oil-chains", on)], "oil-chains");
+    assert_eq!(chains("2026-10-28"), When::Soon); // on 2026-11-27
+    assert_eq!(chains("2026-11-03"), When::Soon); // on 2026-12-03
+    assert_eq!(chains("2026-11-04"), When::Later); // on 2026-12-04
+    assert_eq!(chains("2026-10-27"), When::Now); // since 2026-11-26
+    let jaws = |pieces| {
+        let log = vec![
+            done("clean-jaws", "2026-11-02"),
+            laced(pieces, "2026-11-03"),
+        ];
+        when(log, "clean-jaws")
+    };
+    assert_eq!(jaws(179), When::Later);
+    assert_eq!(jaws(180), When::Soon);
+    assert_eq!(jaws(200), When::Now);
+}
+
+/// What nobody recorded is not overdue; counting begins where the shop says so,
+/// and what is then noted as done counts from there.
+#[test]
+fn counting_begins_where_the_shop_says_so() {
+    let begun = |on| entry(Noted::Begun("oil-rods".into()), on);
+    let rods = |log: &[Entry]| due(log, &["2026-11-01"], "2026-11-26", "oil-rods");
+    assert_eq!(rods(&[]), Due::NeverDone);
+    assert_eq!(rods(&[begun("2026-11-26")]), Due::On(day("2027-02-24")));
+    assert_eq!(rods(&[begun("2026-08-01")]), Due::Since(day("2026-10-30")));
+    let log = [begun("2026-08-01"), done("oil-rods", "2026-10-30")];
+    assert_eq!(rods(&log), Due::On(day("2027-01-28")));
+}
+
+/// The calibration is the gauge's: one row for each by its name, however many
+/// presses it measured; until when it holds is said by its newest visit, unless
+/// it was noted anew since.
+#[test]
+fn a_gauge_is_calibrated_once_for_all_presses() {
+    let visit = |press: &str, gauge: &str, on: &str, until: Option<&str>| {
+        let mut session = session(&["0.25", "0.25"]);
+        session.press.name = press.into();
+        session.notes.when = on.into();
+        session.id = format!("{press}{gauge}{on}");
+        session.gauge.name = gauge.into();
+        session.gauge.calibration_due = until.map(day);
+        VisitSummary::of(&session, session.id.clone())
+    };
+    let books = press_books([
+        visit("One", "M4", "2026-01-10", Some("2026-06-30")),
+        visit("Two", "M4", "2026-07-10", Some("2027-06-30")),
+        visit("Two", "M5", "2026-07-11", Some("2026-09-30")),
+        visit("Two", "M6", "2026-07-12", None),
+        visit("Two", "", "2026-07-13", None),
+    ]);
+    let gauges = |log: Vec<Entry>| -> Vec<(String, Due)> {
+        let upkeep = Upkeep {
+            own_tasks: Vec::new(),
+            log,
+        };
+        let list = upkeep.due_list(&books, day("2026-11-26")).into_iter();
+        let of_gauges = list.filter_map(|task: TaskDue| match task.whose {
+            Whose::Gauge(name) => Some((name, task.due)),
+            Whose::Press(_) => {
+                assert_ne!(task.task.key, "gauge-calibration");
+                None
+            }
+        });
+        let mut all: Vec<(String, Due)> = of_gauges.collect();
+        all.sort_by(|a, b| a.0.cmp(&b.0));
+        all
+    };
+    let said = |name: &str, due| (name.to_owned(), due);
+    assert_eq!(
+        gauges(Vec::new()),
+        [
+            said("M4", Due::On(day("2027-06-30"))),
+            said("M5", Due::Since(day("2026-09-30"))),
+            said("M6", Due::NeverDone),
+        ]
+    );
+    let calibrated = |gauge: &str, on| {
+        let noted = Noted::Done("gauge-calibration".into());
+        Entry::of(&Whose::Gauge(gauge.into()), noted, day(on), WHO)
+    };
+    let log = vec![
+        calibrated("M5", "2026-10-05"),
+        calibrated("M4", "2026-02-01"),
+    ];
+    assert_eq!(
+        gauges(log),
+        [
+            said("M4", Due::On(day("2027-06-30"))),
+            said("M5", Due::On(day("2027-10-05"))),
+            said("M6", Due::NeverDone),
         ]
     );
 }
@@ -205,6 +327,11 @@ fn cleaning_bears_its_cautions() {
             "{said}"
         );
     }
+    // Each caution only where it belongs.
+    for task in Upkeep::default().tasks() {
+        let chain = task.cautions().contains(&Caution::NipPoints);
+        assert_eq!(chain, task.key == "oil-chains", "{}", task.key);
+    }
     // What the shop's words ask for nobody here knows.
     let tasks = Upkeep::default().tasks();
     let cover = tasks.into_iter().find(|task| task.key == "cover").unwrap();
@@ -216,7 +343,7 @@ fn cleaning_bears_its_cautions() {
 }
 
 fn note(folder: &Path, entry: Entry) -> Result<Upkeep, UpkeepProblem> {
-    keep_upkeep(folder, &UpkeepEdit::Note(entry))
+    keep_upkeep(folder, &UpkeepEdit::Note(vec![entry]))
 }
 
 #[test]
@@ -323,7 +450,7 @@ fn a_damaged_file_is_told_and_left_alone() {
     let sound = fs::read_to_string(&path).unwrap();
     let cut = &sound[..sound.len() - 8];
     let strange = sound.replace("log:", "lug:");
-    let newer = sound.replace("upkeep_format: 1", "upkeep_format: 2");
+    let newer = sound.replace("upkeep_format: 2", "upkeep_format: 3");
     let zero = sound.replace(
         "log: [",
         "tasks: [(key: \"a\", every: days(0))],\n    log: [",
@@ -332,7 +459,7 @@ fn a_damaged_file_is_told_and_left_alone() {
         fs::write(&path, text).unwrap();
         let why = open_upkeep(home.path()).unwrap_err();
         match text {
-            text if text == newer => assert_eq!(why, OpenProblem::NewerFormat(2)),
+            text if text == newer => assert_eq!(why, OpenProblem::NewerFormat(3)),
             text if text == strange => {
                 let unknown = Damage::UnknownField("lug".into());
                 assert!(
@@ -364,6 +491,7 @@ fn folder() -> tempfile::TempDir {
     let home = tempfile::tempdir().unwrap();
     let mut session = session(&["0.25", "0.25"]);
     session.notes.when = "2026-11-01".into();
+    session.gauge.name = GAUGE.into();
     let path = home.path().join("visit.jawtrue");
     store::save(&path, &session, Expected::Nothing).unwrap();
     home
@@ -379,10 +507,11 @@ fn the_command_tells_and_notes() {
     let list = run(&[]);
     assert_eq!((list.status, list.err.as_str()), (0, ""));
     for part in [
-        "To do: 9",
+        "Due now: 0, soon: 0",
+        "Tasks not yet recorded: 9",
         "manual",
         "every 200 laced pieces (default)",
-        "[clean-jaws]: never noted as done",
+        "[clean-jaws]: not yet recorded",
         "30 psi",
         "29 CFR 1910.242(b)",
     ] {
@@ -399,10 +528,32 @@ fn the_command_tells_and_notes() {
         WHO,
     ]);
     assert_eq!((noted.status, noted.err.as_str()), (0, ""));
-    assert!(noted.out.contains("To do: 8"), "{}", noted.out);
+    assert!(
+        noted.out.contains("Tasks not yet recorded: 7"),
+        "{}",
+        noted.out
+    );
     let log = open_upkeep(home.path()).unwrap().log;
     let today = store::today();
     assert_eq!(log, [done("oil-slides", &today), laced(7, &today)]);
+    // A task is counted from a day on, and a gauge is calibrated for all presses.
+    let begun = run(&["--press", PRESS, "--begin", "fluid-level", "--who", WHO]);
+    assert_eq!((begun.status, begun.err.as_str()), (0, ""));
+    let gauge = [
+        "--gauge",
+        GAUGE,
+        "--done",
+        "gauge-calibration",
+        "--who",
+        WHO,
+    ];
+    let calibrated = run(&gauge);
+    assert_eq!((calibrated.status, calibrated.err.as_str()), (0, ""));
+    let log = open_upkeep(home.path()).unwrap().log;
+    assert_eq!(log[2], entry(Noted::Begun("fluid-level".into()), &today));
+    let noted = Noted::Done("gauge-calibration".into());
+    let whose = Whose::Gauge(GAUGE.into());
+    assert_eq!(log[3], Entry::of(&whose, noted, day(&today), WHO));
     let lines = run(&["--json"]).out;
     let lines: Vec<serde_json::Value> = lines
         .lines()
@@ -431,6 +582,21 @@ fn the_command_tells_and_notes() {
         (
             &["--press", PRESS, "--done", "dusting", "--who", WHO],
             "gauge-calibration",
+        ),
+        (
+            &[
+                "--press",
+                PRESS,
+                "--done",
+                "gauge-calibration",
+                "--who",
+                WHO,
+            ],
+            "--gauge",
+        ),
+        (
+            &["--gauge", "M9", "--done", "gauge-calibration", "--who", WHO],
+            GAUGE,
         ),
         (&["--press", PRESS, "--done", "dust"], "--who"),
         (&["--done", "dust", "--who", WHO], "--press"),
@@ -487,30 +653,63 @@ fn the_window_lists_notes_and_changes() {
             says(window, &words.shop_summary(1, 1))
         });
         click(&mut window, Role::Button, words.upkeep_page());
+        // Nothing is overdue on the first day: it is quiet, with one place to
+        // start for the press and one for the gauge.
         for part in [
             words.cautions_manual_first(),
             words.upkeep_defaults(),
-            words.due_never(),
-            words.caution(Caution::CompressedAir),
-            "1910.242",
+            words.upkeep_quiet(),
+            &words.upkeep_not_recorded(8),
+            &words.gauge_named(GAUGE),
         ] {
             assert!(says(&window, part), "{part}");
         }
-        // Noted as done: by one button that asks who.
-        let name = words.upkeep_done_of(words.task_dust(), PRESS);
-        click(&mut window, Role::Button, &name);
+        assert!(!says(&window, "⚠"));
+        let log = || open_upkeep(shop.path()).unwrap().log;
+        let start = words.upkeep_start_of(PRESS);
+        click(&mut window, Role::Button, &start);
+        let cover = words.upkeep_last_on(words.task_cover());
+        type_at(&mut window, &cover, "1.11.");
         type_at(&mut window, words.find_who(), WHO);
         press(&mut window, Modifiers::NONE, Key::Enter);
-        let log = || open_upkeep(shop.path()).unwrap().log;
-        until(&mut window, "the line", |_| !log().is_empty());
-        assert_eq!(log(), [done("dust", &store::today())]);
-        let due = day(&store::today()).later(1).unwrap();
+        assert!(says(&window, &words.upkeep_no_date("1.11.")));
+        assert_eq!(log(), []);
+        click(&mut window, Role::Button, words.cancel());
+        click(&mut window, Role::Button, &start);
+        type_at(&mut window, &cover, "2026-11-01");
+        click(&mut window, Role::Button, words.upkeep_begin());
+        until(&mut window, "the lines", |_| !log().is_empty());
+        let today = store::today();
+        let began: Vec<Entry> = Upkeep::default()
+            .tasks()
+            .into_iter()
+            .filter(|task| !task.is_of_gauge())
+            .map(|task| match task.key.as_str() {
+                "cover" => done("cover", "2026-11-01"),
+                _ => entry(Noted::Begun(task.key), &today),
+            })
+            .collect();
+        assert_eq!(log(), began);
+        for part in [
+            words.due_since("2026-11-02"),
+            words.caution(Caution::CompressedAir).to_owned(),
+            "1910.242".to_owned(),
+        ] {
+            until(&mut window, &part, |window| says(window, &part));
+        }
+        // Noted as done: by one button that asks who, and knows who asked last.
+        let name = words.upkeep_done_of(words.task_dust(), PRESS);
+        click(&mut window, Role::Button, &name);
+        click(&mut window, Role::Button, words.upkeep_note());
+        until(&mut window, "the line", |_| log().len() == 9);
+        assert_eq!(log()[8], done("dust", &today));
+        let due = day(&today).later(1).unwrap();
         until(&mut window, "the new day", |window| {
             says(window, &words.due_on(due))
         });
         // Somebody else notes, and it shows.
-        note(shop.path(), done("cover", "2026-11-01")).unwrap();
-        let others = words.due_since("2026-11-02");
+        note(shop.path(), done("cover", "2026-11-20")).unwrap();
+        let others = words.due_since("2026-11-21");
         until(&mut window, "the other's line", |window| {
             says(window, &others)
         });
@@ -529,12 +728,12 @@ fn the_window_lists_notes_and_changes() {
                 .any(changed)
         });
         // A mistake is taken back.
-        let line = words.upkeep_line(&done("cover", "2026-11-01"), &Upkeep::default().tasks());
+        let line = words.upkeep_line(&done("cover", "2026-11-20"), &Upkeep::default().tasks());
         click(&mut window, Role::Button, words.upkeep_log());
         click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
         click(&mut window, Role::Button, words.upkeep_note());
         until(&mut window, "the line taken back", |_| {
-            log()[1].taken_back.starts_with(WHO)
+            log()[9].taken_back.starts_with(WHO)
         });
         // Damaged: said, and nothing to press.
         click(&mut window, Role::Button, words.upkeep_due_part());
@@ -543,7 +742,7 @@ fn the_window_lists_notes_and_changes() {
             says(window, "upkeep.ron")
         });
         until(&mut window, "no rows", |window| {
-            !says(window, words.due_never())
+            !says(window, words.upkeep_soon())
         });
     }
 }

@@ -345,9 +345,13 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
     let menu = |harness: &mut Harness<'static, App>, entry: &str| {
         harness.get_by_label_contains("☰").click();
         harness.run_steps(3);
-        harness.get_by_label(entry).click();
-        harness.run_steps(3);
+        click(harness, "The press's file");
+        click(harness, entry);
         settle(harness);
+        if entry == "Save what this press taught" {
+            click(harness, "Choose the press's file");
+            settle(harness);
+        }
         harness.get_by_label("Path of the file").focus();
         harness.run_steps(2);
         press(harness, Modifiers::COMMAND, Key::A);
@@ -355,13 +359,13 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
         harness.get_by_label("Path of the file").type_text(&text);
         harness.run_steps(2);
     };
-    menu(&mut harness, "Keep what was learned with the press");
+    menu(&mut harness, "Save what this press taught");
     click(&mut harness, "Save it");
     settle(&mut harness);
     let kept = jawtrue::store::open_press(&folder.path().join("press.jawpress")).unwrap();
     assert_eq!(kept.record.next_visit.earlier.len(), 1);
 
-    menu(&mut harness, "Next visit from a press file");
+    menu(&mut harness, "Start the next visit from it");
     click(&mut harness, "Open it");
     settle(&mut harness);
     let next = harness.state().session();

@@ -154,7 +154,7 @@ fn session(options: &NewOptions) -> Result<Session, Refusal> {
         session.target = Some(length("--target", target, unit)?);
     }
     let text = |option: &Option<String>| option.clone().unwrap_or_default();
-    session.gauge.name = text(&options.gauge);
+    session.gauge.call(&text(&options.gauge));
     session.notes.who = text(&options.who);
     session.notes.when = options.when.clone().unwrap_or_else(store::today);
     session.notes.belt = text(&options.belt);

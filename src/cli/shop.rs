@@ -1,12 +1,15 @@
 //! `shop`: what the sessions of a folder say together, press by press.
 
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use serde::Serialize;
 
-use crate::session::PriorShelf;
-use crate::shop::{Drift, NINETY_FIVE, NextCheck, NoDrift, PressBook, Taught, Trend};
-use crate::store::{Shop, ShopReader, press_taught};
+use crate::session::{IsoDate, PriorShelf, Session};
+use crate::shop::{
+    Drift, NINETY_FIVE, NextCheck, NoDrift, Outcome, PressBook, PressOrder, Taught, Trend, in_order,
+};
+use crate::store::{Shop, ShopReader, today};
 use crate::units::{ExactLength, Unit};
 use crate::words::Figures;
 
@@ -93,6 +96,8 @@ struct VisitLine<'a> {
     made_up: bool,
     when: &'a str,
     who: &'a str,
+    /// How it ended.
+    ended: &'static str,
     found_mm: Option<f64>,
     left_mm: Option<f64>,
     tolerance_mm: f64,
@@ -155,16 +160,22 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
     let folder = folder.ok_or_else(|| option_problem(words, &OptionProblem::NoFolder))?;
     let figures = Figures::exact(words, Unit::Inch);
     let mut reader = ShopReader::new(folder, None);
+    let mut sessions: BTreeMap<String, Session> = BTreeMap::new();
     reader
-        .look(&mut |_| true)
+        .look_and_hand_on(&mut |_| true, &mut |name, session| {
+            sessions.insert(name, session);
+        })
         .map_err(|problem| words.with_path(words.disk_refusal(problem), folder.display()))?;
     let shop = reader.shop();
     let unread = unread(&shop, &figures);
     let books = &shop.books;
     let shelf = PriorShelf::default();
-    let taught = |book: &PressBook| {
-        let files = book.visits.iter().map(|visit| folder.join(&visit.file));
-        press_taught(&files.collect::<Vec<_>>(), &shelf)
+    let mut taught = |book: &PressBook| {
+        let visits = book.visits.iter();
+        let of_press = visits.filter_map(|visit| sessions.remove(&visit.file));
+        Taught::of(&of_press.collect::<Vec<_>>(), &shelf)
+            .ok()
+            .flatten()
     };
     if options.json {
         for book in books {
@@ -175,6 +186,13 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
         }
     } else {
         console.say(&words.shop_summary(books.len(), shop.sessions));
+        let today = IsoDate::parse(&today()).ok();
+        if let Some((book, needs)) = in_order(books, PressOrder::Need, today).first()
+            && !needs.is_empty()
+        {
+            console.say(&words.press_look_next(words.press_name(&book.press)));
+            console.say(&words.press_look_why(words.press_when(book, needs)));
+        }
         for book in books {
             console.say("");
             for text in told(book, taught(book).as_ref(), &figures) {
@@ -257,8 +275,17 @@ fn line<'a>(book: &'a PressBook, taught: Option<&Taught>) -> PressLine<'a> {
                 made_up: visit.invented,
                 when: &visit.when,
                 who: &visit.who,
+                ended: match visit.outcome() {
+                    Outcome::NotMeasured => "not measured",
+                    Outcome::Missing => "something missing",
+                    Outcome::MeasuredOnce => "found outside, not finished",
+                    Outcome::NotMeasuredSince => "last piece not measured",
+                    Outcome::InsideAsFound => "inside as found",
+                    Outcome::LeftInside => "left inside",
+                    Outcome::LeftOutside => "left outside",
+                },
                 found_mm: mm(visit.found),
-                left_mm: mm(visit.left),
+                left_mm: mm(visit.left.filter(|_| visit.was_left())),
                 tolerance_mm: visit.tolerance.in_unit(Unit::Millimetre),
                 pieces: visit.pieces,
             })

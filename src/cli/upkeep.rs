@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use serde::Serialize;
 
 use crate::session::{Caution, IsoDate};
-use crate::shop::{Entry, Interval, Noted, TaskDue, Upkeep, UpkeepEdit};
+use crate::shop::{Entry, Interval, Noted, PressBook, TaskDue, Upkeep, UpkeepEdit, When, Whose};
 use crate::store::{self, ShopReader, UPKEEP_FILE, UpkeepProblem};
 use crate::units::Unit;
 use crate::words::{Figures, Language, shortened};
@@ -22,7 +22,9 @@ use super::{Console, Done};
 pub(super) struct UpkeepOptions {
     folder: Option<PathBuf>,
     press: Option<String>,
+    gauge: Option<String>,
     done: Option<String>,
+    begin: Option<String>,
     laced: Option<usize>,
     who: Option<String>,
     json: bool,
@@ -36,6 +38,8 @@ impl Options for UpkeepOptions {
     fn slot(&mut self, option: &str) -> Option<Slot<'_>> {
         Some(match option {
             "--press" => Slot::Text(&mut self.press),
+            "--gauge" => Slot::Text(&mut self.gauge),
+            "--begin" => Slot::Text(&mut self.begin),
             "--done" => Slot::Text(&mut self.done),
             "--laced" => Slot::Count("--laced", &mut self.laced),
             "--who" => Slot::Text(&mut self.who),
@@ -45,13 +49,17 @@ impl Options for UpkeepOptions {
     }
 }
 
-/// A task of a press, for other programs.
+/// A task of a press or a gauge, for other programs.
 #[derive(Serialize)]
 struct DueLine<'a> {
-    press: &'a str,
+    press: Option<&'a str>,
+    gauge: Option<&'a str>,
     task: &'a str,
     words: &'a str,
+    /// Past its interval.
     to_do: bool,
+    /// Whether anything is known of when it was done.
+    recorded: bool,
     says: String,
     every_days: Option<u32>,
     every_pieces: Option<u32>,
@@ -77,48 +85,47 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
     let said = |problem: &UpkeepProblem| figures.upkeep_problem(problem, folder);
     let upkeep = shop.upkeep.clone();
     let mut upkeep = upkeep.map_err(|problem| said(&UpkeepProblem::Open(problem)))?;
-    if let Some(name) = &options.press
-        && !upkeep.presses(&shop.books).contains(name.trim())
-    {
-        let presses = upkeep.presses(&shop.books).into_iter();
-        let presses: Vec<String> = presses.map(|name| words.press_name(name)).collect();
-        return Err(words.upkeep_no_press(shortened(name), presses.join(", ")));
-    }
+    let whose = whose(options, &upkeep, &shop.books, words)?;
     let today = IsoDate::parse(&store::today()).map_err(|_| words.upkeep_no_day().to_owned())?;
-    let all = noted(options, &upkeep, words)?;
-    let file = folder.join(UPKEEP_FILE);
-    if !all.is_empty() && store::holds_comments(&file) {
-        let sentence = words.comments_not_kept().to_owned();
-        console.complain(&words.with_path(sentence, file.display()));
-    }
-    for noted in all {
-        let needed = |text: &Option<String>, option| {
-            text.as_deref()
-                .map(|text| text.trim().to_owned())
-                .ok_or_else(|| problem(OptionProblem::Needed(option)))
-        };
-        let entry = Entry {
-            press: needed(&options.press, "--press")?,
-            noted,
-            day: today,
-            who: needed(&options.who, "--who")?,
-            taken_back: String::new(),
-        };
-        let line = words.upkeep_line(&entry, &upkeep.tasks());
-        let edit = UpkeepEdit::Note(entry);
+    let noted = noted(options, &upkeep, words)?;
+    if !noted.is_empty() {
+        let file = folder.join(UPKEEP_FILE);
+        if store::holds_comments(&file) {
+            let sentence = words.comments_not_kept().to_owned();
+            console.complain(&words.with_path(sentence, file.display()));
+        }
+        let needed = |option| problem(OptionProblem::Needed(option));
+        let laced = options.laced.is_some();
+        let whose = whose
+            .as_ref()
+            .filter(|whose| !laced || matches!(whose, Whose::Press(_)))
+            .ok_or_else(|| needed("--press"))?;
+        let who = options.who.as_deref().ok_or_else(|| needed("--who"))?;
+        let entries = noted
+            .into_iter()
+            .map(|noted| Entry::of(whose, noted, today, who));
+        let entries: Vec<Entry> = entries.collect();
+        let tasks = upkeep.tasks();
+        let lines: Vec<String> = entries
+            .iter()
+            .map(|entry| words.upkeep_line(entry, &tasks))
+            .collect();
+        let edit = UpkeepEdit::Note(entries);
         upkeep = store::keep_upkeep(folder, &edit).map_err(|problem| said(&problem))?;
         if !options.json {
-            console.say(&words.upkeep_noted(line));
+            for line in lines {
+                console.say(&words.upkeep_noted(line));
+            }
         }
     }
     let mut list = upkeep.due_list(&shop.books, today);
-    if let Some(press) = &options.press {
-        list.retain(|task| task.press == press.trim());
+    if let Some(whose) = &whose {
+        list.retain(|task| task.whose == *whose);
     }
     let unread = unread(&shop, &figures);
     if options.json {
         for task in &list {
-            console.say(&json(&line(task, words)));
+            console.say(&json(&line(task, today, words)));
         }
         for (file, error) in &unread {
             console.say(&json(&Unread { file, error }));
@@ -133,8 +140,9 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
 /// The list as text.
 fn tell(list: &[TaskDue], today: IsoDate, console: &mut Console<'_>) {
     let words = console.language;
-    let to_do = list.iter().filter(|task| task.due.wants_doing()).count();
-    console.say(&words.upkeep_heading(today, to_do));
+    let of = |when| list.iter().filter(|task| task.when(today) == when).count();
+    console.say(&words.upkeep_heading(today, of(When::Now), of(When::Soon)));
+    console.say(&words.upkeep_not_recorded(of(When::NotRecorded)));
     console.say(words.cautions_manual_first());
     if list.iter().any(|task| !task.task.own) {
         console.say(words.upkeep_defaults());
@@ -142,7 +150,7 @@ fn tell(list: &[TaskDue], today: IsoDate, console: &mut Console<'_>) {
     console.say("");
     let mut cautions: Vec<Caution> = Vec::new();
     for task in list {
-        let name = words.press_name(&task.press);
+        let name = words.whose_name(&task.whose);
         let what = words.upkeep_task(&task.task);
         let due = words.upkeep_due(task.due);
         console.say(&format!("{name}: {what} [{}]: {due}", task.task.key));
@@ -160,18 +168,24 @@ fn tell(list: &[TaskDue], today: IsoDate, console: &mut Console<'_>) {
     }
 }
 
-fn line(due: &TaskDue, words: Language) -> DueLine<'_> {
+fn line(due: &TaskDue, today: IsoDate, words: Language) -> DueLine<'_> {
     let task = &due.task;
     let (every_days, every_pieces) = match task.every {
         Interval::Days(days) => (Some(days.get()), None),
         Interval::Pieces(pieces) => (None, Some(pieces.get())),
     };
     let cautions = task.cautions().iter();
+    let (press, gauge) = match &due.whose {
+        Whose::Press(press) => (Some(press.as_str()), None),
+        Whose::Gauge(gauge) => (None, Some(gauge.as_str())),
+    };
     DueLine {
-        press: &due.press,
+        press,
+        gauge,
         task: &task.key,
         words: words.upkeep_task(task),
-        to_do: due.due.wants_doing(),
+        to_do: due.when(today) == When::Now,
+        recorded: due.when(today) != When::NotRecorded,
         says: words.upkeep_due(due.due),
         every_days,
         every_pieces,
@@ -182,16 +196,52 @@ fn line(due: &TaskDue, words: Language) -> DueLine<'_> {
     }
 }
 
+/// The press or gauge that is meant, where one is named.
+fn whose(
+    options: &UpkeepOptions,
+    upkeep: &Upkeep,
+    books: &[PressBook],
+    words: Language,
+) -> Result<Option<Whose>, String> {
+    if let Some(name) = &options.press {
+        let presses = upkeep.presses(books);
+        if !presses.contains(name.trim()) {
+            let presses = presses.into_iter().map(|name| words.press_name(name));
+            let presses: Vec<String> = presses.collect();
+            return Err(words.upkeep_no_press(shortened(name), presses.join(", ")));
+        }
+        return Ok(Some(Whose::Press(name.trim().to_owned())));
+    }
+    let Some(name) = &options.gauge else {
+        return Ok(None);
+    };
+    let gauges = upkeep.gauges(books);
+    if !gauges.contains(name.trim()) {
+        let gauges: Vec<&str> = gauges.into_iter().collect();
+        return Err(words.upkeep_no_gauge(shortened(name), gauges.join(", ")));
+    }
+    Ok(Some(Whose::Gauge(name.trim().to_owned())))
+}
+
 /// What is to be noted.
 fn noted(options: &UpkeepOptions, upkeep: &Upkeep, words: Language) -> Result<Vec<Noted>, String> {
     let mut all = Vec::new();
-    if let Some(key) = &options.done {
-        let tasks = upkeep.tasks();
-        if !tasks.iter().any(|task| task.key == *key) {
+    let tasks = upkeep.tasks();
+    let known = |key: &str| match tasks
+        .iter()
+        .any(|task| task.key == key && task.is_of_gauge() == options.gauge.is_some())
+    {
+        true => Ok(key.to_owned()),
+        false => {
             let keys: Vec<&str> = tasks.iter().map(|task| task.key.as_str()).collect();
-            return Err(words.upkeep_no_task(shortened(key), keys.join(", ")));
+            Err(words.upkeep_no_task(shortened(key), keys.join(", ")))
         }
-        all.push(Noted::Done(key.clone()));
+    };
+    if let Some(key) = &options.done {
+        all.push(Noted::Done(known(key)?));
+    }
+    if let Some(key) = &options.begin {
+        all.push(Noted::Begun(known(key)?));
     }
     if let Some(pieces) = options.laced {
         let pieces = u32::try_from(pieces).ok().and_then(NonZeroU32::new);

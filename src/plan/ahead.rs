@@ -18,7 +18,7 @@ use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread,
 use super::task::Task;
 use super::turns::{LEAVE, Turns, to_turns, touched, without_common};
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
-use crate::stats::{LatinHypercube, Purpose};
+use crate::stats::Purpose;
 
 /// Plans made anew after one piece that did not pass.
 pub(super) struct Anew {
@@ -111,10 +111,9 @@ impl<'a> Ahead<'a> {
     ) -> Result<Anew, PlanError> {
         let ahead = posterior.next_piece_ahead(turns)?;
         let count = ahead.foreseen.count();
-        let mut hypercube = LatinHypercube::new(AHEAD_PIECES, Purpose::Ahead);
         let mut residuals = vec![vec![0.0; count]; AHEAD_PIECES];
-        for place in 0..count {
-            let scores = hypercube.next_normal();
+        let pieces = self.outlook.kept.cube(AHEAD_PIECES, Purpose::Ahead);
+        for (place, scores) in pieces.normals(count).iter().enumerate() {
             for (residual, score) in residuals.iter_mut().zip(scores) {
                 residual[place] = *score;
             }
@@ -179,10 +178,10 @@ impl<'a> Ahead<'a> {
         let ahead = self.task.posterior.rereading_ahead()?;
         let means = self.task.posterior.means_when_read_again();
         let means: Vec<_> = means.into_iter().flatten().collect();
-        let mut hypercube = LatinHypercube::new(AHEAD_PIECES, Purpose::Ahead);
         let mut offs = vec![Vec::new(); AHEAD_PIECES];
-        for (mean, expected_nm) in means.iter().zip(&ahead.expected_nm) {
-            let scores = hypercube.next_normal();
+        let pieces = self.outlook.kept.cube(AHEAD_PIECES, Purpose::Ahead);
+        let scores = pieces.normals(means.len());
+        for ((mean, expected_nm), scores) in means.iter().zip(&ahead.expected_nm).zip(scores) {
             for (off, score) in offs.iter_mut().zip(scores) {
                 off.push(mean.mean + mean.sd * score - expected_nm);
             }
@@ -268,7 +267,8 @@ impl<'a> Ahead<'a> {
     ) -> Result<Belief, PlanError> {
         let task = self.task;
         let arms = posterior.arms();
-        let outlook = PredictiveDraws::new(posterior, task.counting, LATER_DRAWS, Purpose::Ahead)?;
+        let (draws, kept) = (LATER_DRAWS, &mut self.outlook.kept);
+        let outlook = PredictiveDraws::new(posterior, task.counting, draws, Purpose::Ahead, kept)?;
         let profile = posterior.press_after(&[]);
         let thickness_nm: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
         let response = posterior.response().of_stations(task.counting);
@@ -406,7 +406,8 @@ fn left(bounds: TurnBounds, made: i32) -> TurnBounds {
 mod tests {
     use super::*;
     use crate::plan::{
-        Effort, Layout, Model, Noise, ResponsePrior, StationReading, Stiffness, TestPass,
+        Effort, Layout, Model, Noise, PriorDraws, ResponsePrior, StationReading, Stiffness,
+        TestPass,
     };
 
     /// A press of three arms, a tenth of a thou a step, after two pieces of
@@ -414,7 +415,12 @@ mod tests {
     fn after_two_pieces(repeats: u32) -> Posterior {
         let positions = [0.0, 3e8, 7e8];
         let layout = Layout::new((-1.5e8, 8.5e8), &positions, &positions).unwrap();
-        let prior = ResponsePrior::from_layout(&layout, &[101_600.0; 3], Stiffness::Unknown);
+        let prior = ResponsePrior::from_layout(
+            &layout,
+            &[101_600.0; 3],
+            Stiffness::Unknown,
+            &PriorDraws::default(),
+        );
         let read = |means_nm: [f64; 3], repeats| {
             let reading = |mean_nm| Some(StationReading { mean_nm, repeats });
             means_nm.map(reading).to_vec()

@@ -252,7 +252,7 @@ mod tests {
     use super::super::noise::Noise;
     use super::super::passes::{StationReading, TestPass};
     use super::super::prior::ResponsePrior;
-    use super::super::shapes::Stiffness;
+    use super::super::shapes::{PriorDraws, Stiffness};
     use super::*;
     use crate::stats::{Draws, Purpose};
 
@@ -262,8 +262,13 @@ mod tests {
         let inch = 25.4e6;
         let arms: Vec<f64> = (0..4).map(|i| 300e6 * f64::from(i)).collect();
         let layout = Layout::new((-100e6, 1000e6), &arms, &arms).unwrap();
-        let prior =
-            ResponsePrior::from_layout(&layout, &[0.004 * inch; 4], Stiffness::Unknown).unwrap();
+        let prior = ResponsePrior::from_layout(
+            &layout,
+            &[0.004 * inch; 4],
+            Stiffness::Unknown,
+            &PriorDraws::default(),
+        )
+        .unwrap();
         let along = layout.along();
         let model = Model {
             prior: &prior,
@@ -288,9 +293,11 @@ mod tests {
                 readings,
             };
             let posterior = Posterior::from_passes(&model, &[pass]).unwrap();
-            let outlook =
-                PredictiveDraws::new(&posterior, &[0, 1, 2, 3], 512, Purpose::Outlook).unwrap();
             let mut scratch = PredictiveScratch::default();
+            let kept = &mut scratch.kept;
+            let outlook =
+                PredictiveDraws::new(&posterior, &[0, 1, 2, 3], 512, Purpose::Outlook, kept);
+            let outlook = outlook.unwrap();
             let mut all = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
             let mut best = [0u32; 5];
             for code in 0..9i32.pow(4) {

@@ -25,7 +25,8 @@ pub fn press_chances(
     scratch: &mut PredictiveScratch,
 ) -> Result<(f64, f64), PlanError> {
     check_tolerance(tolerance_nm)?;
-    let outlook = PredictiveDraws::new(posterior, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    let (draws, kept) = (OUTLOOK_DRAWS, &mut scratch.kept);
+    let outlook = PredictiveDraws::new(posterior, counting, draws, Purpose::Chance, kept)?;
     Ok((
         outlook.press_chance(&LEAVE, tolerance_nm, scratch),
         outlook.next_piece_chance(&LEAVE, tolerance_nm, scratch),

@@ -24,7 +24,7 @@ use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
 use super::search::SearchWorkspace;
 use super::task::Task;
 use super::turns::{LEAVE, touched};
-use crate::stats::Purpose;
+use crate::stats::{Kept, Purpose};
 
 /// A chance of the next piece below this is poor.
 pub const POOR: f64 = 0.5;
@@ -37,6 +37,13 @@ const WORTHWHILE_SPREAD: f64 = 0.25;
 pub struct ChoiceWorkspace {
     scratch: PredictiveScratch,
     search: SearchWorkspace,
+}
+
+impl ChoiceWorkspace {
+    /// Draws and tables kept.
+    pub(crate) fn kept(&mut self) -> &mut Kept {
+        &mut self.scratch.kept
+    }
 }
 
 /// One row of the options.
@@ -136,9 +143,12 @@ impl Choice {
 pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, PlanError> {
     task.check()?;
     let posterior = task.posterior;
-    let many = PredictiveDraws::new(posterior, task.counting, RANKING_DRAWS, Purpose::Outlook)?;
-    let few = PredictiveDraws::new(posterior, task.counting, OUTLOOK_DRAWS, Purpose::Chance)?;
     let scratch = &mut workspace.scratch;
+    let mut drawn = |draws: usize, purpose: Purpose| {
+        PredictiveDraws::new(posterior, task.counting, draws, purpose, &mut scratch.kept)
+    };
+    let many = drawn(RANKING_DRAWS, Purpose::Outlook)?;
+    let few = drawn(OUTLOOK_DRAWS, Purpose::Chance)?;
 
     let profile = posterior.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();

@@ -31,9 +31,11 @@ impl Forecaster {
         tolerance_nm: f64,
     ) -> Result<Self, PlanError> {
         check_tolerance(tolerance_nm)?;
+        let mut scratch = PredictiveScratch::default();
+        let (draws, kept) = (OUTLOOK_DRAWS, &mut scratch.kept);
         Ok(Self {
-            outlook: PredictiveDraws::new(posterior, counting, OUTLOOK_DRAWS, Purpose::Chance)?,
-            scratch: PredictiveScratch::default(),
+            outlook: PredictiveDraws::new(posterior, counting, draws, Purpose::Chance, kept)?,
+            scratch,
             tolerance_nm,
         })
     }

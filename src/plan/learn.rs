@@ -22,7 +22,7 @@ use super::mixture::Mixture;
 use super::noise::{LEVEL_DEVIATION_NM, Noise};
 use super::passes::{StationReading, TestPass};
 use super::prior::ResponsePrior;
-use super::scales;
+use super::scales::{self, least_repeats};
 use crate::press::Response;
 use crate::stats::{Gaussian, Innovation, Observations, SparseRow};
 
@@ -85,6 +85,8 @@ pub struct Posterior {
     changes: Vec<ChangeCheck>,
     last_read: Vec<Option<LastRead>>,
     last: Option<LastPass>,
+    /// How many times what it is taken for the scatter of its means may be.
+    scales: Vec<f64>,
 }
 
 /// The last pass and what was known before it.
@@ -175,6 +177,7 @@ impl Posterior {
             changes: Vec::new(),
             last_read: vec![None; stations],
             last: None,
+            scales: scales::of_means(&model.noise, &[]),
         })
     }
 
@@ -189,6 +192,9 @@ impl Posterior {
         let changes = self.changes_at(pass, &moved);
         let before = self.state.clone();
         let innovation = self.state.observe(&observations)?;
+        if least_repeats(self.last_readings()) != least_repeats(&pass.readings) {
+            self.scales = scales::of_means(&self.noise, &pass.readings);
+        }
         self.last = Some(LastPass {
             before,
             readings: pass.readings.clone(),
@@ -341,10 +347,15 @@ impl Posterior {
     /// not known makes them miss the model reckons with already; that is not
     /// counted twice. Never below one.
     pub fn widening(&self) -> f64 {
-        let scales = scales::of_means(&self.noise, self.last_readings());
-        let squares: f64 = scales.iter().map(|scale| scale * scale).sum();
-        let reckoned = squares / scales.len().max(1) as f64;
+        let squares: f64 = self.scales.iter().map(|scale| scale * scale).sum();
+        let reckoned = squares / self.scales.len().max(1) as f64;
         (self.missed().widening() / reckoned).max(1.0)
+    }
+
+    /// How many times what it is taken for the scatter of station means may be,
+    /// lacing and reading of the last piece together, each as likely.
+    pub(super) fn scales(&self) -> &[f64] {
+        &self.scales
     }
 
     /// Expected against measured changes, pass by pass and station by station.

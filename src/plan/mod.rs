@@ -52,7 +52,7 @@ pub use search::{
     spread_after,
 };
 pub use settle::{FurtherReadings, Settled, settled_by_lacings};
-pub use shapes::{KAPPA_BOUNDS, MOST_RHO, ROD_SCATTER, Stiffness};
+pub use shapes::{KAPPA_BOUNDS, MOST_RHO, PriorDraws, ROD_SCATTER, Stiffness};
 pub use suspicion::{ASK_FROM, Finding, MISS, findings};
 pub use task::Task;
 pub use turns::MOST_ARMS;

@@ -11,8 +11,7 @@ use super::error::PlanError;
 use super::learn::Posterior;
 use super::scales::{Scales, open_variance};
 use super::turns::Turns;
-use crate::stats::EvenRange;
-use crate::stats::{LatinHypercube, Purpose};
+use crate::stats::{Kept, Purpose};
 use crate::stats::{add_scaled, cholesky_semidefinite};
 
 /// Joint draws for the stations that count.
@@ -41,7 +40,7 @@ pub struct PredictiveScratch {
     low: Vec<f64>,
     high: Vec<f64>,
     means: Vec<f64>,
-    even: Option<EvenRange>,
+    pub(crate) kept: Kept,
 }
 
 impl PredictiveScratch {
@@ -82,6 +81,7 @@ impl PredictiveDraws {
         counting: &[usize],
         draws: usize,
         purpose: Purpose,
+        kept: &mut Kept,
     ) -> Result<Self, PlanError> {
         if counting.is_empty() || counting.iter().any(|s| *s >= posterior.stations()) {
             return Err(PlanError::NothingCounts);
@@ -105,12 +105,15 @@ impl PredictiveDraws {
         for (&index, values) in wanted.iter().zip(drawn.chunks_exact_mut(draws.max(1))) {
             values.fill(state.mean()[index]);
         }
-        let mut hypercube = LatinHypercube::new(draws, purpose);
+        let cube = kept.cube(draws, purpose);
+        // The state, the tilt, the scatter of the next piece.
+        let dimensions = n + 1 + stations;
+        let scores = cube.normals(dimensions);
         // What a known response leaves open of the profile, apart: it comes
         // from the scatter of lacings and readings.
         let mut open = vec![0.0; stations * draws];
         for column in 0..n {
-            let scores = hypercube.next_normal();
+            let scores = &scores[column];
             for row in column..n {
                 let weight = factor[row * n + column];
                 let values = match column.checked_sub(stations * arms) {
@@ -127,20 +130,12 @@ impl PredictiveDraws {
         let noise = posterior.noise();
         let lacing_nm = widening.sqrt() * noise.lacing_nm;
         let tilt_nm = widening.sqrt() * noise.tilt_nm;
-        let tilts: Vec<f64> = {
-            let scores = hypercube.next_normal().iter();
-            scores.map(|z| tilt_nm * z).collect()
-        };
-        let lacings: Vec<Vec<f64>> = (0..stations)
-            .map(|_| hypercube.next_normal().to_vec())
-            .collect();
+        let tilts: Vec<f64> = scores[n].iter().map(|z| tilt_nm * z).collect();
         let open_nm2 = open_variance(&factor, stations, arms) / widening;
-        let scale = Scales::of(
-            posterior.noise(),
-            posterior.last_readings(),
-            open_nm2,
-            &mut hypercube,
-        );
+        let scale = Scales::of(posterior.noise(), posterior.scales(), open_nm2, || {
+            cube.uniform_after(dimensions)
+        });
+        let lacings = &cube.normals(dimensions)[n + 1..];
         for (press, open) in press
             .chunks_exact_mut(draws.max(1))
             .zip(open.chunks_exact(draws.max(1)))
@@ -163,7 +158,7 @@ impl PredictiveDraws {
             add_scaled(piece, posterior.along()[station], &tilts);
         }
         let mut laced = piece.clone();
-        for (laced, scores) in laced.chunks_exact_mut(draws.max(1)).zip(&lacings) {
+        for (laced, scores) in laced.chunks_exact_mut(draws.max(1)).zip(lacings) {
             for (draw, (t, z)) in laced.iter_mut().zip(scores).enumerate() {
                 *t += lacing_nm * scale.lacing(draw) * z;
             }
@@ -279,23 +274,14 @@ impl PredictiveDraws {
         let d = self.draws;
         self.profile(&self.piece, turns, &mut scratch.profile);
         scratch.means.resize(self.stations, 0.0);
-        if !scratch
-            .even
-            .as_ref()
-            .is_some_and(|even| even.is_for(self.lacing_nm, tolerance_nm))
-        {
-            scratch.even = None;
-        }
-        let even = scratch
-            .even
-            .get_or_insert_with(|| EvenRange::new(self.lacing_nm, tolerance_nm));
+        let range = scratch.kept.range();
         let mut sum = 0.0;
         for draw in 0..d {
             for (s, mean) in scratch.means.iter_mut().enumerate() {
                 *mean = scratch.profile[s * d + draw];
             }
             let lacing_nm = self.scale.lacing(draw) * self.lacing_nm;
-            sum += even.probability_with(lacing_nm, &scratch.means);
+            sum += range.probability(lacing_nm, tolerance_nm, &scratch.means);
         }
         sum / d.max(1) as f64
     }
@@ -368,7 +354,9 @@ fn widen(low: &mut [f64], high: &mut [f64], thickness: impl Iterator<Item = f64>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::{Layout, Model, Noise, ResponsePrior, StationReading, Stiffness, TestPass};
+    use crate::plan::{
+        Layout, Model, Noise, PriorDraws, ResponsePrior, StationReading, Stiffness, TestPass,
+    };
 
     /// What predictions missed widens variances; the scatter of a lacing, a
     /// standard deviation, goes with the root.
@@ -376,7 +364,12 @@ mod tests {
     fn what_was_missed_widens_the_scatter_by_the_root() {
         let positions = [0.0, 3e8, 7e8];
         let layout = Layout::new((-1.5e8, 8.5e8), &positions, &positions).unwrap();
-        let prior = ResponsePrior::from_layout(&layout, &[101_600.0; 3], Stiffness::Unknown);
+        let prior = ResponsePrior::from_layout(
+            &layout,
+            &[101_600.0; 3],
+            Stiffness::Unknown,
+            &PriorDraws::default(),
+        );
         let model = Model {
             prior: &prior.unwrap(),
             along: &layout.along(),
@@ -401,7 +394,14 @@ mod tests {
         let posterior = Posterior::from_passes(&model, &passes).unwrap();
         let widening = posterior.widening();
         assert!(widening > 1.5, "{widening}");
-        let draws = PredictiveDraws::new(&posterior, &[0, 1, 2], 64, Purpose::Chance).unwrap();
+        let draws = PredictiveDraws::new(
+            &posterior,
+            &[0, 1, 2],
+            64,
+            Purpose::Chance,
+            &mut Kept::default(),
+        )
+        .unwrap();
         let ratio = draws.lacing_nm / posterior.noise().lacing_nm;
         assert!((ratio * ratio / widening - 1.0).abs() < 1e-9, "{ratio}");
     }

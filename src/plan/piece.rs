@@ -10,13 +10,14 @@
 //! make too much of a large spread, most of which is gauge error.
 
 use core::ops::Range;
+use std::sync::Arc;
 
 use super::learn::Posterior;
 use super::mixture::Mixture;
 use super::scales::scales;
 use crate::stats::EvenRange;
 use crate::stats::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
-use crate::stats::{LatinHypercube, Purpose};
+use crate::stats::{Kept, Purpose};
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;
@@ -41,13 +42,13 @@ pub struct Piece {
     /// stated on the same ones.
     scores: Vec<f64>,
     /// The table its chances are looked up in.
-    range: EvenRange,
+    range: Arc<EvenRange>,
 }
 
 impl Piece {
     /// The last piece that was learnt from; `None` where there is none or no
     /// counting station of it was read.
-    pub fn last(posterior: &Posterior, counting: &[usize]) -> Option<Self> {
+    pub fn last(posterior: &Posterior, counting: &[usize], kept: &mut Kept) -> Option<Self> {
         let (before, readings) = posterior.last_pass()?;
         let noise = posterior.noise();
         let along = posterior.along();
@@ -86,7 +87,7 @@ impl Piece {
             Ok((*weight, Gaussian::new(mean, covariance.collect())?))
         });
         let expected: Result<Vec<_>, GaussianError> = expected.collect();
-        let scores = scores(stations.len(), DRAWS, Purpose::Piece);
+        let scores = scores(stations.len(), DRAWS, kept);
         Some(Self {
             stations,
             read_deviations_nm,
@@ -95,7 +96,7 @@ impl Piece {
             lacing_nm: noise.lacing_nm,
             scales: scales(noise.repeatability_freedom),
             scores,
-            range: EvenRange::new(1.0, 1.0),
+            range: kept.range(),
         })
     }
 
@@ -132,17 +133,27 @@ impl Piece {
     /// equal parts of the draws have it smaller and larger ([`scales`]). `None`
     /// for deviations that are negative or not finite, or of another number.
     pub fn chance(&self, deviations_nm: &[f64], tolerance_nm: f64) -> Option<f64> {
-        self.chance_of_means(&self.read_nm, deviations_nm, tolerance_nm, &self.scores)
+        let (means_nm, scores) = (&self.read_nm, &self.scores);
+        self.chance_of_means(
+            means_nm,
+            deviations_nm,
+            tolerance_nm,
+            scores,
+            &mut |_, _| true,
+        )
     }
 
     /// The same of other means (nm, about the piece's reference), on other
-    /// standard normal scores, as many for each station.
+    /// standard normal scores, as many for each station. What each draw adds, a
+    /// chance and its weight, is shown to `go_on`; once that says no, what is
+    /// answered means nothing.
     pub(super) fn chance_of_means(
         &self,
         means_nm: &[f64],
         deviations_nm: &[f64],
         tolerance_nm: f64,
         scores: &[f64],
+        go_on: &mut dyn FnMut(f64, f64) -> bool,
     ) -> Option<f64> {
         let n = self.stations.len();
         let sound = |d: &f64| d.is_finite() && *d >= 0.0;
@@ -154,7 +165,7 @@ impl Piece {
         for (part, scale) in self.scales.iter().enumerate() {
             let scaled: Vec<f64> = deviations_nm.iter().map(|d| scale * d).collect();
             let draws = part * draws / parts..(part + 1) * draws / parts;
-            sum += self.chances(means_nm, &scaled, tolerance_nm, scores, draws)?;
+            sum += self.chances(means_nm, &scaled, tolerance_nm, scores, draws, go_on)?;
         }
         Some((sum / draws.max(1) as f64).clamp(0.0, 1.0))
     }
@@ -167,6 +178,7 @@ impl Piece {
         tolerance_nm: f64,
         scores: &[f64],
         draws: Range<usize>,
+        go_on: &mut dyn FnMut(f64, f64) -> bool,
     ) -> Option<f64> {
         let variances = deviations_nm.iter().map(|d| d * d);
         let mut thickness = self.expected.clone();
@@ -176,25 +188,28 @@ impl Piece {
             .iter()
             .map(|d| d * d * lacing / (d * d + lacing).max(1.0))
             .fold(f64::INFINITY, f64::min);
-        let range = self.range.clone().put_to(even.sqrt(), tolerance_nm);
         let mut sum = 0.0;
         for (weight, thickness) in thickness.parts() {
             if *weight > LEAST_WEIGHT {
-                sum += weight * self.chances_of(thickness, even, &range, scores, draws.clone())?;
+                let mut go_on = |chance: f64| go_on(chance, *weight);
+                let draws = draws.clone();
+                sum += weight
+                    * self.chances_of(thickness, even, tolerance_nm, scores, draws, &mut go_on)?;
             }
         }
         Some(sum)
     }
 
-    /// The sum of the chances that `range`, for a deviation of the root of
-    /// `even` at every station, gives the draws of the rest.
+    /// The sum of the chances that a deviation of the root of `even` at every
+    /// station gives the draws of the rest.
     fn chances_of(
         &self,
         thickness: &Gaussian,
         even: f64,
-        range: &EvenRange,
+        tolerance_nm: f64,
         scores: &[f64],
         draws: Range<usize>,
+        go_on: &mut dyn FnMut(f64) -> bool,
     ) -> Option<f64> {
         let n = self.stations.len();
         let (all, count) = (scores.len() / n.max(1), draws.len());
@@ -215,26 +230,26 @@ impl Piece {
                 add_scaled(&mut drawn[row * count..(row + 1) * count], weight, scores);
             }
         }
+        let sd = even.sqrt();
         let mut means = vec![0.0; n];
         let mut sum = 0.0;
         for draw in 0..count {
             for (station, mean) in means.iter_mut().enumerate() {
                 *mean = drawn[station * count + draw];
             }
-            sum += range.probability(&means);
+            let chance = self.range.probability(sd, tolerance_nm, &means);
+            sum += chance;
+            if !go_on(chance) {
+                break;
+            }
         }
         Some(sum)
     }
 }
 
 /// Standard normal scores, `draws` for each of `stations`.
-pub(super) fn scores(stations: usize, draws: usize, purpose: Purpose) -> Vec<f64> {
-    let mut hypercube = LatinHypercube::new(draws, purpose);
-    let mut scores = Vec::with_capacity(stations * draws);
-    for _ in 0..stations {
-        scores.extend_from_slice(hypercube.next_normal());
-    }
-    scores
+pub(super) fn scores(stations: usize, draws: usize, kept: &mut Kept) -> Vec<f64> {
+    kept.cube(draws, Purpose::Piece).normals(stations).concat()
 }
 
 /// Independent readings of every station with these means and variances.

@@ -21,10 +21,10 @@
 use super::error::{PlanError, Quantity};
 use super::layout::Layout;
 use super::noise::{FADING, MOST_LENGTH_NM, MOST_STATIONS, PRIOR_DRAWS};
-use super::shapes::{ShapeMoments, Stiffness};
+use super::shapes::{PriorDraws, ShapeMoments, Stiffness};
 use super::turns::MOST_ARMS;
 use crate::press::Response;
-use crate::stats::Gaussian;
+use crate::stats::{Gaussian, LatinHypercube, Purpose, cholesky_semidefinite};
 
 /// Mean and standard deviation of the logarithm of the notch effect's ratio to
 /// its nominal value.
@@ -59,8 +59,9 @@ impl ResponsePrior {
         layout: &Layout,
         effects_nm: &[f64],
         stiffness: Stiffness,
+        draws: &PriorDraws,
     ) -> Result<Self, PlanError> {
-        Self::from_draws(layout, effects_nm, stiffness, PRIOR_DRAWS)
+        Self::from_draws(layout, effects_nm, stiffness, PRIOR_DRAWS, draws)
     }
 
     /// As [`Self::from_layout`] with another number of draws.
@@ -69,6 +70,7 @@ impl ResponsePrior {
         effects_nm: &[f64],
         stiffness: Stiffness,
         count: usize,
+        draws: &PriorDraws,
     ) -> Result<Self, PlanError> {
         let arms = layout.arms_nm().len();
         let stations = layout.stations_nm().len();
@@ -92,7 +94,7 @@ impl ResponsePrior {
         {
             return Err(PlanError::OutOfRange(Quantity::Stiffness));
         }
-        let shapes = ShapeMoments::draw(layout, stiffness, count)?;
+        let shapes = ShapeMoments::draw(layout, stiffness, count, draws)?;
         let size = stations * arms;
         let (log_mean, log_deviation) = EFFECT_LOG;
         let log_variance = log_deviation * log_deviation;
@@ -192,6 +194,29 @@ impl ResponsePrior {
         Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
     }
 
+    /// So many responses drawn from it; the same ones every time.
+    ///
+    /// # Errors
+    /// [`PlanError`] for a covariance that is none.
+    pub fn draws(&self, draws: usize) -> Result<Vec<Response>, PlanError> {
+        let n = self.gaussian.len();
+        let mut factor = self.gaussian.covariance().to_vec();
+        cholesky_semidefinite(&mut factor, n)?;
+        let mut drawn = vec![self.gaussian.mean().to_vec(); draws];
+        let mut hypercube = LatinHypercube::new(draws, Purpose::Outlook);
+        for column in 0..n {
+            for (values, score) in drawn.iter_mut().zip(hypercube.next_normal()) {
+                for row in column..n {
+                    values[row] += factor[row * n + column] * score;
+                }
+            }
+        }
+        let response = |values: Vec<f64>| {
+            Response::from_fn(self.stations, self.arms, |s, i| values[s * self.arms + i])
+        };
+        Ok(drawn.into_iter().map(response).collect())
+    }
+
     /// What is left of a lesson at the next visit: the means stay, of the
     /// covariance the share [`FADING`] goes back to that of a press of which
     /// nothing is known. No direction stays certain for ever, and none gets less
@@ -230,7 +255,14 @@ mod tests {
 
     fn of(arms: usize, count: usize) -> ResponsePrior {
         let effects = vec![NOTCH; arms];
-        ResponsePrior::from_draws(&layout(arms), &effects, Stiffness::Unknown, count).unwrap()
+        ResponsePrior::from_draws(
+            &layout(arms),
+            &effects,
+            Stiffness::Unknown,
+            count,
+            &PriorDraws::default(),
+        )
+        .unwrap()
     }
 
     fn sd(prior: &ResponsePrior, station: usize, arm: usize) -> f64 {
@@ -319,8 +351,10 @@ mod tests {
             log_deviation: 0.3,
         };
         let effects = [NOTCH, NOTCH, 2.0 * NOTCH, NOTCH];
-        let prior =
-            |stiffness| ResponsePrior::from_layout(&layout(4), &effects, stiffness).unwrap();
+        let draws = PriorDraws::default();
+        let prior = |stiffness| {
+            ResponsePrior::from_layout(&layout(4), &effects, stiffness, &draws).unwrap()
+        };
         let (wide, narrow) = (prior(Stiffness::Unknown), prior(about));
         assert!(sd(&narrow, 0, 1) < 0.7 * sd(&wide, 0, 1));
         let ratio = wide.mean().at(1, 2) / wide.mean().at(2, 1);
@@ -330,8 +364,9 @@ mod tests {
     #[test]
     fn odd_input_is_refused() {
         let layout = layout(2);
-        let prior =
-            |effects: &[f64], stiffness| ResponsePrior::from_draws(&layout, effects, stiffness, 16);
+        let prior = |effects: &[f64], stiffness| {
+            ResponsePrior::from_draws(&layout, effects, stiffness, 16, &PriorDraws::default())
+        };
         for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
             assert!(prior(&[NOTCH, bad], Stiffness::Unknown).is_err());
             let stiffness = Stiffness::About {

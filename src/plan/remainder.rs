@@ -1,7 +1,6 @@
 //! What the nuts leave of a piece's spread, and what stops them.
 
 use super::learn::Posterior;
-use super::scales;
 use super::search::{FARTHEST_TURN, TurnBounds, fractional_turns};
 use crate::press::{ArmIndex, Response};
 use crate::stats::{Draws, Purpose};
@@ -147,7 +146,7 @@ fn is_beyond_scatter(of: &Leavings, response: &Response, turns: &[f64], left_nm:
         .collect();
     // Scatter that is estimated may be more or less, each in as many draws.
     let mut factors = Vec::new();
-    for scale in scales::of_means(of.posterior.noise(), of.posterior.last_readings()) {
+    for scale in of.posterior.scales() {
         let mut factor = Vec::with_capacity(n * n);
         for (a, (s, repeats)) in of.stations.iter().zip(of.repeats).enumerate() {
             for (b, t) in of.stations.iter().enumerate() {

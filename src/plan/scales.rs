@@ -5,7 +5,6 @@ use crate::stats::chi_square_quantile;
 
 use super::noise::Noise;
 use super::passes::StationReading;
-use crate::stats::LatinHypercube;
 
 /// How many times a scatter may be what it was estimated to be, each as likely
 /// as the others; 1 alone where it is as good as known.
@@ -58,11 +57,10 @@ impl Scales {
     /// r^2 / (1 + (r^2 - 1) V / t^2).
     pub fn of(
         noise: &Noise,
-        last: &[Option<StationReading>],
+        means: &[f64],
         open_nm2: f64,
-        hypercube: &mut LatinHypercube,
+        shares: impl FnOnce() -> Vec<f64>,
     ) -> Self {
-        let means = of_means(noise, last);
         let lacings = scales(noise.lacing_freedom);
         let count = means.len().max(lacings.len());
         if count < 2 {
@@ -71,16 +69,15 @@ impl Scales {
         let held = (open_nm2 / noise.deviation_variance()).clamp(0.0, 1.0);
         let nodes = (0..count).map(|node| {
             let at = |scales: &[f64]| scales.get(node).copied().unwrap_or(1.0);
-            let square = at(&means) * at(&means);
+            let square = at(means) * at(means);
             let profile = (square / (1.0 + (square - 1.0) * held)).sqrt();
             (at(&lacings), profile)
         });
         let nodes = nodes.collect();
-        let shares = hypercube.next_uniform().iter();
         let node = |share: &f64| ((share * count as f64) as usize).min(count - 1);
         Self {
             nodes,
-            of_draw: shares.map(node).collect(),
+            of_draw: shares().iter().map(node).collect(),
         }
     }
 
@@ -102,13 +99,18 @@ impl Scales {
 /// How many times what it was estimated to be the scatter of station means may
 /// be, lacing and reading of the last piece together.
 pub(super) fn of_means(noise: &Noise, last: &[Option<StationReading>]) -> Vec<f64> {
-    let repeats = last.iter().flatten().map(|reading| reading.repeats).min();
-    let reading = noise.reading_variance(repeats.unwrap_or(1)).sqrt();
+    let reading = noise.reading_variance(least_repeats(last)).sqrt();
     let parts = [
         (noise.lacing_nm, noise.lacing_freedom),
         (reading, noise.repeatability_freedom),
     ];
     scales(combined(parts.into_iter()).1)
+}
+
+/// How many readings the least read station has; one where none is read.
+pub(super) fn least_repeats(readings: &[Option<StationReading>]) -> u32 {
+    let repeats = readings.iter().flatten().map(|reading| reading.repeats);
+    repeats.min().unwrap_or(1)
 }
 
 /// Variance of the profile's deviations from level that a known response

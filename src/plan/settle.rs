@@ -14,34 +14,49 @@ use super::noise::OUTLOOK_DRAWS;
 use super::outlook::{PredictiveDraws, PredictiveScratch};
 use super::piece::{Piece, readings, scores};
 use super::turns::LEAVE;
-use crate::stats::{Draws, Purpose};
+use crate::splice::Verdict;
+use crate::stats::{Draws, Kept, Purpose};
 use crate::stats::{Gaussian, GaussianError, cholesky_semidefinite};
 
 /// Cases drawn.
 const CASES: usize = 100;
 /// Joint draws that a chance is the mean of in each case.
 const DRAWS: usize = 128;
+/// More than rounding makes of a sum of chances.
+const ROUNDING: f64 = 1e-9;
 
 /// In how many cases a verdict would be settled, and what is enough.
-#[derive(Clone, Copy)]
-pub struct Settled<'a> {
+#[derive(Debug, Clone, Copy)]
+pub struct Settled {
     /// Largest spread allowed, in nanometres.
     pub tolerance_nm: f64,
-    /// Whether a chance of being inside settles the verdict.
-    pub by: &'a dyn Fn(f64) -> bool,
+    /// At what confidence the verdict is given.
+    pub confidence: f64,
     /// The share of cases that is enough: once it is out of reach, no more
     /// cases are drawn, and what is answered is below it.
     pub enough: f64,
 }
 
-impl Settled<'_> {
-    /// The share of the cases, by the chance in each; `None` where one cannot
-    /// be reckoned.
-    fn share(&self, mut chance: impl FnMut() -> Option<f64>) -> Option<f64> {
+impl Settled {
+    /// Whether a chance of being inside settles the verdict.
+    fn by(&self, chance: f64) -> bool {
+        Verdict::at(chance, self.confidence) != Verdict::TooClose
+    }
+
+    /// Whether a chance settles it that lies between two, where both say the
+    /// same.
+    fn by_one_between(&self, least: f64, most: f64) -> Option<bool> {
+        let [least, most] = [least, most].map(|chance| Verdict::at(chance, self.confidence));
+        (least == most).then_some(least != Verdict::TooClose)
+    }
+
+    /// The share of the cases, by whether each settles the verdict; `None` where
+    /// one cannot be reckoned.
+    fn share(&self, mut settles: impl FnMut() -> Option<bool>) -> Option<f64> {
         let may_fail = ((1.0 - self.enough) * CASES as f64 + 1e-9).floor() as usize;
         let mut failed = 0;
         for case in 0..CASES {
-            failed += usize::from(!(self.by)(chance()?));
+            failed += usize::from(!settles()?);
             if failed > may_fail {
                 let share = 1.0 - failed as f64 / (case + 1) as f64;
                 return Some(share.min(1.0 - failed as f64 / CASES as f64));
@@ -62,7 +77,7 @@ impl<'a> FurtherReadings<'a> {
     pub fn of(piece: &'a Piece) -> Self {
         Self {
             piece,
-            scores: scores(piece.stations().len(), DRAWS, Purpose::Piece),
+            scores: scores(piece.stations().len(), DRAWS, &mut Kept::default()),
         }
     }
 
@@ -73,7 +88,7 @@ impl<'a> FurtherReadings<'a> {
     /// With means y of variance D now, expected N(m, P), and means y' of
     /// variance D' <= D later, y is y' with an error of variance D - D': what y'
     /// may become is N(m, P + D') updated by that.
-    pub fn settle(&self, deviations_nm: &[f64], settled: &Settled<'_>) -> Option<f64> {
+    pub fn settle(&self, deviations_nm: &[f64], settled: &Settled) -> Option<f64> {
         let (read_nm, read_deviations) = self.piece.read();
         let n = read_nm.len();
         if deviations_nm.len() != n || !deviations_nm.iter().all(|d| d.is_finite()) {
@@ -108,8 +123,21 @@ impl<'a> FurtherReadings<'a> {
             let mut means = mean.to_vec();
             add_drawn(&mut means, factor, &mut draws);
             let tolerance_nm = settled.tolerance_nm;
-            self.piece
-                .chance_of_means(&means, deviations_nm, tolerance_nm, &self.scores)
+            // The draws are left as soon as those to come can change nothing.
+            let (mut inside, mut open, mut found) = (0.0, 1.0, None);
+            let chance = self.piece.chance_of_means(
+                &means,
+                deviations_nm,
+                tolerance_nm,
+                &self.scores,
+                &mut |chance, weight| {
+                    inside += weight * chance / DRAWS as f64;
+                    open -= weight / DRAWS as f64;
+                    found = settled.by_one_between(inside - ROUNDING, inside + open + ROUNDING);
+                    found.is_none()
+                },
+            )?;
+            Some(found.unwrap_or_else(|| settled.by(chance)))
         })
     }
 }
@@ -124,7 +152,7 @@ pub fn settled_by_lacings(
     posterior: &Posterior,
     counting: &[usize],
     lacings: usize,
-    settled: &Settled<'_>,
+    settled: &Settled,
     scratch: &mut PredictiveScratch,
 ) -> Result<f64, PlanError> {
     check_tolerance(settled.tolerance_nm)?;
@@ -132,7 +160,8 @@ pub fn settled_by_lacings(
     for _ in 0..lacings {
         after = after.after_pass_as_expected(&LEAVE)?;
     }
-    let outlook = PredictiveDraws::new(&after, counting, OUTLOOK_DRAWS, Purpose::Chance)?;
+    let (draws, kept) = (OUTLOOK_DRAWS, &mut scratch.kept);
+    let outlook = PredictiveDraws::new(&after, counting, draws, Purpose::Chance, kept)?;
     let widening = posterior.widening();
     let (now, then) = (posterior.press_after(&[]), after.press_after(&[]));
     let all = now.mean_nm.len();
@@ -147,7 +176,8 @@ pub fn settled_by_lacings(
     let share = settled.share(|| {
         let mut by = vec![0.0; n];
         add_drawn(&mut by, &factor, &mut draws);
-        Some(outlook.press_chance_moved(&LEAVE, &by, settled.tolerance_nm, scratch))
+        let chance = outlook.press_chance_moved(&LEAVE, &by, settled.tolerance_nm, scratch);
+        Some(settled.by(chance))
     });
     Ok(share.unwrap_or(0.0))
 }

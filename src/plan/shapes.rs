@@ -2,9 +2,10 @@
 
 use super::error::PlanError;
 use super::layout::Layout;
-use crate::press::{JawBeam, JawLayout, JawStiffness};
+use crate::press::{JawLayout, JawStiffness};
 use crate::stats::add_scaled;
 use crate::stats::{LatinHypercube, Purpose};
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// Bounds of kappa while nothing is known of jaw and rods.
 pub const KAPPA_BOUNDS: (f64, f64) = (3.0, 70.0);
@@ -26,6 +27,9 @@ pub enum Stiffness {
     },
 }
 
+/// Sums made side by side, each in the order of the draws.
+const ABREAST: usize = 8;
+
 /// Mean and covariance, over the draws, of the jaw's influence at the stations,
 /// scaled so that its mean row sum over the arms is one.
 pub(super) struct ShapeMoments {
@@ -35,51 +39,126 @@ pub(super) struct ShapeMoments {
     pub covariance: Vec<f64>,
 }
 
-impl ShapeMoments {
-    pub fn draw(layout: &Layout, stiffness: Stiffness, count: usize) -> Result<Self, PlanError> {
-        let arms = layout.arms_nm().len();
-        let size = layout.stations_nm().len() * arms;
+/// Stiffnesses drawn, the same for every press with so many arms.
+#[derive(Debug)]
+struct Drawn {
+    stiffness: Stiffness,
+    arms: usize,
+    kappas: Vec<f64>,
+    rhos: Vec<f64>,
+    /// Draw by draw, a factor for each rod.
+    rods: Vec<f64>,
+    /// The draws in the order of how soft the jaw is on the splice.
+    order: Vec<usize>,
+}
+
+/// What was drawn for priors, kept from press to press and shared by threads.
+/// It saves time and changes nothing.
+#[derive(Debug, Default)]
+pub struct PriorDraws(Mutex<Vec<Arc<Drawn>>>);
+
+/// Most draws kept; of more, the oldest go.
+const MOST_KEPT: usize = 8;
+
+impl PriorDraws {
+    fn of(&self, arms: usize, stiffness: Stiffness, count: usize) -> Arc<Drawn> {
+        // Whoever panicked while holding the lock left nothing half done.
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let found = kept.iter().find(|drawn| {
+            (drawn.arms, drawn.stiffness, drawn.kappas.len()) == (arms, stiffness, count)
+        });
+        if let Some(found) = found {
+            return Arc::clone(found);
+        }
+        let drawn = Arc::new(Drawn::new(arms, stiffness, count));
+        if kept.len() >= MOST_KEPT {
+            kept.remove(0);
+        }
+        kept.push(Arc::clone(&drawn));
+        drawn
+    }
+}
+
+impl Drawn {
+    fn new(arms: usize, stiffness: Stiffness, count: usize) -> Self {
         let mut hypercube = LatinHypercube::new(count, Purpose::Prior);
         let kappas = kappas(&mut hypercube, stiffness);
-        let rhos: Vec<f64> = hypercube
-            .next_uniform()
-            .iter()
-            .map(|u| MOST_RHO * u)
-            .collect();
-        let rods: Vec<Vec<f64>> = (0..arms)
-            .map(|_| {
-                let logs = hypercube.next_normal().iter();
-                logs.map(|z| libm::exp(ROD_SCATTER * z)).collect()
+        let shares = hypercube.next_uniform().iter();
+        let rhos: Vec<f64> = shares.map(|u| MOST_RHO * u).collect();
+        let mut rods = vec![0.0; count * arms];
+        for arm in 0..arms {
+            for (draw, z) in hypercube.next_normal().iter().enumerate() {
+                rods[draw * arms + arm] = libm::exp(ROD_SCATTER * z);
+            }
+        }
+        let mut order: Vec<usize> = (0..count).collect();
+        let softness = |draw: &usize| kappas[*draw] * rhos[*draw];
+        order.sort_by(|a, b| softness(a).total_cmp(&softness(b)));
+        Self {
+            stiffness,
+            arms,
+            kappas,
+            rhos,
+            rods,
+            order,
+        }
+    }
+
+    fn stiffness(&self, draw: usize) -> JawStiffness<'_> {
+        JawStiffness {
+            kappa: self.kappas[draw],
+            rho: self.rhos[draw],
+            rod_factors: &self.rods[draw * self.arms..(draw + 1) * self.arms],
+            sections: &[],
+        }
+    }
+}
+
+impl ShapeMoments {
+    pub fn draw(
+        layout: &Layout,
+        stiffness: Stiffness,
+        count: usize,
+        draws: &PriorDraws,
+    ) -> Result<Self, PlanError> {
+        let arms = layout.arms_nm().len();
+        let size = layout.stations_nm().len() * arms;
+        let drawn = draws.of(arms, stiffness, count);
+        // The stations that are asked for, then the arms without one, for the
+        // scale.
+        let station_at = |arm: &f64| layout.stations_nm().iter().position(|s| s == arm);
+        let mut places = layout.stations_nm().to_vec();
+        let at_arms: Vec<usize> = (layout.arms_nm().iter())
+            .map(|arm| {
+                station_at(arm).unwrap_or_else(|| {
+                    places.push(*arm);
+                    places.len() - 1
+                })
             })
             .collect();
-        // The stations that are asked for, then the arms, for the scale.
-        let places = [layout.stations_nm(), layout.arms_nm()].concat();
-        let places = JawLayout::new(layout.ends_nm(), layout.arms_nm(), &places)?;
-        let mut jaw = JawBeam::new(places, &JawStiffness::even(1.0, 0.0))?;
-        let mut shape = vec![0.0; size + arms * arms];
+        let jaw = JawLayout::new(layout.ends_nm(), layout.arms_nm(), &places)?;
+        let mut shapes = jaw.influences(&drawn.order, |draw| drawn.stiffness(draw))?;
+        let width = places.len() * arms;
         let mut mean = vec![0.0; size];
-        let mut covariance = vec![0.0; size * size];
-        let mut rod_factors = vec![0.0; arms];
-        for draw in 0..count {
-            for (factor, drawn) in rod_factors.iter_mut().zip(&rods) {
-                *factor = drawn[draw];
-            }
-            jaw.stiffen(&JawStiffness {
-                kappa: kappas[draw],
-                rho: rhos[draw],
-                rod_factors: &rod_factors,
-                sections: &[],
-            })?;
-            jaw.influence_into(&mut shape)?;
-            let (at_stations, at_arms) = shape.split_at_mut(size);
+        for shape in shapes.chunks_exact_mut(width) {
             // Turning all nuts out opens the jaw everywhere on average, since
             // rods hold it and nothing pulls it further: the sum is positive.
-            let scale = arms as f64 / at_arms.iter().sum::<f64>();
-            at_stations.iter_mut().for_each(|value| *value *= scale);
-            add_scaled(&mut mean, 1.0, at_stations);
-            for (a, value) in at_stations.iter().enumerate() {
-                let row = &mut covariance[a * size..=a * size + a];
-                add_scaled(row, *value, at_stations);
+            let at_arms = at_arms
+                .iter()
+                .flat_map(|s| &shape[s * arms..(s + 1) * arms]);
+            let scale = arms as f64 / at_arms.sum::<f64>();
+            shape.iter_mut().for_each(|value| *value *= scale);
+            add_scaled(&mut mean, 1.0, shape);
+        }
+        let mut covariance = vec![0.0; size * size];
+        for a in 0..size {
+            for begin in (0..=a).step_by(ABREAST) {
+                let end = (begin + ABREAST).min(size);
+                let mut sums = [0.0; ABREAST];
+                for shape in shapes.chunks_exact(width) {
+                    add_scaled(&mut sums, shape[a], &shape[begin..end]);
+                }
+                covariance[a * size + begin..a * size + end].copy_from_slice(&sums[..end - begin]);
             }
         }
         let share = 1.0 / count as f64;

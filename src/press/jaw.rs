@@ -16,7 +16,7 @@
 //! jaw are in nanometres.
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
-use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
+use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam, Lanes, Real};
 use crate::units::holds;
 use std::ops::RangeInclusive;
 
@@ -152,6 +152,50 @@ impl JawLayout {
     fn scaled(&self, x_nm: f64) -> f64 {
         (x_nm - self.left_end_nm) / self.spacing_nm
     }
+
+    /// The jaw on rods all alike.
+    fn beam(&self) -> Beam {
+        let rods = self.arms.iter().map(|&x| (x, 1.0));
+        Beam::uniform(0.0, self.length, 1.0).on_springs(rods)
+    }
+
+    /// The influence of as many jaws as `order` has numbers, one matrix after
+    /// the other by these numbers, each as [`JawBeam::influence_into`] writes
+    /// it. Those cut into the same pieces are reckoned side by side: it is
+    /// fastest where kappa rho grows in this order.
+    ///
+    /// # Errors
+    /// See [`JawBeam::stiffen`].
+    pub fn influences<'a>(
+        &self,
+        order: &[usize],
+        stiffness: impl Fn(usize) -> JawStiffness<'a>,
+    ) -> Result<Vec<f64>, JawError> {
+        let size = self.stations.len() * self.arms.len();
+        let mut all = vec![0.0; order.len() * size];
+        let mut beams = vec![self.beam(); Lanes::WIDTH];
+        let mut factored = FactoredBeam::<Lanes>::default();
+        let mut matrix = vec![Lanes::default(); size];
+        let mut rest = order;
+        while !rest.is_empty() {
+            for (beam, &number) in beams.iter_mut().zip(rest) {
+                let stiffness = stiffness(number);
+                stiffness.check(self.arms())?;
+                stiffness.lay_on(self, beam);
+            }
+            let taken = factored.refactor_alike(&beams[..rest.len().min(Lanes::WIDTH)])?;
+            factored.influence_into(&self.stations, &mut matrix)?;
+            for (place, &number) in rest[..taken].iter().enumerate() {
+                let values = matrix.iter().map(|value| value.at(place));
+                let into = &mut all[number * size..(number + 1) * size];
+                into.iter_mut()
+                    .zip(values)
+                    .for_each(|(into, value)| *into = value);
+            }
+            rest = &rest[taken..];
+        }
+        Ok(all)
+    }
 }
 
 /// A part of the jaw whose section differs.
@@ -179,6 +223,32 @@ pub struct JawStiffness<'a> {
 }
 
 impl JawStiffness<'_> {
+    /// Gives a beam of this layout this stiffness.
+    fn lay_on(&self, layout: &JawLayout, beam: &mut Beam) {
+        // k and a are the units, so EI = 1 / kappa and k_f = rho; 1 / 0 is
+        // the infinite rigidity of a rigid jaw.
+        let rigidity = 1.0 / self.kappa.abs();
+        beam.foundation = self.rho;
+        beam.sections.clear();
+        if self.sections.is_empty() {
+            beam.sections.push(BeamSection {
+                from: 0.0,
+                rigidity,
+            });
+        }
+        for section in self.sections {
+            beam.sections.push(BeamSection {
+                from: layout.scaled(section.from_nm),
+                rigidity: rigidity * section.rigidity_ratio,
+            });
+        }
+        let factors = self.rod_factors.iter().copied();
+        let alike = std::iter::repeat(1.0);
+        for (rod, factor) in beam.springs.iter_mut().zip(factors.chain(alike)) {
+            rod.stiffness = factor;
+        }
+    }
+
     /// One section and rods that are all alike.
     pub fn even(kappa: f64, rho: f64) -> Self {
         Self {
@@ -238,8 +308,7 @@ impl JawBeam {
     /// # Errors
     /// Any [`JawError`] of the stiffness.
     pub fn new(layout: JawLayout, stiffness: &JawStiffness<'_>) -> Result<Self, JawError> {
-        let rods = layout.arms.iter().map(|&x| (x, 1.0));
-        let beam = Beam::uniform(0.0, layout.length, 1.0).on_springs(rods);
+        let beam = layout.beam();
         let mut jaw = Self {
             factored: beam.factor()?,
             beam,
@@ -255,28 +324,7 @@ impl JawBeam {
     /// Any [`JawError`] of the stiffness; the jaw then answers as before.
     pub fn stiffen(&mut self, stiffness: &JawStiffness<'_>) -> Result<(), JawError> {
         stiffness.check(self.layout.arms())?;
-        // k and a are the units, so EI = 1 / kappa and k_f = rho; 1 / 0 is
-        // the infinite rigidity of a rigid jaw.
-        let rigidity = 1.0 / stiffness.kappa.abs();
-        self.beam.foundation = stiffness.rho;
-        self.beam.sections.clear();
-        if stiffness.sections.is_empty() {
-            self.beam.sections.push(BeamSection {
-                from: 0.0,
-                rigidity,
-            });
-        }
-        for section in stiffness.sections {
-            self.beam.sections.push(BeamSection {
-                from: self.layout.scaled(section.from_nm),
-                rigidity: rigidity * section.rigidity_ratio,
-            });
-        }
-        let factors = stiffness.rod_factors.iter().copied();
-        let alike = std::iter::repeat(1.0);
-        for (rod, factor) in self.beam.springs.iter_mut().zip(factors.chain(alike)) {
-            rod.stiffness = factor;
-        }
+        stiffness.lay_on(&self.layout, &mut self.beam);
         self.factored.refactor(&self.beam)?;
         Ok(())
     }

@@ -9,6 +9,7 @@ pub mod customary;
 mod jaw;
 mod jaw_drive;
 mod machine;
+mod material;
 mod notches;
 mod response;
 pub mod section;
@@ -29,6 +30,7 @@ pub use jaw::{
 };
 pub use jaw_drive::JawDrive;
 pub use machine::{Press, PressProblem};
+pub use material::{MILLION_PSI, Material};
 pub use notches::{Notches, NutLimits, NutPosition};
 pub use response::Response;
 pub use spline::{MAX_CURVE_VALUE, NaturalSpline, SplineCurve, SplineError};

@@ -145,7 +145,7 @@ impl Session {
         let response = posterior.response();
         let counting = self.counting_stations(&passes);
         let tolerance_nm = self.tolerance.length().nm_f64();
-        let piece = Piece::last(&posterior, &counting);
+        let piece = Piece::last(&posterior, &counting, workspace.choice.kept());
         let whole = (piece.as_ref()).filter(|piece| piece.stations().len() == counting.len());
         let this_piece = whole.and_then(|piece| piece.chance_as_read(tolerance_nm));
         let accepted = (self.acceptance).accepts(gate.stands == Stands::Inside, this_piece);

@@ -4,15 +4,15 @@
 use std::sync::Arc;
 
 use crate::plan::{
-    Forecaster, FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise,
-    PastPiece, PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
+    FoundAndLeft, Layout, MOST_NOTCHES, MOST_SCATTER_NM, Missed, Model, Noise, PastPiece,
+    PlanError, Posterior, ResponsePrior, StationReading, Stiffness, TestPass,
 };
 use crate::press::{NutPosition, Response};
 use crate::units::{Length, TypedLength};
 
 use super::press_record::{place_tolerance, stand_alike};
 use super::prior_shelf::{Geometry, PriorShelf};
-use super::{AdviceWorkspace, PastPass, PastVisit, Session};
+use super::{PastPass, PastVisit, Session};
 
 /// Where the response that is planned with comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -168,21 +168,18 @@ impl Session {
         Ok(all)
     }
 
-    /// Foretells the next piece after a pass, from what earlier visits and this
-    /// one's passes so far taught.
+    /// Responses drawn from what the earlier visits taught, as many as asked for;
+    /// the same ones every time.
     ///
     /// # Errors
-    /// [`PlanError`] when figures are beyond any press or nothing counts.
-    pub fn forecaster_after(
+    /// [`PlanError`] when figures are beyond any press.
+    pub fn response_draws(
         &self,
-        pass: usize,
         shelf: &PriorShelf,
-        workspace: &mut AdviceWorkspace,
-    ) -> Result<Forecaster, PlanError> {
-        let known = self.known_after(pass, shelf, workspace.memo())?;
-        let counting = self.counting_stations(&known.passes);
-        let tolerance_nm = self.tolerance.length().nm_f64();
-        Forecaster::new(&known.posterior, &counting, tolerance_nm)
+        draws: usize,
+    ) -> Result<Vec<Response>, PlanError> {
+        let belief = self.belief(shelf, &mut BeliefMemo::default())?;
+        belief.prior.draws(draws)
     }
 
     /// What section and rod data say; a sound session has none that make no

@@ -57,6 +57,14 @@ impl Gauge {
         }
     }
 
+    /// Takes a name, and the kind that it says where none was chosen.
+    pub(crate) fn call(&mut self, name: &str) {
+        name.clone_into(&mut self.name);
+        if self.kind == GaugeKind::Other {
+            self.kind = GaugeKind::called(name);
+        }
+    }
+
     /// Takes kind, step and limit of error from the library. What was known
     /// of another gauge's scatter is let go.
     pub(super) fn start_from(&mut self, preset: &GaugePreset) {

@@ -3,7 +3,7 @@
 
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use crate::plan::{Layout, PlanError, ResponsePrior, Stiffness};
+use crate::plan::{Layout, PlanError, PriorDraws, ResponsePrior, Stiffness};
 
 /// Most geometries kept; of more, the one asked for longest ago goes.
 const MOST_KEPT: usize = 32;
@@ -14,6 +14,7 @@ const MOST_KEPT: usize = 32;
 pub struct PriorShelf {
     /// The one asked for last stands last.
     places: Mutex<Vec<Place>>,
+    draws: PriorDraws,
 }
 
 /// A geometry; empty while a first thread works the prior out.
@@ -47,7 +48,9 @@ impl PriorShelf {
             effects_nm,
             stiffness,
         } = geometry;
-        let prior = Arc::new(ResponsePrior::from_layout(layout, effects_nm, *stiffness)?);
+        let draws = &self.draws;
+        let prior = ResponsePrior::from_layout(layout, effects_nm, *stiffness, draws)?;
+        let prior = Arc::new(prior);
         *kept = Some(Arc::clone(&prior));
         Ok(prior)
     }

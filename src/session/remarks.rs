@@ -1,7 +1,7 @@
 //! What is worth saying about a plan beside its turns: one list, for whoever
 //! shows it.
 
-use crate::plan::{Finding, Remainder};
+use crate::plan::{Finding, POOR, Remainder};
 use crate::press::{ArmIndex, Notches};
 
 use super::{Advice, CommonTurn, Reach, Session, SlackStop};
@@ -17,6 +17,8 @@ pub enum Remark {
     Finding(Finding),
     /// A nut without known limits would be turned.
     LimitsUnknown,
+    /// The turns will more likely than not take another piece; their chance.
+    LikelyMisses(f64),
     /// Nuts stand outside their limits as they are.
     OutsideLimits(Vec<ArmIndex>),
     /// Nuts are left because nothing was read there.
@@ -45,7 +47,7 @@ impl Remark {
     pub fn is_caution(&self) -> bool {
         matches!(
             self,
-            Self::Finding(_) | Self::LimitsUnknown | Self::OutsideLimits(_)
+            Self::Finding(_) | Self::LimitsUnknown | Self::LikelyMisses(_) | Self::OutsideLimits(_)
         )
     }
 }
@@ -62,6 +64,17 @@ impl Advice {
         let some = |arms: &Vec<ArmIndex>| (!arms.is_empty()).then(|| arms.clone());
         let unlimited = session.press.arms.iter().any(|arm| arm.limits.is_none());
         let turned = turns.iter().any(|turn| turn.0 != 0);
+        let options = self.choice.options.iter();
+        let chance = options
+            .filter(|option| {
+                turns
+                    .iter()
+                    .map(|turn| turn.0)
+                    .eq(option.turns.iter().copied())
+            })
+            .map(|option| option.forecast.chance)
+            .next();
+        let misses = chance.filter(|chance| turned && !self.accepted && *chance < POOR);
         let as_good = !self.accepted && self.choice.as_good_as_it_gets;
         let missed_more = self.widening() > WORTH_A_WORD;
         let out_of_reach = self.out_of_reach_nm.filter(|_| self.proven);
@@ -69,6 +82,7 @@ impl Advice {
         let remarks = findings.iter().copied().map(Remark::Finding);
         remarks
             .chain((unlimited && turned).then_some(Remark::LimitsUnknown))
+            .chain(misses.map(Remark::LikelyMisses))
             .chain(some(&self.outside_limits).map(Remark::OutsideLimits))
             .chain(some(&self.held).map(Remark::Held))
             .chain((!self.proven).then_some(Remark::Unproven))

@@ -93,10 +93,12 @@ impl Session {
             passes, posterior, ..
         } = self.known_after(pass, shelf, &mut workspace.memo)?;
         let counting = self.counting_stations(&passes);
+        let piece = Piece::last(&posterior, &counting, &mut workspace.scratch.kept);
+        let piece = piece.ok_or(PlanError::NothingCounts)?;
         Ok(self.verdicts_from(
             pass,
             confidence,
-            &Piece::last(&posterior, &counting).ok_or(PlanError::NothingCounts)?,
+            &piece,
             &posterior,
             &counting,
             &mut workspace.scratch,
@@ -195,10 +197,9 @@ impl Session {
                 .map_or(noise, |step| Noise::assumed(step.nm_f64()))
                 .reading_variance(repeats)
         };
-        let by = |chance: f64| Verdict::at(chance, confidence.share()) != Verdict::TooClose;
         let settled = Settled {
             tolerance_nm: self.tolerance.length().nm_f64(),
-            by: &by,
+            confidence: confidence.share(),
             enough: ENOUGH,
         };
         let further = FurtherReadings::of(piece);
@@ -216,10 +217,9 @@ impl Session {
         counting: &[usize],
         scratch: &mut PredictiveScratch,
     ) -> Result<Settling, PlanError> {
-        let by = |chance: f64| Verdict::at(chance, confidence.share()) != Verdict::TooClose;
         let settled = Settled {
             tolerance_nm: self.tolerance.length().nm_f64(),
-            by: &by,
+            confidence: confidence.share(),
             enough: ENOUGH,
         };
         for lacings in 1..=MOST_LACINGS {

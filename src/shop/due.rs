@@ -7,6 +7,7 @@ use crate::stats::LeastSquares;
 
 use super::book::since_repair;
 use super::drift::CONFIDENCE;
+use super::visit::Outcome;
 use super::{NextCheck, PressBook, VisitSummary};
 
 /// Fewest visits that say whether a press gets worse.
@@ -55,24 +56,119 @@ impl Trend {
     }
 }
 
+/// Why a press wants looking at, the most pressing reason first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Need {
+    /// It was left outside.
+    LeftOutside,
+    /// It was found outside and the visit was not finished.
+    FoundOutside,
+    /// Its nuts were turned and no piece was measured after.
+    NotMeasuredSince,
+    /// A check was due by this day.
+    CheckDue(IsoDate),
+    /// It gets worse.
+    Worse,
+    /// At its last visit something is missing or was not measured.
+    NotMeasured,
+    /// Its pieces vary so much that one may be outside at any time.
+    EveryVisit,
+    /// The next check is due by this day.
+    CheckBy(IsoDate),
+}
+
 impl PressBook {
     /// The day by which drift says to check it, where it says one.
     pub fn check_by(&self) -> Option<IsoDate> {
-        match self.drift.as_ref().ok()?.next_check {
+        match self.next_check()? {
             NextCheck::By(day) => Some(day),
             NextCheck::NotWithin(_) | NextCheck::ScatterAlone => None,
         }
     }
 
-    /// Whether that day is past or today.
-    pub fn is_due(&self, today: IsoDate) -> bool {
-        self.check_by().is_some_and(|day| day <= today)
+    fn next_check(&self) -> Option<NextCheck> {
+        self.drift.as_ref().ok().map(|drift| drift.next_check)
+    }
+
+    /// Why it wants looking at, the most pressing reason first.
+    pub fn needs(&self, today: Option<IsoDate>) -> Vec<Need> {
+        let mut needs = Vec::new();
+        needs.extend(self.visits.last().and_then(|last| match last.outcome() {
+            Outcome::LeftOutside => Some(Need::LeftOutside),
+            Outcome::MeasuredOnce => Some(Need::FoundOutside),
+            Outcome::NotMeasuredSince => Some(Need::NotMeasuredSince),
+            Outcome::NotMeasured | Outcome::Missing => Some(Need::NotMeasured),
+            Outcome::InsideAsFound | Outcome::LeftInside => None,
+        }));
+        let outside = needs.iter().any(|need| *need <= Need::FoundOutside);
+        needs.extend(self.next_check().and_then(|check| match check {
+            NextCheck::By(day) if today.is_some_and(|today| day <= today) => {
+                Some(Need::CheckDue(day))
+            }
+            NextCheck::By(day) => Some(Need::CheckBy(day)),
+            NextCheck::ScatterAlone if !outside => Some(Need::EveryVisit),
+            NextCheck::ScatterAlone | NextCheck::NotWithin(_) => None,
+        }));
+        if Trend::of(&self.visits).is_some_and(|trend| trend.is_worse()) {
+            needs.push(Need::Worse);
+        }
+        needs.sort_unstable();
+        needs
+    }
+
+    /// The day of the last visit that has one.
+    pub fn last_day(&self) -> Option<IsoDate> {
+        self.visits.iter().rev().find_map(|visit| visit.day)
+    }
+
+    /// Test pieces and minutes a month over the year before a day, or since
+    /// the first visit where that is less; none without a visit in it.
+    pub fn a_month(&self, today: IsoDate) -> Option<(f64, f64)> {
+        let days = |visit: &VisitSummary| {
+            let ago = today.day_number() - visit.day?.day_number();
+            (0..=YEAR as i64).contains(&ago).then_some(ago)
+        };
+        let shown = || self.visits.iter().filter(|visit| days(visit).is_some());
+        let span = shown().filter_map(days).max()?;
+        let a_month = YEAR / 12.0;
+        let months = (span as f64 / a_month).max(1.0);
+        let pieces: usize = shown().map(|visit| visit.pieces).sum();
+        let minutes: f64 = shown().map(|visit| visit.minutes).sum();
+        Some((pieces as f64 / months, minutes / months))
     }
 }
 
-/// Presses that want looking at first: by the day of the next check, those
-/// without one after them, by name.
-pub fn by_need(a: &PressBook, b: &PressBook) -> Ordering {
-    let need = |book: &PressBook| (book.check_by().is_none(), book.check_by());
-    need(a).cmp(&need(b)).then_with(|| a.press.cmp(&b.press))
+/// In what order presses are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum PressOrder {
+    /// What wants looking at first on top.
+    #[default]
+    Need,
+    /// By name.
+    Name,
+    /// Who was visited last on top.
+    LastVisit,
+}
+
+/// The books in an order.
+pub fn in_order(
+    books: &[PressBook],
+    order: PressOrder,
+    today: Option<IsoDate>,
+) -> Vec<(&PressBook, Vec<Need>)> {
+    let with_needs = books.iter().map(|book| (book, book.needs(today)));
+    let mut all: Vec<(&PressBook, Vec<Need>)> = with_needs.collect();
+    all.sort_by(|(a, needs_a), (b, needs_b)| {
+        let first = |needs: &[Need]| (needs.is_empty(), needs.first().copied());
+        let by_order = match order {
+            // Where nothing presses, longest without a visit first.
+            PressOrder::Need => first(needs_a)
+                .cmp(&first(needs_b))
+                .then(a.last_day().cmp(&b.last_day())),
+            PressOrder::Name => Ordering::Equal,
+            PressOrder::LastVisit => b.last_day().cmp(&a.last_day()),
+        };
+        by_order.then_with(|| a.press.cmp(&b.press))
+    });
+    all
 }

@@ -11,6 +11,7 @@ mod find;
 mod months;
 mod taught;
 mod upkeep;
+mod upkeep_due;
 mod visit;
 
 pub use book::{NutBook, PressBook, press_books};
@@ -18,9 +19,10 @@ pub use changed::ChangedAnswer;
 pub use drift::{
     CONFIDENCE, Drift, FEWEST as FEWEST_CHANGES, NextCheck, NoDrift, Pair, StationDrift,
 };
-pub use due::{FEWEST_FOUND, Trend, by_need};
+pub use due::{FEWEST_FOUND, Need, PressOrder, Trend, in_order};
 pub use find::Wanted;
 pub use months::{Month, months};
-pub use taught::{FEWEST_COMPARED, Gain, NINETY_FIVE, Taught};
-pub use upkeep::{Due, Entry, Interval, Noted, Task, TaskDue, Upkeep, UpkeepEdit, UpkeepRefusal};
-pub use visit::VisitSummary;
+pub use taught::{FEWEST_COMPARED, Gain, NINETY_FIVE, Taught, rule_turns};
+pub use upkeep::{Entry, Interval, Noted, Task, Upkeep, UpkeepEdit, UpkeepRefusal, Whose};
+pub use upkeep_due::{Due, TaskDue, When};
+pub use visit::{Outcome, VisitSummary};

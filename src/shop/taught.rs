@@ -6,14 +6,19 @@
 
 use crate::plan::PlanError;
 use crate::practice::arm_by_arm;
-use crate::session::{AdviceWorkspace, Answers, PressRecord, PriorShelf, Session};
+use crate::press::Response;
+use crate::session::{Answers, PressRecord, PriorShelf, Session};
 use crate::stats::LeastSquares;
+use crate::units::Length;
 
 use super::changed::{ChangedAnswer, changed_answer};
 use super::drift::CONFIDENCE;
 
 /// Visits whose first correction is compared, the newest ones.
 const COMPARED: usize = 40;
+
+/// Responses that are drawn for the gain's uncertainty.
+const DRAWS: usize = 256;
 
 /// Fewest comparisons that say anything about the gain.
 pub const FEWEST_COMPARED: usize = 3;
@@ -43,9 +48,12 @@ pub struct Taught {
 pub struct Gain {
     /// How much smaller it was, in nanometres, on average.
     pub nm: f64,
-    /// Half the width of the average's interval of 95 % confidence, from its
-    /// scatter over the visits.
+    /// Half the width of the average's interval of 95 % confidence: its scatter
+    /// over the visits, and how far the press's answer is unknown.
     pub half_nm: f64,
+    /// Of it, what comes from not knowing the press's answer better: it stays
+    /// the same however many visits are compared.
+    pub answer_half_nm: f64,
     /// Visits compared.
     pub visits: usize,
 }
@@ -95,46 +103,114 @@ impl Taught {
 }
 
 /// The gain over the newest visits with two pieces read and nuts turned
-/// between. What the rule would have left is the median of what is foretold
-/// for its turns from the first piece alone, by all that is known today:
-/// smaller than the mean, so that the gain is rather too small than too large.
+/// between. The piece that the rule would have given is the very piece that was
+/// laced, moved by what the other turns would have changed:
+///
+/// ```text
+/// y' = y + B (t_rule - t_made)
+/// ```
+///
+/// so that level, tilt and scatter of that piece are in both. What is unknown of
+/// it is the response B alone, the same one at all visits: it is drawn from all
+/// that the visits taught, every draw gives an average over the visits, and
+/// their standard deviation is added in squares to that of the average over the
+/// visits.
 fn gain(record: &PressRecord, sessions: &[Session], shelf: &PriorShelf) -> Option<Gain> {
-    let mut workspace = AdviceWorkspace::default();
-    let mut gained = Vec::new();
-    for session in sessions.iter().rev().filter(|session| !session.invented) {
-        if gained.len() == COMPARED {
-            break;
-        }
-        gained.extend(gained_at(record, session, shelf, &mut workspace));
-    }
-    if gained.len() < FEWEST_COMPARED {
+    let own = sessions.iter().rev().filter(|session| !session.invented);
+    let places = |session: &Session| -> Vec<Length> {
+        let stations = session.stations.iter();
+        stations.map(|at| at.position(&session.press)).collect()
+    };
+    let stations = places(&record.next_visit);
+    let alike = own.filter(|session| places(session) == stations);
+    let compared: Vec<Compared> = alike.filter_map(compared).take(COMPARED).collect();
+    if compared.len() < FEWEST_COMPARED {
         return None;
     }
-    let even = vec![1.0; gained.len()];
-    let fit = LeastSquares::solve(std::slice::from_ref(&even), &gained, &even)?;
+    let draws = record.next_visit.response_draws(shelf, DRAWS).ok()?;
+    let of_draw = |response: &Response| -> Vec<f64> {
+        compared
+            .iter()
+            .map(|visit| visit.gained(response))
+            .collect()
+    };
+    let gained: Vec<Vec<f64>> = draws.iter().map(of_draw).collect();
+    let visits: Vec<f64> = (0..compared.len())
+        .map(|visit| {
+            let all = gained.iter().filter_map(|gained| gained.get(visit));
+            all.sum::<f64>() / gained.len().max(1) as f64
+        })
+        .collect();
+    let even = vec![1.0; visits.len()];
+    let fit = LeastSquares::solve(std::slice::from_ref(&even), &visits, &even)?;
     let mean = fit.foretold(&[1.0], CONFIDENCE)?;
+    let averages = gained
+        .iter()
+        .map(|gained| gained.iter().sum::<f64>() / gained.len().max(1) as f64);
+    let off: f64 = averages.map(|average| (average - mean.value).powi(2)).sum();
+    let answer_half_nm = NINETY_FIVE * (off / draws.len().max(2) as f64).sqrt();
     Some(Gain {
         nm: mean.value,
-        half_nm: mean.certain,
-        visits: gained.len(),
+        half_nm: mean.certain.hypot(answer_half_nm),
+        answer_half_nm,
+        visits: visits.len(),
     })
 }
 
-/// How much less the first turns of a visit left than the rule would have.
-fn gained_at(
-    record: &PressRecord,
-    session: &Session,
-    shelf: &PriorShelf,
-    workspace: &mut AdviceWorkspace,
-) -> Option<f64> {
+/// The first correction of a visit, beside what the rule would have turned.
+struct Compared {
+    /// The piece after it, at the counting stations: their indices, nanometres.
+    left: Vec<(usize, f64)>,
+    /// Notches that the rule would have turned each nut further.
+    further: Vec<f64>,
+}
+
+impl Compared {
+    /// How much more the rule would have left with such a response.
+    fn gained(&self, response: &Response) -> f64 {
+        let by_rule = self
+            .left
+            .iter()
+            .map(|(station, nm)| nm + response.change_at(*station, self.further.iter().copied()));
+        spread_nm(by_rule) - spread_nm(self.left.iter().map(|(_, nm)| *nm))
+    }
+}
+
+fn spread_nm(all: impl Iterator<Item = f64>) -> f64 {
+    let ends = (f64::INFINITY, f64::NEG_INFINITY);
+    let (low, high) = all.fold(ends, |(low, high), nm| (low.min(nm), high.max(nm)));
+    high - low
+}
+
+/// What the first turns of a visit and the rule would have turned, where both
+/// pieces were read.
+fn compared(session: &Session) -> Option<Compared> {
     let read = session.passes.iter().position(|pass| pass.has_readings())?;
     let after = read + 1;
-    let turned = session.turns_before(after).iter().any(|turn| turn.0 != 0);
-    let left = session.spread_of(after)?.value.nm_f64();
-    if after >= session.passes.len() || !turned {
+    let made = session.turns_before(after);
+    if after >= session.passes.len() || made.iter().all(|turn| turn.0 == 0) {
         return None;
     }
-    let profile = session.sound_profile(read);
+    let profile = session.sound_profile(after);
+    let counting = session
+        .stations
+        .iter()
+        .enumerate()
+        .filter(|(_, at)| at.counts);
+    let left = counting.map(|(station, _)| Some((station, profile.mean(station)?.nm_f64())));
+    let further = rule_turns(session, read)?.into_iter().zip(made);
+    Some(Compared {
+        left: left.collect::<Option<_>>()?,
+        further: further
+            .map(|(rule, made)| f64::from(rule - made.0))
+            .collect(),
+    })
+}
+
+/// What turning every arm up to the thickest would have turned after a pass;
+/// none where an arm was not read.
+pub fn rule_turns(session: &Session, pass: usize) -> Option<Vec<i32>> {
+    let profile = session.sound_profile(pass);
     let arms = session.press.indexed_arms().map(|(arm, _)| {
         let station = session.stations.iter().position(|at| at.arm() == Some(arm));
         Some(profile.mean(station?)?.nm_f64())
@@ -145,15 +221,8 @@ fn gained_at(
     let notch_nm = effects.sum::<f64>() / session.press.arms.len().max(1) as f64;
     let mut turns = arm_by_arm(&at_arms, notch_nm);
     // The rule cannot turn a nut beyond its limits either.
-    for (turn, bound) in turns.iter_mut().zip(session.turn_bounds(read)) {
+    for (turn, bound) in turns.iter_mut().zip(session.turn_bounds(pass)) {
         *turn = (*turn).clamp(bound.least.min(0), bound.most.max(0));
     }
-    // The visit as it was after its first piece, knowing what is known today.
-    let mut asked = session.clone();
-    asked.id = String::new();
-    asked.known_response = None;
-    asked.earlier.clone_from(&record.next_visit.earlier);
-    asked.passes.truncate(after);
-    let forecaster = asked.forecaster_after(read, shelf, workspace);
-    Some(forecaster.ok()?.forecast(&turns).median_nm - left)
+    Some(turns)
 }

@@ -1,8 +1,10 @@
-//! Upkeep: tasks that come round on every press, when they are due, and who did
-//! them. Only a shop and the machine's manual know the right intervals; those
-//! here are usual ones until the shop sets its own.
+//! Upkeep: tasks that come round on every press, and on every gauge, when they
+//! are due, and who did them. Only a shop and the machine's manual know the
+//! right intervals; those here are usual ones until the shop sets its own.
+//! What was never recorded is not overdue: counting starts when the shop says
+//! when it was last done, or that it counts from a day on.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::num::NonZeroU32;
 
 use serde::{Deserialize, Serialize};
@@ -12,9 +14,6 @@ use crate::session::{Caution, IsoDate};
 
 use super::PressBook;
 
-/// Days beyond which an interval is not counted: a hundred years.
-const MOST_DAYS: u32 = 36_525;
-
 /// After how much a task comes round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -23,6 +22,18 @@ pub enum Interval {
     Days(NonZeroU32),
     /// So many pieces laced.
     Pieces(NonZeroU32),
+}
+
+/// The usual task that is done on every gauge, not on every press.
+const GAUGE_TASK: &str = "gauge-calibration";
+
+/// What a task is done on.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Whose {
+    /// A press, by its name.
+    Press(String),
+    /// A gauge of the shop, by its name.
+    Gauge(String),
 }
 
 /// Something to be done again and again on every press.
@@ -51,6 +62,9 @@ pub struct Task {
 pub enum Noted {
     /// A task was done: its key.
     Done(String),
+    /// Nobody knows when a task was last done; its interval counts from here:
+    /// its key.
+    Begun(String),
     /// So many pieces were laced in production since this was noted last.
     Laced(NonZeroU32),
 }
@@ -60,7 +74,11 @@ pub enum Noted {
 #[serde(deny_unknown_fields)]
 pub struct Entry {
     /// The press by its name.
+    #[serde(default)]
     pub press: String,
+    /// The gauge by its name, where the line is about a gauge.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub gauge: String,
     /// What was noted.
     pub noted: Noted,
     /// The day.
@@ -70,6 +88,40 @@ pub struct Entry {
     /// Who took it back, and when, where it was a mistake: it no longer counts.
     #[serde(default, skip_serializing_if = "is_usual")]
     pub taken_back: String,
+}
+
+impl Entry {
+    /// A line about a press or a gauge.
+    pub fn of(whose: &Whose, noted: Noted, day: IsoDate, who: &str) -> Self {
+        let (press, gauge) = match whose {
+            Whose::Press(press) => (press.clone(), String::new()),
+            Whose::Gauge(gauge) => (String::new(), gauge.clone()),
+        };
+        Self {
+            press,
+            gauge,
+            noted,
+            day,
+            who: who.trim().to_owned(),
+            taken_back: String::new(),
+        }
+    }
+
+    /// What it is about.
+    pub fn whose(&self) -> Whose {
+        match self.gauge.as_str() {
+            "" => Whose::Press(self.press.clone()),
+            gauge => Whose::Gauge(gauge.to_owned()),
+        }
+    }
+
+    /// The task it notes, by its key.
+    fn task(&self) -> Option<&str> {
+        match &self.noted {
+            Noted::Done(key) | Noted::Begun(key) => Some(key),
+            Noted::Laced(_) => None,
+        }
+    }
 }
 
 /// The upkeep of a shop.
@@ -85,8 +137,8 @@ pub struct Upkeep {
 /// changed meanwhile, so that neither's work is lost.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum UpkeepEdit {
-    /// Add a line to the log.
-    Note(Entry),
+    /// Add lines to the log, all of them or none.
+    Note(Vec<Entry>),
     /// Take a line of the log back, who and when.
     TakeBack(Entry, String),
     /// Put a task in the place of one that was so.
@@ -110,59 +162,12 @@ pub enum UpkeepRefusal {
     NoWords,
 }
 
-/// How a task stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Due {
-    /// It is due since this day.
-    Since(IsoDate),
-    /// It is due: so many pieces were laced since, as many as it may go or more.
-    PiecesOver(u64),
-    /// It was never noted as done.
-    NeverDone,
-    /// It goes by pieces, and the shop never noted those it laced in production;
-    /// the test pieces that the sessions know.
-    Uncounted(u64),
-    /// It is due on this day.
-    On(IsoDate),
-    /// So many pieces are left; pieces laced in production are noted up to this
-    /// day.
-    PiecesLeft(u64, IsoDate),
-}
-
-impl Due {
-    /// Whether it waits to be done, or nobody can say.
-    pub const fn wants_doing(self) -> bool {
-        !matches!(self, Self::On(_) | Self::PiecesLeft(..))
-    }
-
-    /// What stands first: what is due longest, then what is doubtful.
-    fn order(self) -> (u8, i64) {
-        let pieces = |pieces: u64| i64::try_from(pieces).unwrap_or(i64::MAX);
-        match self {
-            Self::Since(day) => (0, day.day_number()),
-            Self::PiecesOver(laced) => (1, -pieces(laced)),
-            Self::NeverDone => (2, 0),
-            Self::Uncounted(laced) => (3, -pieces(laced)),
-            Self::On(day) => (4, day.day_number()),
-            Self::PiecesLeft(left, _) => (5, pieces(left)),
-        }
-    }
-}
-
-/// A task of a press and how it stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct TaskDue {
-    /// The press by its name.
-    pub press: String,
-    /// The task.
-    pub task: Task,
-    /// How it stands.
-    pub due: Due,
-    /// The line of the log that says when it was last done.
-    pub last: Option<Entry>,
-}
-
 impl Task {
+    /// Whether it is done on every gauge, not on every press.
+    pub fn is_of_gauge(&self) -> bool {
+        self.key == GAUGE_TASK
+    }
+
     /// What to beware of. Of a task in the shop's words nobody here knows what
     /// it asks for: everything that hands in the press or air may do.
     pub fn cautions(&self) -> &'static [Caution] {
@@ -176,9 +181,11 @@ impl Task {
                 Eyes,
                 HandsClear,
             ],
-            "cover" | "gauge-calibration" => &[],
+            "cover" | GAUGE_TASK => &[],
             "dust" | "clean-jaws" => &[MadeSafe, JawBlocked, CompressedAir, Eyes],
             "jaw-check" => &[MadeSafe, HandsClear, Eyes],
+            "oil-slides" | "oil-rods" => &[MadeSafe, JawBlocked],
+            "fluid-level" => &[MadeSafe],
             _ => &[MadeSafe, JawBlocked, NipPoints],
         }
     }
@@ -210,7 +217,7 @@ impl Upkeep {
             task("fluid-level", days(30)),
             task("clean-jaws", Interval::Pieces(number(200))),
             task("jaw-check", days(90)),
-            task("gauge-calibration", days(365)),
+            task(GAUGE_TASK, days(365)),
         ]
     }
 
@@ -222,14 +229,16 @@ impl Upkeep {
         let mut tasks = self.tasks();
         let place = |tasks: &[Task], key: &str| tasks.iter().position(|task| task.key == key);
         match edit {
-            UpkeepEdit::Note(entry) => {
-                if entry.who.trim().is_empty() {
-                    return Err(UpkeepRefusal::Nobody);
+            UpkeepEdit::Note(entries) => {
+                for entry in &entries {
+                    if entry.who.trim().is_empty() {
+                        return Err(UpkeepRefusal::Nobody);
+                    }
+                    if let Some(key) = entry.task() {
+                        place(&tasks, key).ok_or(UpkeepRefusal::NoSuchTask)?;
+                    }
                 }
-                if let Noted::Done(key) = &entry.noted {
-                    place(&tasks, key).ok_or(UpkeepRefusal::NoSuchTask)?;
-                }
-                self.log.push(entry);
+                self.log.extend(entries);
                 return Ok(());
             }
             UpkeepEdit::TakeBack(entry, by) => {
@@ -257,10 +266,7 @@ impl Upkeep {
                 }
                 // Lines of the log keep their task though it was taken out of
                 // the file by hand.
-                let logged = self.log.iter().filter_map(|entry| match &entry.noted {
-                    Noted::Done(key) => Some(key.as_str()),
-                    Noted::Laced(_) => None,
-                });
+                let logged = self.log.iter().filter_map(Entry::task);
                 let used: BTreeSet<&str> = logged
                     .chain(tasks.iter().map(|task| task.key.as_str()))
                     .collect();
@@ -283,95 +289,16 @@ impl Upkeep {
     /// those of the log, by name.
     pub fn presses<'a>(&'a self, books: &'a [PressBook]) -> BTreeSet<&'a str> {
         let books = books.iter().map(|book| book.press.as_str());
-        books
-            .chain(self.log.iter().map(|entry| entry.press.as_str()))
-            .collect()
+        let log = self.log.iter().filter(|entry| entry.gauge.is_empty());
+        books.chain(log.map(|entry| entry.press.as_str())).collect()
     }
 
-    /// How every task in sight stands on a day at every press, what is due first
-    /// on top. Pieces are those of the visits and those noted in the log, since
-    /// the task was done; visits of that same day count too, so that it is due
-    /// rather early than late, and visits without a day count nowhere. Lines of
-    /// the log of a later day than today do not count yet.
-    pub fn due_list(&self, books: &[PressBook], today: IsoDate) -> Vec<TaskDue> {
-        let mut done: BTreeMap<(&str, &str), (usize, &Entry)> = BTreeMap::new();
-        let mut laced: BTreeMap<&str, Vec<(IsoDate, usize, u64)>> = BTreeMap::new();
-        let counts = |entry: &&Entry| entry.taken_back.is_empty() && entry.day <= today;
-        for (index, entry) in self.log.iter().enumerate().filter(|(_, it)| counts(it)) {
-            match &entry.noted {
-                Noted::Done(key) => {
-                    let last = done.entry((&entry.press, key)).or_insert((index, entry));
-                    if last.1.day <= entry.day {
-                        *last = (index, entry);
-                    }
-                }
-                Noted::Laced(pieces) => {
-                    let all = laced.entry(&entry.press).or_default();
-                    all.push((entry.day, index, u64::from(pieces.get())));
-                }
-            }
-        }
-        let mut visits: BTreeMap<&str, Vec<(IsoDate, u64)>> = BTreeMap::new();
-        for book in books {
-            let of_press = visits.entry(&book.press).or_default();
-            let days = book.visits.iter();
-            of_press.extend(days.filter_map(|visit| Some((visit.day?, visit.pieces as u64))));
-        }
-        let mut list = Vec::new();
-        let tasks = self.tasks();
-        for press in self.presses(books) {
-            let laced = laced.get(press).map_or(&[][..], Vec::as_slice);
-            let visits = visits.get(press).map_or(&[][..], Vec::as_slice);
-            for task in tasks.iter().filter(|task| !task.hidden) {
-                let last = done.get(&(press, task.key.as_str())).copied();
-                let due = last.map_or(Due::NeverDone, |last| {
-                    due(task.every, last, today, laced, visits)
-                });
-                list.push(TaskDue {
-                    press: press.to_owned(),
-                    task: task.clone(),
-                    due,
-                    last: last.map(|(_, entry)| entry.clone()),
-                });
-            }
-        }
-        list.sort_by_key(|task| task.due.order());
-        list
-    }
-}
-
-/// How a task stands that was last done by a line of the log.
-fn due(
-    every: Interval,
-    (index, last): (usize, &Entry),
-    today: IsoDate,
-    laced: &[(IsoDate, usize, u64)],
-    visits: &[(IsoDate, u64)],
-) -> Due {
-    let most = match every {
-        Interval::Days(days) => {
-            let day = last.day.later(i64::from(days.get().min(MOST_DAYS)));
-            return match day {
-                Some(day) if day <= today => Due::Since(day),
-                Some(day) => Due::On(day),
-                // Beyond the calendar: the log is of a day that cannot be.
-                None => Due::NeverDone,
-            };
-        }
-        Interval::Pieces(most) => u64::from(most.get()),
-    };
-    let noted = laced
-        .iter()
-        .filter(|(day, line, _)| (*day, *line) > (last.day, index))
-        .map(|(.., pieces)| *pieces);
-    let tested = visits
-        .iter()
-        .filter(|(day, _)| (last.day..=today).contains(day))
-        .map(|(_, pieces)| *pieces);
-    let since: u64 = noted.chain(tested).sum();
-    match laced.iter().map(|(day, ..)| *day).max() {
-        _ if since >= most => Due::PiecesOver(since),
-        None => Due::Uncounted(since),
-        Some(counted) => Due::PiecesLeft(most - since, counted),
+    /// The names of the shop's gauges: those of the visits and those of the log.
+    /// A gauge without a name cannot be told from another.
+    pub fn gauges<'a>(&'a self, books: &'a [PressBook]) -> BTreeSet<&'a str> {
+        let visits = books.iter().flat_map(|book| &book.visits);
+        let all = visits.map(|visit| visit.gauge.as_str());
+        let log = self.log.iter().map(|entry| entry.gauge.as_str());
+        all.chain(log).filter(|gauge| !gauge.is_empty()).collect()
     }
 }

@@ -43,6 +43,12 @@ pub struct VisitSummary {
     pub stands: Stands,
     /// Test pieces laced.
     pub pieces: usize,
+    /// Of them, those that were read.
+    pub read: usize,
+    /// The gauge by its name.
+    pub gauge: String,
+    /// Last day on which its calibration holds, where the visit says one.
+    pub calibration_due: Option<IsoDate>,
     /// Minutes that pieces and turns took, by what the session reckons them at.
     pub minutes: f64,
     /// Notches each nut was turned, in and out together.
@@ -62,7 +68,45 @@ pub struct VisitSummary {
     pub left_nm: Vec<Option<f64>>,
 }
 
+/// What is known of how a visit ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// No piece was read.
+    NotMeasured,
+    /// Something is missing or doubtful in the last piece.
+    Missing,
+    /// One piece was read and is outside; nothing was measured after it.
+    MeasuredOnce,
+    /// Pieces were read, and the last one laced was not.
+    NotMeasuredSince,
+    /// The one piece that was read is inside: nothing had to be done.
+    InsideAsFound,
+    /// The last of several is inside.
+    LeftInside,
+    /// The last of several is outside.
+    LeftOutside,
+}
+
 impl VisitSummary {
+    /// Whether the last piece read is how the press was left: not where it was
+    /// found outside and nothing was measured after.
+    pub fn was_left(&self) -> bool {
+        self.read > 1 || self.outcome() == Outcome::InsideAsFound
+    }
+
+    /// How it ended.
+    pub fn outcome(&self) -> Outcome {
+        match (self.stands, self.read) {
+            (Stands::NotLaced | Stands::Unread, 0) => Outcome::NotMeasured,
+            (Stands::NotLaced | Stands::Unread, _) => Outcome::NotMeasuredSince,
+            (Stands::Open, _) => Outcome::Missing,
+            (Stands::Outside, 0 | 1) => Outcome::MeasuredOnce,
+            (Stands::Outside, _) => Outcome::LeftOutside,
+            (Stands::Inside, 0 | 1) => Outcome::InsideAsFound,
+            (Stands::Inside, _) => Outcome::LeftInside,
+        }
+    }
+
     /// Sums a session up.
     pub fn of(session: &Session, file: String) -> Self {
         let read: Vec<usize> = session
@@ -110,6 +154,9 @@ impl VisitSummary {
             left: spread(read.last()),
             stands: session.last_gate().stands,
             pieces: session.passes.len(),
+            read: read.len(),
+            gauge: session.gauge.name.trim().to_owned(),
+            calibration_due: session.gauge.calibration_due,
             minutes,
             turned,
             nuts: (session.start_nuts.clone(), now.to_vec()),

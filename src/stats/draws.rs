@@ -162,6 +162,55 @@ impl LatinHypercube {
     }
 }
 
+/// The normal dimensions of a Latin hypercube, kept: for one purpose and number
+/// of draws they are the same every time.
+#[derive(Debug, Clone)]
+pub struct KeptCube {
+    purpose: Purpose,
+    count: usize,
+    next: LatinHypercube,
+    normals: Vec<Vec<f64>>,
+    /// The stream after each of them.
+    after: Vec<Draws>,
+}
+
+impl KeptCube {
+    /// For `count` joint draws.
+    pub fn new(count: usize, purpose: Purpose) -> Self {
+        Self {
+            purpose,
+            count,
+            next: LatinHypercube::new(count, purpose),
+            normals: Vec::new(),
+            after: Vec::new(),
+        }
+    }
+
+    /// Whether it is for so many draws of this purpose.
+    pub fn is_for(&self, count: usize, purpose: Purpose) -> bool {
+        (self.count, self.purpose) == (count, purpose)
+    }
+
+    /// The first normal dimensions, one value per joint draw each.
+    pub fn normals(&mut self, dimensions: usize) -> &[Vec<f64>] {
+        while self.normals.len() < dimensions {
+            self.normals.push(self.next.next_normal().to_vec());
+            self.after.push(self.next.draws.clone());
+        }
+        &self.normals[..dimensions]
+    }
+
+    /// A uniform dimension that comes after so many normal ones, all of which
+    /// have been asked for.
+    pub fn uniform_after(&self, dimensions: usize) -> Vec<f64> {
+        let mut uniform = self.next.uniform.clone();
+        if let Some(draws) = dimensions.checked_sub(1).and_then(|d| self.after.get(d)) {
+            draws.clone().shuffle(&mut uniform);
+        }
+        uniform
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -24,12 +24,9 @@ const PHASES: usize = 16;
 /// (and one integral beyond), where the distribution has reached its ends.
 const REACH: f64 = 7.0;
 
-/// The table and the room one integral needs.
+/// The table that integrals are looked up in.
 #[derive(Debug, Clone)]
 pub struct EvenRange {
-    /// Standard deviation and limit in use.
-    sd: f64,
-    limit: f64,
     /// Nodes of the table in each phase, and the value at its first one.
     length: usize,
     start: f64,
@@ -38,10 +35,9 @@ pub struct EvenRange {
     normal_pdf: Vec<f64>,
 }
 
-impl EvenRange {
-    /// For values of one standard deviation against one limit, in any one
-    /// unit. Builds a table of some 2,000 exponentials.
-    pub fn new(sd: f64, limit: f64) -> Self {
+/// Some 2,000 exponentials: worth keeping.
+impl Default for EvenRange {
+    fn default() -> Self {
         let start = -REACH - (MOST_NODES as f64 + 1.0) * NODE;
         let length = (2.0 * REACH / NODE) as usize + 2 * MOST_NODES + 4;
         let fill = |f: fn(f64) -> f64| {
@@ -52,51 +48,34 @@ impl EvenRange {
             places.map(f).collect()
         };
         Self {
-            sd,
-            limit,
             length,
             start,
             below: fill(normal_cdf),
             normal_pdf: fill(normal_pdf),
         }
     }
+}
 
-    /// The same table for another standard deviation and limit.
-    #[must_use]
-    pub fn put_to(mut self, sd: f64, limit: f64) -> Self {
-        self.sd = sd;
-        self.limit = limit;
-        self
-    }
-
-    /// True when built for this standard deviation and limit.
-    pub fn is_for(&self, sd: f64, limit: f64) -> bool {
-        (self.sd, self.limit) == (sd, limit)
-    }
-
+impl EvenRange {
     /// Probability that the range of independent normal values with these
-    /// means is at most the limit; absolute error below 2e-5.
+    /// means and one standard deviation, in any one unit, is at most the limit;
+    /// absolute error below 2e-5.
     ///
     /// A deviation of zero, or one below a millionth of the limit, leaves the
     /// means as they are. Means must be finite; without any, or with one, the
     /// answer is one.
-    pub fn probability(&self, means: &[f64]) -> f64 {
-        self.probability_with(self.sd, means)
-    }
-
-    /// The same for values of another standard deviation.
-    pub fn probability_with(&self, sd: f64, means: &[f64]) -> f64 {
+    pub fn probability(&self, sd: f64, limit: f64, means: &[f64]) -> f64 {
         let low = means.iter().copied().fold(f64::INFINITY, f64::min);
         let high = means.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         if means.len() < 2 {
             return 1.0;
         }
         let spread = high - low;
-        if sd <= 1e-6 * self.limit {
-            return if spread <= self.limit { 1.0 } else { 0.0 };
+        if sd <= 1e-6 * limit {
+            return if spread <= limit { 1.0 } else { 0.0 };
         }
         let scale = 1.0 / sd;
-        let width = self.limit * scale;
+        let width = limit * scale;
         // The outermost two alone are within the limit with a chance of at
         // most Phi(-7.4 / sqrt 2) = 1e-7.
         if spread * scale > width + 7.4 {
@@ -185,7 +164,7 @@ mod tests {
 
     #[test]
     fn ends() {
-        let of = |means: &[f64], sd, limit| EvenRange::new(sd, limit).probability(means);
+        let of = |means: &[f64], sd, limit| EvenRange::default().probability(sd, limit, means);
         assert_eq!(of(&[], 1.0, 1.0), 1.0);
         assert_eq!(of(&[3.0], 1.0, 1.0), 1.0);
         assert_eq!(of(&[3.0, 5.0], 0.0, 2.0), 1.0);

@@ -8,7 +8,7 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 use crate::press::{CountQuantity, LengthOutOfBounds, LengthQuantity};
 use crate::units::{Length, LengthProblem, Sign, TypedLength, Unit};
 
-use super::decimal_commas;
+use super::{decimal_commas, plain_lines};
 
 /// Which columns hold what, for files whose header does not say it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -86,6 +86,13 @@ pub enum CsvProblem {
     Empty,
     /// The header is none that can be read; its fields.
     Header(Vec<String>),
+    /// So many readings without names, which is no reading a station.
+    Unnamed {
+        /// Readings found.
+        found: usize,
+        /// Stations of the press.
+        stations: usize,
+    },
     /// A column mapped by hand that the file does not have, from 0.
     NoSuchColumn(usize),
     /// Places that are wrong, in the order of the file, at most
@@ -140,10 +147,10 @@ const MOST_NAME_BYTES: usize = 64;
 
 /// Headers that mean the station's name, its reading and the unit, and those
 /// of a column that only counts rounds.
-const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
-const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
+pub(super) const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
+pub(super) const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
 const UNIT: [&str; 2] = ["unit", "unidad"];
-const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
+pub(super) const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
 
 /// Reads a CSV text into texts for the cells of the readings grid: a row per
 /// station, its readings in the order of the file. They fit
@@ -190,7 +197,10 @@ pub fn readings_from_csv(text: &str, reading: &CsvReading<'_>) -> Result<CsvFoun
             check_columns(columns, widths.chain([first.fields.len()]))?;
             columns.clone()
         }
-        None => table.columns_of_header(first)?,
+        None => match table.columns_of_header(first) {
+            Err(header) => return plain_lines::read(text, reading, header),
+            Ok(columns) => columns,
+        },
     };
     let fields = rest.iter_mut().map(|record| &mut record.fields);
     let readings = columns.readings().collect();
@@ -554,7 +564,7 @@ fn length_of_one(mark: &str) -> Option<Length> {
 
 /// Whether a column's name is one of these, with a number behind it or none:
 /// `reading`, `Reading 2`.
-fn means(these: &[&str], name: &str) -> bool {
+pub(super) fn means(these: &[&str], name: &str) -> bool {
     if name.len() > MOST_NAME_BYTES {
         return false;
     }

@@ -18,6 +18,7 @@ mod in_order;
 mod log;
 mod moment;
 mod open;
+mod plain_lines;
 mod port_settings;
 mod practice_file;
 mod practice_record;

@@ -25,7 +25,7 @@ use super::replace::replace;
 use super::shop_folder::Stamp;
 
 /// The number of this format; raised with every change of what is summed up.
-const FORMAT: u32 = 1;
+const FORMAT: u32 = 2;
 
 /// Largest index that is read, in bytes.
 const MOST_BYTES: u64 = 1 << 30;
@@ -76,6 +76,9 @@ struct Line {
     left: Option<(i64, i64)>,
     stands: u8,
     pieces: usize,
+    read: usize,
+    gauge: String,
+    cal: Option<String>,
     minutes: f64,
     turned: Vec<u32>,
     nuts: (Vec<i32>, Vec<i32>),
@@ -188,6 +191,9 @@ impl Line {
                 .position(|stands| *stands == visit.stands)
                 .unwrap_or_default() as u8,
             pieces: visit.pieces,
+            read: visit.read,
+            gauge: visit.gauge.clone(),
+            cal: visit.calibration_due.map(|day| day.to_string()),
             minutes: visit.minutes,
             turned: visit.turned.clone(),
             nuts: (notches(&visit.nuts.0), notches(&visit.nuts.1)),
@@ -213,6 +219,10 @@ impl Line {
             written: self.at.0,
             bytes: self.at.1,
         };
+        let day = |day: Option<String>| match day {
+            None => Some(None),
+            Some(day) => Some(Some(IsoDate::parse(&day).ok()?)),
+        };
         let visit = VisitSummary {
             file: self.file.clone(),
             id: self.id,
@@ -220,10 +230,7 @@ impl Line {
             press: self.press,
             arms: lengths(self.arms),
             when: self.when,
-            day: match self.day {
-                None => None,
-                Some(day) => Some(IsoDate::parse(&day).ok()?),
-            },
+            day: day(self.day)?,
             who: self.who,
             belt: self.belt,
             repaired: self.repaired,
@@ -238,6 +245,9 @@ impl Line {
             left: exact(self.left)?,
             stands: *STANDS.get(usize::from(self.stands))?,
             pieces: self.pieces,
+            read: self.read,
+            gauge: self.gauge,
+            calibration_due: day(self.cal)?,
             minutes: self.minutes,
             turned: self.turned,
             nuts: (notches(self.nuts.0), notches(self.nuts.1)),

@@ -7,6 +7,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use crate::session::Session;
 use crate::shop::{PressBook, Upkeep, VisitSummary, press_books};
 
 use super::disk::DiskProblem;
@@ -115,6 +116,19 @@ impl ShopReader {
     /// # Errors
     /// Why the folder cannot be read; what was known stays known.
     pub fn look(&mut self, go_on: &mut dyn FnMut(Progress) -> bool) -> Result<Look, DiskProblem> {
+        self.look_and_hand_on(go_on, &mut |_, _| {})
+    }
+
+    /// The same; `taken` gets every session that is read, with the name of its
+    /// file, so that nobody has to read it again.
+    ///
+    /// # Errors
+    /// See [`ShopReader::look`].
+    pub fn look_and_hand_on(
+        &mut self,
+        go_on: &mut dyn FnMut(Progress) -> bool,
+        taken: &mut dyn FnMut(String, Session),
+    ) -> Result<Look, DiskProblem> {
         let found = session_files(&self.folder)?;
         let names = |paths: &[PathBuf]| -> Vec<String> {
             paths.iter().map(|path| self.name(path)).collect()
@@ -147,8 +161,11 @@ impl ShopReader {
         let mut read = 0;
         let mut broken_off = !go_on(Progress { read, of });
         if !broken_off {
-            in_order(&to_read, read_entry, |index, (stamp, entry)| {
+            in_order(&to_read, read_entry, |index, (stamp, entry, session)| {
                 if let Some((_, name)) = to_read.get(index) {
+                    if let Some(session) = session {
+                        taken(name.clone(), session);
+                    }
                     let new = self.known.insert(name.clone(), (stamp, entry));
                     let now = self.known.get(name);
                     changed |= new.as_ref().map(|(_, entry)| entry) != now.map(|(_, entry)| entry);
@@ -217,16 +234,17 @@ impl ShopReader {
 
 /// Reads one file, with the stamp it bore before it was read; none where the
 /// next change might bear the same.
-fn read_entry((path, name): &(PathBuf, String)) -> (Option<Stamp>, Entry) {
+fn read_entry((path, name): &(PathBuf, String)) -> (Option<Stamp>, Entry, Option<Session>) {
     let looked = SystemTime::now();
     let stamp = fs::metadata(path).ok().and_then(|found| Stamp::of(&found));
-    let entry = match open(path) {
+    let (entry, session) = match open(path) {
         Ok(opened) => {
             let visit = VisitSummary::of(&opened.session, name.clone());
-            Entry::Visit(Box::new(visit))
+            (Entry::Visit(Box::new(visit)), Some(opened.session))
         }
-        Err(OpenProblem::OtherKind(OtherKind::Practice)) => Entry::Practice,
-        Err(problem) => Entry::Unread(problem),
+        Err(OpenProblem::OtherKind(OtherKind::Practice)) => (Entry::Practice, None),
+        Err(problem) => (Entry::Unread(problem), None),
     };
-    (stamp.filter(|stamp| !stamp.is_fresh(looked)), entry)
+    let stamp = stamp.filter(|stamp| !stamp.is_fresh(looked));
+    (stamp, entry, session)
 }

@@ -18,12 +18,13 @@ use super::save::{Expected, SaveProblem, save_bytes_on, until_saved};
 pub const UPKEEP_FILE: &str = "upkeep.ron";
 
 /// The number of this format.
-const UPKEEP_FORMAT: u32 = 1;
+/// In 2, lines may begin the counting of a task, and be about a gauge.
+const UPKEEP_FORMAT: u32 = 2;
 
 /// The upkeep as it stands in its file.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct UpkeepFileV1 {
+struct UpkeepFile {
     upkeep_format: u32,
     #[serde(
         default,
@@ -67,7 +68,7 @@ fn opened(folder: &Path) -> Result<(Upkeep, Expected), OpenProblem> {
         }
         read => read?,
     };
-    let file: UpkeepFileV1 = read(utf8_text(&bytes)?, UPKEEP, UPKEEP_FORMAT)?;
+    let file: UpkeepFile = read(utf8_text(&bytes)?, UPKEEP, UPKEEP_FORMAT)?;
     let upkeep = Upkeep {
         own_tasks: file.tasks,
         log: file.log,
@@ -94,7 +95,7 @@ pub fn keep_upkeep(folder: &Path, edit: &UpkeepEdit) -> Result<Upkeep, UpkeepPro
 fn keep_once(folder: &Path, edit: &UpkeepEdit) -> Result<Upkeep, UpkeepProblem> {
     let (mut upkeep, expected) = opened(folder).map_err(UpkeepProblem::Open)?;
     upkeep.apply(edit.clone()).map_err(UpkeepProblem::Refused)?;
-    let file = UpkeepFileV1 {
+    let file = UpkeepFile {
         upkeep_format: UPKEEP_FORMAT,
         tasks: upkeep.own_tasks.clone(),
         log: upkeep.log.clone(),

@@ -47,7 +47,13 @@ impl App {
                 self.save_beside();
             }
             Action::SaveAs => self.ask_for_path(PathFor::SaveAs),
-            Action::Teach => self.ask_for_path(PathFor::Teach),
+            Action::Teach if self.practicing.is_none() => {
+                self.view.dialog = Some(Dialog::Teach);
+            }
+            Action::Teach | Action::ChoosePressFile => {
+                self.view.dialog = None;
+                self.ask_for_path(PathFor::Teach);
+            }
             Action::Print(what) => self.print(what, now),
             Action::Replace(path) => {
                 self.view.dialog = None;
@@ -171,7 +177,7 @@ impl App {
             Command::CrewView => Action::CrewView,
             Command::KeepPreview => Action::KeepPreview,
             Command::Strike => {
-                marks::asked_for(self.session(), &self.view.readings, self.figures().language)
+                marks::asked_for(self.session(), &self.view, self.figures().language)
             }
             Command::CopyPlan => Action::CopyPlan,
             Command::EarlierPass => Action::ShowPass(Some(shown.saturating_sub(1))),

@@ -43,8 +43,10 @@ pub enum Action {
     SaveAs,
     /// Save the document under this name, whatever is there.
     Replace(PathBuf),
-    /// Write what this session taught into a press file.
+    /// Tell what keeping what this session taught means.
     Teach,
+    /// Choose the press file that is taught.
+    ChoosePressFile,
     /// Put the session on paper: written aside and shown by the system's
     /// viewer, which prints it.
     Print(Printed),

@@ -431,6 +431,9 @@ impl eframe::App for App {
             || scene.view.lesson.is_some()
             || scene.view.shop.open
             || over;
+        if marked {
+            views::practice::strip::room(ui, palette);
+        }
         views::practice::strip::show(ui, &mut scene);
         if scene.view.lesson.is_some() || over {
             let screen = Frame::new().fill(palette.card).inner_margin(2.0 * GAP);
@@ -442,6 +445,7 @@ impl eframe::App for App {
                 }
             });
         } else if scene.view.shop.open && !scene.view.is_turning() {
+            views::toast::strip(ui, &mut scene);
             let screen = Frame::new().fill(palette.card).inner_margin(2.0 * GAP);
             CentralPanel::default()
                 .frame(screen)
@@ -465,7 +469,7 @@ impl eframe::App for App {
         }
         super::dropped::show_hovered(&ctx, scene.words(), palette, scene.unsaved);
         // Small print has no place before the crew; it can be found again.
-        if !whole {
+        if !whole || scene.view.shop.open {
             views::toast::over(&ctx, &mut scene);
         }
         super::focus_ring::show(&ctx, palette);

@@ -191,8 +191,10 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
     let share = |(share, least, most): (f32, f32, f32)| (width * share).clamp(least, most) - GAP;
     let in_front = scene.view.visit.in_front(scene.session);
     let (left, rest) = area.split_left_right_at_x(area.left() + share(LEFT));
-    // The steps of a stage need the room more than the plan does.
-    let (rest, right) = if in_front.is_none() || width >= ROOM_FOR_ALL {
+    // The steps of a stage need the room more than the plan does; there is no
+    // plan while readings are taken arm by arm.
+    let steps_beside = in_front.is_none() || width >= ROOM_FOR_ALL;
+    let (rest, right) = if steps_beside && scene.view.guided.is_none() {
         let (rest, right) = rest.split_left_right_at_x(rest.right() - share(RIGHT));
         let beside = Rect::from_min_max(rest.min, rest.max - Vec2::new(GAP, 0.0));
         (beside, Some(right))
@@ -222,7 +224,8 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
         views::picture::jaw_picture::show(&mut ui_of_middle, scene, middle.height());
     }
     if let Some(right) = right {
-        plan(&mut column(ui, "plan", right), scene);
+        // The steps of a stage have a way on of their own.
+        plan(&mut column(ui, "plan", right), scene, in_front.is_none());
     }
 }
 
@@ -255,7 +258,7 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
             (Pane::Readings, _) => readings(ui, scene),
             (Pane::Middle, Some(stage)) => views::visit::stage::show(ui, scene, stage),
             (Pane::Middle, None) => picture(ui, scene, strip),
-            (Pane::Plan, _) => plan(ui, scene),
+            (Pane::Plan, _) => plan(ui, scene, true),
         }
     });
 }
@@ -306,15 +309,21 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
+fn plan(ui: &mut Ui, scene: &mut Scene<'_>, with_act: bool) {
     let none = Frame::new();
+    let apart = none.inner_margin(Margin {
+        top: GAP as i8,
+        ..Margin::ZERO
+    });
     let low = ui.available_height() < STANDING_FIRST;
     let sentence_too = scene.view.one_column && low && ui.available_height() >= SENTENCE_FIRST;
-    Panel::bottom("act")
-        .frame(none)
-        .resizable(false)
-        .show_separator_line(false)
-        .show(ui, |ui| views::explaining::plan::act(ui, scene));
+    if with_act {
+        Panel::bottom("act")
+            .frame(apart)
+            .resizable(false)
+            .show_separator_line(false)
+            .show(ui, |ui| views::explaining::plan::act(ui, scene));
+    }
     CentralPanel::default().frame(none).show(ui, |ui| {
         ScrollArea::vertical()
             .id_salt("right")

@@ -72,16 +72,6 @@ impl Practicing {
         }
     }
 
-    /// The station with the fewest readings of the last piece, the first of
-    /// them.
-    pub fn next_station(&self) -> Option<usize> {
-        let piece = self.practice.pieces().last()?;
-        let counts = piece.readings.iter().map(Vec::len).enumerate();
-        counts
-            .min_by_key(|(_, count)| *count)
-            .map(|(station, _)| station)
-    }
-
     /// Whether advice is on show.
     pub fn shows_advice(&self) -> bool {
         self.practice

@@ -19,6 +19,9 @@ pub struct UpkeepDesk {
     pub list: Vec<TaskDue>,
     /// The presses that it is kept of.
     pub presses: Vec<String>,
+    /// Visits whose gauge has no name, so that its calibration cannot be
+    /// followed.
+    pub gauges_unnamed: usize,
     /// The day; none where the machine knows none.
     pub day: Option<IsoDate>,
 }
@@ -29,6 +32,7 @@ impl Default for UpkeepDesk {
             kept: Ok(Upkeep::default()),
             list: Vec::new(),
             presses: Vec::new(),
+            gauges_unnamed: 0,
             day: None,
         }
     }
@@ -54,10 +58,13 @@ impl App {
             ),
             _ => (Vec::new(), Vec::new()),
         };
+        let visits = books.iter().flat_map(|book| &book.visits);
+        let gauges_unnamed = visits.filter(|visit| visit.gauge.is_empty()).count();
         self.shop.upkeep = Arc::new(UpkeepDesk {
             kept,
             list,
             presses,
+            gauges_unnamed,
             day,
         });
     }
@@ -85,7 +92,11 @@ impl App {
             Ok(upkeep) => {
                 let words = self.words();
                 let sentence = match edit {
-                    UpkeepEdit::Note(entry) | UpkeepEdit::TakeBack(entry, _) => {
+                    UpkeepEdit::Note(entries) => match entries.as_slice() {
+                        [entry] => words.upkeep_noted(words.upkeep_line(entry, &upkeep.tasks())),
+                        entries => words.upkeep_began(entries.len()),
+                    },
+                    UpkeepEdit::TakeBack(entry, _) => {
                         words.upkeep_noted(words.upkeep_line(entry, &upkeep.tasks()))
                     }
                     _ => words.upkeep_saved().to_owned(),

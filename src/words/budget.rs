@@ -81,18 +81,26 @@ impl Figures {
 }
 
 impl Language {
-    /// What a scatter rests on.
-    pub fn scatter_source(self, scatter: &Scatter) -> String {
+    /// What a scatter rests on, in plain words.
+    pub fn scatter_known(self, scatter: &Scatter) -> String {
         match scatter.source {
             ScatterSource::Typed => self.scatter_typed().to_owned(),
-            ScatterSource::GaugeCheck => self.scatter_checked(self.freedom_text(scatter.dof)),
-            ScatterSource::Repeats(stations) => {
-                self.scatter_repeats(stations, self.freedom_text(scatter.dof))
+            ScatterSource::GaugeCheck => self.scatter_checked().to_owned(),
+            ScatterSource::Repeats(stations) => self.scatter_repeats(stations),
+            ScatterSource::Lacings(lacings) => self.scatter_lacings(lacings),
+            ScatterSource::Assumed => self.scatter_assumed().to_owned(),
+        }
+    }
+
+    /// What a scatter rests on, and how much that is.
+    pub fn scatter_source(self, scatter: &Scatter) -> String {
+        let known = self.scatter_known(scatter);
+        match scatter.source {
+            ScatterSource::Typed => known,
+            ScatterSource::Assumed => {
+                self.scatter_assumed_weight(known, self.freedom_text(scatter.dof))
             }
-            ScatterSource::Lacings(lacings) => {
-                self.scatter_lacings(lacings, self.freedom_text(scatter.dof))
-            }
-            ScatterSource::Assumed => self.scatter_assumed(self.freedom_text(scatter.dof)),
+            _ => self.scatter_weight(known, self.freedom_text(scatter.dof)),
         }
     }
 
@@ -147,20 +155,22 @@ texts! {
         es: "Se omite: el error de escala del instrumento. Todas las lecturas lo comparten y se cancela en cada diferencia."
     }
     scatter_typed { en: "typed in", es: "escrita a mano" }
-    scatter_checked(dof) {
-        en: "from the gauge check, {dof} degrees of freedom with what is assumed",
-        es: "de la revisión del instrumento, {dof} grados de libertad con lo supuesto"
+    scatter_checked { en: "from the gauge check", es: "de la revisión del instrumento" }
+    scatter_repeats(stations) {
+        en: "from repeats at {stations} measuring points",
+        es: "de repeticiones en {stations} puntos de medición"
     }
-    scatter_repeats(stations, dof) {
-        en: "from repeats at {stations} measuring points and half a resolution assumed, {dof} degrees of freedom",
-        es: "de repeticiones en {stations} puntos de medición y media resolución supuesta, {dof} grados de libertad"
+    scatter_lacings(lacings) {
+        en: "from {lacings} lacings without a turn",
+        es: "de {lacings} engrapes sin girar tuercas"
     }
-    scatter_lacings(lacings, dof) {
-        en: "from {lacings} lacings without a turn and what is assumed, {dof} degrees of freedom",
-        es: "de {lacings} engrapes sin girar tuercas y lo supuesto, {dof} grados de libertad"
+    scatter_assumed { en: "assumed until measured", es: "supuesta hasta medirla" }
+    scatter_weight(known, dof) {
+        en: "{known}, {dof} degrees of freedom with what is assumed",
+        es: "{known}, {dof} grados de libertad con lo supuesto"
     }
-    scatter_assumed(dof) {
-        en: "assumed until measured, weighted as {dof} degrees of freedom",
-        es: "supuesta hasta medirla, con peso de {dof} grados de libertad"
+    scatter_assumed_weight(known, dof) {
+        en: "{known}, weighted as {dof} degrees of freedom",
+        es: "{known}, con peso de {dof} grados de libertad"
     }
 }

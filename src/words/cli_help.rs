@@ -106,50 +106,57 @@ y sus brazos coinciden.
     }
     help_upkeep {
         en: "\
-jawtrue upkeep FOLDER [--press NAME] [--done TASK --who WHO]
-               [--laced N --who WHO] [--json]
+jawtrue upkeep FOLDER [--press NAME | --gauge NAME] [--done TASK --who WHO]
+               [--begin TASK --who WHO] [--laced N --who WHO] [--json]
 
-Tells what upkeep is due at the presses of a folder, what is due longest first,
-then what was never noted; and notes what is done, in the folder's upkeep.ron,
-with who and the day. Tasks come round after days or laced pieces: test pieces
+Tells what upkeep is due at the presses and gauges of a folder, what is due
+longest first, what was never recorded last; and notes what is done, in the
+folder's upkeep.ron, with who and the day. Tasks come round after days or laced pieces: test pieces
 count by themselves, pieces laced in production where they are noted. Intervals
 marked “default” are common practice, no source: the machine's manual comes
 first. Tasks are changed in the window, or in the file. If the file is damaged
 it is told and left as it is, and nothing is noted.
 
   --press NAME         only this press; needed to note something
+  --gauge NAME         only this gauge, by its name in the visits; needed to note
+                       its calibration
+  --begin TASK         nobody knows when it was last done: count from today
   --done TASK          note that this task is done; its name is in brackets in
                        the list
   --laced N            note that N pieces were laced in production since this
                        was noted last
   --who WHO            who did it
-  --json               one object a task and press, the same order: press, task,
-                       words, to_do, says, every_days, every_pieces, default,
-                       last_done, who, cautions; then one a file that was not
-                       read
+  --json               one object a task and press or gauge, the same order:
+                       press, gauge, task, words, to_do, recorded, says,
+                       every_days, every_pieces, default, last_done, who,
+                       cautions; then one a file that was not read
   --language en|es     language of the answer",
         es: "\
-jawtrue upkeep CARPETA [--press NOMBRE] [--done TAREA --who QUIÉN]
+jawtrue upkeep CARPETA [--press NOMBRE | --gauge NOMBRE]
+               [--done TAREA --who QUIÉN] [--begin TAREA --who QUIÉN]
                [--laced N --who QUIÉN] [--json]
 
-Dice qué mantenimiento toca en las prensas de una carpeta, primero lo más
-atrasado, luego lo que nunca se anotó; y anota lo hecho en el archivo upkeep.ron
-de la carpeta, con quién y qué día. Las tareas tocan cada tantos días o piezas
+Dice qué mantenimiento toca en las prensas e instrumentos de una carpeta, primero
+lo más atrasado, al final lo que no tiene registro; y anota lo hecho en el
+archivo upkeep.ron de la carpeta, con quién y qué día. Las tareas tocan cada tantos días o piezas
 engrapadas: las piezas de prueba se cuentan solas; las de producción, si se
 anotan. Los intervalos con «valor inicial» son práctica común, sin fuente:
 primero va el manual de la máquina. Las tareas se cambian en la ventana o en el
 archivo. Un archivo dañado se dice y queda como está, y no se anota nada.
 
   --press NOMBRE       solo esta prensa; necesario para anotar
+  --gauge NOMBRE       solo este instrumento, por su nombre en las visitas;
+                       necesario para anotar su calibración
+  --begin TAREA        nadie sabe cuándo se hizo: contar desde hoy
   --done TAREA         anotar que esta tarea está hecha; su nombre va entre
                        corchetes en la lista
   --laced N            anotar que se engraparon N piezas en producción desde la
                        última nota
   --who QUIÉN          quién lo hizo
-  --json               un objeto por tarea y prensa, en el mismo orden: press,
-                       task, words, to_do, says, every_days, every_pieces,
-                       default, last_done, who, cautions; luego uno por archivo
-                       no leído
+  --json               un objeto por tarea y prensa o instrumento, en el mismo
+                       orden: press, gauge, task, words, to_do, recorded, says,
+                       every_days, every_pieces, default, last_done, who,
+                       cautions; luego uno por archivo no leído
   --language en|es     idioma de la respuesta"
     }
     help_export {
@@ -336,6 +343,8 @@ listed by line and column.
                        row per reading, or the arms' letters (A,B,C,D) with a
                        row per round, where an empty place is an arm not
                        measured. A further measuring point is named B+6.
+                       Without such a line: an arm and its readings a line
+                       (A 0.2500 0.2505), or one reading for every point.
                        Columns are separated by commas, semicolons or tabs;
                        with decimal commas not by commas. A reading without a
                        unit is in the session's
@@ -357,8 +366,10 @@ lugar que está mal por línea y columna.
                        brazo,lectura,unidad con una fila por lectura, o las
                        letras de los brazos (A,B,C,D) con una fila por ronda,
                        donde un lugar vacío es un brazo sin medir. Otro punto
-                       se llama B+6. Las columnas se separan con comas, punto y
-                       coma o tabuladores; con comas decimales, no con comas.
+                       se llama B+6. Sin esa línea: un brazo y sus lecturas por
+                       línea (A 0.2500 0.2505), o una lectura por punto. Las
+                       columnas se separan con comas, punto y coma o
+                       tabuladores; con comas decimales, no con comas.
                        Una lectura sin unidad va en la de la sesión
   --turned LISTA       ranuras que se giró cada tuerca desde la pasada anterior
                        (en la primera: desde --nuts), ABRIR positivo, una por

@@ -20,7 +20,6 @@ texts! {
     crew_harm_crushed { en: "Hooks cut the belt; it runs crooked.", es: "Los ganchos cortan; banda chueca." }
     crew_harm_loose { en: "Hooks pull out; the belt runs crooked.", es: "Los ganchos se zafan; banda chueca." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
-    crew_expected { en: "Expected: nobody has measured this.", es: "Se espera así: nadie lo ha medido." }
     crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
@@ -30,13 +29,16 @@ texts! {
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
-    crew_turn(turns) { en: "Power off, locked out, no pressure, tried. Then turn: {turns}.", es: "Sin corriente, con candado, sin presión, probado. Luego gire: {turns}." }
-    crew_turn_drawn { en: "Power off, locked out, no pressure, tried. Then turn as drawn.", es: "Sin corriente, con candado, sin presión, probado. Luego gire como en el dibujo." }
+    crew_safe_first { en: "Lock out, try, block jaw, pins out.", es: "Candado, prueba, bloqueo, chavetas." }
+    crew_turn(turns, ways) { en: "Then turn {turns}; {ways}.", es: "Luego gire {turns}; {ways}." }
+    crew_turn_drawn(ways) { en: "Then turn as drawn; {ways}.", es: "Luego gire como se ve; {ways}." }
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
     crew_turned_drawn { en: "Then the nuts were turned as drawn.", es: "Después se giraron las tuercas como en el dibujo." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     side_from_to(found, left, limit) { en: "From {found} to {left}, limit {limit}.", es: "De {found} a {left}, límite {limit}." }
-    crew_should_come(spread) { en: "Should come to about {spread}.", es: "Debería quedar cerca de {spread}." }
+    crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
+    crew_expected_about(spread) { en: "Expected, not measured: about {spread}.", es: "Se espera, sin medir: cerca de {spread}." }
+    crew_another { en: "It will probably take another piece.", es: "Quizá haga falta otra pieza." }
     crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
     crew_gap_before(factor) { en: "gap drawn ×{factor}, line: before", es: "abertura ×{factor}, línea: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }

@@ -79,6 +79,8 @@ texts! {
         en: "Last: {reading} at {station}, reading {repeat}",
         es: "Última: {reading} en {station}, lectura {repeat}"
     }
+    guided_before(pass, there) { en: "Pass {pass} here: {there}", es: "Pasada {pass} aquí: {there}" }
+    guided_against(pass, there, by) { en: "Pass {pass} here: {there}, now {by}", es: "Pasada {pass} aquí: {there}, ahora {by}" }
     guided_type_or_skip(station) {
         en: "Type the reading at {station}, or skip it.",
         es: "Escriba la lectura en {station}, u omítala."
@@ -99,8 +101,8 @@ texts! {
         en: "{reading} was not noted: no arm is next. Add a round or go back.",
         es: "{reading} no se anotó: no sigue ningún brazo. Agregue una ronda o vuelva atrás."
     }
-    port_title { en: "Gauge over a serial port", es: "Instrumento por puerto serie" }
-    port_button { en: "Serial port", es: "Puerto serie" }
+    port_title { en: "Gauge over a serial port", es: "Instrumento por puerto serial" }
+    port_button { en: "Serial port", es: "Puerto serial" }
     port_text {
         en: "Every line with one number, with or without a unit, becomes a reading. A gauge that types like a keyboard and ends with Enter needs none of this.",
         es: "Cada línea con un número, con o sin unidad, se vuelve una lectura. Un instrumento que escribe como teclado y termina con Enter no necesita nada de esto."
@@ -136,11 +138,11 @@ texts! {
     }
     port_denied(port) {
         en: "You may not use the port {port}. On Linux your user must be in the group for serial ports (often dialout).",
-        es: "Usted no puede usar el puerto {port}. En Linux su usuario debe estar en el grupo de puertos serie (a menudo dialout)."
+        es: "Usted no puede usar el puerto {port}. En Linux su usuario debe estar en el grupo de puertos seriales (a menudo dialout)."
     }
     port_busy(port) {
-        en: "Another program is using the port {port}.",
-        es: "Otro programa está usando el puerto {port}."
+        en: "Another program is using the port {port}. Close that program and connect again.",
+        es: "Otro programa está usando el puerto {port}. Cierre ese programa y conecte otra vez."
     }
     port_refused(port, why) { en: "The port {port} cannot be opened. {why}", es: "El puerto {port} no se puede abrir. {why}" }
 }

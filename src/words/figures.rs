@@ -2,8 +2,8 @@
 
 use crate::press::{ArmIndex, Notches};
 use crate::units::{
-    ExactLength, Length, Rounding, Unit, decimal_text, decimals_for_step, decimals_keeping_side,
-    decimals_of_means,
+    ExactLength, Length, Rounding, TypedLength, Unit, decimal_text, decimals_for_step,
+    decimals_keeping_side, decimals_of_means,
 };
 
 use super::Language;
@@ -102,6 +102,21 @@ impl Figures {
     /// a thousandth ([`Rounding::Inward`]).
     pub fn limit(&self, limit: Length) -> String {
         self.with_unit(&self.short(limit, Rounding::Inward))
+    }
+
+    /// A typed length as a field shows it: as typed in its own unit, in the
+    /// other as short as [`Self::plain`], or as a [`Self::limit`].
+    pub fn in_field(&self, typed: &TypedLength, limit: bool) -> String {
+        if typed.unit() == self.unit {
+            return typed.text().to_owned();
+        }
+        let rounding = if limit {
+            Rounding::Inward
+        } else {
+            Rounding::Nearest
+        };
+        let digits = self.short(typed.length(), rounding);
+        format!("{digits} {}", self.unit.mark())
     }
 
     fn short(&self, length: Length, rounding: Rounding) -> String {

@@ -1,6 +1,7 @@
 //! What the fields about press and visit measure, said under the picture that
 //! shows it.
 
+use crate::press::Material;
 use crate::units::Unit;
 
 use super::Language;
@@ -9,10 +10,8 @@ impl Language {
     /// The six fields of section and rods with the units they are asked for
     /// in, in the order in which they are asked.
     pub fn jaw_and_rods_fields(self, unit: Unit) -> [String; 6] {
-        let (modulus, length) = match unit {
-            Unit::Inch => (self.million_psi(), self.inch_short()),
-            Unit::Millimetre => ("GPa", "mm"),
-        };
+        let modulus = self.modulus_unit(unit);
+        let length = self.unit_short(unit);
         [
             (self.jaw_stiffness(), modulus),
             (self.jaw_width(), length),
@@ -22,6 +21,14 @@ impl Language {
             (self.rod_length(), length),
         ]
         .map(|(name, unit)| format!("{name}, {unit}"))
+    }
+
+    /// The unit that moduli are asked for in.
+    pub fn modulus_unit(self, unit: Unit) -> &'static str {
+        match unit {
+            Unit::Inch => self.million_psi(),
+            Unit::Millimetre => "GPa",
+        }
     }
 
     /// What each of the six is, in a sentence.
@@ -36,16 +43,26 @@ impl Language {
     }
 }
 
+names! {
+    /// What jaws and rods are made of.
+    pub material(Material) {
+        Steel { en: "Steel", es: "Acero" }
+        Aluminium { en: "Aluminum", es: "Aluminio" }
+        CastIron { en: "Cast iron", es: "Hierro fundido" }
+    }
+}
+
 texts! {
     part_press { en: "Press", es: "Prensa" }
     part_visit { en: "Visit", es: "Visita" }
     part_jaw_and_rods { en: "Jaw and rods", es: "Mordaza y tirantes" }
     means_nothing_yet { en: "Go to a field: the picture shows what it measures.", es: "Vaya a un campo: el dibujo muestra qué mide." }
+    arms_from_left { en: "Arms are named from the operator's left.", es: "Los brazos se nombran desde la izquierda del operador." }
     means_jaw_length { en: "Jaw length: from end to end.", es: "Largo de la mordaza: de extremo a extremo." }
     means_position(arm) { en: "Position of {arm}: from the jaw's left end, seen by the operator, to the center of the arm.", es: "Posición de {arm}: desde el extremo izquierdo de la mordaza, visto por el operador, hasta el centro del brazo." }
     means_notch_effect { en: "Thickness per notch: how much the splice there changes when its nut is turned one notch.", es: "Espesor por ranura: cuánto cambia ahí el empalme al girar su tuerca una ranura." }
     means_nut_travel { en: "Nut travel: how far a nut moves along its rod in one notch.", es: "Avance: cuánto se mueve la tuerca por el tirante en una ranura." }
-    means_limit(arm) { en: "Limits of {arm}: notches from flush at which the nut may still stand. IN is minus, OUT is plus.", es: "Límites de {arm}: ranuras desde el ras en las que la tuerca aún puede quedar. CERRAR es menos, ABRIR es más." }
+    means_limit(arm) { en: "Limits of {arm}: notches from flush at which the nut may still stand. IN is minus, OUT is plus. Empty: none.", es: "Límites de {arm}: ranuras desde el ras en las que la tuerca aún puede quedar. CERRAR es menos, ABRIR es más. Vacío: sin límite." }
     means_margin(arm) { en: "Opening margin at {arm}: how much further the jaw opens than the hook retainer needs to come out.", es: "Margen de apertura en {arm}: cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
     means_start_nut(arm) { en: "Nut {arm} as found: notches from flush with the end of the rod, OUT is plus.", es: "Tuerca {arm} al inicio: ranuras desde el ras del tirante, ABRIR es más." }
     million_psi { en: "million psi", es: "millones de psi" }
@@ -55,10 +72,24 @@ texts! {
     rod_stiffness { en: "Elastic modulus of the rods", es: "Módulo de elasticidad de los tirantes" }
     rod_diameter { en: "Rod diameter", es: "Diámetro del tirante" }
     rod_length { en: "Rod length", es: "Largo del tirante" }
-    means_stiffness { en: "Elastic modulus: how stiff the steel is. Its data sheet has it.", es: "Módulo de elasticidad: qué tan rígido es el acero. Está en su hoja técnica." }
+    means_stiffness { en: "Elastic modulus: how stiff the material is. Choose the material, or type the figure of its data sheet.", es: "Módulo de elasticidad: qué tan rígido es el material. Elija el material o escriba el valor de su hoja técnica." }
     means_jaw_width { en: "Jaw width: across the rods.", es: "Ancho de la mordaza: a través de los tirantes." }
     means_jaw_height { en: "Jaw height: along the rods.", es: "Altura de la mordaza: a lo largo de los tirantes." }
     means_rod_diameter { en: "Rod diameter: of the plain rod, not over the thread.", es: "Diámetro del tirante: de la parte lisa, no de la rosca." }
     means_rod_length { en: "Rod length: from seat to seat.", es: "Largo del tirante: de apoyo a apoyo." }
+    jaw { en: "Jaw", es: "Mordaza" }
+    rods { en: "Rods", es: "Tirantes" }
+    made_of { en: "Made of", es: "Material" }
+    handbook_modulus(value, unit) { en: "{value} {unit}, a handbook value", es: "{value} {unit}, valor de manual técnico" }
+    means_tolerance { en: "Tolerance on the spread: how much thicker the thickest arm may be than the thinnest. The green band slides up and down.", es: "Tolerancia de la diferencia máxima: cuánto más grueso puede ser el brazo más grueso que el más delgado. La franja verde sube y baja." }
+    means_target { en: "Target thickness: how thick the splice should be overall. Empty: only the spread is judged.", es: "Espesor deseado: qué tan grueso debe ser el empalme en general. Vacío: solo se juzga la diferencia." }
+    means_gauge_step { en: "Gauge resolution: the smallest step that the gauge shows.", es: "Resolución: el paso más fino que muestra el instrumento." }
+    typed_as(text) { en: "typed as {text}", es: "se escribió {text}" }
+    section_who_and_when { en: "Who and when", es: "Quién y cuándo" }
+    section_belt_and_hooks { en: "Belt and hooks", es: "Banda y ganchos" }
+    section_job { en: "The job", es: "El trabajo" }
+    section_minutes { en: "What the work takes, in minutes", es: "Cuánto toma el trabajo, en minutos" }
+    gauge_more { en: "More about the gauge", es: "Más del instrumento" }
+    tolerance_usual { en: "usual", es: "usual" }
     sketch_of_press(what) { en: "The press: {what}", es: "La prensa: {what}" }
 }

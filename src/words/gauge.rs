@@ -29,14 +29,13 @@ impl Figures {
         }
     }
 
-    /// A gauge of the library in a list: kind, step and limit of error.
+    /// A gauge of the library among its kind: step and limit of error.
     pub fn preset_line(&self, preset: &GaugePreset) -> String {
         let words = self.language;
-        let kind = words.gauge_kind(preset.kind);
         let step = self.plain(preset.step);
         match preset.limit_of_error {
-            Some(limit) => words.preset_with_limit(kind, step, self.plain(limit)),
-            None => words.preset_without_limit(kind, step),
+            Some(limit) => words.preset_with_limit(step, self.plain(limit)),
+            None => words.preset_without_limit(step),
         }
     }
 
@@ -107,11 +106,11 @@ texts! {
         en: "{gauge} uses up {percent} of the tolerance: take a finer one.",
         es: "{gauge} consume el {percent} de la tolerancia: tome uno más fino."
     }
-    preset_with_limit(kind, step, limit) {
-        en: "{kind}, resolution {step}, accuracy {limit}",
-        es: "{kind}, resolución {step}, exactitud {limit}"
+    preset_with_limit(step, limit) {
+        en: "reads to {step}, accuracy {limit}",
+        es: "resolución {step}, exactitud {limit}"
     }
-    preset_without_limit(kind, step) { en: "{kind}, resolution {step}", es: "{kind}, resolución {step}" }
+    preset_without_limit(step) { en: "reads to {step}", es: "resolución {step}" }
     calibration_overdue(due) {
         en: "The gauge's calibration ran out on {due}.",
         es: "La calibración del instrumento venció el {due}."

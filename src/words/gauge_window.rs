@@ -18,16 +18,12 @@ texts! {
         en: "How finely the gauge reads decides how far a spread can be trusted. A finer gauge gives a surer answer.",
         es: "Lo fino que lee el instrumento decide cuánto se puede confiar en una diferencia. Uno más fino da una respuesta más segura."
     }
-    gauge_name_short { en: "Name", es: "Nombre" }
     gauge_kind_label { en: "Kind", es: "Tipo" }
     gauge_kind_named(kind) { en: "Kind: {kind}", es: "Tipo: {kind}" }
-    gauge_step_short { en: "Resolution", es: "Resolución" }
-    gauge_limit_short { en: "Accuracy", es: "Exactitud" }
-    gauge_repeatability_short { en: "Repeatability", es: "Repetibilidad" }
     calibration_due_hint { en: "such as 2026-11-25", es: "como 2026-11-25" }
     limit_of_error_hint {
-        en: "Accuracy matters only for the overall thickness; an error that all readings share cancels in the spread. Type repeatability and variation as one standard deviation; the gauge check works them out for you.",
-        es: "La exactitud solo cuenta para el espesor general; el error que comparten todas las lecturas se cancela en la diferencia. Repetibilidad y variación van como una desviación estándar; la revisión del instrumento las calcula."
+        en: "Accuracy matters only for the overall thickness: an error that all readings share drops out of the spread. Leave repeatability and variation empty; the gauge check works them out (as one standard deviation).",
+        es: "La exactitud solo cuenta para el espesor general: el error que comparten todas las lecturas no afecta la diferencia. Deje vacías la repetibilidad y la variación; la revisión del instrumento las calcula (como una desviación estándar)."
     }
     calibration_holds(due) {
         en: "The calibration is good until {due}.",
@@ -37,19 +33,18 @@ texts! {
         en: "No date is set: nothing will warn when the calibration runs out.",
         es: "No hay fecha: nada avisará cuando venza la calibración."
     }
-    scatter_in_force(what, sd, source) {
-        en: "{what}: {sd} ({source})",
-        es: "{what}: {sd} ({source})"
+    scatter_in_force(what, sd, known) {
+        en: "{what} used now: {sd}, {known}.",
+        es: "{what} en uso: {sd}, {known}."
     }
-    gauge_library { en: "Start from a kind of gauge", es: "Partir de un tipo de instrumento" }
     gauge_library_hint {
-        en: "Resolution and accuracy as published; you can change every figure afterwards.",
-        es: "Resolución y exactitud publicadas; después puede cambiar cada valor."
+        en: "Take one, as published, or fill in the gauge's own figures below.",
+        es: "Tome uno, como está publicado, o llene abajo los valores de su instrumento."
     }
     preset_from(line, source) { en: "{line} ({source})", es: "{line} ({source})" }
     preset_overwrites(preset) {
-        en: "{preset}: this replaces kind, resolution and accuracy, and clears the repeatability. Name and date stay.",
-        es: "{preset}: esto reemplaza tipo, resolución y exactitud, y borra la repetibilidad. El nombre y la fecha quedan."
+        en: "{preset}: this replaces resolution and accuracy and clears the repeatability. Name and date stay.",
+        es: "{preset}: esto reemplaza resolución y exactitud y borra la repetibilidad. El nombre y la fecha quedan."
     }
     preset_take { en: "Take it", es: "Tomarlo" }
     preset_keep { en: "Keep what is there", es: "Dejar lo que hay" }

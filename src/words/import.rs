@@ -20,6 +20,7 @@ impl Figures {
                 let found = shortened(&fields.join(", "));
                 vec![words.csv_header(found)]
             }
+            &CsvProblem::Unnamed { found, stations } => vec![words.csv_unnamed(found, stations)],
             CsvProblem::NoSuchColumn(column) => vec![words.csv_no_such_column(column + 1)],
             CsvProblem::Cells(places) => places
                 .iter()
@@ -108,18 +109,19 @@ texts! {
         es: "{place}: la lectura está en {own}, pero la columna de unidad dice {beside}. Deje la correcta de las dos."
     }
     csv_empty {
-        en: "The file is empty.",
-        es: "El archivo está vacío."
+        en: "The file is empty. Choose one with readings, such as a line “A 0.2500” for each arm.",
+        es: "El archivo está vacío. Elija uno con lecturas, por ejemplo una línea «A 0.2500» por brazo."
     }
     command_import { en: "Import readings", es: "Importar lecturas" }
     import_button { en: "Import", es: "Importar" }
     import_text {
-        en: "Readings from a spreadsheet or another program, as CSV: one file, one pass. Either all of it is taken or nothing.",
-        es: "Lecturas de una hoja de cálculo u otro programa, como CSV: un archivo, una pasada. Se toma todo o nada."
+        en: "One pass at a time: paste the readings, or take them from a file. All of it is taken, or nothing.",
+        es: "Una pasada a la vez: pegue las lecturas o tómelas de un archivo. Se toma todo o nada."
     }
-    import_choose { en: "Choose a file", es: "Elegir un archivo" }
-    import_paste { en: "Or paste the rows here", es: "O pegue aquí las filas" }
+    import_choose { en: "Take a file (CSV)", es: "Tomar un archivo (CSV)" }
+    import_paste { en: "Paste or type here: a line for each arm, one line with a reading for each arm, or a table from a spreadsheet", es: "Pegue o escriba aquí: una línea por brazo, una línea con una lectura por brazo, o una tabla de una hoja de cálculo" }
     import_has_header { en: "The first line names the columns", es: "La primera línea nombra las columnas" }
+    import_by_hand { en: "Or say what each column holds:", es: "O diga qué tiene cada columna:" }
     import_line { en: "line", es: "línea" }
     import_column(number, role) { en: "Column {number}: {role}", es: "Columna {number}: {role}" }
     import_out { en: "left out", es: "se omite" }
@@ -132,8 +134,8 @@ texts! {
     import_into(pass) { en: "pass {pass}", es: "la pasada {pass}" }
     import_after(pass) { en: "pass {pass}, after its readings", es: "la pasada {pass}, tras sus lecturas" }
     import_in_place(pass) { en: "pass {pass}, in place of its readings", es: "la pasada {pass}, en lugar de sus lecturas" }
-    import_one_reading { en: "1 reading found.", es: "Se encontró 1 lectura." }
-    import_readings(count) { en: "{count} readings found.", es: "Se encontraron {count} lecturas." }
+    import_one_reading { en: "Understood: 1 reading", es: "Se entendió 1 lectura" }
+    import_readings(count) { en: "Understood: {count} readings", es: "Se entendieron {count} lecturas" }
     import_nothing { en: "Nothing can be imported yet:", es: "Todavía no se puede importar nada:" }
     import_take { en: "Import them", es: "Importarlas" }
     said_imported(pass) {
@@ -145,16 +147,16 @@ texts! {
         es: "No se importó nada de {path}:"
     }
     csv_no_reading {
-        en: "There is no reading in the file.",
-        es: "No hay ninguna lectura en el archivo."
+        en: "There is a heading, but no reading below it. Add lines such as “A 0.2500”.",
+        es: "Hay encabezado, pero ninguna lectura debajo. Agregue líneas como «A 0.2500»."
     }
     csv_and_more {
         en: "There may be more; only the first are listed.",
         es: "Puede haber más; solo se muestran los primeros."
     }
     csv_not_read(stations) {
-        en: "Not in the file: {stations}.",
-        es: "No están en el archivo: {stations}."
+        en: "No reading for {stations}.",
+        es: "Sin lectura en {stations}."
     }
     csv_decimal_commas(first) {
         en: "The file has decimal commas, and commas between its columns as well; the first reading was taken as {first}. Check it.",
@@ -185,12 +187,16 @@ texts! {
         es: "El archivo no es texto. Guárdelo primero como CSV en la hoja de cálculo."
     }
     csv_header(found) {
-        en: "The first line should name the columns, such as “arm,reading”, “arm,reading,unit” or “A,B,C,D”; it is “{found}”. Choose yourself what each column is.",
-        es: "La primera línea debe nombrar las columnas, como «brazo,lectura», «brazo,lectura,unidad» o «A,B,C,D»; dice «{found}». Elija usted qué es cada columna."
+        en: "The readings could not be told apart. Put the arm first on each line, “A 0.2500 0.2505”, or name the columns in the first line, “arm,reading” or “A,B,C,D”; it is “{found}”.",
+        es: "No se pudo saber qué lectura es de qué brazo. Ponga el brazo al inicio de cada línea, «A 0.2500 0.2505», o nombre las columnas en la primera línea, «brazo,lectura» o «A,B,C,D»; dice «{found}»."
+    }
+    csv_unnamed(found, stations) {
+        en: "There are {stations} measuring points; found {found} readings without the name of an arm. Give one reading for each point from the left, or put the arm first on each line: “A 0.2500 0.2505”.",
+        es: "Hay {stations} puntos de medición; se encontraron {found} lecturas sin el nombre de un brazo. Dé una lectura por punto desde la izquierda, o ponga el brazo al inicio de cada línea: «A 0.2500 0.2505»."
     }
     csv_no_such_column(column) {
-        en: "The file has no column {column}.",
-        es: "El archivo no tiene columna {column}."
+        en: "No line has a column {column}. Choose another column.",
+        es: "Ninguna línea tiene columna {column}. Elija otra columna."
     }
     csv_place_number(line, column) { en: "Line {line}, column {column}", es: "Línea {line}, columna {column}" }
     csv_place_named(line, column, header) {
@@ -198,24 +204,24 @@ texts! {
         es: "Línea {line}, columna {column} ({header})"
     }
     csv_unknown_station(place, name) {
-        en: "{place}: this press has no arm or measuring point “{name}”.",
-        es: "{place}: esta prensa no tiene brazo ni punto de medición «{name}»."
+        en: "{place}: this press has no arm or measuring point “{name}”. Type its letter, A for the first arm from the operator's left.",
+        es: "{place}: esta prensa no tiene brazo ni punto de medición «{name}». Escriba su letra, A para el primer brazo desde la izquierda del operador."
     }
     csv_second_column(place, name) {
-        en: "{place}: there is already a column for {name}.",
-        es: "{place}: ya hay una columna para {name}."
+        en: "{place}: {name} has a column already. Keep one of the two.",
+        es: "{place}: {name} ya tiene columna. Deje una de las dos."
     }
     csv_missing(place) {
-        en: "{place}: nothing here. Fill it in.",
-        es: "{place}: no hay nada. Llénelo."
+        en: "{place}: the arm or its reading is missing. Fill it in, or take the line out.",
+        es: "{place}: falta el brazo o su lectura. Llénelo o quite la línea."
     }
     csv_beyond(place, text) {
-        en: "{place}: “{text}” is past the last column. If the file has decimal commas, separate the columns with semicolons.",
-        es: "{place}: «{text}» está después de la última columna. Si hay comas decimales, separe las columnas con punto y coma."
+        en: "{place}: “{text}” is past the last column that the heading names. Take it out, or name its column; with decimal commas, separate the columns with semicolons.",
+        es: "{place}: «{text}» está después de la última columna del encabezado. Quítelo o nombre su columna; si hay comas decimales, separe las columnas con punto y coma."
     }
     csv_too_many(place) {
-        en: "{place}: more readings at one measuring point than can be kept.",
-        es: "{place}: más lecturas en un punto de medición de las que se pueden guardar."
+        en: "{place}: too many readings at one measuring point. Import one pass at a time.",
+        es: "{place}: demasiadas lecturas en un punto de medición. Importe una pasada a la vez."
     }
     line_no_number(found) {
         en: "The gauge sent “{found}”: there is no number in it.",

@@ -209,6 +209,10 @@ texts! {
     lesson_assumed { en: "Simulated press. The jaw as a beam on rods; stiffness, rod stretch and opening assumed where not measured.", es: "Prensa simulada. Mordaza como viga sobre tirantes; rigidez, estiramiento y apertura supuestos donde no se midieron." }
     lesson_not_computed { en: "This press cannot be worked out with these nuts.", es: "Esta prensa no se puede calcular con estas tuercas." }
     lesson_load(share) { en: "{share} of the load", es: "{share} de la carga" }
+    lesson_load_short(share) { en: "{share}\nof load", es: "{share}\nde carga" }
+    lesson_out { en: "▲ OUT", es: "▲ ABRIR" }
+    lesson_in { en: "▼ IN", es: "▼ CERRAR" }
+    lesson_keys { en: "Turn any nut at any step. Keys: left and right change the step; up and down turn the nut whose button has the keyboard.", es: "Gire cualquier tuerca en cualquier paso. Teclas: izquierda y derecha cambian de paso; arriba y abajo giran la tuerca cuyo botón tiene el teclado." }
     lesson_opened { en: "the same jaws opened; hook retainer drawn out to the right", es: "las mismas mordazas abiertas; el retén de ganchos sale a la derecha" }
     lesson_band(limit) { en: "band: tolerance {limit}", es: "franja: tolerancia {limit}" }
     lesson_slack { en: "slack", es: "flojo" }

@@ -64,5 +64,6 @@ pub use glossary::Word;
 pub use language::Language;
 pub(crate) use lengths::shortened;
 pub use next_act::Spoken;
+pub use shop_window::as_sentence;
 pub use steps::StepWords;
 pub use trust::StationNames;

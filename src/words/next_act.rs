@@ -304,7 +304,7 @@ texts! {
     }
     act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrape y mida {station}" }
     closes_out { en: "close out now", es: "cerrar la visita" }
-    limits_unknown { en: "No nut limits are entered. Before you turn, check that a pin fits through there and enough thread holds.", es: "No hay límites de tuercas. Antes de girar, revise que ahí pase la chaveta y agarre bastante rosca." }
+    limits_unknown { en: "No nut limits entered: check that a pin fits and enough thread holds.", es: "Sin límites de tuercas: revise que pase la chaveta y agarre bastante rosca." }
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
     act_mend(station) { en: "Check the reading at {station}", es: "Revisar la lectura en {station}" }

@@ -9,24 +9,27 @@ texts! {
     practice_fault { en: "Fault", es: "Falla" }
     practice_level { en: "Level", es: "Nivel" }
     practice_arms { en: "Arms", es: "Brazos" }
-    practice_as_number { en: "as the number says", es: "según el número" }
+    practice_any { en: "any", es: "cualquiera" }
+    practice_number_hint { en: "A number stands for one simulated press with its fault: the same for everyone who types it.", es: "Un número es una prensa simulada con su falla: la misma para todos los que lo escriban." }
+    practice_choose { en: "Choose fault, level and arms, or type your own press", es: "Elegir falla, nivel y brazos, o escribir su propia prensa" }
+    practice_trainers { en: "For trainers: hand this exercise out", es: "Para instructores: repartir este ejercicio" }
     practice_begin { en: "Begin the exercise", es: "Empezar el ejercicio" }
-    practice_hand_out_hint { en: "For trainers: save the exercise as set above in a small file and hand it out.", es: "Para instructores: guarde el ejercicio así elegido en un archivo pequeño y repártalo." }
+    practice_hand_out_hint { en: "Saves the exercise, as chosen above, in a small file that trainees open.", es: "Guarda el ejercicio, como se eligió arriba, en un archivo pequeño que abre quien practica." }
     practice_title { en: "Title", es: "Título" }
     practice_note { en: "Note for trainees", es: "Nota para quien practica" }
     practice_hand_out { en: "Save to hand out", es: "Guardar para repartir" }
     practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
     practice_clock(minutes) { en: "{minutes} min", es: "{minutes} min" }
-    practice_do { en: "Do…", es: "Hacer…" }
+    practice_do { en: "At the press…", es: "En la prensa…" }
     practice_zero { en: "Zero the gauge", es: "Medidor a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
     practice_next(station) { en: "Next: read {station}", es: "Sigue: leer {station}" }
     practice_take { en: "Read", es: "Leer" }
     practice_turn_now { en: "Turn the nuts now", es: "Girar ya las tuercas" }
     practice_by_acts {
-        en: "Practice: press “Read” at an arm, or the button along the top, to take a reading. Nothing is typed here, and what is done stays done.",
-        es: "Práctica: presione «Leer» en un brazo, o el botón de arriba, para tomar una lectura. Aquí nada se escribe, y lo hecho queda hecho."
+        en: "Practice: press “Read” at an arm, or the main button, to take a reading. Nothing is typed here, and what is done stays done.",
+        es: "Práctica: presione «Leer» en un brazo, o el botón principal, para tomar una lectura. Aquí nada se escribe, y lo hecho queda hecho."
     }
     practice_own { en: "Your own press: readings arm by arm, or how far each arm is off", es: "Su propia prensa: lecturas por brazo, o cuánto está fuera cada uno" }
     practice_own_place { en: "Your own press", es: "Su propia prensa" }

@@ -235,7 +235,7 @@ names! {
         Passes { en: "Passes of one session", es: "Pasadas de una sesión" }
         OwnSteps { en: "The shop's own steps", es: "Pasos propios del taller" }
         EarlierVisits { en: "Earlier visits", es: "Visitas anteriores" }
-        Corrections { en: "corrections of a pass", es: "correcciones de una pasada" }
+        Corrections { en: "Corrections of a pass", es: "Correcciones de una pasada" }
     }
 }
 
@@ -254,8 +254,8 @@ texts! {
         es: "Brazo {arm}: debe estar a {gap} o más a la derecha de su vecino en {left}; aquí es {found}. Dé los brazos desde la izquierda del operador."
     }
     limits_crossed(arm, most_in, most_out) {
-        en: "Arm {arm}: the IN limit ({most_in}) can't be further out than the OUT limit ({most_out}).",
-        es: "Brazo {arm}: el límite CERRAR ({most_in}) no puede pasar del límite ABRIR ({most_out})."
+        en: "Arm {arm}: the IN limit ({most_in}) can't be further out than the OUT limit ({most_out}). The smaller number is the IN limit.",
+        es: "Brazo {arm}: el límite CERRAR ({most_in}) no puede pasar del límite ABRIR ({most_out}). El número menor es el de CERRAR."
     }
     reading_out_of_bounds(pass, station, repeat, least, most, found) {
         en: "Pass {pass}, measuring point {station}, reading {repeat}: must be {least} to {most}; this is {found}.",
@@ -270,12 +270,12 @@ texts! {
         es: "Los puntos de medición van a {gap} o más entre sí, desde la izquierda; estos están en {left} y {right}."
     }
     arm_without_station(arm) {
-        en: "Arm {arm} has no measuring point at its center; every arm needs one.",
-        es: "El brazo {arm} no tiene punto de medición en su centro; cada brazo necesita uno."
+        en: "Arm {arm} has no measuring point at its center; every arm needs one. Add it.",
+        es: "El brazo {arm} no tiene punto de medición en su centro; cada brazo necesita uno. Agréguelo."
     }
     station_at_no_arm(arm) {
-        en: "A measuring point is at arm {arm}, but the press has no such arm.",
-        es: "Hay un punto de medición en el brazo {arm}, pero la prensa no tiene ese brazo."
+        en: "A measuring point is at arm {arm}, but the press has no such arm. Remove the point, or add the arm.",
+        es: "Hay un punto de medición en el brazo {arm}, pero la prensa no tiene ese brazo. Quite el punto o agregue el brazo."
     }
     place_pass(pass) { en: "Pass {pass}", es: "Pasada {pass}" }
     place_start { en: "Start of the session", es: "Inicio de la sesión" }
@@ -296,19 +296,19 @@ texts! {
         es: "Calibración vigente hasta: debe ser una fecha como 2026-11-25; «{found}» no lo es."
     }
     station_already_there(position) {
-        en: "There is already a measuring point at {position} or less than 1 mm from it.",
-        es: "Ya hay un punto de medición en {position} o a menos de 1 mm."
+        en: "There is already a measuring point at {position} or less than 1 mm from it. Type another place.",
+        es: "Ya hay un punto de medición en {position} o a menos de 1 mm. Escriba otro lugar."
     }
     too_many_rows(offered, fit) {
-        en: "{offered} rows do not fit: from the chosen cell down there are {fit}, one per measuring point. Nothing was filled in.",
-        es: "{offered} filas no caben: desde la celda elegida hay {fit}, una por punto de medición. No se llenó nada."
+        en: "{offered} rows do not fit: from the chosen cell down there are {fit}, one per measuring point. Nothing was filled in. Paste from the first cell, or fewer rows.",
+        es: "{offered} filas no caben: desde la celda elegida hay {fit}, una por punto de medición. No se llenó nada. Pegue desde la primera celda, o menos filas."
     }
     nothing_there {
-        en: "What you wanted to change is no longer there.",
-        es: "Lo que quería cambiar ya no está."
+        en: "What you wanted to change is no longer there. Undo brings it back.",
+        es: "Lo que quería cambiar ya no está. Deshacer lo devuelve."
     }
     field_position { en: "Position", es: "Posición" }
-    field_press_name { en: "Press", es: "Prensa" }
+    field_press_name { en: "Name of the press", es: "Nombre de la prensa" }
     field_jaw_length { en: "Jaw length", es: "Largo de la mordaza" }
     field_arm_position(arm) { en: "Position of arm {arm}", es: "Posición del brazo {arm}" }
     field_notch_effect(arm) { en: "Thickness per notch at {arm}", es: "Espesor por ranura en {arm}" }
@@ -322,7 +322,7 @@ texts! {
     field_gauge_repeatability { en: "Repeatability of the gauge", es: "Repetibilidad del instrumento" }
     field_calibration_due { en: "Calibration due", es: "Calibración vigente hasta" }
     field_lacing_scatter { en: "Variation from lacing to lacing", es: "Variación entre engrapes" }
-    quantity_scatter { en: "Standard deviation", es: "Desviación estándar" }
+    quantity_scatter { en: "How far repeats vary", es: "Cuánto varían las repeticiones" }
     quantity_bare_belt { en: "Bare belt", es: "Banda sin ganchos" }
     field_target { en: "Target thickness", es: "Espesor deseado" }
     field_who { en: "Who", es: "Quién" }

@@ -66,10 +66,15 @@ texts! {
 
     // Telling those affected: a step of making safe.
 
+    // Who signs.
+    sign_as(name) { en: "I am {name}", es: "Soy {name}" }
+    sign_first { en: "Type your name under “Who”: whoever puts the lock on signs for it.", es: "Escriba su nombre en «Quién»: firma quien pone el candado." }
+    check_off_first { en: "Check off each step once it is done, or give the reason why not.", es: "Marque cada paso cuando esté hecho, o diga la razón por la que no." }
+
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
-    made_safe_why_turn(turns) { en: "Then turn: {turns}. Power was on for lacing, so this is asked again.", es: "Luego gire: {turns}. Para engrapar hubo corriente, por eso se pregunta de nuevo." }
-    made_safe_why_first(turns) { en: "Then turn: {turns}. This is asked before every turn.", es: "Luego gire: {turns}. Se pregunta antes de cada giro." }
+    made_safe_why_turn(turns, ways) { en: "Then turn: {turns} ({ways}). Power was on for lacing, so this is asked again.", es: "Luego gire: {turns} ({ways}). Para engrapar hubo corriente, por eso se pregunta de nuevo." }
+    made_safe_why_first(turns, ways) { en: "Then turn: {turns} ({ways}). This is asked before every turn.", es: "Luego gire: {turns} ({ways}). Se pregunta antes de cada giro." }
     made_safe_why_hands { en: "Check off each item only when it is done. Items already checked were done during this stop: are they still so?", es: "Marque cada cosa solo cuando esté hecha. Lo ya marcado se hizo en esta misma parada: ¿sigue así?" }
     made_safe_anew(when) { en: "checked off {when}: after a break or a shift change, make sure of it again", es: "marcado {when}: después de una pausa o un cambio de turno, revíselo otra vez" }
     confirm_and_turn { en: "Yes, made safe: show the turn card", es: "Sí, asegurada: ver la hoja de giros" }

@@ -52,7 +52,7 @@ impl Language {
 }
 
 texts! {
-    jaw_and_rods_hint { en: "They tell how stiff the jaw is compared with its rods, and make the first plan better. All six are needed; ask engineering, or take them from the drawing, the machine's papers or a rule.", es: "Dicen qué tan rígida es la mordaza frente a sus tirantes y mejoran el primer plan. Hacen falta los seis; pregunte a ingeniería o tómelos del plano, de los papeles de la máquina o con regla." }
+    jaw_and_rods_hint { en: "Optional: how stiff the jaw is against its rods makes the first plan better. All six are needed, from the drawing, the papers or a rule.", es: "Opcional: saber qué tan rígida es la mordaza frente a sus tirantes mejora el primer plan. Hacen falta los seis, del plano, de los papeles o con regla." }
     forget_jaw_and_rods { en: "Forget jaw and rods", es: "Olvidar mordaza y tirantes" }
     section_earlier_visits { en: "Earlier visits the plan learns from", es: "Visitas anteriores de las que aprende el plan" }
     earlier_visit_line(when, passes) { en: "{when}: {passes} passes", es: "{when}: {passes} pasadas" }

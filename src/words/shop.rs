@@ -1,16 +1,26 @@
 //! What many sessions say: the press book and drift.
 
-use crate::shop::{Drift, NextCheck, NoDrift, NutBook, PressBook, VisitSummary};
+use crate::shop::{Drift, NextCheck, NoDrift, NutBook, Outcome, PressBook, VisitSummary};
 use crate::units::ExactLength;
 
 use super::Figures;
 
 /// Days of a month of 30 days, in which drift is told.
-const MONTH: f64 = 30.0;
+pub(super) const MONTH: f64 = 30.0;
 
 impl Figures {
     /// A visit in one line.
     pub fn visit_summary(&self, visit: &VisitSummary) -> String {
+        let words = self.language;
+        let who = match visit.who.as_str() {
+            "" => words.marked_by_nobody(),
+            who => who,
+        };
+        words.book_visit(&visit.when, self.outcome(visit), visit.pieces, who)
+    }
+
+    /// What is known of how a visit ended, with its spreads.
+    pub fn outcome(&self, visit: &VisitSummary) -> String {
         let words = self.language;
         let figures = Self {
             step: visit.step,
@@ -22,17 +32,16 @@ impl Figures {
                 |spread| figures.with_unit(&figures.spread(spread, visit.tolerance)),
             )
         };
-        let who = match visit.who.as_str() {
-            "" => words.marked_by_nobody(),
-            who => who,
-        };
-        words.book_visit(
-            &visit.when,
-            spread(visit.found),
-            spread(visit.left),
-            visit.pieces,
-            who,
-        )
+        let (found, left) = (spread(visit.found), spread(visit.left));
+        match visit.outcome() {
+            Outcome::NotMeasured => words.ended_not_measured().to_owned(),
+            Outcome::Missing => words.ended_missing(found),
+            Outcome::MeasuredOnce => words.ended_once(found),
+            Outcome::NotMeasuredSince => words.ended_not_since(found),
+            Outcome::InsideAsFound => words.ended_as_found(found),
+            Outcome::LeftInside => words.ended_inside(found, left),
+            Outcome::LeftOutside => words.ended_outside(found, left),
+        }
     }
 
     /// What a nut went through.
@@ -52,13 +61,17 @@ impl Figures {
     ) -> Vec<String> {
         let words = self.language;
         match &book.drift {
-            Err(NoDrift::TooFew(changes)) => {
-                vec![words.drift_too_few(changes, crate::shop::FEWEST_CHANGES)]
-            }
-            Err(NoDrift::NoStations) => vec![words.drift_no_stations().to_owned()],
+            Err(NoDrift::TooFew(changes)) => vec![
+                words.check_unknown().to_owned(),
+                words.drift_too_few(changes, crate::shop::FEWEST_CHANGES),
+            ],
+            Err(NoDrift::NoStations) => vec![
+                words.check_unknown().to_owned(),
+                words.drift_no_stations().to_owned(),
+            ],
             Ok(drift) => vec![
-                self.drift(drift, station),
                 self.next_check(drift.next_check),
+                self.drift(drift, station),
             ],
         }
     }
@@ -94,7 +107,15 @@ texts! {
     shop_copies(files) { en: "Copies of sessions that stand in the book already: {files}", es: "Copias de sesiones que ya están en el libro: {files}" }
     book_line(visits, pieces, minutes) { en: "visits {visits}, test pieces {pieces}, about {minutes} minutes", es: "visitas {visits}, piezas de prueba {pieces}, unos {minutes} minutos" }
     book_people(people) { en: "worked on by {people}", es: "trabajaron {people}" }
-    book_visit(when, found, left, pieces, who) { en: "{when}: found {found}, left {left}, pieces {pieces}, {who}", es: "{when}: inicial {found}, final {left}, piezas {pieces}, {who}" }
+    book_visit(when, ended, pieces, who) { en: "{when}: {ended}; pieces {pieces}, {who}", es: "{when}: {ended}; piezas {pieces}, {who}" }
+    ended_not_measured { en: "not measured", es: "sin medir" }
+    ended_missing(found) { en: "found {found}; something is missing or doubtful", es: "inicial {found}; falta algo o hay dudas" }
+    ended_once(found) { en: "found {found}, outside: measured once, not finished", es: "inicial {found}, fuera: medida una vez, sin terminar" }
+    ended_not_since(found) { en: "found {found}; the last piece was not measured", es: "inicial {found}; la última pieza no se midió" }
+    ended_as_found(found) { en: "inside as found, {found}", es: "dentro desde el inicio, {found}" }
+    ended_inside(found, left) { en: "found {found}, left {left}: inside", es: "inicial {found}, final {left}: dentro" }
+    ended_outside(found, left) { en: "found {found}, left {left}: outside", es: "inicial {found}, final {left}: fuera" }
+    check_unknown { en: "Next check by: too little is known to say. Until then go by the jaw check in the upkeep, or the manual.", es: "Próxima revisión: se sabe muy poco para decir cuándo. Mientras, vaya por la revisión de mordazas del mantenimiento o por el manual." }
     book_tolerance(limit) { en: "tolerance {limit}", es: "tolerancia {limit}" }
     book_nut(arm, at, turned, out, inward) { en: "{arm} at {at}, notches turned in all: {turned}; left: OUT {out}, IN {inward}", es: "{arm} en {at}, ranuras giradas en total: {turned}; quedan: ABRIR {out}, CERRAR {inward}" }
     book_nut_no_limits(arm, at, turned) { en: "{arm} at {at}, notches turned in all: {turned}; no limits entered", es: "{arm} en {at}, ranuras giradas en total: {turned}; sin límites" }
@@ -123,7 +144,7 @@ texts! {
         es: "Por desajuste no toca revisar en {days} días; más adelante ya no se puede calcular."
     }
     check_scatter_alone {
-        en: "Pieces vary so much that one may be outside at any time, drift or not: check at every visit.",
-        es: "Las piezas varían tanto que una puede quedar fuera en cualquier momento, con desajuste o sin él: revise en cada visita."
+        en: "As it was left and as pieces vary, one may be outside at any time, drift or not: check at every visit.",
+        es: "Por cómo quedó y por lo que varían las piezas, una puede quedar fuera en cualquier momento, con desajuste o sin él: revise en cada visita."
     }
 }

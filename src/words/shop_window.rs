@@ -1,11 +1,13 @@
 //! The shop in the window: its presses, finding visits, the book of a press.
 
-use crate::session::Stands;
+use crate::press::ArmIndex;
+use crate::session::{Answers, Stands};
 use crate::shop::{
-    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, NINETY_FIVE, PressBook, Taught, Trend,
-    VisitSummary,
+    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, NINETY_FIVE, Need, Pair, PressBook, Taught,
+    Trend, VisitSummary,
 };
 
+use super::shop::MONTH;
 use super::{Figures, Language};
 
 /// Decimals of a notch's answer beyond those of a mean: it is the slope of many.
@@ -27,6 +29,63 @@ impl Language {
         match name {
             "" => self.unnamed_press().to_owned(),
             name => name.to_owned(),
+        }
+    }
+}
+
+impl Language {
+    /// Why a press wants looking at.
+    pub fn need(self, need: Need) -> String {
+        match need {
+            Need::LeftOutside => self.press_outside().to_owned(),
+            Need::FoundOutside => self.press_not_finished().to_owned(),
+            Need::NotMeasuredSince => self.press_not_since().to_owned(),
+            Need::CheckDue(day) => self.press_due(day),
+            Need::Worse => self.press_worse().to_owned(),
+            Need::NotMeasured => self.press_not_measured().to_owned(),
+            Need::EveryVisit => self.press_every_visit().to_owned(),
+            Need::CheckBy(day) => self.press_check_by(day),
+        }
+    }
+
+    /// When to look at a press, in a line.
+    pub fn press_when(self, book: &PressBook, needs: &[Need]) -> String {
+        match (needs.is_empty(), &book.drift) {
+            (false, _) => {
+                let needs = needs.iter().map(|need| self.need(*need));
+                needs.collect::<Vec<_>>().join("; ")
+            }
+            (true, Err(_)) => self.press_when_unknown().to_owned(),
+            (true, Ok(_)) => self.press_no_check().to_owned(),
+        }
+    }
+}
+
+/// A few words as a sentence of their own.
+pub fn as_sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(char::to_uppercase);
+    let mut sentence: String = first.into_iter().flatten().collect();
+    sentence.push_str(letters.as_str());
+    sentence.push('.');
+    sentence
+}
+
+impl Figures {
+    /// Whether a press gets worse or drifts, in a few words.
+    pub fn trend_short(&self, book: &PressBook) -> String {
+        let words = self.language;
+        let trend = Trend::of(&book.visits);
+        let drift = book.drift.as_ref().ok().map(|drift| drift.fastest);
+        match (trend, drift.filter(Pair::is_sure)) {
+            (Some(trend), _) if trend.is_worse() => words.press_worse().to_owned(),
+            (_, Some(pair)) => words.trend_drifts(
+                book.station_name(pair.growing),
+                book.station_name(pair.shrinking),
+                self.with_unit(&self.nm(pair.rate_nm * MONTH, self.mean_decimals())),
+            ),
+            (None, None) => words.trend_unknown().to_owned(),
+            (Some(_), None) => words.trend_steady().to_owned(),
         }
     }
 }
@@ -112,20 +171,54 @@ impl Figures {
         }
     }
 
-    /// A press in one line, below its name.
-    pub fn press_line(&self, book: &PressBook) -> String {
+    /// What a chart of spreads over time shows, in a sentence.
+    pub fn spreads_sentence(&self, book: &PressBook) -> String {
         let words = self.language;
         let Some(last) = book.visits.last() else {
             return String::new();
         };
-        let visit = self.visit_summary(last);
-        words.press_last_visit(visit, self.limit(last.tolerance))
+        words.book_spreads_say(&last.when, self.outcome(last), self.limit(last.tolerance))
+    }
+
+    /// What the picture of the jaw shows, in a sentence: how the last visit left
+    /// it, else how it found it.
+    pub fn jaw_sentence(&self, book: &PressBook) -> String {
+        let words = self.language;
+        let Some(last) = book.visits.last() else {
+            return String::new();
+        };
+        let known = last.left_nm.iter().enumerate();
+        let known = known.filter_map(|(station, nm)| Some((station, (*nm)?)));
+        let known: Vec<(usize, f64)> = known.collect();
+        let by_nm = |a: &&(usize, f64), b: &&(usize, f64)| a.1.total_cmp(&b.1);
+        let (Some(thick), Some(thin)) = (known.iter().max_by(by_nm), known.iter().min_by(by_nm))
+        else {
+            return words.book_jaw_unknown().to_owned();
+        };
+        let apart = self.with_unit(&self.predicted(thick.1 - thin.1));
+        let (thick, thin) = (book.station_name(thick.0), book.station_name(thin.0));
+        words.book_jaw_says(thick, thin, apart)
+    }
+
+    /// What the picture of the nuts' answers shows, in a sentence.
+    pub fn answers_sentence(&self, last: &Answers) -> String {
+        let words = self.language;
+        let arms = || (0..).map(ArmIndex).zip(&last.per_notch_nm);
+        let by_nm =
+            |a: &(ArmIndex, &(f64, f64)), b: &(ArmIndex, &(f64, f64))| a.1.0.total_cmp(&b.1.0);
+        match (arms().max_by(by_nm), arms().min_by(by_nm)) {
+            (Some((most, (strong, _))), Some((least, (weak, _)))) => {
+                words.book_answers_say(most, self.fine(*strong), least, self.fine(*weak))
+            }
+            _ => String::new(),
+        }
     }
 }
 
 texts! {
     command_shop { en: "The shop: presses and sessions", es: "El taller: prensas y sesiones" }
     shop_title { en: "The shop", es: "El taller" }
+    shop_folder { en: "Folder…", es: "Carpeta…" }
     shop_choose { en: "Choose the shop's folder", es: "Elegir la carpeta del taller" }
     shop_choose_text {
         en: "Choose the folder that holds the shop's sessions, on this computer or shared. Its sessions are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
@@ -145,11 +238,43 @@ texts! {
     shop_more(number) { en: "{number} more. Look for something narrower.", es: "Hay {number} más. Busque algo más preciso." }
 
     // A press in the list.
-    press_last_visit(visit, limit) { en: "{visit}; tolerance {limit}", es: "{visit}; tolerancia {limit}" }
     press_due(day) { en: "check was due by {day}", es: "la revisión tocaba a más tardar el {day}" }
     press_check_by(day) { en: "next check by {day}", es: "próxima revisión a más tardar el {day}" }
     press_worse { en: "getting worse", es: "va empeorando" }
     press_outside { en: "left outside", es: "quedó fuera" }
+    press_not_finished { en: "found outside, not finished", es: "estaba fuera, sin terminar" }
+    press_not_since { en: "last piece not measured", es: "última pieza sin medir" }
+    press_not_measured { en: "last visit not measured through", es: "última visita sin medir completa" }
+    press_every_visit { en: "a piece may be outside at any time: check at every visit", es: "una pieza puede quedar fuera en cualquier momento: revise en cada visita" }
+    press_when_unknown { en: "too little known to say when to check", es: "se sabe muy poco para decir cuándo revisar" }
+    press_no_check { en: "no check due", es: "no toca revisar" }
+    trend_drifts(grows, against, rate) { en: "drifts: {grows} against {against}, {rate} in 30 days", es: "se desajusta: {grows} frente a {against}, {rate} cada 30 días" }
+    trend_unknown { en: "trend: too few visits", es: "tendencia: muy pocas visitas" }
+    trend_steady { en: "not getting worse for sure", es: "no es seguro que empeore" }
+    press_visits(day, visits) { en: "last {day}; visits {visits}", es: "última {day}; visitas {visits}" }
+    press_no_day { en: "without a date", es: "sin fecha" }
+    press_a_month(pieces, hours) { en: "a month: pieces {pieces}, hours {hours}", es: "al mes: piezas {pieces}, horas {hours}" }
+    press_upkeep_due(number) { en: "upkeep due: {number}", es: "mantenimiento que toca: {number}" }
+    press_look_next(press) { en: "Look at {press} next", es: "Revise ahora: {press}" }
+    press_look_why(why) { en: "Why: {why}.", es: "Por qué: {why}." }
+    press_look_calm(press, day) { en: "No press wants looking at now. Longest without a visit: {press}, {day}.", es: "Ninguna prensa pide revisión ahora. Más tiempo sin visita: {press}, {day}." }
+    press_open_book { en: "Open its book", es: "Abrir su libro" }
+    press_sort { en: "Sort by", es: "Ordenar por" }
+    press_sort_need { en: "what is due", es: "lo que toca" }
+    press_sort_name { en: "name", es: "nombre" }
+    press_sort_last { en: "last visit", es: "última visita" }
+    column_press { en: "Press", es: "Prensa" }
+    column_pictures { en: "Jaw; spreads ○ found ● left", es: "Mordaza; diferencias ○ inicial ● final" }
+    column_ended { en: "How the last visit ended", es: "Cómo terminó la última visita" }
+    column_when { en: "When to look, and why", es: "Cuándo revisar y por qué" }
+    shop_upkeep_now(number) { en: "Upkeep past its interval: {number}", es: "Mantenimiento atrasado: {number}" }
+    shop_upkeep_none { en: "No recorded upkeep is past its interval.", es: "Nada del mantenimiento registrado está atrasado." }
+    shop_upkeep_open { en: "Open the upkeep", es: "Abrir el mantenimiento" }
+    shop_upkeep_of { en: "Upkeep of this press", es: "Mantenimiento de esta prensa" }
+    book_spreads_say(when, ended, limit) { en: "{when}: {ended}; tolerance {limit}.", es: "{when}: {ended}; tolerancia {limit}." }
+    book_jaw_says(thick, thin, apart) { en: "At the last piece {thick} was thickest and {thin} thinnest, {apart} apart.", es: "En la última pieza {thick} fue el más grueso y {thin} el más delgado, con {apart} entre ellos." }
+    book_jaw_unknown { en: "The last visit measured too little to draw its jaw.", es: "La última visita midió muy poco para dibujar la mordaza." }
+    book_answers_say(most, strong, least, weak) { en: "A notch does most at {most}, {strong}, and least at {least}, {weak}.", es: "Una ranura hace más en {most}, {strong}, y menos en {least}, {weak}." }
     press_and(name, what) { en: "{name}: {what}", es: "{name}: {what}" }
 
     // Months.
@@ -202,7 +327,7 @@ texts! {
     taught_answers_more(arm, was, is, half, since) { en: "{arm} answers more since {since}: {was} a notch before, {is} now, ± {half} (95 %). Check the rods and nuts beside it before turning on it.", es: "{arm} responde más desde {since}: {was} por ranura antes, {is} ahora, ± {half} (95 %). Revise los tirantes y tuercas de al lado antes de girarla." }
     taught_unchanged { en: "No nut answers otherwise than it did, beyond what is uncertain.", es: "Ninguna tuerca responde distinto que antes, más allá de lo incierto." }
     gain_too_few(fewest) { en: "Gain: too little to say before {fewest} visits with two measured pieces and turns between.", es: "Ganancia: muy poco para decirla antes de {fewest} visitas con dos piezas medidas y giros entre ellas." }
-    gain_is(visits, nm, half) { en: "Gain: over {visits} visits the piece after the first turns had a spread smaller by {nm} than turning every arm up to the thickest would be expected to leave, ± {half} (95 %).", es: "Ganancia: en {visits} visitas la pieza después de los primeros giros tuvo una diferencia menor en {nm} que la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %)." }
-    gain_is_loss(visits, nm, half) { en: "Over {visits} visits the piece after the first turns had a spread larger by {nm} than turning every arm up to the thickest would be expected to leave, ± {half} (95 %).", es: "En {visits} visitas la pieza después de los primeros giros tuvo una diferencia mayor en {nm} que la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %)." }
-    gain_unsure(visits, nm, half) { en: "Gain: none for sure. Over {visits} visits the piece after the first turns differed by {nm} from what turning every arm up to the thickest would be expected to leave, ± {half} (95 %).", es: "Ganancia: ninguna segura. En {visits} visitas la pieza después de los primeros giros se apartó {nm} de la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %)." }
+    gain_is(visits, nm, half) { en: "Gain: over {visits} visits the piece after the first turns had a spread smaller by {nm} than turning every arm up to the thickest would be expected to leave, ± {half} (95 %, with what is unknown of the press).", es: "Ganancia: en {visits} visitas la pieza después de los primeros giros tuvo una diferencia menor en {nm} que la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %, con lo que no se sabe de la prensa)." }
+    gain_is_loss(visits, nm, half) { en: "Over {visits} visits the piece after the first turns had a spread larger by {nm} than turning every arm up to the thickest would be expected to leave, ± {half} (95 %, with what is unknown of the press).", es: "En {visits} visitas la pieza después de los primeros giros tuvo una diferencia mayor en {nm} que la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %, con lo que no se sabe de la prensa)." }
+    gain_unsure(visits, nm, half) { en: "Gain: none for sure. Over {visits} visits the piece after the first turns differed by {nm} from what turning every arm up to the thickest would be expected to leave, ± {half} (95 %, with what is unknown of the press).", es: "Ganancia: ninguna segura. En {visits} visitas la pieza después de los primeros giros se apartó {nm} de la esperada al llevar cada brazo hasta el más grueso, ± {half} (95 %, con lo que no se sabe de la prensa)." }
 }

@@ -14,11 +14,13 @@ texts! {
     arms_evenly { en: "First arm and spacing", es: "Primer brazo y separación" }
     arms_one_by_one { en: "One by one", es: "Uno por uno" }
     count_of_arms { en: "How many arms", es: "Cuántos brazos" }
-    first_arm_at { en: "first at", es: "el primero en" }
-    arm_spacing { en: "then every", es: "luego cada" }
+    first_arm_at { en: "First arm at", es: "Primer brazo en" }
+    arm_spacing { en: "then one every", es: "luego uno cada" }
     count_of_arms_expected(least, most, found) {
-        en: "Enter {least} to {most} arms; “{found}” is not that.",
-        es: "Escriba de {least} a {most} brazos; «{found}» no lo es."
+        en: "How many arms: must be a whole number from {least} to {most}; this is “{found}”.",
+        es: "Cuántos brazos: debe ser un número entero de {least} a {most}; aquí es «{found}»."
     }
+    arms_stand { en: "Given by", es: "Dados por" }
+    arms_even_hint { en: "From the jaw's left end, as the operator sees it. Leave both empty if the arms share the jaw evenly.", es: "Desde la izquierda de la mordaza, como la ve el operador. Deje vacíos los dos si los brazos se reparten parejo." }
     sketch_of_jaw(arms) { en: "The jaw with {arms} arms", es: "La mordaza con {arms} brazos" }
 }

@@ -171,24 +171,24 @@ texts! {
         es: "Esto es una carpeta. Elija un archivo de sesión (*.jawtrue)."
     }
     open_device {
-        en: "This is a device or a pipe. Choose a session file (*.jawtrue).",
-        es: "Esto es un dispositivo o una tubería. Elija un archivo de sesión (*.jawtrue)."
+        en: "This cannot be read as a file. Choose a session file (*.jawtrue).",
+        es: "Esto no se puede leer como archivo. Elija un archivo de sesión (*.jawtrue)."
     }
     open_too_large(found, most) {
-        en: "This file is too large to be a session: it has {found} MB, a session has {most} MB at most.",
-        es: "Este archivo es demasiado grande para ser una sesión: tiene {found} MB y una sesión tiene a lo más {most} MB."
+        en: "This file is too large to be a session: it has {found} MB, a session has {most} MB at most. Choose a session file (*.jawtrue).",
+        es: "Este archivo es demasiado grande para ser una sesión: tiene {found} MB y una sesión tiene a lo más {most} MB. Elija un archivo de sesión (*.jawtrue)."
     }
     open_empty {
         en: "This file is empty. Look beside it for a file whose name ends in .backup.",
         es: "Este archivo está vacío. Busque a su lado un archivo cuyo nombre termine en .backup."
     }
     open_other_kind(kind) {
-        en: "This is not a session file but {kind}. A session file begins with “(format: 1”.",
-        es: "Esto no es un archivo de sesión, es {kind}. Un archivo de sesión empieza con «(format: 1»."
+        en: "This is not a session file but {kind}. Choose a file whose name ends in .jawtrue.",
+        es: "Esto no es un archivo de sesión, sino {kind}. Elija un archivo cuyo nombre termine en .jawtrue."
     }
     open_no_press(found) {
-        en: "This is not a press file (*.jawpress) but {found}. A press file begins with “(press_format: 1”.",
-        es: "Esto no es un archivo de prensa (*.jawpress) sino {found}. Uno empieza con «(press_format: 1»."
+        en: "This is not a press file (*.jawpress) but {found}. Choose a file whose name ends in .jawpress.",
+        es: "Esto no es un archivo de prensa (*.jawpress) sino {found}. Elija un archivo cuyo nombre termine en .jawpress."
     }
     open_not_text(line, column) {
         en: "The file is damaged at line {line}, column {column}: there is something other than text. Look beside it for a file whose name ends in .backup.",
@@ -304,36 +304,36 @@ texts! {
         es: "No se guardó: ya hay un archivo con este nombre y nunca se sobrescribe. Elija otro nombre."
     }
     save_changed {
-        en: "Not saved: somebody else changed the file since it was opened.",
-        es: "No se guardó: alguien más cambió el archivo desde que se abrió."
+        en: "Not saved: somebody else changed the file since it was opened. Save under another name, and compare the two.",
+        es: "No se guardó: alguien más cambió el archivo desde que se abrió. Guarde con otro nombre y compare los dos."
     }
     save_not_a_file {
-        en: "Not saved: a folder or a device has this name.",
-        es: "No se guardó: una carpeta o un dispositivo tiene este nombre."
+        en: "Not saved: this name is taken by a folder or a device. Choose another name.",
+        es: "No se guardó: ese nombre ya es de una carpeta o un dispositivo. Elija otro nombre."
     }
     save_other_too_large {
-        en: "Not saved: the file of this name is too large to be a session and is not overwritten.",
-        es: "No se guardó: el archivo con este nombre es demasiado grande para ser una sesión y no se sobrescribe."
+        en: "Not saved: the file of this name is too large to be a session and is not overwritten. Choose another name.",
+        es: "No se guardó: el archivo con este nombre es demasiado grande para ser una sesión y no se sobrescribe. Elija otro nombre."
     }
     save_too_large(found, most) {
-        en: "Not saved: the session would take {found} MB; {most} MB is the most.",
-        es: "No se guardó: la sesión ocuparía {found} MB; lo más son {most} MB."
+        en: "Not saved: the session would take {found} MB; {most} MB is the most. Take passes out that are not needed.",
+        es: "No se guardó: la sesión ocuparía {found} MB; lo más son {most} MB. Quite pasadas que no hagan falta."
     }
     save_unsound(why) {
         en: "Not saved, because it could not be opened again. {why}",
         es: "No se guardó, porque no se podría volver a abrir. {why}"
     }
     save_no_text {
-        en: "Not saved: the session cannot be written as text.",
-        es: "No se guardó: la sesión no se puede escribir como texto."
+        en: "Not saved: the session cannot be written as text. Undo the last change and save again.",
+        es: "No se guardó: la sesión no se puede escribir como texto. Deshaga el último cambio y guarde otra vez."
     }
     disk_missing {
         en: "There is no such file or folder.",
         es: "No existe ese archivo o carpeta."
     }
     disk_denied {
-        en: "The system does not allow it: the file or its folder is protected.",
-        es: "El sistema no lo permite: el archivo o su carpeta está protegido."
+        en: "The system does not allow it: the file or its folder is protected. Choose a folder of your own.",
+        es: "El sistema no lo permite: el archivo o su carpeta está protegido. Elija una carpeta suya."
     }
     disk_full {
         en: "The disk is full. Make room and try again.",
@@ -344,23 +344,23 @@ texts! {
         es: "Este disco es de solo lectura. Guarde en otro lugar."
     }
     disk_folder {
-        en: "There is a folder of this name where a file should be.",
-        es: "Hay una carpeta con este nombre donde debería haber un archivo."
+        en: "There is a folder of this name where a file should be. Choose another name.",
+        es: "Hay una carpeta con este nombre donde debería haber un archivo. Elija otro nombre."
     }
     disk_name {
-        en: "The system does not accept this name: it is too long or has a character that is not allowed.",
-        es: "El sistema no acepta este nombre: es muy largo o tiene un carácter no permitido."
+        en: "The system does not accept this name: it is too long or has a character that is not allowed. Choose a shorter one of letters and digits.",
+        es: "El sistema no acepta este nombre: es muy largo o tiene un carácter no permitido. Elija uno más corto, de letras y números."
     }
     disk_busy {
         en: "Another program is using the file. Try again in a moment.",
         es: "Otro programa está usando el archivo. Inténtelo otra vez en un momento."
     }
     disk_error(number) {
-        en: "The disk reports error {number}.",
-        es: "El disco informa del error {number}."
+        en: "The disk does not work as it should (error {number}). Save somewhere else and have the disk looked at.",
+        es: "El disco no funciona bien (error {number}). Guarde en otro lugar y haga revisar el disco."
     }
     disk_unknown {
-        en: "The disk reports an error without a number.",
-        es: "El disco informa de un error sin número."
+        en: "The disk does not work as it should. Save somewhere else and have the disk looked at.",
+        es: "El disco no funciona bien. Guarde en otro lugar y haga revisar el disco."
     }
 }

@@ -1,8 +1,53 @@
 //! What the turn card says: few words, legible from two metres.
 
-use crate::press::WrenchWay;
+use crate::press::{ArmIndex, Notches, Press, WrenchWay};
 
-use super::Language;
+use super::{Figures, Language};
+
+impl Figures {
+    /// A turn and which way the wrench goes: `OUT 3 notches, counterclockwise`.
+    pub fn turn_and_way(&self, press: &Press, turn: Notches) -> String {
+        let said = self.turn(turn);
+        match press.wrench_way(turn) {
+            Some(way) => format!("{said}, {}", self.language.wrench(way)),
+            None => said,
+        }
+    }
+
+    /// What a button does that turns a nut by one notch.
+    pub fn one_notch(&self, press: &Press, arm: ArmIndex, by: i32) -> String {
+        let said = self.turn_and_way(press, Notches(by));
+        self.language.facing_the_rod(format!("{arm}: {said}"))
+    }
+
+    /// Which way the wrench goes for OUT and for IN, as far as these turns
+    /// have both: `OUT ↺ counterclockwise, facing the end of the rod`.
+    pub fn ways(&self, press: &Press, turns: &[Notches]) -> String {
+        let words = self.language;
+        words.facing_the_rod(self.ways_as(press, turns, |way| words.wrench_short(way)))
+    }
+
+    /// The same as arrows: `OUT ↺, IN ↻`.
+    pub fn ways_short(&self, press: &Press, turns: &[Notches]) -> String {
+        self.ways_as(press, turns, |way| self.language.wrench_arrow(way))
+    }
+
+    fn ways_as(
+        &self,
+        press: &Press,
+        turns: &[Notches],
+        say: impl Fn(WrenchWay) -> &'static str,
+    ) -> String {
+        let words = self.language;
+        let ways = [(1, words.word_out()), (-1, words.word_in())];
+        let said = ways.into_iter().filter_map(|(by, word)| {
+            turns.iter().find(|turn| turn.0.signum() == by)?;
+            let way = press.wrench_way(Notches(by))?;
+            Some(format!("{word} {}", say(way)))
+        });
+        said.collect::<Vec<_>>().join(", ")
+    }
+}
 
 impl Language {
     /// Which of the arms it is, counted from the operator's left.
@@ -26,7 +71,26 @@ names! {
     }
 }
 
+names! {
+    /// The same as an arrow.
+    pub wrench_arrow(WrenchWay) {
+        Clockwise { en: "↻", es: "↻" }
+        Counterclockwise { en: "↺", es: "↺" }
+    }
+}
+
+names! {
+    /// The same in short.
+    pub wrench_short(WrenchWay) {
+        Clockwise { en: "↻ clockwise", es: "↻ a la derecha" }
+        Counterclockwise { en: "↺ counterclockwise", es: "↺ a la izquierda" }
+    }
+}
+
 texts! {
+    facing_the_rod(said) { en: "{said}, facing the end of the rod", es: "{said}, de frente a la punta del tirante" }
+    column_ways(ways) { en: "notches; {ways}", es: "ranuras; {ways}" }
+
     // The way to it.
     would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Go and turn” beside it.", es: "Estos giros lo empeorarían. Descarte la prueba, o use «Ir a girar» al lado." }
     not_advised { en: "Not advised.", es: "No se aconseja." }

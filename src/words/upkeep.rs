@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use crate::session::Caution;
-use crate::shop::{Due, Entry, Interval, Noted, Task, TaskDue, UpkeepRefusal};
+use crate::shop::{Due, Entry, Interval, Noted, Task, TaskDue, UpkeepRefusal, Whose};
 use crate::store::{UPKEEP_FILE, UpkeepProblem};
 
 use super::{Figures, Language};
@@ -51,12 +51,27 @@ impl Language {
         }
     }
 
+    /// A press or a gauge by its name.
+    pub fn whose_name(self, whose: &Whose) -> String {
+        match whose {
+            Whose::Press(press) => self.press_name(press),
+            Whose::Gauge(gauge) => self.gauge_named(gauge),
+        }
+    }
+
     /// How often it comes round, when it was last done, and by whom.
     pub fn upkeep_last(self, task: &TaskDue) -> String {
         let every = self.upkeep_every(&task.task);
-        match &task.last {
-            Some(last) => self.last_done(every, last.day, self.upkeep_who(last)),
-            None => every,
+        match (&task.last, task.said_on) {
+            (_, Some(day)) => self.last_said(day),
+            (Some(last), _) => {
+                let who = self.upkeep_who(last);
+                match last.noted {
+                    Noted::Begun(_) => self.last_begun(every, last.day, who),
+                    Noted::Done(_) | Noted::Laced(_) => self.last_done(every, last.day, who),
+                }
+            }
+            (None, None) => every,
         }
     }
 
@@ -69,16 +84,18 @@ impl Language {
 
     /// A line of the log; `tasks` are the shop's.
     pub fn upkeep_line(self, entry: &Entry, tasks: &[Task]) -> String {
+        let named = |key: &'_ str| -> String {
+            let task = tasks.iter().find(|task| task.key == key);
+            let named = task.map(|task| self.upkeep_task(task).to_owned());
+            named.unwrap_or_else(|| key.to_owned())
+        };
         let what = match &entry.noted {
             Noted::Laced(pieces) => self.noted_laced(pieces),
-            Noted::Done(key) => {
-                let task = tasks.iter().find(|task| task.key == *key);
-                task.map_or(key.as_str(), |task| self.upkeep_task(task))
-                    .to_owned()
-            }
+            Noted::Done(key) => named(key),
+            Noted::Begun(key) => self.noted_begun(named(key)),
         };
-        let press = self.press_name(&entry.press);
-        let line = self.log_line(entry.day, press, what, self.upkeep_who(entry));
+        let whose = self.whose_name(&entry.whose());
+        let line = self.log_line(entry.day, whose, what, self.upkeep_who(entry));
         match entry.taken_back.as_str() {
             "" => line,
             by => self.log_taken_back(line, by),
@@ -118,11 +135,16 @@ impl Figures {
 
 texts! {
     upkeep_page { en: "Upkeep", es: "Mantenimiento" }
-    upkeep_heading(today, due) { en: "Upkeep, as of {today}. To do: {due}", es: "Mantenimiento, al {today}. Por hacer: {due}" }
+    upkeep_heading(today, now, soon) { en: "Upkeep, as of {today}. Due now: {now}, soon: {soon}", es: "Mantenimiento, al {today}. Toca ahora: {now}, pronto: {soon}" }
+    upkeep_not_recorded(number) { en: "Tasks not yet recorded: {number}", es: "Tareas sin registro todavía: {number}" }
+    upkeep_quiet { en: "Nothing recorded is past its interval.", es: "Nada de lo registrado pasó su intervalo." }
+    gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
+    upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
     upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machine's. Set those of its manual.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de su máquina. Ponga los de su manual." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
-    upkeep_no_task(name, tasks) { en: "No task is called “{name}”. There are: {tasks}.", es: "Ninguna tarea se llama «{name}». Hay: {tasks}." }
+    upkeep_no_gauge(name, gauges) { en: "No gauge is called “{name}” in the visits of this folder. There are: {gauges}.", es: "En las visitas de esta carpeta ningún instrumento se llama «{name}». Hay: {gauges}." }
+    upkeep_no_task(name, tasks) { en: "No task is called “{name}”. There are: {tasks}; gauge-calibration goes with --gauge, the others with --press.", es: "Ninguna tarea se llama «{name}». Hay: {tasks}; gauge-calibration va con --gauge, las demás con --press." }
     upkeep_no_such_task { en: "Not noted: this task is no longer in the shop's list.", es: "No se anotó: esta tarea ya no está en la lista del taller." }
     upkeep_changed { en: "Not changed: someone else changed the same thing meanwhile. Look at it again, then change it.", es: "No se cambió: alguien más cambió lo mismo entretanto. Revíselo y cámbielo otra vez." }
     upkeep_nobody { en: "Not noted: say who.", es: "No se anotó: diga quién." }
@@ -144,7 +166,7 @@ texts! {
     task_gauge { en: "Have the gauge calibrated", es: "Mandar calibrar el instrumento" }
 
     // How they are.
-    due_never { en: "never noted as done", es: "nunca se anotó" }
+    due_never { en: "not yet recorded", es: "sin registro todavía" }
     due_since(day) { en: "due since {day}", es: "toca desde el {day}" }
     due_on(day) { en: "due on {day}", es: "toca el {day}" }
     due_pieces_over(laced) { en: "due: pieces laced since, {laced}", es: "ya toca: piezas engrapadas desde entonces, {laced}" }
@@ -155,6 +177,9 @@ texts! {
     every_pieces(pieces) { en: "every {pieces} laced pieces", es: "cada {pieces} piezas engrapadas" }
     every_default(every) { en: "{every} (default)", es: "{every} (valor inicial)" }
     last_done(every, day, who) { en: "{every}; last done {day}, {who}", es: "{every}; hecho el {day}, {who}" }
+    last_begun(every, day, who) { en: "{every}; counted from {day}, {who}", es: "{every}; se cuenta desde el {day}, {who}" }
+    last_said(day) { en: "holds until then by the visit of {day}", es: "vale hasta entonces según la visita del {day}" }
+    noted_begun(task) { en: "counted from here: {task}", es: "se cuenta desde aquí: {task}" }
     noted_laced(pieces) { en: "pieces laced: {pieces}", es: "piezas engrapadas: {pieces}" }
     log_line(day, press, what, who) { en: "{day}, {press}: {what}, {who}", es: "{day}, {press}: {what}, {who}" }
     log_taken_back(line, by) { en: "{line} (taken back: {by})", es: "{line} (retirado: {by})" }
@@ -162,7 +187,19 @@ texts! {
     // In the window.
     upkeep_done { en: "Done…", es: "Hecho…" }
     upkeep_done_of(task, press) { en: "Done: {task}, {press}", es: "Hecho: {task}, {press}" }
+    upkeep_start { en: "Start here…", es: "Comenzar aquí…" }
+    upkeep_start_of(whose) { en: "Start here: {whose}", es: "Comenzar aquí: {whose}" }
+    upkeep_start_how { en: "When was each last done? Leave a date empty to start counting today.", es: "¿Cuándo se hizo por última vez? Deje vacía la fecha para contar desde hoy." }
+    upkeep_last_on(task) { en: "Last done, {task}", es: "Última vez, {task}" }
+    upkeep_date_hint { en: "2026-11-25, or empty", es: "2026-11-25, o vacío" }
+    upkeep_no_date(typed) { en: "“{typed}” is no date up to today. Type it like 2026-11-25, or leave it empty.", es: "«{typed}» no es una fecha hasta hoy. Escríbala como 2026-11-25 o déjela vacía." }
+    upkeep_begin { en: "Start", es: "Comenzar" }
+    upkeep_began(number) { en: "Started: tasks now counted, {number}", es: "Comenzado: tareas que ahora se cuentan, {number}" }
+    upkeep_now { en: "Due now", es: "Toca ahora" }
+    upkeep_soon { en: "Soon", es: "Pronto" }
+    upkeep_later(number) { en: "Later: {number}", es: "Más adelante: {number}" }
     upkeep_note { en: "Note it", es: "Anotar" }
+    upkeep_note_pieces { en: "Note the pieces", es: "Anotar las piezas" }
     upkeep_laced_heading { en: "Pieces laced in production, since last noted", es: "Piezas engrapadas en producción, desde la última nota" }
     upkeep_pieces { en: "Number of pieces", es: "Número de piezas" }
     upkeep_choose_press { en: "Choose one press above to note them.", es: "Elija arriba una prensa para anotarlas." }

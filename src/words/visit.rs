@@ -26,6 +26,16 @@ impl Language {
         self.stage_and_state(self.stage(at.stage), self.path_state(at.state))
     }
 
+    /// What of a stage is checked off. Where what is recorded shows that it is
+    /// done, no open box speaks against that.
+    pub fn checked_off(self, at: &StageState) -> String {
+        match (at.state, at.steps.saturating_sub(at.marked)) {
+            (PathState::NotNeeded, _) => String::new(),
+            (PathState::Done, open @ 1..) => self.done_by_record(open),
+            _ => self.steps_marked(at.marked, at.steps),
+        }
+    }
+
     /// Published rules in a line, behind the manual and local rules.
     pub fn rules_line(self, rules: &[Rule]) -> String {
         let rules: Vec<&str> = rules.iter().map(|rule| self.rule(*rule)).collect();
@@ -215,7 +225,8 @@ texts! {
     stage_jaw_drive_long { en: "Jaw drive", es: "Transmisión de la mordaza" }
     stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
     stage_and_state(stage, state) { en: "{stage}: {state}", es: "{stage}: {state}" }
-    steps_marked(marked, steps) { en: "{marked} of {steps} steps", es: "{marked} de {steps} pasos" }
+    steps_marked(marked, steps) { en: "checked off: {marked} of {steps}", es: "marcado: {marked} de {steps}" }
+    done_by_record(open) { en: "by what is recorded; boxes left open: {open}", es: "por lo registrado; casillas sin marcar: {open}" }
     show_steps { en: "☑ Steps", es: "☑ Pasos" }
     show_steps_hint { en: "Show the steps of this stage", es: "Mostrar los pasos de esta etapa" }
     show_picture { en: "Picture", es: "Dibujo" }

@@ -7,12 +7,12 @@ use crate::units::{Length, TypedLength, Unit, decimals_for_step};
 
 impl Figures {
     /// A reading as it was typed: with every digit it was given in its own
-    /// unit, rounded to the gauge's step in the other.
+    /// unit, rounded in the other as the means beside it are.
     pub fn reading_as_typed(&self, typed: &TypedLength) -> String {
-        let enough = self.reading_decimals();
         if typed.unit() != self.unit {
-            return self.number(typed.length(), enough);
+            return self.mean(typed.length());
         }
+        let enough = self.reading_decimals();
         let exact = decimals_for_step(
             Length::from_nm(lowest_digit(typed.length(), self)),
             self.unit,
@@ -104,8 +104,11 @@ texts! {
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
-    menu_recent { en: "Opened last", es: "Abiertas antes" }
-    menu_earlier { en: "Opened before that", es: "Abiertas antes de esas" }
+    menu_earlier { en: "Opened before", es: "Abiertas antes" }
+    menu_press_file { en: "The press's file", es: "Archivo de la prensa" }
+    menu_paper { en: "Print and import", es: "Imprimir e importar" }
+    menu_go { en: "Go to", es: "Ir a" }
+    menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
@@ -234,8 +237,12 @@ texts! {
     nut_label(arm, words) { en: "Castle nut {arm}: {words}", es: "Tuerca castillo {arm}: {words}" }
     turn_one_out(arm) { en: "Turn {arm} out one notch", es: "Girar {arm} una ranura a ABRIR" }
     turn_one_in(arm) { en: "Turn {arm} in one notch", es: "Girar {arm} una ranura a CERRAR" }
-    short_out(n) { en: "OUT {n}", es: "ABRIR {n}" }
-    short_in(n) { en: "IN {n}", es: "CERRAR {n}" }
+    word_out { en: "OUT", es: "ABRIR" }
+    word_in { en: "IN", es: "CERRAR" }
+    nut_before { en: "Nut to the left", es: "Tuerca a la izquierda" }
+    nut_after { en: "Nut to the right", es: "Tuerca a la derecha" }
+    nut_between(at, least, most) { en: "at {at}, limits {least} to {most}", es: "en {at}, límites {least} a {most}" }
+    nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw(factor) { en: "stationary jaw; gap exaggerated {factor}x", es: "mordaza fija; abertura exagerada {factor}x" }
@@ -256,14 +263,14 @@ texts! {
     another_name { en: "Another name", es: "Otro nombre" }
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
-    type_path_text { en: "This desktop offers no file dialog. Type the path of the file.", es: "Este escritorio no ofrece un diálogo de archivos. Escriba la ruta del archivo." }
+    type_path_text { en: "This desktop has no window to choose files. Type the file's name, with its folder if it is another.", es: "Este escritorio no tiene ventana para elegir archivos. Escriba el nombre del archivo, con su carpeta si es otra." }
     goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
     open_it { en: "Open it", es: "Abrirlo" }
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
-    leftovers_text { en: "The program closed before this work was saved. A copy was kept.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte." }
-    kept_aside_at(when, passes, readings) { en: "kept {when}; passes: {passes}, readings: {readings}", es: "guardado aparte {when}; pasadas: {passes}, lecturas: {readings}" }
+    leftovers_text { en: "The program closed before this work was saved. It was kept safe; go on with it and save it.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte; siga con él y guárdelo." }
+    kept_aside_at(when, passes, readings) { en: "as it was {when}; passes: {passes}, readings: {readings}", es: "como estaba {when}; pasadas: {passes}, lecturas: {readings}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
@@ -273,6 +280,8 @@ texts! {
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
+    help_safety { en: "Working safely", es: "Trabajar seguro" }
+    help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
     help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
     help_drawn_out(way) { en: "OUT, {way} as you face the end of the rod: thicker there.", es: "ABRIR, {way} de frente a la punta del tirante: ahí más grueso." }
     help_drawn_in(way) { en: "IN, {way} as you face the end of the rod: thinner there.", es: "CERRAR, {way} de frente a la punta del tirante: ahí más delgado." }
@@ -285,17 +294,14 @@ texts! {
     // Starting a session and properties.
     session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
     other_unit_on_show { en: "The unit shown is not the session's own; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la sesión; un número sin unidad se toma en la unidad mostrada." }
-    arm_positions { en: "Arm positions", es: "Posición de los brazos" }
-    arm_positions_hint { en: "from the jaw's left end: 6  18  30  42", es: "desde la izquierda de la mordaza: 6  18  30  42" }
+    arm_positions { en: "Arms from the jaw's left end, such as 6  18  30  42", es: "Brazos desde la izquierda de la mordaza, como 6  18  30  42" }
     metric_tolerance_is_looser { en: "0.1 mm is the usual metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm es el valor métrico usual; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
-    nuts_at_start { en: "Nuts now", es: "Tuercas ahora" }
-    nuts_at_start_hint { en: "Notches from flush with the end of the rod, OUT is plus: -4 for all, or one per arm: -4 -4 -3 -4. Empty: all flush.", es: "Ranuras desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
+    nuts_at_start_hint { en: "From flush with the end of the rod, OUT is plus: -4 for all, or one for each arm: -4 -4 -3 -4. Empty: all flush.", es: "Desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
-    section_visit { en: "The visit", es: "La visita" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
     section_stations { en: "Measuring points", es: "Puntos de medición" }
-    arms_hint { en: "From the operator's left. Limits are positions from flush, both allowed; the opening margin is how much further the jaw opens than the hook retainer needs to come out.", es: "Desde la izquierda del operador. Los límites son posiciones desde el ras, ambas permitidas; el margen de apertura es cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
     limit_in { en: "IN limit", es: "límite CERRAR" }
     limit_out { en: "OUT limit", es: "límite ABRIR" }
     limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }

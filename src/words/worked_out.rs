@@ -3,8 +3,8 @@
 texts! {
     worked_out_title { en: "How this was worked out", es: "Cómo se calculó esto" }
     worked_out_of(pass) {
-        en: "Pass {pass}. You can check every figure below by hand.",
-        es: "Pasada {pass}. Puede comprobar a mano cada cifra de abajo."
+        en: "Pass {pass}. Nobody needs this page to turn a nut; it lets you check every figure by hand. u says how far a figure may well be off: two times in three it is closer than that.",
+        es: "Pasada {pass}. Nadie necesita esta página para girar una tuerca; sirve para comprobar a mano cada cifra. u dice cuánto puede fallar una cifra: dos de cada tres veces falla menos."
     }
     copy_as_text { en: "Copy as text", es: "Copiar como texto" }
     said_copied_text { en: "Copied.", es: "Copiado." }

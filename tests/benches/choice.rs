@@ -8,8 +8,8 @@
 mod presses;
 
 use jawtrue::plan::{
-    ChoiceWorkspace, Effort, Model, Noise, Posterior, ResponsePrior, Stiffness, Task, TurnBounds,
-    choose, findings,
+    ChoiceWorkspace, Effort, Model, Noise, Posterior, PriorDraws, ResponsePrior, Stiffness, Task,
+    TurnBounds, choose, findings,
 };
 use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, TOLERANCE, even_layout, pass};

@@ -16,7 +16,7 @@ mod presses;
 
 use jawtrue::plan::{
     BestAct, ChoiceWorkspace, DRIFT_NM, Effort, FoundAndLeft, Model, Noise, PastPiece, Posterior,
-    ResponsePrior, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose,
+    PriorDraws, ResponsePrior, SearchWorkspace, Stiffness, Task, TestPass, TurnBounds, choose,
 };
 use jawtrue::press::Response;
 use jawtrue::stats::{Draws, Purpose};
@@ -199,7 +199,7 @@ fn bounds(arms: usize) -> Vec<TurnBounds> {
 
 fn prior_of(press: &Press, stiffness: Stiffness) -> ResponsePrior {
     let effects = vec![NOTCH; press.arms()];
-    ResponsePrior::from_layout(&press.layout, &effects, stiffness).unwrap()
+    ResponsePrior::from_layout(&press.layout, &effects, stiffness, &PriorDraws::default()).unwrap()
 }
 
 fn session(method: Method, number: u64, arms: usize, scatter: &Scatter) -> Outcome {

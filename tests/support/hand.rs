@@ -113,9 +113,31 @@ pub fn type_at(harness: &mut Window, label: &str, text: &str) {
     harness.run_steps(2);
 }
 
-/// Ticks in the dialog in front what makes the press safe and is not ticked
-/// yet, and confirms it.
+/// Who signs in tests.
+pub const SIGNER: &str = "Ann";
+
+/// Types who signs, in the dialog in front or at the stage, where nobody does
+/// yet.
+pub fn sign(harness: &mut Window, words: Language) {
+    let last = |harness: &Window| -> String {
+        let fields = harness.query_all_by_role_and_label(Role::TextInput, words.field_who());
+        let field = fields.last().expect("a field for who signs");
+        field.focus();
+        field.value().unwrap_or_default()
+    };
+    let signed = last(harness);
+    harness.run_steps(2);
+    if signed.is_empty() {
+        let fields = harness.query_all_by_role_and_label(Role::TextInput, words.field_who());
+        fields.last().expect("a field").type_text(SIGNER);
+        harness.run_steps(2);
+    }
+}
+
+/// Signs, ticks in the dialog in front what makes the press safe and is not
+/// ticked yet, and confirms it.
 pub fn make_safe(harness: &mut Window, words: Language, confirm: &str) {
+    sign(harness, words);
     for step in Stage::MakeSafe.steps() {
         if harness
             .state()

@@ -67,7 +67,8 @@ impl Hidden {
         }
     }
 
-    fn response(&self, visit: usize) -> Response {
+    /// What a notch of each nut really does at every station, at a visit.
+    pub fn response(&self, visit: usize) -> Response {
         Response::from_fn(self.arms, self.arms, |station, arm| {
             let answers = match self.yields {
                 Some((from, weak, share)) if weak == arm && visit >= from => share,

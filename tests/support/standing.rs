@@ -14,7 +14,7 @@ fn standing(
     tolerance_nm: f64,
     scratch: &mut PredictiveScratch,
 ) -> Result<Standing, PlanError> {
-    let piece = Piece::last(posterior, counting);
+    let piece = Piece::last(posterior, counting, &mut jawtrue::stats::Kept::default());
     let whole = piece.filter(|piece| piece.stations().len() == counting.len());
     let (this_press, next_piece) = press_chances(posterior, counting, tolerance_nm, scratch)?;
     Ok(Standing {

@@ -1,7 +1,8 @@
-//! A beam factored once and solved for many movements.
+//! A beam, or several cut alike, factored once and solved for many movements.
 
 use super::deflection::Deflection;
 use super::error::{BeamError, check_beam, in_range};
+use super::lanes::Real;
 use super::piece::{BeamState, MAX_FOUNDATION_RATIO, Piece, deflection_weights};
 use super::restraint::{Carry, Restraint};
 use super::{Beam, BeamSection};
@@ -11,33 +12,33 @@ const MAX_PIECES: f64 = 100_000.0;
 
 /// A node, and what holds it from either side.
 #[derive(Debug, Clone, Copy, Default)]
-struct Node {
+struct Node<T> {
     position: f64,
     /// Stiffness of the node's own spring; 0 without one.
-    spring: f64,
+    spring: T,
     /// 1/EI of the piece on the right.
-    flexibility: f64,
+    flexibility: T,
     /// Everything left of the node, without its own spring.
-    left: Restraint,
+    left: Restraint<T>,
     /// Everything right of the node, without its own spring.
-    right: Restraint,
+    right: Restraint<T>,
     /// The node's motion as the next one moves and nothing loads the left.
-    from_right: Carry,
+    from_right: Carry<T>,
     /// The next node's motion as this one moves and nothing loads the right.
-    to_right: Carry,
+    to_right: Carry<T>,
 }
 
 /// Motion of a node: deflection and slope.
-type Motion = [f64; 2];
+type Motion<T> = [T; 2];
 
 /// How the deflection at a place follows the motion of the node on its left.
 #[derive(Debug, Clone, Copy)]
-struct PlaceWeights {
+struct PlaceWeights<T> {
     node: usize,
     /// When the force acts right of that node.
-    force_right: Motion,
+    force_right: Motion<T>,
     /// When the force acts there or left of it.
-    force_left: Motion,
+    force_left: Motion<T>,
 }
 
 /// A beam ready to be solved for any movements of its springs' seats.
@@ -45,17 +46,21 @@ struct PlaceWeights {
 /// Factoring takes time proportional to the number of nodes, and each
 /// movement or load again. The beam owns the room it works in: factoring
 /// another one of the same size in it allocates nothing.
-#[derive(Debug, Clone)]
-pub struct FactoredBeam {
-    nodes: Vec<Node>,
-    pieces: Vec<Piece>,
+///
+/// With [`Lanes`](super::Lanes) for `T` it is several beams side by side, all
+/// with springs and steps in the same places and cut into the same pieces.
+#[derive(Debug, Clone, Default)]
+pub struct FactoredBeam<T = f64> {
+    nodes: Vec<Node<T>>,
+    pieces: Vec<Piece<T>>,
     spring_nodes: Vec<usize>,
     loads: Vec<(usize, f64)>,
-    foundation: f64,
+    foundation: T,
     // Room for work.
     marks: Vec<f64>,
-    column: Vec<Motion>,
-    places: Vec<PlaceWeights>,
+    cuts: Vec<f64>,
+    column: Vec<Motion<T>>,
+    places: Vec<PlaceWeights<T>>,
 }
 
 impl FactoredBeam {
@@ -64,16 +69,7 @@ impl FactoredBeam {
     /// # Errors
     /// Any [`BeamError`] of the description.
     pub fn new(beam: &Beam) -> Result<Self, BeamError> {
-        let mut factored = Self {
-            nodes: Vec::new(),
-            pieces: Vec::new(),
-            spring_nodes: Vec::new(),
-            loads: Vec::new(),
-            foundation: 0.0,
-            marks: Vec::new(),
-            column: Vec::new(),
-            places: Vec::new(),
-        };
+        let mut factored = Self::default();
         factored.refactor(beam)?;
         Ok(factored)
     }
@@ -84,16 +80,8 @@ impl FactoredBeam {
     /// Any [`BeamError`] of the description; what was factored before is then
     /// still there.
     pub fn refactor(&mut self, beam: &Beam) -> Result<(), BeamError> {
-        check_beam(beam)?;
-        self.mark(beam)?;
-        self.place_nodes(beam);
-        self.sweep();
+        self.refactor_alike(std::slice::from_ref(beam))?;
         Ok(())
-    }
-
-    /// Number of springs.
-    pub fn springs(&self) -> usize {
-        self.spring_nodes.len()
     }
 
     /// Solves for movements of the springs' seats, one per spring, together
@@ -158,12 +146,72 @@ impl FactoredBeam {
         Ok(())
     }
 
+    /// Motion of the node for a unit force on it.
+    fn unit_load(&self, node: usize) -> Motion<f64> {
+        let (rest, slope) = self.rest_at(node);
+        let deflection = 1.0 / (rest + self.nodes[node].spring);
+        [deflection, deflection * slope]
+    }
+
+    /// Adds `amount` times the states just right of each node to `states`.
+    fn add_states(
+        &self,
+        source: usize,
+        column: &[Motion<f64>],
+        amount: f64,
+        states: &mut [BeamState],
+    ) {
+        for (index, ((node, &[deflection, slope]), state)) in
+            self.nodes.iter().zip(column).zip(states).enumerate()
+        {
+            let (shear, moment) = if index < source {
+                let held = node.left.with_spring(node.spring);
+                held.reaction(deflection, slope)
+            } else {
+                let (force, moment) = node.right.reaction(deflection, slope);
+                (-force, -moment)
+            };
+            state.deflection += amount * deflection;
+            state.slope += amount * slope;
+            state.shear += amount * shear;
+            state.moment += amount * moment;
+        }
+    }
+}
+
+impl<T: Real> FactoredBeam<T> {
+    /// Factors the first of these beams and those after it that are cut as it
+    /// is, as far as there is room; answers how many. All have springs, steps
+    /// and loads in the same places.
+    ///
+    /// # Errors
+    /// Any [`BeamError`] of the description; what was factored before is then
+    /// still there.
+    pub(in crate::press) fn refactor_alike(&mut self, beams: &[Beam]) -> Result<usize, BeamError> {
+        let Some(first) = beams.first() else {
+            return Ok(0);
+        };
+        let beams = &beams[..beams.len().min(T::WIDTH)];
+        beams.iter().try_for_each(check_beam)?;
+        self.mark(first)?;
+        let unlike = beams.iter().position(|beam| !self.is_cut_alike(beam));
+        let taken = unlike.unwrap_or(beams.len());
+        self.place_nodes(&beams[..taken]);
+        self.sweep();
+        Ok(taken)
+    }
+
+    /// Number of springs.
+    pub fn springs(&self) -> usize {
+        self.spring_nodes.len()
+    }
+
     /// Writes the deflection at each place for a unit movement of each
     /// spring's seat, point loads aside: a row per place, a column per spring.
     ///
     /// # Errors
     /// [`BeamError::PlaceOutside`] or [`BeamError::MatrixSize`].
-    pub fn influence_into(&mut self, places: &[f64], out: &mut [f64]) -> Result<(), BeamError> {
+    pub fn influence_into(&mut self, places: &[f64], out: &mut [T]) -> Result<(), BeamError> {
         let springs = self.springs();
         if out.len() != places.len() * springs {
             return Err(BeamError::MatrixSize {
@@ -204,29 +252,39 @@ impl FactoredBeam {
         marks.extend(beam.sections.iter().skip(1).map(|section| section.from));
         marks.sort_unstable_by(f64::total_cmp);
         marks.dedup();
-        let pieces: f64 = marks
-            .windows(2)
-            .map(|span| {
-                let flexibility = section_at(&beam.sections, span[0]).rigidity.recip();
-                pieces_in(span[1] - span[0], flexibility, beam.foundation)
-            })
-            .sum();
-        if pieces > MAX_PIECES {
+        self.cuts.clear();
+        self.cuts.extend(marks.windows(2).map(|span| {
+            let root = softness(span, beam);
+            root.ceil().max(1.0)
+        }));
+        if self.cuts.iter().sum::<f64>() > MAX_PIECES {
             return Err(BeamError::TooSoft);
         }
         Ok(())
     }
 
+    /// Whether a beam is cut as the marked one is.
+    fn is_cut_alike(&self, beam: &Beam) -> bool {
+        let mut spans = self.marks.windows(2).zip(&self.cuts);
+        spans.all(|(span, cut)| {
+            let root = softness(span, beam);
+            root <= *cut && (*cut == 1.0 || root > cut - 1.0)
+        })
+    }
+
     /// Lays the nodes and solves the pieces between them.
-    fn place_nodes(&mut self, beam: &Beam) {
-        self.foundation = beam.foundation;
+    fn place_nodes(&mut self, beams: &[Beam]) {
+        // Beyond the last beam it stands once more.
+        let last = beams.len() - 1;
+        let each = |of: &dyn Fn(&Beam) -> f64| T::from_places(|place| of(&beams[place.min(last)]));
+        let beam = &beams[0];
+        self.foundation = each(&|beam| beam.foundation);
         self.nodes.clear();
         self.pieces.clear();
-        for span in self.marks.windows(2) {
-            let flexibility = section_at(&beam.sections, span[0]).rigidity.recip();
+        for (span, &count) in self.marks.windows(2).zip(&self.cuts) {
+            let flexibility = each(&|beam| flexibility_at(beam, span[0]));
             let length = span[1] - span[0];
-            let count = pieces_in(length, flexibility, beam.foundation);
-            let piece = Piece::new(length / count, flexibility, beam.foundation);
+            let piece = Piece::new(length / count, flexibility, self.foundation);
             // `count` is a whole number, at most MAX_PIECES.
             for step in 0..count as usize {
                 self.nodes.push(Node {
@@ -243,9 +301,9 @@ impl FactoredBeam {
         });
 
         self.spring_nodes.clear();
-        for spring in &beam.springs {
+        for (index, spring) in beam.springs.iter().enumerate() {
             let node = node_at(&self.nodes, spring.position);
-            self.nodes[node].spring = spring.stiffness;
+            self.nodes[node].spring = each(&|beam| beam.springs[index].stiffness);
             self.spring_nodes.push(node);
         }
         self.loads.clear();
@@ -268,7 +326,7 @@ impl FactoredBeam {
 
         // The same walk in a mirror: slopes and offsets change sign.
         let mut side = Restraint::default();
-        let mut spring = 0.0;
+        let mut spring = T::of(0.0);
         for (back, node) in self.nodes.iter_mut().rev().enumerate() {
             if back > 0 {
                 let piece = &self.pieces[self.pieces.len() - back];
@@ -284,33 +342,23 @@ impl FactoredBeam {
 
     /// How the rest of the beam holds a node with a free slope: its
     /// stiffness there, and the slope per deflection.
-    fn rest_at(&self, node: usize) -> (f64, f64) {
+    fn rest_at(&self, node: usize) -> (T, T) {
         let Node { left, right, .. } = self.nodes[node];
         // The rest of a beam that is not loose holds the slope.
-        left.with(right).with_free_slope().unwrap_or_default()
+        left.with(right).with_free_slope()
     }
 
     /// Force of the spring at `node` for a unit movement of its seat, and the
     /// motion of the node.
-    fn unit_movement(&self, node: usize) -> (f64, Motion) {
+    fn unit_movement(&self, node: usize) -> (T, Motion<T>) {
         let (rest, slope) = self.rest_at(node);
         let spring = self.nodes[node].spring;
-        if spring == 0.0 {
-            return (0.0, [0.0; 2]);
-        }
-        let share = spring / (spring + rest);
+        let share = spring.over(spring + rest);
         (rest * share, [share, share * slope])
     }
 
-    /// Motion of the node for a unit force on it.
-    fn unit_load(&self, node: usize) -> Motion {
-        let (rest, slope) = self.rest_at(node);
-        let deflection = 1.0 / (rest + self.nodes[node].spring);
-        [deflection, deflection * slope]
-    }
-
     /// Follows the motion of a loaded node to all others.
-    fn spread(&self, source: usize, motion: Motion, column: &mut Vec<Motion>) {
+    fn spread(&self, source: usize, motion: Motion<T>, column: &mut Vec<Motion<T>>) {
         column.clear();
         column.resize(self.nodes.len(), motion);
         let mut here = motion;
@@ -325,26 +373,7 @@ impl FactoredBeam {
         }
     }
 
-    /// Adds `amount` times the states just right of each node to `states`.
-    fn add_states(&self, source: usize, column: &[Motion], amount: f64, states: &mut [BeamState]) {
-        for (index, ((node, &[deflection, slope]), state)) in
-            self.nodes.iter().zip(column).zip(states).enumerate()
-        {
-            let (shear, moment) = if index < source {
-                let held = node.left.with_spring(node.spring);
-                held.reaction(deflection, slope)
-            } else {
-                let (force, moment) = node.right.reaction(deflection, slope);
-                (-force, -moment)
-            };
-            state.deflection += amount * deflection;
-            state.slope += amount * slope;
-            state.shear += amount * shear;
-            state.moment += amount * moment;
-        }
-    }
-
-    fn locate_all(&self, places: &[f64], out: &mut Vec<PlaceWeights>) -> Result<(), BeamError> {
+    fn locate_all(&self, places: &[f64], out: &mut Vec<PlaceWeights<T>>) -> Result<(), BeamError> {
         let (Some(first), Some(last)) = (self.nodes.first(), self.nodes.last()) else {
             return Ok(());
         };
@@ -358,25 +387,26 @@ impl FactoredBeam {
         Ok(())
     }
 
-    fn locate(&self, position: f64) -> PlaceWeights {
+    fn locate(&self, position: f64) -> PlaceWeights<T> {
+        let (none, one) = (T::of(0.0), T::of(1.0));
         let index = node_at(&self.nodes, position);
         let node = &self.nodes[index];
         let offset = position - node.position;
         if offset == 0.0 {
             return PlaceWeights {
                 node: index,
-                force_right: [1.0, 0.0],
-                force_left: [1.0, 0.0],
+                force_right: [one, none],
+                force_left: [one, none],
             };
         }
         let [w, slope, shear, moment] =
             deflection_weights(offset, node.flexibility, self.foundation);
-        let through = |side: Restraint, sign: f64| {
-            let (shear_w, moment_w) = side.reaction(1.0, 0.0);
-            let (shear_slope, moment_slope) = side.reaction(0.0, 1.0);
+        let through = |side: Restraint<T>, sign: f64| {
+            let (shear_w, moment_w) = side.reaction(one, none);
+            let (shear_slope, moment_slope) = side.reaction(none, one);
             [
-                w + sign * (shear * shear_w + moment * moment_w),
-                slope + sign * (shear * shear_slope + moment * moment_slope),
+                w + (shear * shear_w + moment * moment_w) * sign,
+                slope + (shear * shear_slope + moment * moment_slope) * sign,
             ]
         };
         PlaceWeights {
@@ -387,12 +417,12 @@ impl FactoredBeam {
     }
 }
 
-fn dot(a: Motion, b: Motion) -> f64 {
+fn dot<T: Real>(a: Motion<T>, b: Motion<T>) -> T {
     a[0] * b[0] + a[1] * b[1]
 }
 
 /// The last node at or left of a position; positions are inside the beam.
-fn node_at(nodes: &[Node], position: f64) -> usize {
+fn node_at<T>(nodes: &[Node<T>], position: f64) -> usize {
     nodes
         .partition_point(|node| node.position <= position)
         .saturating_sub(1)
@@ -409,10 +439,17 @@ fn section_at(sections: &[BeamSection], position: f64) -> BeamSection {
     sections[begun - 1]
 }
 
-/// How many pieces a span is cut into, so that none is soft on the
-/// foundation.
-fn pieces_in(length: f64, flexibility: f64, foundation: f64) -> f64 {
-    let square = length * length;
-    let ratio = foundation * flexibility * square * square / MAX_FOUNDATION_RATIO;
-    ratio.sqrt().sqrt().ceil().max(1.0)
+/// 1/EI right of a position.
+fn flexibility_at(beam: &Beam, position: f64) -> f64 {
+    section_at(&beam.sections, position).rigidity.recip()
+}
+
+/// Into so many pieces a span is cut, made whole upwards, so that none is soft
+/// on the foundation.
+fn softness(span: &[f64], beam: &Beam) -> f64 {
+    let square = (span[1] - span[0]) * (span[1] - span[0]);
+    let ground = beam.foundation * flexibility_at(beam, span[0]);
+    (ground * square * square / MAX_FOUNDATION_RATIO)
+        .sqrt()
+        .sqrt()
 }

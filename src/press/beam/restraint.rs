@@ -14,26 +14,28 @@
 //! rod) and an almost rigid rod lose no digits, where the assembled matrix
 //! would swallow the smaller of the two.
 
+use super::lanes::Real;
+
 /// The stiffness of one side at a cut, seen with positions growing to the
 /// right.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(super) struct Restraint {
+pub(super) struct Restraint<T> {
     /// Force per deflection at the offset; not negative.
-    pub spring: f64,
+    pub spring: T,
     /// Where the spring stands, right of the cut.
-    pub offset: f64,
+    pub offset: T,
     /// Moment per slope; not negative.
-    pub rotation: f64,
+    pub rotation: T,
 }
 
 /// Deflection and slope (rows) at a piece's far end, as those at its near end
 /// (columns) are given and nothing loads the far side.
-pub(super) type Carry = [[f64; 2]; 2];
+pub(super) type Carry<T> = [[T; 2]; 2];
 
-impl Restraint {
+impl<T: Real> Restraint<T> {
     /// The matrix product with (deflection, slope): force and moment needed
     /// to hold them.
-    pub fn reaction(&self, deflection: f64, slope: f64) -> (f64, f64) {
+    pub fn reaction(&self, deflection: T, slope: T) -> (T, T) {
         let force = self.spring * (deflection + self.offset * slope);
         (force, self.offset * force + self.rotation * slope)
     }
@@ -49,25 +51,17 @@ impl Restraint {
     /// Both restraints together (the sum of the matrices).
     pub fn with(self, other: Self) -> Self {
         let spring = self.spring + other.spring;
-        let rotation = self.rotation + other.rotation;
-        if spring == 0.0 {
-            return Self {
-                spring,
-                offset: 0.0,
-                rotation,
-            };
-        }
         let apart = self.offset - other.offset;
-        let share = other.spring / spring;
+        let share = other.spring.over(spring);
         Self {
             spring,
-            offset: (self.spring * self.offset + other.spring * other.offset) / spring,
-            rotation: rotation + self.spring * share * apart * apart,
+            offset: (self.spring * self.offset + other.spring * other.offset).over(spring),
+            rotation: self.rotation + other.rotation + self.spring * share * apart * apart,
         }
     }
 
     /// This restraint and a spring at the cut itself.
-    pub fn with_spring(self, stiffness: f64) -> Self {
+    pub fn with_spring(self, stiffness: T) -> Self {
         self.with(Self {
             spring: stiffness,
             ..Self::default()
@@ -75,12 +69,12 @@ impl Restraint {
     }
 
     /// Force per deflection at the cut when the slope there is free, and the
-    /// slope that goes with a unit deflection. `None` when nothing holds the
+    /// slope that goes with a unit deflection; zero when nothing holds the
     /// slope.
-    pub fn with_free_slope(&self) -> Option<(f64, f64)> {
+    pub fn with_free_slope(&self) -> (T, T) {
         let lever = self.spring * self.offset;
         let turning = lever * self.offset + self.rotation;
-        // Also refuses what is not a number.
-        (turning > 0.0).then(|| (self.spring * (self.rotation / turning), -lever / turning))
+        let stiffness = self.spring * self.rotation.over(turning);
+        (stiffness, -lever.over(turning))
     }
 }

@@ -37,7 +37,7 @@ impl Session {
             Field::OpeningMargin(arm) => self.arm_mut(arm)?.opening_margin = optional()?,
             Field::NutTravel => self.press.nut_travel = optional()?,
             Field::Tolerance => self.tolerance = length()?,
-            Field::GaugeName => text.clone_into(&mut self.gauge.name),
+            Field::GaugeName => self.gauge.call(text),
             Field::GaugeStep => self.gauge.step = length()?,
             Field::GaugeLimit => self.gauge.limit_of_error = optional()?,
             Field::GaugeRepeatability => self.gauge.repeatability = optional()?.map(known),

@@ -151,15 +151,19 @@ impl Session {
     }
 
     /// Why it may be too early for a stage; empty where nothing speaks against
-    /// it. Never a refusal.
+    /// it, or where it is done already. Never a refusal.
     pub fn order_warnings(&self, stage: Stage) -> Vec<OrderWarning> {
         let mut warnings = Vec::new();
         if stage.hands_in_press() && !self.made_safe_now() {
             let lapsed = self.power_was_on();
             warnings.push(OrderWarning::NotMadeSafe { lapsed });
         }
-        let open: Vec<Stage> = self
-            .visit_path()
+        let path = self.visit_path();
+        let done = |at: &StageState| at.stage == stage && at.state == PathState::Done;
+        if path.iter().any(done) {
+            return warnings;
+        }
+        let open: Vec<Stage> = path
             .into_iter()
             .take_while(|earlier| earlier.stage < stage)
             .filter(|earlier| earlier.stage != Stage::MakeSafe)

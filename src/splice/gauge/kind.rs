@@ -21,6 +21,24 @@ listed! {
 
 as_text!(GaugeKind, Name, key);
 
+impl GaugeKind {
+    /// The kind that a gauge's name says in either language; other where it
+    /// says none, or is a caliper's with a vernier scale.
+    pub fn called(name: &str) -> Self {
+        let name = name.to_lowercase();
+        let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
+        if says(&["micrometer", "micrómetro", "micrometro"]) {
+            Self::Micrometer
+        } else if says(&["vernier"]) || !says(&["caliper", "calibrador"]) {
+            Self::Other
+        } else if says(&["dial", "carátula", "caratula"]) {
+            Self::DialCaliper
+        } else {
+            Self::DigitalCaliper
+        }
+    }
+}
+
 /// Where a limit or a step is published.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum PublishedIn {
@@ -106,5 +124,27 @@ const fn preset(
             None => None,
         },
         published_in,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::GaugeKind::{self, DialCaliper, DigitalCaliper, Micrometer, Other};
+
+    #[test]
+    fn a_name_says_the_kind() {
+        for (name, kind) in [
+            ("Caliper 4", DigitalCaliper),
+            ("Calibrador digital del taller", DigitalCaliper),
+            ("dial caliper", DialCaliper),
+            ("Calibrador de carátula", DialCaliper),
+            ("Vernier caliper", Other),
+            ("0-1 in Micrometer", Micrometer),
+            ("Micrómetro", Micrometer),
+            ("thickness gauge", Other),
+            ("", Other),
+        ] {
+            assert_eq!(GaugeKind::called(name), kind, "{name}");
+        }
     }
 }

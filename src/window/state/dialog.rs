@@ -41,6 +41,8 @@ pub enum Dialog {
     Leftovers,
     /// What a later start of the program offers.
     Welcome,
+    /// What keeping what was learnt means, before its file is chosen.
+    Teach,
     /// What there is to practice.
     Practice(Box<PracticeForm>),
     /// An exercise that was handed out: who does it.

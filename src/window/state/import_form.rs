@@ -154,6 +154,12 @@ impl ImportForm {
         self.read(session);
     }
 
+    /// Whether a heading or the user says what columns hold; else the text is
+    /// read line by line.
+    pub fn has_columns(&self) -> bool {
+        self.roles.iter().any(|role| *role != ColumnRole::Out)
+    }
+
     /// How many readings would be imported, and which stations would get
     /// none.
     pub fn count(&self) -> Option<(usize, Vec<usize>)> {

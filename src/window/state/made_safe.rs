@@ -21,7 +21,6 @@ pub struct MadeSafeForm {
     pub before: Before,
     /// The steps, whether each is ticked, and whether it was so before.
     pub steps: Vec<(StepId, bool, bool)>,
-    pub who: String,
     pub reason: String,
 }
 
@@ -37,7 +36,6 @@ impl MadeSafeForm {
                 .map(|step| (step, list.mark(step).is_some()))
                 .map(|(step, marked)| (step, marked, marked))
                 .collect(),
-            who: session.notes.who.clone(),
             reason: String::new(),
         }
     }

@@ -93,8 +93,8 @@ pub struct ViewState {
     pub gauge_check: gauge_check::GaugeCheck,
     /// What is being typed about the bare belt.
     pub belt: PassTyping,
-    /// The nut last touched, for its words in a narrow window.
-    pub nut: usize,
+    /// The nut last touched.
+    pub nut: Option<usize>,
     /// Set when the plan is to have the keyboard.
     pub plan_wants_focus: bool,
     /// Frames for which a wish for the keyboard has not been granted.
@@ -107,6 +107,9 @@ pub struct ViewState {
     pub headed: bool,
     /// The stage of the visit on show.
     pub visit: VisitView,
+    /// Who signs what is ticked: the name entered here for this visit, never
+    /// one that stood in a file.
+    pub signer: String,
     /// Taking readings arm by arm, while that is on.
     pub guided: Option<guided::Guided>,
     /// Turns kept to be compared.

@@ -41,6 +41,12 @@ pub enum Measure {
     StartNut(ArmIndex),
     /// One of the six of jaw and rods, in their order.
     Section(usize),
+    /// How far the thickness may go from the thinnest arm to the thickest.
+    Tolerance,
+    /// How thick the splice should be.
+    Target,
+    /// The finest step that the gauge reads.
+    GaugeStep,
 }
 
 /// What passes of the form.

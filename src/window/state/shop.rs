@@ -1,6 +1,6 @@
 //! The shop while it is on show.
 
-use crate::shop::{PressBook, Taught, Wanted};
+use crate::shop::{PressBook, PressOrder, Taught, Wanted};
 use crate::units::Length;
 
 use super::upkeep::UpkeepView;
@@ -52,6 +52,8 @@ pub struct ShopView {
     pub open: bool,
     /// What is on show.
     pub page: ShopPage,
+    /// In what order presses are shown.
+    pub order: PressOrder,
     /// What is looked for.
     pub wanted: Wanted,
     /// Set when the search box is to have the keyboard.

@@ -1,16 +1,28 @@
 //! The upkeep page while it is on show.
 
-use crate::shop::{Entry, Task};
+use crate::shop::{Entry, Task, Whose};
 
 /// What is being filled in.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum UpkeepForm {
-    /// Who did a task: the press and the task's key.
-    Done(String, String),
+    /// Who did a task: what it was done on, and the task's key.
+    Done(Whose, String),
+    /// When each task that was never recorded was last done.
+    Start(StartForm),
     /// Who takes a line of the log back.
     TakeBack(Entry),
     /// A task that is changed; a new one where it changes none.
     Task(TaskForm),
+}
+
+/// When tasks were last done, as it is typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StartForm {
+    /// What they are done on.
+    pub whose: Whose,
+    /// The tasks by their keys, each with the day typed; empty to count from
+    /// today.
+    pub days: Vec<(String, String)>,
 }
 
 /// A task as it is typed.

@@ -14,7 +14,7 @@ use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::dialog_room;
-use super::widgets::{button, field, muted, title};
+use super::widgets::{button, field, main_button, muted, title};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
@@ -116,6 +116,7 @@ fn name_of(dialog: &Dialog, words: Language) -> String {
         Dialog::TypePath(what, _) => path_title(words, *what),
         Dialog::Leftovers => words.leftovers_title(),
         Dialog::Welcome => words.welcome_title(),
+        Dialog::Teach => words.keep_with_press(),
         Dialog::Practice(_) => words.command_practice(),
         Dialog::HandedOut(..) => words.practice_handed(),
         Dialog::MakeSafe(_) => words.made_safe_title(),
@@ -149,6 +150,7 @@ fn contents(
         Dialog::TypePath(what, path) => type_path(ui, scene, *what, path),
         Dialog::Leftovers => show_leftovers(ui, scene, leftovers),
         Dialog::Welcome => welcome::show(ui, scene),
+        Dialog::Teach => teach(ui, scene),
         Dialog::Practice(form) => start::show(ui, scene, form),
         Dialog::HandedOut(exercise, who) => start::handed_out(ui, scene, exercise, who),
         Dialog::MakeSafe(form) => make_safe::show(ui, scene, form),
@@ -290,6 +292,19 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     }
     ui.separator();
     if button(ui, words.decide_later()).clicked() {
+        scene.ask(Action::Close);
+    }
+}
+
+fn teach(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    for line in [words.teach_what(), words.teach_where(), words.teach_why()] {
+        ui.label(line);
+    }
+    if main_button(ui, scene.palette, words.teach_choose(), true).clicked() {
+        scene.ask(Action::ChoosePressFile);
+    }
+    if button(ui, words.cancel()).clicked() {
         scene.ask(Action::Close);
     }
 }

@@ -7,6 +7,7 @@ pub mod dialog_room;
 pub mod entry;
 pub mod explaining;
 pub mod forms;
+pub mod hint;
 pub mod picture;
 pub mod practice;
 pub mod shop;
@@ -19,7 +20,7 @@ pub mod wall;
 pub mod widgets;
 
 use crate::press::{Notches, NutPosition};
-use crate::session::{Advice, IsoDate, NextAct, NextStep, Session, Stands};
+use crate::session::{Advice, IsoDate, NextAct, NextStep, Says, Session, Stands};
 use crate::splice::Shape;
 use crate::words::{Figures, Language, Spoken};
 
@@ -105,16 +106,47 @@ impl Scene<'_> {
     /// How things stand, and the one next act.
     pub fn next_step(&self) -> NextStep {
         let turns = self.preview();
-        let mut step = self.outlook.next_step(self.session, &turns, self.thinking);
-        // Advice that may not be seen is not waited for.
-        if step.act == NextAct::Wait && self.advises_nothing() {
-            step.act = if turns.iter().all(|turn| turn.0 == 0) {
-                NextAct::LaceAgain
-            } else {
-                NextAct::GoAndTurn
+        let step = self.outlook.next_step(self.session, &turns, self.thinking);
+        if !self.advises_nothing() || step.says == Says::TurnsCannotBe {
+            return step;
+        }
+        // What turns would do is advice too, and what may not be seen is not
+        // waited for.
+        let turned = turns.iter().any(|turn| turn.0 != 0);
+        let foreseen = self.foreseen();
+        let mut step = self
+            .outlook
+            .next_step(self.session, &foreseen, self.thinking);
+        if step.act == NextAct::Wait {
+            step.act = match turned {
+                true => NextAct::GoAndTurn,
+                false => NextAct::LaceAgain,
             };
         }
         step
+    }
+
+    /// The turns whose effect may be foretold: those on show, none in an exercise
+    /// that hides its advice.
+    pub fn foreseen(&self) -> Vec<Notches> {
+        let mut turns = self.preview();
+        if self.advises_nothing() {
+            turns.fill(Notches(0));
+        }
+        turns
+    }
+
+    /// The station whose reading is the next act of an exercise: there it is
+    /// taken, not typed.
+    pub fn read_next(&self, act: &NextAct) -> Option<usize> {
+        self.practicing?;
+        match act {
+            NextAct::LaceFirst(station)
+            | NextAct::Measure(station)
+            | NextAct::Mend { station, .. } => Some(*station),
+            NextAct::MeasureAgain(stations) => stations.first().copied(),
+            _ => None,
+        }
     }
 
     /// Whether an exercise is under way whose advice is not on show.
@@ -125,8 +157,8 @@ impl Scene<'_> {
     /// Says with `say` how things stand.
     pub fn spoken<T>(&self, step: &NextStep, say: impl FnOnce(&Spoken<'_>) -> T) -> T {
         let turns = self.preview();
-        let would: Option<Shape> = (step.says == crate::session::Says::TurnsWould)
-            .then(|| self.outlook.shape_after(self.session, &turns));
+        let would: Option<Shape> =
+            (step.says == Says::TurnsWould).then(|| self.outlook.shape_after(self.session, &turns));
         let advice = self.outlook.advice();
         let better = advice.and_then(|advice| advice.choice.better_next());
         let better = better.map(|option| {

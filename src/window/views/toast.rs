@@ -27,6 +27,10 @@ fn place(ctx: &egui::Context, scene: &Scene<'_>, message: &Message) -> Place {
     if scene.view.dialog.is_some() {
         return Place::Above;
     }
+    // The shop fills the window, and has no such heading.
+    if scene.view.shop.open {
+        return Place::Strip;
+    }
     let Some(heading) = scene.view.heading.filter(|_| scene.view.headed) else {
         return Place::Strip;
     };

@@ -17,6 +17,7 @@ use crate::words::Language;
 
 use super::Scene;
 use super::widgets::muted;
+use crate::window::views::hint::Hint;
 
 /// Width of the bar below which buttons show their marks alone.
 const NARROW: f32 = 1150.0;
@@ -153,7 +154,7 @@ fn command_button(
     let hint = hint(ui, words, command);
     let response = ui.add_enabled(enabled, Button::new(label).min_size(Vec2::splat(TARGET)));
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, text));
-    response.on_hover_text(hint).clicked()
+    response.hint(hint).clicked()
 }
 
 fn hint(ui: &Ui, words: Language, command: Command) -> String {
@@ -181,6 +182,8 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// A menu's entries, scrolled where the window is too low for all of them.
 fn scrolled(ui: &mut Ui, entries: impl FnOnce(&mut Ui)) {
     let below = ui.ctx().content_rect().bottom() - ui.cursor().top() - 2.0 * theme::GAP;
+    // Where not all of them fit, that can be seen.
+    ui.spacing_mut().scroll = egui::style::ScrollStyle::solid();
     egui::ScrollArea::vertical()
         .max_height(below.max(2.0 * TARGET))
         .min_scrolled_height(below.max(2.0 * TARGET))
@@ -191,83 +194,59 @@ fn scrolled(ui: &mut Ui, entries: impl FnOnce(&mut Ui)) {
         });
 }
 
+/// What is used every day stands in the menu itself, so that it fits a low
+/// window; the rest unfolds by its kind.
 fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     recent(ui, scene);
     item(ui, scene, Command::New, Action::Leave(Then::New));
     item(ui, scene, Command::Open, Action::Leave(Then::Open));
-    if ui.button(words.next_visit()).clicked() {
-        scene.ask(Action::Leave(Then::OpenPress));
-        ui.close();
-    }
     item(ui, scene, Command::Save, Action::Save);
     item(ui, scene, Command::SaveAs, Action::SaveAs);
-    if ui.button(words.keep_with_press()).clicked() {
-        scene.ask(Action::Teach);
-        ui.close();
-    }
-    item(
-        ui,
-        scene,
-        Command::PrintCard,
-        Action::Print(Printed::TurnCard),
-    );
-    item(
-        ui,
-        scene,
-        Command::PrintReport,
-        Action::Print(Printed::Report),
-    );
-    item(ui, scene, Command::Import, Action::AskImport);
-    ui.menu_button(words.menu_samples(), |ui| {
-        for sample in SampleSession::ALL {
-            if ui.button(words.sample_name(sample)).clicked() {
-                scene.ask(Action::Leave(Then::OpenSample(sample)));
-                ui.close();
-            }
-        }
+    ui.menu_button(words.menu_press_file(), |ui| {
+        plain_item(ui, scene, words.keep_with_press(), Action::Teach);
+        let next = Action::Leave(Then::OpenPress);
+        plain_item(ui, scene, words.next_visit(), next);
+    });
+    ui.menu_button(words.menu_paper(), |ui| {
+        let card = Action::Print(Printed::TurnCard);
+        item(ui, scene, Command::PrintCard, card);
+        let report = Action::Print(Printed::Report);
+        item(ui, scene, Command::PrintReport, report);
+        item(ui, scene, Command::Import, Action::AskImport);
     });
     ui.separator();
-    item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
-    item(ui, scene, Command::SideBySide, Action::SideBySide);
-    item(ui, scene, Command::CrewView, Action::CrewView);
-    item(
-        ui,
-        scene,
-        Command::Properties,
-        Action::Show(Box::new(Dialog::Properties(Box::default()))),
-    );
-    item(
-        ui,
-        scene,
-        Command::Gauge,
-        Action::Show(Box::new(Dialog::Gauge(Box::default()))),
-    );
-    item(
-        ui,
-        scene,
-        Command::Practice,
-        Action::Show(Box::new(Dialog::Practice(Box::default()))),
-    );
-    item(
-        ui,
-        scene,
-        Command::Messages,
-        Action::Show(Box::new(Dialog::Messages)),
-    );
-    item(
-        ui,
-        scene,
-        Command::Help,
-        Action::Show(Box::new(Dialog::Help)),
-    );
-    if ui.button(words.about()).clicked() {
-        scene.ask(Action::Show(Box::new(Dialog::About)));
-        ui.close();
-    }
-    ui.separator();
-    if ui.button(Command::Quit.words(words)).clicked() {
-        scene.ask(Action::Leave(Then::Quit));
+    ui.menu_button(words.menu_go(), |ui| {
+        let show = |dialog| Action::Show(Box::new(dialog));
+        item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
+        item(ui, scene, Command::SideBySide, Action::SideBySide);
+        item(ui, scene, Command::CrewView, Action::CrewView);
+        let press = show(Dialog::Properties(Box::default()));
+        item(ui, scene, Command::Properties, press);
+        let gauge = show(Dialog::Gauge(Box::default()));
+        item(ui, scene, Command::Gauge, gauge);
+        let practice = show(Dialog::Practice(Box::default()));
+        item(ui, scene, Command::Practice, practice);
+    });
+    ui.menu_button(words.menu_samples(), |ui| {
+        for sample in SampleSession::ALL {
+            let open = Action::Leave(Then::OpenSample(sample));
+            plain_item(ui, scene, words.sample_name(sample), open);
+        }
+    });
+    ui.menu_button(words.menu_help(), |ui| {
+        let show = |dialog| Action::Show(Box::new(dialog));
+        item(ui, scene, Command::Help, show(Dialog::Help));
+        item(ui, scene, Command::Messages, show(Dialog::Messages));
+        plain_item(ui, scene, words.about(), show(Dialog::About));
+    });
+    item(ui, scene, Command::Quit, Action::Leave(Then::Quit));
+}
+
+/// An entry of the menu without a shortcut.
+fn plain_item(ui: &mut Ui, scene: &mut Scene<'_>, text: &str, action: Action) {
+    if ui.button(text).clicked() {
+        scene.ask(action);
         ui.close();
     }
 }
@@ -286,7 +265,7 @@ fn item(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action) {
 }
 
 /// Files opened last that stand in the menu itself; the others unfold.
-const AT_HAND: usize = 3;
+const AT_HAND: usize = 2;
 
 fn recent(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
@@ -295,7 +274,6 @@ fn recent(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     }
     let (at_hand, others) = recent.split_at(recent.len().min(AT_HAND));
-    ui.label(muted(scene.palette, words.menu_recent()));
     for path in at_hand {
         recent_file(ui, scene, path);
     }
@@ -312,7 +290,7 @@ fn recent(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn recent_file(ui: &mut Ui, scene: &mut Scene<'_>, path: &Path) {
     let name = path.file_name().unwrap_or(path.as_os_str());
     let entry = ui.button(name.to_string_lossy());
-    if entry.on_hover_text(path.display().to_string()).clicked() {
+    if entry.hint(path.display().to_string()).clicked() {
         scene.ask(Action::Leave(Then::OpenPath(path.to_owned())));
         ui.close();
     }
@@ -369,7 +347,7 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene.view.keyboard.menu_is_open(response.id);
     }
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, words.settings()));
-    response.on_hover_text(words.settings());
+    response.hint(words.settings());
 }
 
 /// One of several choices in a menu.
@@ -390,7 +368,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     help.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Button, true, Command::Help.words(words))
     });
-    if help.on_hover_text(hint(ui, words, Command::Help)).clicked() {
+    if help.hint(hint(ui, words, Command::Help)).clicked() {
         scene.ask(Action::Show(Box::new(Dialog::Help)));
     }
     let next = match words {
@@ -398,7 +376,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         Language::Spanish => Language::English,
     };
     let speak = ui.add(Button::new(next.own_name()).min_size(Vec2::splat(TARGET)));
-    if speak.on_hover_text(next.speak_hint()).clicked() {
+    if speak.hint(next.speak_hint()).clicked() {
         scene.ask(Action::Speak(next));
     }
     look_button(ui, scene);
@@ -412,7 +390,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         if chosen {
             button = button.stroke(theme::stroke(2.0, palette.present));
         }
-        if ui.add(button).on_hover_text(words.unit_hint()).clicked() {
+        if ui.add(button).hint(words.unit_hint()).clicked() {
             scene.ask(Action::ShowUnit(choice));
         }
     }
@@ -423,7 +401,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     };
     let properties_button = ui.add(Button::new(format!("⚙ {text}")).min_size(Vec2::splat(TARGET)));
     if properties_button
-        .on_hover_text(hint(ui, words, Command::Properties))
+        .hint(hint(ui, words, Command::Properties))
         .clicked()
     {
         scene.ask(Action::Show(Box::new(Dialog::Properties(Box::default()))));

@@ -3,6 +3,7 @@
 use eframe::egui::{self, Button, Response, RichText, Role, Ui, WidgetInfo, WidgetText};
 
 use crate::window::theme::{self, Palette, TARGET, size};
+use crate::window::views::hint::keep_clear;
 
 /// Lesser text.
 pub fn muted(palette: &Palette, text: impl Into<String>) -> RichText {
@@ -40,15 +41,12 @@ pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) ->
         .font(theme::bold(size::BODY))
         .color(palette.on_present);
     let width = ui.available_width();
-    ui.vertical_centered(|ui| {
-        ui.add_enabled(
-            enabled,
-            Button::new(text)
-                .fill(palette.present)
-                .min_size(egui::vec2(width, TARGET)),
-        )
-    })
-    .inner
+    let button = Button::new(text)
+        .fill(palette.present)
+        .min_size(egui::vec2(width, TARGET));
+    let button = ui.vertical_centered(|ui| ui.add_enabled(enabled, button));
+    keep_clear(ui.ctx(), button.inner.rect);
+    button.inner
 }
 
 /// A labelled line of text to type in, named for screen readers.

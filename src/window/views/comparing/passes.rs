@@ -11,6 +11,7 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, muted, title};
 use crate::words::Word;
 
@@ -18,13 +19,13 @@ use crate::words::Word;
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.horizontal(|ui| {
-        title(ui, words.passes()).on_hover_text(words.explain(Word::Pass));
+        title(ui, words.passes()).hint(words.explain(Word::Pass));
         if scene.session.passes.is_empty() {
             return;
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             let side = button(ui, words.side_button());
-            if side.on_hover_text(words.command_side_by_side()).clicked() {
+            if side.hint(words.command_side_by_side()).clicked() {
                 scene.ask(Action::SideBySide);
             }
         });
@@ -61,7 +62,7 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, index: usize) {
     let response = match scene.session.spread_of(index) {
         Some(spread) => {
             let exact = scene.figures.exact_mean(spread.value);
-            response.on_hover_text(words.exactly(exact))
+            response.hint(words.exactly(exact))
         }
         None => response,
     };
@@ -151,11 +152,11 @@ fn handle(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
         .passes
         .get(pass)
         .and_then(|pass| pass.handle.as_ref());
-    let text = moved.map_or("", |moved| moved.text()).to_owned();
+    let text = moved.map_or_else(String::new, |moved| scene.figures.in_field(moved, false));
     let key = format!("handle {pass}");
     let mut drafts = std::mem::take(&mut scene.view.pass_drafts);
     let name = words.quantity_handle_move();
-    let typed = draft(ui, &mut drafts, &key, name, &text, 120.0);
+    let typed = draft(ui, &mut drafts, &key, name, text, 120.0);
     scene.view.pass_drafts = drafts;
     if let Some(text) = typed {
         let bare = scene.figures.unit;

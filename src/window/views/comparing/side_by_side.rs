@@ -8,6 +8,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::{side_chart, side_compare, side_spread, side_trace};
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, muted};
 
 /// Share of the width that the charts take.
@@ -104,7 +105,7 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
             if let Some(side) = &mut scene.view.side {
                 ui.checkbox(&mut side.level, words.side_level())
-                    .on_hover_text(words.side_level_hint());
+                    .hint(words.side_level_hint());
             }
         });
     });

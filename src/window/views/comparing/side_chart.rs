@@ -1,6 +1,7 @@
 //! Every pass as a line over the jaw.
 
 use eframe::egui::Ui;
+use egui_plot::MarkerShape;
 
 use crate::press::ArmIndex;
 use crate::report::curve;
@@ -9,10 +10,14 @@ use crate::window::views::comparing::profiles::{
     self, foretold_nm, level_nm, means_nm, short_name,
 };
 use crate::window::views::picture::chart::NINE_IN_TEN;
-use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen, range};
+use crate::window::views::picture::legend::{Key, Legend, Sign};
+use crate::window::views::picture::plot::{self, AXIS_WIDTH, Chart, NamedLine, Pen, range};
 
-/// Room for names right of the chart.
-const NAMES: f32 = 96.0;
+/// Room right of the chart.
+const RIGHT: f32 = 12.0;
+
+/// Lines heavier on a wall by this factor.
+const HEAVIER: f32 = 2.2;
 
 /// One pass as it is drawn.
 struct Drawn {
@@ -20,53 +25,50 @@ struct Drawn {
     means: Vec<Option<f64>>,
 }
 
-/// Draws the chart. On a wall its letters are as large as said, and only what
-/// can be read there is written: the arms and the numbers of the passes.
+/// A profile at each station, and its standard deviation.
+type Foretold = (Vec<Option<f64>>, Vec<f64>);
+
+/// Draws the chart with its legend below. On a wall the legend stands elsewhere,
+/// lines are heavy, and only the arms are named.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
     let Some(side) = &scene.view.side else { return };
     let palette = scene.palette;
+    let left = ui.cursor().left() + AXIS_WIDTH;
+    let room = ui.available_width() - AXIS_WIDTH - RIGHT;
+    let legend = wall
+        .is_none()
+        .then(|| Legend::of(ui, palette, room, keys(scene, false)));
     let drawn = drawn(scene, side.level);
     let (earlier, later) = side.earlier_and_later(scene.session);
-    let shift = level_nm(scene, &means_nm(scene, later)).filter(|_| side.level);
-    let foretold = foretold_nm(scene, later).filter(|_| earlier + 1 == later);
-    let foretold = foretold.map(|(means, sd)| {
-        let shift = shift.unwrap_or(0.0);
-        let means: Vec<_> = means.into_iter().map(|mean| Some(mean? - shift)).collect();
-        (means, sd)
-    });
-    let heavier = if wall.is_some() { 2.2 } else { 1.0 };
+    let foretold = foretold(scene);
+    let heavier = if wall.is_some() { HEAVIER } else { 1.0 };
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
-    let last = scene.session.passes.len().saturating_sub(1);
-    let line = |means: &[Option<f64>], name: String, pen: Pen, needed: bool| NamedLine {
-        name,
-        pieces: curve(&scene.outlook.stations_nm, means, jaw_nm).0,
-        marks: Vec::new(),
-        filled: false,
-        pen,
-        needed,
+    let line = |means: &[Option<f64>], (mut pen, shape): (Pen, MarkerShape)| {
+        pen.width *= heavier;
+        NamedLine {
+            name: String::new(),
+            pieces: curve(&scene.outlook.stations_nm, means, jaw_nm).0,
+            marks: at_stations(scene, means).collect(),
+            shape,
+            filled: true,
+            pen,
+            needed: false,
+        }
     };
     let mut lines: Vec<NamedLine> = Vec::new();
-    for one in &drawn {
-        let chosen = one.pass == earlier || one.pass == later;
-        let name = match wall {
-            Some(_) => (one.pass + 1).to_string(),
-            None => short_name(scene, one.pass),
-        };
-        let mut pen = pen(scene, one.pass, last);
-        pen.width *= heavier;
-        let needed = one.pass == 0 || one.pass == last || chosen;
-        let mut line = line(&one.means, name, pen, needed);
-        line.filled = one.pass == later;
-        if chosen {
-            line.marks = at_stations(scene, &one.means).collect();
+    // Those compared over the others.
+    for chosen in [false, true] {
+        for one in &drawn {
+            if (one.pass == earlier || one.pass == later) == chosen {
+                lines.push(line(&one.means, pen(scene, one.pass)));
+            }
         }
-        lines.push(line);
     }
     if let Some((means, _)) = &foretold {
-        let name = scene.words().side_foretold(later + 1);
-        let name = if wall.is_some() { String::new() } else { name };
-        let pen = Pen::dashed(palette.preview, 2.2 * heavier, 5.0);
-        lines.push(line(means, name, pen, wall.is_none()));
+        lines.push(NamedLine {
+            filled: false,
+            ..line(means, foretold_pen(scene))
+        });
     }
     let foretold_means = foretold.iter().flat_map(|(means, _)| means);
     let all = drawn
@@ -83,26 +85,21 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
         description: description(scene),
         palette,
         figures: scene.figures,
-        height,
+        height: height - legend.as_ref().map_or(0.0, Legend::height),
         x: (0.0, jaw_nm),
         names: &names,
         names_above: true,
         y: range(all.flatten().copied(), 0.12, tolerance * 0.4).unwrap_or((-tolerance, tolerance)),
         wall,
-        right: wall.map_or(NAMES, |font| font * 2.4),
+        right: RIGHT,
     };
     let band = drawn
         .last()
         .and_then(|last| profiles::band(scene, &last.means));
-    let limit = scene.figures.limit(scene.session.tolerance.length());
-    let limit = if wall.is_some() {
-        String::new()
-    } else {
-        scene.words().side_limit(limit)
-    };
-    plot::lines(ui, chart, band.map(|band| (band, limit)), &lines, |sheet| {
+    let band = band.map(|band| (band, String::new()));
+    plot::lines(ui, chart, band, &lines, |sheet| {
         // Where nine in ten such pieces were to lie, at each station.
-        let pen = Pen::solid(palette.preview, 1.6);
+        let pen = Pen::solid(palette.preview, 1.6 * heavier);
         if let Some((means, sd)) = &foretold {
             for ((x, mean), sd) in scene.outlook.stations_nm.iter().zip(means).zip(sd) {
                 let half = NINE_IN_TEN * sd;
@@ -112,6 +109,70 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
             }
         }
     });
+    if let Some(legend) = legend {
+        legend.show(ui, left);
+    }
+}
+
+/// What the lines are. On a wall without the band, and few words.
+pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
+    let Some(side) = &scene.view.side else {
+        return Vec::new();
+    };
+    let words = scene.words();
+    let (_, later) = side.earlier_and_later(scene.session);
+    let passes = 0..scene.session.passes.len();
+    let read = |pass: &usize| {
+        scene
+            .session
+            .passes
+            .get(*pass)
+            .is_some_and(|it| it.has_readings())
+    };
+    let mut keys: Vec<Key> = passes
+        .filter(read)
+        .map(|pass| {
+            let (pen, shape) = pen(scene, pass);
+            Key {
+                text: match wall {
+                    true => (pass + 1).to_string(),
+                    false => short_name(scene, pass),
+                },
+                sign: Sign::Marked(pen, shape, pen.ink),
+            }
+        })
+        .collect();
+    if foretold(scene).is_some() {
+        let (pen, shape) = foretold_pen(scene);
+        keys.push(Key {
+            text: match wall {
+                true => words.side_foretold(later + 1),
+                false => words.side_foretold_bars(later + 1),
+            },
+            sign: Sign::Marked(pen, shape, scene.palette.card),
+        });
+    }
+    if !wall {
+        let limit = scene.figures.limit(scene.session.tolerance.length());
+        let edge = Pen::dashed(scene.palette.band_edge, 1.0, 5.0);
+        keys.push(Key {
+            text: words.band_label(limit),
+            sign: Sign::Patch(scene.palette.band, edge),
+        });
+    }
+    keys
+}
+
+/// What was foretold for the later of the two passes compared, where it comes
+/// right after the other; at the level on show.
+fn foretold(scene: &Scene<'_>) -> Option<Foretold> {
+    let side = scene.view.side.as_ref()?;
+    let (earlier, later) = side.earlier_and_later(scene.session);
+    let (means, sd) = foretold_nm(scene, later).filter(|_| earlier + 1 == later)?;
+    let shift = level_nm(scene, &means_nm(scene, later)).filter(|_| side.level);
+    let shift = shift.unwrap_or(0.0);
+    let means = means.into_iter().map(|mean| Some(mean? - shift));
+    Some((means.collect(), sd))
 }
 
 /// The means that there are, each at its station.
@@ -120,15 +181,23 @@ fn at_stations(scene: &Scene<'_>, means: &[Option<f64>]) -> impl Iterator<Item =
     stations.filter_map(|(x, mean)| Some([*x, (*mean)?]))
 }
 
-/// As found and as left bold, those between faint, each with its own strokes.
-fn pen(scene: &Scene<'_>, pass: usize, last: usize) -> Pen {
+/// As found and as left bold, those between faint, each with strokes and marks
+/// of its own.
+fn pen(scene: &Scene<'_>, pass: usize) -> (Pen, MarkerShape) {
     let palette = scene.palette;
+    let last = scene.session.passes.len().saturating_sub(1);
     match pass {
-        pass if pass == last => Pen::solid(palette.present, 3.2),
-        0 => Pen::dashed(palette.ink, 2.8, 13.0),
-        pass if pass % 2 == 0 => Pen::dotted(palette.muted, 1.5),
-        _ => Pen::dashed(palette.muted, 1.5, 5.0),
+        pass if pass == last => (Pen::solid(palette.present, 3.2), MarkerShape::Circle),
+        0 => (Pen::dashed(palette.ink, 2.4, 13.0), MarkerShape::Square),
+        pass if pass % 2 == 0 => (Pen::dotted(palette.muted, 1.5), MarkerShape::Down),
+        _ => (Pen::dashed(palette.muted, 1.5, 5.0), MarkerShape::Up),
     }
+}
+
+/// What was foretold and nobody has measured.
+fn foretold_pen(scene: &Scene<'_>) -> (Pen, MarkerShape) {
+    let pen = Pen::dashed(scene.palette.preview, 2.2, 5.0);
+    (pen, MarkerShape::Diamond)
 }
 
 fn drawn(scene: &Scene<'_>, level: bool) -> Vec<Drawn> {

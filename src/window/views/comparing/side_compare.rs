@@ -7,6 +7,7 @@ use crate::window::theme::{self, Palette, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::profiles::{foretold_nm, means_nm, short_name};
+use crate::window::views::hint::Hint;
 use crate::window::views::picture::chart::NINE_IN_TEN;
 use crate::window::views::widgets::{muted, title};
 
@@ -135,7 +136,7 @@ fn table(ui: &mut Ui, scene: &Scene<'_>, (earlier, later): (usize, usize), turns
                 for mean in [before, after] {
                     let label = ui.label(small(shown(mean)));
                     if let Some(mean) = mean {
-                        label.on_hover_text(words.exactly(figures.exact_predicted(mean)));
+                        label.hint(words.exactly(figures.exact_predicted(mean)));
                     }
                 }
                 let change = before.zip(after).map(|(before, after)| after - before);
@@ -229,7 +230,7 @@ pub fn foretold(ui: &mut Ui, scene: &mut Scene<'_>) {
         let row = egui::Button::new(text)
             .wrap()
             .min_size(egui::vec2(ui.available_width(), TARGET));
-        let row = ui.add(row).on_hover_text(words.foretold_show());
+        let row = ui.add(row).hint(words.foretold_show());
         if row.clicked() {
             chosen = Some(pass);
         }

@@ -6,6 +6,7 @@ use egui_plot::{MarkerShape, PlotPoint};
 use crate::splice::Band;
 use crate::window::theme::{self, size};
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
 use crate::window::views::picture::plot::{self, Chart, Mark, Pen};
 
@@ -123,7 +124,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
         let id = ui.scope_id().with(("spread", pass));
         let bar = ui.interact(place, id, Sense::hover());
         bar.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
-        bar.on_hover_text(name);
+        bar.hint(name);
     }
 }
 

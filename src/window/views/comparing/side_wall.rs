@@ -1,12 +1,13 @@
 //! The passes side by side on the whole screen, to be read across a shop.
 
-use eframe::egui::{Key, Layout, Modifiers, RichText, Ui, Vec2};
+use eframe::egui::{Align, Key, Layout, Modifiers, RichText, Ui, Vec2};
 
 use crate::window::action::Action;
 use crate::window::theme;
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::side_chart;
+use crate::window::views::picture::legend::Legend;
 use crate::window::views::wall;
 
 /// Draws the view in all the room there is.
@@ -20,11 +21,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let bold = theme::bold(font);
     ui.spacing_mut().item_spacing = Vec2::new(10.0, 4.0);
     ui.horizontal(|ui| {
-        ui.label(RichText::new(words.side_title()).font(bold.clone()));
-        ui.with_layout(Layout::right_to_left(eframe::egui::Align::Center), |ui| {
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if wall::button(ui, font, "✕", words.crew_leave_view(), true) {
                 scene.ask(Action::Close);
             }
+            let left = ui.max_rect().left();
+            let keys = side_chart::keys(scene, true);
+            let width = ui.available_width();
+            let legend = Legend::of_wall(ui, scene.palette, font, width, keys);
+            ui.with_layout(Layout::top_down(Align::Min), |ui| legend.show(ui, left));
         });
     });
     let line = font * 1.3;

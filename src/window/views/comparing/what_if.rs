@@ -9,6 +9,7 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::widgets::{button, line, muted, name_text, strong};
 
 /// Draws what is kept beside the plan, where anything is.
@@ -41,7 +42,7 @@ pub fn kept(ui: &mut Ui, scene: &mut Scene<'_>) {
             let drop = ui.add(egui::Button::new("✕").min_size(Vec2::splat(TARGET)));
             let name = words.what_if_drop(&kept.name);
             drop.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
-            if drop.on_hover_text(&name).clicked() {
+            if drop.hint(&name).clicked() {
                 scene.ask(Action::DropPreview(index));
             }
         });
@@ -65,7 +66,7 @@ pub fn keep(ui: &mut Ui, scene: &mut Scene<'_>) {
         name_text(&field, words.what_if_name(), typed);
         let entered = field.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Enter));
         let keep = button(ui, words.what_if_keep());
-        let keep = keep.on_hover_text(words.command_keep_preview());
+        let keep = keep.hint(words.command_keep_preview());
         if keep.clicked() || entered {
             scene.ask(Action::KeepPreview);
         }
@@ -121,7 +122,7 @@ fn row(ui: &mut Ui, scene: &Scene<'_>, name: &str, turns: &[Notches]) -> bool {
     let below = at + Vec2::new(0.0, upper.size().y);
     painter.galley(at, upper, palette.ink);
     painter.galley(below, lower, palette.ink);
-    response.on_hover_text(words.show_it()).clicked()
+    response.hint(words.show_it()).clicked()
 }
 
 /// What would go wrong with the turns on show, and what they would do to the
@@ -139,7 +140,7 @@ pub fn troubles(ui: &mut Ui, scene: &Scene<'_>) {
                 .font(theme::bold(size::SMALL))
                 .color(palette.caution)
         };
-        egui::Frame::new()
+        let said = egui::Frame::new()
             .fill(palette.caution_back)
             .stroke(theme::stroke(1.5, palette.caution))
             .corner_radius(CornerRadius::same(5))
@@ -153,6 +154,7 @@ pub fn troubles(ui: &mut Ui, scene: &Scene<'_>) {
                     );
                 }
             });
+        keep_clear(ui.ctx(), said.response.rect);
     }
     let slack = scene.outlook.rods().map_or(&[][..], |rods| &rods.slack);
     if !slack.is_empty() {

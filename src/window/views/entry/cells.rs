@@ -15,6 +15,7 @@ use crate::window::views::Scene;
 use crate::window::views::entry::columns::{Columns, most_repeats};
 use crate::window::views::entry::grid::{self, Look, editing_text, place_cursor};
 use crate::window::views::entry::{keypad, marks};
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::choice;
 
 /// What tells the grid of readings from others.
@@ -147,7 +148,7 @@ pub fn keypad_of(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pas
     if std::mem::take(&mut scene.view.keypad.wants_focus) {
         show.request_focus();
     }
-    if show.on_hover_text(words.keypad_hint()).clicked() {
+    if show.hint(words.keypad_hint()).clicked() {
         scene.view.keypad.open = !open;
         scene.view.keypad.place = None;
         if !open {

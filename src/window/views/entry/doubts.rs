@@ -120,7 +120,7 @@ fn carry_out(scene: &mut Scene<'_>, cure: Cure, pass: usize, doubt: &Doubtful) {
     match (cure, edit(scene, cure, pass, at)) {
         (_, Some(edit)) => scene.ask(Action::Edit(edit)),
         (Cure::Strike, None) => {
-            let ask = marks::ask(place(pass, doubt), scene.session);
+            let ask = marks::ask(place(pass, doubt), scene.view);
             scene.ask(ask);
         }
         (_, None) => scene.ask(Action::Next(NextAct::Mend {

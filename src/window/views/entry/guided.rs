@@ -7,6 +7,7 @@ use eframe::egui::{
 
 use crate::session::Edit;
 use crate::splice::{Walk, WalkPlace};
+use crate::units::{ExactLength, Length, Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::commands::Command;
 use crate::window::gauge_port::PortEvent;
@@ -18,6 +19,7 @@ use crate::window::views::Scene;
 use crate::window::views::entry::doubts;
 use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::keypad;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, centred, choice, main_button, muted, strong, title};
 
 /// Size of the arm's letter, least and most.
@@ -38,12 +40,12 @@ pub fn openers(ui: &mut Ui, scene: &mut Scene<'_>) {
         let guided_hint = hint(ui, scene, Command::Guided);
         let chosen = scene.view.guided.is_some();
         let open = choice(ui, scene.palette, chosen, words.guided_button());
-        if open.on_hover_text(guided_hint).clicked() {
+        if open.hint(guided_hint).clicked() {
             scene.ask(if chosen { Action::Close } else { Action::Guide });
         }
         let import_hint = hint(ui, scene, Command::Import);
         let import = button(ui, words.import_button());
-        if import.on_hover_text(import_hint).clicked() {
+        if import.hint(import_hint).clicked() {
             scene.ask(Action::AskImport);
         }
     });
@@ -151,7 +153,7 @@ fn way(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
             (Walk::ThereAndBack, words.guided_there_and_back()),
         ] {
             let choose = choice(ui, scene.palette, walk == way, text);
-            if choose.on_hover_text(words.guided_way_hint()).clicked() && walk != way {
+            if choose.hint(words.guided_way_hint()).clicked() && walk != way {
                 scene.ask(Action::Edit(Edit::SetWalk { pass, walk: way }));
                 guided.wants_keyboard = true;
             }
@@ -162,7 +164,7 @@ fn way(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
         ] {
             let step = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
             step.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
-            if step.on_hover_text(name).clicked() {
+            if step.hint(name).clicked() {
                 guided.change_rounds(scene.session, by);
                 guided.wants_keyboard = true;
             }
@@ -203,6 +205,12 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
     ui.label(RichText::new(line.join("  ·  ")).font(theme::regular(size::SENTENCE)));
     let label = words.guided_field(&name, place.repeat + 1);
     field(ui, scene, guided, &label);
+    if let Some(before) = before(scene, place.station) {
+        let bare = scene.figures.unit;
+        let typed = TypedLength::parse(&guided.typed, bare, Sign::None).ok();
+        let said = compared(scene, before, typed.map(|typed| typed.length()));
+        ui.label(RichText::new(said).font(theme::bold(size::BODY)));
+    }
     if let Some(reading) = reading_text(scene, place) {
         ui.label(words.guided_stands_here(reading));
     }
@@ -453,8 +461,43 @@ fn news(ui: &mut Ui, scene: &Scene<'_>, guided: &Guided) {
         && let Some(reading) = reading_text(scene, last)
     {
         let name = scene.session.station_name(last.station);
-        ui.label(strong(words.guided_last(reading, name, last.repeat + 1)));
+        let mut said = words.guided_last(reading, name, last.repeat + 1);
+        let cell = scene
+            .outlook
+            .pass
+            .and_then(|pass| scene.session.passes.get(pass));
+        let cell = cell.map(|pass| pass.cell(last.station, last.repeat));
+        let length = cell.and_then(|cell| Some(cell.reading()?.typed.length()));
+        if let Some((before, length)) = before(scene, last.station).zip(length) {
+            said = format!("{said}. {}", compared(scene, before, Some(length)));
+        }
+        ui.label(strong(said));
     }
+}
+
+/// What the pass before measured at a station: its number, and the mean.
+fn before(scene: &Scene<'_>, station: usize) -> Option<(usize, ExactLength)> {
+    let pass = scene.outlook.pass?.checked_sub(1)?;
+    let mean = scene.session.passes.get(pass)?.profile().mean(station)?;
+    Some((pass + 1, mean))
+}
+
+/// What the pass before measured, and how far a reading is from that.
+fn compared(
+    scene: &Scene<'_>,
+    (pass, mean): (usize, ExactLength),
+    reading: Option<Length>,
+) -> String {
+    let words = scene.words();
+    let figures = scene.figures;
+    let there = figures.with_unit(&figures.mean(mean));
+    let Some(reading) = reading else {
+        return words.guided_before(pass, there);
+    };
+    let by = reading.nm_f64() - mean.nm_f64();
+    let sign = if by > 0.0 { "+" } else { "" };
+    let by = format!("{sign}{}", figures.nm(by, figures.mean_decimals()));
+    words.guided_against(pass, there, figures.with_unit(&by))
 }
 
 /// The way to the settings of the gauge's port.

@@ -23,14 +23,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let words = scene.words();
     dialog_room::middle(ui, |ui| {
         source(ui, scene, form);
-        if !form.lines.is_empty() {
+        if form.lines.is_empty() {
+            return;
+        }
+        ui.separator();
+        outcome(ui, scene, form);
+        let by_hand = matches!(form.found, Err(CsvProblem::Header(_)));
+        if by_hand {
+            ui.label(scene.words().import_by_hand());
+        }
+        if by_hand || form.has_columns() {
             columns(ui, scene, form);
-            units(ui, scene, form);
+        }
+        units(ui, scene, form);
+        if form.found.is_ok() {
             goes_into(ui, scene, form);
         }
     });
-    ui.separator();
-    outcome(ui, scene, form);
     ui.horizontal_wrapped(|ui| {
         let import = form.edit(scene.session);
         let take = Button::new(strong(words.import_take())).min_size(Vec2::splat(TARGET));
@@ -63,9 +72,15 @@ fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         return;
     }
     let label = ui.label(words.import_paste());
+    let (first, second) = match scene.figures.unit {
+        Unit::Inch => ("A 0.2500 0.2505", "B 0.2480 0.2475"),
+        Unit::Millimetre => ("A 6.35 6.36", "B 6.30 6.29"),
+    };
+    let example = format!("{first}\n{second}\nC …");
     let mut text = form.text.clone();
     let field = TextEdit::multiline(&mut text)
-        .desired_rows(3)
+        .desired_rows(4)
+        .hint_text(example)
         .desired_width(ui.available_width() - 12.0)
         .font(egui::TextStyle::Monospace);
     let pasted = ScrollArea::vertical()
@@ -203,6 +218,29 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     });
 }
 
+/// The readings that were understood, station by station.
+fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
+    /// Readings shown of a station.
+    const MOST: usize = 8;
+    Grid::new("understood")
+        .striped(true)
+        .min_row_height(LINE_HEIGHT)
+        .spacing(Vec2::new(14.0, 2.0))
+        .show(ui, |ui| {
+            let read = rows.iter().enumerate();
+            for (station, row) in read.filter(|(_, row)| !row.is_empty()) {
+                ui.label(strong(scene.session.station_name(station)));
+                for reading in row.iter().take(MOST) {
+                    ui.label(reading);
+                }
+                if row.len() > MOST {
+                    ui.label(format!("… {}", row.len()));
+                }
+                ui.end_row();
+            }
+        });
+}
+
 /// What would be imported, or everything that is wrong.
 fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
     let words = scene.words();
@@ -217,6 +255,7 @@ fn outcome(ui: &mut Ui, scene: &Scene<'_>, form: &ImportForm) {
                 return;
             }
             ui.label(strong(format!("✓ {}", words.readings_found(count))));
+            understood(ui, scene, &found.rows);
             if !unread.is_empty() {
                 let names = unread.iter().map(|at| scene.session.station_name(*at));
                 let names: Vec<String> = names.collect();

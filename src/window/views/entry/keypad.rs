@@ -73,7 +73,11 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) -> Option<Key> {
                 } else {
                     side
                 };
-                let mut text = RichText::new(face(key, words)).font(theme::bold(size::SENTENCE));
+                let letters = match key {
+                    Key::Unit(_) => size::BODY,
+                    _ => size::SENTENCE,
+                };
+                let mut text = RichText::new(face(key, words)).font(theme::bold(letters));
                 if key == Key::Next {
                     text = text.color(scene.palette.on_present);
                 }

@@ -3,7 +3,7 @@
 
 use crate::window::state::MarkedCell;
 use crate::window::state::StrikeForm;
-use crate::window::state::grid::PassTyping;
+use crate::window::state::ViewState;
 use eframe::egui::{Key, Response, RichText, Shape, Stroke, Ui, Vec2};
 
 use crate::session::{Edit, Field, Session};
@@ -14,6 +14,7 @@ use crate::window::theme;
 use crate::words::Language;
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, field, line, main_button, muted, name_text};
 
 /// Marks explained under the grid; the others say why when pointed at.
@@ -24,7 +25,8 @@ const MARK: f32 = 13.0;
 
 /// What the shortcut does to the reading that has the keyboard: strikes it,
 /// once who and why are said, or puts it back.
-pub fn asked_for(session: &Session, typing: &PassTyping, words: Language) -> Action {
+pub fn asked_for(session: &Session, view: &ViewState, words: Language) -> Action {
+    let typing = &view.readings;
     let Some(now) = &typing.cells.now else {
         return Action::Complain(words.strike_no_cell().to_owned());
     };
@@ -40,14 +42,14 @@ pub fn asked_for(session: &Session, typing: &PassTyping, words: Language) -> Act
     if reading.is_some_and(|reading| reading.struck.is_some()) && !now.touched {
         return put_back(place);
     }
-    ask(place, session)
+    ask(place, view)
 }
 
 /// Asks who strikes a reading and why.
-pub fn ask(place: MarkedCell, session: &Session) -> Action {
+pub fn ask(place: MarkedCell, view: &ViewState) -> Action {
     let form = StrikeForm {
         place,
-        who: session.notes.who.clone(),
+        who: view.signer.trim().to_owned(),
         why: String::new(),
         asked: false,
     };
@@ -78,24 +80,24 @@ pub fn cell(ui: &Ui, scene: &Scene<'_>, place: MarkedCell, held: &Cell, response
         let stroke = theme::stroke(2.0, palette.ink);
         ui.painter().hline(left..=right, rect.center().y, stroke);
         let text = struck_text(scene, place, held, struck);
-        response.clone().on_hover_text(text);
+        response.clone().hint(text);
     } else if let Some(doubt) = scene.outlook.gate.doubt_at(place.station, place.repeat) {
         corner(ui, scene, response);
         let text = scene
             .figures
             .doubt_sentence(scene.session, place.pass, doubt);
-        response.clone().on_hover_text(text);
+        response.clone().hint(text);
     } else if let Some(kept) = held.reading().and_then(|reading| reading.kept.as_ref()) {
         let name = place_name(scene, place);
         let text = match kept.by.trim() {
             "" => scene.words().kept_by_nobody(name, held.text()),
             by => scene.words().kept_as_right(name, held.text(), by),
         };
-        response.clone().on_hover_text(text);
+        response.clone().hint(text);
     } else if let Some(misfit) = scene.outlook.trust.misfit(place.station, place.repeat) {
         corner(ui, scene, response);
         let text = scene.figures.misfit_sentence(misfit, &names(scene));
-        response.clone().on_hover_text(text);
+        response.clone().hint(text);
     }
 }
 
@@ -104,7 +106,7 @@ pub fn station(ui: &Ui, scene: &Scene<'_>, station: usize, response: &Response) 
     if let Some(misfit) = scene.outlook.trust.misfit_station(station) {
         corner(ui, scene, response);
         let text = scene.figures.misfit_sentence(misfit, &names(scene));
-        response.clone().on_hover_text(text);
+        response.clone().hint(text);
     }
 }
 
@@ -151,7 +153,7 @@ pub fn lines(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
             };
             let name = place_name(scene, place);
             if button(ui, words.strike_place(name)).clicked() {
-                scene.ask(ask(place, scene.session));
+                scene.ask(ask(place, scene.view));
             }
         }
     }

@@ -15,6 +15,7 @@ use crate::window::state::MarkedCell as At;
 use crate::window::views::Scene;
 use crate::window::views::entry::cells::{cell, keypad_of, turn_to};
 use crate::window::views::entry::keypad;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{muted, title};
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
@@ -171,7 +172,7 @@ fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: 
                 );
                 if let Some(exact) = exact {
                     let exact = scene.figures.exact_mean(exact);
-                    mean = mean.on_hover_text(words.exactly(exact));
+                    mean = mean.hint(words.exactly(exact));
                 }
                 crate::window::views::entry::marks::station(ui, scene, station, &mean);
                 ui.end_row();

@@ -6,6 +6,7 @@ use crate::session::Says;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{muted, say_changes};
 use crate::words::Word;
 
@@ -35,11 +36,11 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
         let sentence = ui.label(RichText::new(sentence).font(theme::bold(large)));
         say_changes(&sentence);
         if low && said_elsewhere {
-            sentence.on_hover_text(below);
+            sentence.hint(below);
         } else {
             ui.label(muted(scene.palette, below).size(size::BODY));
             let explained = [Word::Splice, Word::JawsTrue];
-            sentence.on_hover_text(explained.map(|word| scene.words().explain(word)).join("\n"));
+            sentence.hint(explained.map(|word| scene.words().explain(word)).join("\n"));
         }
     });
 }

@@ -1,7 +1,10 @@
-//! Help on one page: what to do, with pictures; cautions; what the words mean;
-//! keys last.
+//! Help on one page: cautions first; what to do, with pictures; what the words
+//! mean; keys last.
 
-use eframe::egui::{KeyboardShortcut, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
+use eframe::egui::style::ScrollAnimation;
+use eframe::egui::{
+    Align, KeyboardShortcut, Rect, Response, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+};
 
 use crate::press::{ArmIndex, Notches};
 use crate::splice::Band;
@@ -10,7 +13,7 @@ use crate::window::theme::{self, size};
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 use crate::window::views::turning::{safety, wrench};
-use crate::window::views::widgets::title;
+use crate::window::views::widgets::{button, title};
 use crate::window::views::{Scene, dialog_room};
 
 /// Widest column of words and of keys.
@@ -23,17 +26,51 @@ const PINCHED_NM: [f64; 4] = [6_380_000.0, 6_210_000.0, 6_370_000.0, 6_400_000.0
 const TOLERANCE_NM: f64 = 76_200.0;
 const JAW_NM: f64 = 1_200_000_000.0;
 
-/// Draws the page, but for its title and the button that closes it.
+/// A part of the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Safety,
+    Way,
+    Words,
+    Keys,
+}
+
+/// Draws the page, but for its title and the button that closes it. Its
+/// contents stand above it: a click, or Tab and Enter, goes to a part.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
+    let mut go = None;
+    ui.horizontal_wrapped(|ui| {
+        for (part, name) in [
+            (Part::Safety, words.help_safety()),
+            (Part::Way, words.help_way()),
+            (Part::Words, words.glossary_title()),
+            (Part::Keys, words.shortcuts()),
+        ] {
+            let pressed = button(ui, name);
+            pressed.widget_info(|| WidgetInfo::labeled(Role::Link, true, name));
+            if pressed.clicked() {
+                go = Some(part);
+            }
+        }
+    });
     dialog_room::middle(ui, |ui| {
+        let begins = |part: Part, response: &Response| {
+            if go == Some(part) {
+                let none = ScrollAnimation::none();
+                response.scroll_to_me_animation(Some(Align::TOP), none);
+            }
+        };
+        let safety = ui.scope(|ui| safety::in_full(ui, scene)).response;
+        begins(Part::Safety, &safety);
+        ui.add_space(8.0);
+        begins(Part::Way, &title(ui, words.help_way()));
         pictures(ui, scene);
         for paragraph in words.help_paragraphs() {
             ui.label(paragraph);
         }
-        safety::in_full(ui, scene);
-        ui.add_space(6.0);
-        title(ui, words.glossary_title());
+        ui.add_space(8.0);
+        begins(Part::Words, &title(ui, words.glossary_title()));
         for word in words.glossary() {
             let mut meaning = word.meaning.to_owned();
             if !word.also.is_empty() {
@@ -41,8 +78,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
             }
             row(ui, word.name, &meaning);
         }
-        ui.add_space(6.0);
-        title(ui, words.shortcuts());
+        ui.add_space(8.0);
+        begins(Part::Keys, &title(ui, words.shortcuts()));
         ui.spacing_mut().interact_size.y = 22.0;
         let ctx = ui.ctx().clone();
         for (command, modifiers, key) in COMMANDS {

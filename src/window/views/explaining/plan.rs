@@ -6,8 +6,9 @@ use eframe::egui::{
 
 use crate::plan::{Forecast, PlanOption};
 use crate::press::Notches;
-use crate::session::{MarkKind, NextAct, PlanningProblem, Says};
+use crate::session::{MarkKind, NextAct, PlanningProblem, Remark, Says};
 use crate::window::action::Action;
+use crate::window::practicing::PracticeWish;
 use crate::window::state::Preview;
 use crate::window::state::dialog::Then;
 use crate::window::theme::{self, TARGET, size};
@@ -15,8 +16,12 @@ use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
 use crate::window::views::explaining::why;
+use crate::window::views::hint::Hint;
+use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
-use crate::window::views::widgets::{main_button, muted, say_changes, title};
+use crate::window::views::turning::lettering::first_fitting;
+use crate::window::views::turning::safety;
+use crate::window::views::widgets::{button, main_button, muted, say_changes, title};
 use crate::words::Word;
 
 /// Draws the card.
@@ -40,7 +45,24 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 None => words.plan_needs_readings().to_owned(),
             };
             ui.label(text);
+            if scene.advises_nothing() && scene.outlook.gate.is_clear() {
+                strip::advice(ui, scene);
+            }
             return;
+        }
+        let (cautions, notes): (Vec<_>, Vec<_>) = notes(scene)
+            .into_iter()
+            .partition(|(remark, _)| remark.is_caution());
+        for (remark, text) in cautions {
+            match remark {
+                // Of limits it is said above the act.
+                Remark::LimitsUnknown => {}
+                Remark::LikelyMisses(chance) if low => {
+                    let text = words.likely_misses(scene.figures.percentage(chance));
+                    safety::caution(ui, palette, &text);
+                }
+                _ => safety::caution(ui, palette, &text),
+            }
         }
         let says = scene.next_step().says;
         let chosen = matches!(
@@ -56,11 +78,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         }
         what_if::kept(ui, scene);
         let rest = rows(ui, scene);
-        let (cautions, notes): (Vec<_>, Vec<_>) =
-            notes(scene).into_iter().partition(|(_, caution)| *caution);
-        for (text, _) in cautions {
-            ui.label(muted(palette, text).color(palette.caution));
-        }
         if scene.thinking {
             ui.label(muted(palette, words.thinking()));
         }
@@ -71,7 +88,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             .show_unindented(ui, |ui| {
                 plan_rows(ui, scene, &rest);
                 what_if::keep(ui, scene);
-                for (text, _) in notes {
+                let copy = button(ui, words.copy_plan());
+                if copy.hint(words.command_copy_plan()).clicked() {
+                    scene.ask(Action::CopyPlan);
+                }
+                for (_, text) in notes {
                     ui.label(muted(palette, text));
                 }
                 let kind = scene.view.care.then_some(MarkKind::Done);
@@ -96,7 +117,7 @@ const ONE_ROW: f32 = 480.0;
 /// Width of the lesser buttons together in that row.
 const LESSER: f32 = 330.0;
 
-/// The buttons that act on the plan.
+/// The buttons that act on the plan; the act keeps its place at the foot.
 pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
@@ -104,15 +125,17 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.set_width(width);
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
-        if width >= ONE_ROW {
+        limits(ui, scene);
+        if scene.view.preview == Preview::Recommended {
+            next_act(ui, scene);
+        } else if width >= ONE_ROW {
             ui.horizontal(|ui| {
-                let main = Vec2::new(width - LESSER - 6.0, TARGET);
-                ui.allocate_ui(main, |ui| next_act(ui, scene));
                 act_lesser(ui, scene, LESSER);
+                next_act(ui, scene);
             });
         } else {
-            next_act(ui, scene);
             ui.horizontal(|ui| act_lesser(ui, scene, width));
+            next_act(ui, scene);
         }
     });
 }
@@ -137,57 +160,67 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn act_main(ui: &mut Ui, scene: &mut Scene<'_>) {
     let act = scene.next_step().act;
     let gate = &scene.outlook.gate;
-    let label = scene.figures.act_label(scene.session, gate, &act);
+    let read = scene.read_next(&act);
+    let label = match read {
+        Some(station) => scene
+            .words()
+            .practice_next(scene.session.station_name(station)),
+        None => scene.figures.act_label(scene.session, gate, &act),
+    };
     let main = main_button(ui, scene.palette, &label, act != NextAct::Wait);
-    if std::mem::take(&mut scene.view.plan_wants_focus) {
+    // What gives the first cell the keyboard at a real press gives it here.
+    let reads = read.is_some() && scene.view.dialog.is_none();
+    let reads = reads && scene.view.readings.cells.next.take().is_some();
+    if std::mem::take(&mut scene.view.plan_wants_focus) || reads {
         main.request_focus();
+    }
+    if let Some(station) = read {
+        if main.clicked() {
+            scene.ask(Action::Practice(PracticeWish::Read(station)));
+        }
+        return;
     }
     let hint = match act {
         NextAct::GoAndTurn => scene.words().go_and_turn_hint(),
         _ => "",
     };
-    if main.on_hover_text(hint).clicked() {
+    if main.hint(hint).clicked() {
         scene.ask(Action::Next(act));
     }
 }
 
-/// Copying the plan, going back to what is advised, keeping the turns on show
-/// to compare: three buttons in so much room.
+/// What can be done with turns that somebody chose: making them though it is
+/// not advised, going back to what is, keeping them to compare.
 fn act_lesser(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     let words = scene.words();
     ui.spacing_mut().button_padding.x = 3.0;
-    let room = room - 12.0;
-    let wide = Vec2::new((room * 0.37).floor(), TARGET);
-    let rest = Vec2::new(room - 2.0 * wide.x, TARGET);
+    let act = scene.next_step().act;
+    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
+    // Whoever would turn all the same is asked whether it is made safe as ever.
+    let against = turned && matches!(act, NextAct::MeasureAgain(_) | NextAct::PutBack);
+    let count = if against { 3.0 } else { 2.0 };
+    let size = Vec2::new(((room - 6.0 * (count - 1.0)) / count).floor(), TARGET);
     let small = |text: &str| {
         let text = RichText::new(text).font(theme::regular(size::SMALL));
         egui::Button::new(text).wrap()
     };
-    let act = scene.next_step().act;
-    let turned = scene.preview().iter().any(|turn| turn.0 != 0);
-    // Whoever would turn all the same is asked whether it is made safe as ever.
-    if turned && matches!(act, NextAct::MeasureAgain(_) | NextAct::PutBack) {
-        let turn = ui.add_sized(wide, small(words.go_and_turn()));
-        if turn.on_hover_text(words.go_and_turn_hint()).clicked() {
+    if against {
+        let turn = ui.add_sized(size, small(words.go_and_turn()));
+        if turn.hint(words.go_and_turn_hint()).clicked() {
             scene.ask(Action::GoAndTurn);
         }
-    } else {
-        let copy = ui.add_sized(wide, small(words.copy_plan()));
-        if copy.on_hover_text(words.command_copy_plan()).clicked() {
-            scene.ask(Action::CopyPlan);
-        }
     }
-    let chosen = scene.view.preview != Preview::Recommended;
-    let back = small(words.show_recommended());
-    let back = ui.add_enabled_ui(chosen, |ui| ui.add_sized(wide, back));
-    let hint = words.command_show_recommended();
-    if back.inner.on_hover_text(hint).clicked() {
+    let shows = !scene.advises_nothing();
+    let back = ui.add_enabled_ui(shows, |ui| {
+        ui.add_sized(size, small(words.show_recommended()))
+    });
+    if back.inner.hint(words.command_show_recommended()).clicked() {
         scene.ask(Action::PreviewRecommended);
     }
-    let keep = ui.add_sized(rest, small(words.what_if_keep()));
+    let keep = ui.add_sized(size, small(words.what_if_keep()));
     let hint = words.command_keep_preview();
     keep.widget_info(|| WidgetInfo::labeled(Role::Button, true, hint));
-    if keep.on_hover_text(hint).clicked() {
+    if keep.hint(hint).clicked() {
         scene.ask(Action::KeepPreview);
     }
 }
@@ -199,6 +232,7 @@ const MAIN_BELOW: (f32, f32, f32) = (0.42, 180.0, 320.0);
 /// What stands below the picture where it has the window to itself: the row
 /// that is recommended and the next act.
 pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
+    limits(ui, scene);
     let (share, least, most) = MAIN_BELOW;
     let width = ui.available_width();
     let main = (width * share).clamp(least, most);
@@ -233,22 +267,32 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     let preview = scene.preview();
     let width = ui.available_width();
     let (heading, whole) = ui.allocate_exact_size(Vec2::new(width, 16.0), Sense::hover());
+    let press = &scene.session.press;
+    let both = [Notches(1), Notches(-1)];
+    let short = scene.figures.ways_short(press, &both);
+    let ways = words.column_ways(&short);
     let explained = [Word::OutAndIn, Word::Notch, Word::Predicted, Word::Chance];
-    whole.on_hover_text(explained.map(|word| words.explain(word)).join("\n"));
-    for (at, align, text) in [
-        (
-            heading.left_center(),
-            Align2::LEFT_CENTER,
-            words.column_turns(),
-        ),
-        (
-            heading.right_center(),
-            Align2::RIGHT_CENTER,
-            words.column_next_piece(),
-        ),
+    let both = scene.figures.ways(press, &both);
+    let explained = explained.map(|word| words.explain(word)).join("\n");
+    whole.hint(format!("{both}.\n{explained}"));
+    let font = || theme::regular(size::SMALL);
+    let lay = |text: String| ui.painter().layout_no_wrap(text, font(), palette.muted);
+    let right = lay(words.column_next_piece().to_owned());
+    let room = width - right.size().x - 10.0;
+    let left = first_fitting(
+        ui,
+        vec![(ways, font()), (short, font())],
+        palette.muted,
+        room,
+    );
+    for (galley, align) in [
+        (left, Align2::LEFT_CENTER),
+        (Some(right), Align2::RIGHT_CENTER),
     ] {
-        ui.painter()
-            .text(at, align, text, theme::regular(size::SMALL), palette.muted);
+        if let Some(galley) = galley {
+            let at = align.align_size_within_rect(galley.size(), heading);
+            ui.painter().galley(at.min, galley, palette.muted);
+        }
     }
     let own = usize::from(own_turns(ui, scene, &preview));
     let rows = scene.outlook.rows().iter().enumerate();
@@ -294,8 +338,10 @@ fn plan_rows(ui: &mut Ui, scene: &mut Scene<'_>, in_order: &[usize]) {
         } else {
             scene.figures.until_a_piece_passes(row)
         };
-        let notes: Vec<&str> = recommended.into_iter().chain([until.as_str()]).collect();
         let turns: Vec<Notches> = row.turns.iter().copied().map(Notches).collect();
+        let several = (recommended.is_some() && row.nuts > 1).then(|| words.why_several(row.nuts));
+        let notes = recommended.into_iter().chain(several.as_deref());
+        let notes: Vec<&str> = notes.chain([until.as_str()]).collect();
         let shown = turns == preview;
         let line = Line {
             turns: &turns,
@@ -374,7 +420,13 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
         theme::regular(size::BODY)
     };
     let room = width - right_width - 26.0;
-    let galley = painter.layout(turns.clone(), font, palette.ink, room);
+    let mut galley = painter.layout_no_wrap(turns.clone(), font.clone(), palette.ink);
+    // Turns of many nuts have the whole width, and figures stand below them.
+    let above = galley.size().x > room;
+    if above {
+        let kept = turns.replace(' ', "\u{a0}").replace(",\u{a0}", ", ");
+        galley = painter.layout(kept, font, palette.ink, width - 18.0);
+    }
     let note = painter.layout(line.note.clone(), small.clone(), palette.muted, room);
     let note_height = if line.note.is_empty() {
         0.0
@@ -382,7 +434,11 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
         note.size().y
     };
     let right_height = SPREAD_HEIGHT + chance_galley.size().y;
-    let text_height = (galley.size().y + note_height).max(right_height);
+    let turns_height = galley.size().y;
+    let text_height = match above {
+        true => turns_height + note_height.max(right_height),
+        false => (turns_height + note_height).max(right_height),
+    };
     let height = TARGET.max(text_height + 12.0);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
     let label = words.plan_row_label(&turns, &spread, &chance);
@@ -398,28 +454,35 @@ fn plan_row(ui: &mut Ui, scene: &Scene<'_>, line: &Line<'_>) -> bool {
     };
     let painter = ui.painter();
     painter.rect(rect, CornerRadius::same(5), fill, edge, StrokeKind::Inside);
-    let top = rect.center().y - (galley.size().y + note_height) / 2.0;
+    let top = match above {
+        true => rect.center().y - text_height / 2.0,
+        false => rect.center().y - (turns_height + note_height) / 2.0,
+    };
+    let right_top = match above {
+        true => top + turns_height,
+        false => rect.center().y - right_height / 2.0,
+    };
     let left = rect.left() + 9.0;
-    painter.galley(Pos2::new(left, top), galley.clone(), palette.ink);
-    painter.galley(Pos2::new(left, top + galley.size().y), note, palette.muted);
+    painter.galley(Pos2::new(left, top), galley, palette.ink);
+    painter.galley(Pos2::new(left, top + turns_height), note, palette.muted);
     let right = rect.right() - 9.0;
     painter.text(
-        Pos2::new(right, rect.center().y - right_height / 2.0),
+        Pos2::new(right, right_top),
         Align2::RIGHT_TOP,
         spread,
         theme::bold(size::BODY),
         palette.ink,
     );
-    let below = rect.center().y - right_height / 2.0 + SPREAD_HEIGHT;
+    let below = right_top + SPREAD_HEIGHT;
     let at = Pos2::new(right - chance_galley.size().x, below);
     painter.galley(at, chance_galley, palette.ink);
     let ninety = figures.with_unit(&figures.predicted(line.forecast.p90_nm));
     let hint = format!("{}\n{}", words.show_it(), words.row_ninety(ninety));
-    response.on_hover_text(hint).clicked()
+    response.hint(hint).clicked()
 }
 
-/// What else is worth saying about the plan; whether it is a caution.
-fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
+/// What else is worth saying about the plan, and how.
+fn notes(scene: &Scene<'_>) -> Vec<(Remark, String)> {
     let Some(advised) = &scene.outlook.advised else {
         return Vec::new();
     };
@@ -427,12 +490,18 @@ fn notes(scene: &Scene<'_>) -> Vec<(String, bool)> {
     let remarks = advised
         .advice
         .remarks(scene.session, &scene.preview(), &advised.findings);
-    let said = remarks.iter().map(|remark| {
-        let text = scene.figures.plan_remark(remark, limit);
-        match remark.is_caution() {
-            true => (format!("⚠ {text}"), true),
-            false => (text, false),
-        }
+    let said = remarks.into_iter().map(|remark| {
+        let text = scene.figures.plan_remark(&remark, limit);
+        (remark, text)
     });
     said.collect()
+}
+
+/// That no limits of nuts are known, where nuts would be turned: in sight
+/// wherever the act is.
+fn limits(ui: &mut Ui, scene: &Scene<'_>) {
+    let unknown = |(remark, _): &(Remark, String)| *remark == Remark::LimitsUnknown;
+    if let Some((_, text)) = notes(scene).into_iter().find(unknown) {
+        safety::caution(ui, scene.palette, &text);
+    }
 }

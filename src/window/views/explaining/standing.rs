@@ -8,6 +8,7 @@ use crate::units::Unit;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{muted, say_changes, title};
 use crate::words::Word;
 
@@ -37,7 +38,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             let figure = RichText::new(shown).font(theme::bold(large));
             let figure = ui.label(figure.color(palette.present));
             if let Some(spread) = &scene.outlook.gate.spread {
-                figure.on_hover_text(words.exactly(figures.exact_mean(spread.value)));
+                figure.hint(words.exactly(figures.exact_mean(spread.value)));
             }
             let unit = words.unit_short(figures.unit);
             let beside = match low {
@@ -56,7 +57,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             palette,
             words.limit_and_other(figures.limit(tolerance), other.limit(tolerance)),
         ))
-        .on_hover_text(words.explain(Word::Spread));
+        .hint(words.explain(Word::Spread));
         verdict(ui, scene);
         lines(ui, scene);
     });
@@ -132,7 +133,7 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
                         .color(ink),
                 );
                 say_changes(&verdict);
-                verdict.on_hover_text(words.explain(Word::ToleranceBand));
+                verdict.hint(words.explain(Word::ToleranceBand));
             });
         });
 }

@@ -10,6 +10,7 @@ use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::muted;
 
 /// Draws the line and what is folded below it; nothing before the chances are
@@ -118,5 +119,5 @@ fn line(
             );
         });
     });
-    row.response.on_hover_text(sentence);
+    row.response.hint(sentence);
 }

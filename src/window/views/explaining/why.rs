@@ -10,6 +10,7 @@ use crate::units::Unit;
 use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::muted;
 
 /// Draws it, folded at first, and the button that opens every figure.
@@ -125,7 +126,7 @@ fn matrix(ui: &mut Ui, scene: &Scene<'_>, advice: &Advice) {
                 figures.uncertainty(advice.response_sd_nm(station, arm)),
             );
             hover.widget_info(|| WidgetInfo::labeled(Role::Label, true, &label));
-            hover.on_hover_text(label);
+            hover.hint(label);
         }
     }
 }

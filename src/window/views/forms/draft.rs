@@ -4,7 +4,25 @@ use eframe::egui::{self, Ui};
 
 use crate::window::state::Drafts;
 
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::line;
+
+/// What a field shows while nobody types in it.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Kept {
+    pub(crate) text: String,
+    /// What was typed, where the text is that in another unit.
+    pub(crate) as_typed: Option<String>,
+}
+
+impl<T: Into<String>> From<T> for Kept {
+    fn from(text: T) -> Self {
+        Self {
+            text: text.into(),
+            as_typed: None,
+        }
+    }
+}
 
 /// A text field over a draft; answers the text when the keyboard leaves it
 /// changed.
@@ -13,16 +31,16 @@ pub(crate) fn draft(
     drafts: &mut Drafts,
     key: &str,
     name: &str,
-    text: &str,
+    kept: impl Into<Kept>,
     width: f32,
 ) -> Option<String> {
-    let mut typed = drafts
-        .texts
-        .get(key)
-        .cloned()
-        .unwrap_or_else(|| text.to_owned());
+    let Kept { text, as_typed } = kept.into();
+    let mut typed = drafts.texts.get(key).unwrap_or(&text).clone();
     let before = typed.clone();
-    let response = ui.add(line(&mut typed, width).id_salt(key));
+    let mut response = ui.add(line(&mut typed, width).id_salt(key));
+    if let Some(as_typed) = as_typed {
+        response = response.hint(as_typed);
+    }
     let value = typed.clone();
     response.widget_info(|| {
         let mut info = egui::WidgetInfo::text_edit(true, &before, &value, "");

@@ -2,7 +2,7 @@
 
 use crate::window::state::Drafts;
 use crate::window::state::GaugeForm;
-use eframe::egui::{self, Button, RichText, Ui, Vec2};
+use eframe::egui::{self, RichText, Ui, Vec2};
 
 use crate::press::customary;
 use crate::session::{Edit, Field, Gauge, IsoDate};
@@ -14,12 +14,13 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room;
-use crate::window::views::forms::draft::draft;
+use crate::window::views::forms::session_field::{above, length, stacked};
+use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, choice, line, muted, name_text, strong};
 use crate::words::Word;
 
 /// Width of a field.
-const FIELD_WIDTH: f32 = 190.0;
+const FIELD_WIDTH: f32 = 200.0;
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
@@ -27,12 +28,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     ui.label(muted(scene.palette, words.gauge_intro()));
     dialog_room::middle(ui, |ui| {
         kinds(ui, scene);
+        library(ui, scene, form);
+        ui.separator();
         fields(ui, scene, form);
-        in_force(ui, scene);
         ui.separator();
         share(ui, scene);
-        ui.separator();
-        library(ui, scene, form);
     });
     ui.horizontal_wrapped(|ui| {
         if button(ui, words.gauge_check()).clicked() {
@@ -49,77 +49,34 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
 fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     let gauge = &scene.session.gauge;
-    let optional = |typed: Option<&str>| typed.unwrap_or_default().to_owned();
-    let limit = gauge.limit_of_error.as_ref().map(|limit| limit.text());
-    let repeatability = gauge.repeatability.as_ref().map(|known| known.sd.text());
-    let lacing = scene.session.lacing_scatter.as_ref();
-    let lacing = lacing.map(|known| known.sd.text());
-    let rows = [
-        [
-            (
-                Field::GaugeName,
-                words.gauge_name_short(),
-                gauge.name.clone(),
-            ),
-            (
-                Field::GaugeStep,
-                words.gauge_step_short(),
-                gauge.step.text().to_owned(),
-            ),
-        ],
-        [
-            (
-                Field::GaugeLimit,
-                words.gauge_limit_short(),
-                optional(limit),
-            ),
-            (
-                Field::GaugeRepeatability,
-                words.gauge_repeatability_short(),
-                optional(repeatability),
-            ),
-        ],
+    let repeatability = gauge.repeatability.as_ref().map(|known| &known.sd);
+    let lacing = scene.session.lacing_scatter.as_ref().map(|known| &known.sd);
+    let lengths = [
+        (Field::GaugeStep, Some(&gauge.step)),
+        (Field::GaugeLimit, gauge.limit_of_error.as_ref()),
+        (Field::GaugeRepeatability, repeatability),
+        (Field::LacingScatter, lacing),
     ];
-    let last = optional(lacing);
-    // In a narrow window a field stands below the other.
-    let narrow = ui.available_width() < 560.0;
-    egui::Grid::new("gauge fields")
-        .num_columns(4)
-        .spacing([12.0, 6.0])
-        .show(ui, |ui| {
-            for row in rows {
-                for (field, label, text) in row {
-                    ui.label(label);
-                    set_field(ui, scene, form, field, &text);
-                    if narrow {
-                        ui.end_row();
-                    }
-                }
-                if !narrow {
-                    ui.end_row();
-                }
-            }
-            ui.label(words.field(Field::CalibrationDue));
-            due(ui, scene, form);
-            if narrow {
-                ui.end_row();
-            }
-            let name = words.field(Field::LacingScatter);
-            ui.add(egui::Label::new(name).wrap());
-            set_field(ui, scene, form, Field::LacingScatter, &last);
-            ui.end_row();
-        });
+    ui.horizontal_wrapped(|ui| {
+        let name = gauge.name.as_str();
+        above(
+            ui,
+            scene,
+            &mut form.drafts,
+            Field::GaugeName,
+            name,
+            FIELD_WIDTH,
+        );
+        let label = words.field(Field::CalibrationDue);
+        stacked(ui, &label, FIELD_WIDTH, |ui, _| due(ui, scene, form));
+        for (field, typed) in lengths {
+            let kept = length(scene, field, typed);
+            above(ui, scene, &mut form.drafts, field, kept, FIELD_WIDTH);
+        }
+    });
     calibration(ui, scene, form);
+    in_force(ui, scene);
     ui.label(muted(scene.palette, words.limit_of_error_hint()));
-}
-
-fn set_field(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, field: Field, text: &str) {
-    let name = scene.words().field(field);
-    let key = format!("{field:?}");
-    if let Some(text) = draft(ui, &mut form.drafts, &key, &name, text, FIELD_WIDTH) {
-        let bare = scene.figures.unit;
-        scene.ask(Action::Edit(Edit::Set { field, text, bare }));
-    }
 }
 
 /// The day the calibration runs out. What is no date stays as it was typed,
@@ -228,9 +185,10 @@ fn in_force(ui: &mut Ui, scene: &Scene<'_>) {
         (Field::LacingScatter, scene.session.lacing()),
     ] {
         let sd = figures.uncertainty(scatter.sd_nm);
-        let source = words.scatter_source(&scatter);
-        let text = words.scatter_in_force(words.field(field), sd, source);
-        ui.label(muted(scene.palette, text));
+        let known = words.scatter_known(&scatter);
+        let text = words.scatter_in_force(words.field(field), sd, known);
+        ui.label(muted(scene.palette, text))
+            .hint(words.scatter_source(&scatter));
     }
 }
 
@@ -246,32 +204,37 @@ fn share(ui: &mut Ui, scene: &Scene<'_>) {
     ui.label(muted(scene.palette, words.gauge_share_how()));
 }
 
+/// Gauges of the chosen kind to start from, those in the unit on show first.
 fn library(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
-    ui.label(strong(words.gauge_library()));
-    ui.label(muted(scene.palette, words.gauge_library_hint()));
     if let Some(preset) = form.chosen {
         confirm(ui, scene, form, &preset);
         return;
     }
-    let width = (ui.available_width() - 8.0) / 2.0;
-    let first = scene.figures.unit;
-    for unit in [first, first.other()] {
-        ui.horizontal_wrapped(|ui| {
-            for preset in GAUGE_PRESETS.iter().filter(|preset| preset.unit == unit) {
-                let text = preset_text(scene, preset);
-                let size = Vec2::new(width.min(360.0), TARGET);
-                let pressed = ui.add(Button::new(text).wrap().min_size(size));
-                if pressed.clicked() {
-                    if anything_typed(&scene.session.gauge) {
-                        form.chosen = Some(*preset);
-                    } else {
-                        scene.ask(Action::Edit(Edit::StartFromPreset(*preset)));
-                    }
+    let gauge = &scene.session.gauge;
+    let mut offered: Vec<&GaugePreset> = GAUGE_PRESETS
+        .iter()
+        .filter(|preset| preset.kind == gauge.kind)
+        .collect();
+    if offered.is_empty() {
+        return;
+    }
+    offered.sort_by_key(|preset| preset.unit != scene.figures.unit);
+    ui.label(muted(scene.palette, words.gauge_library_hint()));
+    ui.horizontal_wrapped(|ui| {
+        for preset in offered {
+            let is_it = gauge.step.length() == preset.step
+                && gauge.limit_of_error.as_ref().map(|it| it.length()) == preset.limit_of_error;
+            let pressed = choice(ui, scene.palette, is_it, &preset_text(scene, preset));
+            if pressed.clicked() && !is_it {
+                if anything_typed(gauge) {
+                    form.chosen = Some(*preset);
+                } else {
+                    scene.ask(Action::Edit(Edit::StartFromPreset(*preset)));
                 }
             }
-        });
-    }
+        }
+    });
 }
 
 /// A gauge of the library in its own unit, and where its figures are
@@ -291,10 +254,7 @@ fn preset_text(scene: &Scene<'_>, preset: &GaugePreset) -> String {
 fn anything_typed(gauge: &Gauge) -> bool {
     let step = gauge.step.length();
     let usual = [Unit::Inch, Unit::Millimetre].map(customary::gauge_step);
-    gauge.kind != GaugeKind::Other
-        || gauge.limit_of_error.is_some()
-        || gauge.repeatability.is_some()
-        || !usual.contains(&step)
+    gauge.limit_of_error.is_some() || gauge.repeatability.is_some() || !usual.contains(&step)
 }
 
 fn confirm(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, preset: &GaugePreset) {
@@ -330,11 +290,11 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
         ui.allocate_ui_with_layout(size, layout, |ui| {
             ui.set_width(size.x);
             ui.add(egui::Label::new(muted(scene.palette, line)).wrap())
-                .on_hover_text(words.explain(Word::Resolution));
+                .hint(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);
         let hint = shortcut_hint(ui, scene);
-        if pressed.on_hover_text(hint).clicked() {
+        if pressed.hint(hint).clicked() {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
     });

@@ -8,4 +8,7 @@ pub mod gauge_check;
 pub mod new_session;
 pub mod port_settings;
 pub mod press_data;
+pub mod press_part;
 pub mod properties;
+pub mod session_field;
+pub mod visit_part;

@@ -3,23 +3,22 @@
 
 use crate::window::state::PropertiesForm;
 use crate::window::state::properties::Measure;
-use eframe::egui::{self, Ui};
+use eframe::egui::{Role, Ui, WidgetInfo};
 
 use crate::press::section::{Estimate, JawShape};
+use crate::press::{MILLION_PSI, Material};
 use crate::session::{Edit, JawAndRods};
 use crate::units::{Sign, TypedLength, Unit};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::draft;
-use crate::window::views::widgets::{button, muted, strong};
+use crate::window::views::forms::session_field::{buttons_width, stacked};
+use crate::window::views::hint::Hint;
+use crate::window::views::widgets::{button, choice, muted, strong};
 
 /// Fields of the section, in the order in which they are asked for.
 const FIELDS: usize = 6;
-
-/// A million pounds-force per square inch in GPa: 1 lbf = 0.453 592 37 kg times
-/// 9.806 65 m/s2, 1 in = 25.4 mm, all exact (NIST SP 811, appendix B).
-const MILLION_PSI: f64 = 0.453_592_37 * 9.806_65 / (0.025_4 * 0.025_4) / 1_000.0;
 
 /// Draws both sections.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
@@ -32,34 +31,20 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
 
 fn section(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
-    let unit = scene.figures.unit;
     ui.label(muted(scene.palette, words.jaw_and_rods_hint()));
     let known = scene.session.jaw_and_rods.as_ref().map(numbers);
     let mut changed = false;
-    let narrow = crate::window::views::forms::draft::is_narrow(ui);
-    egui::Grid::new("section")
-        .num_columns(4)
-        .spacing([10.0, 6.0])
-        .show(ui, |ui| {
-            for (index, label) in words.jaw_and_rods_fields(unit).into_iter().enumerate() {
-                let number = known.and_then(|known| known.get(index).copied());
-                let kept = number.map_or_else(String::new, |number| shown(index, number, unit));
-                // A field that was left waits for the others.
-                let waiting = waiting(index);
-                let kept = form.drafts.kept(&waiting).unwrap_or(kept);
-                let key = format!("section {index}");
-                ui.label(&label);
-                let left = draft(ui, &mut form.drafts, &key, &label, &kept, 110.0);
-                form.measures(&key, Measure::Section(index));
-                if let Some(left) = left {
-                    form.drafts.keep(&waiting, &left);
-                    changed = true;
+    for (part, fields) in [(words.jaw(), [0, 1, 2]), (words.rods(), [3, 4, 5])] {
+        ui.label(strong(part));
+        ui.horizontal_wrapped(|ui| {
+            for index in fields {
+                if is_modulus(index) {
+                    changed |= materials(ui, scene, form, index, part);
                 }
-                if narrow || index % 2 == 1 {
-                    ui.end_row();
-                }
+                changed |= one(ui, scene, form, index);
             }
         });
+    }
     if changed {
         take(scene, form, known);
     }
@@ -67,6 +52,72 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         form.drafts.forget("section kept");
         scene.ask(Action::Edit(Edit::SetJawAndRods(None)));
     }
+}
+
+/// What a part may be made of, with the modulus of each; whether one was
+/// chosen.
+fn materials(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    form: &mut PropertiesForm,
+    index: usize,
+    part: &str,
+) -> bool {
+    let words = scene.words();
+    let unit = scene.figures.unit;
+    let now = kept(scene, form, index);
+    let now = number(index, &now, unit).and_then(Material::with_modulus);
+    let mut chosen = None;
+    let names = Material::ALL.map(|material| words.material(material));
+    let width = buttons_width(ui, &names);
+    stacked(ui, words.made_of(), width, |ui, _| {
+        ui.horizontal(|ui| {
+            for material in Material::ALL {
+                let name = words.material(material);
+                let gpa = material.modulus_gpa().value;
+                let value = shown(index, gpa, unit);
+                let button = choice(ui, scene.palette, now == Some(material), name);
+                button.widget_info(|| {
+                    let label = format!("{part}: {name}");
+                    WidgetInfo::selected(Role::RadioButton, true, now == Some(material), label)
+                });
+                let hint = words.handbook_modulus(&value, words.modulus_unit(unit));
+                if button.hint(hint).clicked() {
+                    chosen = Some(value);
+                }
+            }
+        });
+    });
+    let Some(value) = chosen else { return false };
+    form.drafts.keep(&waiting(index), &value);
+    true
+}
+
+/// One of the six; whether it was left changed.
+fn one(ui: &mut Ui, scene: &Scene<'_>, form: &mut PropertiesForm, index: usize) -> bool {
+    let fields = scene.words().jaw_and_rods_fields(scene.figures.unit);
+    let Some(label) = fields.get(index) else {
+        return false;
+    };
+    let kept = kept(scene, form, index);
+    let key = format!("section {index}");
+    let mut left = None;
+    stacked(ui, label, 110.0, |ui, _| {
+        left = draft(ui, &mut form.drafts, &key, label, kept, 110.0);
+    });
+    form.measures(&key, Measure::Section(index));
+    let Some(left) = left else { return false };
+    form.drafts.keep(&waiting(index), &left);
+    true
+}
+
+/// What a field holds: what waits for the others, or what is known.
+fn kept(scene: &Scene<'_>, form: &PropertiesForm, index: usize) -> String {
+    let known = scene.session.jaw_and_rods.as_ref().map(numbers);
+    let number = known.and_then(|known| known.get(index).copied());
+    let known = number.map(|number| shown(index, number, scene.figures.unit));
+    let waits = form.drafts.kept(&waiting(index));
+    waits.or(known).unwrap_or_default()
 }
 
 /// The name of a text that waits for the other fields.
@@ -86,8 +137,9 @@ fn shown(index: usize, number: f64, unit: Unit) -> String {
         (false, Unit::Inch) => 25.4,
         (_, Unit::Millimetre) => 1.0,
     };
-    // Four places show what a rule or a data sheet has.
-    format!("{}", (number / per_unit * 1e4).round() / 1e4)
+    // As many places as a rule or a data sheet has.
+    let places = if is_modulus(index) { 1e2 } else { 1e4 };
+    format!("{}", (number / per_unit * places).round() / places)
 }
 
 /// What was typed into a field: GPa, or millimetres.
@@ -126,12 +178,12 @@ fn take(scene: &mut Scene<'_>, form: &mut PropertiesForm, known: Option<[f64; FI
         return;
     };
     let edit = Edit::SetJawAndRods(Some(JawAndRods {
-        jaw_modulus_gpa: Estimate::exact(jaw_gpa),
+        jaw_modulus_gpa: modulus(jaw_gpa),
         jaw_shape: JawShape::Rectangle {
             width_mm: Estimate::exact(width),
             height_mm: Estimate::exact(height),
         },
-        rod_modulus_gpa: Estimate::exact(rod_gpa),
+        rod_modulus_gpa: modulus(rod_gpa),
         rod_diameter_mm: Estimate::exact(diameter),
         rod_length_mm: Estimate::exact(length),
     }));
@@ -140,6 +192,12 @@ fn take(scene: &mut Scene<'_>, form: &mut PropertiesForm, known: Option<[f64; FI
         form.drafts.forget("section kept");
     }
     scene.ask(Action::Edit(edit));
+}
+
+/// A modulus: that of a material as sure as its kinds are alike, any other
+/// exact.
+fn modulus(gpa: f64) -> Estimate {
+    Material::with_modulus(gpa).map_or(Estimate::exact(gpa), Material::modulus_gpa)
 }
 
 /// The section as the fields show it. A second moment is shown as the square

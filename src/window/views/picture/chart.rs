@@ -155,7 +155,7 @@ struct Drawing {
 impl Drawing {
     fn of(scene: &Scene<'_>) -> Self {
         let outlook = scene.outlook;
-        let turns = scene.preview();
+        let turns = scene.foreseen();
         let turned = turns.iter().any(|turn| turn.0 != 0);
         let means = &outlook.means_nm;
         let after = if turned {
@@ -313,6 +313,7 @@ fn name_extremes(
 /// The preview's points at the arms can be taken and dragged. With the
 /// keyboard, the nuts below do the same.
 fn handles(ui: &mut Ui, scene: &mut Scene<'_>, drawing: &Drawing, transform: &PlotTransform) {
+    let mut named = None;
     for (index, station) in drawing.stations.iter().enumerate() {
         let (Some(arm), Some(mean)) = (station.arm, station.after.or(station.mean)) else {
             continue;
@@ -325,14 +326,37 @@ fn handles(ui: &mut Ui, scene: &mut Scene<'_>, drawing: &Drawing, transform: &Pl
             ui.ctx().set_cursor_icon(egui::CursorIcon::ResizeVertical);
             let ring = theme::stroke(1.5, scene.palette.preview);
             ui.painter().circle_stroke(at, 14.0, ring);
+            named = Some((at, arm));
         }
         let response = scene.outlook.response();
         let effect = response.map_or(0.0, |response| response.at(index, arm.0));
         let points_per_notch = (effect * transform.dpos_dvalue_y()).abs() as f32;
         if let Some(by) = nut_input::dragged_notches(ui, &handle, points_per_notch) {
+            scene.view.nut = Some(arm.0);
             scene.ask(Action::TurnNut(arm, Notches(by)));
         }
     }
+    if let Some((at, arm)) = named {
+        name_turn(ui, scene, at, arm, *transform.frame());
+    }
+}
+
+/// What the nut of a point under the pointer is turned by, beside the point.
+fn name_turn(ui: &Ui, scene: &Scene<'_>, at: Pos2, arm: ArmIndex, frame: Rect) {
+    let turn = scene.preview().get(arm.0).copied().unwrap_or_default();
+    let said = scene.figures.turn_and_way(&scene.session.press, turn);
+    let (font, ink) = (theme::bold(size::SMALL), scene.palette.preview);
+    let galley = ui
+        .painter()
+        .layout_no_wrap(format!("{arm}: {said}"), font, ink);
+    let size = galley.size() + Vec2::new(10.0, 4.0);
+    let room = frame.size() - size;
+    let middle = at - Vec2::new(size.x / 2.0, size.y + 18.0);
+    let corner = (middle - frame.min).clamp(Vec2::ZERO, room.max(Vec2::ZERO));
+    let rect = Rect::from_min_size(frame.min + corner, size);
+    ui.painter().rect_filled(rect, 4.0, scene.palette.card);
+    ui.painter()
+        .galley(rect.min + Vec2::new(5.0, 2.0), galley, ink);
 }
 
 fn keys(scene: &Scene<'_>, drawing: &Drawing) -> Vec<Key> {

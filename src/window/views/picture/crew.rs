@@ -10,7 +10,6 @@ use crate::window::state::CrewStep;
 use crate::window::theme;
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::crew_story::{Story, tellings};
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::jaws;
@@ -230,25 +229,19 @@ fn picture(
     let sentence = scene.spoken(&next, |of| figures.headline(&next, of));
     let description = words.crew_description(sentence);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &description));
-    let expected = step == CrewStep::Expected;
-    let (means, shown) = if expected && moved >= 1.0 {
-        (story.after.clone(), Shown::Expected)
-    } else if expected {
-        let pairs = story.before.iter().zip(&story.after);
-        let between = pairs.map(|(before, after)| match (before, after) {
-            (Some(before), Some(after)) => Some(before + moved * (after - before)),
-            (before, _) => *before,
-        });
-        (between.collect(), Shown::Expected)
-    } else {
-        (story.before.clone(), Shown::Measured)
+    // Until the jaws move, what was measured is on show.
+    let expected = step == CrewStep::Expected && moved > 0.0;
+    let pairs = story.before.iter().zip(&story.after);
+    let between = pairs.map(|(before, after)| match (before, after) {
+        (Some(before), Some(after)) => Some(before + moved * (after - before)),
+        (before, _) => *before,
+    });
+    let (means, shown) = match expected {
+        true if moved >= 1.0 => (story.after.clone(), Shown::Expected),
+        true => (between.collect(), Shown::Expected),
+        false => (story.before.clone(), Shown::Measured),
     };
     let nuts_turn = matches!(step, CrewStep::Turns | CrewStep::Expected);
-    let readings = if expected {
-        &story.after
-    } else {
-        &story.before
-    };
     let arms: Vec<ArmMark> = jaws::arms(scene)
         .into_iter()
         .enumerate()
@@ -258,13 +251,17 @@ fn picture(
                 .stations
                 .iter()
                 .position(|station| station.arm() == Some(ArmIndex(index)));
-            let mean = station.and_then(|station| *readings.get(station)?);
+            // Figures move with the shape.
+            let mean = station.and_then(|station| *means.get(station)?);
             let turn = story.turns.get(index).filter(|turn| turn.0 != 0);
             ArmMark {
                 reading: mean.map(|nm| (nm, crew_reading(scene, nm))),
-                turn: turn
-                    .filter(|_| nuts_turn)
-                    .map(|turn| (turn.0, figures.turn_short(*turn))),
+                turn: turn.filter(|_| nuts_turn).map(|turn| {
+                    let way = scene.session.press.wrench_way(*turn);
+                    let way = way.map_or("", |way| words.wrench_arrow(way));
+                    let full = format!("{way} {}", figures.turn_short(*turn));
+                    [full, format!("{way}{}", turn.0.unsigned_abs())]
+                }),
                 ..arm
             }
         })
@@ -288,7 +285,7 @@ fn picture(
             stations_nm: &scene.outlook.stations_nm,
             means_nm: &means,
             beside_nm: expected.then_some(&story.before[..]),
-            band: band(scene, &means),
+            band: story.band,
             // The scale stays from step to step.
             range_nm: (high - low).max(scene.outlook.widest_nm),
             shown,
@@ -309,7 +306,8 @@ fn picture(
 
 /// A mean as it is called out: inches without the zero before the point.
 fn crew_reading(scene: &Scene<'_>, nm: f64) -> String {
-    let decimals = scene.figures.reading_decimals();
+    let figures = scene.figures;
+    let decimals = figures.reading_decimals().min(figures.mean_decimals());
     let text = scene.figures.nm(nm, decimals);
     let bare = text
         .strip_prefix('0')

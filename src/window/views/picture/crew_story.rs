@@ -2,8 +2,10 @@
 
 use eframe::egui::Color32;
 
+use crate::plan::POOR;
 use crate::press::Notches;
 use crate::session::{NextAct, Says, Stands};
+use crate::splice::Band;
 use crate::window::state::{CrewStep, Preview};
 
 use crate::window::views::Scene;
@@ -17,6 +19,9 @@ pub struct Story {
     pub after: Vec<Option<f64>>,
     /// The turns after this pass.
     pub turns: Vec<Notches>,
+    /// The tolerance band: over the piece that is about to be, where nuts turn,
+    /// so that what is called wrong is what they cure.
+    pub band: Option<Band>,
     /// Whether the turns are already made.
     pub made: bool,
     /// Whether it is not known yet what to turn.
@@ -28,10 +33,15 @@ impl Story {
         let pass = scene.outlook.pass;
         let passes = scene.session.passes.len();
         let next = pass.map(|pass| pass + 1).filter(|next| *next < passes);
-        let turns = next.map_or_else(|| scene.preview(), |next| scene.session.turns_before(next));
+        let turns = next.map_or_else(|| scene.foreseen(), |next| scene.session.turns_before(next));
+        let before = scene.outlook.means_nm.clone();
+        let after = scene.outlook.means_after(&turns);
+        let turned = turns.iter().any(|turn| turn.0 != 0);
+        let cured = turned && after.iter().any(Option::is_some);
         Self {
-            before: scene.outlook.means_nm.clone(),
-            after: scene.outlook.means_after(&turns),
+            band: band(scene, if cured { &after } else { &before }),
+            before,
+            after,
             made: next.is_some(),
             unknown: next.is_none()
                 && scene.view.preview == Preview::Recommended
@@ -65,20 +75,11 @@ impl Story {
 
 /// What is said at a step, from the fullest to the tersest.
 pub fn tellings(scene: &Scene<'_>, story: &Story, step: CrewStep) -> Vec<Vec<(String, Color32)>> {
-    let words = scene.words();
-    let palette = scene.palette;
-    let ink = palette.ink;
     match step {
         CrewStep::Stands => stands(scene, story),
         CrewStep::Wrong => vec![wrong(scene, story)],
         CrewStep::Turns => turning(scene, story),
-        CrewStep::Expected => {
-            let lines = [
-                Some((words.crew_expected().to_owned(), palette.preview)),
-                outcome(scene, story).map(|said| (said, ink)),
-            ];
-            vec![lines.into_iter().flatten().collect()]
-        }
+        CrewStep::Expected => vec![expected(scene, story)],
     }
 }
 
@@ -136,12 +137,15 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     }
 }
 
+/// Share of the tolerance beyond the band from which an arm is named.
+const WORST: f64 = 0.5;
+
 /// Where the splice is crushed and where it is loose, and what that does to a
 /// joint: common practice, no source.
 fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let words = scene.words();
     let palette = scene.palette;
-    let band = band(scene, &story.before);
+    let band = story.band;
     let names = |beyond: &dyn Fn(f64) -> bool| -> String {
         let means = story.before.iter().enumerate();
         let there = means.filter(|(_, mean)| mean.is_some_and(beyond));
@@ -151,8 +155,16 @@ fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let Some(band) = band else {
         return Vec::new();
     };
-    let thin = names(&|nm| !band.holds(nm) && nm < band.low_nm);
-    let thick = names(&|nm| !band.holds(nm) && nm > band.high_nm);
+    // The worst are named; a little outside is drawn, and goes with them.
+    let beyond = |far: f64| {
+        let thin = names(&|nm| !band.holds(nm) && nm < band.low_nm - far);
+        let thick = names(&|nm| !band.holds(nm) && nm > band.high_nm + far);
+        (thin, thick)
+    };
+    let (thin, thick) = match beyond((band.high_nm - band.low_nm) * WORST) {
+        (thin, thick) if thin.is_empty() && thick.is_empty() => beyond(0.0),
+        worst => worst,
+    };
     let (place, harm) = match (thin.is_empty(), thick.is_empty()) {
         (false, false) => (
             words.crew_crushed_and_loose(thin, thick),
@@ -175,30 +187,43 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         let only_tried = (words.crew_only_tried(turns), scene.palette.caution);
         return vec![vec![only_tried]];
     }
-    let said = if story.made {
-        [
-            words.crew_turned(turns),
-            words.crew_turned_drawn().to_owned(),
-        ]
-    } else {
-        [words.crew_turn(turns), words.crew_turn_drawn().to_owned()]
-    };
-    let [full, drawn] = said.map(|said| (said, ink));
+    if story.made {
+        let full = (words.crew_turned(turns), ink);
+        let drawn = (words.crew_turned_drawn().to_owned(), ink);
+        return vec![
+            vec![full, why.clone()],
+            vec![drawn.clone(), why],
+            vec![drawn],
+        ];
+    }
+    let safe = format!("⚠ {}", words.crew_safe_first());
+    let safe = (safe, scene.palette.caution);
+    let ways = scene.figures.ways_short(&scene.session.press, &story.turns);
+    let full = (words.crew_turn(turns, &ways), ink);
+    let drawn = (words.crew_turn_drawn(ways), ink);
     vec![
-        vec![full, why.clone()],
-        vec![drawn.clone(), why],
-        vec![drawn],
+        vec![safe.clone(), full.clone(), why],
+        vec![safe.clone(), full],
+        vec![safe, drawn],
     ]
 }
 
-/// What the turns should bring.
-fn outcome(scene: &Scene<'_>, story: &Story) -> Option<String> {
+/// The piece that is expected: its spread, and whether it will do, or why more
+/// than the turned arms move.
+fn expected(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
+    let words = scene.words();
+    let palette = scene.palette;
     let forecast = scene.outlook.forecast(&story.turns);
-    let spread_nm = forecast.map(|forecast| forecast.median_nm)?;
-    let digits = scene.figures.predicted(spread_nm);
-    Some(
-        scene
-            .words()
-            .crew_should_come(scene.figures.with_unit(&digits)),
-    )
+    let said = match forecast {
+        Some(forecast) => {
+            let digits = scene.figures.predicted(forecast.median_nm);
+            words.crew_expected_about(scene.figures.with_unit(&digits))
+        }
+        None => words.crew_expected().to_owned(),
+    };
+    let then = match forecast.filter(|forecast| forecast.chance < POOR) {
+        Some(_) => (words.crew_another().to_owned(), palette.caution),
+        None => (words.crew_neighbors().to_owned(), palette.ink),
+    };
+    vec![(said, palette.preview), then]
 }

@@ -14,7 +14,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let (area, _) = ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::hover());
     let words = scene.words();
     let outlook = scene.outlook;
-    let turns = scene.preview();
+    let turns = scene.foreseen();
     let turned = turns.iter().any(|turn| turn.0 != 0);
     let after = outlook.means_after(&turns);
     let low = height < 120.0;

@@ -92,6 +92,8 @@ pub struct NamedLine {
     pub pieces: Vec<Vec<[f64; 2]>>,
     /// Points marked on it, in the line's colour or open.
     pub marks: Vec<[f64; 2]>,
+    /// The shape of the marks.
+    pub shape: MarkerShape,
     /// Whether marks are filled.
     pub filled: bool,
     /// How it is drawn.
@@ -123,7 +125,7 @@ pub fn lines(
             }
         }
         for line in lines {
-            let (shape, radius) = (MarkerShape::Circle, line.pen.width + 2.5);
+            let (shape, radius) = (line.shape, line.pen.width + 2.5);
             let fill = if line.filled {
                 line.pen.ink
             } else {

@@ -2,7 +2,7 @@
 //! and rod cut across, with the measure that the field at hand means.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2,
     WidgetInfo,
 };
 
@@ -26,7 +26,10 @@ const HEAD: f32 = 5.0;
 
 /// Draws the press from its front, and says what is measured.
 pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
-    let told = sentence(scene, measure);
+    let mut told = sentence(scene, measure);
+    if measure.is_none() {
+        told = format!("{} {told}", scene.words().arms_from_left());
+    }
     let (rect, painter) = place(ui, scene, &told);
     let palette = scene.palette;
     let press = &scene.session.press;
@@ -101,10 +104,10 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
             || (axis.right, String::new()),
             |arm| {
                 let x = axis.x(arm.position.length().nm_f64());
-                (x, arm.position.text().to_owned())
+                (x, scene.figures.in_field(&arm.position, false))
             },
         ),
-        _ => (axis.right, press.jaw_length.text().to_owned()),
+        _ => (axis.right, scene.figures.in_field(&press.jaw_length, false)),
     };
     let along = matches!(measure, Some(Measure::Position(_) | Measure::JawLength));
     dimension(
@@ -131,8 +134,8 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     };
     let middle = rect.center();
     let jaw = Rect::from_center_size(
-        Pos2::new(rect.left() + rect.width() * 0.25, middle.y - 8.0),
-        Vec2::new(56.0, 84.0),
+        Pos2::new(rect.left() + rect.width() * 0.25, middle.y - 14.0),
+        Vec2::new(52.0, 74.0),
     );
     steel(&painter, palette, jaw);
     let below = jaw.bottom() + 14.0;
@@ -163,6 +166,75 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     dimension(&painter, palette, long, (&named(5), ink(5)));
 }
 
+/// Draws a splice along the jaw between belt's edge and knuckles, much
+/// enlarged, and says what is measured.
+pub fn splice(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
+    /// Thickness at a few places along the jaw, as shares of the height.
+    const PROFILE: [f32; 7] = [0.62, 0.66, 0.74, 0.80, 0.78, 0.70, 0.66];
+    let told = sentence(scene, measure);
+    let (rect, painter) = place(ui, scene, &told);
+    let palette = scene.palette;
+    let ink = |shown| {
+        if measure == Some(shown) {
+            palette.preview
+        } else {
+            palette.muted
+        }
+    };
+    let jaw = Rect::from_min_max(
+        Pos2::new(rect.left() + 16.0, rect.bottom() - JAW),
+        Pos2::new(rect.right() - 16.0, rect.bottom()),
+    );
+    let room = jaw.top() - rect.top();
+    let at = |place: usize| {
+        let share = place as f32 / (PROFILE.len() - 1) as f32;
+        let thick = PROFILE.get(place).copied().unwrap_or_default();
+        Pos2::new(jaw.left() + share * jaw.width(), jaw.top() - thick * room)
+    };
+    let line: Vec<Pos2> = (0..PROFILE.len()).map(at).collect();
+    for pair in line.windows(2) {
+        if let [from, to] = *pair {
+            let below = |of: Pos2| Pos2::new(of.x, jaw.top());
+            let strip = vec![from, to, below(to), below(from)];
+            let none = theme::stroke(0.0, palette.belt);
+            painter.add(Shape::convex_polygon(strip, palette.belt, none));
+        }
+    }
+    // The band over what is thickest and thinnest.
+    let (top, bottom) = (at(3).y - 3.0, at(0).y + 3.0);
+    let band = Rect::from_x_y_ranges(jaw.x_range(), top..=bottom);
+    let edge = theme::stroke(1.0, palette.band_edge);
+    painter.rect(
+        band,
+        0,
+        palette.band.gamma_multiply(0.6),
+        edge,
+        StrokeKind::Inside,
+    );
+    painter.add(Shape::line(line, theme::stroke(2.4, palette.present)));
+    steel(&painter, palette, jaw);
+    let x = jaw.left() + 0.12 * jaw.width();
+    arrow(
+        &painter,
+        [Pos2::new(x, top), Pos2::new(x, bottom)],
+        ink(Measure::Tolerance),
+    );
+    let x = jaw.left() + 0.72 * jaw.width();
+    let middle = (top + bottom) / 2.0;
+    let ends = [Pos2::new(x, middle), Pos2::new(x, jaw.top())];
+    arrow(&painter, ends, ink(Measure::Target));
+    // The steps that the gauge reads, and one of them.
+    if measure == Some(Measure::GaugeStep) {
+        let x = jaw.left() + 0.5 * jaw.width();
+        let step = room / 14.0;
+        for tick in 8..14 {
+            let y = jaw.top() - tick as f32 * step;
+            let ends = [Pos2::new(x - 20.0, y), Pos2::new(x + 20.0, y)];
+            painter.line_segment(ends, theme::stroke(1.6, palette.preview));
+        }
+    }
+}
+
 /// The picture's place, with what it shows said below it and to screen readers.
 fn place(ui: &mut Ui, scene: &Scene<'_>, told: &str) -> (Rect, Painter) {
     let size = Vec2::new(ui.available_width(), HEIGHT);
@@ -181,7 +253,7 @@ fn is_at(measure: Measure, arm: ArmIndex) -> bool {
         | Measure::Margin(at)
         | Measure::StartNut(at) => at == arm,
         Measure::NotchEffect(None) | Measure::NutTravel => true,
-        Measure::JawLength | Measure::Section(_) => false,
+        _ => false,
     }
 }
 
@@ -197,6 +269,9 @@ fn sentence(scene: &Scene<'_>, measure: Option<Measure>) -> String {
         Some(Measure::Margin(arm)) => words.means_margin(arm),
         Some(Measure::StartNut(arm)) => words.means_start_nut(arm),
         Some(Measure::Section(which)) => words.jaw_and_rods_meaning(which).to_owned(),
+        Some(Measure::Tolerance) => words.means_tolerance().to_owned(),
+        Some(Measure::Target) => words.means_target().to_owned(),
+        Some(Measure::GaugeStep) => words.means_gauge_step().to_owned(),
     }
 }
 

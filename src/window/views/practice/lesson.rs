@@ -1,7 +1,9 @@
 //! A lesson, full screen: a few words, a picture, and nuts that can be turned
 //! at any step.
 
-use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui, Vec2};
+use eframe::egui::{
+    self, Key, Modifiers, Pos2, Rect, RichText, ScrollArea, Sense, Ui, UiBuilder, Vec2,
+};
 
 use crate::practice::{ASSUMED_MARGIN, FARTHEST, GaugeStep, Says};
 use crate::press::{ArmIndex, Notches};
@@ -144,7 +146,7 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
     };
     let (in_words, short) = (
         loads(&|share| words.lesson_load(share)),
-        loads(&|share| share),
+        loads(&|share| words.lesson_load_short(share)),
     );
     let spread = ExactLength::from(Length::from_nm(state.spread_nm().round() as i64));
     let limit = session.tolerance.length();
@@ -187,35 +189,95 @@ fn press(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32
     ui.label(RichText::new(spread).font(theme::bold(font)));
 }
 
-/// A button out and one in for every nut.
+/// Width of a nut's button.
+const NUT: f32 = 92.0;
+
+/// A button out and one in below every arm; arrow up and down on either do the
+/// same.
 fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
     let words = scene.words();
     let nuts = view.nuts();
-    ui.horizontal_wrapped(|ui| {
-        for (arm, position) in nuts.iter().enumerate() {
-            let letter = ArmIndex(arm);
-            for (by, mark, name) in [
-                (1, "▲", words.lesson_nut_out(letter)),
-                (-1, "▼", words.lesson_nut_in(letter)),
-            ] {
-                let text = format!("{letter} {mark}");
-                let may = (-FARTHEST..=FARTHEST).contains(&(position + by));
-                let press = egui::Button::new(text).min_size(Vec2::splat(TARGET));
-                let response = ui.add_enabled(may, press);
-                response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, may, &name));
-                if response.clicked() {
-                    view.turn(arm, by);
+    let Some(state) = &view.state else { return };
+    let (room, jaw_nm) = (ui.available_rect_before_wrap(), state.jaw_nm);
+    let places = state
+        .arms_nm
+        .iter()
+        .map(|at| press_drawn::place((room.left(), room.width()), font, (*at, jaw_nm)));
+    let places: Vec<f32> = places.collect();
+    let apart = places.iter().zip(places.iter().skip(1));
+    let apart = apart
+        .map(|(one, next)| next - one)
+        .fold(room.width(), f32::min);
+    // Beside each other where there is room, else one below the other.
+    let gap = 4.0;
+    let beside = apart >= 2.0 * NUT + 3.0 * gap;
+    let width = if beside {
+        NUT
+    } else {
+        NUT.min(apart - gap).max(TARGET)
+    };
+    let block = if beside {
+        Vec2::new(2.0 * width + gap, TARGET)
+    } else {
+        Vec2::new(width, 2.0 * TARGET + gap)
+    };
+    let (area, _) = ui.allocate_exact_size(Vec2::new(room.width(), block.y), Sense::hover());
+    let mut turned = None;
+    for ((arm, position), x) in nuts.iter().enumerate().zip(places) {
+        let letter = ArmIndex(arm);
+        let left = (x - block.x / 2.0)
+            .min(area.right() - block.x)
+            .max(area.left());
+        let out = Pos2::new(left, area.top());
+        let inward = match beside {
+            true => out + Vec2::new(width + gap, 0.0),
+            false => out + Vec2::new(0.0, TARGET + gap),
+        };
+        for (by, at, mark, name) in [
+            (1, out, words.lesson_out(), words.lesson_nut_out(letter)),
+            (-1, inward, words.lesson_in(), words.lesson_nut_in(letter)),
+        ] {
+            let may = |by: i32| (-FARTHEST..=FARTHEST).contains(&(position + by));
+            let text = RichText::new(mark).font(theme::regular(size::BODY.min(font)));
+            let press = egui::Button::new(text).min_size(Vec2::new(width, TARGET));
+            let room = Rect::from_min_size(at, Vec2::new(width, TARGET));
+            let place = UiBuilder::new().id_salt((arm, by)).max_rect(room);
+            let mut place = ui.new_child(place);
+            place.spacing_mut().button_padding.x = 2.0;
+            let response = place.add_enabled(may(by), press);
+            let enabled = may(by);
+            response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, &name));
+            if response.clicked() {
+                turned = Some((arm, by));
+            }
+            if response.has_focus() {
+                let own = egui::EventFilter {
+                    vertical_arrows: true,
+                    ..egui::EventFilter::default()
+                };
+                ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, own));
+                for (key, by) in [(Key::ArrowUp, 1), (Key::ArrowDown, -1)] {
+                    let pressed = ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
+                    if pressed && may(by) {
+                        turned = Some((arm, by));
+                    }
                 }
             }
-            ui.add_space(font * 0.4);
         }
-        if view.by_hand.is_some() && button(ui, words.lesson_as_step()).clicked() {
-            view.go(0);
+    }
+    if let Some((arm, by)) = turned {
+        view.turn(arm, by);
+    }
+    ui.horizontal_wrapped(|ui| {
+        if view.by_hand.is_some() {
+            if button(ui, words.lesson_as_step()).clicked() {
+                view.go(0);
+            }
+            ui.label(muted(scene.palette, words.lesson_own_turns()));
+        } else {
+            ui.label(muted(scene.palette, words.lesson_keys()));
         }
     });
-    if view.by_hand.is_some() {
-        ui.label(muted(scene.palette, words.lesson_own_turns()));
-    }
 }
 
 fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32, f32)) {

@@ -108,8 +108,8 @@ struct Places {
 
 impl Places {
     fn of(area: Rect, font: f32, drawn: &PressDrawn<'_>) -> Self {
-        let left = area.left() + font * 0.4;
-        let width = (area.width() - font * 0.8).max(1.0);
+        let left = area.left() + font * ASIDE;
+        let width = (area.width() - 2.0 * font * ASIDE).max(1.0);
         let below = font * OPENED;
         let moving = Rect::from_min_max(
             Pos2::new(left, area.bottom() - below - font * MOVING),
@@ -145,6 +145,15 @@ impl Places {
         self.edge - by.clamp(-self.most(), self.edge - self.jaw_top - 6.0)
     }
 }
+
+/// Where along the screen a place of the jaw is drawn, in a picture that begins
+/// at `left` and is so wide.
+pub fn place((left, width): (f32, f32), font: f32, (at_nm, jaw_nm): (f64, f64)) -> f32 {
+    left + font * ASIDE + (width - 2.0 * font * ASIDE).max(1.0) * (at_nm / jaw_nm) as f32
+}
+
+/// Room left and right of the jaw, in letters.
+const ASIDE: f32 = 0.4;
 
 /// How tall changes may be drawn in a picture so high, in points: for choosing
 /// an exaggeration.

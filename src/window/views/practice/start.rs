@@ -1,6 +1,6 @@
 //! What there is to practice: the lessons, and an exercise to begin.
 
-use eframe::egui::{ComboBox, Key, Response, Ui};
+use eframe::egui::{CollapsingHeader, ComboBox, Key, Ui};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
 use crate::units::Unit;
@@ -8,9 +8,9 @@ use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
 use crate::window::state::dialog::Then;
 use crate::window::state::{NoExercise, PracticeForm};
-use crate::window::theme::size;
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room;
 use crate::window::views::widgets::{
     button, choice, field, line, main_button, muted, name_text, strong,
 };
@@ -18,79 +18,39 @@ use crate::window::views::widgets::{
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let words = scene.words();
-    ui.label(muted(scene.palette, words.practice_mark_long()));
-    ui.label(strong(words.practice_lessons()));
-    for topic in LessonTopic::ALL {
-        if button(ui, words.lesson_title(topic)).clicked() {
-            scene.ask(Action::Practice(PracticeWish::Lesson(topic)));
-        }
-    }
-    ui.separator();
-    ui.label(strong(words.practice_exercise()));
-    ui.horizontal_wrapped(|ui| {
-        field(ui, words.practice_number(), &mut form.number, 90.0);
-        field(ui, words.practice_trainee(), &mut form.trainee, 180.0);
-    });
-    ui.horizontal_wrapped(|ui| {
-        let as_number = words.practice_as_number();
-        let chosen = form.fault.map_or(as_number, |fault| words.fault(fault));
-        named(ui, words.practice_fault(), |ui| {
-            ComboBox::from_id_salt(words.practice_fault())
-                .selected_text(chosen)
-                .width(220.0)
-                .show_ui(ui, |ui| {
-                    ui.selectable_value(&mut form.fault, None, as_number);
-                    for fault in Fault::ALL {
-                        ui.selectable_value(&mut form.fault, Some(fault), words.fault(fault));
-                    }
-                })
-                .response
-        });
-        let chosen = form.level.map_or(as_number, |level| words.level(level));
-        named(ui, words.practice_level(), |ui| {
-            ComboBox::from_id_salt(words.practice_level())
-                .selected_text(chosen)
-                .show_ui(ui, |ui| {
-                    ui.selectable_value(&mut form.level, None, as_number);
-                    for level in Level::ALL {
-                        ui.selectable_value(&mut form.level, Some(level), words.level(level));
-                    }
-                })
-                .response
-        });
-        let arms = form
-            .arms
-            .map_or_else(|| as_number.to_owned(), |arms| arms.to_string());
-        named(ui, words.practice_arms(), |ui| {
-            ComboBox::from_id_salt(words.practice_arms())
-                .selected_text(arms)
-                .show_ui(ui, |ui| {
-                    ui.selectable_value(&mut form.arms, None, as_number);
-                    for arms in PRACTICE_ARMS {
-                        ui.selectable_value(&mut form.arms, Some(arms), arms.to_string());
-                    }
-                })
-                .response
-        });
-    });
-    ui.horizontal_wrapped(|ui| {
-        for help in Help::ALL {
-            let chosen = form.help == help;
-            if choice(ui, scene.palette, chosen, words.help_grade(help)).clicked() {
-                form.help = help;
-            }
-        }
-    });
-    ui.label(words.practice_own());
-    let own = ui.add(line(&mut form.own, ui.available_width() - 20.0));
-    name_text(&own, words.practice_own_place(), &form.own);
     let unit = scene.figures.unit;
-    let (readings, off) = match unit {
-        Unit::Inch => ("0.2480 0.2475 0.2510", "0 +0.004 -0.002"),
-        Unit::Millimetre => ("6.30 6.29 6.38", "0 +0.10 -0.05"),
-    };
-    let hint = words.practice_own_hint(readings, off);
-    ui.label(muted(scene.palette, hint));
+    dialog_room::middle(ui, |ui| {
+        ui.label(muted(scene.palette, words.practice_mark_long()));
+        ui.label(strong(words.practice_lessons()));
+        ui.horizontal_wrapped(|ui| {
+            for topic in LessonTopic::ALL {
+                if button(ui, words.lesson_title(topic)).clicked() {
+                    scene.ask(Action::Practice(PracticeWish::Lesson(topic)));
+                }
+            }
+        });
+        ui.separator();
+        ui.label(strong(words.practice_exercise()));
+        ui.horizontal_wrapped(|ui| {
+            field(ui, words.practice_number(), &mut form.number, 90.0);
+            field(ui, words.practice_trainee(), &mut form.trainee, 180.0);
+        });
+        ui.label(muted(scene.palette, words.practice_number_hint()));
+        ui.horizontal_wrapped(|ui| {
+            for help in Help::ALL {
+                let chosen = form.help == help;
+                if choice(ui, scene.palette, chosen, words.help_grade(help)).clicked() {
+                    form.help = help;
+                }
+            }
+        });
+        CollapsingHeader::new(words.practice_choose())
+            .id_salt("choose")
+            .show_unindented(ui, |ui| choose(ui, scene, form));
+        CollapsingHeader::new(words.practice_trainers())
+            .id_salt("trainers")
+            .show_unindented(ui, |ui| hand_out(ui, scene, form));
+    });
     let exercise = form.exercise(unit);
     if let Err(problem) = &exercise {
         let sentence = match problem {
@@ -102,30 +62,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         ui.label(strong(sentence));
     }
     let exercise = exercise.ok();
-    if main_button(
-        ui,
-        scene.palette,
-        words.practice_begin(),
-        exercise.is_some(),
-    )
-    .clicked()
-        && let Some(exercise) = exercise.clone()
+    let ready = exercise.is_some();
+    if main_button(ui, scene.palette, words.practice_begin(), ready).clicked()
+        && let Some(exercise) = exercise
     {
         let then = Then::Practice(Box::new(exercise), form.trainee.clone());
         scene.ask(Action::Leave(then));
     }
-    ui.add_space(size::SMALL);
-    ui.label(muted(scene.palette, words.practice_hand_out_hint()));
     ui.horizontal_wrapped(|ui| {
-        field(ui, words.practice_title(), &mut form.title, 180.0);
-        field(ui, words.practice_note(), &mut form.note, 260.0);
-    });
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.practice_hand_out()).clicked()
-            && let Some(exercise) = exercise
-        {
-            scene.ask(Action::Practice(PracticeWish::HandOut(Box::new(exercise))));
-        }
         if button(ui, words.practice_open()).clicked() {
             scene.ask(Action::Leave(Then::Open));
         }
@@ -135,10 +79,65 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     });
 }
 
-/// A choice after its name.
-fn named(ui: &mut Ui, name: &str, choose: impl FnOnce(&mut Ui) -> Response) {
+/// What the number would draw, chosen instead: fault, level and arms, or a
+/// press of the trainer's own.
+fn choose(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm) {
+    let words = scene.words();
+    let any = words.practice_any();
+    ui.horizontal_wrapped(|ui| {
+        let faults = Fault::ALL.map(|fault| (fault, words.fault(fault).to_owned()));
+        one_of(ui, words.practice_fault(), any, &mut form.fault, &faults);
+        let levels = Level::ALL.map(|level| (level, words.level(level).to_owned()));
+        one_of(ui, words.practice_level(), any, &mut form.level, &levels);
+        let arms: Vec<_> = PRACTICE_ARMS.map(|arms| (arms, arms.to_string())).collect();
+        one_of(ui, words.practice_arms(), any, &mut form.arms, &arms);
+    });
+    ui.label(words.practice_own());
+    let own = ui.add(line(&mut form.own, ui.available_width() - 20.0));
+    name_text(&own, words.practice_own_place(), &form.own);
+    let (readings, off) = match scene.figures.unit {
+        Unit::Inch => ("0.2480 0.2475 0.2510", "0 +0.004 -0.002"),
+        Unit::Millimetre => ("6.30 6.29 6.38", "0 +0.10 -0.05"),
+    };
+    let hint = words.practice_own_hint(readings, off);
+    ui.label(muted(scene.palette, hint));
+}
+
+/// For trainers: the exercise as it is chosen, in a file.
+fn hand_out(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
+    let words = scene.words();
+    ui.label(muted(scene.palette, words.practice_hand_out_hint()));
+    ui.horizontal_wrapped(|ui| {
+        field(ui, words.practice_title(), &mut form.title, 180.0);
+        field(ui, words.practice_note(), &mut form.note, 260.0);
+    });
+    if button(ui, words.practice_hand_out()).clicked()
+        && let Ok(exercise) = form.exercise(scene.figures.unit)
+    {
+        scene.ask(Action::Practice(PracticeWish::HandOut(Box::new(exercise))));
+    }
+}
+
+/// A choice after its name; none leaves it to the number.
+fn one_of<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    name: &str,
+    any: &str,
+    chosen: &mut Option<T>,
+    all: &[(T, String)],
+) {
     let label = ui.label(name);
-    choose(ui).labelled_by(label.id);
+    let now = all.iter().find(|(one, _)| Some(*one) == *chosen);
+    ComboBox::from_id_salt(name)
+        .selected_text(now.map_or(any, |(_, text)| text))
+        .show_ui(ui, |ui| {
+            ui.selectable_value(chosen, None, any);
+            for (one, text) in all {
+                ui.selectable_value(chosen, Some(*one), text);
+            }
+        })
+        .response
+        .labelled_by(label.id);
 }
 
 /// Asks who does an exercise that was handed out, before it begins.

@@ -31,6 +31,23 @@ pub fn frame(ctx: &egui::Context, palette: &theme::Palette) {
     painter.extend(egui::Shape::dashed_line(&corners, stroke, 24.0, 12.0));
 }
 
+/// Keeps the room of the frame free, so that it lies on nothing.
+pub fn room(ui: &mut Ui, palette: &theme::Palette) {
+    for (side, name) in [
+        (Panel::top as fn(&'static str) -> Panel, "frame top"),
+        (Panel::bottom, "frame bottom"),
+        (Panel::left, "frame left"),
+        (Panel::right, "frame right"),
+    ] {
+        side(name)
+            .exact_size(FRAME)
+            .resizable(false)
+            .show_separator_line(false)
+            .frame(Frame::new().fill(palette.card))
+            .show(ui, |_| {});
+    }
+}
+
 /// Draws the strip along the top.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(practicing) = scene.practicing else {
@@ -44,70 +61,44 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// Room below which the acts stand in a menu: a strip of buttons would leave no
+/// Room below which clock and mark alone are told: a longer strip would leave no
 /// room for the work.
-const ROOM_FOR_ACTS: Vec2 = Vec2::new(1200.0, 600.0);
+const ROOM_FOR_TALLY: Vec2 = Vec2::new(1200.0, 600.0);
 
+/// Mark, clock and what was used up; the acts that are not the next one unfold.
 fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     let words = scene.words();
     let practice = &practicing.practice;
     let room = ui.ctx().content_rect().size();
-    let wide = room.x >= ROOM_FOR_ACTS.x && room.y >= ROOM_FOR_ACTS.y;
-    let going_on = practice.ending().is_none() && !scene.view.is_turning();
+    let wide = room.x >= ROOM_FOR_TALLY.x && room.y >= ROOM_FOR_TALLY.y;
     let bold = |text: &str| RichText::new(text).font(theme::bold(size::TITLE));
     ui.horizontal_wrapped(|ui| {
-        if !wide {
-            ui.label(bold(words.practice_mark()));
-            ui.label(words.practice_clock(scene.figures.decimal(practice.minutes(), 0)));
-            if going_on {
-                read(ui, scene, practicing);
-                ui.menu_button(words.practice_do(), |ui| {
-                    egui::ScrollArea::vertical()
-                        .max_height(room.y - 3.0 * theme::TARGET)
-                        .show(ui, |ui| acts(ui, scene, practicing));
-                });
-            }
-            return;
-        }
-        ui.label(bold(words.practice_mark_long()));
+        let minutes = scene.figures.decimal(practice.minutes(), 0);
         let exercise = practice.exercise();
-        ui.label(words.practice_which(exercise.number, words.help_grade(exercise.help)));
-        ui.label(words.practice_used(
-            scene.figures.decimal(practice.minutes(), 0),
-            practice.belt_ends(),
-            practice.hooks(),
-        ));
-        if !exercise.title.is_empty() || !exercise.note.is_empty() {
+        if wide {
+            ui.label(bold(words.practice_mark_long()));
+            ui.label(words.practice_which(exercise.number, words.help_grade(exercise.help)));
+            ui.label(words.practice_used(minutes, practice.belt_ends(), practice.hooks()));
+        } else {
+            ui.label(bold(words.practice_mark()));
+            ui.label(words.practice_clock(minutes));
+        }
+        if practice.ending().is_none() && !scene.view.is_turning() {
+            ui.menu_button(words.practice_do(), |ui| {
+                egui::ScrollArea::vertical()
+                    .max_height(room.y - 3.0 * theme::TARGET)
+                    .show(ui, |ui| acts(ui, scene, practicing));
+            });
+        }
+        if wide && (!exercise.title.is_empty() || !exercise.note.is_empty()) {
             let told = format!("{} {}", exercise.title, exercise.note);
             ui.label(muted(scene.palette, told));
         }
     });
-    if wide && going_on {
-        ui.horizontal_wrapped(|ui| {
-            read(ui, scene, practicing);
-            acts(ui, scene, practicing);
-        });
-    }
-}
-
-/// The next reading.
-fn read(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
-    if let Some(station) = practicing.next_station() {
-        let name = scene.session.station_name(station);
-        let read = button(ui, scene.words().practice_next(name));
-        // What gives the first cell the keyboard at a real press gives it here.
-        if scene.view.dialog.is_none() && scene.view.readings.cells.next.take().is_some() {
-            read.request_focus();
-        }
-        if read.clicked() {
-            scene.ask(Action::Practice(PracticeWish::Read(station)));
-        }
-    }
 }
 
 fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     let words = scene.words();
-    let practice = &practicing.practice;
     let wish = |scene: &mut Scene<'_>, act: Act| {
         scene.ask(Action::Practice(PracticeWish::Act(act)));
     };
@@ -130,17 +121,6 @@ fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
             }
         }
     });
-    let may_see = practice.may_see_advice();
-    if may_see == Err(Refusal::GuessFirst) && button(ui, words.practice_guess()).clicked() {
-        let turns = scene.preview().iter().map(|turn| turn.0).collect();
-        wish(scene, Act::Guess(turns));
-    }
-    if may_see.is_ok()
-        && !practicing.shows_advice()
-        && button(ui, words.practice_see_advice()).clicked()
-    {
-        wish(scene, Act::SeeAdvice);
-    }
     let turns = scene.preview();
     if turns.iter().any(|turn| turn.0 != 0) && button(ui, words.practice_turn_now()).clicked() {
         scene.ask(Action::Practice(PracticeWish::TurnNow));
@@ -150,5 +130,25 @@ fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     }
     if button(ui, words.practice_stop()).clicked() {
         wish(scene, Act::GiveUp);
+    }
+}
+
+/// The way to the advice of an exercise, where it may be seen: first a guess,
+/// where the exercise asks for one.
+pub fn advice(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let Some(practicing) = scene.practicing.filter(|it| !it.shows_advice()) else {
+        return;
+    };
+    let words = scene.words();
+    let act = match practicing.practice.may_see_advice() {
+        Ok(()) => (words.practice_see_advice(), Act::SeeAdvice),
+        Err(Refusal::GuessFirst) => {
+            let turns = scene.preview().iter().map(|turn| turn.0).collect();
+            (words.practice_guess(), Act::Guess(turns))
+        }
+        Err(_) => return,
+    };
+    if button(ui, act.0).clicked() {
+        scene.ask(Action::Practice(PracticeWish::Act(act.1)));
     }
 }

@@ -2,6 +2,7 @@
 //! over the visits.
 
 use eframe::egui::Ui;
+use egui_plot::MarkerShape;
 
 use crate::press::ArmIndex;
 use crate::session::Answers;
@@ -10,7 +11,7 @@ use crate::splice::Band;
 use crate::units::{ExactLength, Length};
 use crate::window::views::Scene;
 use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen};
-use crate::window::views::widgets::strong;
+use crate::window::views::widgets::{muted, strong};
 use crate::words::Figures;
 
 /// Height of a picture.
@@ -29,6 +30,7 @@ fn line(name: String, points: Vec<[f64; 2]>, pen: Pen) -> NamedLine {
         name,
         pieces: vec![points],
         marks: Vec::new(),
+        shape: MarkerShape::Circle,
         filled: true,
         pen,
     }
@@ -104,7 +106,8 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     lines.push(line(String::new(), points(&last.found_nm), found));
     let name = words.book_jaw_picture(words.press_name(&book.press), shown.len());
     let frame = ((first - beside, end + beside), (-most, most));
-    ui.label(strong(words.book_jaw()));
+    ui.label(strong(figures.jaw_sentence(book)));
+    ui.label(muted(palette, words.book_jaw()));
     let chart = picture(scene, figures, ("book jaw", name), &names, frame);
     let band = Band {
         low_nm: -half,
@@ -127,7 +130,7 @@ pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figure
     let limit = late.tolerance;
     let nm = |spread: Option<ExactLength>| spread.map(ExactLength::nm_f64);
     let found = |visit: &VisitSummary| nm(visit.found);
-    let left = |visit: &VisitSummary| nm(visit.left);
+    let left = |visit: &VisitSummary| nm(visit.left.filter(|_| visit.was_left()));
     let points = |of: &dyn Fn(&VisitSummary) -> Option<f64>| -> Vec<[f64; 2]> {
         let points = dated
             .iter()
@@ -175,7 +178,8 @@ pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figure
             Pen::solid(palette.present, 1.8),
         ),
     ];
-    ui.label(strong(words.book_spreads()));
+    ui.label(strong(figures.spreads_sentence(book)));
+    ui.label(muted(palette, words.book_spreads()));
     // Dates at the ends have to stand within the chart.
     let wide = (first - 2.0 * beside, last + 2.0 * beside);
     let chart = picture(
@@ -236,7 +240,8 @@ pub fn answers(ui: &mut Ui, scene: &Scene<'_>, answers: &[Answers], figures: Fig
     let names: Vec<(f64, String)> = (0..answers.len())
         .map(|visit| (visit as f64, (visit + 1).to_string()))
         .collect();
-    ui.label(strong(words.book_answers()));
+    ui.label(strong(figures.answers_sentence(last)));
+    ui.label(muted(palette, words.book_answers()));
     let frame = ((-0.5, answers.len() as f64 - 0.5), range);
     let description = words.book_answers().to_owned();
     let chart = picture(scene, figures, ("book answers", description), &names, frame);

@@ -84,47 +84,61 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     found.sort_by(|a, b| (b.day, &b.file).cmp(&(a.day, &a.file)));
     ui.label(words.find_found(found.len()));
     for visit in found.iter().take(MOST_ROWS) {
-        found_visit(ui, scene, visit);
+        found_visit(ui, scene, visit, true);
     }
     if let Some(more) = found.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
         ui.label(words.shop_more(more));
     }
 }
 
-/// A visit that opens its session.
-pub fn found_visit(ui: &mut Ui, scene: &mut Scene<'_>, visit: &VisitSummary) {
+/// A visit that opens its session; with the name of its press where that is not
+/// said already.
+pub fn found_visit(ui: &mut Ui, scene: &mut Scene<'_>, visit: &VisitSummary, named: bool) {
     let words = scene.words();
-    let first = words.press_and(
-        words.press_name(&visit.press),
-        scene.figures.visit_summary(visit),
-    );
-    let second = words.press_and(&visit.file, words.shop_stands(visit.stands));
+    let summary = scene.figures.visit_summary(visit);
+    let first = match named {
+        true => words.press_and(words.press_name(&visit.press), summary),
+        false => summary,
+    };
+    let second = match visit.belt.as_str() {
+        "" => visit.file.clone(),
+        belt => words.press_and(&visit.file, belt),
+    };
     if row::row(ui, scene.palette, &first, &second, false).clicked() {
         ask(scene, ShopWish::OpenFile(visit.file.clone()));
     }
 }
 
-/// A list of which one may be chosen, or any.
+/// A list of which one may be chosen, or any, below its name.
 pub fn list(ui: &mut Ui, any: &str, name: &str, all: &[String], chosen: &mut Option<String>) {
     ui.allocate_ui(egui::vec2(LIST, TARGET + 22.0), |ui| {
-        ui.vertical(|ui| {
-            ui.label(name);
-            let shown = chosen.clone().unwrap_or_else(|| any.to_owned());
-            let list = ComboBox::from_id_salt(name)
-                .width(LIST)
-                .truncate()
-                .selected_text(&shown)
-                .show_ui(ui, |ui| {
-                    ui.selectable_value(chosen, None, any);
-                    for one in all {
-                        ui.selectable_value(chosen, Some(one.clone()), one);
-                    }
-                });
-            list.response.widget_info(|| {
-                let mut info = egui::WidgetInfo::labeled(egui::Role::ComboBox, true, name);
-                info.current_text_value = Some(shown.clone());
-                info
-            });
+        ui.vertical(|ui| list_beside(ui, any, name, all, chosen));
+    });
+}
+
+/// The same, its name before it in whatever way the row runs.
+pub fn list_beside(
+    ui: &mut Ui,
+    any: &str,
+    name: &str,
+    all: &[String],
+    chosen: &mut Option<String>,
+) {
+    ui.label(name);
+    let shown = chosen.clone().unwrap_or_else(|| any.to_owned());
+    let list = ComboBox::from_id_salt(name)
+        .width(LIST)
+        .truncate()
+        .selected_text(&shown)
+        .show_ui(ui, |ui| {
+            ui.selectable_value(chosen, None, any);
+            for one in all {
+                ui.selectable_value(chosen, Some(one.clone()), one);
+            }
         });
+    list.response.widget_info(|| {
+        let mut info = egui::WidgetInfo::labeled(egui::Role::ComboBox, true, name);
+        info.current_text_value = Some(shown.clone());
+        info
     });
 }

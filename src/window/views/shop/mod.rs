@@ -5,9 +5,11 @@ pub mod book;
 pub mod charts;
 pub mod files;
 pub mod find;
+pub mod press_row;
 pub mod presses;
 pub mod row;
 pub mod upkeep;
+pub mod upkeep_group;
 pub mod upkeep_tasks;
 
 use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui};
@@ -88,16 +90,20 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ask(scene, ShopWish::Show(page));
             }
         }
-        if button(ui, words.shop_choose()).clicked() {
-            ask(scene, ShopWish::Choose);
-        }
-        if button(ui, words.shop_look_now()).clicked() {
-            ask(scene, ShopWish::LookNow);
-        }
+        ui.menu_button(words.shop_folder(), |ui| {
+            if let Some(folder) = &shop.folder {
+                ui.label(muted(scene.palette, folder.display().to_string()));
+            }
+            if button(ui, words.shop_choose()).clicked() {
+                ask(scene, ShopWish::Choose);
+                ui.close();
+            }
+            if button(ui, words.shop_look_now()).clicked() {
+                ask(scene, ShopWish::LookNow);
+                ui.close();
+            }
+        });
     });
-    if let Some(folder) = &shop.folder {
-        ui.label(muted(scene.palette, folder.display().to_string()));
-    }
     if let Some(problem) = shop.closed {
         let why = words.shop_closed(words.disk_refusal(problem));
         ui.label(RichText::new(format!("⚠ {why}")).color(scene.palette.caution));

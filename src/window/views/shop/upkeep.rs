@@ -1,25 +1,25 @@
-//! What is due at every press, what is due longest on top; noting it; the log.
+//! What is due at every press and gauge; noting it; the log.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use eframe::egui::{Key, RichText, Ui};
 
 use crate::session::{Caution, IsoDate};
-use crate::shop::{Entry, Noted, TaskDue, Upkeep, UpkeepEdit};
+use crate::shop::{Entry, Noted, TaskDue, Upkeep, UpkeepEdit, When, Whose};
 use crate::store::UPKEEP_FILE;
 use crate::window::shop::ShopWish;
 use crate::window::state::upkeep::{UpkeepForm, UpkeepPart};
-use crate::window::theme::size;
 use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
 use crate::window::views::visit::noting;
 use crate::window::views::widgets::{button, choice, field, muted, strong, title};
 
 use super::upkeep_tasks::{self, opens};
-use super::{MOST_ROWS, ask, find};
+use super::{MOST_ROWS, ask, find, upkeep_group};
 
 /// Cautions that stand above all tasks, not at each.
-const ABOVE: [Caution; 2] = [Caution::MadeSafe, Caution::JawBlocked];
+pub(super) const ABOVE: [Caution; 2] = [Caution::MadeSafe, Caution::JawBlocked];
 
 /// Width of a field.
 const FIELD: f32 = 280.0;
@@ -74,51 +74,69 @@ fn parts(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk) {
                 view.part = part;
             }
         }
+        if view.part != UpkeepPart::Tasks {
+            let names = desk.presses.iter().map(|name| words.press_name(name));
+            let names: Vec<String> = names.collect();
+            ui.add_space(12.0);
+            let (any, name) = (words.find_any(), words.find_press());
+            find::list_beside(ui, any, name, &names, &mut view.press);
+        }
     });
-    if view.part != UpkeepPart::Tasks {
-        let names = desk.presses.iter().map(|name| words.press_name(name));
-        let names: Vec<String> = names.collect();
-        ui.horizontal_wrapped(|ui| {
-            find::list(
-                ui,
-                words.find_any(),
-                words.find_press(),
-                &names,
-                &mut view.press,
-            );
-        });
-    }
 }
 
-/// Whether a press is on show.
-fn is_shown(scene: &Scene<'_>, press: &str) -> bool {
+/// Whether a press or gauge is on show.
+fn is_shown(scene: &Scene<'_>, whose: &Whose) -> bool {
     let chosen = &scene.view.shop.upkeep.press;
-    let name = scene.words().press_name(press);
-    chosen.as_ref().is_none_or(|chosen| *chosen == name)
+    let name = match whose {
+        Whose::Press(press) => Some(scene.words().press_name(press)),
+        Whose::Gauge(_) => None,
+    };
+    chosen.is_none() || *chosen == name
 }
 
-/// What is due, and noting pieces laced in production.
+/// What is due, press by press and gauge by gauge, and noting pieces laced in
+/// production.
 fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let words = scene.words();
-    let rows = desk.list.iter().filter(|task| is_shown(scene, &task.press));
-    let rows: Vec<&TaskDue> = rows.collect();
-    let to_do = rows.iter().filter(|task| task.due.wants_doing()).count();
-    title(ui, &words.upkeep_heading(today, to_do));
-    for task in rows.iter().take(MOST_ROWS) {
-        ui.push_id((&task.press, &task.task.key), |ui| {
-            row(ui, scene, desk, task)
+    let mut groups: BTreeMap<&Whose, Vec<&TaskDue>> = BTreeMap::new();
+    let shown = desk.list.iter().filter(|task| is_shown(scene, &task.whose));
+    let mut count: BTreeMap<When, usize> = BTreeMap::new();
+    for task in shown {
+        groups.entry(&task.whose).or_default().push(task);
+        *count.entry(task.when(today)).or_default() += 1;
+    }
+    let of = |when| count.get(&when).copied().unwrap_or(0);
+    title(
+        ui,
+        &words.upkeep_heading(today, of(When::Now), of(When::Soon)),
+    );
+    if of(When::Now) == 0 {
+        ui.label(words.upkeep_quiet());
+    }
+    let mut groups: Vec<(&Whose, Vec<&TaskDue>)> = groups.into_iter().collect();
+    let first = |tasks: &[&TaskDue]| tasks.iter().map(|task| task.when(today)).min();
+    // Stable: within each they stay by name, presses before gauges.
+    groups.sort_by_key(|(_, tasks)| first(tasks));
+    for (whose, tasks) in groups.iter().take(MOST_ROWS) {
+        ui.push_id(whose_id(whose), |ui| {
+            upkeep_group::show(ui, scene, desk, (whose, tasks), today);
         });
     }
-    if let Some(more) = rows.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
+    if let Some(more) = groups.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
         ui.label(words.shop_more(more));
+    }
+    let one = scene.view.shop.upkeep.press.is_some();
+    if desk.gauges_unnamed > 0 && !one {
+        let text = words.upkeep_gauges_unnamed(desk.gauges_unnamed);
+        ui.label(muted(scene.palette, text));
     }
     ui.separator();
     title(ui, words.upkeep_laced_heading());
-    let one = scene.view.shop.upkeep.press.is_some();
+    let alone = desk.presses.len() == 1;
     let press = desk
         .presses
         .iter()
-        .find(|press| one && is_shown(scene, press));
+        .find(|press| alone || (one && is_shown(scene, &Whose::Press((*press).clone()))));
     match press {
         Some(press) => laced(ui, scene, desk, press),
         None => {
@@ -127,11 +145,21 @@ fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     }
 }
 
+/// What tells one group of tasks from another.
+fn whose_id(whose: &Whose) -> (&str, bool) {
+    match whose {
+        Whose::Press(name) => (name, false),
+        Whose::Gauge(name) => (name, true),
+    }
+}
+
 /// The log, newest first.
 fn log(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     let words = scene.words();
     let lines = upkeep.log.iter().rev();
-    let lines: Vec<&Entry> = lines.filter(|line| is_shown(scene, &line.press)).collect();
+    let lines: Vec<&Entry> = lines
+        .filter(|line| is_shown(scene, &line.whose()))
+        .collect();
     if lines.is_empty() {
         ui.label(words.upkeep_log_empty());
     }
@@ -152,7 +180,8 @@ fn log(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
         let form = &scene.view.shop.upkeep.form;
         // Of lines that are the same it is asked below the first.
         let open = matches!(form, Some(UpkeepForm::TakeBack(of)) if of == *entry);
-        if open && !std::mem::replace(&mut asked, true) && who_form(ui, scene) {
+        if open && !std::mem::replace(&mut asked, true) && who_form(ui, scene, words.upkeep_note())
+        {
             let by = words.marked_by(scene.view.shop.upkeep.who.trim(), noting::now());
             let edit = UpkeepEdit::TakeBack((*entry).clone(), by);
             ask(scene, ShopWish::Keep(edit));
@@ -163,42 +192,8 @@ fn log(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     }
 }
 
-/// A task of a press: how it stands, what to beware of, and noting it as done.
-fn row(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, task: &TaskDue) {
-    let words = scene.words();
-    let press = words.press_name(&task.press);
-    let what = words.upkeep_task(&task.task);
-    let form = UpkeepForm::Done(task.press.clone(), task.task.key.clone());
-    let open = scene.view.shop.upkeep.form.as_ref() == Some(&form);
-    ui.horizontal_top(|ui| {
-        let name = words.upkeep_done_of(what, &press);
-        // In a column of its own its text stands in its middle.
-        ui.vertical(|ui| opens(ui, scene, words.upkeep_done(), &name, form));
-        ui.vertical(|ui| {
-            ui.spacing_mut().item_spacing.y = 1.0;
-            let due = words.upkeep_due(task.due);
-            let said = format!("{}: {due}", words.press_and(&press, what));
-            match task.due.wants_doing() {
-                true => ui.label(strong(format!("⚠ {said}")).color(scene.palette.caution)),
-                false => ui.label(strong(said)),
-            };
-            ui.label(muted(scene.palette, words.upkeep_last(task)));
-            for caution in task.task.cautions() {
-                if !ABOVE.contains(caution) {
-                    let text = format!("⚠ {}", words.caution_with_source(*caution));
-                    ui.label(RichText::new(text).size(size::SMALL));
-                }
-            }
-        });
-    });
-    if open && who_form(ui, scene) {
-        let noted = Noted::Done(task.task.key.clone());
-        note(scene, desk, &task.press, noted);
-    }
-}
-
 /// Asks who; whether it is to be noted.
-fn who_form(ui: &mut Ui, scene: &mut Scene<'_>) -> bool {
+pub(super) fn who_form(ui: &mut Ui, scene: &mut Scene<'_>, note: &str) -> bool {
     let words = scene.words();
     let view = &mut scene.view.shop.upkeep;
     let (mut noted, mut cancelled) = (false, false);
@@ -210,7 +205,7 @@ fn who_form(ui: &mut Ui, scene: &mut Scene<'_>) -> bool {
         let ready = !view.who.trim().is_empty() && !view.keeping;
         let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
         ui.add_enabled_ui(ready, |ui| {
-            noted = (button(ui, words.upkeep_note()).clicked() || entered) && ready;
+            noted = (button(ui, note).clicked() || entered) && ready;
         });
         cancelled = button(ui, words.cancel()).clicked();
     });
@@ -220,16 +215,14 @@ fn who_form(ui: &mut Ui, scene: &mut Scene<'_>) -> bool {
     noted
 }
 
-fn note(scene: &mut Scene<'_>, desk: &UpkeepDesk, press: &str, noted: Noted) {
-    let Some(day) = desk.day else { return };
-    let entry = Entry {
-        press: press.to_owned(),
-        noted,
-        day,
-        who: scene.view.shop.upkeep.who.trim().to_owned(),
-        taken_back: String::new(),
-    };
-    ask(scene, ShopWish::Keep(UpkeepEdit::Note(entry)));
+/// Notes lines about a press or gauge, as of a day each.
+pub(super) fn note(scene: &mut Scene<'_>, whose: &Whose, lines: Vec<(Noted, IsoDate)>) {
+    let who = scene.view.shop.upkeep.who.clone();
+    let entries = lines
+        .into_iter()
+        .map(|(noted, day)| Entry::of(whose, noted, day, &who));
+    let edit = UpkeepEdit::Note(entries.collect());
+    ask(scene, ShopWish::Keep(edit));
 }
 
 /// Notes pieces laced in production on the press on show.
@@ -242,16 +235,17 @@ fn laced(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, press: &str) {
         // An open form that asks who asks it once.
         let asked = matches!(
             view.form,
-            Some(UpkeepForm::Done(..) | UpkeepForm::TakeBack(_))
+            Some(UpkeepForm::Done(..) | UpkeepForm::Start(_) | UpkeepForm::TakeBack(_))
         );
         if !asked {
             field(ui, words.find_who(), &mut view.who, FIELD);
         }
-        noted = button(ui, words.upkeep_note()).clicked();
+        noted = button(ui, words.upkeep_note_pieces()).clicked();
     });
-    if noted {
+    if let Some(day) = desk.day.filter(|_| noted) {
+        let whose = Whose::Press(press.to_owned());
         match scene.view.shop.upkeep.laced.trim().parse() {
-            Ok(pieces) => note(scene, desk, press, Noted::Laced(pieces)),
+            Ok(pieces) => note(scene, &whose, vec![(Noted::Laced(pieces), day)]),
             Err(_) => scene.ask(crate::window::action::Action::Complain(
                 words.upkeep_no_number().to_owned(),
             )),

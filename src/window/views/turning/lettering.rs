@@ -34,3 +34,20 @@ pub(crate) fn fitting(
     }
     lay((font.size * width / galley.size().x).floor().max(8.0))
 }
+
+/// The first of several wordings that fits the width, laid out; the last where
+/// none does.
+pub(crate) fn first_fitting(
+    ui: &Ui,
+    ways: Vec<(String, FontId)>,
+    ink: Color32,
+    width: f32,
+) -> Option<Arc<Galley>> {
+    let mut laid = ways
+        .into_iter()
+        .map(|(text, font)| ui.painter().layout_no_wrap(text, font, ink))
+        .collect::<Vec<_>>();
+    let fits = laid.iter().position(|laid| laid.size().x <= width);
+    let at = fits.or(laid.len().checked_sub(1))?;
+    Some(laid.swap_remove(at))
+}

@@ -2,7 +2,7 @@
 
 use eframe::egui::{Ui, Vec2};
 
-use crate::session::{Edit, Field, MarkKind, NextAct, Stage, StepId};
+use crate::session::{Edit, MarkKind, NextAct, Stage, StepId};
 use crate::window::action::Action;
 use crate::window::state::{Before, MadeSafeForm};
 
@@ -11,7 +11,8 @@ use crate::window::views::dialog_room;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::safety;
 use crate::window::views::visit::noting::{now, rules_of};
-use crate::window::views::widgets::{button, field, line, main_button, muted, name_text, strong};
+use crate::window::views::visit::signer;
+use crate::window::views::widgets::{button, line, main_button, muted, name_text, strong};
 
 /// Width of a window from which the cautions stand beside the steps.
 const WIDE: f32 = 900.0;
@@ -50,15 +51,16 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
 }
 
 /// What for, who, and the steps.
-fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut MadeSafeForm) {
+fn steps(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
     let words = scene.words();
     let palette = scene.palette;
     ui.label(match (&form.before, scene.session.power_was_on()) {
         (Before::Turning(turning), lapsed) => {
             let turns = scene.figures.turns(&turning.turns);
+            let ways = scene.figures.ways(&scene.session.press, &turning.turns);
             match lapsed {
-                true => words.made_safe_why_turn(turns),
-                false => words.made_safe_why_first(turns),
+                true => words.made_safe_why_turn(turns, ways),
+                false => words.made_safe_why_first(turns, ways),
             }
         }
         (Before::Hands(_), _) => words.made_safe_why_hands().to_owned(),
@@ -69,9 +71,7 @@ fn steps(ui: &mut Ui, scene: &Scene<'_>, form: &mut MadeSafeForm) {
         let warning = strong(format!("⚠ {} {would}", words.not_advised()));
         ui.label(warning.color(palette.caution));
     }
-    ui.horizontal_wrapped(|ui| {
-        field(ui, words.field_who(), &mut form.who, 170.0);
-    });
+    signer::ask(ui, scene);
     let width = ui.available_width();
     ui.spacing_mut().item_spacing.y = 3.0;
     for (step, ticked, _) in &mut form.steps {
@@ -113,15 +113,24 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
         Before::Turning(_) => words.confirm_and_turn(),
         Before::Hands(_) => words.confirm_made_safe(),
     };
-    if main_button(ui, scene.palette, confirm, form.all_ticked()).clicked() {
+    let signed = !signer::name(scene).is_empty();
+    let missing = match (signed, form.all_ticked()) {
+        (false, _) => Some(words.sign_first()),
+        (true, false) => Some(words.check_off_first()),
+        (true, true) => None,
+    };
+    // Its place is kept, so that nothing moves when it is answered.
+    let said = missing.map_or_else(String::new, |missing| format!("⚠ {missing}"));
+    ui.label(muted(scene.palette, said).color(scene.palette.caution));
+    if main_button(ui, scene.palette, confirm, missing.is_none()).clicked() {
         settle(scene, form);
     }
-    let width = (ui.available_width() - 330.0).max(250.0);
+    let width = (ui.available_width() - 400.0).max(250.0);
     ui.horizontal_wrapped(|ui| {
         let hint = words.without_needs_reason();
         let reason = ui.add(line(&mut form.reason, width).hint_text(hint));
         name_text(&reason, hint, &form.reason);
-        let ready = !form.reason.trim().is_empty() && !form.all_ticked();
+        let ready = signed && !form.reason.trim().is_empty() && !form.all_ticked();
         let without = ui.add_enabled_ui(ready, |ui| button(ui, words.without_confirming()));
         if without.inner.clicked() {
             settle(scene, form);
@@ -134,14 +143,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut MadeSafeForm) {
 
 /// Notes what was ticked and, with the reason, what was not; then goes on.
 fn settle(scene: &mut Scene<'_>, form: &MadeSafeForm) {
-    let who = form.who.trim().to_owned();
-    if who != scene.session.notes.who {
-        scene.ask(Action::Edit(Edit::Set {
-            field: Field::Who,
-            text: who.clone(),
-            bare: scene.figures.unit,
-        }));
-    }
+    let who = signer::name(scene);
     let ticked = form.newly();
     if !ticked.is_empty() {
         scene.ask(Action::Edit(Edit::Tick {

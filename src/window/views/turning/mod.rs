@@ -3,7 +3,9 @@
 pub mod lettering;
 pub mod make_safe;
 pub mod nut_at_hand;
+pub mod nut_buttons;
 pub mod nut_care;
+pub mod nut_drawn;
 pub mod nut_input;
 pub mod nuts;
 pub mod safety;

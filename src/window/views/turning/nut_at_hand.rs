@@ -144,6 +144,14 @@ fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
     if nut.really.0 < 0 && !nut.ticked && card.nuts().iter().any(out_open) {
         said.push(scene.figures.step(Step::OutsThenIns).text);
     }
+    let press = &scene.session.press;
+    let unlimited = press
+        .arms
+        .get(nut.arm.0)
+        .is_some_and(|arm| arm.limits.is_none());
+    if nut.is_turned() && unlimited {
+        said.push(scene.words().limits_unknown().to_owned());
+    }
     let pass = scene.session.passes.len().checked_sub(1);
     let mut turns = vec![Notches(0); card.nuts().len()];
     if let Some(turn) = turns.get_mut(nut.arm.0) {

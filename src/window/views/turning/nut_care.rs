@@ -8,6 +8,7 @@ use crate::units::Length;
 use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of one of the two lines.
@@ -57,7 +58,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis) {
         ui.painter()
             .text(at, Align2::LEFT_CENTER, name, font, palette.muted);
         let id = ui.scope_id().with(("care", name));
-        ui.interact(place, id, Sense::hover()).on_hover_text(hint);
+        ui.interact(place, id, Sense::hover()).hint(hint);
     }
     let turns = scene.preview();
     let pass = scene.outlook.pass.unwrap_or(usize::MAX);
@@ -85,7 +86,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis) {
         let id = ui.scope_id().with(("care of", arm));
         let response = ui.interact(whole, id, Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &label));
-        response.on_hover_text(label);
+        response.hint(label);
     }
 }
 

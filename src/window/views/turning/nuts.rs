@@ -1,9 +1,9 @@
-//! A castle nut per arm, under the chart and on its axis.
-
-use std::f32::consts::TAU;
+//! A castle nut per arm, under the chart and on its axis. Where there is room,
+//! each has its buttons beside it; where there is not, one row below has those of
+//! the nut that is chosen, and a plate chooses it.
 
 use eframe::egui::{
-    self, Align2, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+    self, Align2, CornerRadius, Pos2, Rect, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
 use crate::press::{ArmIndex, Notches, NutPosition, WrenchWay};
@@ -11,56 +11,85 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::picture::jaw_axis::JawAxis;
-use crate::window::views::turning::nut_input;
-use crate::window::views::turning::nut_input::{NOTCH_ANGLE, Round, SLOTS};
+use crate::window::views::turning::lettering::first_fitting;
+use crate::window::views::turning::nut_input::{self, Round};
+use crate::window::views::turning::{nut_buttons, nut_drawn};
 
 /// Movement of the pointer that turns a nut by one notch, in points.
 const DRAG_POINTS: f32 = 14.0;
 
-/// Width from which a nut has its buttons beside it and its words below.
-const ROOMY: f32 = 2.0 * TARGET + 58.0;
+/// Width from which a nut has its buttons beside it.
+const ROOMY: f32 = 2.0 * nut_buttons::WIDTH + 42.0;
 
-/// Width from which its buttons stand beside each other; in less they stand
-/// above and below it. Where arms are closer than a button is wide, buttons are
-/// narrower than a finger: nuts are then better turned by dragging, wheel or
-/// keys, which need no button.
-const PAIRED: f32 = 2.0 * TARGET + 2.0;
+/// Width from which a plate without buttons has its words beside the nut.
+const WORDED: f32 = 84.0;
 
-/// Height of a plate, and what the limits take of it.
-const PLATE: f32 = 106.0;
+/// Height of a plate with buttons, and what the limits take of it; of one
+/// without.
+const PLATE: f32 = 94.0;
 const LIMITS: f32 = 16.0;
+const PLAIN: f32 = 48.0;
+
+/// Space between the plates and the buttons below them, and under both.
+const BETWEEN: f32 = 4.0;
 
 /// Height of the window from which nuts show where their limits are.
 const TALL: f32 = 600.0;
 
 /// Height of the row of nuts, where the jaw is drawn `jaw_width` wide.
 pub fn height(ui: &Ui, scene: &Scene<'_>, jaw_width: f32) -> f32 {
-    let mut arms = scene.session.press.arms.iter();
-    let tall = ui.ctx().content_rect().height() >= TALL;
-    let limited = tall && arms.any(|arm| arm.limits.is_some());
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
     let axis = JawAxis {
         left: 0.0,
         right: jaw_width,
         length_nm: jaw_nm,
     };
-    match (plate_width(scene, axis) < PAIRED, limited) {
-        (true, _) => 2.0 * TARGET + 46.0,
-        (false, true) => PLATE + LIMITS,
-        (false, false) => PLATE,
+    if plate_width(scene, axis) < ROOMY {
+        return PLAIN + BETWEEN + TARGET + BETWEEN;
     }
+    let mut arms = scene.session.press.arms.iter();
+    let tall = ui.ctx().content_rect().height() >= TALL;
+    let limits = match tall && arms.any(|arm| arm.limits.is_some()) {
+        true => LIMITS,
+        false => 0.0,
+    };
+    PLATE + limits + BETWEEN
 }
 
 /// Draws the nuts.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, axis: JawAxis, height: f32) {
     let (row, _) = ui.allocate_exact_size(Vec2::new(ui.available_width(), height), Sense::hover());
     let turns = scene.preview();
-    let places = places(scene, axis, row);
-    for (index, rect) in places.into_iter().enumerate() {
+    let width = plate_width(scene, axis);
+    let roomy = width >= ROOMY;
+    let bottom = match roomy {
+        true => row.bottom() - BETWEEN,
+        false => row.top() + PLAIN,
+    };
+    let plates = row.with_max_y(bottom);
+    for (index, rect) in places(scene, axis, width, plates).into_iter().enumerate() {
         let turn = turns.get(index).copied().unwrap_or_default();
         nut(ui, scene, ArmIndex(index), rect, turn);
     }
+    if !roomy {
+        let below = Rect::from_x_y_ranges(
+            axis.left..=axis.right.max(axis.left + 1.0),
+            bottom + BETWEEN..=bottom + BETWEEN + TARGET,
+        );
+        // Plates narrower than a finger are stepped along.
+        nut_buttons::of_chosen(ui, scene, below, width < TARGET);
+    }
+}
+
+/// The nut that the keyboard and the buttons below the plates are about: the one
+/// last touched, else the first that turns.
+pub fn chosen(scene: &Scene<'_>) -> ArmIndex {
+    let turns = scene.preview();
+    let first = || turns.iter().position(|turn| turn.0 != 0);
+    let last = scene.session.press.arms.len().saturating_sub(1);
+    ArmIndex(scene.view.nut.or_else(first).unwrap_or(0).min(last))
 }
 
 /// As wide as the room between the closest arms allows.
@@ -71,26 +100,26 @@ fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
         .zip(arms.iter().skip(1))
         .map(|(left, right)| axis.x(*right) - axis.x(*left))
         .fold(f32::INFINITY, f32::min);
-    (closest - 6.0).clamp(30.0, 160.0)
+    // The outer plates do not lean over the edge.
+    let ends = arms.first().zip(arms.last());
+    let edge = ends.map_or(f32::INFINITY, |(first, last)| {
+        2.0 * (axis.x(*first) - axis.left).min(axis.right - axis.x(*last))
+    });
+    (closest - 6.0).min(edge.max(WORDED)).clamp(26.0, 180.0)
 }
 
 /// Where each nut's plate goes: centred under its arm, as wide as the room
 /// between neighbours allows.
-fn places(scene: &Scene<'_>, axis: JawAxis, row: Rect) -> Vec<Rect> {
-    let centres: Vec<f32> = scene.outlook.arms_nm.iter().map(|&x| axis.x(x)).collect();
-    let width = plate_width(scene, axis);
+fn places(scene: &Scene<'_>, axis: JawAxis, width: f32, row: Rect) -> Vec<Rect> {
+    let centres = scene.outlook.arms_nm.iter().map(|&x| axis.x(x));
     let half = width / 2.0;
     centres
-        .into_iter()
         .map(|x| {
             let x = x.clamp(
                 row.left() + half,
                 (row.right() - half).max(row.left() + half),
             );
-            Rect::from_min_max(
-                Pos2::new(x - half, row.top()),
-                Pos2::new(x + half, row.bottom() - 4.0),
-            )
+            Rect::from_x_y_ranges(x - half..=x + half, row.y_range())
         })
         .collect()
 }
@@ -99,24 +128,23 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     let palette = scene.palette;
     let from = scene.nuts().get(arm.0).copied().unwrap_or_default();
     let to = from + turn;
+    let roomy = rect.width() >= ROOMY;
     let id = ui.scope_id().with(("nut", arm.0));
     let plate = ui.interact(rect, id, Sense::click_and_drag());
-    let label = scene
-        .words()
-        .nut_label(arm, position_words(scene, turn, from, to));
+    let said = position_words(scene, turn, from, to);
+    let label = scene.words().nut_label(arm, &said);
     plate.widget_info(|| WidgetInfo::slider(true, f64::from(to.0), &label));
     let ends = scene.outlook.bounds.get(arm.0);
     let ends = ends.map(|ends| [ends.least, ends.most].map(|end| from + Notches(end)));
-    let said = position_words(scene, turn, from, to);
     nut_input::as_slider(ui, id, said, ends);
-    if scene.view.nut_wants_focus && scene.view.nut.min(scene.session.press.arms.len() - 1) == arm.0
-    {
+    let is_chosen = chosen(scene) == arm;
+    if scene.view.nut_wants_focus && is_chosen {
         scene.view.nut_wants_focus = false;
         plate.request_focus();
     }
     if plate.clicked() || plate.drag_started() {
         plate.request_focus();
-        scene.view.nut = arm.0;
+        scene.view.nut = Some(arm.0);
     }
     if plate.hovered() {
         ui.ctx().set_cursor_icon(egui::CursorIcon::ResizeVertical);
@@ -129,52 +157,60 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     ];
     let mut by: i32 = by.into_iter().flatten().sum();
     if let Some(beside) = nut_input::keyed_beside(ui, &plate) {
-        let last = scene.session.press.arms.len().saturating_sub(1);
-        scene.view.nut = arm.0.saturating_add_signed(beside).min(last);
-        scene.view.nut_wants_focus = true;
+        step(scene, beside);
         ui.ctx().request_repaint();
     }
 
-    let turned = turn.0 != 0;
     let outside = scene
         .outlook
         .bounds
         .get(arm.0)
         .is_some_and(|bounds| !(bounds.least..=bounds.most).contains(&turn.0));
-    let edge = if turned {
-        theme::stroke(2.0, palette.preview)
-    } else {
-        theme::stroke(1.0, palette.line)
+    let (back, ink) = match turn.0 {
+        0 => (palette.button, palette.line),
+        _ => (palette.preview_back, palette.preview),
     };
-    let back = if turned {
-        palette.preview_back
-    } else {
-        palette.button
-    };
+    let edge = theme::stroke(if turn.0 == 0 { 1.0 } else { 2.0 }, ink);
+    let round = CornerRadius::same(6);
     ui.painter()
-        .rect(rect, CornerRadius::same(6), back, edge, StrokeKind::Inside);
-    by += if rect.width() >= PAIRED {
-        worded(ui, scene, arm, rect, turn, from, to)
+        .rect(rect, round, back, edge, StrokeKind::Inside);
+    if roomy {
+        by += with_buttons(ui, scene, arm, rect, (turn, from, to));
     } else {
-        narrow(ui, scene, arm, rect, turn, to)
-    };
+        if is_chosen {
+            // Joined to its buttons below.
+            let joined = Rect::from_x_y_ranges(
+                rect.x_range(),
+                rect.bottom() - 4.0..=rect.bottom() + BETWEEN,
+            );
+            ui.painter().rect_filled(joined, 0.0, palette.present);
+        }
+        without_buttons(ui, scene, rect, (turn, from, to));
+    }
     if outside {
         ui.painter().text(
-            rect.left_top() + Vec2::new(6.0, 4.0),
+            rect.left_top() + Vec2::new(4.0, 2.0),
             Align2::LEFT_TOP,
             "⚠",
             theme::bold(size::TITLE),
             palette.caution,
         );
     }
-    // A plate with room for words says it all itself.
-    if rect.width() < PAIRED {
-        plate.on_hover_text(label);
+    if !roomy {
+        plate.hint(label);
     }
     if by != 0 {
-        scene.view.nut = arm.0;
+        scene.view.nut = Some(arm.0);
         scene.ask(Action::TurnNut(arm, Notches(by)));
     }
+}
+
+/// Goes to the nut so many to the right.
+pub fn step(scene: &mut Scene<'_>, by: isize) {
+    let last = scene.session.press.arms.len().saturating_sub(1);
+    let next = chosen(scene).0.saturating_add_signed(by).min(last);
+    scene.view.nut = Some(next);
+    scene.view.nut_wants_focus = true;
 }
 
 /// Where the nut is drawn on its plate.
@@ -184,281 +220,134 @@ fn round_of(scene: &Scene<'_>, rect: Rect) -> Round {
         Some(WrenchWay::Clockwise) => 1.0,
         _ => -1.0,
     };
-    if rect.width() >= ROOMY {
-        return Round {
-            centre: Pos2::new(rect.center().x, rect.top() + 32.0),
-            radius: 23.0,
-            out,
-        };
-    }
-    if rect.width() >= PAIRED {
-        return Round {
-            centre: rect.left_top() + Vec2::new(15.0, TARGET + 16.0),
-            radius: 11.0,
-            out,
-        };
-    }
-    let radius = (rect.width() / 2.0 - 5.0).min(10.0);
+    let (centre, radius) = if rect.width() >= ROOMY {
+        (rect.center_top() + Vec2::new(0.0, 23.0), 19.0)
+    } else if rect.width() >= WORDED {
+        (rect.left_center() + Vec2::new(14.0, 0.0), 10.0)
+    } else {
+        (rect.center_top() + Vec2::new(0.0, 15.0), 10.0)
+    };
     Round {
-        centre: Pos2::new(rect.center().x, rect.top() + TARGET + radius + 1.0),
+        centre,
         radius,
         out,
     }
 }
 
-/// A plate with room for words: minus, nut, plus, or the nut below both; turn
-/// and positions below.
-fn worded(
+type Turned = (Notches, NutPosition, NutPosition);
+
+/// A plate with its buttons: in, nut, out; turn and positions below.
+fn with_buttons(
     ui: &mut Ui,
     scene: &Scene<'_>,
     arm: ArmIndex,
     rect: Rect,
-    turn: Notches,
-    from: NutPosition,
-    to: NutPosition,
+    (turn, from, to): Turned,
 ) -> i32 {
-    let palette = scene.palette;
-    let round = round_of(scene, rect);
-    draw_nut(ui.painter(), scene, round, turn);
-    let roomy = rect.width() >= ROOMY;
-    let (button_width, middle) = if roomy {
-        (TARGET, round.centre.y)
-    } else {
-        (rect.width() / 2.0, rect.top() + TARGET / 2.0)
-    };
-    let button = |side: f32| {
-        let from_centre = side * (rect.width() - button_width) / 2.0;
-        Rect::from_center_size(
-            Pos2::new(rect.center().x + from_centre, middle),
-            Vec2::new(button_width, TARGET),
-        )
-    };
-    let by = press(ui, scene, arm, button(-1.0), -1) + press(ui, scene, arm, button(1.0), 1);
-    let ink = if turn.0 == 0 {
-        palette.muted
-    } else {
-        palette.preview
-    };
-    let (left, below) = if roomy {
-        (rect.left(), 70.0)
-    } else {
-        (round.centre.x + round.radius, TARGET + 16.0)
-    };
-    let room = rect.right() - left - 6.0;
-    let lay = |text, size| {
-        let galley = ui.painter().layout_no_wrap(text, theme::bold(size), ink);
-        (galley.size().x <= room).then_some(galley)
-    };
-    let turned = lay(scene.figures.turn(turn), size::BODY)
-        .or_else(|| lay(scene.figures.turn_short(turn), size::BODY))
-        .or_else(|| lay(scene.figures.turn_short(turn), size::LEAST))
-        .or_else(|| lay(signed(turn), size::BODY));
-    if let Some(turned) = turned {
-        let middle = Pos2::new((left + rect.right()) / 2.0, rect.top() + below);
-        ui.painter()
-            .galley(middle - turned.size() / 2.0, turned, ink);
-    }
-    let words = scene.words();
-    let position = if turn.0 == 0 {
-        words.stays_at(from)
-    } else {
-        words.from_to(from, to)
-    };
-    ui.painter().text(
-        Pos2::new(rect.center().x, rect.top() + 88.0),
-        Align2::CENTER_CENTER,
-        position,
-        theme::regular(size::SMALL),
-        palette.muted,
+    let size = Vec2::new(nut_buttons::WIDTH, TARGET);
+    let inward = Rect::from_min_size(rect.left_top(), size);
+    let outward = Rect::from_min_size(rect.right_top() - Vec2::new(size.x, 0.0), size);
+    nut_drawn::nut(ui.painter(), scene, round_of(scene, rect), turn);
+    let by = nut_buttons::press(ui, scene, arm, inward, -1)
+        + nut_buttons::press(ui, scene, arm, outward, 1);
+    words_in(
+        ui,
+        scene,
+        (rect.center().x, rect.width()),
+        (rect.top() + 58.0, rect.top() + 77.0),
+        (turn, from, to),
     );
     if rect.height() > PLATE {
-        limits_bar(ui.painter(), scene, arm, rect, from, to);
+        nut_drawn::limits_bar(ui.painter(), scene, arm, rect, from, to);
     }
     by
 }
 
-/// The narrow plate: up, nut, down; the number below.
-fn narrow(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    arm: ArmIndex,
-    rect: Rect,
-    turn: Notches,
-    to: NutPosition,
-) -> i32 {
+/// A plate without: the nut, and as many words as fit beside or below it.
+fn without_buttons(ui: &Ui, scene: &Scene<'_>, rect: Rect, (turn, from, to): Turned) {
     let palette = scene.palette;
-    let upper = Rect::from_min_max(rect.min, Pos2::new(rect.right(), rect.top() + TARGET));
-    let lower = Rect::from_min_max(Pos2::new(rect.left(), rect.bottom() - TARGET), rect.max);
-    let by = press(ui, scene, arm, upper, 1) + press(ui, scene, arm, lower, -1);
-    let middle = Rect::from_min_max(upper.left_bottom(), lower.right_top());
-    draw_nut(ui.painter(), scene, round_of(scene, rect), turn);
-    let words = scene.words();
+    let round = round_of(scene, rect);
+    nut_drawn::nut(ui.painter(), scene, round, turn);
+    if rect.width() >= WORDED {
+        let left = round.centre.x + round.radius + 2.0;
+        let middle = (left + rect.right() - 2.0) / 2.0;
+        let width = rect.right() - left;
+        let (upper, lower) = (rect.center().y - 8.5, rect.center().y + 9.0);
+        words_in(ui, scene, (middle, width), (upper, lower), (turn, from, to));
+        return;
+    }
     let (text, ink) = match turn.0 {
         0 => (to.to_string(), palette.muted),
-        // Between close arms there is no room for the word.
-        _ if rect.width() < TARGET => (signed(turn), palette.preview),
-        out if out > 0 => (words.short_out(out), palette.preview),
-        inward => (words.short_in(inward.unsigned_abs()), palette.preview),
+        turned => (format!("{turned:+}").replace('-', "−"), palette.preview),
     };
-    ui.painter().text(
-        Pos2::new(middle.center().x, middle.bottom() - 8.0),
-        Align2::CENTER_CENTER,
-        text,
-        theme::bold(size::LEAST),
-        ink,
-    );
-    by
+    let at = Pos2::new(rect.center().x, rect.bottom() - 13.0);
+    let font = theme::bold(size::LEAST);
+    ui.painter()
+        .text(at, Align2::CENTER_CENTER, text, font, ink);
 }
 
-/// A turn as a number: out is plus.
-fn signed(turn: Notches) -> String {
-    format!("{:+}", turn.0).replace('-', "−")
-}
-
-/// A button that turns the nut by one notch.
-fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> i32 {
-    let palette = scene.palette;
-    let id = ui.scope_id().with(("turn", arm.0, by));
-    let button = ui.interact(rect, id, Sense::CLICK);
-    let words = scene.words();
-    let label = if by > 0 {
-        words.turn_one_out(arm)
-    } else {
-        words.turn_one_in(arm)
-    };
-    button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
-    let fill = if button.hovered() {
-        palette.button_hover
-    } else {
-        palette.card
-    };
-    let painter = ui.painter();
-    painter.rect(
-        rect.shrink(3.0),
-        CornerRadius::same(5),
-        fill,
-        theme::stroke(1.0, palette.edge),
-        StrokeKind::Inside,
-    );
-    painter.text(
-        rect.center(),
-        Align2::CENTER_CENTER,
-        if by > 0 { "+" } else { "−" },
-        theme::bold(size::SENTENCE),
-        palette.ink,
-    );
-    if button.on_hover_text(label).clicked() {
-        by
-    } else {
-        0
-    }
-}
-
-/// The nut seen from its rod's end: slots, the pin's hole, and a painted mark
-/// that travels a slot per notch.
-fn draw_nut(painter: &Painter, scene: &Scene<'_>, nut: Round, turn: Notches) {
-    let palette = scene.palette;
-    let Round {
-        centre,
-        radius,
-        out,
-    } = nut;
-    let turned_by = out * turn.0 as f32 * NOTCH_ANGLE;
-    painter.circle(
-        centre,
-        radius,
-        palette.steel,
-        theme::stroke(1.6, palette.steel_edge),
-    );
-    for slot in 0..SLOTS {
-        let angle = slot as f32 * TAU / SLOTS as f32 + turned_by;
-        let outward = Vec2::angled(angle);
-        painter.line_segment(
-            [centre + outward * radius * 0.56, centre + outward * radius],
-            theme::stroke((radius * 0.24).max(2.0), palette.steel_edge),
-        );
-    }
-    painter.circle(
-        centre,
-        radius * 0.40,
-        palette.card,
-        theme::stroke(1.6, palette.steel_edge),
-    );
-    let mark = Vec2::angled(-TAU / 4.0 + turned_by);
-    let ink = if turn.0 == 0 {
-        palette.muted
-    } else {
-        palette.preview
-    };
-    painter.circle_filled(centre + mark * radius * 0.78, (radius * 0.11).max(2.0), ink);
-}
-
-/// Where the nut stands between its limits.
-fn limits_bar(
-    painter: &Painter,
+/// The turn and the positions in so much room, a line each.
+fn words_in(
+    ui: &Ui,
     scene: &Scene<'_>,
-    arm: ArmIndex,
-    rect: Rect,
-    from: NutPosition,
-    to: NutPosition,
+    (middle, width): (f32, f32),
+    (upper, lower): (f32, f32),
+    (turn, from, to): Turned,
 ) {
     let palette = scene.palette;
-    let Some(limits) = scene
-        .session
-        .press
-        .arms
-        .get(arm.0)
-        .and_then(|arm| arm.limits)
-    else {
-        return;
+    let words = scene.words();
+    let figures = scene.figures;
+    let ink = match turn.0 {
+        0 => palette.muted,
+        _ => palette.preview,
     };
-    let span = (limits.most_out.0 - limits.most_in.0).max(1) as f32;
-    let y = rect.bottom() - 9.0;
-    let (left, right) = (rect.left() + 26.0, rect.right() - 26.0);
-    let x = |position: NutPosition| {
-        // Past an end the mark stands beyond it, where the number is.
-        let share = (position.0 - limits.most_in.0) as f32 / span;
-        let beyond = 12.0 / (right - left).max(1.0);
-        left + (right - left) * share.clamp(-beyond, 1.0 + beyond)
+    let way = scene.session.press.wrench_way(turn);
+    let way = way.map_or("", |way| words.wrench_arrow(way));
+    let [long, short] = [figures.turn(turn), figures.turn_short(turn)];
+    let (position, least) = match turn.0 {
+        0 => (words.stays_at(from), from.to_string()),
+        _ => (words.from_to(from, to), format!("{from} → {to}")),
     };
-    painter.line_segment(
-        [Pos2::new(left, y), Pos2::new(right, y)],
-        theme::stroke(3.0, palette.line),
-    );
-    for (end, align, position) in [
-        (left - 4.0, Align2::RIGHT_CENTER, limits.most_in),
-        (right + 4.0, Align2::LEFT_CENTER, limits.most_out),
-    ] {
-        painter.text(
-            Pos2::new(end, y),
-            align,
-            position,
-            theme::regular(size::LEAST),
+    let bold = |text: String, size| (text, theme::bold(size));
+    let regular = |text: String, size| (text, theme::regular(size));
+    let lines = [
+        (
+            upper,
+            ink,
+            vec![
+                bold(format!("{long} {way}"), size::BODY),
+                bold(format!("{short} {way}"), size::BODY),
+                bold(format!("{short} {way}"), size::LEAST),
+                bold(short, size::LEAST),
+            ],
+        ),
+        (
+            lower,
             palette.muted,
-        );
-    }
-    painter.circle_filled(Pos2::new(x(from), y), 4.0, palette.present);
-    if from != to && !limits.allow(to) {
-        let at = Pos2::new(x(to), y);
-        painter.circle_filled(at, 8.0, palette.caution_back);
-        for side in [-1.0, 1.0] {
-            let arm = Vec2::new(5.0, 5.0 * side);
-            painter.line_segment([at - arm, at + arm], theme::stroke(2.5, palette.caution));
+            vec![
+                regular(position.clone(), size::SMALL),
+                regular(position, size::LEAST),
+                regular(least, size::LEAST),
+            ],
+        ),
+    ];
+    for (y, ink, ways) in lines {
+        if let Some(laid) = first_fitting(ui, ways, ink, width - 6.0) {
+            let at = Pos2::new(middle, y) - laid.size() / 2.0;
+            ui.painter().galley(at, laid, ink);
         }
-    } else if from != to {
-        painter.circle(
-            Pos2::new(x(to), y),
-            4.5,
-            palette.card,
-            theme::stroke(2.0, palette.preview),
-        );
     }
 }
 
 /// A nut's turn and positions in one phrase.
-fn position_words(scene: &Scene<'_>, turn: Notches, from: NutPosition, to: NutPosition) -> String {
+pub fn position_words(
+    scene: &Scene<'_>,
+    turn: Notches,
+    from: NutPosition,
+    to: NutPosition,
+) -> String {
     let words = scene.words();
-    let turned = scene.figures.turn(turn);
+    let turned = scene.figures.turn_and_way(&scene.session.press, turn);
     if turn.0 == 0 {
         format!("{turned}, {}", words.stays_at(from))
     } else {

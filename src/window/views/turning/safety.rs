@@ -2,19 +2,28 @@
 //! before hands go in.
 
 use eframe::egui::{
-    self, CornerRadius, RichText, Ui,
+    self, CornerRadius, Rect, RichText, Ui,
     text::{LayoutJob, TextFormat},
 };
 
 use crate::session::Caution;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::strong;
+use crate::window::views::hint::keep_clear;
+use crate::window::views::widgets::{muted, strong};
 
 /// The cautions that stand wherever turns are shown.
 pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
-    ui.add(egui::Label::new(short(scene)).wrap());
+    let said = ui.add(egui::Label::new(short(scene)).wrap());
+    keep_clear(ui.ctx(), said.rect);
+}
+
+/// A caution among other words. No hint covers it.
+pub fn caution(ui: &mut Ui, palette: &Palette, text: &str) {
+    let text = muted(palette, format!("⚠ {text}")).color(palette.caution);
+    let said = ui.label(text);
+    keep_clear(ui.ctx(), said.rect);
 }
 
 /// Height they take over the whole width.
@@ -38,16 +47,16 @@ fn short(scene: &Scene<'_>) -> LayoutJob {
 /// All that a very low window has room for.
 pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
     let text = RichText::new(format!("⚠ {}", scene.words().caution_shortest()));
-    ui.label(
-        text.font(theme::bold(size::SMALL))
-            .color(scene.palette.caution),
-    );
+    let text = text.font(theme::bold(size::SMALL));
+    let said = ui.label(text.color(scene.palette.caution));
+    keep_clear(ui.ctx(), said.rect);
 }
 
 /// Every caution with its source, in full.
 pub fn in_full(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
+    let top = ui.cursor().top();
     ui.label(strong(format!("⚠ {}", words.cautions_title())).color(palette.caution));
     for caution in Caution::ALL {
         let part = |font, ink| TextFormat::simple(font, ink);
@@ -61,7 +70,9 @@ pub fn in_full(ui: &mut Ui, scene: &Scene<'_>) {
         ui.add(egui::Label::new(text).wrap());
     }
     let manual = RichText::new(words.cautions_manual_first());
-    ui.label(manual.font(theme::bold(size::BODY)).color(palette.caution));
+    let last = ui.label(manual.font(theme::bold(size::BODY)).color(palette.caution));
+    let place = Rect::from_x_y_ranges(ui.min_rect().x_range(), top..=last.rect.bottom());
+    keep_clear(ui.ctx(), place);
 }
 
 /// The short ones as a card of a column.

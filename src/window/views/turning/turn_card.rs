@@ -12,6 +12,7 @@ use crate::window::state::turn_card::{AtHand, CardNut, Purpose, TurnCard};
 use crate::window::theme::{self, GAP, Palette, TARGET};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::{nut_at_hand, safety};
 
@@ -350,7 +351,7 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             card.wants_focus = None;
             all.request_focus();
         }
-        if all.on_hover_text(words.all_turned_hint()).clicked() {
+        if all.hint(words.all_turned_hint()).clicked() {
             scene.ask(Action::AllTurned);
         }
     });

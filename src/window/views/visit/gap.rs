@@ -66,7 +66,7 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.label(strong(arm.to_string()));
                 let field = Field::CoarseGap(arm);
                 let gap = scene.session.coarse_gap_at(arm);
-                let text = gap.map_or_else(String::new, |gap| gap.text().to_owned());
+                let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap, false));
                 let key = draft_key(field);
                 let (response, typed) = typed_over(ui, scene, &key, &text, FIELD, None);
                 let value = scene.view.visit.drafts.get(&key).unwrap_or(&text).clone();

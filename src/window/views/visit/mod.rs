@@ -3,6 +3,7 @@
 pub mod gap;
 pub mod noting;
 pub mod path_bar;
+pub mod signer;
 pub mod stage;
 pub mod stage_records;
 pub mod steps;

@@ -5,11 +5,12 @@ use std::time::SystemTime;
 
 use eframe::egui::{self, Ui};
 
-use crate::session::{Edit, Field, Rule, Step, StepId};
+use crate::session::{Edit, Field, Rule, Stage, Step, StepId};
 use crate::store;
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
+use crate::window::views::visit::signer;
 use crate::window::views::widgets::line;
 
 /// Whether it is answered, here and as things stand, that the press is made
@@ -18,13 +19,16 @@ pub fn hands_may_go_in(scene: &Scene<'_>) -> bool {
     scene.view.visit.made_safe && scene.session.made_safe_answered()
 }
 
-/// Whether a step waits for that.
-pub fn waits_for_made_safe(scene: &Scene<'_>, step: StepId) -> bool {
+/// Whether a step waits for that; or, where it makes the press safe, for the
+/// name of whoever signs it.
+pub fn waits(scene: &Scene<'_>, step: StepId) -> bool {
     let hands = match step {
         StepId::Fixed(step) => step.hands_in_press(),
         StepId::Own(_) => false,
     };
-    hands && !hands_may_go_in(scene)
+    let unsigned = scene.session.checklist.stage_of(step) == Some(Stage::MakeSafe)
+        && signer::name(scene).is_empty();
+    unsigned || (hands && !hands_may_go_in(scene))
 }
 
 /// The rules behind some steps, each once.
@@ -67,10 +71,7 @@ pub fn typed_over(
     // A screen reader sets a text without going there.
     let set = response.changed() && !response.has_focus();
     let left = response.lost_focus() || set;
-    // A name that was taken up stays until the session has it: a step ticked
-    // meanwhile is ticked in that name.
-    let known = typed == text && !response.has_focus();
-    if known {
+    if typed == text && !response.has_focus() {
         visit.drafts.remove(key);
     }
     (response, (left && typed != text).then_some(typed))
@@ -94,19 +95,7 @@ pub fn set(scene: &mut Scene<'_>, field: Field, text: String) {
 
 /// The name of a field's draft.
 pub fn draft_key(field: Field) -> String {
-    match field {
-        Field::Who => "who".to_owned(),
-        field => format!("{field:?}"),
-    }
-}
-
-/// Who ticks: what stands in the field, taken up or not yet.
-pub fn who(scene: &Scene<'_>) -> String {
-    let drafts = &scene.view.visit.drafts;
-    drafts
-        .get("who")
-        .unwrap_or(&scene.session.notes.who)
-        .clone()
+    format!("{field:?}")
 }
 
 /// The time a tick is noted at.

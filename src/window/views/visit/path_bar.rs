@@ -12,6 +12,7 @@ use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 
 /// Distance between chips, and between a chip's edge and its words.
 const CHIP_GAP: f32 = 4.0;
@@ -163,9 +164,9 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
     let hint = format!(
         "{} {}",
         words.stage_purpose(at.stage),
-        words.steps_marked(at.marked, at.steps)
+        words.checked_off(at)
     );
-    response.on_hover_text(hint)
+    response.hint(hint)
 }
 
 /// The button that changes between the picture and the steps of the stage.
@@ -180,7 +181,7 @@ fn switch(ui: &mut Ui, scene: &mut Scene<'_>) {
     let size = Vec2::new(SWITCH_WIDTH, TARGET);
     let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
     let button = ui.put(rect, Button::new(text).min_size(size));
-    if button.on_hover_text(hint).clicked() {
+    if button.hint(hint).clicked() {
         scene.view.visit.switch();
         scene.view.pane = Pane::Middle;
     }

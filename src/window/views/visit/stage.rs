@@ -3,15 +3,16 @@
 
 use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
-use crate::session::{Field, OrderWarning, Session, Stage};
+use crate::session::{NextAct, OrderWarning, Session, Stage};
 use crate::window::action::Action;
 use crate::window::state::{Before, Dialog, MadeSafeForm};
 use crate::window::theme::{self, Palette, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::hint::keep_clear;
 use crate::window::views::turning::safety;
-use crate::window::views::visit::noting::{hands_may_go_in, rules_of, set, typed_over};
-use crate::window::views::visit::{gap, path_bar, stage_records, steps};
+use crate::window::views::visit::noting::{hands_may_go_in, rules_of};
+use crate::window::views::visit::{gap, path_bar, signer, stage_records, steps};
 use crate::window::views::widgets::{button, main_button, muted};
 
 /// Height of the way on, its rule included.
@@ -37,7 +38,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 if stage == Stage::MakeSafe {
                     rules(ui, scene, stage);
                 }
-                who_works(ui, scene);
+                signer::ask(ui, scene);
+                if stage == Stage::MakeSafe && signer::name(scene).is_empty() {
+                    let first = RichText::new(format!("⚠ {}", scene.words().sign_first()));
+                    ui.label(first.color(scene.palette.caution));
+                }
                 steps::show(ui, scene, stage);
                 if stage != Stage::MakeSafe {
                     rules(ui, scene, stage);
@@ -81,7 +86,7 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
                 .font(theme::bold(size::BODY))
                 .color(ink),
         );
-        ui.label(muted(palette, words.steps_marked(at.marked, at.steps)));
+        ui.label(muted(palette, words.checked_off(at)));
     });
     ui.spacing_mut().interact_size.y = height;
     ui.label(words.stage_purpose(stage));
@@ -101,7 +106,7 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     if !ask && warnings.is_empty() {
         return;
     }
-    caution(palette).show(ui, |ui| {
+    let shown = caution(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         let warn = |ui: &mut Ui, text: &str| {
             ui.label(RichText::new(format!("⚠ {text}")).color(palette.caution));
@@ -130,6 +135,7 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
             warn(ui, &words.order_warning(&warning));
         }
     });
+    keep_clear(ui.ctx(), shown.response.rect);
 }
 
 /// The frame around a caution.
@@ -150,19 +156,6 @@ fn rules(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     }
 }
 
-/// Who does the work: asked before anything is ticked in somebody's name.
-fn who_works(ui: &mut Ui, scene: &mut Scene<'_>) {
-    ui.horizontal(|ui| {
-        let label = ui.label(scene.words().field(Field::Who));
-        let text = scene.session.notes.who.clone();
-        let typed = typed_over(ui, scene, "who", &text, 190.0, Some(label.id));
-        if let Some(text) = typed.1 {
-            set(scene, Field::Who, text.clone());
-            scene.view.visit.drafts.insert("who".to_owned(), text);
-        }
-    });
-}
-
 /// The button that goes on.
 fn way_on(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let words = scene.words();
@@ -173,6 +166,10 @@ fn way_on(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     } else if stage == Stage::TestLace && scene.session.passes.is_empty() {
         if main_button(ui, scene.palette, words.next_first_pass(), true).clicked() {
             scene.ask(Action::LaceAgain);
+        }
+    } else if stage == Stage::Turn && scene.next_step().act == NextAct::GoAndTurn {
+        if main_button(ui, scene.palette, words.go_and_turn(), true).clicked() {
+            scene.ask(Action::Next(NextAct::GoAndTurn));
         }
     } else {
         let next = next(scene.session, stage);
@@ -190,6 +187,11 @@ fn next(session: &Session, stage: Stage) -> Stage {
             Some(Stage::CloseOut) | None => Stage::CloseOut,
             _ => Stage::Turn,
         },
+        // Back to where the work is.
+        Stage::MakeSafe => session
+            .current_stage()
+            .filter(|current| *current > Stage::MakeSafe)
+            .unwrap_or(Stage::FreeNuts),
         Stage::Relace => Stage::Measure,
         stage => Stage::ALL
             .into_iter()

@@ -7,6 +7,7 @@ use crate::session::{Edit, Field};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted};
 
@@ -66,7 +67,7 @@ fn drive_as_found(ui: &mut Ui, scene: &mut Scene<'_>) {
         width,
         Some(label.id),
     );
-    response.on_hover_text(words.drive_parts_hint());
+    response.hint(words.drive_parts_hint());
     if let Some(typed) = typed {
         set(scene, field, typed);
     }

@@ -10,7 +10,9 @@ use crate::window::theme::{self, TARGET, size};
 use crate::words::Language;
 
 use crate::window::views::Scene;
-use crate::window::views::visit::noting::{now, typed_over, waits_for_made_safe, who};
+use crate::window::views::hint::Hint;
+use crate::window::views::visit::noting::{now, typed_over, waits};
+use crate::window::views::visit::signer;
 use crate::window::views::widgets::{button, line, muted, name_text};
 
 /// Width of the button that opens a step's note.
@@ -32,7 +34,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
         ui.spacing_mut().item_spacing.x = 4.0;
         let width = ui.available_width() - NOTE_WIDTH - 4.0;
         // What is ticked may always be taken back.
-        let waits = mark.is_none() && waits_for_made_safe(scene, step);
+        let waits = mark.is_none() && waits(scene, step);
         let tick_box =
             ui.add_enabled_ui(!waits, |ui| tick_box(ui, scene.palette, &text, kind, width));
         let tick_box = tick_box.inner;
@@ -56,7 +58,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
         );
         let name = words.more_about(&text);
         more.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
-        if more.on_hover_text(name).clicked() {
+        if more.hint(name).clicked() {
             let note = mark.as_ref().map_or("", |mark| &mark.note).to_owned();
             scene.view.visit.note = (!open).then_some((step, note));
             scene.view.visit.note_wants_focus = !open;
@@ -80,7 +82,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
 pub fn tick(scene: &Scene<'_>, steps: Vec<StepId>, note: String) -> Edit {
     Edit::Tick {
         steps,
-        who: who(scene),
+        who: signer::name(scene),
         when: now(),
         note,
     }
@@ -165,16 +167,17 @@ fn note(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
     }
     let mut edit = None;
     ui.horizontal_wrapped(|ui| {
-        let ready = !waits_for_made_safe(scene, step);
+        let ready = !waits(scene, step);
         let keep = ui.add_enabled_ui(ready, |ui| button(ui, words.keep_note()));
         if keep.inner.clicked() {
             edit = Some(tick(scene, vec![step], text.clone()));
         }
-        if button(ui, words.leave_out()).clicked() {
+        let out = ui.add_enabled_ui(ready, |ui| button(ui, words.leave_out()));
+        if out.inner.clicked() {
             edit = Some(Edit::Skip {
                 steps: vec![step],
                 reason: text.clone(),
-                who: who(scene),
+                who: signer::name(scene),
                 when: now(),
             });
         }

@@ -3,8 +3,7 @@
 use std::sync::Arc;
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, FontId, Galley, Painter, Pos2, Rect, Shape, Stroke, StrokeKind,
-    Vec2,
+    Align2, CornerRadius, FontId, Galley, Painter, Pos2, Rect, Shape, StrokeKind, Vec2,
 };
 
 use crate::window::theme;
@@ -35,18 +34,14 @@ pub(super) fn nuts(
             Some(_) => (palette.preview, palette.preview_back, 3.0),
             None => (palette.steel_edge, palette.steel, 1.5),
         };
-        let said = arm.turn.as_ref().map(|(turn, said)| {
-            let short = turn.unsigned_abs().to_string();
+        let said = arm.turn.as_ref().map(|[long, short]| {
             let lay =
                 |text: &str| painter.layout_no_wrap(text.to_owned(), font.clone(), palette.preview);
-            let long = lay(said);
-            let arrow = font.size * 0.62;
-            let fits = long.size().x + arrow + font.size * 0.16 + letter_room <= room;
-            (*turn > 0, if fits { long } else { lay(&short) })
+            let long = lay(long);
+            let fits = long.size().x + font.size * 0.2 + letter_room <= room;
+            if fits { long } else { lay(short) }
         });
-        let content = said.as_ref().map_or(font.size * 0.7, |(_, said)| {
-            said.size().x + font.size * 0.62
-        });
+        let content = said.as_ref().map_or(font.size * 0.7, |said| said.size().x);
         let size = Vec2::new(content + font.size * 0.16, font.size * 1.06);
         let mut centre = Pos2::new(x, middle);
         let least = area.left() + letter_room + size.x / 2.0;
@@ -60,13 +55,8 @@ pub(super) fn nuts(
             theme::stroke(width, ink),
             StrokeKind::Inside,
         );
-        if let Some((out, said)) = said {
-            let at = Pos2::new(plate.left() + font.size * 0.36, plate.center().y);
-            arrow(painter, at, font.size * 0.36, out, palette.preview);
-            let text = Align2::LEFT_CENTER.anchor_size(
-                Pos2::new(plate.left() + font.size * 0.66, plate.center().y),
-                said.size(),
-            );
+        if let Some(said) = said {
+            let text = Align2::CENTER_CENTER.anchor_size(plate.center(), said.size());
             painter.galley(text.min, said, palette.preview);
         }
         let anchor = if beside {
@@ -80,23 +70,6 @@ pub(super) fn nuts(
         };
         painter.galley(anchor.min, letter, palette.ink);
     }
-}
-
-/// An arrow up where a nut is turned out and the jaw opens, down where it is
-/// turned in.
-fn arrow(painter: &Painter, centre: Pos2, reach: f32, up: bool, ink: Color32) {
-    let way = if up { -1.0 } else { 1.0 };
-    let tip = centre + Vec2::new(0.0, way * reach);
-    let neck = centre;
-    let half = reach * 0.62;
-    let head = vec![
-        tip,
-        neck + Vec2::new(half, 0.0),
-        neck - Vec2::new(half, 0.0),
-    ];
-    painter.add(Shape::convex_polygon(head, ink, Stroke::NONE));
-    let tail = [neck, centre - Vec2::new(0.0, way * reach)];
-    painter.line_segment(tail, theme::stroke(reach * 0.42, ink));
 }
 
 /// A reading laid out, and its row.

@@ -26,9 +26,9 @@ pub struct ArmMark {
     pub at_nm: f64,
     /// The mean of its readings in nanometres, and as it is written.
     pub reading: Option<(f64, String)>,
-    /// What its nut is turned by in notches, out positive, and how that is
-    /// written where there is room.
-    pub turn: Option<(i32, String)>,
+    /// How its nut is turned, as it is written where there is room, and where
+    /// there is not.
+    pub turn: Option<[String; 2]>,
 }
 
 /// All that is drawn.
@@ -110,11 +110,9 @@ impl Parts {
             nuts: area.top() + letters,
             jaw_top,
             thickest,
-            // The readings lie over the lowest of several rows.
             thinnest: match rows {
                 0 => thickest + left * 0.72,
-                1 => thickest + left * 0.94,
-                _ => thickest + left + row * 0.7,
+                _ => thickest + left * 0.94,
             },
             readings,
             lower_top,

@@ -1,0 +1,280 @@
+//! The press's part of the form: its name and measures, its arms and its
+//! measuring points.
+
+use eframe::egui::{self, Ui, Vec2};
+
+use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
+use crate::session::{Edit, Field};
+use crate::units::TypedLength;
+use crate::window::action::Action;
+use crate::window::state::properties::Measure;
+use crate::window::state::{Drafts, PropertiesForm};
+use crate::window::theme::TARGET;
+
+use crate::window::views::Scene;
+use crate::window::views::forms::draft::{draft, is_narrow};
+use crate::window::views::forms::session_field::{above, cell, length, stacked};
+use crate::window::views::hint::Hint;
+use crate::window::views::widgets::{button, line, muted, strong};
+
+/// Draws the part.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
+    let words = scene.words();
+    let press = scene.session.press.clone();
+    ui.horizontal_wrapped(|ui| {
+        let name = press.name.as_str();
+        above(ui, scene, &mut form.drafts, Field::PressName, name, 330.0);
+        let all = [
+            (Field::JawLength, Some(&press.jaw_length)),
+            (Field::NotchEffectOfAll, of_all(&press)),
+            (Field::NutTravel, press.nut_travel.as_ref()),
+        ];
+        for (field, typed) in all {
+            stacked(ui, &words.field(field), 120.0, |ui, _| {
+                measured(ui, scene, form, field, typed, 120.0);
+            });
+        }
+    });
+    arms(ui, scene, form, &press);
+    let add = words.add_arm();
+    if let Some(text) = adder(ui, &mut form.drafts, "add arm", add, words.field_position()) {
+        let bare = scene.figures.unit;
+        scene.ask(Action::Edit(Edit::AddArm { text, bare }));
+    }
+    let mut left = press.left_hand_thread;
+    if ui.checkbox(&mut left, words.left_hand_thread()).changed() {
+        scene.ask(Action::Edit(Edit::SetLeftHandThread(left)));
+    }
+    ui.separator();
+    stations(ui, scene, &mut form.drafts);
+}
+
+/// The thickness per notch that all nuts have; none where they differ.
+fn of_all(press: &Press) -> Option<&TypedLength> {
+    let first = &press.arms.first()?.notch_effect;
+    let same = press.arms.iter().all(|arm| arm.notch_effect == *first);
+    same.then_some(first)
+}
+
+/// A field whose measure the picture shows while it is at hand.
+fn measured(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    field: Field,
+    typed: Option<&TypedLength>,
+    width: f32,
+) {
+    let kept = length(scene, field, typed);
+    cell(ui, scene, &mut form.drafts, field, kept, width);
+    let measure = match field {
+        Field::JawLength => Measure::JawLength,
+        Field::ArmPosition(arm) => Measure::Position(arm),
+        Field::NotchEffect(arm) => Measure::NotchEffect(Some(arm)),
+        Field::NotchEffectOfAll => Measure::NotchEffect(None),
+        Field::NutTravel => Measure::NutTravel,
+        Field::OpeningMargin(arm) => Measure::Margin(arm),
+        _ => return,
+    };
+    form.measures(&format!("{field:?}"), measure);
+}
+
+/// What is known of each arm: a row per arm, or a few lines where a row has no
+/// room.
+fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &Press) {
+    let words = scene.words();
+    let first = ArmIndex(0);
+    let headings = [
+        (words.field_position(), words.means_position(first)),
+        (
+            words.field_notch_effect_of_all(),
+            words.means_notch_effect().to_owned(),
+        ),
+        (words.limit_in(), words.means_limit(first)),
+        (words.limit_out(), words.means_limit(first)),
+        (words.quantity_opening_margin(), words.means_margin(first)),
+        (words.nut_at_start(), words.means_start_nut(first)),
+    ];
+    if is_narrow(ui) {
+        let names = headings.map(|(heading, _)| heading).join(", ");
+        for (arm, properties) in press.indexed_arms() {
+            ui.label(strong(arm.to_string()));
+            ui.add(egui::Label::new(muted(scene.palette, &names)).wrap());
+            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, arm, properties, press));
+        }
+        return;
+    }
+    egui::Grid::new("arms")
+        .num_columns(8)
+        .spacing([8.0, 5.0])
+        .show(ui, |ui| {
+            ui.label(muted(scene.palette, words.column_arm()));
+            for (heading, meaning) in headings {
+                ui.label(muted(scene.palette, heading)).hint(meaning);
+            }
+            ui.end_row();
+            for (arm, properties) in press.indexed_arms() {
+                ui.label(strong(arm.to_string()));
+                arm_cells(ui, scene, form, arm, properties, press);
+                ui.end_row();
+            }
+        });
+}
+
+fn arm_cells(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    arm: ArmIndex,
+    properties: &Arm,
+    press: &Press,
+) {
+    let words = scene.words();
+    let position = Some(&properties.position);
+    measured(ui, scene, form, Field::ArmPosition(arm), position, 84.0);
+    let effect = Some(&properties.notch_effect);
+    measured(ui, scene, form, Field::NotchEffect(arm), effect, 92.0);
+    limits(ui, scene, form, arm, properties.limits);
+    let margin = properties.opening_margin.as_ref();
+    measured(ui, scene, form, Field::OpeningMargin(arm), margin, 84.0);
+    start_nut(ui, scene, form, arm);
+    let removable = press.arms.len() > 2;
+    let remove = ui.add_enabled(
+        removable,
+        egui::Button::new("✕").min_size(Vec2::splat(TARGET)),
+    );
+    let hint = words.remove_arm(arm);
+    remove.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, removable, &hint));
+    if remove.hint(hint).clicked() {
+        scene.ask(Action::Edit(Edit::RemoveArm(arm)));
+    }
+}
+
+/// The measuring points, those that count marked.
+fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+    let words = scene.words();
+    ui.label(strong(words.section_stations()));
+    ui.label(muted(scene.palette, words.stations_hint()));
+    let session = scene.session;
+    ui.horizontal_wrapped(|ui| {
+        for (station, at) in session.stations.iter().enumerate() {
+            let name = session.station_name(station);
+            let position = scene.figures.plain(at.position(&session.press));
+            let mut counts = at.counts;
+            let text = words.station_counts(&name, position);
+            if ui.checkbox(&mut counts, text).changed() {
+                scene.ask(Action::Edit(Edit::SetCounts { station, counts }));
+            }
+            if at.arm().is_none() && button(ui, words.remove_station(&name)).clicked() {
+                scene.ask(Action::Edit(Edit::RemoveStation(station)));
+            }
+        }
+    });
+    let add = words.add_station();
+    if let Some(text) = adder(ui, drafts, "add station", add, words.field_position()) {
+        let bare = scene.figures.unit;
+        scene.ask(Action::Edit(Edit::AddStation { text, bare }));
+    }
+}
+
+fn limits(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    arm: ArmIndex,
+    limits: Option<NutLimits>,
+) {
+    let words = scene.words();
+    let text = |end: Option<NutPosition>| end.map_or_else(String::new, |end| end.to_string());
+    let ends = [
+        limits.map(|limits| limits.most_in),
+        limits.map(|limits| limits.most_out),
+    ];
+    let names = [words.limit_in_of(arm), words.limit_out_of(arm)];
+    for (index, (end, name)) in ends.into_iter().zip(names).enumerate() {
+        let key = format!("limit {arm} {index}");
+        let typed = draft(ui, &mut form.drafts, &key, &name, &text(end), 44.0);
+        form.measures(&key, Measure::Limit(arm));
+        let Some(typed) = typed else { continue };
+        let typed = typed.trim().replace('−', "-");
+        if typed.is_empty() {
+            scene.ask(Action::Edit(Edit::SetLimits {
+                arm: Some(arm),
+                limits: None,
+            }));
+        } else if let Ok(position) = typed.parse::<i32>() {
+            let position = NutPosition(position);
+            let mut limits = limits.unwrap_or(NutLimits {
+                most_in: position.min(NutPosition(-12)),
+                most_out: position.max(NutPosition(12)),
+            });
+            if index == 0 {
+                limits.most_in = position;
+            } else {
+                limits.most_out = position;
+            }
+            scene.ask(Action::Edit(Edit::SetLimits {
+                arm: Some(arm),
+                limits: Some(limits),
+            }));
+        } else {
+            scene.ask(Action::Complain(words.not_whole_notches(&typed)));
+        }
+    }
+}
+
+fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, arm: ArmIndex) {
+    let words = scene.words();
+    let position = scene
+        .session
+        .start_nuts
+        .get(arm.0)
+        .copied()
+        .unwrap_or_default();
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 3.0;
+        let mut by = 0;
+        for (mark, step) in [("−", -1), ("+", 1)] {
+            let name = words.start_nut_step(arm, mark);
+            let pressed = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
+            pressed.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+            if pressed.has_focus() || pressed.clicked() {
+                form.measure = Some(Measure::StartNut(arm));
+            }
+            if pressed.clicked() {
+                by = step;
+            }
+            if step < 0 {
+                ui.add_sized([30.0, TARGET], egui::Label::new(position.to_string()));
+            }
+        }
+        if by != 0 {
+            let position = position + Notches(by);
+            scene.ask(Action::Edit(Edit::SetNut {
+                pass: None,
+                arm,
+                position,
+            }));
+        }
+    });
+}
+
+/// A field and a button that adds what was typed.
+fn adder(ui: &mut Ui, drafts: &mut Drafts, key: &str, label: &str, hint: &str) -> Option<String> {
+    ui.horizontal(|ui| {
+        let text = drafts.texts.entry(key.to_owned()).or_default();
+        let field = ui.add(line(text, 120.0).id_salt(key).hint_text(hint));
+        field.widget_info(|| {
+            let mut info =
+                egui::WidgetInfo::labeled(egui::Role::TextInput, true, format!("{label}: {hint}"));
+            info.current_text_value = Some(text.clone());
+            info
+        });
+        let ready = !text.trim().is_empty();
+        let pressed = ui
+            .add_enabled_ui(ready, |ui| button(ui, label).clicked())
+            .inner;
+        (pressed && ready).then(|| std::mem::take(text))
+    })
+    .inner
+}

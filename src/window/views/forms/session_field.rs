@@ -1,0 +1,109 @@
+//! Fields of the session in its forms: each shows its value in the unit on
+//! show, and what was typed in the other when pointed at.
+
+use eframe::egui::{Align, Id, Layout, Response, Ui, Vec2};
+
+use crate::session::{Edit, Field};
+use crate::units::TypedLength;
+use crate::window::action::Action;
+use crate::window::state::Drafts;
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::forms::draft::{Kept, draft};
+use crate::window::views::widgets::line;
+
+/// A length as its field shows it.
+pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength>) -> Kept {
+    let Some(typed) = typed else {
+        return Kept::default();
+    };
+    let limit = field == Field::Tolerance;
+    let text = scene.figures.in_field(typed, limit);
+    let other = typed.unit() != scene.figures.unit;
+    Kept {
+        text,
+        as_typed: other.then(|| scene.words().typed_as(typed.text())),
+    }
+}
+
+/// A field below its name.
+pub(crate) fn above(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    drafts: &mut Drafts,
+    field: Field,
+    kept: impl Into<Kept>,
+    width: f32,
+) {
+    let name = scene.words().field(field);
+    stacked(ui, &name, width, |ui, _| {
+        cell(ui, scene, drafts, field, kept, width);
+    });
+}
+
+/// A line to type in below its name.
+pub(crate) fn line_below(ui: &mut Ui, name: &str, text: &mut String, width: f32) -> Response {
+    stacked(ui, name, width, |ui, label| {
+        ui.add(line(text, width)).labelled_by(label)
+    })
+}
+
+/// Whatever is typed into below its name, in a row that wraps; it is told the
+/// id of the name.
+pub(crate) fn stacked<R>(
+    ui: &mut Ui,
+    name: &str,
+    width: f32,
+    add: impl FnOnce(&mut Ui, Id) -> R,
+) -> R {
+    let font = theme::regular(size::BODY);
+    let ink = ui.visuals().text_color();
+    let named = ui.painter().layout_no_wrap(name.to_owned(), font, ink);
+    let gap = 2.0;
+    let room = Vec2::new(
+        named.size().x.max(width).min(ui.available_width()),
+        named.size().y + gap + TARGET,
+    );
+    ui.allocate_ui_with_layout(room, Layout::top_down(Align::LEFT), |ui| {
+        ui.set_width(room.x);
+        ui.spacing_mut().item_spacing.y = gap;
+        let label = ui.label(name).id;
+        add(ui, label)
+    })
+    .inner
+}
+
+/// A field that sets the document when the keyboard leaves it.
+pub(crate) fn cell(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    drafts: &mut Drafts,
+    field: Field,
+    kept: impl Into<Kept>,
+    width: f32,
+) {
+    let name = scene.words().field(field);
+    if let Some(text) = draft(ui, drafts, &format!("{field:?}"), &name, kept, width) {
+        set(scene, field, text);
+    }
+}
+
+/// Asks to set a field.
+pub(crate) fn set(scene: &mut Scene<'_>, field: Field, text: String) {
+    let bare = scene.figures.unit;
+    scene.ask(Action::Edit(Edit::Set { field, text, bare }));
+}
+
+/// The width that buttons with these texts take beside each other.
+pub(crate) fn buttons_width(ui: &Ui, texts: &[&str]) -> f32 {
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    let gap = ui.spacing().item_spacing.x;
+    let ink = ui.visuals().text_color();
+    let width = |text: &&str| {
+        let font = theme::regular(size::BODY);
+        let drawn = ui.painter().layout_no_wrap((*text).to_owned(), font, ink);
+        (drawn.size().x + padding).max(TARGET) + gap
+    };
+    texts.iter().map(width).sum()
+}

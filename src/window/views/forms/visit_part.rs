@@ -1,0 +1,171 @@
+//! The visit's part of the form: who and when, belt and hooks, the gauge, and
+//! how the pieces are judged.
+
+use eframe::egui::{CollapsingHeader, Ui};
+
+use crate::plan::Chore;
+use crate::session::{AcceptedBy, Edit, Field};
+use crate::units::{TypedLength, Unit};
+use crate::window::action::Action;
+use crate::window::state::properties::Measure;
+use crate::window::state::{Dialog, PropertiesForm};
+
+use crate::window::views::Scene;
+use crate::window::views::forms::new_session::tolerances;
+use crate::window::views::forms::session_field::{above, buttons_width, length, set, stacked};
+use crate::window::views::widgets::{button, muted, strong};
+
+/// Draws the part.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
+    let words = scene.words();
+    let session = scene.session;
+    let notes = &session.notes;
+    texts(
+        ui,
+        scene,
+        form,
+        words.section_who_and_when(),
+        &[
+            (Field::Who, &notes.who, 220.0),
+            (Field::When, &notes.when, 150.0),
+            (Field::Repaired, &notes.repaired, 220.0),
+        ],
+    );
+    ui.separator();
+    ui.label(strong(words.section_belt_and_hooks()));
+    ui.horizontal_wrapped(|ui| {
+        let (belt, hooks) = (notes.belt.as_str(), notes.hooks.as_str());
+        above(ui, scene, &mut form.drafts, Field::Belt, belt, 260.0);
+        above(ui, scene, &mut form.drafts, Field::Hooks, hooks, 220.0);
+        measured(ui, scene, form, Field::Target, session.target.as_ref());
+    });
+    ui.separator();
+    ui.label(strong(words.gauge_title()));
+    ui.horizontal_wrapped(|ui| {
+        let name = session.gauge.name.as_str();
+        above(ui, scene, &mut form.drafts, Field::GaugeName, name, 260.0);
+        let step = Some(&session.gauge.step);
+        measured(ui, scene, form, Field::GaugeStep, step);
+        let width = buttons_width(ui, &[words.gauge_more()]);
+        stacked(ui, "", width, |ui, _| {
+            if button(ui, words.gauge_more()).clicked() {
+                scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
+            }
+        });
+    });
+    ui.separator();
+    judging(ui, scene, form);
+    ui.separator();
+    texts(
+        ui,
+        scene,
+        form,
+        words.section_job(),
+        &[(Field::Notes, &notes.notes, ui.available_width() - 20.0)],
+    );
+    unit(ui, scene);
+    CollapsingHeader::new(words.section_minutes())
+        .id_salt("minutes")
+        .show_unindented(ui, |ui| minutes(ui, scene, form));
+}
+
+/// A group of texts below its name.
+fn texts(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    name: &str,
+    fields: &[(Field, &String, f32)],
+) {
+    ui.label(strong(name));
+    ui.horizontal_wrapped(|ui| {
+        for (field, text, width) in fields {
+            above(ui, scene, &mut form.drafts, *field, text.as_str(), *width);
+        }
+    });
+}
+
+/// A length whose measure the picture shows while it is at hand.
+fn measured(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut PropertiesForm,
+    field: Field,
+    typed: Option<&TypedLength>,
+) {
+    let kept = length(scene, field, typed);
+    above(ui, scene, &mut form.drafts, field, kept, 130.0);
+    let measure = match field {
+        Field::Tolerance => Measure::Tolerance,
+        Field::Target => Measure::Target,
+        _ => Measure::GaugeStep,
+    };
+    form.measures(&format!("{field:?}"), measure);
+}
+
+/// The tolerance with what is usual, and who decides by it.
+fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
+    let words = scene.words();
+    let session = scene.session;
+    ui.label(strong(words.section_judging()));
+    let mut chosen = String::new();
+    ui.horizontal_wrapped(|ui| {
+        measured(ui, scene, form, Field::Tolerance, Some(&session.tolerance));
+        tolerances(ui, scene, &mut chosen);
+    });
+    if !chosen.is_empty() {
+        set(scene, Field::Tolerance, chosen);
+    }
+    ui.label(muted(scene.palette, words.metric_tolerance_is_looser()));
+    ui.label(words.accepted_by_label());
+    for by in [AcceptedBy::PlainComparison, AcceptedBy::Confidence] {
+        let chosen = session.acceptance.by == by;
+        if ui.radio(chosen, words.accepted_by(by)).clicked() {
+            scene.ask(Action::Edit(Edit::SetAcceptedBy(by)));
+        }
+    }
+    let confidence = session.acceptance.confidence.to_string();
+    above(
+        ui,
+        scene,
+        &mut form.drafts,
+        Field::Confidence,
+        confidence,
+        130.0,
+    );
+}
+
+/// The unit that the session is written down in.
+fn unit(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    ui.horizontal_wrapped(|ui| {
+        ui.label(words.session_unit());
+        for unit in [Unit::Inch, Unit::Millimetre] {
+            let chosen = scene.session.unit == unit;
+            if ui.radio(chosen, words.unit_name(unit)).clicked() {
+                scene.ask(Action::Edit(Edit::SetUnit(unit)));
+            }
+        }
+    });
+    if scene.session.unit != scene.figures.unit {
+        ui.label(muted(scene.palette, words.other_unit_on_show()));
+    }
+}
+
+/// What the work takes.
+fn minutes(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
+    ui.label(muted(scene.palette, scene.words().minutes_hint()));
+    ui.horizontal_wrapped(|ui| {
+        for chore in Chore::ALL {
+            let minutes = scene.session.effort.of(chore).to_string();
+            above(
+                ui,
+                scene,
+                &mut form.drafts,
+                Field::Effort(chore),
+                minutes,
+                110.0,
+            );
+        }
+    });
+}

@@ -1,0 +1,162 @@
+//! The buttons that turn a nut by one notch: which way it opens or closes the
+//! jaw, and which way the wrench goes.
+
+use eframe::egui::{
+    Align2, CornerRadius, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+};
+
+use crate::press::{ArmIndex, Notches};
+use crate::window::action::Action;
+use crate::window::theme::{self, TARGET, size};
+
+use crate::window::views::Scene;
+use crate::window::views::hint::Hint;
+use crate::window::views::turning::lettering::first_fitting;
+use crate::window::views::turning::nuts;
+
+/// Width of a button beside its nut.
+pub const WIDTH: f32 = 57.0;
+
+/// Width of a button below the plates: its share of the row, least and most.
+const BELOW: (f32, f32, f32) = (0.3, 84.0, 190.0);
+
+/// Width from which a button says in words which way the wrench goes.
+const WORDED: f32 = 112.0;
+
+/// A button that turns the nut by one notch; notches asked for.
+pub fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> i32 {
+    let palette = scene.palette;
+    let words = scene.words();
+    let id = ui.scope_id().with(("turn", arm.0, by));
+    let button = ui.interact(rect, id, Sense::CLICK);
+    let (label, word) = match by {
+        1.. => (words.turn_one_out(arm), words.word_out()),
+        _ => (words.turn_one_in(arm), words.word_in()),
+    };
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
+    let fill = if button.hovered() {
+        palette.button_hover
+    } else {
+        palette.card
+    };
+    let edge = theme::stroke(1.0, palette.edge);
+    let round = CornerRadius::same(5);
+    let painter = ui.painter();
+    painter.rect(rect.shrink(2.0), round, fill, edge, StrokeKind::Inside);
+    let way = scene.session.press.wrench_way(Notches(by));
+    let way = way.map_or("", |way| match rect.width() >= WORDED {
+        true => words.wrench_short(way),
+        false => words.wrench_arrow(way),
+    });
+    let lines = [
+        (-9.0, word, theme::bold(size::LEAST)),
+        (9.0, way, theme::regular(size::SMALL)),
+    ];
+    for (below, text, font) in lines {
+        let at = rect.center() + Vec2::new(0.0, below);
+        painter.text(at, Align2::CENTER_CENTER, text, font, palette.ink);
+    }
+    let seen = scene.figures.one_notch(&scene.session.press, arm, by);
+    match button.hint(seen).clicked() {
+        true => by,
+        false => 0,
+    }
+}
+
+/// The buttons of the nut that is chosen, and what is done with it between
+/// them; where nuts are `stepped` along, the way to the next.
+pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let arm = nuts::chosen(scene);
+    let (share, least, most) = BELOW;
+    // Where they are stepped along, the words between need the room.
+    let wide = match stepped {
+        true => least,
+        false => (row.width() * share).clamp(least, most),
+    };
+    let left = Rect::from_min_size(row.min, Vec2::new(wide, row.height()));
+    let right = left.translate(Vec2::new(row.width() - wide, 0.0));
+    let mut between = Rect::from_min_max(left.right_top(), right.left_bottom());
+    if stepped {
+        for (by, mark, name, side) in [
+            (-1, "◀", words.nut_before(), between.left()),
+            (1, "▶", words.nut_after(), between.right() - TARGET),
+        ] {
+            let place = Rect::from_min_size(Pos2::new(side, row.top()), Vec2::splat(TARGET));
+            let id = ui.scope_id().with(("nut beside", by));
+            let button = ui.interact(place, id, Sense::CLICK);
+            button.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
+            let ink = if button.hovered() {
+                palette.present
+            } else {
+                palette.ink
+            };
+            let font = theme::bold(size::TITLE);
+            ui.painter()
+                .text(place.center(), Align2::CENTER_CENTER, mark, font, ink);
+            if button.clicked() {
+                nuts::step(scene, by);
+            }
+        }
+        between = between.shrink2(Vec2::new(TARGET, 0.0));
+    }
+    let turn = scene.preview().get(arm.0).copied().unwrap_or_default();
+    let from = scene.nuts().get(arm.0).copied().unwrap_or_default();
+    let limits = scene
+        .session
+        .press
+        .arms
+        .get(arm.0)
+        .and_then(|arm| arm.limits);
+    let room = between.width() - 4.0;
+    let figures = scene.figures;
+    let at = from + turn;
+    let lines = [
+        (
+            vec![
+                (
+                    format!("{arm}  {}", figures.turn(turn)),
+                    theme::bold(size::BODY),
+                ),
+                (
+                    format!("{arm}  {}", figures.turn_short(turn)),
+                    theme::bold(size::BODY),
+                ),
+            ],
+            if turn.0 == 0 {
+                palette.ink
+            } else {
+                palette.preview
+            },
+        ),
+        (
+            vec![
+                match limits {
+                    Some(limits) => words.nut_between(at, limits.most_in, limits.most_out),
+                    None => words.nut_at(at),
+                },
+                words.from_to(from, at),
+            ]
+            .into_iter()
+            .map(|text| (text, theme::regular(size::SMALL)))
+            .collect(),
+            palette.muted,
+        ),
+    ];
+    for ((ways, ink), below) in lines.into_iter().zip([-9.0, 9.0]) {
+        if let Some(laid) = first_fitting(ui, ways, ink, room) {
+            let at = between.center() + Vec2::new(0.0, below) - laid.size() / 2.0;
+            ui.painter().galley(at, laid, ink);
+        }
+    }
+    let edge = theme::stroke(1.5, palette.present);
+    let round = CornerRadius::same(6);
+    ui.painter()
+        .rect_stroke(row, round, edge, StrokeKind::Outside);
+    let by = press(ui, scene, arm, left, -1) + press(ui, scene, arm, right, 1);
+    if by != 0 {
+        scene.view.nut = Some(arm.0);
+        scene.ask(Action::TurnNut(arm, Notches(by)));
+    }
+}

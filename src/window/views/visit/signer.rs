@@ -1,0 +1,66 @@
+//! Who signs: asked of whoever stands at the press now. A name that stands in
+//! the file is offered and never taken, for whoever signs that a press is locked
+//! out holds the key to the lock.
+
+use eframe::egui::Ui;
+
+use crate::session::{Edit, Field, Session};
+use crate::window::action::Action;
+
+use crate::window::views::Scene;
+use crate::window::views::widgets::{button, field};
+
+/// Width of the field.
+const WIDTH: f32 = 150.0;
+
+/// Names offered beside it.
+const OFFERED: usize = 2;
+
+/// The name that signs; empty until it is entered here.
+pub fn name(scene: &Scene<'_>) -> String {
+    scene.view.signer.trim().to_owned()
+}
+
+/// Asks who it is: typed, or chosen from those whom the session names.
+pub fn ask(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    ui.horizontal_wrapped(|ui| {
+        let typed = field(ui, words.field_who(), &mut scene.view.signer, WIDTH);
+        // A screen reader sets a text without going there.
+        let set = typed.changed() && !typed.has_focus();
+        if typed.lost_focus() || set {
+            note(scene);
+        }
+        for known in known(scene.session) {
+            if button(ui, words.sign_as(&known)).clicked() {
+                scene.view.signer = known;
+                note(scene);
+            }
+        }
+    });
+}
+
+/// The visit is that of whoever signs first.
+fn note(scene: &mut Scene<'_>) {
+    let who = name(scene);
+    if scene.session.notes.who.is_empty() && !who.is_empty() {
+        scene.ask(Action::Edit(Edit::Set {
+            field: Field::Who,
+            text: who,
+            bare: scene.figures.unit,
+        }));
+    }
+}
+
+/// Whom the session names: of the visit first, then who ticked, latest first.
+fn known(session: &Session) -> Vec<String> {
+    let marks = session.checklist.marks.iter().rev();
+    let all = std::iter::once(&session.notes.who).chain(marks.map(|mark| &mark.who));
+    let mut known: Vec<String> = Vec::new();
+    for name in all.map(|name| name.trim()) {
+        if !name.is_empty() && known.len() < OFFERED && !known.iter().any(|it| it == name) {
+            known.push(name.to_owned());
+        }
+    }
+    known
+}
