@@ -703,9 +703,14 @@ fn the_window_lists_notes_and_changes() {
         window.run_steps(3);
         let who = window.get_by_role_and_label(Role::TextInput, words.find_who());
         assert!(who.is_focused(), "the field has the keyboard");
+        type_at(&mut window, words.find_who(), " 2");
         press(&mut window, Modifiers::NONE, Key::Enter);
         until(&mut window, "the line", |_| log().len() == 9);
-        assert_eq!(log()[8], done("dust", &today));
+        let second = Entry {
+            who: format!("{WHO} 2"),
+            ..done("dust", &today)
+        };
+        assert_eq!(log()[8], second);
         let due = day(&today).later(1).unwrap();
         until(&mut window, "the new day", |window| {
             says(window, &words.due_on(due))
