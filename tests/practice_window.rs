@@ -287,6 +287,8 @@ fn a_trainer_hands_out_an_own_press() {
         let mut harness = window(folder.path(), words);
         ask(&mut harness);
         for folded in [words.practice_choose(), words.practice_trainers()] {
+            harness.get_by_label(folded).scroll_to_me();
+            harness.run_steps(3);
             harness.get_by_label(folded).click();
             harness.run_steps(3);
         }
