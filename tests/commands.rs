@@ -440,7 +440,7 @@ fn a_session_that_cannot_be_is_not_started() {
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits 6..-12",
-            "Arm A: the IN limit (6) can't be further out than the OUT limit (-12).",
+            "Arm A: the IN limit (6) can't be further out than the OUT limit (-12). The smaller number is the IN limit.",
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 6",
