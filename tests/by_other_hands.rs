@@ -290,6 +290,8 @@ fn verdict_plan_and_messages_are_announced() {
         let found = at_first.iter().any(|text| text.contains(part));
         assert!(found, "{part}: {at_first:?}");
     }
+    harness.get_by_label(WORDS.plan_more()).click();
+    harness.run_steps(4);
     click(&mut harness, Role::Button, WORDS.copy_plan());
     let now = said(&harness);
     let copied = now.iter().any(|text| text.contains(WORDS.said_copied()));

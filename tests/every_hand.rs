@@ -455,7 +455,7 @@ fn the_shop_is_readable_named_and_large_enough() {
         wait(look, &words.shop_summary(4, 32));
         look.at("shop");
         click(&mut look.harness, Role::Button, words.shop_folder());
-        look.at("shop, its folder");
+        look.menu("shop, its folder");
         look.press(Modifiers::NONE, Key::Escape);
         click(&mut look.harness, Role::Button, words.shop_page_find());
         look.at("find");
@@ -465,8 +465,7 @@ fn the_shop_is_readable_named_and_large_enough() {
         // Of one press: a list of them all is longer than any room.
         let press = "Long press (invented)";
         click(&mut look.harness, Role::ComboBox, words.find_press());
-        look.harness.get_by_label(press).click();
-        look.harness.run_steps(3);
+        click(&mut look.harness, Role::Button, press);
         look.at("upkeep");
         let start = words.upkeep_start_of(press);
         click(&mut look.harness, Role::Button, &start);
