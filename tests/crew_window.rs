@@ -377,7 +377,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     settle(&mut harness);
     says(&harness, "Pass 2: as expected");
-    says(&harness, "Expected: nobody has measured this.");
+    says(&harness, "Expected, not measured.");
     let moving = |harness: &Harness<'static, App>| {
         let soon = std::time::Duration::from_millis(100);
         harness
@@ -469,6 +469,7 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     // One nut only, under the name suggested, by the button.
     turn(&mut harness, "Turn B in one notch", 1);
     click(&mut harness, "Keep the turns shown to compare");
+    settle(&mut harness);
     assert!(there(&harness, "B: only nut B: B OUT 2: spread 0.00"));
     // And under a name that is typed.
     turn(&mut harness, "Turn D in one notch", 1);

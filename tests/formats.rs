@@ -16,7 +16,7 @@ use jawtrue::store::{
 
 /// The old files: kind with its number, name here, and a command that writes
 /// the file again with something added.
-const OLD: [(&str, &str, &[&str]); 4] = [
+const OLD: [(&str, &str, &[&str]); 5] = [
     (
         "session-1.jawtrue",
         "s.jawtrue",
@@ -34,6 +34,20 @@ const OLD: [(&str, &str, &[&str]); 4] = [
     ),
     (
         "upkeep-1.ron",
+        "upkeep.ron",
+        &[
+            "upkeep",
+            ".",
+            "--press",
+            "Press 9 (invented)",
+            "--done",
+            "dust",
+            "--who",
+            "S. Moss (invented)",
+        ],
+    ),
+    (
+        "upkeep-2.ron",
         "upkeep.ron",
         &[
             "upkeep",

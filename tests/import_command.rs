@@ -259,7 +259,7 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
     let ran = shop.import(&[]);
     assert!(
         ran.err
-            .contains("The first line should name the columns, such as “arm,reading”")
+            .contains("The readings could not be told apart. Put the arm first on each line")
     );
     shop.csv("");
     shop.refuses(

@@ -176,3 +176,59 @@ fn going_back_by_keyboard_stays_in_sight() {
         assert!(whole, "{step}: {:?} of {:?}", seen.interact_rect, seen.rect);
     }
 }
+
+/// Where hints are on show, or anything else that lies over the window.
+fn hints(harness: &Window) -> Vec<Rect> {
+    use eframe::egui::{AreaState, Order};
+    let ctx = &harness.ctx;
+    let layers: Vec<_> =
+        ctx.memory(|memory| memory.areas().visible_layer_ids().into_iter().collect());
+    let over = layers
+        .into_iter()
+        .filter(|layer| layer.order == Order::Tooltip);
+    over.filter_map(|layer| AreaState::load(ctx, layer.id))
+        .map(|area| area.rect())
+        .collect()
+}
+
+#[test]
+fn no_hint_covers_a_caution_or_the_act() {
+    let mut shown = 0;
+    for (words, size) in [
+        (Language::Spanish, [1024.0, 640.0]),
+        (Language::English, [1400.0, 900.0]),
+    ] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut harness = window(&folder, words, size, true);
+        // At once, so that each place takes a few frames.
+        harness.ctx.all_styles_mut(|style| {
+            style.interaction.tooltip_delay = 0.0;
+            style.interaction.show_tooltips_only_when_still = false;
+        });
+        let screen = harness.ctx.content_rect();
+        let nodes = harness.root().children_recursive();
+        let placed = nodes.filter(|node| node.accesskit_node().raw_bounds().is_some());
+        let places: Vec<Rect> = placed.map(|node| node.rect()).collect();
+        let kept: Vec<Rect> = painted(&harness, |text| {
+            text.contains(words.caution_text()) || text.contains(words.go_and_turn())
+        })
+        .into_iter()
+        .map(|(rect, clip)| rect.intersect(clip))
+        .collect();
+        assert!(kept.len() >= 2, "{kept:?}");
+        for place in places {
+            let at = place.intersect(screen).center();
+            if !place.is_positive() || !screen.contains(at) {
+                continue;
+            }
+            harness.hover_at(at);
+            harness.run_steps(3);
+            for hint in hints(&harness) {
+                shown += 1;
+                let covered = kept.iter().find(|kept| kept.intersects(hint));
+                assert_eq!(covered, None, "{words:?} {size:?}: {hint:?} from {place:?}");
+            }
+        }
+    }
+    assert!(shown > 20, "{shown} hints");
+}

@@ -13,7 +13,9 @@ use jawtrue::words::{Figures, Language};
 #[path = "support/hand.rs"]
 mod hand;
 
-use hand::{Opening, Window, click, make_safe, open, press, settle, tick, turn_all, type_at};
+use hand::{
+    Opening, SIGNER, Window, click, make_safe, open, press, settle, tick, turn_all, type_at,
+};
 
 const WORDS: Language = Language::English;
 
@@ -128,6 +130,11 @@ fn there_is_no_way_round_the_question() {
         way(&mut harness, Role::Button, WORDS.without_confirming());
         assert!(is_asked(&harness) && !card_is_on_show(&harness));
         tick(&mut harness, last);
+        // Nor before somebody signs, here and now.
+        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
+        assert!(is_asked(&harness) && !card_is_on_show(&harness));
+        harness.get_by_label_contains(WORDS.sign_first());
+        hand::sign(&mut harness, WORDS);
         assert!(
             !harness.state().session().made_safe_now(),
             "not confirmed yet"
@@ -176,8 +183,9 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
     let session = harness.state().session();
     let mark = session.checklist.mark(Step::Tried.into()).unwrap().clone();
-    let who = session.notes.who.as_str();
-    assert_eq!((mark.who.as_str(), mark.kind), (who, MarkKind::Done));
+    assert_eq!((mark.who.as_str(), mark.kind), (SIGNER, MarkKind::Done));
+    // The visit stays that of whoever began it.
+    assert_eq!(session.notes.who, "R. Alder (invented)");
     harness.get_by_label_contains(&WORDS.made_safe_line(&mark));
     // Left with nothing turned, it asks nothing; coming back it asks again,
     // with what was ticked in this same break.
@@ -203,6 +211,44 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
     show_turns(&mut harness, [0, 1, 0, 0]);
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     assert!(is_asked(&harness) && is_disabled(&harness, WORDS.confirm_and_turn()));
+}
+
+#[test]
+fn a_name_in_the_file_signs_for_nobody() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    show_turns(&mut harness, [0, 2, 0, 0]);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    let signed = |harness: &Window| {
+        let field = harness.get_by_role_and_label(Role::TextInput, WORDS.field_who());
+        field.value().unwrap_or_default()
+    };
+    assert_eq!(signed(&harness), "");
+    for step in steps() {
+        tick(&mut harness, &step);
+    }
+    assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
+    // With a reason it takes a name as well.
+    let last = steps().pop().unwrap();
+    tick(&mut harness, &last);
+    type_at(
+        &mut harness,
+        WORDS.without_needs_reason(),
+        "no pressure here",
+    );
+    assert!(is_disabled(&harness, WORDS.without_confirming()));
+    // It is offered, to be chosen by whoever it is.
+    let known = "R. Alder (invented)";
+    click(&mut harness, Role::Button, &WORDS.sign_as(known));
+    assert_eq!(signed(&harness), known);
+    click(&mut harness, Role::Button, WORDS.without_confirming());
+    let marks = &harness.state().session().checklist.marks;
+    assert!(marks.iter().all(|mark| mark.who == known), "{marks:?}");
+    // Whoever signed in this visit need not type it again.
+    press(&mut harness, Modifiers::NONE, Key::Escape);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    assert_eq!(signed(&harness), known);
 }
 
 #[test]
@@ -415,7 +461,9 @@ fn every_stage_where_hands_go_in_asks_first() {
             let text = figures.step(step).text;
             let node = harness.get_by_role_and_label(Role::CheckBox, &text);
             let waits = node.accesskit_node().is_disabled();
-            assert_eq!(waits, step.hands_in_press(), "{step:?}");
+            // Nobody has signed at the first stage.
+            let expected = step.hands_in_press() || step.isolates_energy();
+            assert_eq!(waits, expected, "{step:?}");
         }
         if stage.hands_in_press() {
             click(&mut harness, Role::Button, WORDS.make_safe_now());

@@ -700,7 +700,10 @@ fn the_window_lists_notes_and_changes() {
         // Noted as done: by one button that asks who, and knows who asked last.
         let name = words.upkeep_done_of(words.task_dust(), PRESS);
         click(&mut window, Role::Button, &name);
-        click(&mut window, Role::Button, words.upkeep_note());
+        window.run_steps(3);
+        let who = window.get_by_role_and_label(Role::TextInput, words.find_who());
+        assert!(who.is_focused(), "the field has the keyboard");
+        press(&mut window, Modifiers::NONE, Key::Enter);
         until(&mut window, "the line", |_| log().len() == 9);
         assert_eq!(log()[8], done("dust", &today));
         let due = day(&today).later(1).unwrap();

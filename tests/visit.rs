@@ -170,6 +170,7 @@ fn whole_visit(words: Language) {
     walk.go_to(Stage::Turn);
     // Read once only, the piece is to be measured again; the nuts are turned all
     // the same.
+    hand::settle(&mut walk.harness, words);
     walk.press(Modifiers::COMMAND, Key::Enter);
     hand::make_safe(&mut walk.harness, words, words.confirm_and_turn());
     assert_eq!(walk.session().passes.len(), 1);
@@ -255,7 +256,13 @@ fn a_stage_by_keyboard_alone() {
     };
     tab_to(&mut walk, Role::Tab, "Make safe: again");
     walk.press(Modifiers::NONE, Key::Enter);
-    // The first step has the keyboard; Tab goes on to its note and the next.
+    // Whoever makes it safe signs first.
+    tab_to(&mut walk, Role::TextInput, "Who");
+    walk.harness
+        .get_by_role_and_label(Role::TextInput, "Who")
+        .type_text("Ann");
+    walk.harness.run_steps(2);
+    // Tab goes on to each step, its note and the next.
     for step in Stage::MakeSafe.steps() {
         let text = walk.figures().step(step).text;
         tab_to(&mut walk, Role::CheckBox, &text);
@@ -265,8 +272,9 @@ fn a_stage_by_keyboard_alone() {
     assert!(walk.session().made_safe_now());
     walk.harness
         .get_by_role_and_label(Role::Tab, "Make safe: done");
-    tab_to(&mut walk, Role::Button, "Next: Free up the nuts");
-    walk.press(Modifiers::NONE, Key::Enter);
+    // On to where the work is; the stage between is a key away.
+    tab_to(&mut walk, Role::Button, "Next: Turn");
+    walk.press(Modifiers::COMMAND, Key::PageDown);
     // Left out with a reason.
     let text = walk.figures().step(Step::PinsOut).text;
     let more = walk.words.more_about(&text);
@@ -298,6 +306,7 @@ fn turns_can_be_noted_without_confirming_for_a_reason() {
     assert_eq!(walk.session().passes.len(), 1);
     walk.press(Modifiers::COMMAND, Key::Enter);
     let (words, without) = (walk.words, walk.words.without_confirming());
+    hand::sign(&mut walk.harness, words);
     walk.click(Role::Button, without);
     let card = walk.harness.query_by_label(words.all_turned());
     assert!(card.is_none(), "no reason was given");

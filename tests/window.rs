@@ -151,7 +151,8 @@ fn from_readings_to_turned_nuts_and_back() {
     click(&mut harness, "Turn D in one notch");
     harness.get_by_label_contains("Castle nut D: IN 1 notch");
     click(&mut harness, "Go and turn");
-    // First it asks whether the press is made safe.
+    // First it asks who signs, and whether the press is made safe.
+    type_at(&mut harness, "Who", "Ann");
     for step in [
         "Tell everyone affected that the press will be off",
         "Switch the press off at its disconnect",

@@ -144,7 +144,7 @@ fn cut_off(line: &Line, screen: Rect, columns: Columns, found: &mut Vec<String>)
 /// Text under something painted later; part of it is hidden.
 fn covered(lines: &mut Vec<Line>, cover: Rect, found: &mut Vec<String>) {
     lines.retain(|line| {
-        let both = line.seen().shrink(1.5).intersect(cover);
+        let both = line.seen().shrink(1.0).intersect(cover);
         if !both.is_positive() {
             return true;
         }

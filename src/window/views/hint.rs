@@ -34,7 +34,7 @@ struct Clear {
 }
 
 fn kept() -> Id {
-    Id::unique("kept clear of hints")
+    Id::unique("kept clear")
 }
 
 /// Keeps hints off this place: a caution, or the act.

@@ -100,12 +100,13 @@ fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
         .zip(arms.iter().skip(1))
         .map(|(left, right)| axis.x(*right) - axis.x(*left))
         .fold(f32::INFINITY, f32::min);
-    // The outer plates do not lean over the edge.
+    // The outer plates lean inward at the edge, and keep off their neighbours.
     let ends = arms.first().zip(arms.last());
     let edge = ends.map_or(f32::INFINITY, |(first, last)| {
-        2.0 * (axis.x(*first) - axis.left).min(axis.right - axis.x(*last))
+        (axis.x(*first) - axis.left).min(axis.right - axis.x(*last))
     });
-    (closest - 6.0).min(edge.max(WORDED)).clamp(26.0, 180.0)
+    let leaning = (closest - 2.0 + edge) / 1.5;
+    (closest - 6.0).min(leaning).clamp(26.0, 180.0)
 }
 
 /// Where each nut's plate goes: centred under its arm, as wide as the room
@@ -339,18 +340,15 @@ fn words_in(
     }
 }
 
-/// A nut's turn and positions in one phrase.
-pub fn position_words(
-    scene: &Scene<'_>,
-    turn: Notches,
-    from: NutPosition,
-    to: NutPosition,
-) -> String {
+/// A nut's turn, its positions and the way of the wrench in one phrase.
+fn position_words(scene: &Scene<'_>, turn: Notches, from: NutPosition, to: NutPosition) -> String {
     let words = scene.words();
-    let turned = scene.figures.turn_and_way(&scene.session.press, turn);
-    if turn.0 == 0 {
-        format!("{turned}, {}", words.stays_at(from))
-    } else {
-        format!("{turned}, {}", words.from_to(from, to))
+    let turned = scene.figures.turn(turn);
+    match scene.session.press.wrench_way(turn) {
+        Some(way) => {
+            let positions = words.from_to(from, to);
+            format!("{turned}, {positions}, {}", words.wrench(way))
+        }
+        None => format!("{turned}, {}", words.stays_at(from)),
     }
 }

@@ -26,9 +26,13 @@ pub fn waits(scene: &Scene<'_>, step: StepId) -> bool {
         StepId::Fixed(step) => step.hands_in_press(),
         StepId::Own(_) => false,
     };
-    let unsigned = scene.session.checklist.stage_of(step) == Some(Stage::MakeSafe)
-        && signer::name(scene).is_empty();
-    unsigned || (hands && !hands_may_go_in(scene))
+    is_unsigned(scene, step) || (hands && !hands_may_go_in(scene))
+}
+
+/// Whether a step makes the press safe and nobody has signed yet.
+pub fn is_unsigned(scene: &Scene<'_>, step: StepId) -> bool {
+    let stage = scene.session.checklist.stage_of(step);
+    stage == Some(Stage::MakeSafe) && signer::name(scene).is_empty()
 }
 
 /// The rules behind some steps, each once.

@@ -11,7 +11,7 @@ use crate::words::Language;
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
-use crate::window::views::visit::noting::{now, typed_over, waits};
+use crate::window::views::visit::noting::{is_unsigned, now, typed_over, waits};
 use crate::window::views::visit::signer;
 use crate::window::views::widgets::{button, line, muted, name_text};
 
@@ -172,7 +172,8 @@ fn note(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
         if keep.inner.clicked() {
             edit = Some(tick(scene, vec![step], text.clone()));
         }
-        let out = ui.add_enabled_ui(ready, |ui| button(ui, words.leave_out()));
+        let signed = !is_unsigned(scene, step);
+        let out = ui.add_enabled_ui(signed, |ui| button(ui, words.leave_out()));
         if out.inner.clicked() {
             edit = Some(Edit::Skip {
                 steps: vec![step],
