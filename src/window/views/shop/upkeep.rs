@@ -199,10 +199,7 @@ pub(super) fn who_form(ui: &mut Ui, scene: &mut Scene<'_>, note: &str) -> bool {
     let (mut noted, mut cancelled) = (false, false);
     ui.horizontal_wrapped(|ui| {
         let typed = field(ui, words.find_who(), &mut view.who, FIELD);
-        // In the frame of a press it would be lost again at once.
-        if view.wants_focus && ui.input(|input| input.pointer.any_pressed()) {
-            ui.ctx().request_repaint();
-        } else if std::mem::take(&mut view.wants_focus) {
+        if std::mem::take(&mut view.wants_focus) {
             typed.request_focus();
         }
         let ready = !view.who.trim().is_empty() && !view.keeping;
