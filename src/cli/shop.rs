@@ -188,7 +188,7 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
         console.say(&words.shop_summary(books.len(), shop.sessions));
         let today = IsoDate::parse(&today()).ok();
         if let Some((book, needs)) = in_order(books, PressOrder::Need, today).first()
-            && !needs.is_empty()
+            && needs.iter().any(|need| need.is_now())
         {
             console.say(&words.press_look_next(words.press_name(&book.press)));
             console.say(&words.press_look_why(words.press_when(book, needs)));
