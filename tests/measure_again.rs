@@ -195,12 +195,12 @@ fn what_is_said_to_settle_it_does() {
         noise,
     };
     let counting = [0, 1, 2, 3];
-    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
     let settled = Settled {
         tolerance_nm: TOLERANCE,
         confidence: CONFIDENCE,
         enough: 0.0,
     };
+    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
     let (mut of_pieces, mut of_presses) = (Vec::new(), Vec::new());
     for number in 0..500 {
         let mut draws = Draws::new(Purpose::Simulation(90_000 + number));

@@ -5,7 +5,7 @@ mod sessions;
 use std::fs;
 use std::path::Path;
 
-use jawtrue::session::{Advice, KnownResponse, Session, Stands, Wishes};
+use jawtrue::session::{Advice, KnownResponse, Remark, Session, Stands, Wishes};
 use jawtrue::store::{self, SampleSession};
 use jawtrue::units::Unit;
 use sessions::advice;
@@ -67,6 +67,28 @@ fn every_sample_opens_is_invented_and_stands_as_it_was_saved() {
     ids.sort();
     ids.dedup();
     assert_eq!(ids.len(), SampleSession::ALL.len());
+}
+
+#[test]
+fn a_plan_that_will_likely_miss_says_so() {
+    let mut said = Vec::new();
+    for sample in SampleSession::ALL {
+        let session = sample.session().unwrap();
+        let Ok(advice) = advice(&session, Wishes::default()) else {
+            continue;
+        };
+        let remarks = advice.remarks(&session, &advice.turns(), &[]);
+        let misses = remarks.iter().find_map(|remark| match remark {
+            Remark::LikelyMisses(chance) => Some(*chance),
+            _ => None,
+        });
+        let chance = advice.recommended().forecast.chance;
+        let turned = advice.turns().iter().any(|turn| turn.0 != 0);
+        let likely = turned && !advice.accepted && chance < 0.5;
+        assert_eq!(misses, likely.then_some(chance), "{sample:?}");
+        said.extend(misses.map(|_| sample));
+    }
+    assert_eq!(said, [SampleSession::BetweenNotches]);
 }
 
 #[test]

@@ -78,6 +78,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         }
         what_if::kept(ui, scene);
         let rest = rows(ui, scene);
+        if scene.view.preview != Preview::Recommended {
+            let width = ui.available_width();
+            ui.horizontal(|ui| act_lesser(ui, scene, width));
+        }
         if scene.thinking {
             ui.label(muted(palette, words.thinking()));
         }
@@ -111,32 +115,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
 /// Ways to go on that are on show unasked.
 const SHOWN: usize = 4;
 
-/// Width from which the buttons that act on the plan stand in one row.
-const ONE_ROW: f32 = 480.0;
-
-/// Width of the lesser buttons together in that row.
-const LESSER: f32 = 330.0;
-
-/// The buttons that act on the plan; the act keeps its place at the foot.
+/// What stands between the plan and the act, and the act.
 pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
-        let width = ui.available_width();
-        ui.set_width(width);
+        ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
         limits(ui, scene);
-        if scene.view.preview == Preview::Recommended {
-            next_act(ui, scene);
-        } else if width >= ONE_ROW {
-            ui.horizontal(|ui| {
-                act_lesser(ui, scene, LESSER);
-                next_act(ui, scene);
-            });
-        } else {
-            ui.horizontal(|ui| act_lesser(ui, scene, width));
-            next_act(ui, scene);
-        }
+        next_act(ui, scene);
     });
 }
 
