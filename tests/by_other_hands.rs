@@ -83,7 +83,7 @@ fn a_dialog_is_named_has_the_keyboard_and_gives_it_back() {
             "Name of the press",
         ),
         (ctrl, Key::G, WORDS.gauge_title(), "Kind: Micrometer"),
-        (NONE, Key::F1, WORDS.command_help(), WORDS.close()),
+        (NONE, Key::F1, WORDS.command_help(), WORDS.help_safety()),
         (ctrl, Key::M, WORDS.command_messages(), WORDS.close()),
         (ctrl, Key::N, WORDS.command_new(), "Name of the press"),
         (ctrl, Key::Enter, WORDS.made_safe_title(), "Who"),
@@ -159,8 +159,14 @@ fn help_scrolls_by_keys() {
     }
     press(&mut harness, NONE, Key::Home);
     assert!((top(&harness) - start).abs() < 0.5);
-    // Whatever the keys do, the dialog's own button keeps the keyboard.
-    assert_eq!(focused(&harness).as_deref(), Some(WORDS.close()));
+    // Whatever the keys do, the contents keep the keyboard, and lead on.
+    assert_eq!(focused(&harness).as_deref(), Some(WORDS.help_safety()));
+    for _ in 0..3 {
+        press(&mut harness, NONE, Key::Tab);
+    }
+    assert_eq!(focused(&harness).as_deref(), Some(WORDS.shortcuts()));
+    press(&mut harness, NONE, Key::Enter);
+    assert!(top(&harness) < start - 1_000.0);
 }
 
 #[test]

@@ -24,7 +24,13 @@ const SCATTER: Scatter = Scatter {
 };
 
 fn prior(arms: usize) -> ResponsePrior {
-    ResponsePrior::from_layout(&even_layout(arms), &vec![NOTCH; arms], Stiffness::Unknown).unwrap()
+    ResponsePrior::from_layout(
+        &even_layout(arms),
+        &vec![NOTCH; arms],
+        Stiffness::Unknown,
+        &PriorDraws::default(),
+    )
+    .unwrap()
 }
 
 fn free(arms: usize) -> Vec<TurnBounds> {

@@ -440,7 +440,7 @@ fn a_session_that_cannot_be_is_not_started() {
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --nut-limits 6..-12",
-            "Arm A: the IN limit (6) can't be further out than the OUT limit (-12).",
+            "Arm A: the IN limit (6) can't be further out than the OUT limit (-12). The smaller number is the IN limit.",
         ),
         (
             "new n.jawtrue --arms 6,18 --length 24 --unit in --stations 6",
@@ -640,7 +640,7 @@ fn every_command_has_help_in_both_languages() {
         assert!(widest <= Some(90), "{command}: {widest:?}");
     }
     let said = format!(
-        "jawtrue {} (formats: session 1, press 1, lesson 1; build: ",
+        "jawtrue {} (formats: session 1, press 1, lesson 1, upkeep 2; build: ",
         env!("CARGO_PKG_VERSION")
     );
     assert!(shop.out("--version").starts_with(&said));

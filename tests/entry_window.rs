@@ -11,6 +11,7 @@ use jawtrue::session::Session;
 use jawtrue::splice::{Cell, Walk};
 use jawtrue::store::{self, Expected, Folders, SampleSession};
 use jawtrue::window::{App, Preferences, Surroundings};
+use jawtrue::words::Language;
 
 /// A window on the sample with nothing read yet.
 struct Shop {
@@ -304,7 +305,7 @@ fn it_speaks_spanish_and_rests_while_nothing_happens() {
 /// Opens the dialog and pastes into it.
 fn paste_in_dialog(shop: &mut Shop, text: &str) {
     shop.press(Modifiers::COMMAND, Key::I);
-    let field = "Or paste the rows here";
+    let field = Language::English.import_paste();
     shop.harness
         .get_by_role_and_label(Role::MultilineTextInput, field)
         .focus();
@@ -417,7 +418,7 @@ fn a_file_is_chosen_by_its_path() {
     let path = file.display().to_string();
     let choose = |shop: &mut Shop| {
         shop.press(Modifiers::COMMAND, Key::I);
-        shop.click("Choose a file");
+        shop.click(Language::English.import_choose());
         shop.until_shown("Path of the file");
         shop.harness.get_by_label("Path of the file").focus();
         shop.step();

@@ -510,7 +510,7 @@ fn a_session_that_cannot_be_is_refused() {
     unsound(
         "(at: \"C\"),",
         "(at: \"C\"), (at: \"D\"),",
-        "A measuring point is at arm D, but the press has no such arm.",
+        "A measuring point is at arm D, but the press has no such arm. Remove the point, or add the arm.",
     );
     unsound(
         "(station: \"B\"",

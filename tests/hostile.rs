@@ -263,6 +263,13 @@ fn nothing_typed_is_echoed_whole() {
             told.chars().count()
         );
     }
+    let told = new(&["--nuts", "99999999999,0"]);
+    assert!(
+        told.contains("99999999999 is too large a number here."),
+        "{told}"
+    );
+    let told = new(&["--nuts", "--5,0"]);
+    assert!(told.contains("“--5” is not"), "{told}");
     // A limit never reads like the figure that is below it.
     let told = new(&["--gauge-step", "0"]);
     assert!(told.contains("must be 0.000004″ to"), "{told}");

@@ -259,7 +259,7 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
     let ran = shop.import(&[]);
     assert!(
         ran.err
-            .contains("The first line should name the columns, such as “arm,reading”")
+            .contains("found 2 readings without the name of an arm")
     );
     shop.csv("");
     shop.refuses(

@@ -14,7 +14,13 @@ use jawtrue::stats::{Draws, Purpose};
 use presses::{INCH, NOTCH, Press, Scatter, even_layout, pass};
 
 fn prior(arms: usize) -> ResponsePrior {
-    ResponsePrior::from_layout(&even_layout(arms), &vec![NOTCH; arms], Stiffness::Unknown).unwrap()
+    ResponsePrior::from_layout(
+        &even_layout(arms),
+        &vec![NOTCH; arms],
+        Stiffness::Unknown,
+        &PriorDraws::default(),
+    )
+    .unwrap()
 }
 
 /// Solves A X = B by elimination with row exchange.

@@ -1,8 +1,8 @@
 //! Every package that the program is built of may be handed on: its licence
-//! stands in a list.
+//! stands in a list. What it is built of in two versions has a reason.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::process::Command;
+use std::process::{Command, Output};
 
 use serde_json::Value;
 
@@ -24,6 +24,37 @@ const ACCEPTED: [&str; 14] = [
     "Unicode-3.0",
     "Unlicense",
     "Zlib",
+];
+
+/// Packages that the program is built of in two versions on Linux, and who
+/// holds the older one there. One that goes is taken out; a new one is first
+/// asked whether it can be had in one version.
+const DOUBLED: [(&str, &str); 16] = [
+    (
+        "calloop",
+        "winit's older Wayland stack; its clipboard has the newer",
+    ),
+    ("calloop-wayland-source", "the same"),
+    ("smithay-client-toolkit", "the same"),
+    ("rustix", "the same"),
+    ("linux-raw-sys", "the same"),
+    ("thiserror", "the same"),
+    ("thiserror-impl", "the same"),
+    (
+        "font-types",
+        "krilla and epaint, each with its reader of fonts",
+    ),
+    ("read-fonts", "the same"),
+    ("skrifa", "the same"),
+    ("foldhash", "hashbrown"),
+    (
+        "hashbrown",
+        "petgraph and gpu-allocator, below naga and wgpu-hal",
+    ),
+    ("miniz_oxide", "png 0.18"),
+    ("pollster", "rfd; a hundred lines"),
+    ("rustc-hash", "naga"),
+    ("syn", "macros at build time only"),
 ];
 
 /// Whether an SPDX expression leaves a choice that the list accepts. `WITH`
@@ -91,28 +122,33 @@ fn expressions_are_read_as_spdx_has_them() {
 /// What the program is built of on Linux, Windows and macOS, without what only
 /// tests use: name and version to licence.
 fn built_of() -> BTreeMap<String, String> {
-    let out = Command::new(env!("CARGO"))
+    let out = metadata(&[]);
+    // Without the packages of other systems at hand, those of this one.
+    if out.status.success() {
+        packages_of(&out)
+    } else {
+        built_of_here()
+    }
+}
+
+fn metadata(more: &[&str]) -> Output {
+    Command::new(env!("CARGO"))
         .args(["metadata", "--format-version", "1", "--locked", "--offline"])
+        .args(more)
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .output()
-        .unwrap();
-    // Without the packages of other systems at hand, those of this one.
-    let out = if out.status.success() {
-        out
-    } else {
-        let host = Command::new(env!("CARGO")).arg("-vV").output().unwrap();
-        let host = String::from_utf8(host.stdout).unwrap();
-        let host = host
-            .lines()
-            .find_map(|line| line.strip_prefix("host: "))
-            .unwrap();
-        Command::new(env!("CARGO"))
-            .args(["metadata", "--format-version", "1", "--locked"])
-            .args(["--offline", "--filter-platform", host])
-            .current_dir(env!("CARGO_MANIFEST_DIR"))
-            .output()
-            .unwrap()
-    };
+        .unwrap()
+}
+
+/// The same on this system alone.
+fn built_of_here() -> BTreeMap<String, String> {
+    let host = Command::new(env!("CARGO")).arg("-vV").output().unwrap();
+    let host = String::from_utf8(host.stdout).unwrap();
+    let host = host.lines().find_map(|line| line.strip_prefix("host: "));
+    packages_of(&metadata(&["--filter-platform", host.unwrap()]))
+}
+
+fn packages_of(out: &Output) -> BTreeMap<String, String> {
     assert!(
         out.status.success(),
         "{}",
@@ -157,4 +193,18 @@ fn every_package_may_be_handed_on() {
         .filter(|(_, licence)| !is_accepted(licence))
         .collect();
     assert!(refused.is_empty(), "{refused:#?}");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn nothing_stands_in_two_versions_without_a_reason() {
+    let mut versions: BTreeMap<String, usize> = BTreeMap::new();
+    for package in built_of_here().into_keys() {
+        let name = package.split(' ').next().unwrap();
+        *versions.entry(name.to_owned()).or_default() += 1;
+    }
+    versions.retain(|_, count| *count > 1);
+    let doubled: BTreeSet<&str> = versions.keys().map(String::as_str).collect();
+    let expected: BTreeSet<&str> = DOUBLED.iter().map(|(name, _)| *name).collect();
+    assert_eq!(doubled, expected);
 }

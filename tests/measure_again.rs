@@ -176,9 +176,13 @@ const SCATTER: Scatter = Scatter {
 /// ones and new ones of the same thickness.
 #[test]
 fn what_is_said_to_settle_it_does() {
-    let prior =
-        ResponsePrior::from_layout(&presses::even_layout(4), &[NOTCH; 4], Stiffness::Unknown)
-            .unwrap();
+    let prior = ResponsePrior::from_layout(
+        &presses::even_layout(4),
+        &[NOTCH; 4],
+        Stiffness::Unknown,
+        &PriorDraws::default(),
+    )
+    .unwrap();
     let along = presses::even_layout(4).along();
     let noise = Noise {
         repeatability_nm: SCATTER.repeatability_nm,
@@ -191,11 +195,13 @@ fn what_is_said_to_settle_it_does() {
         noise,
     };
     let counting = [0, 1, 2, 3];
+    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
     let settled = Settled {
         tolerance_nm: TOLERANCE,
         confidence: CONFIDENCE,
         enough: 0.0,
     };
+    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
     let (mut of_pieces, mut of_presses) = (Vec::new(), Vec::new());
     for number in 0..500 {
         let mut draws = Draws::new(Purpose::Simulation(90_000 + number));

@@ -216,12 +216,12 @@ fn files_and_gauges_are_told_what_is_wrong() {
         figures(Language::English).csv_sentences(&problem, Unit::Inch),
         [
             "Line 2, column 2 (reading): must be a length such as 0.2475; “thick” is not.",
-            "Line 3, column 1 (arm): this press has no arm or measuring point “Q”.",
+            "Line 3, column 1 (arm): this press has no arm or measuring point “Q”. Type its letter, A for the first arm from the operator's left.",
         ]
     );
     let problem = parse_gauge_line(b"Err 12 13").unwrap_err();
     check(
         &Language::English.gauge_line_problem(&problem),
-        "The gauge sent “Err 12 13”: more than one number, and it is not clear which is the reading.",
+        "The gauge sent “Err 12 13”: more than one number, and it is not clear which is the reading. Set it to send one number a line.",
     );
 }

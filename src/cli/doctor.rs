@@ -24,11 +24,12 @@ const DISPLAY: [&str; 6] = [
 ];
 
 /// Name, version, formats and build: `jawtrue 0.1.0 (formats: session 1, press
-/// 1, lesson 1; build ...)`.
+/// 1, lesson 1, upkeep 2; build ...)`.
 pub(super) fn version() -> String {
-    let [session, press, lesson] = FORMATS;
+    let [session, press, lesson, upkeep] = FORMATS;
     format!(
-        "{} {} (formats: session {session}, press {press}, lesson {lesson}; build: {})",
+        "{} {} (formats: session {session}, press {press}, lesson {lesson}, upkeep {upkeep}; \
+         build: {})",
         env!("CARGO_PKG_NAME"),
         env!("CARGO_PKG_VERSION"),
         build()

@@ -21,6 +21,9 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Length(option, number, problem, unit) => {
             words.length_problem(&words.option_value(option, number), problem, *unit)
         }
+        OptionProblem::Whole(option, found) if is_whole(found) => {
+            words.option_too_large(option, shortened(found.trim()))
+        }
         OptionProblem::Whole(option, found) => words.option_whole(option, shortened(found)),
         OptionProblem::Negative(option, found) => words.option_negative(option, shortened(found)),
         OptionProblem::Limits(found) => words.option_limits(shortened(found)),
@@ -32,4 +35,11 @@ pub(super) fn option_problem(words: Language, problem: &OptionProblem) -> String
         OptionProblem::Language(found) => words.option_language(shortened(found)),
         OptionProblem::Renderer(found) => words.option_renderer(shortened(found)),
     }
+}
+
+/// Whether a text is a whole number after all, then one beyond all counting.
+fn is_whole(found: &str) -> bool {
+    let found = found.trim();
+    let digits = found.strip_prefix(['+', '-', '−']).unwrap_or(found);
+    !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit())
 }

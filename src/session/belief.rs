@@ -43,6 +43,25 @@ pub enum WhyLeftOut {
     OtherStations,
     /// Its figures are beyond any press.
     Beyond(PlanError),
+    /// It and the visits after it are more than is reckoned with: more than any
+    /// shop measures.
+    TooMuch,
+}
+
+/// Most work that learning from earlier visits may be, in multiplications: a
+/// second or two. A dozen arms and forty stations make 300 passes of it, four
+/// arms with a station each far more than a file has room for.
+const MOST_WORK: f64 = 4e9;
+
+/// How many visits are left out, the oldest first, so that those after them are
+/// no more than [`MOST_WORK`].
+fn too_many(work: &[f64]) -> usize {
+    let mut sum = 0.0;
+    let newest = work.iter().rev().take_while(|work| {
+        sum += **work;
+        sum <= MOST_WORK
+    });
+    work.len() - newest.count()
 }
 
 /// What is believed before the first pass of a session.
@@ -207,12 +226,22 @@ impl Session {
             left_out: Vec::new(),
             missed: Missed::default(),
         };
-        for visit in self.visits_that_count() {
-            // A single pass says nothing about how the press answers.
-            if visit.read_passes() < 2 {
-                continue;
-            }
-            match self.taught_by(visit, &belief, &fresh) {
+        // A single pass says nothing about how the press answers.
+        let visits = self.visits_that_count();
+        let visits: Vec<_> = visits.filter(|visit| visit.read_passes() >= 2).collect();
+        // Every reading changes the covariances of all that is unknown.
+        let (arms, stations) = (fresh.arms() as f64, fresh.stations() as f64);
+        let of_pass = stations * (stations * (arms + 1.0)) * (stations * (arms + 1.0));
+        let work = visits
+            .iter()
+            .map(|visit| visit.read_passes() as f64 * of_pass);
+        let too_many = too_many(&work.collect::<Vec<_>>());
+        for (index, visit) in visits.into_iter().enumerate() {
+            let taught = match index < too_many {
+                true => Err(WhyLeftOut::TooMuch),
+                false => self.taught_by(visit, &belief, &fresh),
+            };
+            match taught {
                 Ok(taught) => {
                     belief.prior = Arc::new(taught.prior);
                     belief.visits += 1;
@@ -447,5 +476,23 @@ impl Handle {
             self.0 += moved;
         }
         self.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_oldest_visits_are_left_out_where_there_is_too_much() {
+        let half = MOST_WORK / 2.0;
+        assert_eq!(too_many(&[]), 0);
+        assert_eq!(too_many(&[half, half]), 0);
+        assert_eq!(too_many(&[1.0, half, half]), 1);
+        // What comes before one that is too much is left out too.
+        assert_eq!(too_many(&[1.0, half, 1.0, half]), 2);
+        // Thirty visits with ten passes, a dozen arms with a station each.
+        let usual = 10.0 * 12.0 * (12.0 * 13.0) * (12.0 * 13.0);
+        assert_eq!(too_many(&[usual; 30]), 0);
     }
 }

@@ -151,7 +151,7 @@ fn gain(record: &PressRecord, sessions: &[Session], shelf: &PriorShelf) -> Optio
     let answer_half_nm = NINETY_FIVE * (off / draws.len().max(2) as f64).sqrt();
     Some(Gain {
         nm: mean.value,
-        half_nm: mean.certain.hypot(answer_half_nm),
+        half_nm: libm::hypot(mean.certain, answer_half_nm),
         answer_half_nm,
         visits: visits.len(),
     })

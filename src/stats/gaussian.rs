@@ -172,15 +172,18 @@ impl Gaussian {
         let n = self.len();
         let mut gains = whitened.crossed.clone();
         solve_lower_rows(&whitened.factor, whitened.residual.len(), &mut gains, n);
-        for gain in gains.chunks_exact(n.max(1)) {
-            for (i, gi) in gain.iter().enumerate() {
-                let row = &mut self.covariance[i * n..(i + 1) * n];
-                for (p, gj) in row.iter_mut().zip(gain) {
-                    *p -= gi * gj;
-                }
+        // Row by row, so that a row need not be fetched anew for every gain, and
+        // one half alone: the other is the same to the last bit.
+        for i in 0..n {
+            let row = &mut self.covariance[i * n..=i * n + i];
+            for gain in gains.chunks_exact(n.max(1)) {
+                add_scaled(row, -gain[i], gain);
             }
         }
         for i in 0..n {
+            for j in 0..i {
+                self.covariance[j * n + i] = self.covariance[i * n + j];
+            }
             // What is known for certain may come out a hair below zero.
             let variance = &mut self.covariance[i * n + i];
             *variance = variance.max(0.0);

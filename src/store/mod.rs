@@ -84,9 +84,10 @@ pub use gauge_line::{GaugeLineProblem, GaugeLines, LineEnd, MOST_LINE_BYTES, par
 pub const SESSION_ENDING: &str = "jawtrue";
 
 /// The numbers of the formats that this version writes and reads up to:
-/// session, press and practice files.
-pub const FORMATS: [u32; 3] = [
+/// session, press and practice files, and a shop's upkeep.
+pub const FORMATS: [u32; 4] = [
     crate::session::FORMAT,
     press_file::PRESS_FORMAT,
     practice_file::PRACTICE_FORMAT,
+    upkeep_file::UPKEEP_FORMAT,
 ];

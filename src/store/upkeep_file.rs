@@ -19,7 +19,7 @@ pub const UPKEEP_FILE: &str = "upkeep.ron";
 
 /// The number of this format.
 /// In 2, lines may begin the counting of a task, and be about a gauge.
-const UPKEEP_FORMAT: u32 = 2;
+pub(super) const UPKEEP_FORMAT: u32 = 2;
 
 /// The upkeep as it stands in its file.
 #[derive(Debug, Serialize, Deserialize)]

@@ -10,6 +10,12 @@ pub const LINE: f32 = 2.0;
 
 /// Draws the ring outside what has the keyboard, in its own layer.
 pub fn show(ctx: &egui::Context, palette: &Palette) {
+    // To ask for a widget in the frame of a click beside it takes the keyboard
+    // from it: what a click has just given it to would lose it again.
+    if ctx.input(|input| input.pointer.any_click() || input.pointer.any_pressed()) {
+        ctx.request_repaint();
+        return;
+    }
     let focused = ctx.memory(|memory| memory.focused());
     let Some(seen) = focused.and_then(|id| ctx.read_response(id)) else {
         return;

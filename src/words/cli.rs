@@ -88,6 +88,10 @@ texts! {
         es: "{option}: el valor no es texto UTF-8."
     }
     option_value(option, number) { en: "{option}, value {number}", es: "{option}, valor {number}" }
+    option_too_large(option, found) {
+        en: "{option}: {found} is too large a number here.",
+        es: "{option}: {found} es un número demasiado grande aquí."
+    }
     option_whole(option, found) {
         en: "{option}: must be a whole number such as -4 or +2; “{found}” is not.",
         es: "{option}: debe ser un número entero como -4 o +2; «{found}» no lo es."

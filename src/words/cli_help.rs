@@ -457,14 +457,14 @@ left alone.
   --confidence C       chance from which a plan is called sure, above 0.5
                        to 0.999 (the session's own, 0.95 at first)
   --json               one object a line, in the order of the files: file,
-                       unit, turns (out positive, one per arm), spread (median
-                       of the next piece), chance (of turns, 0 to 1), options
-                       [{kind, turns, nuts, spread, spread90, chance, pieces,
-                       minutes}] (both until a piece passes), smallest_spread
-                       {turns, spread}, the proven optimum of this piece,
-                       seconds (choice and search); lengths are numbers in the
-                       session's unit. A file that fails gives file and error,
-                       and the rest go on
+                       unit, action, missing, doubtful, outside_limits (arms,
+                       if any), turns (out positive, one per arm), spread
+                       (median of the next piece), chance (of turns, 0 to 1),
+                       options [{kind, turns, nuts, spread, spread90, chance,
+                       pieces, minutes}] (both until a piece passes),
+                       smallest_spread {turns, spread}, the proven optimum of
+                       this piece, seconds (choice and search); lengths are in
+                       the session's unit. A file that fails: file and error
   --language en|es     language of the answer
 
 Before every turn: tell those affected; power off, locked out, stored pressure
@@ -482,14 +482,14 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
   --confidence C       probabilidad desde la que un plan se llama seguro, más de
                        0.5 a 0.999 (la de la sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos: file,
-                       unit, turns (ABRIR positivo, uno por brazo), spread
+                       unit, action, missing, doubtful, outside_limits (brazos,
+                       si hay), turns (ABRIR positivo, uno por brazo), spread
                        (mediana de la próxima pieza), chance (de turns, 0 a 1),
                        options [{kind, turns, nuts, spread, spread90, chance,
                        pieces, minutes}] (ambos hasta que una pieza pase),
                        smallest_spread {turns, spread}, el óptimo demostrado de
-                       esta pieza, seconds (elección y búsqueda); las medidas
-                       son números en la unidad de la sesión. Un archivo que
-                       falla da file y error, y los demás siguen
+                       esta pieza, seconds (elección y búsqueda); medidas en la
+                       unidad de la sesión. Un archivo que falla: file y error
   --language en|es     idioma de la respuesta
 
 Antes de cada giro: avise a los afectados; sin corriente, con candado, presión

@@ -89,7 +89,7 @@ texts! {
     section_belt_and_hooks { en: "Belt and hooks", es: "Banda y ganchos" }
     section_job { en: "The job", es: "El trabajo" }
     section_minutes { en: "What the work takes, in minutes", es: "Cuánto toma el trabajo, en minutos" }
-    gauge_more { en: "More about the gauge", es: "Más del instrumento" }
+    gauge_more { en: "More about the gauge", es: "Más sobre el instrumento" }
     tolerance_usual { en: "usual", es: "usual" }
     sketch_of_press(what) { en: "The press: {what}", es: "La prensa: {what}" }
 }

@@ -38,8 +38,8 @@ texts! {
         es: "{what} en uso: {sd}, {known}."
     }
     gauge_library_hint {
-        en: "Take one, as published, or fill in the gauge's own figures below.",
-        es: "Tome uno, como está publicado, o llene abajo los valores de su instrumento."
+        en: "Choose one with its published figures, or type those of your gauge below.",
+        es: "Elija uno con los valores publicados, o escriba abajo los de su instrumento."
     }
     preset_from(line, source) { en: "{line} ({source})", es: "{line} ({source})" }
     preset_overwrites(preset) {

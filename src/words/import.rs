@@ -118,7 +118,7 @@ texts! {
         en: "One pass at a time: paste the readings, or take them from a file. All of it is taken, or nothing.",
         es: "Una pasada a la vez: pegue las lecturas o tómelas de un archivo. Se toma todo o nada."
     }
-    import_choose { en: "Take a file (CSV)", es: "Tomar un archivo (CSV)" }
+    import_choose { en: "Use a file (CSV)", es: "Usar un archivo (CSV)" }
     import_paste { en: "Paste or type here: a line for each arm, one line with a reading for each arm, or a table from a spreadsheet", es: "Pegue o escriba aquí: una línea por brazo, una línea con una lectura por brazo, o una tabla de una hoja de cálculo" }
     import_has_header { en: "The first line names the columns", es: "La primera línea nombra las columnas" }
     import_by_hand { en: "Or say what each column holds:", es: "O diga qué tiene cada columna:" }
@@ -224,16 +224,16 @@ texts! {
         es: "{place}: demasiadas lecturas en un punto de medición. Importe una pasada a la vez."
     }
     line_no_number(found) {
-        en: "The gauge sent “{found}”: there is no number in it.",
-        es: "El instrumento envió «{found}»: no hay ningún número."
+        en: "The gauge sent “{found}”: there is no number in it. Send the reading again; if it keeps on, check speed and parity.",
+        es: "El instrumento envió «{found}»: no hay ningún número. Envíe la lectura otra vez; si sigue igual, revise velocidad y paridad."
     }
     line_several_numbers(found) {
-        en: "The gauge sent “{found}”: more than one number, and it is not clear which is the reading.",
-        es: "El instrumento envió «{found}»: más de un número, y no está claro cuál es la lectura."
+        en: "The gauge sent “{found}”: more than one number, and it is not clear which is the reading. Set it to send one number a line.",
+        es: "El instrumento envió «{found}»: más de un número, y no está claro cuál es la lectura. Póngalo para que envíe un número por línea."
     }
     line_not_plain(found) {
-        en: "The gauge sent “{found}”, not a plain number such as 0.2475.",
-        es: "El instrumento envió «{found}», que no es un número simple como 0.2475."
+        en: "The gauge sent “{found}”, not a plain number such as 0.2475. Set it to send plain numbers.",
+        es: "El instrumento envió «{found}», que no es un número simple como 0.2475. Póngalo para que envíe números simples."
     }
     line_negative(found) {
         en: "The gauge sent “{found}”: a thickness below zero. Set the gauge to zero on closed jaws.",

@@ -77,6 +77,7 @@ impl Language {
             WhyLeftOut::OtherArms => self.visit_of_other_arms(name),
             WhyLeftOut::OtherStations => self.visit_of_other_stations(name),
             WhyLeftOut::Beyond(_) => self.visit_beyond_any_press(name),
+            WhyLeftOut::TooMuch => self.visit_too_much(name),
         }
     }
 }
@@ -160,5 +161,9 @@ texts! {
     visit_beyond_any_press(visit) {
         en: "Nothing learned from the visit “{visit}”: its figures can't be from a press.",
         es: "No se aprende de la visita «{visit}»: sus cifras no son de ninguna prensa."
+    }
+    visit_too_much(visit) {
+        en: "Nothing learned from the visit “{visit}”: the visits after it have so many passes and points that working with all of them would take too long.",
+        es: "No se aprende de la visita «{visit}»: las visitas posteriores tienen tantas pasadas y puntos que calcular con todas tardaría demasiado."
     }
 }

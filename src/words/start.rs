@@ -20,7 +20,7 @@ texts! {
         en: "How many arms: must be a whole number from {least} to {most}; this is “{found}”.",
         es: "Cuántos brazos: debe ser un número entero de {least} a {most}; aquí es «{found}»."
     }
-    arms_stand { en: "Given by", es: "Dados por" }
+    arms_stand { en: "How they are given", es: "Cómo se indican" }
     arms_even_hint { en: "From the jaw's left end, as the operator sees it. Leave both empty if the arms share the jaw evenly.", es: "Desde la izquierda de la mordaza, como la ve el operador. Deje vacíos los dos si los brazos se reparten parejo." }
     sketch_of_jaw(arms) { en: "The jaw with {arms} arms", es: "La mordaza con {arms} brazos" }
 }

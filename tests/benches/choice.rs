@@ -55,7 +55,13 @@ fn main() {
         let mut prior = None;
         for _ in 0..5 {
             let (time, built) = timed(|| {
-                ResponsePrior::from_layout(&layout, &vec![NOTCH; arms], Stiffness::Unknown).unwrap()
+                ResponsePrior::from_layout(
+                    &layout,
+                    &vec![NOTCH; arms],
+                    Stiffness::Unknown,
+                    &PriorDraws::default(),
+                )
+                .unwrap()
             });
             prior_times.push(time);
             prior = Some(built);

@@ -1,7 +1,7 @@
 //! From starting a program to a frame shown, and the memory that takes, for
 //! each way of drawing: the window on a sample against an empty window.
 //!
-//! `cargo bench --bench start -- [times]`, on a display; `xvfb-run` makes a
+//! `cargo bench --bench start -- [times]`, on a display; `xvfb-run -s -noreset` makes a
 //! virtual one. What the graphics driver takes is in both.
 
 use std::fs;

@@ -123,6 +123,31 @@ fn a_million_readings_are_refused_within_bounds() {
         ),
         ("a header without end", "A,".repeat(most / 2 - 100)),
         (
+            "as many columns as lines",
+            format!(
+                "arm{}\n{}",
+                ",reading".repeat(most / 16 - 10),
+                "A,0.25\n".repeat(most / 14)
+            ),
+        ),
+        (
+            "a long name over many lines",
+            format!(
+                "arm,reading,round{}\n{}",
+                "1".repeat(most / 2 - 100),
+                "A,0.25,\n".repeat(most / 16)
+            ),
+        ),
+        (
+            "a long unit beside many readings",
+            format!(
+                "arm{},unit\nA{},{}\n",
+                ",reading".repeat(500),
+                ",0.25".repeat(500),
+                "u".repeat(most / 2)
+            ),
+        ),
+        (
             "a cell without end",
             format!("A,B,C\n{},1,2\n", "9".repeat(most - 100)),
         ),
@@ -148,5 +173,44 @@ fn a_million_readings_are_refused_within_bounds() {
         );
         let left = fs::read_to_string(shop.path().join("s.jawtrue")).unwrap();
         assert_eq!(left, sound, "{name}");
+    }
+}
+
+/// The lists of press, practice and upkeep files are as long as their files.
+#[cfg(target_os = "linux")]
+#[test]
+fn other_files_of_the_largest_size_are_answered_within_bounds() {
+    let formats = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/formats");
+    let new = "new n.jawtrue --press f";
+    let practice = "practice f --turned 0,0,1";
+    for (file, behind, piece, command, status) in [
+        ("press-1.jawpress", "forgotten: [", "\"a\",", new, 0),
+        ("press-1.jawpress", "forgotten: [", "[", new, 2),
+        ("lesson-1.jawlesson", "acts: [", "\"lace\",", practice, 2),
+        ("lesson-1.jawlesson", "acts: [", "\"read 0\",", practice, 2),
+        ("lesson-1.jawlesson", "trainee: \"", "x", practice, 0),
+        (
+            "upkeep-1.ron",
+            "log: [",
+            "(press:\"a\",noted:laced(1),day:\"2026-11-26\",who:\"\"),",
+            "upkeep . --json",
+            0,
+        ),
+    ] {
+        let shop = tempfile::tempdir().unwrap();
+        let sound = fs::read_to_string(formats.join(file)).unwrap();
+        let at = sound.find(behind).unwrap() + behind.len();
+        let text = format!("{}{}{}", &sound[..at], filled(piece), &sound[at..]);
+        assert!(text.len() as u64 <= MOST_BYTES, "{file}");
+        let name = if file.ends_with(".ron") {
+            "upkeep.ron"
+        } else {
+            "f"
+        };
+        fs::write(shop.path().join(name), text).unwrap();
+        let told = within_bounds(shop.path(), command);
+        let err: String = told.err.chars().take(300).collect();
+        assert_eq!(told.status, status, "{file}, {piece}: {err}");
+        assert!(told.err.len() < 4_000, "{file}, {piece}");
     }
 }

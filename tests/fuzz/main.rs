@@ -43,7 +43,7 @@ fn peak_megabytes() -> u64 {
 
 /// Time of a processor that this thread took; of the clock on the wall, where
 /// the system does not count it.
-fn taken(begun: Instant) -> Duration {
+fn worked(begun: Instant) -> Duration {
     // The first figure, in nanoseconds: proc(5), /proc/[pid]/schedstat.
     std::fs::read_to_string("/proc/thread-self/schedstat")
         .ok()
@@ -78,9 +78,9 @@ fn whatever_is_put_in_is_answered() {
         let mut all = Came::default();
         while share.map_or(inputs < FEW, |share| begun.elapsed() < share) {
             let bytes = spoiled(&seeds, &mut chance);
-            let at = taken(begun);
+            let at = worked(begun);
             let came = catch_unwind(AssertUnwindSafe(|| way.put_in(&bytes, &desk, &mut chance)));
-            let took = taken(begun).saturating_sub(at);
+            let took = worked(begun).saturating_sub(at);
             if took > slowest {
                 slowest = took;
                 if long.is_some() {

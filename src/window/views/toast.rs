@@ -53,7 +53,12 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     }
     let frame = frame(scene, message);
-    Panel::top("said")
+    // Below the shop, so that nothing there moves when it comes and goes.
+    let panel = match scene.view.shop.open {
+        true => Panel::bottom("said below"),
+        false => Panel::top("said"),
+    };
+    panel
         .frame(frame)
         .show(ui, |ui| said(ui, scene, message, size::BODY));
 }

@@ -215,7 +215,6 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(ui, scene, Command::PrintReport, report);
         item(ui, scene, Command::Import, Action::AskImport);
     });
-    ui.separator();
     ui.menu_button(words.menu_go(), |ui| {
         let show = |dialog| Action::Show(Box::new(dialog));
         item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));

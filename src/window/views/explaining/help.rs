@@ -63,13 +63,13 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
         };
         let safety = ui.scope(|ui| safety::in_full(ui, scene)).response;
         begins(Part::Safety, &safety);
-        ui.add_space(8.0);
+        ui.add_space(3.0);
         begins(Part::Way, &title(ui, words.help_way()));
         pictures(ui, scene);
         for paragraph in words.help_paragraphs() {
             ui.label(paragraph);
         }
-        ui.add_space(8.0);
+        ui.add_space(3.0);
         begins(Part::Words, &title(ui, words.glossary_title()));
         for word in words.glossary() {
             let mut meaning = word.meaning.to_owned();
@@ -78,7 +78,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
             }
             row(ui, word.name, &meaning);
         }
-        ui.add_space(8.0);
+        ui.add_space(3.0);
         begins(Part::Keys, &title(ui, words.shortcuts()));
         ui.spacing_mut().interact_size.y = 22.0;
         let ctx = ui.ctx().clone();

@@ -21,6 +21,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     };
     dialog_room::middle(ui, |ui| {
+        for line in in_short(scene) {
+            ui.label(line);
+        }
+        ui.add_space(6.0);
         ui.label(muted(scene.palette, words.worked_out_of(pass + 1)));
         stations(ui, scene, pass);
         for part in parts(scene, pass) {
@@ -108,7 +112,21 @@ fn station_rows(session: &Session, figures: &Figures, pass: usize) -> Vec<Vec<St
     rows
 }
 
-/// Budgets of the spread, the chances and what they rest on.
+/// What comes of it for this piece, the press and the next piece.
+fn in_short(scene: &Scene<'_>) -> Vec<String> {
+    let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
+        return Vec::new();
+    };
+    let confidence = scene.session.acceptance.confidence;
+    let figures = scene.figures;
+    vec![
+        figures.piece_verdict_sentence(verdicts.piece, confidence),
+        figures.press_verdict_sentence(verdicts.press, confidence),
+        figures.next_piece_sentence(verdicts, scene.accepted()),
+    ]
+}
+
+/// Budgets of the spread, how the chances come about and what they rest on.
 fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
     let words = scene.words();
     let figures = scene.figures;
@@ -144,11 +162,8 @@ fn parts(scene: &Scene<'_>, pass: usize) -> Vec<Part> {
     let noise = session.noise();
     let of = |nm: f64| figures.uncertainty(nm);
     let mut lines = vec![
-        figures.piece_verdict_sentence(verdicts.piece, confidence),
         words.chance_of_piece_how().to_owned(),
-        figures.press_verdict_sentence(verdicts.press, confidence),
         words.chance_of_press_how().to_owned(),
-        figures.next_piece_sentence(verdicts, scene.accepted()),
         words.chance_expected(
             of(noise.deviation_nm),
             of(noise.lacing_nm),
@@ -209,10 +224,9 @@ fn with_stations(lines: Vec<String>, session: &Session, pass: usize, whose: Whos
 
 fn as_text(scene: &Scene<'_>, pass: usize) -> String {
     let words = scene.words();
-    let mut lines = vec![
-        words.worked_out_title().to_owned(),
-        words.worked_out_of(pass + 1),
-    ];
+    let mut lines = vec![words.worked_out_title().to_owned()];
+    lines.extend(in_short(scene));
+    lines.push(words.worked_out_of(pass + 1));
     let rows = station_rows(scene.session, &scene.figures, pass);
     lines.extend(rows.iter().map(|row| row.join("\t")));
     for part in parts(scene, pass) {

@@ -193,7 +193,7 @@ fn limits(
     let names = [words.limit_in_of(arm), words.limit_out_of(arm)];
     for (index, (end, name)) in ends.into_iter().zip(names).enumerate() {
         let key = format!("limit {arm} {index}");
-        let typed = draft(ui, &mut form.drafts, &key, &name, &text(end), 44.0);
+        let typed = draft(ui, &mut form.drafts, &key, &name, text(end), 44.0);
         form.measures(&key, Measure::Limit(arm));
         let Some(typed) = typed else { continue };
         let typed = typed.trim().replace('−', "-");

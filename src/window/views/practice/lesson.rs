@@ -2,7 +2,7 @@
 //! at any step.
 
 use eframe::egui::{
-    self, Key, Modifiers, Pos2, Rect, RichText, ScrollArea, Sense, Ui, UiBuilder, Vec2,
+    self, Key, Layout, Modifiers, Pos2, Rect, RichText, ScrollArea, Sense, Ui, UiBuilder, Vec2,
 };
 
 use crate::practice::{ASSUMED_MARGIN, FARTHEST, GaugeStep, Says};
@@ -241,7 +241,9 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
             let text = RichText::new(mark).font(theme::regular(size::BODY.min(font)));
             let press = egui::Button::new(text).min_size(Vec2::new(width, TARGET));
             let room = Rect::from_min_size(at, Vec2::new(width, TARGET));
-            let place = UiBuilder::new().id_salt((arm, by)).max_rect(room);
+            let centred = Layout::centered_and_justified(egui::Direction::TopDown);
+            let place = UiBuilder::new().id_salt((arm, by)).layout(centred);
+            let place = place.max_rect(room);
             let mut place = ui.new_child(place);
             place.spacing_mut().button_padding.x = 2.0;
             let response = place.add_enabled(may(by), press);

@@ -55,7 +55,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     };
     let strip = Frame::new()
         .fill(scene.palette.button)
-        .inner_margin(Margin::symmetric(14, 8));
+        .inner_margin(Margin::symmetric(14, 4));
     Panel::top("practice").frame(strip).show(ui, |ui| {
         tally(ui, scene, practicing);
     });
