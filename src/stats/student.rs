@@ -6,6 +6,9 @@ const SMALL: f64 = 1e-16;
 /// Most terms of the fraction; it converges in about sqrt(max(a, b)) terms.
 const MOST_TERMS: usize = 10_000;
 
+/// Most steps to a critical value; half a dozen are usual.
+const MOST_STEPS: usize = 1_000;
+
 /// Degrees of freedom from which the normal distribution stands in: there the
 /// two differ by less than one part in ten million.
 const PRACTICALLY_NORMAL: f64 = 1e7;
@@ -75,37 +78,53 @@ pub(crate) fn student_two_sided(t: f64, dof: f64) -> f64 {
     incomplete_beta(dof / 2.0, 0.5, dof / whole, square / whole)
 }
 
-/// The t that Student's t with `dof` degrees of dof exceeds in size
-/// with probability `alpha`, by bisection of [`student_two_sided`], which
-/// falls strictly. Relative error below 1e-11 for alpha from 1e-9 to 1.
+/// Density of the size of Student's t at `t`; see [`student_two_sided`].
+fn size_density(t: f64, dof: f64) -> f64 {
+    use core::f64::consts::{LN_2, PI};
+    let log = if dof >= PRACTICALLY_NORMAL {
+        -0.5 * (libm::log(2.0 * PI) + t * t)
+    } else {
+        libm::lgamma(0.5 * (dof + 1.0))
+            - libm::lgamma(0.5 * dof)
+            - 0.5 * (libm::log(dof * PI) + (dof + 1.0) * libm::log1p(t * t / dof))
+    };
+    libm::exp(log + LN_2)
+}
+
+/// The t that Student's t with `dof` degrees of freedom exceeds in size with
+/// probability `alpha`, by Newton's method on the logarithms of t and of
+/// [`student_two_sided`]: that curve falls ever steeper, so that every step
+/// but the first comes from the same side and none passes the root. Relative
+/// error below 1e-11 for alpha from 1e-9 to 1.
 ///
-/// `None` unless 0 < alpha <= 1 and `dof` > 0.
+/// `None` unless 0 < alpha <= 1 and `dof` > 0, or where t is beyond 1e150.
 pub fn student_critical(alpha: f64, dof: f64) -> Option<f64> {
     let usable = alpha > 0.0 && alpha <= 1.0 && dof > 0.0;
     if !usable {
         return None;
     }
-    let mut high = 2.0;
-    // With very few degrees of freedom the tail is long, but alpha never
-    // needs t beyond where its square overflows.
-    while student_two_sided(high, dof) > alpha {
-        high *= 2.0;
-        if high > 1e150 {
+    if alpha >= 1.0 {
+        return Some(0.0);
+    }
+    let mut t = 2.0;
+    for _ in 0..MOST_STEPS {
+        let tail = student_two_sided(t, dof);
+        let step = if tail > 0.0 {
+            libm::log(tail / alpha) * tail / (t * size_density(t, dof))
+        } else {
+            // The first step went beyond where anything is left.
+            -1.0
+        };
+        t *= libm::exp(step);
+        if t > 1e150 {
             return None;
         }
-    }
-    let mut low = 0.0;
-    loop {
-        let middle = low + (high - low) / 2.0;
-        if middle <= low || middle >= high {
-            return Some(middle);
-        }
-        if student_two_sided(middle, dof) > alpha {
-            low = middle;
-        } else {
-            high = middle;
+        // The error left goes by the square of the last step.
+        if step.abs() < 1e-8 {
+            break;
         }
     }
+    Some(t)
 }
 
 /// Probability that an F value with `above` degrees of dof over the line
@@ -151,6 +170,21 @@ mod tests {
         for (alpha, dof) in [(0.0, 3.0), (0.05, 0.0), (f64::NAN, 1.0), (0.05, f64::NAN)] {
             assert_eq!(student_critical(alpha, dof), None);
         }
+    }
+
+    /// With two degrees of freedom, in closed form; with no end of them,
+    /// Python's `-statistics.NormalDist().inv_cdf(0.5e-9)`.
+    #[test]
+    fn student_is_right_far_out_and_close_in() {
+        for alpha in [1e-9_f64, 1e-4, 0.3, 0.9] {
+            let exact = (1.0 - alpha) * libm::sqrt(2.0 / (alpha * (2.0 - alpha)));
+            let found = student_critical(alpha, 2.0).unwrap();
+            assert!((found / exact - 1.0).abs() < 1e-11, "{alpha}: {found}");
+        }
+        let far = student_critical(1e-9, f64::INFINITY).unwrap();
+        assert!((far / 6.1094102048693975 - 1.0).abs() < 1e-11, "{far}");
+        assert_eq!(student_critical(1.0, 5.0), Some(0.0));
+        assert_eq!(student_critical(1e-300, 0.1), None);
     }
 
     /// scipy 1.17: `scipy.stats.f.sf(f, above, below)`.
