@@ -471,7 +471,11 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     // One nut only, under the name suggested, by the button.
     turn(&mut harness, "Turn B in one notch", 1);
     settle(&mut harness);
-    click(&mut harness, "Keep the turns shown to compare");
+    // It stands below the ways to go on.
+    let keep = "Keep the turns shown to compare";
+    harness.get_by_label(keep).scroll_to_me();
+    harness.run_steps(3);
+    click(&mut harness, keep);
     assert!(there(&harness, "B: only nut B: B OUT 2: spread 0.00"));
     // And under a name that is typed.
     turn(&mut harness, "Turn D in one notch", 1);

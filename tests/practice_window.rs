@@ -64,9 +64,8 @@ fn a_whole_lesson() {
                         let tolerance = words.lesson_spread("", "");
                         let begins = tolerance.split_whitespace().next().unwrap();
                         let all = harness.query_all_by_label_contains(begins);
-                        let said = all.filter_map(|node| node.accesskit_node().label());
-                        let mut said = said.filter(|said| said.starts_with(begins));
-                        said.next_back().unwrap()
+                        let mut said = all.filter_map(|node| node.accesskit_node().label());
+                        said.rfind(|said| said.starts_with(begins)).unwrap()
                     };
                     let by_button = spread(&harness);
                     click(&mut harness, Role::Button, words.lesson_as_step());
