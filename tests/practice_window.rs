@@ -65,7 +65,9 @@ fn a_whole_lesson() {
                         let begins = tolerance.split_whitespace().next().unwrap();
                         let all = harness.query_all_by_label_contains(begins);
                         let said = all.filter_map(|node| node.accesskit_node().label());
-                        said.filter(|said| said.starts_with(begins)).last().unwrap()
+                        said.filter(|said| said.starts_with(begins))
+                            .next_back()
+                            .unwrap()
                     };
                     let by_button = spread(&harness);
                     click(&mut harness, Role::Button, words.lesson_as_step());
