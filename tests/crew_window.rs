@@ -470,8 +470,8 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
     assert!(there(&harness, "These turns are already kept: A: plan"));
     // One nut only, under the name suggested, by the button.
     turn(&mut harness, "Turn B in one notch", 1);
-    click(&mut harness, "Keep the turns shown to compare");
     settle(&mut harness);
+    click(&mut harness, "Keep the turns shown to compare");
     assert!(there(&harness, "B: only nut B: B OUT 2: spread 0.00"));
     // And under a name that is typed.
     turn(&mut harness, "Turn D in one notch", 1);

@@ -270,7 +270,13 @@ fn every_wrong_place_is_told_and_nothing_is_imported() {
         ],
     );
     shop.csv("arm,reading\n");
-    shop.refuses(&[], &[nothing, "There is no reading in the file."]);
+    shop.refuses(
+        &[],
+        &[
+            nothing,
+            "There is a heading, but no reading below it. Add lines such as “A 0.2500”.",
+        ],
+    );
     let many = format!("A\n{}", "x\n".repeat(3_000));
     shop.csv(many);
     let ran = shop.import(&[]);

@@ -195,7 +195,6 @@ fn what_is_said_to_settle_it_does() {
         noise,
     };
     let counting = [0, 1, 2, 3];
-    let by = |chance: f64| Verdict::at(chance, CONFIDENCE) != Verdict::TooClose;
     let settled = Settled {
         tolerance_nm: TOLERANCE,
         confidence: CONFIDENCE,

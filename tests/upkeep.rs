@@ -724,6 +724,7 @@ fn the_window_lists_notes_and_changes() {
             says(window, &others)
         });
         // Another interval: no longer a default.
+        window.run_steps(60);
         click(&mut window, Role::Button, words.upkeep_tasks());
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_oil_slides());
         click(&mut window, Role::Button, &change);

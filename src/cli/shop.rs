@@ -188,7 +188,7 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
         console.say(&words.shop_summary(books.len(), shop.sessions));
         let today = IsoDate::parse(&today()).ok();
         if let Some((book, needs)) = in_order(books, PressOrder::Need, today).first()
-            && !needs.is_empty()
+            && needs.iter().any(|need| need.is_now())
         {
             console.say(&words.press_look_next(words.press_name(&book.press)));
             console.say(&words.press_look_why(words.press_when(book, needs)));
@@ -276,13 +276,13 @@ fn line<'a>(book: &'a PressBook, taught: Option<&Taught>) -> PressLine<'a> {
                 when: &visit.when,
                 who: &visit.who,
                 ended: match visit.outcome() {
-                    Outcome::NotMeasured => "not measured",
-                    Outcome::Missing => "something missing",
-                    Outcome::MeasuredOnce => "found outside, not finished",
-                    Outcome::NotMeasuredSince => "last piece not measured",
-                    Outcome::InsideAsFound => "inside as found",
-                    Outcome::LeftInside => "left inside",
-                    Outcome::LeftOutside => "left outside",
+                    Outcome::NotMeasured => "not-measured",
+                    Outcome::Missing => "something-missing",
+                    Outcome::MeasuredOnce => "found-outside-not-finished",
+                    Outcome::NotMeasuredSince => "last-piece-not-measured",
+                    Outcome::InsideAsFound => "inside-as-found",
+                    Outcome::LeftInside => "left-inside",
+                    Outcome::LeftOutside => "left-outside",
                 },
                 found_mm: mm(visit.found),
                 left_mm: mm(visit.left.filter(|_| visit.was_left())),

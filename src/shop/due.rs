@@ -77,6 +77,13 @@ pub enum Need {
     CheckBy(IsoDate),
 }
 
+impl Need {
+    /// Whether it wants looking at before its next visit, not only then.
+    pub fn is_now(self) -> bool {
+        self <= Self::NotMeasured
+    }
+}
+
 impl PressBook {
     /// The day by which drift says to check it, where it says one.
     pub fn check_by(&self) -> Option<IsoDate> {

@@ -1,54 +1,15 @@
 //! Readings from a CSV file: all of them, or none and every place that is
 //! wrong.
 
-use std::collections::BTreeSet;
-
 use csv::{ReaderBuilder, StringRecord, Trim};
 
-use crate::press::{CountQuantity, LengthOutOfBounds, LengthQuantity};
+use crate::press::{CountQuantity, LengthQuantity};
 use crate::units::{Length, LengthProblem, Sign, TypedLength, Unit};
 
-use super::{decimal_commas, plain_lines};
-
-/// Which columns hold what, for files whose header does not say it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum CsvColumns {
-    /// A row per reading. Columns from 0.
-    ByRow {
-        /// The column of the station's name.
-        station: usize,
-        /// The columns of its readings: a second one holds a second repeat.
-        readings: Vec<usize>,
-        /// The column of its unit.
-        unit: Option<usize>,
-    },
-    /// A row per round, a column per station: which station each column
-    /// holds, `None` for a column to leave out.
-    ByColumn(Vec<Option<usize>>),
-}
-
-impl CsvColumns {
-    /// The columns that hold readings, from 0.
-    pub(super) fn readings(&self) -> Box<dyn Iterator<Item = usize> + '_> {
-        match self {
-            Self::ByRow { readings, .. } => Box::new(readings.iter().copied()),
-            Self::ByColumn(stations) => {
-                let columns = stations.iter().enumerate();
-                Box::new(columns.filter_map(|(column, station)| station.map(|_| column)))
-            }
-        }
-    }
-
-    /// The columns that anything is taken from.
-    fn taken(&self) -> BTreeSet<usize> {
-        let mut taken: BTreeSet<usize> = self.readings().collect();
-        if let Self::ByRow { station, unit, .. } = self {
-            taken.insert(*station);
-            taken.extend(*unit);
-        }
-        taken
-    }
-}
+use super::{
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, MOST_PROBLEMS, decimal_commas,
+    plain_lines,
+};
 
 /// What was read from a file.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -78,66 +39,6 @@ pub struct CsvReading<'a> {
     /// hand, since without them there must be one.
     pub has_header: bool,
 }
-
-/// Why nothing was read from a file.
-#[derive(Debug, Clone, PartialEq)]
-pub enum CsvProblem {
-    /// Nothing in it.
-    Empty,
-    /// The header is none that can be read; its fields.
-    Header(Vec<String>),
-    /// So many readings without names, which is no reading a station.
-    Unnamed {
-        /// Readings found.
-        found: usize,
-        /// Stations of the press.
-        stations: usize,
-    },
-    /// A column mapped by hand that the file does not have, from 0.
-    NoSuchColumn(usize),
-    /// Places that are wrong, in the order of the file, at most
-    /// [`MOST_PROBLEMS`].
-    Cells(Vec<CsvCellProblem>),
-}
-
-/// One place that is wrong.
-#[derive(Debug, Clone, PartialEq)]
-pub struct CsvCellProblem {
-    /// Line of the file, from 1.
-    pub line: u64,
-    /// Column, from 1.
-    pub column: usize,
-    /// The column's name in the header, where there is one.
-    pub header: String,
-    /// What is wrong.
-    pub why: CsvCellWrong,
-}
-
-/// What is wrong with one place.
-#[derive(Debug, Clone, PartialEq)]
-pub enum CsvCellWrong {
-    /// No length; with the unit beside it, where there is one.
-    Length(LengthProblem),
-    /// A unit of its own, and another one beside it: both.
-    TwoUnits(String, String),
-    /// A length no reading has.
-    OutOfBounds(LengthOutOfBounds),
-    /// No station has this name.
-    UnknownStation(String),
-    /// Two columns for this station.
-    SecondColumn(String),
-    /// Nothing where something is needed.
-    Missing,
-    /// Something beyond the last column.
-    BeyondLastColumn(String),
-    /// More readings of one station than are kept.
-    TooManyReadings,
-    /// What looks like the two halves of a number cut at its decimal comma.
-    DecimalComma(String),
-}
-
-/// Most places that are reported.
-pub const MOST_PROBLEMS: usize = 100;
 
 /// Letters of a field or a header that a report holds.
 const MOST_LETTERS: usize = 60;

@@ -1,7 +1,7 @@
 //! A CSV text before it is read: its first lines, and what its columns hold.
 
-use super::csv::{CsvColumns, CsvProblem, CsvReading, Parted, columns_found, parted};
-use super::decimal_commas;
+use super::csv::{Parted, columns_found, parted};
+use super::{CsvColumns, CsvProblem, CsvReading, decimal_commas};
 
 /// One line that is not blank.
 #[derive(Debug, Clone, PartialEq, Eq)]

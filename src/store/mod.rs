@@ -4,7 +4,9 @@
 
 mod comments;
 mod csv;
+mod csv_columns;
 mod csv_preview;
+mod csv_problem;
 mod damage;
 mod decimal_commas;
 mod disk;
@@ -40,11 +42,10 @@ mod upkeep_file;
 mod write_out;
 
 pub use comments::holds_comments;
-pub use csv::{
-    CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
-    readings_from_csv,
-};
+pub use csv::{CsvFound, CsvReading, readings_from_csv};
+pub use csv_columns::CsvColumns;
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
+pub use csv_problem::{CsvCellProblem, CsvCellWrong, CsvProblem, MOST_PROBLEMS};
 pub use damage::{Damage, TextPlace};
 pub use disk::{Content, Disk, DiskFile, DiskProblem, Hold, MOST_BYTES};
 pub use fields::{Found, load_fields, peek_fields, save_fields};

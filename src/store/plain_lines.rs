@@ -4,11 +4,9 @@
 use crate::press::{CountQuantity, LengthQuantity};
 use crate::units::{Sign, TypedLength};
 
-use super::csv::{
-    CsvCellProblem, CsvCellWrong, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS, READING, ROUND,
-    STATION, means,
-};
+use super::csv::{READING, ROUND, STATION, means};
 use super::decimal_commas;
+use super::{CsvCellProblem, CsvCellWrong, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS};
 
 /// Most lines of heading above the readings.
 const MOST_HEADINGS: usize = 3;

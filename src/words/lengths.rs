@@ -21,6 +21,16 @@ impl Language {
             Unit::Inch => "0.2475",
             Unit::Millimetre => "6.29",
         };
+        self.length_problem_like(place, problem, example)
+    }
+
+    /// The same with an example of the kind that is asked for.
+    pub fn length_problem_like(
+        self,
+        place: &str,
+        problem: &LengthProblem,
+        example: &str,
+    ) -> String {
         match problem {
             LengthProblem::Empty => self.length_empty(place, example),
             LengthProblem::NotANumber(found) => {

@@ -64,6 +64,7 @@ pub use glossary::Word;
 pub use language::Language;
 pub(crate) use lengths::shortened;
 pub use next_act::Spoken;
+pub(crate) use problems::example;
 pub use shop_window::as_sentence;
 pub use steps::StepWords;
 pub use trust::StationNames;

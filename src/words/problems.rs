@@ -141,10 +141,12 @@ impl Figures {
         let words = self.language;
         match problem {
             EditProblem::Length(field, problem) => {
-                words.length_problem(&words.field(*field), problem, self.unit)
+                let example = example(*field, self.unit);
+                words.length_problem_like(&words.field(*field), problem, example)
             }
             EditProblem::Position(problem) => {
-                words.length_problem(words.field_position(), problem, self.unit)
+                let example = example(Field::JawLength, self.unit);
+                words.length_problem_like(words.field_position(), problem, example)
             }
             EditProblem::Session(problem) => self.session_problem(problem),
             EditProblem::StationAlreadyThere(position) => {
@@ -160,6 +162,23 @@ impl Figures {
             EditProblem::ResponseIsGiven => words.response_is_given().to_owned(),
             EditProblem::NothingThere => words.nothing_there().to_owned(),
         }
+    }
+}
+
+/// What may stand in a field that takes a length.
+pub(crate) fn example(field: Field, unit: Unit) -> &'static str {
+    let (inches, millimetres) = match field {
+        Field::JawLength | Field::ArmPosition(_) => ("48", "1200"),
+        Field::NotchEffect(_) | Field::NotchEffectOfAll => ("0.004", "0.1"),
+        Field::NutTravel | Field::OpeningMargin(_) => ("0.024", "0.6"),
+        Field::Tolerance => ("0.003", "0.1"),
+        Field::GaugeStep | Field::GaugeLimit => ("0.0005", "0.01"),
+        Field::GaugeRepeatability | Field::LacingScatter => ("0.0003", "0.008"),
+        _ => ("0.2475", "6.29"),
+    };
+    match unit {
+        Unit::Inch => inches,
+        Unit::Millimetre => millimetres,
     }
 }
 

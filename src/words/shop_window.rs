@@ -257,7 +257,7 @@ texts! {
     press_upkeep_due(number) { en: "upkeep due: {number}", es: "mantenimiento que toca: {number}" }
     press_look_next(press) { en: "Look at {press} next", es: "Revise ahora: {press}" }
     press_look_why(why) { en: "Why: {why}.", es: "Por qué: {why}." }
-    press_look_calm(press, day) { en: "No press wants looking at now. Longest without a visit: {press}, {day}.", es: "Ninguna prensa pide revisión ahora. Más tiempo sin visita: {press}, {day}." }
+    press_look_calm(press, day) { en: "By what the visits say nothing is due. Longest without a visit: {press}, {day}.", es: "Según las visitas no toca nada. Más tiempo sin visita: {press}, {day}." }
     press_open_book { en: "Open its book", es: "Abrir su libro" }
     press_sort { en: "Sort by", es: "Ordenar por" }
     press_sort_need { en: "what is due", es: "lo que toca" }

@@ -3,9 +3,9 @@
 use crate::press::{
     Arm, ArmIndex, CountQuantity, JawDrive, NutPosition, Press, PressProblem, customary,
 };
-use crate::session::Session;
+use crate::session::{Field, Session};
 use crate::units::{Length, Sign, TypedLength, Unit};
-use crate::words::{Figures, Language};
+use crate::words::{Figures, Language, example};
 
 /// What was typed so far.
 #[derive(Debug, Clone, PartialEq)]
@@ -76,14 +76,25 @@ impl NewSessionForm {
         self.step = text(customary::gauge_step(self.unit));
     }
 
-    fn typed(&self, place: &str, text: &str, words: Language) -> Result<TypedLength, String> {
-        TypedLength::parse(text, self.unit, Sign::None)
-            .map_err(|problem| words.length_problem(place, &problem, self.unit))
+    fn typed(&self, field: Field, text: &str, words: Language) -> Result<TypedLength, String> {
+        self.typed_at(&words.field(field), field, text, words)
+    }
+
+    fn typed_at(
+        &self,
+        place: &str,
+        field: Field,
+        text: &str,
+        words: Language,
+    ) -> Result<TypedLength, String> {
+        TypedLength::parse(text, self.unit, Sign::None).map_err(|problem| {
+            words.length_problem_like(place, &problem, example(field, self.unit))
+        })
     }
 
     /// The length of the jaw.
     pub fn jaw(&self, words: Language) -> Result<TypedLength, String> {
-        self.typed(words.field_jaw_length(), &self.length, words)
+        self.typed(Field::JawLength, &self.length, words)
     }
 
     /// Where the arms are.
@@ -91,10 +102,7 @@ impl NewSessionForm {
         if self.one_by_one {
             parts(&self.arms, &[' ', ';', '\t'])
                 .enumerate()
-                .map(|(index, text)| {
-                    let place = words.field_arm_position(ArmIndex(index));
-                    self.typed(&place, text, words)
-                })
+                .map(|(index, text)| self.typed(Field::ArmPosition(ArmIndex(index)), text, words))
                 .collect()
         } else {
             self.evenly(words)
@@ -116,7 +124,7 @@ impl NewSessionForm {
         let given = |place: &str, text: &str| match text.trim() {
             "" => Ok(None),
             text => self
-                .typed(place, text, words)
+                .typed_at(place, Field::JawLength, text, words)
                 .map(|typed| Some(i128::from(typed.length().nm()))),
         };
         let first = given(words.first_arm_at(), &self.first)?;
@@ -151,7 +159,7 @@ impl NewSessionForm {
     /// The session this form describes.
     pub fn session(&self, id: String, figures: Figures) -> Result<Session, String> {
         let words = figures.language;
-        let notch_effect = self.typed(words.field_notch_effect_of_all(), &self.notch, words)?;
+        let notch_effect = self.typed(Field::NotchEffectOfAll, &self.notch, words)?;
         let arm = |position| Arm {
             position,
             notch_effect: notch_effect.clone(),
@@ -172,8 +180,8 @@ impl NewSessionForm {
             .check()
             .map_err(|problem: PressProblem| own.press_problem(&problem))?;
         let mut session = Session::new(id, self.unit, press);
-        session.tolerance = self.typed(words.field_tolerance(), &self.tolerance, words)?;
-        session.gauge.step = self.typed(words.field_gauge_step(), &self.step, words)?;
+        session.tolerance = self.typed(Field::Tolerance, &self.tolerance, words)?;
+        session.gauge.step = self.typed(Field::GaugeStep, &self.step, words)?;
         let nuts = parts(&self.nuts, &[' ', ',', ';'])
             .map(|text| {
                 text.replace('−', "-")

@@ -81,10 +81,7 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need]
     let words = scene.words();
     let palette = scene.palette;
     let name = words.press_name(&book.press);
-    // A check in the future presses nobody.
-    let presses = needs
-        .iter()
-        .any(|need| !matches!(need, Need::CheckBy(_) | Need::EveryVisit));
+    let presses = needs.iter().any(|need| need.is_now());
     let mut opens = false;
     theme::card(palette).fill(palette.paper).show(ui, |ui| {
         let width = ui.available_width();
@@ -164,7 +161,7 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
         when: words.press_when(book, needs),
         trend: figures.trend_short(book),
         upkeep: (upkeep > 0).then(|| words.press_upkeep_due(upkeep)),
-        presses: needs.first().is_some_and(|need| *need <= Need::Worse),
+        presses: needs.iter().any(|need| need.is_now()),
     };
     if press_row::show(ui, scene.palette, book, &line, tall).clicked() {
         ask(scene, ShopWish::Show(ShopPage::Press(PressKey::of(book))));

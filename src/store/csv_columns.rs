@@ -1,0 +1,43 @@
+//! Which columns of a text hold what.
+
+use std::collections::BTreeSet;
+
+/// Which columns hold what, for files whose header does not say it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum CsvColumns {
+    /// A row per reading. Columns from 0.
+    ByRow {
+        /// The column of the station's name.
+        station: usize,
+        /// The columns of its readings: a second one holds a second repeat.
+        readings: Vec<usize>,
+        /// The column of its unit.
+        unit: Option<usize>,
+    },
+    /// A row per round, a column per station: which station each column
+    /// holds, `None` for a column to leave out.
+    ByColumn(Vec<Option<usize>>),
+}
+
+impl CsvColumns {
+    /// The columns that hold readings, from 0.
+    pub(super) fn readings(&self) -> Box<dyn Iterator<Item = usize> + '_> {
+        match self {
+            Self::ByRow { readings, .. } => Box::new(readings.iter().copied()),
+            Self::ByColumn(stations) => {
+                let columns = stations.iter().enumerate();
+                Box::new(columns.filter_map(|(column, station)| station.map(|_| column)))
+            }
+        }
+    }
+
+    /// The columns that anything is taken from.
+    pub(super) fn taken(&self) -> BTreeSet<usize> {
+        let mut taken: BTreeSet<usize> = self.readings().collect();
+        if let Self::ByRow { station, unit, .. } = self {
+            taken.insert(*station);
+            taken.extend(*unit);
+        }
+        taken
+    }
+}
