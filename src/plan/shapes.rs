@@ -29,6 +29,8 @@ pub enum Stiffness {
 
 /// Sums made side by side, each in the order of the draws.
 const ABREAST: usize = 8;
+/// Draws that are summed at a time.
+const AT_A_TIME: usize = 64;
 
 /// Mean and covariance, over the draws, of the jaw's influence at the stations,
 /// scaled so that its mean row sum over the arms is one.
@@ -151,14 +153,19 @@ impl ShapeMoments {
             add_scaled(&mut mean, 1.0, shape);
         }
         let mut covariance = vec![0.0; size * size];
-        for a in 0..size {
-            for begin in (0..=a).step_by(ABREAST) {
-                let end = (begin + ABREAST).min(size);
-                let mut sums = [0.0; ABREAST];
-                for shape in shapes.chunks_exact(width) {
-                    add_scaled(&mut sums, shape[a], &shape[begin..end]);
+        // Some draws at a time, so that they stay at hand.
+        for some in shapes.chunks(width * AT_A_TIME) {
+            for a in 0..size {
+                for begin in (0..=a).step_by(ABREAST) {
+                    let end = (begin + ABREAST).min(size);
+                    let found = &mut covariance[a * size + begin..a * size + end];
+                    let mut sums = [0.0; ABREAST];
+                    sums[..end - begin].copy_from_slice(found);
+                    for shape in some.chunks_exact(width) {
+                        add_scaled(&mut sums, shape[a], &shape[begin..end]);
+                    }
+                    found.copy_from_slice(&sums[..end - begin]);
                 }
-                covariance[a * size + begin..a * size + end].copy_from_slice(&sums[..end - begin]);
             }
         }
         let share = 1.0 / count as f64;
