@@ -100,9 +100,15 @@ The next piece, if no nut is turned: 6% chance of being inside.
         )
     );
     let planned = shop.out("plan p.jawtrue");
-    let turn = planned.find("D  IN 1 notch  clockwise  from -4 to -5");
+    // To be measured again first: what turns would do, and none to make.
+    assert!(planned.contains("\n  D IN 1 "), "{planned}");
+    assert!(!planned.contains("from -4 to -5"), "{planned}");
+    shop.lay("plainly.jawtrue", &["0.2500", "0.2500", "0.2500", "0.2600"]);
+    let planned = shop.out("plan plainly.jawtrue");
+    let turn = planned.find("D  IN ");
     let safe = planned.find("Before every turn, every time: tell those affected; power off");
     assert!(safe.is_some() && safe < turn, "{planned}");
+    assert!(planned.contains("  clockwise  from "), "{planned}");
 }
 
 #[test]
@@ -170,6 +176,12 @@ fn the_keys_of_json_are_fixed() {
         let told = shop.out(&format!("plan --json {file}.jawtrue"));
         let line: serde_json::Value = serde_json::from_str(&told).unwrap();
         assert_eq!(line["action"], action, "{told}");
+        let turns = line["turns"].as_array().unwrap();
+        assert_eq!(
+            turns.iter().any(|turn| turn != 0),
+            action == "turn",
+            "{told}"
+        );
     }
     // Inside by the plain comparison: nothing is turned.
     assert_eq!(lines[1]["turns"], serde_json::json!([0, 0]));

@@ -343,3 +343,28 @@ fn confidence_is_a_share() {
         );
     }
 }
+
+/// Which earlier visits say nothing about the press as it is now stands with
+/// the plan, not only in the window.
+#[test]
+fn a_plan_says_which_visits_it_could_not_learn_from() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    let run = |line: &str| done(folder, &line.split(' ').collect::<Vec<_>>());
+    run("new first.jawtrue --arms 6,18,30 --length 36 --unit in");
+    run("record first.jawtrue --readings 0.2500,0.2550,0.2500");
+    run("record first.jawtrue --turned 0,-1,0 --readings 0.2495,0.2520,0.2495");
+    run("learn first.jawtrue --press p.jawpress");
+    run("new s.jawtrue --press p.jawpress");
+    run("record s.jawtrue --readings 0.2500,0.2550,0.2500");
+    assert!(!run("plan --json s.jawtrue").contains("visits_left_out"));
+
+    let path = folder.join("s.jawtrue");
+    let moved = fs::read_to_string(&path).unwrap();
+    let moved = moved.replacen("position: \"30 in\"", "position: \"32 in\"", 1);
+    fs::write(&path, moved).unwrap();
+    let line: Value = serde_json::from_str(&run("plan --json s.jawtrue")).unwrap();
+    assert_eq!(line["visits_left_out"].as_array().map(Vec::len), Some(1));
+    let said = run("plan s.jawtrue");
+    assert!(said.contains("Nothing learned from the visit"), "{said}");
+}

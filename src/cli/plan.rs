@@ -56,6 +56,9 @@ struct PlanLine<'a> {
     /// Arms whose nut stands outside its limits; absent where none does.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     outside_limits: Vec<String>,
+    /// Earlier visits that could not be learned from; absent where none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    visits_left_out: Vec<&'a str>,
     turns: Vec<i32>,
     /// Where nothing can be planned yet: of what was read, if that says it.
     spread: Option<f64>,
@@ -197,20 +200,25 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
         Ok(advice) => advice,
         Err(gate) => return measure_line(file, session, gate, planned.seconds),
     };
-    let recommended = advice.recommended();
+    let act = first_act(session, advice);
+    // No turns but with the act of turning: whoever reads the line may make them.
+    let leave = advice.choice.options.first();
+    let answered = leave.filter(|_| act != BestAct::Turn);
+    let answered = answered.unwrap_or(advice.recommended());
     json(&PlanLine {
         file,
         unit: unit.mark(),
-        action: match advice.choice.action {
-            BestAct::Turn if reads_again(session, advice) => action_key(BestAct::MeasureAgain),
-            action => action_key(action),
-        },
+        action: action_key(act),
         missing: Vec::new(),
         doubtful: Vec::new(),
         outside_limits: arm_names(&advice.outside_limits),
-        turns: recommended.turns.clone(),
-        spread: Some(predicted_in(recommended.forecast.median_nm, unit)),
-        chance: Some(recommended.forecast.chance),
+        visits_left_out: {
+            let left_out = advice.learnt_from.left_out.iter();
+            left_out.map(|visit| visit.session.as_str()).collect()
+        },
+        turns: answered.turns.clone(),
+        spread: Some(predicted_in(answered.forecast.median_nm, unit)),
+        chance: Some(answered.forecast.chance),
         options: advice
             .choice
             .options
@@ -226,8 +234,15 @@ fn plan_line(file: &str, session: &Session, planned: &Planned) -> String {
     })
 }
 
-/// Whether single readings alone call the piece outside, and only just: one
-/// more of each comes before any turn.
+/// What to do first. Where single readings alone call the piece outside, and
+/// only just, one more of each comes before any turn.
+fn first_act(session: &Session, advice: &Advice) -> BestAct {
+    match advice.choice.action {
+        BestAct::Turn if reads_again(session, advice) => BestAct::MeasureAgain,
+        act => act,
+    }
+}
+
 fn reads_again(session: &Session, advice: &Advice) -> bool {
     let pass = advice.gate.pass;
     pass.is_some_and(|pass| !session.repeat_before_outside(pass).is_empty())
@@ -243,6 +258,7 @@ fn measure_line(file: &str, session: &Session, gate: &Gate, seconds: f64) -> Str
         missing: missing_names(session, gate),
         doubtful: doubt_lines(session, gate),
         outside_limits: arm_names(&session.outside_limits(gate.pass.unwrap_or_default())),
+        visits_left_out: Vec::new(),
         turns: vec![0; session.press.arms.len()],
         spread: spread.map(|spread| spread.value.in_unit(session.unit)),
         chance: None,
@@ -308,18 +324,20 @@ fn text(
             words.caution_text()
         ));
         parts.extend(remarks.iter().filter(|remark| remark.is_caution()).map(say));
-        if turns.iter().any(|turn| turn.0 != 0) {
+        if first_act(session, advice) == BestAct::Turn {
             parts.push(words.cli_turns(words.out_opens_in_closes()));
             let nuts = session.nuts_at(advice.gate.pass.unwrap_or_default());
             parts.push(turns_table(session, &turns, nuts, figures));
-        }
-        let forecast = advice.recommended().forecast;
-        parts.push(figures.promise(&turns, forecast));
-        if forecast.chance >= confidence.share() {
-            parts.push(words.plan_is_sure(figures.share(confidence.share())));
+            let forecast = advice.recommended().forecast;
+            parts.push(figures.promise(&turns, forecast));
+            if forecast.chance >= confidence.share() {
+                parts.push(words.plan_is_sure(figures.share(confidence.share())));
+            }
         }
         parts.push(options_table(advice, figures));
     }
+    let left_out = advice.learnt_from.left_out.iter();
+    parts.extend(left_out.map(|visit| words.left_out(visit)));
     let said_already = |remark: &&Remark| !advice.accepted && remark.is_caution();
     parts.extend(
         remarks

@@ -458,7 +458,8 @@ left alone.
                        to 0.999 (the session's own, 0.95 at first)
   --json               one object a line, in the order of the files: file,
                        unit, action, missing, doubtful, outside_limits (arms,
-                       if any), turns (out positive, one per arm), spread
+                       if any), visits_left_out (session ids of earlier visits
+                       not learned from, if any), turns (out positive, one per arm), spread
                        (median of the next piece), chance (of turns, 0 to 1),
                        options [{kind, turns, nuts, spread, spread90, chance,
                        pieces, minutes}] (both until a piece passes),
@@ -483,7 +484,8 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
                        0.5 a 0.999 (la de la sesión, al principio 0.95)
   --json               un objeto por línea, en el orden de los archivos: file,
                        unit, action, missing, doubtful, outside_limits (brazos,
-                       si hay), turns (ABRIR positivo, uno por brazo), spread
+                       si hay), visits_left_out (ids de visitas anteriores de
+                       las que no se aprende, si hay), turns (ABRIR positivo, uno por brazo), spread
                        (mediana de la próxima pieza), chance (de turns, 0 a 1),
                        options [{kind, turns, nuts, spread, spread90, chance,
                        pieces, minutes}] (ambos hasta que una pieza pase),
