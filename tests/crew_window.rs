@@ -413,7 +413,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     says(&harness, "Pass 2: what is wrong");
     // What is wrong is what the turn cures: A is opened because it is thin.
-    says(&harness, "Crushed at A.");
+    says(&harness, "Crushed most at A.");
     says(&harness, "Hooks cut the belt; it runs crooked.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     says(&harness, "Pass 2: as it came out");

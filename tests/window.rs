@@ -55,13 +55,17 @@ fn type_at(harness: &mut Harness<'static, App>, label: &str, text: &str) {
 /// What the desktop is told that the window is called, within some frames.
 fn title(harness: &mut Harness<'static, App>) -> Option<String> {
     let mut told = None;
-    for _ in 0..120 {
+    let mut left = 600;
+    // Saving may take its time; what is told once may be told anew at once.
+    while left > 0 {
+        left -= 1;
         std::thread::sleep(Duration::from_millis(5));
         harness.step();
         let views = harness.output().viewport_output.values();
         for command in views.flat_map(|view| &view.commands) {
             if let egui::ViewportCommand::Title(title) = command {
                 told = Some(title.clone());
+                left = left.min(120);
             }
         }
     }

@@ -109,8 +109,9 @@ pub fn student_critical(alpha: f64, dof: f64) -> Option<f64> {
     let mut t = 2.0;
     for _ in 0..MOST_STEPS {
         let tail = student_two_sided(t, dof);
-        let step = if tail > 0.0 {
-            libm::log(tail / alpha) * tail / (t * size_density(t, dof))
+        let slope = t * size_density(t, dof) / tail;
+        let step = if slope > 0.0 && slope.is_finite() {
+            (libm::log(tail) - libm::log(alpha)) / slope
         } else {
             // The first step went beyond where anything is left.
             -1.0
@@ -184,7 +185,12 @@ mod tests {
         let far = student_critical(1e-9, f64::INFINITY).unwrap();
         assert!((far / 6.1094102048693975 - 1.0).abs() < 1e-11, "{far}");
         assert_eq!(student_critical(1.0, 5.0), Some(0.0));
-        assert_eq!(student_critical(1e-300, 0.1), None);
+        let (least, overshot) = (
+            student_critical(1e-300, 0.1),
+            student_critical(1.5e-179, 2.0),
+        );
+        assert_eq!(least, None);
+        assert!((overshot.unwrap() / libm::sqrt(1.0 / 1.5e-179) - 1.0).abs() < 1e-11);
     }
 
     /// scipy 1.17: `scipy.stats.f.sf(f, above, below)`.

@@ -459,10 +459,11 @@ left alone.
   --json               one object a line, in the order of the files: file,
                        unit, action, missing, doubtful, outside_limits (arms,
                        if any), visits_left_out (session ids of earlier visits
-                       not learned from, if any), turns (out positive, one per arm), spread
-                       (median of the next piece), chance (of turns, 0 to 1),
-                       options [{kind, turns, nuts, spread, spread90, chance,
-                       pieces, minutes}] (both until a piece passes),
+                       not learned from, if any), turns (out positive, one
+                       per arm), spread (median of the next piece), chance (of
+                       turns, 0 to 1), options [{kind, turns, nuts, spread,
+                       spread90, chance, pieces, minutes}] (both until a piece
+                       passes),
                        smallest_spread {turns, spread}, the proven optimum of
                        this piece, seconds (choice and search); lengths are in
                        the session's unit. A file that fails: file and error
@@ -485,8 +486,9 @@ anteriores. Una pasada dentro de la tolerancia se deja como está.
   --json               un objeto por línea, en el orden de los archivos: file,
                        unit, action, missing, doubtful, outside_limits (brazos,
                        si hay), visits_left_out (ids de visitas anteriores de
-                       las que no se aprende, si hay), turns (ABRIR positivo, uno por brazo), spread
-                       (mediana de la próxima pieza), chance (de turns, 0 a 1),
+                       las que no se aprende, si hay), turns (ABRIR positivo,
+                       uno por brazo), spread (mediana de la próxima pieza),
+                       chance (de turns, 0 a 1),
                        options [{kind, turns, nuts, spread, spread90, chance,
                        pieces, minutes}] (ambos hasta que una pieza pase),
                        smallest_spread {turns, spread}, el óptimo demostrado de

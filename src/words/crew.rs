@@ -15,6 +15,8 @@ texts! {
     crew_as_expected { en: "as expected", es: "como se espera" }
     crew_crushed_and_loose(thin, thick) { en: "Crushed at {thin}, loose at {thick}.", es: "Aplastado en {thin}, flojo en {thick}." }
     crew_crushed(thin) { en: "Crushed at {thin}.", es: "Aplastado en {thin}." }
+    crew_crushed_most(thin) { en: "Crushed most at {thin}.", es: "Más aplastado en {thin}." }
+    crew_loose_most(thick) { en: "Loosest at {thick}.", es: "Más flojo en {thick}." }
     crew_loose(thick) { en: "Loose at {thick}.", es: "Flojo en {thick}." }
     crew_harm_both { en: "Hooks cut or pull out; belt runs crooked.", es: "Ganchos cortan o se zafan; banda chueca." }
     crew_harm_crushed { en: "Hooks cut the belt; it runs crooked.", es: "Los ganchos cortan; banda chueca." }

@@ -9,7 +9,7 @@ mod strip;
 
 use crate::session::{Caution, PlanningProblem, Remark, Session, Stage};
 
-use super::sheet::{Align, Area, LEADING, RISE, Sheet, Style};
+use super::sheet::{Align, Area, RISE, Sheet, Style};
 use super::{Facts, Fonts, Ink, Page, Part, Pen, Point, Setting};
 
 /// Room around the page.
@@ -88,12 +88,13 @@ impl Card<'_> {
         let heading = Style::bold(24.0);
         let base = self.y + heading.size * RISE;
         let small = Style::regular(9.5).ink(Ink::Muted);
+        let mut aside = vec![words.report_session(&self.session.id)];
         if !self.setting.printed.is_empty() {
-            let printed = words.report_printed(&self.setting.printed);
-            self.sheet.part(Part::Paragraph, |sheet| {
-                sheet.text(right, base, Align::Right, small, &printed);
-            });
+            aside.insert(0, words.report_printed(&self.setting.printed));
         }
+        self.sheet.part(Part::Paragraph, |sheet| {
+            sheet.text(right, base, Align::Right, small, &aside.join(" · "));
+        });
         let below = self
             .sheet
             .heading(1, MARGIN, self.y, heading, words.card_heading());
@@ -117,7 +118,6 @@ impl Card<'_> {
             notes.when.clone(),
             notes.who.clone(),
             pass.unwrap_or_default(),
-            words.report_session(&self.session.id),
         ];
         let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
         self.paragraph(Style::regular(10.5).ink(Ink::Muted), &parts.join(" · "));

@@ -5,7 +5,7 @@ use crate::press::{ArmIndex, Notches, NutPosition};
 use crate::report::{Face, NUT_REACH, castle_nut};
 use crate::units::Length;
 
-use super::{Align, Area, Card, Ink, LEADING, MARGIN, Part, Pen, Point, Style};
+use super::{Align, Area, Card, Ink, MARGIN, Part, Pen, Point, Sheet, Style};
 
 /// Height of a row of the card, with one nut and with many.
 const ROW: (f32, f32) = (118.0, 36.0);
@@ -17,28 +17,33 @@ impl Card<'_> {
         let nuts = self.facts.nuts_to_turn();
         let below = self.below_nuts();
         let style = Style::regular(10.0);
-        let heads = 3.0 * 8.5 * LEADING + 4.0;
+        let small = Style::regular(8.5).ink(Ink::Muted);
+        let heads = |columns: &Places| {
+            [
+                (columns.tick, words.card_column_done()),
+                (columns.letter, words.card_column_arm()),
+                (columns.picture, words.card_column_wrench()),
+                (columns.turn, words.card_column_turn()),
+                (columns.stands, words.card_column_stands()),
+                (columns.opening, words.card_column_opening()),
+                (columns.really, words.card_column_really()),
+            ]
+        };
+        let tall = |sheet: &Sheet<'_>, columns: &Places| {
+            let heads = heads(columns).into_iter();
+            let heights = heads.map(|((_, width), text)| sheet.height(width - 4.0, small, text));
+            heights.fold(0.0, f32::max)
+        };
+        // The heads are tallest where the rows, and so their pictures, are small.
+        let most_tall = tall(&self.sheet, &Places::of(self.width(), ROW.1));
         let below_height = self.sheet.height(self.width(), style, &below) + 8.0;
-        let left = room - self.y - strip - heads - below_height - 2.0;
+        let left = room - self.y - strip - most_tall - below_height - 4.0;
         let height = (left / nuts.len().max(1) as f32).clamp(ROW.1, ROW.0);
         let columns = Places::of(self.width(), height);
-        let small = Style::regular(8.5).ink(Ink::Muted);
+        let tall = tall(&self.sheet, &columns);
         self.sheet.open(Part::Table);
         self.sheet.open(Part::Row);
-        let heads = [
-            (columns.tick, words.card_column_done()),
-            (columns.letter, words.card_column_arm()),
-            (columns.picture, words.card_column_wrench()),
-            (columns.turn, words.card_column_turn()),
-            (columns.stands, words.card_column_stands()),
-            (columns.opening, words.card_column_opening()),
-            (columns.really, words.card_column_really()),
-        ];
-        let tall = heads
-            .iter()
-            .map(|((_, width), text)| self.sheet.height(width - 4.0, small, text));
-        let tall = tall.fold(0.0, f32::max);
-        for ((x, width), text) in heads {
+        for ((x, width), text) in heads(&columns) {
             let top = self.y + tall - self.sheet.height(width - 4.0, small, text);
             self.sheet.part(Part::ColumnHead, |sheet| {
                 sheet.lines(MARGIN + x, top, width - 4.0, small, text);

@@ -161,16 +161,21 @@ fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
         let thick = names(&|nm| !band.holds(nm) && nm > band.high_nm + far);
         (thin, thick)
     };
-    let (thin, thick) = match beyond((band.high_nm - band.low_nm) * WORST) {
-        (thin, thick) if thin.is_empty() && thick.is_empty() => beyond(0.0),
-        worst => worst,
+    let (every, worst) = (beyond(0.0), beyond((band.high_nm - band.low_nm) * WORST));
+    let (thin, thick) = match worst.0.is_empty() && worst.1.is_empty() {
+        true => every.clone(),
+        false => worst,
     };
+    // Said to be the worst where more is drawn as outside.
+    let most = (thin.as_str(), thick.as_str()) != (every.0.as_str(), every.1.as_str());
     let (place, harm) = match (thin.is_empty(), thick.is_empty()) {
         (false, false) => (
             words.crew_crushed_and_loose(thin, thick),
             words.crew_harm_both(),
         ),
+        (false, true) if most => (words.crew_crushed_most(thin), words.crew_harm_crushed()),
         (false, true) => (words.crew_crushed(thin), words.crew_harm_crushed()),
+        (true, false) if most => (words.crew_loose_most(thick), words.crew_harm_loose()),
         (true, _) => (words.crew_loose(thick), words.crew_harm_loose()),
     };
     vec![(place, palette.outside), (harm.to_owned(), palette.ink)]
