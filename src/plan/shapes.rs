@@ -108,10 +108,8 @@ impl Drawn {
 
     fn stiffness(&self, draw: usize) -> JawStiffness<'_> {
         JawStiffness {
-            kappa: self.kappas[draw],
-            rho: self.rhos[draw],
             rod_factors: &self.rods[draw * self.arms..(draw + 1) * self.arms],
-            sections: &[],
+            ..JawStiffness::even(self.kappas[draw], self.rhos[draw])
         }
     }
 }

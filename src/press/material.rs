@@ -9,11 +9,11 @@ listed! {
     #[derive(Debug, Clone, Copy, PartialEq, Eq)]
     pub enum Material {
         /// Carbon steel.
-        Steel = "steel",
+        Steel,
         /// Aluminium.
-        Aluminium = "aluminium",
+        Aluminium,
         /// Gray cast iron.
-        CastIron = "cast iron",
+        CastIron,
     }
 }
 

@@ -85,14 +85,6 @@ impl Need {
 }
 
 impl PressBook {
-    /// The day by which drift says to check it, where it says one.
-    pub fn check_by(&self) -> Option<IsoDate> {
-        match self.next_check()? {
-            NextCheck::By(day) => Some(day),
-            NextCheck::NotWithin(_) | NextCheck::ScatterAlone => None,
-        }
-    }
-
     fn next_check(&self) -> Option<NextCheck> {
         self.drift.as_ref().ok().map(|drift| drift.next_check)
     }
