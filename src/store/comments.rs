@@ -1,17 +1,6 @@
 //! Comments that a person typed into a file: saving writes the file anew and
 //! cannot keep them, so whoever saves is told before.
 
-use std::path::Path;
-
-use super::open::bytes_of;
-use super::real_disk::RealDisk;
-
-/// Whether a person typed comments into a file, which saving cannot keep; they
-/// stay in the state before, beside the file.
-pub fn holds_comments(path: &Path) -> bool {
-    bytes_of(&RealDisk, path).is_ok_and(|bytes| has_comments(&String::from_utf8_lossy(&bytes)))
-}
-
 /// Whether a text in RON holds a comment, `//` or `/*`, outside its texts. (Rusty
 /// Object Notation, its grammar's "Whitespace and comments" and "String".)
 pub(super) fn has_comments(text: &str) -> bool {

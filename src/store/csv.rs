@@ -6,53 +6,14 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 use crate::press::{CountQuantity, LengthQuantity};
 use crate::units::{Length, LengthProblem, Sign, TypedLength, Unit};
 
+use super::csv_columns::{MOST_NAME_BYTES, READING, ROUND, STATION, UNIT, means};
 use super::{
-    CsvCellProblem, CsvCellWrong, CsvColumns, CsvProblem, MOST_PROBLEMS, decimal_commas,
-    plain_lines,
+    CsvCellProblem, CsvCellWrong, CsvColumns, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS,
+    decimal_commas, plain_lines,
 };
-
-/// What was read from a file.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct CsvFound {
-    /// Texts for the cells: a row per station, its readings in the order of
-    /// the file.
-    pub rows: Vec<Vec<String>>,
-    /// The first reading whose decimal comma stood between columns parted by
-    /// commas, where all of them did.
-    pub decimal_comma: Option<String>,
-    /// Names of columns from which nothing was taken; those that only count
-    /// rounds are not among them.
-    pub left_out: Vec<String>,
-}
-
-/// How to read a file.
-#[derive(Debug, Clone)]
-pub struct CsvReading<'a> {
-    /// Names of the stations, arms by their letters, from the left.
-    pub stations: &'a [String],
-    /// Unit of a reading that names none.
-    pub bare: Unit,
-    /// The columns, where they were mapped by hand; `None` to take them from
-    /// the header.
-    pub columns: Option<CsvColumns>,
-    /// Whether the first row is a header; asked only with columns mapped by
-    /// hand, since without them there must be one.
-    pub has_header: bool,
-}
 
 /// Letters of a field or a header that a report holds.
 const MOST_LETTERS: usize = 60;
-/// Bytes of the longest name of a column that means anything, its number
-/// included.
-const MOST_NAME_BYTES: usize = 64;
-
-/// Headers that mean the station's name, its reading and the unit, and those
-/// of a column that only counts rounds.
-pub(super) const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
-pub(super) const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
-const UNIT: [&str; 2] = ["unit", "unidad"];
-pub(super) const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
-
 /// Reads a CSV text into texts for the cells of the readings grid: a row per
 /// station, its readings in the order of the file. They fit
 /// [`Edit::Fill`](crate::session::Edit::Fill) at station 0 and repeat 0.
@@ -461,16 +422,6 @@ fn length_of_one(mark: &str) -> Option<Length> {
     }
     let one = TypedLength::parse(&format!("1 {mark}"), Unit::Inch, Sign::None);
     one.ok().map(|one| one.length())
-}
-
-/// Whether a column's name is one of these, with a number behind it or none:
-/// `reading`, `Reading 2`.
-pub(super) fn means(these: &[&str], name: &str) -> bool {
-    if name.len() > MOST_NAME_BYTES {
-        return false;
-    }
-    let bare = name.trim_end_matches(|c: char| c.is_ascii_digit() || " #._-".contains(c));
-    these.contains(&bare.to_lowercase().as_str())
 }
 
 /// A single letter names an arm, even one the press does not have.

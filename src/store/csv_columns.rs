@@ -2,6 +2,17 @@
 
 use std::collections::BTreeSet;
 
+/// Bytes of the longest name of a column that means anything, its number
+/// included.
+pub(super) const MOST_NAME_BYTES: usize = 64;
+
+/// Headers that mean the station's name, its reading and the unit, and those
+/// of a column that only counts rounds.
+pub(super) const STATION: [&str; 6] = ["arm", "station", "brazo", "estación", "estacion", "place"];
+pub(super) const READING: [&str; 4] = ["reading", "lectura", "thickness", "espesor"];
+pub(super) const UNIT: [&str; 2] = ["unit", "unidad"];
+pub(super) const ROUND: [&str; 6] = ["round", "repeat", "no", "ronda", "vuelta", "repetición"];
+
 /// Which columns hold what, for files whose header does not say it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CsvColumns {
@@ -40,4 +51,14 @@ impl CsvColumns {
         }
         taken
     }
+}
+
+/// Whether a column's name is one of these, with a number behind it or none:
+/// `reading`, `Reading 2`.
+pub(super) fn means(these: &[&str], name: &str) -> bool {
+    if name.len() > MOST_NAME_BYTES {
+        return false;
+    }
+    let bare = name.trim_end_matches(|c: char| c.is_ascii_digit() || " #._-".contains(c));
+    these.contains(&bare.to_lowercase().as_str())
 }

@@ -5,6 +5,7 @@
 mod comments;
 mod csv;
 mod csv_columns;
+mod csv_found;
 mod csv_preview;
 mod csv_problem;
 mod damage;
@@ -41,9 +42,9 @@ mod teaching;
 mod upkeep_file;
 mod write_out;
 
-pub use comments::holds_comments;
-pub use csv::{CsvFound, CsvReading, readings_from_csv};
+pub use csv::readings_from_csv;
 pub use csv_columns::CsvColumns;
+pub use csv_found::{CsvFound, CsvReading};
 pub use csv_preview::{CsvLine, csv_columns, csv_lines};
 pub use csv_problem::{CsvCellProblem, CsvCellWrong, CsvProblem, MOST_PROBLEMS};
 pub use damage::{Damage, TextPlace};
@@ -56,7 +57,10 @@ pub use head::Instead;
 pub use in_order::in_order;
 pub use log::{Log, log_line, log_lines};
 pub use moment::{moment_of, new_session_id, today};
-pub use open::{OpenProblem, Opened, OtherKind, UnsoundPractice, open, open_on, session_from_text};
+pub use open::{
+    OpenProblem, Opened, OtherKind, UnsoundPractice, holds_comments, open, open_on,
+    session_from_text,
+};
 pub use port_settings::{Framing, LineEnding, PORT_SPEEDS, PortSettings};
 pub use practice_file::{
     OpenedPractice, PRACTICE_ENDING, PracticeFile, open_practice, practice_text, save_practice,

@@ -120,6 +120,12 @@ pub fn open_on(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenProblem> {
     })
 }
 
+/// Whether a person typed comments into a file, which saving cannot keep; they
+/// stay in the state before, beside the file.
+pub fn holds_comments(path: &Path) -> bool {
+    bytes_of(&RealDisk, path).is_ok_and(|bytes| has_comments(&String::from_utf8_lossy(&bytes)))
+}
+
 /// What stands in a file that can be opened.
 pub(super) fn bytes_of(disk: &dyn Disk, path: &Path) -> Result<Vec<u8>, OpenProblem> {
     match disk.read(path, MOST_BYTES).map_err(DiskProblem::from)? {

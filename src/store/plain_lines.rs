@@ -4,7 +4,7 @@
 use crate::press::{CountQuantity, LengthQuantity};
 use crate::units::{Sign, TypedLength};
 
-use super::csv::{READING, ROUND, STATION, means};
+use super::csv_columns::{READING, ROUND, STATION, means};
 use super::decimal_commas;
 use super::{CsvCellProblem, CsvCellWrong, CsvFound, CsvProblem, CsvReading, MOST_PROBLEMS};
 

@@ -207,7 +207,7 @@ names! {
     /// When advice may be seen.
     pub help_grade(Help) {
         None { en: "no advice", es: "sin consejo" }
-        AfterGuess { en: "advice after an own guess", es: "consejo después de una respuesta propia" }
+        AfterGuess { en: "advice after your own guess", es: "consejo después de su propia respuesta" }
         Full { en: "advice at any time", es: "consejo en todo momento" }
     }
 
@@ -274,7 +274,7 @@ texts! {
     act_lace_flipped { en: "laced a test piece, belt end the other way round", es: "se engrapó una pieza con la banda al revés" }
     act_zero { en: "zeroed the gauge", es: "medidor en cero" }
     act_read { en: "read", es: "lectura" }
-    act_guess(turns) { en: "own guess {turns}", es: "respuesta propia {turns}" }
+    act_guess(turns) { en: "guess {turns}", es: "respuesta {turns}" }
     act_advice { en: "looked at the advice", es: "vio el consejo" }
     act_turn(turns) { en: "turned {turns}", es: "giró {turns}" }
     act_accept { en: "accepted", es: "aceptó" }

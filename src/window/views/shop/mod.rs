@@ -10,6 +10,7 @@ pub mod presses;
 pub mod row;
 pub mod upkeep;
 pub mod upkeep_group;
+pub mod upkeep_note;
 pub mod upkeep_tasks;
 
 use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui};

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use eframe::egui::{Key, RichText, Ui};
+use eframe::egui::{RichText, Ui};
 
-use crate::session::{Caution, IsoDate};
+use crate::session::IsoDate;
 use crate::shop::{Entry, Noted, TaskDue, Upkeep, UpkeepEdit, When, Whose};
 use crate::store::UPKEEP_FILE;
 use crate::window::shop::ShopWish;
@@ -15,14 +15,9 @@ use crate::window::views::Scene;
 use crate::window::views::visit::noting;
 use crate::window::views::widgets::{button, choice, field, muted, strong, title};
 
+use super::upkeep_note::{ABOVE, FIELD, note, who_form};
 use super::upkeep_tasks::{self, opens};
 use super::{MOST_ROWS, ask, find, upkeep_group};
-
-/// Cautions that stand above all tasks, not at each.
-pub(super) const ABOVE: [Caution; 2] = [Caution::MadeSafe, Caution::JawBlocked];
-
-/// Width of a field.
-const FIELD: f32 = 280.0;
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -190,39 +185,6 @@ fn log(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     if let Some(more) = lines.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
         ui.label(words.shop_more(more));
     }
-}
-
-/// Asks who; whether it is to be noted.
-pub(super) fn who_form(ui: &mut Ui, scene: &mut Scene<'_>, note: &str) -> bool {
-    let words = scene.words();
-    let view = &mut scene.view.shop.upkeep;
-    let (mut noted, mut cancelled) = (false, false);
-    ui.horizontal_wrapped(|ui| {
-        let typed = field(ui, words.find_who(), &mut view.who, FIELD);
-        if std::mem::take(&mut view.wants_focus) {
-            typed.request_focus();
-        }
-        let ready = !view.who.trim().is_empty() && !view.keeping;
-        let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-        ui.add_enabled_ui(ready, |ui| {
-            noted = (button(ui, note).clicked() || entered) && ready;
-        });
-        cancelled = button(ui, words.cancel()).clicked();
-    });
-    if cancelled {
-        view.form = None;
-    }
-    noted
-}
-
-/// Notes lines about a press or gauge, as of a day each.
-pub(super) fn note(scene: &mut Scene<'_>, whose: &Whose, lines: Vec<(Noted, IsoDate)>) {
-    let who = scene.view.shop.upkeep.who.clone();
-    let entries = lines
-        .into_iter()
-        .map(|(noted, day)| Entry::of(whose, noted, day, &who));
-    let edit = UpkeepEdit::Note(entries.collect());
-    ask(scene, ShopWish::Keep(edit));
 }
 
 /// Notes pieces laced in production on the press on show.

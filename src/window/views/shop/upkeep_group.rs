@@ -12,7 +12,7 @@ use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
 use crate::window::views::widgets::{field, muted, strong, title};
 
-use super::upkeep::{ABOVE, note, who_form};
+use super::upkeep_note::{ABOVE, note, who_form};
 use super::upkeep_tasks::opens;
 
 /// Width of a field for a date.

@@ -1,5 +1,6 @@
 //! Nuts: the row of nuts, made safe, the turn card.
 
+pub mod chosen_nut;
 pub mod lettering;
 pub mod make_safe;
 pub mod nut_at_hand;

@@ -11,8 +11,8 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
+use crate::window::views::turning::chosen_nut;
 use crate::window::views::turning::lettering::first_fitting;
-use crate::window::views::turning::nuts;
 
 /// Width of a button beside its nut.
 pub const WIDTH: f32 = 57.0;
@@ -68,7 +68,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32)
 pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
     let words = scene.words();
     let palette = scene.palette;
-    let arm = nuts::chosen(scene);
+    let arm = chosen_nut::chosen(scene);
     let (share, least, most) = BELOW;
     // Where they are stepped along, the words between need the room.
     let wide = match stepped {
@@ -96,7 +96,7 @@ pub fn of_chosen(ui: &mut Ui, scene: &mut Scene<'_>, row: Rect, stepped: bool) {
             ui.painter()
                 .text(place.center(), Align2::CENTER_CENTER, mark, font, ink);
             if button.clicked() {
-                nuts::step(scene, by);
+                chosen_nut::step(scene, by);
             }
         }
         between = between.shrink2(Vec2::new(TARGET, 0.0));

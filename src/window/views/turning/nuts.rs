@@ -15,7 +15,7 @@ use crate::window::views::hint::Hint;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::nut_input::{self, Round};
-use crate::window::views::turning::{nut_buttons, nut_drawn};
+use crate::window::views::turning::{chosen_nut, nut_buttons, nut_drawn};
 
 /// Movement of the pointer that turns a nut by one notch, in points.
 const DRAG_POINTS: f32 = 14.0;
@@ -83,15 +83,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, axis: JawAxis, height: f32) {
     }
 }
 
-/// The nut that the keyboard and the buttons below the plates are about: the one
-/// last touched, else the first that turns.
-pub fn chosen(scene: &Scene<'_>) -> ArmIndex {
-    let turns = scene.preview();
-    let first = || turns.iter().position(|turn| turn.0 != 0);
-    let last = scene.session.press.arms.len().saturating_sub(1);
-    ArmIndex(scene.view.nut.or_else(first).unwrap_or(0).min(last))
-}
-
 /// As wide as the room between the closest arms allows.
 fn plate_width(scene: &Scene<'_>, axis: JawAxis) -> f32 {
     let arms = &scene.outlook.arms_nm;
@@ -138,7 +129,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     let ends = scene.outlook.bounds.get(arm.0);
     let ends = ends.map(|ends| [ends.least, ends.most].map(|end| from + Notches(end)));
     nut_input::as_slider(ui, id, said, ends);
-    let is_chosen = chosen(scene) == arm;
+    let is_chosen = chosen_nut::chosen(scene) == arm;
     if scene.view.nut_wants_focus && is_chosen {
         scene.view.nut_wants_focus = false;
         plate.request_focus();
@@ -158,7 +149,7 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
     ];
     let mut by: i32 = by.into_iter().flatten().sum();
     if let Some(beside) = nut_input::keyed_beside(ui, &plate) {
-        step(scene, beside);
+        chosen_nut::step(scene, beside);
         ui.ctx().request_repaint();
     }
 
@@ -204,14 +195,6 @@ fn nut(ui: &mut Ui, scene: &mut Scene<'_>, arm: ArmIndex, rect: Rect, turn: Notc
         scene.view.nut = Some(arm.0);
         scene.ask(Action::TurnNut(arm, Notches(by)));
     }
-}
-
-/// Goes to the nut so many to the right.
-pub fn step(scene: &mut Scene<'_>, by: isize) {
-    let last = scene.session.press.arms.len().saturating_sub(1);
-    let next = chosen(scene).0.saturating_add_signed(by).min(last);
-    scene.view.nut = Some(next);
-    scene.view.nut_wants_focus = true;
 }
 
 /// Where the nut is drawn on its plate.
