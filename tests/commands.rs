@@ -172,7 +172,13 @@ fn the_keys_of_json_are_fixed() {
     // read once more before any turn, as the text says. Plainly beyond: turn.
     shop.lay("just.jawtrue", &["0.2500", "0.2468", "0.2480"]);
     shop.lay("plainly.jawtrue", &["0.2500", "0.2400", "0.2480"]);
-    for (file, action) in [("just", "measure"), ("plainly", "turn")] {
+    // Where turning would be the best act but for the single readings, too.
+    shop.lay("single.jawtrue", &["0.2500", "0.2464", "0.2464"]);
+    for (file, action) in [
+        ("just", "measure"),
+        ("single", "measure"),
+        ("plainly", "turn"),
+    ] {
         let told = shop.out(&format!("plan --json {file}.jawtrue"));
         let line: serde_json::Value = serde_json::from_str(&told).unwrap();
         assert_eq!(line["action"], action, "{told}");
