@@ -14,6 +14,18 @@ use jawtrue::store::{
     open_upkeep,
 };
 
+/// Notes a task of upkeep as done.
+const UPKEEP_DONE: &[&str] = &[
+    "upkeep",
+    ".",
+    "--press",
+    "Press 9 (invented)",
+    "--done",
+    "dust",
+    "--who",
+    "S. Moss (invented)",
+];
+
 /// The old files: kind with its number, name here, and a command that writes
 /// the file again with something added.
 const OLD: [(&str, &str, &[&str]); 5] = [
@@ -32,34 +44,8 @@ const OLD: [(&str, &str, &[&str]); 5] = [
         "l.jawlesson",
         &["practice", "l.jawlesson", "--turned", "0,0,+1"],
     ),
-    (
-        "upkeep-1.ron",
-        "upkeep.ron",
-        &[
-            "upkeep",
-            ".",
-            "--press",
-            "Press 9 (invented)",
-            "--done",
-            "dust",
-            "--who",
-            "S. Moss (invented)",
-        ],
-    ),
-    (
-        "upkeep-2.ron",
-        "upkeep.ron",
-        &[
-            "upkeep",
-            ".",
-            "--press",
-            "Press 9 (invented)",
-            "--done",
-            "dust",
-            "--who",
-            "S. Moss (invented)",
-        ],
-    ),
+    ("upkeep-1.ron", "upkeep.ron", UPKEEP_DONE),
+    ("upkeep-2.ron", "upkeep.ron", UPKEEP_DONE),
 ];
 
 fn old(name: &str) -> String {

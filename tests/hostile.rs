@@ -16,6 +16,18 @@ fn done(folder: &Path, arguments: &[&str]) {
     assert_eq!((status, err.as_str()), (0, ""), "{arguments:?}");
 }
 
+/// A new session of two arms.
+const NEW: [&str; 8] = [
+    "new",
+    "s.jawtrue",
+    "--arms",
+    "6,18",
+    "--length",
+    "24",
+    "--unit",
+    "in",
+];
+
 #[cfg(unix)]
 #[test]
 fn a_response_from_a_device_or_a_pipe_is_refused_at_once() {
@@ -25,21 +37,7 @@ fn a_response_from_a_device_or_a_pipe_is_refused_at_once() {
         .status();
     assert!(made.unwrap().success());
     for file in ["pipe", "/dev/zero", "/dev/full"] {
-        let told = jawtrue(
-            shop.path(),
-            &[
-                "new",
-                "s.jawtrue",
-                "--arms",
-                "6,18",
-                "--length",
-                "24",
-                "--unit",
-                "in",
-                "--response",
-                file,
-            ],
-        );
+        let told = jawtrue(shop.path(), &[&NEW[..], &["--response", file]].concat());
         assert_eq!(told.status, 2, "{file}: {}", told.err);
         assert!(told.err.contains(file), "{}", told.err);
         assert!(!shop.path().join("s.jawtrue").exists());
@@ -219,20 +217,7 @@ fn nothing_read_is_no_pass() {
 fn nothing_typed_is_echoed_whole() {
     let shop = tempfile::tempdir().unwrap();
     let new = |extra: &[&str]| {
-        let all = [
-            &[
-                "new",
-                "s.jawtrue",
-                "--arms",
-                "6,18",
-                "--length",
-                "24",
-                "--unit",
-                "in",
-            ],
-            extra,
-        ];
-        let told = jawtrue(shop.path(), &all.concat());
+        let told = jawtrue(shop.path(), &[&NEW[..], extra].concat());
         assert_eq!(told.status, 2, "{}", told.err);
         told.err
     };
