@@ -1,8 +1,11 @@
 //! The window for every hand: nothing unnamed, nothing too small to press,
 //! nothing cut off, and what a shop has set stays set.
+//!
+//! `JAWTRUE_PICTURES=folder cargo test --test every_hand` leaves a picture of
+//! every view and dialog, for people to look at, and judges nothing.
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
@@ -94,6 +97,14 @@ const LARGE: [([f32; 2], Columns); 3] = [
     ([1920.0, 1080.0], Columns::Scroll),
 ];
 
+/// What pictures are kept of: size, look, language and unit.
+const PICTURED: [([f32; 2], &str, Language, &str); 4] = [
+    ([1400.0, 900.0], "light", Language::English, "in"),
+    ([1024.0, 640.0], "dark", Language::Spanish, "mm"),
+    ([1024.0, 640.0], "light", Language::English, "in"),
+    ([1400.0, 900.0], "dark", Language::Spanish, "mm"),
+];
+
 /// The looks, which rooms wear by turns.
 const LOOKS: [&str; 3] = ["light", "dark", "high-contrast"];
 
@@ -103,6 +114,8 @@ struct Look {
     words: Language,
     columns: Columns,
     room: [f32; 2],
+    /// Where pictures are kept, and how their names end, instead of judging.
+    pictures: Option<(PathBuf, String)>,
     faults: Vec<String>,
 }
 
@@ -136,6 +149,7 @@ impl Look {
             words,
             columns,
             room,
+            pictures: None,
             faults: Vec::new(),
         }
     }
@@ -167,6 +181,14 @@ impl Look {
             self.harness.remove_cursor();
         }
         self.harness.run_steps(4);
+        if let Some((folder, ending)) = &self.pictures {
+            let name = what.replace(|letter: char| !letter.is_alphanumeric(), "-");
+            let picture = self.harness.render().unwrap();
+            picture
+                .save(folder.join(format!("{name}{ending}.png")))
+                .unwrap();
+            return;
+        }
         let seen = seen::unreadable(&self.harness, self.columns);
         let unnamed = seen::unnamed(&self.harness);
         let small = seen::too_small(&self.harness);
@@ -205,6 +227,23 @@ fn in_every_room(look: impl Fn(&mut Look)) {
 
 /// The same with further preferences.
 fn in_every_room_with(kept: &str, look: impl Fn(&mut Look)) {
+    if let Some(pictures) = std::env::var_os("JAWTRUE_PICTURES").map(PathBuf::from) {
+        fs::create_dir_all(&pictures).unwrap();
+        for (room, wears, words, unit) in PICTURED {
+            let folder = tempfile::tempdir().unwrap();
+            let kept = format!(", unit: Some(\"{unit}\"){kept}");
+            let mut at = Look::open(
+                folder.path(),
+                (words, wears),
+                (room, Columns::Scroll),
+                &kept,
+            );
+            let ending = format!("-{}-{wears}-{}", room[0], words.code());
+            at.pictures = Some((pictures.clone(), ending));
+            look(&mut at);
+        }
+        return;
+    }
     let mut faults = Vec::new();
     let every = Language::ALL.into_iter();
     let rooms = every.flat_map(|words| ROOMS.map(|room| (words, room)));
