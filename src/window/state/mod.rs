@@ -142,15 +142,6 @@ impl ViewState {
         self.turn_card.as_ref().is_some_and(|card| card.open)
     }
 
-    /// Whether a cell for readings has the keyboard, so that a gauge may be
-    /// typing into it.
-    pub fn takes_readings(&self) -> bool {
-        self.readings.cells.is_going_on()
-            || self.guided.is_some()
-            || self.gauge_check.typing.is_going_on()
-            || self.belt.cells.is_going_on()
-    }
-
     /// Gives a reading the keyboard at the next frame.
     pub fn ask_reading(&mut self, station: usize, repeat: usize) {
         self.readings.cells.go_to(GridCell {
