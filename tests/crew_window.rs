@@ -154,7 +154,7 @@ fn side_by_side_speaks_spanish_and_takes_one_pass_or_none() {
     let mut none = one.clone();
     none.passes.clear();
     for (session, sentence) in [
-        (one, Language::Spanish.foretold_none_yet()),
+        (one, Language::Spanish.side_alone()),
         (none, Language::Spanish.nothing_laced()),
     ] {
         let mut harness = window_of(folder.path(), &session, [1024.0, 640.0]);
@@ -417,7 +417,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     says(&harness, "Hooks cut the belt; it runs crooked.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     says(&harness, "Pass 2: as it came out");
-    says(&harness, "Not true: thick at D, thin at A.");
+    says(&harness, "Uneven: pinched at A.");
     // A click on the picture goes on.
     harness
         .get_by_label_contains("The jaws before and after: ")

@@ -7,8 +7,8 @@ use crate::press::WrenchWay;
 
 use super::{Ink, Mark, Pen, Point};
 
-/// Slots drawn in the nut.
-const SLOTS: usize = 6;
+/// Slots of a castle nut, as it is drawn everywhere: a notch is one of them.
+pub const SLOTS: usize = 6;
 
 /// Room the picture needs around the nut's centre, in its radii.
 pub const NUT_REACH: f32 = 1.75;

@@ -14,7 +14,7 @@ use std::sync::Arc;
 
 use eframe::egui::text::{LayoutJob, TextWrapping};
 use eframe::egui::{
-    Color32, CornerRadius, Galley, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind,
+    Color32, CornerRadius, FontId, Galley, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind,
 };
 
 use crate::window::theme::{self, Palette};
@@ -91,17 +91,15 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     );
     steel(painter, palette, lower);
     let factor = grouped(factor);
-    let [upper_text, lower_text] = splice
-        .texts
-        .map(|say| elided(painter, splice, &say(&factor)));
-    let inset = splice.font.size * 0.35;
+    let [upper_font, lower_font] = &splice.fonts;
+    let [say_upper, say_lower] = splice.texts;
+    let inset = upper_font.size * 0.35;
     let at = Pos2::new(axis.left + inset, parts.jaw_top + inset * 0.2);
+    let upper_text = elided(painter, splice, upper_font, &say_upper(&factor));
     painter.galley(at, upper_text, palette.ink);
-    let at = Pos2::new(
-        axis.left + inset,
-        lower.center().y - lower_text.size().y / 2.0,
-    );
-    painter.galley(at, lower_text, palette.ink);
+    let lower_text = elided(painter, splice, lower_font, &say_lower(&factor));
+    let middle = lower.center().y - lower_text.size().y / 2.0;
+    painter.galley(Pos2::new(axis.left + inset, middle), lower_text, palette.ink);
     if let (Some((_, boxes)), Some(font)) = (boxes, &splice.marks) {
         nuts(painter, splice, area, parts, font);
         readings(painter, splice, (area, parts), font, boxes);
@@ -348,10 +346,10 @@ fn rods(painter: &Painter, splice: &Splice<'_>, area: Rect, parts: Parts) {
 }
 
 /// A line of text on a jaw, cut off with dots where it has no room.
-fn elided(painter: &Painter, splice: &Splice<'_>, text: &str) -> Arc<Galley> {
-    let room = splice.axis.right - splice.axis.left - splice.font.size * 0.7;
-    let (font, ink) = (splice.font.clone(), splice.palette.ink);
-    let mut job = LayoutJob::simple_singleline(text.to_owned(), font, ink);
+fn elided(painter: &Painter, splice: &Splice<'_>, font: &FontId, text: &str) -> Arc<Galley> {
+    let room = splice.axis.right - splice.axis.left - font.size * 0.7;
+    let ink = splice.palette.ink;
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), font.clone(), ink);
     job.wrap = TextWrapping::truncate_at_width(room);
     painter.layout_job(job)
 }
