@@ -228,7 +228,7 @@ fn tools(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) {
             entries(ui, scene);
             return;
         }
-        let more = egui::Button::new("⋯").min_size(Vec2::splat(TARGET));
+        let more = egui::Button::new("…").min_size(Vec2::splat(TARGET));
         let menu = egui::containers::menu::MenuButton::from_button(more);
         let (more, open) = menu.ui(ui, |ui| entries(ui, scene));
         if open.is_some() {
