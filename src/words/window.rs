@@ -249,7 +249,7 @@ texts! {
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.
-    close { en: "Close", es: "Cerrar" }
+    close { en: "Done", es: "Listo" }
     cancel { en: "Cancel", es: "Cancelar" }
     dismiss { en: "OK", es: "OK" }
     unsaved_title { en: "Save this session first?", es: "¿Guardar primero?" }

@@ -13,8 +13,8 @@ use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
 
 use super::Scene;
-use super::dialog_room;
-use super::widgets::{button, field, main_button, muted, title};
+use super::dialog_room::{self, Answer, Foot};
+use super::widgets::{button, field, muted, title};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
@@ -167,50 +167,61 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let turns = scene.figures.turns(&turned.unwrap_or_default());
     ui.label(words.card_stop_so_far(turns));
     ui.label(muted(scene.palette, words.card_leave_hint()));
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.card_back()).clicked() {
-            scene.ask(Action::Close);
-        }
-        if button(ui, words.card_note_so_far()).clicked() {
-            scene.ask(Action::NoteTurnedSoFar);
-        }
-        if button(ui, words.card_leave()).clicked() {
-            scene.ask(Action::LeaveTurnCard);
-        }
+    let foot = Foot {
+        leave: Some(words.card_back()),
+        main: Some((words.card_note_so_far(), true)),
+    };
+    let mut thrown = false;
+    let answer = foot.show(ui, scene.palette, |ui| {
+        thrown = button(ui, words.card_leave()).clicked();
     });
+    match answer {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(Answer::Main) => scene.ask(Action::NoteTurnedSoFar),
+        None if thrown => scene.ask(Action::LeaveTurnCard),
+        None => {}
+    }
 }
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     let words = scene.words();
     ui.label(words.unsaved_text());
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.save_first()).clicked() {
-            scene.ask(Action::SaveThen(then.clone()));
-        }
-        if button(ui, words.give_up_changes()).clicked() {
-            scene.ask(Action::LeaveNow(then.clone()));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.save_first(), true)),
+    };
+    let mut thrown = false;
+    let answer = foot.show(ui, scene.palette, |ui| {
+        thrown = button(ui, words.give_up_changes()).clicked();
     });
+    match answer {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(Answer::Main) => scene.ask(Action::SaveThen(then.clone())),
+        None if thrown => scene.ask(Action::LeaveNow(then.clone())),
+        None => {}
+    }
 }
 
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
     ui.label(words.file_exists_text(path.display()));
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.another_name()).clicked() {
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.another_name(), true)),
+    };
+    let mut replaced = false;
+    let answer = foot.show(ui, scene.palette, |ui| {
+        replaced = button(ui, words.replace_file()).clicked();
+    });
+    match answer {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(Answer::Main) => {
             scene.ask(Action::Close);
             scene.ask(Action::SaveAs);
         }
-        if button(ui, words.replace_file()).clicked() {
-            scene.ask(Action::Replace(path.to_owned()));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
+        None if replaced => scene.ask(Action::Replace(path.to_owned())),
+        None => {}
+    }
 }
 
 fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut String) {
@@ -231,23 +242,21 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
         let folder = words.goes_into_folder(folder.display());
         ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
     }
-    ui.horizontal_wrapped(|ui| {
-        let go = match what {
-            PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
-                words.open_it()
-            }
-            PathFor::SaveAs | PathFor::Teach => words.save_it(),
-        };
-        let pressed = ui
-            .add_enabled_ui(ready, |ui| button(ui, go).clicked())
-            .inner;
-        if ready && (pressed || entered) {
-            scene.ask(Action::UsePath(what, full_path(path)));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
+    let go = match what {
+        PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => words.open_it(),
+        PathFor::SaveAs | PathFor::Teach => words.save_it(),
+    };
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((go, ready)),
+    };
+    let answer = foot.show(ui, scene.palette, |_| {});
+    if answer == Some(Answer::Main) || (ready && entered) {
+        scene.ask(Action::UsePath(what, full_path(path)));
+    }
+    if answer == Some(Answer::Leave) {
+        scene.ask(Action::Close);
+    }
 }
 
 /// A typed path, from the folder that it is meant from.
@@ -291,7 +300,11 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
         });
     }
     ui.separator();
-    if button(ui, words.decide_later()).clicked() {
+    let foot = Foot {
+        leave: Some(words.decide_later()),
+        main: None,
+    };
+    if foot.show(ui, scene.palette, |_| {}).is_some() {
         scene.ask(Action::Close);
     }
 }
@@ -301,11 +314,14 @@ fn teach(ui: &mut Ui, scene: &mut Scene<'_>) {
     for line in [words.teach_what(), words.teach_where(), words.teach_why()] {
         ui.label(line);
     }
-    if main_button(ui, scene.palette, words.teach_choose(), true).clicked() {
-        scene.ask(Action::ChoosePressFile);
-    }
-    if button(ui, words.cancel()).clicked() {
-        scene.ask(Action::Close);
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.teach_choose(), true)),
+    };
+    match foot.show(ui, scene.palette, |_| {}) {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(Answer::Main) => scene.ask(Action::ChoosePressFile),
+        None => {}
     }
 }
 
@@ -340,7 +356,7 @@ fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
 }
 
 fn close_button(ui: &mut Ui, scene: &mut Scene<'_>) {
-    if button(ui, scene.words().close()).clicked() {
+    if dialog_room::closed(ui, scene.palette, scene.words().close()) {
         scene.ask(Action::Close);
     }
 }

@@ -20,7 +20,9 @@ use crate::window::views::entry::doubts;
 use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::keypad;
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, centred, choice, main_button, muted, strong, title};
+use crate::window::views::widgets::{
+    button, centred, choice, main_button, muted, strong, title, toggle,
+};
 
 /// Size of the arm's letter, least and most.
 const LETTER: (f32, f32) = (64.0, 220.0);
@@ -39,7 +41,7 @@ pub fn openers(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.horizontal_wrapped(|ui| {
         let guided_hint = hint(ui, scene, Command::Guided);
         let chosen = scene.view.guided.is_some();
-        let open = choice(ui, scene.palette, chosen, words.guided_button());
+        let open = toggle(ui, scene.palette, chosen, words.guided_button());
         if open.hint(guided_hint).clicked() {
             scene.ask(if chosen { Action::Close } else { Action::Guide });
         }
@@ -504,7 +506,7 @@ fn compared(
 fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     let words = scene.words();
     let settings = scene.preferences.port.clone().unwrap_or_default();
-    if choice(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
+    if toggle(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
         let form = PortForm::new(settings.clone());
         scene.ask(Action::Show(Box::new(Dialog::GaugePort(Box::new(form)))));
     }

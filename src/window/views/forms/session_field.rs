@@ -11,7 +11,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft};
-use crate::window::views::widgets::line;
+use crate::window::views::widgets::{button_width, line};
 
 /// A length as its field shows it.
 pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength>) -> Kept {
@@ -96,14 +96,8 @@ pub(crate) fn set(scene: &mut Scene<'_>, field: Field, text: String) {
 }
 
 /// The width that buttons with these texts take beside each other.
-pub(crate) fn buttons_width(ui: &Ui, texts: &[&str]) -> f32 {
-    let padding = 2.0 * ui.spacing().button_padding.x;
+pub(crate) fn buttons_width(ui: &Ui, texts: &[impl AsRef<str>]) -> f32 {
     let gap = ui.spacing().item_spacing.x;
-    let ink = ui.visuals().text_color();
-    let width = |text: &&str| {
-        let font = theme::regular(size::BODY);
-        let drawn = ui.painter().layout_no_wrap((*text).to_owned(), font, ink);
-        (drawn.size().x + padding).max(TARGET) + gap
-    };
-    texts.iter().map(width).sum()
+    let width = |text: &str| button_width(ui, text, theme::regular(size::BODY)) + gap;
+    texts.iter().map(|text| width(text.as_ref())).sum()
 }

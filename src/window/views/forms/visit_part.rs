@@ -1,7 +1,7 @@
 //! The visit's part of the form: who and when, belt and hooks, the gauge, and
 //! how the pieces are judged.
 
-use eframe::egui::{CollapsingHeader, Ui};
+use eframe::egui::Ui;
 
 use crate::plan::Chore;
 use crate::session::{AcceptedBy, Edit, Field};
@@ -11,6 +11,7 @@ use crate::window::state::properties::Measure;
 use crate::window::state::{Dialog, PropertiesForm};
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room::fold;
 use crate::window::views::forms::new_session::tolerances;
 use crate::window::views::forms::session_field::{above, buttons_width, length, set, stacked};
 use crate::window::views::widgets::{button, muted, strong};
@@ -64,9 +65,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         &[(Field::Notes, &notes.notes, ui.available_width() - 20.0)],
     );
     unit(ui, scene);
-    CollapsingHeader::new(words.section_minutes())
-        .id_salt("minutes")
-        .show_unindented(ui, |ui| minutes(ui, scene, form));
+    fold(ui, words.section_minutes(), |ui| minutes(ui, scene, form));
 }
 
 /// A group of texts below its name.
