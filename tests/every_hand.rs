@@ -279,7 +279,11 @@ fn starts_and_keypad_are_readable_named_and_large_enough() {
             look.at("later start");
             click(&mut look.harness, Role::Button, words.command_new());
             look.at("new session");
-            click(&mut look.harness, Role::Button, words.arms_one_by_one());
+            click(
+                &mut look.harness,
+                Role::RadioButton,
+                words.arms_one_by_one(),
+            );
             look.at("new session, one by one");
             look.press(Modifiers::NONE, Key::Escape);
             look.press(Modifiers::COMMAND, Key::R);
@@ -492,11 +496,15 @@ fn the_shop_is_readable_named_and_large_enough() {
         click(&mut look.harness, Role::Button, words.shop_folder());
         look.menu("shop, its folder");
         look.press(Modifiers::NONE, Key::Escape);
-        click(&mut look.harness, Role::Button, words.shop_page_find());
+        click(&mut look.harness, Role::RadioButton, words.shop_page_find());
         look.at("find");
-        click(&mut look.harness, Role::Button, &words.shop_page_files(2));
+        click(
+            &mut look.harness,
+            Role::RadioButton,
+            &words.shop_page_files(2),
+        );
         look.at("files");
-        click(&mut look.harness, Role::Button, words.upkeep_page());
+        click(&mut look.harness, Role::RadioButton, words.upkeep_page());
         // Of one press: a list of them all is longer than any room.
         let press = "Long press (invented)";
         click(&mut look.harness, Role::ComboBox, words.find_press());
@@ -509,14 +517,18 @@ fn the_shop_is_readable_named_and_large_enough() {
         let name = words.upkeep_done_of(words.task_dust(), press);
         click(&mut look.harness, Role::Button, &name);
         look.at("upkeep, asked who");
-        click(&mut look.harness, Role::Button, words.upkeep_log());
+        click(&mut look.harness, Role::RadioButton, words.upkeep_log());
         look.at("upkeep, the log");
-        click(&mut look.harness, Role::Button, words.upkeep_tasks());
+        click(&mut look.harness, Role::RadioButton, words.upkeep_tasks());
         look.at("upkeep, the tasks");
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
         click(&mut look.harness, Role::Button, &change);
         look.at("upkeep, a task changed");
-        click(&mut look.harness, Role::Button, words.shop_page_presses());
+        click(
+            &mut look.harness,
+            Role::RadioButton,
+            words.shop_page_presses(),
+        );
         let row = look.harness.query_all_by_label_contains("Long press");
         let row = row.last().expect("a press");
         row.scroll_to_me();

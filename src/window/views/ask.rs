@@ -334,6 +334,7 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.label(words.about_text());
     ui.label(words.about_safety());
+    ui.label(words.about_fault());
     ui.label(muted(scene.palette, words.about_licence()));
     close_button(ui, scene);
 }

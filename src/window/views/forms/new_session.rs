@@ -155,13 +155,13 @@ pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, tolerance: &mut String) {
     let unit = scene.figures.unit;
     let usual =
         [unit, unit.other()].map(|unit| TypedLength::from_length(customary::tolerance(unit), unit));
-    let texts = usual.each_ref().map(TypedLength::text);
+    let texts = usual.each_ref().map(|usual| scene.figures.typed(usual));
     let width = buttons_width(ui, &texts);
     stacked(ui, scene.words().tolerance_usual(), width, |ui, _| {
         ui.horizontal(|ui| {
-            for text in texts {
-                if button(ui, text).clicked() {
-                    text.clone_into(tolerance);
+            for (usual, text) in usual.iter().zip(texts) {
+                if button(ui, &text).clicked() {
+                    usual.text().clone_into(tolerance);
                 }
             }
         });
