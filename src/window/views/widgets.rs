@@ -1,6 +1,6 @@
 //! Small widgets used by several views.
 
-use eframe::egui::{self, Button, Response, RichText, Role, Ui, WidgetInfo, WidgetText};
+use eframe::egui::{self, Button, Response, RichText, Role, Sense, Ui, WidgetInfo, WidgetText};
 
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::window::views::hint::keep_clear;
@@ -35,18 +35,135 @@ pub fn button(ui: &mut Ui, text: impl Into<WidgetText>) -> Response {
     ui.add(Button::new(text.into()).min_size(egui::vec2(TARGET, TARGET)))
 }
 
-/// The one button of a card that does what the card is for.
+/// The one button of a card that does what the card is for. While it cannot
+/// be had it is no less readable.
 pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) -> Response {
-    let text = RichText::new(text)
-        .font(theme::bold(size::BODY))
-        .color(palette.on_present);
+    let (ink, fill) = match enabled {
+        true => (palette.on_present, palette.present),
+        false => (palette.muted, palette.button),
+    };
+    let shown = RichText::new(text).font(theme::bold(size::BODY)).color(ink);
     let width = ui.available_width();
-    let button = Button::new(text)
-        .fill(palette.present)
+    let mut button = Button::new(shown)
+        .fill(fill)
         .min_size(egui::vec2(width, TARGET));
-    let button = ui.vertical_centered(|ui| ui.add_enabled(enabled, button));
-    keep_clear(ui.ctx(), button.inner.rect);
-    button.inner
+    if !enabled {
+        button = button.sense(Sense::hover());
+    }
+    let button = ui.vertical_centered(|ui| ui.add(button)).inner;
+    if !enabled {
+        button.widget_info(|| WidgetInfo::labeled(Role::Button, false, text));
+    }
+    keep_clear(ui.ctx(), button.rect);
+    button
+}
+
+/// A wish of lesser weight than any button: words that can be pressed.
+pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
+    let text = RichText::new(text)
+        .font(theme::regular(size::SMALL))
+        .color(palette.present)
+        .underline();
+    let least = egui::Vec2::splat(TARGET);
+    ui.add(Button::new(text).frame(false).min_size(least))
+}
+
+/// Width of such words.
+pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
+    let padding = 2.0 * ui.spacing().button_padding.x;
+    (text_width(ui, text, theme::regular(size::SMALL)) + padding).max(TARGET)
+}
+
+fn text_width(ui: &Ui, text: &str, font: egui::FontId) -> f32 {
+    let ink = ui.visuals().text_color();
+    let drawn = ui.painter().layout_no_wrap(text.to_owned(), font, ink);
+    drawn.size().x
+}
+
+/// The answers to a dialog: leaving it on the left, then what it is for, last
+/// and in the colour of cautions what loses something.
+pub struct Answers<'a> {
+    /// Leaves it; empty where it is left elsewhere.
+    pub leave: &'a str,
+    /// What it is for, and whether that can be had.
+    pub act: (&'a str, bool),
+    /// What loses something.
+    pub lose: Option<&'a str>,
+    /// Whether what it is for has the keyboard first: nothing is typed here.
+    pub act_first: bool,
+}
+
+/// Which of them was given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answer {
+    /// To leave it.
+    Leave,
+    /// What it is for.
+    Act,
+    /// What loses something.
+    Lose,
+}
+
+impl Answers<'_> {
+    /// Draws them in a row, or below each other where that is too narrow.
+    pub fn show(&self, ui: &mut Ui, palette: &Palette) -> Option<Answer> {
+        let width = |text: &str| {
+            let padding = 2.0 * ui.spacing().button_padding.x;
+            (text_width(ui, text, theme::bold(size::BODY)) + padding).max(TARGET)
+        };
+        let gap = ui.spacing().item_spacing.x;
+        let lose = self.lose.map_or(0.0, |lose| width(lose) + gap);
+        let left = !self.leave.is_empty();
+        let beside = if left { width(self.leave) + gap } else { 0.0 } + lose;
+        let room = ui.available_width();
+        let mut answer = None;
+        let act = |ui: &mut Ui, room: f32| {
+            let size = egui::vec2(room, TARGET);
+            let layout = egui::Layout::top_down(egui::Align::Min);
+            let act = ui.allocate_ui_with_layout(size, layout, |ui| {
+                ui.set_width(room);
+                main_button(ui, palette, self.act.0, self.act.1)
+            });
+            let act = act.inner;
+            if self.act_first && self.act.1 && ui.memory(|memory| memory.focused().is_none()) {
+                act.request_focus();
+            }
+            act.clicked()
+        };
+        let lose = |ui: &mut Ui| {
+            let Some(text) = self.lose else { return false };
+            let text = RichText::new(text).color(palette.caution);
+            let edge = theme::stroke(1.0, palette.caution);
+            let least = egui::Vec2::splat(TARGET);
+            ui.add(Button::new(text).stroke(edge).min_size(least)).clicked()
+        };
+        if beside + width(self.act.0) <= room {
+            ui.horizontal(|ui| {
+                if left && button(ui, self.leave).clicked() {
+                    answer = Some(Answer::Leave);
+                }
+                if act(ui, room - beside) {
+                    answer = Some(Answer::Act);
+                }
+                if lose(ui) {
+                    answer = Some(Answer::Lose);
+                }
+            });
+            return answer;
+        }
+        if act(ui, room) {
+            answer = Some(Answer::Act);
+        }
+        ui.horizontal_wrapped(|ui| {
+            if left && button(ui, self.leave).clicked() {
+                answer = Some(Answer::Leave);
+            }
+            if lose(ui) {
+                answer = Some(Answer::Lose);
+            }
+        });
+        answer
+    }
 }
 
 /// A labelled line of text to type in, named for screen readers.
