@@ -16,7 +16,7 @@ use crate::window::theme::{self, Look, TARGET, size};
 use crate::words::Language;
 
 use super::Scene;
-use super::widgets::{choice as pressed_in, hint_of, muted};
+use super::widgets::{toggle as pressed_in, hint_of, muted};
 use crate::window::views::hint::Hint;
 
 /// Width of the bar below which buttons show their marks alone.
@@ -128,10 +128,6 @@ pub fn heading(ui: &mut Ui, scene: &Scene<'_>) {
             };
             line.push_str(", ");
             line.push_str(&state);
-            if session.invented {
-                line.push_str(", ");
-                line.push_str(words.invented());
-            }
         }
         ui.add(egui::Label::new(muted(scene.palette, line)).truncate());
     });
@@ -195,6 +191,8 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     item(ui, scene, Command::Open, Action::Leave(Then::Open));
     item(ui, scene, Command::Save, Action::Save);
     item(ui, scene, Command::SaveAs, Action::SaveAs);
+    ui.separator();
+    item(ui, scene, Command::Import, Action::AskImport);
     ui.menu_button(words.menu_press_file(), |ui| {
         plain_item(ui, scene, words.keep_with_press(), Action::Teach);
         let next = Action::Leave(Then::OpenPress);
@@ -205,19 +203,19 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(ui, scene, Command::PrintCard, card);
         let report = Action::Print(Printed::Report);
         item(ui, scene, Command::PrintReport, report);
-        item(ui, scene, Command::Import, Action::AskImport);
     });
+    ui.separator();
+    let show = |dialog| Action::Show(Box::new(dialog));
+    item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
+    let practice = show(Dialog::Practice(Box::default()));
+    item(ui, scene, Command::Practice, practice);
     ui.menu_button(words.menu_go(), |ui| {
-        let show = |dialog| Action::Show(Box::new(dialog));
-        item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
         item(ui, scene, Command::SideBySide, Action::SideBySide);
         item(ui, scene, Command::CrewView, Action::CrewView);
         let press = show(Dialog::Properties(Box::default()));
         item(ui, scene, Command::Properties, press);
         let gauge = show(Dialog::Gauge(Box::default()));
         item(ui, scene, Command::Gauge, gauge);
-        let practice = show(Dialog::Practice(Box::default()));
-        item(ui, scene, Command::Practice, practice);
     });
     ui.menu_button(words.menu_samples(), |ui| {
         for sample in SampleSession::ALL {
@@ -226,11 +224,11 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
     });
     ui.menu_button(words.menu_help(), |ui| {
-        let show = |dialog| Action::Show(Box::new(dialog));
         item(ui, scene, Command::Help, show(Dialog::Help));
         item(ui, scene, Command::Messages, show(Dialog::Messages));
         plain_item(ui, scene, words.about(), show(Dialog::About));
     });
+    ui.separator();
     item(ui, scene, Command::Quit, Action::Leave(Then::Quit));
 }
 
@@ -383,7 +381,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     let text = if narrow {
         words.press_short()
     } else {
-        words.press_and_visit()
+        words.command_properties()
     };
     let properties_button = ui.add(Button::new(format!("⚙ {text}")).min_size(Vec2::splat(TARGET)));
     if properties_button

@@ -16,7 +16,7 @@ use crate::window::views::entry::columns::{Columns, most_repeats};
 use crate::window::views::entry::grid::{self, Look, editing_text, place_cursor};
 use crate::window::views::entry::{keypad, marks};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::choice;
+use crate::window::views::widgets::toggle;
 
 /// What tells the grid of readings from others.
 const READING: &str = "reading";
@@ -144,7 +144,7 @@ fn take(scene: &mut Scene<'_>, pass: usize, typed: Option<Typed>) {
 pub fn keypad_button(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass) {
     let words = scene.words();
     let open = scene.view.keypad.open;
-    let show = choice(ui, scene.palette, open, words.keypad());
+    let show = toggle(ui, scene.palette, open, words.keypad());
     if std::mem::take(&mut scene.view.keypad.wants_focus) {
         show.request_focus();
     }

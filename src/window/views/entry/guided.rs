@@ -21,14 +21,14 @@ use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::keypad;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{
-    button, centred, choice, hint_of, main_button, muted, strong, title,
+    button, centred, choice, hint_of, main_button, muted, strong, title, toggle,
 };
 
 /// Size of the arm's letter, least and most.
-const LETTER: (f32, f32) = (64.0, 220.0);
+const LETTER: (f32, f32) = (46.0, 220.0);
 
 /// Height of everything else, and how much of the rest a letter's size takes.
-const BESIDES: f32 = 330.0;
+const BESIDES: f32 = 385.0;
 const OF_THE_REST: f32 = 0.72;
 
 /// Stations named ahead.
@@ -38,7 +38,7 @@ const AHEAD: usize = 3;
 pub fn opener(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let chosen = scene.view.guided.is_some();
-    let open = choice(ui, scene.palette, chosen, words.guided_button());
+    let open = toggle(ui, scene.palette, chosen, words.guided_button());
     let hint = hint_of(ui, words, Command::Guided);
     if open.hint(hint).clicked() {
         scene.ask(if chosen { Action::Close } else { Action::Guide });
@@ -181,11 +181,11 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
     let letter = ((height - BESIDES) * OF_THE_REST).clamp(least, most);
     // A station between arms has a longer name.
     let fitting = ui.available_width() / (name.chars().count() as f32 * 0.75);
-    ui.label(muted(palette, words.guided_measure_at()));
+    let mut heading = words.guided_measure_at().to_owned();
     if let Some(arm) = scene.session.stations.get(place.station).and_then(|at| at.arm()) {
-        let place = words.from_the_left(arm.0);
-        ui.label(muted(palette, place).size(size::BODY));
+        heading = format!("{heading}: {}", words.from_the_left(arm.0));
     }
+    ui.label(muted(palette, heading).size(size::BODY));
     let large = RichText::new(&name)
         .font(theme::bold(letter.min(fitting)))
         .color(palette.present);
@@ -511,7 +511,7 @@ fn compared(
 fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     let words = scene.words();
     let settings = scene.preferences.port.clone().unwrap_or_default();
-    if choice(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
+    if toggle(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
         let form = PortForm::new(settings.clone());
         scene.ask(Action::Show(Box::new(Dialog::GaugePort(Box::new(form)))));
     }

@@ -194,6 +194,10 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// Other ways of taking readings, in one row; what has no room there stands in
 /// a menu at its end.
 fn tools(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) {
+    ui.scope(|ui| in_a_row(ui, scene, pass, with_keypad));
+}
+
+fn in_a_row(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) {
     let words = scene.words();
     let mut rest = vec![(words.import_button(), Command::Import, Action::AskImport)];
     if is_low(ui) {
@@ -202,6 +206,8 @@ fn tools(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) {
     }
     let first = [words.keypad(), words.guided_button()];
     let first = first.into_iter().skip(usize::from(!with_keypad));
+    // As many as go into one row stand there.
+    ui.spacing_mut().button_padding.x = ui.spacing().button_padding.x.min(TOOL_PADDING);
     let wide = |text: &str| {
         let font = theme::regular(size::BODY);
         let laid = ui.painter().layout_no_wrap(text.to_owned(), font, scene.palette.ink);
@@ -240,8 +246,9 @@ fn tools(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) {
     });
 }
 
-/// Distance between buttons of a row.
+/// Distance between buttons of a row, and between edge and words.
 const TOOL_GAP: f32 = 5.0;
+const TOOL_PADDING: f32 = 7.0;
 
 fn gauge_name(scene: &Scene<'_>) -> String {
     let name = &scene.session.gauge.name;

@@ -19,7 +19,7 @@ use crate::window::views::wall;
 
 /// Share of the height that the picture is to have, and the least it keeps
 /// where a sentence needs more than its line.
-const PICTURE: (f32, f32) = (0.64, 0.5);
+const PICTURE: (f32, f32) = (0.6, 0.5);
 
 /// Room beside the jaw for what stands at its outer arms, in sizes of the font.
 const EDGE: f32 = 0.6;
@@ -31,7 +31,7 @@ const SCALE: f32 = 0.35;
 
 /// Sizes of the title over the steps, and of the line about safety.
 const TITLE: f32 = 0.74;
-const SAFETY: f32 = 0.5;
+const SAFETY: f32 = 0.45;
 
 /// Space at the edges and between the parts.
 const SPACE: f32 = 10.0;
@@ -64,9 +64,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let width = ui.available_width();
     let safety = match tells_safety(step, &story) {
         true => 0.0,
-        false => font * SAFETY * 1.2 + SPACE,
+        false => font * SAFETY * 1.2 + ui.spacing().item_spacing.y,
     };
-    let free = ui.available_height() - SPACE - safety;
+    let free = ui.available_height() - SPACE * 0.5 - safety;
     let height = |lines: &[(String, Color32)]| -> f32 {
         let laid = lines.iter().map(|(text, ink)| {
             let font = theme::bold(font);

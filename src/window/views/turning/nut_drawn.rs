@@ -98,6 +98,12 @@ pub fn limits_bar(
             palette.muted,
         );
     }
+    // Flush with the rod's end.
+    if limits.allow(NutPosition(0)) {
+        let flush = x(NutPosition(0));
+        let tick = [Pos2::new(flush, y - 5.0), Pos2::new(flush, y + 5.0)];
+        painter.line_segment(tick, theme::stroke(2.0, palette.muted));
+    }
     painter.circle_filled(Pos2::new(x(from), y), 4.0, palette.present);
     if from != to && !limits.allow(to) {
         let at = Pos2::new(x(to), y);
