@@ -16,7 +16,7 @@ use crate::window::theme::{self, Look, TARGET, size};
 use crate::words::Language;
 
 use super::Scene;
-use super::widgets::{toggle as pressed_in, hint_of, muted};
+use super::widgets::{hint_of, muted, toggle as pressed_in};
 use crate::window::views::hint::Hint;
 
 /// Width of the bar below which buttons show their marks alone.
@@ -365,7 +365,9 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         let chosen = words == language;
         let speak = pressed_in(ui, palette, chosen, &language.code().to_uppercase());
         let name = language.own_name();
-        speak.widget_info(|| egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, name));
+        speak.widget_info(|| {
+            egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, name)
+        });
         if speak.hint(language.speak_hint()).clicked() {
             scene.ask(Action::Speak(language));
         }

@@ -182,7 +182,12 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
     // A station between arms has a longer name.
     let fitting = ui.available_width() / (name.chars().count() as f32 * 0.75);
     let mut heading = words.guided_measure_at().to_owned();
-    if let Some(arm) = scene.session.stations.get(place.station).and_then(|at| at.arm()) {
+    if let Some(arm) = scene
+        .session
+        .stations
+        .get(place.station)
+        .and_then(|at| at.arm())
+    {
         heading = format!("{heading}: {}", words.from_the_left(arm.0));
     }
     ui.label(muted(palette, heading).size(size::BODY));
@@ -204,7 +209,10 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
         line.push(words.guided_then(ahead.join(", ")));
     }
     ui.label(RichText::new(line.join("  ·  ")).font(theme::regular(size::SENTENCE)));
-    let read = scene.outlook.pass.and_then(|pass| scene.session.passes.get(pass));
+    let read = scene
+        .outlook
+        .pass
+        .and_then(|pass| scene.session.passes.get(pass));
     let read = read.map(|pass| scene.figures.readings_of(pass, place.station));
     if let Some(read) = read.filter(|read| !read.is_empty()) {
         ui.label(words.guided_so_far(name.clone(), read));

@@ -11,11 +11,11 @@ use eframe::egui::{self, RichText, Ui, Vec2};
 use crate::session::Pass;
 use crate::window::theme::{self, TARGET, size};
 
-use crate::window::state::MarkedCell as At;
-use crate::window::views::Scene;
 use crate::window::action::Action;
 use crate::window::commands::Command;
 use crate::window::state::Dialog;
+use crate::window::state::MarkedCell as At;
+use crate::window::views::Scene;
 use crate::window::views::entry::cells::{cell, keypad_button, keys, turn_to, typed_so_far};
 use crate::window::views::entry::{guided, keypad};
 use crate::window::views::forms::gauge;
@@ -102,12 +102,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, at_foot: bool) {
     });
 }
 
-fn contents(
-    ui: &mut Ui,
-    scene: &mut Scene<'_>,
-    (index, pass): (usize, &Pass),
-    at_foot: bool,
-) {
+fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), at_foot: bool) {
     let words = scene.words();
     title(ui, &words.readings_of_pass(index + 1));
     if scene.session.passes.is_empty() {
@@ -210,7 +205,9 @@ fn in_a_row(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) 
     ui.spacing_mut().button_padding.x = ui.spacing().button_padding.x.min(TOOL_PADDING);
     let wide = |text: &str| {
         let font = theme::regular(size::BODY);
-        let laid = ui.painter().layout_no_wrap(text.to_owned(), font, scene.palette.ink);
+        let laid = ui
+            .painter()
+            .layout_no_wrap(text.to_owned(), font, scene.palette.ink);
         (laid.size().x + 2.0 * ui.spacing().button_padding.x).max(TARGET) + TOOL_GAP
     };
     let texts = first.chain(rest.iter().map(|(text, ..)| *text));

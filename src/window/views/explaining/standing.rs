@@ -74,7 +74,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             Some(exact) => words.limit_and_exactly(words.exactly(exact), limit, other),
             None => words.limit_and_other(limit, other),
         };
-        ui.label(muted(palette, line)).hint(words.explain(Word::Spread));
+        ui.label(muted(palette, line))
+            .hint(words.explain(Word::Spread));
         verdict(ui, scene);
         lines(ui, scene);
     });

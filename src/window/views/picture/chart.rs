@@ -178,9 +178,7 @@ impl Drawing {
         // The band floats. With turns on show it is laid over the piece that
         // is about to be, so that one sees at a glance whether it will fit; the
         // legend says so.
-        let band = scene
-            .session
-            .band_over(if turned { &after } else { means });
+        let band = scene.session.band_over(if turned { &after } else { means });
         let means_shown = means.iter().chain(&after).filter_map(|mean| *mean);
         let edges = band.iter().flat_map(|band| [band.low_nm, band.high_nm]);
         let target = scene.session.target.as_ref();

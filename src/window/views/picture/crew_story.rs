@@ -112,9 +112,9 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         Says::Passes { next_is_poor: true } => (words.crew_true_just().to_owned(), ink),
         Says::NotSureEnough => (words.crew_not_sure().to_owned(), ink),
         Says::Missing { outside: true } | Says::Outside => {
-            let (thin, thick) = story.band.map_or_else(Default::default, |band| {
-                beyond(scene, story, band, 0.0)
-            });
+            let (thin, thick) = story
+                .band
+                .map_or_else(Default::default, |band| beyond(scene, story, band, 0.0));
             let said = match (thin.is_empty(), thick.is_empty()) {
                 (false, false) => words.crew_uneven(thin, thick),
                 (false, true) => words.crew_pinched(thin),

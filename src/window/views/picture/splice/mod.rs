@@ -14,7 +14,8 @@ use std::sync::Arc;
 
 use eframe::egui::text::{LayoutJob, TextWrapping};
 use eframe::egui::{
-    Color32, CornerRadius, FontId, Galley, Mesh, Painter, Pos2, Rangef, Rect, Shape, Stroke, StrokeKind,
+    Color32, CornerRadius, FontId, Galley, Mesh, Painter, Pos2, Rangef, Rect, Shape, Stroke,
+    StrokeKind,
 };
 
 use crate::window::theme::{self, Palette};
@@ -107,7 +108,11 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     painter.galley(at, upper_text, palette.ink);
     let lower_text = elided(painter, splice, lower_font, &say_lower(&factor));
     let middle = lower.center().y - lower_text.size().y / 2.0;
-    painter.galley(Pos2::new(axis.left + inset, middle), lower_text, palette.ink);
+    painter.galley(
+        Pos2::new(axis.left + inset, middle),
+        lower_text,
+        palette.ink,
+    );
     if let (Some((_, boxes)), Some(font)) = (boxes, &splice.marks) {
         nuts(painter, splice, area, parts, font);
         readings(painter, splice, (area, parts), font, boxes);
