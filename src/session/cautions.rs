@@ -55,11 +55,7 @@ impl Caution {
             Stage::Measure => false,
             Stage::CloseOut => matches!(
                 self,
-                Self::TellOthers
-                    | Self::TryAgain
-                    | Self::Pins
-                    | Self::Eyes
-                    | Self::CompressedAir
+                Self::TellOthers | Self::TryAgain | Self::Pins | Self::Eyes | Self::CompressedAir
             ),
         }
     }

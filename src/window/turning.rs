@@ -6,8 +6,8 @@ use crate::session::{Edit, Hands, Stage};
 
 use super::App;
 use super::messages::Tone;
-use super::state::turn_card::{Purpose, TurnCard, Turning};
 use super::state::Before;
+use super::state::turn_card::{Purpose, TurnCard, Turning};
 use super::state::{Dialog, Preview};
 
 impl App {

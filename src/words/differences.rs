@@ -15,10 +15,9 @@ impl Figures {
         };
         let read = |text: &str| match text {
             "" => words.differs_nothing().to_owned(),
-            text => text.strip_suffix(" in").map_or_else(
-                || text.to_owned(),
-                |inches| format!("{inches}″"),
-            ),
+            text => text
+                .strip_suffix(" in")
+                .map_or_else(|| text.to_owned(), |inches| format!("{inches}″")),
         };
         match difference {
             Difference::OtherVisit => (words.differs_visit().to_owned(), None),

@@ -420,31 +420,41 @@ mod tests {
         read(&mut session, ["0.2500", "0.2450", "", ""]);
         assert_eq!(
             states(&session),
-            [Again, Passed, Passed, Passed, Recorded, Current, Todo, Todo, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Current, Todo, Todo, Todo
+            ]
         );
         read(&mut session, ["0.2500", "0.2450", "0.2505", "0.2525"]);
         assert_eq!(
             states(&session),
-            [Again, Passed, Passed, Passed, Recorded, Recorded, Current, Todo, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Recorded, Current, Todo, Todo
+            ]
         );
         tick_all(&mut session, Stage::Turn);
         lace(&mut session, &[0, 1, 0, 0]);
         assert_eq!(
             states(&session),
-            [Again, Passed, Passed, Passed, Recorded, Again, Recorded, Current, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Again, Recorded, Current, Todo
+            ]
         );
         tick_all(&mut session, Stage::Relace);
         assert_eq!(session.current_stage(), Some(Stage::Measure));
         read(&mut session, ["0.2500", "0.2440", "0.2505", "0.2525"]);
         assert_eq!(
             states(&session),
-            [Again, Passed, Passed, Passed, Recorded, Recorded, Current, Again, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Recorded, Current, Again, Todo
+            ]
         );
         lace(&mut session, &[0, 1, 0, 0]);
         read(&mut session, ["0.2500", "0.2510", "0.2505", "0.2525"]);
         assert_eq!(
             states(&session),
-            [Again, Passed, Passed, Passed, Recorded, Recorded, Recorded, Recorded, Current]
+            [
+                Again, Passed, Passed, Passed, Recorded, Recorded, Recorded, Recorded, Current
+            ]
         );
         tick_all(&mut session, Stage::CloseOut);
         assert_eq!(session.current_stage(), None);

@@ -171,7 +171,9 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let lock = large(format!("⚠ {}", words.card_lock_stays()));
     ui.label(lock.color(scene.palette.caution));
     let stand = card.stand().into_iter();
-    let stand: Vec<String> = stand.map(|(arm, nut)| words.card_arm_at(arm, nut)).collect();
+    let stand: Vec<String> = stand
+        .map(|(arm, nut)| words.card_arm_at(arm, nut))
+        .collect();
     ui.label(large(words.card_nuts_stand(stand.join(", "))));
     ui.label(words.card_stop_so_far(scene.figures.turns(&card.turned())));
     ui.label(words.card_leave_hint());

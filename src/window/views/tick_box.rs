@@ -64,7 +64,11 @@ impl TickRow<'_> {
             .layout(text.to_owned(), font, palette.ink, room);
         let kept = if below.is_some() { BELOW } else { 0.0 };
         let height = TARGET.max(words.size().y + kept + 10.0);
-        let sense = if locked { Sense::hover() } else { Sense::click() };
+        let sense = if locked {
+            Sense::hover()
+        } else {
+            Sense::click()
+        };
         let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), sense);
         let done = kind == Some(MarkKind::Done);
         response.widget_info(|| WidgetInfo::selected(Role::CheckBox, !locked, done, text));
@@ -81,7 +85,7 @@ impl TickRow<'_> {
         let (fill, ink, mark) = match kind {
             Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
             Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
-            None if locked => (palette.line, palette.line, ""),
+            None if locked => (palette.button, palette.line, ""),
             None => (palette.field, palette.edge, ""),
         };
         painter.rect(

@@ -44,17 +44,22 @@ pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) ->
     };
     let shown = RichText::new(text).font(theme::bold(size::BODY)).color(ink);
     let width = ui.available_width();
-    let mut button = Button::new(shown)
+    let button = Button::new(shown)
         .fill(fill)
         .min_size(egui::vec2(width, TARGET));
-    if !enabled {
-        button = button.sense(Sense::hover());
+    let button = ui.vertical_centered(|ui| offered(ui, button, text, enabled));
+    keep_clear(ui.ctx(), button.inner.rect);
+    button.inner
+}
+
+/// A button that may be out of reach, and does not fade then: what it would do
+/// stays readable.
+pub fn offered(ui: &mut Ui, button: Button<'_>, name: &str, enabled: bool) -> Response {
+    if enabled {
+        return ui.add(button);
     }
-    let button = ui.vertical_centered(|ui| ui.add(button)).inner;
-    if !enabled {
-        button.widget_info(|| WidgetInfo::labeled(Role::Button, false, text));
-    }
-    keep_clear(ui.ctx(), button.rect);
+    let button = ui.add(button.sense(Sense::hover()));
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, false, name));
     button
 }
 
@@ -70,8 +75,7 @@ pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
 
 /// Width of such words.
 pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
-    let padding = 2.0 * ui.spacing().button_padding.x;
-    (text_width(ui, text, theme::regular(size::SMALL)) + padding).max(TARGET)
+    text_width(ui, text, theme::regular(size::SMALL)).max(TARGET)
 }
 
 fn text_width(ui: &Ui, text: &str, font: egui::FontId) -> f32 {
@@ -135,7 +139,8 @@ impl Answers<'_> {
             let text = RichText::new(text).color(palette.caution);
             let edge = theme::stroke(1.0, palette.caution);
             let least = egui::Vec2::splat(TARGET);
-            ui.add(Button::new(text).stroke(edge).min_size(least)).clicked()
+            ui.add(Button::new(text).stroke(edge).min_size(least))
+                .clicked()
         };
         if beside + width(self.act.0) <= room {
             ui.horizontal(|ui| {
