@@ -293,13 +293,7 @@ pub fn true_bounds(hidden: &Hidden, nuts: &[i32]) -> Vec<TurnBounds> {
 /// it inside.
 pub(super) fn best(exercise: &Exercise, goal: Goal) -> Result<Way, ExerciseProblem> {
     let found = Hidden::of(exercise, &[])?;
-    let mut cures: Vec<Cure> = found
-        .faults
-        .iter()
-        .filter_map(|(fault, _)| fault.cure())
-        .filter(|cure| *cure != Cure::Jaw)
-        .collect();
-    cures.dedup();
+    let cures = cures(&found);
     let cured = Hidden::of(exercise, &cures)?;
     let mut search = SearchWorkspace::default();
     let mut with = |hidden: &Hidden, seeing_to: f64| {
@@ -346,6 +340,46 @@ pub(super) fn best(exercise: &Exercise, goal: Goal) -> Result<Way, ExerciseProbl
         minutes: 0.0,
         passed: 0.0,
     }))
+}
+
+/// What can be seen to at the press.
+fn cures(found: &Hidden) -> Vec<Cure> {
+    let mut cures: Vec<Cure> = found
+        .faults
+        .iter()
+        .filter_map(|(fault, _)| fault.cure())
+        .filter(|cure| *cure != Cure::Jaw)
+        .collect();
+    cures.dedup();
+    cures
+}
+
+/// What would have cured a press, planned by whoever knows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CureKnown {
+    /// What is to be seen to first.
+    pub see_to: Vec<Cure>,
+    /// Then the turns from where the nuts stood as found, one per arm.
+    pub turns: Vec<i32>,
+    /// What the jaws give after it at each station, in nanometres.
+    pub left_nm: Vec<f64>,
+    /// Whether that is inside the tolerance.
+    pub inside: bool,
+}
+
+/// What would have cured the press of an exercise.
+pub(super) fn cure_known(exercise: &Exercise, goal: Goal) -> Result<CureKnown, ExerciseProblem> {
+    let see_to = cures(&Hidden::of(exercise, &[])?);
+    let cured = Hidden::of(exercise, &see_to)?;
+    let nuts = vec![0; exercise.arms];
+    let turns = best_turns(&cured, &nuts, &mut SearchWorkspace::default());
+    let left_nm = cured.jaw_nm(&turns);
+    Ok(CureKnown {
+        inside: goal.is_met(&left_nm),
+        see_to,
+        turns,
+        left_nm,
+    })
 }
 
 /// The turns after which the mean profile is as even as it can be.

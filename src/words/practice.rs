@@ -2,8 +2,8 @@
 //! from what happened.
 
 use crate::practice::{
-    Act, Cure, Decision, Did, Ending, ExerciseProblem, Fault, Finish, Help, Level, PRACTICE_ARMS,
-    Refusal, Remark, Way,
+    Act, Cure, CureKnown, Decision, Did, Ending, ExerciseProblem, Fault, Finish, Help, Level,
+    PRACTICE_ARMS, Refusal, Remark, Way, spread_nm,
 };
 use crate::press::{ArmIndex, Notches};
 use crate::store::{Instead, UnsoundPractice};
@@ -136,6 +136,19 @@ impl Figures {
             self.decimal(way.minutes, 0),
             self.share(way.passed),
         )
+    }
+
+    /// What would have cured the press, and what that leaves.
+    pub fn cure_known(&self, cure: &CureKnown) -> String {
+        let words = self.language;
+        let seen = cure.see_to.iter().map(|cure| words.cure(*cure).to_owned());
+        let turns: Vec<Notches> = cure.turns.iter().copied().map(Notches).collect();
+        let all: Vec<String> = seen.chain([self.turns(&turns)]).collect();
+        let left = self.with_unit(&self.predicted(spread_nm(&cure.left_nm)));
+        match cure.inside {
+            true => words.practice_cure(all.join("; "), left),
+            false => words.practice_no_cure(all.join("; "), left),
+        }
     }
 
     /// A decision with what could be known then and what luck did.
@@ -284,6 +297,8 @@ texts! {
     best_then_line(choice) { en: "  best then: {choice}", es: "  lo mejor entonces: {choice}" }
     choice_line(turns, chance, minutes) { en: "{turns} (chance {chance}, {minutes} min expected)", es: "{turns} (probabilidad {chance}, {minutes} min esperados)" }
     luck_line(came, best) { en: "  in 200 lacings alike, the next piece is inside in {came}; after the best choice then, in {best}", es: "  en 200 engrapes iguales, la siguiente pieza queda dentro en {came}; con lo mejor entonces, en {best}" }
+    practice_cure(what, left) { en: "What would have cured it: {what}. That leaves the jaws a spread of {left}.", es: "Lo que la habría corregido: {what}. Con eso las mordazas quedan con una diferencia de {left}." }
+    practice_no_cure(what, left) { en: "Nothing at the press would have cured it. The best is: {what}; that leaves the jaws a spread of {left}.", es: "Nada en la prensa la habría corregido. Lo mejor es: {what}; con eso las mordazas quedan con una diferencia de {left}." }
     way_line(name, pieces, minutes, passed) { en: "{name}: {pieces} pieces, {minutes} min, a piece inside in {passed}", es: "{name}: {pieces} piezas, {minutes} min, una pieza dentro en {passed}" }
     way_again { en: "your choices over 200 lacings alike", es: "sus decisiones en 200 engrapes iguales" }
     way_best { en: "the press known", es: "conociendo la prensa" }

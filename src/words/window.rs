@@ -55,6 +55,15 @@ impl Language {
         }
     }
 
+    /// The stationary jaw in its picture, and how far differences are drawn too
+    /// large; of a piece that is not read nothing is drawn.
+    pub fn jaw_read(self, known: bool, factor: &str) -> String {
+        match known {
+            true => self.stationary_jaw(factor),
+            false => self.stationary_jaw_unread().to_owned(),
+        }
+    }
+
     /// The unit in a word or less.
     pub fn unit_short(self, unit: Unit) -> &'static str {
         match unit {
@@ -244,6 +253,7 @@ texts! {
     nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
+    stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
     stationary_jaw(factor) { en: "stationary jaw; gap exaggerated {factor}x", es: "mordaza fija; abertura exagerada {factor}x" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
