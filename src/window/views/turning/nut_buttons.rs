@@ -70,10 +70,12 @@ pub fn one_notch(
     let painter = ui.painter();
     painter.rect(rect.shrink(2.0), round, fill, edge, StrokeKind::Inside);
     let way = way.map_or("", |way| {
-        let said = words.wrench_short(way);
-        let room = button_width(ui, said, theme::regular(size::SMALL));
-        match room <= rect.width() {
-            true => said,
+        // Both ways in words, or neither.
+        let ways = [WrenchWay::Clockwise, WrenchWay::Counterclockwise];
+        let font = || theme::regular(size::SMALL);
+        let rooms = ways.map(|way| button_width(ui, words.wrench_short(way), font()));
+        match rooms.into_iter().all(|room| room <= rect.width()) {
+            true => words.wrench_short(way),
             false => words.wrench_arrow(way),
         }
     });
