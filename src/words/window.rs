@@ -115,7 +115,7 @@ texts! {
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
     menu_press_file { en: "Press file", es: "Archivo de la prensa" }
-    menu_paper { en: "Print", es: "Imprimir" }
+    menu_paper { en: "Print and import", es: "Imprimir e importar" }
     menu_go { en: "More views", es: "Más vistas" }
     menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
     undo { en: "Undo", es: "Deshacer" }
