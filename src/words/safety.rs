@@ -1,6 +1,6 @@
 //! The cautions, and how the press is made safe before hands go in.
 
-use crate::session::{Caution, Mark, MarkKind};
+use crate::session::{Caution, Mark, SafeGroup};
 
 use super::Language;
 
@@ -19,17 +19,14 @@ impl Language {
         }
     }
 
-    /// Who answered that the press is made safe, and when; or why it is not.
+    /// Who answered that the press is made safe, and when.
     pub fn made_safe_line(self, mark: &Mark) -> String {
         let who = if mark.who.is_empty() {
             self.marked_by_nobody()
         } else {
             &mark.who
         };
-        match mark.kind {
-            MarkKind::Done => self.made_safe_by(who, &mark.when),
-            MarkKind::Skipped => self.made_safe_left_out(&mark.note, who),
-        }
+        self.made_safe_by(who, &mark.when)
     }
 }
 
@@ -50,6 +47,15 @@ names! {
     }
 }
 
+names! {
+    /// What of making safe comes before what.
+    pub safe_group(SafeGroup) {
+        Before { en: "Before you lock out", es: "Antes de poner el candado" }
+        CutOff { en: "Cut it off and try it", es: "Cortar la energía y probar" }
+        AtNuts { en: "At the nuts, once it is locked out and tried", es: "En las tuercas, ya con candado y probado" }
+    }
+}
+
 texts! {
     caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
@@ -64,26 +70,24 @@ texts! {
     cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo que se dice aquí." }
     common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
 
-    // Telling those affected: a step of making safe.
-
     // Who signs.
     sign_as(name) { en: "I am {name}", es: "Soy {name}" }
     sign_first { en: "Type your name under “Who”: whoever puts the lock on signs for it.", es: "Escriba su nombre en «Quién»: firma quien pone el candado." }
-    check_off_first { en: "Check off each step once it is done, or give the reason why not.", es: "Marque cada paso cuando esté hecho, o diga la razón por la que no." }
+    still_open(open, all) { en: "Still open: {open} of {all}", es: "Falta marcar: {open} de {all}" }
 
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
-    made_safe_why_turn(turns, ways) { en: "Then turn: {turns} ({ways}). Power was on for lacing, so this is asked again.", es: "Luego gire: {turns} ({ways}). Para engrapar hubo corriente, por eso se pregunta de nuevo." }
-    made_safe_why_first(turns, ways) { en: "Then turn: {turns} ({ways}). This is asked before every turn.", es: "Luego gire: {turns} ({ways}). Se pregunta antes de cada giro." }
-    made_safe_why_hands { en: "Check off each item only when it is done. Items already checked were done during this stop: are they still so?", es: "Marque cada cosa solo cuando esté hecha. Lo ya marcado se hizo en esta misma parada: ¿sigue así?" }
-    made_safe_anew(when) { en: "checked off {when}: after a break or a shift change, make sure of it again", es: "marcado {when}: después de una pausa o un cambio de turno, revíselo otra vez" }
+    made_safe_then(turns, ways) { en: "Then turn: {turns} ({ways})", es: "Luego gire: {turns} ({ways})" }
+    made_safe_why_again { en: "Power was on for lacing, so this is asked again. Check off each item only when it is done.", es: "Para engrapar hubo corriente, por eso se pregunta de nuevo. Marque cada cosa solo cuando esté hecha." }
+    made_safe_why_first { en: "Asked every time before hands go in. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos. Marque cada cosa solo cuando esté hecha." }
+    made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en esta misma parada. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
+    not_on_this_press { en: "not on this press", es: "esta prensa no lo tiene" }
+    step_not_here(step) { en: "Not on this press: {step}", es: "Esta prensa no lo tiene: {step}" }
+    all_cautions { en: "All cautions and their sources", es: "Todas las precauciones y sus fuentes" }
     confirm_and_turn { en: "Yes, made safe: show the turn card", es: "Sí, asegurada: ver la hoja de giros" }
     confirm_made_safe { en: "Yes, made safe: go on", es: "Sí, asegurada: seguir" }
-    without_confirming { en: "Not done: go on, with this reason", es: "No se hizo: seguir, con esta razón" }
-    without_needs_reason { en: "Reason, if something is left out", es: "Razón, si algo se omite" }
     make_safe_now { en: "Make safe…", es: "Asegurar…" }
     made_safe_by(who, when) { en: "made safe {when} by {who}", es: "asegurada {when} por {who}" }
-    made_safe_left_out(reason, who) { en: "left out: {reason} ({who})", es: "omitido: {reason} ({who})" }
     still_made_safe { en: "Your hands go into the press here. Confirm that it is still made safe.", es: "Aquí mete usted las manos en la prensa. Confirme que sigue asegurada." }
     not_answered_anew { en: "The press is no longer noted as made safe. Make it safe before you turn any nut.", es: "La prensa ya no figura como asegurada. Asegúrela antes de girar cualquier tuerca." }
 }

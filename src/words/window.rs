@@ -261,18 +261,21 @@ texts! {
     close { en: "Done", es: "Listo" }
     cancel { en: "Cancel", es: "Cancelar" }
     dismiss { en: "OK", es: "OK" }
-    unsaved_title { en: "Save this session first?", es: "¿Guardar primero?" }
+    unsaved_title { en: "Save this session before it closes?", es: "¿Guardar esta sesión antes de cerrarla?" }
+    unsaved_quit_title { en: "Save this session before quitting?", es: "¿Guardar esta sesión antes de salir?" }
     unsaved_text { en: "It has changes that are not in a file yet.", es: "Tiene cambios que aún no están en un archivo." }
-    save_first { en: "Save first", es: "Guardar primero" }
+    give_up_means { en: "Discarding loses them for good.", es: "Si los descarta, se pierden para siempre." }
+    save_first { en: "Save, then go on", es: "Guardar y seguir" }
     give_up_changes { en: "Discard changes", es: "Descartar los cambios" }
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
-    changed_on_disk_text { en: "The file changed since it was opened. Saving over it would lose that other change; a backup of what was there stays beside it.", es: "El archivo cambió desde que se abrió. Guardar encima perdería ese otro cambio; queda al lado un respaldo de lo que había." }
+    changed_on_disk_text { en: "The file changed since it was opened. Saving over it puts yours in its place; theirs is kept as a backup beside it.", es: "El archivo cambió desde que se abrió. Guardar encima pone lo suyo en su lugar; lo de ellos queda al lado como respaldo." }
     file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
-    file_exists_text(path) { en: "Replacing it loses what is in it now; a backup stays beside it. {path}", es: "Al reemplazarlo se pierde lo que tiene ahora; queda un respaldo al lado. {path}" }
+    file_exists_text(path) { en: "Replacing it puts this session in its place; what is there now is kept as a backup beside it. {path}", es: "Al reemplazarlo, esta sesión toma su lugar; lo que hay ahora queda al lado como respaldo. {path}" }
     another_name { en: "Another name", es: "Otro nombre" }
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
-    type_path_text { en: "This desktop has no window to choose files. Type the file's name, with its folder if it is another.", es: "Este escritorio no tiene ventana para elegir archivos. Escriba el nombre del archivo, con su carpeta si es otra." }
+    type_where_to_save { en: "Type where to save it.", es: "Escriba dónde guardarlo." }
+    type_what_to_open { en: "Type which file to open.", es: "Escriba qué archivo abrir." }
     goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
     open_it { en: "Open it", es: "Abrirlo" }
@@ -283,7 +286,8 @@ texts! {
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
-    no_messages { en: "No messages yet.", es: "Aún no hay mensajes." }
+    no_messages { en: "No messages yet. What the program says (saved, refused, changed) stays here to be read again.", es: "Aún no hay mensajes. Lo que dice el programa (guardado, rechazado, cambiado) queda aquí para leerlo otra vez." }
+    throw_away_means { en: "Discarding deletes it for good.", es: "Si lo descarta, se borra para siempre." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
     about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
     about_fault { en: "If something goes wrong, “jawtrue doctor” in a terminal prints what a helper asks, with the program's log.", es: "Si algo falla, «jawtrue doctor» en una terminal muestra lo que preguntará quien ayude, con el registro del programa." }
@@ -310,10 +314,12 @@ texts! {
     // Starting a session and properties.
     session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
     other_unit_on_show { en: "The unit shown is not the session's own; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la sesión; un número sin unidad se toma en la unidad mostrada." }
-    arm_positions { en: "Arms from the jaw's left end, such as 6  18  30  42", es: "Brazos desde la izquierda de la mordaza, como 6  18  30  42" }
+    arm_positions(example) { en: "Arms from the jaw's left end, such as {example}", es: "Brazos desde la izquierda de la mordaza, como {example}" }
     metric_tolerance_is_looser { en: "0.1 mm is the usual metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm es el valor métrico usual; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
-    nuts_at_start_hint { en: "From flush with the end of the rod, OUT is plus: -4 for all, or one for each arm: -4 -4 -3 -4. Empty: all flush.", es: "Desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    nuts_at_start_hint { en: "From flush with the end of the rod, OUT is plus: -4 for all, or one for each arm: -4 -4 -3 -4; 0 if all are flush. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "Desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4; 0 si todas están al ras. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }
+    nuts_not_known { en: "Nut positions were not known at the start: 0 is where each nut stood then, not flush.", es: "Al inicio no se sabía la posición de las tuercas: 0 es donde estaba cada una entonces, no el ras." }
+    start_needs_length { en: "To start, type the jaw length", es: "Para iniciar, escriba el largo de la mordaza" }
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_judging { en: "Judging", es: "Cómo se juzga" }

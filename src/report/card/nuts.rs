@@ -128,7 +128,8 @@ impl Card<'_> {
             let width = columns.picture.1;
             let centre = Point::new(area.x + columns.picture.0 + width / 2.0 - 3.0, middle);
             let radius = (height / 2.0 - 3.0).min(width / 2.0 - 3.0) / NUT_REACH;
-            sheet.extend(castle_nut(centre, radius, way));
+            let turned = way.map(|way| (way, turn.0.unsigned_abs()));
+            sheet.extend(castle_nut(centre, radius, turned));
         });
         sheet.close();
         sheet.part(Part::Cell, |sheet| {

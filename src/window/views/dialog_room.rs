@@ -2,11 +2,12 @@
 //! what stands below keeps its place.
 
 use eframe::egui::style::ScrollAnimation;
-use eframe::egui::{self, CollapsingHeader, Id, Key, Modifiers, RichText, ScrollArea, Ui, Vec2};
+use eframe::egui::{
+    self, CollapsingHeader, Id, Key, Modifiers, Response, RichText, ScrollArea, Ui, Vec2,
+};
 
 use crate::window::theme::{self, Palette, size};
-use crate::window::views::hint::keep_clear;
-use crate::window::views::widgets::{button, button_width, main_of_width};
+use crate::window::views::widgets::{button, button_width, losing, main_of_width};
 
 /// Room around a dialog's contents, its frame included.
 pub const AROUND: f32 = 44.0;
@@ -138,6 +139,8 @@ pub enum Answer {
     Leave,
     /// What it is for.
     Main,
+    /// What loses something.
+    Lose,
 }
 
 /// The foot of a dialog that has nothing to decide: what closes it.
@@ -158,7 +161,31 @@ impl Foot<'_> {
         palette: &Palette,
         rest: impl FnOnce(&mut Ui),
     ) -> Option<Answer> {
-        let mut answer = None;
+        self.draw(ui, palette, rest).0
+    }
+
+    /// The same where nothing is typed, so that what the dialog is for has the
+    /// keyboard first; what would `lose` something stands furthest from it.
+    pub fn decide(self, ui: &mut Ui, palette: &Palette, lose: Option<&str>) -> Option<Answer> {
+        let mut lost = false;
+        let (answer, main) = self.draw(ui, palette, |ui| {
+            lost = lose.is_some_and(|lose| losing(ui, palette, lose).clicked());
+        });
+        if let Some(main) = main
+            && ui.memory(|memory| memory.focused().is_none())
+        {
+            main.request_focus();
+        }
+        answer.or(lost.then_some(Answer::Lose))
+    }
+
+    fn draw(
+        self,
+        ui: &mut Ui,
+        palette: &Palette,
+        rest: impl FnOnce(&mut Ui),
+    ) -> (Option<Answer>, Option<Response>) {
+        let (mut answer, mut main_button) = (None, None);
         ui.horizontal_wrapped(|ui| {
             rest(ui);
             let gap = ui.spacing().item_spacing.x;
@@ -179,15 +206,15 @@ impl Foot<'_> {
             if self.leave.is_some_and(|text| button(ui, text).clicked()) {
                 answer = Some(Answer::Leave);
             }
-            if let Some((text, enabled)) = self.main {
-                let pressed = ui.add_enabled(enabled, main_of_width(palette, text, MAIN));
-                keep_clear(ui.ctx(), pressed.rect);
+            if let Some(main) = self.main {
+                let pressed = main_of_width(ui, palette, main, MAIN);
                 if pressed.clicked() {
                     answer = Some(Answer::Main);
                 }
+                main_button = Some(pressed);
             }
         });
-        answer
+        (answer, main_button)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Small widgets used by several views.
 
-use eframe::egui::{self, Button, Response, RichText, Role, Ui, WidgetInfo, WidgetText};
+use eframe::egui::{self, Button, Response, RichText, Role, Sense, Ui, WidgetInfo, WidgetText};
 
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::window::views::hint::keep_clear;
@@ -39,20 +39,58 @@ pub fn button(ui: &mut Ui, text: impl Into<WidgetText>) -> Response {
 /// card.
 pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) -> Response {
     let width = ui.available_width();
-    let button = main_of_width(palette, text, width);
-    let button = ui.vertical_centered(|ui| ui.add_enabled(enabled, button));
-    keep_clear(ui.ctx(), button.inner.rect);
-    button.inner
+    ui.vertical_centered(|ui| main_of_width(ui, palette, (text, enabled), width))
+        .inner
 }
 
-/// The same at least as wide as given, where it stands beside others.
-pub fn main_of_width<'a>(palette: &Palette, text: &str, width: f32) -> Button<'a> {
+/// A wish of lesser weight than any button: words that can be pressed.
+pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
     let text = RichText::new(text)
-        .font(theme::bold(size::BODY))
-        .color(palette.on_present);
-    Button::new(text)
-        .fill(palette.present)
-        .min_size(egui::vec2(width, TARGET))
+        .font(theme::regular(size::SMALL))
+        .color(palette.present)
+        .underline();
+    let least = egui::Vec2::splat(TARGET);
+    ui.add(Button::new(text).frame(false).min_size(least))
+}
+
+/// Width of such words.
+pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
+    button_width(ui, text, theme::regular(size::SMALL))
+}
+
+/// The same at least as wide as given, where it stands beside others. While it
+/// cannot be had it is no less readable.
+pub fn main_of_width(
+    ui: &mut Ui,
+    palette: &Palette,
+    (text, enabled): (&str, bool),
+    width: f32,
+) -> Response {
+    let (ink, fill) = match enabled {
+        true => (palette.on_present, palette.present),
+        false => (palette.muted, palette.button),
+    };
+    let shown = RichText::new(text).font(theme::bold(size::BODY)).color(ink);
+    let mut button = Button::new(shown)
+        .fill(fill)
+        .min_size(egui::vec2(width, TARGET));
+    if !enabled {
+        button = button.sense(Sense::hover());
+    }
+    let button = ui.add(button);
+    if !enabled {
+        button.widget_info(|| WidgetInfo::labeled(Role::Button, false, text));
+    }
+    keep_clear(ui.ctx(), button.rect);
+    button
+}
+
+/// What loses something: in the colour of cautions.
+pub fn losing(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
+    let text = RichText::new(text).color(palette.caution);
+    let edge = theme::stroke(1.0, palette.caution);
+    let least = egui::Vec2::splat(TARGET);
+    ui.add(Button::new(text).stroke(edge).min_size(least))
 }
 
 /// How wide a button with this text is.

@@ -244,6 +244,14 @@ pub fn select_all(ui: &Ui, id: Id, text: &str) {
     select(ui, id, 0, text.chars().count());
 }
 
+/// Selects the name in a field's path, without folder and ending.
+pub fn select_name(ui: &Ui, id: Id, path: &str) {
+    let name = path.rfind(['/', '\\']).map_or(0, |slash| slash + 1);
+    let end = path.rfind('.').filter(|end| *end > name);
+    let letters = |bytes: usize| path.get(..bytes).map_or(0, |text| text.chars().count());
+    select(ui, id, letters(name), letters(end.unwrap_or(path.len())));
+}
+
 /// Puts the cursor of a field after so many characters.
 pub fn place_cursor(ui: &Ui, id: Id, at: usize) {
     select(ui, id, at, at);

@@ -195,7 +195,8 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
             };
             captioned(ui, PICTURES.y, &caption, |ui, area| {
                 let radius = PICTURES.y * 0.27;
-                wrench::show(ui.painter(), scene.palette, area.center(), radius, way);
+                let turned = way.map(|way| (way, 1));
+                wrench::show(ui.painter(), scene.palette, area.center(), radius, turned);
             });
         }
     };

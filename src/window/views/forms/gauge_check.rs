@@ -473,7 +473,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: 
             }
             check.clear();
         }
-        None => return,
+        Some(Answer::Lose) | None => return,
     }
     scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
 }

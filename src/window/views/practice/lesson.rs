@@ -86,7 +86,7 @@ fn ways_on(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
         Some(Answer::Leave) => view.go(-1),
         Some(Answer::Main) if last => ended = true,
         Some(Answer::Main) => view.go(1),
-        None => {}
+        Some(Answer::Lose) | None => {}
     }
     ended
 }

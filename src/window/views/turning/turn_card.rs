@@ -12,7 +12,7 @@ use crate::window::state::turn_card::{AtHand, CardNut, Purpose, TurnCard};
 use crate::window::theme::{self, GAP, Palette, TARGET};
 
 use crate::window::views::Scene;
-use crate::window::views::hint::Hint;
+use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::{nut_at_hand, safety};
 
@@ -86,11 +86,25 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::Enter) || pressed(Key::Space) {
         match card.at_hand() {
-            AtHand::Nut => card.tick(),
+            AtHand::Nut => tick(ui, card),
             AtHand::AllTurned => scene.ask(Action::AllTurned),
         }
     }
     step(ui, card);
+}
+
+/// Seconds after a tick in which no other is taken: a finger that taps twice
+/// ticks one nut.
+const DEAD: f64 = 0.5;
+
+/// Ticks the nut at hand, unless one was ticked a moment ago.
+fn tick(ui: &Ui, card: &mut TurnCard) {
+    let now = ui.input(|input| input.time);
+    let open = card.current().is_some_and(|nut| !nut.ticked);
+    if open && card.ticked_at.is_none_or(|at| now - at >= DEAD) {
+        card.ticked_at = Some(now);
+        card.tick();
+    }
 }
 
 /// Which press, made safe by whom, how far; and the way out.
@@ -155,10 +169,16 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             }
             if let Some(place) = clicked {
                 card.go_to(place);
-                card.tick();
+                tick(ui, card);
             }
             ui.spacing_mut().item_spacing.y = 4.0;
-            safety::in_full(ui, scene);
+            let words = scene.words();
+            for said in [words.card_jaw(), words.card_pins(), words.card_marks()] {
+                let text = RichText::new(format!("⚠ {said}")).font(large(24.0, scale));
+                let said = ui.label(text.color(scene.palette.caution));
+                keep_clear(ui.ctx(), said.rect);
+            }
+            safety::all_folded(ui, scene);
         });
 }
 
@@ -303,15 +323,20 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let height = (70.0 * scale).max(TARGET);
     let complete = card.is_complete() && card.done().0 > 0;
     let next = card.next_open().and_then(|next| card.nuts().get(next));
-    let turned = match (nut.ticked, next) {
-        (true, _) => words.is_not_turned(nut.arm),
+    let next = next.filter(|_| !nut.ticked);
+    let turned = match (card.otherwise, next) {
+        (true, _) => {
+            let turn = scene.figures.turn_short(nut.really);
+            words.note_really(nut.arm, turn)
+        }
         (false, Some(next)) => words.is_turned_next(nut.arm, next.arm),
         (false, None) => words.is_turned(nut.arm),
     };
-    let other = if card.otherwise {
-        words.turned_as_planned()
-    } else {
-        words.turned_otherwise()
+    // A tick is taken back elsewhere than where it was made.
+    let other = match (nut.ticked, card.otherwise) {
+        (true, _) => words.is_not_turned(nut.arm),
+        (false, true) => words.turned_as_planned().to_owned(),
+        (false, false) => words.turned_otherwise().to_owned(),
     };
     let palette = scene.palette;
     let width = (ui.available_width() - 2.0 * GAP) / 3.0;
@@ -330,17 +355,18 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         ui.spacing_mut().item_spacing.x = GAP;
         let plain = RichText::new(other).font(lesser(30.0, scale));
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
-            if card.otherwise {
+            if nut.ticked {
+                card.tick();
+            } else if card.otherwise {
                 card.turned_as_planned();
             } else {
                 card.otherwise = true;
             }
         }
-        let tick = ui.add_enabled_ui(nut.is_turned(), |ui| {
-            ui.add_sized(size, main(&turned, !complete))
-        });
-        if tick.inner.clicked() {
-            card.tick();
+        let open = nut.is_turned() && !nut.ticked;
+        let ticked = ui.add_enabled_ui(open, |ui| ui.add_sized(size, main(&turned, open)));
+        if ticked.inner.clicked() {
+            tick(ui, card);
         }
         let all = ui.add_enabled_ui(complete, |ui| {
             ui.add_sized(size, main(words.all_turned(), complete))

@@ -101,12 +101,12 @@ fn state_words(words: Language, state: PathState) -> String {
 /// The mark of a state.
 pub fn mark(state: PathState) -> &'static str {
     match state {
-        PathState::Done => "✓",
+        PathState::Done | PathState::Recorded => "✓",
         PathState::Current => "▶",
         PathState::Todo => "○",
         PathState::Again => "↻",
         PathState::Skipped => "–",
-        PathState::NotNeeded => "·",
+        PathState::NotNeeded | PathState::Passed => "·",
     }
 }
 
@@ -116,7 +116,11 @@ pub fn state_ink(palette: &Palette, state: PathState) -> Color32 {
         PathState::Done => palette.good,
         PathState::Current => palette.present,
         PathState::Again => palette.caution,
-        PathState::Todo | PathState::Skipped | PathState::NotNeeded => palette.muted,
+        PathState::Recorded
+        | PathState::Passed
+        | PathState::Todo
+        | PathState::Skipped
+        | PathState::NotNeeded => palette.muted,
     }
 }
 
