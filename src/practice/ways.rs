@@ -372,7 +372,8 @@ pub(super) fn cure_known(exercise: &Exercise, goal: Goal) -> Result<CureKnown, E
     let see_to = cures(&Hidden::of(exercise, &[])?);
     let cured = Hidden::of(exercise, &see_to)?;
     let nuts = vec![0; exercise.arms];
-    let turns = best_turns(&cured, &nuts, &mut SearchWorkspace::default());
+    let best = best_turns(&cured, &nuts, &mut SearchWorkspace::default());
+    let turns = with_fewer_nuts(&cured, best, goal);
     let left_nm = cured.jaw_nm(&turns);
     Ok(CureKnown {
         inside: goal.is_met(&left_nm),
@@ -380,6 +381,44 @@ pub(super) fn cure_known(exercise: &Exercise, goal: Goal) -> Result<CureKnown, E
         turns,
         left_nm,
     })
+}
+
+/// Turns as a technician would make them: fewer nuts, and none further in, where
+/// that leaves the jaws half as far inside as the most even turns do. Turns that
+/// do not get inside stay as they are.
+fn with_fewer_nuts(hidden: &Hidden, best: Vec<i32>, goal: Goal) -> Vec<i32> {
+    let bounds = true_bounds(hidden, &vec![0; best.len()]);
+    let most_even = spread_nm(&hidden.jaw_nm(&best));
+    let enough = 0.5 * (most_even + goal.tolerance_nm);
+    let will_do = |turns: &[i32]| {
+        let mut turned = turns.iter().zip(&bounds);
+        turned.all(|(turn, bound)| (bound.least..=bound.most).contains(turn))
+            && spread_nm(&hidden.jaw_nm(turns)) <= enough
+    };
+    let work = |turns: &[i32]| -> usize {
+        let of = |turn: &i32| usize::from(*turn != 0) + usize::from(*turn < 0);
+        turns.iter().map(of).sum()
+    };
+    let mut fewest = best.clone();
+    let shifted = best.iter().map(|common| {
+        let turns = best.iter().map(|turn| turn - common);
+        turns.collect::<Vec<i32>>()
+    });
+    for turns in shifted {
+        if will_do(&turns) && work(&turns) < work(&fewest) {
+            fewest = turns;
+        }
+    }
+    for arm in 0..fewest.len() {
+        let mut turns = fewest.clone();
+        if let Some(turn) = turns.get_mut(arm) {
+            *turn = 0;
+        }
+        if will_do(&turns) {
+            fewest = turns;
+        }
+    }
+    fewest
 }
 
 /// The turns after which the mean profile is as even as it can be.

@@ -203,7 +203,7 @@ names! {
         WornStretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
         SlackNut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
         DeadNut { en: "a nut that does not answer", es: "una tuerca que no responde" }
-        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un medidor tosco en mano insegura" }
+        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un instrumento tosco en mano insegura" }
         ThickBeltSide { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
         UnevenChains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
         SmallOpening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }
@@ -229,7 +229,7 @@ names! {
         Belt { en: "take another belt end", es: "tomar otra punta de banda" }
         Drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
         Nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar los tirantes" }
-        Gauge { en: "take a finer gauge", es: "tomar un medidor más fino" }
+        Gauge { en: "take a finer gauge", es: "tomar un instrumento más fino" }
         Jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
     }
 
@@ -285,7 +285,7 @@ texts! {
     act_make_safe { en: "made safe", es: "asegurada" }
     act_lace { en: "laced a test piece", es: "se engrapó una pieza" }
     act_lace_flipped { en: "laced a test piece, belt end the other way round", es: "se engrapó una pieza con la banda al revés" }
-    act_zero { en: "zeroed the gauge", es: "medidor en cero" }
+    act_zero { en: "zeroed the gauge", es: "instrumento en cero" }
     act_read { en: "read", es: "lectura" }
     act_guess(turns) { en: "guess {turns}", es: "respuesta {turns}" }
     act_advice { en: "looked at the advice", es: "vio el consejo" }
@@ -308,7 +308,7 @@ texts! {
     remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retén de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su apertura. Mejor ABRIR las otras." }
     remark_outside { en: "Accept a piece only once every arm is measured and the spread is inside the tolerance.", es: "Acepte una pieza solo con todos los brazos medidos y la diferencia dentro de la tolerancia." }
     remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
-    remark_zero(pieces) { en: "Zero the gauge before each piece; pieces where it was skipped: {pieces}. A zero that creeps looks like a taper.", es: "Ponga el medidor en cero antes de cada pieza; piezas en que se omitió: {pieces}. Un cero que se corre parece una inclinación." }
+    remark_zero(pieces) { en: "Zero the gauge before each piece; pieces where it was skipped: {pieces}. A zero that creeps looks like a taper.", es: "Ponga el instrumento en cero antes de cada pieza; piezas en que se omitió: {pieces}. Un cero que se corre parece una inclinación." }
     remark_beside(readings) { en: "{readings} readings were taken beside the marks. Read at the marks, short-leg knuckle and long leg together.", es: "{readings} lecturas se tomaron fuera de las marcas. Lea en las marcas, ojal de pata corta y pata larga juntos." }
     remark_once(pieces) { en: "Measure every arm twice before deciding; pieces where some were measured once or not at all: {pieces}.", es: "Mida cada brazo dos veces antes de decidir; piezas en que alguno se midió una vez o ninguna: {pieces}." }
     remark_not_seen(fault, cure) { en: "The cause was not the nuts' positions: {fault}. What helps: {cure}.", es: "La causa no era la posición de las tuercas: {fault}. Lo que ayuda: {cure}." }

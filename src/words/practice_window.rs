@@ -23,7 +23,7 @@ texts! {
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
     practice_clock(minutes) { en: "{minutes} min", es: "{minutes} min" }
     practice_do { en: "More you can do…", es: "Más que puede hacer…" }
-    practice_zero { en: "Zero the gauge", es: "Medidor a cero" }
+    practice_zero { en: "Zero the gauge", es: "Instrumento a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
     practice_next(station) { en: "Next: read {station}", es: "Sigue: leer {station}" }
     practice_take { en: "Read", es: "Leer" }

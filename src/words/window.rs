@@ -165,7 +165,7 @@ texts! {
     drop_press(name) { en: "Release to start the next visit from {name}.", es: "Suelte para iniciar la próxima visita desde {name}." }
     drop_something { en: "Release to open it.", es: "Suelte para abrirlo." }
     drop_unsaved { en: "You will be asked about unsaved work first.", es: "Antes se pregunta por el trabajo sin guardar." }
-    drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Cierre primero lo que está delante y suelte el archivo otra vez." }
+    drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Salga primero de lo que está delante y suelte el archivo otra vez." }
     drop_first_only { en: "Several files were dropped; the first is opened.", es: "Se soltaron varios archivos; se abre el primero." }
 
     // Readings.
@@ -323,7 +323,6 @@ texts! {
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    section_stations { en: "Measuring points", es: "Puntos de medición" }
     limit_in { en: "Nut from", es: "Tuerca de" }
     limit_out { en: "to", es: "a" }
     limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }

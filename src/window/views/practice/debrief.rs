@@ -16,8 +16,9 @@ use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen, range};
 use crate::window::views::widgets::{muted, strong, title};
 use crate::window::views::{Scene, dialog_room};
 
-/// Height of the picture, and room right of it for the names of its lines.
-const PICTURE: f32 = 230.0;
+/// Height of the picture, least and most, and its share of the window's; room
+/// right of it for the names of its lines.
+const PICTURE: (f32, f32, f32) = (200.0, 340.0, 0.34);
 const NAMES: f32 = 110.0;
 
 /// Draws it in all the room there is, what leaves it always in sight.
@@ -212,12 +213,13 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         .zip(&places)
         .map(|((station, _), x)| (*x, scene.session.station_name(station)))
         .collect();
+    let (least, most, share) = PICTURE;
     let chart = Chart {
         id: "debrief",
         description: words.practice_picture().to_owned(),
         palette,
         figures: scene.figures,
-        height: PICTURE,
+        height: (ui.ctx().content_rect().height() * share).clamp(least, most),
         x: (0.0, jaw_nm),
         names: &names,
         names_above: true,
