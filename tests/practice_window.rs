@@ -352,7 +352,7 @@ fn no_advice_before_it_may_be_seen() {
     ask(&mut harness);
     click(
         &mut harness,
-        Role::Button,
+        Role::RadioButton,
         words.help_grade(Help::AfterGuess),
     );
     click(&mut harness, Role::Button, words.practice_begin());

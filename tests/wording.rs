@@ -240,6 +240,16 @@ fn closing_is_said_of_nuts_and_jaws_alone() {
 
 #[test]
 fn inches_never_read_as_in() {
+    assert!(
+        ["48 in", "0.004 in, or"]
+            .iter()
+            .all(|it| inches::read_as_in(it))
+    );
+    assert!(
+        !["48″", "9 in 10 pieces", "2 inside"]
+            .iter()
+            .any(|it| inches::read_as_in(it))
+    );
     let mut wrong = Vec::new();
     for text in texts() {
         // What may be typed, on screen and in a terminal.

@@ -29,7 +29,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32)
         _ => words.turn_one_in(arm),
     };
     let way = scene.session.press.wrench_way(Notches(by));
-    let button = one_notch(ui, scene, (arm, by), rect, (&name, way, true));
+    let button = one_notch(ui, scene, (arm, by), rect, (&name, way, Sense::CLICK));
     let seen = scene.figures.one_notch(&scene.session.press, arm, by);
     match button.hint(seen).clicked() {
         true => by,
@@ -44,7 +44,7 @@ pub fn one_notch(
     scene: &Scene<'_>,
     (arm, by): (ArmIndex, i32),
     rect: Rect,
-    (name, way, enabled): (&str, Option<WrenchWay>, bool),
+    (name, way, sense): (&str, Option<WrenchWay>, Sense),
 ) -> Response {
     let palette = scene.palette;
     let words = scene.words();
