@@ -49,11 +49,7 @@ pub fn one_notch(
     let palette = scene.palette;
     let words = scene.words();
     let id = ui.scope_id().with(("turn", arm.0, by));
-    let sense = if enabled {
-        Sense::CLICK
-    } else {
-        Sense::hover()
-    };
+    let enabled = sense.senses_click();
     let button = ui.interact(rect, id, sense);
     let word = match by {
         1.. => words.word_out(),
