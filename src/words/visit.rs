@@ -189,7 +189,7 @@ names! {
         Measure { en: "Measure", es: "Medir" }
         Turn { en: "Turn", es: "Girar" }
         Relace { en: "Re-lace", es: "Reengrape" }
-        CloseOut { en: "Close out", es: "Cierre" }
+        CloseOut { en: "Close out", es: "Final" }
     }
 
     /// What a stage is for.

@@ -192,7 +192,6 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     item(ui, scene, Command::Save, Action::Save);
     item(ui, scene, Command::SaveAs, Action::SaveAs);
     ui.separator();
-    item(ui, scene, Command::Import, Action::AskImport);
     ui.menu_button(words.menu_press_file(), |ui| {
         plain_item(ui, scene, words.keep_with_press(), Action::Teach);
         let next = Action::Leave(Then::OpenPress);
@@ -203,6 +202,7 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(ui, scene, Command::PrintCard, card);
         let report = Action::Print(Printed::Report);
         item(ui, scene, Command::PrintReport, report);
+        item(ui, scene, Command::Import, Action::AskImport);
     });
     ui.separator();
     let show = |dialog| Action::Show(Box::new(dialog));

@@ -41,7 +41,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 Some(PlanningProblem::NotClear(gate)) => scene.figures.doubt_first(gate).to_owned(),
                 Some(problem) => scene.figures.planning_problem(scene.session, problem),
                 None if scene.thinking => words.thinking().to_owned(),
-                None if scene.advises_nothing() => words.practice_no_plan().to_owned(),
+                None if scene.advises_nothing() && scene.outlook.gate.is_clear() => {
+                    words.practice_no_plan().to_owned()
+                }
                 None => words.plan_needs_readings().to_owned(),
             };
             ui.label(text);

@@ -81,11 +81,16 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
         measured,
     };
     rods(painter, splice, area, parts);
-    belt(painter, splice, &lying);
+    if known {
+        belt(painter, splice, &lying);
+    }
     if let Some((top, bottom)) = lying.band {
         across(painter, splice, (top, bottom));
     }
-    hooks(painter, splice, &lying);
+    // Of a piece that is not read nothing is known to lie there.
+    if known {
+        hooks(painter, splice, &lying);
+    }
     jaw_from_above(painter, splice, parts.jaw_top, &edge);
     if let Some(beside) = splice.beside_nm {
         let (shown, ink) = match splice.shown {
