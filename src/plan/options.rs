@@ -167,14 +167,23 @@ impl<'a> Options<'a> {
             .collect();
         members.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| better_first(&a.1, &b.1)));
         members.truncate(REFINED_PLANS);
-        let refined: Vec<(f64, Turns)> = members
-            .into_iter()
-            .map(|(_, (turns, _))| (worth(self.chance(&turns), &turns), turns))
-            .collect();
-        refined
-            .into_iter()
-            .reduce(|best, next| if next.0 > best.0 { next } else { best })
-            .map(|(_, turns)| turns)
+        let mut best: Option<(f64, Turns)> = None;
+        for (_, (turns, _)) in members {
+            let least = best.map_or(f64::NEG_INFINITY, |(worth, _)| worth);
+            if worth(self.chance_at_most(&turns), &turns) > least {
+                let found = worth(self.chance(&turns), &turns);
+                if found > least {
+                    best = Some((found, turns));
+                }
+            }
+        }
+        best.map(|(_, turns)| turns)
+    }
+
+    /// No less than the chance, without an integral.
+    fn chance_at_most(&mut self, turns: &Turns) -> f64 {
+        self.outlook
+            .next_piece_chance_at_most(turns, self.tolerance_nm, self.scratch)
     }
 
     fn chance(&mut self, turns: &Turns) -> f64 {
