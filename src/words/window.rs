@@ -209,6 +209,8 @@ texts! {
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
     limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
+    limit_and_exactly(exactly, limit, other) { en: "spread, {exactly}; limit {limit} ({other})", es: "diferencia máxima, {exactly}; límite {limit} ({other})" }
+    figure_without(unit, stations) { en: "{unit}, without {stations}", es: "{unit}, sin {stations}" }
     limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
@@ -233,9 +235,10 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
+    band_label_ahead(limit) { en: "tolerance {limit}, laid over the next piece", es: "franja {limit}, próxima pieza" }
     band_label(limit) { en: "tolerance band {limit}", es: "franja de tolerancia {limit}" }
     legend_thickness(unit) { en: "thickness in {unit}", es: "espesor en {unit}" }
-    legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
+    legend_likely { en: "9 in 10 pieces lie here", es: "9 de cada 10 caen aquí" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
     chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
@@ -254,7 +257,7 @@ texts! {
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
-    stationary_jaw(factor) { en: "stationary jaw; gap exaggerated {factor}x", es: "mordaza fija; abertura exagerada {factor}x" }
+    stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.

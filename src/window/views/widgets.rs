@@ -2,8 +2,10 @@
 
 use eframe::egui::{self, Button, Response, RichText, Role, Sense, Ui, WidgetInfo, WidgetText};
 
+use crate::window::commands::Command;
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::window::views::hint::keep_clear;
+use crate::words::Language;
 
 /// Lesser text.
 pub fn muted(palette: &Palette, text: impl Into<String>) -> RichText {
@@ -257,4 +259,11 @@ pub fn named_button(ui: &mut Ui, text: &str, name: &str) -> bool {
     let button = ui.add(Button::new(text).min_size(egui::vec2(TARGET, TARGET)));
     button.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
     button.clicked()
+}
+
+/// What a command does and its keys, for whoever points at its button.
+pub fn hint_of(ui: &Ui, words: Language, command: Command) -> String {
+    let keys = command.shortcut();
+    let keys = keys.map(|keys| ui.ctx().format_shortcut(&keys));
+    format!("{} ({})", command.words(words), keys.unwrap_or_default())
 }

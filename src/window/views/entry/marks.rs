@@ -98,6 +98,11 @@ pub fn cell(ui: &Ui, scene: &Scene<'_>, place: MarkedCell, held: &Cell, response
         corner(ui, scene, response);
         let text = scene.figures.misfit_sentence(misfit, &names(scene));
         response.clone().hint(text);
+    } else if let Some(reading) = held.reading()
+        && reading.typed.unit() != scene.figures.unit
+    {
+        let typed = scene.figures.typed(&reading.typed);
+        response.clone().hint(scene.words().typed_as(typed));
     }
 }
 

@@ -256,7 +256,7 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
             texts: [&|factor| words.stationary_jaw(factor), &|_| {
                 words.moving_jaw().to_owned()
             }],
-            font: theme::regular(size::SMALL),
+            fonts: [(); 2].map(|()| theme::regular(size::SMALL)),
         },
     );
 }

@@ -9,6 +9,7 @@ use crate::session::{Edit, Field, Gauge, IsoDate};
 use crate::splice::{GAUGE_PRESETS, GaugeFitness, GaugeKind, GaugePreset, gauge_that_would_do};
 use crate::units::Unit;
 use crate::window::action::Action;
+use crate::window::commands::Command;
 use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
@@ -16,7 +17,7 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Foot};
 use crate::window::views::forms::session_field::{above, length, stacked};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, choice, line, muted, name_text};
+use crate::window::views::widgets::{button, choice, hint_of, line, muted, name_text};
 use crate::words::Word;
 
 /// Width of a field.
@@ -331,7 +332,7 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
                 .hint(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);
-        let hint = shortcut_hint(ui, scene);
+        let hint = hint_of(ui, words, Command::Gauge);
         if pressed.hint(hint).clicked() {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
@@ -339,10 +340,9 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
     overdue(ui, scene);
 }
 
-fn shortcut_hint(ui: &Ui, scene: &Scene<'_>) -> String {
-    let words = scene.words();
-    let command = crate::window::commands::Command::Gauge;
-    let shortcut = command.shortcut();
-    let keys = shortcut.map(|shortcut| ui.ctx().format_shortcut(&shortcut));
-    format!("{} ({})", command.words(words), keys.unwrap_or_default())
+/// The same where its button stands elsewhere.
+pub fn said(ui: &mut Ui, scene: &Scene<'_>, line: String) {
+    ui.label(muted(scene.palette, line))
+        .hint(scene.words().explain(Word::Resolution));
+    overdue(ui, scene);
 }
