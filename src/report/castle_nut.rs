@@ -17,12 +17,24 @@ pub const NUT_REACH: f32 = 1.5;
 /// which way and no more.
 const HALF_SWEEP: f32 = 0.07;
 
-/// The nut; where it is turned, an arrow the way the wrench goes, and the
-/// painted mark where it stands now and after so many notches.
-pub fn castle_nut(centre: Point, radius: f32, turn: Option<(WrenchWay, u32)>) -> Vec<Mark> {
+/// A turn as its nut is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NutTurn {
+    /// The way the wrench goes.
+    pub way: WrenchWay,
+    /// By how many notches.
+    pub notches: u32,
+    /// Whether it is done: then the nut is drawn as it stands.
+    pub done: bool,
+}
+
+/// The nut; where it is to be turned, an arrow the way the wrench goes, and a
+/// ring where the painted mark ends.
+pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark> {
     let mut marks = Vec::new();
-    if let Some((way, _)) = turn {
-        marks.extend(arrow(centre, radius, way));
+    let done = turn.is_some_and(|turn| turn.done);
+    if let Some(turn) = turn.filter(|turn| !turn.done) {
+        marks.extend(arrow(centre, radius, turn.way));
     }
     let pen = Some(Pen::new((radius * 0.03).max(0.6), Ink::SteelEdge));
     // Castles, each parted by the slot that the pin passes through.
@@ -48,19 +60,23 @@ pub fn castle_nut(centre: Point, radius: f32, turn: Option<(WrenchWay, u32)>) ->
     };
     marks.push(disc(0.75, Ink::Steel));
     marks.push(disc(0.35, Ink::SteelEdge));
-    // The line that was painted over rod and nut before the first turn.
+    // The line that was painted over rod and nut before the first turn; the
+    // nut's half of it goes round with the nut, slot by slot.
     let width = (radius * 0.07).max(1.0);
-    marks.push(Mark::Path {
-        points: [0.12, 0.68]
-            .map(|out| at(centre, radius, -0.25, out, 0.0))
+    let slot = turn.map_or(0.0, |turn| {
+        side(turn.way) * (turn.notches % SLOTS as u32) as f32 / SLOTS as f32
+    });
+    let line = |turn: f32, ends: [f32; 2]| Mark::Path {
+        points: ends
+            .map(|out| at(centre, radius, turn - 0.25, out, 0.0))
             .to_vec(),
         closed: false,
         fill: None,
         pen: Some(Pen::new(width, Ink::Text)),
-    });
-    // Where the nut's half of it stands then, slot by slot.
-    if let Some((way, notches)) = turn {
-        let slot = side(way) * (notches % SLOTS as u32) as f32 / SLOTS as f32;
+    };
+    marks.push(line(0.0, [0.10, 0.32]));
+    marks.push(line(if done { slot } else { 0.0 }, [0.38, 0.70]));
+    if turn.is_some() && !done {
         marks.push(Mark::Circle {
             at: at(centre, radius, slot - 0.25, 0.55, 0.0),
             radius: (radius * 0.12).max(1.5),
@@ -117,9 +133,14 @@ fn at(centre: Point, radius: f32, turn: f32, out: f32, aside: f32) -> Point {
 mod tests {
     use super::*;
 
+    fn drawn(way: WrenchWay, notches: u32, done: bool) -> Vec<Mark> {
+        let turn = NutTurn { way, notches, done };
+        castle_nut(Point::default(), 1.0, Some(turn))
+    }
+
     /// Where the arrow's shaft begins and its point lies.
     fn arrow(way: WrenchWay) -> (Point, Point) {
-        let marks = castle_nut(Point::default(), 1.0, Some((way, 1)));
+        let marks = drawn(way, 1, false);
         let points = |index: usize| match &marks[index] {
             Mark::Path { points, .. } => points.clone(),
             other => panic!("{other:?}"),
@@ -129,11 +150,23 @@ mod tests {
 
     /// Where the mark stands after a turn, in degrees clockwise from the top.
     fn stands(way: WrenchWay, notches: u32) -> f32 {
-        let marks = castle_nut(Point::default(), 1.0, Some((way, notches)));
-        match marks.last().unwrap() {
-            Mark::Circle { at, .. } => at.x.atan2(-at.y).to_degrees(),
+        let degrees = |at: &Point| at.x.atan2(-at.y).to_degrees();
+        let ring = match drawn(way, notches, false).last().unwrap() {
+            Mark::Circle { at, .. } => degrees(at),
             other => panic!("{other:?}"),
-        }
+        };
+        // Once it is done the nut's half of the line lies there.
+        let line = match drawn(way, notches, true).last().unwrap() {
+            Mark::Path { points, .. } => degrees(&points[1]),
+            other => panic!("{other:?}"),
+        };
+        assert!(
+            (ring - line)
+                .rem_euclid(360.0)
+                .min(360.0 - (ring - line).rem_euclid(360.0))
+                < 0.1
+        );
+        ring
     }
 
     #[test]

@@ -1,6 +1,5 @@
 //! What every fixed step of the visit asks for, why, and what to watch for.
 
-use crate::press::customary;
 use crate::session::Step;
 
 use super::Figures;
@@ -20,7 +19,7 @@ impl Figures {
     /// The words of a fixed step.
     pub fn step(&self, step: Step) -> StepWords {
         let words = self.language;
-        let gap = self.plain(customary::COARSE_GAP);
+        let gap = self.about_gap();
         StepWords {
             text: words.step_text(step).replace("{gap}", &gap),
             why: words.step_why(step),

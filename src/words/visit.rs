@@ -95,7 +95,7 @@ impl Figures {
         } else {
             words.gap_is_uneven(gap.widest, gap.narrowest, spread)
         }];
-        let (mean, usual) = (self.gap(gap.mean), self.plain(customary::COARSE_GAP));
+        let (mean, usual) = (self.gap(gap.mean), self.about_gap());
         sentences.push(match gap.level {
             GapLevel::About => words.gap_about(mean, usual),
             GapLevel::Wide => words.gap_wide(mean, usual),
@@ -137,6 +137,14 @@ impl Figures {
         }
     }
 
+    /// About how wide the coarse gap is: no finer than it is meant.
+    pub fn about_gap(&self) -> String {
+        match self.unit {
+            Unit::Inch => self.plain(customary::COARSE_GAP),
+            Unit::Millimetre => self.with_unit(&self.number(customary::COARSE_GAP, 1)),
+        }
+    }
+
     /// A coarse gap with its unit, to the thousandth of an inch or the
     /// hundredth of a millimetre.
     pub fn gap(&self, gap: ExactLength) -> String {
@@ -150,7 +158,7 @@ impl Figures {
     /// Where "about" and "even" come from.
     pub fn coarse_gap_source(&self) -> String {
         self.language.gap_source(
-            self.plain(customary::COARSE_GAP),
+            self.about_gap(),
             self.gap(customary::COARSE_GAP_EVEN.into()),
             self.gap(customary::COARSE_GAP_LEEWAY.into()),
         )
@@ -290,7 +298,7 @@ texts! {
     field_coarse_gap(arm) { en: "Rough gap at {arm}", es: "Abertura inicial en {arm}" }
     quantity_coarse_gap { en: "Rough gap", es: "Abertura inicial" }
     gap_title { en: "Gap at every arm, at full stroke", es: "Abertura en cada brazo, a carrera completa" }
-    gap_needs_two { en: "Type the gap at two arms or more; then the picture shows and what to do.", es: "Escriba la abertura en dos brazos o más; luego aparecen el dibujo y qué hacer." }
+    gap_needs_two { en: "Type the gap at two arms or more: a picture and what to do follow.", es: "Escriba la abertura en dos brazos o más; luego aparecen el dibujo y qué hacer." }
     gap_is_even(spread) { en: "Even: the arms differ by {spread}.", es: "Pareja: los brazos difieren en {spread}." }
     gap_is_uneven(wide, narrow, spread) { en: "Not even: {wide} is {spread} wider than {narrow}.", es: "Dispareja: {wide} es {spread} más ancha que {narrow}." }
     gap_about(mean, usual) { en: "On average {mean}, about the usual {usual}.", es: "En promedio {mean}, cerca de lo usual, {usual}." }

@@ -85,7 +85,7 @@ impl TickRow<'_> {
         let (fill, ink, mark) = match kind {
             Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
             Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
-            None if locked => (palette.line, palette.line, ""),
+            None if locked => (palette.button, palette.line, ""),
             None => (palette.field, palette.edge, ""),
         };
         painter.rect(

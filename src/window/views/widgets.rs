@@ -45,6 +45,17 @@ pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) ->
         .inner
 }
 
+/// A button that may be out of reach, and does not fade then: what it would do
+/// stays readable.
+pub fn offered(ui: &mut Ui, button: Button<'_>, name: &str, enabled: bool) -> Response {
+    if enabled {
+        return ui.add(button);
+    }
+    let button = ui.add(button.sense(Sense::hover()));
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, false, name));
+    button
+}
+
 /// A wish of lesser weight than any button: words that can be pressed.
 pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
     let text = RichText::new(text)
@@ -60,7 +71,7 @@ pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
     button_width(ui, text, theme::regular(size::SMALL))
 }
 
-/// The same at least as wide as given, where it stands beside others. While it
+/// The main button at least as wide as given, where it stands beside others. While it
 /// cannot be had it is no less readable.
 pub fn main_of_width(
     ui: &mut Ui,
@@ -73,16 +84,10 @@ pub fn main_of_width(
         false => (palette.muted, palette.button),
     };
     let shown = RichText::new(text).font(theme::bold(size::BODY)).color(ink);
-    let mut button = Button::new(shown)
+    let button = Button::new(shown)
         .fill(fill)
         .min_size(egui::vec2(width, TARGET));
-    if !enabled {
-        button = button.sense(Sense::hover());
-    }
-    let button = ui.add(button);
-    if !enabled {
-        button.widget_info(|| WidgetInfo::labeled(Role::Button, false, text));
-    }
+    let button = offered(ui, button, text, enabled);
     keep_clear(ui.ctx(), button.rect);
     button
 }

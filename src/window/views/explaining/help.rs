@@ -9,6 +9,7 @@ use eframe::egui::{
 };
 
 use crate::press::{ArmIndex, Notches};
+use crate::report::NutTurn;
 use crate::session::{Caution, Rule};
 use crate::splice::Band;
 use crate::window::commands::COMMANDS;
@@ -195,7 +196,11 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
             };
             captioned(ui, PICTURES.y, &caption, |ui, area| {
                 let radius = PICTURES.y * 0.27;
-                let turned = way.map(|way| (way, 1));
+                let turned = way.map(|way| NutTurn {
+                    way,
+                    notches: 1,
+                    done: false,
+                });
                 wrench::show(ui.painter(), scene.palette, area.center(), radius, turned);
             });
         }

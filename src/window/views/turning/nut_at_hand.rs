@@ -4,11 +4,12 @@
 use std::sync::Arc;
 
 use eframe::egui::{
-    Align, Align2, Button, Color32, Galley, Pos2, Rect, RichText, Role, Sense, Ui, Vec2,
-    WidgetInfo, text::LayoutJob,
+    Align, Align2, Button, Color32, Galley, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo,
+    text::LayoutJob,
 };
 
-use crate::press::{Notches, WrenchWay};
+use crate::press::Notches;
+use crate::report::NutTurn;
 use crate::session::Step;
 use crate::window::state::turn_card::{CardNut, TurnCard};
 use crate::window::theme::{self, Palette, TARGET};
@@ -29,8 +30,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     wrench::plate(ui.painter(), palette, rect);
     let inner = rect.shrink((16.0 * scale).max(6.0));
     // What is done is no order any more.
-    let way = scene.session.press.wrench_way(nut.really);
-    let way = way.filter(|_| !nut.ticked);
+    let turned = scene.session.press.wrench_way(nut.really);
+    let way = turned.filter(|_| !nut.ticked);
     let turn = match nut.ticked {
         true => words.card_nut_done().to_owned(),
         false => scene.figures.turn(nut.really),
@@ -122,7 +123,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
         line(ui, galley, palette.preview, 0.0);
     }
     let top = Rect::from_min_max(inner.min, Pos2::new(inner.right(), bottom - 4.0));
-    let turned = way.map(|way| (way, nut.really.0.unsigned_abs()));
+    let turned = turned.map(|way| NutTurn {
+        way,
+        notches: nut.really.0.unsigned_abs(),
+        done: nut.ticked,
+    });
     letter_and_nut(ui, palette, &nut, (nth, turned), (top, scale));
 }
 
@@ -131,7 +136,7 @@ fn letter_and_nut(
     ui: &Ui,
     palette: &Palette,
     nut: &CardNut,
-    (nth, turn): (String, Option<(WrenchWay, u32)>),
+    (nth, turn): (String, Option<NutTurn>),
     (top, scale): (Rect, f32),
 ) {
     let left = Rect::from_min_max(
@@ -226,8 +231,9 @@ fn otherwise(
         let rect = Rect::from_center_size(Pos2::new(x, middle), size);
         let way = press.wrench_way(Notches(by));
         let arrow = way.map_or("", |way| words.wrench_arrow(way));
-        let text = RichText::new(format!("{word} {arrow}"));
-        let text = text.font(theme::bold((size.y * 0.36).max(theme::size::BODY)));
+        let text = format!("{word} {arrow}");
+        let font = theme::bold((size.y * 0.36).max(theme::size::BODY));
+        let text = fitting(ui, text, font, scene.palette.ink, size.x - 16.0);
         let button = ui.put(rect, Button::new(text).min_size(size));
         button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         if button.clicked() {

@@ -2,9 +2,9 @@
 //! turned, and the one at hand in letters that can be read from two metres.
 
 use eframe::egui::{
-    self, Align2, Button, CentralPanel, CornerRadius, EventFilter, Frame, Key, Margin, Modifiers,
-    Panel, Pos2, Rect, Response, RichText, Role, ScrollArea, Sense, StrokeKind, Ui, Vec2,
-    WidgetInfo,
+    self, Align2, Button, CentralPanel, CornerRadius, Direction, EventFilter, Frame, Key, Layout,
+    Margin, Modifiers, Panel, Pos2, Rect, Response, RichText, Role, ScrollArea, Sense, StrokeKind,
+    Ui, Vec2, WidgetInfo,
 };
 
 use crate::window::action::Action;
@@ -15,6 +15,7 @@ use crate::window::views::Scene;
 use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::{nut_at_hand, safety};
+use crate::window::views::widgets::offered;
 
 /// The window at which letters have their full size, in points.
 const FULL: Vec2 = Vec2::new(1400.0, 900.0);
@@ -242,13 +243,24 @@ fn nut_row(
     );
     let left = rect.left() + 0.29 * width;
     let room = box_centre.x - side / 2.0 - 6.0 - left;
-    let turn = scene.figures.turn_short(nut.really);
-    let turn = fitting(ui, turn, large(42.0, scale), palette.ink, room);
-    let from = words.from_to(nut.from, nut.to());
+    // What is done is no order any more.
+    let (turn, from, ink) = match nut.ticked {
+        true => (
+            words.card_nut_done().to_owned(),
+            words.card_stands_at(nut.to()),
+            palette.good,
+        ),
+        false => (
+            scene.figures.turn_short(nut.really),
+            words.from_to(nut.from, nut.to()),
+            palette.ink,
+        ),
+    };
+    let turn = fitting(ui, turn, large(42.0, scale), ink, room);
     let from = fitting(ui, from, lesser(28.0, scale), palette.muted, room);
     let top = rect.center().y - (turn.size().y + from.size().y) / 2.0;
     let below = Pos2::new(left, top + turn.size().y);
-    ui.painter().galley(Pos2::new(left, top), turn, palette.ink);
+    ui.painter().galley(Pos2::new(left, top), turn, ink);
     ui.painter().galley(below, from, palette.muted);
     response
 }
@@ -341,15 +353,14 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let palette = scene.palette;
     let width = (ui.available_width() - 2.0 * GAP) / 3.0;
     let size = Vec2::new(width.floor(), height);
-    let main = |text: &str, first: bool| {
-        let text = RichText::new(text).font(large(32.0, scale));
-        if first {
-            Button::new(text.color(palette.on_present))
-                .fill(palette.present)
-                .wrap()
-        } else {
-            Button::new(text).wrap()
-        }
+    let main = |ui: &mut Ui, text: &str, open: bool, first: bool| {
+        let shown = RichText::new(text).font(large(32.0, scale));
+        let button = match (open, first) {
+            (false, _) => Button::new(shown.color(palette.muted)),
+            (true, true) => Button::new(shown.color(palette.on_present)).fill(palette.present),
+            (true, false) => Button::new(shown),
+        };
+        offered(ui, button.wrap().min_size(size), text, open)
     };
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;
@@ -364,14 +375,15 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             }
         }
         let open = nut.is_turned() && !nut.ticked;
-        let ticked = ui.add_enabled_ui(open, |ui| ui.add_sized(size, main(&turned, open)));
-        if ticked.inner.clicked() {
+        let layout = Layout::centered_and_justified(Direction::TopDown);
+        let place = |ui: &mut Ui, text: &str, open: bool, first: bool| {
+            let placed = ui.allocate_ui_with_layout(size, layout, |ui| main(ui, text, open, first));
+            placed.inner
+        };
+        if place(ui, &turned, open, !complete).clicked() {
             tick(ui, card);
         }
-        let all = ui.add_enabled_ui(complete, |ui| {
-            ui.add_sized(size, main(words.all_turned(), complete))
-        });
-        let all = all.inner;
+        let all = place(ui, words.all_turned(), complete, true);
         let wanted = card.wants_focus.filter(|at| *at == AtHand::AllTurned);
         if complete && wanted.is_some() {
             card.wants_focus = None;

@@ -2,8 +2,7 @@
 
 use eframe::egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind};
 
-use crate::press::WrenchWay;
-use crate::report::{Ink, Mark, Pen, Point, castle_nut};
+use crate::report::{Ink, Mark, NutTurn, Pen, Point, castle_nut};
 use crate::window::theme::{self, Palette};
 
 /// Draws the nut, and where it is turned the way and by how many notches.
@@ -12,7 +11,7 @@ pub fn show(
     palette: &Palette,
     centre: Pos2,
     radius: f32,
-    turn: Option<(WrenchWay, u32)>,
+    turn: Option<NutTurn>,
 ) {
     let place = |point: &Point| Pos2::new(point.x, point.y);
     let stroke = |pen: Option<Pen>| {

@@ -13,6 +13,9 @@ use crate::window::views::visit::noting::{hands_may_go_in, rules_of};
 use crate::window::views::visit::{gap, path_bar, signer, stage_records, steps, way_on};
 use crate::window::views::widgets::muted;
 
+/// Height of the window below which a stage goes without its purpose.
+const LOW: f32 = 700.0;
+
 /// Height of the way on, its rule included.
 const WAY_ON: f32 = TARGET + 14.0;
 
@@ -84,7 +87,10 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
         ui.label(muted(palette, words.checked_off(at)));
     });
     ui.spacing_mut().interact_size.y = height;
-    ui.label(words.stage_purpose(stage));
+    // Where there is little room the boxes have it; the stage's chip says it too.
+    if ui.ctx().content_rect().height() >= LOW {
+        ui.label(words.stage_purpose(stage));
+    }
 }
 
 /// Why it may be too early.

@@ -68,10 +68,6 @@ pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// Parts of the jaw drive, beside those of the last visit.
 pub fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
     let open = hands_may_go_in(scene);
-    ui.add_enabled_ui(open, |ui| drive_as_found(ui, scene));
-}
-
-fn drive_as_found(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
     let session = scene.session;
@@ -79,14 +75,11 @@ fn drive_as_found(ui: &mut Ui, scene: &mut Scene<'_>) {
     let field = Field::DriveParts;
     let label = ui.label(words.field(field));
     let width = ui.available_width().min(PARTS);
-    let (response, typed) = typed_over(
-        ui,
-        scene,
-        &draft_key(field),
-        &drive.parts,
-        width,
-        Some(label.id),
-    );
+    let field_key = draft_key(field);
+    let typed = ui.add_enabled_ui(open, |ui| {
+        typed_over(ui, scene, &field_key, &drive.parts, width, Some(label.id))
+    });
+    let (response, typed) = typed.inner;
     response.hint(words.drive_parts_hint());
     if let Some(typed) = typed {
         set(scene, field, typed);
@@ -98,8 +91,11 @@ fn drive_as_found(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(muted(palette, words.drive_last_visit(&drive.parts_before)));
     if drive.differs() {
         ui.label(RichText::new(words.drive_differs()).color(palette.caution));
-    } else if drive.parts.is_empty() && button(ui, words.drive_same()).clicked() {
-        set(scene, field, drive.parts_before.clone());
+    } else if drive.parts.is_empty() {
+        let same = ui.add_enabled_ui(open, |ui| button(ui, words.drive_same()));
+        if same.inner.clicked() {
+            set(scene, field, drive.parts_before.clone());
+        }
     }
 }
 

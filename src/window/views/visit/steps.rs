@@ -15,13 +15,16 @@ use crate::window::views::visit::noting::{is_unsigned, now, typed_over, waits};
 use crate::window::views::visit::signer;
 use crate::window::views::widgets::{button, line, muted, name_text, quiet, quiet_width, strong};
 
-/// Height of the window from which reasons stand below their steps at once.
-const ROOMY: f32 = 800.0;
+/// Height of the window from which reasons stand below their steps at once:
+/// of all else, and of a step with its reasons.
+const ROOMY: (f32, f32) = (480.0, 90.0);
 
 /// Draws steps as boxes to tick. Where there is room, reasons stand below them
 /// from the start; elsewhere they unfold.
 pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], reasons: bool) {
-    let roomy = ui.ctx().content_rect().height() >= ROOMY;
+    let roomy = ui.ctx().content_rect().height() >= ROOMY.0 + ROOMY.1 * steps.len() as f32;
+    // The keyboard goes to the first step; where that waits, to the way on.
+    let mut first = true;
     let mut before = None;
     for step in steps {
         let group = match step {
@@ -33,11 +36,13 @@ pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], reasons: bool)
             ui.label(strong(heading).color(scene.palette.muted));
         }
         before = group;
-        ui.push_id(step, |ui| one(ui, scene, *step, reasons && roomy));
+        let focus = first && scene.view.visit.wants_focus;
+        first = false;
+        ui.push_id(step, |ui| one(ui, scene, *step, (reasons && roomy, focus)));
     }
 }
 
-fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, reasons_shown: bool) {
+fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus): (bool, bool)) {
     let words = scene.words();
     let palette = scene.palette;
     let text = scene.figures.step_text(&scene.session.checklist, step);
@@ -64,7 +69,8 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, reasons_shown: bool) {
         };
         let width = ui.available_width() - links;
         let ticked = row.show(ui, palette, width);
-        if !locked && std::mem::take(&mut scene.view.visit.wants_focus) {
+        if focus && !locked {
+            scene.view.visit.wants_focus = false;
             ticked.request_focus();
         }
         if ticked.clicked() {

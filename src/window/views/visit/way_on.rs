@@ -55,7 +55,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
             pressed = Some(aside.does);
         }
         let enabled = !matches!(act.does, Does::Nothing);
-        let asks = matches!(act.does, Does::MakeSafe);
         let act_button = if is_true || !enabled {
             main_button(ui, scene.palette, &act.text, enabled)
         } else {
@@ -63,7 +62,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
             let width = ui.available_width();
             ui.add(Button::new(text).min_size(Vec2::new(width, TARGET)))
         };
-        if asks && std::mem::take(&mut scene.view.visit.wants_focus) {
+        if std::mem::take(&mut scene.view.visit.wants_focus) && enabled {
             act_button.request_focus();
         }
         if act_button.clicked() {
@@ -105,24 +104,22 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
             let next = Some(current).filter(|current| *current > Stage::MakeSafe);
             (None, Way::to(scene, next.unwrap_or(Stage::FreeNuts)), true)
         }
-        Stage::Turn => {
-            let aside = waits.then(make_safe);
-            match scene.next_step().act {
-                NextAct::GoAndTurn if !scene.thinking => {
-                    let text = match waits {
-                        true => words.make_safe_then_card(),
-                        false => words.go_and_turn(),
-                    };
-                    let go = Does::Asks(Action::Next(NextAct::GoAndTurn));
-                    (aside, Way::new(text, go), true)
-                }
-                act => {
-                    let gate = &scene.outlook.gate;
-                    let text = scene.figures.act_label(session, gate, &act);
-                    (aside, Way::new(text, Does::Asks(Action::Next(act))), true)
-                }
+        Stage::Turn => match scene.next_step().act {
+            NextAct::GoAndTurn if !scene.thinking => {
+                let text = match waits {
+                    true => words.make_safe_then_card(),
+                    false => words.go_and_turn(),
+                };
+                let go = Does::Asks(Action::Next(NextAct::GoAndTurn));
+                (None, Way::new(text, go), true)
             }
-        }
+            act => {
+                let aside = waits.then(make_safe);
+                let gate = &scene.outlook.gate;
+                let text = scene.figures.act_label(session, gate, &act);
+                (aside, Way::new(text, Does::Asks(Action::Next(act))), true)
+            }
+        },
         Stage::CloseOut if session.last_gate().stands != Stands::Inside => {
             (Some(later()), Way::to(scene, current), true)
         }
