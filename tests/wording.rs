@@ -73,6 +73,9 @@ const RIGHT_HERE: &[(&str, &str)] = &[
     ("step_watch.LockedOut", "hangs"),
     // A key of JSON.
     ("help_practice", "station"),
+    // Those that are cut into a nut.
+    ("out_backs_off", "slot"),
+    ("in_runs_in", "slot"),
     // There and back.
     ("gauge_there_and_back", "vuelta"),
     ("guided_there_and_back", "vuelta"),
