@@ -79,7 +79,7 @@ fn the_shop_by_keyboard_and_label() {
         rows.filter(|label| label.contains("press (invented)."))
             .collect()
     };
-    click(&mut window, Role::Button, WORDS.press_sort_name());
+    click(&mut window, Role::RadioButton, WORDS.press_sort_name());
     let names = ["Long", "North", "Old", "Small"];
     let rows = presses(&window);
     assert!(
@@ -88,11 +88,11 @@ fn the_shop_by_keyboard_and_label() {
             .all(|(row, name)| row.starts_with(name)),
         "{rows:?}"
     );
-    click(&mut window, Role::Button, WORDS.press_sort_last());
+    click(&mut window, Role::RadioButton, WORDS.press_sort_last());
     let by_last = presses(&window);
     let day = |row: &str| row.split("last ").nth(1).unwrap()[..10].to_owned();
     assert!(by_last.windows(2).all(|two| day(&two[0]) >= day(&two[1])));
-    click(&mut window, Role::Button, WORDS.press_sort_need());
+    click(&mut window, Role::RadioButton, WORDS.press_sort_need());
     let row = |window: &Window| {
         let rows = window.query_all_by_role(Role::Button);
         let label = |node: &egui_kittest::Node<'_>| {
@@ -109,15 +109,20 @@ fn the_shop_by_keyboard_and_label() {
         says(window, WORDS.book_visits())
     });
     until(&mut window, "what it taught", |window| {
+        says(window, WORDS.book_answers())
+    });
+    click(&mut window, Role::Button, WORDS.worked_out_title());
+    until(&mut window, "the statistics", |window| {
         says(window, "One notch OUT thickens the splice")
     });
     assert!(says(&window, "Drift"));
     assert!(says(&window, "Worked on by"));
     // Files that are not counted are listed with their sentence.
-    click(&mut window, Role::Button, &WORDS.shop_page_files(2));
-    assert!(says(&window, "newer.jawtrue") && says(&window, "lesson.jawlesson"));
+    click(&mut window, Role::Tab, &WORDS.shop_page_files(1));
+    assert!(says(&window, "newer.jawtrue") && says(&window, WORDS.shop_do_newer()));
+    assert!(says(&window, &WORDS.shop_practice_files(1)));
     // Find, by words.
-    click(&mut window, Role::Button, WORDS.shop_page_find());
+    click(&mut window, Role::Tab, WORDS.shop_page_find());
     type_at(&mut window, WORDS.find_words(), "small 2025-09-03");
     until(&mut window, "one visit", |window| {
         says(window, &WORDS.find_found(1))
@@ -128,8 +133,8 @@ fn the_shop_by_keyboard_and_label() {
     });
     // What changes on the disk shows.
     fs::remove_file(folder.join("newer.jawtrue")).unwrap();
-    let one = WORDS.shop_page_files(1);
-    until(&mut window, "one file less", |window| says(window, &one));
+    let none = WORDS.shop_page_files(0);
+    until(&mut window, "one file less", |window| says(window, &none));
     // Escape: to the presses, then to the visit.
     press(&mut window, Modifiers::NONE, Key::Escape);
     until(&mut window, "the presses", |window| says(window, &summary));
