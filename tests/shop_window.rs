@@ -111,7 +111,7 @@ fn the_shop_by_keyboard_and_label() {
     until(&mut window, "what it taught", |window| {
         says(window, WORDS.book_answers())
     });
-    click(&mut window, Role::Button, WORDS.worked_out_title());
+    window.get_by_label(WORDS.worked_out_title()).click();
     until(&mut window, "the statistics", |window| {
         says(window, "One notch OUT thickens the splice")
     });
@@ -246,4 +246,30 @@ fn two_people_at_one_file_both_keep_their_work() {
         store::open(&beside).unwrap().session == *window.state().session()
     });
     assert_eq!(store::open(&path).unwrap().session, other);
+}
+
+/// A message over the shop comes and goes, and whatever has the keyboard keeps
+/// it: nothing becomes another widget.
+#[test]
+fn a_message_takes_the_keyboard_from_nothing() {
+    let home = tempfile::tempdir().unwrap();
+    let folder = shop(home.path());
+    let mut window = open(home.path(), Opening::default());
+    choose(&mut window, &folder);
+    let summary = WORDS.shop_summary(4, 40);
+    until(&mut window, "the shop", |window| says(window, &summary));
+    click(&mut window, Role::Tab, &WORDS.shop_page_files(1));
+    let copy = WORDS.shop_copy_path_of("newer.jawtrue");
+    let has = |window: &Window| {
+        let button = window.get_by_role_and_label(Role::Button, &copy);
+        button.is_focused()
+    };
+    window.get_by_role_and_label(Role::Button, &copy).focus();
+    window.run_steps(2);
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(says(&window, WORDS.shop_path_copied()) && has(&window));
+    until(&mut window, "quiet", |window| {
+        !says(window, WORDS.shop_path_copied())
+    });
+    assert!(has(&window));
 }

@@ -717,7 +717,7 @@ fn the_window_lists_notes_and_changes() {
         ] {
             assert!(says(&window, part), "{part}");
         }
-        click(&mut window, Role::Button, &words.upkeep_later(1));
+        window.get_by_label(&words.upkeep_later(1)).click();
         window.run_steps(3);
         let every = words.every_default(words.every_days(90));
         let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
@@ -725,8 +725,19 @@ fn the_window_lists_notes_and_changes() {
         let log = || open_upkeep(shop.path()).unwrap().log;
         let today = store::today();
         let never = |task: &str| words.upkeep_tick_of(task, PRESS, words.due_never());
-        // Nothing is noted without a tick, a name and a day gone by.
+        // Nothing is noted without a tick, a name and a day gone by; what is said
+        // of it comes and goes without the keyboard losing its place.
         let note_none = words.upkeep_note_none();
+        let button = |window: &Window| {
+            let button = window.get_by_role_and_label(Role::Button, note_none);
+            button.focus();
+        };
+        button(&window);
+        window.run_steps(2);
+        press(&mut window, Modifiers::NONE, Key::Enter);
+        assert!(says(&window, words.upkeep_note_needs()));
+        let who = window.get_by_role_and_label(Role::TextInput, words.find_who());
+        assert!(who.is_focused(), "nobody is named yet");
         type_at(&mut window, words.find_who(), WHO);
         press(&mut window, Modifiers::NONE, Key::Enter);
         assert!(says(&window, words.upkeep_note_needs()));
@@ -754,13 +765,18 @@ fn the_window_lists_notes_and_changes() {
         });
         assert!(says(&window, note_none), "nothing is ticked any more");
         // Somebody else notes, and it shows.
-        note(shop.path(), laced(7, &today)).unwrap();
-        let others = words.due_pieces_left(192, &today);
+        let calibrated = Noted::Done("gauge-calibration".into());
+        let gauge = Whose::Gauge(GAUGE.into());
+        let theirs = Entry::of(&gauge, calibrated, day("2020-01-01"), WHO);
+        note(shop.path(), theirs.clone()).unwrap();
+        // 365 days later, in a leap year.
+        let since = day("2020-12-31");
+        let days = day(&today).day_number() - since.day_number();
+        let others = words.due_since(days, since);
         until(&mut window, "the other's line", |window| {
             says(window, &others)
         });
         // Another interval: no longer a default.
-        window.run_steps(60);
         click(&mut window, Role::Tab, words.upkeep_tasks());
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_oil_slides());
         click(&mut window, Role::Button, &change);
@@ -774,9 +790,8 @@ fn the_window_lists_notes_and_changes() {
                 .iter()
                 .any(changed)
         });
-        // A mistake is taken back, once the message is gone.
-        window.run_steps(60);
-        let line = words.upkeep_line(&laced(7, &today), &Upkeep::default().tasks());
+        // A mistake is taken back, while the message goes.
+        let line = words.upkeep_line(&theirs, &Upkeep::default().tasks());
         click(&mut window, Role::Tab, words.upkeep_log());
         click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
         click(&mut window, Role::Button, words.upkeep_take_back_now());
