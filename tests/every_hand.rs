@@ -267,7 +267,15 @@ fn in_every_room_with(kept: &str, look: impl Fn(&mut Look)) {
 
 #[test]
 fn the_main_job_is_readable_named_and_large_enough() {
-    in_every_room(|look| look.panes("main"));
+    in_every_room(|look| {
+        look.panes("main");
+        // What cannot be read: nothing is judged, and no line goes through it.
+        look.press(Modifiers::COMMAND, Key::R);
+        let cell = look.words.reading_label(1, "B");
+        type_at(&mut look.harness, &cell, "?");
+        look.press(Modifiers::NONE, Key::Enter);
+        look.at("main, B unreadable");
+    });
 }
 
 #[test]
@@ -279,7 +287,11 @@ fn starts_and_keypad_are_readable_named_and_large_enough() {
             look.at("later start");
             click(&mut look.harness, Role::Button, words.command_new());
             look.at("new session");
-            click(&mut look.harness, Role::Button, words.arms_one_by_one());
+            click(
+                &mut look.harness,
+                Role::RadioButton,
+                words.arms_one_by_one(),
+            );
             look.at("new session, one by one");
             look.press(Modifiers::NONE, Key::Escape);
             look.press(Modifiers::COMMAND, Key::R);

@@ -2,11 +2,12 @@
 //! what stands below keeps its place.
 
 use eframe::egui::style::ScrollAnimation;
-use eframe::egui::{self, CollapsingHeader, Id, Key, Modifiers, RichText, ScrollArea, Ui, Vec2};
+use eframe::egui::{
+    self, CollapsingHeader, Id, Key, Modifiers, Response, RichText, ScrollArea, Ui, Vec2,
+};
 
 use crate::window::theme::{self, Palette, size};
-use crate::window::views::hint::keep_clear;
-use crate::window::views::widgets::{button, button_width, main_of_width};
+use crate::window::views::widgets::{button, button_width, losing, main_of_width};
 
 /// Room around a dialog's contents, its frame included.
 pub const AROUND: f32 = 44.0;
@@ -87,22 +88,26 @@ pub fn whole(ui: &mut Ui, only_tells: bool, contents: impl FnOnce(&mut Ui)) {
 /// Draws what stands between a dialog's title and its answers: it scrolls
 /// where there is too much of it, so that the answers stay in sight.
 pub fn middle<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
-    middle_at_least(ui, 0.0, contents)
+    middle_of(ui, None, contents)
 }
 
-/// The same, as high as given where the window allows: a dialog of several
+/// The same as high as given, or as the window allows: a dialog of several
 /// parts keeps its height whichever is on show.
-pub fn middle_at_least<R>(ui: &mut Ui, least: f32, contents: impl FnOnce(&mut Ui) -> R) -> R {
+pub fn middle_of_height<R>(ui: &mut Ui, height: f32, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    middle_of(ui, Some(height), contents)
+}
+
+fn middle_of<R>(ui: &mut Ui, fixed: Option<f32>, contents: impl FnOnce(&mut Ui) -> R) -> R {
     let used = ui.cursor().top() - ui.min_rect().top();
     let below = room(ui).below.unwrap_or(BELOW);
     let left = height(ui.ctx()) - used - below - 2.0;
     let inner = if left < LEAST {
         contents(ui)
     } else {
-        let (top, least) = (ui.cursor().top(), least.min(left));
-        let inner = ScrollArea::vertical()
+        ScrollArea::vertical()
             .id_salt("middle")
-            .max_height(left)
+            .max_height(fixed.map_or(left, |fixed| left.min(fixed)))
+            .auto_shrink([false, fixed.is_none()])
             .show(ui, |ui| {
                 // Room for the scroll bar.
                 ui.set_max_width(ui.available_width() - 12.0);
@@ -110,9 +115,7 @@ pub fn middle_at_least<R>(ui: &mut Ui, least: f32, contents: impl FnOnce(&mut Ui
                 scroll(ui);
                 inner
             })
-            .inner;
-        ui.add_space((top + least - ui.cursor().top()).max(0.0));
-        inner
+            .inner
     };
     let middle = Some(ui.min_rect().bottom());
     let room = room(ui);
@@ -136,6 +139,8 @@ pub enum Answer {
     Leave,
     /// What it is for.
     Main,
+    /// What loses something.
+    Lose,
 }
 
 /// The foot of a dialog that has nothing to decide: what closes it.
@@ -156,7 +161,31 @@ impl Foot<'_> {
         palette: &Palette,
         rest: impl FnOnce(&mut Ui),
     ) -> Option<Answer> {
-        let mut answer = None;
+        self.draw(ui, palette, rest).0
+    }
+
+    /// The same where nothing is typed, so that what the dialog is for has the
+    /// keyboard first; what would `lose` something stands furthest from it.
+    pub fn decide(self, ui: &mut Ui, palette: &Palette, lose: Option<&str>) -> Option<Answer> {
+        let mut lost = false;
+        let (answer, main) = self.draw(ui, palette, |ui| {
+            lost = lose.is_some_and(|lose| losing(ui, palette, lose).clicked());
+        });
+        if let Some(main) = main
+            && ui.memory(|memory| memory.focused().is_none())
+        {
+            main.request_focus();
+        }
+        answer.or(lost.then_some(Answer::Lose))
+    }
+
+    fn draw(
+        self,
+        ui: &mut Ui,
+        palette: &Palette,
+        rest: impl FnOnce(&mut Ui),
+    ) -> (Option<Answer>, Option<Response>) {
+        let (mut answer, mut main_button) = (None, None);
         ui.horizontal_wrapped(|ui| {
             rest(ui);
             let gap = ui.spacing().item_spacing.x;
@@ -177,15 +206,15 @@ impl Foot<'_> {
             if self.leave.is_some_and(|text| button(ui, text).clicked()) {
                 answer = Some(Answer::Leave);
             }
-            if let Some((text, enabled)) = self.main {
-                let pressed = ui.add_enabled(enabled, main_of_width(palette, text, MAIN));
-                keep_clear(ui.ctx(), pressed.rect);
+            if let Some(main) = self.main {
+                let pressed = main_of_width(ui, palette, main, MAIN);
                 if pressed.clicked() {
                     answer = Some(Answer::Main);
                 }
+                main_button = Some(pressed);
             }
         });
-        answer
+        (answer, main_button)
     }
 }
 

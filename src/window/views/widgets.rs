@@ -1,9 +1,11 @@
 //! Small widgets used by several views.
 
-use eframe::egui::{self, Button, Response, RichText, Role, Ui, WidgetInfo, WidgetText};
+use eframe::egui::{self, Button, Response, RichText, Role, Sense, Ui, WidgetInfo, WidgetText};
 
+use crate::window::commands::Command;
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::window::views::hint::keep_clear;
+use crate::words::Language;
 
 /// Lesser text.
 pub fn muted(palette: &Palette, text: impl Into<String>) -> RichText {
@@ -39,20 +41,63 @@ pub fn button(ui: &mut Ui, text: impl Into<WidgetText>) -> Response {
 /// card.
 pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) -> Response {
     let width = ui.available_width();
-    let button = main_of_width(palette, text, width);
-    let button = ui.vertical_centered(|ui| ui.add_enabled(enabled, button));
-    keep_clear(ui.ctx(), button.inner.rect);
-    button.inner
+    ui.vertical_centered(|ui| main_of_width(ui, palette, (text, enabled), width))
+        .inner
 }
 
-/// The same at least as wide as given, where it stands beside others.
-pub fn main_of_width<'a>(palette: &Palette, text: &str, width: f32) -> Button<'a> {
+/// A button that may be out of reach, and does not fade then: what it would do
+/// stays readable.
+pub fn offered(ui: &mut Ui, button: Button<'_>, name: &str, enabled: bool) -> Response {
+    if enabled {
+        return ui.add(button);
+    }
+    let button = ui.add(button.sense(Sense::hover()));
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, false, name));
+    button
+}
+
+/// A wish of lesser weight than any button: words that can be pressed.
+pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
     let text = RichText::new(text)
-        .font(theme::bold(size::BODY))
-        .color(palette.on_present);
-    Button::new(text)
-        .fill(palette.present)
-        .min_size(egui::vec2(width, TARGET))
+        .font(theme::regular(size::SMALL))
+        .color(palette.present)
+        .underline();
+    let least = egui::Vec2::splat(TARGET);
+    ui.add(Button::new(text).frame(false).min_size(least))
+}
+
+/// Width of such words.
+pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
+    button_width(ui, text, theme::regular(size::SMALL))
+}
+
+/// The main button at least as wide as given, where it stands beside others. While it
+/// cannot be had it is no less readable.
+pub fn main_of_width(
+    ui: &mut Ui,
+    palette: &Palette,
+    (text, enabled): (&str, bool),
+    width: f32,
+) -> Response {
+    let (ink, fill) = match enabled {
+        true => (palette.on_present, palette.present),
+        false => (palette.muted, palette.button),
+    };
+    let shown = RichText::new(text).font(theme::bold(size::BODY)).color(ink);
+    let button = Button::new(shown)
+        .fill(fill)
+        .min_size(egui::vec2(width, TARGET));
+    let button = offered(ui, button, text, enabled);
+    keep_clear(ui.ctx(), button.rect);
+    button
+}
+
+/// What loses something: in the colour of cautions.
+pub fn losing(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
+    let text = RichText::new(text).color(palette.caution);
+    let edge = theme::stroke(1.0, palette.caution);
+    let least = egui::Vec2::splat(TARGET);
+    ui.add(Button::new(text).stroke(edge).min_size(least))
 }
 
 /// How wide a button with this text is.
@@ -219,4 +264,11 @@ pub fn named_button(ui: &mut Ui, text: &str, name: &str) -> bool {
     let button = ui.add(Button::new(text).min_size(egui::vec2(TARGET, TARGET)));
     button.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
     button.clicked()
+}
+
+/// What a command does and its keys, for whoever points at its button.
+pub fn hint_of(ui: &Ui, words: Language, command: Command) -> String {
+    let keys = command.shortcut();
+    let keys = keys.map(|keys| ui.ctx().format_shortcut(&keys));
+    format!("{} ({})", command.words(words), keys.unwrap_or_default())
 }

@@ -25,6 +25,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         for choose in Part::ALL {
             let name = match choose {
                 Part::Press => words.part_press(),
+                Part::Stations => words.part_stations(),
                 Part::Visit => words.part_visit(),
                 Part::JawAndRods => words.part_jaw_and_rods(),
             };
@@ -47,12 +48,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         });
     }
     match form.part {
-        Part::Press => press_sketch::press(ui, scene, form.measure),
+        Part::Press | Part::Stations => press_sketch::press(ui, scene, form.measure),
         Part::JawAndRods => press_sketch::section(ui, scene, form.measure),
         Part::Visit => press_sketch::splice(ui, scene, form.measure),
     }
-    dialog_room::middle_at_least(ui, TALL, |ui| match form.part {
+    dialog_room::middle_of_height(ui, TALL, |ui| match form.part {
         Part::Press => press_part::show(ui, scene, form),
+        Part::Stations => press_part::stations(ui, scene, &mut form.drafts),
         Part::Visit => visit_part::show(ui, scene, form),
         Part::JawAndRods => press_data::show(ui, scene, form),
     });

@@ -23,7 +23,8 @@ pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength
     let other = typed.unit() != scene.figures.unit;
     Kept {
         text,
-        as_typed: other.then(|| scene.words().typed_as(typed.text())),
+        as_typed: other.then(|| scene.words().typed_as(scene.figures.typed(typed))),
+        ..Kept::default()
     }
 }
 

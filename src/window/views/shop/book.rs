@@ -81,8 +81,8 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, 
         let worked = words.book_of_press(book.visits.len(), book.pieces(), minutes, people);
         ui.label(muted(palette, worked));
         ui.horizontal_wrapped(|ui| {
-            let next = main_of_width(palette, words.book_next_visit(), NEXT_VISIT);
-            if ui.add(next).clicked() {
+            let next = (words.book_next_visit(), true);
+            if main_of_width(ui, palette, next, NEXT_VISIT).clicked() {
                 ask(scene, ShopWish::NextVisit(press.clone()));
             }
             if button(ui, words.shop_upkeep_of()).clicked() {

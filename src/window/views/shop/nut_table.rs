@@ -44,7 +44,7 @@ pub fn show(
         let cells = [
             nut.arm.to_string(),
             nut.at.to_string(),
-            limits.map_or_else(none, |(from, to)| words.nut_limits(from, to)),
+            limits.map_or_else(none, |(from, to)| words.nut_from_to(from, to)),
             of(nut.left.map(|left| left.0)),
             of(nut.left.map(|left| left.1)),
             nut.turned.to_string(),

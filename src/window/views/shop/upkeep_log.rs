@@ -97,7 +97,7 @@ fn take_back(ui: &mut Ui, scene: &mut Scene<'_>, entry: &Entry) {
         });
     });
     match answer {
-        Some(Answer::Leave) => scene.view.shop.upkeep.form = None,
+        Some(Answer::Leave | Answer::Lose) => scene.view.shop.upkeep.form = None,
         Some(Answer::Main) if signer::name(scene).is_empty() => {
             scene.view.shop.upkeep.wants_focus = true;
             scene.ask(Action::Complain(words.upkeep_who_first().to_owned()));

@@ -47,8 +47,8 @@ pub(super) fn show(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today:
             0 => words.upkeep_note_none().to_owned(),
             number => words.upkeep_note(number),
         };
-        let button = main_of_width(scene.palette, &text, NOTE);
-        pressed |= ui.add_enabled(!view.keeping, button).clicked();
+        let main = (text.as_str(), !view.keeping);
+        pressed |= main_of_width(ui, scene.palette, main, NOTE).clicked();
     });
     ui.label(muted(scene.palette, words.upkeep_how()));
     if !pressed || scene.view.shop.upkeep.keeping {

@@ -165,7 +165,7 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
             };
             scene.ask(asked);
         }
-        Some(Answer::Leave) => view.form = None,
+        Some(Answer::Leave | Answer::Lose) => view.form = None,
         None => {}
     }
 }
