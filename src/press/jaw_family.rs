@@ -132,7 +132,11 @@ impl JawLayout {
             let (low, high) = (first.softness[0], last.softness[ABREAST - 1]);
             // Next to nothing to go by.
             let alone = span.len() == 1 || low >= high;
-            if !alone && !answer.expand(low, high, &family.cosines, &mut terms)? {
+            let used = match alone {
+                true => 0,
+                false => answer.expand(low, high, &family.cosines, &mut terms)?,
+            };
+            if used > NODES - 2 {
                 let middle = 0.5 * (low + high);
                 let softer = span.partition_point(|group| group.softness[0] < middle);
                 let (left, right) = span.split_at(softer.clamp(1, span.len() - 1));
@@ -152,7 +156,7 @@ impl JawLayout {
                     let middle = group
                         .softness
                         .map(|b| (2.0 * b - low - high) / (high - low));
-                    sum_terms(&terms, middle, &mut shapes);
+                    sum_terms(&terms[..used], middle, &mut shapes);
                 }
                 put_rods(&group.rods, at_arms, &mut shapes, &mut room);
                 each(&mut shapes, group.jaws);
@@ -177,16 +181,16 @@ impl Answer {
         Ok(&self.values)
     }
 
-    /// Chebyshev's series over a span; whether it has settled (Trefethen,
-    /// Approximation Theory and Approximation Practice, SIAM 2013, chapters 3
-    /// and 8).
+    /// Chebyshev's series over a span; answers how many of its terms count. It has
+    /// settled where the last two do not (Trefethen, Approximation Theory and
+    /// Approximation Practice, SIAM 2013, chapters 3 and 8).
     fn expand(
         &mut self,
         low: f64,
         high: f64,
         cosines: &[[f64; NODES]; NODES],
         terms: &mut [Vec<f64>],
-    ) -> Result<bool, JawError> {
+    ) -> Result<usize, JawError> {
         terms.iter_mut().for_each(|term| term.fill(0.0));
         for node in 0..NODES {
             let at = 0.5 * (low + high) + 0.5 * (high - low) * cosines[1][node];
@@ -199,11 +203,10 @@ impl Answer {
                     .for_each(|(term, value)| *term += weight * value);
             }
         }
-        let largest = |terms: &[Vec<f64>]| {
-            let terms = terms.iter().flatten();
-            terms.fold(0.0, |most: f64, term| most.max(term.abs()))
-        };
-        Ok(largest(&terms[NODES - 2..]) <= SETTLED * largest(&terms[..1]))
+        let largest = |term: &Vec<f64>| term.iter().fold(0.0, |most: f64, t| most.max(t.abs()));
+        let least = SETTLED * terms.first().map_or(0.0, largest);
+        let last = terms.iter().rposition(|term| largest(term) > least);
+        Ok(last.map_or(0, |last| last + 1))
     }
 }
 
