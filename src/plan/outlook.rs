@@ -103,17 +103,13 @@ impl PredictiveDraws {
         // What a known response leaves open of the profile, apart: it comes
         // from the scatter of lacings and readings.
         let mut open = vec![0.0; stations * draws];
-        for column in 0..n {
-            let scores = &scores[column];
-            for row in column..n {
-                let weight = factor[row * n + column];
-                let values = match column.checked_sub(stations * arms) {
-                    None => &mut drawn[row * draws..(row + 1) * draws],
-                    Some(_) => &mut open[(row - stations * arms) * draws..][..draws],
-                };
-                if weight != 0.0 {
-                    add_scaled(values, weight, scores);
-                }
+        for (row, values) in drawn.chunks_exact_mut(draws.max(1)).enumerate() {
+            let weights = &factor[row * n..=row * n + row];
+            let (of_response, of_profile) = weights.split_at(weights.len().min(stations * arms));
+            add_all(values, of_response, scores);
+            if let Some(place) = row.checked_sub(stations * arms) {
+                let open = &mut open[place * draws..(place + 1) * draws];
+                add_all(open, of_profile, &scores[stations * arms..]);
             }
         }
         let mut press = drawn.split_off(stations * arms * draws);
@@ -361,6 +357,21 @@ impl PredictiveDraws {
             *spreads.select_nth_unstable_by(place, f64::total_cmp).1
         };
         (at(0.5), at(0.9))
+    }
+}
+
+/// Adds scores, each with its weight.
+fn add_all(values: &mut [f64], weights: &[f64], scores: &[Vec<f64>]) {
+    let scores: Vec<&[Abreast]> = scores.iter().map(|scores| eights(scores)).collect();
+    for (block, values) in values.as_chunks_mut().0.iter_mut().enumerate() {
+        let mut sum: Abreast = *values;
+        for (weight, scores) in weights.iter().zip(&scores) {
+            let scores = &scores[block];
+            for k in 0..ABREAST {
+                sum[k] += weight * scores[k];
+            }
+        }
+        *values = sum;
     }
 }
 
