@@ -5,7 +5,7 @@
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::{ArmIndex, NutPosition};
-use jawtrue::session::{Caution, Edit, Field, MarkKind, Stage, Step};
+use jawtrue::session::{Caution, Edit, Field, Mark, MarkKind, Stage, Step};
 use jawtrue::store::SampleSession;
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
@@ -118,27 +118,22 @@ fn there_is_no_way_round_the_question() {
         press(&mut harness, Modifiers::COMMAND, Key::Enter);
         press(&mut harness, Modifiers::COMMAND, Key::Enter);
         assert!(is_asked(&harness), "the shortcut asks as well");
-        // Not before every step is ticked.
-        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
-        assert!(is_asked(&harness) && !card_is_on_show(&harness));
+        // Not before somebody signs, here and now.
         let steps = steps();
-        let (last, others) = steps.split_last().unwrap();
-        for step in others {
+        assert!(is_disabled(&harness, WORDS.sign_first()));
+        way(&mut harness, Role::Button, WORDS.sign_first());
+        tick(&mut harness, &steps[0]);
+        assert!(harness.state().session().checklist.marks.is_empty());
+        hand::sign(&mut harness, WORDS);
+        // Nor before every step is ticked, whichever is the last.
+        for (index, step) in steps.iter().enumerate().rev() {
+            let still_open = WORDS.still_open(index + 1, steps.len());
+            assert!(is_disabled(&harness, &still_open), "{step}");
+            way(&mut harness, Role::Button, &still_open);
+            press(&mut harness, Modifiers::COMMAND, Key::Enter);
+            assert!(is_asked(&harness) && !card_is_on_show(&harness));
             tick(&mut harness, step);
         }
-        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
-        way(&mut harness, Role::Button, WORDS.without_confirming());
-        assert!(is_asked(&harness) && !card_is_on_show(&harness));
-        tick(&mut harness, last);
-        // Nor before somebody signs, here and now.
-        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
-        assert!(is_asked(&harness) && !card_is_on_show(&harness));
-        harness.get_by_label_contains(WORDS.sign_first());
-        hand::sign(&mut harness, WORDS);
-        assert!(
-            !harness.state().session().made_safe_now(),
-            "not confirmed yet"
-        );
         way(&mut harness, Role::Button, WORDS.confirm_and_turn());
         assert!(harness.state().session().made_safe_now(), "{name}");
         assert!(card_is_on_show(&harness));
@@ -193,9 +188,16 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
     assert!(!card_is_on_show(&harness));
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     assert!(is_asked(&harness) && !card_is_on_show(&harness));
-    let anew = WORDS.made_safe_anew(&mark.when);
-    let shown = harness.query_all_by_label(&anew).count();
-    assert_eq!(shown, Stage::MakeSafe.steps().count());
+    harness.get_by_label(WORDS.made_safe_still());
+    for step in steps() {
+        let boxes = harness.query_all_by_role_and_label(Role::CheckBox, &step);
+        let ticked = boxes.last().unwrap().accesskit_node().toggled();
+        assert_eq!(
+            ticked,
+            Some(eframe::egui::accesskit::Toggled::True),
+            "{step}"
+        );
+    }
     click(&mut harness, Role::Button, WORDS.confirm_and_turn());
     turn_all(&mut harness, WORDS);
     assert_eq!(passes(&harness), 2);
@@ -210,7 +212,8 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
     settle(&mut harness, WORDS);
     show_turns(&mut harness, [0, 1, 0, 0]);
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
-    assert!(is_asked(&harness) && is_disabled(&harness, WORDS.confirm_and_turn()));
+    let all = steps().len();
+    assert!(is_asked(&harness) && is_disabled(&harness, &WORDS.still_open(all, all)));
 }
 
 #[test]
@@ -228,21 +231,30 @@ fn a_name_in_the_file_signs_for_nobody() {
     for step in steps() {
         tick(&mut harness, &step);
     }
-    assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
-    // With a reason it takes a name as well.
-    let last = steps().pop().unwrap();
-    tick(&mut harness, &last);
-    type_at(
-        &mut harness,
-        WORDS.without_needs_reason(),
-        "no pressure here",
-    );
-    assert!(is_disabled(&harness, WORDS.without_confirming()));
+    // What this press does not have takes a name as well.
+    let figures = Figures::exact(WORDS, Unit::Inch);
+    let absent = figures.step(Step::PressureReleased).text;
+    click(&mut harness, Role::Button, &WORDS.step_not_here(&absent));
+    assert!(harness.state().session().checklist.marks.is_empty());
+    assert!(is_disabled(&harness, WORDS.sign_first()));
     // It is offered, to be chosen by whoever it is.
     let known = "R. Alder (invented)";
     click(&mut harness, Role::Button, &WORDS.sign_as(known));
     assert_eq!(signed(&harness), known);
-    click(&mut harness, Role::Button, WORDS.without_confirming());
+    click(&mut harness, Role::Button, &WORDS.step_not_here(&absent));
+    for step in steps().iter().filter(|step| **step != absent) {
+        tick(&mut harness, step);
+    }
+    let left_out = |mark: &&Mark| mark.kind == MarkKind::Skipped;
+    let marks = &harness.state().session().checklist.marks;
+    let left_out: Vec<_> = marks
+        .iter()
+        .filter(left_out)
+        .map(|mark| &*mark.note)
+        .collect();
+    assert_eq!(left_out, [WORDS.not_on_this_press()]);
+    click(&mut harness, Role::Button, WORDS.confirm_and_turn());
+    assert!(card_is_on_show(&harness));
     let marks = &harness.state().session().checklist.marks;
     assert!(marks.iter().all(|mark| mark.who == known), "{marks:?}");
     // Whoever signed in this visit need not type it again.
@@ -327,11 +339,8 @@ fn what_was_really_turned_is_noted() {
     click(&mut harness, Role::Button, WORDS.turned_otherwise());
     click(&mut harness, Role::Button, &WORDS.really_out(ArmIndex(1)));
     harness.get_by_label_contains("B, 2nd from the left. OUT 3 notches, now at -4, then at -1");
-    click(
-        &mut harness,
-        Role::Button,
-        &WORDS.is_turned_next(ArmIndex(1), ArmIndex(0)),
-    );
+    let noted = WORDS.note_really(ArmIndex(1), "OUT 3");
+    click(&mut harness, Role::Button, &noted);
     // D was turned by mistake, and is one of them now.
     click(&mut harness, Role::Button, "D stays at -4");
     click(&mut harness, Role::Button, WORDS.turned_otherwise());
@@ -422,7 +431,10 @@ fn turns_for_the_coarse_gap_are_recorded() {
     // B is narrow by eight notches of 0.004 inch. It is asked once more.
     click(&mut harness, Role::Button, WORDS.go_and_turn_gap());
     assert!(is_asked(&harness) && !card_is_on_show(&harness));
-    click(&mut harness, Role::Button, WORDS.confirm_and_turn());
+    // Hands that measured needed no open jaw and no pins out; these do.
+    let (open, all) = (3, steps().len());
+    assert!(is_disabled(&harness, &WORDS.still_open(open, all)));
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
     harness.get_by_label_contains("B, 2nd from the left. OUT 8 notches, now at 0, then at 8");
     turn_all(&mut harness, WORDS);
     let session = harness.state().session();
@@ -461,8 +473,11 @@ fn every_stage_where_hands_go_in_asks_first() {
             let text = figures.step(step).text;
             let node = harness.get_by_role_and_label(Role::CheckBox, &text);
             let waits = node.accesskit_node().is_disabled();
-            // Nobody has signed at the first stage.
-            let expected = step.hands_in_press() || step.isolates_energy();
+            // Nobody has signed at the first stage; locks come off after pins
+            // are in.
+            let expected = step.hands_in_press()
+                || step.stage() == Stage::MakeSafe
+                || step == Step::ClearForWork;
             assert_eq!(waits, expected, "{step:?}");
         }
         if stage.hands_in_press() {
@@ -471,7 +486,8 @@ fn every_stage_where_hands_go_in_asks_first() {
             for step in stage.steps() {
                 let text = figures.step(step).text;
                 let node = harness.get_by_role_and_label(Role::CheckBox, &text);
-                assert!(!node.accesskit_node().is_disabled(), "{step:?}");
+                let waits = node.accesskit_node().is_disabled();
+                assert_eq!(waits, step == Step::ClearForWork, "{step:?}");
             }
         }
         press(&mut harness, Modifiers::COMMAND, Key::PageDown);
@@ -493,19 +509,41 @@ fn every_caution_stands_where_hands_go_in_and_where_it_is_laced() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(folder.path());
     settle(&mut harness, WORDS);
+    let unfold = |harness: &mut Window| {
+        let folded = |harness: &Window, act: fn(&egui_kittest::Node<'_>)| {
+            let headings = harness.query_all_by_label(WORDS.all_cautions());
+            act(&headings.last().expect("all cautions"));
+        };
+        folded(harness, |node| node.scroll_to_me());
+        harness.run_steps(3);
+        folded(harness, |node| node.click());
+        harness.run_steps(20);
+    };
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    // Those for the nuts stand there at once, and what comes before all.
+    for caution in Caution::ALL.into_iter().filter(|it| it.is_for(Stage::Turn)) {
+        harness.get_by_label_contains(WORDS.caution(caution));
+    }
+    harness.get_by_label(WORDS.cautions_manual_first());
+    unfold(&mut harness);
     all_cautions(&harness, "made safe");
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    for said in [WORDS.card_jaw(), WORDS.card_pins(), WORDS.card_marks()] {
+        harness.get_by_label_contains(said);
+    }
+    unfold(&mut harness);
     all_cautions(&harness, "turn card");
     turn_all(&mut harness, WORDS);
     press(&mut harness, Modifiers::NONE, Key::F1);
     all_cautions(&harness, "help");
     press(&mut harness, Modifiers::NONE, Key::Escape);
     press(&mut harness, Modifiers::COMMAND, Key::PageUp);
+    unfold(&mut harness);
     all_cautions(&harness, "test lace");
     for _ in 0..3 {
         press(&mut harness, Modifiers::COMMAND, Key::PageDown);
     }
+    unfold(&mut harness);
     all_cautions(&harness, "re-lace");
 }
 

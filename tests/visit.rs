@@ -121,8 +121,8 @@ fn whole_visit(words: Language) {
     // A new session opens on the first stage.
     walk.press(Modifiers::COMMAND, Key::N);
     walk.type_at(words.field_jaw_length(), "48");
-    walk.click(Role::Button, words.arms_one_by_one());
-    walk.type_at(words.arm_positions(), "6 18 30 42");
+    walk.click(Role::RadioButton, words.arms_one_by_one());
+    walk.type_at(&words.arm_positions("6  18  30  42"), "6 18 30 42");
     walk.click(Role::Button, words.start_session());
     walk.harness.run_steps(4);
     walk.shows(Stage::MakeSafe, PathState::Current);
@@ -188,9 +188,9 @@ fn whole_visit(words: Language) {
     walk.shows(Stage::Relace, PathState::Current);
     walk.go_to(Stage::Relace);
     walk.tick(Stage::Relace);
-    walk.next(Stage::Measure);
+    walk.click(Role::Button, &words.piece_is_laced(2));
     walk.read(["0.2500", "0.2505", "0.2510", "0.2515"]);
-    walk.shows(Stage::Turn, PathState::Done);
+    walk.shows(Stage::Turn, PathState::Recorded);
     walk.shows(Stage::CloseOut, PathState::Current);
     walk.go_to(Stage::CloseOut);
     // Hands go to the nuts once more: it can be made safe from here.
@@ -276,17 +276,19 @@ fn a_stage_by_keyboard_alone() {
     tab_to(&mut walk, Role::Button, "Next: Turn");
     walk.press(Modifiers::COMMAND, Key::PageDown);
     // Left out with a reason.
-    let text = walk.figures().step(Step::PinsOut).text;
+    walk.press(Modifiers::COMMAND, Key::PageDown);
+    let text = walk.figures().step(Step::GapEven).text;
     let more = walk.words.more_about(&text);
     tab_to(&mut walk, Role::Button, &more);
     walk.press(Modifiers::NONE, Key::Space);
-    walk.type_at(walk.words.note_text(), "no pins on this press");
+    walk.type_at(walk.words.note_text(), "set last week");
     let leave_out = walk.words.leave_out();
     tab_to(&mut walk, Role::Button, leave_out);
     walk.press(Modifiers::NONE, Key::Enter);
-    let mark = walk.session().checklist.mark(Step::PinsOut.into());
-    assert_eq!(mark.unwrap().note, "no pins on this press");
+    let mark = walk.session().checklist.mark(Step::GapEven.into());
+    assert_eq!(mark.unwrap().note, "set last week");
     // With the shortcuts from stage to stage, and back to the picture.
+    walk.press(Modifiers::COMMAND, Key::PageUp);
     walk.press(Modifiers::COMMAND, Key::PageUp);
     walk.harness.get_by_label("1. Make safe");
     walk.press(Modifiers::COMMAND, Key::K);
@@ -294,28 +296,24 @@ fn a_stage_by_keyboard_alone() {
 }
 
 #[test]
-fn turns_can_be_noted_without_confirming_for_a_reason() {
+fn nuts_are_not_brought_back_flush_under_a_measured_piece() {
     let folder = tempfile::tempdir().unwrap();
     let mut walk = Walk {
         harness: window(folder.path()),
         words: Language::English,
     };
-    hand::settle(&mut walk.harness, walk.words);
-    walk.press(Modifiers::COMMAND, Key::Enter);
-    walk.click(Role::Button, "Cancel");
-    assert_eq!(walk.session().passes.len(), 1);
-    walk.press(Modifiers::COMMAND, Key::Enter);
-    let (words, without) = (walk.words, walk.words.without_confirming());
-    hand::sign(&mut walk.harness, words);
-    walk.click(Role::Button, without);
-    let card = walk.harness.query_by_label(words.all_turned());
-    assert!(card.is_none(), "no reason was given");
-    walk.type_at(words.without_needs_reason(), "typed in afterwards");
-    walk.click(Role::Button, without);
-    hand::turn_all(&mut walk.harness, words);
-    assert_eq!(walk.session().passes.len(), 2);
-    let mark = walk.session().checklist.lapsed_mark(Step::Tried.into());
-    assert_eq!(mark.unwrap().note, "typed in afterwards");
+    walk.shows(Stage::FreeNuts, PathState::Passed);
+    walk.go_to(Stage::FreeNuts);
+    let flush = walk.figures().step(Step::NutsFlush).text;
+    let asked = walk.harness.query_by_role_and_label(Role::CheckBox, &flush);
+    assert!(asked.is_none());
+    let not_now = walk.words.flush_not_now(1, "A -4, B -4, C -4, D -4");
+    walk.harness.get_by_label(&not_now);
+    // Nor do later stages nag about it.
+    walk.go_to(Stage::Turn);
+    walk.press(Modifiers::COMMAND, Key::K);
+    let nagged = walk.harness.query_by_label_contains("Still to do");
+    assert!(nagged.is_none());
 }
 
 #[test]

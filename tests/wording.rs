@@ -7,6 +7,9 @@ use std::path::{Path, PathBuf};
 
 use jawtrue::words::Language;
 
+#[path = "support/inches.rs"]
+mod inches;
+
 /// A text in both languages.
 struct Text {
     /// Its method; of a table of names, that and what is named.
@@ -59,6 +62,7 @@ const PLAIN_SPANISH: &[(&str, &str)] = &[
     ("demasiado justo", "muy cerca del límite"),
     ("prensas que conocemos", "nada: pregunte por esta prensa"),
     ("trabada", "bloqueada"),
+    ("medidor", "instrumento"),
 ];
 
 /// Where such a word is right.
@@ -212,6 +216,49 @@ fn one_word_for_one_thing_in_plain_words() {
                 }
             }
         }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn closing_is_said_of_nuts_and_jaws_alone() {
+    // A button that says what turns a nut IN might be pressed, or turned, for
+    // the other.
+    let mut wrong = Vec::new();
+    for text in texts() {
+        let said = words_of(&text.said[1]);
+        let nuts = ["tuerca", "ranura", "mordaza", "abrir", "llave"];
+        let of_nuts = nuts.iter().any(|nut| said.contains(nut));
+        let closes = [" cerrar ", " cierre "].iter().any(|it| said.contains(it));
+        let way = text.said[1].contains("CERRAR");
+        if closes && !of_nuts && !way {
+            wrong.push(format!("{}: {}", text.name, text.said[1]));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn inches_never_read_as_in() {
+    assert!(
+        ["48 in", "0.004 in, or"]
+            .iter()
+            .all(|it| inches::read_as_in(it))
+    );
+    assert!(
+        !["48″", "9 in 10 pieces", "2 inside"]
+            .iter()
+            .any(|it| inches::read_as_in(it))
+    );
+    let mut wrong = Vec::new();
+    for text in texts() {
+        // What may be typed, on screen and in a terminal.
+        let typed = text.file.ends_with("cli_help.rs") || text.name == "help_readings";
+        if typed || text.file.ends_with("store.rs") {
+            continue;
+        }
+        let said = text.said.iter().filter(|said| inches::read_as_in(said));
+        wrong.extend(said.map(|said| format!("{}: {said}", text.name)));
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }

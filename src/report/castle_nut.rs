@@ -1,5 +1,5 @@
 //! The picture of a castle nut as one sees it from the end of its rod, and of
-//! the way the wrench goes. The window paints the same marks.
+//! the way its wrench goes. The window paints the same marks.
 
 use std::f32::consts::TAU;
 
@@ -7,21 +7,34 @@ use crate::press::WrenchWay;
 
 use super::{Ink, Mark, Pen, Point};
 
-/// Slots drawn in the nut.
-const SLOTS: usize = 6;
+/// Slots drawn in the nut. One slot is one notch.
+pub const SLOTS: usize = 6;
 
 /// Room the picture needs around the nut's centre, in its radii.
-pub const NUT_REACH: f32 = 1.75;
+pub const NUT_REACH: f32 = 1.5;
 
-/// Where the wrench starts, from straight up, and how far the arrow takes it,
-/// in turns.
-const START_AND_SWEEP: (f32, f32) = (1.0 / 6.0, 0.42);
+/// How far the arrow goes on either side of straight up, in turns: it shows
+/// which way and no more.
+const HALF_SWEEP: f32 = 0.07;
 
-/// The nut, and wrench and arrow where it is turned.
-pub fn castle_nut(centre: Point, radius: f32, way: Option<WrenchWay>) -> Vec<Mark> {
+/// A turn as its nut is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NutTurn {
+    /// The way the wrench goes.
+    pub way: WrenchWay,
+    /// By how many notches.
+    pub notches: u32,
+    /// Whether it is done: then the nut is drawn as it stands.
+    pub done: bool,
+}
+
+/// The nut; where it is to be turned, an arrow the way the wrench goes, and a
+/// ring where the painted mark ends.
+pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark> {
     let mut marks = Vec::new();
-    if let Some(way) = way {
-        marks.extend(wrench(centre, radius, way));
+    let done = turn.is_some_and(|turn| turn.done);
+    if let Some(turn) = turn.filter(|turn| !turn.done) {
+        marks.extend(arrow(centre, radius, turn.way));
     }
     let pen = Some(Pen::new((radius * 0.03).max(0.6), Ink::SteelEdge));
     // Castles, each parted by the slot that the pin passes through.
@@ -47,47 +60,62 @@ pub fn castle_nut(centre: Point, radius: f32, way: Option<WrenchWay>) -> Vec<Mar
     };
     marks.push(disc(0.75, Ink::Steel));
     marks.push(disc(0.35, Ink::SteelEdge));
-    // The mark that was painted before the first turn.
-    marks.push(Mark::Circle {
-        at: Point::new(centre.x, centre.y - radius * 0.55),
-        radius: (radius * 0.085).max(1.0),
-        fill: Some(Ink::Text),
-        pen: None,
+    // The line that was painted over rod and nut before the first turn; the
+    // nut's half of it goes round with the nut, slot by slot.
+    let width = (radius * 0.07).max(1.0);
+    let slot = turn.map_or(0.0, |turn| {
+        side(turn.way) * (turn.notches % SLOTS as u32) as f32 / SLOTS as f32
     });
+    let line = |turn: f32, ends: [f32; 2]| Mark::Path {
+        points: ends
+            .map(|out| at(centre, radius, turn - 0.25, out, 0.0))
+            .to_vec(),
+        closed: false,
+        fill: None,
+        pen: Some(Pen::new(width, Ink::Text)),
+    };
+    marks.push(line(0.0, [0.10, 0.32]));
+    marks.push(line(if done { slot } else { 0.0 }, [0.38, 0.70]));
+    if turn.is_some() && !done {
+        marks.push(Mark::Circle {
+            at: at(centre, radius, slot - 0.25, 0.55, 0.0),
+            radius: (radius * 0.12).max(1.5),
+            fill: Some(Ink::Paper),
+            pen: Some(Pen::new(width, Ink::Preview)),
+        });
+    }
     marks
 }
 
-/// The wrench where it starts, and an arrow the way it goes.
-fn wrench(centre: Point, radius: f32, way: WrenchWay) -> [Mark; 3] {
-    // On a page angles grow clockwise.
-    let side = match way {
+/// On a page angles grow clockwise.
+fn side(way: WrenchWay) -> f32 {
+    match way {
         WrenchWay::Clockwise => 1.0,
         WrenchWay::Counterclockwise => -1.0,
-    };
-    let (start, sweep) = START_AND_SWEEP;
-    let turn = |share: f32| -0.25 - side * start + side * sweep * share;
-    let along = |share: f32, out: f32| at(centre, radius, turn(share), out, 0.0);
-    let handle = Mark::Path {
-        points: vec![along(0.0, 0.9), along(0.0, NUT_REACH)],
-        closed: false,
-        fill: None,
-        pen: Some(Pen::new(radius * 0.2, Ink::SteelEdge)),
+    }
+}
+
+/// A short arrow over the nut, the way the wrench goes.
+fn arrow(centre: Point, radius: f32, way: WrenchWay) -> [Mark; 2] {
+    let along = |share: f32, out: f32| {
+        let turn = side(way) * HALF_SWEEP * (2.0 * share - 1.0);
+        at(centre, radius, turn - 0.25, out, 0.0)
     };
     let arc = Mark::Path {
-        points: (0..=32)
-            .map(|step| along(0.08 + 0.80 * step as f32 / 32.0, 1.35))
+        points: (0..=16)
+            .map(|step| along(0.7 * step as f32 / 16.0, 1.25))
             .collect(),
         closed: false,
         fill: None,
-        pen: Some(Pen::new(radius * 0.11, Ink::Preview)),
+        pen: Some(Pen::new(radius * 0.13, Ink::Preview)),
     };
     let head = Mark::Path {
-        points: vec![along(1.0, 1.35), along(0.84, 1.16), along(0.84, 1.54)],
+        points: vec![along(1.0, 1.25), along(0.62, 1.04), along(0.62, 1.46)],
         closed: true,
         fill: Some(Ink::Preview),
         pen: None,
     };
-    [handle, arc, head]
+    [arc, head]
 }
 
 /// A place `out` radii from the centre in the direction of a share of a whole
@@ -105,14 +133,55 @@ fn at(centre: Point, radius: f32, turn: f32, out: f32, aside: f32) -> Point {
 mod tests {
     use super::*;
 
-    /// Where the arrow's point and its shaft's first end lie.
+    fn drawn(way: WrenchWay, notches: u32, done: bool) -> Vec<Mark> {
+        let turn = NutTurn { way, notches, done };
+        castle_nut(Point::default(), 1.0, Some(turn))
+    }
+
+    /// Where the arrow's shaft begins and its point lies.
     fn arrow(way: WrenchWay) -> (Point, Point) {
-        let marks = castle_nut(Point::default(), 1.0, Some(way));
+        let marks = drawn(way, 1, false);
         let points = |index: usize| match &marks[index] {
             Mark::Path { points, .. } => points.clone(),
             other => panic!("{other:?}"),
         };
-        (points(1)[0], points(2)[0])
+        (points(0)[0], points(1)[0])
+    }
+
+    /// Where the mark stands after a turn, in degrees clockwise from the top.
+    fn stands(way: WrenchWay, notches: u32) -> f32 {
+        let degrees = |at: &Point| at.x.atan2(-at.y).to_degrees();
+        let ring = match drawn(way, notches, false).last().unwrap() {
+            Mark::Circle { at, .. } => degrees(at),
+            other => panic!("{other:?}"),
+        };
+        // Once it is done the nut's half of the line lies there.
+        let line = match drawn(way, notches, true).last().unwrap() {
+            Mark::Path { points, .. } => degrees(&points[1]),
+            other => panic!("{other:?}"),
+        };
+        assert!(
+            (ring - line)
+                .rem_euclid(360.0)
+                .min(360.0 - (ring - line).rem_euclid(360.0))
+                < 0.1
+        );
+        ring
+    }
+
+    #[test]
+    fn the_mark_goes_a_slot_a_notch() {
+        // A slot of six is 60 degrees.
+        for (way, notches, degrees) in [
+            (WrenchWay::Clockwise, 1, 60.0),
+            (WrenchWay::Counterclockwise, 2, -120.0),
+            (WrenchWay::Clockwise, 7, 60.0),
+        ] {
+            let found = stands(way, notches);
+            assert!((found - degrees).abs() < 0.01, "{way:?} {notches}: {found}");
+        }
+        let half = stands(WrenchWay::Counterclockwise, 3).abs();
+        assert!((half - 180.0).abs() < 0.01, "{half}");
     }
 
     #[test]

@@ -22,7 +22,7 @@ mod table;
 mod visit;
 
 pub use card::turn_card;
-pub use castle_nut::{NUT_REACH, castle_nut};
+pub use castle_nut::{NUT_REACH, NutTurn, SLOTS, castle_nut};
 pub use curve::{curve, profile_curve};
 pub use facts::Facts;
 pub use fonts::{BOLD, Face, Fonts, REGULAR};

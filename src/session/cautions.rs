@@ -2,7 +2,7 @@
 
 use crate::units::listed;
 
-use super::Rule;
+use super::{Rule, Stage};
 
 listed! {
     /// A caution. The machine's manual and local codes come before all of them.
@@ -34,6 +34,32 @@ listed! {
 }
 
 impl Caution {
+    /// Whether it is about the work of a stage, so that it stands there before
+    /// all others.
+    pub const fn is_for(self, stage: Stage) -> bool {
+        match stage {
+            Stage::MakeSafe => matches!(self, Self::TellOthers | Self::MadeSafe | Self::TryAgain),
+            Stage::FreeNuts | Stage::Turn => matches!(
+                self,
+                Self::TryAgain | Self::JawBlocked | Self::OutsThenIns | Self::Pins | Self::Eyes
+            ),
+            Stage::CoarseGap => matches!(self, Self::MadeSafe | Self::TryAgain | Self::Handle),
+            Stage::JawDrive => matches!(
+                self,
+                Self::MadeSafe | Self::TryAgain | Self::NipPoints | Self::Handle
+            ),
+            Stage::TestLace | Stage::Relace => matches!(
+                self,
+                Self::TellOthers | Self::Pins | Self::HandsClear | Self::Eyes
+            ),
+            Stage::Measure => false,
+            Stage::CloseOut => matches!(
+                self,
+                Self::TellOthers | Self::TryAgain | Self::Pins | Self::Eyes | Self::CompressedAir
+            ),
+        }
+    }
+
     /// The published rules that stand behind it; none where it is common
     /// practice without a source.
     pub const fn rules(self) -> &'static [Rule] {

@@ -63,8 +63,8 @@ pub use predicted::PredictedStation;
 pub use press_record::{LearnProblem, Lesson, PressRecord};
 pub use prior_shelf::PriorShelf;
 pub use procedure::{
-    Checklist, ChecklistProblem, CoarseGap, GapLevel, Mark, MarkKind, NutWould, OrderWarning,
-    OwnStep, PathState, Rule, Stage, StageState, Step, StepId,
+    Checklist, ChecklistProblem, CoarseGap, GapLevel, Hands, Mark, MarkKind, NutWould,
+    OrderWarning, OwnStep, PathState, Rule, SafeGroup, Stage, StageState, Step, StepId,
 };
 pub use reach::{Reach, always_reachable};
 pub use remarks::Remark;

@@ -495,14 +495,9 @@ impl eframe::App for App {
     fn raw_input_hook(&mut self, ctx: &egui::Context, input: &mut egui::RawInput) {
         let mut events = std::mem::take(&mut self.waiting_input);
         events.append(&mut input.events);
-        input.events = events;
-        // In a dialog, a quick hand is ahead of the frames as a gauge is.
-        if self.view.takes_readings() || self.view.dialog.is_some() {
-            let events = std::mem::take(&mut input.events);
-            (input.events, self.waiting_input) = pacing::part_after_step(events);
-            if !self.waiting_input.is_empty() {
-                ctx.request_repaint();
-            }
+        (input.events, self.waiting_input) = pacing::part_after_step(events);
+        if !self.waiting_input.is_empty() {
+            ctx.request_repaint();
         }
     }
 

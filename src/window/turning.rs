@@ -2,12 +2,12 @@
 //! next pass. Nothing goes round it.
 
 use crate::press::Notches;
-use crate::session::{Edit, Stage};
+use crate::session::{Edit, Hands, Stage};
 
 use super::App;
 use super::messages::Tone;
+use super::state::Before;
 use super::state::turn_card::{Purpose, TurnCard, Turning};
-use super::state::{Before, MadeSafeForm};
 use super::state::{Dialog, Preview};
 
 impl App {
@@ -49,14 +49,12 @@ impl App {
 
     fn ask_made_safe(&mut self, turning: Turning) {
         let before = Before::Turning(turning);
-        let form = MadeSafeForm::new(self.session(), before);
-        self.view.dialog = Some(Dialog::MakeSafe(Box::new(form)));
+        self.view.dialog = Some(Dialog::MakeSafe(Box::new(before)));
     }
 
     /// Goes on to what the press was made safe for.
     pub(super) fn made_safe(&mut self, before: Before, now: f64) {
-        // A mark may have been refused.
-        if !self.session().made_safe_answered() {
+        if !self.session().is_made_safe_for(before.hands()) {
             return;
         }
         self.view.dialog = None;
@@ -66,7 +64,11 @@ impl App {
                 self.view.visit.made_safe = true;
                 self.view.visit.wants_focus = true;
             }
-            Before::Turning(turning) => self.show_turn_card(turning, now),
+            Before::Turning(turning) => {
+                let here = self.view.visit.stage;
+                self.view.visit.made_safe = here.is_some_and(Stage::hands_in_press);
+                self.show_turn_card(turning, now);
+            }
         }
     }
 
@@ -99,7 +101,7 @@ impl App {
         };
         let (turning, turns) = (card.turning().clone(), card.turned());
         self.view.dialog = None;
-        if !self.session().made_safe_answered() {
+        if !self.session().is_made_safe_for(Hands::TurnNuts) {
             let sentence = self.words().not_answered_anew().to_owned();
             self.say(Tone::Problem, sentence, now);
             self.ask_made_safe(turning);

@@ -5,26 +5,35 @@ use crate::session::Difference;
 use super::{Figures, Language};
 
 impl Figures {
-    /// One difference, theirs first.
-    pub fn difference(&self, difference: &Difference) -> String {
+    /// One difference: what it is about, and what stands in theirs and in one's
+    /// own where that can be told.
+    pub fn difference(&self, difference: &Difference) -> (String, Option<[String; 2]>) {
         let words = self.language;
         let shown = |text: &str| match text {
             "" => words.differs_nothing().to_owned(),
             text => words.differs_quoted(text),
         };
+        let read = |text: &str| match text {
+            "" => words.differs_nothing().to_owned(),
+            text => text
+                .strip_suffix(" in")
+                .map_or_else(|| text.to_owned(), |inches| format!("{inches}″")),
+        };
         match difference {
-            Difference::OtherVisit => words.differs_visit().to_owned(),
-            Difference::Passes { theirs, own } => words.differs_passes(theirs, own),
+            Difference::OtherVisit => (words.differs_visit().to_owned(), None),
+            Difference::Passes { theirs, own } => (
+                words.differs_passes().to_owned(),
+                Some([theirs.to_string(), own.to_string()]),
+            ),
             Difference::Reading {
                 pass,
                 station,
                 repeat,
                 theirs,
                 own,
-            } => words.differs(
+            } => (
                 words.differs_reading(pass + 1, station, repeat + 1),
-                shown(theirs),
-                shown(own),
+                Some([read(theirs), read(own)]),
             ),
             Difference::Nut {
                 pass,
@@ -36,17 +45,18 @@ impl Figures {
                     Some(pass) => words.differs_nut(pass + 1, arm),
                     None => words.differs_nut_at_first(arm),
                 };
-                words.differs(place, theirs.to_string(), own.to_string())
+                (place, Some([theirs.to_string(), own.to_string()]))
             }
             Difference::Text { field, theirs, own } => {
-                words.differs(words.field(*field), shown(theirs), shown(own))
+                (words.field(*field), Some([shown(theirs), shown(own)]))
             }
             Difference::Note { pass, theirs, own } => {
-                words.differs(words.differs_note(pass + 1), shown(theirs), shown(own))
+                let place = words.differs_note(pass + 1);
+                (place, Some([shown(theirs), shown(own)]))
             }
-            Difference::Settings => words.differs_settings().to_owned(),
-            Difference::Steps => words.differs_steps().to_owned(),
-            Difference::Marks { pass } => words.differs_marks(pass + 1),
+            Difference::Settings => (words.differs_settings().to_owned(), None),
+            Difference::Steps => (words.differs_steps().to_owned(), None),
+            Difference::Marks { pass } => (words.differs_marks(pass + 1), None),
         }
     }
 }
@@ -64,16 +74,17 @@ impl Language {
 texts! {
     changed_by_name(who) { en: "Their file says who works on it: {who}.", es: "Su archivo dice quién trabaja en él: {who}." }
     changed_by_nobody { en: "Their file does not say who works on it.", es: "Su archivo no dice quién trabaja en él." }
-    changed_what { en: "What differs: theirs, then yours", es: "Lo que es distinto: lo de ellos, luego lo suyo" }
+    changed_what { en: "What differs", es: "Lo que es distinto" }
+    differs_theirs { en: "theirs", es: "lo de ellos" }
+    differs_yours { en: "yours", es: "lo suyo" }
     changed_comparing { en: "Comparing …", es: "Comparando …" }
     changed_nothing { en: "Nothing in it differs from yours.", es: "No hay nada distinto de lo suyo." }
     changed_keep_both { en: "Keep both: save mine beside it", es: "Conservar ambos: guardar lo mío al lado" }
     changed_more(number) { en: "and {number} more", es: "y {number} más" }
-    differs(place, theirs, own) { en: "{place}: {theirs}; {own}", es: "{place}: {theirs}; {own}" }
     differs_quoted(text) { en: "“{text}”", es: "«{text}»" }
     differs_nothing { en: "nothing", es: "nada" }
     differs_visit { en: "It holds another visit.", es: "Contiene otra visita." }
-    differs_passes(theirs, own) { en: "Passes: {theirs}; {own}", es: "Pasadas: {theirs}; {own}" }
+    differs_passes { en: "Passes", es: "Pasadas" }
     differs_reading(pass, station, repeat) { en: "Pass {pass}, {station}, reading {repeat}", es: "Pasada {pass}, {station}, lectura {repeat}" }
     differs_nut(pass, arm) { en: "Pass {pass}, nut {arm} at", es: "Pasada {pass}, tuerca {arm} en" }
     differs_nut_at_first(arm) { en: "Before the first pass, nut {arm} at", es: "Antes de la primera pasada, tuerca {arm} en" }

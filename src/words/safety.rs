@@ -1,6 +1,6 @@
 //! The cautions, and how the press is made safe before hands go in.
 
-use crate::session::{Caution, Mark, MarkKind};
+use crate::session::{Caution, Mark, SafeGroup};
 
 use super::Language;
 
@@ -19,17 +19,14 @@ impl Language {
         }
     }
 
-    /// Who answered that the press is made safe, and when; or why it is not.
+    /// Who answered that the press is made safe, and when.
     pub fn made_safe_line(self, mark: &Mark) -> String {
         let who = if mark.who.is_empty() {
             self.marked_by_nobody()
         } else {
             &mark.who
         };
-        match mark.kind {
-            MarkKind::Done => self.made_safe_by(who, &mark.when),
-            MarkKind::Skipped => self.made_safe_left_out(&mark.note, who),
-        }
+        self.made_safe_by(who, &mark.when)
     }
 }
 
@@ -41,12 +38,21 @@ names! {
         TryAgain { en: "After a break or a shift change, check your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
         JawBlocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }
         OutsThenIns { en: "Mark nut and rod. Turn OUT first, then IN. Leave each nut where a pin fits through and enough thread holds it.", es: "Marque tuerca y tirante. Primero ABRIR, luego CERRAR. Deje cada tuerca donde pase la chaveta y la sujete bastante rosca." }
-        Pins { en: "Pull the cotter pins before you turn a nut; put one back in every nut before the press works.", es: "Saque las chavetas antes de girar una tuerca y póngalas en todas antes de que la prensa trabaje." }
+        Pins { en: "Pull the cotter pins before you turn a nut. Before production: a pin in every nut. For test lacings: as the manual says.", es: "Saque las chavetas antes de girar una tuerca. Antes de producir: una chaveta en cada tuerca. Para engrapes de prueba: como diga el manual." }
         HandsClear { en: "When lacing and cutting, keep hands clear of closing jaws, hook points and knives.", es: "Al engrapar y cortar, mantenga las manos lejos de las mordazas que cierran, de las puntas de los ganchos y de las cuchillas." }
         Eyes { en: "Wear eye protection for pins, lacing, cutting and cleaning.", es: "Use protección de ojos con chavetas, engrape, corte y limpieza." }
         NipPoints { en: "A chain pulls fingers in where it runs onto a sprocket: no hand there while anything can move, even when you turn it by hand.", es: "Una cadena atrapa los dedos donde entra al piñón: no ponga la mano ahí mientras algo pueda moverse, ni siquiera al girarlo a mano." }
         CompressedAir { en: "Never point compressed air at skin or clothing. Stay below 30 psi (2 bar), with chip guarding and protective equipment. Local rules may be stricter.", es: "Nunca dirija aire comprimido a la piel ni a la ropa. Menos de 30 psi (2 bar), con protección contra partículas y equipo de protección. Las reglas locales pueden ser más estrictas." }
         Handle { en: "Move the common handle only where and how the manual says.", es: "Mueva la manija común solo donde y como dice el manual." }
+    }
+}
+
+names! {
+    /// What of making safe comes before what.
+    pub safe_group(SafeGroup) {
+        Before { en: "Before you lock out", es: "Antes de poner el candado" }
+        CutOff { en: "Cut it off and try it", es: "Cortar la energía y probar" }
+        AtNuts { en: "At the nuts, once it is locked out and tried", es: "En las tuercas, ya con candado y probado" }
     }
 }
 
@@ -64,26 +70,24 @@ texts! {
     cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo que se dice aquí." }
     common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
 
-    // Telling those affected: a step of making safe.
-
     // Who signs.
     sign_as(name) { en: "I am {name}", es: "Soy {name}" }
     sign_first { en: "Type your name under “Who”: whoever puts the lock on signs for it.", es: "Escriba su nombre en «Quién»: firma quien pone el candado." }
-    check_off_first { en: "Check off each step once it is done, or give the reason why not.", es: "Marque cada paso cuando esté hecho, o diga la razón por la que no." }
+    still_open(open, all) { en: "Still open: {open} of {all}", es: "Falta marcar: {open} de {all}" }
 
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
-    made_safe_why_turn(turns, ways) { en: "Then turn: {turns} ({ways}). Power was on for lacing, so this is asked again.", es: "Luego gire: {turns} ({ways}). Para engrapar hubo corriente, por eso se pregunta de nuevo." }
-    made_safe_why_first(turns, ways) { en: "Then turn: {turns} ({ways}). This is asked before every turn.", es: "Luego gire: {turns} ({ways}). Se pregunta antes de cada giro." }
-    made_safe_why_hands { en: "Check off each item only when it is done. Items already checked were done during this stop: are they still so?", es: "Marque cada cosa solo cuando esté hecha. Lo ya marcado se hizo en esta misma parada: ¿sigue así?" }
-    made_safe_anew(when) { en: "checked off {when}: after a break or a shift change, make sure of it again", es: "marcado {when}: después de una pausa o un cambio de turno, revíselo otra vez" }
+    made_safe_then(turns, ways) { en: "Then turn: {turns} ({ways})", es: "Luego gire: {turns} ({ways})" }
+    made_safe_why_again { en: "Power was on for lacing, so this is asked again. Check off each item only when it is done.", es: "Para engrapar hubo corriente, por eso se pregunta de nuevo. Marque cada cosa solo cuando esté hecha." }
+    made_safe_why_first { en: "Asked every time before hands go in. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos. Marque cada cosa solo cuando esté hecha." }
+    made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en esta misma parada. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
+    not_on_this_press { en: "not on this press", es: "esta prensa no lo tiene" }
+    step_not_here(step) { en: "Not on this press: {step}", es: "Esta prensa no lo tiene: {step}" }
+    all_cautions { en: "All cautions and their sources", es: "Todas las precauciones y sus fuentes" }
     confirm_and_turn { en: "Yes, made safe: show the turn card", es: "Sí, asegurada: ver la hoja de giros" }
     confirm_made_safe { en: "Yes, made safe: go on", es: "Sí, asegurada: seguir" }
-    without_confirming { en: "Not done: go on, with this reason", es: "No se hizo: seguir, con esta razón" }
-    without_needs_reason { en: "Reason, if something is left out", es: "Razón, si algo se omite" }
     make_safe_now { en: "Make safe…", es: "Asegurar…" }
     made_safe_by(who, when) { en: "made safe {when} by {who}", es: "asegurada {when} por {who}" }
-    made_safe_left_out(reason, who) { en: "left out: {reason} ({who})", es: "omitido: {reason} ({who})" }
     still_made_safe { en: "Your hands go into the press here. Confirm that it is still made safe.", es: "Aquí mete usted las manos en la prensa. Confirme que sigue asegurada." }
     not_answered_anew { en: "The press is no longer noted as made safe. Make it safe before you turn any nut.", es: "La prensa ya no figura como asegurada. Asegúrela antes de girar cualquier tuerca." }
 }

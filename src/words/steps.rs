@@ -1,6 +1,5 @@
 //! What every fixed step of the visit asks for, why, and what to watch for.
 
-use crate::press::customary;
 use crate::session::Step;
 
 use super::Figures;
@@ -20,7 +19,7 @@ impl Figures {
     /// The words of a fixed step.
     pub fn step(&self, step: Step) -> StepWords {
         let words = self.language;
-        let gap = self.plain(customary::COARSE_GAP);
+        let gap = self.about_gap();
         StepWords {
             text: words.step_text(step).replace("{gap}", &gap),
             why: words.step_why(step),
@@ -32,6 +31,7 @@ impl Figures {
 names! {
     /// What a fixed step of the visit asks for; `{gap}` is the customary coarse gap.
     step_text(Step) {
+        JawUnloaded { en: "Open the jaw and block it as the manual says; no belt and no hooks in it", es: "Abra la mordaza y bloquéela como dice el manual; sin banda ni ganchos adentro" }
         OthersTold { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
         PowerOff { en: "Switch the press off at its disconnect", es: "Corte la corriente en el desconectador" }
         LockedOut { en: "Lock it out and hang your tag", es: "Ponga su candado y su etiqueta" }
@@ -45,20 +45,20 @@ names! {
         GapEven { en: "Set it even along the whole jaw, about {gap}", es: "Déjela pareja en toda la mordaza, cerca de {gap}" }
         ChainsTaut { en: "Check whatever moves the jaw along its length, such as chains or shafts, as the manual says", es: "Revise lo que mueve la mordaza a lo largo, como cadenas o ejes, según el manual" }
         SprocketNutsSnug { en: "Check that its nuts and bolts are as tight as the manual says", es: "Revise que sus tuercas y tornillos estén apretados como dice el manual" }
-        DriveNoted { en: "Note below which parts drive the jaw of this press, and compare with the last visit", es: "Anote abajo qué partes mueven la mordaza de esta prensa y compare con la última visita" }
+        DriveNoted { en: "Note which parts drive the jaw of this press, and compare with the last visit", es: "Anote qué partes mueven la mordaza de esta prensa y compare con la última visita" }
         PinsForTest { en: "Look up in the manual whether cotter pins go in for test lacings, and do so", es: "Busque en el manual si las chavetas van puestas para el engrape de prueba, y hágalo así" }
-        ClearForTest | ClearForRelace { en: "Tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
+        ClearForTest { en: "Tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
+        ClearForRelace { en: "Pins in as the manual says for test lacings, tools out, guards on, everyone clear; each person takes off their own lock; then power on", es: "Chavetas como dice el manual para el engrape de prueba, herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su candado; luego conecte" }
         TestPieceLaced { en: "Lace a full-width test piece of the belt and hooks the press works with", es: "Engrape una pieza de prueba de todo el ancho, con la banda y los ganchos de trabajo" }
         TestPieceMarked | RelaceMarked { en: "Mark the piece at the center of each arm, and mark the operator's left", es: "Marque la pieza en el centro de cada brazo, y marque la izquierda del operador" }
         ReadTogether { en: "At each mark measure a short-leg knuckle and the long leg beside it in one reading", es: "En cada marca mida un ojal de pata corta y la pata larga de al lado en una sola lectura" }
         EveryArmRead { en: "Measure every arm, then each one once more", es: "Mida cada brazo, y cada uno una vez más" }
-        JawUnloaded { en: "Open the jaw and block it as the manual says; no belt and no hooks in it", es: "Abra la mordaza y bloquéela como dice el manual; sin banda ni ganchos adentro" }
         OutsThenIns { en: "Turn the nuts that go OUT first, then those that go IN", es: "Gire primero las tuercas que van a ABRIR, luego las que van a CERRAR" }
         CountedFromMarks { en: "Count the notches from your marks; leave each nut where a pin fits through", es: "Cuente las ranuras desde sus marcas; deje cada tuerca donde pase la chaveta" }
         RelacePiece { en: "Lace another full-width piece of the same belt and hooks", es: "Engrape otra pieza de todo el ancho, con la misma banda y los mismos ganchos" }
         PinsIn { en: "Put a cotter pin back in every nut before the press goes to work", es: "Ponga la chaveta en cada tuerca antes de que la prensa trabaje" }
         Cleaned { en: "Clean and oil the press", es: "Limpie y aceite la prensa" }
-        ClearForWork { en: "Tools out, guards on, everyone clear; each person takes off their own lock", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; cada quien quita su propio candado" }
+        ClearForWork { en: "Pins in every nut, tools out, guards on, everyone clear; only then each person takes off their own lock", es: "Chavetas en todas las tuercas, herramientas afuera, guardas puestas, todos lejos de la prensa; solo entonces cada quien quita su propio candado" }
         RecordFiled { en: "Save the session and file it with the press", es: "Guarde la sesión y archívela con la prensa" }
     }
 
@@ -99,11 +99,11 @@ names! {
         OthersTold { en: "Crew, next shift, anyone waiting for a splice.", es: "El equipo, el turno que sigue y quien espera un empalme." }
         PowerOff { en: "There may be more than one supply: electric, air, hydraulic.", es: "Puede haber más de una alimentación: eléctrica, aire, hidráulica." }
         LockedOut { en: "Your own lock, the key in your own pocket; everyone who works on it hangs their own.", es: "Su propio candado y la llave en su bolsillo; cada persona que trabaja en la prensa pone el suyo." }
-        PressureReleased { en: "The pressure gauge must read zero. Air tanks, hydraulics and springs keep pressure for a long time.", es: "El manómetro debe marcar cero. Tanques de aire, hidráulica y resortes guardan presión mucho tiempo." }
+        PressureReleased { en: "The pressure gauge reads zero, or what it holds is blocked as the manual says. Air tanks, hydraulics and springs keep pressure for a long time.", es: "El manómetro marca cero, o la fuerza que queda está bloqueada como dice el manual. Tanques de aire, hidráulica y resortes guardan presión mucho tiempo." }
         Tried { en: "Everyone clear before you try. After a break or a shift change, try again.", es: "Todos lejos de la prensa antes de probar. Después de una pausa o un cambio de turno, pruebe otra vez." }
-        NutsMarked { en: "Paint or a scribed line; oil takes chalk off.", es: "Pintura o una raya grabada; el aceite borra el gis." }
+        NutsMarked { en: "Hands go in for this only once it is locked out and tried. Paint or a scribed line; oil takes chalk off.", es: "Meta las manos para esto solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
         PinsOut { en: "Eye protection. Count them: just as many go back in. Replace bent ones.", es: "Use protección de ojos. Cuéntelas: las mismas deben volver. Cambie las dobladas." }
-        NutsFree { en: "If one will not come free, note it here and leave it out of the plan.", es: "Si una no se suelta: anótelo aquí y déjela fuera del plan." }
+        NutsFree { en: "If one will not come free, note it here; under Press and visit give it limits that leave it where it is.", es: "Si una no se suelta, anótelo aquí; en Prensa y visita póngale límites que la dejen donde está." }
         NutsFlush { en: "Count the notches on the way and note them: that is where the nut was.", es: "Cuente las ranuras del recorrido y anótelas: ahí estaba la tuerca." }
         GapMeasured { en: "The manual says how the jaw gets to full stroke without power. Put a gauge in the gap; never your fingers.", es: "El manual dice cómo llega la mordaza a carrera completa sin corriente. Meta el calibrador en la abertura; nunca meta los dedos." }
         GapEven { en: "The common handle moves all arms at once, a nut only its own arm. Move the handle only as the manual says. Measure again afterwards.", es: "La manija común mueve todos los brazos; una tuerca, solo el suyo. Mueva la manija solo como dice el manual. Mida otra vez después." }
@@ -111,12 +111,13 @@ names! {
         SprocketNutsSnug { en: "Turn by hand only as the manual says: hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: la mano en el cubo, nunca donde entra una cadena." }
         DriveNoted { en: "Count the parts and use the names your shop uses.", es: "Cuente las partes y use los nombres de su taller." }
         PinsForTest { en: "If it does not say, ask the maker of the press.", es: "Si no lo dice, pregunte al fabricante de la prensa." }
-        ClearForTest | ClearForRelace { en: "The press is no longer made safe. You will be asked again.", es: "La prensa ya no está asegurada. Se le volverá a preguntar." }
+        ClearForTest { en: "The press is no longer made safe. You will be asked again.", es: "La prensa ya no está asegurada. Se le volverá a preguntar." }
+        ClearForRelace { en: "The nuts were just turned: cotter pins in before power, as the manual says for test lacings. You will be asked to make it safe again.", es: "Las tuercas se acaban de girar: chavetas como dice el manual para el engrape de prueba, antes de conectar. Se le volverá a pedir que asegure la prensa." }
         TestPieceLaced { en: "Hands clear of closing jaws, hook points and knives; eye protection. A fresh, square end without old holes.", es: "Manos lejos de mordazas, puntas de ganchos y cuchillas; use protección de ojos. Un extremo recién cortado, a escuadra y sin agujeros viejos." }
         TestPieceMarked | RelaceMarked { en: "Mark it while it is in the jaw; afterwards the places are lost.", es: "Márquela mientras está en la mordaza; después se pierden los lugares." }
         ReadTogether { en: "Same gauge, same hand, same pressure everywhere.", es: "El mismo instrumento, la misma mano y la misma presión en todas partes." }
         EveryArmRead { en: "Type the second reading beside the first; both are kept.", es: "Escriba la segunda junto a la primera; las dos se guardan." }
-        JawUnloaded { en: "Open it first, then make it safe; the manual says how it is held open.", es: "Primero ábrala, luego asegúrela; el manual dice cómo se mantiene abierta." }
+        JawUnloaded { en: "If opening needs power, open it before you lock out. The manual says when and how it is blocked.", es: "Si para abrirla hace falta corriente, ábrala antes de poner el candado. El manual dice cuándo y cómo se bloquea." }
         OutsThenIns { en: "Whole notches only.", es: "Solo ranuras enteras." }
         CountedFromMarks { en: "Enough thread must hold the nut.", es: "Debe quedar suficiente rosca para sujetar la tuerca." }
         RelacePiece { en: "Hands clear of closing jaws, hook points and knives; eye protection. Belt the same way round as before.", es: "Manos lejos de mordazas, puntas de ganchos y cuchillas; use protección de ojos. La banda en el mismo sentido que antes." }

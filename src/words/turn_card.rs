@@ -103,18 +103,27 @@ texts! {
     // The card.
     card_title(press) { en: "Turn card, {press}", es: "Hoja de giros, {press}" }
     card_title_gap(press) { en: "Turn card, rough gap, {press}", es: "Hoja de giros, abertura inicial, {press}" }
-    card_done(done, of) { en: "{done} of {of} nuts done", es: "{done} de {of} tuercas listas" }
+    card_done(done, of) { en: "nuts done: {done} of {of}", es: "tuercas listas: {done} de {of}" }
+    card_jaw { en: "Jaw open, empty and blocked", es: "Mordaza abierta, vacía y bloqueada" }
+    card_pins { en: "Pins out", es: "Chavetas fuera" }
+    card_marks { en: "Nut and rod marked", es: "Tuerca y tirante marcados" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }
     nth_from_left(nth) { en: "{nth} from the left", es: "{nth} desde la izquierda" }
     card_now_then(from, to) { en: "now at {from}, then at {to}", es: "ahora en {from}, luego en {to}" }
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
-    out_backs_off { en: "Seen facing the end of the rod. OUT backs the nut off. The arrow only shows which way: count the notches.", es: "Visto de frente al extremo del tirante. ABRIR afloja la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
-    in_runs_in { en: "Seen facing the end of the rod. IN runs the nut in. The arrow only shows which way: count the notches.", es: "Visto de frente al extremo del tirante. CERRAR enrosca la tuerca. La flecha solo muestra el sentido: cuente las ranuras." }
+    out_backs_off { en: "Seen facing the end of the rod. OUT backs the nut off. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "Visto de frente al extremo del tirante. ABRIR afloja la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
+    in_runs_in { en: "Seen facing the end of the rod. IN runs the nut in. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "Visto de frente al extremo del tirante. CERRAR enrosca la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
     wrench_picture(way) { en: "Castle nut, seen facing the end of the rod: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo del tirante: la llave va {way}" }
     nut_left_picture { en: "Castle nut, left as it is", es: "Tuerca castillo, se deja como está" }
     turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }
-    turned_as_planned { en: "Back to the plan", es: "Como en el plan" }
+    nut_done_picture { en: "Castle nut, turned", es: "Tuerca castillo, ya girada" }
+    card_nut_done { en: "✓ done", es: "✓ lista" }
+    card_stands_at(at) { en: "stands at {at}", es: "está en {at}" }
+    what_really(arm) { en: "What did you really turn at {arm}?", es: "¿Qué giró de verdad en {arm}?" }
+    note_really(arm, turn) { en: "{arm}: note {turn}", es: "{arm}: anotar {turn}" }
+    nut_limits(most_in, most_out) { en: "limits of this nut: {most_in} to {most_out}", es: "límites de esta tuerca: {most_in} a {most_out}" }
+    turned_as_planned { en: "Back to the plan", es: "Volver al plan" }
     really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
     really_in(arm) { en: "{arm} was turned one notch more IN", es: "{arm} se giró una ranura más a CERRAR" }
     planned_was(turn) { en: "planned: {turn}", es: "plan: {turn}" }
@@ -126,12 +135,14 @@ texts! {
 
     // Leaving it.
     card_stop { en: "Stop here…", es: "Parar aquí…" }
-    card_stop_title { en: "Leave the turn card?", es: "¿Salir de la hoja de giros?" }
+    card_stop_title { en: "Stop before all nuts are turned?", es: "¿Parar antes de girar todas las tuercas?" }
+    card_lock_stays { en: "The lock stays on. This press is not ready for work.", es: "El candado se queda puesto. Esta prensa no está lista para trabajar." }
+    card_nuts_stand(nuts) { en: "Nuts stand at: {nuts}.", es: "Las tuercas están en: {nuts}." }
     card_stop_so_far(turns) { en: "Turned so far: {turns}.", es: "Girado hasta ahora: {turns}." }
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }
     card_leave { en: "Leave, note nothing yet", es: "Salir sin anotar todavía" }
-    card_leave_hint { en: "The check marks stay on the card until readings or turns change. They are not in the file.", es: "Las marcas quedan en la hoja hasta que cambien lecturas o giros. No están en el archivo." }
+    card_leave_hint { en: "The check marks stay on the card until readings or turns change. They are not in the file: closing the program loses them.", es: "Las marcas quedan en la hoja hasta que cambien lecturas o giros. No están en el archivo: al salir del programa se pierden." }
     card_changed(turns) { en: "Readings or turns changed since the last turn card. Checked off on it: {turns}. Look where each nut is before you turn.", es: "Las lecturas o los giros cambiaron desde la última hoja. Estaba marcado en ella: {turns}. Revise dónde está cada tuerca antes de girar." }
     said_gap_turned(turns) { en: "Noted: {turns}. Measure the gap there again.", es: "Anotado: {turns}. Mida otra vez la abertura ahí." }
 

@@ -31,7 +31,8 @@ impl Language {
     pub fn checked_off(self, at: &StageState) -> String {
         match (at.state, at.steps.saturating_sub(at.marked)) {
             (PathState::NotNeeded, _) => String::new(),
-            (PathState::Done, open @ 1..) => self.done_by_record(open),
+            (PathState::Recorded, open) => self.done_by_record(open),
+            (PathState::Passed, _) => self.passed_by().to_owned(),
             _ => self.steps_marked(at.marked, at.steps),
         }
     }
@@ -71,9 +72,8 @@ impl Figures {
     pub fn checklist_problem(&self, problem: &ChecklistProblem) -> String {
         let words = self.language;
         match problem {
-            ChecklistProblem::EnergyStaysInSight(step) => {
-                words.energy_stays_in_sight(self.step(*step).text)
-            }
+            ChecklistProblem::NeverLeftOut(step) => words.never_left_out(self.step(*step).text),
+            ChecklistProblem::StaysInSight(step) => words.stays_in_sight(self.step(*step).text),
             ChecklistProblem::NoReason => words.skip_needs_reason().to_owned(),
             ChecklistProblem::NoText => words.step_needs_text().to_owned(),
             ChecklistProblem::NoSuchStep => words.no_such_step().to_owned(),
@@ -95,7 +95,7 @@ impl Figures {
         } else {
             words.gap_is_uneven(gap.widest, gap.narrowest, spread)
         }];
-        let (mean, usual) = (self.gap(gap.mean), self.plain(customary::COARSE_GAP));
+        let (mean, usual) = (self.gap(gap.mean), self.about_gap());
         sentences.push(match gap.level {
             GapLevel::About => words.gap_about(mean, usual),
             GapLevel::Wide => words.gap_wide(mean, usual),
@@ -137,6 +137,14 @@ impl Figures {
         }
     }
 
+    /// About how wide the coarse gap is: no finer than it is meant.
+    pub fn about_gap(&self) -> String {
+        match self.unit {
+            Unit::Inch => self.plain(customary::COARSE_GAP),
+            Unit::Millimetre => self.with_unit(&self.number(customary::COARSE_GAP, 1)),
+        }
+    }
+
     /// A coarse gap with its unit, to the thousandth of an inch or the
     /// hundredth of a millimetre.
     pub fn gap(&self, gap: ExactLength) -> String {
@@ -150,7 +158,7 @@ impl Figures {
     /// Where "about" and "even" come from.
     pub fn coarse_gap_source(&self) -> String {
         self.language.gap_source(
-            self.plain(customary::COARSE_GAP),
+            self.about_gap(),
             self.gap(customary::COARSE_GAP_EVEN.into()),
             self.gap(customary::COARSE_GAP_LEEWAY.into()),
         )
@@ -181,7 +189,7 @@ names! {
         Measure { en: "Measure", es: "Medir" }
         Turn { en: "Turn", es: "Girar" }
         Relace { en: "Re-lace", es: "Reengrape" }
-        CloseOut { en: "Close out", es: "Cierre" }
+        CloseOut { en: "Close out", es: "Final" }
     }
 
     /// What a stage is for.
@@ -200,6 +208,8 @@ names! {
     /// How a stage stands, in a word or two.
     pub path_state(PathState) {
         Done { en: "done", es: "hecho" }
+        Recorded { en: "recorded", es: "registrado" }
+        Passed { en: "not now", es: "ahora no" }
         Current { en: "now", es: "ahora" }
         Todo { en: "to do", es: "por hacer" }
         Again { en: "again", es: "otra vez" }
@@ -226,7 +236,8 @@ texts! {
     stage_test_lace_long { en: "Test lace", es: "Engrape de prueba" }
     stage_and_state(stage, state) { en: "{stage}: {state}", es: "{stage}: {state}" }
     steps_marked(marked, steps) { en: "checked off: {marked} of {steps}", es: "marcado: {marked} de {steps}" }
-    done_by_record(open) { en: "by what is recorded; boxes left open: {open}", es: "por lo registrado; casillas sin marcar: {open}" }
+    done_by_record(open) { en: "boxes not checked off: {open}", es: "casillas sin marcar: {open}" }
+    passed_by { en: "a piece was laced and measured since", es: "desde entonces se engrapó y midió una pieza" }
     show_steps { en: "☑ Steps", es: "☑ Pasos" }
     show_steps_hint { en: "Show the steps of this stage", es: "Mostrar los pasos de esta etapa" }
     show_picture { en: "Picture", es: "Dibujo" }
@@ -252,10 +263,11 @@ texts! {
     marked_by(who, when) { en: "{who}, {when}", es: "{who}, {when}" }
     marked_by_nobody { en: "no name given", es: "sin nombre" }
     left_out_because(reason) { en: "left out: {reason}", es: "omitido: {reason}" }
-    not_ticked_yet { en: "○ not checked off yet", es: "○ aún sin marcar" }
     was_marked(mark) { en: "asked again; last time {mark}", es: "se pregunta de nuevo; la vez pasada {mark}" }
     more_about(step) { en: "Note or leave out: {step}", es: "Anotar u omitir: {step}" }
     mark_note { en: "Note", es: "Nota" }
+    why_and_note { en: "Why, note", es: "Por qué, nota" }
+    fold_step { en: "Fold", es: "Cerrar" }
     note_text { en: "Text of the note", es: "Texto de la nota" }
     keep_note { en: "Check off with this note", es: "Marcar con esta nota" }
     leave_out { en: "Leave out; the note is the reason", es: "Omitir, la nota es la razón" }
@@ -264,6 +276,12 @@ texts! {
     edit_steps { en: "Change the steps", es: "Cambiar los pasos" }
     new_step { en: "A step of your own", es: "Un paso propio" }
     add_step { en: "Add it", es: "Agregarlo" }
+    make_safe_then_card { en: "Make safe, then the turn card", es: "Asegurar, luego la hoja de giros" }
+    piece_is_laced(pass) { en: "Piece {pass} is laced: enter its readings", es: "La pieza {pass} está engrapada: anotar sus lecturas" }
+    save_close_out_later { en: "Save, close out later", es: "Guardar, cerrar después" }
+    left_outside { en: "The last piece is outside the tolerance. The press is not ready for work.", es: "La última pieza está fuera de tolerancia. La prensa no está lista para trabajar." }
+    left_unmeasured { en: "No piece is measured and inside the tolerance yet. The press is not ready for work.", es: "Aún no hay una pieza medida y dentro de tolerancia. La prensa no está lista para trabajar." }
+    flush_not_now(pass, nuts) { en: "Do not bring the nuts back flush now: pass {pass} was laced with them at {nuts}, and its readings rest on that.", es: "No lleve ahora las tuercas al ras: la pasada {pass} se engrapó con ellas en {nuts}, y sus lecturas dependen de eso." }
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches from flush: {nuts}", es: "Anotado al inicio, en ranuras desde el ras: {nuts}" }
@@ -280,7 +298,7 @@ texts! {
     field_coarse_gap(arm) { en: "Rough gap at {arm}", es: "Abertura inicial en {arm}" }
     quantity_coarse_gap { en: "Rough gap", es: "Abertura inicial" }
     gap_title { en: "Gap at every arm, at full stroke", es: "Abertura en cada brazo, a carrera completa" }
-    gap_needs_two { en: "Type the gap at two arms or more; then the picture shows and what to do.", es: "Escriba la abertura en dos brazos o más; luego aparecen el dibujo y qué hacer." }
+    gap_needs_two { en: "Type the gap at two arms or more: a picture and what to do follow.", es: "Escriba la abertura en dos brazos o más; luego aparecen el dibujo y qué hacer." }
     gap_is_even(spread) { en: "Even: the arms differ by {spread}.", es: "Pareja: los brazos difieren en {spread}." }
     gap_is_uneven(wide, narrow, spread) { en: "Not even: {wide} is {spread} wider than {narrow}.", es: "Dispareja: {wide} es {spread} más ancha que {narrow}." }
     gap_about(mean, usual) { en: "On average {mean}, about the usual {usual}.", es: "En promedio {mean}, cerca de lo usual, {usual}." }
@@ -296,7 +314,8 @@ texts! {
     gap_usual_line(usual) { en: "usual {usual}", es: "usual {usual}" }
 
     // What is refused.
-    energy_stays_in_sight(step) { en: "“{step}” cuts the press off from its power and stays on show. It can be left out with a reason.", es: "«{step}» separa la prensa de su energía y queda a la vista. Se puede omitir con una razón." }
+    stays_in_sight(step) { en: "“{step}” makes the press safe and stays on show.", es: "«{step}» asegura la prensa y queda a la vista." }
+    never_left_out(step) { en: "“{step}” makes the press safe and is never left out. Do it, then check it off.", es: "«{step}» asegura la prensa y nunca se omite. Hágalo y luego márquelo." }
     skip_needs_reason { en: "Type in the note why the step is left out.", es: "Escriba en la nota por qué se omite el paso." }
     step_needs_text { en: "Type what the step asks for.", es: "Escriba qué pide el paso." }
     no_such_step { en: "There is no such step on the list of the visit.", es: "Ese paso no está en la lista de la visita." }

@@ -55,6 +55,15 @@ impl Language {
         }
     }
 
+    /// The stationary jaw in its picture, and how far differences are drawn too
+    /// large; of a piece that is not read nothing is drawn.
+    pub fn jaw_read(self, known: bool, factor: &str) -> String {
+        match known {
+            true => self.stationary_jaw(factor),
+            false => self.stationary_jaw_unread().to_owned(),
+        }
+    }
+
     /// The unit in a word or less.
     pub fn unit_short(self, unit: Unit) -> &'static str {
         match unit {
@@ -105,14 +114,13 @@ texts! {
     menu_file { en: "File", es: "Archivo" }
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
-    menu_press_file { en: "The press's file", es: "Archivo de la prensa" }
+    menu_press_file { en: "Press file", es: "Archivo de la prensa" }
     menu_paper { en: "Print and import", es: "Imprimir e importar" }
-    menu_go { en: "Go to", es: "Ir a" }
+    menu_go { en: "More views", es: "Más vistas" }
     menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
-    press_and_visit { en: "Press and visit", es: "Prensa y visita" }
     press_short { en: "Press", es: "Prensa" }
     unnamed_press { en: "Press without a name", es: "Prensa sin nombre" }
     visit_line(when, pass, of) { en: "{when} pass {pass} of {of}", es: "{when} pasada {pass} de {of}" }
@@ -137,7 +145,7 @@ texts! {
     command_undo { en: "Undo the last change", es: "Deshacer el último cambio" }
     command_redo { en: "Do the undone change again", es: "Rehacer el cambio deshecho" }
     command_other_unit { en: "Change between inch and millimeter", es: "Cambiar entre pulgadas y milímetros" }
-    command_properties { en: "Press, measuring points, gauge and visit", es: "Prensa, puntos de medición, instrumento y visita" }
+    command_properties { en: "Press and visit", es: "Prensa y visita" }
     command_go_to_plan { en: "Go to the plan", es: "Ir al plan" }
     command_go_to_readings { en: "Go to the readings", es: "Ir a las lecturas" }
     command_go_to_nuts { en: "Go to the castle nuts", es: "Ir a las tuercas castillo" }
@@ -157,7 +165,7 @@ texts! {
     drop_press(name) { en: "Release to start the next visit from {name}.", es: "Suelte para iniciar la próxima visita desde {name}." }
     drop_something { en: "Release to open it.", es: "Suelte para abrirlo." }
     drop_unsaved { en: "You will be asked about unsaved work first.", es: "Antes se pregunta por el trabajo sin guardar." }
-    drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Cierre primero lo que está delante y suelte el archivo otra vez." }
+    drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Salga primero de lo que está delante y suelte el archivo otra vez." }
     drop_first_only { en: "Several files were dropped; the first is opened.", es: "Se soltaron varios archivos; se abre el primero." }
 
     // Readings.
@@ -201,6 +209,8 @@ texts! {
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
     limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
+    limit_and_exactly(exactly, limit, other) { en: "spread, {exactly}; limit {limit} ({other})", es: "diferencia máxima, {exactly}; límite {limit} ({other})" }
+    figure_without(unit, stations) { en: "{unit}, without {stations}", es: "{unit}, sin {stations}" }
     limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
@@ -225,9 +235,10 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
+    band_label_ahead(limit) { en: "tolerance {limit}, laid over the next piece", es: "franja {limit}, próxima pieza" }
     band_label(limit) { en: "tolerance band {limit}", es: "franja de tolerancia {limit}" }
     legend_thickness(unit) { en: "thickness in {unit}", es: "espesor en {unit}" }
-    legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
+    legend_likely { en: "9 in 10 pieces lie here", es: "9 de cada 10 caen aquí" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
     chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
@@ -245,25 +256,29 @@ texts! {
     nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
-    stationary_jaw(factor) { en: "stationary jaw; gap exaggerated {factor}x", es: "mordaza fija; abertura exagerada {factor}x" }
+    stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
+    stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.
-    close { en: "Close", es: "Cerrar" }
+    close { en: "Done", es: "Listo" }
     cancel { en: "Cancel", es: "Cancelar" }
     dismiss { en: "OK", es: "OK" }
-    unsaved_title { en: "Save this session first?", es: "¿Guardar primero?" }
+    unsaved_title { en: "Save this session before it closes?", es: "¿Guardar esta sesión antes de cerrarla?" }
+    unsaved_quit_title { en: "Save this session before quitting?", es: "¿Guardar esta sesión antes de salir?" }
     unsaved_text { en: "It has changes that are not in a file yet.", es: "Tiene cambios que aún no están en un archivo." }
-    save_first { en: "Save first", es: "Guardar primero" }
+    give_up_means { en: "Discarding loses them for good.", es: "Si los descarta, se pierden para siempre." }
+    save_first { en: "Save, then go on", es: "Guardar y seguir" }
     give_up_changes { en: "Discard changes", es: "Descartar los cambios" }
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
-    changed_on_disk_text { en: "The file changed since it was opened. Saving over it would lose that other change; a backup of what was there stays beside it.", es: "El archivo cambió desde que se abrió. Guardar encima perdería ese otro cambio; queda al lado un respaldo de lo que había." }
+    changed_on_disk_text { en: "The file changed since it was opened. Saving over it puts yours in its place; theirs is kept as a backup beside it.", es: "El archivo cambió desde que se abrió. Guardar encima pone lo suyo en su lugar; lo de ellos queda al lado como respaldo." }
     file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
-    file_exists_text(path) { en: "Replacing it loses what is in it now; a backup stays beside it. {path}", es: "Al reemplazarlo se pierde lo que tiene ahora; queda un respaldo al lado. {path}" }
+    file_exists_text(path) { en: "Replacing it puts this session in its place; what is there now is kept as a backup beside it. {path}", es: "Al reemplazarlo, esta sesión toma su lugar; lo que hay ahora queda al lado como respaldo. {path}" }
     another_name { en: "Another name", es: "Otro nombre" }
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
-    type_path_text { en: "This desktop has no window to choose files. Type the file's name, with its folder if it is another.", es: "Este escritorio no tiene ventana para elegir archivos. Escriba el nombre del archivo, con su carpeta si es otra." }
+    type_where_to_save { en: "Type where to save it.", es: "Escriba dónde guardarlo." }
+    type_what_to_open { en: "Type which file to open.", es: "Escriba qué archivo abrir." }
     goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
     open_it { en: "Open it", es: "Abrirlo" }
@@ -274,17 +289,25 @@ texts! {
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
-    no_messages { en: "No messages yet.", es: "Aún no hay mensajes." }
+    no_messages { en: "No messages yet. What the program says (saved, refused, changed) stays here to be read again.", es: "Aún no hay mensajes. Lo que dice el programa (guardado, rechazado, cambiado) queda aquí para leerlo otra vez." }
+    throw_away_means { en: "Discarding deletes it for good.", es: "Si lo descarta, se borra para siempre." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
-    about_text { en: "Brings a powered lacing press true: readings of a test piece in, whole-notch turns of the castle nuts out.", es: "Empareja una prensa de engrape para bandas: entran las lecturas de una pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras." }
+    about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
+    about_fault { en: "If something goes wrong, “jawtrue doctor” in a terminal prints what a helper asks, with the program's log.", es: "Si algo falla, «jawtrue doctor» en una terminal muestra lo que preguntará quien ayude, con el registro del programa." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
     help_safety { en: "Working safely", es: "Trabajar seguro" }
     help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
     help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
-    help_drawn_out(way) { en: "OUT, {way} as you face the end of the rod: thicker there.", es: "ABRIR, {way} de frente a la punta del tirante: ahí más grueso." }
-    help_drawn_in(way) { en: "IN, {way} as you face the end of the rod: thinner there.", es: "CERRAR, {way} de frente a la punta del tirante: ahí más delgado." }
+    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there.", es: "ABRIR, {way} de frente a la punta del tirante ({thread}): ahí más grueso." }
+    right_hand_thread { en: "right-hand thread", es: "rosca derecha" }
+    left_hand_thread_short { en: "left-hand thread", es: "rosca izquierda" }
+    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there.", es: "CERRAR, {way} de frente a la punta del tirante ({thread}): ahí más delgado." }
+    help_before_hands { en: "Before hands go in", es: "Antes de meter las manos" }
+    help_at_the_nuts { en: "At the nuts", es: "En las tuercas" }
+    help_at_the_jaws { en: "Lacing, chains and cleaning", es: "Engrape, cadenas y limpieza" }
+    help_sources(sources) { en: "Sources: {sources}. Without a number: common practice, no source.", es: "Fuentes: {sources}. Sin número: práctica común, sin fuente." }
     help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4 in, 247.5 thou." }
     help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas." }
     help_plan { en: "3. The dashed line is what the turns shown would do. Choose a row, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Todavía no se anota nada." }
@@ -294,19 +317,20 @@ texts! {
     // Starting a session and properties.
     session_unit { en: "The session's own unit", es: "Unidad de la sesión" }
     other_unit_on_show { en: "The unit shown is not the session's own; a number typed here without a unit is taken in the unit shown.", es: "La unidad mostrada no es la de la sesión; un número sin unidad se toma en la unidad mostrada." }
-    arm_positions { en: "Arms from the jaw's left end, such as 6  18  30  42", es: "Brazos desde la izquierda de la mordaza, como 6  18  30  42" }
+    arm_positions(example) { en: "Arms from the jaw's left end, such as {example}", es: "Brazos desde la izquierda de la mordaza, como {example}" }
     metric_tolerance_is_looser { en: "0.1 mm is the usual metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm es el valor métrico usual; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
-    nuts_at_start_hint { en: "From flush with the end of the rod, OUT is plus: -4 for all, or one for each arm: -4 -4 -3 -4. Empty: all flush.", es: "Desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4. Vacío: todas a ras." }
+    nuts_at_start_hint { en: "From flush with the end of the rod, OUT is plus: -4 for all, or one for each arm: -4 -4 -3 -4; 0 if all are flush. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "Desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4; 0 si todas están al ras. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }
+    nuts_not_known { en: "Nut positions were not known at the start: 0 is where each nut stood then, not flush.", es: "Al inicio no se sabía la posición de las tuercas: 0 es donde estaba cada una entonces, no el ras." }
+    start_needs_length { en: "To start, type the jaw length", es: "Para iniciar, escriba el largo de la mordaza" }
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    section_stations { en: "Measuring points", es: "Puntos de medición" }
-    limit_in { en: "IN limit", es: "límite CERRAR" }
-    limit_out { en: "OUT limit", es: "límite ABRIR" }
+    limit_in { en: "Nut from", es: "Tuerca de" }
+    limit_out { en: "to", es: "a" }
     limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }
     limit_out_of(arm) { en: "OUT limit at {arm}", es: "Límite ABRIR en {arm}" }
-    nut_at_start { en: "nut at start", es: "tuerca al inicio" }
+    nut_at_start { en: "Nut at start", es: "Tuerca al inicio" }
     start_nut_step(arm, mark) { en: "Start of nut {arm}: {mark} 1", es: "Inicio de la tuerca {arm}: {mark} 1" }
     remove_arm(arm) { en: "Remove arm {arm}", es: "Quitar el brazo {arm}" }
     add_arm { en: "Add an arm", es: "Agregar un brazo" }

@@ -7,7 +7,7 @@
 mod nuts;
 mod strip;
 
-use crate::session::{Caution, PlanningProblem, Remark, Session, Stage};
+use crate::session::{Caution, Hands, PlanningProblem, Remark, Session};
 
 use super::sheet::{Align, Area, RISE, Sheet, Style};
 use super::{Facts, Fonts, Ink, Page, Part, Pen, Point, Setting};
@@ -194,9 +194,8 @@ impl Card<'_> {
         let style = Style::regular(11.5);
         let list = &self.session.checklist;
         let steps: Vec<String> = list
-            .steps(Stage::MakeSafe)
+            .safe_steps(Hands::TurnNuts)
             .into_iter()
-            .chain(list.steps(Stage::Turn).into_iter().take(1))
             .map(|step| figures.step_text(list, step))
             .collect();
         let column = self.width() / 2.0;

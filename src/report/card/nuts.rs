@@ -2,7 +2,7 @@
 //! it then stands.
 
 use crate::press::{ArmIndex, Notches, NutPosition};
-use crate::report::{Face, NUT_REACH, castle_nut};
+use crate::report::{Face, NUT_REACH, NutTurn, castle_nut};
 use crate::units::Length;
 
 use super::{Align, Area, Card, Ink, MARGIN, Part, Pen, Point, Sheet, Style};
@@ -128,7 +128,12 @@ impl Card<'_> {
             let width = columns.picture.1;
             let centre = Point::new(area.x + columns.picture.0 + width / 2.0 - 3.0, middle);
             let radius = (height / 2.0 - 3.0).min(width / 2.0 - 3.0) / NUT_REACH;
-            sheet.extend(castle_nut(centre, radius, way));
+            let turned = way.map(|way| NutTurn {
+                way,
+                notches: turn.0.unsigned_abs(),
+                done: false,
+            });
+            sheet.extend(castle_nut(centre, radius, turned));
         });
         sheet.close();
         sheet.part(Part::Cell, |sheet| {

@@ -6,7 +6,7 @@ use crate::codec::{a_line_each, as_text, is_usual, on_one_line};
 use crate::press::{ArmIndex, CountQuantity, LengthQuantity, PressProblem};
 use crate::units::{MaybeLength, TypedLength, holds};
 
-use crate::session::procedure::stages::{Stage, Step};
+use crate::session::procedure::stages::{Hands, Stage, Step};
 use crate::session::{Session, SessionProblem};
 
 /// A step of the visit: a fixed one, or the shop's own by its place in
@@ -41,6 +41,16 @@ as_text!(
 );
 
 holds! { StepId { Fixed(Step) } }
+
+impl StepId {
+    /// Whether it may be left out, for a press does not have what it is about.
+    pub fn may_be_absent(self) -> bool {
+        match self {
+            Self::Fixed(step) => step.may_be_absent(),
+            Self::Own(_) => true,
+        }
+    }
+}
 
 /// A step that a shop added.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -124,8 +134,8 @@ pub struct Checklist {
         serialize_with = "a_line_each::serialize"
     )]
     pub own: Vec<OwnStep>,
-    /// Steps that the shop does not want to see; never one that isolates
-    /// energy.
+    /// Steps that the shop does not want to see. One that makes the press
+    /// safe stays in sight all the same.
     #[serde(skip_serializing_if = "is_usual", serialize_with = "on_one_line")]
     pub hidden: Vec<StepId>,
     /// All marks, oldest first. At most one of a step has not lapsed.
@@ -159,8 +169,11 @@ fn read_gaps<'de, D: Deserializer<'de>>(
 /// Why a checklist, or a change of it, cannot be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ChecklistProblem {
-    /// A step that isolates energy always stays in sight.
-    EnergyStaysInSight(Step),
+    /// A step that makes the press safe always stays in sight.
+    StaysInSight(Step),
+    /// A step that makes the press safe is left out, though every press has
+    /// what it is about.
+    NeverLeftOut(Step),
     /// A step is left out without a reason.
     NoReason,
     /// A step without a text.
@@ -189,14 +202,36 @@ impl Checklist {
     /// The steps of a stage that are in sight, in order.
     pub fn steps(&self, stage: Stage) -> Vec<StepId> {
         self.all_steps(stage)
-            .filter(|step| !self.hidden.contains(step))
+            .filter(|step| !self.is_hidden(*step))
             .collect()
+    }
+
+    /// The steps that make the press safe for such hands, in order.
+    pub fn safe_steps(&self, hands: Hands) -> Vec<StepId> {
+        let asked = |step: &StepId| match step {
+            StepId::Fixed(step) => hands == Hands::TurnNuts || step.isolates_energy(),
+            StepId::Own(_) => true,
+        };
+        let steps = self.steps(Stage::MakeSafe);
+        steps.into_iter().filter(asked).collect()
+    }
+
+    /// Whether a step is settled as things stand: done, or left out where it
+    /// may be.
+    pub fn is_settled(&self, step: StepId) -> bool {
+        self.mark(step)
+            .is_some_and(|mark| mark.kind == MarkKind::Done || step.may_be_absent())
+    }
+
+    fn is_hidden(&self, step: StepId) -> bool {
+        let makes_safe = matches!(step, StepId::Fixed(step) if step.stage() == Stage::MakeSafe);
+        !makes_safe && self.hidden.contains(&step)
     }
 
     /// The steps of a stage that are hidden, in order.
     pub fn hidden_steps(&self, stage: Stage) -> Vec<StepId> {
         self.all_steps(stage)
-            .filter(|step| self.hidden.contains(step))
+            .filter(|step| self.is_hidden(*step))
             .collect()
     }
 
@@ -276,7 +311,7 @@ impl Session {
         for step in &list.hidden {
             match step {
                 StepId::Fixed(step) if step.isolates_energy() => {
-                    return Err(ChecklistProblem::EnergyStaysInSight(*step).into());
+                    return Err(ChecklistProblem::StaysInSight(*step).into());
                 }
                 _ if list.stage_of(*step).is_none() => {
                     return Err(ChecklistProblem::NoSuchStep.into());

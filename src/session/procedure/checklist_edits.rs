@@ -27,6 +27,12 @@ impl Session {
         }
         for &step in steps {
             self.known_step(step)?;
+            if let StepId::Fixed(fixed) = step
+                && kind == MarkKind::Skipped
+                && !fixed.may_be_absent()
+            {
+                return Err(ChecklistProblem::NeverLeftOut(fixed).into());
+            }
             self.checklist.set_mark(Mark {
                 step,
                 kind,
@@ -73,9 +79,9 @@ impl Session {
         self.known_step(step)?;
         if let StepId::Fixed(fixed) = step
             && hidden
-            && fixed.isolates_energy()
+            && fixed.stage() == Stage::MakeSafe
         {
-            return Err(ChecklistProblem::EnergyStaysInSight(fixed).into());
+            return Err(ChecklistProblem::StaysInSight(fixed).into());
         }
         self.checklist.hidden.retain(|other| *other != step);
         if hidden {
@@ -222,17 +228,39 @@ mod tests {
     }
 
     #[test]
-    fn energy_isolation_cannot_be_hidden() {
+    fn what_makes_safe_cannot_be_hidden() {
         let session = press_of_four();
         for step in Stage::MakeSafe.steps() {
             assert_eq!(
                 refused(&session, &Edit::HideStep(step.into())),
-                list(ChecklistProblem::EnergyStaysInSight(step))
+                list(ChecklistProblem::StaysInSight(step))
             );
-            // Nor can a file hide it.
+            // Nor can a file hide it; what older ones could hide is shown.
             let mut hidden = session.clone();
             hidden.checklist.hidden.push(step.into());
-            assert!(hidden.check().is_err());
+            assert_eq!(hidden.check().is_err(), step.isolates_energy());
+            let shown = hidden.checklist.steps(Stage::MakeSafe);
+            assert!(shown.contains(&step.into()), "{step:?}");
+        }
+    }
+
+    #[test]
+    fn only_what_a_press_may_lack_is_left_out_of_making_it_safe() {
+        let session = press_of_four();
+        for step in Stage::MakeSafe.steps() {
+            let skip = Edit::Skip {
+                steps: vec![step.into()],
+                reason: "not on this press".into(),
+                who: String::new(),
+                when: String::new(),
+            };
+            let absent = matches!(step, Step::PressureReleased | Step::PinsOut);
+            if absent {
+                assert_eq!(session.edited(&skip).map(|_| ()), Ok(()));
+            } else {
+                let problem = list(ChecklistProblem::NeverLeftOut(step));
+                assert_eq!(refused(&session, &skip), problem);
+            }
         }
     }
 

@@ -9,5 +9,5 @@ pub(crate) mod visit_path;
 
 pub use checklist::{Checklist, ChecklistProblem, Mark, MarkKind, OwnStep, StepId};
 pub use coarse_gap::{CoarseGap, GapLevel, NutWould};
-pub use stages::{Rule, Stage, Step};
+pub use stages::{Hands, Rule, SafeGroup, Stage, Step};
 pub use visit_path::{OrderWarning, PathState, StageState};

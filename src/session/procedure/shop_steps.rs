@@ -3,11 +3,12 @@
 use crate::press::CountQuantity;
 
 use crate::session::procedure::checklist::{Checklist, OwnStep, StepId};
+use crate::session::procedure::stages::Stage;
 
 impl Checklist {
     /// The shop's list that own and hidden steps describe, without what
     /// cannot be: steps without words, more than there may be, hidden steps
-    /// that are not there or that isolate energy.
+    /// that are not there or that make the press safe.
     pub fn of_shop(own: Vec<OwnStep>, hidden: &[StepId]) -> Self {
         let mut list = Self::default();
         for (index, own) in own.into_iter().enumerate() {
@@ -99,8 +100,8 @@ impl Checklist {
 
     fn put_out_of_sight(&mut self, step: StepId, out_of_sight: bool) {
         self.hidden.retain(|other| *other != step);
-        let energy = matches!(step, StepId::Fixed(fixed) if fixed.isolates_energy());
-        if out_of_sight && !energy {
+        let makes_safe = matches!(step, StepId::Fixed(fixed) if fixed.stage() == Stage::MakeSafe);
+        if out_of_sight && !makes_safe {
             self.hidden.push(step);
         }
     }

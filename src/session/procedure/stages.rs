@@ -7,7 +7,8 @@ listed! {
     /// A stage of the visit, in the order in which they are usually gone through.
     #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
     pub enum Stage {
-        /// The press is cut off from everything that can move it.
+        /// The press is cut off from everything that can move it, and ready for
+        /// hands at its nuts.
         MakeSafe = "make safe",
         /// The castle nuts are freed and brought back to flush.
         FreeNuts = "free nuts",
@@ -58,6 +59,8 @@ listed! {
     /// in the words room.
     #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
     pub enum Step {
+        /// The jaw open and unloaded, while there may still be power to open it.
+        JawUnloaded = "jaw unloaded",
         /// Those whom it affects told that the press will be off.
         OthersTold = "others told",
         /// Power switched off at the disconnect.
@@ -98,8 +101,6 @@ listed! {
         ReadTogether = "read together",
         /// Every arm read.
         EveryArmRead = "every-arm-read",
-        /// The jaw open and unloaded.
-        JawUnloaded = "jaw unloaded",
         /// Outs turned first, then ins.
         OutsThenIns = "outs-then-ins",
         /// Notches counted from the marks; a pin passes where each nut stands.
@@ -127,12 +128,15 @@ impl Step {
     /// The stage it belongs to.
     pub const fn stage(self) -> Stage {
         match self {
-            Self::OthersTold
+            Self::JawUnloaded
+            | Self::OthersTold
             | Self::PowerOff
             | Self::LockedOut
             | Self::PressureReleased
-            | Self::Tried => Stage::MakeSafe,
-            Self::NutsMarked | Self::PinsOut | Self::NutsFree | Self::NutsFlush => Stage::FreeNuts,
+            | Self::Tried
+            | Self::NutsMarked
+            | Self::PinsOut => Stage::MakeSafe,
+            Self::NutsFree | Self::NutsFlush => Stage::FreeNuts,
             Self::GapMeasured | Self::GapEven => Stage::CoarseGap,
             Self::ChainsTaut | Self::SprocketNutsSnug | Self::DriveNoted => Stage::JawDrive,
             Self::PinsForTest
@@ -140,7 +144,7 @@ impl Step {
             | Self::TestPieceLaced
             | Self::TestPieceMarked => Stage::TestLace,
             Self::ReadTogether | Self::EveryArmRead => Stage::Measure,
-            Self::JawUnloaded | Self::OutsThenIns | Self::CountedFromMarks => Stage::Turn,
+            Self::OutsThenIns | Self::CountedFromMarks => Stage::Turn,
             Self::ClearForRelace | Self::RelacePiece | Self::RelaceMarked => Stage::Relace,
             Self::PinsIn | Self::Cleaned | Self::ClearForWork | Self::RecordFiled => {
                 Stage::CloseOut
@@ -148,10 +152,27 @@ impl Step {
         }
     }
 
-    /// Whether it belongs to cutting the press off from energy. Such a step
-    /// always stays in sight.
-    pub const fn isolates_energy(self) -> bool {
-        matches!(self.stage(), Stage::MakeSafe)
+    /// What it is for in making the press safe; none where it belongs to
+    /// another stage.
+    pub const fn safe_group(self) -> Option<SafeGroup> {
+        match self {
+            Self::JawUnloaded => Some(SafeGroup::Before),
+            Self::NutsMarked | Self::PinsOut => Some(SafeGroup::AtNuts),
+            _ if matches!(self.stage(), Stage::MakeSafe) => Some(SafeGroup::CutOff),
+            _ => None,
+        }
+    }
+
+    /// Whether it belongs to cutting the press off from energy.
+    pub fn isolates_energy(self) -> bool {
+        self.safe_group() == Some(SafeGroup::CutOff)
+    }
+
+    /// Whether it stands on a press that does not have what it is about. Of
+    /// what makes a press safe nothing else may be left out.
+    pub const fn may_be_absent(self) -> bool {
+        !matches!(self.stage(), Stage::MakeSafe)
+            || matches!(self, Self::PressureReleased | Self::PinsOut)
     }
 
     /// Whether hands go into the press for it: it must be made safe first.
@@ -160,6 +181,15 @@ impl Step {
             self.stage(),
             Stage::FreeNuts | Stage::CoarseGap | Stage::JawDrive | Stage::Turn
         ) || matches!(self, Self::PinsIn | Self::Cleaned)
+    }
+
+    /// The step that must be settled before it: locks come off only once the
+    /// pins are in.
+    pub const fn waits_for(self) -> Option<Self> {
+        match self {
+            Self::ClearForWork => Some(Self::PinsIn),
+            _ => None,
+        }
     }
 
     /// The published rules that stand behind it. The machine's manual and
@@ -182,6 +212,38 @@ impl Step {
             }
             Self::Cleaned => &[Rule::CompressedAir, Rule::EyesAndFace],
             _ => &[],
+        }
+    }
+}
+
+/// What of making safe comes before what.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SafeGroup {
+    /// The jaw, while there may still be power to open it. Asked only of
+    /// hands that turn nuts.
+    Before,
+    /// Cutting the press off from energy.
+    CutOff,
+    /// At the nuts, once it is cut off. Asked only of hands that turn them.
+    AtNuts,
+}
+
+/// What hands are about to do in the press: more is asked of those that turn
+/// nuts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hands {
+    /// They turn nuts.
+    TurnNuts,
+    /// Anything else.
+    DoOther,
+}
+
+impl Stage {
+    /// What hands do at a stage.
+    pub const fn hands(self) -> Hands {
+        match self {
+            Self::FreeNuts | Self::Turn => Hands::TurnNuts,
+            _ => Hands::DoOther,
         }
     }
 }
@@ -223,7 +285,7 @@ mod tests {
 
     #[test]
     fn energy_isolation_names_its_rules() {
-        for step in Stage::MakeSafe.steps() {
+        for step in Step::ALL.into_iter().filter(|step| step.isolates_energy()) {
             assert!(step.rules().contains(&Rule::HazardousEnergy), "{step:?}");
         }
     }

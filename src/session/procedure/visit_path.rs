@@ -1,15 +1,20 @@
 //! The visit as a path: which stage is done, which is at hand, which comes
 //! again.
 
-use crate::session::procedure::checklist::{Mark, MarkKind};
-use crate::session::procedure::stages::Stage;
+use crate::session::procedure::checklist::{Mark, MarkKind, StepId};
+use crate::session::procedure::stages::{Hands, Stage};
 use crate::session::{Pass, Session, Stands};
 
 /// How a stage stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PathState {
-    /// Done, by its ticks or because what came of it is recorded.
+    /// Done: every box is ticked.
     Done,
+    /// What came of it is recorded; boxes are open.
+    Recorded,
+    /// Not ticked off, and the work has gone past it: a piece was laced and
+    /// measured since.
+    Passed,
     /// The work is here.
     Current,
     /// Still to do.
@@ -117,29 +122,42 @@ impl Session {
         }
     }
 
-    /// Whether the press is made safe as things stand: every step of
-    /// [`Stage::MakeSafe`] in sight is ticked, or some left out for a reason,
-    /// and no power was on since.
+    /// Whether the press is made safe for such hands as things stand: what
+    /// [`Checklist::safe_steps`](super::Checklist::safe_steps) asks is ticked,
+    /// or not on this press, and no power was on since.
     ///
     /// It lapses when a pass is opened and when its first reading comes in,
     /// since lacing restores power.
+    pub fn is_made_safe_for(&self, hands: Hands) -> bool {
+        let list = &self.checklist;
+        let steps = list.safe_steps(hands);
+        steps.into_iter().all(|step| list.is_settled(step))
+    }
+
+    /// Whether the press is cut off from everything that can move it.
     pub fn made_safe_now(&self) -> bool {
-        self.settled(Stage::MakeSafe) == Some(PathState::Done)
+        self.is_made_safe_for(Hands::DoOther)
     }
 
-    /// Whether that question is answered as things stand: every step ticked,
-    /// or left out for a reason, even where all of them were.
-    pub fn made_safe_answered(&self) -> bool {
-        self.is_ticked_off(Stage::MakeSafe)
+    /// The steps of a stage that are asked as things stand: of making safe
+    /// what its nuts need only while there are nuts to turn.
+    pub fn steps_now(&self, stage: Stage) -> Vec<StepId> {
+        match stage {
+            Stage::MakeSafe if self.work() == Work::Inside => {
+                self.checklist.safe_steps(Hands::DoOther)
+            }
+            stage => self.checklist.steps(stage),
+        }
     }
 
-    /// The last answer to it that counts now.
+    /// The last tick of it that counts now.
     pub fn made_safe_mark(&self) -> Option<&Mark> {
         let list = &self.checklist;
         list.marks
             .iter()
             .rev()
-            .find(|mark| !mark.lapsed && list.stage_of(mark.step) == Some(Stage::MakeSafe))
+            .filter(|mark| !mark.lapsed && mark.kind == MarkKind::Done)
+            .find(|mark| list.stage_of(mark.step) == Some(Stage::MakeSafe))
     }
 
     /// Whether anything shows that power was on during this visit, so that
@@ -151,16 +169,19 @@ impl Session {
     }
 
     /// Why it may be too early for a stage; empty where nothing speaks against
-    /// it, or where it is done already. Never a refusal.
+    /// it, or where the work is past it. Never a refusal.
     pub fn order_warnings(&self, stage: Stage) -> Vec<OrderWarning> {
         let mut warnings = Vec::new();
-        if stage.hands_in_press() && !self.made_safe_now() {
+        if stage.hands_in_press() && !self.is_made_safe_for(stage.hands()) {
             let lapsed = self.power_was_on();
             warnings.push(OrderWarning::NotMadeSafe { lapsed });
         }
         let path = self.visit_path();
-        let done = |at: &StageState| at.stage == stage && at.state == PathState::Done;
-        if path.iter().any(done) {
+        let past = |at: &StageState| {
+            let states = [PathState::Done, PathState::Recorded, PathState::Passed];
+            at.stage == stage && states.contains(&at.state)
+        };
+        if path.iter().any(past) {
             return warnings;
         }
         let open: Vec<Stage> = path
@@ -204,26 +225,29 @@ impl Session {
                 }
             }),
             Stage::FreeNuts | Stage::CoarseGap | Stage::JawDrive => {
-                self.settled(stage).unwrap_or(PathState::Todo)
+                self.settled(stage).unwrap_or(match any_read {
+                    true => PathState::Passed,
+                    false => PathState::Todo,
+                })
             }
-            Stage::TestLace if any_read => PathState::Done,
+            Stage::TestLace if any_read => self.recorded(stage),
             Stage::TestLace => self.settled(stage).unwrap_or(PathState::Todo),
             Stage::Measure => match work {
-                Work::Outside | Work::Inside => PathState::Done,
+                Work::Outside | Work::Inside => self.recorded(stage),
                 _ if any_read => PathState::Again,
                 _ => PathState::Todo,
             },
             Stage::Turn => match work {
                 Work::Inside if !self.was_anything_turned() => PathState::NotNeeded,
-                Work::Inside => PathState::Done,
-                _ if several && self.was_turned_last() => PathState::Done,
+                Work::Inside => PathState::Recorded,
+                _ if several && self.was_turned_last() => PathState::Recorded,
                 _ if several => PathState::Again,
                 _ => PathState::Todo,
             },
             Stage::Relace => match work {
                 Work::Inside if !several => PathState::NotNeeded,
                 Work::Outside if several => PathState::Again,
-                _ if several => PathState::Done,
+                _ if several => self.recorded(stage),
                 _ => PathState::Todo,
             },
             Stage::CloseOut => self.settled(stage).unwrap_or({
@@ -236,12 +260,21 @@ impl Session {
         }
     }
 
+    /// Done where every box is ticked, recorded where one is open.
+    fn recorded(&self, stage: Stage) -> PathState {
+        self.settled(stage).unwrap_or(PathState::Recorded)
+    }
+
     /// Done or left out by the marks alone; none while a step is open. A
     /// stage whose steps are all hidden is left out.
     fn settled(&self, stage: Stage) -> Option<PathState> {
         let mut done = false;
-        for step in self.checklist.steps(stage) {
-            done |= self.checklist.mark(step)?.kind == MarkKind::Done;
+        for step in self.steps_now(stage) {
+            let mark = self.checklist.mark(step)?;
+            if !self.checklist.is_settled(step) {
+                return None;
+            }
+            done |= mark.kind == MarkKind::Done;
         }
         Some(if done {
             PathState::Done
@@ -255,10 +288,10 @@ impl Session {
     }
 
     fn marked_steps(&self, stage: Stage) -> (usize, usize) {
-        let steps = self.checklist.steps(stage);
+        let steps = self.steps_now(stage);
         let marked = steps
             .iter()
-            .filter(|step| self.checklist.mark(**step).is_some())
+            .filter(|step| self.checklist.is_settled(**step))
             .count();
         (marked, steps.len())
     }
@@ -293,7 +326,8 @@ mod tests {
         assert_eq!(session.current_stage(), Some(Stage::Measure));
         let path = session.visit_path();
         assert_eq!(path.len(), Stage::ALL.len());
-        assert_eq!((path[1].marked, path[1].steps), (4, 4));
+        assert_eq!((path[0].marked, path[0].steps), (8, 8));
+        assert_eq!((path[1].marked, path[1].steps), (2, 2));
     }
 
     #[test]
@@ -333,14 +367,42 @@ mod tests {
         tick_all(&mut session, Stage::MakeSafe);
         apply(&mut session, Edit::Untick(Step::Tried.into()));
         assert!(!session.made_safe_now());
-        // Left out for a reason, as on a press without stored pressure, it
-        // still counts; with nothing done at all it does not.
-        skip(&mut session, &[Step::Tried.into()]);
-        assert!(session.made_safe_now());
-        let all: Vec<StepId> = Stage::MakeSafe.steps().map(StepId::Fixed).collect();
-        skip(&mut session, &all);
+        // An older file may have it left out for a reason: that is no answer.
+        session.checklist.set_mark(Mark {
+            step: Step::Tried.into(),
+            kind: MarkKind::Skipped,
+            who: String::new(),
+            when: String::new(),
+            note: "no time".into(),
+            passes: 0,
+            lapsed: false,
+        });
         assert!(!session.made_safe_now());
-        assert_eq!(state(&session, Stage::MakeSafe), PathState::Skipped);
+        tick_all(&mut session, Stage::MakeSafe);
+        // A press without stored pressure has none to release.
+        skip(&mut session, &[Step::PressureReleased.into()]);
+        assert!(session.made_safe_now());
+        assert_eq!(state(&session, Stage::MakeSafe), PathState::Done);
+    }
+
+    #[test]
+    fn hands_at_the_nuts_are_asked_more() {
+        let mut session = press_of_four();
+        tick_all(&mut session, Stage::MakeSafe);
+        apply(&mut session, Edit::Untick(Step::PinsOut.into()));
+        assert!(session.made_safe_now());
+        assert!(!session.is_made_safe_for(Hands::TurnNuts));
+        assert_eq!(session.current_stage(), Some(Stage::MakeSafe));
+        let warned = |session: &Session, stage| {
+            let not_safe = OrderWarning::NotMadeSafe { lapsed: false };
+            session.order_warnings(stage).contains(&not_safe)
+        };
+        assert!(warned(&session, Stage::FreeNuts) && warned(&session, Stage::Turn));
+        assert!(!warned(&session, Stage::JawDrive) && !warned(&session, Stage::CloseOut));
+        // To put the pins back in they need not be out.
+        lace(&mut session, &[]);
+        read(&mut session, ["0.2500", "0.2510", "0.2505", "0.2515"]);
+        assert_eq!(session.steps_now(Stage::MakeSafe).len(), 5);
     }
 
     #[test]
@@ -358,31 +420,41 @@ mod tests {
         read(&mut session, ["0.2500", "0.2450", "", ""]);
         assert_eq!(
             states(&session),
-            [Again, Todo, Todo, Todo, Done, Current, Todo, Todo, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Current, Todo, Todo, Todo
+            ]
         );
         read(&mut session, ["0.2500", "0.2450", "0.2505", "0.2525"]);
         assert_eq!(
             states(&session),
-            [Again, Todo, Todo, Todo, Done, Done, Current, Todo, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Recorded, Current, Todo, Todo
+            ]
         );
         tick_all(&mut session, Stage::Turn);
         lace(&mut session, &[0, 1, 0, 0]);
         assert_eq!(
             states(&session),
-            [Again, Todo, Todo, Todo, Done, Again, Done, Current, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Again, Recorded, Current, Todo
+            ]
         );
         tick_all(&mut session, Stage::Relace);
         assert_eq!(session.current_stage(), Some(Stage::Measure));
         read(&mut session, ["0.2500", "0.2440", "0.2505", "0.2525"]);
         assert_eq!(
             states(&session),
-            [Again, Todo, Todo, Todo, Done, Done, Current, Again, Todo]
+            [
+                Again, Passed, Passed, Passed, Recorded, Recorded, Current, Again, Todo
+            ]
         );
         lace(&mut session, &[0, 1, 0, 0]);
         read(&mut session, ["0.2500", "0.2510", "0.2505", "0.2525"]);
         assert_eq!(
             states(&session),
-            [Again, Todo, Todo, Todo, Done, Done, Done, Done, Current]
+            [
+                Again, Passed, Passed, Passed, Recorded, Recorded, Recorded, Recorded, Current
+            ]
         );
         tick_all(&mut session, Stage::CloseOut);
         assert_eq!(session.current_stage(), None);

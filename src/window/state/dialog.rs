@@ -8,7 +8,7 @@ use crate::store::SampleSession;
 use super::changed::ChangedForm;
 use super::gauge_form::GaugeForm;
 use super::import_form::ImportForm;
-use super::made_safe::MadeSafeForm;
+use super::made_safe::Before;
 use super::new_session::NewSessionForm;
 use super::port_form::PortForm;
 use super::practice_form::PracticeForm;
@@ -48,7 +48,7 @@ pub enum Dialog {
     /// An exercise that was handed out: who does it.
     HandedOut(Box<Exercise>, String),
     /// Whether the press is made safe, before hands go in.
-    MakeSafe(Box<MadeSafeForm>),
+    MakeSafe(Box<Before>),
     /// Leaving the turn card, and what was turned so far.
     StopTurning,
     /// Readings from a CSV file or pasted text.

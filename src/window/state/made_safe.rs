@@ -1,7 +1,6 @@
-//! Whether the press is made safe: before what it is asked, and what was
-//! ticked so far.
+//! Before what the press is made safe.
 
-use crate::session::{Session, Stage, StepId};
+use crate::session::{Hands, Stage};
 
 use super::turn_card::Turning;
 
@@ -14,51 +13,17 @@ pub enum Before {
     Hands(Stage),
 }
 
-/// What was ticked so far.
-#[derive(Debug, Clone, PartialEq)]
-pub struct MadeSafeForm {
-    /// Before what it is asked.
-    pub before: Before,
-    /// The steps, whether each is ticked, and whether it was so before.
-    pub steps: Vec<(StepId, bool, bool)>,
-    pub reason: String,
-}
+impl Before {
+    /// What hands are about to do.
+    pub fn hands(&self) -> Hands {
+        self.stage().hands()
+    }
 
-impl MadeSafeForm {
-    /// A form on the steps as they stand.
-    pub fn new(session: &Session, before: Before) -> Self {
-        let list = &session.checklist;
-        Self {
-            before,
-            steps: list
-                .steps(Stage::MakeSafe)
-                .into_iter()
-                .map(|step| (step, list.mark(step).is_some()))
-                .map(|(step, marked)| (step, marked, marked))
-                .collect(),
-            reason: String::new(),
+    /// The stage whose work it is.
+    pub fn stage(&self) -> Stage {
+        match self {
+            Self::Turning(_) => Stage::Turn,
+            Self::Hands(stage) => *stage,
         }
-    }
-
-    pub fn all_ticked(&self) -> bool {
-        self.steps.iter().all(|(_, ticked, _)| *ticked)
-    }
-
-    /// The steps that are ticked and were not marked before.
-    pub fn newly(&self) -> Vec<StepId> {
-        self.steps
-            .iter()
-            .filter(|(_, ticked, before)| *ticked && !before)
-            .map(|(step, ..)| *step)
-            .collect()
-    }
-
-    /// The steps that are not ticked, or no longer.
-    pub fn open(&self) -> Vec<StepId> {
-        self.steps
-            .iter()
-            .filter(|(_, ticked, _)| !ticked)
-            .map(|(step, ..)| *step)
-            .collect()
     }
 }

@@ -36,8 +36,8 @@ pub use grid::{GridCell, PassTyping};
 pub use keyboard::Keyboard;
 pub use keypad::Keypad;
 pub use lesson::LessonView;
-pub use made_safe::{Before, MadeSafeForm};
-pub use new_session::{NewSessionForm, numbers};
+pub use made_safe::Before;
+pub use new_session::{NewSessionForm, numbers, usual_text};
 pub use port_form::PortForm;
 pub use practice_form::{NoExercise, PracticeForm};
 pub use properties::PropertiesForm;
@@ -140,15 +140,6 @@ impl ViewState {
     /// Whether the turn card fills the window.
     pub fn is_turning(&self) -> bool {
         self.turn_card.as_ref().is_some_and(|card| card.open)
-    }
-
-    /// Whether a cell for readings has the keyboard, so that a gauge may be
-    /// typing into it.
-    pub fn takes_readings(&self) -> bool {
-        self.readings.cells.is_going_on()
-            || self.guided.is_some()
-            || self.gauge_check.typing.is_going_on()
-            || self.belt.cells.is_going_on()
     }
 
     /// Gives a reading the keyboard at the next frame.

@@ -32,8 +32,7 @@ pub struct NewSessionForm {
     pub notch: String,
     /// Step of the gauge.
     pub step: String,
-    /// Nut positions, where they do not stand flush: one for all, or one an
-    /// arm.
+    /// Nut positions: one for all, or one an arm; empty where nobody knows.
     pub nuts: String,
     /// Why it cannot be started like this.
     pub problem: Option<String>,
@@ -66,11 +65,7 @@ impl NewSessionForm {
 
     /// Fills in what is customary in the unit.
     pub fn take_customary(&mut self) {
-        let text = |length| {
-            TypedLength::from_length(length, self.unit)
-                .text()
-                .to_owned()
-        };
+        let text = |length| usual_text(length, self.unit);
         self.tolerance = text(customary::tolerance(self.unit));
         self.notch = text(customary::NOTCH_EFFECT);
         self.step = text(customary::gauge_step(self.unit));
@@ -191,7 +186,8 @@ impl NewSessionForm {
             })
             .collect::<Result<Vec<_>, _>>()?;
         match nuts[..] {
-            [] => {}
+            // No position is made up: the record says from what they count.
+            [] => session.notes.notes = words.nuts_not_known().to_owned(),
             [all] => session.start_nuts.fill(all),
             _ => session.start_nuts = nuts,
         }
@@ -200,6 +196,13 @@ impl NewSessionForm {
             .map_err(|problem| own.session_problem(&problem))?;
         Ok(session)
     }
+}
+
+/// A customary length as a field shows it: inches by their mark, so that "1
+/// in" never means a turn.
+pub fn usual_text(length: Length, unit: Unit) -> String {
+    let usual = TypedLength::from_length(length, unit);
+    Figures::exact(Language::English, unit).typed(&usual)
 }
 
 fn parts<'a>(text: &'a str, between: &'a [char]) -> impl Iterator<Item = &'a str> {

@@ -91,6 +91,8 @@ pub struct TurnCard {
     /// Whether the current nut was turned otherwise than planned, and how is
     /// being said.
     pub otherwise: bool,
+    /// When a nut was last ticked, in seconds of the window's clock.
+    pub ticked_at: Option<f64>,
     /// Set when something is to have the keyboard.
     pub wants_focus: Option<AtHand>,
     basis: Basis,
@@ -118,6 +120,7 @@ impl TurnCard {
         Self {
             open: true,
             otherwise: false,
+            ticked_at: None,
             wants_focus: Some(AtHand::Nut),
             basis,
             nuts,
@@ -242,6 +245,17 @@ impl TurnCard {
     pub fn is_complete(&self) -> bool {
         let (ticked, all) = self.done();
         ticked == all
+    }
+
+    /// Where every nut stands by what is ticked, from the operator's left.
+    pub fn stand(&self) -> Vec<(ArmIndex, NutPosition)> {
+        let mut stand: Vec<_> = self
+            .nuts
+            .iter()
+            .map(|nut| (nut.arm, if nut.ticked { nut.to() } else { nut.from }))
+            .collect();
+        stand.sort_by_key(|(arm, _)| arm.0);
+        stand
     }
 
     /// What was really turned so far, one per arm.

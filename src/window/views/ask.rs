@@ -13,9 +13,9 @@ use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
 
 use super::Scene;
-use super::dialog_room;
-use super::widgets::{button, field, main_button, muted, title};
-use crate::window::views::entry::grid::select_all;
+use super::dialog_room::{self, Answer, Foot};
+use super::widgets::{field, muted, title};
+use crate::window::views::entry::grid::select_name;
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
 use crate::window::views::forms::{
@@ -110,6 +110,7 @@ fn name_of(dialog: &Dialog, words: Language) -> String {
         Dialog::GaugePort(_) => words.port_title(),
         Dialog::Strike(_) => words.strike_title(),
         Dialog::WorkedOut => words.worked_out_title(),
+        Dialog::UnsavedWork(Then::Quit) => words.unsaved_quit_title(),
         Dialog::UnsavedWork(_) => words.unsaved_title(),
         Dialog::ChangedOnDisk(_) => words.changed_on_disk_title(),
         Dialog::FileExists(_) => words.file_exists_title(),
@@ -163,59 +164,72 @@ fn contents(
 
 fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let turned = scene.view.turn_card.as_ref().map(|card| card.turned());
-    let turns = scene.figures.turns(&turned.unwrap_or_default());
-    ui.label(words.card_stop_so_far(turns));
-    ui.label(muted(scene.palette, words.card_leave_hint()));
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.card_back()).clicked() {
-            scene.ask(Action::Close);
-        }
-        if button(ui, words.card_note_so_far()).clicked() {
-            scene.ask(Action::NoteTurnedSoFar);
-        }
-        if button(ui, words.card_leave()).clicked() {
-            scene.ask(Action::LeaveTurnCard);
-        }
-    });
+    let Some(card) = &scene.view.turn_card else {
+        return;
+    };
+    let large = |text: String| RichText::new(text).font(theme::bold(size::SENTENCE));
+    let lock = large(format!("⚠ {}", words.card_lock_stays()));
+    ui.label(lock.color(scene.palette.caution));
+    let stand = card.stand().into_iter();
+    let stand: Vec<String> = stand
+        .map(|(arm, nut)| words.card_arm_at(arm, nut))
+        .collect();
+    ui.label(large(words.card_nuts_stand(stand.join(", "))));
+    ui.label(words.card_stop_so_far(scene.figures.turns(&card.turned())));
+    ui.label(words.card_leave_hint());
+    let foot = Foot {
+        leave: Some(words.card_note_so_far()),
+        main: Some((words.card_back(), true)),
+    };
+    match foot.decide(ui, scene.palette, Some(words.card_leave())) {
+        Some(Answer::Leave) => scene.ask(Action::NoteTurnedSoFar),
+        Some(Answer::Main) => scene.ask(Action::Close),
+        Some(Answer::Lose) => scene.ask(Action::LeaveTurnCard),
+        None => {}
+    }
 }
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     let words = scene.words();
     ui.label(words.unsaved_text());
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.save_first()).clicked() {
-            scene.ask(Action::SaveThen(then.clone()));
-        }
-        if button(ui, words.give_up_changes()).clicked() {
-            scene.ask(Action::LeaveNow(then.clone()));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
+    ui.label(words.give_up_means());
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.save_first(), true)),
+    };
+    match foot.decide(ui, scene.palette, Some(words.give_up_changes())) {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(Answer::Main) => scene.ask(Action::SaveThen(then.clone())),
+        Some(Answer::Lose) => scene.ask(Action::LeaveNow(then.clone())),
+        None => {}
+    }
 }
 
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
     ui.label(words.file_exists_text(path.display()));
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.another_name()).clicked() {
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.another_name(), true)),
+    };
+    match foot.decide(ui, scene.palette, Some(words.replace_file())) {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(Answer::Main) => {
             scene.ask(Action::Close);
             scene.ask(Action::SaveAs);
         }
-        if button(ui, words.replace_file()).clicked() {
-            scene.ask(Action::Replace(path.to_owned()));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
+        Some(Answer::Lose) => scene.ask(Action::Replace(path.to_owned())),
+        None => {}
+    }
 }
 
 fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut String) {
     let words = scene.words();
-    ui.label(words.type_path_text());
+    let saves = matches!(what, PathFor::SaveAs | PathFor::Teach);
+    ui.label(match saves {
+        true => words.type_where_to_save(),
+        false => words.type_what_to_open(),
+    });
     let width = ui.available_width() - 12.0;
     let typed = ui
         .vertical(|ui| field(ui, words.path_of_file(), path, width))
@@ -223,31 +237,28 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     let ready = !path.trim().is_empty();
     let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if typed.gained_focus() {
-        // What is typed takes its place; an arrow key keeps it.
-        select_all(ui, typed.id, path);
+        // What is typed takes the name's place; folder and ending stay.
+        select_name(ui, typed.id, path);
     }
-    let folder = full_path(path);
-    if let Some(folder) = folder.parent().filter(|_| !path.trim().is_empty()) {
+    let whole = full_path(path);
+    if let Some(folder) = whole.parent().filter(|_| ready && whole != *path.trim()) {
         let folder = words.goes_into_folder(folder.display());
         ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
     }
-    ui.horizontal_wrapped(|ui| {
-        let go = match what {
-            PathFor::Open | PathFor::OpenPress | PathFor::Readings | PathFor::Shop => {
-                words.open_it()
-            }
-            PathFor::SaveAs | PathFor::Teach => words.save_it(),
-        };
-        let pressed = ui
-            .add_enabled_ui(ready, |ui| button(ui, go).clicked())
-            .inner;
-        if ready && (pressed || entered) {
-            scene.ask(Action::UsePath(what, full_path(path)));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some(match saves {
+            true => (words.save_it(), ready),
+            false => (words.open_it(), ready),
+        }),
+    };
+    let answer = foot.show(ui, scene.palette, |_| {});
+    if ready && (entered || answer == Some(Answer::Main)) {
+        scene.ask(Action::UsePath(what, whole));
+    }
+    if answer == Some(Answer::Leave) {
+        scene.ask(Action::Close);
+    }
 }
 
 /// A typed path, from the folder that it is meant from.
@@ -262,6 +273,7 @@ fn full_path(typed: &str) -> PathBuf {
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
     let words = scene.words();
     ui.label(words.leftovers_text());
+    ui.label(words.throw_away_means());
     for (index, leftover) in leftovers.iter().enumerate() {
         ui.separator();
         let name = leftover.session.as_ref().map_or_else(
@@ -281,17 +293,22 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
         }
         let what = words.kept_aside_at(when, count, readings);
         ui.label(muted(scene.palette, what));
-        ui.horizontal_wrapped(|ui| {
-            if button(ui, words.take_up()).clicked() {
-                scene.ask(Action::TakeLeftover(index));
-            }
-            if button(ui, words.throw_away()).clicked() {
-                scene.ask(Action::DropLeftover(index));
-            }
-        });
+        let foot = Foot {
+            leave: None,
+            main: Some((words.take_up(), true)),
+        };
+        match foot.decide(ui, scene.palette, Some(words.throw_away())) {
+            Some(Answer::Main) => scene.ask(Action::TakeLeftover(index)),
+            Some(Answer::Lose) => scene.ask(Action::DropLeftover(index)),
+            Some(Answer::Leave) | None => {}
+        }
     }
     ui.separator();
-    if button(ui, words.decide_later()).clicked() {
+    let foot = Foot {
+        leave: Some(words.decide_later()),
+        main: None,
+    };
+    if foot.show(ui, scene.palette, |_| {}).is_some() {
         scene.ask(Action::Close);
     }
 }
@@ -301,11 +318,14 @@ fn teach(ui: &mut Ui, scene: &mut Scene<'_>) {
     for line in [words.teach_what(), words.teach_where(), words.teach_why()] {
         ui.label(line);
     }
-    if main_button(ui, scene.palette, words.teach_choose(), true).clicked() {
-        scene.ask(Action::ChoosePressFile);
-    }
-    if button(ui, words.cancel()).clicked() {
-        scene.ask(Action::Close);
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.teach_choose(), true)),
+    };
+    match foot.decide(ui, scene.palette, None) {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(_) => scene.ask(Action::ChoosePressFile),
+        None => {}
     }
 }
 
@@ -318,6 +338,7 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.label(words.about_text());
     ui.label(words.about_safety());
+    ui.label(words.about_fault());
     ui.label(muted(scene.palette, words.about_licence()));
     close_button(ui, scene);
 }
@@ -340,7 +361,7 @@ fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
 }
 
 fn close_button(ui: &mut Ui, scene: &mut Scene<'_>) {
-    if button(ui, scene.words().close()).clicked() {
+    if dialog_room::closed(ui, scene.palette, scene.words().close()) {
         scene.ask(Action::Close);
     }
 }

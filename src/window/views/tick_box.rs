@@ -1,7 +1,9 @@
 //! A box to tick with its words.
 
 use eframe::egui::{
-    Align2, CornerRadius, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+    Align2, Color32, CornerRadius, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui, Vec2,
+    WidgetInfo,
+    text::{LayoutJob, TextWrapping},
 };
 
 use crate::session::MarkKind;
@@ -13,6 +15,9 @@ const BOX: f32 = 26.0;
 /// Where the words of a step begin.
 pub const INDENT: f32 = BOX + 18.0;
 
+/// Height of the line below the words.
+const BELOW: f32 = 15.0;
+
 /// A box to tick with its words; answers its response.
 pub fn tick_box(
     ui: &mut Ui,
@@ -21,46 +26,95 @@ pub fn tick_box(
     kind: Option<MarkKind>,
     width: f32,
 ) -> Response {
-    let galley = ui.painter().layout(
-        text.to_owned(),
-        theme::bold(size::BODY),
-        palette.ink,
-        width - INDENT - 4.0,
-    );
-    let height = TARGET.max(galley.size().y + 12.0);
-    let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), Sense::click());
-    let done = kind == Some(MarkKind::Done);
-    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, done, text));
-    let painter = ui.painter();
-    if response.hovered() {
-        let edge = theme::stroke(1.0, palette.present);
-        let round = CornerRadius::same(6);
-        painter.rect(rect, round, palette.button, edge, StrokeKind::Inside);
-    }
-    let square = Rect::from_center_size(
-        Pos2::new(rect.left() + 8.0 + BOX / 2.0, rect.center().y),
-        Vec2::splat(BOX),
-    );
-    let (fill, ink, mark) = match kind {
-        Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
-        Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
-        None => (palette.field, palette.muted, ""),
+    let row = TickRow {
+        text,
+        kind,
+        locked: false,
+        below: None,
     };
-    painter.rect(
-        square,
-        CornerRadius::same(5),
-        fill,
-        theme::stroke(2.0, ink),
-        StrokeKind::Inside,
-    );
-    painter.text(
-        square.center(),
-        Align2::CENTER_CENTER,
-        mark,
-        theme::bold(19.0),
-        ink,
-    );
-    let top = rect.center().y - galley.size().y / 2.0;
-    painter.galley(Pos2::new(rect.left() + INDENT, top), galley, palette.ink);
-    response
+    row.show(ui, palette, width)
+}
+
+/// A box to tick with its words, and what is said of its mark.
+pub struct TickRow<'a> {
+    /// What it asks for.
+    pub text: &'a str,
+    /// How it is marked.
+    pub kind: Option<MarkKind>,
+    /// Whether it cannot be ticked yet; its words are in full ink all the same.
+    pub locked: bool,
+    /// A line below the words. Its place is kept, so that a tick moves no box
+    /// under the pointer.
+    pub below: Option<(String, Color32)>,
+}
+
+impl TickRow<'_> {
+    /// Draws it.
+    pub fn show(self, ui: &mut Ui, palette: &Palette, width: f32) -> Response {
+        let Self {
+            text,
+            kind,
+            locked,
+            below,
+        } = self;
+        let room = width - INDENT - 4.0;
+        let font = theme::bold(size::BODY);
+        let words = ui
+            .painter()
+            .layout(text.to_owned(), font, palette.ink, room);
+        let kept = if below.is_some() { BELOW } else { 0.0 };
+        let height = TARGET.max(words.size().y + kept + 10.0);
+        let sense = if locked {
+            Sense::hover()
+        } else {
+            Sense::click()
+        };
+        let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), sense);
+        let done = kind == Some(MarkKind::Done);
+        response.widget_info(|| WidgetInfo::selected(Role::CheckBox, !locked, done, text));
+        let painter = ui.painter();
+        if response.hovered() && !locked {
+            let edge = theme::stroke(1.0, palette.present);
+            let round = CornerRadius::same(6);
+            painter.rect(rect, round, palette.button, edge, StrokeKind::Inside);
+        }
+        let square = Rect::from_center_size(
+            Pos2::new(rect.left() + 8.0 + BOX / 2.0, rect.center().y),
+            Vec2::splat(BOX),
+        );
+        let (fill, ink, mark) = match kind {
+            Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
+            Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
+            None if locked => (palette.button, palette.line, ""),
+            None => (palette.field, palette.edge, ""),
+        };
+        painter.rect(
+            square,
+            CornerRadius::same(5),
+            fill,
+            theme::stroke(2.0, ink),
+            StrokeKind::Inside,
+        );
+        painter.text(
+            square.center(),
+            Align2::CENTER_CENTER,
+            mark,
+            theme::bold(19.0),
+            ink,
+        );
+        let left = rect.left() + INDENT;
+        let below = below.filter(|(text, _)| !text.is_empty());
+        let kept = if below.is_some() { kept } else { 0.0 };
+        let top = rect.center().y - (words.size().y + kept) / 2.0;
+        if let Some((text, ink)) = below {
+            let font = theme::regular(size::LEAST);
+            let mut job = LayoutJob::simple_singleline(text, font, ink);
+            job.wrap = TextWrapping::truncate_at_width(room);
+            let line = painter.layout_job(job);
+            let under = Pos2::new(left, top + words.size().y);
+            painter.galley(under, line, ink);
+        }
+        painter.galley(Pos2::new(left, top), words, palette.ink);
+        response
+    }
 }

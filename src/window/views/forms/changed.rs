@@ -1,11 +1,14 @@
 //! Somebody else changed the file: what differs, and keeping both.
 
-use eframe::egui::Ui;
+use eframe::egui::{Grid, Label, Ui};
+
+use crate::session::Difference;
 
 use crate::window::action::Action;
 use crate::window::state::changed::ChangedForm;
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, strong};
+use crate::window::views::dialog_room::{self, Answer, Foot};
+use crate::window::views::widgets::{muted, strong};
 
 /// Differences that are told.
 const MOST: usize = 30;
@@ -25,30 +28,51 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &ChangedForm) {
             ui.label(words.changed_by(&form.who));
             if differences.is_empty() {
                 ui.label(words.changed_nothing());
-            } else {
-                ui.label(strong(words.changed_what()));
             }
-            for difference in differences.iter().take(MOST) {
-                ui.label(scene.figures.difference(difference));
-            }
-            if let Some(more) = differences.len().checked_sub(MOST).filter(|more| *more > 0) {
-                ui.label(words.changed_more(more));
-            }
+            dialog_room::middle(ui, |ui| table(ui, scene, differences));
         }
     }
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.changed_keep_both()).clicked() {
-            scene.ask(Action::SaveBeside);
-        }
-        if button(ui, words.command_save_as()).clicked() {
-            scene.ask(Action::Close);
-            scene.ask(Action::SaveAs);
-        }
-        if button(ui, words.save_over()).clicked() {
-            scene.ask(Action::SaveOver);
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.changed_keep_both(), true)),
+    };
+    match foot.decide(ui, scene.palette, Some(words.save_over())) {
+        Some(Answer::Leave) => scene.ask(Action::Close),
+        Some(Answer::Main) => scene.ask(Action::SaveBeside),
+        Some(Answer::Lose) => scene.ask(Action::SaveOver),
+        None => {}
+    }
+}
+
+/// Theirs and one's own beside each other: readings first, which decide what
+/// is turned.
+fn table(ui: &mut Ui, scene: &Scene<'_>, differences: &[Difference]) {
+    let words = scene.words();
+    let mut told: Vec<&Difference> = differences.iter().collect();
+    told.sort_by_key(|difference| !matches!(difference, Difference::Reading { .. }));
+    let column = (ui.available_width() - 2.0 * ui.spacing().item_spacing.x) / 3.0;
+    let shown = told.len().min(MOST);
+    Grid::new("what differs")
+        .num_columns(3)
+        .min_col_width(column)
+        .max_col_width(column)
+        .show(ui, |ui| {
+            if !told.is_empty() {
+                ui.label(muted(scene.palette, words.changed_what()));
+                ui.label(muted(scene.palette, words.differs_theirs()));
+                ui.label(muted(scene.palette, words.differs_yours()));
+                ui.end_row();
+            }
+            for difference in told.iter().take(MOST) {
+                let (place, values) = scene.figures.difference(difference);
+                ui.add(Label::new(place).wrap());
+                for value in values.into_iter().flatten() {
+                    ui.add(Label::new(strong(value)).wrap());
+                }
+                ui.end_row();
+            }
+        });
+    if told.len() > shown {
+        ui.label(words.changed_more(told.len() - shown));
+    }
 }

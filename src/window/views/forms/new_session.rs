@@ -1,19 +1,19 @@
 //! Starting a session: only what cannot be guessed is asked for.
 
 use crate::window::state::NewSessionForm;
-use crate::window::state::numbers;
+use crate::window::state::{numbers, usual_text};
 use eframe::egui::{Key, Response, RichText, Ui};
 
 use crate::press::customary;
-use crate::units::{TypedLength, Unit};
+use crate::units::Unit;
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::forms::session_field::{buttons_width, line_below, stacked};
 use crate::window::views::picture::jaw_sketch;
-use crate::window::views::widgets::{button, choice, main_button, muted};
+use crate::window::views::widgets::{button, choice, muted};
 
 /// Draws the form. Enter in any of its fields starts the session.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
@@ -30,6 +30,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 }
             }
         });
+        // Names as long as these need room between them.
+        ui.spacing_mut().item_spacing.x = 18.0;
         let mut entered = false;
         let mut enter = |response: &Response| {
             entered |=
@@ -54,7 +56,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
         });
         arms(ui, scene, form, &mut enter);
         let arms = form.positions(words).unwrap_or_default();
-        jaw_sketch::show(ui, scene, form.jaw(words).ok().as_ref(), &arms);
+        let jaw = form.jaw(words).ok();
+        let ghosts = form.count.trim().parse().unwrap_or_default();
+        jaw_sketch::show(ui, scene, jaw.as_ref(), (&arms, ghosts));
         ui.separator();
         enter(&line_below(
             ui,
@@ -79,18 +83,24 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
     if let Some(problem) = &form.problem {
         ui.label(RichText::new(format!("⚠ {problem}")).color(palette.caution));
     }
-    ui.horizontal(|ui| {
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
+    let known = !form.length.trim().is_empty();
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some(match known {
+            true => (words.start_session(), true),
+            false => (words.start_needs_length(), false),
+        }),
+    };
+    let answer = foot.show(ui, palette, |_| {});
+    if answer == Some(Answer::Leave) {
+        scene.ask(Action::Close);
+    }
+    if entered || answer == Some(Answer::Main) {
+        match form.session(String::new(), scene.figures) {
+            Ok(session) => scene.ask(Action::Start(Box::new(session))),
+            Err(problem) => form.problem = Some(problem),
         }
-        let start = main_button(ui, palette, words.start_session(), true).clicked();
-        if start || entered {
-            match form.session(String::new(), scene.figures) {
-                Ok(session) => scene.ask(Action::Start(Box::new(session))),
-                Err(problem) => form.problem = Some(problem),
-            }
-        }
-    });
+    }
 }
 
 /// Where the arms are: evenly from the first on, or one by one.
@@ -102,7 +112,7 @@ fn arms(
 ) {
     let words = scene.words();
     ui.horizontal_wrapped(|ui| {
-        let mut field = |ui: &mut Ui, label, text: &mut String, width| {
+        let mut field = |ui: &mut Ui, label: &str, text: &mut String, width| {
             let typed = line_below(ui, label, text, width);
             if typed.gained_focus() {
                 select_all(ui, typed.id, text);
@@ -110,7 +120,12 @@ fn arms(
             enter(&typed);
         };
         if form.one_by_one {
-            field(ui, words.arm_positions(), &mut form.arms, 340.0);
+            let example = match form.unit {
+                Unit::Inch => "6  18  30  42",
+                Unit::Millimetre => "150  450  750  1050",
+            };
+            let label = words.arm_positions(example);
+            field(ui, &label, &mut form.arms, 340.0);
         } else {
             for (label, text) in [
                 (words.count_of_arms(), &mut form.count),
@@ -153,15 +168,13 @@ fn how_arms_stand(ui: &mut Ui, scene: &Scene<'_>, form: &mut NewSessionForm) {
 /// The two customary tolerances side by side.
 pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, tolerance: &mut String) {
     let unit = scene.figures.unit;
-    let usual =
-        [unit, unit.other()].map(|unit| TypedLength::from_length(customary::tolerance(unit), unit));
-    let texts = usual.each_ref().map(TypedLength::text);
-    let width = buttons_width(ui, &texts);
+    let texts = [unit, unit.other()].map(|unit| usual_text(customary::tolerance(unit), unit));
+    let width = buttons_width(ui, &texts.each_ref().map(String::as_str));
     stacked(ui, scene.words().tolerance_usual(), width, |ui, _| {
         ui.horizontal(|ui| {
             for text in texts {
-                if button(ui, text).clicked() {
-                    text.clone_into(tolerance);
+                if button(ui, &text).clicked() {
+                    *tolerance = text;
                 }
             }
         });

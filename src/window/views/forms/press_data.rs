@@ -15,7 +15,7 @@ use crate::window::views::Scene;
 use crate::window::views::forms::draft::draft;
 use crate::window::views::forms::session_field::{buttons_width, stacked};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, choice, muted, strong};
+use crate::window::views::widgets::{button, choice, choice_text, muted, strong};
 
 /// Fields of the section, in the order in which they are asked for.
 const FIELDS: usize = 6;
@@ -36,11 +36,13 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let mut changed = false;
     for (part, fields) in [(words.jaw(), [0, 1, 2]), (words.rods(), [3, 4, 5])] {
         ui.label(strong(part));
+        let [modulus, sizes @ ..] = fields;
         ui.horizontal_wrapped(|ui| {
-            for index in fields {
-                if is_modulus(index) {
-                    changed |= materials(ui, scene, form, index, part);
-                }
+            changed |= materials(ui, scene, form, modulus, part);
+            changed |= one(ui, scene, form, modulus);
+        });
+        ui.horizontal_wrapped(|ui| {
+            for index in sizes {
                 changed |= one(ui, scene, form, index);
             }
         });
@@ -69,7 +71,7 @@ fn materials(
     let now = number(index, &now, unit).and_then(Material::with_modulus);
     let mut chosen = None;
     let names = Material::ALL.map(|material| words.material(material));
-    let width = buttons_width(ui, &names);
+    let width = buttons_width(ui, &names.map(|name| choice_text(true, name)));
     stacked(ui, words.made_of(), width, |ui, _| {
         ui.horizontal(|ui| {
             for material in Material::ALL {

@@ -4,7 +4,7 @@ use eframe::egui::{
     Align2, CornerRadius, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::ArmIndex;
+use crate::press::{ArmIndex, CountQuantity};
 use crate::units::TypedLength;
 use crate::window::theme::{self, size};
 
@@ -15,8 +15,13 @@ use crate::window::views::picture::jaw_axis::JawAxis;
 const HEIGHT: f32 = 74.0;
 const JAW: f32 = 18.0;
 
-/// Draws it; without a length there is only a jaw.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, jaw: Option<&TypedLength>, arms: &[TypedLength]) {
+/// Draws it; without a length the arms stand somewhere along it, faintly.
+pub fn show(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    jaw: Option<&TypedLength>,
+    (arms, ghosts): (&[TypedLength], usize),
+) {
     let palette = scene.palette;
     let words = scene.words();
     let width = ui.available_width();
@@ -35,7 +40,24 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, jaw: Option<&TypedLength>, arms: &[T
         theme::stroke(1.5, palette.steel_edge),
         StrokeKind::Inside,
     );
-    let Some(jaw) = jaw else { return };
+    let Some(jaw) = jaw else {
+        let most = CountQuantity::Arms.bounds().most;
+        let ghosts = ghosts.min(usize::try_from(most).unwrap_or(0));
+        for arm in 0..ghosts {
+            let share = (arm as f32 + 0.5) / ghosts as f32;
+            let x = bar.left() + share * bar.width();
+            let line = theme::stroke(1.5, palette.steel_edge);
+            painter.vline(x, bar.top() - 6.0..=bar.bottom() + 4.0, line);
+            painter.text(
+                Pos2::new(x, bar.top() - 7.0),
+                Align2::CENTER_BOTTOM,
+                ArmIndex(arm),
+                theme::regular(size::BODY),
+                palette.muted,
+            );
+        }
+        return;
+    };
     let axis = JawAxis {
         left: bar.left(),
         right: bar.right(),

@@ -5,7 +5,6 @@ use eframe::egui::{Sense, Ui, Vec2};
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 
@@ -17,6 +16,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let turns = scene.foreseen();
     let turned = turns.iter().any(|turn| turn.0 != 0);
     let after = outlook.means_after(&turns);
+    let known = outlook.means_nm.iter().any(Option::is_some);
     let low = height < 120.0;
     let font = if low { size::LEAST } else { size::SMALL };
     let lower = if low {
@@ -34,15 +34,16 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             stations_nm: &outlook.stations_nm,
             means_nm: &outlook.means_nm,
             beside_nm: turned.then_some(&after[..]),
-            band: band(scene, if turned { &after } else { &outlook.means_nm }),
+            // Of the piece that was measured: its hooks are drawn.
+            band: scene.session.band_over(&outlook.means_nm),
             range_nm: outlook.widest_nm,
             shown: Shown::Measured,
             arms: &arms(scene),
             marks: None,
-            texts: [&|factor| words.stationary_jaw(factor), &|_| {
+            texts: [&|factor| words.jaw_read(known, factor), &|_| {
                 words.moving_jaw().to_owned()
             }],
-            font: theme::regular(font),
+            fonts: [theme::regular(font), theme::regular(font)],
         },
     );
 }

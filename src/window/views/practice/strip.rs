@@ -9,7 +9,7 @@ use crate::window::practicing::{PracticeWish, Practicing};
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, choice, muted};
+use crate::window::views::widgets::{button, muted, toggle};
 
 /// Width of the frame around the window.
 const FRAME: f32 = 6.0;
@@ -65,6 +65,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// room for the work.
 const ROOM_FOR_TALLY: Vec2 = Vec2::new(1200.0, 600.0);
 
+/// Width from which it is said that nothing here is real.
+const ROOM_FOR_MARK: f32 = 900.0;
+
 /// Mark, clock and what was used up; the acts that are not the next one unfold.
 fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     let words = scene.words();
@@ -80,7 +83,11 @@ fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
             ui.label(words.practice_which(exercise.number, words.help_grade(exercise.help)));
             ui.label(words.practice_used(minutes, practice.belt_ends(), practice.hooks()));
         } else {
-            ui.label(bold(words.practice_mark()));
+            let long = room.x >= ROOM_FOR_MARK;
+            ui.label(bold(match long {
+                true => words.practice_mark_long(),
+                false => words.practice_mark(),
+            }));
             ui.label(words.practice_clock(minutes));
         }
         if practice.ending().is_none() && !scene.view.is_turning() {
@@ -106,11 +113,11 @@ fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
         wish(scene, Act::ZeroGauge);
     }
     let beside = practicing.beside;
-    if choice(ui, scene.palette, beside, words.practice_beside()).clicked() {
+    if toggle(ui, scene.palette, beside, words.practice_beside()).clicked() {
         scene.ask(Action::Practice(PracticeWish::Beside(!beside)));
     }
     let flip = practicing.flip_next;
-    if choice(ui, scene.palette, flip, words.practice_flip()).clicked() {
+    if toggle(ui, scene.palette, flip, words.practice_flip()).clicked() {
         scene.ask(Action::Practice(PracticeWish::Flip(!flip)));
     }
     ui.menu_button(words.practice_see_to(), |ui| {

@@ -4,10 +4,12 @@
 use std::sync::Arc;
 
 use eframe::egui::{
-    Align2, Button, Color32, Galley, Pos2, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+    Align, Align2, Button, Color32, Galley, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo,
+    text::LayoutJob,
 };
 
-use crate::press::{Notches, WrenchWay};
+use crate::press::Notches;
+use crate::report::NutTurn;
 use crate::session::Step;
 use crate::window::state::turn_card::{CardNut, TurnCard};
 use crate::window::theme::{self, Palette, TARGET};
@@ -27,20 +29,29 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     let response = ui.allocate_rect(rect, Sense::hover());
     wrench::plate(ui.painter(), palette, rect);
     let inner = rect.shrink((16.0 * scale).max(6.0));
-    let way = scene.session.press.wrench_way(nut.really);
-    let turn = scene.figures.turn(nut.really);
-    let then = if nut.is_turned() {
-        words.card_now_then(nut.from, nut.to())
-    } else {
-        words.card_now_stays(nut.from)
+    // What is done is no order any more.
+    let turned = scene.session.press.wrench_way(nut.really);
+    let way = turned.filter(|_| !nut.ticked);
+    let turn = match nut.ticked {
+        true => words.card_nut_done().to_owned(),
+        false => scene.figures.turn(nut.really),
+    };
+    let then = match (nut.ticked, nut.is_turned()) {
+        (true, _) => words.card_stands_at(nut.to()),
+        (false, true) => words.card_now_then(nut.from, nut.to()),
+        (false, false) => words.card_now_stays(nut.from),
     };
     let seen = match nut.really.0 {
+        _ if nut.ticked => "",
         0 => "",
         1.. => words.out_backs_off(),
         ..0 => words.in_runs_in(),
     };
     let picture = way.map_or_else(
-        || words.nut_left_picture().to_owned(),
+        || match nut.ticked {
+            true => words.nut_done_picture().to_owned(),
+            false => words.nut_left_picture().to_owned(),
+        },
         |way| words.wrench_picture(words.wrench(way)),
     );
     let nth = words.from_the_left(nut.arm.0);
@@ -54,51 +65,70 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
         let height = galley.size().y.max(least);
         bottom -= height;
         let middle = Pos2::new(inner.center().x, bottom + height / 2.0);
-        ui.painter()
-            .galley(middle - galley.size() / 2.0, galley, ink);
+        let at = middle - galley.rect.center().to_vec2();
+        ui.painter().galley(at, galley, ink);
         middle.y
+    };
+    // Lines that wrap stand in the middle like those that do not.
+    let wrapped = |ui: &Ui, text: String, points: f32, ink: Color32| {
+        let mut job = LayoutJob::simple(text, lesser(points, scale), ink, width);
+        job.halign = Align::Center;
+        ui.painter().layout_job(job)
     };
     for text in beware(scene, card, &nut).into_iter().rev() {
         let text = format!("⚠ {text}");
-        let galley = ui
-            .painter()
-            .layout(text, lesser(22.0, scale), palette.caution, width);
+        let galley = wrapped(ui, text, 22.0, palette.caution);
         line(ui, galley, palette.caution, 0.0);
     }
     let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
     line(ui, galley, palette.ink, 0.0);
+    if card.otherwise
+        && let Some(limits) = limits(scene, &nut)
+    {
+        let galley = fitting(ui, limits, lesser(26.0, scale), palette.muted, width);
+        line(ui, galley, palette.muted, 0.0);
+    }
     if nut.really != nut.planned {
         let planned = words.planned_was(scene.figures.turn(nut.planned));
         let galley = fitting(ui, planned, lesser(26.0, scale), palette.muted, width);
         line(ui, galley, palette.muted, 0.0);
     }
-    let button = (100.0 * scale).max(TARGET);
+    let button = Vec2::new((170.0 * scale).max(84.0), (100.0 * scale).max(TARGET));
     let (room, least) = if card.otherwise {
-        (width - 2.0 * button - 16.0, button)
+        (width - 2.0 * button.x - 16.0, button.y)
     } else {
         (width, 0.0)
     };
-    let ink = if nut.really.0 == 0 {
-        palette.muted
-    } else {
-        palette.preview
+    let ink = match (nut.ticked, nut.really.0) {
+        (true, _) => palette.good,
+        (false, 0) => palette.muted,
+        (false, _) => palette.preview,
     };
     let galley = fitting(ui, turn, large(92.0, scale), ink, room);
     let middle = line(ui, galley, ink, least);
     if card.otherwise {
         otherwise(ui, scene, card, &nut, (inner, middle, button));
     }
-    let galley = ui
-        .painter()
-        .layout(seen.to_owned(), lesser(24.0, scale), palette.muted, width);
-    line(ui, galley, palette.muted, 0.0);
-    if let Some(way) = way {
+    if card.otherwise {
+        let asked = words.what_really(nut.arm);
+        let galley = fitting(ui, asked, large(34.0, scale), palette.ink, width);
+        line(ui, galley, palette.ink, 0.0);
+    } else {
+        let galley = wrapped(ui, seen.to_owned(), 24.0, palette.muted);
+        line(ui, galley, palette.muted, 0.0);
+    }
+    if let Some(way) = way.filter(|_| !card.otherwise) {
         let text = words.wrench(way).to_owned();
         let galley = fitting(ui, text, large(34.0, scale), palette.preview, width);
         line(ui, galley, palette.preview, 0.0);
     }
     let top = Rect::from_min_max(inner.min, Pos2::new(inner.right(), bottom - 4.0));
-    letter_and_nut(ui, palette, &nut, (nth, way), (top, scale));
+    let turned = turned.map(|way| NutTurn {
+        way,
+        notches: nut.really.0.unsigned_abs(),
+        done: nut.ticked,
+    });
+    letter_and_nut(ui, palette, &nut, (nth, turned), (top, scale));
 }
 
 /// The letter beside the picture of its nut.
@@ -106,7 +136,7 @@ fn letter_and_nut(
     ui: &Ui,
     palette: &Palette,
     nut: &CardNut,
-    (nth, way): (String, Option<WrenchWay>),
+    (nth, turn): (String, Option<NutTurn>),
     (top, scale): (Rect, f32),
 ) {
     let left = Rect::from_min_max(
@@ -133,7 +163,7 @@ fn letter_and_nut(
     let right = Rect::from_min_max(Pos2::new(left.right(), top.top()), top.max);
     let radius = (right.width().min(right.height()) / 2.0 - 2.0) / crate::report::NUT_REACH;
     if radius > 6.0 {
-        wrench::show(ui.painter(), palette, right.center(), radius, way);
+        wrench::show(ui.painter(), palette, right.center(), radius, turn);
     }
 }
 
@@ -168,27 +198,43 @@ fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
     said
 }
 
+/// Between what the nut may stand, where that is known.
+fn limits(scene: &Scene<'_>, nut: &CardNut) -> Option<String> {
+    let limits = scene.session.press.arms.get(nut.arm.0)?.limits?;
+    Some(scene.words().nut_limits(limits.most_in, limits.most_out))
+}
+
 /// The buttons that say how the nut was really turned, beside its turn.
 fn otherwise(
     ui: &mut Ui,
     scene: &Scene<'_>,
     card: &mut TurnCard,
     nut: &CardNut,
-    (inner, middle, side): (Rect, f32, f32),
+    (inner, middle, size): (Rect, f32, Vec2),
 ) {
     let words = scene.words();
-    for (x, by, mark, name) in [
-        (inner.left() + side / 2.0, -1, "−", words.really_in(nut.arm)),
+    let press = &scene.session.press;
+    for (x, by, word, name) in [
         (
-            inner.right() - side / 2.0,
+            inner.left() + size.x / 2.0,
+            -1,
+            words.word_in(),
+            words.really_in(nut.arm),
+        ),
+        (
+            inner.right() - size.x / 2.0,
             1,
-            "+",
+            words.word_out(),
             words.really_out(nut.arm),
         ),
     ] {
-        let rect = Rect::from_center_size(Pos2::new(x, middle), Vec2::splat(side));
-        let text = RichText::new(mark).font(theme::bold(side * 0.6));
-        let button = ui.put(rect, Button::new(text).min_size(Vec2::splat(side)));
+        let rect = Rect::from_center_size(Pos2::new(x, middle), size);
+        let way = press.wrench_way(Notches(by));
+        let arrow = way.map_or("", |way| words.wrench_arrow(way));
+        let text = format!("{word} {arrow}");
+        let font = theme::bold((size.y * 0.36).max(theme::size::BODY));
+        let text = fitting(ui, text, font, scene.palette.ink, size.x - 16.0);
+        let button = ui.put(rect, Button::new(text).min_size(size));
         button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         if button.clicked() {
             card.turned_more(Notches(by));

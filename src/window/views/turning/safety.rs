@@ -6,7 +6,7 @@ use eframe::egui::{
     text::{LayoutJob, TextFormat},
 };
 
-use crate::session::Caution;
+use crate::session::{Caution, Stage};
 use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
@@ -23,6 +23,14 @@ pub fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
 pub fn caution(ui: &mut Ui, palette: &Palette, text: &str) {
     let text = muted(palette, format!("⚠ {text}")).color(palette.caution);
     let said = ui.label(text);
+    keep_clear(ui.ctx(), said.rect);
+}
+
+/// The same in one line, where a low window has no room for more: what is cut off
+/// stands with the reasons, and below the pointer.
+pub fn caution_line(ui: &mut Ui, palette: &Palette, text: &str) {
+    let text = muted(palette, format!("⚠ {text}")).color(palette.caution);
+    let said = ui.add(egui::Label::new(text).truncate());
     keep_clear(ui.ctx(), said.rect);
 }
 
@@ -52,26 +60,63 @@ pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
     keep_clear(ui.ctx(), said.rect);
 }
 
-/// Every caution with its source, in full.
-pub fn in_full(ui: &mut Ui, scene: &Scene<'_>) {
+/// The cautions for the work of a stage, whole; all of them, with their
+/// sources, below a heading that unfolds.
+pub fn for_work(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
+    let top = ui.cursor().top();
+    heading(ui, scene);
+    for caution in Caution::ALL.into_iter().filter(|it| it.is_for(stage)) {
+        one(ui, scene, caution, false);
+    }
+    all_folded(ui, scene);
+    clear_from(ui, top);
+}
+
+/// Every caution with its source, below a heading that unfolds.
+pub fn all_folded(ui: &mut Ui, scene: &Scene<'_>) {
+    egui::CollapsingHeader::new(scene.words().all_cautions())
+        .id_salt("all cautions")
+        .show(ui, |ui| {
+            for caution in Caution::ALL {
+                one(ui, scene, caution, true);
+            }
+            manual_first(ui, scene);
+        });
+}
+
+/// What comes before everything here.
+pub fn manual_first(ui: &mut Ui, scene: &Scene<'_>) {
+    let manual = RichText::new(scene.words().cautions_manual_first());
+    let manual = manual.font(theme::bold(size::BODY));
+    let said = ui.label(manual.color(scene.palette.caution));
+    keep_clear(ui.ctx(), said.rect);
+}
+
+fn heading(ui: &mut Ui, scene: &Scene<'_>) {
+    let title = scene.words().cautions_title();
+    ui.label(strong(format!("⚠ {title}")).color(scene.palette.caution));
+}
+
+fn one(ui: &mut Ui, scene: &Scene<'_>, caution: Caution, sourced: bool) {
     let words = scene.words();
     let palette = scene.palette;
-    let top = ui.cursor().top();
-    ui.label(strong(format!("⚠ {}", words.cautions_title())).color(palette.caution));
-    for caution in Caution::ALL {
-        let part = |font, ink| TextFormat::simple(font, ink);
-        let mut text = LayoutJob::default();
-        let body = theme::regular(size::BODY);
-        text.append("• ", 0.0, part(body.clone(), palette.caution));
-        text.append(words.caution(caution), 0.0, part(body, palette.ink));
+    let part = TextFormat::simple;
+    let mut text = LayoutJob::default();
+    let body = theme::regular(size::BODY);
+    text.append("• ", 0.0, part(body.clone(), palette.caution));
+    text.append(words.caution(caution), 0.0, part(body, palette.ink));
+    if sourced {
         let source = format!(" ({})", words.caution_source(caution));
         let small = theme::regular(size::SMALL);
         text.append(&source, 0.0, part(small, palette.muted));
-        ui.add(egui::Label::new(text).wrap());
     }
-    let manual = RichText::new(words.cautions_manual_first());
-    let last = ui.label(manual.font(theme::bold(size::BODY)).color(palette.caution));
-    let place = Rect::from_x_y_ranges(ui.min_rect().x_range(), top..=last.rect.bottom());
+    ui.add(egui::Label::new(text).wrap());
+}
+
+/// Keeps hints off what was drawn from a height on.
+fn clear_from(ui: &Ui, top: f32) {
+    let drawn = ui.min_rect();
+    let place = Rect::from_x_y_ranges(drawn.x_range(), top..=drawn.bottom());
     keep_clear(ui.ctx(), place);
 }
 

@@ -2,9 +2,9 @@
 //! turned, and the one at hand in letters that can be read from two metres.
 
 use eframe::egui::{
-    self, Align2, Button, CentralPanel, CornerRadius, EventFilter, Frame, Key, Margin, Modifiers,
-    Panel, Pos2, Rect, Response, RichText, Role, ScrollArea, Sense, StrokeKind, Ui, Vec2,
-    WidgetInfo,
+    self, Align2, Button, CentralPanel, CornerRadius, Direction, EventFilter, Frame, Key, Layout,
+    Margin, Modifiers, Panel, Pos2, Rect, Response, RichText, Role, ScrollArea, Sense, StrokeKind,
+    Ui, Vec2, WidgetInfo,
 };
 
 use crate::window::action::Action;
@@ -12,9 +12,10 @@ use crate::window::state::turn_card::{AtHand, CardNut, Purpose, TurnCard};
 use crate::window::theme::{self, GAP, Palette, TARGET};
 
 use crate::window::views::Scene;
-use crate::window::views::hint::Hint;
+use crate::window::views::hint::{Hint, keep_clear};
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::{nut_at_hand, safety};
+use crate::window::views::widgets::offered;
 
 /// The window at which letters have their full size, in points.
 const FULL: Vec2 = Vec2::new(1400.0, 900.0);
@@ -86,11 +87,25 @@ fn keys(ui: &Ui, scene: &mut Scene<'_>, card: &mut TurnCard) {
     let pressed = |key| ui.input_mut(|input| input.consume_key(Modifiers::NONE, key));
     if pressed(Key::Enter) || pressed(Key::Space) {
         match card.at_hand() {
-            AtHand::Nut => card.tick(),
+            AtHand::Nut => tick(ui, card),
             AtHand::AllTurned => scene.ask(Action::AllTurned),
         }
     }
     step(ui, card);
+}
+
+/// Seconds after a tick in which no other is taken: a finger that taps twice
+/// ticks one nut.
+const DEAD: f64 = 0.5;
+
+/// Ticks the nut at hand, unless one was ticked a moment ago.
+fn tick(ui: &Ui, card: &mut TurnCard) {
+    let now = ui.input(|input| input.time);
+    let open = card.current().is_some_and(|nut| !nut.ticked);
+    if open && card.ticked_at.is_none_or(|at| now - at >= DEAD) {
+        card.ticked_at = Some(now);
+        card.tick();
+    }
 }
 
 /// Which press, made safe by whom, how far; and the way out.
@@ -155,10 +170,16 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
             }
             if let Some(place) = clicked {
                 card.go_to(place);
-                card.tick();
+                tick(ui, card);
             }
             ui.spacing_mut().item_spacing.y = 4.0;
-            safety::in_full(ui, scene);
+            let words = scene.words();
+            for said in [words.card_jaw(), words.card_pins(), words.card_marks()] {
+                let text = RichText::new(format!("⚠ {said}")).font(large(24.0, scale));
+                let said = ui.label(text.color(scene.palette.caution));
+                keep_clear(ui.ctx(), said.rect);
+            }
+            safety::all_folded(ui, scene);
         });
 }
 
@@ -222,13 +243,24 @@ fn nut_row(
     );
     let left = rect.left() + 0.29 * width;
     let room = box_centre.x - side / 2.0 - 6.0 - left;
-    let turn = scene.figures.turn_short(nut.really);
-    let turn = fitting(ui, turn, large(42.0, scale), palette.ink, room);
-    let from = words.from_to(nut.from, nut.to());
+    // What is done is no order any more.
+    let (turn, from, ink) = match nut.ticked {
+        true => (
+            words.card_nut_done().to_owned(),
+            words.card_stands_at(nut.to()),
+            palette.good,
+        ),
+        false => (
+            scene.figures.turn_short(nut.really),
+            words.from_to(nut.from, nut.to()),
+            palette.ink,
+        ),
+    };
+    let turn = fitting(ui, turn, large(42.0, scale), ink, room);
     let from = fitting(ui, from, lesser(28.0, scale), palette.muted, room);
     let top = rect.center().y - (turn.size().y + from.size().y) / 2.0;
     let below = Pos2::new(left, top + turn.size().y);
-    ui.painter().galley(Pos2::new(left, top), turn, palette.ink);
+    ui.painter().galley(Pos2::new(left, top), turn, ink);
     ui.painter().galley(below, from, palette.muted);
     response
 }
@@ -303,49 +335,55 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let height = (70.0 * scale).max(TARGET);
     let complete = card.is_complete() && card.done().0 > 0;
     let next = card.next_open().and_then(|next| card.nuts().get(next));
-    let turned = match (nut.ticked, next) {
-        (true, _) => words.is_not_turned(nut.arm),
+    let next = next.filter(|_| !nut.ticked);
+    let turned = match (card.otherwise, next) {
+        (true, _) => {
+            let turn = scene.figures.turn_short(nut.really);
+            words.note_really(nut.arm, turn)
+        }
         (false, Some(next)) => words.is_turned_next(nut.arm, next.arm),
         (false, None) => words.is_turned(nut.arm),
     };
-    let other = if card.otherwise {
-        words.turned_as_planned()
-    } else {
-        words.turned_otherwise()
+    // A tick is taken back elsewhere than where it was made.
+    let other = match (nut.ticked, card.otherwise) {
+        (true, _) => words.is_not_turned(nut.arm),
+        (false, true) => words.turned_as_planned().to_owned(),
+        (false, false) => words.turned_otherwise().to_owned(),
     };
     let palette = scene.palette;
     let width = (ui.available_width() - 2.0 * GAP) / 3.0;
     let size = Vec2::new(width.floor(), height);
-    let main = |text: &str, first: bool| {
-        let text = RichText::new(text).font(large(32.0, scale));
-        if first {
-            Button::new(text.color(palette.on_present))
-                .fill(palette.present)
-                .wrap()
-        } else {
-            Button::new(text).wrap()
-        }
+    let main = |ui: &mut Ui, text: &str, open: bool, first: bool| {
+        let shown = RichText::new(text).font(large(32.0, scale));
+        let button = match (open, first) {
+            (false, _) => Button::new(shown.color(palette.muted)),
+            (true, true) => Button::new(shown.color(palette.on_present)).fill(palette.present),
+            (true, false) => Button::new(shown),
+        };
+        offered(ui, button.wrap().min_size(size), text, open)
     };
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;
         let plain = RichText::new(other).font(lesser(30.0, scale));
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
-            if card.otherwise {
+            if nut.ticked {
+                card.tick();
+            } else if card.otherwise {
                 card.turned_as_planned();
             } else {
                 card.otherwise = true;
             }
         }
-        let tick = ui.add_enabled_ui(nut.is_turned(), |ui| {
-            ui.add_sized(size, main(&turned, !complete))
-        });
-        if tick.inner.clicked() {
-            card.tick();
+        let open = nut.is_turned() && !nut.ticked;
+        let layout = Layout::centered_and_justified(Direction::TopDown);
+        let place = |ui: &mut Ui, text: &str, open: bool, first: bool| {
+            let placed = ui.allocate_ui_with_layout(size, layout, |ui| main(ui, text, open, first));
+            placed.inner
+        };
+        if place(ui, &turned, open, !complete).clicked() {
+            tick(ui, card);
         }
-        let all = ui.add_enabled_ui(complete, |ui| {
-            ui.add_sized(size, main(words.all_turned(), complete))
-        });
-        let all = all.inner;
+        let all = place(ui, words.all_turned(), complete, true);
         let wanted = card.wants_focus.filter(|at| *at == AtHand::AllTurned);
         if complete && wanted.is_some() {
             card.wants_focus = None;

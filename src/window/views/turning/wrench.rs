@@ -2,17 +2,16 @@
 
 use eframe::egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind};
 
-use crate::press::WrenchWay;
-use crate::report::{Ink, Mark, Pen, Point, castle_nut};
+use crate::report::{Ink, Mark, NutTurn, Pen, Point, castle_nut};
 use crate::window::theme::{self, Palette};
 
-/// Draws the nut, and wrench and arrow where it is turned.
+/// Draws the nut, and where it is turned the way and by how many notches.
 pub fn show(
     painter: &Painter,
     palette: &Palette,
     centre: Pos2,
     radius: f32,
-    way: Option<WrenchWay>,
+    turn: Option<NutTurn>,
 ) {
     let place = |point: &Point| Pos2::new(point.x, point.y);
     let stroke = |pen: Option<Pen>| {
@@ -21,7 +20,7 @@ pub fn show(
         })
     };
     let area = |fill: Option<Ink>| fill.map_or(Color32::TRANSPARENT, |ink| colour(palette, ink));
-    for mark in castle_nut(Point::new(centre.x, centre.y), radius, way) {
+    for mark in castle_nut(Point::new(centre.x, centre.y), radius, turn) {
         match mark {
             Mark::Path {
                 points,

@@ -22,8 +22,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let palette = scene.palette;
     ui.label(strong(words.gap_title()));
-    let open = hands_may_go_in(scene);
-    ui.add_enabled_ui(open, |ui| fields(ui, scene));
+    fields(ui, scene);
     match scene.session.coarse_gap() {
         None => {
             ui.label(words.gap_needs_two());
@@ -57,6 +56,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let arms = scene.session.press.arms.len();
+    let open = hands_may_go_in(scene);
     ui.horizontal_wrapped(|ui| {
         let mut go_to = None;
         let mut ids = Vec::new();
@@ -68,7 +68,9 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
                 let gap = scene.session.coarse_gap_at(arm);
                 let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap, false));
                 let key = draft_key(field);
-                let (response, typed) = typed_over(ui, scene, &key, &text, FIELD, None);
+                let typed =
+                    ui.add_enabled_ui(open, |ui| typed_over(ui, scene, &key, &text, FIELD, None));
+                let (response, typed) = typed.inner;
                 let value = scene.view.visit.drafts.get(&key).unwrap_or(&text).clone();
                 name_text(&response, &words.field(field), &value);
                 ids.push(response.id);
@@ -146,9 +148,7 @@ fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
     painter.text(
         Pos2::new(plot.left() + 5.0, area.bottom() - 2.0),
         Align2::LEFT_BOTTOM,
-        scene
-            .words()
-            .gap_usual_line(figures.plain(customary::COARSE_GAP)),
+        scene.words().gap_usual_line(figures.about_gap()),
         theme::regular(size::SMALL),
         palette.band_edge,
     );

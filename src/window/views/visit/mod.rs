@@ -7,4 +7,5 @@ pub mod signer;
 pub mod stage;
 pub mod stage_records;
 pub mod steps;
+pub mod way_on;
 pub mod welcome;

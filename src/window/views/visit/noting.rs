@@ -14,19 +14,25 @@ use crate::window::views::visit::signer;
 use crate::window::views::widgets::line;
 
 /// Whether it is answered, here and as things stand, that the press is made
-/// safe: what is done with hands in it may be noted.
+/// safe for the work of the stage on show: what is done with hands in it may be
+/// noted.
 pub fn hands_may_go_in(scene: &Scene<'_>) -> bool {
-    scene.view.visit.made_safe && scene.session.made_safe_answered()
+    let here = scene.view.visit.stage.map(Stage::hands);
+    let safe = here.is_some_and(|hands| scene.session.is_made_safe_for(hands));
+    scene.view.visit.made_safe && safe
 }
 
-/// Whether a step waits for that; or, where it makes the press safe, for the
-/// name of whoever signs it.
+/// Whether a step waits for that, or for another step; or, where it makes the
+/// press safe, for the name of whoever signs it.
 pub fn waits(scene: &Scene<'_>, step: StepId) -> bool {
-    let hands = match step {
-        StepId::Fixed(step) => step.hands_in_press(),
-        StepId::Own(_) => false,
+    let StepId::Fixed(fixed) = step else {
+        return is_unsigned(scene, step);
     };
-    is_unsigned(scene, step) || (hands && !hands_may_go_in(scene))
+    let list = &scene.session.checklist;
+    let early = fixed
+        .waits_for()
+        .is_some_and(|first| !list.is_settled(first.into()));
+    is_unsigned(scene, step) || early || (fixed.hands_in_press() && !hands_may_go_in(scene))
 }
 
 /// Whether a step makes the press safe and nobody has signed yet.

@@ -1,47 +1,79 @@
-//! The steps of a stage: big boxes to tick, why and what to watch for, notes.
+//! Steps as big boxes to tick, why and what to watch for, notes: at a stage, and
+//! wherever the press is made safe.
 
-use crate::window::views::tick_box::INDENT;
-use crate::window::views::tick_box::tick_box;
-use eframe::egui::{self, Button, Frame, Margin, RichText, Role, Ui, Vec2, WidgetInfo};
+use eframe::egui::{self, Button, Color32, Frame, Margin, Role, Ui, Vec2, WidgetInfo};
 
 use crate::session::{Edit, Mark, MarkKind, Stage, StepId};
 use crate::window::action::Action;
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::TARGET;
 use crate::words::Language;
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
+use crate::window::views::tick_box::{INDENT, TickRow};
 use crate::window::views::visit::noting::{is_unsigned, now, typed_over, waits};
 use crate::window::views::visit::signer;
-use crate::window::views::widgets::{button, line, muted, name_text};
+use crate::window::views::widgets::{button, line, muted, name_text, quiet, quiet_width, strong};
 
-/// Width of the button that opens a step's note.
-const NOTE_WIDTH: f32 = 56.0;
+/// Height of the window from which reasons stand below their steps at once:
+/// of all else, and of a step with its reasons.
+const ROOMY: (f32, f32) = (480.0, 90.0);
 
-/// Draws the steps in sight.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
-    for step in scene.session.checklist.steps(stage) {
-        ui.push_id(step, |ui| one(ui, scene, step));
+/// Draws steps as boxes to tick. Where there is room, reasons stand below them
+/// from the start; elsewhere they unfold.
+pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], reasons: bool) {
+    let roomy = ui.ctx().content_rect().height() >= ROOMY.0 + ROOMY.1 * steps.len() as f32;
+    // The keyboard goes to the first step; where that waits, to the way on.
+    let mut first = true;
+    let mut before = None;
+    for step in steps {
+        let group = match step {
+            StepId::Fixed(step) => step.safe_group(),
+            StepId::Own(_) => None,
+        };
+        if let Some(group) = group.filter(|group| before != Some(*group)) {
+            let heading = scene.words().safe_group(group);
+            ui.label(strong(heading).color(scene.palette.muted));
+        }
+        before = group;
+        let focus = first && scene.view.visit.wants_focus;
+        first = false;
+        ui.push_id(step, |ui| one(ui, scene, *step, (reasons && roomy, focus)));
     }
 }
 
-fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
+fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus): (bool, bool)) {
     let words = scene.words();
+    let palette = scene.palette;
     let text = scene.figures.step_text(&scene.session.checklist, step);
     let mark = scene.session.checklist.mark(step).cloned();
-    let kind = mark.as_ref().map(|mark| mark.kind);
+    let open = matches!(&scene.view.visit.note, Some((noted, _)) if *noted == step);
+    // What is ticked may always be taken back.
+    let locked = mark.is_none() && waits(scene, step);
+    let absent = (makes_safe(scene, step) && step.may_be_absent() && mark.is_none())
+        .then(|| words.not_on_this_press());
+    let more = match (open, reasons_shown) {
+        (true, _) => words.fold_step(),
+        (false, true) => words.mark_note(),
+        (false, false) => words.why_and_note(),
+    };
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        let width = ui.available_width() - NOTE_WIDTH - 4.0;
-        // What is ticked may always be taken back.
-        let waits = mark.is_none() && waits(scene, step);
-        let tick_box =
-            ui.add_enabled_ui(!waits, |ui| tick_box(ui, scene.palette, &text, kind, width));
-        let tick_box = tick_box.inner;
-        if std::mem::take(&mut scene.view.visit.wants_focus) {
-            tick_box.request_focus();
+        let links = absent.into_iter().chain([more]);
+        let links: f32 = links.map(|text| quiet_width(ui, text) + 4.0).sum();
+        let row = TickRow {
+            text: &text,
+            kind: mark.as_ref().map(|mark| mark.kind),
+            locked,
+            below: Some(mark_line(scene, step, mark.as_ref())),
+        };
+        let width = ui.available_width() - links;
+        let ticked = row.show(ui, palette, width);
+        if focus && !locked {
+            scene.view.visit.wants_focus = false;
+            ticked.request_focus();
         }
-        if tick_box.clicked() {
+        if ticked.clicked() {
             let edit = if mark.is_some() {
                 Edit::Untick(step)
             } else {
@@ -49,13 +81,18 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
             };
             scene.ask(Action::Edit(edit));
         }
-        let open = matches!(&scene.view.visit.note, Some((noted, _)) if *noted == step);
-        let size = Vec2::new(NOTE_WIDTH, TARGET);
-        let more = ui.add(
-            Button::new(RichText::new(words.mark_note()).font(theme::regular(size::SMALL)))
-                .selected(open)
-                .min_size(size),
-        );
+        if let Some(absent) = absent {
+            let link = ui
+                .add_enabled_ui(!locked, |ui| quiet(ui, palette, absent))
+                .inner;
+            let name = words.step_not_here(&text);
+            link.widget_info(|| WidgetInfo::labeled(Role::Button, !locked, &name));
+            if link.clicked() {
+                let edit = skip(scene, step, absent.to_owned());
+                scene.ask(Action::Edit(edit));
+            }
+        }
+        let more = quiet(ui, palette, more);
         let name = words.more_about(&text);
         more.widget_info(|| WidgetInfo::selected(Role::Button, true, open, &name));
         if more.hint(name).clicked() {
@@ -64,6 +101,9 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
             scene.view.visit.note_wants_focus = !open;
         }
     });
+    if !reasons_shown && !open {
+        return;
+    }
     Frame::new()
         .inner_margin(Margin {
             left: INDENT as i8,
@@ -72,10 +112,24 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
         })
         .show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 2.0;
-            mark_line(ui, scene, step, mark.as_ref());
             reasons(ui, scene, step);
             note(ui, scene, step);
         });
+}
+
+/// Whether a step makes the press safe.
+fn makes_safe(scene: &Scene<'_>, step: StepId) -> bool {
+    scene.session.checklist.stage_of(step) == Some(Stage::MakeSafe)
+}
+
+/// The edit that leaves a step out, with who and when.
+fn skip(scene: &Scene<'_>, step: StepId, reason: String) -> Edit {
+    Edit::Skip {
+        steps: vec![step],
+        reason,
+        who: signer::name(scene),
+        when: now(),
+    }
 }
 
 /// The edit that ticks steps off, with who and when.
@@ -89,16 +143,18 @@ pub fn tick(scene: &Scene<'_>, steps: Vec<StepId>, note: String) -> Edit {
 }
 
 /// Who marked the step, when, and with which note.
-fn mark_line(ui: &mut Ui, scene: &Scene<'_>, step: StepId, mark: Option<&Mark>) {
+fn mark_line(scene: &Scene<'_>, step: StepId, mark: Option<&Mark>) -> (String, Color32) {
     let words = scene.words();
     let palette = scene.palette;
-    let (text, ink) = match mark {
+    match mark {
         Some(mark) if mark.kind == MarkKind::Skipped => {
             let reason = words.left_out_because(&mark.note);
-            (
-                format!("– {reason} ({})", who_and_when(words, mark)),
-                palette.ink,
-            )
+            let text = format!("– {reason} ({})", who_and_when(words, mark));
+            let ink = match scene.session.checklist.is_settled(step) {
+                true => palette.ink,
+                false => palette.caution,
+            };
+            (text, ink)
         }
         Some(mark) => {
             let mut text = format!("✓ {}", who_and_when(words, mark));
@@ -113,15 +169,9 @@ fn mark_line(ui: &mut Ui, scene: &Scene<'_>, step: StepId, mark: Option<&Mark>) 
                 let last = words.was_marked(who_and_when(words, mark));
                 (format!("↻ {last}"), palette.caution)
             }
-            // Its place is kept, so that a tick moves no box under the pointer.
-            None => (words.not_ticked_yet().to_owned(), palette.muted),
+            None => (String::new(), palette.muted),
         },
-    };
-    ui.label(
-        RichText::new(text)
-            .font(theme::regular(size::SMALL))
-            .color(ink),
-    );
+    }
 }
 
 fn who_and_when(words: Language, mark: &Mark) -> String {
@@ -172,18 +222,16 @@ fn note(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
         if keep.inner.clicked() {
             edit = Some(tick(scene, vec![step], text.clone()));
         }
+        // What makes the press safe is not left out for a typed reason.
+        if makes_safe(scene, step) && matches!(step, StepId::Fixed(_)) {
+            return;
+        }
         let signed = !is_unsigned(scene, step);
         let out = ui.add_enabled_ui(signed, |ui| button(ui, words.leave_out()));
         if out.inner.clicked() {
-            edit = Some(Edit::Skip {
-                steps: vec![step],
-                reason: text.clone(),
-                who: signer::name(scene),
-                when: now(),
-            });
+            edit = Some(skip(scene, step, text.clone()));
         }
-        let energy = matches!(step, StepId::Fixed(fixed) if fixed.isolates_energy());
-        if !energy && button(ui, words.hide_step()).clicked() {
+        if button(ui, words.hide_step()).clicked() {
             edit = Some(Edit::HideStep(step));
         }
     });

@@ -14,31 +14,32 @@ use crate::window::views::widgets::{main_button, muted};
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     if let Some(path) = scene.preferences.recent.first().cloned() {
-        let name = path.file_name().unwrap_or(path.as_os_str());
+        let name = path.file_stem().unwrap_or(path.as_os_str());
         let go_on = words.go_on_with(name.to_string_lossy());
         let go_on = main_button(ui, scene.palette, &go_on, true);
         if ui.memory(|memory| memory.focused().is_none()) {
             go_on.request_focus();
         }
-        ui.label(muted(scene.palette, path.display().to_string()));
+        if let Some(folder) = path.parent().filter(|it| !it.as_os_str().is_empty()) {
+            let folder = scene.words().goes_into_folder(folder.display());
+            ui.vertical_centered(|ui| ui.label(muted(scene.palette, folder)));
+        }
         if go_on.clicked() {
             scene.ask(Action::Leave(Then::OpenPath(path)));
         }
     }
-    let size = Vec2::new(ui.available_width(), TARGET);
-    let practice = Button::new(words.command_practice()).min_size(size);
-    if ui.add(practice).clicked() {
-        scene.ask(Action::Show(Box::new(Dialog::Practice(Box::default()))));
-    }
-    for (text, then) in [
-        (words.command_new(), Some(Then::New)),
-        (words.command_open(), Some(Then::Open)),
+    let practice = || Action::Show(Box::new(Dialog::Practice(Box::default())));
+    for (text, action) in [
+        (words.command_new(), Action::Leave(Then::New)),
+        (words.command_open(), Action::Leave(Then::Open)),
+        (words.command_practice(), practice()),
         // It is behind this card already.
-        (words.look_at_example(), None),
+        (words.look_at_example(), Action::Close),
     ] {
         let size = Vec2::new(ui.available_width(), TARGET);
-        if ui.add(Button::new(text).min_size(size)).clicked() {
-            scene.ask(then.map_or(Action::Close, Action::Leave));
+        let choice = Button::new(text).min_size(size);
+        if ui.vertical_centered(|ui| ui.add(choice)).inner.clicked() {
+            scene.ask(action);
         }
     }
 }
