@@ -216,6 +216,37 @@ impl Drift {
     }
 
     fn worst_within(&self, visit: &VisitSummary, days: f64, of_each_pair: f64) -> Option<f64> {
+        let most = |grown: &Foretold| grown.value + grown.further;
+        self.spread_nm(visit, days, of_each_pair, most)
+    }
+
+    /// The spread, in nanometres, that drift alone makes of how a visit left the
+    /// press, at its best estimate, as of a day; and what the two stations that
+    /// part fastest have parted since. None where no drift stands out of its
+    /// uncertainty, or a station was not read as left. Beyond [`AHEAD`] times
+    /// what was watched it is not believed to go on.
+    pub fn by(&self, visit: &VisitSummary, today: IsoDate) -> Option<(f64, f64)> {
+        let days = today.day_number() - visit.day?.day_number();
+        let days = days.clamp(0, self.ahead()) as f64;
+        let spread = self.spread_nm(visit, days, self.of_each_pair()?, |grown| grown.value)?;
+        let parted = self.fastest.rate_nm * days;
+        self.fastest.is_sure().then_some((spread, parted))
+    }
+
+    /// Days ahead for which the drift is believed.
+    fn ahead(&self) -> i64 {
+        ((self.days as f64 * AHEAD) as i64).max(1)
+    }
+
+    /// The largest difference of two stations so many days after a visit; of
+    /// what is foretold of its growth, what `counts` takes.
+    fn spread_nm(
+        &self,
+        visit: &VisitSummary,
+        days: f64,
+        of_each_pair: f64,
+        counts: impl Fn(&Foretold) -> f64,
+    ) -> Option<f64> {
         let left = |station: usize| visit.left_nm.get(station).copied().flatten();
         // The difference of two stations scatters as two of the fitted values
         // do, so it is foretold as one of them and then widened.
@@ -229,7 +260,7 @@ impl Drift {
                 let weights = [(high, 1.0 / widened), (low, -1.0 / widened)];
                 let grown = self.foretold(&weights, days, of_each_pair)?;
                 let apart = left(*high_station)? - left(*low_station)?;
-                let apart = apart + widened * (grown.value + grown.further);
+                let apart = apart + widened * counts(&grown);
                 worst = Some(worst.map_or(apart, |worst| worst.max(apart)));
             }
         }
@@ -246,7 +277,7 @@ impl Drift {
         if !holds(0) {
             return NextCheck::ScatterAlone;
         }
-        let ahead = ((self.days as f64 * AHEAD) as i64).max(1);
+        let ahead = self.ahead();
         let day = (1..=ahead).find(|days| !holds(*days));
         match day.and_then(|day| last.day?.later(day - 1)) {
             Some(day) => NextCheck::By(day),
