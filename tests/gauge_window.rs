@@ -40,7 +40,7 @@ impl Driver {
         harness.run_steps(4);
         let mut driver = Self { harness, words };
         if words == Language::Spanish {
-            driver.click(Language::Spanish.own_name());
+            driver.click_role(Role::RadioButton, Language::Spanish.own_name());
         }
         driver
     }
@@ -206,11 +206,11 @@ fn a_gauge_of_the_library_asks_before_it_overwrites() {
         window.fill(&words.field(Field::GaugeRepeatability), "0.0004");
         let typed = window.session().gauge.clone();
         assert_ne!(before, typed);
-        window.click(&label);
+        window.click_role(Role::RadioButton, &label);
         assert!(window.shows(&words.preset_overwrites(&label)));
         window.click(words.preset_keep());
         assert_eq!(window.session().gauge, typed);
-        window.click(&label);
+        window.click_role(Role::RadioButton, &label);
         window.click(words.preset_take());
         let gauge = &window.session().gauge;
         assert_eq!(gauge.kind, GaugeKind::Micrometer);
@@ -240,7 +240,8 @@ fn ten_readings_of_one_knuckle_give_the_repeatability() {
         assert!(window.shows(&words.check_so_far(4)));
         // Closing and coming back loses nothing, not even the cell not left.
         window.type_at(&words.check_reading(5), "0.2504");
-        window.press(Modifiers::NONE, Key::Escape);
+        window.click(words.check_back());
+        window.close();
         window.open_check();
         assert!(window.shows(&words.check_empty(5, 10)));
         window.paste_at(

@@ -88,7 +88,7 @@ fn the_index_says_what_the_files_say() {
     assert_eq!(again(0), fresh);
     // A damaged line has its own file read again, a damaged head all of them.
     let text = fs::read_to_string(&index).unwrap();
-    let damaged = text.replacen("\"pieces\":", "\"pieces\":\"", 1);
+    let damaged = text.replacen("\n[[", "\n[\"[", 1);
     assert_ne!(damaged, text);
     fs::write(&index, damaged).unwrap();
     assert_eq!(again(1), fresh);

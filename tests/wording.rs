@@ -42,7 +42,7 @@ const PLAIN_ENGLISH: &[(&str, &str)] = &[
     ("as they stand", "as they are now"),
     ("hangs", "is low"),
     ("presses known to us", "nothing: ask for this press"),
-    ("plain comparison", "spread against limit"),
+    ("plain comparison", "inside the tolerance"),
     ("licensed practice", "qualified people"),
     ("everybody", "everyone"),
 ];
@@ -58,7 +58,7 @@ const PLAIN_SPANISH: &[(&str, &str)] = &[
     ("tu", "su"),
     ("tus", "sus"),
     ("banda sola", "banda sin ganchos"),
-    ("comparación simple", "diferencia contra límite"),
+    ("comparación simple", "dentro de la tolerancia"),
     ("demasiado justo", "muy cerca del límite"),
     ("prensas que conocemos", "nada: pregunte por esta prensa"),
     ("trabada", "bloqueada"),
@@ -73,6 +73,9 @@ const RIGHT_HERE: &[(&str, &str)] = &[
     ("step_watch.LockedOut", "hangs"),
     // A key of JSON.
     ("help_practice", "station"),
+    // Those that are cut into a nut.
+    ("out_backs_off", "slot"),
+    ("in_runs_in", "slot"),
     // There and back.
     ("gauge_there_and_back", "vuelta"),
     ("guided_there_and_back", "vuelta"),

@@ -103,17 +103,13 @@ impl PredictiveDraws {
         // What a known response leaves open of the profile, apart: it comes
         // from the scatter of lacings and readings.
         let mut open = vec![0.0; stations * draws];
-        for column in 0..n {
-            let scores = &scores[column];
-            for row in column..n {
-                let weight = factor[row * n + column];
-                let values = match column.checked_sub(stations * arms) {
-                    None => &mut drawn[row * draws..(row + 1) * draws],
-                    Some(_) => &mut open[(row - stations * arms) * draws..][..draws],
-                };
-                if weight != 0.0 {
-                    add_scaled(values, weight, scores);
-                }
+        for (row, values) in drawn.chunks_exact_mut(draws.max(1)).enumerate() {
+            let weights = &factor[row * n..=row * n + row];
+            let (of_response, of_profile) = weights.split_at(weights.len().min(stations * arms));
+            add_all(values, of_response, scores);
+            if let Some(place) = row.checked_sub(stations * arms) {
+                let open = &mut open[place * draws..(place + 1) * draws];
+                add_all(open, of_profile, &scores[stations * arms..]);
             }
         }
         let mut press = drawn.split_off(stations * arms * draws);
@@ -195,75 +191,88 @@ impl PredictiveDraws {
         second: Option<(usize, i32)>,
         tolerance_nm: f64,
     ) -> (usize, f64) {
-        let d = self.draws;
         let by = f64::from(first.1);
-        let (mut inside, mut sum) = (0, [0.0; ABREAST]);
-        let mut each = |_, spreads: Abreast| {
-            for (sum, spread) in sum.iter_mut().zip(spreads) {
-                inside += usize::from(spread <= tolerance_nm);
-                *sum += spread;
+        // Counted as numbers, side by side like these.
+        let (mut inside, mut sum) = ([0.0; ABREAST], [0.0; ABREAST]);
+        let mut each = |spreads: Abreast| {
+            for k in 0..ABREAST {
+                inside[k] += if spreads[k] <= tolerance_nm { 1.0 } else { 0.0 };
+                sum[k] += spreads[k];
             }
         };
+        let (profile, response) = (eights(profile), eights(&self.response));
+        let blocks = self.blocks();
         if let Some((arm, more)) = second {
             let more = f64::from(more);
-            self.spreads(&mut each, |s, draw| {
-                let t = abreast(profile, s * d + draw);
-                let b = abreast(&self.response, (s * self.arms + first.0) * d + draw);
-                let c = abreast(&self.response, (s * self.arms + arm) * d + draw);
+            self.spreads(&mut each, |s, block| {
+                let t = profile[s * blocks + block];
+                let b = response[(s * self.arms + first.0) * blocks + block];
+                let c = response[(s * self.arms + arm) * blocks + block];
                 core::array::from_fn(|k| t[k] + (by * b[k] + more * c[k]))
             });
         } else {
-            self.spreads(&mut each, |s, draw| {
-                let t = abreast(profile, s * d + draw);
-                let b = abreast(&self.response, (s * self.arms + first.0) * d + draw);
+            self.spreads(&mut each, |s, block| {
+                let t = profile[s * blocks + block];
+                let b = response[(s * self.arms + first.0) * blocks + block];
                 core::array::from_fn(|k| t[k] + by * b[k])
             });
         }
-        (inside, sum.iter().sum::<f64>() / d.max(1) as f64)
+        let inside = inside.iter().sum::<f64>();
+        (
+            inside as usize,
+            sum.iter().sum::<f64>() / self.draws.max(1) as f64,
+        )
     }
 
     /// Of the draws, those inside the tolerance when a [laced
     /// profile](Self::laced_profile) is `off` by so much at every station.
     pub(super) fn inside(&self, profile: &[f64], off: &[f64], tolerance_nm: f64) -> usize {
-        let mut inside = 0;
+        let (profile, blocks) = (eights(profile), self.blocks());
+        let mut inside = [0.0; ABREAST];
         self.spreads(
-            |_, spreads| inside += spreads.iter().filter(|r| **r <= tolerance_nm).count(),
-            |s, draw| {
+            |spreads| {
+                for (inside, spread) in inside.iter_mut().zip(spreads) {
+                    *inside += if spread <= tolerance_nm { 1.0 } else { 0.0 };
+                }
+            },
+            |s, block| {
                 let off = off.get(s).copied().unwrap_or(0.0);
-                abreast(profile, s * self.draws + draw).map(|t| t + off)
+                profile[s * blocks + block].map(|t| t + off)
             },
         );
-        inside
+        inside.iter().sum::<f64>() as usize
     }
 
-    /// Hands on the spreads of all draws, some at a time and the first of these,
-    /// given the thickness at a station of those from a draw on.
+    /// Blocks of draws that are judged side by side.
+    fn blocks(&self) -> usize {
+        self.draws / ABREAST
+    }
+
+    /// Hands on the spreads of all draws block by block, given the thickness at a
+    /// station in a block.
     #[inline(always)]
-    fn spreads(
-        &self,
-        mut each: impl FnMut(usize, Abreast),
-        thickness: impl Fn(usize, usize) -> Abreast,
-    ) {
-        for draw in (0..self.draws).step_by(ABREAST) {
+    fn spreads(&self, mut each: impl FnMut(Abreast), thickness: impl Fn(usize, usize) -> Abreast) {
+        for block in 0..self.blocks() {
             let mut low = [f64::INFINITY; ABREAST];
             let mut high = [f64::NEG_INFINITY; ABREAST];
             for s in 0..self.stations {
-                let t = thickness(s, draw);
+                let t = thickness(s, block);
                 for k in 0..ABREAST {
                     low[k] = if t[k] < low[k] { t[k] } else { low[k] };
                     high[k] = if t[k] > high[k] { t[k] } else { high[k] };
                 }
             }
-            each(draw, core::array::from_fn(|k| high[k] - low[k]));
+            each(core::array::from_fn(|k| high[k] - low[k]));
         }
     }
 
     /// The spreads of a profile, one per draw.
     fn spreads_of<'a>(&self, profile: &[f64], into: &'a mut Vec<f64>) -> &'a mut [f64] {
+        let (profile, blocks) = (eights(profile), self.blocks());
         into.clear();
         self.spreads(
-            |_, spreads| into.extend(spreads),
-            |s, draw| abreast(profile, s * self.draws + draw),
+            |spreads| into.extend(spreads),
+            |s, block| profile[s * blocks + block],
         );
         into
     }
@@ -351,11 +360,24 @@ impl PredictiveDraws {
     }
 }
 
-/// Some values from a place on; whole rows of them are asked for.
-#[inline(always)]
-fn abreast(values: &[f64], from: usize) -> Abreast {
-    let some = values.get(from..).and_then(<[f64]>::first_chunk);
-    some.copied().unwrap_or_default()
+/// Adds scores, each with its weight.
+fn add_all(values: &mut [f64], weights: &[f64], scores: &[Vec<f64>]) {
+    let scores: Vec<&[Abreast]> = scores.iter().map(|scores| eights(scores)).collect();
+    for (block, values) in values.as_chunks_mut().0.iter_mut().enumerate() {
+        let mut sum: Abreast = *values;
+        for (weight, scores) in weights.iter().zip(&scores) {
+            let scores = &scores[block];
+            for k in 0..ABREAST {
+                sum[k] += weight * scores[k];
+            }
+        }
+        *values = sum;
+    }
+}
+
+/// Values of draws, block by block.
+fn eights(values: &[f64]) -> &[Abreast] {
+    values.as_chunks().0
 }
 
 #[cfg(test)]

@@ -132,7 +132,11 @@ impl JawLayout {
             let (low, high) = (first.softness[0], last.softness[ABREAST - 1]);
             // Next to nothing to go by.
             let alone = span.len() == 1 || low >= high;
-            if !alone && !answer.expand(low, high, &family.cosines, &mut terms)? {
+            let used = match alone {
+                true => 0,
+                false => answer.expand(low, high, &family.cosines, &mut terms)?,
+            };
+            if used > NODES - 2 {
                 let middle = 0.5 * (low + high);
                 let softer = span.partition_point(|group| group.softness[0] < middle);
                 let (left, right) = span.split_at(softer.clamp(1, span.len() - 1));
@@ -152,7 +156,7 @@ impl JawLayout {
                     let middle = group
                         .softness
                         .map(|b| (2.0 * b - low - high) / (high - low));
-                    sum_terms(&terms, middle, &mut shapes);
+                    sum_terms(&terms[..used], middle, &mut shapes);
                 }
                 put_rods(&group.rods, at_arms, &mut shapes, &mut room);
                 each(&mut shapes, group.jaws);
@@ -177,16 +181,16 @@ impl Answer {
         Ok(&self.values)
     }
 
-    /// Chebyshev's series over a span; whether it has settled (Trefethen,
-    /// Approximation Theory and Approximation Practice, SIAM 2013, chapters 3
-    /// and 8).
+    /// Chebyshev's series over a span; answers how many of its terms count. It has
+    /// settled where the last two do not (Trefethen, Approximation Theory and
+    /// Approximation Practice, SIAM 2013, chapters 3 and 8).
     fn expand(
         &mut self,
         low: f64,
         high: f64,
         cosines: &[[f64; NODES]; NODES],
         terms: &mut [Vec<f64>],
-    ) -> Result<bool, JawError> {
+    ) -> Result<usize, JawError> {
         terms.iter_mut().for_each(|term| term.fill(0.0));
         for node in 0..NODES {
             let at = 0.5 * (low + high) + 0.5 * (high - low) * cosines[1][node];
@@ -199,11 +203,10 @@ impl Answer {
                     .for_each(|(term, value)| *term += weight * value);
             }
         }
-        let largest = |terms: &[Vec<f64>]| {
-            let terms = terms.iter().flatten();
-            terms.fold(0.0, |most: f64, term| most.max(term.abs()))
-        };
-        Ok(largest(&terms[NODES - 2..]) <= SETTLED * largest(&terms[..1]))
+        let largest = |term: &Vec<f64>| term.iter().fold(0.0, |most: f64, t| most.max(t.abs()));
+        let least = SETTLED * terms.first().map_or(0.0, largest);
+        let last = terms.iter().rposition(|term| largest(term) > least);
+        Ok(last.map_or(0, |last| last + 1))
     }
 }
 
@@ -294,5 +297,95 @@ fn put_rods(rods: &[Abreast], at_arms: &[usize], shapes: &mut [Abreast], room: &
 fn take(value: &mut Abreast, a: &Abreast, b: &Abreast) {
     for place in 0..ABREAST {
         value[place] -= a[place] * b[place];
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every jaw as it is alone, over presses with overhangs and stations between
+    /// their arms: what a prior draws, and far beyond any press.
+    #[test]
+    fn many_jaws_answer_as_each_alone() {
+        let even: Vec<f64> = (0..4).map(|arm| 3e8 * f64::from(arm)).collect();
+        let layouts = [
+            ((-1e8, 1e9), even.clone(), even),
+            (
+                (-9e8, 2.2e9),
+                vec![0.0, 2e8, 3e8, 9e8, 1.2e9],
+                vec![
+                    -9e8, 0.0, 1e8, 2e8, 3e8, 6e8, 9e8, 1.1e9, 1.2e9, 1.9e9, 2.2e9,
+                ],
+            ),
+        ];
+        for (ends, arms, stations) in layouts {
+            let layout = JawLayout::new(ends, &arms, &stations).unwrap();
+            let at = |arm: &f64| stations.iter().position(|station| station == arm);
+            let at_arms: Vec<usize> = arms.iter().filter_map(at).collect();
+            for (low, high, allowed) in [(3.0, 70.0, 1e-9), (0.01, 1e3, 1e-6), (1e4, 1e7, 1e-8)] {
+                let share = |number: usize, step: f64| (number as f64 * step).fract();
+                let rods: Vec<f64> = (0..203 * arms.len())
+                    .map(|number| 1.8 * share(number, 0.618_034))
+                    .collect();
+                let jaws: Vec<JawStiffness<'_>> = rods
+                    .chunks_exact(arms.len())
+                    .enumerate()
+                    .map(|(number, rod_factors)| {
+                        let up = libm::log(high / low) * share(number, 0.754_878);
+                        let rho = 0.3 * share(number, 0.569_84);
+                        JawStiffness {
+                            rod_factors,
+                            ..JawStiffness::even(low * libm::exp(up), rho)
+                        }
+                    })
+                    .collect();
+                let family = JawFamily::new(arms.len(), &jaws).unwrap();
+                let mut found: Vec<Vec<f64>> = Vec::new();
+                layout
+                    .influences(&family, &at_arms, |shapes, jaws| {
+                        let one = |place| shapes.iter().map(|shape| shape[place]).collect();
+                        found.extend((0..jaws).map(one));
+                    })
+                    .unwrap();
+                let mut alone: Vec<(f64, Vec<f64>)> = jaws
+                    .iter()
+                    .map(|stiffness| {
+                        let mut jaw = JawBeam::new(layout.clone(), stiffness).unwrap();
+                        let mut influence = vec![0.0; stations.len() * arms.len()];
+                        jaw.influence_into(&mut influence).unwrap();
+                        (stiffness.kappa * stiffness.rho, influence)
+                    })
+                    .collect();
+                alone.sort_by(|a, b| a.0.total_cmp(&b.0));
+                assert_eq!(found.len(), alone.len());
+                for ((_, alone), found) in alone.iter().zip(&found) {
+                    let largest = alone.iter().fold(1.0, |most: f64, w| most.max(w.abs()));
+                    for (alone, found) in alone.iter().zip(found) {
+                        let off = (alone - found).abs() / largest;
+                        assert!(off < allowed, "kappa {low} to {high}: {off}");
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn what_makes_no_sense_is_refused() {
+        let jaw = |kappa: f64, rod_factors| {
+            let even = JawStiffness::even(kappa, 0.1);
+            JawFamily::new(
+                2,
+                &[JawStiffness {
+                    rod_factors,
+                    ..even
+                }],
+            )
+        };
+        assert!(jaw(10.0, &[1.0, 1.0]).is_ok());
+        assert!(jaw(0.0, &[1.0, 1.0]).is_err());
+        assert!(jaw(f64::NAN, &[1.0, 1.0]).is_err());
+        assert!(jaw(10.0, &[1.0, -1.0]).is_err());
+        assert!(jaw(10.0, &[]).is_err());
     }
 }

@@ -107,10 +107,7 @@ pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressB
     books
         .into_iter()
         .map(|((press, arms), mut visits)| {
-            visits.sort_by(|a, b| {
-                let key = |visit: &VisitSummary| (Reverse(visit.pieces), visit.file.clone());
-                key(a).cmp(&key(b))
-            });
+            visits.sort_by(|a, b| (Reverse(a.pieces), &a.file).cmp(&(Reverse(b.pieces), &b.file)));
             let mut copies = Vec::new();
             let mut seen: BTreeSet<String> = BTreeSet::new();
             visits.retain(|visit| {

@@ -228,6 +228,7 @@ pub fn mean_even_range(count: u16) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::stats::{Draws, Purpose};
 
     #[test]
     fn ends() {
@@ -240,5 +241,28 @@ mod tests {
         assert!(of(&[0.0, 1.0], 1.0, 1e5) > 1.0 - 1e-6);
         assert!(of(&[0.0, 0.0], 1.0, 0.0) < 1e-6);
         assert!(of(&[0.0; 48], 1.0, 30.0) > 1.0 - 1e-5);
+    }
+
+    /// The bound holds for any means, and is the chance itself for two alone.
+    #[test]
+    fn the_outermost_two_bound_it() {
+        let range = EvenRange::default();
+        let mut draws = Draws::new(Purpose::Simulation(1));
+        for _ in 0..20_000 {
+            let means: Vec<f64> = (0..2 + draws.below(5))
+                .map(|_| 3.0 * draws.normal())
+                .collect();
+            let (sd, limit) = (0.3 + draws.uniform(), 6.0 * draws.uniform());
+            let [(low, _), (high, _)] = outermost(&means);
+            let most = range.at_most(sd, limit, high - low);
+            let found = range.probability(sd, limit, &means);
+            assert!(found <= most, "{means:?} {sd} {limit}: {found} {most}");
+            if means.len() == 2 && limit > 4.0 * sd {
+                assert!(
+                    most < found + 0.01,
+                    "{means:?} {sd} {limit}: {found} {most}"
+                );
+            }
+        }
     }
 }

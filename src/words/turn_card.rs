@@ -119,7 +119,7 @@ texts! {
     turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }
     nut_done_picture { en: "Castle nut, turned", es: "Tuerca castillo, ya girada" }
     card_nut_done { en: "✓ done", es: "✓ lista" }
-    card_stands_at(at) { en: "stands at {at}", es: "está en {at}" }
+    card_stands_at(at) { en: "is at {at}", es: "está en {at}" }
     what_really(arm) { en: "What did you really turn at {arm}?", es: "¿Qué giró de verdad en {arm}?" }
     note_really(arm, turn) { en: "{arm}: note {turn}", es: "{arm}: anotar {turn}" }
     nut_limits(most_in, most_out) { en: "limits of this nut: {most_in} to {most_out}", es: "límites de esta tuerca: {most_in} a {most_out}" }

@@ -365,9 +365,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         let chosen = words == language;
         let speak = pressed_in(ui, palette, chosen, &language.code().to_uppercase());
         let name = language.own_name();
-        speak.widget_info(|| {
-            egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, name)
-        });
+        speak.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, name));
         if speak.hint(language.speak_hint()).clicked() {
             scene.ask(Action::Speak(language));
         }

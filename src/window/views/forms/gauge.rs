@@ -196,14 +196,12 @@ fn kinds(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
 /// The scatters that readings are judged with, and what they rest on.
 fn in_force(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    let figures = scene.figures;
     for (field, scatter) in [
         (Field::GaugeRepeatability, scene.session.repeatability()),
         (Field::LacingScatter, scene.session.lacing()),
     ] {
-        let sd = figures.uncertainty(scatter.sd_nm);
         let known = words.scatter_known(&scatter);
-        let text = words.scatter_in_force(words.field(field), sd, known);
+        let text = words.scatter_in_force(words.field(field), known);
         ui.label(muted(scene.palette, text))
             .hint(words.scatter_source(&scatter));
     }
