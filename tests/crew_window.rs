@@ -154,7 +154,7 @@ fn side_by_side_speaks_spanish_and_takes_one_pass_or_none() {
     let mut none = one.clone();
     none.passes.clear();
     for (session, sentence) in [
-        (one, Language::Spanish.foretold_none_yet()),
+        (one, Language::Spanish.side_alone()),
         (none, Language::Spanish.nothing_laced()),
     ] {
         let mut harness = window_of(folder.path(), &session, [1024.0, 640.0]);
@@ -204,7 +204,9 @@ fn written(harness: &Harness<'static, App>) -> Vec<(String, egui::Rect, f32)> {
     found
 }
 
-/// Every text is large, whole, on the screen and clear of every other.
+/// Every text is large, whole, on the screen and clear of every other. What the
+/// crew acts on is as large as said; which press and step it is, and the scale,
+/// a good third of that at least.
 ///
 /// A capital or figure is at least a twentieth of the screen high. Lettering of
 /// an inch is reckoned legible at 30 feet (the rule for road signs in the US,
@@ -215,8 +217,19 @@ fn can_be_read_across_the_shop(harness: &Harness<'static, App>) -> Vec<String> {
     // In points: a large display draws everything larger.
     let screen = harness.ctx.content_rect();
     for (index, (text, rect, letters)) in texts.iter().enumerate() {
+        let least = if text.starts_with(['●', '○']) || text.contains('×') {
+            0.3
+        } else if text.starts_with('⚠') || text.contains("(invented)") || text.contains("ejemplo")
+        {
+            0.4
+        } else if text.contains(": ") && (text.starts_with("Pass ") || text.starts_with("Pasada "))
+        {
+            0.7
+        } else {
+            1.0
+        };
         assert!(
-            *letters >= screen.height() / 20.0,
+            *letters >= screen.height() / 20.0 * least,
             "{text:?}: letters {letters} high of {}",
             screen.height()
         );
@@ -417,7 +430,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     says(&harness, "Hooks cut the belt; it runs crooked.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     says(&harness, "Pass 2: as it came out");
-    says(&harness, "Not true: thick at D, thin at A.");
+    says(&harness, "Uneven: pinched at A.");
     // A click on the picture goes on.
     harness
         .get_by_label_contains("The jaws before and after: ")

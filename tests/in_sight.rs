@@ -4,19 +4,23 @@
 use eframe::egui::{Key, Modifiers, Rect, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::ArmIndex;
+use jawtrue::session::Session;
 use jawtrue::store::{self, Expected, SampleSession};
+use jawtrue::units::{Sign, TypedLength, Unit};
 use jawtrue::words::Language;
 
 #[path = "support/hand.rs"]
 mod hand;
 
-use hand::{Opening, Window, open, press};
+use hand::{Opening, Window, click, open, press};
 
-/// Sizes in points: the least window, the usual ones, the shop screen of
+/// Sizes in points: the least window, a display of that size with its desktop's
+/// bars, the usual ones, the shop screen of
 /// 1366x768 with what its desktop leaves of it, the same at 150 %, and
 /// 1920x1080 and 1400x900 at 200 %.
-const SIZES: [[f32; 2]; 7] = [
+const SIZES: [[f32; 2]; 8] = [
     [1024.0, 640.0],
+    [1008.0, 552.0],
     [1400.0, 900.0],
     [1920.0, 1080.0],
     [1350.0, 680.0],
@@ -28,8 +32,17 @@ const SIZES: [[f32; 2]; 7] = [
 fn window(folder: &tempfile::TempDir, words: Language, size: [f32; 2], own: bool) -> Window {
     let mut session = SampleSession::default().session().unwrap();
     session.invented = !own;
+    window_of(folder, words, size, &session)
+}
+
+fn window_of(
+    folder: &tempfile::TempDir,
+    words: Language,
+    size: [f32; 2],
+    session: &Session,
+) -> Window {
     let file = folder.path().join("visit.jawtrue");
-    store::save(&file, &session, Expected::Nothing).unwrap();
+    store::save(&file, session, Expected::Nothing).unwrap();
     let preferences = format!("(look: \"light\", language: \"{}\")", words.code());
     let mut harness = open(
         folder.path(),
@@ -159,6 +172,96 @@ fn what_counts_is_in_sight_at_every_size() {
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// Whether one of the places is painted whole and on the screen.
+fn whole(harness: &Window, places: &[(Rect, Rect)]) -> bool {
+    let screen = harness.ctx.content_rect();
+    let whole =
+        |(rect, clip): &(Rect, Rect)| clip.intersect(screen).expand(1.5).contains_rect(*rect);
+    places.iter().any(whole)
+}
+
+#[test]
+fn two_warnings_leave_the_plan_and_the_act_in_sight() {
+    for words in Language::ALL {
+        let folder = tempfile::tempdir().unwrap();
+        let mut session = SampleSession::default().session().unwrap();
+        session.invented = false;
+        // No limits are known, and a limit this tight is likely to be missed.
+        for arm in &mut session.press.arms {
+            arm.limits = None;
+        }
+        session.tolerance = TypedLength::parse("0.0015", Unit::Inch, Sign::None).unwrap();
+        let mut harness = window_of(&folder, words, [1008.0, 552.0], &session);
+        harness.run_steps(4);
+        let warnings = painted(&harness, |text| text.starts_with("⚠ "));
+        // With the cautions that stand there always.
+        assert!(warnings.len() >= 3, "{words:?}: {warnings:?}");
+        for (warning, clip) in &warnings {
+            assert!(
+                clip.expand(1.5).contains_rect(*warning),
+                "{words:?}: {warning:?}"
+            );
+        }
+        let rows: Vec<String> = (1..=6).map(|by| words.arm_out(ArmIndex(1), by)).collect();
+        let row = painted(&harness, |text| {
+            rows.iter().any(|row| text.starts_with(row))
+        });
+        assert!(whole(&harness, &row), "{words:?}: {row:?}");
+        let act = painted(&harness, |text| text.contains(words.go_and_turn()));
+        assert!(whole(&harness, &act), "{words:?}: {act:?}");
+    }
+}
+
+#[test]
+fn every_key_of_the_keypad_is_in_sight_while_a_reading_is_typed() {
+    for words in Language::ALL {
+        for size in [[1400.0, 900.0], [1024.0, 640.0], [1008.0, 552.0]] {
+            let folder = tempfile::tempdir().unwrap();
+            let mut harness = window(&folder, words, size, true);
+            press(&mut harness, Modifiers::COMMAND, Key::R);
+            click(&mut harness, Role::Button, words.keypad());
+            press(&mut harness, Modifiers::NONE, Key::Enter);
+            let digits = (0..10).map(|digit: u8| digit.to_string());
+            let others = [
+                words.keypad_back(),
+                words.keypad_point(),
+                words.keypad_next(),
+            ];
+            let units = [Unit::Inch, Unit::Millimetre];
+            let units = units.map(|unit| words.keypad_unit(words.unit_name(unit)));
+            let names = digits.chain(others.map(str::to_owned)).chain(units);
+            for name in names {
+                let key = harness.get_by_role_and_label(Role::Button, &name);
+                let (rect, column) = (key.rect(), harness.get_by_label(words.keypad()).rect());
+                let screen = harness.ctx.content_rect();
+                assert!(
+                    screen.contains_rect(rect),
+                    "{size:?} {words:?} {name}: {rect:?}"
+                );
+                // Nothing lies over it and nothing cuts it off: it is pressed there.
+                assert!(rect.top() >= column.bottom(), "{name}: {rect:?} {column:?}");
+                let at = rect.shrink(2.0);
+                for place in [at.left_top(), at.right_bottom()] {
+                    harness.hover_at(place);
+                    harness.run_steps(2);
+                    let top = harness.ctx.layer_id_at(place);
+                    assert_eq!(
+                        top.map(|layer| layer.order),
+                        Some(eframe::egui::Order::Background)
+                    );
+                }
+            }
+            // The cell that is typed into is in sight too.
+            let id = harness.ctx.memory(|memory| memory.focused()).unwrap();
+            let seen = harness.ctx.read_response(id).unwrap();
+            assert!(
+                seen.interact_rect.contains_rect(seen.rect.shrink(1.5)),
+                "{size:?}"
+            );
+        }
+    }
 }
 
 #[test]

@@ -55,7 +55,7 @@ fn a_whole_lesson() {
                 assert!(harness.query_by_label(&count).is_some());
                 if number == 2 && topic != LessonTopic::ReadingTheGauge {
                     // Stop, turn a nut, and go on.
-                    let name = words.lesson_nut_out(ArmIndex(0));
+                    let name = words.turn_one_out(ArmIndex(0));
                     click(&mut harness, Role::Button, &name);
                     assert!(harness.query_by_label(words.lesson_own_turns()).is_some());
                     // The same by an arrow key on either of its buttons.
@@ -71,7 +71,7 @@ fn a_whole_lesson() {
                     click(&mut harness, Role::Button, words.lesson_as_step());
                     let untouched = spread(&harness);
                     assert_ne!(by_button, untouched);
-                    let name = words.lesson_nut_in(ArmIndex(0));
+                    let name = words.turn_one_in(ArmIndex(0));
                     harness.get_by_role_and_label(Role::Button, &name).focus();
                     harness.run_steps(2);
                     press(&mut harness, Modifiers::NONE, Key::ArrowUp);
@@ -111,7 +111,7 @@ fn begin(harness: &mut Window, words: Language) {
     let number = words.practice_number();
     type_at(harness, number, "4");
     type_at(harness, words.practice_trainee(), "Ana");
-    click(harness, Role::Button, words.help_grade(Help::Full));
+    click(harness, Role::RadioButton, words.help_grade(Help::Full));
     click(harness, Role::Button, words.practice_begin());
     harness.run_steps(3);
     assert!(harness.query_by_label(words.practice_mark_long()).is_some());

@@ -79,7 +79,7 @@ fn the_shop_by_keyboard_and_label() {
         rows.filter(|label| label.contains("press (invented)."))
             .collect()
     };
-    click(&mut window, Role::Button, WORDS.press_sort_name());
+    click(&mut window, Role::RadioButton, WORDS.press_sort_name());
     let names = ["Long", "North", "Old", "Small"];
     let rows = presses(&window);
     assert!(
@@ -88,11 +88,11 @@ fn the_shop_by_keyboard_and_label() {
             .all(|(row, name)| row.starts_with(name)),
         "{rows:?}"
     );
-    click(&mut window, Role::Button, WORDS.press_sort_last());
+    click(&mut window, Role::RadioButton, WORDS.press_sort_last());
     let by_last = presses(&window);
     let day = |row: &str| row.split("last ").nth(1).unwrap()[..10].to_owned();
     assert!(by_last.windows(2).all(|two| day(&two[0]) >= day(&two[1])));
-    click(&mut window, Role::Button, WORDS.press_sort_need());
+    click(&mut window, Role::RadioButton, WORDS.press_sort_need());
     let row = |window: &Window| {
         let rows = window.query_all_by_role(Role::Button);
         let label = |node: &egui_kittest::Node<'_>| {
@@ -114,10 +114,10 @@ fn the_shop_by_keyboard_and_label() {
     assert!(says(&window, "Drift"));
     assert!(says(&window, "Worked on by"));
     // Files that are not counted are listed with their sentence.
-    click(&mut window, Role::Button, &WORDS.shop_page_files(2));
+    click(&mut window, Role::RadioButton, &WORDS.shop_page_files(2));
     assert!(says(&window, "newer.jawtrue") && says(&window, "lesson.jawlesson"));
     // Find, by words.
-    click(&mut window, Role::Button, WORDS.shop_page_find());
+    click(&mut window, Role::RadioButton, WORDS.shop_page_find());
     type_at(&mut window, WORDS.find_words(), "small 2025-09-03");
     until(&mut window, "one visit", |window| {
         says(window, &WORDS.find_found(1))

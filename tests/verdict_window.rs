@@ -111,7 +111,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     assert_eq!(harness.get_all_by_label_contains(left_out).count(), 2);
     harness.get_by_label_contains("JCGM 106:2012");
     click(&mut harness, Role::Button, "Copy as text");
-    click(&mut harness, Role::Button, "Close");
+    click(&mut harness, Role::Button, ENGLISH.close());
 
     // By keyboard it is folded and opened again.
     for there in [false, true] {
@@ -160,7 +160,7 @@ fn the_shop_may_ask_for_its_confidence() {
     press(&mut harness, Modifiers::NONE, Key::Enter);
     let confidence = harness.state().session().acceptance.confidence;
     assert_eq!(confidence, Confidence::from_per_mille(990).unwrap());
-    click(&mut harness, Role::Button, "Close");
+    click(&mut harness, Role::Button, ENGLISH.close());
     settle(&mut harness);
     harness.get_by_label_contains("asks for 99%");
 

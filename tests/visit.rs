@@ -121,7 +121,7 @@ fn whole_visit(words: Language) {
     // A new session opens on the first stage.
     walk.press(Modifiers::COMMAND, Key::N);
     walk.type_at(words.field_jaw_length(), "48");
-    walk.click(Role::Button, words.arms_one_by_one());
+    walk.click(Role::RadioButton, words.arms_one_by_one());
     walk.type_at(&words.arm_positions("6  18  30  42"), "6 18 30 42");
     walk.click(Role::Button, words.start_session());
     walk.harness.run_steps(4);

@@ -7,6 +7,9 @@ use std::path::{Path, PathBuf};
 
 use jawtrue::words::Language;
 
+#[path = "support/inches.rs"]
+mod inches;
+
 /// A text in both languages.
 struct Text {
     /// Its method; of a table of names, that and what is named.
@@ -214,6 +217,34 @@ fn one_word_for_one_thing_in_plain_words() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn closing_is_said_of_nuts_and_jaws_alone() {
+    // A button that says what turns a nut IN might be pressed, or turned, for
+    // the other.
+    for text in texts() {
+        let said = words_of(&text.said[1]);
+        let nuts = ["tuerca", "ranura", "mordaza", "abrir", "llave"];
+        let of_nuts = nuts.iter().any(|nut| said.contains(nut));
+        let closes = [" cerrar ", " cierre "].iter().any(|it| said.contains(it));
+        let way = text.said[1].contains("CERRAR");
+        assert!(!closes || of_nuts || way, "{}: {}", text.name, text.said[1]);
+    }
+}
+
+#[test]
+fn inches_never_read_as_in() {
+    for text in texts() {
+        // What may be typed, on screen and in a terminal.
+        let typed = text.file.ends_with("cli_help.rs") || text.name == "help_readings";
+        if typed || text.file.ends_with("store.rs") {
+            continue;
+        }
+        for said in &text.said {
+            assert!(!inches::read_as_in(said), "{}: {said}", text.name);
+        }
+    }
 }
 
 /// Names called in a piece of source.

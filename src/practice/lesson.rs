@@ -248,9 +248,13 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
 
     let mut steps = Vec::new();
     let mut step = |nuts: Vec<i32>, says: TightStep| {
+        let off_nm = match &says {
+            TightStep::WayBack { scatter_nm, .. } => scattered(shown.arms(), *scatter_nm),
+            _ => vec![0.0; shown.arms()],
+        };
         steps.push(LessonStep {
             nuts,
-            off_nm: vec![0.0; shown.arms()],
+            off_nm,
             says: Says::Tight(says),
         });
     };
@@ -363,6 +367,15 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     );
     step(shown.only(arm, 0), TightStep::Rule);
     Ok(steps)
+}
+
+/// A piece of a true press as it may come out: uneven by so much.
+fn scattered(arms: usize, range_nm: f64) -> Vec<f64> {
+    /// Up and down along the jaw, with a highest and a lowest among the first
+    /// two.
+    const PIECE: [f64; 4] = [0.4, -0.6, 0.1, -0.2];
+    let piece = PIECE.into_iter().cycle().take(arms);
+    piece.map(|share| share * range_nm).collect()
 }
 
 /// The best that turning only the other nuts out does, with one so many notches

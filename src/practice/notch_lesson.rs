@@ -49,6 +49,8 @@ pub enum NotchStep {
     /// How small whole notches always get with nuts that are equal and do not
     /// move their neighbours.
     Always {
+        /// What one notch does then.
+        notch: Length,
         /// That spread.
         spread_nm: f64,
         /// Arms.
@@ -113,11 +115,13 @@ pub(super) fn notch_steps(shown: &ShownPress) -> Result<(Vec<f64>, Vec<NutsAndSt
     );
     let press = &shown.session().press;
     let effects = press.arms.iter().map(|arm| arm.notch_effect.length());
-    let always = always_reachable(effects.max().unwrap_or(Length::ZERO), shown.arms());
+    let notch = effects.max().unwrap_or(Length::ZERO);
+    let always = always_reachable(notch, shown.arms());
     let always = always.map_or(0.0, ExactLength::nm_f64);
     step(
         &example.best,
         NotchStep::Always {
+            notch,
             spread_nm: always,
             arms: shown.arms(),
             inside: always <= tolerance,

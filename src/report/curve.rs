@@ -8,8 +8,9 @@ const CURVE_POINTS: usize = 161;
 /// Parts of a curve, each a list of points.
 pub type Pieces = Vec<Vec<[f64; 2]>>;
 
-/// The natural spline through the read stations: the part between them, and
-/// the parts beyond them, which no reading vouches for.
+/// The natural spline through the read stations: the parts between them, and
+/// the parts that no reading vouches for, beyond them and across a station that
+/// was not read.
 pub fn curve(stations_nm: &[f64], means: &[Option<f64>], jaw_nm: f64) -> (Pieces, Pieces) {
     let (xs, ys): (Vec<f64>, Vec<f64>) = stations_nm
         .iter()
@@ -32,12 +33,27 @@ pub fn curve(stations_nm: &[f64], means: &[Option<f64>], jaw_nm: f64) -> (Pieces
             .map(|x| [x, smooth.at(x)])
             .collect()
     };
-    let beyond = [(0.0, first), (last, jaw_nm)]
+    let mut beyond: Pieces = [(0.0, first), (last, jaw_nm)]
         .into_iter()
         .filter(|(from, to)| to > from)
         .map(|(from, to)| piece(from, to, 2))
         .collect();
-    (vec![piece(first, last, CURVE_POINTS)], beyond)
+    let mut between = Pieces::new();
+    let mut from = first;
+    for (here, next) in xs.iter().zip(xs.iter().skip(1)) {
+        let unread = |(at, mean): (&f64, &Option<f64>)| mean.is_none() && here < at && at < next;
+        if stations_nm.iter().zip(means).any(unread) {
+            if *here > from {
+                between.push(piece(from, *here, CURVE_POINTS));
+            }
+            beyond.push(piece(*here, *next, CURVE_POINTS));
+            from = *next;
+        }
+    }
+    if last > from {
+        between.push(piece(from, last, CURVE_POINTS));
+    }
+    (between, beyond)
 }
 
 /// The whole curve from one end of the jaw to the other; empty before two

@@ -124,13 +124,7 @@ impl Chart {
     fn of(area: Area, session: &Session, traces: &[Trace]) -> Self {
         let tolerance_nm = session.tolerance.length().nm_f64();
         let last = traces.last();
-        let counting: Vec<f64> = last
-            .into_iter()
-            .flat_map(|trace| trace.means_nm.iter().zip(&session.stations))
-            .filter(|(_, station)| station.counts)
-            .filter_map(|(mean, _)| *mean)
-            .collect();
-        let band = Band::over(&counting, tolerance_nm);
+        let band = last.and_then(|trace| session.band_over(&trace.means_nm));
         let edges = band.iter().flat_map(|band| [band.low_nm, band.high_nm]);
         let means = traces
             .iter()

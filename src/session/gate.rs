@@ -3,7 +3,7 @@
 //! decides for itself.
 
 use crate::splice::{
-    Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful,
+    Band, Cell, Doubtful, Kept, PieceCheck, Profile, Spread, StationMean, WhyDoubtful, doubtful,
 };
 use crate::stats::median;
 use crate::units::{ExactLength, Length, Unit};
@@ -119,6 +119,16 @@ impl Session {
             spread,
             stands,
         }
+    }
+
+    /// Where the floating tolerance band is laid over a profile (nm), by its
+    /// counting stations: see [`Band::over`]. Every picture of a piece, and
+    /// every word about which arms of it are outside, asks here.
+    pub fn band_over(&self, means_nm: &[Option<f64>]) -> Option<Band> {
+        let stations = means_nm.iter().zip(&self.stations);
+        let counting = stations.filter(|(_, station)| station.counts);
+        let means: Vec<f64> = counting.filter_map(|(mean, _)| *mean).collect();
+        Band::over(&means, self.tolerance.length().nm_f64())
     }
 
     /// The same of the last pass.

@@ -12,8 +12,9 @@ pub struct Band {
 
 impl Band {
     /// The band of height `tolerance_nm` that holds the most of the given
-    /// station means (nm); among those, the one centred on the means it
-    /// holds. `None` without a mean.
+    /// station means (nm); among those, the highest, since thin arms are
+    /// cured by turns out and the trade prefers these; centred on the means
+    /// it holds. `None` without a mean.
     pub fn over(means_nm: &[f64], tolerance_nm: f64) -> Option<Self> {
         let mut sorted: Vec<f64> = means_nm.iter().copied().filter(|m| m.is_finite()).collect();
         sorted.sort_by(f64::total_cmp);
@@ -25,7 +26,7 @@ impl Band {
                 .skip(first)
                 .take_while(|&&mean| mean - low <= tolerance_nm + 1e-6);
             let (count, high) = held.fold((0, low), |(count, _), &mean| (count + 1, mean));
-            if best.is_none_or(|(most, _, _)| count > most) {
+            if best.is_none_or(|(most, _, _)| count >= most) {
                 best = Some((count, low, high));
             }
         }
@@ -59,6 +60,9 @@ mod tests {
         let just = Band::over(&[0.0, 3.0], 3.0).unwrap();
         assert!(just.holds(0.0) && just.holds(3.0));
         assert!(!just.holds(-1e-3) && !just.holds(3.001));
+        // Of two that hold as many, the thicker.
+        let upper = Band::over(&[0.0, 1.0, 9.0, 10.0], 3.0).unwrap();
+        assert!(upper.holds(9.0) && !upper.holds(1.0));
         assert_eq!(Band::over(&[], 3.0), None);
     }
 }

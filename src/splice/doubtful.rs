@@ -246,7 +246,9 @@ impl PieceCheck<'_> {
         let neighbours = |nm: f64| {
             let from = sorted.partition_point(|other| other * NEAR < nm);
             let to = sorted.partition_point(|other| *other <= nm * NEAR);
-            to - from
+            // Of a thickness below nothing, which a simulation can meet, the
+            // near ones are not those between.
+            to.saturating_sub(from)
         };
         let rank = |nm: f64| {
             let unusual = self.usual_nm.map_or(0.0, |usual| ratio(nm, usual));

@@ -292,20 +292,25 @@ fn picture(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
 fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
+        let foot = views::entry::readings::foot(ui, scene);
         ScrollArea::vertical()
             .id_salt("left")
             .auto_shrink(false)
+            .max_height(ui.available_height() - foot.unwrap_or_default())
             .show(ui, |ui| {
                 ui.set_max_width(ui.available_width().min(TEXT_COLUMN));
                 if !scene.view.headed {
                     views::top_bar::heading(ui, scene);
                     ui.separator();
                 }
-                views::entry::readings::show(ui, scene);
+                views::entry::readings::show(ui, scene, foot.is_some());
                 ui.add_space(4.0);
                 ui.separator();
                 views::comparing::passes::show(ui, scene);
             });
+        if foot.is_some() {
+            views::entry::readings::show_foot(ui, scene);
+        }
     });
 }
 

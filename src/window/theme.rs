@@ -245,6 +245,22 @@ pub fn card(palette: &Palette) -> egui::Frame {
         .inner_margin(Margin::same(12))
 }
 
+/// How what scrolls within a dialog shows that there is more of it: a bar that
+/// stays, in the room left for it, and an edge that fades.
+pub fn lasting_scroll() -> egui::style::ScrollStyle {
+    egui::style::ScrollStyle {
+        floating_width: 7.0,
+        dormant_background_opacity: 0.2,
+        dormant_handle_opacity: 0.6,
+        active_handle_opacity: 0.8,
+        fade: egui::style::ScrollFadeStyle {
+            strength: 1.0,
+            size: 30.0,
+        },
+        ..egui::style::ScrollStyle::floating()
+    }
+}
+
 /// Hands egui the fonts, once at the start.
 ///
 /// Both are cut-down DejaVu Sans Condensed: tabular digits, the arrows, check

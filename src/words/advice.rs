@@ -149,6 +149,7 @@ texts! {
     why_several(nuts) { en: "a nut moves its neighbors too, so {nuts} turn", es: "cada tuerca mueve también a sus vecinas: giran {nuts}" }
     column_ninety { en: "9 of 10 under", es: "9 de 10, máximo" }
     column_chance { en: "chance", es: "probabilidad" }
+    column_next_piece_long { en: "next piece: spread, chance", es: "próxima pieza: diferencia, probabilidad" }
     column_next_piece { en: "next piece", es: "próxima pieza" }
     action_accept { en: "It passes: leave the nuts, put the pins back and close out.", es: "Pasa: deje las tuercas, ponga las chavetas y cierre la visita." }
     action_measure_for_plan { en: "First measure this piece again: the readings vary too much to turn nuts by.", es: "Primero mida otra vez esta pieza: las lecturas varían demasiado para girar tuercas." }

@@ -27,7 +27,9 @@ texts! {
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
     crew_missing(stations) { en: "Still to measure: {stations}.", es: "Falta medir: {stations}." }
-    crew_not_true(thick, thin) { en: "Not true: thick at {thick}, thin at {thin}.", es: "Disparejas: grueso en {thick}, delgado en {thin}." }
+    crew_uneven(thin, thick) { en: "Uneven: pinched at {thin}, too open at {thick}.", es: "Disparejo: aprieta en {thin}, abre en {thick}." }
+    crew_pinched(thin) { en: "Uneven: pinched at {thin}.", es: "Disparejo: aprieta de más en {thin}." }
+    crew_too_open(thick) { en: "Uneven: too open at {thick}.", es: "Disparejo: muy abierto en {thick}." }
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }

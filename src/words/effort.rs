@@ -8,6 +8,11 @@ impl Figures {
     /// minutes.
     pub fn until_a_piece_passes(&self, option: &PlanOption) -> String {
         let words = self.language;
+        if option.nuts == 0 {
+            // Turns come after that piece; counting them here would read as if
+            // leaving the nuts alone did it.
+            return words.laced_again_unchanged().to_owned();
+        }
         let minutes = self.decimal(option.minutes, 0);
         match self.decimal(option.pieces, 1) {
             one if option.pieces < 1.05 => words.one_more_piece(one, minutes),
@@ -35,6 +40,7 @@ names! {
 }
 
 texts! {
+    laced_again_unchanged { en: "lace one more, nothing turned", es: "engrapar otra, sin girar nada" }
     one_more_piece(pieces, minutes) { en: "about {pieces} more piece, {minutes} min", es: "más o menos {pieces} pieza más, {minutes} min" }
     more_pieces(pieces, minutes) { en: "about {pieces} more pieces, {minutes} min", es: "unas {pieces} piezas más, {minutes} min" }
     column_until { en: "until one passes", es: "hasta que una pase" }

@@ -88,7 +88,9 @@ texts! {
     guided_place(station, repeat) { en: "Reading {repeat} at {station}", es: "Lectura {repeat} en {station}" }
     guided_skip { en: "Skip", es: "Omitir" }
     guided_back { en: "Back one", es: "Una atrás" }
-    guided_stop { en: "Stop", es: "Terminar" }
+    guided_stop { en: "Leave", es: "Salir" }
+    guided_so_far(station, readings) { en: "at {station} so far: {readings}", es: "en {station} hasta ahora: {readings}" }
+    guided_bare_number(unit) { en: "a number alone is in {unit}", es: "un número solo es en {unit}" }
     guided_done { en: "Every arm is measured.", es: "Todos los brazos están medidos." }
     guided_done_but(stations) {
         en: "The round is over. Not measured: {stations}.",

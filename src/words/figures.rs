@@ -108,15 +108,14 @@ impl Figures {
     /// other as short as [`Self::plain`], or as a [`Self::limit`].
     pub fn in_field(&self, typed: &TypedLength, limit: bool) -> String {
         if typed.unit() == self.unit {
-            return typed.text().to_owned();
+            return self.typed(typed);
         }
         let rounding = if limit {
             Rounding::Inward
         } else {
             Rounding::Nearest
         };
-        let digits = self.short(typed.length(), rounding);
-        format!("{digits} {}", self.unit.mark())
+        self.with_unit(&self.short(typed.length(), rounding))
     }
 
     fn short(&self, length: Length, rounding: Rounding) -> String {

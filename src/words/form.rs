@@ -54,6 +54,7 @@ names! {
 
 texts! {
     part_press { en: "Press", es: "Prensa" }
+    part_stations { en: "Measuring points", es: "Puntos de medición" }
     part_visit { en: "Visit", es: "Visita" }
     part_jaw_and_rods { en: "Jaw and rods", es: "Mordaza y tirantes" }
     means_nothing_yet { en: "Go to a field: the picture shows what it measures.", es: "Vaya a un campo: el dibujo muestra qué mide." }
@@ -62,7 +63,15 @@ texts! {
     means_position(arm) { en: "Position of {arm}: from the jaw's left end, seen by the operator, to the center of the arm.", es: "Posición de {arm}: desde el extremo izquierdo de la mordaza, visto por el operador, hasta el centro del brazo." }
     means_notch_effect { en: "Thickness per notch: how much the splice there changes when its nut is turned one notch.", es: "Espesor por ranura: cuánto cambia ahí el empalme al girar su tuerca una ranura." }
     means_nut_travel { en: "Nut travel: how far a nut moves along its rod in one notch.", es: "Avance: cuánto se mueve la tuerca por el tirante en una ranura." }
-    means_limit(arm) { en: "Limits of {arm}: notches from flush at which the nut may still stand. IN is minus, OUT is plus. Empty: none.", es: "Límites de {arm}: ranuras desde el ras en las que la tuerca aún puede quedar. CERRAR es menos, ABRIR es más. Vacío: sin límite." }
+    means_limit(arm) { en: "Where nut {arm} may stand, in notches: 0 is flush with the rod's end, IN is minus, OUT is plus. Only where the pin passes and enough thread holds. Empty: no limit.", es: "Dónde puede quedar la tuerca {arm}, en ranuras: 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más. Solo donde pasa la chaveta y sujeta bastante rosca. Vacío: sin límite." }
+    means_limits { en: "Nut from … to …: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds.", es: "Tuerca de … a …: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y sujeta bastante rosca." }
+    at_least { en: "at least", es: "al menos" }
+    percent_sure { en: "% sure", es: "%" }
+    not_measured { en: "not known", es: "sin medir" }
+    if_different { en: "…if not as above", es: "…si no es ese" }
+    field_arm { en: "Arm", es: "Brazo" }
+    arm_has_readings(arm) { en: "Arm {arm} has readings. They go with it; Undo brings both back.", es: "El brazo {arm} tiene lecturas. Se van con él; Deshacer devuelve ambos." }
+    keep_arm { en: "Keep it", es: "Dejarlo" }
     means_margin(arm) { en: "Opening margin at {arm}: how much further the jaw opens than the hook retainer needs to come out.", es: "Margen de apertura en {arm}: cuánto más abre la mordaza de lo que pide el retén de ganchos para salir." }
     means_start_nut(arm) { en: "Nut {arm} as found: notches from flush with the end of the rod, OUT is plus.", es: "Tuerca {arm} al inicio: ranuras desde el ras del tirante, ABRIR es más." }
     million_psi { en: "million psi", es: "millones de psi" }
@@ -74,7 +83,7 @@ texts! {
     rod_length { en: "Rod length", es: "Largo del tirante" }
     means_stiffness { en: "Elastic modulus: how stiff the material is. Choose the material, or type the figure of its data sheet.", es: "Módulo de elasticidad: qué tan rígido es el material. Elija el material o escriba el valor de su hoja técnica." }
     means_jaw_width { en: "Jaw width: across the rods.", es: "Ancho de la mordaza: a través de los tirantes." }
-    means_jaw_height { en: "Jaw height: along the rods.", es: "Altura de la mordaza: a lo largo de los tirantes." }
+    means_jaw_height { en: "Jaw height: along the rods, the way the jaw closes.", es: "Altura de la mordaza: a lo largo de los tirantes, hacia donde cierra." }
     means_rod_diameter { en: "Rod diameter: of the plain rod, not over the thread.", es: "Diámetro del tirante: de la parte lisa, no de la rosca." }
     means_rod_length { en: "Rod length: from seat to seat.", es: "Largo del tirante: de apoyo a apoyo." }
     jaw { en: "Jaw", es: "Mordaza" }

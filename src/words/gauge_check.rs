@@ -94,6 +94,7 @@ texts! {
         en: "Mark the knuckles. Each person measures all of them once, then all of them again, without seeing the other figures.",
         es: "Marque los ojales. Cada persona los mide todos una vez y luego todos otra vez, sin ver los otros valores."
     }
+    check_readings_in(unit) { en: "Readings, {unit}", es: "Lecturas, {unit}" }
     count_people { en: "People", es: "Personas" }
     count_rounds { en: "Rounds", es: "Rondas" }
     count_knuckles { en: "Knuckles", es: "Ojales" }

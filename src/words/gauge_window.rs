@@ -20,7 +20,7 @@ texts! {
     }
     gauge_kind_label { en: "Kind", es: "Tipo" }
     gauge_kind_named(kind) { en: "Kind: {kind}", es: "Tipo: {kind}" }
-    calibration_due_hint { en: "such as 2026-11-25", es: "como 2026-11-25" }
+    calibration_due_hint { en: "year-month-day", es: "año-mes-día" }
     limit_of_error_hint {
         en: "Accuracy matters only for the overall thickness: an error that all readings share drops out of the spread. Leave repeatability and variation empty; the gauge check works them out (as one standard deviation).",
         es: "La exactitud solo cuenta para el espesor general: el error que comparten todas las lecturas no afecta la diferencia. Deje vacías la repetibilidad y la variación; la revisión del instrumento las calcula (como una desviación estándar)."
@@ -38,8 +38,8 @@ texts! {
         es: "{what} en uso: {sd}, {known}."
     }
     gauge_library_hint {
-        en: "Choose one with its published figures, or type those of your gauge below.",
-        es: "Elija uno con los valores publicados, o escriba abajo los de su instrumento."
+        en: "Choose one with its published figures, or type those of your gauge below. Accuracy that is not listed stands on the gauge's papers.",
+        es: "Elija uno con los valores publicados, o escriba abajo los de su instrumento. La exactitud que no figura está en los papeles del instrumento."
     }
     preset_from(line, source) { en: "{line} ({source})", es: "{line} ({source})" }
     preset_overwrites(preset) {
@@ -48,9 +48,9 @@ texts! {
     }
     preset_take { en: "Take it", es: "Tomarlo" }
     preset_keep { en: "Keep what is there", es: "Dejar lo que hay" }
-    gauge_share_heading { en: "Is it fine enough?", es: "¿Es bastante fino?" }
-    gauge_share_how {
-        en: "How far repeated readings vary, rounding included, against the tolerance.",
-        es: "Cuánto varían las lecturas repetidas, con su redondeo, frente a la tolerancia."
+    used_now(sd) { en: "used now: {sd}", es: "en uso: {sd}" }
+    gauge_share_how(limit) {
+        en: "How far repeated readings vary, rounding included, against the tolerance of {limit}.",
+        es: "Cuánto varían las lecturas repetidas, con su redondeo, frente a la tolerancia de {limit}."
     }
 }

@@ -118,7 +118,9 @@ texts! {
         en: "One pass at a time: paste the readings, or take them from a file. All of it is taken, or nothing.",
         es: "Una pasada a la vez: pegue las lecturas o tómelas de un archivo. Se toma todo o nada."
     }
-    import_choose { en: "Use a file (CSV)", es: "Usar un archivo (CSV)" }
+    import_choose { en: "Use a file (CSV)…", es: "Usar un archivo (CSV)…" }
+    import_paste_first { en: "Paste readings first, or choose a file.", es: "Primero pegue lecturas o elija un archivo." }
+    import_replaces(count, pass) { en: "The {count} readings of pass {pass} are replaced; Undo brings them back.", es: "Se reemplazan las {count} lecturas de la pasada {pass}; Deshacer las devuelve." }
     import_paste { en: "Paste or type here: a line for each arm, one line with a reading for each arm, or a table from a spreadsheet", es: "Pegue o escriba aquí: una línea por brazo, una línea con una lectura por brazo, o una tabla de una hoja de cálculo" }
     import_has_header { en: "The first line names the columns", es: "La primera línea nombra las columnas" }
     import_by_hand { en: "Or say what each column holds:", es: "O diga qué tiene cada columna:" }

@@ -1,6 +1,7 @@
 //! What stands on the keypad and at the button that shows it.
 
 texts! {
+    readings_otherwise { en: "More ways to take readings", es: "Más formas de tomar lecturas" }
     keypad { en: "Keypad", es: "Teclado" }
     keypad_hint { en: "Large keys for readings, by finger or mouse", es: "Teclas grandes para las lecturas, con el dedo o el ratón" }
     keypad_next { en: "Next", es: "Siguiente" }

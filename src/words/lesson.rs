@@ -130,10 +130,11 @@ impl Figures {
                 inside,
             } => words.notch_better(turns(other), nm(spread_nm), stands(inside)),
             NotchStep::Always {
+                notch,
                 spread_nm,
                 arms,
                 inside,
-            } => words.notch_always(arms, nm(spread_nm), stands(inside)),
+            } => words.notch_always(arms, self.plain(*notch), nm(spread_nm), stands(inside)),
             NotchStep::Rule => words.notch_rule().to_owned(),
         }
     }
@@ -199,27 +200,26 @@ names! {
 
 texts! {
     lesson_step_of(step, of) { en: "Step {step} of {of}", es: "Paso {step} de {of}" }
-    lesson_next { en: "Next step", es: "Paso siguiente" }
-    lesson_back { en: "Step before", es: "Paso anterior" }
+    lesson_next { en: "Next", es: "Siguiente" }
+    lesson_back { en: "Back", es: "Atrás" }
     lesson_end { en: "End the lesson", es: "Terminar la lección" }
-    lesson_nut_out(arm) { en: "Turn nut {arm} OUT one notch", es: "ABRIR una ranura la tuerca {arm}" }
-    lesson_nut_in(arm) { en: "Turn nut {arm} IN one notch", es: "CERRAR una ranura la tuerca {arm}" }
     lesson_own_turns { en: "Nuts turned by hand: the sentence is about the step, the picture and figures about the nuts as they are.", es: "Tuercas giradas a mano: la frase habla del paso; el dibujo y las cifras, de las tuercas como están." }
     lesson_as_step { en: "Nuts as in this step", es: "Tuercas como en este paso" }
     lesson_assumed { en: "Simulated press. The jaw as a beam on rods; stiffness, rod stretch and opening assumed where not measured.", es: "Prensa simulada. Mordaza como viga sobre tirantes; rigidez, estiramiento y apertura supuestos donde no se midieron." }
+    lesson_assumed_readings { en: "Simulated readings: nobody took them at your press.", es: "Lecturas simuladas: nadie las tomó en su prensa." }
     lesson_not_computed { en: "This press cannot be worked out with these nuts.", es: "Esta prensa no se puede calcular con estas tuercas." }
     lesson_load(share) { en: "{share} of the load", es: "{share} de la carga" }
     lesson_load_short(share) { en: "{share}\nof load", es: "{share}\nde carga" }
-    lesson_out { en: "▲ OUT", es: "▲ ABRIR" }
-    lesson_in { en: "▼ IN", es: "▼ CERRAR" }
     lesson_keys { en: "Turn any nut at any step. Keys: left and right change the step; up and down turn the nut whose button has the keyboard.", es: "Gire cualquier tuerca en cualquier paso. Teclas: izquierda y derecha cambian de paso; arriba y abajo giran la tuerca cuyo botón tiene el teclado." }
     lesson_opened { en: "the same jaws opened; hook retainer drawn out to the right", es: "las mismas mordazas abiertas; el retén de ganchos sale a la derecha" }
     lesson_band(limit) { en: "band: tolerance {limit}", es: "franja: tolerancia {limit}" }
+    lesson_steps(step) { en: "one place again and again; lines: steps of the gauge, {step}", es: "un mismo lugar varias veces; líneas: pasos del medidor, {step}" }
+    lesson_nearly_slack(share) { en: "{share}:\nnearly slack", es: "{share}:\ncasi flojo" }
     lesson_slack { en: "slack", es: "flojo" }
     lesson_spread(spread, limit) { en: "Spread {spread}, tolerance {limit}", es: "Diferencia {spread}, tolerancia {limit}" }
 
     tight_true { en: "A true press: the splice is equally thick at every arm, the rods share the load, and the hook retainer slides out everywhere.", es: "Una prensa pareja: el empalme es igual de grueso en cada brazo, los tirantes se reparten la carga y el retén de ganchos sale en todas partes." }
-    tight_crushed(arm, thinner) { en: "Nut {arm} is run IN one notch. The jaw closes there and the splice is crushed: {thinner} thinner at {arm}.", es: "Se CIERRA una ranura la tuerca {arm}. La mordaza cierra ahí y el empalme se aplasta: {thinner} más delgado en {arm}." }
+    tight_crushed(arm, thinner) { en: "Nut {arm} is run IN one notch. The jaw closes there and the splice comes out {thinner} thinner at {arm}.", es: "Se CIERRA una ranura la tuerca {arm}. La mordaza cierra ahí y el empalme sale {thinner} más delgado en {arm}." }
     tight_neighbours(arm, notches, neighbour, thinner, share) { en: "The jaw is stiff: it draws the neighbors along. With {arm} IN {notches}, the splice at {neighbour} is {thinner} thinner too, {share} of what {arm} lost, and nobody touched that nut.", es: "La mordaza es rígida y arrastra a los vecinos. Con {arm} CERRADA {notches}, el empalme en {neighbour} también adelgaza {thinner}, {share} de lo que perdió {arm}, y nadie tocó esa tuerca." }
     tight_far_end(arm, notches, far, thicker) { en: "The far end rises like a see-saw: with {arm} IN {notches}, the splice at {far} is {thicker} thicker.", es: "El otro extremo sube como un balancín: con {arm} CERRADA {notches}, el empalme en {far} engruesa {thicker}." }
     tight_no_far_end(arm, notches, far, thinner) { en: "On this press no end rises: with {arm} IN {notches}, even at {far}, where least is lost, the splice is {thinner} thinner.", es: "En esta prensa ningún extremo sube: con {arm} CERRADA {notches}, hasta en {far}, donde menos se pierde, el empalme adelgaza {thinner}." }
@@ -234,14 +234,14 @@ texts! {
     tight_way_back(arm, notches, scatter) { en: "The way back: {arm} OUT {notches}, counted notch by notch from the mark. The profile does not quite return in one step: no two lacings are alike, so the pieces of a true press still differ by {scatter} on average, and a belt that was crushed and a nut that was forced do not seat as before. Lace again and measure.", es: "El regreso: {arm} ABRIR {notches}, contadas una a una desde la marca. El perfil no vuelve del todo de una vez: cada engrape varía, y las piezas de una prensa pareja aún difieren {scatter} en promedio; además, una banda aplastada y una tuerca forzada no asientan como antes. Engrape otra vez y mida." }
     tight_too_far_out(arm, notches, thicker, from) { en: "The other side: {arm} OUT {notches}. The splice is {thicker} thicker there, from notch {from} on the rod is slack and turning does nothing more. Less thread holds, the pin may miss its hole, the hooks are not clinched, and the splice pulls out.", es: "El otro lado: {arm} ABRIR {notches}. El empalme es {thicker} más grueso ahí; desde la ranura {from} el tirante está flojo y girar ya no hace nada. Sujeta menos rosca, la chaveta puede no pasar, los ganchos no quedan remachados y el empalme se zafa." }
     tight_far_out(arm, notches, thicker) { en: "The other side: {arm} OUT {notches}. The splice is {thicker} thicker there. Less thread holds, the pin may miss its hole, the hooks are not clinched, and the splice pulls out.", es: "El otro lado: {arm} ABRIR {notches}. El empalme es {thicker} más grueso ahí. Sujeta menos rosca, la chaveta puede no pasar, los ganchos no quedan remachados y el empalme se zafa." }
-    tight_rule { en: "Take home: mark nut and rod, count every notch, a few at a time. Rather OUT at the thin arms than IN at the thick one. Every nut where its pin passes and enough thread holds. Lace, measure, then decide. And made safe before every turn.", es: "Para llevar: marque tuerca y tirante, cuente cada ranura, pocas a la vez. Mejor ABRIR en los brazos delgados que CERRAR en el grueso. Cada tuerca donde pase la chaveta y sujete bastante rosca. Engrape, mida y luego decida. Y asegurada antes de cada giro." }
+    tight_rule { en: "Take home: made safe before every turn. Mark nut and rod, count every notch, a few at a time, OUT before IN. Rather OUT at the thin arms than IN at the thick one. Every nut where its pin passes and enough thread holds; a pin in every nut before the press goes to work. Lace, measure, then decide.", es: "Para llevar: asegurada antes de cada giro. Marque tuerca y tirante, cuente cada ranura, pocas a la vez, primero ABRIR y luego CERRAR. Mejor ABRIR en los brazos delgados que CERRAR en el grueso. Cada tuerca donde pase la chaveta y sujete bastante rosca; una chaveta en cada tuerca antes de que la prensa trabaje. Engrape, mida y luego decida." }
 
     notch_found(spread, limit) { en: "A piece outside: spread {spread}, tolerance {limit}. What now?", es: "Una pieza fuera: diferencia {spread}, tolerancia {limit}. ¿Y ahora?" }
     notch_thickest(turns) { en: "The usual way: bring every arm up to the thickest, each by its own whole notches: {turns}.", es: "Lo usual: llevar cada brazo hasta el más grueso, cada uno con sus ranuras enteras: {turns}." }
     notch_left(spread, stands) { en: "The next piece: spread {spread}, {stands}.", es: "La siguiente pieza: diferencia {spread}, {stands}." }
     notch_why(notch) { en: "Why: a nut stops only on whole notches, here {notch} at its own arm, so each arm lands up to half a notch off, and two of them up to a whole one apart. And each turn moves the neighbors, which nobody counted.", es: "Por qué: una tuerca solo se detiene en ranuras enteras, aquí {notch} en su brazo, así que cada brazo queda hasta media ranura fuera, y dos de ellos hasta una entera entre sí. Además cada giro mueve a los vecinos, y nadie lo contó." }
     notch_better(turns, spread, stands) { en: "Other whole notches do better, from the same piece: {turns}. Spread {spread}, {stands}.", es: "Otras ranuras enteras lo hacen mejor, con la misma pieza: {turns}. Diferencia {spread}, {stands}." }
-    notch_always(arms, spread, stands) { en: "How far whole notches always reach, with {arms} equal nuts that do not move their neighbors: {spread}, one notch less its share for each arm; that is {stands}. On a real press it is worked out for that press.", es: "Hasta dónde llegan siempre las ranuras enteras, con {arms} tuercas iguales que no mueven a sus vecinas: {spread}, una ranura menos su parte por brazo; eso está {stands}. En una prensa real se calcula para esa prensa." }
+    notch_always(arms, notch, spread, stands) { en: "How far whole notches always reach, with {arms} equal nuts that do not move their neighbors, and {notch} a notch: {spread}, one notch less a notch shared by all {arms}; that is {stands}. Any variation from piece to piece comes on top. On a real press it is worked out for that press.", es: "Hasta dónde llegan siempre las ranuras enteras, con {arms} tuercas iguales que no mueven a sus vecinas y {notch} por ranura: {spread}, una ranura menos una ranura repartida entre las {arms}; eso está {stands}. Lo que varía cada pieza se suma. En una prensa real se calcula para esa prensa." }
     notch_rule { en: "Take home: do not aim at the thickest arm. Any thickness will do as long as all arms agree: choose the whole notches that leave the smallest spread, count what each turn does to the neighbors, and touch as few nuts as you can.", es: "Para llevar: no apunte al brazo más grueso. Cualquier grueso sirve si todos coinciden: elija las ranuras enteras que dejan la menor diferencia, cuente lo que cada giro hace a los vecinos y toque las menos tuercas posibles." }
 
     gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el grueso?" }

@@ -303,7 +303,7 @@ texts! {
         es: "Estos giros la dejarían desigual: más grueso en {thickest}, más delgado en {thinnest}."
     }
     act_lace_first(station) { en: "Lace it, then measure {station}", es: "Engrape y mida {station}" }
-    closes_out { en: "close out now", es: "cerrar la visita" }
+    closes_out { en: "close out now", es: "terminar la visita" }
     limits_unknown { en: "No nut limits entered: check that a pin fits and enough thread holds.", es: "Sin límites de tuercas: revise que pase la chaveta y agarre bastante rosca." }
     act_measure(station) { en: "Measure {station}", es: "Medir {station}" }
     act_measure_again(stations) { en: "Measure {stations} again", es: "Medir {stations} otra vez" }
@@ -311,6 +311,6 @@ texts! {
     act_put_back { en: "Drop this trial", es: "Descartar la prueba" }
     act_lace_again { en: "Lace the next piece", es: "Engrapar la próxima pieza" }
     act_check_press { en: "Check the press", es: "Revisar la prensa" }
-    act_close_out { en: "Close out the visit", es: "Cerrar la visita" }
+    act_close_out { en: "Close out the visit", es: "Terminar la visita" }
     act_show_last { en: "Go to the last pass", es: "Ir a la última pasada" }
 }

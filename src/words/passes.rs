@@ -68,6 +68,7 @@ texts! {
     side_button { en: "Side by side", es: "Lado a lado" }
     side_title { en: "Passes side by side", es: "Pasadas lado a lado" }
     side_back { en: "Back to the picture", es: "Volver al dibujo" }
+    side_alone { en: "One piece so far. With the next one it is compared here: what was predicted, what came out.", es: "Una sola pieza. Con la siguiente se compara aquí lo previsto con lo medido." }
     side_level { en: "All at one level", es: "Todas a un nivel" }
     side_level_hint { en: "Puts every pass at the same average, so that you can compare shapes; off, the thickness is as measured", es: "Pone todas las pasadas en el mismo promedio para comparar su forma; sin marcar, el espesor es el medido" }
     test_pieces(laced, read) { en: "Test pieces laced: {laced}, measured: {read}", es: "Piezas de prueba engrapadas: {laced}, medidas: {read}" }

@@ -2,7 +2,7 @@
 
 texts! {
     command_practice { en: "Practice and lessons", es: "Práctica y lecciones" }
-    practice_lessons { en: "Lessons on the press that is open, full screen; arrow keys step", es: "Lecciones con la prensa abierta, pantalla completa; las flechas avanzan" }
+    practice_lessons { en: "Lessons: a simulated press with your press's measures", es: "Lecciones: una prensa simulada con las medidas de la suya" }
     practice_exercise { en: "An exercise on a simulated press", es: "Un ejercicio en una prensa simulada" }
     practice_number { en: "Exercise number", es: "Número de ejercicio" }
     practice_trainee { en: "Trainee", es: "Quién practica" }

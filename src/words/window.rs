@@ -105,14 +105,13 @@ texts! {
     menu_file { en: "File", es: "Archivo" }
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
-    menu_press_file { en: "The press's file", es: "Archivo de la prensa" }
-    menu_paper { en: "Print and import", es: "Imprimir e importar" }
-    menu_go { en: "Go to", es: "Ir a" }
+    menu_press_file { en: "Press file", es: "Archivo de la prensa" }
+    menu_paper { en: "Print", es: "Imprimir" }
+    menu_go { en: "More views", es: "Más vistas" }
     menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
-    press_and_visit { en: "Press and visit", es: "Prensa y visita" }
     press_short { en: "Press", es: "Prensa" }
     unnamed_press { en: "Press without a name", es: "Prensa sin nombre" }
     visit_line(when, pass, of) { en: "{when} pass {pass} of {of}", es: "{when} pasada {pass} de {of}" }
@@ -137,7 +136,7 @@ texts! {
     command_undo { en: "Undo the last change", es: "Deshacer el último cambio" }
     command_redo { en: "Do the undone change again", es: "Rehacer el cambio deshecho" }
     command_other_unit { en: "Change between inch and millimeter", es: "Cambiar entre pulgadas y milímetros" }
-    command_properties { en: "Press, measuring points, gauge and visit", es: "Prensa, puntos de medición, instrumento y visita" }
+    command_properties { en: "Press and visit", es: "Prensa y visita" }
     command_go_to_plan { en: "Go to the plan", es: "Ir al plan" }
     command_go_to_readings { en: "Go to the readings", es: "Ir a las lecturas" }
     command_go_to_nuts { en: "Go to the castle nuts", es: "Ir a las tuercas castillo" }
@@ -201,6 +200,8 @@ texts! {
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
     limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
+    limit_and_exactly(exactly, limit, other) { en: "spread, {exactly}; limit {limit} ({other})", es: "diferencia máxima, {exactly}; límite {limit} ({other})" }
+    figure_without(unit, stations) { en: "{unit}, without {stations}", es: "{unit}, sin {stations}" }
     limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
@@ -225,9 +226,10 @@ texts! {
     show_recommended { en: "Show advice", es: "Ver consejo" }
 
     // The picture.
+    band_label_ahead(limit) { en: "tolerance {limit}, laid over the next piece", es: "franja {limit}, próxima pieza" }
     band_label(limit) { en: "tolerance band {limit}", es: "franja de tolerancia {limit}" }
     legend_thickness(unit) { en: "thickness in {unit}", es: "espesor en {unit}" }
-    legend_likely { en: "9 in 10 pieces", es: "9 de cada 10 piezas" }
+    legend_likely { en: "9 in 10 pieces lie here", es: "9 de cada 10 caen aquí" }
     thickest { en: "thickest", es: "más grueso" }
     thinnest { en: "thinnest", es: "más delgado" }
     chart_caption(unit) { en: "thickness in {unit}, along the jaw from the operator's left", es: "espesor en {unit}, a lo largo de la mordaza desde la izquierda del operador" }
@@ -245,11 +247,11 @@ texts! {
     nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
-    stationary_jaw(factor) { en: "stationary jaw; gap exaggerated {factor}x", es: "mordaza fija; abertura exagerada {factor}x" }
+    stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.
-    close { en: "Close", es: "Cerrar" }
+    close { en: "Done", es: "Listo" }
     cancel { en: "Cancel", es: "Cancelar" }
     dismiss { en: "OK", es: "OK" }
     unsaved_title { en: "Save this session before it closes?", es: "¿Guardar esta sesión antes de cerrarla?" }
@@ -280,15 +282,22 @@ texts! {
     no_messages { en: "No messages yet. What the program says (saved, refused, changed) stays here to be read again.", es: "Aún no hay mensajes. Lo que dice el programa (guardado, rechazado, cambiado) queda aquí para leerlo otra vez." }
     throw_away_means { en: "Discarding deletes it for good.", es: "Si lo descarta, se borra para siempre." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
-    about_text { en: "Brings a powered lacing press true: readings of a test piece in, whole-notch turns of the castle nuts out.", es: "Empareja una prensa de engrape para bandas: entran las lecturas de una pieza de prueba, salen los giros de las tuercas castillo en ranuras enteras." }
+    about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
+    about_fault { en: "If something goes wrong, “jawtrue doctor” in a terminal prints what a helper asks, with the program's log.", es: "Si algo falla, «jawtrue doctor» en una terminal muestra lo que preguntará quien ayude, con el registro del programa." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
     help_safety { en: "Working safely", es: "Trabajar seguro" }
     help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
     help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
-    help_drawn_out(way) { en: "OUT, {way} as you face the end of the rod: thicker there.", es: "ABRIR, {way} de frente a la punta del tirante: ahí más grueso." }
-    help_drawn_in(way) { en: "IN, {way} as you face the end of the rod: thinner there.", es: "CERRAR, {way} de frente a la punta del tirante: ahí más delgado." }
+    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there.", es: "ABRIR, {way} de frente a la punta del tirante ({thread}): ahí más grueso." }
+    right_hand_thread { en: "right-hand thread", es: "rosca derecha" }
+    left_hand_thread_short { en: "left-hand thread", es: "rosca izquierda" }
+    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there.", es: "CERRAR, {way} de frente a la punta del tirante ({thread}): ahí más delgado." }
+    help_before_hands { en: "Before hands go in", es: "Antes de meter las manos" }
+    help_at_the_nuts { en: "At the nuts", es: "En las tuercas" }
+    help_at_the_jaws { en: "Lacing, chains and cleaning", es: "Engrape, cadenas y limpieza" }
+    help_sources(sources) { en: "Sources: {sources}. Without a number: common practice, no source.", es: "Fuentes: {sources}. Sin número: práctica común, sin fuente." }
     help_readings { en: "1. Type the readings of the test piece, or paste them from a spreadsheet. A length may carry its unit: 0.2475, 6.29 mm, 1/4 in, 247.5 thou.", es: "1. Escriba las lecturas de la pieza de prueba, o péguelas de una hoja de cálculo. Una medida puede llevar unidad: 0.2475, 6.29 mm, 1/4 in, 247.5 thou." }
     help_picture { en: "2. The curve is the thickness of the splice along the jaw. The green band is the tolerance. It slides up and down, because only the spread counts: when all arms fit into it, the jaws are true.", es: "2. La curva es el espesor del empalme a lo largo de la mordaza. La franja verde es la tolerancia. Sube y baja, porque solo cuenta la diferencia máxima: cuando todos los brazos caben en ella, las mordazas están parejas." }
     help_plan { en: "3. The dashed line is what the turns shown would do. Choose a row, or move a castle nut notch by notch: drag or scroll it, use its buttons or the arrow keys. Nothing is noted yet.", es: "3. La línea de rayas es lo que harían los giros mostrados. Elija una fila, o mueva una tuerca castillo ranura por ranura: arrástrela, use la rueda, sus botones o las flechas. Todavía no se anota nada." }
@@ -308,11 +317,11 @@ texts! {
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
     section_stations { en: "Measuring points", es: "Puntos de medición" }
-    limit_in { en: "IN limit", es: "límite CERRAR" }
-    limit_out { en: "OUT limit", es: "límite ABRIR" }
+    limit_in { en: "Nut from", es: "Tuerca de" }
+    limit_out { en: "to", es: "a" }
     limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }
     limit_out_of(arm) { en: "OUT limit at {arm}", es: "Límite ABRIR en {arm}" }
-    nut_at_start { en: "nut at start", es: "tuerca al inicio" }
+    nut_at_start { en: "Nut at start", es: "Tuerca al inicio" }
     start_nut_step(arm, mark) { en: "Start of nut {arm}: {mark} 1", es: "Inicio de la tuerca {arm}: {mark} 1" }
     remove_arm(arm) { en: "Remove arm {arm}", es: "Quitar el brazo {arm}" }
     add_arm { en: "Add an arm", es: "Agregar un brazo" }

@@ -33,7 +33,7 @@ const PEOPLE: [&str; 4] = [
     "L. Dale (invented)",
 ];
 
-const BELTS: [&str; 3] = ["PVC 120, 36 in", "Rubber 2-ply, 48 in", "PU food, 24 in"];
+const BELTS: [&str; 3] = ["PVC 120, 36″", "Rubber 2-ply, 48″", "PU food, 24″"];
 
 /// A press of the shop, as it really is.
 #[derive(Debug, Clone)]

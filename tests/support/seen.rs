@@ -10,6 +10,11 @@ use egui_kittest::kittest::NodeT;
 
 use super::hand::Window;
 
+#[path = "inches.rs"]
+mod inches;
+
+use inches::read_as_in;
+
 /// Height of what is pressed, in points.
 const TARGET: f32 = 44.0;
 
@@ -83,6 +88,9 @@ pub fn unreadable(window: &Window, columns: Columns) -> Vec<String> {
                     };
                     if line.text.trim().is_empty() {
                         continue;
+                    }
+                    if read_as_in(&line.text) {
+                        found.push(format!("inches that read as IN: {:?}", line.text));
                     }
                     cut_off(&line, screen, columns, &mut found);
                     let seen = line.seen();

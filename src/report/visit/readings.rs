@@ -26,7 +26,7 @@ impl Report<'_> {
         };
         self.title(words.report_found_left(), 60.0);
         let columns = Columns::shares(MARGIN, self.width(), &[1.3, 1.2, 1.2, 1.1, 1.1, 1.8]);
-        let unit = |head: &str| format!("{head} ({})", figures.unit.mark());
+        let unit = |head: &str| format!("{head} ({})", words.unit_short(figures.unit));
         let heads = [
             words.report_station().to_owned(),
             unit(words.report_found()),

@@ -8,9 +8,11 @@ use super::Drafts;
 /// A part of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Part {
-    /// The press, its arms and measuring points.
+    /// The press and its arms.
     #[default]
     Press,
+    /// Where thickness is measured.
+    Stations,
     /// This visit: who, when, how it is judged.
     Visit,
     /// What is known of jaw and rods, and what earlier visits taught.
@@ -19,7 +21,7 @@ pub enum Part {
 
 impl Part {
     /// All parts in the order in which they are shown.
-    pub const ALL: [Self; 3] = [Self::Press, Self::Visit, Self::JawAndRods];
+    pub const ALL: [Self; 4] = [Self::Press, Self::Stations, Self::Visit, Self::JawAndRods];
 }
 
 /// What a field measures, as the picture beside it shows.
@@ -58,6 +60,8 @@ pub struct PropertiesForm {
     pub asked: bool,
     /// Fields being typed in.
     pub drafts: Drafts,
+    /// The arm that is to go with its readings, while that is asked.
+    pub removing: Option<ArmIndex>,
     /// What the field at hand measures.
     pub measure: Option<Measure>,
 }

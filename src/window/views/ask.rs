@@ -13,8 +13,8 @@ use crate::window::state::dialog::{PathFor, Then};
 use crate::window::theme::{self, size};
 
 use super::Scene;
-use super::dialog_room;
-use super::widgets::{Answer, Answers, button, field, muted, title};
+use super::dialog_room::{self, Answer, Foot};
+use super::widgets::{field, muted, title};
 use crate::window::views::entry::grid::select_name;
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
@@ -177,15 +177,13 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(large(words.card_nuts_stand(stand.join(", "))));
     ui.label(words.card_stop_so_far(scene.figures.turns(&card.turned())));
     ui.label(words.card_leave_hint());
-    let answers = Answers {
-        leave: words.card_note_so_far(),
-        act: (words.card_back(), true),
-        lose: Some(words.card_leave()),
-        act_first: true,
+    let foot = Foot {
+        leave: Some(words.card_note_so_far()),
+        main: Some((words.card_back(), true)),
     };
-    match answers.show(ui, scene.palette) {
+    match foot.decide(ui, scene.palette, Some(words.card_leave())) {
         Some(Answer::Leave) => scene.ask(Action::NoteTurnedSoFar),
-        Some(Answer::Act) => scene.ask(Action::Close),
+        Some(Answer::Main) => scene.ask(Action::Close),
         Some(Answer::Lose) => scene.ask(Action::LeaveTurnCard),
         None => {}
     }
@@ -195,15 +193,13 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     let words = scene.words();
     ui.label(words.unsaved_text());
     ui.label(words.give_up_means());
-    let answers = Answers {
-        leave: words.cancel(),
-        act: (words.save_first(), true),
-        lose: Some(words.give_up_changes()),
-        act_first: true,
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.save_first(), true)),
     };
-    match answers.show(ui, scene.palette) {
+    match foot.decide(ui, scene.palette, Some(words.give_up_changes())) {
         Some(Answer::Leave) => scene.ask(Action::Close),
-        Some(Answer::Act) => scene.ask(Action::SaveThen(then.clone())),
+        Some(Answer::Main) => scene.ask(Action::SaveThen(then.clone())),
         Some(Answer::Lose) => scene.ask(Action::LeaveNow(then.clone())),
         None => {}
     }
@@ -212,15 +208,13 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     let words = scene.words();
     ui.label(words.file_exists_text(path.display()));
-    let answers = Answers {
-        leave: words.cancel(),
-        act: (words.another_name(), true),
-        lose: Some(words.replace_file()),
-        act_first: true,
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.another_name(), true)),
     };
-    match answers.show(ui, scene.palette) {
+    match foot.decide(ui, scene.palette, Some(words.replace_file())) {
         Some(Answer::Leave) => scene.ask(Action::Close),
-        Some(Answer::Act) => {
+        Some(Answer::Main) => {
             scene.ask(Action::Close);
             scene.ask(Action::SaveAs);
         }
@@ -251,17 +245,15 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
         let folder = words.goes_into_folder(folder.display());
         ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
     }
-    let answers = Answers {
-        leave: words.cancel(),
-        act: match saves {
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some(match saves {
             true => (words.save_it(), ready),
             false => (words.open_it(), ready),
-        },
-        lose: None,
-        act_first: false,
+        }),
     };
-    let answer = answers.show(ui, scene.palette);
-    if ready && (entered || answer == Some(Answer::Act)) {
+    let answer = foot.show(ui, scene.palette, |_| {});
+    if ready && (entered || answer == Some(Answer::Main)) {
         scene.ask(Action::UsePath(what, whole));
     }
     if answer == Some(Answer::Leave) {
@@ -301,20 +293,22 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
         }
         let what = words.kept_aside_at(when, count, readings);
         ui.label(muted(scene.palette, what));
-        let answers = Answers {
-            leave: "",
-            act: (words.take_up(), true),
-            lose: Some(words.throw_away()),
-            act_first: true,
+        let foot = Foot {
+            leave: None,
+            main: Some((words.take_up(), true)),
         };
-        match answers.show(ui, scene.palette) {
-            Some(Answer::Act) => scene.ask(Action::TakeLeftover(index)),
+        match foot.decide(ui, scene.palette, Some(words.throw_away())) {
+            Some(Answer::Main) => scene.ask(Action::TakeLeftover(index)),
             Some(Answer::Lose) => scene.ask(Action::DropLeftover(index)),
             Some(Answer::Leave) | None => {}
         }
     }
     ui.separator();
-    if button(ui, words.decide_later()).clicked() {
+    let foot = Foot {
+        leave: Some(words.decide_later()),
+        main: None,
+    };
+    if foot.show(ui, scene.palette, |_| {}).is_some() {
         scene.ask(Action::Close);
     }
 }
@@ -324,13 +318,11 @@ fn teach(ui: &mut Ui, scene: &mut Scene<'_>) {
     for line in [words.teach_what(), words.teach_where(), words.teach_why()] {
         ui.label(line);
     }
-    let answers = Answers {
-        leave: words.cancel(),
-        act: (words.teach_choose(), true),
-        lose: None,
-        act_first: true,
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.teach_choose(), true)),
     };
-    match answers.show(ui, scene.palette) {
+    match foot.decide(ui, scene.palette, None) {
         Some(Answer::Leave) => scene.ask(Action::Close),
         Some(_) => scene.ask(Action::ChoosePressFile),
         None => {}
@@ -346,6 +338,7 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     ui.label(words.about_text());
     ui.label(words.about_safety());
+    ui.label(words.about_fault());
     ui.label(muted(scene.palette, words.about_licence()));
     close_button(ui, scene);
 }
@@ -368,7 +361,7 @@ fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {
 }
 
 fn close_button(ui: &mut Ui, scene: &mut Scene<'_>) {
-    if button(ui, scene.words().close()).clicked() {
+    if dialog_room::closed(ui, scene.palette, scene.words().close()) {
         scene.ask(Action::Close);
     }
 }

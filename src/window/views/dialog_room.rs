@@ -2,7 +2,12 @@
 //! what stands below keeps its place.
 
 use eframe::egui::style::ScrollAnimation;
-use eframe::egui::{self, Id, Key, Modifiers, ScrollArea, Ui, Vec2};
+use eframe::egui::{
+    self, CollapsingHeader, Id, Key, Modifiers, Response, RichText, ScrollArea, Ui, Vec2,
+};
+
+use crate::window::theme::{self, Palette, size};
+use crate::window::views::widgets::{button, button_width, losing, main_of_width};
 
 /// Room around a dialog's contents, its frame included.
 pub const AROUND: f32 = 44.0;
@@ -14,6 +19,9 @@ const LEAST: f32 = 150.0;
 /// Height of what stands below the middle, until it has been seen: a row of
 /// buttons.
 const BELOW: f32 = 60.0;
+
+/// Least width of what a dialog is for.
+const MAIN: f32 = 120.0;
 
 /// What is kept of a dialog from frame to frame.
 #[derive(Debug, Clone, Copy, Default)]
@@ -57,6 +65,7 @@ pub fn whole(ui: &mut Ui, only_tells: bool, contents: impl FnOnce(&mut Ui)) {
         },
     );
     ui.set_max_height(height);
+    ui.spacing_mut().scroll = theme::lasting_scroll();
     ScrollArea::vertical()
         .id_salt("dialog")
         .max_height(height)
@@ -79,13 +88,20 @@ pub fn whole(ui: &mut Ui, only_tells: bool, contents: impl FnOnce(&mut Ui)) {
 /// Draws what stands between a dialog's title and its answers: it scrolls
 /// where there is too much of it, so that the answers stay in sight.
 pub fn middle<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    middle_at_least(ui, 0.0, contents)
+}
+
+/// The same, as high as given where the window allows: a dialog of several
+/// parts keeps its height whichever is on show.
+pub fn middle_at_least<R>(ui: &mut Ui, least: f32, contents: impl FnOnce(&mut Ui) -> R) -> R {
     let used = ui.cursor().top() - ui.min_rect().top();
     let below = room(ui).below.unwrap_or(BELOW);
     let left = height(ui.ctx()) - used - below - 2.0;
     let inner = if left < LEAST {
         contents(ui)
     } else {
-        ScrollArea::vertical()
+        let (top, least) = (ui.cursor().top(), least.min(left));
+        let inner = ScrollArea::vertical()
             .id_salt("middle")
             .max_height(left)
             .show(ui, |ui| {
@@ -95,12 +111,128 @@ pub fn middle<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
                 scroll(ui);
                 inner
             })
-            .inner
+            .inner;
+        ui.add_space((top + least - ui.cursor().top()).max(0.0));
+        inner
     };
     let middle = Some(ui.min_rect().bottom());
     let room = room(ui);
     keep(ui, Room { middle, ..room });
     inner
+}
+
+/// What a dialog is left by, at its foot.
+#[derive(Debug, Clone, Copy)]
+pub struct Foot<'a> {
+    /// What leaves it and does nothing.
+    pub leave: Option<&'a str>,
+    /// What it is for, and whether that can be done now.
+    pub main: Option<(&'a str, bool)>,
+}
+
+/// What was pressed at the foot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answer {
+    /// What leaves the dialog.
+    Leave,
+    /// What it is for.
+    Main,
+    /// What loses something.
+    Lose,
+}
+
+/// The foot of a dialog that has nothing to decide: what closes it.
+pub fn closed(ui: &mut Ui, palette: &Palette, close: &str) -> bool {
+    let foot = Foot {
+        leave: None,
+        main: Some((close, true)),
+    };
+    foot.show(ui, palette, |_| {}).is_some()
+}
+
+impl Foot<'_> {
+    /// Draws it, the same in every dialog: what it is for at the right and
+    /// filled, what leaves it beside that, and the `rest` from the left.
+    pub fn show(
+        self,
+        ui: &mut Ui,
+        palette: &Palette,
+        rest: impl FnOnce(&mut Ui),
+    ) -> Option<Answer> {
+        self.draw(ui, palette, rest).0
+    }
+
+    /// The same where nothing is typed, so that what the dialog is for has the
+    /// keyboard first; what would `lose` something stands furthest from it.
+    pub fn decide(self, ui: &mut Ui, palette: &Palette, lose: Option<&str>) -> Option<Answer> {
+        let mut lost = false;
+        let (answer, main) = self.draw(ui, palette, |ui| {
+            lost = lose.is_some_and(|lose| losing(ui, palette, lose).clicked());
+        });
+        if let Some(main) = main
+            && ui.memory(|memory| memory.focused().is_none())
+        {
+            main.request_focus();
+        }
+        answer.or(lost.then_some(Answer::Lose))
+    }
+
+    fn draw(
+        self,
+        ui: &mut Ui,
+        palette: &Palette,
+        rest: impl FnOnce(&mut Ui),
+    ) -> (Option<Answer>, Option<Response>) {
+        let (mut answer, mut main_button) = (None, None);
+        ui.horizontal_wrapped(|ui| {
+            rest(ui);
+            let gap = ui.spacing().item_spacing.x;
+            let width = |text: Option<&str>, font| {
+                text.map_or(0.0, |text| button_width(ui, text, font) + gap)
+            };
+            let leave = width(self.leave, theme::regular(size::BODY));
+            let main = self.main.map(|(text, _)| text);
+            let main = width(main, theme::bold(size::BODY)).max(MAIN + gap);
+            let taken = leave + self.main.map_or(0.0, |_| main) - gap;
+            if ui.available_rect_before_wrap().width() < taken {
+                ui.end_row();
+            }
+            let before = ui.available_rect_before_wrap().width() - taken;
+            if before > 0.0 {
+                ui.add_space(before);
+            }
+            if self.leave.is_some_and(|text| button(ui, text).clicked()) {
+                answer = Some(Answer::Leave);
+            }
+            if let Some(main) = self.main {
+                let pressed = main_of_width(ui, palette, main, MAIN);
+                if pressed.clicked() {
+                    answer = Some(Answer::Main);
+                }
+                main_button = Some(pressed);
+            }
+        });
+        (answer, main_button)
+    }
+}
+
+/// A part of a dialog that unfolds: what has been unfolded comes into sight.
+pub fn fold(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
+    let heading = RichText::new(name).font(theme::bold(size::BODY));
+    let before = ui.cursor().top();
+    let folded = CollapsingHeader::new(heading).show_unindented(ui, contents);
+    let unfolding = folded.header_response.id.with("unfolding");
+    if folded.header_response.clicked() {
+        ui.data_mut(|data| data.insert_temp(unfolding, true));
+    }
+    if ui.data(|data| data.get_temp(unfolding)) == Some(true) {
+        let mut whole = ui.min_rect();
+        whole.min.y = before;
+        ui.scroll_to_rect_animation(whole, None, ScrollAnimation::none());
+        if matches!(folded.openness, 0.0 | 1.0) {
+            ui.data_mut(|data| data.remove::<bool>(unfolding));
+        }
+    }
 }
 
 /// Scrolls as far as keys ask, unless it has been done.

@@ -16,7 +16,7 @@ use crate::window::theme::{self, Look, TARGET, size};
 use crate::words::Language;
 
 use super::Scene;
-use super::widgets::muted;
+use super::widgets::{hint_of, muted, toggle as pressed_in};
 use crate::window::views::hint::Hint;
 
 /// Width of the bar below which buttons show their marks alone.
@@ -128,10 +128,6 @@ pub fn heading(ui: &mut Ui, scene: &Scene<'_>) {
             };
             line.push_str(", ");
             line.push_str(&state);
-            if session.invented {
-                line.push_str(", ");
-                line.push_str(words.invented());
-            }
         }
         ui.add(egui::Label::new(muted(scene.palette, line)).truncate());
     });
@@ -151,18 +147,10 @@ fn command_button(
     } else {
         format!("{mark} {text}")
     };
-    let hint = hint(ui, words, command);
+    let hint = hint_of(ui, words, command);
     let response = ui.add_enabled(enabled, Button::new(label).min_size(Vec2::splat(TARGET)));
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, text));
     response.hint(hint).clicked()
-}
-
-fn hint(ui: &Ui, words: Language, command: Command) -> String {
-    let shortcut = command
-        .shortcut()
-        .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
-        .unwrap_or_default();
-    format!("{} ({shortcut})", command.words(words))
 }
 
 fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -203,6 +191,8 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     item(ui, scene, Command::Open, Action::Leave(Then::Open));
     item(ui, scene, Command::Save, Action::Save);
     item(ui, scene, Command::SaveAs, Action::SaveAs);
+    ui.separator();
+    item(ui, scene, Command::Import, Action::AskImport);
     ui.menu_button(words.menu_press_file(), |ui| {
         plain_item(ui, scene, words.keep_with_press(), Action::Teach);
         let next = Action::Leave(Then::OpenPress);
@@ -213,19 +203,19 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(ui, scene, Command::PrintCard, card);
         let report = Action::Print(Printed::Report);
         item(ui, scene, Command::PrintReport, report);
-        item(ui, scene, Command::Import, Action::AskImport);
     });
+    ui.separator();
+    let show = |dialog| Action::Show(Box::new(dialog));
+    item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
+    let practice = show(Dialog::Practice(Box::default()));
+    item(ui, scene, Command::Practice, practice);
     ui.menu_button(words.menu_go(), |ui| {
-        let show = |dialog| Action::Show(Box::new(dialog));
-        item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
         item(ui, scene, Command::SideBySide, Action::SideBySide);
         item(ui, scene, Command::CrewView, Action::CrewView);
         let press = show(Dialog::Properties(Box::default()));
         item(ui, scene, Command::Properties, press);
         let gauge = show(Dialog::Gauge(Box::default()));
         item(ui, scene, Command::Gauge, gauge);
-        let practice = show(Dialog::Practice(Box::default()));
-        item(ui, scene, Command::Practice, practice);
     });
     ui.menu_button(words.menu_samples(), |ui| {
         for sample in SampleSession::ALL {
@@ -234,11 +224,11 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
     });
     ui.menu_button(words.menu_help(), |ui| {
-        let show = |dialog| Action::Show(Box::new(dialog));
         item(ui, scene, Command::Help, show(Dialog::Help));
         item(ui, scene, Command::Messages, show(Dialog::Messages));
         plain_item(ui, scene, words.about(), show(Dialog::About));
     });
+    ui.separator();
     item(ui, scene, Command::Quit, Action::Leave(Then::Quit));
 }
 
@@ -367,40 +357,37 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
     help.widget_info(|| {
         egui::WidgetInfo::labeled(egui::Role::Button, true, Command::Help.words(words))
     });
-    if help.hint(hint(ui, words, Command::Help)).clicked() {
+    if help.hint(hint_of(ui, words, Command::Help)).clicked() {
         scene.ask(Action::Show(Box::new(Dialog::Help)));
     }
-    let next = match words {
-        Language::English => Language::Spanish,
-        Language::Spanish => Language::English,
-    };
-    let speak = ui.add(Button::new(next.own_name()).min_size(Vec2::splat(TARGET)));
-    if speak.hint(next.speak_hint()).clicked() {
-        scene.ask(Action::Speak(next));
+    // All three say what is: the one that is pressed in, or written.
+    for language in [Language::Spanish, Language::English] {
+        let chosen = words == language;
+        let speak = pressed_in(ui, palette, chosen, &language.code().to_uppercase());
+        let name = language.own_name();
+        speak.widget_info(|| {
+            egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, name)
+        });
+        if speak.hint(language.speak_hint()).clicked() {
+            scene.ask(Action::Speak(language));
+        }
     }
     look_button(ui, scene);
     let unit = scene.figures.unit;
-    for (choice, text) in [
-        (Unit::Millimetre, "mm"),
-        (Unit::Inch, words.unit_short(Unit::Inch)),
-    ] {
-        let chosen = unit == choice;
-        let mut button = Button::selectable(chosen, text).min_size(Vec2::splat(TARGET));
-        if chosen {
-            button = button.stroke(theme::stroke(2.0, palette.present));
-        }
-        if ui.add(button).hint(words.unit_hint()).clicked() {
+    for choice in [Unit::Millimetre, Unit::Inch] {
+        let button = pressed_in(ui, palette, unit == choice, words.unit_short(choice));
+        if button.hint(words.unit_hint()).clicked() {
             scene.ask(Action::ShowUnit(choice));
         }
     }
     let text = if narrow {
         words.press_short()
     } else {
-        words.press_and_visit()
+        words.command_properties()
     };
     let properties_button = ui.add(Button::new(format!("⚙ {text}")).min_size(Vec2::splat(TARGET)));
     if properties_button
-        .hint(hint(ui, words, Command::Properties))
+        .hint(hint_of(ui, words, Command::Properties))
         .clicked()
     {
         scene.ask(Action::Show(Box::new(Dialog::Properties(Box::default()))));
@@ -411,7 +398,7 @@ fn look_button(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let look = scene.preferences.look;
     let button = egui::containers::menu::MenuButton::from_button(
-        Button::new(words.look(look.key())).min_size(Vec2::splat(TARGET)),
+        Button::new(format!("{} ▾", words.look(look.key()))).min_size(Vec2::splat(TARGET)),
     );
     button.ui(ui, |ui| {
         for choice in Look::ALL {

@@ -2,8 +2,10 @@
 
 use eframe::egui::{self, Button, Response, RichText, Role, Sense, Ui, WidgetInfo, WidgetText};
 
+use crate::window::commands::Command;
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::window::views::hint::keep_clear;
+use crate::words::Language;
 
 /// Lesser text.
 pub fn muted(palette: &Palette, text: impl Into<String>) -> RichText {
@@ -35,32 +37,12 @@ pub fn button(ui: &mut Ui, text: impl Into<WidgetText>) -> Response {
     ui.add(Button::new(text.into()).min_size(egui::vec2(TARGET, TARGET)))
 }
 
-/// The one button of a card that does what the card is for. While it cannot
-/// be had it is no less readable.
+/// The one button of a card that does what the card is for, as wide as the
+/// card.
 pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) -> Response {
-    let (ink, fill) = match enabled {
-        true => (palette.on_present, palette.present),
-        false => (palette.muted, palette.button),
-    };
-    let shown = RichText::new(text).font(theme::bold(size::BODY)).color(ink);
     let width = ui.available_width();
-    let button = Button::new(shown)
-        .fill(fill)
-        .min_size(egui::vec2(width, TARGET));
-    let button = ui.vertical_centered(|ui| offered(ui, button, text, enabled));
-    keep_clear(ui.ctx(), button.inner.rect);
-    button.inner
-}
-
-/// A button that may be out of reach, and does not fade then: what it would do
-/// stays readable.
-pub fn offered(ui: &mut Ui, button: Button<'_>, name: &str, enabled: bool) -> Response {
-    if enabled {
-        return ui.add(button);
-    }
-    let button = ui.add(button.sense(Sense::hover()));
-    button.widget_info(|| WidgetInfo::labeled(Role::Button, false, name));
-    button
+    ui.vertical_centered(|ui| main_of_width(ui, palette, (text, enabled), width))
+        .inner
 }
 
 /// A wish of lesser weight than any button: words that can be pressed.
@@ -75,100 +57,57 @@ pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
 
 /// Width of such words.
 pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
-    text_width(ui, text, theme::regular(size::SMALL)).max(TARGET)
+    let ink = ui.visuals().text_color();
+    let font = theme::regular(size::SMALL);
+    let drawn = ui.painter().layout_no_wrap(text.to_owned(), font, ink);
+    drawn.size().x.max(TARGET)
 }
 
-fn text_width(ui: &Ui, text: &str, font: egui::FontId) -> f32 {
+/// The same at least as wide as given, where it stands beside others. While it
+/// cannot be had it is no less readable.
+pub fn main_of_width(
+    ui: &mut Ui,
+    palette: &Palette,
+    (text, enabled): (&str, bool),
+    width: f32,
+) -> Response {
+    let (ink, fill) = match enabled {
+        true => (palette.on_present, palette.present),
+        false => (palette.muted, palette.button),
+    };
+    let shown = RichText::new(text).font(theme::bold(size::BODY)).color(ink);
+    let button = Button::new(shown)
+        .fill(fill)
+        .min_size(egui::vec2(width, TARGET));
+    let button = offered(ui, button, text, enabled);
+    keep_clear(ui.ctx(), button.rect);
+    button
+}
+
+/// A button that may be out of reach, and does not fade then: what it would do
+/// stays readable.
+pub fn offered(ui: &mut Ui, button: Button<'_>, name: &str, enabled: bool) -> Response {
+    if enabled {
+        return ui.add(button);
+    }
+    let button = ui.add(button.sense(Sense::hover()));
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, false, name));
+    button
+}
+
+/// What loses something: in the colour of cautions.
+pub fn losing(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
+    let text = RichText::new(text).color(palette.caution);
+    let edge = theme::stroke(1.0, palette.caution);
+    let least = egui::Vec2::splat(TARGET);
+    ui.add(Button::new(text).stroke(edge).min_size(least))
+}
+
+/// How wide a button with this text is.
+pub fn button_width(ui: &Ui, text: &str, font: egui::FontId) -> f32 {
     let ink = ui.visuals().text_color();
     let drawn = ui.painter().layout_no_wrap(text.to_owned(), font, ink);
-    drawn.size().x
-}
-
-/// The answers to a dialog: leaving it on the left, then what it is for, last
-/// and in the colour of cautions what loses something.
-pub struct Answers<'a> {
-    /// Leaves it; empty where it is left elsewhere.
-    pub leave: &'a str,
-    /// What it is for, and whether that can be had.
-    pub act: (&'a str, bool),
-    /// What loses something.
-    pub lose: Option<&'a str>,
-    /// Whether what it is for has the keyboard first: nothing is typed here.
-    pub act_first: bool,
-}
-
-/// Which of them was given.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Answer {
-    /// To leave it.
-    Leave,
-    /// What it is for.
-    Act,
-    /// What loses something.
-    Lose,
-}
-
-impl Answers<'_> {
-    /// Draws them in a row, or below each other where that is too narrow.
-    pub fn show(&self, ui: &mut Ui, palette: &Palette) -> Option<Answer> {
-        let width = |text: &str| {
-            let padding = 2.0 * ui.spacing().button_padding.x;
-            (text_width(ui, text, theme::bold(size::BODY)) + padding).max(TARGET)
-        };
-        let gap = ui.spacing().item_spacing.x;
-        let lose = self.lose.map_or(0.0, |lose| width(lose) + gap);
-        let left = !self.leave.is_empty();
-        let beside = if left { width(self.leave) + gap } else { 0.0 } + lose;
-        let room = ui.available_width();
-        let mut answer = None;
-        let act = |ui: &mut Ui, room: f32| {
-            let size = egui::vec2(room, TARGET);
-            let layout = egui::Layout::top_down(egui::Align::Min);
-            let act = ui.allocate_ui_with_layout(size, layout, |ui| {
-                ui.set_width(room);
-                main_button(ui, palette, self.act.0, self.act.1)
-            });
-            let act = act.inner;
-            if self.act_first && self.act.1 && ui.memory(|memory| memory.focused().is_none()) {
-                act.request_focus();
-            }
-            act.clicked()
-        };
-        let lose = |ui: &mut Ui| {
-            let Some(text) = self.lose else { return false };
-            let text = RichText::new(text).color(palette.caution);
-            let edge = theme::stroke(1.0, palette.caution);
-            let least = egui::Vec2::splat(TARGET);
-            ui.add(Button::new(text).stroke(edge).min_size(least))
-                .clicked()
-        };
-        if beside + width(self.act.0) <= room {
-            ui.horizontal(|ui| {
-                if left && button(ui, self.leave).clicked() {
-                    answer = Some(Answer::Leave);
-                }
-                if act(ui, room - beside) {
-                    answer = Some(Answer::Act);
-                }
-                if lose(ui) {
-                    answer = Some(Answer::Lose);
-                }
-            });
-            return answer;
-        }
-        if act(ui, room) {
-            answer = Some(Answer::Act);
-        }
-        ui.horizontal_wrapped(|ui| {
-            if left && button(ui, self.leave).clicked() {
-                answer = Some(Answer::Leave);
-            }
-            if lose(ui) {
-                answer = Some(Answer::Lose);
-            }
-        });
-        answer
-    }
+    (drawn.size().x + 2.0 * ui.spacing().button_padding.x).max(TARGET)
 }
 
 /// A labelled line of text to type in, named for screen readers.
@@ -195,15 +134,67 @@ pub fn name_text(response: &Response, name: &str, value: &str) {
     });
 }
 
-/// A button that is one of several choices, pressed down where it is chosen.
+/// One of several, of which one holds: a ring, filled where it is chosen.
 pub fn choice(ui: &mut Ui, palette: &Palette, chosen: bool, text: &str) -> Response {
-    let mut choose = Button::new(text)
-        .selected(chosen)
+    let ink = if chosen { palette.ink } else { palette.muted };
+    let marked = RichText::new(choice_text(chosen, text)).color(ink);
+    let fill = if chosen { palette.button } else { palette.card };
+    let button = Button::new(marked).fill(fill);
+    let response = ui.add(button.min_size(egui::vec2(TARGET, TARGET)));
+    response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, chosen, text));
+    response
+}
+
+/// What a choice shows: its mark, and its text.
+pub fn choice_text(chosen: bool, text: &str) -> String {
+    let mark = if chosen { "●" } else { "○" };
+    format!("{mark} {text}")
+}
+
+/// A command that stays pressed down while what it opened is open.
+pub fn toggle(ui: &mut Ui, palette: &Palette, on: bool, text: &str) -> Response {
+    let mut button = Button::new(text)
+        .selected(on)
         .min_size(egui::vec2(TARGET, TARGET));
-    if chosen {
-        choose = choose.stroke(theme::stroke(2.0, palette.present));
+    if on {
+        button = button.stroke(theme::stroke(2.0, palette.present));
     }
-    ui.add(choose)
+    ui.add(button)
+}
+
+/// Parts of which one is on show: a row of `tab`s on a rule.
+pub fn tabs<R>(ui: &mut Ui, palette: &Palette, tabs: impl FnOnce(&mut Ui) -> R) -> R {
+    let row = ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 2.0;
+        tabs(ui)
+    });
+    let below = row.response.rect.bottom() - 0.5;
+    let line = theme::stroke(1.0, palette.edge);
+    ui.painter().hline(ui.max_rect().x_range(), below, line);
+    row.inner
+}
+
+/// The name of a part, underlined while the part is on show.
+pub fn tab(ui: &mut Ui, palette: &Palette, chosen: bool, text: &str) -> Response {
+    let ink = if chosen { palette.ink } else { palette.muted };
+    let button = Button::new(RichText::new(text).font(theme::bold(size::BODY)).color(ink))
+        .fill(egui::Color32::TRANSPARENT)
+        .stroke(egui::Stroke::NONE)
+        .min_size(egui::vec2(TARGET, TARGET));
+    let response = ui.add(button);
+    response.widget_info(|| WidgetInfo::selected(Role::Tab, true, chosen, text));
+    if chosen || response.hovered() {
+        let ink = if chosen {
+            palette.present
+        } else {
+            palette.edge
+        };
+        let across = response.rect.x_range().shrink(4.0);
+        let line = theme::stroke(4.0, ink);
+        ui.painter()
+            .hline(across, response.rect.bottom() - 2.0, line);
+    }
+    response
 }
 
 /// A cell of a grid that takes readings. Tab, arrows and Escape are the grid's
@@ -250,15 +241,10 @@ pub fn grid_field(
 /// A row of buttons in the middle, each with whether it can be pressed; which
 /// one was.
 pub fn centred(ui: &mut Ui, buttons: &[(String, bool)]) -> Option<usize> {
-    let font = theme::regular(size::BODY);
-    let padding = 2.0 * ui.spacing().button_padding.x;
     let gap = ui.spacing().item_spacing.x;
-    let widths = buttons.iter().map(|(text, _)| {
-        let drawn =
-            ui.painter()
-                .layout_no_wrap(text.clone(), font.clone(), ui.visuals().text_color());
-        (drawn.size().x + padding).max(TARGET) + gap
-    });
+    let widths = buttons
+        .iter()
+        .map(|(text, _)| button_width(ui, text, theme::regular(size::BODY)) + gap);
     let width: f32 = widths.sum::<f32>() - gap;
     let before = (ui.available_width() - width) / 2.0;
     let mut pressed = None;
@@ -281,4 +267,11 @@ pub fn named_button(ui: &mut Ui, text: &str, name: &str) -> bool {
     let button = ui.add(Button::new(text).min_size(egui::vec2(TARGET, TARGET)));
     button.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
     button.clicked()
+}
+
+/// What a command does and its keys, for whoever points at its button.
+pub fn hint_of(ui: &Ui, words: Language, command: Command) -> String {
+    let keys = command.shortcut();
+    let keys = keys.map(|keys| ui.ctx().format_shortcut(&keys));
+    format!("{} ({})", command.words(words), keys.unwrap_or_default())
 }

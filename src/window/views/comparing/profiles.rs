@@ -1,6 +1,5 @@
 //! The profiles of passes: as measured, and as foretold for them.
 
-use crate::splice::Band;
 use crate::window::views::Scene;
 
 /// The name beside a pass's line: `1 as found`, `2`, `3 as left`.
@@ -50,12 +49,4 @@ pub fn foretold_nm(scene: &Scene<'_>, pass: usize) -> Option<(Vec<Option<f64>>, 
     let laid = means.into_iter().map(|mean| Some(mean? + shift)).collect();
     let sd = foresight.stations.iter().map(|at| at.sd_nm).collect();
     Some((laid, sd))
-}
-
-/// The tolerance band over the counting stations of a profile.
-pub fn band(scene: &Scene<'_>, means: &[Option<f64>]) -> Option<Band> {
-    let stations = means.iter().zip(&scene.session.stations);
-    let counting = stations.filter(|(_, station)| station.counts);
-    let means: Vec<f64> = counting.filter_map(|(mean, _)| *mean).collect();
-    Band::over(&means, scene.session.tolerance.length().nm_f64())
 }

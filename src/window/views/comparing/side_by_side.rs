@@ -34,10 +34,29 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
         if scene.view.one_column {
             one_column(ui, scene);
+        } else if scene.session.passes.len() == 1 && !corrected(scene) {
+            alone(ui, scene);
         } else {
             columns(ui, scene);
         }
     });
+}
+
+/// Whether there is anything to tell of one pass beside its charts.
+fn corrected(scene: &Scene<'_>) -> bool {
+    let mut passes = scene.session.passes.iter();
+    passes.any(|pass| !pass.corrections.is_empty())
+}
+
+/// One pass has nothing beside it: its chart has the room, and a line says what
+/// comes with the next one.
+fn alone(ui: &mut Ui, scene: &mut Scene<'_>) {
+    ui.label(muted(scene.palette, scene.words().side_alone()).size(size::BODY));
+    let room = ui.available_height();
+    let below = (room * 0.3).clamp(96.0, 200.0);
+    ui.spacing_mut().item_spacing.y = 4.0;
+    side_chart::show(ui, scene, (room - below - 8.0).max(80.0), None);
+    side_spread::show(ui, scene, below);
 }
 
 /// Charts left, figures right.

@@ -5,10 +5,9 @@ use egui_plot::MarkerShape;
 
 use crate::press::ArmIndex;
 use crate::report::curve;
+use crate::session::Whose;
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::{
-    self, foretold_nm, level_nm, means_nm, short_name,
-};
+use crate::window::views::comparing::profiles::{foretold_nm, level_nm, means_nm, short_name};
 use crate::window::views::picture::chart::NINE_IN_TEN;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
 use crate::window::views::picture::plot::{self, AXIS_WIDTH, Chart, NamedLine, Pen, range};
@@ -50,7 +49,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
             pieces: curve(&scene.outlook.stations_nm, means, jaw_nm).0,
             marks: at_stations(scene, means).collect(),
             shape,
-            filled: true,
+            // Rings, as in the main chart.
+            filled: false,
             pen,
             needed: false,
         }
@@ -65,10 +65,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
         }
     }
     if let Some((means, _)) = &foretold {
-        lines.push(NamedLine {
-            filled: false,
-            ..line(means, foretold_pen(scene))
-        });
+        lines.push(line(means, foretold_pen(scene)));
     }
     let foretold_means = foretold.iter().flat_map(|(means, _)| means);
     let all = drawn
@@ -93,11 +90,30 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
         wall,
         right: RIGHT,
     };
-    let band = drawn
-        .last()
-        .and_then(|last| profiles::band(scene, &last.means));
+    let last = drawn.last();
+    let band = last.and_then(|last| scene.session.band_over(&last.means));
     let band = band.map(|band| (band, String::new()));
     plot::lines(ui, chart, band, &lines, |sheet| {
+        for one in &drawn {
+            let (mut pen, _) = pen(scene, one.pass);
+            pen.width = 1.4 * heavier;
+            let dotted = Pen::dotted(pen.ink.gamma_multiply(0.55), pen.width);
+            let beyond = curve(&scene.outlook.stations_nm, &one.means, jaw_nm).1;
+            beyond.iter().for_each(|piece| sheet.line(piece, dotted));
+            // Twice the standard uncertainty, as gauges are usually stated.
+            if one.pass != earlier && one.pass != later {
+                continue;
+            }
+            let budgets = scene.session.budgets(one.pass, Whose::Piece);
+            let stations = scene.outlook.stations_nm.iter().zip(&one.means);
+            for ((x, mean), budget) in stations.zip(budgets) {
+                if let (Some(mean), Some(budget)) = (mean, budget) {
+                    let half = 2.0 * budget.u_nm;
+                    let solid = Pen::solid(pen.ink, pen.width);
+                    sheet.whisker(*x, (mean - half, mean + half), solid);
+                }
+            }
+        }
         // Where nine in ten such pieces were to lie, at each station.
         let pen = Pen::solid(palette.preview, 1.6 * heavier);
         if let Some((means, sd)) = &foretold {
@@ -138,7 +154,7 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
                     true => (pass + 1).to_string(),
                     false => short_name(scene, pass),
                 },
-                sign: Sign::Marked(pen, shape, pen.ink),
+                sign: Sign::Marked(pen, shape, scene.palette.card),
             }
         })
         .collect();

@@ -13,6 +13,9 @@ use crate::window::views::picture::plot::{self, Chart, Mark, Pen};
 /// Width a bar needs to carry its figure.
 const FIGURE_WIDTH: f32 = 62.0;
 
+/// Passes that there is room for at least.
+const LEAST: usize = 6;
+
 /// Room right of the chart for the limit's name.
 const NAMES: f32 = 96.0;
 
@@ -36,20 +39,20 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
         text: text.to_owned(),
         sign,
     };
-    let keys = vec![
-        key(
-            &words.side_spreads(words.unit_name(figures.unit)),
-            Sign::Caption,
-        ),
-        key(
-            words.side_foretold_key(),
-            Sign::Line(Pen::solid(palette.preview, 1.8)),
-        ),
-    ];
+    let mut keys = vec![key(
+        &words.side_spreads(words.unit_name(figures.unit)),
+        Sign::Caption,
+    )];
+    if (0..passes).any(|pass| foretold(pass).is_some()) {
+        let line = Sign::Line(Pen::solid(palette.preview, 1.8));
+        keys.push(key(words.side_foretold_key(), line));
+    }
     let legend = Legend::of(ui, palette, ui.available_width(), keys);
     let above = legend.height();
     let left = ui.cursor().left();
     legend.show(ui, left);
+    // A few bars stand at the left, none wider than it needs.
+    let room_for = passes.max(LEAST) as f64;
     let names: Vec<_> = (0..passes)
         .map(|pass| (pass as f64, (pass + 1).to_string()))
         .collect();
@@ -59,7 +62,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {
         palette,
         figures,
         height: height - above,
-        x: (-0.5, passes as f64 - 0.5),
+        x: (-0.5, room_for - 0.5),
         names: &names,
         names_above: false,
         // Figures stand over the bars.

@@ -16,7 +16,7 @@ use crate::window::views::entry::columns::{Columns, most_repeats};
 use crate::window::views::entry::grid::{self, Look, editing_text, place_cursor};
 use crate::window::views::entry::{keypad, marks};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::choice;
+use crate::window::views::widgets::toggle;
 
 /// What tells the grid of readings from others.
 const READING: &str = "reading";
@@ -140,11 +140,11 @@ fn take(scene: &mut Scene<'_>, pass: usize, typed: Option<Typed>) {
     scene.ask(Action::Edit(edit));
 }
 
-/// The button that shows the keypad, and the keypad.
-pub fn keypad_of(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass)) {
+/// The button that shows the keypad.
+pub fn keypad_button(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass) {
     let words = scene.words();
     let open = scene.view.keypad.open;
-    let show = choice(ui, scene.palette, open, words.keypad());
+    let show = toggle(ui, scene.palette, open, words.keypad());
     if std::mem::take(&mut scene.view.keypad.wants_focus) {
         show.request_focus();
     }
@@ -156,16 +156,14 @@ pub fn keypad_of(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pas
             go_to(ui, scene, at);
         }
     }
-    if !open || scene.view.guided.is_some() {
-        return;
-    }
-    let keys = ui.vertical(|ui| {
-        typed_so_far(ui, scene);
-        keypad::show(ui, scene)
-    });
+}
+
+/// The keypad's keys, each so high.
+pub fn keys(ui: &mut Ui, scene: &mut Scene<'_>, of: (usize, &Pass), high: f32) {
+    let keys = ui.vertical(|ui| keypad::show(ui, scene, high));
     scene.view.keypad.place = Some(keys.response.rect);
     if let Some(key) = keys.inner {
-        key_pressed(ui, scene, (index, pass), key);
+        key_pressed(ui, scene, of, key);
     }
 }
 
@@ -176,7 +174,7 @@ fn go_to(ui: &Ui, scene: &mut Scene<'_>, at: GridCell) {
 
 /// Which cell the keys type into, and what stands in it: the cell itself may
 /// be out of sight.
-fn typed_so_far(ui: &mut Ui, scene: &Scene<'_>) {
+pub fn typed_so_far(ui: &mut Ui, scene: &Scene<'_>) {
     let now = scene.view.readings.cells.now.as_ref();
     let text = now.map_or(String::new(), |now| {
         let name = scene.session.station_name(now.at.row);

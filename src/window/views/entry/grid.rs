@@ -275,16 +275,20 @@ pub fn shown_text(scene: &Scene<'_>, cell: &Cell) -> String {
 }
 
 /// What a cell offers for editing: the text as it was typed, without a unit
-/// that goes without saying.
+/// that goes without saying. A reading typed in the unit that is not on show
+/// stands in the one on show, as before the cell was entered; as long as nothing
+/// is typed, what was typed stays.
 pub fn editing_text(scene: &Scene<'_>, cell: &Cell) -> String {
     let text = cell.text();
     let mark = scene.figures.unit.mark();
     match cell {
-        Cell::Reading(reading) if reading.typed.unit() == scene.figures.unit => text
+        Cell::Reading(reading) if reading.typed.unit() != scene.figures.unit => {
+            shown_text(scene, cell)
+        }
+        _ => text
             .strip_suffix(mark)
             .map_or(text, str::trim_end)
             .to_owned(),
-        _ => text.to_owned(),
     }
 }
 

@@ -20,47 +20,37 @@ use crate::window::views::entry::doubts;
 use crate::window::views::entry::grid::{place_cursor, select_all};
 use crate::window::views::entry::keypad;
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, centred, choice, main_button, muted, strong, title};
+use crate::window::views::widgets::{
+    button, centred, choice, hint_of, main_button, muted, strong, title, toggle,
+};
 
 /// Size of the arm's letter, least and most.
-const LETTER: (f32, f32) = (64.0, 220.0);
+const LETTER: (f32, f32) = (46.0, 220.0);
 
 /// Height of everything else, and how much of the rest a letter's size takes.
-const BESIDES: f32 = 330.0;
+const BESIDES: f32 = 385.0;
 const OF_THE_REST: f32 = 0.72;
 
 /// Stations named ahead.
 const AHEAD: usize = 3;
 
-/// The buttons at the readings that bring readings in otherwise, and what is
-/// to be said of the way they were taken.
-pub fn openers(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// The button at the readings that opens and leaves this view.
+pub fn opener(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    ui.horizontal_wrapped(|ui| {
-        let guided_hint = hint(ui, scene, Command::Guided);
-        let chosen = scene.view.guided.is_some();
-        let open = choice(ui, scene.palette, chosen, words.guided_button());
-        if open.hint(guided_hint).clicked() {
-            scene.ask(if chosen { Action::Close } else { Action::Guide });
-        }
-        let import_hint = hint(ui, scene, Command::Import);
-        let import = button(ui, words.import_button());
-        if import.hint(import_hint).clicked() {
-            scene.ask(Action::AskImport);
-        }
-    });
+    let chosen = scene.view.guided.is_some();
+    let open = toggle(ui, scene.palette, chosen, words.guided_button());
+    let hint = hint_of(ui, words, Command::Guided);
+    if open.hint(hint).clicked() {
+        scene.ask(if chosen { Action::Close } else { Action::Guide });
+    }
+}
+
+/// What is to be said of the way the readings were taken.
+pub fn drift(ui: &mut Ui, scene: &Scene<'_>) {
     let pass = scene.outlook.pass.filter(|_| scene.view.guided.is_none());
     if let Some(drift) = pass.and_then(|pass| drift_sentence(scene, pass)) {
         ui.label(muted(scene.palette, drift));
     }
-}
-
-fn hint(ui: &Ui, scene: &Scene<'_>, command: Command) -> String {
-    let shortcut = command
-        .shortcut()
-        .map(|shortcut| ui.ctx().format_shortcut(&shortcut));
-    let words = command.words(scene.words());
-    format!("{words} ({})", shortcut.unwrap_or_default())
 }
 
 /// Draws the view, and takes what a gauge sent since the last frame.
@@ -107,6 +97,9 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
     if beside {
         ui.horizontal_top(|ui| {
             let centred = Layout::top_down(Align::Center);
+            let around = (room - READING).max(0.0) / 2.0;
+            let room = room.min(READING);
+            ui.add_space(around);
             ui.allocate_ui_with_layout(Vec2::new(room, 0.0), centred, |ui| {
                 ui.set_width(room);
                 reading(ui, scene, guided);
@@ -124,11 +117,15 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
 /// Width from which the keypad stands beside the reading, and what it takes
 /// of it there.
 const KEYPAD_BESIDE: f32 = 520.0;
-const KEYPAD_ROOM: f32 = keypad::WIDTH + 16.0;
+const KEYPAD_ROOM: f32 = keypad::WIDTH + 56.0;
+const KEY_HEIGHT: f32 = 64.0;
+
+/// Most of the width that the reading takes: the keys stand close to it.
+const READING: f32 = 460.0;
 
 /// The keypad, which types into the field.
 fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
-    let Some(key) = keypad::show(ui, scene) else {
+    let Some(key) = keypad::show(ui, scene, KEY_HEIGHT) else {
         return;
     };
     guided.wants_keyboard = true;
@@ -184,7 +181,16 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
     let letter = ((height - BESIDES) * OF_THE_REST).clamp(least, most);
     // A station between arms has a longer name.
     let fitting = ui.available_width() / (name.chars().count() as f32 * 0.75);
-    ui.label(muted(palette, words.guided_measure_at()));
+    let mut heading = words.guided_measure_at().to_owned();
+    if let Some(arm) = scene
+        .session
+        .stations
+        .get(place.station)
+        .and_then(|at| at.arm())
+    {
+        heading = format!("{heading}: {}", words.from_the_left(arm.0));
+    }
+    ui.label(muted(palette, heading).size(size::BODY));
     let large = RichText::new(&name)
         .font(theme::bold(letter.min(fitting)))
         .color(palette.present);
@@ -203,6 +209,14 @@ fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace
         line.push(words.guided_then(ahead.join(", ")));
     }
     ui.label(RichText::new(line.join("  ·  ")).font(theme::regular(size::SENTENCE)));
+    let read = scene
+        .outlook
+        .pass
+        .and_then(|pass| scene.session.passes.get(pass));
+    let read = read.map(|pass| scene.figures.readings_of(pass, place.station));
+    if let Some(read) = read.filter(|read| !read.is_empty()) {
+        ui.label(words.guided_so_far(name.clone(), read));
+    }
     let label = words.guided_field(&name, place.repeat + 1);
     field(ui, scene, guided, &label);
     if let Some(before) = before(scene, place.station) {
@@ -266,7 +280,6 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
         .frame(frame)
         .font(theme::bold(size::FIGURE))
         .align(egui::Align2::CENTER_CENTER)
-        .hint_text(words.unit_short(scene.figures.unit))
         .desired_width(width)
         .min_size(Vec2::new(width, TARGET + 16.0))
         .event_filter(EventFilter {
@@ -278,6 +291,8 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
         .show(ui)
         .response
         .response;
+    let unit = words.unit_plural(scene.figures.unit);
+    ui.label(muted(scene.palette, words.guided_bare_number(unit)));
     let label = label.to_owned();
     let value = guided.typed.clone();
     response.widget_info(|| {
@@ -504,7 +519,7 @@ fn compared(
 fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
     let words = scene.words();
     let settings = scene.preferences.port.clone().unwrap_or_default();
-    if choice(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
+    if toggle(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
         let form = PortForm::new(settings.clone());
         scene.ask(Action::Show(Box::new(Dialog::GaugePort(Box::new(form)))));
     }

@@ -9,7 +9,7 @@ use crate::window::state::import_form::{ColumnRole, ImportForm, Into};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::widgets::{button, choice, muted, strong};
 
 /// Height of what is wrong, before it scrolls.
@@ -24,6 +24,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     dialog_room::middle(ui, |ui| {
         source(ui, scene, form);
         if form.lines.is_empty() {
+            units(ui, scene, form);
+            goes_into(ui, scene, form);
             return;
         }
         ui.separator();
@@ -40,17 +42,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             goes_into(ui, scene, form);
         }
     });
-    ui.horizontal_wrapped(|ui| {
-        let import = form.edit(scene.session);
-        let take = Button::new(strong(words.import_take())).min_size(Vec2::splat(TARGET));
-        let pressed = ui.add_enabled(import.is_some(), take).clicked();
-        if let (true, Some((edit, pass))) = (pressed, import) {
-            scene.ask(Action::Import(Box::new(edit), pass));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
+    let import = form.edit(scene.session);
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.import_take(), import.is_some())),
+    };
+    let answer = foot.show(ui, scene.palette, |ui| {
+        if form.lines.is_empty() {
+            ui.label(muted(scene.palette, words.import_paste_first()));
         }
     });
+    match (answer, import) {
+        (Some(Answer::Main), Some((edit, pass))) => {
+            scene.ask(Action::Import(Box::new(edit), pass));
+        }
+        (Some(Answer::Leave), _) => scene.ask(Action::Close),
+        _ => {}
+    }
 }
 
 /// The file, or the field to paste into.
@@ -216,6 +224,11 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             }
         }
     });
+    if let Into::InPlaceOf(pass) = form.into {
+        let rows = scene.session.passes.get(pass).map(|pass| &pass.rows);
+        let count: usize = rows.into_iter().flatten().map(Vec::len).sum();
+        ui.label(words.import_replaces(count, pass + 1));
+    }
 }
 
 /// The readings that were understood, station by station.

@@ -11,7 +11,7 @@ use crate::words::Language;
 use crate::window::views::Scene;
 
 /// Side of a key, least and most, in points.
-const KEY: (f32, f32) = (56.0, 84.0);
+pub const KEY: (f32, f32) = (56.0, 84.0);
 
 /// Distance between keys.
 const KEY_GAP: f32 = 4.0;
@@ -58,11 +58,16 @@ const KEYS: [&[Key]; 4] = [
     &[Key::Digit(0), Key::Point, Key::Next],
 ];
 
-/// Draws the keys; answers the one that was pressed.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>) -> Option<Key> {
+/// Height of all keys, each so high.
+pub fn height(key: f32) -> f32 {
+    KEYS.len() as f32 * (key + KEY_GAP)
+}
+
+/// Draws the keys, so high; answers the one that was pressed.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, high: f32) -> Option<Key> {
     let words = scene.words();
     let room = ui.available_width() - (COLUMNS - 1.0) * KEY_GAP;
-    let side = (room / COLUMNS).clamp(KEY.0, KEY.1);
+    let side = (room / COLUMNS).clamp(KEY.0, KEY.1.max(high));
     let mut pressed = None;
     ui.spacing_mut().item_spacing = Vec2::splat(KEY_GAP);
     for row in KEYS {
@@ -85,7 +90,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) -> Option<Key> {
                 if key == Key::Next {
                     button = button.fill(scene.palette.present);
                 }
-                let button = ui.add_sized([width, KEY.0], button);
+                let button = ui.add_sized([width, high], button);
                 let name = name(key, words);
                 button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
                 if button.clicked() {

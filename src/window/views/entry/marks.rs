@@ -90,14 +90,19 @@ pub fn cell(ui: &Ui, scene: &Scene<'_>, place: MarkedCell, held: &Cell, response
     } else if let Some(kept) = held.reading().and_then(|reading| reading.kept.as_ref()) {
         let name = place_name(scene, place);
         let text = match kept.by.trim() {
-            "" => scene.words().kept_by_nobody(name, held.text()),
-            by => scene.words().kept_as_right(name, held.text(), by),
+            "" => scene.words().kept_by_nobody(name, as_held(scene, held)),
+            by => scene.words().kept_as_right(name, as_held(scene, held), by),
         };
         response.clone().hint(text);
     } else if let Some(misfit) = scene.outlook.trust.misfit(place.station, place.repeat) {
         corner(ui, scene, response);
         let text = scene.figures.misfit_sentence(misfit, &names(scene));
         response.clone().hint(text);
+    } else if let Some(reading) = held.reading()
+        && reading.typed.unit() != scene.figures.unit
+    {
+        let typed = scene.figures.typed(&reading.typed);
+        response.clone().hint(scene.words().typed_as(typed));
     }
 }
 
@@ -130,10 +135,21 @@ pub fn place_name(scene: &Scene<'_>, place: MarkedCell) -> String {
     scene.words().reading_label(place.repeat + 1, station)
 }
 
+/// What stands in a cell, as it was typed.
+fn as_held(scene: &Scene<'_>, held: &Cell) -> String {
+    let reading = held.reading();
+    reading.map_or_else(
+        || held.text().to_owned(),
+        |reading| scene.figures.typed(&reading.typed),
+    )
+}
+
 fn struck_text(scene: &Scene<'_>, place: MarkedCell, held: &Cell, struck: &Struck) -> String {
     let name = place_name(scene, place);
     let Struck { by, why } = struck;
-    scene.words().struck_because(&name, held.text(), by, why)
+    scene
+        .words()
+        .struck_because(&name, &as_held(scene, held), by, why)
 }
 
 /// What does not fit and what was struck, a line each, with what can be done.
@@ -191,7 +207,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut StrikeForm) {
     let cell = read.map(|read| read.cell(place.station, place.repeat));
     let counts = cell.is_some_and(|cell| cell.counting().is_some());
     match cell.filter(|_| counts) {
-        Some(cell) => ui.label(words.strike_text(name, cell.text())),
+        Some(cell) => ui.label(words.strike_text(name, as_held(scene, cell))),
         None => ui.label(words.strike_nothing(name)),
     };
     let width = ui.available_width() - 20.0;

@@ -11,12 +11,16 @@ use eframe::egui::{self, RichText, Ui, Vec2};
 use crate::session::Pass;
 use crate::window::theme::{self, TARGET, size};
 
+use crate::window::action::Action;
+use crate::window::commands::Command;
+use crate::window::state::Dialog;
 use crate::window::state::MarkedCell as At;
 use crate::window::views::Scene;
-use crate::window::views::entry::cells::{cell, keypad_of, turn_to};
-use crate::window::views::entry::keypad;
+use crate::window::views::entry::cells::{cell, keypad_button, keys, turn_to, typed_so_far};
+use crate::window::views::entry::{guided, keypad};
+use crate::window::views::forms::gauge;
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{muted, title};
+use crate::window::views::widgets::{button, hint_of, muted, title};
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
 const CELL_WIDTH: (f32, f32) = (62.0, 92.0);
@@ -40,25 +44,76 @@ fn most_columns(width: f32) -> usize {
     ((room / (CELL_WIDTH.0 + COLUMN_GAP)) as usize).max(LEAST_COLUMNS)
 }
 
-/// Draws the card's contents.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
+/// Room that the grid keeps above the keypad at the foot of the card: a row of
+/// it with its heading.
+const GRID_LEFT: f32 = 120.0;
+
+/// Height of what stands above the keys there.
+const ABOVE_KEYS: f32 = TARGET + 8.0;
+
+/// Height of the keypad at the foot of the card, while it stands there: all of
+/// its keys are in sight whatever is scrolled above. None where the room is too
+/// low for that, and where it stands beside the grid.
+pub fn foot(ui: &Ui, scene: &Scene<'_>) -> Option<f32> {
+    let open = scene.view.keypad.open && scene.view.guided.is_none() && by_hand(scene);
+    let height = ABOVE_KEYS + keypad::height(key_height(ui));
+    let room = ui.available_height() >= height + GRID_LEFT;
+    (open && room && ui.available_width() < KEYPAD_BESIDE).then_some(height)
+}
+
+/// Draws the keypad at the foot.
+pub fn show_foot(ui: &mut Ui, scene: &mut Scene<'_>) {
+    with_pass(scene, |scene, of| {
+        ui.spacing_mut().item_spacing.y = 4.0;
+        ui.horizontal(|ui| {
+            keypad_button(ui, scene, of.1);
+            typed_so_far(ui, scene);
+        });
+        keys(ui, scene, of, key_height(ui));
+    });
+}
+
+/// Keys are lower in a low window.
+fn key_height(ui: &Ui) -> f32 {
+    if is_low(ui) { TARGET } else { keypad::KEY.0 }
+}
+
+fn is_low(ui: &Ui) -> bool {
+    ui.ctx().content_rect().height() < LOW
+}
+
+fn by_hand(scene: &Scene<'_>) -> bool {
+    scene.practicing.is_none()
+}
+
+/// Does something with the pass on show and its number. Before the first pass
+/// its cells stand there already: the first reading opens it.
+fn with_pass(scene: &mut Scene<'_>, then: impl FnOnce(&mut Scene<'_>, (usize, &Pass))) {
     let session = scene.session;
-    // Before the first pass its cells stand there already: the first reading
-    // opens it.
     let unread = Pass::unread(session.start_nuts.clone(), session.stations.len());
     let index = scene.outlook.pass.unwrap_or(0);
-    let pass = session.passes.get(index).unwrap_or(&unread);
+    then(scene, (index, session.passes.get(index).unwrap_or(&unread)));
+}
+
+/// Draws the card's contents; the keypad stands at its foot or here.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, at_foot: bool) {
+    with_pass(scene, |scene, (index, pass)| {
+        contents(ui, scene, (index, pass), at_foot);
+    });
+}
+
+fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), at_foot: bool) {
+    let words = scene.words();
     title(ui, &words.readings_of_pass(index + 1));
-    if session.passes.is_empty() {
+    if scene.session.passes.is_empty() {
         ui.label(words.nothing_laced_next());
     }
     // In a low window the readings come before everything about them.
-    let low = ui.ctx().content_rect().height() < LOW;
+    let low = is_low(ui);
     if !low {
         about(ui, scene);
     }
-    let by_hand = scene.practicing.is_none();
+    let by_hand = by_hand(scene);
     let beside = by_hand && ui.available_width() >= KEYPAD_BESIDE;
     let room = if beside {
         ui.available_width() - KEYPAD_ROOM
@@ -69,18 +124,29 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let columns = Columns::of(pass, scene, most_columns(room));
     scene.view.first_repeat = columns.first;
     columns.pager(ui, scene);
+    // Arm by arm has a keypad of its own.
+    let keypad_here = by_hand && !at_foot && scene.view.guided.is_none();
     if beside {
         ui.horizontal_top(|ui| {
             ui.vertical(|ui| {
                 ui.set_width(room);
                 grid(ui, scene, index, pass, &columns);
+                tools(ui, scene, pass, false);
             });
-            ui.vertical(|ui| keypad_of(ui, scene, (index, pass)));
+            ui.vertical(|ui| {
+                if keypad_here {
+                    keypad_button(ui, scene, pass);
+                    keys_here(ui, scene, (index, pass));
+                }
+            });
         });
     } else {
         grid(ui, scene, index, pass, &columns);
         if by_hand {
-            keypad_of(ui, scene, (index, pass));
+            tools(ui, scene, pass, keypad_here);
+        }
+        if keypad_here {
+            keys_here(ui, scene, (index, pass));
         }
     }
     if low {
@@ -88,26 +154,98 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);
-    if !session.passes.is_empty() {
+    if !scene.session.passes.is_empty() {
         crate::window::views::forms::belt::show(ui, scene, index);
     }
 }
 
-/// What the readings are taken with, and other ways of taking them.
+fn keys_here(ui: &mut Ui, scene: &mut Scene<'_>, of: (usize, &Pass)) {
+    if scene.view.keypad.open {
+        typed_so_far(ui, scene);
+        keys(ui, scene, of, keypad::KEY.0);
+    }
+}
+
+/// What the readings are taken with.
 fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let step = scene.figures.plain(scene.session.gauge.step.length());
     let words = scene.words();
-    let line = match scene.practicing {
-        Some(_) => words.gauge_reads(gauge_name(scene), step),
-        None => words.gauge_line(gauge_name(scene), step),
-    };
-    crate::window::views::forms::gauge::strip(ui, scene, line);
-    if scene.practicing.is_none() {
-        crate::window::views::entry::guided::openers(ui, scene);
+    if by_hand(scene) {
+        let line = words.gauge_line(gauge_name(scene), step);
+        if is_low(ui) {
+            // Its button stands with the other ways of taking readings.
+            gauge::said(ui, scene, line);
+        } else {
+            gauge::strip(ui, scene, line);
+        }
+        guided::drift(ui, scene);
     } else {
+        let line = words.gauge_reads(gauge_name(scene), step);
+        gauge::strip(ui, scene, line);
         ui.label(muted(scene.palette, scene.words().practice_by_acts()));
     }
 }
+
+/// Other ways of taking readings, in one row; what has no room there stands in
+/// a menu at its end.
+fn tools(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) {
+    ui.scope(|ui| in_a_row(ui, scene, pass, with_keypad));
+}
+
+fn in_a_row(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass, with_keypad: bool) {
+    let words = scene.words();
+    let mut rest = vec![(words.import_button(), Command::Import, Action::AskImport)];
+    if is_low(ui) {
+        let gauge = Action::Show(Box::new(Dialog::Gauge(Box::default())));
+        rest.push((words.gauge_button(), Command::Gauge, gauge));
+    }
+    let first = [words.keypad(), words.guided_button()];
+    let first = first.into_iter().skip(usize::from(!with_keypad));
+    // As many as go into one row stand there.
+    ui.spacing_mut().button_padding.x = ui.spacing().button_padding.x.min(TOOL_PADDING);
+    let wide = |text: &str| {
+        let font = theme::regular(size::BODY);
+        let laid = ui
+            .painter()
+            .layout_no_wrap(text.to_owned(), font, scene.palette.ink);
+        (laid.size().x + 2.0 * ui.spacing().button_padding.x).max(TARGET) + TOOL_GAP
+    };
+    let texts = first.chain(rest.iter().map(|(text, ..)| *text));
+    let fits = texts.map(wide).sum::<f32>() - TOOL_GAP <= ui.available_width();
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = TOOL_GAP;
+        if with_keypad {
+            keypad_button(ui, scene, pass);
+        }
+        guided::opener(ui, scene);
+        let entries = |ui: &mut Ui, scene: &mut Scene<'_>| {
+            for (text, command, action) in rest {
+                let tool = button(ui, text);
+                if tool.hint(hint_of(ui, scene.words(), command)).clicked() {
+                    scene.ask(action);
+                    ui.close();
+                }
+            }
+        };
+        if fits {
+            entries(ui, scene);
+            return;
+        }
+        let more = egui::Button::new("…").min_size(Vec2::splat(TARGET));
+        let menu = egui::containers::menu::MenuButton::from_button(more);
+        let (more, open) = menu.ui(ui, |ui| entries(ui, scene));
+        if open.is_some() {
+            scene.view.keyboard.menu_is_open(more.id);
+        }
+        let name = words.readings_otherwise();
+        more.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
+        more.hint(name);
+    });
+}
+
+/// Distance between buttons of a row, and between edge and words.
+const TOOL_GAP: f32 = 5.0;
+const TOOL_PADDING: f32 = 7.0;
 
 fn gauge_name(scene: &Scene<'_>) -> String {
     let name = &scene.session.gauge.name;

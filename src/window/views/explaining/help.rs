@@ -2,19 +2,23 @@
 //! mean; keys last.
 
 use eframe::egui::style::ScrollAnimation;
+use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{
-    Align, KeyboardShortcut, Rect, Response, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+    Align, Button, KeyboardShortcut, Label, Rect, Response, RichText, Role, Sense, Ui, Vec2,
+    WidgetInfo,
 };
 
 use crate::press::{ArmIndex, Notches};
 use crate::report::NutTurn;
+use crate::session::{Caution, Rule};
 use crate::splice::Band;
 use crate::window::commands::COMMANDS;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
+use crate::window::views::hint::keep_clear;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
-use crate::window::views::turning::{safety, wrench};
-use crate::window::views::widgets::{button, title};
+use crate::window::views::turning::wrench;
+use crate::window::views::widgets::{muted, strong, title};
 use crate::window::views::{Scene, dialog_room};
 
 /// Widest column of words and of keys.
@@ -42,13 +46,17 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
     let mut go = None;
     ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 18.0;
         for (part, name) in [
             (Part::Safety, words.help_safety()),
             (Part::Way, words.help_way()),
             (Part::Words, words.glossary_title()),
             (Part::Keys, words.shortcuts()),
         ] {
-            let pressed = button(ui, name);
+            // A way down the page, not a part of its own.
+            let text = RichText::new(format!("↓ {name}")).underline();
+            let way = Button::new(text.color(scene.palette.present)).frame(false);
+            let pressed = ui.add(way.min_size(Vec2::splat(TARGET)));
             pressed.widget_info(|| WidgetInfo::labeled(Role::Link, true, name));
             if pressed.clicked() {
                 go = Some(part);
@@ -62,7 +70,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
                 response.scroll_to_me_animation(Some(Align::TOP), none);
             }
         };
-        let safety = ui.scope(|ui| safety::in_full(ui, scene)).response;
+        let safety = ui.scope(|ui| cautions(ui, scene)).response;
         begins(Part::Safety, &safety);
         ui.add_space(3.0);
         begins(Part::Way, &title(ui, words.help_way()));
@@ -105,6 +113,66 @@ fn row(ui: &mut Ui, name: &str, meaning: &str) {
     });
 }
 
+/// Cautions in the order in which they are needed.
+const CAUTIONS: [&[Caution]; 3] = [
+    &[
+        Caution::TellOthers,
+        Caution::MadeSafe,
+        Caution::TryAgain,
+        Caution::JawBlocked,
+    ],
+    &[Caution::OutsThenIns, Caution::Pins, Caution::Handle],
+    &[
+        Caution::HandsClear,
+        Caution::Eyes,
+        Caution::NipPoints,
+        Caution::CompressedAir,
+    ],
+];
+
+/// What overrules everything first, then the cautions by when they are needed,
+/// their sources once at the end.
+fn cautions(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let manual = RichText::new(format!("⚠ {}", words.cautions_manual_first()));
+    ui.label(manual.font(theme::bold(size::BODY)).color(palette.caution));
+    let mut rules: Vec<Rule> = Vec::new();
+    let names = [
+        words.help_before_hands(),
+        words.help_at_the_nuts(),
+        words.help_at_the_jaws(),
+    ];
+    for (name, group) in names.into_iter().zip(CAUTIONS) {
+        ui.label(strong(name));
+        for caution in group {
+            let part = |font, ink| TextFormat::simple(font, ink);
+            let mut text = LayoutJob::default();
+            let body = theme::regular(size::BODY);
+            let said = format!("• {}", words.caution(*caution));
+            text.append(&said, 0.0, part(body, palette.ink));
+            for rule in caution.rules() {
+                let known = rules.iter().position(|known| known == rule);
+                let number = known.unwrap_or_else(|| {
+                    rules.push(*rule);
+                    rules.len() - 1
+                });
+                let mark = format!(" [{}]", number + 1);
+                let small = theme::regular(size::LEAST);
+                text.append(&mark, 0.0, part(small, palette.muted));
+            }
+            ui.add(Label::new(text).wrap());
+        }
+    }
+    let sources = rules.iter().zip(1..).map(|(rule, number)| {
+        let name = words.rule(*rule).split(" (").next().unwrap_or_default();
+        format!("[{number}] {name}")
+    });
+    let sources = sources.collect::<Vec<_>>().join(", ");
+    ui.label(muted(palette, words.help_sources(sources)));
+    keep_clear(ui.ctx(), ui.min_rect());
+}
+
 /// A pinched splice, and the two ways of a nut.
 fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
@@ -114,12 +182,17 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>) {
         captioned(ui, width, words.help_drawn_pinched(), |ui, area| {
             pinched(ui, scene, area);
         });
-        for turn in [Notches(1), Notches(-1)] {
-            let way = scene.session.press.wrench_way(turn);
+        let press = &scene.session.press;
+        let thread = match press.left_hand_thread {
+            true => words.left_hand_thread_short(),
+            false => words.right_hand_thread(),
+        };
+        for turn in [Notches(-1), Notches(1)] {
+            let way = press.wrench_way(turn);
             let said = way.map_or("", |way| words.wrench(way));
             let caption = match turn.0 {
-                1.. => words.help_drawn_out(said),
-                _ => words.help_drawn_in(said),
+                1.. => words.help_drawn_out(said, thread),
+                _ => words.help_drawn_in(said, thread),
             };
             captioned(ui, PICTURES.y, &caption, |ui, area| {
                 let radius = PICTURES.y * 0.27;
@@ -188,7 +261,7 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
             texts: [&|factor| words.stationary_jaw(factor), &|_| {
                 words.moving_jaw().to_owned()
             }],
-            font: theme::regular(size::SMALL),
+            fonts: [(); 2].map(|()| theme::regular(size::SMALL)),
         },
     );
 }

@@ -53,15 +53,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         let (cautions, notes): (Vec<_>, Vec<_>) = notes(scene)
             .into_iter()
             .partition(|(remark, _)| remark.is_caution());
-        for (remark, text) in cautions {
+        for (remark, text) in &cautions {
             match remark {
                 // Of limits it is said above the act.
                 Remark::LimitsUnknown => {}
-                Remark::LikelyMisses(chance) if low => {
-                    let text = words.likely_misses(scene.figures.percentage(chance));
-                    safety::caution(ui, palette, &text);
-                }
-                _ => safety::caution(ui, palette, &text),
+                // Below stands the whole of it.
+                _ if low => safety::caution_line(ui, palette, text),
+                _ => safety::caution(ui, palette, text),
             }
         }
         let says = scene.next_step().says;
@@ -95,6 +93,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 let copy = button(ui, words.copy_plan());
                 if copy.hint(words.command_copy_plan()).clicked() {
                     scene.ask(Action::CopyPlan);
+                }
+                for (_, text) in cautions.iter().filter(|_| low) {
+                    safety::caution(ui, palette, text);
                 }
                 for (_, text) in notes {
                     ui.label(muted(palette, text));
@@ -264,7 +265,12 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>) -> Vec<usize> {
     whole.hint(format!("{both}.\n{explained}"));
     let font = || theme::regular(size::SMALL);
     let lay = |text: String| ui.painter().layout_no_wrap(text, font(), palette.muted);
-    let right = lay(words.column_next_piece().to_owned());
+    let least = lay(short.clone()).size().x;
+    let titles = [words.column_next_piece_long(), words.column_next_piece()];
+    let titles = titles.map(|title| (title.to_owned(), font())).to_vec();
+    let Some(right) = first_fitting(ui, titles, palette.muted, width - least - 10.0) else {
+        return Vec::new();
+    };
     let room = width - right.size().x - 10.0;
     let left = first_fitting(
         ui,
@@ -489,6 +495,13 @@ fn notes(scene: &Scene<'_>) -> Vec<(Remark, String)> {
 fn limits(ui: &mut Ui, scene: &Scene<'_>) {
     let unknown = |(remark, _): &(Remark, String)| *remark == Remark::LimitsUnknown;
     if let Some((_, text)) = notes(scene).into_iter().find(unknown) {
-        safety::caution(ui, scene.palette, &text);
+        match ui.ctx().content_rect().height() < LOW {
+            true => safety::caution_line(ui, scene.palette, &text),
+            false => safety::caution(ui, scene.palette, &text),
+        }
     }
 }
+
+/// Height of the window below which a caution has one line here, and is told whole
+/// with the reasons.
+const LOW: f32 = 600.0;

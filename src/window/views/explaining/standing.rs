@@ -28,6 +28,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             || "–".to_owned(),
             |spread| figures.spread(spread.value, tolerance),
         );
+        let without = without(scene);
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.x = 6.0;
             let large = if low {
@@ -35,15 +36,25 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             } else {
                 size::FIGURE
             };
-            let figure = RichText::new(shown).font(theme::bold(large));
-            let figure = ui.label(figure.color(palette.present));
+            let figure = RichText::new(&shown).font(theme::bold(large));
+            // Without every arm it is no verdict, and does not look like one.
+            let ink = if without.is_some() {
+                palette.muted
+            } else {
+                palette.present
+            };
+            let figure = ui.label(figure.color(ink));
             if let Some(spread) = &scene.outlook.gate.spread {
                 figure.hint(words.exactly(figures.exact_mean(spread.value)));
             }
             let unit = words.unit_short(figures.unit);
+            let unit = without.as_ref().map_or_else(
+                || unit.to_owned(),
+                |stations| words.figure_without(unit, stations),
+            );
             let beside = match low {
                 true => words.limit_beside(unit, figures.limit(tolerance)),
-                false => unit.to_owned(),
+                false => unit,
             };
             ui.label(muted(palette, beside));
         });
@@ -53,14 +64,34 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         }
         let mut other = figures;
         other.unit = figures.unit.other();
-        ui.label(muted(
-            palette,
-            words.limit_and_other(figures.limit(tolerance), other.limit(tolerance)),
-        ))
-        .hint(words.explain(Word::Spread));
+        let (limit, other) = (figures.limit(tolerance), other.limit(tolerance));
+        // Averages beside it are rounded each by itself: who subtracts them
+        // with a pencil finds the same here.
+        let spread = scene.outlook.gate.spread.as_ref();
+        let exact = spread.map(|spread| figures.exact_mean(spread.value));
+        let exact = exact.filter(|exact| *exact != figures.with_unit(&shown));
+        let line = match exact {
+            Some(exact) => words.limit_and_exactly(words.exactly(exact), limit, other),
+            None => words.limit_and_other(limit, other),
+        };
+        ui.label(muted(palette, line))
+            .hint(words.explain(Word::Spread));
         verdict(ui, scene);
         lines(ui, scene);
     });
+}
+
+/// The stations that the figure stands without, where readings are missing or
+/// doubtful.
+fn without(scene: &Scene<'_>) -> Option<String> {
+    let gate = &scene.outlook.gate;
+    let doubtful = gate.doubtful.iter().map(|doubt| doubt.station);
+    let mut stations: Vec<usize> = gate.missing.iter().copied().chain(doubtful).collect();
+    stations.sort_unstable();
+    stations.dedup();
+    let names = stations.into_iter();
+    let names: Vec<String> = names.map(|at| scene.session.station_name(at)).collect();
+    (gate.spread.is_some() && !names.is_empty()).then(|| names.join(", "))
 }
 
 /// What a low column leaves out of [`show`].

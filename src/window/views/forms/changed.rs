@@ -7,8 +7,8 @@ use crate::session::Difference;
 use crate::window::action::Action;
 use crate::window::state::changed::ChangedForm;
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
-use crate::window::views::widgets::{Answer, Answers, muted, strong};
+use crate::window::views::dialog_room::{self, Answer, Foot};
+use crate::window::views::widgets::{muted, strong};
 
 /// Differences that are told.
 const MOST: usize = 30;
@@ -32,15 +32,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &ChangedForm) {
             dialog_room::middle(ui, |ui| table(ui, scene, differences));
         }
     }
-    let answers = Answers {
-        leave: words.cancel(),
-        act: (words.changed_keep_both(), true),
-        lose: Some(words.save_over()),
-        act_first: true,
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.changed_keep_both(), true)),
     };
-    match answers.show(ui, scene.palette) {
+    match foot.decide(ui, scene.palette, Some(words.save_over())) {
         Some(Answer::Leave) => scene.ask(Action::Close),
-        Some(Answer::Act) => scene.ask(Action::SaveBeside),
+        Some(Answer::Main) => scene.ask(Action::SaveBeside),
         Some(Answer::Lose) => scene.ask(Action::SaveOver),
         None => {}
     }

@@ -13,13 +13,23 @@ pub(crate) struct Kept {
     pub(crate) text: String,
     /// What was typed, where the text is that in another unit.
     pub(crate) as_typed: Option<String>,
+    /// What stands in the field while it is empty.
+    pub(crate) hint: String,
+}
+
+impl Kept {
+    /// The same with what stands in the field while it is empty.
+    pub(crate) fn or(self, hint: impl Into<String>) -> Self {
+        let hint = hint.into();
+        Self { hint, ..self }
+    }
 }
 
 impl<T: Into<String>> From<T> for Kept {
     fn from(text: T) -> Self {
         Self {
             text: text.into(),
-            as_typed: None,
+            ..Self::default()
         }
     }
 }
@@ -34,10 +44,14 @@ pub(crate) fn draft(
     kept: impl Into<Kept>,
     width: f32,
 ) -> Option<String> {
-    let Kept { text, as_typed } = kept.into();
+    let Kept {
+        text,
+        as_typed,
+        hint,
+    } = kept.into();
     let mut typed = drafts.texts.get(key).unwrap_or(&text).clone();
     let before = typed.clone();
-    let mut response = ui.add(line(&mut typed, width).id_salt(key));
+    let mut response = ui.add(line(&mut typed, width).id_salt(key).hint_text(hint));
     if let Some(as_typed) = as_typed {
         response = response.hint(as_typed);
     }

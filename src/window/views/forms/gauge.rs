@@ -2,21 +2,22 @@
 
 use crate::window::state::Drafts;
 use crate::window::state::GaugeForm;
-use eframe::egui::{self, RichText, Ui, Vec2};
+use eframe::egui::{self, RichText, Sense, Ui, Vec2};
 
 use crate::press::customary;
 use crate::session::{Edit, Field, Gauge, IsoDate};
-use crate::splice::{GAUGE_PRESETS, GaugeKind, GaugePreset, gauge_that_would_do};
+use crate::splice::{GAUGE_PRESETS, GaugeFitness, GaugeKind, GaugePreset, gauge_that_would_do};
 use crate::units::Unit;
 use crate::window::action::Action;
+use crate::window::commands::Command;
 use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Foot};
 use crate::window::views::forms::session_field::{above, length, stacked};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, choice, line, muted, name_text, strong};
+use crate::window::views::widgets::{button, choice, hint_of, line, muted, name_text};
 use crate::words::Word;
 
 /// Width of a field.
@@ -25,25 +26,29 @@ const FIELD_WIDTH: f32 = 200.0;
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
-    ui.label(muted(scene.palette, words.gauge_intro()));
+    share(ui, scene);
     dialog_room::middle(ui, |ui| {
         kinds(ui, scene);
         library(ui, scene, form);
         ui.separator();
         fields(ui, scene, form);
-        ui.separator();
-        share(ui, scene);
     });
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.gauge_check()).clicked() {
-            settle(scene, form);
-            crate::window::views::forms::gauge_check::open(scene);
-        }
-        if button(ui, words.close()).clicked() {
-            settle(scene, form);
-            scene.ask(Action::Close);
-        }
+    let foot = Foot {
+        leave: None,
+        main: Some((words.close(), true)),
+    };
+    let mut check = false;
+    let answer = foot.show(ui, scene.palette, |ui| {
+        check = button(ui, words.gauge_check()).clicked();
     });
+    if check || answer.is_some() {
+        settle(scene, form);
+    }
+    if check {
+        crate::window::views::forms::gauge_check::open(scene);
+    } else if answer.is_some() {
+        scene.ask(Action::Close);
+    }
 }
 
 fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
@@ -70,7 +75,16 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
         let label = words.field(Field::CalibrationDue);
         stacked(ui, &label, FIELD_WIDTH, |ui, _| due(ui, scene, form));
         for (field, typed) in lengths {
-            let kept = length(scene, field, typed);
+            let used = match field {
+                Field::GaugeRepeatability => Some(scene.session.repeatability()),
+                Field::LacingScatter => Some(scene.session.lacing()),
+                _ => None,
+            };
+            let hint = match used {
+                Some(used) => words.used_now(scene.figures.uncertainty(used.sd_nm)),
+                None => words.not_measured().to_owned(),
+            };
+            let kept = length(scene, field, typed).or(hint);
             above(ui, scene, &mut form.drafts, field, kept, FIELD_WIDTH);
         }
     });
@@ -192,16 +206,38 @@ fn in_force(ui: &mut Ui, scene: &Scene<'_>) {
     }
 }
 
-/// What the gauge uses up of the tolerance, in a sentence.
+/// What the gauge uses up of the tolerance: as a bar, and in a sentence.
 fn share(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    ui.label(strong(words.gauge_share_heading()));
-    if let Some(share) = scene.session.gauge_share() {
-        let instead = gauge_that_would_do(scene.session.tolerance.length(), scene.figures.unit);
-        let figures = scene.figures;
-        ui.label(figures.gauge_share_sentence(scene.session.gauge.kind, &share, instead.as_ref()));
-    }
-    ui.label(muted(scene.palette, words.gauge_share_how()));
+    let palette = scene.palette;
+    let Some(share) = scene.session.gauge_share() else {
+        return;
+    };
+    let figures = scene.figures;
+    let tolerance = scene.session.tolerance.length();
+    let instead = gauge_that_would_do(tolerance, figures.unit);
+    let kind = scene.session.gauge.kind;
+    let sentence = figures.gauge_share_sentence(kind, &share, instead.as_ref());
+    let size = Vec2::new(ui.available_width(), 10.0);
+    let (whole, response) = ui.allocate_exact_size(size, Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &sentence));
+    let mut used = whole;
+    used.set_width(whole.width() * share.share.clamp(0.0, 1.0) as f32);
+    let (mark, ink) = match share.fitness {
+        GaugeFitness::Serves => ("✓", palette.good),
+        GaugeFitness::MayDo => ("●", palette.ink),
+        GaugeFitness::TooCoarse => ("⚠", palette.outside),
+    };
+    ui.painter().rect_filled(whole, 4.0, palette.button);
+    ui.painter().rect_filled(used, 4.0, ink);
+    let edge = theme::stroke(1.0, palette.edge);
+    let inside = egui::StrokeKind::Inside;
+    ui.painter().rect_stroke(whole, 4.0, edge, inside);
+    let text = RichText::new(format!("{mark} {sentence}"));
+    ui.label(text.font(theme::bold(size::BODY)).color(ink))
+        .hint(words.gauge_intro());
+    let how = words.gauge_share_how(figures.limit(tolerance));
+    ui.label(muted(palette, how));
 }
 
 /// Gauges of the chosen kind to start from, those in the unit on show first.
@@ -293,7 +329,7 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
                 .hint(words.explain(Word::Resolution));
         });
         let pressed = button(ui, text);
-        let hint = shortcut_hint(ui, scene);
+        let hint = hint_of(ui, words, Command::Gauge);
         if pressed.hint(hint).clicked() {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
@@ -301,10 +337,9 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
     overdue(ui, scene);
 }
 
-fn shortcut_hint(ui: &Ui, scene: &Scene<'_>) -> String {
-    let words = scene.words();
-    let command = crate::window::commands::Command::Gauge;
-    let shortcut = command.shortcut();
-    let keys = shortcut.map(|shortcut| ui.ctx().format_shortcut(&shortcut));
-    format!("{} ({})", command.words(words), keys.unwrap_or_default())
+/// The same where its button stands elsewhere.
+pub fn said(ui: &mut Ui, scene: &Scene<'_>, line: String) {
+    ui.label(muted(scene.palette, line))
+        .hint(scene.words().explain(Word::Resolution));
+    overdue(ui, scene);
 }

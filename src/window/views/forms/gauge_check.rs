@@ -15,10 +15,11 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::state::grid::{GridCell, Shape};
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid;
 use crate::window::views::entry::grid::Look;
-use crate::window::views::widgets::{button, choice, main_button, muted, strong};
+use crate::window::views::widgets::{button, choice, muted, strong};
+use crate::words::Language;
 
 /// Width of a cell, least and most, and of a row's name.
 const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
@@ -41,6 +42,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     dialog_room::middle(ui, |ui| {
         ui.label(how(scene, check.kind));
         counts(ui, scene, &mut check);
+        let unit = words.unit_short(scene.figures.unit);
+        ui.label(strong(words.check_readings_in(unit)));
         let outcome = check.outcome(scene.session);
         cells(ui, scene, &mut check, &outcome);
         remarks(ui, scene, &check, &outcome);
@@ -48,10 +51,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.separator();
             ui.label(strong(words.check_result()));
             result(ui, scene, &check, found);
-            use_it(ui, scene, &mut check, &outcome);
+            ui.label(muted(scene.palette, what_it_sets(words, found)));
         }
     });
-    ui.horizontal_wrapped(|ui| answers(ui, scene, &mut check));
+    let outcome = check.outcome(scene.session);
+    answers(ui, scene, &mut check, &outcome);
     scene.view.gauge_check = check;
 }
 
@@ -292,6 +296,7 @@ fn remarks(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, outcome: &Outcome
         Some(Obstacle::DecimalSlip(at)) => {
             warn(ui, words.check_slip(place_name(scene, check, *at)));
         }
+        Some(Obstacle::Empty { empty, all }) if empty == all => {}
         Some(Obstacle::Empty { empty, all }) => {
             ui.label(muted(scene.palette, words.check_empty(*empty, *all)));
         }
@@ -406,73 +411,69 @@ fn sentence(ui: &mut Ui, scene: &Scene<'_>, scatter: Scatter) {
     }
 }
 
-/// Takes what was found over into the session.
-fn use_it(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: &Outcome) {
-    let words = scene.words();
-    let unit = scene.session.unit;
-    let known = |scatter: Scatter| KnownScatter::found(scatter, unit);
-    let Some(found) = &outcome.found else {
-        return;
-    };
-    let (repeatability, lacing, what) = match found {
-        Found::OneKnuckle(scatter, _) => (known(*scatter), None, words.check_use_repeatability()),
-        Found::TwoLacings(study) => match study.gauge {
-            Some(gauge) => (
-                known(gauge),
-                known(study.next_lacing),
-                words.check_use_lacing(),
-            ),
-            None => (
-                None,
-                known(study.next_lacing),
-                words.check_use_lacing_only(),
-            ),
-        },
-        Found::People(both) => {
-            let [_, variance] = &**both;
-            (
-                known(variance.in_differences),
-                None,
-                words.check_use_people(),
-            )
-        }
-    };
-    ui.label(muted(scene.palette, what));
-    let ready = outcome.obstacle.is_none() && (repeatability.is_some() || lacing.is_some());
-    if main_button(ui, scene.palette, words.check_use(), ready).clicked() {
-        if let Some(repeatability) = repeatability {
-            scene.ask(Action::Edit(Edit::SetRepeatability(Some(repeatability))));
-        }
-        if let Some(lacing) = lacing {
-            scene.ask(Action::Edit(Edit::SetLacingScatter(Some(lacing))));
-        }
-        check.clear();
-        scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
+/// What taking the result over sets.
+fn what_it_sets(words: Language, found: &Found) -> &'static str {
+    match found {
+        Found::OneKnuckle(..) => words.check_use_repeatability(),
+        Found::TwoLacings(study) if study.gauge.is_some() => words.check_use_lacing(),
+        Found::TwoLacings(_) => words.check_use_lacing_only(),
+        Found::People(_) => words.check_use_people(),
     }
 }
 
-fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck) {
-    let words = scene.words();
-    if check.can_bring_back() {
-        if button(ui, words.check_bring_back()).clicked() {
-            check.bring_back();
+/// What was found, as the session takes it over: repeatability, and the
+/// variation from lacing to lacing.
+fn taken_over(scene: &Scene<'_>, outcome: &Outcome) -> [Option<KnownScatter>; 2] {
+    let known = |scatter: Scatter| KnownScatter::found(scatter, scene.session.unit);
+    match outcome
+        .found
+        .as_ref()
+        .filter(|_| outcome.obstacle.is_none())
+    {
+        Some(Found::OneKnuckle(scatter, _)) => [known(*scatter), None],
+        Some(Found::TwoLacings(study)) => [study.gauge.and_then(known), known(study.next_lacing)],
+        Some(Found::People(both)) => {
+            let [_, variance] = &**both;
+            [known(variance.in_differences), None]
         }
-    } else {
-        let typed = !check.is_empty() || check.typing.is_going_on();
-        let clear = ui.add_enabled_ui(typed, |ui| button(ui, words.check_clear()));
-        if clear.inner.clicked() {
+        None => [None, None],
+    }
+}
+
+fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: &Outcome) {
+    let words = scene.words();
+    let found = taken_over(scene, outcome);
+    let ready = found.iter().any(Option::is_some);
+    let foot = Foot {
+        leave: Some(words.check_back()),
+        main: Some((words.check_use(), ready)),
+    };
+    let answer = foot.show(ui, scene.palette, |ui| {
+        if check.can_bring_back() {
+            if button(ui, words.check_bring_back()).clicked() {
+                check.bring_back();
+            }
+        } else if !check.is_empty() || check.typing.is_going_on() {
+            if button(ui, words.check_clear()).clicked() {
+                check.clear();
+            }
+        } else {
+            ui.label(muted(scene.palette, words.check_kept()));
+        }
+    });
+    let [repeatability, lacing] = found;
+    match answer {
+        Some(Answer::Leave) => check.finish(scene.session, scene.figures.unit),
+        Some(Answer::Main) => {
+            if repeatability.is_some() {
+                scene.ask(Action::Edit(Edit::SetRepeatability(repeatability)));
+            }
+            if lacing.is_some() {
+                scene.ask(Action::Edit(Edit::SetLacingScatter(lacing)));
+            }
             check.clear();
         }
+        Some(Answer::Lose) | None => return,
     }
-    let back = button(ui, words.check_back()).clicked();
-    let close = button(ui, words.close()).clicked();
-    if back || close {
-        check.finish(scene.session, scene.figures.unit);
-        scene.ask(if back {
-            Action::Show(Box::new(Dialog::Gauge(Box::default())))
-        } else {
-            Action::Close
-        });
-    }
-    ui.label(muted(scene.palette, words.check_kept()));
+    scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
 }

@@ -9,11 +9,11 @@ use crate::units::Unit;
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::forms::session_field::{buttons_width, line_below, stacked};
 use crate::window::views::picture::jaw_sketch;
-use crate::window::views::widgets::{Answer, Answers, button, choice, muted};
+use crate::window::views::widgets::{button, choice, muted};
 
 /// Draws the form. Enter in any of its fields starts the session.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
@@ -84,20 +84,18 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
         ui.label(RichText::new(format!("⚠ {problem}")).color(palette.caution));
     }
     let known = !form.length.trim().is_empty();
-    let answers = Answers {
-        leave: words.cancel(),
-        act: match known {
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some(match known {
             true => (words.start_session(), true),
             false => (words.start_needs_length(), false),
-        },
-        lose: None,
-        act_first: false,
+        }),
     };
-    let answer = answers.show(ui, palette);
+    let answer = foot.show(ui, palette, |_| {});
     if answer == Some(Answer::Leave) {
         scene.ask(Action::Close);
     }
-    if entered || answer == Some(Answer::Act) {
+    if entered || answer == Some(Answer::Main) {
         match form.session(String::new(), scene.figures) {
             Ok(session) => scene.ask(Action::Start(Box::new(session))),
             Err(problem) => form.problem = Some(problem),

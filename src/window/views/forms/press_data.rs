@@ -15,7 +15,7 @@ use crate::window::views::Scene;
 use crate::window::views::forms::draft::draft;
 use crate::window::views::forms::session_field::{buttons_width, stacked};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, choice, muted, strong};
+use crate::window::views::widgets::{button, choice, choice_text, muted, strong};
 
 /// Fields of the section, in the order in which they are asked for.
 const FIELDS: usize = 6;
@@ -69,7 +69,7 @@ fn materials(
     let now = number(index, &now, unit).and_then(Material::with_modulus);
     let mut chosen = None;
     let names = Material::ALL.map(|material| words.material(material));
-    let width = buttons_width(ui, &names);
+    let width = buttons_width(ui, &names.map(|name| choice_text(true, name)));
     stacked(ui, words.made_of(), width, |ui, _| {
         ui.horizontal(|ui| {
             for material in Material::ALL {

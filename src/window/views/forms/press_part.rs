@@ -1,10 +1,10 @@
-//! The press's part of the form: its name and measures, its arms and its
+//! The press's parts of the form: its name and measures with its arms, and its
 //! measuring points.
 
-use eframe::egui::{self, Ui, Vec2};
+use eframe::egui::{self, RichText, Ui, Vec2};
 
 use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
-use crate::session::{Edit, Field};
+use crate::session::{Edit, Field, Pass};
 use crate::units::TypedLength;
 use crate::window::action::Action;
 use crate::window::state::properties::Measure;
@@ -12,7 +12,7 @@ use crate::window::state::{Drafts, PropertiesForm};
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
-use crate::window::views::forms::draft::{draft, is_narrow};
+use crate::window::views::forms::draft::{Kept, draft, is_narrow};
 use crate::window::views::forms::session_field::{above, cell, length, stacked};
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, line, muted, strong};
@@ -36,6 +36,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         }
     });
     arms(ui, scene, form, &press);
+    ask_removing(ui, scene, form);
     let add = words.add_arm();
     if let Some(text) = adder(ui, &mut form.drafts, "add arm", add, words.field_position()) {
         let bare = scene.figures.unit;
@@ -45,8 +46,33 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     if ui.checkbox(&mut left, words.left_hand_thread()).changed() {
         scene.ask(Action::Edit(Edit::SetLeftHandThread(left)));
     }
-    ui.separator();
-    stations(ui, scene, &mut form.drafts);
+}
+
+/// Asks before an arm goes whose readings go with it.
+fn ask_removing(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
+    let Some(arm) = form.removing else { return };
+    let words = scene.words();
+    let sentence = format!("⚠ {}", words.arm_has_readings(arm));
+    ui.label(RichText::new(sentence).color(scene.palette.caution));
+    ui.horizontal_wrapped(|ui| {
+        if button(ui, words.keep_arm()).clicked() {
+            form.removing = None;
+        }
+        if button(ui, &words.remove_arm(arm)).clicked() {
+            form.removing = None;
+            scene.ask(Action::Edit(Edit::RemoveArm(arm)));
+        }
+    });
+}
+
+/// Whether anything was read at an arm.
+fn has_readings(scene: &Scene<'_>, arm: ArmIndex) -> bool {
+    let session = scene.session;
+    let mut stations = session.stations.iter().enumerate();
+    stations.any(|(station, at)| {
+        let read = |pass: &Pass| pass.rows.get(station).is_some_and(|row| !row.is_empty());
+        at.arm() == Some(arm) && session.passes.iter().any(read)
+    })
 }
 
 /// The thickness per notch that all nuts have; none where they differ.
@@ -66,6 +92,17 @@ fn measured(
     width: f32,
 ) {
     let kept = length(scene, field, typed);
+    let kept = match field {
+        // What holds for the whole press is not said again for every arm.
+        Field::NotchEffect(_) => {
+            let of_press = of_all(&scene.session.press);
+            match of_press.map(|of_press| length(scene, field, Some(of_press)).text) {
+                Some(of_press) => Kept::default().or(of_press),
+                None => kept,
+            }
+        }
+        _ => kept.or(scene.words().not_measured()),
+    };
     cell(ui, scene, &mut form.drafts, field, kept, width);
     let measure = match field {
         Field::JawLength => Measure::JawLength,
@@ -86,10 +123,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
     let first = ArmIndex(0);
     let headings = [
         (words.field_position(), words.means_position(first)),
-        (
-            words.field_notch_effect_of_all(),
-            words.means_notch_effect().to_owned(),
-        ),
+        (words.if_different(), words.means_notch_effect().to_owned()),
         (words.limit_in(), words.means_limit(first)),
         (words.limit_out(), words.means_limit(first)),
         (words.quantity_opening_margin(), words.means_margin(first)),
@@ -108,7 +142,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
         .num_columns(8)
         .spacing([8.0, 5.0])
         .show(ui, |ui| {
-            ui.label(muted(scene.palette, words.column_arm()));
+            ui.label(muted(scene.palette, words.field_arm()));
             for (heading, meaning) in headings {
                 ui.label(muted(scene.palette, heading)).hint(meaning);
             }
@@ -119,6 +153,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
                 ui.end_row();
             }
         });
+    ui.add(egui::Label::new(muted(scene.palette, words.means_limits())).wrap());
 }
 
 fn arm_cells(
@@ -131,29 +166,34 @@ fn arm_cells(
 ) {
     let words = scene.words();
     let position = Some(&properties.position);
-    measured(ui, scene, form, Field::ArmPosition(arm), position, 84.0);
+    measured(ui, scene, form, Field::ArmPosition(arm), position, 104.0);
     let effect = Some(&properties.notch_effect);
     measured(ui, scene, form, Field::NotchEffect(arm), effect, 92.0);
     limits(ui, scene, form, arm, properties.limits);
     let margin = properties.opening_margin.as_ref();
     measured(ui, scene, form, Field::OpeningMargin(arm), margin, 84.0);
     start_nut(ui, scene, form, arm);
-    let removable = press.arms.len() > 2;
-    let remove = ui.add_enabled(
-        removable,
-        egui::Button::new("✕").min_size(Vec2::splat(TARGET)),
-    );
-    let hint = words.remove_arm(arm);
-    remove.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, removable, &hint));
-    if remove.hint(hint).clicked() {
-        scene.ask(Action::Edit(Edit::RemoveArm(arm)));
-    }
+    // Far from what is stepped with.
+    ui.horizontal(|ui| {
+        ui.add_space(APART);
+        let removable = press.arms.len() > 2;
+        let remove = egui::Button::new(words.remove_arm(arm)).min_size(Vec2::splat(TARGET));
+        if ui.add_enabled(removable, remove).clicked() {
+            if has_readings(scene, arm) {
+                form.removing = Some(arm);
+            } else {
+                scene.ask(Action::Edit(Edit::RemoveArm(arm)));
+            }
+        }
+    });
 }
 
+/// Distance between what steps a nut and what takes its arm away.
+const APART: f32 = 40.0;
+
 /// The measuring points, those that count marked.
-fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
+pub fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let words = scene.words();
-    ui.label(strong(words.section_stations()));
     ui.label(muted(scene.palette, words.stations_hint()));
     let session = scene.session;
     ui.horizontal_wrapped(|ui| {
@@ -206,7 +246,8 @@ fn limits(
             let position = NutPosition(position);
             let mut limits = limits.unwrap_or(NutLimits {
                 most_in: position.min(NutPosition(-12)),
-                most_out: position.max(NutPosition(12)),
+                // Past flush the pin may miss its hole: that is typed.
+                most_out: position.max(NutPosition(0)),
             });
             if index == 0 {
                 limits.most_in = position;
@@ -271,9 +312,10 @@ fn adder(ui: &mut Ui, drafts: &mut Drafts, key: &str, label: &str, hint: &str) -
             info
         });
         let ready = !text.trim().is_empty();
-        let pressed = ui
-            .add_enabled_ui(ready, |ui| button(ui, label).clicked())
-            .inner;
+        let pressed = button(ui, label).clicked();
+        if pressed && !ready {
+            field.request_focus();
+        }
         (pressed && ready).then(|| std::mem::take(text))
     })
     .inner

@@ -3,7 +3,7 @@
 use crate::window::state::PropertiesForm;
 use crate::window::state::properties::Part;
 
-use eframe::egui::{FocusDirection, Role, Ui, WidgetInfo};
+use eframe::egui::{FocusDirection, Ui};
 
 use crate::window::action::Action;
 
@@ -11,23 +11,26 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room;
 use crate::window::views::forms::{press_data, press_part, visit_part};
 use crate::window::views::picture::press_sketch;
-use crate::window::views::widgets::{button, choice};
+use crate::window::views::widgets::{tab, tabs};
+
+/// Height of a part, whichever is on show.
+const TALL: f32 = 520.0;
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
     let mut part = form.part;
     let mut at_tab = None;
-    ui.horizontal_wrapped(|ui| {
+    tabs(ui, scene.palette, |ui| {
         for choose in Part::ALL {
             let name = match choose {
                 Part::Press => words.part_press(),
+                Part::Stations => words.part_stations(),
                 Part::Visit => words.part_visit(),
                 Part::JawAndRods => words.part_jaw_and_rods(),
             };
             let chosen = form.part == choose;
-            let tab = choice(ui, scene.palette, chosen, name);
-            tab.widget_info(|| WidgetInfo::selected(Role::Tab, true, chosen, name));
+            let tab = tab(ui, scene.palette, chosen, name);
             if tab.clicked() {
                 part = choose;
             }
@@ -45,12 +48,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         });
     }
     match form.part {
-        Part::Press => press_sketch::press(ui, scene, form.measure),
+        Part::Press | Part::Stations => press_sketch::press(ui, scene, form.measure),
         Part::JawAndRods => press_sketch::section(ui, scene, form.measure),
         Part::Visit => press_sketch::splice(ui, scene, form.measure),
     }
-    dialog_room::middle(ui, |ui| match form.part {
+    dialog_room::middle_at_least(ui, TALL, |ui| match form.part {
         Part::Press => press_part::show(ui, scene, form),
+        Part::Stations => press_part::stations(ui, scene, &mut form.drafts),
         Part::Visit => visit_part::show(ui, scene, form),
         Part::JawAndRods => press_data::show(ui, scene, form),
     });
@@ -59,7 +63,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         form.part = part;
         form.measure = None;
     }
-    if button(ui, words.close()).clicked() {
+    if dialog_room::closed(ui, scene.palette, words.close()) {
         scene.ask(Action::Close);
     }
 }

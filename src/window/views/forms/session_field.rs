@@ -11,7 +11,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft};
-use crate::window::views::widgets::line;
+use crate::window::views::widgets::{button_width, line};
 
 /// A length as its field shows it.
 pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength>) -> Kept {
@@ -23,7 +23,8 @@ pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength
     let other = typed.unit() != scene.figures.unit;
     Kept {
         text,
-        as_typed: other.then(|| scene.words().typed_as(typed.text())),
+        as_typed: other.then(|| scene.words().typed_as(scene.figures.typed(typed))),
+        ..Kept::default()
     }
 }
 
@@ -96,14 +97,8 @@ pub(crate) fn set(scene: &mut Scene<'_>, field: Field, text: String) {
 }
 
 /// The width that buttons with these texts take beside each other.
-pub(crate) fn buttons_width(ui: &Ui, texts: &[&str]) -> f32 {
-    let padding = 2.0 * ui.spacing().button_padding.x;
+pub(crate) fn buttons_width(ui: &Ui, texts: &[impl AsRef<str>]) -> f32 {
     let gap = ui.spacing().item_spacing.x;
-    let ink = ui.visuals().text_color();
-    let width = |text: &&str| {
-        let font = theme::regular(size::BODY);
-        let drawn = ui.painter().layout_no_wrap((*text).to_owned(), font, ink);
-        (drawn.size().x + padding).max(TARGET) + gap
-    };
-    texts.iter().map(width).sum()
+    let width = |text: &str| button_width(ui, text, theme::regular(size::BODY)) + gap;
+    texts.iter().map(|text| width(text.as_ref())).sum()
 }

@@ -1,7 +1,7 @@
 //! The visit's part of the form: who and when, belt and hooks, the gauge, and
 //! how the pieces are judged.
 
-use eframe::egui::{CollapsingHeader, Ui};
+use eframe::egui::Ui;
 
 use crate::plan::Chore;
 use crate::session::{AcceptedBy, Edit, Field};
@@ -11,15 +11,20 @@ use crate::window::state::properties::Measure;
 use crate::window::state::{Dialog, PropertiesForm};
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room::fold;
 use crate::window::views::forms::new_session::tolerances;
-use crate::window::views::forms::session_field::{above, buttons_width, length, set, stacked};
-use crate::window::views::widgets::{button, muted, strong};
+use crate::window::views::forms::session_field::{
+    above, buttons_width, cell, length, set, stacked,
+};
+use crate::window::views::widgets::{button, choice, muted, strong};
 
 /// Draws the part.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
     let session = scene.session;
     let notes = &session.notes;
+    judging(ui, scene, form);
+    ui.separator();
     texts(
         ui,
         scene,
@@ -54,8 +59,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         });
     });
     ui.separator();
-    judging(ui, scene, form);
-    ui.separator();
     texts(
         ui,
         scene,
@@ -64,9 +67,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         &[(Field::Notes, &notes.notes, ui.available_width() - 20.0)],
     );
     unit(ui, scene);
-    CollapsingHeader::new(words.section_minutes())
-        .id_salt("minutes")
-        .show_unindented(ui, |ui| minutes(ui, scene, form));
+    fold(ui, words.section_minutes(), |ui| minutes(ui, scene, form));
 }
 
 /// A group of texts below its name.
@@ -120,19 +121,19 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     ui.label(words.accepted_by_label());
     for by in [AcceptedBy::PlainComparison, AcceptedBy::Confidence] {
         let chosen = session.acceptance.by == by;
-        if ui.radio(chosen, words.accepted_by(by)).clicked() {
-            scene.ask(Action::Edit(Edit::SetAcceptedBy(by)));
-        }
+        ui.horizontal_wrapped(|ui| {
+            if choice(ui, scene.palette, chosen, words.accepted_by(by)).clicked() {
+                scene.ask(Action::Edit(Edit::SetAcceptedBy(by)));
+            }
+            if by == AcceptedBy::Confidence {
+                let confidence = session.acceptance.confidence.to_string();
+                let field = Field::Confidence;
+                ui.label(words.at_least());
+                cell(ui, scene, &mut form.drafts, field, confidence, 60.0);
+                ui.label(words.percent_sure());
+            }
+        });
     }
-    let confidence = session.acceptance.confidence.to_string();
-    above(
-        ui,
-        scene,
-        &mut form.drafts,
-        Field::Confidence,
-        confidence,
-        130.0,
-    );
 }
 
 /// The unit that the session is written down in.
@@ -142,7 +143,7 @@ fn unit(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.label(words.session_unit());
         for unit in [Unit::Inch, Unit::Millimetre] {
             let chosen = scene.session.unit == unit;
-            if ui.radio(chosen, words.unit_name(unit)).clicked() {
+            if choice(ui, scene.palette, chosen, words.unit_name(unit)).clicked() {
                 scene.ask(Action::Edit(Edit::SetUnit(unit)));
             }
         }

@@ -9,7 +9,6 @@ use crate::splice::Band;
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::labels::Labels;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
@@ -51,7 +50,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) -> JawAxis {
             sheet.band(band);
         }
         if let Some([xs, low, high]) = &drawing.strip {
-            sheet.area(xs, low, high, strip_ink(scene));
+            let (fill, pen) = strip_inks(scene);
+            sheet.area(xs, low, high, fill);
+            for edge in [low, high] {
+                let edge = xs.iter().zip(edge).map(|(x, y)| [*x, *y]);
+                sheet.line(&edge.collect::<Vec<_>>(), pen);
+            }
         }
         for (pieces, pen) in [
             (&drawing.present, Pen::solid(palette.present, 2.6)),
@@ -171,9 +175,10 @@ impl Drawing {
             .filter(|_| turned)
             .and_then(|sd_nm| strip(&outlook.stations_nm, &after, &sd_nm, jaw_nm));
         let tolerance_nm = scene.session.tolerance.length().nm_f64();
-        // The band floats: it is laid over the profile that is about to be,
-        // so that one sees at a glance whether it will fit.
-        let band = band(scene, if turned { &after } else { means });
+        // The band floats. With turns on show it is laid over the piece that
+        // is about to be, so that one sees at a glance whether it will fit; the
+        // legend says so.
+        let band = scene.session.band_over(if turned { &after } else { means });
         let means_shown = means.iter().chain(&after).filter_map(|mean| *mean);
         let edges = band.iter().flat_map(|band| [band.low_nm, band.high_nm]);
         let target = scene.session.target.as_ref();
@@ -224,8 +229,11 @@ fn strip(
     Some([of(&low, 0), of(&low, 1), of(&high, 1)])
 }
 
-fn strip_ink(scene: &Scene<'_>) -> egui::Color32 {
-    scene.palette.preview.gamma_multiply(0.2)
+/// A breath of colour within thin edges: the band under it stays what it is.
+fn strip_inks(scene: &Scene<'_>) -> (egui::Color32, Pen) {
+    let ink = scene.palette.preview;
+    let edge = Pen::solid(ink.gamma_multiply(0.7), 1.0);
+    (ink.gamma_multiply(0.07), edge)
 }
 
 /// Every reading that counts, drawn at its station.
@@ -259,7 +267,9 @@ fn name_extremes(
 ) {
     let palette = scene.palette;
     let words = scene.words();
-    let Some(spread) = &scene.outlook.gate.spread else {
+    // While arms are missing or doubtful nobody knows which is the thinnest.
+    let gate = &scene.outlook.gate;
+    let Some(spread) = gate.spread.as_ref().filter(|_| gate.is_clear()) else {
         return;
     };
     let on_screen = |[x, y]: [f64; 2]| transform.position_from_point(&PlotPoint::new(x, y));
@@ -376,19 +386,17 @@ fn keys(scene: &Scene<'_>, drawing: &Drawing) -> Vec<Key> {
         keys.push(key(words.legend_with_turns(), line(pen)));
     }
     if drawing.strip.is_some() {
-        let none = Pen::solid(egui::Color32::TRANSPARENT, 0.0);
-        keys.push(key(
-            words.legend_likely(),
-            Sign::Patch(strip_ink(scene), none),
-        ));
+        let (fill, edge) = strip_inks(scene);
+        keys.push(key(words.legend_likely(), Sign::Patch(fill, edge)));
     }
     if drawing.band.is_some() {
         let limit = scene.figures.limit(scene.session.tolerance.length());
         let edge = Pen::dashed(palette.band_edge, 1.0, 5.0);
-        keys.push(key(
-            &words.band_label(limit),
-            Sign::Patch(palette.band, edge),
-        ));
+        let label = match drawing.turned {
+            true => words.band_label_ahead(limit),
+            false => words.band_label(limit),
+        };
+        keys.push(key(&label, Sign::Patch(palette.band, edge)));
     }
     let caption = words.legend_thickness(words.unit_name(scene.figures.unit));
     keys.push(key(&caption, Sign::Caption));

@@ -2,6 +2,7 @@
 //! read across a shop, told step by step.
 
 use eframe::egui::WidgetInfo;
+use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{self, Color32, Key, Modifiers, RichText, Role, Sense, Ui, Vec2};
 
 use crate::press::ArmIndex;
@@ -10,7 +11,7 @@ use crate::window::state::CrewStep;
 use crate::window::theme;
 
 use crate::window::views::Scene;
-use crate::window::views::picture::crew_story::{Story, tellings};
+use crate::window::views::picture::crew_story::{Story, safe_first, tellings, tells_safety};
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::jaws;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
@@ -18,10 +19,19 @@ use crate::window::views::wall;
 
 /// Share of the height that the picture is to have, and the least it keeps
 /// where a sentence needs more than its line.
-const PICTURE: (f32, f32) = (0.64, 0.5);
+const PICTURE: (f32, f32) = (0.6, 0.5);
 
 /// Room beside the jaw for what stands at its outer arms, in sizes of the font.
 const EDGE: f32 = 0.6;
+
+/// Size of the press's name, of the scale and of the names of the steps, in sizes
+/// of the font: they are not what the crew acts on.
+const NAME: f32 = 0.5;
+const SCALE: f32 = 0.35;
+
+/// Sizes of the title over the steps, and of the line about safety.
+const TITLE: f32 = 0.74;
+const SAFETY: f32 = 0.45;
 
 /// Space at the edges and between the parts.
 const SPACE: f32 = 10.0;
@@ -52,7 +62,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.spacing_mut().item_spacing = Vec2::new(SPACE, SPACE * 0.4);
     bar(ui, scene, (&steps, step), &story, font);
     let width = ui.available_width();
-    let free = ui.available_height() - SPACE;
+    let safety = match tells_safety(step, &story) {
+        true => 0.0,
+        false => font * SAFETY * 1.2 + ui.spacing().item_spacing.y,
+    };
+    let free = ui.available_height() - SPACE * 0.5 - safety;
     let height = |lines: &[(String, Color32)]| -> f32 {
         let laid = lines.iter().map(|(text, ink)| {
             let font = theme::bold(font);
@@ -76,6 +90,16 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
     for (text, ink) in lines {
         ui.label(RichText::new(text).font(theme::bold(font)).color(*ink));
+    }
+    if safety > 0.0 {
+        let text = RichText::new(safe_first(scene)).font(theme::bold(font * SAFETY));
+        egui::Frame::new()
+            .fill(scene.palette.caution_back)
+            .inner_margin(egui::Margin::symmetric(SPACE as i8, 0))
+            .show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.label(text.color(scene.palette.caution));
+            });
     }
 }
 
@@ -189,16 +213,14 @@ fn bar(
             go(scene, steps, step, 1);
         }
         if let Some(pass) = scene.outlook.pass {
-            let said = match (step, story.made) {
-                (CrewStep::Stands, _) if pass == 0 => words.crew_as_found(),
-                (CrewStep::Stands, _) => words.crew_as_it_came(),
-                (CrewStep::Wrong, _) => words.crew_what_is_wrong(),
-                (CrewStep::Turns, false) => words.crew_what_we_turn(),
-                (CrewStep::Turns, true) => words.crew_what_was_turned(),
-                (CrewStep::Expected, _) => words.crew_as_expected(),
-            };
+            let said = step_name(scene, step, (pass, story.made));
             let text = words.crew_pass(pass + 1, said);
-            ui.label(RichText::new(text).font(theme::bold(font)));
+            let way = way(scene, (steps, step), (pass, story), font * SCALE);
+            ui.vertical(|ui| {
+                ui.spacing_mut().item_spacing.y = 0.0;
+                ui.label(RichText::new(text).font(theme::bold(font * TITLE)));
+                ui.add(egui::Label::new(way).truncate());
+            });
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if wall::button(ui, font, "✕", words.crew_leave_view(), true) {
@@ -210,6 +232,45 @@ fn bar(
             }
         });
     });
+}
+
+fn step_name(scene: &Scene<'_>, step: CrewStep, (pass, made): (usize, bool)) -> &'static str {
+    let words = scene.words();
+    match (step, made) {
+        (CrewStep::Stands, _) if pass == 0 => words.crew_as_found(),
+        (CrewStep::Stands, _) => words.crew_as_it_came(),
+        (CrewStep::Wrong, _) => words.crew_what_is_wrong(),
+        (CrewStep::Turns, false) => words.crew_what_we_turn(),
+        (CrewStep::Turns, true) => words.crew_what_was_turned(),
+        (CrewStep::Expected, _) => words.crew_as_expected(),
+    }
+}
+
+/// The steps that are told of the pass, and the piece that comes after them: a
+/// full dot where the view is.
+fn way(
+    scene: &Scene<'_>,
+    (steps, step): (&[CrewStep], CrewStep),
+    (pass, story): (usize, &Story),
+    size: f32,
+) -> LayoutJob {
+    let palette = scene.palette;
+    let mut job = LayoutJob::default();
+    let mut dot = |here: bool, name: &str| {
+        let (mark, font, ink) = match here {
+            true => ("●", theme::bold(size), palette.ink),
+            false => ("○", theme::regular(size), palette.muted),
+        };
+        let text = format!("{mark} {name}    ");
+        job.append(&text, 0.0, TextFormat::simple(font, ink));
+    };
+    for at in steps {
+        dot(*at == step, step_name(scene, *at, (pass, story.made)));
+    }
+    if steps.contains(&CrewStep::Turns) {
+        dot(false, scene.words().crew_as_it_came());
+    }
+    job
 }
 
 /// Draws the splice as the step has it; answers whether it was clicked.
@@ -274,7 +335,7 @@ fn picture(
     splice::paint(
         &ui.painter_at(area),
         area,
-        font * 1.16,
+        font * SCALE * 1.5,
         &Splice {
             palette: scene.palette,
             axis: JawAxis {
@@ -285,7 +346,11 @@ fn picture(
             stations_nm: &scene.outlook.stations_nm,
             means_nm: &means,
             beside_nm: expected.then_some(&story.before[..]),
-            band: story.band,
+            band: if expected {
+                story.band_after
+            } else {
+                story.band
+            },
             // The scale stays from step to step.
             range_nm: (high - low).max(scene.outlook.widest_nm),
             shown,
@@ -298,7 +363,7 @@ fn picture(
                     words.crew_gap(factor)
                 }
             }],
-            font: theme::bold(font),
+            fonts: [theme::bold(font * NAME), theme::regular(font * SCALE)],
         },
     );
     response.clicked()

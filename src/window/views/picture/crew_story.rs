@@ -9,7 +9,6 @@ use crate::splice::Band;
 use crate::window::state::{CrewStep, Preview};
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::band;
 
 /// What the view tells of a pass.
 pub struct Story {
@@ -19,9 +18,9 @@ pub struct Story {
     pub after: Vec<Option<f64>>,
     /// The turns after this pass.
     pub turns: Vec<Notches>,
-    /// The tolerance band: over the piece that is about to be, where nuts turn,
-    /// so that what is called wrong is what they cure.
+    /// The tolerance band over what was measured, and over what is expected.
     pub band: Option<Band>,
+    pub band_after: Option<Band>,
     /// Whether the turns are already made.
     pub made: bool,
     /// Whether it is not known yet what to turn.
@@ -36,10 +35,9 @@ impl Story {
         let turns = next.map_or_else(|| scene.foreseen(), |next| scene.session.turns_before(next));
         let before = scene.outlook.means_nm.clone();
         let after = scene.outlook.means_after(&turns);
-        let turned = turns.iter().any(|turn| turn.0 != 0);
-        let cured = turned && after.iter().any(Option::is_some);
         Self {
-            band: band(scene, if cured { &after } else { &before }),
+            band: scene.session.band_over(&before),
+            band_after: scene.session.band_over(&after),
             before,
             after,
             made: next.is_some(),
@@ -114,9 +112,15 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
         Says::Passes { next_is_poor: true } => (words.crew_true_just().to_owned(), ink),
         Says::NotSureEnough => (words.crew_not_sure().to_owned(), ink),
         Says::Missing { outside: true } | Says::Outside => {
-            let not_true = spread
-                .map(|spread| words.crew_not_true(name(spread.thickest), name(spread.thinnest)));
-            (not_true.unwrap_or_default(), palette.outside)
+            let (thin, thick) = story
+                .band
+                .map_or_else(Default::default, |band| beyond(scene, story, band, 0.0));
+            let said = match (thin.is_empty(), thick.is_empty()) {
+                (false, false) => words.crew_uneven(thin, thick),
+                (false, true) => words.crew_pinched(thin),
+                (true, _) => words.crew_too_open(thick),
+            };
+            (said, palette.outside)
         }
     };
     let first = (sentence, colour);
@@ -145,22 +149,11 @@ const WORST: f64 = 0.5;
 fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let words = scene.words();
     let palette = scene.palette;
-    let band = story.band;
-    let names = |beyond: &dyn Fn(f64) -> bool| -> String {
-        let means = story.before.iter().enumerate();
-        let there = means.filter(|(_, mean)| mean.is_some_and(beyond));
-        let names = there.map(|(station, _)| scene.session.station_name(station));
-        names.collect::<Vec<_>>().join(", ")
-    };
-    let Some(band) = band else {
+    let Some(band) = story.band else {
         return Vec::new();
     };
+    let beyond = |far: f64| beyond(scene, story, band, far);
     // The worst are named; a little outside is drawn, and goes with them.
-    let beyond = |far: f64| {
-        let thin = names(&|nm| !band.holds(nm) && nm < band.low_nm - far);
-        let thick = names(&|nm| !band.holds(nm) && nm > band.high_nm + far);
-        (thin, thick)
-    };
     let (every, worst) = (beyond(0.0), beyond((band.high_nm - band.low_nm) * WORST));
     let (thin, thick) = match worst.0.is_empty() && worst.1.is_empty() {
         true => every.clone(),
@@ -179,6 +172,30 @@ fn wrong(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
         (true, _) => (words.crew_loose(thick), words.crew_harm_loose()),
     };
     vec![(place, palette.outside), (harm.to_owned(), palette.ink)]
+}
+
+/// The arms that are thinner and those that are thicker than the band, by more
+/// than so much, as they are drawn outside it.
+fn beyond(scene: &Scene<'_>, story: &Story, band: Band, far: f64) -> (String, String) {
+    let names = |beyond: &dyn Fn(f64) -> bool| -> String {
+        let means = story.before.iter().enumerate();
+        let outside = |nm: f64| !band.holds(nm) && beyond(nm);
+        let there = means.filter(|(_, mean)| mean.is_some_and(outside));
+        let names = there.map(|(station, _)| scene.session.station_name(station));
+        names.collect::<Vec<_>>().join(", ")
+    };
+    let thin = names(&|nm| nm < band.low_nm - far);
+    (thin, names(&|nm| nm > band.high_nm + far))
+}
+
+/// What comes before hands go in.
+pub fn safe_first(scene: &Scene<'_>) -> String {
+    format!("⚠ {}", scene.words().crew_safe_first())
+}
+
+/// Whether a step's telling says that itself.
+pub fn tells_safety(step: CrewStep, story: &Story) -> bool {
+    step == CrewStep::Turns && !story.made
 }
 
 /// What is turned; made safe comes before.
@@ -201,8 +218,7 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
             vec![drawn],
         ];
     }
-    let safe = format!("⚠ {}", words.crew_safe_first());
-    let safe = (safe, scene.palette.caution);
+    let safe = (safe_first(scene), scene.palette.caution);
     let ways = scene.figures.ways_short(&scene.session.press, &story.turns);
     let full = (words.crew_turn(turns, &ways), ink);
     let drawn = (words.crew_turn_drawn(ways), ink);

@@ -5,7 +5,6 @@ use eframe::egui::{Sense, Ui, Vec2};
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::band;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 
@@ -34,7 +33,8 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             stations_nm: &outlook.stations_nm,
             means_nm: &outlook.means_nm,
             beside_nm: turned.then_some(&after[..]),
-            band: band(scene, if turned { &after } else { &outlook.means_nm }),
+            // Of the piece that was measured: its hooks are drawn.
+            band: scene.session.band_over(&outlook.means_nm),
             range_nm: outlook.widest_nm,
             shown: Shown::Measured,
             arms: &arms(scene),
@@ -42,7 +42,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             texts: [&|factor| words.stationary_jaw(factor), &|_| {
                 words.moving_jaw().to_owned()
             }],
-            font: theme::regular(font),
+            fonts: [theme::regular(font), theme::regular(font)],
         },
     );
 }

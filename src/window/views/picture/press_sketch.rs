@@ -7,6 +7,7 @@ use eframe::egui::{
 };
 
 use crate::press::ArmIndex;
+use crate::session::Field;
 use crate::window::state::properties::Measure;
 use crate::window::theme::{self, Palette, size};
 
@@ -138,6 +139,22 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
         Vec2::new(52.0, 74.0),
     );
     steel(&painter, palette, jaw);
+    // Rods stand on it, the belt lies under it, and it closes downward.
+    for share in [0.3, 0.7] {
+        let x = jaw.left() + share * jaw.width();
+        let rod = Rect::from_x_y_ranges(x - 3.0..=x + 3.0, rect.top()..=jaw.top());
+        steel(&painter, palette, rod);
+    }
+    let belt = Rect::from_x_y_ranges(
+        jaw.left() - 70.0..=jaw.left() - 6.0,
+        jaw.bottom() - 8.0..=jaw.bottom(),
+    );
+    let way = [
+        Pos2::new(belt.center().x, jaw.top()),
+        Pos2::new(belt.center().x, belt.top()),
+    ];
+    painter.arrow(way[0], way[1] - way[0], theme::stroke(2.0, palette.muted));
+    painter.rect_filled(belt, 0.0, palette.belt);
     let below = jaw.bottom() + 14.0;
     let across = [jaw.left(), jaw.right()].map(|x| Pos2::new(x, below));
     dimension(&painter, palette, across, (&named(1), ink(1)));
@@ -223,6 +240,35 @@ pub fn splice(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     let middle = (top + bottom) / 2.0;
     let ends = [Pos2::new(x, middle), Pos2::new(x, jaw.top())];
     arrow(&painter, ends, ink(Measure::Target));
+    // Each arrow with its name, on the belt to its right.
+    let words = scene.words();
+    let named = [
+        (
+            0.12,
+            band.center().y,
+            words.field(Field::Tolerance),
+            Measure::Tolerance,
+        ),
+        (
+            0.72,
+            jaw.top() - 12.0,
+            words.field(Field::Target),
+            Measure::Target,
+        ),
+    ];
+    for (share, y, name, measure) in named {
+        let shown = match ink(measure) {
+            ink if ink == palette.muted => palette.ink,
+            ink => ink,
+        };
+        let font = theme::bold(size::SMALL);
+        let galley = painter.layout_no_wrap(name, font, shown);
+        let left = jaw.left() + share * jaw.width() + 10.0;
+        let at = Pos2::new(left, y - galley.size().y / 2.0);
+        let back = Rect::from_min_size(at, galley.size()).expand2(Vec2::new(4.0, 1.0));
+        painter.rect_filled(back, 3.0, palette.card);
+        painter.galley(at, galley, shown);
+    }
     // The steps that the gauge reads, and one of them.
     if measure == Some(Measure::GaugeStep) {
         let x = jaw.left() + 0.5 * jaw.width();

@@ -259,7 +259,7 @@ impl Load {
         };
         let galley = painter.layout_no_wrap(text.to_owned(), theme::regular(font * 0.75), ink);
         let end = aside + galley.size().x;
-        let (left, across) = if x > places.area.center().x {
+        let (left, across) = if x + end > places.area.right() {
             (x - end, Rangef::new(x - end, x + aside))
         } else {
             (x + aside, Rangef::new(x - aside, x + end))

@@ -1,6 +1,6 @@
 //! What there is to practice: the lessons, and an exercise to begin.
 
-use eframe::egui::{CollapsingHeader, ComboBox, Key, Ui};
+use eframe::egui::{ComboBox, Key, Ui};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
 use crate::units::Unit;
@@ -10,10 +10,8 @@ use crate::window::state::dialog::Then;
 use crate::window::state::{NoExercise, PracticeForm};
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
-use crate::window::views::widgets::{
-    button, choice, field, line, main_button, muted, name_text, strong,
-};
+use crate::window::views::dialog_room::{self, Answer, Foot, fold};
+use crate::window::views::widgets::{button, choice, field, line, muted, name_text, strong};
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
@@ -44,12 +42,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
                 }
             }
         });
-        CollapsingHeader::new(words.practice_choose())
-            .id_salt("choose")
-            .show_unindented(ui, |ui| choose(ui, scene, form));
-        CollapsingHeader::new(words.practice_trainers())
-            .id_salt("trainers")
-            .show_unindented(ui, |ui| hand_out(ui, scene, form));
+        fold(ui, words.practice_choose(), |ui| choose(ui, scene, form));
+        let trainers = words.practice_trainers();
+        fold(ui, trainers, |ui| hand_out(ui, scene, form));
     });
     let exercise = form.exercise(unit);
     if let Err(problem) = &exercise {
@@ -62,21 +57,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         ui.label(strong(sentence));
     }
     let exercise = exercise.ok();
-    let ready = exercise.is_some();
-    if main_button(ui, scene.palette, words.practice_begin(), ready).clicked()
-        && let Some(exercise) = exercise
-    {
-        let then = Then::Practice(Box::new(exercise), form.trainee.clone());
-        scene.ask(Action::Leave(then));
-    }
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.practice_open()).clicked() {
-            scene.ask(Action::Leave(Then::Open));
-        }
-        if button(ui, words.cancel()).clicked() {
-            scene.ask(Action::Close);
-        }
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.practice_begin(), exercise.is_some())),
+    };
+    let mut open = false;
+    let answer = foot.show(ui, scene.palette, |ui| {
+        open = button(ui, words.practice_open()).clicked();
     });
+    match (answer, exercise) {
+        (Some(Answer::Main), Some(exercise)) => {
+            let then = Then::Practice(Box::new(exercise), form.trainee.clone());
+            scene.ask(Action::Leave(then));
+        }
+        (Some(Answer::Leave), _) => scene.ask(Action::Close),
+        _ if open => scene.ask(Action::Leave(Then::Open)),
+        _ => {}
+    }
 }
 
 /// What the number would draw, chosen instead: fault, level and arms, or a
@@ -157,13 +154,17 @@ pub fn handed_out(ui: &mut Ui, scene: &mut Scene<'_>, exercise: &Exercise, who: 
     if !ready {
         ui.label(muted(scene.palette, words.practice_who_first()));
     }
-    let begin = main_button(ui, scene.palette, words.practice_begin(), ready);
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some((words.practice_begin(), ready)),
+    };
+    let answer = foot.show(ui, scene.palette, |_| {});
     let entered = ui.input(|input| input.key_pressed(Key::Enter));
-    if begin.clicked() || (ready && entered) {
+    if answer == Some(Answer::Main) || (ready && entered) {
         let then = Then::Practice(Box::new(exercise.clone()), who.trim().to_owned());
         scene.ask(Action::Leave(then));
     }
-    if button(ui, words.cancel()).clicked() {
+    if answer == Some(Answer::Leave) {
         scene.ask(Action::Close);
     }
 }

@@ -9,7 +9,7 @@ use crate::window::practicing::{PracticeWish, Practicing};
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, choice, muted};
+use crate::window::views::widgets::{button, muted, toggle};
 
 /// Width of the frame around the window.
 const FRAME: f32 = 6.0;
@@ -106,11 +106,11 @@ fn acts(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
         wish(scene, Act::ZeroGauge);
     }
     let beside = practicing.beside;
-    if choice(ui, scene.palette, beside, words.practice_beside()).clicked() {
+    if toggle(ui, scene.palette, beside, words.practice_beside()).clicked() {
         scene.ask(Action::Practice(PracticeWish::Beside(!beside)));
     }
     let flip = practicing.flip_next;
-    if choice(ui, scene.palette, flip, words.practice_flip()).clicked() {
+    if toggle(ui, scene.palette, flip, words.practice_flip()).clicked() {
         scene.ask(Action::Practice(PracticeWish::Flip(!flip)));
     }
     ui.menu_button(words.practice_see_to(), |ui| {

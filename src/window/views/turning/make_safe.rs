@@ -7,10 +7,10 @@ use crate::window::action::Action;
 use crate::window::state::Before;
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::turning::safety;
 use crate::window::views::visit::{signer, steps};
-use crate::window::views::widgets::{Answer, Answers, muted, strong};
+use crate::window::views::widgets::{muted, strong};
 
 /// Width of a window from which the cautions stand beside the steps.
 const WIDE: f32 = 900.0;
@@ -100,13 +100,11 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
         (false, 0) => (confirm, true),
         (false, _) => (&*still_open, false),
     };
-    let answers = Answers {
-        leave: words.cancel(),
-        act,
-        lose: None,
-        act_first: false,
+    let foot = Foot {
+        leave: Some(words.cancel()),
+        main: Some(act),
     };
-    match answers.show(ui, scene.palette) {
+    match foot.show(ui, scene.palette, |_| {}) {
         Some(Answer::Leave) => scene.ask(Action::Close),
         Some(_) => scene.ask(Action::MadeSafe(before.clone())),
         None => {}

@@ -2,10 +2,10 @@
 //! jaw, and which way the wrench goes.
 
 use eframe::egui::{
-    Align2, CornerRadius, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+    Align2, CornerRadius, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::press::{ArmIndex, Notches};
+use crate::press::{ArmIndex, Notches, WrenchWay};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
@@ -13,6 +13,7 @@ use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
 use crate::window::views::turning::chosen_nut;
 use crate::window::views::turning::lettering::first_fitting;
+use crate::window::views::widgets::button_width;
 
 /// Width of a button beside its nut.
 pub const WIDTH: f32 = 57.0;
@@ -20,33 +21,61 @@ pub const WIDTH: f32 = 57.0;
 /// Width of a button below the plates: its share of the row, least and most.
 const BELOW: (f32, f32, f32) = (0.3, 84.0, 190.0);
 
-/// Width from which a button says in words which way the wrench goes.
-const WORDED: f32 = 112.0;
-
 /// A button that turns the nut by one notch; notches asked for.
 pub fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32) -> i32 {
+    let words = scene.words();
+    let name = match by {
+        1.. => words.turn_one_out(arm),
+        _ => words.turn_one_in(arm),
+    };
+    let way = scene.session.press.wrench_way(Notches(by));
+    let button = one_notch(ui, scene, (arm, by), rect, (&name, way, true));
+    let seen = scene.figures.one_notch(&scene.session.press, arm, by);
+    match button.hint(seen).clicked() {
+        true => by,
+        false => 0,
+    }
+}
+
+/// The button itself, the same wherever nuts are turned, lessons included: IN
+/// at the left and OUT at the right, each with the way its wrench goes.
+pub fn one_notch(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    (arm, by): (ArmIndex, i32),
+    rect: Rect,
+    (name, way, enabled): (&str, Option<WrenchWay>, bool),
+) -> Response {
     let palette = scene.palette;
     let words = scene.words();
     let id = ui.scope_id().with(("turn", arm.0, by));
-    let button = ui.interact(rect, id, Sense::CLICK);
-    let (label, word) = match by {
-        1.. => (words.turn_one_out(arm), words.word_out()),
-        _ => (words.turn_one_in(arm), words.word_in()),
-    };
-    button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &label));
-    let fill = if button.hovered() {
-        palette.button_hover
+    let sense = if enabled {
+        Sense::CLICK
     } else {
-        palette.card
+        Sense::hover()
+    };
+    let button = ui.interact(rect, id, sense);
+    let word = match by {
+        1.. => words.word_out(),
+        _ => words.word_in(),
+    };
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, name));
+    let (fill, ink) = match (enabled, button.hovered()) {
+        (false, _) => (palette.paper, palette.muted),
+        (true, true) => (palette.button_hover, palette.ink),
+        (true, false) => (palette.card, palette.ink),
     };
     let edge = theme::stroke(1.0, palette.edge);
     let round = CornerRadius::same(5);
     let painter = ui.painter();
     painter.rect(rect.shrink(2.0), round, fill, edge, StrokeKind::Inside);
-    let way = scene.session.press.wrench_way(Notches(by));
-    let way = way.map_or("", |way| match rect.width() >= WORDED {
-        true => words.wrench_short(way),
-        false => words.wrench_arrow(way),
+    let way = way.map_or("", |way| {
+        let said = words.wrench_short(way);
+        let room = button_width(ui, said, theme::regular(size::SMALL));
+        match room <= rect.width() {
+            true => said,
+            false => words.wrench_arrow(way),
+        }
     });
     let lines = [
         (-9.0, word, theme::bold(size::LEAST)),
@@ -54,13 +83,9 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32)
     ];
     for (below, text, font) in lines {
         let at = rect.center() + Vec2::new(0.0, below);
-        painter.text(at, Align2::CENTER_CENTER, text, font, palette.ink);
+        painter.text(at, Align2::CENTER_CENTER, text, font, ink);
     }
-    let seen = scene.figures.one_notch(&scene.session.press, arm, by);
-    match button.hint(seen).clicked() {
-        true => by,
-        false => 0,
-    }
+    button
 }
 
 /// The buttons of the nut that is chosen, and what is done with it between

@@ -6,13 +6,14 @@ use std::f32::consts::TAU;
 use eframe::egui::{Align2, Painter, Pos2, Rect, Vec2};
 
 use crate::press::{ArmIndex, Notches, NutPosition};
+use crate::report::SLOTS;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::turning::nut_input::{NOTCH_ANGLE, Round, SLOTS};
+use crate::window::views::turning::nut_input::{NOTCH_ANGLE, Round};
 
-/// The nut seen from its rod's end: slots, the pin's hole, and a painted mark
-/// that travels a slot per notch.
+/// The nut seen from its rod's end: slots, and the mark painted on nut and rod
+/// before the first turn. The nut's travels a slot a notch, the rod's stays.
 pub fn nut(painter: &Painter, scene: &Scene<'_>, nut: Round, turn: Notches) {
     let palette = scene.palette;
     let Round {
@@ -41,6 +42,9 @@ pub fn nut(painter: &Painter, scene: &Scene<'_>, nut: Round, turn: Notches) {
         palette.card,
         theme::stroke(1.6, palette.steel_edge),
     );
+    let up = Vec2::angled(-TAU / 4.0);
+    let on_rod = [centre + up * radius * 0.12, centre + up * radius * 0.38];
+    painter.line_segment(on_rod, theme::stroke((radius * 0.13).max(1.5), palette.ink));
     let mark = Vec2::angled(-TAU / 4.0 + turned_by);
     let ink = if turn.0 == 0 {
         palette.muted
@@ -93,6 +97,12 @@ pub fn limits_bar(
             theme::regular(size::LEAST),
             palette.muted,
         );
+    }
+    // Flush with the rod's end.
+    if limits.allow(NutPosition(0)) {
+        let flush = x(NutPosition(0));
+        let tick = [Pos2::new(flush, y - 5.0), Pos2::new(flush, y + 5.0)];
+        painter.line_segment(tick, theme::stroke(2.0, palette.muted));
     }
     painter.circle_filled(Pos2::new(x(from), y), 4.0, palette.present);
     if from != to && !limits.allow(to) {

@@ -5,6 +5,7 @@ use std::f32::consts::{PI, TAU};
 use eframe::egui::{self, Event, EventFilter, Key, Modifiers, MouseWheelUnit, Pos2, Response, Ui};
 
 use crate::press::NutPosition;
+use crate::report::SLOTS;
 
 /// Wheel travel that turns a nut by one notch, in points, for wheels and pads
 /// that report points.
@@ -54,12 +55,9 @@ pub fn scrolled_notches(ui: &Ui, widget: &Response) -> Option<i32> {
     gathered(ui, widget.id.with("wheel"), notches, 1.0, false)
 }
 
-/// Angle on the screen by which a drawn nut goes round a notch. Half a slot
-/// shows the turn; a whole one would look the same.
-pub const NOTCH_ANGLE: f32 = TAU / SLOTS as f32 / 2.0;
-
-/// Slots drawn in a castle nut.
-pub const SLOTS: usize = 6;
+/// Angle by which a nut goes round a notch: one slot. Its slots look the same
+/// after that; the painted mark shows how far it went.
+pub const NOTCH_ANGLE: f32 = TAU / SLOTS as f32;
 
 /// Where a nut is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -26,6 +26,14 @@ pub fn caution(ui: &mut Ui, palette: &Palette, text: &str) {
     keep_clear(ui.ctx(), said.rect);
 }
 
+/// The same in one line, where a low window has no room for more: what is cut off
+/// stands with the reasons, and below the pointer.
+pub fn caution_line(ui: &mut Ui, palette: &Palette, text: &str) {
+    let text = muted(palette, format!("⚠ {text}")).color(palette.caution);
+    let said = ui.add(egui::Label::new(text).truncate());
+    keep_clear(ui.ctx(), said.rect);
+}
+
 /// Height they take over the whole width.
 pub fn cautions_height(ui: &Ui, scene: &Scene<'_>) -> f32 {
     let mut text = short(scene);
@@ -50,17 +58,6 @@ pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
     let text = text.font(theme::bold(size::SMALL));
     let said = ui.label(text.color(scene.palette.caution));
     keep_clear(ui.ctx(), said.rect);
-}
-
-/// Every caution with its source, in full.
-pub fn in_full(ui: &mut Ui, scene: &Scene<'_>) {
-    let top = ui.cursor().top();
-    heading(ui, scene);
-    for caution in Caution::ALL {
-        one(ui, scene, caution, true);
-    }
-    manual_first(ui, scene);
-    clear_from(ui, top);
 }
 
 /// The cautions for the work of a stage, whole; all of them, with their

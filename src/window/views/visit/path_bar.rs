@@ -2,7 +2,7 @@
 //! every stage.
 
 use eframe::egui::{
-    Align, Align2, Button, Color32, CornerRadius, Pos2, Response, Role, ScrollArea, Sense,
+    Align, Align2, Button, Color32, CornerRadius, Pos2, Rect, Response, Role, ScrollArea, Sense,
     StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
@@ -124,10 +124,11 @@ pub fn state_ink(palette: &Palette, state: PathState) -> Color32 {
     }
 }
 
-fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Response {
+fn draw(ui: &mut Ui, scene: &mut Scene<'_>, at: &StageState, chip: &Chip) -> Response {
     let palette = scene.palette;
     let words = scene.words();
     let on_show = scene.view.visit.stage == Some(at.stage);
+    let in_front = scene.view.visit.in_front(scene.session);
     let (rect, response) = ui.allocate_exact_size(Vec2::new(chip.width, TARGET), Sense::click());
     response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on_show, words.stage_label(at)));
     let unseen = on_show && scene.view.visit.seen != Some(at.stage);
@@ -135,7 +136,9 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
         response.scroll_to_me(Some(Align::Center));
     }
     let touched = response.hovered();
-    let (fill, ink, state_ink) = if on_show {
+    // Filled is where the work is, and nothing else.
+    let now = at.state == PathState::Current;
+    let (fill, ink, state_ink) = if now {
         (palette.present, palette.on_present, palette.on_present)
     } else if touched {
         (palette.button_hover, palette.ink, palette.ink)
@@ -143,13 +146,20 @@ fn draw(ui: &mut Ui, scene: &Scene<'_>, at: &StageState, chip: &Chip) -> Respons
         (palette.card, palette.ink, state_ink(palette, at.state))
     };
     let edge = match at.state {
-        PathState::Current => theme::stroke(2.0, palette.present),
         PathState::Again => theme::stroke(1.5, palette.caution),
         _ => theme::stroke(1.0, palette.line),
     };
     let round = CornerRadius::same((TARGET / 2.0) as u8);
     let painter = ui.painter();
     painter.rect(rect, round, fill, edge, StrokeKind::Inside);
+    if in_front == Some(at.stage) {
+        // The stage whose steps stand below: a foot that points to them.
+        let foot = Rect::from_center_size(
+            rect.center_bottom() + Vec2::new(0.0, 3.0),
+            Vec2::new(rect.width() * 0.6, 4.0),
+        );
+        painter.rect_filled(foot, 2.0, palette.present);
+    }
     let middle = rect.center();
     painter.text(
         Pos2::new(middle.x, middle.y - 7.5),

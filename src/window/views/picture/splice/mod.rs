@@ -14,7 +14,8 @@ use std::sync::Arc;
 
 use eframe::egui::text::{LayoutJob, TextWrapping};
 use eframe::egui::{
-    Color32, CornerRadius, Galley, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind,
+    Color32, CornerRadius, FontId, Galley, Mesh, Painter, Pos2, Rangef, Rect, Shape, Stroke,
+    StrokeKind,
 };
 
 use crate::window::theme::{self, Palette};
@@ -66,10 +67,18 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     let band = splice
         .band
         .map(|band| (height(band.high_nm), height(band.low_nm)));
+    let read = splice.stations_nm.iter().zip(splice.means_nm);
+    let mut measured = Rangef::NOTHING;
+    for (at, _) in read.filter(|(_, mean)| mean.is_some()) {
+        // An arm in the middle of a hook has that hook.
+        let x = axis.x(*at);
+        measured = Rangef::new(measured.min.min(x - 4.0), measured.max.max(x + 4.0));
+    }
     let lying = Lying {
         edge: &edge,
         band: band.filter(|_| known),
         bottom: parts.lower_top,
+        measured,
     };
     rods(painter, splice, area, parts);
     belt(painter, splice, &lying);
@@ -91,17 +100,19 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     );
     steel(painter, palette, lower);
     let factor = grouped(factor);
-    let [upper_text, lower_text] = splice
-        .texts
-        .map(|say| elided(painter, splice, &say(&factor)));
-    let inset = splice.font.size * 0.35;
+    let [upper_font, lower_font] = &splice.fonts;
+    let [say_upper, say_lower] = splice.texts;
+    let inset = upper_font.size * 0.35;
     let at = Pos2::new(axis.left + inset, parts.jaw_top + inset * 0.2);
+    let upper_text = elided(painter, splice, upper_font, &say_upper(&factor));
     painter.galley(at, upper_text, palette.ink);
-    let at = Pos2::new(
-        axis.left + inset,
-        lower.center().y - lower_text.size().y / 2.0,
+    let lower_text = elided(painter, splice, lower_font, &say_lower(&factor));
+    let middle = lower.center().y - lower_text.size().y / 2.0;
+    painter.galley(
+        Pos2::new(axis.left + inset, middle),
+        lower_text,
+        palette.ink,
     );
-    painter.galley(at, lower_text, palette.ink);
     if let (Some((_, boxes)), Some(font)) = (boxes, &splice.marks) {
         nuts(painter, splice, area, parts, font);
         readings(painter, splice, (area, parts), font, boxes);
@@ -122,6 +133,8 @@ struct Lying<'a> {
     band: Option<(f32, f32)>,
     /// The moving jaw.
     bottom: f32,
+    /// From the first to the last station that was measured.
+    measured: Rangef,
 }
 
 /// How a place of the splice stands to the band.
@@ -136,8 +149,10 @@ pub enum Fit {
 }
 
 impl Lying<'_> {
-    fn fit(&self, y: f32) -> Fit {
+    /// How it stands at a place; beyond the stations nobody has measured it.
+    fn fit(&self, Pos2 { x, y }: Pos2) -> Fit {
         match self.band {
+            _ if !self.measured.contains(x) => Fit::Good,
             Some((top, _)) if y < top - 0.5 => Fit::Loose,
             Some((_, bottom)) if y > bottom + 0.5 => Fit::Crushed,
             _ => Fit::Good,
@@ -255,8 +270,9 @@ fn hooks(painter: &Painter, splice: &Splice<'_>, lying: &Lying<'_>) {
         let x = axis.left + pitch * (index as f32 + 0.5);
         let jaw = lying.edge_at(x);
         let thick = (font / 40.0).clamp(0.8, 2.5);
-        let fit = lying.fit(jaw);
-        let (head, stroke) = hook_head(painter, palette, (Pos2::new(x, jaw), fit), (wide, thick));
+        let at = Pos2::new(x, jaw);
+        let fit = lying.fit(at);
+        let (head, stroke) = hook_head(painter, palette, (at, fit), (wide, thick));
         let leg = [Pos2::new(x, head), Pos2::new(x, lying.bottom)];
         match splice.shown {
             Shown::Measured => {
@@ -309,6 +325,7 @@ fn jaw_from_above(painter: &Painter, splice: &Splice<'_>, top: f32, edge: &[Pos2
         edge,
         band: None,
         bottom: top,
+        measured: Rangef::EVERYTHING,
     };
     strip(
         &mut mesh,
@@ -348,10 +365,10 @@ fn rods(painter: &Painter, splice: &Splice<'_>, area: Rect, parts: Parts) {
 }
 
 /// A line of text on a jaw, cut off with dots where it has no room.
-fn elided(painter: &Painter, splice: &Splice<'_>, text: &str) -> Arc<Galley> {
-    let room = splice.axis.right - splice.axis.left - splice.font.size * 0.7;
-    let (font, ink) = (splice.font.clone(), splice.palette.ink);
-    let mut job = LayoutJob::simple_singleline(text.to_owned(), font, ink);
+fn elided(painter: &Painter, splice: &Splice<'_>, font: &FontId, text: &str) -> Arc<Galley> {
+    let room = splice.axis.right - splice.axis.left - font.size * 0.7;
+    let ink = splice.palette.ink;
+    let mut job = LayoutJob::simple_singleline(text.to_owned(), font.clone(), ink);
     job.wrap = TextWrapping::truncate_at_width(room);
     painter.layout_job(job)
 }

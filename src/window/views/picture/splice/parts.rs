@@ -58,8 +58,8 @@ pub struct Splice<'a> {
     /// What is written on the stationary and on the moving jaw, told by what
     /// factor differences are drawn too large.
     pub texts: [&'a dyn Fn(&str) -> String; 2],
-    /// In this font.
-    pub font: FontId,
+    /// In these fonts.
+    pub fonts: [FontId; 2],
 }
 
 /// The thinnest and the thickest of some means, and the room between them.
@@ -94,7 +94,7 @@ pub(super) struct Parts {
 
 impl Parts {
     pub(super) fn of(splice: &Splice<'_>, area: Rect, lower: f32, rows: usize) -> Self {
-        let body = splice.font.size * 1.24;
+        let body = splice.fonts[0].size * 1.24;
         let (letters, nuts, row) = match &splice.marks {
             Some(font) if in_one_row(splice, font.size) => (0.0, font.size * 1.2, font.size * 1.22),
             Some(font) => (font.size * 1.2, font.size * 1.2, font.size * 1.22),
@@ -136,8 +136,9 @@ pub(super) fn in_one_row(splice: &Splice<'_>, font: f32) -> bool {
     pitch(splice, 1) >= font * 2.7
 }
 
-/// Figures a factor begins with, so that it can be said.
-const ROUND: [f64; 9] = [1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0];
+/// Figures a factor begins with, so that it can be said, and so far apart that
+/// pictures of one press have the same wherever their sizes allow.
+const ROUND: [f64; 3] = [1.0, 2.0, 5.0];
 
 /// The largest round number that is not above `factor`; at least 1.
 pub fn round_down(factor: f64) -> f64 {
@@ -175,9 +176,9 @@ mod tests {
             (0.4, 1.0),
             (7.9, 7.0),
             (10.0, 10.0),
-            (19.9, 15.0),
+            (19.9, 10.0),
             (1_000.0, 1_000.0),
-            (799.0, 600.0),
+            (799.0, 500.0),
             (f64::NAN, 1.0),
             (f64::INFINITY, 1.0),
         ];
