@@ -119,7 +119,7 @@ texts! {
     turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }
     nut_done_picture { en: "Castle nut, turned", es: "Tuerca castillo, ya girada" }
     card_nut_done { en: "✓ done", es: "✓ lista" }
-    card_stands_at(at) { en: "stands at {at}", es: "está en {at}" }
+    card_stands_at(at) { en: "is at {at}", es: "está en {at}" }
     what_really(arm) { en: "What did you really turn at {arm}?", es: "¿Qué giró de verdad en {arm}?" }
     note_really(arm, turn) { en: "{arm}: note {turn}", es: "{arm}: anotar {turn}" }
     nut_limits(most_in, most_out) { en: "limits of this nut: {most_in} to {most_out}", es: "límites de esta tuerca: {most_in} a {most_out}" }
@@ -137,7 +137,7 @@ texts! {
     card_stop { en: "Stop here…", es: "Parar aquí…" }
     card_stop_title { en: "Stop before all nuts are turned?", es: "¿Parar antes de girar todas las tuercas?" }
     card_lock_stays { en: "The lock stays on. This press is not ready for work.", es: "El candado se queda puesto. Esta prensa no está lista para trabajar." }
-    card_nuts_stand(nuts) { en: "Nuts stand at: {nuts}.", es: "Las tuercas están en: {nuts}." }
+    card_nuts_stand(nuts) { en: "Nuts are at: {nuts}.", es: "Las tuercas están en: {nuts}." }
     card_stop_so_far(turns) { en: "Turned so far: {turns}.", es: "Girado hasta ahora: {turns}." }
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }

@@ -175,8 +175,9 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
 
 /// How many boxes of a stage are open.
 fn open(scene: &Scene<'_>, stage: Stage) -> usize {
-    let list = &scene.session.checklist;
     let steps = scene.session.steps_now(stage);
-    let open = steps.iter().filter(|step| !list.is_settled(**step));
+    let open = steps
+        .iter()
+        .filter(|step| !scene.session.is_settled(**step));
     open.count()
 }
