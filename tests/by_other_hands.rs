@@ -82,7 +82,7 @@ fn a_dialog_is_named_has_the_keyboard_and_gives_it_back() {
             WORDS.command_properties(),
             "Name of the press",
         ),
-        (ctrl, Key::G, WORDS.gauge_title(), "Kind: Micrometer"),
+        (ctrl, Key::G, WORDS.gauge_title(), "Kind: Digital caliper"),
         (NONE, Key::F1, WORDS.command_help(), WORDS.help_safety()),
         (ctrl, Key::M, WORDS.command_messages(), WORDS.close()),
         (ctrl, Key::N, WORDS.command_new(), "Name of the press"),

@@ -83,7 +83,10 @@ impl Shop {
     /// Clicks the last button of this name: the grid has some of the same.
     fn click(&mut self, label: &str) {
         let find = |harness: &Harness<'static, App>, act: fn(&egui_kittest::Node<'_>)| {
-            let found = harness.query_all_by_role_and_label(Role::Button, label);
+            // One of several choices is a button to the eye.
+            let buttons = harness.query_all_by_role_and_label(Role::Button, label);
+            let choices = harness.query_all_by_role_and_label(Role::RadioButton, label);
+            let found = buttons.chain(choices);
             act(&found.last().unwrap_or_else(|| panic!("no button {label}")));
         };
         find(&self.harness, |node| node.scroll_to_me());

@@ -504,39 +504,27 @@ fn the_shop_is_readable_named_and_large_enough() {
         click(&mut look.harness, Role::Button, words.shop_folder());
         look.menu("shop, its folder");
         look.press(Modifiers::NONE, Key::Escape);
-        click(&mut look.harness, Role::RadioButton, words.shop_page_find());
+        click(&mut look.harness, Role::Tab, words.shop_page_find());
         look.at("find");
-        click(
-            &mut look.harness,
-            Role::RadioButton,
-            &words.shop_page_files(2),
-        );
+        click(&mut look.harness, Role::Tab, &words.shop_page_files(1));
         look.at("files");
-        click(&mut look.harness, Role::RadioButton, words.upkeep_page());
+        click(&mut look.harness, Role::Tab, words.upkeep_page());
         // Of one press: a list of them all is longer than any room.
         let press = "Long press (invented)";
         click(&mut look.harness, Role::ComboBox, words.find_press());
         click(&mut look.harness, Role::Button, press);
         look.at("upkeep");
-        let start = words.upkeep_start_of(press);
-        click(&mut look.harness, Role::Button, &start);
-        look.at("upkeep, where to start");
-        click(&mut look.harness, Role::Button, words.cancel());
-        let name = words.upkeep_done_of(words.task_dust(), press);
-        click(&mut look.harness, Role::Button, &name);
-        look.at("upkeep, asked who");
-        click(&mut look.harness, Role::RadioButton, words.upkeep_log());
+        let all = words.upkeep_tick_all_of(press, 8);
+        click(&mut look.harness, Role::CheckBox, &all);
+        look.at("upkeep, all ticked");
+        click(&mut look.harness, Role::Tab, words.upkeep_log());
         look.at("upkeep, the log");
-        click(&mut look.harness, Role::RadioButton, words.upkeep_tasks());
+        click(&mut look.harness, Role::Tab, words.upkeep_tasks());
         look.at("upkeep, the tasks");
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_fluid());
         click(&mut look.harness, Role::Button, &change);
         look.at("upkeep, a task changed");
-        click(
-            &mut look.harness,
-            Role::RadioButton,
-            words.shop_page_presses(),
-        );
+        click(&mut look.harness, Role::Tab, words.shop_page_presses());
         let row = look.harness.query_all_by_label_contains("Long press");
         let row = row.last().expect("a press");
         row.scroll_to_me();

@@ -290,6 +290,16 @@ fn the_best_possible_is_the_best_of_all() {
     }
 }
 
+/// At a simulated press a piece is laced at once: what is next is measuring it.
+#[test]
+fn what_is_laced_is_measured_next() {
+    let exercise = exercise(2, Fault::PinchedArm, 3);
+    let mut practice = Practice::begin(exercise, String::new(), "2026-11-26".into()).unwrap();
+    practice.act(Act::Lace { flipped: false }).unwrap();
+    let stage = practice.notebook(None).current_stage();
+    assert_eq!(stage, Some(jawtrue::session::Stage::Measure));
+}
+
 #[test]
 fn turning_before_it_is_made_safe_ends_the_exercise() {
     let mut practice = begun(exercise(2, Fault::PinchedArm, 3));
@@ -498,6 +508,13 @@ fn a_debrief_of_sound_work_finds_nothing_wrong() {
     assert!((came - best).abs() < 1e-9, "{came} {best}");
     assert!(debrief.best.minutes <= debrief.arm_by_arm.minutes);
     assert!(debrief.best.passed > 0.95);
+    // What would have cured it, on the press as it was found: within 0.003 in.
+    let cure = &debrief.cure;
+    assert!(cure.inside && cure.see_to.is_empty());
+    let found = Hidden::of(practice.exercise(), &[]).unwrap();
+    assert!(spread_nm(&found.jaw_nm(&[0; 4])) > 76_200.0);
+    assert!(spread_nm(&found.jaw_nm(&cure.turns)) <= 76_200.0);
+    assert_eq!(found.jaw_nm(&cure.turns), cure.left_nm);
 
     // Left alone, a press this far out never makes a piece that is inside.
     let mut idle = begun(exercise(21, Fault::PinchedArm, 4));

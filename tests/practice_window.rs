@@ -55,6 +55,13 @@ fn a_whole_lesson() {
                 assert!(harness.query_by_label(&count).is_some());
                 if number == 2 && topic != LessonTopic::ReadingTheGauge {
                     // Stop, turn a nut, and go on.
+                    // IN left and OUT right, as in the main window.
+                    let places = [
+                        words.turn_one_in(ArmIndex(0)),
+                        words.turn_one_out(ArmIndex(0)),
+                    ]
+                    .map(|name| harness.get_by_role_and_label(Role::Button, &name).rect());
+                    assert!(places[0].center().x < places[1].center().x);
                     let name = words.turn_one_out(ArmIndex(0));
                     click(&mut harness, Role::Button, &name);
                     assert!(harness.query_by_label(words.lesson_own_turns()).is_some());
@@ -345,7 +352,7 @@ fn no_advice_before_it_may_be_seen() {
     ask(&mut harness);
     click(
         &mut harness,
-        Role::Button,
+        Role::RadioButton,
         words.help_grade(Help::AfterGuess),
     );
     click(&mut harness, Role::Button, words.practice_begin());

@@ -5,6 +5,7 @@ mod common;
 #[path = "support/invented_shop.rs"]
 mod invented_shop;
 
+use std::cmp::Reverse;
 use std::fs;
 
 use common::{jawtrue, session};
@@ -12,12 +13,13 @@ use invented_shop::Hidden;
 use jawtrue::press::NutPosition;
 use jawtrue::session::{IsoDate, PriorShelf, Session};
 use jawtrue::shop::{
-    Drift, Need, NextCheck, NoDrift, Outcome, PressBook, PressOrder, Taught, VisitSummary,
-    in_order, press_books, rule_turns,
+    Drift, Entry, Need, NextCheck, NoDrift, Noted, Outcome, PressBook, PressOrder, Taught, Upkeep,
+    VisitSummary, Whose, in_order, press_books, rule_turns,
 };
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::store::{self, Expected};
 use jawtrue::units::{Length, TypedLength, Unit};
+use jawtrue::words::{Figures, Language};
 
 /// A visit of one or two pieces with these profiles, in nanometres.
 fn visit(day: i64, found: &[f64], left: &[f64]) -> VisitSummary {
@@ -221,7 +223,7 @@ fn the_book_says_what_the_sessions_say() {
     let ran = jawtrue(folder.path(), &["shop", "shop"]);
     assert_eq!(ran.status, 2, "{ran:?}");
     for expected in [
-        "Presses: 1, sessions: 3",
+        "Presses: 1, visits: 3",
         "Press 9 (invented): visits 2, test pieces 2",
         "worked on by R. Alder (invented)",
         "2026-01-05: found 0.0060″, outside: measured once, not finished; pieces 1",
@@ -300,7 +302,7 @@ fn presses_stand_in_the_order_of_their_need() {
     ]);
     let today = IsoDate::parse("2026-03-01").ok();
     let names = |order| -> Vec<&str> {
-        let all = in_order(&books, order, today);
+        let all = in_order(&books, order, today, &[]);
         all.iter().map(|(book, _)| book.press.as_str()).collect()
     };
     let needed = [
@@ -329,6 +331,91 @@ fn presses_stand_in_the_order_of_their_need() {
     assert_eq!(names(PressOrder::LastVisit), last);
 }
 
+/// What is said first is the worst that is true of any press, and "nothing is
+/// due" only where no press has anything due. By the calendar on the wall 90
+/// days after 2026-01-05 is 2026-04-05.
+#[test]
+fn the_headline_says_the_worst_that_is_true() {
+    let words = Language::English;
+    let figures = Figures::exact(words, Unit::Inch);
+    let books = press_books([
+        pieces("Press 10", "2026-01-05", &[INSIDE]),
+        pieces("Press 2", "2026-01-05", &[INSIDE]),
+    ]);
+    let said = |log: &[Entry], on: &str| {
+        let today = IsoDate::parse(on).unwrap();
+        let upkeep = Upkeep {
+            own_tasks: Vec::new(),
+            log: log.to_vec(),
+        };
+        let list = upkeep.due_list(&books, today);
+        let presses = in_order(&books, PressOrder::Need, Some(today), &list);
+        let headline = figures.shop_headline(&presses, Some(today));
+        let any = presses.iter().flat_map(|(_, needs)| needs);
+        let due = any.clone().any(|need| need.is_now());
+        assert_eq!(headline.sentence != words.head_calm(), due, "{log:?} {on}");
+        (headline.sentence, presses[0].0.press.clone())
+    };
+    let noted = |press: &str, on: &str| -> Vec<Entry> {
+        let whose = Whose::Press(press.into());
+        let day = IsoDate::parse(on).unwrap();
+        let tasks = Upkeep::default().tasks().into_iter();
+        let tasks = tasks.filter(|task| !task.is_of_gauge() && !task.is_jaw_check());
+        tasks
+            .map(|task| Entry::of(&whose, Noted::Done(task.key), day, "Somebody"))
+            .collect()
+    };
+    let both = |on| [noted("Press 2", on), noted("Press 10", on)].concat();
+    let first = |sentence: String, press: &str| (sentence, press.to_owned());
+    let calm = first(words.head_calm().to_owned(), "Press 2");
+    assert_eq!(said(&both("2026-01-05"), "2026-01-05"), calm);
+    let late = first(words.head_upkeep_late(2, 2), "Press 2");
+    assert_eq!(said(&both("2026-01-05"), "2026-01-06"), late);
+    // Of one nobody noted anything.
+    let unknown = first(words.head_upkeep_unknown(1, 2), "Press 10");
+    assert_eq!(said(&noted("Press 2", "2026-01-05"), "2026-01-05"), unknown);
+    // Nobody measured a piece for 90 days.
+    assert_eq!(said(&both("2026-04-04"), "2026-04-04").0, words.head_calm());
+    let check = first(words.head_check_all(2), "Press 2");
+    assert_eq!(said(&both("2026-04-05"), "2026-04-05"), check);
+    let whose = Whose::Press("Press 2".into());
+    let checked = Noted::Done("jaw-check".into());
+    let day = IsoDate::parse("2026-04-05").unwrap();
+    let mut log = both("2026-04-05");
+    log.push(Entry::of(&whose, checked, day, "Somebody"));
+    let one = first(words.head_check_one("Press 10"), "Press 10");
+    assert_eq!(said(&log, "2026-04-05"), one);
+}
+
+#[test]
+fn press_names_stand_as_people_count() {
+    let names = [
+        "Press 10",
+        "Press 2",
+        "Press 1",
+        "Press 02",
+        "Bay",
+        "Press 2 b",
+    ];
+    let books = press_books(names.map(|name| pieces(name, "2026-01-05", &[INSIDE])));
+    let sorted: Vec<&str> = books.iter().map(|book| book.press.as_str()).collect();
+    let counted = [
+        "Bay",
+        "Press 1",
+        "Press 02",
+        "Press 2",
+        "Press 2 b",
+        "Press 10",
+    ];
+    assert_eq!(sorted, counted);
+    let by_name = in_order(&books, PressOrder::Name, None, &[]);
+    let sorted: Vec<&str> = by_name
+        .iter()
+        .map(|(book, _)| book.press.as_str())
+        .collect();
+    assert_eq!(sorted, counted);
+}
+
 /// By hand: a press that reaches the tolerance on day 76 after its last visit.
 #[test]
 fn a_check_is_due_from_its_day_on() {
@@ -341,9 +428,15 @@ fn a_check_is_due_from_its_day_on() {
     let book: PressBook = press_books(visits).remove(0);
     let first = IsoDate::parse("2026-01-01").unwrap();
     let day = first.later(90 + 76).unwrap();
-    let before = first.later(90 + 75);
-    assert_eq!(book.needs(before), [Need::CheckBy(day)]);
-    assert_eq!(book.needs(Some(day)), [Need::CheckDue(day)]);
+    let needs = |days: i64| book.needs(first.later(90 + days), &[]);
+    assert_eq!(needs(75), [Need::CheckBy(day)]);
+    assert_eq!(needs(76), [Need::CheckDue(day)]);
+    // 1 000 nm a day since the last visit, beyond 76 200 from the next day on;
+    // believed for twice the 90 days that it was watched.
+    let drifted = |nm: i64| [Need::Drifted(Reverse(nm)), Need::CheckDue(day)];
+    assert_eq!(needs(77), drifted(77_000));
+    assert_eq!(needs(180), drifted(180_000));
+    assert_eq!(needs(700), drifted(180_000));
     // 8 pieces and their minutes within the year, over the months since the
     // first of them: 166 days are 5.454 months of 30.436875 days.
     let (pieces, minutes) = book.a_month(day).unwrap();

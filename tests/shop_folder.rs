@@ -88,7 +88,7 @@ fn the_index_says_what_the_files_say() {
     assert_eq!(again(0), fresh);
     // A damaged line has its own file read again, a damaged head all of them.
     let text = fs::read_to_string(&index).unwrap();
-    let damaged = text.replacen("\"pieces\":", "\"pieces\":\"", 1);
+    let damaged = text.replacen("\n[[", "\n[\"[", 1);
     assert_ne!(damaged, text);
     fs::write(&index, damaged).unwrap();
     assert_eq!(again(1), fresh);
@@ -323,7 +323,7 @@ fn months_add_up() {
     let mut reader = ShopReader::new(home.path(), None);
     look(&mut reader);
     let shop = reader.shop();
-    let months = months(&shop.books);
+    let months = months(&shop.books, None);
     assert!(months.windows(2).all(|pair| pair[0].name < pair[1].name));
     let pieces: usize = shop.books.iter().map(|book| book.pieces()).sum();
     let minutes: f64 = shop.books.iter().map(|book| book.minutes()).sum();
@@ -334,6 +334,15 @@ fn months_add_up() {
     assert_eq!(months.iter().map(|month| month.visits).sum::<usize>(), 32);
     let sum: f64 = months.iter().map(|month| month.minutes).sum();
     assert!((sum - minutes).abs() < 1e-6);
+    // On to today, a month without a visit among them.
+    let to_today = jawtrue::shop::months(&shop.books, Some(day("2026-11-27")));
+    let names: Vec<&str> = to_today.iter().map(|month| month.name.as_str()).collect();
+    let year = [
+        "2025-09", "2025-10", "2025-11", "2025-12", "2026-01", "2026-02",
+    ];
+    assert_eq!(names[..6], year);
+    assert_eq!((names.len(), names[14]), (15, "2026-11"));
+    assert_eq!((to_today[14].visits, to_today[14].pieces), (0, 0));
 }
 
 /// By hand: 0.010 in more every year, no scatter but a zigzag of 0.0002 in that

@@ -109,15 +109,20 @@ fn the_shop_by_keyboard_and_label() {
         says(window, WORDS.book_visits())
     });
     until(&mut window, "what it taught", |window| {
+        says(window, WORDS.book_answers())
+    });
+    window.get_by_label(WORDS.worked_out_title()).click();
+    until(&mut window, "the statistics", |window| {
         says(window, "One notch OUT thickens the splice")
     });
     assert!(says(&window, "Drift"));
     assert!(says(&window, "Worked on by"));
     // Files that are not counted are listed with their sentence.
-    click(&mut window, Role::RadioButton, &WORDS.shop_page_files(2));
-    assert!(says(&window, "newer.jawtrue") && says(&window, "lesson.jawlesson"));
+    click(&mut window, Role::Tab, &WORDS.shop_page_files(1));
+    assert!(says(&window, "newer.jawtrue") && says(&window, WORDS.shop_do_newer()));
+    assert!(says(&window, &WORDS.shop_practice_files(1)));
     // Find, by words.
-    click(&mut window, Role::RadioButton, WORDS.shop_page_find());
+    click(&mut window, Role::Tab, WORDS.shop_page_find());
     type_at(&mut window, WORDS.find_words(), "small 2025-09-03");
     until(&mut window, "one visit", |window| {
         says(window, &WORDS.find_found(1))
@@ -128,8 +133,8 @@ fn the_shop_by_keyboard_and_label() {
     });
     // What changes on the disk shows.
     fs::remove_file(folder.join("newer.jawtrue")).unwrap();
-    let one = WORDS.shop_page_files(1);
-    until(&mut window, "one file less", |window| says(window, &one));
+    let none = WORDS.shop_page_files(0);
+    until(&mut window, "one file less", |window| says(window, &none));
     // Escape: to the presses, then to the visit.
     press(&mut window, Modifiers::NONE, Key::Escape);
     until(&mut window, "the presses", |window| says(window, &summary));
@@ -241,4 +246,30 @@ fn two_people_at_one_file_both_keep_their_work() {
         store::open(&beside).unwrap().session == *window.state().session()
     });
     assert_eq!(store::open(&path).unwrap().session, other);
+}
+
+/// A message over the shop comes and goes, and whatever has the keyboard keeps
+/// it: nothing becomes another widget.
+#[test]
+fn a_message_takes_the_keyboard_from_nothing() {
+    let home = tempfile::tempdir().unwrap();
+    let folder = shop(home.path());
+    let mut window = open(home.path(), Opening::default());
+    choose(&mut window, &folder);
+    let summary = WORDS.shop_summary(4, 40);
+    until(&mut window, "the shop", |window| says(window, &summary));
+    click(&mut window, Role::Tab, &WORDS.shop_page_files(1));
+    let copy = WORDS.shop_copy_path_of("newer.jawtrue");
+    let has = |window: &Window| {
+        let button = window.get_by_role_and_label(Role::Button, &copy);
+        button.is_focused()
+    };
+    window.get_by_role_and_label(Role::Button, &copy).focus();
+    window.run_steps(2);
+    press(&mut window, Modifiers::NONE, Key::Enter);
+    assert!(says(&window, WORDS.shop_path_copied()) && has(&window));
+    until(&mut window, "quiet", |window| {
+        !says(window, WORDS.shop_path_copied())
+    });
+    assert!(has(&window));
 }

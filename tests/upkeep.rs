@@ -122,11 +122,11 @@ fn days_come_round_by_the_calendar() {
     assert_eq!(
         slides,
         [
+            (Whose::Press(PRESS.into()), Due::NeverDone),
             (
                 Whose::Press("Press 8 (invented)".into()),
                 Due::On(day("2026-11-28"))
             ),
-            (Whose::Press(PRESS.into()), Due::NeverDone),
         ]
     );
 }
@@ -154,7 +154,7 @@ fn pieces_come_round_by_what_was_laced_since() {
 }
 
 #[test]
-fn what_is_due_longest_comes_first_and_what_was_never_recorded_last() {
+fn what_is_due_longest_comes_first_then_what_was_never_recorded() {
     let upkeep = Upkeep {
         own_tasks: Vec::new(),
         log: vec![
@@ -175,27 +175,28 @@ fn what_is_due_longest_comes_first_and_what_was_never_recorded_last() {
         [
             Now,
             Now,
+            NotRecorded,
+            NotRecorded,
+            NotRecorded,
             Soon,
             Soon,
             Later,
             Later,
-            NotRecorded,
-            NotRecorded,
-            NotRecorded
         ]
     );
+    assert!(NotRecorded.is_due() && Now.is_due() && !Soon.is_due());
     assert_eq!(
         order,
         [
             "oil-chains",        // since 2026-10-31
             "dust",              // since 2026-11-25
+            "oil-rods",          // not recorded
+            "fluid-level",       // not recorded
+            "gauge-calibration", // not recorded
             "cover",             // on 2026-11-27
             "oil-slides",        // on 2026-12-02
             "jaw-check",         // on 2027-01-30
             "clean-jaws",        // pieces not counted
-            "oil-rods",          // not recorded
-            "fluid-level",       // not recorded
-            "gauge-calibration", // not recorded
         ]
     );
 }
@@ -230,17 +231,51 @@ fn soon_is_a_week_or_a_tenth_of_the_pieces() {
     assert_eq!(jaws(200), When::Now);
 }
 
-/// What nobody recorded is not overdue; counting begins where the shop says so,
-/// and what is then noted as done counts from there.
+/// What nobody recorded is due, and a line of an older version that says that
+/// nobody knew oils nothing either.
 #[test]
-fn counting_begins_where_the_shop_says_so() {
+fn nothing_is_fresh_because_nobody_knows_of_it() {
     let begun = |on| entry(Noted::Begun("oil-rods".into()), on);
     let rods = |log: &[Entry]| due(log, &["2026-11-01"], "2026-11-26", "oil-rods");
     assert_eq!(rods(&[]), Due::NeverDone);
-    assert_eq!(rods(&[begun("2026-11-26")]), Due::On(day("2027-02-24")));
-    assert_eq!(rods(&[begun("2026-08-01")]), Due::Since(day("2026-10-30")));
-    let log = [begun("2026-08-01"), done("oil-rods", "2026-10-30")];
+    assert_eq!(rods(&[begun("2026-11-26")]), Due::NeverDone);
+    let log = [done("oil-rods", "2026-10-30"), begun("2026-11-20")];
     assert_eq!(rods(&log), Due::On(day("2027-01-28")));
+}
+
+/// A visit whose last piece was measured is a check of the jaws, by who was
+/// there; one without a reading is none. By the calendar on the wall 90 days
+/// after 2026-09-01 is 2026-11-30.
+#[test]
+fn a_measured_visit_is_a_check_of_the_jaws() {
+    let visit = |on: &str, cell: &str| {
+        let mut session = session(&[cell, cell]);
+        session.notes.when = on.into();
+        session.id = on.into();
+        session.notes.who = "M. Brook (invented)".into();
+        VisitSummary::of(&session, on.into())
+    };
+    let books = press_books([visit("2026-09-01", "0.25"), visit("2026-11-20", "")]);
+    let check = |log: Vec<Entry>, today: &str| {
+        let upkeep = Upkeep {
+            own_tasks: Vec::new(),
+            log,
+        };
+        let list = upkeep.due_list(&books, day(today)).into_iter();
+        let mut checks = list.filter(|due| due.task.key == "jaw-check");
+        let due = checks.next().expect("the task");
+        (due.due, due.last.map(|last| last.who), due.said_on)
+    };
+    let brook = Some("M. Brook (invented)".to_owned());
+    let visited = Some(day("2026-09-01"));
+    let by_visit = (Due::On(day("2026-11-30")), brook.clone(), visited);
+    assert_eq!(check(Vec::new(), "2026-11-26"), by_visit);
+    let late = (Due::Since(day("2026-11-30")), brook, visited);
+    assert_eq!(check(Vec::new(), "2026-12-01"), late);
+    // Not yet on the day before; and what is noted later counts from there.
+    assert_eq!(check(Vec::new(), "2026-08-31").0, Due::NeverDone);
+    let noted = check(vec![done("jaw-check", "2026-10-01")], "2026-11-26");
+    assert_eq!(noted, (Due::On(day("2026-12-30")), Some(WHO.into()), None));
 }
 
 /// The calibration is the gauge's: one row for each by its name, however many
@@ -507,11 +542,11 @@ fn the_command_tells_and_notes() {
     let list = run(&[]);
     assert_eq!((list.status, list.err.as_str()), (0, ""));
     for part in [
-        "Due now: 0, soon: 0",
-        "Tasks not yet recorded: 9",
+        "Late: 0; never noted, so due: 8; soon: 0",
+        "piece measured at the visit of 2026-11-01",
         "manual",
         "every 200 laced pieces (default)",
-        "[clean-jaws]: not yet recorded",
+        "[clean-jaws]: due now: never noted",
         "30 psi",
         "29 CFR 1910.242(b)",
     ] {
@@ -529,16 +564,17 @@ fn the_command_tells_and_notes() {
     ]);
     assert_eq!((noted.status, noted.err.as_str()), (0, ""));
     assert!(
-        noted.out.contains("Tasks not yet recorded: 7"),
+        noted.out.contains("never noted, so due: 6"),
         "{}",
         noted.out
     );
     let log = open_upkeep(home.path()).unwrap().log;
     let today = store::today();
     assert_eq!(log, [done("oil-slides", &today), laced(7, &today)]);
-    // A task is counted from a day on, and a gauge is calibrated for all presses.
-    let begun = run(&["--press", PRESS, "--begin", "fluid-level", "--who", WHO]);
-    assert_eq!((begun.status, begun.err.as_str()), (0, ""));
+    // A task was done on a day gone by, and a gauge is calibrated for all presses.
+    let past = ["--press", PRESS, "--done", "fluid-level", "--who", WHO];
+    let past = run(&[&past[..], &["--on", "2026-01-31"]].concat());
+    assert_eq!((past.status, past.err.as_str()), (0, ""));
     let gauge = [
         "--gauge",
         GAUGE,
@@ -550,7 +586,7 @@ fn the_command_tells_and_notes() {
     let calibrated = run(&gauge);
     assert_eq!((calibrated.status, calibrated.err.as_str()), (0, ""));
     let log = open_upkeep(home.path()).unwrap().log;
-    assert_eq!(log[2], entry(Noted::Begun("fluid-level".into()), &today));
+    assert_eq!(log[2], done("fluid-level", "2026-01-31"));
     let noted = Noted::Done("gauge-calibration".into());
     let whose = Whose::Gauge(GAUGE.into());
     assert_eq!(log[3], Entry::of(&whose, noted, day(&today), WHO));
@@ -605,6 +641,19 @@ fn the_command_tells_and_notes() {
             "1 or more",
         ),
         (&["--press", PRESS, "--done", "dust", "--who", " "], "who"),
+        (
+            &[
+                "--press",
+                PRESS,
+                "--done",
+                "dust",
+                "--who",
+                WHO,
+                "--on",
+                "9999-01-01",
+            ],
+            "9999-01-01",
+        ),
     ] {
         let refused = run(arguments);
         assert_eq!(
@@ -653,79 +702,82 @@ fn the_window_lists_notes_and_changes() {
             until(&mut window, "the shop", |window| {
                 says(window, &words.shop_summary(1, 1))
             });
-            click(&mut window, Role::Button, words.upkeep_page());
+            click(&mut window, Role::Tab, words.upkeep_page());
             window
         };
         let mut window = opened();
-        // Nothing is overdue on the first day: it is quiet, with one place to
-        // start for the press and one for the gauge.
+        // What nobody noted is due; the visit's piece checked the jaws.
         for part in [
             words.cautions_manual_first(),
             words.upkeep_defaults(),
-            words.upkeep_quiet(),
-            &words.upkeep_not_recorded(8),
+            words.upkeep_how(),
             &words.gauge_named(GAUGE),
+            "1910.242",
+            words.caution(Caution::CompressedAir),
         ] {
             assert!(says(&window, part), "{part}");
         }
-        assert!(!says(&window, "⚠"));
+        window.get_by_label(&words.upkeep_later(1)).click();
+        window.run_steps(3);
+        let every = words.every_default(words.every_days(90));
+        let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
+        until(&mut window, "the check", |window| says(window, &checked));
         let log = || open_upkeep(shop.path()).unwrap().log;
-        let start = words.upkeep_start_of(PRESS);
-        click(&mut window, Role::Button, &start);
-        let cover = words.upkeep_last_on(words.task_cover());
-        type_at(&mut window, &cover, "1.11.");
+        let today = store::today();
+        let never = |task: &str| words.upkeep_tick_of(task, PRESS, words.due_never());
+        // Nothing is noted without a tick, a name and a day gone by; what is said
+        // of it comes and goes without the keyboard losing its place.
+        let note_none = words.upkeep_note_none();
+        let button = |window: &Window| {
+            let button = window.get_by_role_and_label(Role::Button, note_none);
+            button.focus();
+        };
+        button(&window);
+        window.run_steps(2);
+        press(&mut window, Modifiers::NONE, Key::Enter);
+        assert!(says(&window, words.upkeep_note_needs()));
+        let who = window.get_by_role_and_label(Role::TextInput, words.find_who());
+        assert!(who.is_focused(), "nobody is named yet");
         type_at(&mut window, words.find_who(), WHO);
         press(&mut window, Modifiers::NONE, Key::Enter);
-        assert!(says(&window, &words.upkeep_no_date("1.11.")));
+        assert!(says(&window, words.upkeep_note_needs()));
+        click(&mut window, Role::CheckBox, &never(words.task_cover()));
+        type_at(&mut window, words.upkeep_day(), "x");
+        click(&mut window, Role::Button, &words.upkeep_note(1));
+        window.run_steps(3);
         assert_eq!(log(), []);
-        click(&mut window, Role::Button, words.cancel());
-        click(&mut window, Role::Button, &start);
-        type_at(&mut window, &cover, "2026-11-01");
-        click(&mut window, Role::Button, words.upkeep_begin());
-        until(&mut window, "the lines", |_| !log().is_empty());
-        let today = store::today();
-        let began: Vec<Entry> = Upkeep::default()
-            .tasks()
-            .into_iter()
-            .filter(|task| !task.is_of_gauge())
-            .map(|task| match task.key.as_str() {
-                "cover" => done("cover", "2026-11-01"),
-                _ => entry(Noted::Begun(task.key), &today),
-            })
-            .collect();
-        assert_eq!(log(), began);
-        for part in [
-            words.due_since("2026-11-02"),
-            words.caution(Caution::CompressedAir).to_owned(),
-            "1910.242".to_owned(),
-        ] {
-            until(&mut window, &part, |window| says(window, &part));
-        }
-        // Noted as done the next time: by one button that asks who.
+        // All that is due at once, by one name and one day.
         drop(window);
         let mut window = opened();
-        let name = words.upkeep_done_of(words.task_dust(), PRESS);
-        click(&mut window, Role::Button, &name);
-        window.run_steps(3);
-        let who = window.get_by_role_and_label(Role::TextInput, words.find_who());
-        assert!(who.is_focused(), "the field has the keyboard");
+        let all = words.upkeep_tick_all_of(PRESS, 7);
+        click(&mut window, Role::CheckBox, &all);
         type_at(&mut window, words.find_who(), WHO);
-        press(&mut window, Modifiers::NONE, Key::Enter);
-        until(&mut window, "the line", |_| log().len() == 9);
-        assert_eq!(log()[8], done("dust", &today));
+        click(&mut window, Role::Button, &words.upkeep_note(7));
+        until(&mut window, "the lines", |_| !log().is_empty());
+        let usual = Upkeep::default().tasks().into_iter();
+        let of_press = usual.filter(|task| !task.is_of_gauge() && task.key != "jaw-check");
+        let mut noted: Vec<Entry> = of_press.map(|task| done(&task.key, &today)).collect();
+        noted.sort_by(|a, b| format!("{:?}", a.noted).cmp(&format!("{:?}", b.noted)));
+        assert_eq!(log(), noted);
         let due = day(&today).later(1).unwrap();
         until(&mut window, "the new day", |window| {
             says(window, &words.due_on(due))
         });
+        assert!(says(&window, note_none), "nothing is ticked any more");
         // Somebody else notes, and it shows.
-        note(shop.path(), done("cover", "2026-11-20")).unwrap();
-        let others = words.due_since("2026-11-21");
+        let calibrated = Noted::Done("gauge-calibration".into());
+        let gauge = Whose::Gauge(GAUGE.into());
+        let theirs = Entry::of(&gauge, calibrated, day("2020-01-01"), WHO);
+        note(shop.path(), theirs.clone()).unwrap();
+        // 365 days later, in a leap year.
+        let since = day("2020-12-31");
+        let days = day(&today).day_number() - since.day_number();
+        let others = words.due_since(days, since);
         until(&mut window, "the other's line", |window| {
             says(window, &others)
         });
         // Another interval: no longer a default.
-        window.run_steps(60);
-        click(&mut window, Role::Button, words.upkeep_tasks());
+        click(&mut window, Role::Tab, words.upkeep_tasks());
         let change = words.upkeep_button_of(words.upkeep_change(), words.task_oil_slides());
         click(&mut window, Role::Button, &change);
         type_at(&mut window, words.upkeep_interval(), "4");
@@ -738,23 +790,22 @@ fn the_window_lists_notes_and_changes() {
                 .iter()
                 .any(changed)
         });
-        // A mistake is taken back, once the message is gone.
-        window.run_steps(60);
-        let line = words.upkeep_line(&done("cover", "2026-11-20"), &Upkeep::default().tasks());
-        click(&mut window, Role::Button, words.upkeep_log());
+        // A mistake is taken back, while the message goes.
+        let line = words.upkeep_line(&theirs, &Upkeep::default().tasks());
+        click(&mut window, Role::Tab, words.upkeep_log());
         click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
-        click(&mut window, Role::Button, words.upkeep_note());
+        click(&mut window, Role::Button, words.upkeep_take_back_now());
         until(&mut window, "the line taken back", |_| {
-            log()[9].taken_back.starts_with(WHO)
+            log()[7].taken_back.starts_with(WHO)
         });
         // Damaged: said, and nothing to press.
-        click(&mut window, Role::Button, words.upkeep_due_part());
+        click(&mut window, Role::Tab, words.upkeep_due_part());
         fs::write(shop.path().join(UPKEEP_FILE), "(upkeep_format: 1, log: [").unwrap();
         until(&mut window, "the damage", |window| {
             says(window, "upkeep.ron")
         });
         until(&mut window, "no rows", |window| {
-            !says(window, words.upkeep_soon())
+            !says(window, words.upkeep_note_none())
         });
     }
 }

@@ -376,6 +376,7 @@ fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec
         words.practice_read_profile(),
         listed(debrief.read_nm.clone()),
     ));
+    lines.push(figures.cure_known(&debrief.cure));
     lines.push(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
     lines.push(words.practice_assumed().to_owned());
     lines.extend(

@@ -187,11 +187,14 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
     } else {
         console.say(&words.shop_summary(books.len(), shop.sessions));
         let today = IsoDate::parse(&today()).ok();
-        if let Some((book, needs)) = in_order(books, PressOrder::Need, today).first()
-            && needs.iter().any(|need| need.is_now())
-        {
-            console.say(&words.press_look_next(words.press_name(&book.press)));
-            console.say(&words.press_look_why(words.press_when(book, needs)));
+        let upkeep = today.zip(shop.upkeep.as_ref().ok());
+        let upkeep = upkeep.map(|(today, upkeep)| upkeep.due_list(books, today));
+        let upkeep = upkeep.unwrap_or_default();
+        let by_need = in_order(books, PressOrder::Need, today, &upkeep);
+        if !by_need.is_empty() {
+            let headline = figures.shop_headline(&by_need, today);
+            console.say(&headline.sentence);
+            headline.first.iter().for_each(|first| console.say(first));
         }
         for book in books {
             console.say("");

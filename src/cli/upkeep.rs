@@ -24,7 +24,7 @@ pub(super) struct UpkeepOptions {
     press: Option<String>,
     gauge: Option<String>,
     done: Option<String>,
-    begin: Option<String>,
+    on: Option<String>,
     laced: Option<usize>,
     who: Option<String>,
     json: bool,
@@ -39,8 +39,8 @@ impl Options for UpkeepOptions {
         Some(match option {
             "--press" => Slot::Text(&mut self.press),
             "--gauge" => Slot::Text(&mut self.gauge),
-            "--begin" => Slot::Text(&mut self.begin),
             "--done" => Slot::Text(&mut self.done),
+            "--on" => Slot::Text(&mut self.on),
             "--laced" => Slot::Count("--laced", &mut self.laced),
             "--who" => Slot::Text(&mut self.who),
             "--json" => Slot::Flag(&mut self.json),
@@ -56,7 +56,7 @@ struct DueLine<'a> {
     gauge: Option<&'a str>,
     task: &'a str,
     words: &'a str,
-    /// Past its interval.
+    /// Past its interval, or never recorded.
     to_do: bool,
     /// Whether anything is known of when it was done.
     recorded: bool,
@@ -101,9 +101,16 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
             .filter(|whose| !laced || matches!(whose, Whose::Press(_)))
             .ok_or_else(|| needed("--press"))?;
         let who = options.who.as_deref().ok_or_else(|| needed("--who"))?;
+        let day = match options.on.as_deref() {
+            Some(typed) => {
+                let day = IsoDate::parse(typed).ok().filter(|day| *day <= today);
+                day.ok_or_else(|| words.upkeep_no_date(shortened(typed)))?
+            }
+            None => today,
+        };
         let entries = noted
             .into_iter()
-            .map(|noted| Entry::of(whose, noted, today, who));
+            .map(|noted| Entry::of(whose, noted, day, who));
         let entries: Vec<Entry> = entries.collect();
         let tasks = upkeep.tasks();
         let lines: Vec<String> = entries
@@ -141,8 +148,8 @@ pub(super) fn run(options: &UpkeepOptions, console: &mut Console<'_>) -> Done {
 fn tell(list: &[TaskDue], today: IsoDate, console: &mut Console<'_>) {
     let words = console.language;
     let of = |when| list.iter().filter(|task| task.when(today) == when).count();
-    console.say(&words.upkeep_heading(today, of(When::Now), of(When::Soon)));
-    console.say(&words.upkeep_not_recorded(of(When::NotRecorded)));
+    let unknown = of(When::NotRecorded);
+    console.say(&words.upkeep_heading(today, of(When::Now), unknown, of(When::Soon)));
     console.say(words.cautions_manual_first());
     if list.iter().any(|task| !task.task.own) {
         console.say(words.upkeep_defaults());
@@ -152,7 +159,7 @@ fn tell(list: &[TaskDue], today: IsoDate, console: &mut Console<'_>) {
     for task in list {
         let name = words.whose_name(&task.whose);
         let what = words.upkeep_task(&task.task);
-        let due = words.upkeep_due(task.due);
+        let due = words.upkeep_due(task.due, today);
         console.say(&format!("{name}: {what} [{}]: {due}", task.task.key));
         console.say(&format!("  {}", words.upkeep_last(task)));
         for caution in task.task.cautions() {
@@ -184,9 +191,9 @@ fn line(due: &TaskDue, today: IsoDate, words: Language) -> DueLine<'_> {
         gauge,
         task: &task.key,
         words: words.upkeep_task(task),
-        to_do: due.when(today) == When::Now,
+        to_do: due.when(today).is_due(),
         recorded: due.when(today) != When::NotRecorded,
-        says: words.upkeep_due(due.due),
+        says: words.upkeep_due(due.due, today),
         every_days,
         every_pieces,
         default: !task.own,
@@ -205,7 +212,7 @@ fn whose(
 ) -> Result<Option<Whose>, String> {
     if let Some(name) = &options.press {
         let presses = upkeep.presses(books);
-        if !presses.contains(name.trim()) {
+        if !presses.contains(&name.trim()) {
             let presses = presses.into_iter().map(|name| words.press_name(name));
             let presses: Vec<String> = presses.collect();
             return Err(words.upkeep_no_press(shortened(name), presses.join(", ")));
@@ -216,8 +223,7 @@ fn whose(
         return Ok(None);
     };
     let gauges = upkeep.gauges(books);
-    if !gauges.contains(name.trim()) {
-        let gauges: Vec<&str> = gauges.into_iter().collect();
+    if !gauges.contains(&name.trim()) {
         return Err(words.upkeep_no_gauge(shortened(name), gauges.join(", ")));
     }
     Ok(Some(Whose::Gauge(name.trim().to_owned())))
@@ -239,9 +245,6 @@ fn noted(options: &UpkeepOptions, upkeep: &Upkeep, words: Language) -> Result<Ve
     };
     if let Some(key) = &options.done {
         all.push(Noted::Done(known(key)?));
-    }
-    if let Some(key) = &options.begin {
-        all.push(Noted::Begun(known(key)?));
     }
     if let Some(pieces) = options.laced {
         let pieces = u32::try_from(pieces).ok().and_then(NonZeroU32::new);

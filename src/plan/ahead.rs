@@ -368,9 +368,7 @@ impl<'a> Ahead<'a> {
         let mut least = f64::INFINITY;
         for (_, index, off) in near.iter().take(AHEAD_PLANS) {
             let (turns, effort, profile) = &belief.plans[*index];
-            let inside = belief
-                .outlook
-                .inside(profile, off, self.task.tolerance_nm, self.outlook);
+            let inside = belief.outlook.inside(profile, off, self.task.tolerance_nm);
             let chance = inside as f64 / belief.outlook.draws().max(1) as f64;
             let found = minutes(chance, *effort);
             if found < least {

@@ -101,9 +101,8 @@ impl<'a> Candidates<'a> {
         if let Some(score) = self.seen.get(turns) {
             return *score;
         }
-        let spreads = self.outlook.spreads(profile, first, second, self.scratch);
-        let inside = spreads.iter().filter(|r| **r <= self.tolerance_nm).count() as u32;
-        let spread_nm = spreads.iter().sum::<f64>() / spreads.len().max(1) as f64;
+        let (inside, spread_nm) = (self.outlook).score(profile, first, second, self.tolerance_nm);
+        let inside = u32::try_from(inside).unwrap_or(u32::MAX);
         let score = Score { inside, spread_nm };
         self.seen.insert(*turns, score);
         score

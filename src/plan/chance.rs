@@ -28,7 +28,7 @@ pub fn press_chances(
     let (draws, kept) = (OUTLOOK_DRAWS, &mut scratch.kept);
     let outlook = PredictiveDraws::new(posterior, counting, draws, Purpose::Chance, kept)?;
     Ok((
-        outlook.press_chance(&LEAVE, tolerance_nm, scratch),
+        outlook.press_chance(&[], tolerance_nm),
         outlook.next_piece_chance(&LEAVE, tolerance_nm, scratch),
     ))
 }

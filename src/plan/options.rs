@@ -117,11 +117,24 @@ impl<'a> Options<'a> {
         let nearest = nearest.map(|(turns, _)| *turns);
 
         let mut found: Vec<Turns> = Vec::new();
+        let mut others: Vec<(Turns, f64)> = Vec::new();
+        if may_leave {
+            others.push((LEAVE, self.chance(&LEAVE)));
+        }
         for nuts in 1..=self.arms {
             for outward in [true, false] {
+                // What one of fewer nuts, outward too where these are, has in any
+                // case, no plan of the kind need be shown beside it.
+                let enough = others
+                    .iter()
+                    .filter(|(turns, _)| touched(turns) < nuts && (is_outward(turns) || !outward));
+                let enough = enough.map(|other| other.1).fold(0.0, f64::max);
                 let of_kind =
                     |turns: &Turns| touched(turns) == nuts && is_outward(turns) == outward;
-                found.extend(self.foremost(of_kind));
+                if let Some(turns) = self.foremost(of_kind, enough) {
+                    found.push(turns);
+                    others.push((turns, self.chance(&turns)));
+                }
             }
         }
         found.extend(nearest.filter(|turns| !found.contains(turns)));
@@ -156,8 +169,9 @@ impl<'a> Options<'a> {
     }
 
     /// The plan of a kind that is worth most: its chance, by quadrature, less
-    /// what its turns take, in pieces; of those that look best by the count.
-    fn foremost(&mut self, of_kind: impl Fn(&Turns) -> bool) -> Option<Turns> {
+    /// what its turns take, in pieces; of those that look best by the count. None
+    /// where none of these has more chance than `enough`.
+    fn foremost(&mut self, of_kind: impl Fn(&Turns) -> bool, enough: f64) -> Option<Turns> {
         let (effort, piece) = (self.effort, self.effort.piece.value());
         let worth = |chance: f64, turns: &Turns| chance - effort.of_turns(turns) / piece;
         let counted = |score: Score| f64::from(score.inside) / RANKING_DRAWS as f64;
@@ -167,14 +181,30 @@ impl<'a> Options<'a> {
             .collect();
         members.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| better_first(&a.1, &b.1)));
         members.truncate(REFINED_PLANS);
-        let refined: Vec<(f64, Turns)> = members
+        // No less than the chances, without an integral.
+        let at_most: Vec<(f64, Turns)> = members
             .into_iter()
-            .map(|(_, (turns, _))| (worth(self.chance(&turns), &turns), turns))
+            .map(|(_, (turns, _))| (self.chance_at_most(&turns), turns))
             .collect();
-        refined
-            .into_iter()
-            .reduce(|best, next| if next.0 > best.0 { next } else { best })
-            .map(|(_, turns)| turns)
+        if at_most.iter().all(|(chance, _)| *chance <= enough) {
+            return None;
+        }
+        let mut best: Option<(f64, Turns)> = None;
+        for (at_most, turns) in at_most {
+            let least = best.map_or(f64::NEG_INFINITY, |(worth, _)| worth);
+            if worth(at_most, &turns) > least {
+                let found = worth(self.chance(&turns), &turns);
+                if found > least {
+                    best = Some((found, turns));
+                }
+            }
+        }
+        best.map(|(_, turns)| turns)
+    }
+
+    fn chance_at_most(&mut self, turns: &Turns) -> f64 {
+        self.outlook
+            .next_piece_chance_at_most(turns, self.tolerance_nm, self.scratch)
     }
 
     fn chance(&mut self, turns: &Turns) -> f64 {

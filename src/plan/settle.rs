@@ -176,7 +176,7 @@ pub fn settled_by_lacings(
     let share = settled.share(|| {
         let mut by = vec![0.0; n];
         add_drawn(&mut by, &factor, &mut draws);
-        let chance = outlook.press_chance_moved(&LEAVE, &by, settled.tolerance_nm, scratch);
+        let chance = outlook.press_chance(&by, settled.tolerance_nm);
         Some(settled.by(chance))
     });
     Ok(share.unwrap_or(0.0))

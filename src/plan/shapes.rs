@@ -2,8 +2,7 @@
 
 use super::error::PlanError;
 use super::layout::Layout;
-use crate::press::{JawLayout, JawStiffness};
-use crate::stats::add_scaled;
+use crate::press::{ABREAST, Abreast, JawError, JawFamily, JawLayout, JawStiffness};
 use crate::stats::{LatinHypercube, Purpose};
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -27,10 +26,8 @@ pub enum Stiffness {
     },
 }
 
-/// Sums made side by side, each in the order of the draws.
-const ABREAST: usize = 8;
-/// Draws that are summed at a time.
-const AT_A_TIME: usize = 64;
+/// Groups of jaws whose products are summed at a time.
+const AT_A_TIME: usize = 8;
 
 /// Mean and covariance, over the draws, of the jaw's influence at the stations,
 /// scaled so that its mean row sum over the arms is one.
@@ -46,12 +43,8 @@ pub(super) struct ShapeMoments {
 struct Drawn {
     stiffness: Stiffness,
     arms: usize,
-    kappas: Vec<f64>,
-    rhos: Vec<f64>,
-    /// Draw by draw, a factor for each rod.
-    rods: Vec<f64>,
-    /// The draws in the order of how soft the jaw is on the splice.
-    order: Vec<usize>,
+    count: usize,
+    jaws: JawFamily,
 }
 
 /// What was drawn for priors, kept from press to press and shared by threads.
@@ -63,26 +56,26 @@ pub struct PriorDraws(Mutex<Vec<Arc<Drawn>>>);
 const MOST_KEPT: usize = 8;
 
 impl PriorDraws {
-    fn of(&self, arms: usize, stiffness: Stiffness, count: usize) -> Arc<Drawn> {
+    fn of(&self, arms: usize, stiffness: Stiffness, count: usize) -> Result<Arc<Drawn>, JawError> {
         // Whoever panicked while holding the lock left nothing half done.
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let found = kept.iter().find(|drawn| {
-            (drawn.arms, drawn.stiffness, drawn.kappas.len()) == (arms, stiffness, count)
-        });
+        let found = kept
+            .iter()
+            .find(|drawn| (drawn.arms, drawn.stiffness, drawn.count) == (arms, stiffness, count));
         if let Some(found) = found {
-            return Arc::clone(found);
+            return Ok(Arc::clone(found));
         }
-        let drawn = Arc::new(Drawn::new(arms, stiffness, count));
+        let drawn = Arc::new(Drawn::new(arms, stiffness, count)?);
         if kept.len() >= MOST_KEPT {
             kept.remove(0);
         }
         kept.push(Arc::clone(&drawn));
-        drawn
+        Ok(drawn)
     }
 }
 
 impl Drawn {
-    fn new(arms: usize, stiffness: Stiffness, count: usize) -> Self {
+    fn new(arms: usize, stiffness: Stiffness, count: usize) -> Result<Self, JawError> {
         let mut hypercube = LatinHypercube::new(count, Purpose::Prior);
         let kappas = kappas(&mut hypercube, stiffness);
         let shares = hypercube.next_uniform().iter();
@@ -93,24 +86,19 @@ impl Drawn {
                 rods[draw * arms + arm] = libm::exp(ROD_SCATTER * z);
             }
         }
-        let mut order: Vec<usize> = (0..count).collect();
-        let softness = |draw: &usize| kappas[*draw] * rhos[*draw];
-        order.sort_by(|a, b| softness(a).total_cmp(&softness(b)));
-        Self {
+        let jaws = rods.chunks_exact(arms.max(1)).zip(kappas.iter().zip(&rhos));
+        let jaws: Vec<_> = jaws
+            .map(|(rod_factors, (kappa, rho))| JawStiffness {
+                rod_factors,
+                ..JawStiffness::even(*kappa, *rho)
+            })
+            .collect();
+        Ok(Self {
             stiffness,
             arms,
-            kappas,
-            rhos,
-            rods,
-            order,
-        }
-    }
-
-    fn stiffness(&self, draw: usize) -> JawStiffness<'_> {
-        JawStiffness {
-            rod_factors: &self.rods[draw * self.arms..(draw + 1) * self.arms],
-            ..JawStiffness::even(self.kappas[draw], self.rhos[draw])
-        }
+            count,
+            jaws: JawFamily::new(arms, &jaws)?,
+        })
     }
 }
 
@@ -123,7 +111,6 @@ impl ShapeMoments {
     ) -> Result<Self, PlanError> {
         let arms = layout.arms_nm().len();
         let size = layout.stations_nm().len() * arms;
-        let drawn = draws.of(arms, stiffness, count);
         // The stations that are asked for, then the arms without one, for the
         // scale.
         let station_at = |arm: &f64| layout.stations_nm().iter().position(|s| s == arm);
@@ -137,35 +124,23 @@ impl ShapeMoments {
             })
             .collect();
         let jaw = JawLayout::new(layout.ends_nm(), layout.arms_nm(), &places)?;
-        let mut shapes = jaw.influences(&drawn.order, |draw| drawn.stiffness(draw))?;
-        let width = places.len() * arms;
-        let mut mean = vec![0.0; size];
-        for shape in shapes.chunks_exact_mut(width) {
+        let drawn = draws.of(arms, stiffness, count)?;
+        let mut sums = Sums::new(size);
+        jaw.influences(&drawn.jaws, &at_arms, |shapes, jaws| {
             // Turning all nuts out opens the jaw everywhere on average, since
             // rods hold it and nothing pulls it further: the sum is positive.
-            let at_arms = at_arms
-                .iter()
-                .flat_map(|s| &shape[s * arms..(s + 1) * arms]);
-            let scale = arms as f64 / at_arms.sum::<f64>();
-            shape.iter_mut().for_each(|value| *value *= scale);
-            add_scaled(&mut mean, 1.0, shape);
-        }
-        let mut covariance = vec![0.0; size * size];
-        // Some draws at a time, so that they stay at hand.
-        for some in shapes.chunks(width * AT_A_TIME) {
-            for a in 0..size {
-                for begin in (0..=a).step_by(ABREAST) {
-                    let end = (begin + ABREAST).min(size);
-                    let found = &mut covariance[a * size + begin..a * size + end];
-                    let mut sums = [0.0; ABREAST];
-                    sums[..end - begin].copy_from_slice(found);
-                    for shape in some.chunks_exact(width) {
-                        add_scaled(&mut sums, shape[a], &shape[begin..end]);
-                    }
-                    found.copy_from_slice(&sums[..end - begin]);
-                }
+            let mut whole = [0.0; ABREAST];
+            let at_arms = at_arms.iter();
+            for shape in at_arms.flat_map(|s| &shapes[s * arms..(s + 1) * arms]) {
+                whole.iter_mut().zip(shape).for_each(|(sum, b)| *sum += b);
             }
-        }
+            let scale = core::array::from_fn(|place| match place < jaws {
+                true => arms as f64 / whole[place],
+                false => 0.0,
+            });
+            sums.add(&shapes[..size], &scale);
+        })?;
+        let (mut mean, mut covariance) = sums.of_all();
         let share = 1.0 / count as f64;
         mean.iter_mut().for_each(|m| *m *= share);
         for a in 0..size {
@@ -175,6 +150,62 @@ impl ShapeMoments {
             }
         }
         Ok(Self { mean, covariance })
+    }
+}
+
+/// Sums of shapes and of their products, some at a time, so that they stay at
+/// hand.
+struct Sums {
+    /// Entry by entry, those not summed yet.
+    waiting: Vec<[Abreast; AT_A_TIME]>,
+    groups: usize,
+    sum: Vec<f64>,
+    products: Vec<f64>,
+}
+
+impl Sums {
+    fn new(size: usize) -> Self {
+        Self {
+            waiting: vec![[[0.0; ABREAST]; AT_A_TIME]; size],
+            groups: 0,
+            sum: vec![0.0; size],
+            products: vec![0.0; size * size],
+        }
+    }
+
+    fn add(&mut self, shapes: &[Abreast], scale: &Abreast) {
+        for (waiting, shape) in self.waiting.iter_mut().zip(shapes) {
+            waiting[self.groups] = core::array::from_fn(|place| shape[place] * scale[place]);
+        }
+        self.groups += 1;
+        if self.groups == AT_A_TIME {
+            self.sum_up();
+        }
+    }
+
+    fn sum_up(&mut self) {
+        let size = self.waiting.len();
+        for (a, shapes) in self.waiting.iter().enumerate() {
+            self.sum[a] += shapes.as_flattened().iter().sum::<f64>();
+            let products = &mut self.products[a * size..=a * size + a];
+            for (product, others) in products.iter_mut().zip(&self.waiting) {
+                let mut sums = [0.0; ABREAST];
+                for (shape, other) in shapes.iter().zip(others) {
+                    for place in 0..ABREAST {
+                        sums[place] += shape[place] * other[place];
+                    }
+                }
+                *product += sums.iter().sum::<f64>();
+            }
+        }
+        self.waiting.fill([[0.0; ABREAST]; AT_A_TIME]);
+        self.groups = 0;
+    }
+
+    /// Both sums; of the products the lower triangle.
+    fn of_all(mut self) -> (Vec<f64>, Vec<f64>) {
+        self.sum_up();
+        (self.sum, self.products)
     }
 }
 

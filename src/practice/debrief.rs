@@ -50,6 +50,7 @@ impl Practice {
             pieces: self.pieces().len(),
             minutes: self.minutes(),
             used: (self.belt_ends(), self.hooks()),
+            cure: ways::cure_known(exercise, goal)?,
             again: ways::again(exercise, self.pieces(), goal)?,
             best: ways::best(exercise, goal)?,
             arm_by_arm: ways::by_arms(exercise, goal)?,

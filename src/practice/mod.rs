@@ -30,7 +30,7 @@ pub use notch_lesson::NotchStep;
 pub use outcome::{Choice, Debrief, Decision, Did, Finish, Remark};
 pub use shown_press::{ASSUMED_MARGIN, DRAGS_BELOW, FARTHEST, PressState, Retainer, ShownPress};
 pub use simulated::{Scatter, SimulatedPress, spread_nm};
-pub use ways::{SCATTERS, Way, arm_by_arm, best_turns, true_bounds};
+pub use ways::{CureKnown, SCATTERS, Way, arm_by_arm, best_turns, true_bounds};
 pub use work::{
-    MOST_PIECES, MOST_READINGS, Piece, Practice, READINGS_IN_A_PIECE, STUCK_MINUTES, Taken,
+    MOST_PIECES, MOST_READINGS, Piece, Practice, READINGS_IN_A_PIECE, STUCK_MINUTES, Taken, laced,
 };

@@ -64,8 +64,9 @@ pub enum NotchStep {
 
 /// How often a piece is drawn until one shows it.
 const TRIES: u64 = 300;
-/// Bounds of the turns shown: few enough to be counted at a press.
-const SHOWN: TurnBounds = TurnBounds { least: -2, most: 3 };
+/// Bounds of the turns shown: few enough to be counted at a press, and none IN,
+/// as the trade prefers.
+const SHOWN: TurnBounds = TurnBounds { least: 0, most: 4 };
 
 /// A piece on which arm by arm fails and another choice passes.
 struct Example {

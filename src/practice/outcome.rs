@@ -5,7 +5,7 @@ use crate::session::Stands;
 
 use super::acts::Ending;
 use super::fault::{Cure, Fault};
-use super::ways::Way;
+use super::ways::{CureKnown, Way};
 
 /// What was decided on a piece.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,6 +102,8 @@ pub struct Debrief {
     pub minutes: f64,
     /// Belt ends and hooks used up.
     pub used: (usize, usize),
+    /// What would have cured it.
+    pub cure: CureKnown,
     /// The same choices over all scatters.
     pub again: Way,
     /// The press known.

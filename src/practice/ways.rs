@@ -293,13 +293,7 @@ pub fn true_bounds(hidden: &Hidden, nuts: &[i32]) -> Vec<TurnBounds> {
 /// it inside.
 pub(super) fn best(exercise: &Exercise, goal: Goal) -> Result<Way, ExerciseProblem> {
     let found = Hidden::of(exercise, &[])?;
-    let mut cures: Vec<Cure> = found
-        .faults
-        .iter()
-        .filter_map(|(fault, _)| fault.cure())
-        .filter(|cure| *cure != Cure::Jaw)
-        .collect();
-    cures.dedup();
+    let cures = cures(&found);
     let cured = Hidden::of(exercise, &cures)?;
     let mut search = SearchWorkspace::default();
     let mut with = |hidden: &Hidden, seeing_to: f64| {
@@ -346,6 +340,85 @@ pub(super) fn best(exercise: &Exercise, goal: Goal) -> Result<Way, ExerciseProbl
         minutes: 0.0,
         passed: 0.0,
     }))
+}
+
+/// What can be seen to at the press.
+fn cures(found: &Hidden) -> Vec<Cure> {
+    let mut cures: Vec<Cure> = found
+        .faults
+        .iter()
+        .filter_map(|(fault, _)| fault.cure())
+        .filter(|cure| *cure != Cure::Jaw)
+        .collect();
+    cures.dedup();
+    cures
+}
+
+/// What would have cured a press, planned by whoever knows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CureKnown {
+    /// What is to be seen to first.
+    pub see_to: Vec<Cure>,
+    /// Then the turns from where the nuts stood as found, one per arm.
+    pub turns: Vec<i32>,
+    /// What the jaws give after it at each station, in nanometres.
+    pub left_nm: Vec<f64>,
+    /// Whether that is inside the tolerance.
+    pub inside: bool,
+}
+
+/// What would have cured the press of an exercise.
+pub(super) fn cure_known(exercise: &Exercise, goal: Goal) -> Result<CureKnown, ExerciseProblem> {
+    let see_to = cures(&Hidden::of(exercise, &[])?);
+    let cured = Hidden::of(exercise, &see_to)?;
+    let nuts = vec![0; exercise.arms];
+    let best = best_turns(&cured, &nuts, &mut SearchWorkspace::default());
+    let turns = with_fewer_nuts(&cured, best, goal);
+    let left_nm = cured.jaw_nm(&turns);
+    Ok(CureKnown {
+        inside: goal.is_met(&left_nm),
+        see_to,
+        turns,
+        left_nm,
+    })
+}
+
+/// Turns as a technician would make them: fewer nuts, and none further in, where
+/// that leaves the jaws half as far inside as the most even turns do. Turns that
+/// do not get inside stay as they are.
+fn with_fewer_nuts(hidden: &Hidden, best: Vec<i32>, goal: Goal) -> Vec<i32> {
+    let bounds = true_bounds(hidden, &vec![0; best.len()]);
+    let most_even = spread_nm(&hidden.jaw_nm(&best));
+    let enough = 0.5 * (most_even + goal.tolerance_nm);
+    let will_do = |turns: &[i32]| {
+        let mut turned = turns.iter().zip(&bounds);
+        turned.all(|(turn, bound)| (bound.least..=bound.most).contains(turn))
+            && spread_nm(&hidden.jaw_nm(turns)) <= enough
+    };
+    let work = |turns: &[i32]| -> usize {
+        let of = |turn: &i32| usize::from(*turn != 0) + usize::from(*turn < 0);
+        turns.iter().map(of).sum()
+    };
+    let mut fewest = best.clone();
+    let shifted = best.iter().map(|common| {
+        let turns = best.iter().map(|turn| turn - common);
+        turns.collect::<Vec<i32>>()
+    });
+    for turns in shifted {
+        if will_do(&turns) && work(&turns) < work(&fewest) {
+            fewest = turns;
+        }
+    }
+    for arm in 0..fewest.len() {
+        let mut turns = fewest.clone();
+        if let Some(turn) = turns.get_mut(arm) {
+            *turn = 0;
+        }
+        if will_do(&turns) {
+            fewest = turns;
+        }
+    }
+    fewest
 }
 
 /// The turns after which the mean profile is as even as it can be.

@@ -2,7 +2,7 @@
 
 use crate::plan::Chore;
 use crate::press::{MOST_NOTCHES_PER_RELACE, Notches};
-use crate::session::{Edit, Session};
+use crate::session::{Edit, Session, Stage};
 use crate::units::{Length, TypedLength, Unit};
 
 use super::acts::{Act, Came, Ending, Refusal};
@@ -409,7 +409,7 @@ impl Practice {
                     flipped: piece.flipped != before.1,
                 },
             ];
-            for edit in edits {
+            for edit in edits.into_iter().chain([laced(&session, pass)]) {
                 if let Ok(next) = session.edited(&edit) {
                     session = next;
                 }
@@ -444,5 +444,20 @@ impl Practice {
             by: String::new(),
         };
         session.edited(&keep).unwrap_or(session)
+    }
+}
+
+/// That a piece is laced, checked off in the notebook: at a simulated press it
+/// is so at once.
+pub fn laced(notebook: &Session, pass: usize) -> Edit {
+    let stage = match pass {
+        0 => Stage::TestLace,
+        _ => Stage::Relace,
+    };
+    Edit::Tick {
+        steps: notebook.checklist.steps(stage),
+        who: notebook.notes.who.clone(),
+        when: notebook.notes.when.clone(),
+        note: String::new(),
     }
 }

@@ -34,7 +34,6 @@
 mod deflection;
 mod error;
 mod factored;
-mod lanes;
 mod piece;
 mod restraint;
 mod slack;
@@ -42,7 +41,6 @@ mod slack;
 pub use deflection::Deflection;
 pub use error::BeamError;
 pub use factored::FactoredBeam;
-pub(super) use lanes::{Lanes, Real};
 pub use slack::SlackSolution;
 
 /// Bending rigidity from a position to the next section, or the right end.

@@ -16,7 +16,7 @@
 //! jaw are in nanometres.
 
 use super::arm_positions::{ArmPositionsError, MAX_POSITION_NM, check_arm_positions};
-use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam, Lanes, Real};
+use super::beam::{Beam, BeamError, BeamSection, Deflection, FactoredBeam};
 use crate::units::holds;
 use std::ops::RangeInclusive;
 
@@ -149,6 +149,11 @@ impl JawLayout {
         self.arms.len()
     }
 
+    /// Number of stations.
+    pub(super) fn stations(&self) -> usize {
+        self.stations.len()
+    }
+
     fn scaled(&self, x_nm: f64) -> f64 {
         (x_nm - self.left_end_nm) / self.spacing_nm
     }
@@ -157,44 +162,6 @@ impl JawLayout {
     fn beam(&self) -> Beam {
         let rods = self.arms.iter().map(|&x| (x, 1.0));
         Beam::uniform(0.0, self.length, 1.0).on_springs(rods)
-    }
-
-    /// The influence of as many jaws as `order` has numbers, one matrix after
-    /// the other by these numbers, each as [`JawBeam::influence_into`] writes
-    /// it. Those cut into the same pieces are reckoned side by side: it is
-    /// fastest where kappa rho grows in this order.
-    ///
-    /// # Errors
-    /// See [`JawBeam::stiffen`].
-    pub fn influences<'a>(
-        &self,
-        order: &[usize],
-        stiffness: impl Fn(usize) -> JawStiffness<'a>,
-    ) -> Result<Vec<f64>, JawError> {
-        let size = self.stations.len() * self.arms.len();
-        let mut all = vec![0.0; order.len() * size];
-        let mut beams = vec![self.beam(); Lanes::WIDTH];
-        let mut factored = FactoredBeam::<Lanes>::default();
-        let mut matrix = vec![Lanes::default(); size];
-        let mut rest = order;
-        while !rest.is_empty() {
-            for (beam, &number) in beams.iter_mut().zip(rest) {
-                let stiffness = stiffness(number);
-                stiffness.check(self.arms())?;
-                stiffness.lay_on(self, beam);
-            }
-            let taken = factored.refactor_alike(&beams[..rest.len().min(Lanes::WIDTH)])?;
-            factored.influence_into(&self.stations, &mut matrix)?;
-            for (place, &number) in rest[..taken].iter().enumerate() {
-                let values = matrix.iter().map(|value| value.at(place));
-                let into = &mut all[number * size..(number + 1) * size];
-                into.iter_mut()
-                    .zip(values)
-                    .for_each(|(into, value)| *into = value);
-            }
-            rest = &rest[taken..];
-        }
-        Ok(all)
     }
 }
 
@@ -259,7 +226,7 @@ impl JawStiffness<'_> {
         }
     }
 
-    fn check(&self, arms: usize) -> Result<(), JawError> {
+    pub(super) fn check(&self, arms: usize) -> Result<(), JawError> {
         let (kappa, rho) = (self.kappa, self.rho);
         if kappa != 0.0 && !KAPPA_RANGE.contains(&kappa) {
             return Err(JawError::Kappa { kappa });

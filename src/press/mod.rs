@@ -8,6 +8,7 @@ mod bounds;
 pub mod customary;
 mod jaw;
 mod jaw_drive;
+mod jaw_family;
 mod machine;
 mod material;
 mod notches;
@@ -29,6 +30,7 @@ pub use jaw::{
     RHO_RANGE, STIFFNESS_RATIO_RANGE,
 };
 pub use jaw_drive::JawDrive;
+pub use jaw_family::{ABREAST, Abreast, JawFamily};
 pub use machine::{Press, PressProblem};
 pub use material::{MILLION_PSI, Material};
 pub use notches::{Notches, NutLimits, NutPosition};

@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::press::ArmIndex;
 use crate::units::Length;
 
-use super::{Drift, NoDrift, VisitSummary};
+use super::{Drift, NoDrift, VisitSummary, counted};
 
 /// The visits to one press, oldest first.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,7 +93,7 @@ pub fn since_repair(visits: &[VisitSummary]) -> &[VisitSummary] {
     visits.get(from..).unwrap_or_default()
 }
 
-/// The books of all presses, by name. Visits belong to one press where its name
+/// The books of all presses, by name as people count. Visits belong to one press where its name
 /// and its arms are the same; of files with one session, that with most pieces
 /// stands.
 pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressBook> {
@@ -102,13 +102,12 @@ pub fn press_books(visits: impl IntoIterator<Item = VisitSummary>) -> Vec<PressB
         let press = (visit.press.clone(), visit.arms.clone());
         books.entry(press).or_default().push(visit);
     }
+    let mut books: Vec<_> = books.into_iter().collect();
+    books.sort_by_cached_key(|((press, _), _)| counted(press));
     books
         .into_iter()
         .map(|((press, arms), mut visits)| {
-            visits.sort_by(|a, b| {
-                let key = |visit: &VisitSummary| (Reverse(visit.pieces), visit.file.clone());
-                key(a).cmp(&key(b))
-            });
+            visits.sort_by(|a, b| (Reverse(a.pieces), &a.file).cmp(&(Reverse(b.pieces), &b.file)));
             let mut copies = Vec::new();
             let mut seen: BTreeSet<String> = BTreeSet::new();
             visits.retain(|visit| {

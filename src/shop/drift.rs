@@ -145,12 +145,13 @@ impl Drift {
             common,
             fit,
         };
+        let of_one = drift.fit.student(CONFIDENCE).ok_or(NoDrift::NoStations)?;
         let stations = drift
             .common
             .iter()
             .enumerate()
             .filter_map(|(place, station)| {
-                let rate = drift.foretold(&[(place, 1.0)], 1.0, CONFIDENCE)?;
+                let rate = drift.foretold(&[(place, 1.0)], 1.0, of_one)?;
                 Some(StationDrift {
                     station: *station,
                     rate_nm: rate.value,
@@ -167,7 +168,7 @@ impl Drift {
 
     /// What the fit says after so many days of a weighted sum of stations, by
     /// their places among the common ones.
-    fn foretold(&self, weights: &[(usize, f64)], days: f64, confidence: f64) -> Option<Foretold> {
+    fn foretold(&self, weights: &[(usize, f64)], days: f64, t: f64) -> Option<Foretold> {
         let contrasts = 1..self.common.len();
         let row: Vec<f64> = contrasts
             .map(|k| {
@@ -177,15 +178,16 @@ impl Drift {
                 days * weighted.sum::<f64>()
             })
             .collect();
-        self.fit.foretold(&row, confidence)
+        self.fit.foretold_within(&row, t)
     }
 
-    /// The confidence of each of the intervals of all pairs of stations, so that
+    /// Student's t of each of the intervals of all pairs of stations, so that
     /// all of them hold together with [`CONFIDENCE`] (Bonferroni): the pair that
     /// is looked at is not any, but the one that looks worst.
-    fn of_each_pair(&self) -> f64 {
+    fn of_each_pair(&self) -> Option<f64> {
         let pairs = self.common.len() * self.common.len().saturating_sub(1) / 2;
-        1.0 - (1.0 - CONFIDENCE) / pairs.max(1) as f64
+        let confidence = 1.0 - (1.0 - CONFIDENCE) / pairs.max(1) as f64;
+        self.fit.student(confidence)
     }
 
     fn fastest_pair(&self) -> Option<Pair> {
@@ -196,7 +198,7 @@ impl Drift {
         let apart = self.foretold(
             &[(growing, 1.0), (shrinking, -1.0)],
             1.0,
-            self.of_each_pair(),
+            self.of_each_pair()?,
         )?;
         Some(Pair {
             growing: self.stations.get(growing)?.station,
@@ -210,6 +212,41 @@ impl Drift {
     /// has at the upper end of the prediction intervals of all pairs of stations,
     /// which hold together; none where a station was not read as left.
     pub fn worst_nm(&self, visit: &VisitSummary, days: f64) -> Option<f64> {
+        self.worst_within(visit, days, self.of_each_pair()?)
+    }
+
+    fn worst_within(&self, visit: &VisitSummary, days: f64, of_each_pair: f64) -> Option<f64> {
+        let most = |grown: &Foretold| grown.value + grown.further;
+        self.spread_nm(visit, days, of_each_pair, most)
+    }
+
+    /// The spread, in nanometres, that drift alone makes of how a visit left the
+    /// press, at its best estimate, as of a day; and what the two stations that
+    /// part fastest have parted since. None where no drift stands out of its
+    /// uncertainty, or a station was not read as left. Beyond [`AHEAD`] times
+    /// what was watched it is not believed to go on.
+    pub fn by(&self, visit: &VisitSummary, today: IsoDate) -> Option<(f64, f64)> {
+        let days = today.day_number() - visit.day?.day_number();
+        let days = days.clamp(0, self.ahead()) as f64;
+        let spread = self.spread_nm(visit, days, self.of_each_pair()?, |grown| grown.value)?;
+        let parted = self.fastest.rate_nm * days;
+        self.fastest.is_sure().then_some((spread, parted))
+    }
+
+    /// Days ahead for which the drift is believed.
+    fn ahead(&self) -> i64 {
+        ((self.days as f64 * AHEAD) as i64).max(1)
+    }
+
+    /// The largest difference of two stations so many days after a visit; of
+    /// what is foretold of its growth, what `counts` takes.
+    fn spread_nm(
+        &self,
+        visit: &VisitSummary,
+        days: f64,
+        of_each_pair: f64,
+        counts: impl Fn(&Foretold) -> f64,
+    ) -> Option<f64> {
         let left = |station: usize| visit.left_nm.get(station).copied().flatten();
         // The difference of two stations scatters as two of the fitted values
         // do, so it is foretold as one of them and then widened.
@@ -221,9 +258,9 @@ impl Drift {
                     continue;
                 }
                 let weights = [(high, 1.0 / widened), (low, -1.0 / widened)];
-                let grown = self.foretold(&weights, days, self.of_each_pair())?;
+                let grown = self.foretold(&weights, days, of_each_pair)?;
                 let apart = left(*high_station)? - left(*low_station)?;
-                let apart = apart + widened * (grown.value + grown.further);
+                let apart = apart + widened * counts(&grown);
                 worst = Some(worst.map_or(apart, |worst| worst.max(apart)));
             }
         }
@@ -232,14 +269,15 @@ impl Drift {
 
     fn next_check(&self, last: &VisitSummary) -> NextCheck {
         let limit = last.tolerance.nm_f64();
+        let of_each_pair = self.of_each_pair();
         let holds = |days: i64| {
-            let worst = self.worst_nm(last, days as f64);
+            let worst = of_each_pair.and_then(|t| self.worst_within(last, days as f64, t));
             worst.is_some_and(|worst| worst <= limit)
         };
         if !holds(0) {
             return NextCheck::ScatterAlone;
         }
-        let ahead = ((self.days as f64 * AHEAD) as i64).max(1);
+        let ahead = self.ahead();
         let day = (1..=ahead).find(|days| !holds(*days));
         match day.and_then(|day| last.day?.later(day - 1)) {
             Some(day) => NextCheck::By(day),

@@ -1,14 +1,16 @@
 //! Which press wants looking at: by when, and whether it gets worse.
 
-use std::cmp::Ordering;
+use std::cmp::{Ordering, Reverse};
+use std::collections::BTreeMap;
 
 use crate::session::IsoDate;
 use crate::stats::LeastSquares;
 
 use super::book::since_repair;
 use super::drift::CONFIDENCE;
+use super::upkeep_due::{TaskDue, When};
 use super::visit::Outcome;
-use super::{NextCheck, PressBook, VisitSummary};
+use super::{NextCheck, PressBook, VisitSummary, Whose, counted};
 
 /// Fewest visits that say whether a press gets worse.
 pub const FEWEST_FOUND: usize = 5;
@@ -65,12 +67,22 @@ pub enum Need {
     FoundOutside,
     /// Its nuts were turned and no piece was measured after.
     NotMeasuredSince,
+    /// Drifting on as it did it is outside by now: nanometres that the two
+    /// stations that part fastest have parted since its last visit.
+    Drifted(Reverse<i64>),
     /// A check was due by this day.
     CheckDue(IsoDate),
+    /// The upkeep's check of the jaws is past its interval: the day of the last
+    /// one, none where none is on record.
+    Unchecked(Option<IsoDate>),
     /// It gets worse.
     Worse,
     /// At its last visit something is missing or was not measured.
     NotMeasured,
+    /// So many other tasks of its upkeep are past their intervals.
+    UpkeepLate(Reverse<usize>),
+    /// Of so many other tasks nobody noted when they were last done.
+    UpkeepUnknown(Reverse<usize>),
     /// Its pieces vary so much that one may be outside at any time.
     EveryVisit,
     /// The next check is due by this day.
@@ -78,19 +90,21 @@ pub enum Need {
 }
 
 impl Need {
+    /// Whether a piece has to be measured before the press works.
+    pub fn asks_check(self) -> bool {
+        self <= Self::NotMeasured
+    }
+
     /// Whether it wants looking at before its next visit, not only then.
     pub fn is_now(self) -> bool {
-        self <= Self::NotMeasured
+        self < Self::EveryVisit
     }
 }
 
 impl PressBook {
-    fn next_check(&self) -> Option<NextCheck> {
-        self.drift.as_ref().ok().map(|drift| drift.next_check)
-    }
-
-    /// Why it wants looking at, the most pressing reason first.
-    pub fn needs(&self, today: Option<IsoDate>) -> Vec<Need> {
+    /// Why it wants looking at, the most pressing reason first: by its visits,
+    /// and by how its upkeep stands.
+    pub fn needs(&self, today: Option<IsoDate>, upkeep: &[&TaskDue]) -> Vec<Need> {
         let mut needs = Vec::new();
         needs.extend(self.visits.last().and_then(|last| match last.outcome() {
             Outcome::LeftOutside => Some(Need::LeftOutside),
@@ -99,20 +113,37 @@ impl PressBook {
             Outcome::NotMeasured | Outcome::Missing => Some(Need::NotMeasured),
             Outcome::InsideAsFound | Outcome::LeftInside => None,
         }));
-        let outside = needs.iter().any(|need| *need <= Need::FoundOutside);
-        needs.extend(self.next_check().and_then(|check| match check {
-            NextCheck::By(day) if today.is_some_and(|today| day <= today) => {
+        if let Some(today) = today {
+            needs.extend(self.drifted(today));
+            needs.extend(of_upkeep(upkeep, today));
+        }
+        let next = self.drift.as_ref().ok().map(|drift| drift.next_check);
+        let outside = |need: &Need| *need <= Need::FoundOutside;
+        needs.extend(match next {
+            Some(NextCheck::By(day)) if today.is_some_and(|today| day <= today) => {
                 Some(Need::CheckDue(day))
             }
-            NextCheck::By(day) => Some(Need::CheckBy(day)),
-            NextCheck::ScatterAlone if !outside => Some(Need::EveryVisit),
-            NextCheck::ScatterAlone | NextCheck::NotWithin(_) => None,
-        }));
+            Some(NextCheck::By(day)) => Some(Need::CheckBy(day)),
+            Some(NextCheck::ScatterAlone) if !needs.iter().any(outside) => Some(Need::EveryVisit),
+            Some(NextCheck::ScatterAlone | NextCheck::NotWithin(_)) | None => None,
+        });
         if Trend::of(&self.visits).is_some_and(|trend| trend.is_worse()) {
             needs.push(Need::Worse);
         }
         needs.sort_unstable();
+        // Where a check is due, that there will be others says nothing more.
+        if needs.first().is_some_and(|need| need.asks_check()) {
+            needs.retain(|need| need.is_now());
+        }
         needs
+    }
+
+    /// Whether drift alone has taken it outside by a day.
+    fn drifted(&self, today: IsoDate) -> Option<Need> {
+        let last = self.visits.last()?;
+        let (spread, parted) = self.drift.as_ref().ok()?.by(last, today)?;
+        let beyond = spread > last.tolerance.nm_f64() && parted > 0.0;
+        beyond.then_some(Need::Drifted(Reverse(parted as i64)))
     }
 
     /// The day of the last visit that has one.
@@ -149,25 +180,54 @@ pub enum PressOrder {
     LastVisit,
 }
 
-/// The books in an order.
-pub fn in_order(
-    books: &[PressBook],
+/// What the upkeep of a press adds to why it wants looking at. The check of the
+/// jaws is told apart: it is what the other reasons ask for.
+fn of_upkeep(upkeep: &[&TaskDue], today: IsoDate) -> Vec<Need> {
+    let mut needs = Vec::new();
+    let due = |task: &&TaskDue| task.when(today).is_due();
+    let (checks, others): (Vec<&TaskDue>, Vec<&TaskDue>) =
+        (upkeep.iter().copied().filter(due)).partition(|task| task.task.is_jaw_check());
+    if let Some(check) = checks.first() {
+        needs.push(Need::Unchecked(check.last.as_ref().map(|last| last.day)));
+    }
+    let of = |when| others.iter().filter(|it| it.when(today) == when).count();
+    let (late, unknown) = (of(When::Now), of(When::NotRecorded));
+    needs.extend((late > 0).then_some(Need::UpkeepLate(Reverse(late))));
+    needs.extend((unknown > 0).then_some(Need::UpkeepUnknown(Reverse(unknown))));
+    needs
+}
+
+/// The books in an order, each with its needs by its visits and the upkeep.
+pub fn in_order<'a>(
+    books: &'a [PressBook],
     order: PressOrder,
     today: Option<IsoDate>,
-) -> Vec<(&PressBook, Vec<Need>)> {
-    let with_needs = books.iter().map(|book| (book, book.needs(today)));
+    upkeep: &[TaskDue],
+) -> Vec<(&'a PressBook, Vec<Need>)> {
+    let mut of_press: BTreeMap<&str, Vec<&TaskDue>> = BTreeMap::new();
+    for task in upkeep {
+        if let Whose::Press(name) = &task.whose {
+            of_press.entry(name).or_default().push(task);
+        }
+    }
+    let with_needs = books.iter().map(|book| {
+        let upkeep = of_press.get(book.press.as_str());
+        let upkeep = upkeep.map_or(&[][..], Vec::as_slice);
+        (book, book.needs(today, upkeep))
+    });
     let mut all: Vec<(&PressBook, Vec<Need>)> = with_needs.collect();
+    all.sort_by_cached_key(|(book, _)| counted(&book.press));
+    // Stable: what is alike stays by name.
     all.sort_by(|(a, needs_a), (b, needs_b)| {
         let first = |needs: &[Need]| (needs.is_empty(), needs.first().copied());
-        let by_order = match order {
+        match order {
             // Where nothing presses, longest without a visit first.
             PressOrder::Need => first(needs_a)
                 .cmp(&first(needs_b))
                 .then(a.last_day().cmp(&b.last_day())),
             PressOrder::Name => Ordering::Equal,
             PressOrder::LastVisit => b.last_day().cmp(&a.last_day()),
-        };
-        by_order.then_with(|| a.press.cmp(&b.press))
+        }
     });
     all
 }

@@ -4,6 +4,7 @@
 //! derived from them and can be made anew.
 
 mod book;
+mod by_name;
 mod changed;
 mod drift;
 mod due;
@@ -15,6 +16,7 @@ mod upkeep_due;
 mod visit;
 
 pub use book::{NutBook, PressBook, press_books};
+pub use by_name::{Counted, counted};
 pub use changed::ChangedAnswer;
 pub use drift::{
     CONFIDENCE, Drift, FEWEST as FEWEST_CHANGES, NextCheck, NoDrift, Pair, StationDrift,

@@ -1,8 +1,8 @@
 //! Upkeep: tasks that come round on every press, and on every gauge, when they
 //! are due, and who did them. Only a shop and the machine's manual know the
 //! right intervals; those here are usual ones until the shop sets its own.
-//! What was never recorded is not overdue: counting starts when the shop says
-//! when it was last done, or that it counts from a day on.
+//! What nobody recorded is due: that nothing is known of it makes nothing clean
+//! or oiled.
 
 use std::collections::BTreeSet;
 use std::num::NonZeroU32;
@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use crate::codec::is_usual;
 use crate::session::{Caution, IsoDate};
 
-use super::PressBook;
+use super::{PressBook, counted};
 
 /// After how much a task comes round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -23,6 +23,9 @@ pub enum Interval {
     /// So many pieces laced.
     Pieces(NonZeroU32),
 }
+
+/// The usual task that a visit with a measured piece does too.
+const JAW_CHECK: &str = "jaw-check";
 
 /// The usual task that is done on every gauge, not on every press.
 const GAUGE_TASK: &str = "gauge-calibration";
@@ -62,8 +65,8 @@ pub struct Task {
 pub enum Noted {
     /// A task was done: its key.
     Done(String),
-    /// Nobody knows when a task was last done; its interval counts from here:
-    /// its key.
+    /// Nobody knew when a task was last done, its key. Older versions counted
+    /// from here; it counts for nothing now.
     Begun(String),
     /// So many pieces were laced in production since this was noted last.
     Laced(NonZeroU32),
@@ -168,6 +171,11 @@ impl Task {
         self.key == GAUGE_TASK
     }
 
+    /// Whether it is the check of the jaws with a test piece.
+    pub fn is_jaw_check(&self) -> bool {
+        self.key == JAW_CHECK
+    }
+
     /// What to beware of. Of a task in the shop's words nobody here knows what
     /// it asks for: everything that hands in the press or air may do.
     pub fn cautions(&self) -> &'static [Caution] {
@@ -183,7 +191,7 @@ impl Task {
             ],
             "cover" | GAUGE_TASK => &[],
             "dust" | "clean-jaws" => &[MadeSafe, JawBlocked, CompressedAir, Eyes],
-            "jaw-check" => &[MadeSafe, HandsClear, Eyes],
+            JAW_CHECK => &[MadeSafe, HandsClear, Eyes],
             "oil-slides" | "oil-rods" => &[MadeSafe, JawBlocked],
             "fluid-level" => &[MadeSafe],
             _ => &[MadeSafe, JawBlocked, NipPoints],
@@ -216,7 +224,7 @@ impl Upkeep {
             task("oil-rods", days(90)),
             task("fluid-level", days(30)),
             task("clean-jaws", Interval::Pieces(number(200))),
-            task("jaw-check", days(90)),
+            task(JAW_CHECK, days(90)),
             task(GAUGE_TASK, days(365)),
         ]
     }
@@ -286,19 +294,27 @@ impl Upkeep {
     }
 
     /// The names of the presses that upkeep is kept of: those of the books and
-    /// those of the log, by name.
-    pub fn presses<'a>(&'a self, books: &'a [PressBook]) -> BTreeSet<&'a str> {
+    /// those of the log, by name as people count.
+    pub fn presses<'a>(&'a self, books: &'a [PressBook]) -> Vec<&'a str> {
         let books = books.iter().map(|book| book.press.as_str());
         let log = self.log.iter().filter(|entry| entry.gauge.is_empty());
-        books.chain(log.map(|entry| entry.press.as_str())).collect()
+        by_name(books.chain(log.map(|entry| entry.press.as_str())))
     }
 
     /// The names of the shop's gauges: those of the visits and those of the log.
     /// A gauge without a name cannot be told from another.
-    pub fn gauges<'a>(&'a self, books: &'a [PressBook]) -> BTreeSet<&'a str> {
+    pub fn gauges<'a>(&'a self, books: &'a [PressBook]) -> Vec<&'a str> {
         let visits = books.iter().flat_map(|book| &book.visits);
         let all = visits.map(|visit| visit.gauge.as_str());
         let log = self.log.iter().map(|entry| entry.gauge.as_str());
-        all.chain(log).filter(|gauge| !gauge.is_empty()).collect()
+        by_name(all.chain(log).filter(|gauge| !gauge.is_empty()))
     }
+}
+
+/// Names, each once.
+fn by_name<'a>(names: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
+    let once: BTreeSet<&str> = names.collect();
+    let mut names: Vec<&str> = once.into_iter().collect();
+    names.sort_by_cached_key(|name| counted(name));
+    names
 }

@@ -3,10 +3,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::session::IsoDate;
+use crate::session::{IsoDate, Stands};
 
-use super::PressBook;
 use super::upkeep::{Entry, Interval, Noted, Task, Upkeep, Whose};
+use super::{PressBook, VisitSummary};
 
 /// Days beyond which an interval is not counted: a hundred years.
 const MOST_DAYS: u32 = 36_525;
@@ -41,25 +41,33 @@ pub enum Due {
 pub enum When {
     /// It is past its interval.
     Now,
+    /// It was never recorded: nothing is known of it, so it is due.
+    NotRecorded,
     /// Within a week, or the last tenth of its pieces.
     Soon,
     /// Later, or nobody can say: pieces laced in production are not noted.
     Later,
-    /// It was never recorded: nothing is known of it.
-    NotRecorded,
+}
+
+impl When {
+    /// Whether it is to be done now.
+    pub fn is_due(self) -> bool {
+        matches!(self, Self::Now | Self::NotRecorded)
+    }
 }
 
 impl Due {
-    /// What stands first: what is due longest, then what is doubtful.
+    /// What stands first: what is due longest, then what nobody knows, then
+    /// what is doubtful.
     fn order(self) -> (u8, i64) {
         let pieces = |pieces: u64| i64::try_from(pieces).unwrap_or(i64::MAX);
         match self {
             Self::Since(day) => (0, day.day_number()),
             Self::PiecesOver(laced) => (1, -pieces(laced)),
-            Self::On(day) => (2, day.day_number()),
-            Self::PiecesLeft(left, _) => (3, pieces(left)),
-            Self::Uncounted(laced) => (4, -pieces(laced)),
-            Self::NeverDone => (5, 0),
+            Self::NeverDone => (2, 0),
+            Self::On(day) => (3, day.day_number()),
+            Self::PiecesLeft(left, _) => (4, pieces(left)),
+            Self::Uncounted(laced) => (5, -pieces(laced)),
         }
     }
 }
@@ -73,11 +81,12 @@ pub struct TaskDue {
     pub task: Task,
     /// How it stands.
     pub due: Due,
-    /// The line of the log that says when it was last done, or from when on it
-    /// is counted.
+    /// The line of the log that says when it was last done, or what a visit says
+    /// in its place.
     pub last: Option<Entry>,
-    /// The day of the visit that says until when a gauge's calibration holds,
-    /// where that is what it goes by.
+    /// The day of the visit that it goes by: one that says until when a gauge's
+    /// calibration holds, or one whose last piece was measured, which is a check
+    /// of the jaws.
     pub said_on: Option<IsoDate>,
 }
 
@@ -108,14 +117,15 @@ impl Upkeep {
     /// it is due rather early than late, and visits without a day count nowhere.
     /// Lines of the log of a later day than today do not count yet. A gauge's
     /// calibration holds as long as its last visit says, unless it was noted
-    /// anew since.
+    /// anew since; a visit whose last piece was measured checked the jaws.
     pub fn due_list(&self, books: &[PressBook], today: IsoDate) -> Vec<TaskDue> {
         let mut done: BTreeMap<(Whose, &str), (usize, &Entry)> = BTreeMap::new();
         let mut laced: BTreeMap<&str, Vec<(IsoDate, usize, u64)>> = BTreeMap::new();
         let counts = |entry: &&Entry| entry.taken_back.is_empty() && entry.day <= today;
         for (index, entry) in self.log.iter().enumerate().filter(|(_, it)| counts(it)) {
             match &entry.noted {
-                Noted::Done(key) | Noted::Begun(key) => {
+                Noted::Begun(_) => {}
+                Noted::Done(key) => {
                     let key = (entry.whose(), key.as_str());
                     let last = done.entry(key).or_insert((index, entry));
                     if last.1.day <= entry.day {
@@ -137,6 +147,7 @@ impl Upkeep {
             of_press.extend(days.filter_map(|visit| Some((visit.day?, visit.pieces as u64))));
         }
         let said = calibrations(books);
+        let checked = checks(books, today);
         let tasks = self.tasks();
         let presses = self.presses(books).into_iter();
         let gauges = self.gauges(books).into_iter();
@@ -153,30 +164,57 @@ impl Upkeep {
             let laced = laced.map_or(&[][..], Vec::as_slice);
             let in_sight = tasks.iter().filter(|task| !task.hidden);
             for task in in_sight.filter(|task| task.is_of_gauge() == is_gauge) {
-                let mut last = done.get(&(whose.clone(), task.key.as_str())).copied();
-                let said = said.get(name).filter(|_| is_gauge);
-                let said = said.filter(|said| last.is_none_or(|last| last.1.day <= said.on));
-                if said.is_some() {
-                    last = None;
+                let noted = done.get(&(whose.clone(), task.key.as_str()));
+                let mut last = noted.map(|(line, entry)| (*line, (*entry).clone()));
+                let check = checked.get(name).filter(|_| task.is_jaw_check());
+                let newer = |on: IsoDate| last.as_ref().is_none_or(|last| last.1.day <= on);
+                let check = check.filter(|visit| visit.day.is_some_and(newer));
+                let mut said_on = check.and_then(|visit| visit.day);
+                if let Some((visit, day)) = check.zip(said_on) {
+                    let noted = Noted::Done(task.key.clone());
+                    last = Some((usize::MAX, Entry::of(&whose, noted, day, &visit.who)));
                 }
-                let due = match (said, last) {
+                let said = said.get(name).filter(|_| is_gauge);
+                let newer = |on: IsoDate| last.as_ref().is_none_or(|last| last.1.day <= on);
+                let said = said.filter(|said| newer(said.on));
+                if let Some(said) = said {
+                    (last, said_on) = (None, Some(said.on));
+                }
+                let due = match (said, &last) {
                     (Some(said), _) if said.until < today => Due::Since(said.until),
                     (Some(said), _) => Due::On(said.until),
-                    (None, Some(last)) => due(task.every, last, today, laced, &visits),
+                    (None, Some((line, last))) => {
+                        due(task.every, (*line, last), today, laced, &visits)
+                    }
                     (None, None) => Due::NeverDone,
                 };
                 list.push(TaskDue {
                     whose: whose.clone(),
                     task: task.clone(),
                     due,
-                    last: last.map(|(_, entry)| entry.clone()),
-                    said_on: said.map(|said| said.on),
+                    last: last.map(|(_, entry)| entry),
+                    said_on,
                 });
             }
         }
         list.sort_by_key(|task| task.due.order());
         list
     }
+}
+
+/// The newest visit to each press, up to a day, whose last piece was measured.
+fn checks(books: &[PressBook], today: IsoDate) -> BTreeMap<&str, &VisitSummary> {
+    let mut all: BTreeMap<&str, &VisitSummary> = BTreeMap::new();
+    for visit in books.iter().flat_map(|book| &book.visits) {
+        let past = visit.day.is_some_and(|day| day <= today);
+        if past && matches!(visit.stands, Stands::Inside | Stands::Outside) {
+            let newest = all.entry(&visit.press).or_insert(visit);
+            if newest.day < visit.day {
+                *newest = visit;
+            }
+        }
+    }
+    all
 }
 
 /// What a visit says of a gauge's calibration.

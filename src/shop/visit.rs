@@ -2,6 +2,7 @@
 
 use crate::press::NutPosition;
 use crate::session::{IsoDate, Session, Stands};
+use crate::splice::Band;
 use crate::units::{ExactLength, Length, Unit};
 
 /// What the press book keeps of a session.
@@ -92,6 +93,17 @@ impl VisitSummary {
     /// found outside and nothing was measured after.
     pub fn was_left(&self) -> bool {
         self.read > 1 || self.outcome() == Outcome::InsideAsFound
+    }
+
+    /// The tolerance, floating where it holds most of the last piece, or of the
+    /// first where the press was not left so; over the deviations.
+    pub fn band(&self) -> Option<Band> {
+        let shown = match self.was_left() {
+            true => &self.left_nm,
+            false => &self.found_nm,
+        };
+        let means: Vec<f64> = shown.iter().flatten().copied().collect();
+        Band::over(&means, self.tolerance.nm_f64())
     }
 
     /// How it ended.

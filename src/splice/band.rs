@@ -1,7 +1,7 @@
 //! The tolerance band drawn over the profile.
 
 /// A band of the tolerance's height. Only the spread is limited, so the band
-/// floats: it is laid where it covers most of what it can.
+/// floats: it is laid where the least has to be turned.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Band {
     /// Lower edge in nanometres.
@@ -11,14 +11,16 @@ pub struct Band {
 }
 
 impl Band {
-    /// The band of height `tolerance_nm` that holds the most of the given
-    /// station means (nm); among those, the highest, since thin arms are
-    /// cured by turns out and the trade prefers these; centred on the means
-    /// it holds. `None` without a mean.
+    /// The band of height `tolerance_nm` that leaves the least of the given
+    /// station means (nm) outside, each mean above it counting twice: it is
+    /// cured by turning in, which plans reckon at twice the minutes of turning
+    /// out, and so what lies outside is what they turn. Among equals the highest; centred on the means it holds.
+    /// `None` without a mean.
     pub fn over(means_nm: &[f64], tolerance_nm: f64) -> Option<Self> {
         let mut sorted: Vec<f64> = means_nm.iter().copied().filter(|m| m.is_finite()).collect();
         sorted.sort_by(f64::total_cmp);
         let mut best: Option<(usize, f64, f64)> = None;
+        let all = sorted.len();
         for (first, &low) in sorted.iter().enumerate() {
             // A hair of slack: a spread of exactly the tolerance is held.
             let held = sorted
@@ -26,8 +28,9 @@ impl Band {
                 .skip(first)
                 .take_while(|&&mean| mean - low <= tolerance_nm + 1e-6);
             let (count, high) = held.fold((0, low), |(count, _), &mean| (count + 1, mean));
-            if best.is_none_or(|(most, _, _)| count >= most) {
-                best = Some((count, low, high));
+            let work = first + 2 * (all - first - count);
+            if best.is_none_or(|(least, _, _)| work <= least) {
+                best = Some((work, low, high));
             }
         }
         best.map(|(_, low, high)| {
@@ -50,7 +53,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn it_covers_the_most_stations() {
+    fn what_lies_outside_is_what_turns_cure() {
         let band = Band::over(&[0.0, 10.0, 11.0, 12.0], 3.0).unwrap();
         assert_eq!((band.low_nm, band.high_nm), (9.5, 12.5));
         assert!(!band.holds(0.0) && band.holds(12.0));
@@ -60,6 +63,12 @@ mod tests {
         let just = Band::over(&[0.0, 3.0], 3.0).unwrap();
         assert!(just.holds(0.0) && just.holds(3.0));
         assert!(!just.holds(-1e-3) && !just.holds(3.001));
+        // One proud arm is called too thick, not the others too thin.
+        let proud = Band::over(&[0.0, 1.0, 2.0, 9.0], 3.0).unwrap();
+        assert!(proud.holds(0.0) && !proud.holds(9.0));
+        // Along a taper the thin end is outside: it is turned out.
+        let taper = Band::over(&[0.0, 1.25, 2.75, 4.75], 3.0).unwrap();
+        assert!(taper.holds(2.75) && taper.holds(4.75) && !taper.holds(1.25));
         // Of two that hold as many, the thicker.
         let upper = Band::over(&[0.0, 1.0, 9.0, 10.0], 3.0).unwrap();
         assert!(upper.holds(9.0) && !upper.holds(1.0));

@@ -2,6 +2,9 @@
 
 use core::f64::consts::{FRAC_1_SQRT_2, PI};
 
+/// Most steps to a quantile; half a dozen are usual.
+const MOST_STEPS: usize = 1_000;
+
 /// Probability that a chi-square value with `dof` degrees of dof lies
 /// above `x`; one when `x` is not positive or there is no dof.
 ///
@@ -41,11 +44,9 @@ pub fn chi_square_above(x: f64, dof: usize) -> f64 {
 /// Probability that a chi-square value with any positive `dof` lies below
 /// `x`: the regularised incomplete gamma function P(a, h) with a = dof / 2
 /// and h = x / 2, by its series h^a e^-h / Gamma(a + 1) (1 + h / (a + 1) + ...)
-/// (DLMF 8.7.1). All terms are positive.
-fn chi_square_below(x: f64, dof: f64) -> f64 {
-    if !(x > 0.0) {
-        return 0.0;
-    }
+/// (DLMF 8.7.1). All terms are positive. With it the slope of its logarithm on
+/// that of `x`, which is a over the series' sum.
+fn chi_square_below(x: f64, dof: f64) -> (f64, f64) {
     let (a, half) = (dof / 2.0, x / 2.0);
     let (mut sum, mut term, mut divisor) = (1.0, 1.0, a);
     while term > 1e-17 * sum {
@@ -54,11 +55,13 @@ fn chi_square_below(x: f64, dof: f64) -> f64 {
         sum += term;
     }
     let front = a * libm::log(half) - half - libm::lgamma(a + 1.0);
-    (libm::exp(front) * sum).min(1.0)
+    ((libm::exp(front) * sum).min(1.0), a / sum)
 }
 
 /// The value that a chi-square value with `dof` degrees of dof, not
-/// necessarily whole, lies below with probability `p`. By bisection; relative
+/// necessarily whole, lies below with probability `p`, by Newton's method on
+/// the logarithms of both: that curve rises ever less, so that every step but
+/// the first comes from the same side and none passes the root. Relative
 /// error below 1e-9 for `p` from 0.01 to 0.99 and `dof` from 0.5 to 1e5.
 ///
 /// `None` unless 0 < p < 1 and `dof` is positive and at most 1e5.
@@ -66,24 +69,21 @@ pub fn chi_square_quantile(p: f64, dof: f64) -> Option<f64> {
     if !(p > 0.0 && p < 1.0 && dof > 0.0 && dof <= 1e5) {
         return None;
     }
-    let mut high = dof + 1.0;
-    while chi_square_below(high, dof) < p {
-        high *= 2.0;
-    }
-    let mut low = 0.0;
-    while high - low > 1e-10 * high {
-        let middle = low + (high - low) / 2.0;
-        if chi_square_below(middle, dof) < p {
-            low = middle;
-        } else {
-            high = middle;
-        }
+    let mut x = dof;
+    for _ in 0..MOST_STEPS {
+        let (below, slope) = chi_square_below(x, dof);
+        let step = (libm::log(p) - libm::log(below)) / slope;
+        x *= libm::exp(step);
         // A value that rounds to nothing is nothing.
-        if high < f64::MIN_POSITIVE {
+        if x < f64::MIN_POSITIVE {
+            return Some(f64::MIN_POSITIVE);
+        }
+        // The error left goes by the square of the last step.
+        if step.abs() < 1e-8 {
             break;
         }
     }
-    Some(high)
+    Some(x)
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ use crate::stats::{normal_cdf, normal_pdf};
 /// Distance of the nodes, in standard deviations. The trapezoidal rule is off
 /// by exp(-2 pi^2 w^2 / h^2), with h this distance and w the width of the
 /// integrand: about 0.6 for twelve values, or less under a narrow limit.
-const NODE: f64 = 0.55;
+const NODE: f64 = 0.6;
 /// A tail beyond so many standard deviations (1e-7) is left out.
 const TAIL: f64 = 5.2;
 /// Most nodes of one integral: the smallest value lies within a tail of the
@@ -25,6 +25,8 @@ const BLOCKS: usize = MOST_NODES.div_ceil(BLOCK);
 const ROOM: usize = BLOCK * BLOCKS;
 /// Products smaller than this count for as much: next to nothing.
 const LEAST: f32 = 1e-20;
+/// More than an integral is off.
+const MARGIN: f64 = 2e-5;
 /// Table places between two nodes.
 const PHASES: usize = 32;
 /// The table stands for values up to so many standard deviations either way
@@ -75,11 +77,10 @@ impl EvenRange {
     /// means as they are. Means must be finite; without any, or with one, the
     /// answer is one.
     pub fn probability(&self, sd: f64, limit: f64, means: &[f64]) -> f64 {
-        let low = means.iter().copied().fold(f64::INFINITY, f64::min);
-        let high = means.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         if means.len() < 2 {
             return 1.0;
         }
+        let [(low, next_low), (high, next_high)] = outermost(means);
         let spread = high - low;
         if sd <= 1e-6 * limit {
             return if spread <= limit { 1.0 } else { 0.0 };
@@ -91,13 +92,27 @@ impl EvenRange {
         if spread * scale > width + 7.4 {
             return 0.0;
         }
-        let from = (spread * scale - width).max(0.0) - TAIL;
-        let nodes = (((TAIL - from) / NODE) as usize + 1).min(MOST_NODES);
+        // Any two are not with one of at most Phi(-8.5 / sqrt 2) = 1e-9.
+        if spread * scale < width - 8.5 {
+            return 1.0;
+        }
+        let from = -f64::min(
+            TAIL,
+            width - spread * scale + tail_of_two((high - next_high) * scale),
+        );
+        let to = tail_of_two((next_low - low) * scale);
+        let nodes = (((to - from) / NODE).max(0.0) as usize + 1).min(MOST_NODES);
         let blocks = nodes.div_ceil(BLOCK);
+        // Means further in than this neither are the smallest nor too large.
+        let inner = to + TAIL..=from + width - TAIL;
         let mut product = [[1.0; BLOCK]; BLOCKS];
         let mut sum = [[0.0; BLOCK]; BLOCKS];
         for mean in means {
-            let z = from - (mean - low) * scale;
+            let above = (mean - low) * scale;
+            if inner.contains(&above) {
+                continue;
+            }
+            let z = from - above;
             let (lower, upper) = (self.locate(z), self.locate(z + width));
             let [a, b, c] = lower.parts(&self.below, self.length);
             let [e, f, g] = upper.parts(&self.below, self.length);
@@ -124,6 +139,19 @@ impl EvenRange {
         (total * NODE).clamp(0.0, 1.0)
     }
 
+    /// No less than [`probability`](Self::probability) of any means with this
+    /// spread, and found at once: the chance of the outermost two alone.
+    pub fn at_most(&self, sd: f64, limit: f64, spread: f64) -> f64 {
+        if sd <= 1e-6 * limit {
+            return if spread <= limit { 1.0 } else { 0.0 };
+        }
+        let z = (limit - spread) / sd * core::f64::consts::FRAC_1_SQRT_2;
+        // The next place in the table, and more than either is off.
+        let place = self.locate(z + NODE / PHASES as f64);
+        let below = self.below.get(place.begin + self.length);
+        f64::from(below.copied().unwrap_or(1.0)) + MARGIN
+    }
+
     /// Where `z` stands in the table.
     fn locate(&self, z: f64) -> Place {
         // Beyond the reach distribution and density stay what they are.
@@ -139,6 +167,29 @@ impl EvenRange {
             weights: [0.5 * t * (t - 1.0), 1.0 - t * t, 0.5 * t * (t + 1.0)],
         }
     }
+}
+
+/// The lowest and the next to it, the highest and the next to it.
+fn outermost(means: &[f64]) -> [(f64, f64); 2] {
+    let (mut low, mut high) = (
+        (f64::INFINITY, f64::INFINITY),
+        (f64::NEG_INFINITY, f64::NEG_INFINITY),
+    );
+    for &mean in means {
+        low = (low.0.min(mean), low.1.min(low.0.max(mean)));
+        high = (high.0.max(mean), high.1.max(high.0.min(mean)));
+    }
+    [low, high]
+}
+
+/// How far out the lower of two values, their means so far apart, lies no more
+/// often than one alone beyond the tail: from Phi(-x) Phi(apart - x) with
+/// x^2 + (x - apart)^2 = TAIL^2.
+fn tail_of_two(apart: f64) -> f64 {
+    if apart >= TAIL {
+        return TAIL;
+    }
+    0.5 * (apart + (2.0 * TAIL * TAIL - apart * apart).sqrt())
 }
 
 /// A place in the table: where it begins there, and the weights of the parabola
@@ -177,6 +228,7 @@ pub fn mean_even_range(count: u16) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::stats::{Draws, Purpose};
 
     #[test]
     fn ends() {
@@ -189,5 +241,28 @@ mod tests {
         assert!(of(&[0.0, 1.0], 1.0, 1e5) > 1.0 - 1e-6);
         assert!(of(&[0.0, 0.0], 1.0, 0.0) < 1e-6);
         assert!(of(&[0.0; 48], 1.0, 30.0) > 1.0 - 1e-5);
+    }
+
+    /// The bound holds for any means, and is the chance itself for two alone.
+    #[test]
+    fn the_outermost_two_bound_it() {
+        let range = EvenRange::default();
+        let mut draws = Draws::new(Purpose::Simulation(1));
+        for _ in 0..20_000 {
+            let means: Vec<f64> = (0..2 + draws.below(5))
+                .map(|_| 3.0 * draws.normal())
+                .collect();
+            let (sd, limit) = (0.3 + draws.uniform(), 6.0 * draws.uniform());
+            let [(low, _), (high, _)] = outermost(&means);
+            let most = range.at_most(sd, limit, high - low);
+            let found = range.probability(sd, limit, &means);
+            assert!(found <= most, "{means:?} {sd} {limit}: {found} {most}");
+            if means.len() == 2 && limit > 4.0 * sd {
+                assert!(
+                    most < found + 0.01,
+                    "{means:?} {sd} {limit}: {found} {most}"
+                );
+            }
+        }
     }
 }

@@ -107,9 +107,18 @@ impl LeastSquares {
     /// Student's of the values left over (NIST/SEMATECH e-Handbook, 4.5.1.1 and
     /// 4.5.1.2, from memory). `None` where nothing is left over or the confidence is none.
     pub(crate) fn foretold(&self, row: &[f64], confidence: f64) -> Option<Foretold> {
+        self.foretold_within(row, self.student(confidence)?)
+    }
+
+    /// Student's t of the values left over.
+    pub(crate) fn student(&self, confidence: f64) -> Option<f64> {
+        let dof = self.residuals.len().checked_sub(self.coefficients.len())?;
+        student_critical(1.0 - confidence, dof as f64)
+    }
+
+    /// As [`foretold`](Self::foretold), for that t.
+    pub(crate) fn foretold_within(&self, row: &[f64], t: f64) -> Option<Foretold> {
         let variance = self.reduced_chi_square()?;
-        let dof = (self.residuals.len() - self.coefficients.len()) as f64;
-        let t = student_critical(1.0 - confidence, dof)?;
         let leverage = self.leverage(row);
         Some(Foretold {
             value: dot(row, &self.coefficients),

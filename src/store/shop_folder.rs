@@ -19,8 +19,6 @@ const DEEPEST: usize = 8;
 pub fn session_files(folder: &Path) -> Result<SessionFiles, DiskProblem> {
     let mut found = SessionFiles::default();
     look_into(folder, 0, &mut found)?;
-    found.files.sort();
-    found.practice.sort();
     Ok(found)
 }
 
@@ -36,10 +34,16 @@ pub struct SessionFiles {
 }
 
 fn look_into(folder: &Path, depth: usize, found: &mut SessionFiles) -> Result<(), DiskProblem> {
+    let mut entries = Vec::new();
     for entry in fs::read_dir(folder)? {
         let entry = entry?;
+        entries.push((entry.file_name(), entry));
+    }
+    // Names of one folder are told apart faster than whole paths.
+    entries.sort_by(|a, b| a.0.cmp(&b.0));
+    for (name, entry) in entries {
         let path = entry.path();
-        let hidden = entry.file_name().to_string_lossy().starts_with('.');
+        let hidden = name.to_string_lossy().starts_with('.');
         let kind = entry.file_type()?;
         if kind.is_dir() && !hidden {
             if depth == DEEPEST {

@@ -1,6 +1,6 @@
 //! What was read from a folder of sessions, kept so that the next start need
 //! not read them again: a file a folder in the program's own folder, a line of
-//! JSON a session with its stamp.
+//! JSON a session, a list, with its stamp.
 //!
 //! It may be thrown away at any time. A line that cannot be read, and an index
 //! of another format or another folder, count for nothing: their sessions are
@@ -10,7 +10,8 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use serde::{Deserialize, Serialize};
+use serde::ser::SerializeSeq;
+use serde::{Deserialize, Serialize, Serializer};
 
 use crate::press::NutPosition;
 use crate::session::{IsoDate, Stands};
@@ -25,7 +26,7 @@ use super::replace::replace;
 use super::shop_folder::Stamp;
 
 /// The number of this format; raised with every change of what is summed up.
-const FORMAT: u32 = 2;
+const FORMAT: u32 = 3;
 
 /// Largest index that is read, in bytes.
 const MOST_BYTES: u64 = 1 << 30;
@@ -51,9 +52,26 @@ impl Head {
     }
 }
 
-/// A line: a session as the press book needs it. Names are short, for there
-/// are thousands of them.
-#[derive(Debug, Serialize, Deserialize)]
+/// A struct that is written as a list of its fields, without their names: there
+/// are thousands of lines. Serde reads it back from one.
+macro_rules! row {
+    ($(#[$about:meta])* struct $name:ident { $($(#[$doc:meta])* $field:ident: $kind:ty,)* }) => {
+        $(#[$about])*
+        #[derive(Debug, Deserialize)]
+        struct $name { $($(#[$doc])* $field: $kind,)* }
+
+        impl Serialize for $name {
+            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                let mut row = serializer.serialize_seq(None)?;
+                $(row.serialize_element(&self.$field)?;)*
+                row.end()
+            }
+        }
+    };
+}
+
+row! {
+/// A line: a session as the press book needs it.
 struct Line {
     /// Written, bytes.
     at: (i64, u64),
@@ -87,6 +105,7 @@ struct Line {
     names: Vec<String>,
     found_nm: Vec<Option<f64>>,
     left_nm: Vec<Option<f64>>,
+}
 }
 
 const STANDS: [Stands; 5] = [

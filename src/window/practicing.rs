@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 use eframe::egui;
 
-use crate::practice::{Act, Came, Debrief, Ending, Exercise, LessonTopic, Practice};
+use crate::practice::{Act, Came, Debrief, Ending, Exercise, LessonTopic, Practice, laced};
 use crate::press::Notches;
 use crate::session::{Document, Edit, Session};
 use crate::store::{self, PRACTICE_ENDING, PracticeFile, SampleSession};
@@ -312,8 +312,10 @@ impl App {
         }
         let flipped = lies != flip;
         self.practice_act(Act::Lace { flipped }, now);
+        let pass = self.session().passes.len().saturating_sub(1);
+        let checked_off = laced(self.session(), pass);
+        self.edit(&checked_off, now);
         if flip {
-            let pass = self.session().passes.len().saturating_sub(1);
             self.edit(
                 &Edit::SetFlipped {
                     pass,

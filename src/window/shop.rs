@@ -4,6 +4,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
+use std::time::SystemTime;
 
 use eframe::egui;
 
@@ -34,6 +35,9 @@ pub enum ShopWish {
     NextVisit(PressKey),
     /// Open a session by its name within the folder.
     OpenFile(String),
+    /// Put the path of a file, by its name within the folder, where it can be
+    /// pasted from.
+    CopyPath(String),
     /// Change the upkeep.
     Keep(UpkeepEdit),
 }
@@ -52,6 +56,8 @@ pub struct ShopDesk {
     pub closed: Option<DiskProblem>,
     /// Whether it was read once.
     pub read: bool,
+    /// When it was read last.
+    pub read_at: String,
     /// Its upkeep as of today.
     pub upkeep: Arc<UpkeepDesk>,
 }
@@ -84,6 +90,7 @@ impl ShopDesk {
                 ShopNews::Shop(shop) => {
                     self.shop = shop;
                     (self.progress, self.closed, self.read) = (None, None, true);
+                    self.read_at = store::moment_of(SystemTime::now());
                     changed = true;
                 }
                 ShopNews::Closed(problem) => self.closed = Some(problem),
@@ -144,6 +151,10 @@ impl App {
             }
             ShopWish::Choose => self.ask_for_path(PathFor::Shop),
             ShopWish::LookNow => self.shop.look_now(),
+            ShopWish::CopyPath(name) => {
+                ctx.copy_text(self.shop.path(&name).display().to_string());
+                self.say(Tone::Done, self.words().shop_path_copied().to_owned(), now);
+            }
             ShopWish::Keep(edit) => self.keep_upkeep(edit),
             ShopWish::Show(page) => {
                 self.view.shop.wants_focus = page == ShopPage::Find;

@@ -94,7 +94,7 @@ impl App {
                 let sentence = match edit {
                     UpkeepEdit::Note(entries) => match entries.as_slice() {
                         [entry] => words.upkeep_noted(words.upkeep_line(entry, &upkeep.tasks())),
-                        entries => words.upkeep_began(entries.len()),
+                        entries => words.upkeep_noted_many(entries.len()),
                     },
                     UpkeepEdit::TakeBack(entry, _) => {
                         words.upkeep_noted(words.upkeep_line(entry, &upkeep.tasks()))
@@ -103,9 +103,14 @@ impl App {
                 };
                 self.say(Tone::Done, sentence, now);
                 let view = &mut self.view.shop.upkeep;
-                view.form = None;
+                // A task is moved on from where it now stands.
+                if !matches!(edit, UpkeepEdit::Move(..)) {
+                    view.form = None;
+                }
                 if matches!(edit, UpkeepEdit::Note(_)) {
                     view.laced.clear();
+                    view.ticked.clear();
+                    view.day = None;
                 }
                 if self.shop.folder.as_deref() == Some(folder) {
                     self.list_upkeep(Some(Ok(upkeep)));

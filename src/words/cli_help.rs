@@ -107,10 +107,10 @@ y sus brazos coinciden.
     help_upkeep {
         en: "\
 jawtrue upkeep FOLDER [--press NAME | --gauge NAME] [--done TASK --who WHO]
-               [--begin TASK --who WHO] [--laced N --who WHO] [--json]
+               [--laced N --who WHO] [--on DATE] [--json]
 
 Tells what upkeep is due at the presses and gauges of a folder, what is due
-longest first, what was never recorded last; and notes what is done, in the
+longest first, then what was never recorded; and notes what is done, in the
 folder's upkeep.ron, with who and the day. Tasks come round after days or laced pieces: test pieces
 count by themselves, pieces laced in production where they are noted. Intervals
 marked “default” are common practice, no source: the machine's manual comes
@@ -120,9 +120,9 @@ it is told and left as it is, and nothing is noted.
   --press NAME         only this press; needed to note something
   --gauge NAME         only this gauge, by its name in the visits; needed to note
                        its calibration
-  --begin TASK         nobody knows when it was last done: count from today
   --done TASK          note that this task is done; its name is in brackets in
                        the list
+  --on DATE            the day it was done, such as 2026-11-25; today without it
   --laced N            note that N pieces were laced in production since this
                        was noted last
   --who WHO            who did it
@@ -133,11 +133,11 @@ it is told and left as it is, and nothing is noted.
   --language en|es     language of the answer",
         es: "\
 jawtrue upkeep CARPETA [--press NOMBRE | --gauge NOMBRE]
-               [--done TAREA --who QUIÉN] [--begin TAREA --who QUIÉN]
-               [--laced N --who QUIÉN] [--json]
+               [--done TAREA --who QUIÉN] [--laced N --who QUIÉN]
+               [--on FECHA] [--json]
 
 Dice qué mantenimiento toca en las prensas e instrumentos de una carpeta, primero
-lo más atrasado, al final lo que no tiene registro; y anota lo hecho en el
+lo más atrasado, luego lo que no tiene registro; y anota lo hecho en el
 archivo upkeep.ron de la carpeta, con quién y qué día. Las tareas tocan cada tantos días o piezas
 engrapadas: las piezas de prueba se cuentan solas; las de producción, si se
 anotan. Los intervalos con «valor inicial» son práctica común, sin fuente:
@@ -147,9 +147,9 @@ archivo. Un archivo dañado se dice y queda como está, y no se anota nada.
   --press NOMBRE       solo esta prensa; necesario para anotar
   --gauge NOMBRE       solo este instrumento, por su nombre en las visitas;
                        necesario para anotar su calibración
-  --begin TAREA        nadie sabe cuándo se hizo: contar desde hoy
   --done TAREA         anotar que esta tarea está hecha; su nombre va entre
                        corchetes en la lista
+  --on FECHA           el día en que se hizo, como 2026-11-25; sin ella, hoy
   --laced N            anotar que se engraparon N piezas en producción desde la
                        última nota
   --who QUIÉN          quién lo hizo

@@ -144,7 +144,7 @@ texts! {
     }
     port_busy(port) {
         en: "Another program is using the port {port}. Close that program and connect again.",
-        es: "Otro programa está usando el puerto {port}. Cierre ese programa y conecte otra vez."
+        es: "Otro programa está usando el puerto {port}. Salga de ese programa y conecte otra vez."
     }
     port_refused(port, why) { en: "The port {port} cannot be opened. {why}", es: "El puerto {port} no se puede abrir. {why}" }
 }

@@ -99,6 +99,7 @@ texts! {
     section_job { en: "The job", es: "El trabajo" }
     section_minutes { en: "What the work takes, in minutes", es: "Cuánto toma el trabajo, en minutos" }
     gauge_more { en: "More about the gauge", es: "Más sobre el instrumento" }
+    repaired_hint { en: "date, what was done", es: "fecha, qué se hizo" }
     tolerance_usual { en: "Usual tolerances", es: "Tolerancias usuales" }
     sketch_of_press(what) { en: "The press: {what}", es: "La prensa: {what}" }
 }

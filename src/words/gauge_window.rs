@@ -33,9 +33,9 @@ texts! {
         en: "No date is set: nothing will warn when the calibration runs out.",
         es: "No hay fecha: nada avisará cuando venza la calibración."
     }
-    scatter_in_force(what, sd, known) {
-        en: "{what} used now: {sd}, {known}.",
-        es: "{what} en uso: {sd}, {known}."
+    scatter_in_force(what, known) {
+        en: "{what}: {known}.",
+        es: "{what}: {known}."
     }
     gauge_library_hint {
         en: "Choose one with its published figures, or type those of your gauge below. Accuracy that is not listed stands on the gauge's papers.",

@@ -187,7 +187,7 @@ names! {
     pub lesson_title(LessonTopic) {
         OverTightening { en: "Over-tightening a nut", es: "Apretar una tuerca de más" }
         WholeNotches { en: "Whole notches: not every arm to the thickest", es: "Ranuras enteras: no cada brazo hasta el más grueso" }
-        ReadingTheGauge { en: "Reading the gauge", es: "Leer el medidor" }
+        ReadingTheGauge { en: "Reading the gauge", es: "Leer el instrumento" }
     }
 
     /// How the hook retainer comes out.
@@ -213,7 +213,7 @@ texts! {
     lesson_keys { en: "Turn any nut at any step. Keys: left and right change the step; up and down turn the nut whose button has the keyboard.", es: "Gire cualquier tuerca en cualquier paso. Teclas: izquierda y derecha cambian de paso; arriba y abajo giran la tuerca cuyo botón tiene el teclado." }
     lesson_opened { en: "the same jaws opened; hook retainer drawn out to the right", es: "las mismas mordazas abiertas; el retén de ganchos sale a la derecha" }
     lesson_band(limit) { en: "band: tolerance {limit}", es: "franja: tolerancia {limit}" }
-    lesson_steps(step) { en: "one place again and again; lines: steps of the gauge, {step}", es: "un mismo lugar varias veces; líneas: pasos del medidor, {step}" }
+    lesson_steps(step) { en: "one place again and again; lines: steps of the gauge, {step}", es: "un mismo lugar varias veces; líneas: pasos del instrumento, {step}" }
     lesson_nearly_slack(share) { en: "{share}:\nnearly slack", es: "{share}:\ncasi flojo" }
     lesson_slack { en: "slack", es: "flojo" }
     lesson_spread(spread, limit) { en: "Spread {spread}, tolerance {limit}", es: "Diferencia {spread}, tolerancia {limit}" }
@@ -246,12 +246,12 @@ texts! {
 
     gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el grueso?" }
     gauge_repeats(count, range) { en: "The same place {count} times: the readings lie {range} apart. One reading alone does not tell you that.", es: "El mismo lugar {count} veces: las lecturas se separan {range}. Una sola lectura no lo dice." }
-    gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. Whatever lies between is rounded.", es: "El medidor muestra pasos enteros de {step}, {share} de la tolerancia. Lo que hay en medio se redondea." }
-    gauge_mean(count, one, mean) { en: "The mean of several is steadier: one reading varies by {one}, the mean of {count} by {mean}. Read every arm at least twice, and lift the gauge in between.", es: "El promedio de varias es más firme: una lectura varía {one}, el promedio de {count} varía {mean}. Lea cada brazo al menos dos veces, y levante el medidor entre una y otra." }
-    gauge_seating(thicker) { en: "Not seated square: dirt under an anvil or a tilted gauge reads thicker, here by {thicker} on average, and varies more. Wipe, seat square, short-leg knuckle and long leg in one reading.", es: "Mal asentado: suciedad en el tope o un medidor inclinado lee más grueso, aquí {thicker} en promedio, y varía más. Limpie, asiente a escuadra, ojal de pata corta y pata larga en una lectura." }
+    gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. Whatever lies between is rounded.", es: "El instrumento muestra pasos enteros de {step}, {share} de la tolerancia. Lo que hay en medio se redondea." }
+    gauge_mean(count, one, mean) { en: "The mean of several is steadier: one reading varies by {one}, the mean of {count} by {mean}. Read every arm at least twice, and lift the gauge in between.", es: "El promedio de varias es más firme: una lectura varía {one}, el promedio de {count} varía {mean}. Lea cada brazo al menos dos veces, y levante el instrumento entre una y otra." }
+    gauge_seating(thicker) { en: "Not seated square: dirt under an anvil or a tilted gauge reads thicker, here by {thicker} on average, and varies more. Wipe, seat square, short-leg knuckle and long leg in one reading.", es: "Mal asentado: suciedad en el tope o un instrumento inclinado lee más grueso, aquí {thicker} en promedio, y varía más. Limpie, asiente a escuadra, ojal de pata corta y pata larga en una lectura." }
     gauge_zero_off(off) { en: "Zero not set: every arm reads {off} too thick. The spread is the same, so nobody notices, until the zero is set in the middle of a piece.", es: "Sin poner en cero: cada brazo lee {off} de más. La diferencia es la misma y nadie lo nota, hasta que se pone en cero a media pieza." }
     gauge_zero_creeps(range) { en: "A zero that creeps while you walk along the jaw looks like a taper: this level piece reads {range} from end to end.", es: "Un cero que se corre mientras avanza por la mordaza parece una inclinación: esta pieza pareja lee {range} de extremo a extremo." }
     gauge_there_and_back(range) { en: "There and back: measure from A to the last arm and back, and average at each arm. A steady drift cancels: {range} is left.", es: "Ida y vuelta: lea de A al último brazo y regrese, promedie en cada brazo. Un corrimiento parejo se cancela: quedan {range}." }
-    gauge_unit(tolerance, converted, other) { en: "The unit: a tolerance of {tolerance} is {converted}, not the {other} that is also in use. Set the gauge to one unit, write the unit down, judge in that one.", es: "La unidad: una tolerancia de {tolerance} son {converted}, no los {other} que también se usan. Ponga el medidor en una unidad, anótela y juzgue en esa." }
+    gauge_unit(tolerance, converted, other) { en: "The unit: a tolerance of {tolerance} is {converted}, not the {other} that is also in use. Set the gauge to one unit, write the unit down, judge in that one.", es: "La unidad: una tolerancia de {tolerance} son {converted}, no los {other} que también se usan. Ponga el instrumento en una unidad, anótela y juzgue en esa." }
     gauge_rule { en: "Take home: zero before each piece and look at the zero after it, at the marks, seated square, every arm at least twice, one unit.", es: "Para llevar: cero antes de cada pieza y revise el cero al final, en las marcas, bien asentado, cada brazo al menos dos veces, una sola unidad." }
 }

@@ -2,8 +2,8 @@
 //! from what happened.
 
 use crate::practice::{
-    Act, Cure, Decision, Did, Ending, ExerciseProblem, Fault, Finish, Help, Level, PRACTICE_ARMS,
-    Refusal, Remark, Way,
+    Act, Cure, CureKnown, Decision, Did, Ending, ExerciseProblem, Fault, Finish, Help, Level,
+    PRACTICE_ARMS, Refusal, Remark, Way, spread_nm,
 };
 use crate::press::{ArmIndex, Notches};
 use crate::store::{Instead, UnsoundPractice};
@@ -138,6 +138,19 @@ impl Figures {
         )
     }
 
+    /// What would have cured the press, and what that leaves.
+    pub fn cure_known(&self, cure: &CureKnown) -> String {
+        let words = self.language;
+        let seen = cure.see_to.iter().map(|cure| words.cure(*cure).to_owned());
+        let turns: Vec<Notches> = cure.turns.iter().copied().map(Notches).collect();
+        let all: Vec<String> = seen.chain([self.turns(&turns)]).collect();
+        let left = self.with_unit(&self.predicted(spread_nm(&cure.left_nm)));
+        match cure.inside {
+            true => words.practice_cure(all.join("; "), left),
+            false => words.practice_no_cure(all.join("; "), left),
+        }
+    }
+
     /// A decision with what could be known then and what luck did.
     pub fn decision(&self, decision: &Decision) -> String {
         let words = self.language;
@@ -190,7 +203,7 @@ names! {
         WornStretch { en: "worn stretch of jaw that no nut can cure", es: "tramo gastado de mordaza que ninguna tuerca corrige" }
         SlackNut { en: "a rod with little pull: its nut goes slack when turned out", es: "un tirante con poca tensión: queda flojo al abrir su tuerca" }
         DeadNut { en: "a nut that does not answer", es: "una tuerca que no responde" }
-        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un medidor tosco en mano insegura" }
+        PoorGauge { en: "a coarse gauge in a shaky hand", es: "un instrumento tosco en mano insegura" }
         ThickBeltSide { en: "belt thicker on one side", es: "banda más gruesa de un lado" }
         UnevenChains { en: "uneven chains: a step between two arms", es: "cadenas disparejas: un escalón entre dos brazos" }
         SmallOpening { en: "hardly any opening left where the arm is too open", es: "casi sin apertura donde el brazo está demasiado abierto" }
@@ -216,7 +229,7 @@ names! {
         Belt { en: "take another belt end", es: "tomar otra punta de banda" }
         Drive { en: "even chains and sprockets", es: "emparejar cadenas y piñones" }
         Nut { en: "free the nuts and draw the rods tight", es: "aflojar las tuercas y tensar los tirantes" }
-        Gauge { en: "take a finer gauge", es: "tomar un medidor más fino" }
+        Gauge { en: "take a finer gauge", es: "tomar un instrumento más fino" }
         Jaw { en: "send the jaw to the shop", es: "mandar la mordaza al taller" }
     }
 
@@ -272,7 +285,7 @@ texts! {
     act_make_safe { en: "made safe", es: "asegurada" }
     act_lace { en: "laced a test piece", es: "se engrapó una pieza" }
     act_lace_flipped { en: "laced a test piece, belt end the other way round", es: "se engrapó una pieza con la banda al revés" }
-    act_zero { en: "zeroed the gauge", es: "medidor en cero" }
+    act_zero { en: "zeroed the gauge", es: "instrumento en cero" }
     act_read { en: "read", es: "lectura" }
     act_guess(turns) { en: "guess {turns}", es: "respuesta {turns}" }
     act_advice { en: "looked at the advice", es: "vio el consejo" }
@@ -284,6 +297,8 @@ texts! {
     best_then_line(choice) { en: "  best then: {choice}", es: "  lo mejor entonces: {choice}" }
     choice_line(turns, chance, minutes) { en: "{turns} (chance {chance}, {minutes} min expected)", es: "{turns} (probabilidad {chance}, {minutes} min esperados)" }
     luck_line(came, best) { en: "  in 200 lacings alike, the next piece is inside in {came}; after the best choice then, in {best}", es: "  en 200 engrapes iguales, la siguiente pieza queda dentro en {came}; con lo mejor entonces, en {best}" }
+    practice_cure(what, left) { en: "What would have cured it: {what}. That leaves the jaws a spread of {left}.", es: "Lo que la habría corregido: {what}. Con eso las mordazas quedan con una diferencia de {left}." }
+    practice_no_cure(what, left) { en: "Nothing at the press would have cured it. The best is: {what}; that leaves the jaws a spread of {left}.", es: "Nada en la prensa la habría corregido. Lo mejor es: {what}; con eso las mordazas quedan con una diferencia de {left}." }
     way_line(name, pieces, minutes, passed) { en: "{name}: {pieces} pieces, {minutes} min, a piece inside in {passed}", es: "{name}: {pieces} piezas, {minutes} min, una pieza dentro en {passed}" }
     way_again { en: "your choices over 200 lacings alike", es: "sus decisiones en 200 engrapes iguales" }
     way_best { en: "the press known", es: "conociendo la prensa" }
@@ -293,7 +308,7 @@ texts! {
     remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retén de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su apertura. Mejor ABRIR las otras." }
     remark_outside { en: "Accept a piece only once every arm is measured and the spread is inside the tolerance.", es: "Acepte una pieza solo con todos los brazos medidos y la diferencia dentro de la tolerancia." }
     remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
-    remark_zero(pieces) { en: "Zero the gauge before each piece; pieces where it was skipped: {pieces}. A zero that creeps looks like a taper.", es: "Ponga el medidor en cero antes de cada pieza; piezas en que se omitió: {pieces}. Un cero que se corre parece una inclinación." }
+    remark_zero(pieces) { en: "Zero the gauge before each piece; pieces where it was skipped: {pieces}. A zero that creeps looks like a taper.", es: "Ponga el instrumento en cero antes de cada pieza; piezas en que se omitió: {pieces}. Un cero que se corre parece una inclinación." }
     remark_beside(readings) { en: "{readings} readings were taken beside the marks. Read at the marks, short-leg knuckle and long leg together.", es: "{readings} lecturas se tomaron fuera de las marcas. Lea en las marcas, ojal de pata corta y pata larga juntos." }
     remark_once(pieces) { en: "Measure every arm twice before deciding; pieces where some were measured once or not at all: {pieces}.", es: "Mida cada brazo dos veces antes de decidir; piezas en que alguno se midió una vez o ninguna: {pieces}." }
     remark_not_seen(fault, cure) { en: "The cause was not the nuts' positions: {fault}. What helps: {cure}.", es: "La causa no era la posición de las tuercas: {fault}. Lo que ayuda: {cure}." }

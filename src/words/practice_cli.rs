@@ -85,7 +85,7 @@ Al iniciar:
                        worn-stretch, slack-nut, dead-nut, poor-gauge,
                        thick-belt-side, uneven-chains, small-opening, mixed
   --level L            easy, middling, hard
-  --unit in|mm         unidad del medidor y la tolerancia (in)
+  --unit in|mm         unidad del instrumento y la tolerancia (in)
   --assist A           none, after-guess, full: cuándo se ve el consejo
   --profile LISTA      su propia prensa: lecturas por brazo, o cuánto está
                        fuera cada uno; entonces no tiene otra falla
@@ -101,7 +101,7 @@ Después, en este orden si van varias:
   --flip               esa pieza con la punta de banda al revés
   --repeats N          lecturas en cada punto de medición (2)
   --careless LISTA     safe: gira sin asegurar la prensa; zero: no pone el
-                       medidor en cero; place: lee fuera de las marcas
+                       instrumento en cero; place: lee fuera de las marcas
   --accept             acepta la última pieza
   --reveal             el repaso; un ejercicio sin terminar se da por dejado
   --record CSV         agrega una línea a un registro

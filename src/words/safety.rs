@@ -7,11 +7,18 @@ use super::Language;
 impl Language {
     /// Where a caution comes from: published rules by their numbers.
     pub fn caution_source(self, caution: Caution) -> String {
-        let rules: Vec<&str> = caution
-            .rules()
-            .iter()
-            .filter_map(|rule| self.rule(*rule).split(" (").next())
-            .collect();
+        self.caution_sources(&[caution])
+    }
+
+    /// Where cautions come from, each rule once.
+    pub fn caution_sources(self, cautions: &[Caution]) -> String {
+        let mut rules: Vec<&str> = Vec::new();
+        for rule in cautions.iter().flat_map(|caution| caution.rules()) {
+            let number = self.rule(*rule).split(" (").next().unwrap_or_default();
+            if !rules.contains(&number) {
+                rules.push(number);
+            }
+        }
         if rules.is_empty() {
             self.common_practice().to_owned()
         } else {

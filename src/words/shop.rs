@@ -26,13 +26,7 @@ impl Figures {
             step: visit.step,
             ..*self
         };
-        let spread = |spread: Option<ExactLength>| {
-            spread.map_or_else(
-                || "–".to_owned(),
-                |spread| figures.with_unit(&figures.spread(spread, visit.tolerance)),
-            )
-        };
-        let (found, left) = (spread(visit.found), spread(visit.left));
+        let (found, left) = figures.found_and_left(visit);
         match visit.outcome() {
             Outcome::NotMeasured => words.ended_not_measured().to_owned(),
             Outcome::Missing => words.ended_missing(found),
@@ -42,6 +36,17 @@ impl Figures {
             Outcome::LeftInside => words.ended_inside(found, left),
             Outcome::LeftOutside => words.ended_outside(found, left),
         }
+    }
+
+    /// The spreads of a visit's first and last piece.
+    pub fn found_and_left(&self, visit: &VisitSummary) -> (String, String) {
+        let spread = |spread: Option<ExactLength>| {
+            spread.map_or_else(
+                || "–".to_owned(),
+                |spread| self.with_unit(&self.spread(spread, visit.tolerance)),
+            )
+        };
+        (spread(visit.found), spread(visit.left))
     }
 
     /// What a nut went through.
@@ -101,10 +106,10 @@ impl Figures {
 
 texts! {
     // The press book.
-    shop_summary(presses, sessions) { en: "Presses: {presses}, sessions: {sessions}", es: "Prensas: {presses}, sesiones: {sessions}" }
+    shop_summary(presses, visits) { en: "Presses: {presses}, visits: {visits}", es: "Prensas: {presses}, visitas: {visits}" }
     shop_unreadable { en: "These files could not be read and are left as they are:", es: "Estos archivos no se pudieron leer y quedan como están:" }
     shop_practice(files) { en: "Practice, counted nowhere: {files}", es: "Práctica, no cuenta en ningún lado: {files}" }
-    shop_copies(files) { en: "Copies of sessions that stand in the book already: {files}", es: "Copias de sesiones que ya están en el libro: {files}" }
+    shop_copies(files) { en: "Copies of visits that stand in the book already: {files}", es: "Copias de visitas que ya están en el libro: {files}" }
     book_line(visits, pieces, minutes) { en: "visits {visits}, test pieces {pieces}, about {minutes} minutes", es: "visitas {visits}, piezas de prueba {pieces}, unos {minutes} minutos" }
     book_people(people) { en: "worked on by {people}", es: "trabajaron {people}" }
     book_visit(when, ended, pieces, who) { en: "{when}: {ended}; pieces {pieces}, {who}", es: "{when}: {ended}; piezas {pieces}, {who}" }

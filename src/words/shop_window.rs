@@ -1,10 +1,9 @@
 //! The shop in the window: its presses, finding visits, the book of a press.
 
-use crate::press::ArmIndex;
-use crate::session::{Answers, Stands};
+use crate::session::{IsoDate, Stands};
 use crate::shop::{
-    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, NINETY_FIVE, Need, Pair, PressBook, Taught,
-    Trend, VisitSummary,
+    ChangedAnswer, FEWEST_COMPARED, FEWEST_FOUND, Gain, NINETY_FIVE, Need, Outcome, Pair,
+    PressBook, Taught, Trend, VisitSummary,
 };
 
 use super::shop::MONTH;
@@ -24,6 +23,19 @@ impl Language {
         }
     }
 
+    /// How a visit ended, in a word or three, with a sign.
+    pub fn ended_short(self, outcome: Outcome) -> String {
+        let (sign, word) = match outcome {
+            Outcome::InsideAsFound | Outcome::LeftInside => ("✓", self.shop_inside()),
+            Outcome::LeftOutside => ("⚠", self.shop_outside()),
+            Outcome::MeasuredOnce => ("⚠", self.press_not_finished()),
+            Outcome::NotMeasuredSince => ("⚠", self.press_not_since()),
+            Outcome::Missing => ("?", self.shop_open()),
+            Outcome::NotMeasured => ("–", self.shop_not_read()),
+        };
+        format!("{sign} {word}")
+    }
+
     /// A press by its name.
     pub fn press_name(self, name: &str) -> String {
         match name {
@@ -33,30 +45,91 @@ impl Language {
     }
 }
 
-impl Language {
-    /// Why a press wants looking at.
-    pub fn need(self, need: Need) -> String {
-        match need {
-            Need::LeftOutside => self.press_outside().to_owned(),
-            Need::FoundOutside => self.press_not_finished().to_owned(),
-            Need::NotMeasuredSince => self.press_not_since().to_owned(),
-            Need::CheckDue(day) => self.press_due(day),
-            Need::Worse => self.press_worse().to_owned(),
-            Need::NotMeasured => self.press_not_measured().to_owned(),
-            Need::EveryVisit => self.press_every_visit().to_owned(),
-            Need::CheckBy(day) => self.press_check_by(day),
+/// What is said first of the presses of a shop.
+pub struct ShopHeadline {
+    /// What is to be done.
+    pub sentence: String,
+    /// The press to begin with, and why; none where nothing is known of any.
+    pub first: Option<String>,
+}
+
+impl Figures {
+    /// What is said first of presses in the order of their needs: the worst
+    /// thing that is true of any.
+    pub fn shop_headline(
+        &self,
+        presses: &[(&PressBook, Vec<Need>)],
+        today: Option<IsoDate>,
+    ) -> ShopHeadline {
+        let words = self.language;
+        let of = presses.len();
+        let with = |wanted: &dyn Fn(Need) -> bool| {
+            let with = presses.iter();
+            with.filter(|(_, needs)| needs.iter().any(|need| wanted(*need)))
+                .count()
+        };
+        let checks = with(&Need::asks_check);
+        let late = with(&|need| matches!(need, Need::UpkeepLate(_)));
+        let unknown = with(&|need| matches!(need, Need::UpkeepUnknown(_)));
+        let every_visit = with(&|need| need == Need::EveryVisit);
+        let sentence = match presses.first() {
+            Some((book, _)) if checks == 1 => words.head_check_one(words.press_name(&book.press)),
+            _ if checks > 0 && checks == of => words.head_check_all(of),
+            _ if checks > 0 => words.head_check_some(checks, of),
+            _ if late > 0 => words.head_upkeep_late(late, of),
+            _ if unknown > 0 => words.head_upkeep_unknown(unknown, of),
+            _ if every_visit > 0 => words.head_every_visit(every_visit, of),
+            _ => words.head_calm().to_owned(),
+        };
+        let first = presses.first().map(|(book, needs)| {
+            let name = words.press_name(&book.press);
+            words.press_first(name, self.press_when(book, needs, today))
+        });
+        ShopHeadline { sentence, first }
+    }
+
+    /// When to look at a press and why, in a line.
+    pub fn press_when(&self, book: &PressBook, needs: &[Need], today: Option<IsoDate>) -> String {
+        let words = self.language;
+        match (needs.is_empty(), &book.drift) {
+            (false, _) => {
+                let needs = needs.iter().map(|need| self.need(book, *need, today));
+                needs.collect::<Vec<_>>().join("; ")
+            }
+            (true, Err(_)) => words.press_when_unknown().to_owned(),
+            (true, Ok(_)) => words.press_no_check().to_owned(),
         }
     }
 
-    /// When to look at a press, in a line.
-    pub fn press_when(self, book: &PressBook, needs: &[Need]) -> String {
-        match (needs.is_empty(), &book.drift) {
-            (false, _) => {
-                let needs = needs.iter().map(|need| self.need(*need));
-                needs.collect::<Vec<_>>().join("; ")
+    /// Why a press wants looking at.
+    fn need(&self, book: &PressBook, need: Need, today: Option<IsoDate>) -> String {
+        let words = self.language;
+        let ago = |day: IsoDate| today.map_or(0, |today| today.day_number() - day.day_number());
+        match need {
+            Need::LeftOutside => words.press_outside().to_owned(),
+            Need::FoundOutside => words.press_not_finished().to_owned(),
+            Need::NotMeasuredSince => words.press_not_since().to_owned(),
+            Need::Drifted(parted) => {
+                let pair = book.drift.as_ref().map(|drift| drift.fastest);
+                let pair = pair.unwrap_or_default();
+                let figures = book.visits.last().map_or(*self, |last| self.of_visit(last));
+                // It is a guess; a mean's last decimal says too much.
+                let decimals = figures.mean_decimals().saturating_sub(1);
+                words.press_drifted(
+                    book.station_name(pair.growing),
+                    book.station_name(pair.shrinking),
+                    figures.with_unit(&figures.nm(parted.0 as f64, decimals)),
+                )
             }
-            (true, Err(_)) => self.press_when_unknown().to_owned(),
-            (true, Ok(_)) => self.press_no_check().to_owned(),
+            Need::CheckDue(due) => words.press_due(due),
+            Need::Unchecked(Some(last)) => words.press_unchecked(ago(last), last),
+            Need::Unchecked(None) => words.press_never_checked().to_owned(),
+            Need::Worse => words.press_worse().to_owned(),
+            Need::NotMeasured => words.press_not_measured().to_owned(),
+            Need::UpkeepLate(tasks) => words.press_upkeep_late(tasks.0),
+            Need::UpkeepUnknown(tasks) => words.press_upkeep_unknown(tasks.0),
+            Need::EveryVisit => words.press_every_visit().to_owned(),
+            Need::CheckBy(day) => words.press_check_by(day),
         }
     }
 }
@@ -140,11 +213,18 @@ impl Figures {
         all
     }
 
+    /// What a notch does and half its interval of 95 %.
+    pub fn answer(&self, nm: f64, half_nm: f64) -> String {
+        let of = |nm| self.with_unit(&self.nm(nm, self.mean_decimals()));
+        self.language.book_answer(of(nm), of(half_nm))
+    }
+
     fn fine(&self, nm: f64) -> String {
         self.with_unit(&self.nm(nm, self.mean_decimals() + FINER))
     }
 
-    fn changed(&self, changed: &ChangedAnswer) -> String {
+    /// A nut that answers otherwise than it did.
+    pub fn changed(&self, changed: &ChangedAnswer) -> String {
         let words = self.language;
         let (was, is) = (self.fine(changed.was_nm), self.fine(changed.is_nm));
         let half = self.fine(changed.half_nm);
@@ -197,47 +277,49 @@ impl Figures {
         };
         let apart = self.with_unit(&self.predicted(thick.1 - thin.1));
         let (thick, thin) = (book.station_name(thick.0), book.station_name(thin.0));
-        words.book_jaw_says(thick, thin, apart)
-    }
-
-    /// What the picture of the nuts' answers shows, in a sentence.
-    pub fn answers_sentence(&self, last: &Answers) -> String {
-        let words = self.language;
-        let arms = || (0..).map(ArmIndex).zip(&last.per_notch_nm);
-        let by_nm =
-            |a: &(ArmIndex, &(f64, f64)), b: &(ArmIndex, &(f64, f64))| a.1.0.total_cmp(&b.1.0);
-        match (arms().max_by(by_nm), arms().min_by(by_nm)) {
-            (Some((most, (strong, _))), Some((least, (weak, _)))) => {
-                words.book_answers_say(most, self.fine(*strong), least, self.fine(*weak))
-            }
-            _ => String::new(),
-        }
+        let limit = self.limit(last.tolerance);
+        words.book_jaw_says(&last.when, thick, thin, apart, limit)
     }
 }
 
 texts! {
-    command_shop { en: "The shop: presses and sessions", es: "El taller: prensas y sesiones" }
+    command_shop { en: "The shop: presses and visits", es: "El taller: prensas y visitas" }
     shop_title { en: "The shop", es: "El taller" }
-    shop_folder { en: "Folder…", es: "Carpeta…" }
-    shop_choose { en: "Choose the shop's folder", es: "Elegir la carpeta del taller" }
+    shop_folder { en: "Folder", es: "Carpeta" }
+    shop_folder_is(path) { en: "The shop's folder: {path}", es: "La carpeta del taller: {path}" }
+    shop_folder_read(files, time) { en: "Files read: {files}, last at {time}", es: "Archivos leídos: {files}, la última vez a las {time}" }
+    shop_choose { en: "Choose the shop's folder…", es: "Elegir la carpeta del taller…" }
+    shop_choose_other { en: "Choose another folder…", es: "Elegir otra carpeta…" }
     shop_choose_text {
-        en: "Choose the folder that holds the shop's sessions, on this computer or shared. Its sessions are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
-        es: "Elija la carpeta con las sesiones del taller, en esta computadora o compartida. Sus sesiones solo se leen; el mantenimiento que anote se guarda ahí en un archivo aparte, upkeep.ron."
+        en: "Choose the folder where the shop saves its visits, on this computer or shared. They are only read; upkeep you note is kept there in a file of its own, upkeep.ron.",
+        es: "Elija la carpeta donde el taller guarda sus visitas, en esta computadora o compartida. Solo se leen; el mantenimiento que anote se guarda ahí en un archivo aparte, upkeep.ron."
     }
     shop_back { en: "Back to the visit", es: "Volver a la visita" }
     shop_to_presses { en: "All presses", es: "Todas las prensas" }
-    shop_look_now { en: "Look again now", es: "Revisar ahora" }
+    shop_look_now { en: "Read it again", es: "Leerla otra vez" }
     shop_reading(read, of) { en: "Reading {read} of {of} files …", es: "Leyendo {read} de {of} archivos …" }
     shop_reading_begins { en: "Reading the folder …", es: "Leyendo la carpeta …" }
     shop_closed(why) { en: "{why} What is shown is from before; it is tried again.", es: "{why} Lo que se ve es de antes; se intenta otra vez." }
     shop_page_presses { en: "Presses", es: "Prensas" }
     shop_page_find { en: "Find", es: "Buscar" }
     shop_page_files(number) { en: "Files not counted: {number}", es: "Archivos sin contar: {number}" }
-    shop_empty { en: "No session stands in this folder yet. Save one there and it shows here.", es: "Todavía no hay sesiones en esta carpeta. Guarde una ahí y aparece aquí." }
-    shop_all_counted { en: "Every session file could be read, and there is no practice in the folder.", es: "Todos los archivos de sesiones se pudieron leer y no hay práctica en la carpeta." }
+    shop_empty { en: "No visit is saved in this folder yet. Save one there and it shows here.", es: "Todavía no hay visitas guardadas en esta carpeta. Guarde una ahí y aparece aquí." }
+    shop_all_counted { en: "Every file of a visit is read and counted.", es: "Todos los archivos de visitas se leyeron y cuentan." }
+    shop_practice_files(number) { en: "Practice files, which are in order and count nowhere: {number}", es: "Archivos de práctica, que están bien y no cuentan en ningún lado: {number}" }
+    shop_copy_path { en: "Copy its path", es: "Copiar su ruta" }
+    shop_copy_path_of(file) { en: "Copy its path: {file}", es: "Copiar su ruta: {file}" }
+    shop_path_copied { en: "The path is copied. Paste it where you look for files.", es: "La ruta está copiada. Péguela donde busca archivos." }
+    shop_do_newer { en: "Made by a newer version of this program. What to do: open it where that version is, or update this one.", es: "Hecho con una versión más nueva de este programa. Qué hacer: ábralo donde está esa versión o actualice esta." }
+    shop_do_closed { en: "What to do: ask whoever looks after the folder to let you read it, or try again once it is connected.", es: "Qué hacer: pida permiso de lectura a quien cuida la carpeta o pruebe de nuevo cuando esté conectada." }
+    shop_do_damaged { en: "What to do: put back a copy from before, if there is one. Do not delete this file: it is left as it is, and much of it may still be read by eye.", es: "Qué hacer: reponga una copia de antes, si hay. No borre este archivo: queda como está y quizá mucho se pueda leer todavía a ojo." }
     shop_more(number) { en: "{number} more. Look for something narrower.", es: "Hay {number} más. Busque algo más preciso." }
 
     // A press in the list.
+    press_drifted(grows, against, amount) { en: "outside by now if it drifts on: {grows} about {amount} against {against}", es: "ya fuera si se desajusta igual: {grows} unos {amount} frente a {against}" }
+    press_unchecked(days, day) { en: "no piece measured for {days} days, since {day}", es: "sin pieza medida en {days} días, desde el {day}" }
+    press_never_checked { en: "no measured piece on record", es: "sin ninguna pieza medida en los registros" }
+    press_upkeep_late(tasks) { en: "other upkeep late: {tasks}", es: "otro mantenimiento atrasado: {tasks}" }
+    press_upkeep_unknown(tasks) { en: "upkeep never noted: {tasks}", es: "mantenimiento nunca anotado: {tasks}" }
     press_due(day) { en: "check was due by {day}", es: "la revisión tocaba a más tardar el {day}" }
     press_check_by(day) { en: "next check by {day}", es: "próxima revisión a más tardar el {day}" }
     press_worse { en: "getting worse", es: "va empeorando" }
@@ -253,37 +335,48 @@ texts! {
     trend_steady { en: "not getting worse for sure", es: "no es seguro que empeore" }
     press_visits(day, visits) { en: "last {day}; visits {visits}", es: "última {day}; visitas {visits}" }
     press_no_day { en: "without a date", es: "sin fecha" }
-    press_a_month(pieces, hours) { en: "a month: pieces {pieces}, hours {hours}", es: "al mes: piezas {pieces}, horas {hours}" }
-    press_upkeep_due(number) { en: "upkeep due: {number}", es: "mantenimiento que toca: {number}" }
-    press_look_next(press) { en: "Look at {press} next", es: "Revise ahora: {press}" }
-    press_look_why(why) { en: "Why: {why}.", es: "Por qué: {why}." }
-    press_look_calm(press, day) { en: "By what the visits say nothing is due. Longest without a visit: {press}, {day}.", es: "Según las visitas no toca nada. Más tiempo sin visita: {press}, {day}." }
+    press_a_month(pieces, hours) { en: "{pieces} test pieces and {hours} hours a month", es: "{pieces} piezas de prueba y {hours} horas al mes" }
+    head_check_one(press) { en: "Check {press} before it works.", es: "Revise {press} antes de que trabaje." }
+    head_check_all(of) { en: "Check all {of} presses before they work.", es: "Revise las {of} prensas antes de que trabajen." }
+    head_check_some(presses, of) { en: "Check {presses} of {of} presses before they work.", es: "Revise {presses} de {of} prensas antes de que trabajen." }
+    head_upkeep_late(presses, of) { en: "Upkeep is late at {presses} of {of} presses.", es: "El mantenimiento está atrasado en {presses} de {of} prensas." }
+    head_upkeep_unknown(presses, of) { en: "At {presses} of {of} presses nobody noted when upkeep was last done, so it is due.", es: "En {presses} de {of} prensas nadie anotó cuándo se hizo el mantenimiento, así que toca." }
+    head_every_visit(presses, of) { en: "Nothing is overdue. At {presses} of {of} presses measure a piece at every visit.", es: "Nada está atrasado. En {presses} de {of} prensas mida una pieza en cada visita." }
+    head_calm { en: "Nothing is due.", es: "No toca nada." }
+    press_first(press, why) { en: "First {press}: {why}.", es: "Primero {press}: {why}." }
     press_open_book { en: "Open its book", es: "Abrir su libro" }
     press_sort { en: "Sort by", es: "Ordenar por" }
     press_sort_need { en: "what is due", es: "lo que toca" }
     press_sort_name { en: "name", es: "nombre" }
     press_sort_last { en: "last visit", es: "última visita" }
     column_press { en: "Press", es: "Prensa" }
-    column_pictures { en: "Jaw; spreads ○ found ● left", es: "Mordaza; diferencias ○ inicial ● final" }
+    column_jaw { en: "Jaw as left (dashed: as found)", es: "Mordaza final (a rayas: inicial)" }
+    column_spreads { en: "Spreads: ○ found ● left", es: "Diferencias: ○ inicial ● final" }
     column_ended { en: "How the last visit ended", es: "Cómo terminó la última visita" }
     column_when { en: "When to look, and why", es: "Cuándo revisar y por qué" }
-    shop_upkeep_now(number) { en: "Upkeep past its interval: {number}", es: "Mantenimiento atrasado: {number}" }
-    shop_upkeep_none { en: "No recorded upkeep is past its interval.", es: "Nada del mantenimiento registrado está atrasado." }
+    shop_upkeep_now(late, unknown) { en: "Upkeep late: {late}; never noted, so due: {unknown}", es: "Mantenimiento atrasado: {late}; nunca anotado, así que toca: {unknown}" }
+    shop_upkeep_none { en: "No upkeep is due.", es: "No toca mantenimiento." }
     shop_upkeep_open { en: "Open the upkeep", es: "Abrir el mantenimiento" }
     shop_upkeep_of { en: "Upkeep of this press", es: "Mantenimiento de esta prensa" }
     book_spreads_say(when, ended, limit) { en: "{when}: {ended}; tolerance {limit}.", es: "{when}: {ended}; tolerancia {limit}." }
-    book_jaw_says(thick, thin, apart) { en: "At the last piece {thick} was thickest and {thin} thinnest, {apart} apart.", es: "En la última pieza {thick} fue el más grueso y {thin} el más delgado, con {apart} entre ellos." }
+    book_jaw_says(when, thick, thin, apart, limit) { en: "Last piece, {when}: {thick} thickest, {thin} thinnest, {apart} apart; tolerance {limit}.", es: "Última pieza, {when}: {thick} el más grueso, {thin} el más delgado, con {apart} entre ellos; tolerancia {limit}." }
     book_jaw_unknown { en: "The last visit measured too little to draw its jaw.", es: "La última visita midió muy poco para dibujar la mordaza." }
-    book_answers_say(most, strong, least, weak) { en: "A notch does most at {most}, {strong}, and least at {least}, {weak}.", es: "Una ranura hace más en {most}, {strong}, y menos en {least}, {weak}." }
+    book_answer(nm, half) { en: "{nm} ± {half}", es: "{nm} ± {half}" }
+    nut_columns { en: "Arm|Stands at|Limits|Left OUT|Left IN|Turned in all|One notch does", es: "Brazo|Está en|Límites|Queda ABRIR|Queda CERRAR|Girado en total|Una ranura hace" }
+    nut_from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
+    nut_no_limits { en: "No limits of the nuts are entered: nobody knows here how far a pin still fits. Enter them in the press before turning far.", es: "No hay límites de tuercas: aquí nadie sabe hasta dónde entra la chaveta. Escríbalos en la prensa antes de girar mucho." }
+    nut_answer_is { en: "In notches, OUT positive, 0 flush with the rod end. What one notch does is learned at its own arm; ± holds 95 %.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Lo que hace una ranura se aprendió en su propio brazo; ± abarca 95 %." }
     press_and(name, what) { en: "{name}: {what}", es: "{name}: {what}" }
 
     // Months.
     shop_months { en: "Pieces and hours by month", es: "Piezas y horas por mes" }
     shop_month(month, pieces, hours, visits) { en: "{month}: test pieces {pieces}, hours {hours}, visits {visits}", es: "{month}: piezas de prueba {pieces}, horas {hours}, visitas {visits}" }
-    shop_hours_are { en: "Hours are those that the sessions calculate for pieces and turns.", es: "Las horas son las que calculan las sesiones para piezas y giros." }
+    shop_month_heads { en: "Month|Pieces|Hours|Visits", es: "Mes|Piezas|Horas|Visitas" }
+    shop_hours_are { en: "Test pieces; hours as reckoned for pieces and turns.", es: "Piezas de prueba; horas calculadas por piezas y giros." }
 
     // Finding.
-    find_words { en: "Words", es: "Palabras" }
+    find_words { en: "Search words", es: "Palabras que buscar" }
+    find_columns { en: "Date|Press|Belt|Found|Left|Result|Pieces|Who", es: "Fecha|Prensa|Banda|Inicial|Final|Resultado|Piezas|Quién" }
     find_press { en: "Press", es: "Prensa" }
     find_who { en: "Who", es: "Quién" }
     find_when { en: "When", es: "Cuándo" }
@@ -302,7 +395,7 @@ texts! {
     book_visits { en: "Visits: press one to open it", es: "Visitas: oprima una para abrirla" }
     book_jaw { en: "The jaw as left, visit by visit; dashed: as last found", es: "La mordaza como quedó, visita por visita; a rayas: como se encontró la última vez" }
     book_spreads { en: "Spread as found (○) and as left (●) over time", es: "Diferencia inicial (○) y final (●) en el tiempo" }
-    book_answers { en: "What one notch does at its own arm, visit by visit", es: "Lo que hace una ranura en su propio brazo, visita por visita" }
+    book_answers { en: "What one notch does at its own arm, visit by visit; shaded: where it lies in 95 of 100 cases", es: "Lo que hace una ranura en su propio brazo, visita por visita; sombreado: donde queda en 95 de 100 casos" }
     book_jaw_picture(press, visits) { en: "The jaw of {press} over {visits} visits", es: "La mordaza de {press} en {visits} visitas" }
     book_spreads_picture(found, left, limit) { en: "Spreads over time. As found: {found}. As left: {left}. Tolerance {limit}.", es: "Diferencias en el tiempo. Inicial: {found}. Final: {left}. Tolerancia {limit}." }
     book_as_found { en: "as found", es: "inicial" }
@@ -313,7 +406,7 @@ texts! {
     book_of_press(visits, pieces, minutes, people) { en: "Visits {visits}, test pieces {pieces}, about {minutes} minutes. Worked on by {people}.", es: "Visitas {visits}, piezas de prueba {pieces}, unos {minutes} minutos. Trabajaron {people}." }
     book_gone { en: "This press is no longer in the folder.", es: "Esta prensa ya no está en la carpeta." }
     book_repaired(when, what) { en: "{when}: repaired before this visit: {what}", es: "{when}: reparado antes de esta visita: {what}" }
-    shop_nothing_taught { en: "No visit of this press can be learned from, so none was started. Open a session of it, or start with New.", es: "De ninguna visita de esta prensa se puede aprender, así que no se comenzó ninguna. Abra una sesión de ella o comience con Nueva." }
+    shop_nothing_taught { en: "No visit of this press can be learned from, so none was started. Open a visit of it, or start with New.", es: "De ninguna visita de esta prensa se puede aprender, así que no se comenzó ninguna. Abra una visita de ella o comience con Nueva." }
 
     trend_too_few(fewest) { en: "Whether it gets worse: too little to say before {fewest} visits with dates.", es: "Si va empeorando: muy poco para decirlo antes de {fewest} visitas con fecha." }
     trend_worse(a_year, half) { en: "It gets worse: the spread as found grows by {a_year} a year, ± {half} (95 %).", es: "Va empeorando: la diferencia inicial crece {a_year} al año, ± {half} (95 %)." }

@@ -278,7 +278,7 @@ texts! {
     damage_true_or_false { en: "must be true or false.", es: "debe ser true o false." }
     damage_comma {
         en: "a comma or a closing bracket is missing.",
-        es: "falta una coma o el cierre del paréntesis."
+        es: "falta una coma o el paréntesis final."
     }
     damage_list { en: "must be a list in [ ].", es: "debe ser una lista entre [ ]." }
     damage_fields { en: "must be fields in ( ).", es: "deben ser campos entre ( )." }

@@ -142,7 +142,7 @@ texts! {
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }
     card_leave { en: "Leave, note nothing yet", es: "Salir sin anotar todavía" }
-    card_leave_hint { en: "The check marks stay on the card until readings or turns change. They are not in the file: closing the program loses them.", es: "Las marcas quedan en la hoja hasta que cambien lecturas o giros. No están en el archivo: si se cierra el programa, se pierden." }
+    card_leave_hint { en: "The check marks stay on the card until readings or turns change. They are not in the file: closing the program loses them.", es: "Las marcas quedan en la hoja hasta que cambien lecturas o giros. No están en el archivo: al salir del programa se pierden." }
     card_changed(turns) { en: "Readings or turns changed since the last turn card. Checked off on it: {turns}. Look where each nut is before you turn.", es: "Las lecturas o los giros cambiaron desde la última hoja. Estaba marcado en ella: {turns}. Revise dónde está cada tuerca antes de girar." }
     said_gap_turned(turns) { en: "Noted: {turns}. Measure the gap there again.", es: "Anotado: {turns}. Mida otra vez la abertura ahí." }
 

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use crate::session::Caution;
+use crate::session::{Caution, IsoDate};
 use crate::shop::{Due, Entry, Interval, Noted, Task, TaskDue, UpkeepRefusal, Whose};
 use crate::store::{UPKEEP_FILE, UpkeepProblem};
 
@@ -27,10 +27,10 @@ impl Language {
     }
 
     /// How a task stands.
-    pub fn upkeep_due(self, due: Due) -> String {
+    pub fn upkeep_due(self, due: Due, today: IsoDate) -> String {
         match due {
             Due::NeverDone => self.due_never().to_owned(),
-            Due::Since(day) => self.due_since(day),
+            Due::Since(day) => self.due_since(today.day_number() - day.day_number(), day),
             Due::On(day) => self.due_on(day),
             Due::PiecesOver(laced) => self.due_pieces_over(laced),
             Due::PiecesLeft(left, counted) => self.due_pieces_left(left, counted),
@@ -40,14 +40,19 @@ impl Language {
 
     /// How often a task comes round, and whether that is a default.
     pub fn upkeep_every(self, task: &Task) -> String {
-        let every = match task.every {
-            Interval::Days(days) if days.get() == 1 => self.every_day().to_owned(),
-            Interval::Days(days) => self.every_days(days),
-            Interval::Pieces(pieces) => self.every_pieces(pieces),
-        };
+        let every = self.upkeep_comes_round(task);
         match task.own {
             true => every,
             false => self.every_default(every),
+        }
+    }
+
+    /// How often a task comes round.
+    pub fn upkeep_comes_round(self, task: &Task) -> String {
+        match task.every {
+            Interval::Days(days) if days.get() == 1 => self.every_day().to_owned(),
+            Interval::Days(days) => self.every_days(days),
+            Interval::Pieces(pieces) => self.every_pieces(pieces),
         }
     }
 
@@ -63,37 +68,38 @@ impl Language {
     pub fn upkeep_last(self, task: &TaskDue) -> String {
         let every = self.upkeep_every(&task.task);
         match (&task.last, task.said_on) {
-            (_, Some(day)) => self.last_said(day),
-            (Some(last), _) => {
-                let who = self.upkeep_who(last);
-                match last.noted {
-                    Noted::Begun(_) => self.last_begun(every, last.day, who),
-                    Noted::Done(_) | Noted::Laced(_) => self.last_done(every, last.day, who),
-                }
-            }
+            (None, Some(day)) => self.last_said(day),
+            (Some(last), Some(day)) => self.last_measured(every, day, self.upkeep_who(last)),
+            (Some(last), None) => self.last_done(every, last.day, self.upkeep_who(last)),
             (None, None) => every,
         }
     }
 
-    fn upkeep_who(self, entry: &Entry) -> &str {
+    /// Who a line of the log says it was.
+    pub fn upkeep_who(self, entry: &Entry) -> &str {
         match entry.who.as_str() {
             "" => self.marked_by_nobody(),
             who => who,
         }
     }
 
-    /// A line of the log; `tasks` are the shop's.
-    pub fn upkeep_line(self, entry: &Entry, tasks: &[Task]) -> String {
+    /// What a line of the log notes; `tasks` are the shop's.
+    pub fn noted(self, entry: &Entry, tasks: &[Task]) -> String {
         let named = |key: &'_ str| -> String {
             let task = tasks.iter().find(|task| task.key == key);
             let named = task.map(|task| self.upkeep_task(task).to_owned());
             named.unwrap_or_else(|| key.to_owned())
         };
-        let what = match &entry.noted {
+        match &entry.noted {
             Noted::Laced(pieces) => self.noted_laced(pieces),
             Noted::Done(key) => named(key),
             Noted::Begun(key) => self.noted_begun(named(key)),
-        };
+        }
+    }
+
+    /// A line of the log; `tasks` are the shop's.
+    pub fn upkeep_line(self, entry: &Entry, tasks: &[Task]) -> String {
+        let what = self.noted(entry, tasks);
         let whose = self.whose_name(&entry.whose());
         let line = self.log_line(entry.day, whose, what, self.upkeep_who(entry));
         match entry.taken_back.as_str() {
@@ -135,9 +141,7 @@ impl Figures {
 
 texts! {
     upkeep_page { en: "Upkeep", es: "Mantenimiento" }
-    upkeep_heading(today, now, soon) { en: "Upkeep, as of {today}. Due now: {now}, soon: {soon}", es: "Mantenimiento, al {today}. Toca ahora: {now}, pronto: {soon}" }
-    upkeep_not_recorded(number) { en: "Tasks not yet recorded: {number}", es: "Tareas sin registro todavía: {number}" }
-    upkeep_quiet { en: "Nothing recorded is past its interval.", es: "Nada de lo registrado pasó su intervalo." }
+    upkeep_heading(today, late, unknown, soon) { en: "Upkeep on {today}. Late: {late}; never noted, so due: {unknown}; soon: {soon}", es: "Mantenimiento al {today}. Atrasadas: {late}; nunca anotadas, así que tocan: {unknown}; pronto: {soon}" }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
     upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machine's. Set those of its manual.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de su máquina. Ponga los de su manual." }
@@ -158,7 +162,7 @@ texts! {
     task_dust { en: "Clean off dust, hook scrap and belt crumbs", es: "Limpiar polvo, restos de ganchos y de banda" }
     task_cover { en: "Cover the press when work is done", es: "Tapar la prensa al terminar" }
     task_oil_chains { en: "Oil the chains and sprockets", es: "Lubricar cadenas y piñones" }
-    task_oil_slides { en: "Oil the slides and pivots", es: "Lubricar guías y pernos" }
+    task_oil_slides { en: "Oil the slides and pivots", es: "Lubricar guías y pivotes" }
     task_oil_rods { en: "Oil the threads of rods and nuts", es: "Lubricar roscas de tirantes y tuercas" }
     task_fluid { en: "Check the fluid level", es: "Revisar el nivel de fluido" }
     task_clean_jaws { en: "Clean the jaws", es: "Limpiar las mordazas" }
@@ -166,8 +170,8 @@ texts! {
     task_gauge { en: "Have the gauge calibrated", es: "Mandar calibrar el instrumento" }
 
     // How they are.
-    due_never { en: "not yet recorded", es: "sin registro todavía" }
-    due_since(day) { en: "due since {day}", es: "toca desde el {day}" }
+    due_never { en: "due now: never noted", es: "toca ahora: nunca anotada" }
+    due_since(days, day) { en: "{days} days late, was due {day}", es: "{days} días de atraso, tocaba el {day}" }
     due_on(day) { en: "due on {day}", es: "toca el {day}" }
     due_pieces_over(laced) { en: "due: pieces laced since, {laced}", es: "ya toca: piezas engrapadas desde entonces, {laced}" }
     due_pieces_left(left, counted) { en: "due in {left} pieces; pieces noted through {counted}", es: "toca en {left} piezas; piezas anotadas hasta el {counted}" }
@@ -177,36 +181,46 @@ texts! {
     every_pieces(pieces) { en: "every {pieces} laced pieces", es: "cada {pieces} piezas engrapadas" }
     every_default(every) { en: "{every} (default)", es: "{every} (valor inicial)" }
     last_done(every, day, who) { en: "{every}; last done {day}, {who}", es: "{every}; hecho el {day}, {who}" }
-    last_begun(every, day, who) { en: "{every}; counted from {day}, {who}", es: "{every}; se cuenta desde el {day}, {who}" }
+    last_measured(every, day, who) { en: "{every}; piece measured at the visit of {day}, {who}", es: "{every}; pieza medida en la visita del {day}, {who}" }
     last_said(day) { en: "holds until then by the visit of {day}", es: "vale hasta entonces según la visita del {day}" }
-    noted_begun(task) { en: "counted from here: {task}", es: "se cuenta desde aquí: {task}" }
+    noted_begun(task) { en: "nobody knew when: {task}", es: "nadie sabía cuándo: {task}" }
     noted_laced(pieces) { en: "pieces laced: {pieces}", es: "piezas engrapadas: {pieces}" }
     log_line(day, press, what, who) { en: "{day}, {press}: {what}, {who}", es: "{day}, {press}: {what}, {who}" }
     log_taken_back(line, by) { en: "{line} (taken back: {by})", es: "{line} (retirado: {by})" }
 
     // In the window.
-    upkeep_done { en: "Done…", es: "Hecho…" }
-    upkeep_done_of(task, press) { en: "Done: {task}, {press}", es: "Hecho: {task}, {press}" }
-    upkeep_start { en: "Start here…", es: "Comenzar aquí…" }
-    upkeep_start_of(whose) { en: "Start here: {whose}", es: "Comenzar aquí: {whose}" }
-    upkeep_start_how { en: "When was each last done? Leave a date empty to start counting today.", es: "¿Cuándo se hizo por última vez? Deje vacía la fecha para contar desde hoy." }
-    upkeep_last_on(task) { en: "Last done, {task}", es: "Última vez, {task}" }
-    upkeep_date_hint { en: "2026-11-25, or empty", es: "2026-11-25, o vacío" }
-    upkeep_no_date(typed) { en: "“{typed}” is no date up to today. Type it like 2026-11-25, or leave it empty.", es: "«{typed}» no es una fecha hasta hoy. Escríbala como 2026-11-25 o déjela vacía." }
-    upkeep_begin { en: "Start", es: "Comenzar" }
-    upkeep_began(number) { en: "Started: tasks now counted, {number}", es: "Comenzado: tareas que ahora se cuentan, {number}" }
-    upkeep_now { en: "Due now", es: "Toca ahora" }
-    upkeep_soon { en: "Soon", es: "Pronto" }
+    upkeep_how { en: "Tick what was done, say who and on which day, then note it. A day gone by is as good: an empty record is due now.", es: "Marque lo que se hizo, diga quién y qué día y anótelo. Sirve también un día pasado: lo que nunca se anotó toca ahora." }
+    upkeep_day { en: "Done on", es: "Se hizo el" }
+    upkeep_note(number) { en: "Note as done: {number}", es: "Anotar como hechas: {number}" }
+    upkeep_note_none { en: "Note as done", es: "Anotar como hechas" }
+    upkeep_note_needs { en: "Tick at least one task below and say who.", es: "Marque abajo al menos una tarea y diga quién." }
+    upkeep_tick_of(task, whose, due) { en: "{task}, {whose}: {due}", es: "{task}, {whose}: {due}" }
+    upkeep_tick_all(number) { en: "All that is due here: {number}", es: "Todo lo que toca aquí: {number}" }
+    upkeep_tick_all_of(whose, number) { en: "All that is due, {whose}: {number}", es: "Todo lo que toca, {whose}: {number}" }
+    upkeep_no_date(typed) { en: "“{typed}” is no date up to today. Type it like 2026-11-25.", es: "«{typed}» no es una fecha hasta hoy. Escríbala como 2026-11-25." }
+    upkeep_noted_many(number) { en: "Noted as done: {number}", es: "Anotadas como hechas: {number}" }
+    upkeep_find_task { en: "Task", es: "Tarea" }
+    upkeep_unknown(number) { en: "Never noted, so due: {number}", es: "Nunca anotadas, así que tocan: {number}" }
+    upkeep_choose { en: "choose", es: "elegir" }
+    upkeep_laced_press { en: "Laced on", es: "Engrapadas en" }
+    upkeep_choose_press { en: "Choose the press they were laced on.", es: "Elija la prensa en que se engraparon." }
+    upkeep_take_back_now { en: "Take it back", es: "Retirarla" }
     upkeep_later(number) { en: "Later: {number}", es: "Más adelante: {number}" }
-    upkeep_note { en: "Note it", es: "Anotar" }
     upkeep_note_pieces { en: "Note the pieces", es: "Anotar las piezas" }
     upkeep_laced_heading { en: "Pieces laced in production, since last noted", es: "Piezas engrapadas en producción, desde la última nota" }
     upkeep_pieces { en: "Number of pieces", es: "Número de piezas" }
-    upkeep_choose_press { en: "Choose one press above to note them.", es: "Elija arriba una prensa para anotarlas." }
     upkeep_due_part { en: "What is due", es: "Qué toca" }
     upkeep_log { en: "Log", es: "Registro" }
     upkeep_log_empty { en: "Nothing is noted yet.", es: "Todavía no hay nada anotado." }
     upkeep_take_back { en: "Take back", es: "Retirar" }
+    upkeep_take_back_ask { en: "Take this line back? It stays in the log, crossed out, with your name.", es: "¿Retirar esta línea? Queda en el registro, retirada, con su nombre." }
+    upkeep_who_first { en: "Say who first, at the top.", es: "Primero diga quién, arriba." }
+    log_columns { en: "Date|Press or gauge|What|Who|", es: "Fecha|Prensa o instrumento|Qué|Quién|" }
+    log_by(by) { en: "taken back: {by}", es: "retirado: {by}" }
+    task_columns { en: "Task|Comes round|Interval from|", es: "Tarea|Cada cuánto|Intervalo de|" }
+    task_from_shop { en: "the shop or the manual", es: "el taller o el manual" }
+    task_from_default { en: "default", es: "valor inicial" }
+    task_hidden { en: "hidden", es: "oculta" }
     upkeep_take_back_of(line) { en: "Take back: {line}", es: "Retirar: {line}" }
     upkeep_tasks { en: "The shop's tasks", es: "Las tareas del taller" }
     upkeep_change { en: "Change…", es: "Cambiar…" }

@@ -147,12 +147,12 @@ names! {
     /// What accepts a piece.
     pub accepted_by(AcceptedBy) {
         PlainComparison {
-            en: "spread against limit (usual in the trade)",
-            es: "diferencia contra límite (lo usual en el oficio)"
+            en: "its spread is inside the tolerance (usual in the trade)",
+            es: "su diferencia está dentro de la tolerancia (lo usual en el oficio)"
         }
         Confidence {
-            en: "spread against limit, and sure enough",
-            es: "diferencia contra límite, y con la seguridad exigida"
+            en: "its spread is inside the tolerance, and that is sure",
+            es: "su diferencia está dentro de la tolerancia, y es seguro"
         }
     }
 }
@@ -212,7 +212,7 @@ texts! {
         en: "The spread is inside the limit, but the chance that this piece is really inside is {chance}; your shop asks for {percent}.",
         es: "La diferencia está dentro del límite, pero la probabilidad de que esta pieza realmente esté dentro es {chance}; su taller pide {percent}."
     }
-    accepted_by_label { en: "A piece is accepted by", es: "Una pieza se acepta por" }
+    accepted_by_label { en: "A piece is accepted when", es: "Una pieza se acepta cuando" }
     field_confidence { en: "How sure before calling it, %", es: "Seguridad exigida, %" }
     no_confidence(found) {
         en: "How sure before calling it: enter a percentage from 50.1 to 99.9; “{found}” is not one.",

@@ -189,7 +189,7 @@ names! {
         Measure { en: "Measure", es: "Medir" }
         Turn { en: "Turn", es: "Girar" }
         Relace { en: "Re-lace", es: "Reengrape" }
-        CloseOut { en: "Close out", es: "Cierre" }
+        CloseOut { en: "Close out", es: "Final" }
     }
 
     /// What a stage is for.
@@ -267,7 +267,7 @@ texts! {
     more_about(step) { en: "Note or leave out: {step}", es: "Anotar u omitir: {step}" }
     mark_note { en: "Note", es: "Nota" }
     why_and_note { en: "Why, note", es: "Por qué, nota" }
-    fold_step { en: "Fold", es: "Cerrar" }
+    fold_step { en: "Fold", es: "Plegar" }
     note_text { en: "Text of the note", es: "Texto de la nota" }
     keep_note { en: "Check off with this note", es: "Marcar con esta nota" }
     leave_out { en: "Leave out; the note is the reason", es: "Omitir, la nota es la razón" }
@@ -278,7 +278,7 @@ texts! {
     add_step { en: "Add it", es: "Agregarlo" }
     make_safe_then_card { en: "Make safe, then the turn card", es: "Asegurar, luego la hoja de giros" }
     piece_is_laced(pass) { en: "Piece {pass} is laced: enter its readings", es: "La pieza {pass} está engrapada: anotar sus lecturas" }
-    save_close_out_later { en: "Save, close out later", es: "Guardar, cerrar después" }
+    save_close_out_later { en: "Save, close out later", es: "Guardar, terminar después" }
     left_outside { en: "The last piece is outside the tolerance. The press is not ready for work.", es: "La última pieza está fuera de tolerancia. La prensa no está lista para trabajar." }
     left_unmeasured { en: "No piece is measured and inside the tolerance yet. The press is not ready for work.", es: "Aún no hay una pieza medida y dentro de tolerancia. La prensa no está lista para trabajar." }
     flush_not_now(pass, nuts) { en: "Do not bring the nuts back flush now: pass {pass} was laced with them at {nuts}, and its readings rest on that.", es: "No lleve ahora las tuercas al ras: la pasada {pass} se engrapó con ellas en {nuts}, y sus lecturas dependen de eso." }

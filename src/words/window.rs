@@ -55,6 +55,15 @@ impl Language {
         }
     }
 
+    /// The stationary jaw in its picture, and how far differences are drawn too
+    /// large; of a piece that is not read nothing is drawn.
+    pub fn jaw_read(self, known: bool, factor: &str) -> String {
+        match known {
+            true => self.stationary_jaw(factor),
+            false => self.stationary_jaw_unread().to_owned(),
+        }
+    }
+
     /// The unit in a word or less.
     pub fn unit_short(self, unit: Unit) -> &'static str {
         match unit {
@@ -106,7 +115,7 @@ texts! {
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
     menu_press_file { en: "Press file", es: "Archivo de la prensa" }
-    menu_paper { en: "Print", es: "Imprimir" }
+    menu_paper { en: "Print and import", es: "Imprimir e importar" }
     menu_go { en: "More views", es: "Más vistas" }
     menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
     undo { en: "Undo", es: "Deshacer" }
@@ -156,7 +165,7 @@ texts! {
     drop_press(name) { en: "Release to start the next visit from {name}.", es: "Suelte para iniciar la próxima visita desde {name}." }
     drop_something { en: "Release to open it.", es: "Suelte para abrirlo." }
     drop_unsaved { en: "You will be asked about unsaved work first.", es: "Antes se pregunta por el trabajo sin guardar." }
-    drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Cierre primero lo que está delante y suelte el archivo otra vez." }
+    drop_after_dialog { en: "Close what is in front first, then drop the file again.", es: "Salga primero de lo que está delante y suelte el archivo otra vez." }
     drop_first_only { en: "Several files were dropped; the first is opened.", es: "Se soltaron varios archivos; se abre el primero." }
 
     // Readings.
@@ -247,6 +256,7 @@ texts! {
     nut_at(at) { en: "at {at}, no limits entered", es: "en {at}, sin límites" }
     stays_at(position) { en: "stays at {position}", es: "queda en {position}" }
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
+    stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
@@ -316,7 +326,6 @@ texts! {
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    section_stations { en: "Measuring points", es: "Puntos de medición" }
     limit_in { en: "Nut from", es: "Tuerca de" }
     limit_out { en: "to", es: "a" }
     limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }

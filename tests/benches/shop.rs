@@ -169,7 +169,7 @@ fn frames(home: &Path, folder: &Path) {
         black_box(harness.ctx.tessellate(shapes, 1.0));
         longest = longest.max(frame.elapsed());
         frames += 1;
-        let read = harness.query_by_label_contains("sessions: ").is_some();
+        let read = harness.query_by_label_contains("visits: ").is_some();
         if read || begun.elapsed() > Duration::from_secs(600) {
             break;
         }

@@ -1,10 +1,9 @@
-//! A beam, or several cut alike, factored once and solved for many movements.
+//! A beam factored once and solved for many movements.
 
 use super::deflection::Deflection;
 use super::error::{BeamError, check_beam, in_range};
-use super::lanes::Real;
 use super::piece::{BeamState, MAX_FOUNDATION_RATIO, Piece, deflection_weights};
-use super::restraint::{Carry, Restraint};
+use super::restraint::{Carry, Restraint, over};
 use super::{Beam, BeamSection};
 
 /// Most pieces a beam is cut into.
@@ -12,33 +11,33 @@ const MAX_PIECES: f64 = 100_000.0;
 
 /// A node, and what holds it from either side.
 #[derive(Debug, Clone, Copy, Default)]
-struct Node<T> {
+struct Node {
     position: f64,
     /// Stiffness of the node's own spring; 0 without one.
-    spring: T,
+    spring: f64,
     /// 1/EI of the piece on the right.
-    flexibility: T,
+    flexibility: f64,
     /// Everything left of the node, without its own spring.
-    left: Restraint<T>,
+    left: Restraint,
     /// Everything right of the node, without its own spring.
-    right: Restraint<T>,
+    right: Restraint,
     /// The node's motion as the next one moves and nothing loads the left.
-    from_right: Carry<T>,
+    from_right: Carry,
     /// The next node's motion as this one moves and nothing loads the right.
-    to_right: Carry<T>,
+    to_right: Carry,
 }
 
 /// Motion of a node: deflection and slope.
-type Motion<T> = [T; 2];
+type Motion = [f64; 2];
 
 /// How the deflection at a place follows the motion of the node on its left.
 #[derive(Debug, Clone, Copy)]
-struct PlaceWeights<T> {
+struct PlaceWeights {
     node: usize,
     /// When the force acts right of that node.
-    force_right: Motion<T>,
+    force_right: Motion,
     /// When the force acts there or left of it.
-    force_left: Motion<T>,
+    force_left: Motion,
 }
 
 /// A beam ready to be solved for any movements of its springs' seats.
@@ -46,21 +45,18 @@ struct PlaceWeights<T> {
 /// Factoring takes time proportional to the number of nodes, and each
 /// movement or load again. The beam owns the room it works in: factoring
 /// another one of the same size in it allocates nothing.
-///
-/// With [`Lanes`](super::Lanes) for `T` it is several beams side by side, all
-/// with springs and steps in the same places and cut into the same pieces.
 #[derive(Debug, Clone, Default)]
-pub struct FactoredBeam<T = f64> {
-    nodes: Vec<Node<T>>,
-    pieces: Vec<Piece<T>>,
+pub struct FactoredBeam {
+    nodes: Vec<Node>,
+    pieces: Vec<Piece>,
     spring_nodes: Vec<usize>,
     loads: Vec<(usize, f64)>,
-    foundation: T,
+    foundation: f64,
     // Room for work.
     marks: Vec<f64>,
     cuts: Vec<f64>,
-    column: Vec<Motion<T>>,
-    places: Vec<PlaceWeights<T>>,
+    column: Vec<Motion>,
+    places: Vec<PlaceWeights>,
 }
 
 impl FactoredBeam {
@@ -80,7 +76,10 @@ impl FactoredBeam {
     /// Any [`BeamError`] of the description; what was factored before is then
     /// still there.
     pub fn refactor(&mut self, beam: &Beam) -> Result<(), BeamError> {
-        self.refactor_alike(std::slice::from_ref(beam))?;
+        check_beam(beam)?;
+        self.mark(beam)?;
+        self.place_nodes(beam);
+        self.sweep();
         Ok(())
     }
 
@@ -147,20 +146,14 @@ impl FactoredBeam {
     }
 
     /// Motion of the node for a unit force on it.
-    fn unit_load(&self, node: usize) -> Motion<f64> {
+    fn unit_load(&self, node: usize) -> Motion {
         let (rest, slope) = self.rest_at(node);
         let deflection = 1.0 / (rest + self.nodes[node].spring);
         [deflection, deflection * slope]
     }
 
     /// Adds `amount` times the states just right of each node to `states`.
-    fn add_states(
-        &self,
-        source: usize,
-        column: &[Motion<f64>],
-        amount: f64,
-        states: &mut [BeamState],
-    ) {
+    fn add_states(&self, source: usize, column: &[Motion], amount: f64, states: &mut [BeamState]) {
         for (index, ((node, &[deflection, slope]), state)) in
             self.nodes.iter().zip(column).zip(states).enumerate()
         {
@@ -179,28 +172,7 @@ impl FactoredBeam {
     }
 }
 
-impl<T: Real> FactoredBeam<T> {
-    /// Factors the first of these beams and those after it that are cut as it
-    /// is, as far as there is room; answers how many. All have springs, steps
-    /// and loads in the same places.
-    ///
-    /// # Errors
-    /// Any [`BeamError`] of the description; what was factored before is then
-    /// still there.
-    pub(in crate::press) fn refactor_alike(&mut self, beams: &[Beam]) -> Result<usize, BeamError> {
-        let Some(first) = beams.first() else {
-            return Ok(0);
-        };
-        let beams = &beams[..beams.len().min(T::WIDTH)];
-        beams.iter().try_for_each(check_beam)?;
-        self.mark(first)?;
-        let unlike = beams.iter().position(|beam| !self.is_cut_alike(beam));
-        let taken = unlike.unwrap_or(beams.len());
-        self.place_nodes(&beams[..taken]);
-        self.sweep();
-        Ok(taken)
-    }
-
+impl FactoredBeam {
     /// Number of springs.
     pub fn springs(&self) -> usize {
         self.spring_nodes.len()
@@ -211,7 +183,7 @@ impl<T: Real> FactoredBeam<T> {
     ///
     /// # Errors
     /// [`BeamError::PlaceOutside`] or [`BeamError::MatrixSize`].
-    pub fn influence_into(&mut self, places: &[f64], out: &mut [T]) -> Result<(), BeamError> {
+    pub fn influence_into(&mut self, places: &[f64], out: &mut [f64]) -> Result<(), BeamError> {
         let springs = self.springs();
         if out.len() != places.len() * springs {
             return Err(BeamError::MatrixSize {
@@ -253,36 +225,24 @@ impl<T: Real> FactoredBeam<T> {
         marks.sort_unstable_by(f64::total_cmp);
         marks.dedup();
         self.cuts.clear();
-        self.cuts.extend(marks.windows(2).map(|span| {
-            let root = softness(span, beam);
-            root.ceil().max(1.0)
-        }));
+        self.cuts.extend(
+            marks
+                .windows(2)
+                .map(|span| softness(span, beam).ceil().max(1.0)),
+        );
         if self.cuts.iter().sum::<f64>() > MAX_PIECES {
             return Err(BeamError::TooSoft);
         }
         Ok(())
     }
 
-    /// Whether a beam is cut as the marked one is.
-    fn is_cut_alike(&self, beam: &Beam) -> bool {
-        let mut spans = self.marks.windows(2).zip(&self.cuts);
-        spans.all(|(span, cut)| {
-            let root = softness(span, beam);
-            root <= *cut && (*cut == 1.0 || root > cut - 1.0)
-        })
-    }
-
     /// Lays the nodes and solves the pieces between them.
-    fn place_nodes(&mut self, beams: &[Beam]) {
-        // Beyond the last beam it stands once more.
-        let last = beams.len() - 1;
-        let each = |of: &dyn Fn(&Beam) -> f64| T::from_places(|place| of(&beams[place.min(last)]));
-        let beam = &beams[0];
-        self.foundation = each(&|beam| beam.foundation);
+    fn place_nodes(&mut self, beam: &Beam) {
+        self.foundation = beam.foundation;
         self.nodes.clear();
         self.pieces.clear();
         for (span, &count) in self.marks.windows(2).zip(&self.cuts) {
-            let flexibility = each(&|beam| flexibility_at(beam, span[0]));
+            let flexibility = flexibility_at(beam, span[0]);
             let length = span[1] - span[0];
             let piece = Piece::new(length / count, flexibility, self.foundation);
             // `count` is a whole number, at most MAX_PIECES.
@@ -301,9 +261,9 @@ impl<T: Real> FactoredBeam<T> {
         });
 
         self.spring_nodes.clear();
-        for (index, spring) in beam.springs.iter().enumerate() {
+        for spring in &beam.springs {
             let node = node_at(&self.nodes, spring.position);
-            self.nodes[node].spring = each(&|beam| beam.springs[index].stiffness);
+            self.nodes[node].spring = spring.stiffness;
             self.spring_nodes.push(node);
         }
         self.loads.clear();
@@ -326,7 +286,7 @@ impl<T: Real> FactoredBeam<T> {
 
         // The same walk in a mirror: slopes and offsets change sign.
         let mut side = Restraint::default();
-        let mut spring = T::of(0.0);
+        let mut spring = 0.0;
         for (back, node) in self.nodes.iter_mut().rev().enumerate() {
             if back > 0 {
                 let piece = &self.pieces[self.pieces.len() - back];
@@ -342,7 +302,7 @@ impl<T: Real> FactoredBeam<T> {
 
     /// How the rest of the beam holds a node with a free slope: its
     /// stiffness there, and the slope per deflection.
-    fn rest_at(&self, node: usize) -> (T, T) {
+    fn rest_at(&self, node: usize) -> (f64, f64) {
         let Node { left, right, .. } = self.nodes[node];
         // The rest of a beam that is not loose holds the slope.
         left.with(right).with_free_slope()
@@ -350,15 +310,15 @@ impl<T: Real> FactoredBeam<T> {
 
     /// Force of the spring at `node` for a unit movement of its seat, and the
     /// motion of the node.
-    fn unit_movement(&self, node: usize) -> (T, Motion<T>) {
+    fn unit_movement(&self, node: usize) -> (f64, Motion) {
         let (rest, slope) = self.rest_at(node);
         let spring = self.nodes[node].spring;
-        let share = spring.over(spring + rest);
+        let share = over(spring, spring + rest);
         (rest * share, [share, share * slope])
     }
 
     /// Follows the motion of a loaded node to all others.
-    fn spread(&self, source: usize, motion: Motion<T>, column: &mut Vec<Motion<T>>) {
+    fn spread(&self, source: usize, motion: Motion, column: &mut Vec<Motion>) {
         column.clear();
         column.resize(self.nodes.len(), motion);
         let mut here = motion;
@@ -373,7 +333,7 @@ impl<T: Real> FactoredBeam<T> {
         }
     }
 
-    fn locate_all(&self, places: &[f64], out: &mut Vec<PlaceWeights<T>>) -> Result<(), BeamError> {
+    fn locate_all(&self, places: &[f64], out: &mut Vec<PlaceWeights>) -> Result<(), BeamError> {
         let (Some(first), Some(last)) = (self.nodes.first(), self.nodes.last()) else {
             return Ok(());
         };
@@ -387,8 +347,8 @@ impl<T: Real> FactoredBeam<T> {
         Ok(())
     }
 
-    fn locate(&self, position: f64) -> PlaceWeights<T> {
-        let (none, one) = (T::of(0.0), T::of(1.0));
+    fn locate(&self, position: f64) -> PlaceWeights {
+        let (none, one) = (0.0, 1.0);
         let index = node_at(&self.nodes, position);
         let node = &self.nodes[index];
         let offset = position - node.position;
@@ -401,7 +361,7 @@ impl<T: Real> FactoredBeam<T> {
         }
         let [w, slope, shear, moment] =
             deflection_weights(offset, node.flexibility, self.foundation);
-        let through = |side: Restraint<T>, sign: f64| {
+        let through = |side: Restraint, sign: f64| {
             let (shear_w, moment_w) = side.reaction(one, none);
             let (shear_slope, moment_slope) = side.reaction(none, one);
             [
@@ -417,12 +377,12 @@ impl<T: Real> FactoredBeam<T> {
     }
 }
 
-fn dot<T: Real>(a: Motion<T>, b: Motion<T>) -> T {
+fn dot(a: Motion, b: Motion) -> f64 {
     a[0] * b[0] + a[1] * b[1]
 }
 
 /// The last node at or left of a position; positions are inside the beam.
-fn node_at<T>(nodes: &[Node<T>], position: f64) -> usize {
+fn node_at(nodes: &[Node], position: f64) -> usize {
     nodes
         .partition_point(|node| node.position <= position)
         .saturating_sub(1)

@@ -13,8 +13,7 @@
 //! a piece is a Hermite element that needs no finer mesh on a foundation.
 //! Pieces are cut so that q <= 4, where six terms reach the last digit.
 
-use super::lanes::Real;
-use super::restraint::{Carry, Restraint};
+use super::restraint::{Carry, Restraint, over};
 
 /// Largest k_f h^4 / EI of one piece.
 pub(super) const MAX_FOUNDATION_RATIO: f64 = 4.0;
@@ -53,14 +52,14 @@ impl BeamState {
 
 /// Weights of deflection, slope, shear and moment in the deflection a
 /// distance `x` to the right, within one piece.
-pub(super) fn deflection_weights<T: Real>(x: f64, flexibility: T, foundation: T) -> [T; 4] {
+pub(super) fn deflection_weights(x: f64, flexibility: f64, foundation: f64) -> [f64; 4] {
     let (x2, x3) = (x * x, x * x * x);
     let [y0, y1, y2, y3] = krylov(foundation * flexibility * x2 * x2);
     [y0, y1 * x, -flexibility * x3 * y3, flexibility * x2 * y2]
 }
 
 /// The functions y_0 to y_3 for 0 <= q <= [`MAX_FOUNDATION_RATIO`].
-fn krylov<T: Real>(q: T) -> [T; 4] {
+fn krylov(q: f64) -> [f64; 4] {
     /// 1 / (4 n + m)! for n = 0 to 5, one row per m.
     const COEFFICIENTS: [[f64; 6]; 4] = [
         [
@@ -98,7 +97,7 @@ fn krylov<T: Real>(q: T) -> [T; 4] {
     ];
     COEFFICIENTS.map(|row| {
         let terms = row.iter().rev();
-        terms.fold(T::of(0.0), |sum, term| T::of(*term) - q * sum)
+        terms.fold(0.0, |sum, term| term - q * sum)
     })
 }
 
@@ -108,23 +107,23 @@ fn krylov<T: Real>(q: T) -> [T; 4] {
 /// (in the middle, without a foundation), and the foundation under it holds
 /// like one spring and one rotational spring there.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Piece<T> {
+pub(super) struct Piece {
     /// Distance of the elastic centre from either end.
-    pub centre: T,
+    pub centre: f64,
     /// Rotation of the hinge per unit moment.
-    pub hinge: T,
+    pub hinge: f64,
     /// Displacement of the slider per unit force.
-    pub slider: T,
+    pub slider: f64,
     /// Deflection and slope of the free left end (rows) as the right end is
     /// displaced and turned (columns).
-    pub free: [[T; 2]; 2],
+    pub free: [[f64; 2]; 2],
     /// Determinant of `free`.
-    pub determinant: T,
+    pub determinant: f64,
     /// How the foundation holds the right end.
-    pub ground: Restraint<T>,
+    pub ground: Restraint,
 }
 
-impl<T: Real> Piece<T> {
+impl Piece {
     /// Solves a piece of `length` h, `flexibility` 1/EI and `foundation` k_f.
     ///
     /// With A = y0 y1 + q y2 y3, B = y1^2 - y0 y2, C = y1 y2 - y0 y3 and
@@ -139,11 +138,11 @@ impl<T: Real> Piece<T> {
     /// and A C - B^2 = D (y2^2 - y1 y3). Centre, hinge and slider are the
     /// factors of the flexibility, `ground` those of the foundation. No
     /// difference formed comes near to cancelling for q <= 4.
-    pub fn new(length: f64, flexibility: T, foundation: T) -> Self {
+    pub fn new(length: f64, flexibility: f64, foundation: f64) -> Self {
         let cube = length * length * length;
         let q = foundation * flexibility * cube * length;
         let [y0, y1, y2, y3] = krylov(q);
-        let determinant = T::of(1.0) / (y0 * y0 + q * y1 * y3);
+        let determinant = 1.0 / (y0 * y0 + q * y1 * y3);
         let turning = y0 * y1 + q * y2 * y3;
         let centre = (y1 * y1 - y0 * y2) * length / turning;
         let turning_share = turning * determinant;
@@ -169,7 +168,7 @@ impl<T: Real> Piece<T> {
     }
 }
 
-impl<T: Real> Restraint<T> {
+impl Restraint {
     /// The restraint of the left side as it is felt at the right end of a
     /// piece, and how the left end follows the right one.
     ///
@@ -177,9 +176,9 @@ impl<T: Real> Restraint<T> {
     /// its free left end and G the stiffness of its foundation (see
     /// [`Piece`]), the result is G + R^T (S^-1 + F)^-1 R, and the left end
     /// moves by (1 + F S)^-1 R.
-    pub fn through(self, piece: &Piece<T>) -> (Self, Carry<T>) {
+    pub fn through(self, piece: &Piece) -> (Self, Carry) {
         // Series connection with the hinge and slider at the elastic centre.
-        let one = T::of(1.0);
+        let one = 1.0;
         let hinge_share = one / (one + self.rotation * piece.hinge);
         let lever = self.offset - piece.centre;
         let slack = piece.slider + piece.hinge * hinge_share * lever * lever;
@@ -196,7 +195,7 @@ impl<T: Real> Restraint<T> {
             free_deflection[1] + offset * free_slope[1],
         ];
         let bending = piece.hinge * lever * spring;
-        let mut carry = [[T::of(0.0); 2]; 2];
+        let mut carry = [[0.0; 2]; 2];
         for end in 0..2 {
             let slope = hinge_share * (free_slope[end] - bending * at_spring[end]);
             carry[0][end] = slider_share * at_spring[end] - self.offset * slope;
@@ -208,12 +207,15 @@ impl<T: Real> Restraint<T> {
         let across =
             spring * at_spring[0] * at_spring[1] + rotation * free_slope[0] * free_slope[1];
         let held = spring * at_spring[1] * at_spring[1] + rotation * free_slope[1] * free_slope[1];
-        let share = spring.over(moved_spring);
+        let share = over(spring, moved_spring);
         let moved = Self {
             spring: moved_spring,
-            offset: across.over(moved_spring),
-            rotation: (rotation * share * piece.determinant * piece.determinant)
-                .where_nonzero(moved_spring, held),
+            offset: over(across, moved_spring),
+            rotation: if moved_spring == 0.0 {
+                held
+            } else {
+                rotation * share * piece.determinant * piece.determinant
+            },
         };
         (moved.with(piece.ground), carry)
     }

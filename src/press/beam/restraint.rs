@@ -14,28 +14,26 @@
 //! rod) and an almost rigid rod lose no digits, where the assembled matrix
 //! would swallow the smaller of the two.
 
-use super::lanes::Real;
-
 /// The stiffness of one side at a cut, seen with positions growing to the
 /// right.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(super) struct Restraint<T> {
+pub(super) struct Restraint {
     /// Force per deflection at the offset; not negative.
-    pub spring: T,
+    pub spring: f64,
     /// Where the spring stands, right of the cut.
-    pub offset: T,
+    pub offset: f64,
     /// Moment per slope; not negative.
-    pub rotation: T,
+    pub rotation: f64,
 }
 
 /// Deflection and slope (rows) at a piece's far end, as those at its near end
 /// (columns) are given and nothing loads the far side.
-pub(super) type Carry<T> = [[T; 2]; 2];
+pub(super) type Carry = [[f64; 2]; 2];
 
-impl<T: Real> Restraint<T> {
+impl Restraint {
     /// The matrix product with (deflection, slope): force and moment needed
     /// to hold them.
-    pub fn reaction(&self, deflection: T, slope: T) -> (T, T) {
+    pub fn reaction(&self, deflection: f64, slope: f64) -> (f64, f64) {
         let force = self.spring * (deflection + self.offset * slope);
         (force, self.offset * force + self.rotation * slope)
     }
@@ -52,16 +50,19 @@ impl<T: Real> Restraint<T> {
     pub fn with(self, other: Self) -> Self {
         let spring = self.spring + other.spring;
         let apart = self.offset - other.offset;
-        let share = other.spring.over(spring);
+        let share = over(other.spring, spring);
         Self {
             spring,
-            offset: (self.spring * self.offset + other.spring * other.offset).over(spring),
+            offset: over(
+                self.spring * self.offset + other.spring * other.offset,
+                spring,
+            ),
             rotation: self.rotation + other.rotation + self.spring * share * apart * apart,
         }
     }
 
     /// This restraint and a spring at the cut itself.
-    pub fn with_spring(self, stiffness: T) -> Self {
+    pub fn with_spring(self, stiffness: f64) -> Self {
         self.with(Self {
             spring: stiffness,
             ..Self::default()
@@ -71,10 +72,15 @@ impl<T: Real> Restraint<T> {
     /// Force per deflection at the cut when the slope there is free, and the
     /// slope that goes with a unit deflection; zero when nothing holds the
     /// slope.
-    pub fn with_free_slope(&self) -> (T, T) {
+    pub fn with_free_slope(&self) -> (f64, f64) {
         let lever = self.spring * self.offset;
         let turning = lever * self.offset + self.rotation;
-        let stiffness = self.spring * self.rotation.over(turning);
-        (stiffness, -lever.over(turning))
+        let stiffness = self.spring * over(self.rotation, turning);
+        (stiffness, -over(lever, turning))
     }
+}
+
+/// `a` over `b`; zero unless `b` is positive.
+pub(super) fn over(a: f64, b: f64) -> f64 {
+    if b > 0.0 { a / b } else { 0.0 }
 }

@@ -273,8 +273,8 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::tests_visit::*;
     use crate::session::StepId;
+    use crate::session::tests_visit::*;
 
     #[test]
     fn the_path_follows_ticks_until_the_first_pass() {

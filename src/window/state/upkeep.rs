@@ -1,28 +1,16 @@
 //! The upkeep page while it is on show.
 
+use std::collections::BTreeSet;
+
 use crate::shop::{Entry, Task, Whose};
 
 /// What is being filled in.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum UpkeepForm {
-    /// Who did a task: what it was done on, and the task's key.
-    Done(Whose, String),
-    /// When each task that was never recorded was last done.
-    Start(StartForm),
-    /// Who takes a line of the log back.
+    /// Whether a line of the log is to be taken back.
     TakeBack(Entry),
     /// A task that is changed; a new one where it changes none.
     Task(TaskForm),
-}
-
-/// When tasks were last done, as it is typed.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct StartForm {
-    /// What they are done on.
-    pub whose: Whose,
-    /// The tasks by their keys, each with the day typed; empty to count from
-    /// today.
-    pub days: Vec<(String, String)>,
 }
 
 /// A task as it is typed.
@@ -59,12 +47,18 @@ pub struct UpkeepView {
     pub part: UpkeepPart,
     /// The one press on show, by its name; all where none is chosen.
     pub press: Option<String>,
+    /// The one task on show, by its words; all where none is chosen.
+    pub task: Option<String>,
+    /// Tasks ticked as done, by what they are done on and their keys.
+    pub ticked: BTreeSet<(Whose, String)>,
+    /// The day on which they were done, as typed; today where it is none.
+    pub day: Option<String>,
     /// What is being filled in.
     pub form: Option<UpkeepForm>,
     /// Set when its first field is to have the keyboard.
     pub wants_focus: bool,
-    /// Who notes, as typed last.
-    pub who: String,
+    /// The press whose laced pieces are noted, where more than one is on show.
+    pub laced_press: Option<String>,
     /// Pieces laced, as typed.
     pub laced: String,
     /// Whether something is being written: nothing is noted twice.

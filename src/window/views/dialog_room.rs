@@ -88,22 +88,26 @@ pub fn whole(ui: &mut Ui, only_tells: bool, contents: impl FnOnce(&mut Ui)) {
 /// Draws what stands between a dialog's title and its answers: it scrolls
 /// where there is too much of it, so that the answers stay in sight.
 pub fn middle<R>(ui: &mut Ui, contents: impl FnOnce(&mut Ui) -> R) -> R {
-    middle_at_least(ui, 0.0, contents)
+    middle_of(ui, None, contents)
 }
 
-/// The same, as high as given where the window allows: a dialog of several
+/// The same as high as given, or as the window allows: a dialog of several
 /// parts keeps its height whichever is on show.
-pub fn middle_at_least<R>(ui: &mut Ui, least: f32, contents: impl FnOnce(&mut Ui) -> R) -> R {
+pub fn middle_of_height<R>(ui: &mut Ui, height: f32, contents: impl FnOnce(&mut Ui) -> R) -> R {
+    middle_of(ui, Some(height), contents)
+}
+
+fn middle_of<R>(ui: &mut Ui, fixed: Option<f32>, contents: impl FnOnce(&mut Ui) -> R) -> R {
     let used = ui.cursor().top() - ui.min_rect().top();
     let below = room(ui).below.unwrap_or(BELOW);
     let left = height(ui.ctx()) - used - below - 2.0;
     let inner = if left < LEAST {
         contents(ui)
     } else {
-        let (top, least) = (ui.cursor().top(), least.min(left));
-        let inner = ScrollArea::vertical()
+        ScrollArea::vertical()
             .id_salt("middle")
-            .max_height(left)
+            .max_height(fixed.map_or(left, |fixed| left.min(fixed)))
+            .auto_shrink([false, fixed.is_none()])
             .show(ui, |ui| {
                 // Room for the scroll bar.
                 ui.set_max_width(ui.available_width() - 12.0);
@@ -111,9 +115,7 @@ pub fn middle_at_least<R>(ui: &mut Ui, least: f32, contents: impl FnOnce(&mut Ui
                 scroll(ui);
                 inner
             })
-            .inner;
-        ui.add_space((top + least - ui.cursor().top()).max(0.0));
-        inner
+            .inner
     };
     let middle = Some(ui.min_rect().bottom());
     let room = room(ui);

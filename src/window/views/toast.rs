@@ -48,10 +48,14 @@ fn place(ctx: &egui::Context, scene: &Scene<'_>, message: &Message) -> Place {
 
 /// Draws the strip, where that is the place for it.
 pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let Some(message) = scene.said else { return };
-    if !matches!(place(ui.ctx(), scene, message), Place::Strip) {
+    let strip = |message: &&Message| matches!(place(ui.ctx(), scene, message), Place::Strip);
+    let Some(message) = scene.said.filter(strip) else {
+        // The strip takes one of the names that egui counts out. Without it what
+        // follows would be another widget: the keyboard would leave it, and a
+        // press would not meet its release, whenever a message comes or goes.
+        ui.skip_ahead_auto_ids(1);
         return;
-    }
+    };
     let frame = frame(scene, message);
     // Below the shop, so that nothing there moves when it comes and goes.
     let panel = match scene.view.shop.open {

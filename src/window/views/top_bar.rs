@@ -192,7 +192,6 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     item(ui, scene, Command::Save, Action::Save);
     item(ui, scene, Command::SaveAs, Action::SaveAs);
     ui.separator();
-    item(ui, scene, Command::Import, Action::AskImport);
     ui.menu_button(words.menu_press_file(), |ui| {
         plain_item(ui, scene, words.keep_with_press(), Action::Teach);
         let next = Action::Leave(Then::OpenPress);
@@ -203,6 +202,7 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(ui, scene, Command::PrintCard, card);
         let report = Action::Print(Printed::Report);
         item(ui, scene, Command::PrintReport, report);
+        item(ui, scene, Command::Import, Action::AskImport);
     });
     ui.separator();
     let show = |dialog| Action::Show(Box::new(dialog));
@@ -365,9 +365,7 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         let chosen = words == language;
         let speak = pressed_in(ui, palette, chosen, &language.code().to_uppercase());
         let name = language.own_name();
-        speak.widget_info(|| {
-            egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, name)
-        });
+        speak.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, name));
         if speak.hint(language.speak_hint()).clicked() {
             scene.ask(Action::Speak(language));
         }

@@ -63,7 +63,7 @@ pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
     drawn.size().x.max(TARGET)
 }
 
-/// The same at least as wide as given, where it stands beside others. While it
+/// The main button at least as wide as given, where it stands beside others. While it
 /// cannot be had it is no less readable.
 pub fn main_of_width(
     ui: &mut Ui,

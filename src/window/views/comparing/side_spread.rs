@@ -17,7 +17,7 @@ const FIGURE_WIDTH: f32 = 62.0;
 const LEAST: usize = 6;
 
 /// Room right of the chart for the limit's name.
-const NAMES: f32 = 96.0;
+const NAMES: f32 = 118.0;
 
 /// Draws the chart.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, height: f32) {

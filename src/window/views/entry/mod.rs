@@ -5,6 +5,7 @@ pub mod columns;
 pub mod doubts;
 pub mod grid;
 pub mod guided;
+mod guided_said;
 pub mod import;
 pub mod keypad;
 pub mod marks;

@@ -17,7 +17,7 @@ use crate::window::state::Dialog;
 use crate::window::state::MarkedCell as At;
 use crate::window::views::Scene;
 use crate::window::views::entry::cells::{cell, keypad_button, keys, turn_to, typed_so_far};
-use crate::window::views::entry::{guided, keypad};
+use crate::window::views::entry::{guided, guided_said, keypad};
 use crate::window::views::forms::gauge;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, hint_of, muted, title};
@@ -46,7 +46,7 @@ fn most_columns(width: f32) -> usize {
 
 /// Room that the grid keeps above the keypad at the foot of the card: a row of
 /// it with its heading.
-const GRID_LEFT: f32 = 120.0;
+const GRID_LEFT: f32 = 80.0;
 
 /// Height of what stands above the keys there.
 const ABOVE_KEYS: f32 = TARGET + 8.0;
@@ -178,7 +178,7 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
         } else {
             gauge::strip(ui, scene, line);
         }
-        guided::drift(ui, scene);
+        guided_said::drift(ui, scene);
     } else {
         let line = words.gauge_reads(gauge_name(scene), step);
         gauge::strip(ui, scene, line);

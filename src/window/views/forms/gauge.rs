@@ -28,7 +28,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     share(ui, scene);
     dialog_room::middle(ui, |ui| {
-        kinds(ui, scene);
+        kinds(ui, scene, form);
         library(ui, scene, form);
         ui.separator();
         fields(ui, scene, form);
@@ -171,7 +171,7 @@ fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
     true
 }
 
-fn kinds(ui: &mut Ui, scene: &mut Scene<'_>) {
+fn kinds(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
     ui.horizontal_wrapped(|ui| {
         ui.label(words.gauge_kind_label());
@@ -183,6 +183,9 @@ fn kinds(ui: &mut Ui, scene: &mut Scene<'_>) {
                 let label = words.gauge_kind_named(name);
                 egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, label)
             });
+            if chosen && !std::mem::replace(&mut form.asked, true) {
+                pressed.request_focus();
+            }
             if pressed.clicked() && !chosen {
                 scene.ask(Action::Edit(Edit::SetGaugeKind(kind)));
             }
@@ -193,14 +196,12 @@ fn kinds(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// The scatters that readings are judged with, and what they rest on.
 fn in_force(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    let figures = scene.figures;
     for (field, scatter) in [
         (Field::GaugeRepeatability, scene.session.repeatability()),
         (Field::LacingScatter, scene.session.lacing()),
     ] {
-        let sd = figures.uncertainty(scatter.sd_nm);
         let known = words.scatter_known(&scatter);
-        let text = words.scatter_in_force(words.field(field), sd, known);
+        let text = words.scatter_in_force(words.field(field), known);
         ui.label(muted(scene.palette, text))
             .hint(words.scatter_source(&scatter));
     }

@@ -1,5 +1,7 @@
 //! The gauge check: what to measure, the readings, what comes out of them.
 
+use std::ops::Range;
+
 use eframe::egui::{self, Button, Grid, Label, Role, ScrollArea, Ui, Vec2, WidgetInfo};
 
 use crate::press::ArmIndex;
@@ -170,6 +172,9 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                 for row in 0..shape.rows {
                     row_name(ui, scene, check, row);
                     for column in 0..shape.columns {
+                        if wrapped && column % LINE == 0 {
+                            numbers(ui, scene, column..shape.columns.min(column + LINE), width);
+                        }
                         let at = GridCell { row, column };
                         let name = place_name(scene, check, at);
                         let held = check.cell(at).clone();
@@ -195,6 +200,15 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
         check.take(typed, shape, scene.figures.unit);
         ui.ctx().request_repaint();
     }
+}
+
+/// The numbers of the readings below.
+fn numbers(ui: &mut Ui, scene: &Scene<'_>, columns: Range<usize>, width: f32) {
+    for column in columns {
+        let number = muted(scene.palette, (column + 1).to_string());
+        ui.add_sized([width, 16.0], Label::new(number));
+    }
+    ui.end_row();
 }
 
 fn is_odd(outcome: &Outcome, at: GridCell) -> bool {
@@ -453,7 +467,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: 
             if button(ui, words.check_bring_back()).clicked() {
                 check.bring_back();
             }
-        } else if !check.is_empty() || check.typing.is_going_on() {
+        } else if !check.is_empty() {
             if button(ui, words.check_clear()).clicked() {
                 check.clear();
             }

@@ -36,11 +36,13 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let mut changed = false;
     for (part, fields) in [(words.jaw(), [0, 1, 2]), (words.rods(), [3, 4, 5])] {
         ui.label(strong(part));
+        let [modulus, sizes @ ..] = fields;
         ui.horizontal_wrapped(|ui| {
-            for index in fields {
-                if is_modulus(index) {
-                    changed |= materials(ui, scene, form, index, part);
-                }
+            changed |= materials(ui, scene, form, modulus, part);
+            changed |= one(ui, scene, form, modulus);
+        });
+        ui.horizontal_wrapped(|ui| {
+            for index in sizes {
                 changed |= one(ui, scene, form, index);
             }
         });

@@ -52,7 +52,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         Part::JawAndRods => press_sketch::section(ui, scene, form.measure),
         Part::Visit => press_sketch::splice(ui, scene, form.measure),
     }
-    dialog_room::middle_at_least(ui, TALL, |ui| match form.part {
+    dialog_room::middle_of_height(ui, TALL, |ui| match form.part {
         Part::Press => press_part::show(ui, scene, form),
         Part::Stations => press_part::stations(ui, scene, &mut form.drafts),
         Part::Visit => visit_part::show(ui, scene, form),

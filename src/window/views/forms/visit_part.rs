@@ -12,6 +12,7 @@ use crate::window::state::{Dialog, PropertiesForm};
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::fold;
+use crate::window::views::forms::draft::Kept;
 use crate::window::views::forms::new_session::tolerances;
 use crate::window::views::forms::session_field::{
     above, buttons_width, cell, length, set, stacked,
@@ -81,7 +82,11 @@ fn texts(
     ui.label(strong(name));
     ui.horizontal_wrapped(|ui| {
         for (field, text, width) in fields {
-            above(ui, scene, &mut form.drafts, *field, text.as_str(), *width);
+            let mut kept = Kept::from(text.as_str());
+            if *field == Field::Repaired {
+                kept = kept.or(scene.words().repaired_hint());
+            }
+            above(ui, scene, &mut form.drafts, *field, kept, *width);
         }
     });
 }

@@ -16,6 +16,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
     let turns = scene.foreseen();
     let turned = turns.iter().any(|turn| turn.0 != 0);
     let after = outlook.means_after(&turns);
+    let known = outlook.means_nm.iter().any(Option::is_some);
     let low = height < 120.0;
     let font = if low { size::LEAST } else { size::SMALL };
     let lower = if low {
@@ -39,7 +40,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
             shown: Shown::Measured,
             arms: &arms(scene),
             marks: None,
-            texts: [&|factor| words.stationary_jaw(factor), &|_| {
+            texts: [&|factor| words.jaw_read(known, factor), &|_| {
                 words.moving_jaw().to_owned()
             }],
             fonts: [theme::regular(font), theme::regular(font)],

@@ -18,6 +18,9 @@ use crate::words::Figures;
 /// Width of the figures beside a chart.
 pub const AXIS_WIDTH: f32 = 46.0;
 
+/// Letters of a name along x beyond which it is written small.
+const LETTERS: usize = 6;
+
 /// Half the width of a whisker's ends, as a share of the chart's.
 const WHISKER: f64 = 0.006;
 
@@ -246,7 +249,15 @@ impl Chart<'_> {
         } = self;
         let (low, high) = self.y;
         let (step_nm, decimals) = grid_step(high - low, self.height, figures.unit);
-        let letters = self.wall.unwrap_or(size::TITLE);
+        // Letters of arms are looked for; a date is only read.
+        let is_long = |(_, name): &(f64, String)| name.chars().count() > LETTERS;
+        let (letters, name_font) = match self.wall {
+            None if self.names.iter().any(is_long) => (size::SMALL, theme::regular(size::SMALL)),
+            wall => {
+                let letters = wall.unwrap_or(size::TITLE);
+                (letters, theme::bold(letters))
+            }
+        };
         let named = apart(ui, self.names, self.x, (ui.available_width(), letters));
         let placement = if self.names_above {
             VPlacement::Top
@@ -256,7 +267,7 @@ impl Chart<'_> {
         let names = AxisHints::new_x()
             .placement(placement)
             .min_thickness(letters * 1.3)
-            .tick_label_font(theme::bold(letters))
+            .tick_label_font(name_font)
             .tick_label_color(palette.muted)
             .formatter(|mark, _| {
                 let name = self.names.iter().find(|(x, _)| *x == mark.value);

@@ -162,7 +162,7 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     let along = [jaw.top(), jaw.bottom()].map(|y| Pos2::new(beside, y));
     arrow(&painter, along, ink(2));
     let beside = Pos2::new(beside + 8.0, jaw.center().y);
-    let font = theme::regular(size::SMALL);
+    let font = theme::bold(size::SMALL);
     painter.text(beside, Align2::LEFT_CENTER, named(2), font.clone(), ink(2));
     let rod = Rect::from_center_size(
         Pos2::new(rect.left() + rect.width() * 0.78, middle.y - 8.0),

@@ -1,25 +1,47 @@
-//! The debrief: what was hidden, what was decided, what luck did.
+//! The debrief: what was hidden, what would have cured it, what was decided, what
+//! luck did.
 
-use eframe::egui::{Align2, Pos2, RichText, Role, ScrollArea, Sense, Shape, Ui, Vec2, WidgetInfo};
+use eframe::egui::{Frame, Grid, Margin, Panel, RichText, ScrollArea, Ui};
+use egui_plot::MarkerShape;
 
-use crate::practice::{Debrief, Finish, spread_nm};
+use crate::practice::{Debrief, Did, Finish, spread_nm};
+use crate::report::curve;
+use crate::splice::Band;
 use crate::window::action::Action;
 use crate::window::practicing::{PracticeWish, Practicing};
 use crate::window::theme::{self, size};
 
-use crate::window::views::Scene;
-use crate::window::views::widgets::{main_button, muted, strong, title};
+use crate::window::views::hint::Hint;
+use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen, range};
+use crate::window::views::widgets::{muted, strong, title};
+use crate::window::views::{Scene, dialog_room};
 
-/// Height of the picture.
-const PICTURE: f32 = 200.0;
+/// Height of the picture, least and most, and its share of the window's; room
+/// right of it for the names of its lines.
+const PICTURE: (f32, f32, f32) = (200.0, 340.0, 0.34);
+const NAMES: f32 = 110.0;
 
-/// Draws it in all the room there is.
+/// Draws it in all the room there is, what leaves it always in sight.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(practicing) = scene.practicing else {
         return;
     };
     let words = scene.words();
+    let foot = Frame::new().inner_margin(Margin::symmetric(0, 4));
+    let foot = Panel::bottom("debrief foot")
+        .frame(foot)
+        .resizable(false)
+        .show_separator_line(false);
+    let left = foot.show(ui, |ui| {
+        dialog_room::closed(ui, scene.palette, words.practice_leave())
+    });
+    if left.inner {
+        scene.ask(Action::Practice(PracticeWish::Leave));
+    }
+    ui.spacing_mut().scroll = theme::lasting_scroll();
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        // Room for the scroll bar.
+        ui.set_max_width(ui.available_width() - 12.0);
         title(ui, words.practice_debrief());
         if let Some(ending) = practicing.practice.ending() {
             ui.label(words.practice_over(words.ending(ending)));
@@ -29,9 +51,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             None => {
                 ui.label(words.practice_working_out());
             }
-        }
-        if main_button(ui, scene.palette, words.practice_leave(), true).clicked() {
-            scene.ask(Action::Practice(PracticeWish::Leave));
         }
     });
 }
@@ -46,6 +65,7 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     ui.label(
         RichText::new(words.practice_was(faults.join("; "))).font(theme::bold(size::SENTENCE)),
     );
+    ui.label(strong(figures.cure_known(&debrief.cure)));
     // Said above already.
     if !matches!(debrief.result, Finish::Unsafe | Finish::GivenUp) {
         ui.label(strong(words.finish(debrief.result)));
@@ -56,37 +76,80 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     profile(ui, scene, debrief);
     let spread = |profile: &[f64]| figures.with_unit(&figures.predicted(spread_nm(profile)));
     ui.label(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
+    ui.separator();
+    ways(ui, scene, debrief);
+    // How it ended stands above.
+    let laced = |did: &Did| matches!(did, Did::Laced { .. });
+    let mut decisions = debrief.decisions.iter().filter(|it| laced(&it.did));
+    if let Some(first) = decisions.next() {
+        ui.separator();
+        ui.label(strong(words.practice_decisions()));
+        for decision in std::iter::once(first).chain(decisions) {
+            ui.label(figures.decision(decision));
+        }
+    }
+    ui.separator();
     ui.label(muted(scene.palette, words.practice_assumed()));
-    ui.separator();
-    ui.label(strong(words.practice_decisions()));
-    for decision in &debrief.decisions {
-        ui.label(figures.decision(decision));
-    }
-    ui.separator();
-    ui.label(strong(words.practice_took(
-        debrief.pieces,
-        figures.decimal(debrief.minutes, 0),
-    )));
-    for (name, way) in [
-        (words.way_again(), &debrief.again),
-        (words.way_best(), &debrief.best),
-        (words.way_arm_by_arm(), &debrief.arm_by_arm),
-    ] {
-        ui.label(figures.way(name, way));
-    }
     if let Some(path) = &practicing.path {
-        ui.label(muted(scene.palette, words.practice_kept(path.display())));
+        let name = path.file_name().unwrap_or(path.as_os_str());
+        let kept = words.practice_kept(name.display());
+        ui.label(muted(scene.palette, kept))
+            .hint(path.display().to_string());
     }
 }
 
-/// The jaws as found and as left, and the last piece as it was read.
+/// What it took, beside what others would have needed.
+fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
+    let words = scene.words();
+    let figures = &scene.figures;
+    let minutes = |minutes: f64| figures.decimal(minutes, 0);
+    let you = [
+        words.debrief_you().to_owned(),
+        debrief.pieces.to_string(),
+        minutes(debrief.minutes),
+        "–".to_owned(),
+    ];
+    let others = [
+        (words.debrief_again(), &debrief.again),
+        (words.debrief_arm_by_arm(), &debrief.arm_by_arm),
+        (words.debrief_best(), &debrief.best),
+    ];
+    let others = others.map(|(name, way)| {
+        [
+            name.to_owned(),
+            figures.decimal(way.pieces, 1),
+            minutes(way.minutes),
+            figures.share(way.passed),
+        ]
+    });
+    let heads = [
+        words.debrief_who(),
+        words.debrief_pieces(),
+        words.debrief_minutes(),
+        words.debrief_passes(),
+    ];
+    Grid::new("ways")
+        .spacing([24.0, 4.0])
+        .min_row_height(24.0)
+        .show(ui, |ui| {
+            for head in heads {
+                ui.label(strong(head));
+            }
+            ui.end_row();
+            for row in [you].into_iter().chain(others) {
+                for text in row {
+                    ui.label(text);
+                }
+                ui.end_row();
+            }
+        });
+}
+
+/// The jaws as found, as left and as they might have been, and the last piece as
+/// it was read.
 fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     let words = scene.words();
     let palette = scene.palette;
-    let size = Vec2::new(ui.available_width(), PICTURE);
-    let (area, response) = ui.allocate_exact_size(size, Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, words.practice_picture()));
-    let painter = ui.painter_at(area);
     // Each about its own mean: the level of a piece says nothing.
     let about = |values: Vec<Option<f64>>| -> Vec<Option<f64>> {
         let known: Vec<f64> = values.iter().flatten().copied().collect();
@@ -97,42 +160,75 @@ fn profile(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
             .collect()
     };
     let all = |values: &[f64]| about(values.iter().copied().map(Some).collect());
-    let (found, left) = (all(&debrief.found_nm), all(&debrief.left_nm));
-    let read = about(debrief.read_nm.clone());
-    let tolerance = scene.session.tolerance.length().nm_f64();
-    let known = found.iter().chain(&left).chain(&read).flatten();
-    let most = known.fold(0.5 * tolerance, |most, value| most.max(value.abs()));
-    let mut plot = area.shrink2(Vec2::new(30.0, 14.0));
-    plot.max.y -= 22.0;
     let places = scene.session.station_positions_nm();
-    let jaw = scene.session.press.jaw_length.length().nm_f64().max(1.0);
-    let at = |(place, value): (&f64, &Option<f64>)| -> Option<Pos2> {
-        let x = plot.left() + plot.width() * (place / jaw) as f32;
-        let y = plot.center().y - ((*value)? / most) as f32 * 0.5 * plot.height();
-        Some(Pos2::new(x, y))
+    let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
+    let line = |name: &str, means: &[Option<f64>], pen: Pen, shape: MarkerShape| NamedLine {
+        name: name.to_owned(),
+        pieces: curve(&places, means, jaw_nm).0,
+        marks: places
+            .iter()
+            .zip(means)
+            .filter_map(|(x, mean)| Some([*x, (*mean)?]))
+            .collect(),
+        shape,
+        filled: true,
+        pen,
+        needed: true,
     };
-    let line = |values: &[Option<f64>]| -> Vec<Pos2> {
-        places.iter().zip(values).filter_map(at).collect()
+    let found = all(&debrief.found_nm);
+    let left = all(&debrief.left_nm);
+    let cured = all(&debrief.cure.left_nm);
+    let read = about(debrief.read_nm.clone());
+    let mut lines = vec![line(
+        words.debrief_found(),
+        &found,
+        Pen::dotted(palette.muted, 2.0),
+        MarkerShape::Square,
+    )];
+    if left != found {
+        let pen = Pen::solid(palette.present, 2.6);
+        lines.push(line(words.debrief_left(), &left, pen, MarkerShape::Circle));
+    }
+    if read.iter().any(Option::is_some) {
+        let pen = Pen::solid(palette.ink, 1.4);
+        lines.push(NamedLine {
+            filled: false,
+            ..line(words.debrief_read(), &read, pen, MarkerShape::Circle)
+        });
+    }
+    let pen = Pen::dashed(palette.preview, 2.4, 9.0);
+    lines.push(line(
+        words.debrief_cured(),
+        &cured,
+        pen,
+        MarkerShape::Diamond,
+    ));
+    let tolerance = scene.session.tolerance.length().nm_f64();
+    let shown = [&found, &left, &cured, &read].into_iter().flatten();
+    let shown = shown.flatten().copied();
+    let half = 0.5 * tolerance;
+    let y = range(shown.chain([-half, half]), 0.12, 0.2 * tolerance);
+    let arms = scene.session.stations.iter().enumerate();
+    let names: Vec<_> = arms
+        .zip(&places)
+        .map(|((station, _), x)| (*x, scene.session.station_name(station)))
+        .collect();
+    let (least, most, share) = PICTURE;
+    let chart = Chart {
+        id: "debrief",
+        description: words.practice_picture().to_owned(),
+        palette,
+        figures: scene.figures,
+        height: (ui.ctx().content_rect().height() * share).clamp(least, most),
+        x: (0.0, jaw_nm),
+        names: &names,
+        names_above: true,
+        y: y.unwrap_or((-tolerance, tolerance)),
+        wall: None,
+        right: NAMES,
     };
-    let band = 0.5 * tolerance / most * f64::from(0.5 * plot.height());
-    let middle = plot.center().y;
-    let band = eframe::egui::Rect::from_x_y_ranges(
-        plot.x_range(),
-        middle - band as f32..=middle + band as f32,
-    );
-    painter.rect_filled(band, 2.0, palette.band);
-    let was = theme::stroke(2.0, palette.muted);
-    painter.extend(Shape::dashed_line(&line(&found), was, 8.0, 6.0));
-    painter.line(line(&left), theme::stroke(3.0, palette.present));
-    for point in line(&read) {
-        painter.circle_stroke(point, 6.0, theme::stroke(2.5, palette.present));
-    }
-    for (station, place) in places.iter().enumerate() {
-        let x = plot.left() + plot.width() * (place / jaw) as f32;
-        let name = scene.session.station_name(station);
-        let below = Pos2::new(x, area.bottom());
-        let font = theme::bold(theme::size::BODY);
-        painter.text(below, Align2::CENTER_BOTTOM, name, font, palette.ink);
-    }
-    ui.label(muted(palette, words.practice_legend()));
+    let band = Band::over(&[-half, half], tolerance);
+    let limit = scene.figures.limit(scene.session.tolerance.length());
+    let band = band.map(|band| (band, limit));
+    plot::lines(ui, chart, band, &lines, |_| {});
 }

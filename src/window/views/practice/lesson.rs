@@ -330,7 +330,11 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
             let may = |by: i32| (-FARTHEST..=FARTHEST).contains(&(position + by));
             let place = Rect::from_min_size(at, Vec2::new(width, TARGET));
             let way = press.wrench_way(Notches(by));
-            let response = one_notch(ui, scene, (letter, by), place, (&name, way, may(by)));
+            let sense = match may(by) {
+                true => Sense::click(),
+                false => Sense::hover(),
+            };
+            let response = one_notch(ui, scene, (letter, by), place, (&name, way, sense));
             if response.clicked() {
                 turned = Some((arm, by));
             }

@@ -18,7 +18,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let words = scene.words();
     let unit = scene.figures.unit;
     dialog_room::middle(ui, |ui| {
-        ui.label(muted(scene.palette, words.practice_mark_long()));
         ui.label(strong(words.practice_lessons()));
         ui.horizontal_wrapped(|ui| {
             for topic in LessonTopic::ALL {
@@ -29,12 +28,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         });
         ui.separator();
         ui.label(strong(words.practice_exercise()));
+        ui.label(muted(scene.palette, words.practice_mark_long()));
         ui.horizontal_wrapped(|ui| {
             field(ui, words.practice_number(), &mut form.number, 90.0);
             field(ui, words.practice_trainee(), &mut form.trainee, 180.0);
         });
         ui.label(muted(scene.palette, words.practice_number_hint()));
         ui.horizontal_wrapped(|ui| {
+            ui.label(words.practice_whose_advice());
             for help in Help::ALL {
                 let chosen = form.help == help;
                 if choice(ui, scene.palette, chosen, words.help_grade(help)).clicked() {

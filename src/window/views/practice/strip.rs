@@ -65,6 +65,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 /// room for the work.
 const ROOM_FOR_TALLY: Vec2 = Vec2::new(1200.0, 600.0);
 
+/// Width from which it is said that nothing here is real.
+const ROOM_FOR_MARK: f32 = 900.0;
+
 /// Mark, clock and what was used up; the acts that are not the next one unfold.
 fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
     let words = scene.words();
@@ -80,7 +83,11 @@ fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
             ui.label(words.practice_which(exercise.number, words.help_grade(exercise.help)));
             ui.label(words.practice_used(minutes, practice.belt_ends(), practice.hooks()));
         } else {
-            ui.label(bold(words.practice_mark()));
+            let long = room.x >= ROOM_FOR_MARK;
+            ui.label(bold(match long {
+                true => words.practice_mark_long(),
+                false => words.practice_mark(),
+            }));
             ui.label(words.practice_clock(minutes));
         }
         if practice.ending().is_none() && !scene.view.is_turning() {

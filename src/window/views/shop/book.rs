@@ -1,23 +1,24 @@
-//! The book of a press: pictures of its visits, what they taught, its drift, its
-//! nuts, and the visits themselves.
+//! The book of a press: what it wants, pictures of its visits, its nuts, and
+//! the visits themselves; folded, how all that was worked out.
 
-use eframe::egui::{Layout, Ui, Vec2};
+use eframe::egui::{Align, Layout, RichText, Ui, Vec2};
 
-use crate::shop::{PressBook, Trend};
+use crate::shop::{PressBook, TaskDue, Taught, Trend, VisitSummary, Whose};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
-use crate::window::theme::TARGET;
+use crate::window::theme::{self, size};
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, main_button, strong, title};
+use crate::window::views::dialog_room::fold;
+use crate::window::views::widgets::{button, main_of_width, muted, strong, title};
 use crate::words::{Figures, as_sentence};
 
-use super::{MOST_ROWS, ask, charts, find, presses};
+use super::{MOST_ROWS, ask, charts, find, nut_table};
 
 /// Width from which pictures and text stand side by side.
 const TWO_COLUMNS: f32 = 900.0;
 
 /// Width of the button that starts the next visit.
-const NEXT_VISIT: f32 = 260.0;
+const NEXT_VISIT: f32 = 220.0;
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
@@ -35,115 +36,148 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
     head(ui, scene, press, book, figures);
     let width = ui.available_width();
     if width < TWO_COLUMNS {
-        pictures(ui, scene, press, book, figures);
         told(ui, scene, press, book, figures);
-        visits(ui, scene, book);
+        pictures(ui, scene, press, book, figures);
         return;
     }
-    let half = (width - 16.0) / 2.0;
-    let down = Layout::top_down(eframe::egui::Align::Min);
+    let half = (width - theme::GAP) / 2.0;
+    let down = Layout::top_down(Align::Min);
     ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = 16.0;
-        ui.allocate_ui_with_layout(Vec2::new(half, 0.0), down, |ui| {
-            ui.set_width(half);
-            pictures(ui, scene, press, book, figures);
-        });
-        ui.allocate_ui_with_layout(Vec2::new(half, 0.0), down, |ui| {
-            ui.set_width(half);
-            told(ui, scene, press, book, figures);
-            visits(ui, scene, book);
-        });
+        ui.spacing_mut().item_spacing.x = theme::GAP;
+        for is_picture in [true, false] {
+            ui.allocate_ui_with_layout(Vec2::new(half, 0.0), down, |ui| {
+                ui.set_width(half);
+                match is_picture {
+                    true => pictures(ui, scene, press, book, figures),
+                    false => told(ui, scene, press, book, figures),
+                }
+            });
+        }
     });
 }
 
-/// Which press it is, what it wants, and the next act.
+/// Which press it is, what it wants and where it is worst, and the next act.
 fn head(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
     let words = scene.words();
-    title(ui, &words.press_name(&book.press));
-    let when = words.press_when(book, &book.needs(scene.today));
-    ui.label(strong(as_sentence(&when)));
-    let minutes = figures.decimal(book.minutes(), 0);
-    let people = book.people().join(", ");
-    ui.label(words.book_of_press(book.visits.len(), book.pieces(), minutes, people));
-    let upkeep = presses::upkeep_now(scene, Some(&book.press));
-    ui.horizontal_wrapped(|ui| {
-        let next = ui.allocate_ui(Vec2::new(NEXT_VISIT, TARGET), |ui| {
-            main_button(ui, scene.palette, words.book_next_visit(), true)
+    let palette = scene.palette;
+    let desk = std::sync::Arc::clone(&scene.shop.upkeep);
+    let of_press =
+        |task: &&TaskDue| matches!(&task.whose, Whose::Press(name) if *name == book.press);
+    let upkeep: Vec<&TaskDue> = desk.list.iter().filter(of_press).collect();
+    let needs = book.needs(scene.today, &upkeep);
+    let presses = needs.iter().any(|need| need.is_now());
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        let name = words.press_name(&book.press);
+        ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
+        let when = as_sentence(&figures.press_when(book, &needs, scene.today));
+        ui.label(match presses {
+            true => strong(format!("⚠ {when}")).color(palette.caution),
+            false => strong(when),
         });
-        if next.inner.clicked() {
-            ask(scene, ShopWish::NextVisit(press.clone()));
-        }
-        if button(ui, words.shop_upkeep_of()).clicked() {
-            scene.view.shop.upkeep.press = Some(words.press_name(&book.press));
-            ask(scene, ShopWish::Show(ShopPage::Upkeep));
-        }
-        if button(ui, words.shop_to_presses()).clicked() {
-            ask(scene, ShopWish::Show(ShopPage::Presses));
-        }
-        if upkeep > 0 {
-            let text = format!("⚠ {}", words.press_upkeep_due(upkeep));
-            ui.label(strong(text).color(scene.palette.caution));
-        }
+        ui.label(figures.jaw_sentence(book));
+        let minutes = figures.decimal(book.minutes(), 0);
+        let people = book.people().join(", ");
+        let worked = words.book_of_press(book.visits.len(), book.pieces(), minutes, people);
+        ui.label(muted(palette, worked));
+        ui.horizontal_wrapped(|ui| {
+            let next = (words.book_next_visit(), true);
+            if main_of_width(ui, palette, next, NEXT_VISIT).clicked() {
+                ask(scene, ShopWish::NextVisit(press.clone()));
+            }
+            if button(ui, words.shop_upkeep_of()).clicked() {
+                scene.view.shop.upkeep.press = Some(words.press_name(&book.press));
+                ask(scene, ShopWish::Show(ShopPage::Upkeep));
+            }
+            if button(ui, words.shop_to_presses()).clicked() {
+                ask(scene, ShopWish::Show(ShopPage::Presses));
+            }
+        });
     });
-    ui.separator();
 }
 
-/// The visits, newest first.
-fn visits(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook) {
-    let words = scene.words();
-    title(ui, words.book_visits());
-    for visit in book.visits.iter().rev().take(MOST_ROWS) {
-        find::found_visit(ui, scene, visit, false);
-    }
-    if !book.copies.is_empty() {
-        ui.label(words.shop_copies(book.copies.join(", ")));
-    }
+/// What the press taught, once it is worked out; within, none where there is
+/// nothing to learn from.
+fn taught<'a>(scene: &'a Scene<'_>, press: &PressKey) -> Option<Option<&'a Taught>> {
+    let (of, taught) = scene.view.shop.taught.as_ref()?;
+    (of == press).then_some(taught.as_deref())
 }
 
 fn pictures(ui: &mut Ui, scene: &Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
-    charts::spreads(ui, scene, book, figures);
-    charts::jaw(ui, scene, book, figures);
-    if let Some((of, Some(taught))) = &scene.view.shop.taught
-        && of == press
-    {
-        charts::answers(ui, scene, &taught.answers, figures);
+    let answers = taught(scene, press).flatten().map(|taught| &taught.answers);
+    for picture in 0..3 {
+        theme::card(scene.palette).show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            match (picture, answers) {
+                (0, _) => charts::spreads(ui, scene, book, figures),
+                (1, _) => charts::jaw(ui, scene, book, figures),
+                (_, Some(answers)) => charts::answers(ui, scene.palette, answers, figures),
+                (_, None) => {
+                    ui.label(match taught(scene, press) {
+                        Some(_) => scene.words().taught_nothing_yet(),
+                        None => scene.words().thinking(),
+                    });
+                }
+            }
+        });
     }
 }
 
-/// Everything in words.
-fn told(ui: &mut Ui, scene: &Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
+/// The nuts, what to beware of, how it was worked out, and the visits.
+fn told(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
     let words = scene.words();
-    title(ui, words.book_drift());
-    let station = |station: usize| book.station_name(station);
-    for sentence in figures.drift_sentences(book, &station) {
-        ui.label(sentence);
-    }
-    ui.label(figures.trend_sentence(Trend::of(&book.visits)));
-    title(ui, words.book_taught());
-    match &scene.view.shop.taught {
-        Some((of, taught)) if of == press => match taught {
-            Some(taught) => {
-                for sentence in figures.taught_sentences(taught) {
-                    ui.label(sentence);
+    let palette = scene.palette;
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        let taught = taught(scene, press);
+        let last = taught.flatten().and_then(|taught| taught.answers.last());
+        nut_table::show(ui, palette, book, last, figures);
+        let changed = taught.flatten().and_then(|taught| taught.changed.as_ref());
+        if let Some(changed) = changed {
+            let text = format!("⚠ {}", figures.changed(changed));
+            ui.label(strong(text).color(palette.caution));
+        }
+        let repaired = book
+            .visits
+            .iter()
+            .filter(|visit| !visit.repaired.is_empty());
+        for visit in repaired {
+            ui.label(words.book_repaired(&visit.when, &visit.repaired));
+        }
+    });
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        fold(ui, words.worked_out_title(), |ui| {
+            ui.label(strong(words.book_drift()));
+            let station = |station: usize| book.station_name(station);
+            for sentence in figures.drift_sentences(book, &station) {
+                ui.label(sentence);
+            }
+            ui.label(figures.trend_sentence(Trend::of(&book.visits)));
+            ui.label(strong(words.book_taught()));
+            match taught(scene, press) {
+                Some(Some(taught)) => {
+                    for sentence in figures.taught_sentences(taught) {
+                        ui.label(sentence);
+                    }
+                }
+                Some(None) => {
+                    ui.label(words.taught_nothing_yet());
+                }
+                None => {
+                    ui.label(words.thinking());
                 }
             }
-            None => {
-                ui.label(words.taught_nothing_yet());
-            }
-        },
-        _ => {
-            ui.label(words.thinking());
+        });
+    });
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        title(ui, words.book_visits());
+        let newest = book.visits.iter().rev().take(MOST_ROWS);
+        let newest: Vec<&VisitSummary> = newest.collect();
+        find::found_visits(ui, scene, &newest, false);
+        if !book.copies.is_empty() {
+            ui.label(words.shop_copies(book.copies.join(", ")));
         }
-    }
-    title(ui, words.book_nuts());
-    for nut in book.nuts() {
-        ui.label(figures.nut_book(&nut));
-    }
-    for visit in book
-        .visits
-        .iter()
-        .filter(|visit| !visit.repaired.is_empty())
-    {
-        ui.label(words.book_repaired(&visit.when, &visit.repaired));
-    }
+    });
 }

@@ -1,14 +1,16 @@
 //! The pictures in the book of a press: its jaw, its spreads and its answers
 //! over the visits.
 
-use eframe::egui::Ui;
+use eframe::egui::{Align2, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
 use egui_plot::MarkerShape;
 
 use crate::press::ArmIndex;
+use crate::report::grid_step;
 use crate::session::Answers;
 use crate::shop::{NINETY_FIVE, PressBook, VisitSummary};
 use crate::splice::Band;
 use crate::units::{ExactLength, Length};
+use crate::window::theme::{self, Palette, size};
 use crate::window::views::Scene;
 use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen};
 use crate::window::views::widgets::{muted, strong};
@@ -19,6 +21,10 @@ const HEIGHT: f32 = 190.0;
 
 /// Room right of a picture for names.
 const NAMES: f32 = 84.0;
+
+/// Size of the picture of one arm, and most rules in it.
+const SMALL: Vec2 = Vec2::new(150.0, 96.0);
+const MOST_LINES: usize = 12;
 
 /// Visits whose jaw is drawn, the newest ones.
 const JAWS: usize = 5;
@@ -71,10 +77,16 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     let shown: Vec<&VisitSummary> = shown
         .filter(|visit| visit.stations == last.stations)
         .collect();
-    let half = last.tolerance.nm_f64() / 2.0;
+    let Some(band) = last.band() else {
+        ui.label(words.book_jaw_unknown());
+        return;
+    };
     let all = shown.iter().flat_map(|visit| &visit.left_nm);
-    let all = all.chain(&last.found_nm).flatten().map(|nm| nm.abs());
-    let most = all.fold(half, f64::max) * 1.15;
+    let all = all.chain(&last.found_nm).flatten().copied();
+    let all = all.chain([band.low_nm, band.high_nm]);
+    let Some(range) = plot::range(all, 0.08, 1_000.0) else {
+        return;
+    };
     let places: Vec<f64> = last.stations.iter().copied().map(Length::nm_f64).collect();
     let (Some(first), Some(end)) = (places.first(), places.last()) else {
         return;
@@ -105,15 +117,16 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     let found = Pen::dashed(palette.preview, 2.0, 9.0);
     lines.push(line(String::new(), points(&last.found_nm), found));
     let name = words.book_jaw_picture(words.press_name(&book.press), shown.len());
-    let frame = ((first - beside, end + beside), (-most, most));
-    ui.label(strong(figures.jaw_sentence(book)));
-    ui.label(muted(palette, words.book_jaw()));
+    let frame = ((first - beside, end + beside), range);
+    ui.label(strong(words.book_jaw()));
     let chart = picture(scene, figures, ("book jaw", name), &names, frame);
-    let band = Band {
-        low_nm: -half,
-        high_nm: half,
-    };
-    plot::lines(ui, chart, Some((band, String::new())), &lines, |_| {});
+    plot::lines(
+        ui,
+        chart,
+        Some((band, figures.limit(last.tolerance))),
+        &lines,
+        |_| {},
+    );
 }
 
 /// Spreads as found and as left over the days.
@@ -178,8 +191,8 @@ pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figure
             Pen::solid(palette.present, 1.8),
         ),
     ];
-    ui.label(strong(figures.spreads_sentence(book)));
-    ui.label(muted(palette, words.book_spreads()));
+    ui.label(strong(words.book_spreads()));
+    ui.label(muted(palette, figures.spreads_sentence(book)));
     // Dates at the ends have to stand within the chart.
     let wide = (first - 2.0 * beside, last + 2.0 * beside);
     let chart = picture(
@@ -193,61 +206,89 @@ pub fn spreads(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figure
         low_nm: 0.0,
         high_nm: limit.nm_f64(),
     };
-    plot::lines(ui, chart, Some((band, String::new())), &lines, |sheet| {
-        for (day, visit) in &dated {
-            if !visit.repaired.is_empty() {
-                let pen = Pen::dotted(palette.band_edge, 2.0);
-                sheet.line(&[[*day, 0.0], [*day, most]], pen);
+    plot::lines(
+        ui,
+        chart,
+        Some((band, figures.limit(limit))),
+        &lines,
+        |sheet| {
+            for (day, visit) in &dated {
+                if !visit.repaired.is_empty() {
+                    let pen = Pen::dotted(palette.band_edge, 2.0);
+                    sheet.line(&[[*day, 0.0], [*day, most]], pen);
+                }
             }
-        }
-    });
+        },
+    );
 }
 
-/// What one notch of each nut does at its own arm, visit by visit, each with
-/// the interval that holds 95 %.
-pub fn answers(ui: &mut Ui, scene: &Scene<'_>, answers: &[Answers], figures: Figures) {
-    let words = scene.words();
-    let palette = scene.palette;
-    let Some(last) = answers.last() else { return };
+/// What one notch of each nut does at its own arm, visit by visit: a small
+/// picture an arm, all to one scale, each over the interval that holds 95 %.
+pub fn answers(ui: &mut Ui, palette: &'static Palette, answers: &[Answers], figures: Figures) {
+    let words = figures.language;
+    let Some(last) = answers.last() else {
+        ui.label(words.taught_nothing_yet());
+        return;
+    };
     let reach = |(nm, sd): &(f64, f64)| [nm - NINETY_FIVE * sd, nm + NINETY_FIVE * sd];
     let all = answers.iter().flat_map(|at| at.per_notch_nm.iter());
     let Some(range) = plot::range(all.flat_map(reach), 0.05, 1_000.0) else {
         return;
     };
-    let pens = [
-        Pen::solid(palette.present, 2.0),
-        Pen::dashed(palette.preview, 2.0, 9.0),
-        Pen::dashed(palette.band_edge, 2.0, 4.0),
-        Pen::dotted(palette.muted, 2.0),
-    ];
-    let arms = last.per_notch_nm.len();
-    let mut lines = Vec::new();
-    let mut whiskers = Vec::new();
-    for (arm, pen) in (0..arms).zip(pens.into_iter().cycle()) {
-        // Side by side, so that no interval hides another.
-        let aside = (arm as f64 - (arms as f64 - 1.0) / 2.0) * 0.5 / arms as f64;
-        let mut points = Vec::new();
-        for (visit, at) in answers.iter().enumerate() {
-            if let Some(answer) = at.per_notch_nm.get(arm) {
-                let x = visit as f64 + aside;
-                points.push([x, answer.0]);
-                let [low, high] = reach(answer);
-                whiskers.push((x, (low, high), Pen::solid(pen.ink, 1.2)));
-            }
-        }
-        lines.push(line(ArmIndex(arm).to_string(), points, pen));
-    }
-    let names: Vec<(f64, String)> = (0..answers.len())
-        .map(|visit| (visit as f64, (visit + 1).to_string()))
-        .collect();
-    ui.label(strong(figures.answers_sentence(last)));
-    ui.label(muted(palette, words.book_answers()));
-    let frame = ((-0.5, answers.len() as f64 - 0.5), range);
-    let description = words.book_answers().to_owned();
-    let chart = picture(scene, figures, ("book answers", description), &names, frame);
-    plot::lines(ui, chart, None, &lines, |sheet| {
-        for (x, reach, pen) in whiskers {
-            sheet.whisker(x, reach, pen);
+    ui.label(strong(words.book_answers()));
+    ui.horizontal_wrapped(|ui| {
+        for (arm, (nm, sd)) in last.per_notch_nm.iter().enumerate() {
+            let answer = figures.answer(*nm, NINETY_FIVE * sd);
+            let said = format!("{} {answer}", ArmIndex(arm));
+            let at = |at: &Answers| at.per_notch_nm.get(arm).copied();
+            let shown: Vec<(f64, [f64; 2])> = answers
+                .iter()
+                .filter_map(at)
+                .map(|answer| (answer.0, reach(&answer)))
+                .collect();
+            small(ui, palette, figures, (&said, range), &shown);
         }
     });
+}
+
+/// A small picture of values in their intervals, its name above it.
+fn small(
+    ui: &mut Ui,
+    palette: &Palette,
+    figures: Figures,
+    (name, (low, high)): (&str, (f64, f64)),
+    shown: &[(f64, [f64; 2])],
+) {
+    let (rect, response) = ui.allocate_exact_size(SMALL, Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, name));
+    let painter = ui.painter();
+    let ink = palette.ink;
+    let font = theme::bold(size::SMALL);
+    painter.text(rect.left_top(), Align2::LEFT_TOP, name, font, ink);
+    let room = Rect::from_min_max(rect.min + Vec2::new(plot::AXIS_WIDTH, 20.0), rect.max);
+    let y = |nm: f64| room.bottom() - ((nm - low) / (high - low)) as f32 * room.height();
+    let (step, decimals) = grid_step(high - low, room.height(), figures.unit);
+    let first = (low / step).ceil() as i64;
+    let lines = (first..=(high / step).floor() as i64).take(MOST_LINES);
+    for nm in lines.map(|index| index as f64 * step) {
+        painter.hline(room.x_range(), y(nm), theme::stroke(1.0, palette.grid));
+        let at = Pos2::new(room.left() - 5.0, y(nm));
+        let (text, font) = (figures.nm(nm, decimals), theme::regular(size::LEAST));
+        painter.text(at, Align2::RIGHT_CENTER, text, font, palette.muted);
+    }
+    let wide = room.width() / shown.len().max(1) as f32;
+    let x = |visit: usize| room.left() + (visit as f32 + 0.5) * wide;
+    for (visit, (_, [from, to])) in shown.iter().enumerate() {
+        let across = x(visit) - wide / 2.0..=x(visit) + wide / 2.0;
+        let reach = Rect::from_x_y_ranges(across, y(*to)..=y(*from));
+        painter.rect_filled(reach, 0.0, palette.button_hover);
+    }
+    let means = shown.iter().enumerate();
+    let means: Vec<Pos2> = means
+        .map(|(visit, (nm, _))| Pos2::new(x(visit), y(*nm)))
+        .collect();
+    for at in &means {
+        painter.circle_filled(*at, 2.5, palette.present);
+    }
+    painter.line(means, theme::stroke(2.0, palette.present));
 }

@@ -1,18 +1,20 @@
 //! Finding visits: one box for words, and a list each for press, person, time,
-//! belt and result.
+//! belt and result; what is found stands in a table.
 
 use std::collections::BTreeSet;
 
-use eframe::egui::{self, ComboBox, Ui};
+use eframe::egui::{self, Align, ComboBox, Layout, Ui};
 
 use crate::session::Stands;
-use crate::shop::VisitSummary;
+use crate::shop::{VisitSummary, counted};
 use crate::window::shop::ShopWish;
 use crate::window::theme::TARGET;
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, field};
+use crate::window::views::hint::Hint;
+use crate::window::views::widgets::{button, field, strong};
 
-use super::{MOST_ROWS, ask, row};
+use super::row::{self, Text};
+use super::{MOST_ROWS, ask};
 
 /// Results that can be looked for.
 const RESULTS: [Stands; 4] = [
@@ -23,25 +25,26 @@ const RESULTS: [Stands; 4] = [
 ];
 
 /// Width of a list.
-const LIST: f32 = 190.0;
+const LIST: f32 = 140.0;
+
+/// Room for the button that clears them.
+const CLEAR: f32 = 76.0;
+
+/// Shares of the columns: date, press, belt, found, left, result, pieces, who.
+const SHARES: [f32; 8] = [0.13, 0.20, 0.15, 0.09, 0.09, 0.17, 0.06, 0.16];
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let shop = std::sync::Arc::clone(&scene.shop.shop);
     let visits: Vec<&VisitSummary> = shop.books.iter().flat_map(|book| &book.visits).collect();
-    let width = ui.available_width().min(520.0);
     let wants_focus = std::mem::take(&mut scene.view.shop.wants_focus);
     let wanted = &mut scene.view.shop.wanted;
-    ui.vertical(|ui| {
-        let typed = field(ui, words.find_words(), &mut wanted.words, width);
-        if wants_focus {
-            typed.request_focus();
-        }
-    });
     let names = |of: &dyn Fn(&VisitSummary) -> String| -> Vec<String> {
         let all: BTreeSet<String> = visits.iter().map(|visit| of(visit)).collect();
-        all.into_iter().filter(|name| !name.is_empty()).collect()
+        let mut all: Vec<String> = all.into_iter().filter(|name| !name.is_empty()).collect();
+        all.sort_by_cached_key(|name| counted(name));
+        all
     };
     let presses = names(&|visit| visit.press.clone());
     let people = names(&|visit| visit.who.clone());
@@ -57,8 +60,16 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .collect();
     times.extend(years);
     times.sort_unstable_by(|a, b| b.cmp(a));
-    ui.horizontal_wrapped(|ui| {
+    let row = Layout::left_to_right(Align::Min).with_main_wrap(true);
+    let room = egui::vec2(ui.available_width(), 0.0);
+    ui.allocate_ui_with_layout(room, row, |ui| {
         let any = words.find_any();
+        above(ui, LIST, |ui| {
+            let typed = field(ui, words.find_words(), &mut wanted.words, LIST);
+            if wants_focus {
+                typed.request_focus();
+            }
+        });
         list(ui, any, words.find_press(), &presses, &mut wanted.press);
         list(ui, any, words.find_who(), &people, &mut wanted.who);
         list(ui, any, words.find_when(), &times, &mut wanted.when);
@@ -70,10 +81,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         wanted.stands = RESULTS
             .into_iter()
             .find(|stands| result == Some(named(*stands)));
-        ui.add_enabled_ui(wanted.is_anything(), |ui| {
-            if button(ui, words.find_clear()).clicked() {
-                *wanted = Default::default();
-            }
+        above(ui, CLEAR, |ui| {
+            // On one line with the lists, whose names stand above them.
+            ui.label(" ");
+            ui.add_enabled_ui(wanted.is_anything(), |ui| {
+                if button(ui, words.find_clear()).clicked() {
+                    *wanted = Default::default();
+                }
+            });
         });
     });
     let wanted = wanted.clone();
@@ -82,38 +97,71 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .filter(|visit| wanted.fits(visit))
         .collect();
     found.sort_by(|a, b| (b.day, &b.file).cmp(&(a.day, &a.file)));
-    ui.label(words.find_found(found.len()));
-    for visit in found.iter().take(MOST_ROWS) {
-        found_visit(ui, scene, visit, true);
-    }
-    if let Some(more) = found.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
-        ui.label(words.shop_more(more));
-    }
+    ui.label(strong(words.find_found(found.len())));
+    found_visits(ui, scene, &found, true);
 }
 
-/// A visit that opens its session; with the name of its press where that is not
-/// said already.
-pub fn found_visit(ui: &mut Ui, scene: &mut Scene<'_>, visit: &VisitSummary, named: bool) {
+/// Visits as a table, each row opens its file; with the names of their presses
+/// where these are not said already.
+pub fn found_visits(ui: &mut Ui, scene: &mut Scene<'_>, visits: &[&VisitSummary], named: bool) {
     let words = scene.words();
-    let summary = scene.figures.visit_summary(visit);
-    let first = match named {
-        true => words.press_and(words.press_name(&visit.press), summary),
-        false => summary,
-    };
-    let second = match visit.belt.as_str() {
-        "" => visit.file.clone(),
-        belt => words.press_and(&visit.file, belt),
-    };
-    if row::row(ui, scene.palette, &first, &second, false).clicked() {
-        ask(scene, ShopWish::OpenFile(visit.file.clone()));
+    let palette = scene.palette;
+    let mut shares = SHARES;
+    if let (false, [_, press, ..]) = (named, &mut shares) {
+        *press = 0.0;
+    }
+    row::headings(ui, palette, &shares, words.find_columns());
+    for visit in visits.iter().take(MOST_ROWS) {
+        let figures = scene.figures.of_visit(visit);
+        let (found, left) = figures.found_and_left(visit);
+        let left = if visit.was_left() {
+            left.as_str()
+        } else {
+            "–"
+        };
+        let ended = words.ended_short(visit.outcome());
+        let pieces = visit.pieces.to_string();
+        let press = words.press_name(&visit.press);
+        let ink = match visit.stands {
+            Stands::Outside => palette.outside,
+            _ => palette.ink,
+        };
+        let plain = |text| vec![Text::small(text, palette.ink)];
+        let cells = [
+            vec![Text::bold(&visit.when, palette.ink)],
+            plain(&press),
+            plain(&visit.belt),
+            plain(&found),
+            plain(left),
+            vec![Text::small(&ended, ink)],
+            plain(&pieces),
+            plain(&visit.who),
+        ];
+        let mut name = scene.figures.visit_summary(visit);
+        if named {
+            name = words.press_and(&press, name);
+        }
+        let (response, _) = row::row(ui, palette, &shares, &cells, (&name, TARGET, false));
+        if response.hint(&visit.file).clicked() {
+            ask(scene, ShopWish::OpenFile(visit.file.clone()));
+        }
+    }
+    if let Some(more) = visits.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
+        ui.label(words.shop_more(more));
     }
 }
 
 /// A list of which one may be chosen, or any, below its name.
 pub fn list(ui: &mut Ui, any: &str, name: &str, all: &[String], chosen: &mut Option<String>) {
-    ui.allocate_ui(egui::vec2(LIST, TARGET + 22.0), |ui| {
-        ui.vertical(|ui| list_beside(ui, any, name, all, chosen));
+    above(ui, LIST, |ui| {
+        list_beside(ui, any, name, all, chosen);
     });
+}
+
+/// Room for something below its name.
+pub fn above(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui)) {
+    let down = Layout::top_down(Align::Min);
+    ui.allocate_ui_with_layout(egui::vec2(width, TARGET + 22.0), down, add);
 }
 
 /// The same, its name before it in whatever way the row runs.

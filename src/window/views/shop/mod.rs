@@ -1,57 +1,87 @@
 //! The shop in all the window: its presses, finding visits, files that are not
-//! counted, and the book of a press.
+//! counted, its upkeep, and the book of a press.
 
 pub mod book;
 pub mod charts;
 pub mod files;
 pub mod find;
+pub mod nut_table;
 pub mod press_row;
 pub mod presses;
 pub mod row;
 pub mod upkeep;
 pub mod upkeep_group;
+pub mod upkeep_log;
 pub mod upkeep_note;
 pub mod upkeep_tasks;
 
-use eframe::egui::{self, Key, Modifiers, RichText, ScrollArea, Ui};
+use eframe::egui::{
+    self, Align, CentralPanel, Frame, Key, Layout, Margin, Modifiers, Panel, RichText, ScrollArea,
+    Ui,
+};
 
 use crate::window::action::Action;
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::ShopPage;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, GAP, TARGET, size};
+use crate::window::views::hint::Hint;
 
 use super::Scene;
-use super::widgets::{button, choice, main_button, muted};
+use super::widgets::{button, main_button, muted, tab};
 
 /// Most rows of a list that are shown.
 pub const MOST_ROWS: usize = 200;
 
-/// Draws the shop in all the room there is.
+/// Draws the shop in all the room there is: a bar as above a visit, the page,
+/// and the cautions where what is listed asks for hands in a press.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let free = scene.view.dialog.is_none() && !egui::Popup::is_any_open(ui.ctx());
     if free && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape)) {
         scene.ask(Action::Close);
     }
-    heading(ui, scene);
+    let palette = scene.palette;
+    let bar = Frame::new()
+        .fill(palette.card)
+        .inner_margin(Margin::symmetric(10, 3));
+    ui.spacing_mut().scroll = theme::lasting_scroll();
+    Panel::top("shop bar")
+        .frame(bar)
+        .show(ui, |ui| heading(ui, scene));
     let page = scene.view.shop.page.clone();
-    ScrollArea::vertical()
-        .id_salt(("shop", format!("{page:?}")))
-        .auto_shrink(false)
-        .show(ui, |ui| {
-            // Room for the scroll bar.
-            ui.set_max_width(ui.available_width() - 12.0);
-            if scene.shop.folder.is_none() {
-                no_folder(ui, scene);
-                return;
-            }
-            match &page {
-                ShopPage::Presses => presses::show(ui, scene),
-                ShopPage::Find => find::show(ui, scene),
-                ShopPage::Files => files::show(ui, scene),
-                ShopPage::Upkeep => upkeep::show(ui, scene),
-                ShopPage::Press(press) => book::show(ui, scene, press),
-            }
-        });
+    if page == ShopPage::Upkeep {
+        upkeep::cautions(ui, scene);
+    }
+    let paper = Frame::new().fill(palette.paper).inner_margin(Margin {
+        left: GAP as i8,
+        right: 0,
+        top: GAP as i8,
+        bottom: 0,
+    });
+    CentralPanel::default().frame(paper).show(ui, |ui| {
+        state(ui, scene);
+        if page == ShopPage::Upkeep && scene.shop.read {
+            upkeep::above(ui, scene);
+        }
+        ScrollArea::vertical()
+            .id_salt(("shop", format!("{page:?}")))
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                // Room for the scroll bar.
+                ui.set_max_width(ui.available_width() - 14.0);
+                if scene.shop.folder.is_none() {
+                    no_folder(ui, scene);
+                    return;
+                }
+                match &page {
+                    ShopPage::Presses => presses::show(ui, scene),
+                    ShopPage::Find => find::show(ui, scene),
+                    ShopPage::Files => files::show(ui, scene),
+                    ShopPage::Upkeep => upkeep::show(ui, scene),
+                    ShopPage::Press(press) => book::show(ui, scene, press),
+                }
+                ui.add_space(GAP);
+            });
+    });
 }
 
 /// Asks for something about the shop.
@@ -61,50 +91,84 @@ fn ask(scene: &mut Scene<'_>, wish: ShopWish) {
 
 fn no_folder(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    ui.label(words.shop_choose_text());
-    if main_button(ui, scene.palette, words.shop_choose(), true).clicked() {
-        ask(scene, ShopWish::Choose);
-    }
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.label(words.shop_choose_text());
+        if main_button(ui, scene.palette, words.shop_choose(), true).clicked() {
+            ask(scene, ShopWish::Choose);
+        }
+    });
 }
 
+/// The bar: pages as tabs on the left, the way back and the folder on the right.
 fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    let shop = scene.shop;
-    let uncounted = shop.shop.unread.len() + shop.shop.practice.len() + shop.shop.closed.len();
-    ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(words.shop_title()).font(theme::bold(size::SENTENCE)));
-        if button(ui, words.shop_back()).clicked() {
-            scene.view.shop.page = ShopPage::Presses;
-            scene.ask(Action::Close);
+    ui.horizontal(|ui| {
+        ui.set_min_height(TARGET + 4.0);
+        ui.label(RichText::new(words.shop_title()).font(theme::bold(size::TITLE)));
+        ui.add_space(6.0);
+        if scene.shop.folder.is_some() {
+            tabs(ui, scene);
         }
-        if shop.folder.is_none() {
-            return;
-        }
-        for (page, text) in [
-            (ShopPage::Presses, words.shop_page_presses().to_owned()),
-            (ShopPage::Find, words.shop_page_find().to_owned()),
-            (ShopPage::Upkeep, words.upkeep_page().to_owned()),
-            (ShopPage::Files, words.shop_page_files(uncounted)),
-        ] {
-            let chosen = scene.view.shop.page == page;
-            if choice(ui, scene.palette, chosen, &text).clicked() {
-                ask(scene, ShopWish::Show(page));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if button(ui, words.shop_back()).clicked() {
+                scene.view.shop.page = ShopPage::Presses;
+                scene.ask(Action::Close);
             }
-        }
-        ui.menu_button(words.shop_folder(), |ui| {
-            if let Some(folder) = &shop.folder {
-                ui.label(muted(scene.palette, folder.display().to_string()));
-            }
-            if button(ui, words.shop_choose()).clicked() {
-                ask(scene, ShopWish::Choose);
-                ui.close();
-            }
-            if button(ui, words.shop_look_now()).clicked() {
-                ask(scene, ShopWish::LookNow);
-                ui.close();
+            if scene.shop.folder.is_some() {
+                folder(ui, scene);
             }
         });
     });
+}
+
+fn tabs(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let uncounted = scene.shop.shop.unread.len() + scene.shop.shop.closed.len();
+    for (page, text) in [
+        (ShopPage::Presses, words.shop_page_presses().to_owned()),
+        (ShopPage::Find, words.shop_page_find().to_owned()),
+        (ShopPage::Upkeep, words.upkeep_page().to_owned()),
+        (ShopPage::Files, words.shop_page_files(uncounted)),
+    ] {
+        let now = &scene.view.shop.page;
+        let of_presses = matches!(now, ShopPage::Press(_)) && page == ShopPage::Presses;
+        if tab(ui, scene.palette, of_presses || *now == page, &text).clicked() {
+            ask(scene, ShopWish::Show(page));
+        }
+    }
+}
+
+/// Which folder it is, and another one.
+fn folder(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let shop = scene.shop;
+    ui.menu_button(words.shop_folder(), |ui| {
+        ui.set_min_width(270.0);
+        if let Some(folder) = &shop.folder {
+            let name = folder.file_name().unwrap_or(folder.as_os_str());
+            let is = words.shop_folder_is(name.to_string_lossy());
+            ui.label(is).hint(folder.display().to_string());
+            let files = shop.shop.sessions + shop.shop.unread.len() + shop.shop.practice.len();
+            let read = words.shop_folder_read(files, &shop.read_at);
+            ui.label(muted(scene.palette, read));
+        }
+        for (text, wish) in [
+            (words.shop_choose_other(), ShopWish::Choose),
+            (words.shop_look_now(), ShopWish::LookNow),
+        ] {
+            if button(ui, text).clicked() {
+                ask(scene, wish);
+                ui.close();
+            }
+        }
+    });
+}
+
+/// How the reading of the folder stands, where it is not simply read.
+fn state(ui: &mut Ui, scene: &Scene<'_>) {
+    let words = scene.words();
+    let shop = scene.shop;
     if let Some(problem) = shop.closed {
         let why = words.shop_closed(words.disk_refusal(problem));
         ui.label(RichText::new(format!("⚠ {why}")).color(scene.palette.caution));
@@ -121,5 +185,4 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
         }
         None => {}
     }
-    ui.separator();
 }

@@ -1,12 +1,14 @@
 //! Every press of the shop, the one that wants looking at first on top: how it
-//! was left, when to look at it again and why; the one next act; and what the
-//! shop laced and worked month by month.
+//! was left, when to look at it again and why; the worst that is true of any,
+//! and the one next act; and what the shop laced and worked month by month.
 
 use std::sync::Arc;
 
-use eframe::egui::{Align, Align2, Layout, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo};
+use eframe::egui::{
+    Align, Align2, Layout, Pos2, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+};
 
-use crate::shop::{Month, Need, PressBook, PressOrder, When, Whose, in_order, months};
+use crate::shop::{Month, Need, PressBook, PressOrder, When, in_order, months};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
 use crate::window::theme::{self, TARGET, size};
@@ -19,19 +21,19 @@ use super::{MOST_ROWS, ask};
 /// Months shown, the newest ones.
 const MONTHS: usize = 12;
 
-/// Height of a month.
-const MONTH: f32 = 24.0;
+/// Height of a month, width of its name and of each of its figures.
+const MONTH: (f32, f32, f32) = (22.0, 58.0, 52.0);
 
-/// Width from which months and upkeep stand beside the presses, and theirs.
-const BESIDE: (f32, f32) = (1200.0, 300.0);
+/// Width from which months stand beside the presses, and theirs.
+const BESIDE: (f32, f32) = (1200.0, 330.0);
 
 /// Width of the button that does the next act.
-const NEXT_ACT: f32 = 220.0;
+const NEXT_ACT: f32 = 200.0;
 
 /// Presses that have room for larger pictures, and how tall a row is at least
 /// where there are more, and where there are not.
 const FEW: usize = 8;
-const ROW: (f32, f32) = (TARGET, 84.0);
+const ROW: (f32, f32) = (TARGET, 88.0);
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -45,30 +47,30 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     }
     let order = scene.view.shop.order;
-    let by_need = in_order(&shop.books, PressOrder::Need, scene.today);
-    if let Some((book, needs)) = by_need.first() {
-        next_act(ui, scene, book, needs);
-    }
+    let upkeep = Arc::clone(&scene.shop.upkeep);
+    let sorted = |order| in_order(&shop.books, order, scene.today, &upkeep.list);
+    let by_need = sorted(PressOrder::Need);
     let books = match order {
-        PressOrder::Need => by_need,
-        order => in_order(&shop.books, order, scene.today),
+        PressOrder::Need => None,
+        order => Some(sorted(order)),
     };
+    head(ui, scene, &by_need);
+    let books = books.as_ref().unwrap_or(&by_need);
     let (from, aside) = BESIDE;
     let width = ui.available_width();
     if width < from {
-        list(ui, scene, &books, shop.sessions);
-        ui.separator();
+        list(ui, scene, books);
         beside(ui, scene, &shop.books);
         return;
     }
     let down = Layout::top_down(Align::Min);
     ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = 20.0;
-        for (room, is_list) in [(width - aside - 20.0, true), (aside, false)] {
+        ui.spacing_mut().item_spacing.x = theme::GAP;
+        for (room, is_list) in [(width - aside - theme::GAP, true), (aside, false)] {
             ui.allocate_ui_with_layout(Vec2::new(room, 0.0), down, |ui| {
                 ui.set_width(room);
                 match is_list {
-                    true => list(ui, scene, &books, shop.sessions),
+                    true => list(ui, scene, books),
                     false => beside(ui, scene, &shop.books),
                 }
             });
@@ -76,44 +78,71 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// The press to look at next, and why.
-fn next_act(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need]) {
+/// The worst that is true of any press, the press to begin with, and how the
+/// upkeep stands.
+fn head(ui: &mut Ui, scene: &mut Scene<'_>, by_need: &[(&PressBook, Vec<Need>)]) {
     let words = scene.words();
     let palette = scene.palette;
-    let name = words.press_name(&book.press);
-    let presses = needs.iter().any(|need| need.is_now());
-    let mut opens = false;
-    theme::card(palette).fill(palette.paper).show(ui, |ui| {
+    let said = scene.figures.shop_headline(by_need, scene.today);
+    let worst = by_need.first();
+    let presses = worst.is_some_and(|(_, needs)| needs.iter().any(|need| need.is_now()));
+    let (late, unknown) = upkeep_due(scene);
+    let (mut opens, mut upkeep) = (false, false);
+    theme::card(palette).show(ui, |ui| {
         let width = ui.available_width();
         ui.set_width(width);
         ui.horizontal_top(|ui| {
-            let said = Vec2::new((width - NEXT_ACT - 8.0).max(160.0), 0.0);
-            ui.allocate_ui_with_layout(said, Layout::top_down(Align::Min), |ui| {
-                ui.set_width(said.x);
-                if presses {
-                    title(ui, &words.press_look_next(&name));
-                    ui.label(words.press_look_why(words.press_when(book, needs)));
+            let room = Vec2::new((width - NEXT_ACT - 12.0).max(160.0), 0.0);
+            ui.allocate_ui_with_layout(room, Layout::top_down(Align::Min), |ui| {
+                ui.set_width(room.x);
+                let sign = if presses { "⚠ " } else { "✓ " };
+                let sentence = format!("{sign}{}", said.sentence);
+                let ink = if presses {
+                    palette.caution
                 } else {
-                    let day = book.last_day().map(|day| day.to_string());
-                    let day = day.unwrap_or_else(|| words.press_no_day().to_owned());
-                    ui.add_space(12.0);
-                    ui.label(strong(words.press_look_calm(&name, day)));
+                    palette.good
+                };
+                ui.label(
+                    RichText::new(sentence)
+                        .font(theme::bold(size::SENTENCE))
+                        .color(ink),
+                );
+                if let Some(first) = &said.first {
+                    ui.label(first);
                 }
+                match late + unknown {
+                    0 => ui.label(words.shop_upkeep_none()),
+                    _ => ui.label(strong(format!(
+                        "⚠ {}",
+                        words.shop_upkeep_now(late, unknown)
+                    ))),
+                };
             });
             ui.allocate_ui(Vec2::new(NEXT_ACT, TARGET), |ui| {
-                opens = main_button(ui, palette, words.press_open_book(), true).clicked();
+                ui.vertical(|ui| {
+                    opens = main_button(ui, palette, words.press_open_book(), true).clicked();
+                    upkeep = button(ui, words.shop_upkeep_open()).clicked();
+                });
             });
         });
     });
-    if opens {
+    if let Some((book, _)) = worst.filter(|_| opens) {
         ask(scene, ShopWish::Show(ShopPage::Press(PressKey::of(book))));
+    }
+    if upkeep {
+        scene.view.shop.upkeep.press = None;
+        ask(scene, ShopWish::Show(ShopPage::Upkeep));
     }
 }
 
-fn list(ui: &mut Ui, scene: &mut Scene<'_>, books: &[(&PressBook, Vec<Need>)], sessions: usize) {
+fn list(ui: &mut Ui, scene: &mut Scene<'_>, books: &[(&PressBook, Vec<Need>)]) {
     let words = scene.words();
+    let visits = books
+        .iter()
+        .map(|(book, _)| book.visits.len())
+        .sum::<usize>();
     ui.horizontal_wrapped(|ui| {
-        ui.label(words.shop_summary(books.len(), sessions));
+        ui.label(words.shop_summary(books.len(), visits));
         ui.add_space(12.0);
         ui.label(words.press_sort());
         for (order, text) in [
@@ -152,15 +181,18 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
         let pieces = figures.decimal(pieces, 1);
         words.press_a_month(pieces, figures.decimal(minutes / 60.0, 1))
     });
-    let upkeep = upkeep_now(scene, Some(&book.press));
     let line = PressLine {
         name: words.press_name(&book.press),
         visits: words.press_visits(day, book.visits.len()),
         ended: figures.outcome(last),
         month,
-        when: words.press_when(book, needs),
+        when: figures.press_when(book, needs.get(..1).unwrap_or_default(), scene.today),
+        further: match needs.get(1..) {
+            Some(rest) if !rest.is_empty() => figures.press_when(book, rest, scene.today),
+            _ => String::new(),
+        },
         trend: figures.trend_short(book),
-        upkeep: (upkeep > 0).then(|| words.press_upkeep_due(upkeep)),
+        limit: figures.limit(last.tolerance),
         presses: needs.iter().any(|need| need.is_now()),
     };
     if press_row::show(ui, scene.palette, book, &line, tall).clicked() {
@@ -168,63 +200,94 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
     }
 }
 
-/// Tasks past their interval, of a press or of all presses and gauges.
-pub fn upkeep_now(scene: &Scene<'_>, press: Option<&str>) -> usize {
+/// Tasks of all presses and gauges past their interval, and those that nobody
+/// noted.
+fn upkeep_due(scene: &Scene<'_>) -> (usize, usize) {
     let desk = &scene.shop.upkeep;
-    let Some(today) = desk.day else { return 0 };
-    let of_press = |whose: &Whose| {
-        press.is_none_or(|press| matches!(whose, Whose::Press(name) if name == press))
-    };
-    let now = desk.list.iter().filter(|task| of_press(&task.whose));
-    now.filter(|task| task.when(today) == When::Now).count()
+    let Some(today) = desk.day else { return (0, 0) };
+    let of = |when| desk.list.iter().filter(|it| it.when(today) == when).count();
+    (of(When::Now), of(When::NotRecorded))
 }
 
-/// What is known of the whole shop: upkeep and months.
+/// The months, newest first.
 fn beside(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook]) {
     let words = scene.words();
-    title(ui, words.upkeep_page());
-    match upkeep_now(scene, None) {
-        0 => ui.label(words.shop_upkeep_none()),
-        now => {
-            let text = format!("⚠ {}", words.shop_upkeep_now(now));
-            ui.label(strong(text).color(scene.palette.caution))
+    let palette = scene.palette;
+    theme::card(palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        title(ui, words.shop_months());
+        let months = months(books, scene.today);
+        let newest = months.len().saturating_sub(MONTHS);
+        let shown = months.get(newest..).unwrap_or_default();
+        let most = shown.iter().map(|month| month.pieces).max().unwrap_or(1);
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let heads: Vec<String> = words
+            .shop_month_heads()
+            .split('|')
+            .map(str::to_owned)
+            .collect();
+        month_row(ui, scene, &heads, None, words.shop_months());
+        for month in shown.iter().rev() {
+            bar(ui, scene, month, most);
         }
-    };
-    if button(ui, words.shop_upkeep_open()).clicked() {
-        scene.view.shop.upkeep.press = None;
-        ask(scene, ShopWish::Show(ShopPage::Upkeep));
-    }
-    ui.add_space(6.0);
-    title(ui, words.shop_months());
-    let months = months(books);
-    let newest = months.len().saturating_sub(MONTHS);
-    let shown = months.get(newest..).unwrap_or_default();
-    let most = shown.iter().map(|month| month.pieces).max().unwrap_or(1);
-    for month in shown.iter().rev() {
-        bar(ui, scene, month, most);
-    }
-    ui.label(muted(scene.palette, words.shop_hours_are()));
+        ui.label(muted(palette, words.shop_hours_are()));
+    });
 }
 
-/// A month as a bar of its pieces, with its figures.
+/// A month: a bar of its pieces, and its figures.
 fn bar(ui: &mut Ui, scene: &Scene<'_>, month: &Month, most: usize) {
-    let words = scene.words();
-    let palette = scene.palette;
     let hours = scene.figures.decimal(month.minutes / 60.0, 1);
-    let text = words.shop_month(&month.name, month.pieces, hours, month.visits);
-    let font = theme::regular(size::SMALL);
-    let width = ui.available_width();
-    let galley = ui
-        .painter()
-        .layout(text.clone(), font, palette.ink, width - 12.0);
-    let room = Vec2::new(width, MONTH.max(galley.size().y + 4.0));
-    let (rect, response) = ui.allocate_exact_size(room, Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &text));
+    let text = scene
+        .words()
+        .shop_month(&month.name, month.pieces, &hours, month.visits);
+    // A month without a visit is quiet.
+    let shown = |text: String| {
+        if month.visits > 0 {
+            text
+        } else {
+            "–".to_owned()
+        }
+    };
+    let figures = [
+        month.name.clone(),
+        shown(month.pieces.to_string()),
+        shown(hours),
+        shown(month.visits.to_string()),
+    ];
     let share = month.pieces as f32 / most.max(1) as f32;
-    let long = Rect::from_min_size(rect.min, Vec2::new(width * share, rect.height()));
+    month_row(ui, scene, &figures, Some(share), &text);
+}
+
+/// Name, bar and three figures, each in its column.
+fn month_row(ui: &mut Ui, scene: &Scene<'_>, texts: &[String], share: Option<f32>, name: &str) {
+    let palette = scene.palette;
+    let (high, name_wide, figure) = MONTH;
+    let width = ui.available_width();
+    let (rect, response) = ui.allocate_exact_size(Vec2::new(width, high), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
     let painter = ui.painter();
-    painter.rect_filled(long.shrink2(Vec2::new(0.0, 1.5)), 3.0, palette.band);
-    let at = Pos2::new(rect.left() + 6.0, rect.center().y);
-    let at = Align2::LEFT_CENTER.anchor_size(at, galley.size()).min;
-    painter.galley(at, galley, palette.ink);
+    let ink = if share.is_some() {
+        palette.ink
+    } else {
+        palette.muted
+    };
+    let font = theme::regular(size::SMALL);
+    let figures = figure * texts.len().saturating_sub(1) as f32;
+    if let Some(share) = share {
+        let room = (width - name_wide - figures).max(0.0);
+        let long = Vec2::new(room * share, high - 6.0);
+        let from = Pos2::new(rect.left() + name_wide, rect.top() + 3.0);
+        painter.rect_filled(Rect::from_min_size(from, long), 2.0, palette.edge);
+    }
+    let y = rect.center().y;
+    for (index, text) in texts.iter().enumerate() {
+        let (at, side) = match index {
+            0 => (rect.left(), Align2::LEFT_CENTER),
+            _ => {
+                let right = rect.right() - figure * (texts.len() - 1 - index) as f32;
+                (right, Align2::RIGHT_CENTER)
+            }
+        };
+        painter.text(Pos2::new(at, y), side, text, font.clone(), ink);
+    }
 }

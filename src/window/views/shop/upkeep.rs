@@ -1,23 +1,111 @@
-//! What is due at every press and gauge; noting it; the log.
+//! The upkeep: what is due at every press and gauge and noting it, the shop's
+//! tasks, the log.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use eframe::egui::{RichText, Ui};
+use eframe::egui::text::{LayoutJob, TextFormat};
+use eframe::egui::{Frame, Label, Margin, Panel, RichText, Ui};
 
-use crate::session::IsoDate;
-use crate::shop::{Entry, Noted, TaskDue, Upkeep, UpkeepEdit, When, Whose};
+use crate::session::{Caution, IsoDate};
+use crate::shop::{Noted, PressBook, TaskDue, When, Whose, counted};
 use crate::store::UPKEEP_FILE;
-use crate::window::shop::ShopWish;
-use crate::window::state::upkeep::{UpkeepForm, UpkeepPart};
+use crate::window::action::Action;
+use crate::window::state::upkeep::UpkeepPart;
+use crate::window::theme::{self, size};
 use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
-use crate::window::views::visit::noting;
-use crate::window::views::widgets::{button, choice, field, muted, strong, title};
+use crate::window::views::hint::keep_clear;
+use crate::window::views::visit::signer;
+use crate::window::views::widgets::{button, field, muted, strong, tab, tabs, title};
 
-use super::upkeep_note::{ABOVE, FIELD, note, who_form};
-use super::upkeep_tasks::{self, opens};
-use super::{MOST_ROWS, ask, find, upkeep_group};
+use super::{MOST_ROWS, find, upkeep_group, upkeep_log, upkeep_note, upkeep_tasks};
+
+/// Cautions that hold for whatever is done with hands in a press.
+const ALWAYS: [Caution; 3] = [Caution::TellOthers, Caution::MadeSafe, Caution::JawBlocked];
+
+/// Width of the field for pieces.
+const PIECES: f32 = 100.0;
+
+/// The cautions below what is due: those of every reach into a press, and
+/// those of the tasks on show.
+pub fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let desk = Arc::clone(&scene.shop.upkeep);
+    let due = scene.view.shop.upkeep.part == UpkeepPart::Due;
+    if !scene.shop.read || !due || desk.kept.is_err() || desk.day.is_none() {
+        return;
+    }
+    let words = scene.words();
+    let ink = scene.palette.caution;
+    let mut said = LayoutJob::default();
+    let part = |font| TextFormat::simple(font, ink);
+    let first = format!("⚠ {} ", words.cautions_manual_first());
+    said.append(&first, 0.0, part(theme::bold(size::SMALL)));
+    let mut all = ALWAYS.to_vec();
+    let soon = |task: &&TaskDue| desk.day.is_some_and(|day| task.when(day) < When::Later);
+    let shown = desk.list.iter().filter(|task| is_shown(scene, task));
+    for caution in shown.filter(soon).flat_map(|task| task.task.cautions()) {
+        if !all.contains(caution) {
+            all.push(*caution);
+        }
+    }
+    for caution in &all {
+        let text = format!("{} ", words.caution(*caution));
+        said.append(&text, 0.0, part(theme::regular(size::SMALL)));
+    }
+    let sources = format!("({})", words.caution_sources(&all));
+    said.append(&sources, 0.0, part(theme::regular(size::SMALL)));
+    let strip = Frame::new()
+        .fill(scene.palette.caution_back)
+        .inner_margin(Margin::symmetric(12, 5));
+    Panel::bottom("upkeep cautions")
+        .frame(strip)
+        .show(ui, |ui| {
+            let said = ui.add(Label::new(said).wrap());
+            keep_clear(ui.ctx(), said.rect);
+        });
+}
+
+/// What stays above the list: its parts, what is on show of it, and noting.
+pub fn above(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let desk = Arc::clone(&scene.shop.upkeep);
+    let Ok(upkeep) = &desk.kept else { return };
+    let words = scene.words();
+    tabs(ui, scene.palette, |ui| {
+        for (part, text) in [
+            (UpkeepPart::Due, words.upkeep_due_part()),
+            (UpkeepPart::Tasks, words.upkeep_tasks()),
+            (UpkeepPart::Log, words.upkeep_log()),
+        ] {
+            let chosen = scene.view.shop.upkeep.part == part;
+            if tab(ui, scene.palette, chosen, text).clicked() {
+                scene.view.shop.upkeep.part = part;
+            }
+        }
+        let view = &mut scene.view.shop.upkeep;
+        ui.spacing_mut().item_spacing.x = 8.0;
+        ui.add_space(16.0);
+        let any = words.find_any();
+        if view.part != UpkeepPart::Tasks {
+            let names = desk.presses.iter().map(|name| words.press_name(name));
+            let names: Vec<String> = names.collect();
+            find::list_beside(ui, any, words.find_press(), &names, &mut view.press);
+        }
+        if view.part == UpkeepPart::Due {
+            let tasks = upkeep.tasks();
+            let shown = tasks.iter().filter(|task| !task.hidden);
+            let names: Vec<String> = shown.map(|it| words.upkeep_task(it).to_owned()).collect();
+            find::list_beside(ui, any, words.upkeep_find_task(), &names, &mut view.task);
+        }
+    });
+    let Some(today) = desk.day else { return };
+    match scene.view.shop.upkeep.part {
+        UpkeepPart::Due => upkeep_note::show(ui, scene, &desk, today),
+        UpkeepPart::Log => {
+            ui.horizontal(|ui| upkeep_note::who(ui, scene));
+        }
+        UpkeepPart::Tasks => {}
+    }
+}
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -36,108 +124,83 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             return;
         }
     };
-    ui.label(strong(words.cautions_manual_first()));
-    for caution in ABOVE {
-        ui.label(words.caution_with_source(caution));
-    }
-    if upkeep.tasks().iter().any(|task| !task.own && !task.hidden) {
-        ui.label(words.upkeep_defaults());
-    }
     let Some(today) = desk.day else {
         ui.label(RichText::new(words.upkeep_no_day()).color(scene.palette.caution));
         return;
     };
-    parts(ui, scene, &desk);
     match scene.view.shop.upkeep.part {
         UpkeepPart::Due => list(ui, scene, &desk, today),
         UpkeepPart::Tasks => upkeep_tasks::show(ui, scene, upkeep),
-        UpkeepPart::Log => log(ui, scene, upkeep),
+        UpkeepPart::Log => upkeep_log::show(ui, scene, upkeep),
     }
 }
 
-/// What is to be on show, and of which press.
-fn parts(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk) {
+/// Whether a press or gauge is on show: of one press its gauges are too.
+pub fn is_of_press(scene: &Scene<'_>, whose: &Whose) -> bool {
     let words = scene.words();
-    let view = &mut scene.view.shop.upkeep;
-    ui.horizontal_wrapped(|ui| {
-        for (part, text) in [
-            (UpkeepPart::Due, words.upkeep_due_part()),
-            (UpkeepPart::Tasks, words.upkeep_tasks()),
-            (UpkeepPart::Log, words.upkeep_log()),
-        ] {
-            if choice(ui, scene.palette, view.part == part, text).clicked() {
-                view.part = part;
-            }
+    let Some(chosen) = &scene.view.shop.upkeep.press else {
+        return true;
+    };
+    let is_chosen = |book: &&PressBook| words.press_name(&book.press) == *chosen;
+    match whose {
+        Whose::Press(press) => words.press_name(press) == *chosen,
+        Whose::Gauge(gauge) => {
+            let books = scene.shop.shop.books.iter().filter(is_chosen);
+            let mut visits = books.flat_map(|book| &book.visits);
+            visits.any(|visit| visit.gauge == *gauge)
         }
-        if view.part != UpkeepPart::Tasks {
-            let names = desk.presses.iter().map(|name| words.press_name(name));
-            let names: Vec<String> = names.collect();
-            ui.add_space(12.0);
-            let (any, name) = (words.find_any(), words.find_press());
-            find::list_beside(ui, any, name, &names, &mut view.press);
-        }
-    });
+    }
 }
 
-/// Whether a press or gauge is on show.
-fn is_shown(scene: &Scene<'_>, whose: &Whose) -> bool {
-    let chosen = &scene.view.shop.upkeep.press;
-    let name = match whose {
-        Whose::Press(press) => Some(scene.words().press_name(press)),
-        Whose::Gauge(_) => None,
-    };
-    chosen.is_none() || *chosen == name
+fn is_shown(scene: &Scene<'_>, task: &TaskDue) -> bool {
+    let chosen = &scene.view.shop.upkeep.task;
+    let name = scene.words().upkeep_task(&task.task);
+    chosen.as_ref().is_none_or(|chosen| chosen == name) && is_of_press(scene, &task.whose)
 }
 
 /// What is due, press by press and gauge by gauge, and noting pieces laced in
 /// production.
 fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let words = scene.words();
-    let mut groups: BTreeMap<&Whose, Vec<&TaskDue>> = BTreeMap::new();
-    let shown = desk.list.iter().filter(|task| is_shown(scene, &task.whose));
-    let mut count: BTreeMap<When, usize> = BTreeMap::new();
+    let mut groups: Vec<(&Whose, Vec<&TaskDue>)> = Vec::new();
+    let shown: Vec<&TaskDue> = desk.list.iter().filter(|it| is_shown(scene, it)).collect();
+    let of = |when| shown.iter().filter(|it| it.when(today) == when).count();
+    let (late, unknown, soon) = (of(When::Now), of(When::NotRecorded), of(When::Soon));
+    let heading = words.upkeep_heading(today, late, unknown, soon);
+    ui.label(strong(heading));
+    let defaults = shown.iter().any(|task| !task.task.own);
     for task in shown {
-        groups.entry(&task.whose).or_default().push(task);
-        *count.entry(task.when(today)).or_default() += 1;
+        match groups.iter_mut().find(|(whose, _)| **whose == task.whose) {
+            Some((_, tasks)) => tasks.push(task),
+            None => groups.push((&task.whose, vec![task])),
+        }
     }
-    let of = |when| count.get(&when).copied().unwrap_or(0);
-    title(
-        ui,
-        &words.upkeep_heading(today, of(When::Now), of(When::Soon)),
-    );
-    if of(When::Now) == 0 {
-        ui.label(words.upkeep_quiet());
-    }
-    let mut groups: Vec<(&Whose, Vec<&TaskDue>)> = groups.into_iter().collect();
-    let first = |tasks: &[&TaskDue]| tasks.iter().map(|task| task.when(today)).min();
-    // Stable: within each they stay by name, presses before gauges.
-    groups.sort_by_key(|(_, tasks)| first(tasks));
+    groups.sort_by_cached_key(|(whose, tasks)| {
+        let late = tasks
+            .iter()
+            .filter(|it| it.when(today) == When::Now)
+            .count();
+        let first = tasks.iter().map(|task| task.when(today)).min();
+        let (name, is_gauge) = whose_id(whose);
+        (first, std::cmp::Reverse(late), is_gauge, counted(name))
+    });
+    let few = groups.len() <= upkeep_group::FEW;
     for (whose, tasks) in groups.iter().take(MOST_ROWS) {
         ui.push_id(whose_id(whose), |ui| {
-            upkeep_group::show(ui, scene, desk, (whose, tasks), today);
+            upkeep_group::show(ui, scene, (whose, tasks), today, few);
         });
     }
     if let Some(more) = groups.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
         ui.label(words.shop_more(more));
     }
-    let one = scene.view.shop.upkeep.press.is_some();
-    if desk.gauges_unnamed > 0 && !one {
+    if desk.gauges_unnamed > 0 && scene.view.shop.upkeep.press.is_none() {
         let text = words.upkeep_gauges_unnamed(desk.gauges_unnamed);
         ui.label(muted(scene.palette, text));
     }
-    ui.separator();
-    title(ui, words.upkeep_laced_heading());
-    let alone = desk.presses.len() == 1;
-    let press = desk
-        .presses
-        .iter()
-        .find(|press| alone || (one && is_shown(scene, &Whose::Press((*press).clone()))));
-    match press {
-        Some(press) => laced(ui, scene, desk, press),
-        None => {
-            ui.label(words.upkeep_choose_press());
-        }
+    if defaults {
+        ui.label(muted(scene.palette, words.upkeep_defaults()));
     }
+    laced(ui, scene, desk, today);
 }
 
 /// What tells one group of tasks from another.
@@ -148,69 +211,59 @@ fn whose_id(whose: &Whose) -> (&str, bool) {
     }
 }
 
-/// The log, newest first.
-fn log(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
+/// Notes pieces laced in production on a press: the one on show, else one that
+/// is chosen.
+fn laced(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let words = scene.words();
-    let lines = upkeep.log.iter().rev();
-    let lines: Vec<&Entry> = lines
-        .filter(|line| is_shown(scene, &line.whose()))
-        .collect();
-    if lines.is_empty() {
-        ui.label(words.upkeep_log_empty());
-    }
-    let tasks = upkeep.tasks();
-    let mut asked = false;
-    for (index, entry) in lines.iter().take(MOST_ROWS).enumerate() {
-        let line = words.upkeep_line(entry, &tasks);
-        ui.push_id(index, |ui| {
-            ui.horizontal_wrapped(|ui| {
-                let name = words.upkeep_take_back_of(&line);
-                let form = UpkeepForm::TakeBack((*entry).clone());
-                if entry.taken_back.is_empty() {
-                    opens(ui, scene, words.upkeep_take_back(), &name, form);
-                }
-                ui.label(&line);
-            });
-        });
-        let form = &scene.view.shop.upkeep.form;
-        // Of lines that are the same it is asked below the first.
-        let open = matches!(form, Some(UpkeepForm::TakeBack(of)) if of == *entry);
-        if open && !std::mem::replace(&mut asked, true) && who_form(ui, scene, words.upkeep_note())
-        {
-            let by = words.marked_by(scene.view.shop.upkeep.who.trim(), noting::now());
-            let edit = UpkeepEdit::TakeBack((*entry).clone(), by);
-            ask(scene, ShopWish::Keep(edit));
-        }
-    }
-    if let Some(more) = lines.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
-        ui.label(words.shop_more(more));
-    }
-}
-
-/// Notes pieces laced in production on the press on show.
-fn laced(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, press: &str) {
-    let words = scene.words();
+    let named = desk
+        .presses
+        .iter()
+        .map(|name| (words.press_name(name), name));
+    let named: Vec<(String, &String)> = named.collect();
     let view = &mut scene.view.shop.upkeep;
+    let only = match named.as_slice() {
+        [(name, _)] => Some(name.clone()),
+        _ => view.press.clone(),
+    };
     let mut noted = false;
-    ui.horizontal_wrapped(|ui| {
-        field(ui, words.upkeep_pieces(), &mut view.laced, 100.0);
-        // An open form that asks who asks it once.
-        let asked = matches!(
-            view.form,
-            Some(UpkeepForm::Done(..) | UpkeepForm::Start(_) | UpkeepForm::TakeBack(_))
-        );
-        if !asked {
-            field(ui, words.find_who(), &mut view.who, FIELD);
-        }
-        noted = button(ui, words.upkeep_note_pieces()).clicked();
+    theme::card(scene.palette).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        title(ui, words.upkeep_laced_heading());
+        ui.horizontal_wrapped(|ui| {
+            match &only {
+                Some(name) => {
+                    ui.label(name);
+                }
+                None => {
+                    let names: Vec<String> = named.iter().map(|(name, _)| name.clone()).collect();
+                    ui.push_id("laced", |ui| {
+                        let none = words.upkeep_choose();
+                        let of = words.upkeep_laced_press();
+                        find::list_beside(ui, none, of, &names, &mut view.laced_press);
+                    });
+                }
+            }
+            field(ui, words.upkeep_pieces(), &mut view.laced, PIECES);
+            noted = button(ui, words.upkeep_note_pieces()).clicked();
+        });
     });
-    if let Some(day) = desk.day.filter(|_| noted) {
-        let whose = Whose::Press(press.to_owned());
-        match scene.view.shop.upkeep.laced.trim().parse() {
-            Ok(pieces) => note(scene, &whose, vec![(Noted::Laced(pieces), day)]),
-            Err(_) => scene.ask(crate::window::action::Action::Complain(
-                words.upkeep_no_number().to_owned(),
-            )),
-        }
+    if !noted {
+        return;
     }
+    let chosen = only.or_else(|| scene.view.shop.upkeep.laced_press.clone());
+    let press = named.iter().find(|(name, _)| Some(name) == chosen.as_ref());
+    let pieces = scene.view.shop.upkeep.laced.trim().parse();
+    let why = match (press, pieces) {
+        (Some((_, press)), Ok(pieces)) if !signer::name(scene).is_empty() => {
+            if let Some(day) = upkeep_note::day(scene, today) {
+                let whose = Whose::Press((*press).clone());
+                upkeep_note::note(scene, vec![(whose, Noted::Laced(pieces))], day);
+            }
+            return;
+        }
+        (Some(_), Ok(_)) => words.upkeep_who_first(),
+        (None, Ok(_)) => words.upkeep_choose_press(),
+        (_, Err(_)) => words.upkeep_no_number(),
+    };
+    scene.ask(Action::Complain(why.to_owned()));
 }

@@ -1,50 +1,94 @@
-//! Noting upkeep: who did it, and what stands above every list of it.
+//! Noting upkeep: who did it and on which day, asked once for all that is
+//! ticked.
 
 use eframe::egui::{Key, Ui};
 
-use crate::session::{Caution, IsoDate};
+use crate::session::IsoDate;
 use crate::shop::{Entry, Noted, UpkeepEdit, Whose};
+use crate::window::action::Action;
 use crate::window::shop::ShopWish;
+use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, field};
+use crate::window::views::visit::signer;
+use crate::window::views::widgets::{field, main_of_width, muted};
 
 use super::ask;
 
-/// Width of the field for a name.
-pub(super) const FIELD: f32 = 280.0;
+/// Widths of the fields for a name and for a day, and of the button.
+const WHO: f32 = 210.0;
+const DAY: f32 = 110.0;
+const NOTE: f32 = 180.0;
 
-/// Cautions that stand above all tasks, not at each.
-pub(super) const ABOVE: [Caution; 2] = [Caution::MadeSafe, Caution::JawBlocked];
-
-/// Asks who; whether it is to be noted.
-pub(super) fn who_form(ui: &mut Ui, scene: &mut Scene<'_>, note: &str) -> bool {
-    let words = scene.words();
-    let view = &mut scene.view.shop.upkeep;
-    let (mut noted, mut cancelled) = (false, false);
-    ui.horizontal_wrapped(|ui| {
-        let typed = field(ui, words.find_who(), &mut view.who, FIELD);
-        if std::mem::take(&mut view.wants_focus) {
-            typed.request_focus();
-        }
-        let ready = !view.who.trim().is_empty() && !view.keeping;
-        let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-        ui.add_enabled_ui(ready, |ui| {
-            noted = (button(ui, note).clicked() || entered) && ready;
-        });
-        cancelled = button(ui, words.cancel()).clicked();
-    });
-    if cancelled {
-        view.form = None;
+/// Asks who notes: the one who signs everything else here.
+pub(super) fn who(ui: &mut Ui, scene: &mut Scene<'_>) -> bool {
+    let label = scene.words().find_who();
+    let typed = field(ui, label, &mut scene.view.signer, WHO);
+    if std::mem::take(&mut scene.view.shop.upkeep.wants_focus) {
+        typed.request_focus();
     }
-    noted
+    typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter))
 }
 
-/// Notes lines about a press or gauge, as of a day each.
-pub(super) fn note(scene: &mut Scene<'_>, whose: &Whose, lines: Vec<(Noted, IsoDate)>) {
-    let who = scene.view.shop.upkeep.who.clone();
+/// Who and when, and noting what is ticked.
+pub(super) fn show(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
+    let words = scene.words();
+    let ticked: Vec<(Whose, String)> = scene.view.shop.upkeep.ticked.iter().cloned().collect();
+    let mut pressed = false;
+    ui.horizontal_wrapped(|ui| {
+        pressed |= who(ui, scene);
+        let view = &mut scene.view.shop.upkeep;
+        let mut day = view.day.clone().unwrap_or_else(|| today.to_string());
+        let typed = field(ui, words.upkeep_day(), &mut day, DAY);
+        if typed.changed() {
+            view.day = Some(day);
+        }
+        pressed |= typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        let text = match ticked.len() {
+            0 => words.upkeep_note_none().to_owned(),
+            number => words.upkeep_note(number),
+        };
+        let main = (text.as_str(), !view.keeping);
+        pressed |= main_of_width(ui, scene.palette, main, NOTE).clicked();
+    });
+    ui.label(muted(scene.palette, words.upkeep_how()));
+    if !pressed || scene.view.shop.upkeep.keeping {
+        return;
+    }
+    if ticked.is_empty() || signer::name(scene).is_empty() {
+        scene.view.shop.upkeep.wants_focus = signer::name(scene).is_empty();
+        scene.ask(Action::Complain(words.upkeep_note_needs().to_owned()));
+        return;
+    }
+    let Some(day) = day(scene, today) else { return };
+    let lines = ticked.into_iter().filter(|(whose, key)| {
+        let mut list = desk.list.iter();
+        list.any(|due| due.whose == *whose && due.task.key == *key)
+    });
+    let lines = lines.map(|(whose, key)| (whose, Noted::Done(key)));
+    note(scene, lines.collect(), day);
+}
+
+/// The day typed; complains where it is none up to today.
+pub(super) fn day(scene: &mut Scene<'_>, today: IsoDate) -> Option<IsoDate> {
+    let Some(typed) = scene.view.shop.upkeep.day.clone() else {
+        return Some(today);
+    };
+    let day = IsoDate::parse(&typed).ok().filter(|day| *day <= today);
+    if day.is_none() {
+        let sentence = scene
+            .words()
+            .upkeep_no_date(crate::words::shortened(&typed));
+        scene.ask(Action::Complain(sentence));
+    }
+    day
+}
+
+/// Notes lines about presses or gauges, as of a day.
+pub(super) fn note(scene: &mut Scene<'_>, lines: Vec<(Whose, Noted)>, day: IsoDate) {
+    let who = signer::name(scene);
     let entries = lines
         .into_iter()
-        .map(|(noted, day)| Entry::of(whose, noted, day, &who));
+        .map(|(whose, noted)| Entry::of(&whose, noted, day, &who));
     let edit = UpkeepEdit::Note(entries.collect());
     ask(scene, ShopWish::Keep(edit));
 }

@@ -29,7 +29,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, arm: ArmIndex, rect: Rect, by: i32)
         _ => words.turn_one_in(arm),
     };
     let way = scene.session.press.wrench_way(Notches(by));
-    let button = one_notch(ui, scene, (arm, by), rect, (&name, way, true));
+    let button = one_notch(ui, scene, (arm, by), rect, (&name, way, Sense::CLICK));
     let seen = scene.figures.one_notch(&scene.session.press, arm, by);
     match button.hint(seen).clicked() {
         true => by,
@@ -44,16 +44,12 @@ pub fn one_notch(
     scene: &Scene<'_>,
     (arm, by): (ArmIndex, i32),
     rect: Rect,
-    (name, way, enabled): (&str, Option<WrenchWay>, bool),
+    (name, way, sense): (&str, Option<WrenchWay>, Sense),
 ) -> Response {
     let palette = scene.palette;
     let words = scene.words();
     let id = ui.scope_id().with(("turn", arm.0, by));
-    let sense = if enabled {
-        Sense::CLICK
-    } else {
-        Sense::hover()
-    };
+    let enabled = sense.senses_click();
     let button = ui.interact(rect, id, sense);
     let word = match by {
         1.. => words.word_out(),
@@ -70,10 +66,12 @@ pub fn one_notch(
     let painter = ui.painter();
     painter.rect(rect.shrink(2.0), round, fill, edge, StrokeKind::Inside);
     let way = way.map_or("", |way| {
-        let said = words.wrench_short(way);
-        let room = button_width(ui, said, theme::regular(size::SMALL));
-        match room <= rect.width() {
-            true => said,
+        // Both ways in words, or neither.
+        let ways = [WrenchWay::Clockwise, WrenchWay::Counterclockwise];
+        let font = || theme::regular(size::SMALL);
+        let rooms = ways.map(|way| button_width(ui, words.wrench_short(way), font()));
+        match rooms.into_iter().all(|room| room <= rect.width()) {
+            true => words.wrench_short(way),
             false => words.wrench_arrow(way),
         }
     });

@@ -121,7 +121,8 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
             }
         },
         Stage::CloseOut if session.last_gate().stands != Stands::Inside => {
-            (Some(later()), Way::to(scene, current), true)
+            let aside = if waits { make_safe() } else { later() };
+            (Some(aside), Way::to(scene, current), true)
         }
         Stage::CloseOut if waits => (Some(later()), make_safe(), true),
         Stage::CloseOut if open > 0 => (None, later(), false),

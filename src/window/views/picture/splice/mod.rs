@@ -20,7 +20,7 @@ use eframe::egui::{
 
 use crate::window::theme::{self, Palette};
 
-use crate::report::profile_curve;
+use crate::report::{curve, profile_curve};
 
 use marks::{boxes, nuts, readings};
 use parts::{Parts, range};
@@ -52,17 +52,28 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
         y.clamp(parts.thickest - 4.0, parts.thinnest + 4.0)
     };
     let outline = |means: &[Option<f64>]| -> Vec<Pos2> {
-        let curve = profile_curve(splice.stations_nm, means, axis.length_nm);
-        if curve.is_empty() {
+        let whole = profile_curve(splice.stations_nm, means, axis.length_nm);
+        if whole.is_empty() {
             let flat = parts.thickest;
             return vec![Pos2::new(axis.left, flat), Pos2::new(axis.right, flat)];
         }
-        let points = curve.into_iter();
+        let points = whole.into_iter();
         points
             .map(|[x, nm]| Pos2::new(axis.x(x), height(nm)))
             .collect()
     };
     let edge = outline(splice.means_nm);
+    let on_screen = |pieces: Vec<Vec<[f64; 2]>>| -> Vec<Vec<Pos2>> {
+        let points = |piece: Vec<[f64; 2]>| {
+            let points = piece.into_iter();
+            points
+                .map(|[x, nm]| Pos2::new(axis.x(x), height(nm)))
+                .collect()
+        };
+        pieces.into_iter().map(points).collect()
+    };
+    let (between, beyond) = curve(splice.stations_nm, splice.means_nm, axis.length_nm);
+    let drawn = [on_screen(between), on_screen(beyond)];
     let known = splice.means_nm.iter().any(Option::is_some);
     let band = splice
         .band
@@ -81,12 +92,17 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
         measured,
     };
     rods(painter, splice, area, parts);
-    belt(painter, splice, &lying);
+    if known {
+        belt(painter, splice, &lying);
+    }
     if let Some((top, bottom)) = lying.band {
         across(painter, splice, (top, bottom));
     }
-    hooks(painter, splice, &lying);
-    jaw_from_above(painter, splice, parts.jaw_top, &edge);
+    // Of a piece that is not read nothing is known to lie there.
+    if known {
+        hooks(painter, splice, &lying);
+    }
+    jaw_from_above(painter, splice, (parts.jaw_top, &edge), drawn);
     if let Some(beside) = splice.beside_nm {
         let (shown, ink) = match splice.shown {
             Shown::Measured => (Shown::Expected, palette.preview),
@@ -317,7 +333,14 @@ pub fn hook_head(
 }
 
 /// Fills the jaw from its straight back down to its worn or bent edge.
-fn jaw_from_above(painter: &Painter, splice: &Splice<'_>, top: f32, edge: &[Pos2]) {
+/// Its edge is a line between stations that were read, and dots where nobody
+/// has measured it.
+fn jaw_from_above(
+    painter: &Painter,
+    splice: &Splice<'_>,
+    (top, edge): (f32, &[Pos2]),
+    [between, beyond]: [Vec<Vec<Pos2>>; 2],
+) {
     let palette = splice.palette;
     let back: Vec<Pos2> = edge.iter().map(|point| Pos2::new(point.x, top)).collect();
     let mut mesh = Mesh::default();
@@ -338,12 +361,12 @@ fn jaw_from_above(painter: &Painter, splice: &Splice<'_>, top: f32, edge: &[Pos2
         Shown::Measured => palette.present,
         Shown::Expected => palette.preview,
     };
-    outlined(
-        painter,
-        splice.shown,
-        edge.to_vec(),
-        theme::stroke(3.0, ink),
-    );
+    for piece in between {
+        outlined(painter, splice.shown, piece, theme::stroke(3.0, ink));
+    }
+    for piece in beyond {
+        painter.extend(Shape::dotted_line(&piece, ink, 7.0, 1.6));
+    }
     let axis = splice.axis;
     let ends = [Pos2::new(axis.left, top), Pos2::new(axis.right, top)];
     painter.line_segment(ends, theme::stroke(1.0, palette.steel_edge));
