@@ -215,8 +215,9 @@ impl Figures {
 
     /// What a notch does and half its interval of 95 %.
     pub fn answer(&self, nm: f64, half_nm: f64) -> String {
-        let of = |nm| self.with_unit(&self.nm(nm, self.mean_decimals()));
-        self.language.book_answer(of(nm), of(half_nm))
+        let of = |nm| self.nm(nm, self.mean_decimals());
+        self.language
+            .book_answer(of(nm), self.with_unit(&of(half_nm)))
     }
 
     fn fine(&self, nm: f64) -> String {
