@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES, UNCOMMON_TRIED};
-use super::outlook::{PredictiveDraws, PredictiveScratch};
+use super::outlook::PredictiveDraws;
 use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use super::turns::{LEAVE, Turns, is_outward, prefer, to_turns, without_common};
 use crate::press::Response;
@@ -38,7 +38,6 @@ pub(super) fn better_first(a: &(Turns, Score), b: &(Turns, Score)) -> Ordering {
 /// The candidates seen so far, each judged once.
 pub(super) struct Candidates<'a> {
     outlook: &'a PredictiveDraws,
-    scratch: &'a mut PredictiveScratch,
     tolerance_nm: f64,
     bounds: &'a [TurnBounds],
     seen: BTreeMap<Turns, Score>,
@@ -46,15 +45,9 @@ pub(super) struct Candidates<'a> {
 }
 
 impl<'a> Candidates<'a> {
-    pub fn new(
-        outlook: &'a PredictiveDraws,
-        scratch: &'a mut PredictiveScratch,
-        tolerance_nm: f64,
-        bounds: &'a [TurnBounds],
-    ) -> Self {
+    pub fn new(outlook: &'a PredictiveDraws, tolerance_nm: f64, bounds: &'a [TurnBounds]) -> Self {
         Self {
             outlook,
-            scratch,
             tolerance_nm,
             bounds,
             seen: BTreeMap::new(),
@@ -253,7 +246,7 @@ mod tests {
     use super::super::prior::ResponsePrior;
     use super::super::shapes::{PriorDraws, Stiffness};
     use super::*;
-    use crate::stats::{Draws, Purpose};
+    use crate::stats::{Draws, Kept, Purpose};
 
     /// Against every one of the turns within four notches.
     #[test]
@@ -292,12 +285,11 @@ mod tests {
                 readings,
             };
             let posterior = Posterior::from_passes(&model, &[pass]).unwrap();
-            let mut scratch = PredictiveScratch::default();
-            let kept = &mut scratch.kept;
+            let kept = &mut Kept::default();
             let outlook =
                 PredictiveDraws::new(&posterior, &[0, 1, 2, 3], 512, Purpose::Outlook, kept);
             let outlook = outlook.unwrap();
-            let mut all = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
+            let mut all = Candidates::new(&outlook, 0.003 * inch, &bounds);
             let mut best = [0u32; 5];
             for code in 0..9i32.pow(4) {
                 let mut turns = LEAVE;
@@ -308,7 +300,7 @@ mod tests {
                 best[nuts] = best[nuts].max(all.judge(&turns).inside);
             }
             let mut found = [0u32; 5];
-            let mut few = Candidates::new(&outlook, &mut scratch, 0.003 * inch, &bounds);
+            let mut few = Candidates::new(&outlook, 0.003 * inch, &bounds);
             let profile = posterior.press_after(&[]);
             few.explore(
                 &profile.mean_nm,

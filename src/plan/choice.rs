@@ -153,7 +153,7 @@ pub fn choose(task: &Task, workspace: &mut ChoiceWorkspace) -> Result<Choice, Pl
     let profile = posterior.press_after(&[]);
     let thickness: Vec<f64> = task.counting.iter().map(|s| profile.mean_nm[*s]).collect();
     let mean = posterior.response().of_stations(task.counting);
-    let mut candidates = Candidates::new(&many, scratch, task.tolerance_nm, task.bounds);
+    let mut candidates = Candidates::new(&many, task.tolerance_nm, task.bounds);
     candidates.explore(&thickness, &mean, &mut workspace.search);
     let mut judged = candidates.judged();
     if let Some(most) = task.most_nuts {

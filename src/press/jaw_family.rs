@@ -14,7 +14,8 @@
 //! where K, twice the stiffest rod of all, keeps what is inverted positive
 //! definite. P is smooth in b, its poles lie at negative foundations: a dozen
 //! beams at Chebyshev's points give it for a whole span of b to eleven digits,
-//! and a span for which they do not is halved.
+//! and a span for which they do not is halved. W loses of them as many as the
+//! stiffest rod has more than the softest: two or three in a prior.
 
 use std::f64::consts::PI;
 
@@ -323,7 +324,7 @@ mod tests {
             let layout = JawLayout::new(ends, &arms, &stations).unwrap();
             let at = |arm: &f64| stations.iter().position(|station| station == arm);
             let at_arms: Vec<usize> = arms.iter().filter_map(at).collect();
-            for (low, high, allowed) in [(3.0, 70.0, 1e-9), (0.01, 1e3, 1e-6), (1e4, 1e7, 1e-8)] {
+            for (low, high, allowed) in [(3.0, 70.0, 1e-9), (0.01, 1e3, 1e-5), (1e4, 1e7, 1e-8)] {
                 let share = |number: usize, step: f64| (number as f64 * step).fract();
                 let rods: Vec<f64> = (0..203 * arms.len())
                     .map(|number| 1.8 * share(number, 0.618_034))
