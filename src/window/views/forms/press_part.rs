@@ -58,7 +58,7 @@ fn ask_removing(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         if button(ui, words.keep_arm()).clicked() {
             form.removing = None;
         }
-        if button(ui, &words.remove_arm(arm)).clicked() {
+        if button(ui, words.remove_arm(arm)).clicked() {
             form.removing = None;
             scene.ask(Action::Edit(Edit::RemoveArm(arm)));
         }
