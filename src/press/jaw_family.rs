@@ -324,7 +324,7 @@ mod tests {
             let layout = JawLayout::new(ends, &arms, &stations).unwrap();
             let at = |arm: &f64| stations.iter().position(|station| station == arm);
             let at_arms: Vec<usize> = arms.iter().filter_map(at).collect();
-            for (low, high, allowed) in [(3.0, 70.0, 1e-9), (0.01, 1e3, 1e-5), (1e4, 1e7, 1e-8)] {
+            for (low, high, allowed) in [(3.0, 70.0, 1e-9), (0.01, 1e3, 1e-5), (1e4, 1e7, 1e-7)] {
                 let share = |number: usize, step: f64| (number as f64 * step).fract();
                 let rods: Vec<f64> = (0..203 * arms.len())
                     .map(|number| 1.8 * share(number, 0.618_034))

@@ -7,8 +7,8 @@ pub fn read_as_in(text: &str) -> bool {
         let (before, after) = (&text[..at], &text[at + found.len()..]);
         let number = before.ends_with(|c: char| c.is_ascii_digit());
         let word = after.starts_with(|c: char| c.is_alphanumeric());
-        let of_many = after.starts_with(|c: char| c == ' ')
-            && after.trim_start().starts_with(|c: char| c.is_ascii_digit());
+        let of_many =
+            after.starts_with(' ') && after.trim_start().starts_with(|c: char| c.is_ascii_digit());
         number && !word && !of_many
     })
 }
