@@ -284,7 +284,7 @@ texts! {
     flush_not_now(pass, nuts) { en: "Do not bring the nuts back flush now: pass {pass} was laced with them at {nuts}, and its readings rest on that.", es: "No lleve ahora las tuercas al ras: la pasada {pass} se engrapó con ellas en {nuts}, y sus lecturas dependen de eso." }
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
-    nuts_noted_at(nuts) { en: "Noted at the start, in notches from flush: {nuts}", es: "Anotado al inicio, en ranuras desde el ras: {nuts}" }
+    nuts_noted_at(nuts) { en: "Noted at the start, in notches; 0 is flush, unless the notes say that this was not known: {nuts}", es: "Anotado al inicio, en ranuras; 0 es el ras, salvo que las notas digan que no se sabía: {nuts}" }
     note_all_flush { en: "Note every nut as flush", es: "Anotar todas las tuercas a ras" }
 
     // Jaw drive.
