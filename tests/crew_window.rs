@@ -430,7 +430,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     says(&harness, "Hooks cut the belt; it runs crooked.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     says(&harness, "Pass 2: as it came out");
-    says(&harness, "Uneven: pinched at A.");
+    says(&harness, "Uneven: pinched at A, B.");
     // A click on the picture goes on.
     harness
         .get_by_label_contains("The jaws before and after: ")

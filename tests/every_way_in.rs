@@ -321,6 +321,7 @@ fn a_finger_on_a_cell_brings_the_keypad() {
 fn arrows_move_along_the_nuts_and_turn_them() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = open(folder.path(), Opening::default());
+    hand::settle(&mut harness, ENGLISH);
     harness.get_by_label_contains("leave as is: spread").click();
     harness.run_steps(3);
     press(&mut harness, Modifiers::COMMAND, Key::T);
@@ -345,20 +346,21 @@ fn arrows_move_along_the_nuts_and_turn_them() {
 fn a_nut_is_dragged_around_its_centre() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = open(folder.path(), Opening::default());
+    hand::settle(&mut harness, ENGLISH);
     harness.get_by_label_contains("leave as is: spread").click();
     harness.run_steps(3);
     let plate = harness.get_by_label_contains("Castle nut B").rect();
     let centre = egui::pos2(plate.center().x, plate.top() + 32.0);
-    // From the top of the rim against the clock to the left: a quarter turn,
-    // three notches of 30 degrees on the screen, out.
+    // From the top of the rim against the clock to the bottom: half a turn,
+    // three notches of 60 degrees, out.
     let rim = |degrees: f32| centre + 20.0 * egui::Vec2::angled(-degrees.to_radians());
     harness.drag_at(rim(90.0));
     harness.run_steps(2);
-    for degrees in (95..=185).step_by(5) {
+    for degrees in (95..=285).step_by(5) {
         harness.hover_at(rim(degrees as f32));
         harness.run_steps(1);
     }
-    harness.drop_at(rim(185.0));
+    harness.drop_at(rim(285.0));
     harness.run_steps(3);
     harness.get_by_label_contains("Castle nut B: OUT 3 notches");
 }

@@ -40,7 +40,7 @@ impl Driver {
         harness.run_steps(4);
         let mut driver = Self { harness, words };
         if words == Language::Spanish {
-            driver.click_role(Role::RadioButton, Language::Spanish.own_name());
+            driver.click(Language::Spanish.own_name());
         }
         driver
     }

@@ -158,11 +158,14 @@ fn from_readings_to_turned_nuts_and_back() {
     // First it asks who signs, and whether the press is made safe.
     type_at(&mut harness, "Who", "Ann");
     for step in [
+        "Open the jaw and block it as the manual says; no belt and no hooks in it",
         "Tell everyone affected that the press will be off",
         "Switch the press off at its disconnect",
         "Lock it out and hang your tag",
         "Release or block stored pressure; lower or block whatever could move",
         "Try to start it: nothing moves. Then switch back to off",
+        "Mark nut and rod with one line before you turn anything",
+        "Pull the cotter pins and keep them together",
     ] {
         harness.get_by_role_and_label(Role::CheckBox, step).click();
         harness.run_steps(2);
@@ -299,7 +302,7 @@ fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
     press(&mut harness, Modifiers::COMMAND, Key::N);
     // The dialog is named by its question.
     let asked = |harness: &Harness<'static, App>| {
-        let question = "Save this session first?";
+        let question = "Save this session before it closes?";
         harness.query_all_by_label(question).next().is_some()
     };
     assert!(asked(&harness));

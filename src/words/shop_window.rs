@@ -215,8 +215,9 @@ impl Figures {
 
     /// What a notch does and half its interval of 95 %.
     pub fn answer(&self, nm: f64, half_nm: f64) -> String {
-        let of = |nm| self.with_unit(&self.nm(nm, self.mean_decimals()));
-        self.language.book_answer(of(nm), of(half_nm))
+        let of = |nm| self.nm(nm, self.mean_decimals());
+        self.language
+            .book_answer(of(nm), self.with_unit(&of(half_nm)))
     }
 
     fn fine(&self, nm: f64) -> String {
@@ -362,7 +363,7 @@ texts! {
     book_jaw_says(when, thick, thin, apart, limit) { en: "Last piece, {when}: {thick} thickest, {thin} thinnest, {apart} apart; tolerance {limit}.", es: "Última pieza, {when}: {thick} el más grueso, {thin} el más delgado, con {apart} entre ellos; tolerancia {limit}." }
     book_jaw_unknown { en: "The last visit measured too little to draw its jaw.", es: "La última visita midió muy poco para dibujar la mordaza." }
     book_answer(nm, half) { en: "{nm} ± {half}", es: "{nm} ± {half}" }
-    nut_columns { en: "Arm|Stands at|Limits|Left OUT|Left IN|Turned in all|One notch does", es: "Brazo|Está en|Límites|Queda ABRIR|Queda CERRAR|Girado en total|Una ranura hace" }
+    nut_columns { en: "Arm|Is at|Limits|Left OUT|Left IN|Turned in all|One notch does", es: "Brazo|Está en|Límites|Queda ABRIR|Queda CERRAR|Girado en total|Una ranura hace" }
     nut_from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     nut_no_limits { en: "No limits of the nuts are entered: nobody knows here how far a pin still fits. Enter them in the press before turning far.", es: "No hay límites de tuercas: aquí nadie sabe hasta dónde entra la chaveta. Escríbalos en la prensa antes de girar mucho." }
     nut_answer_is { en: "In notches, OUT positive, 0 flush with the rod end. What one notch does is learned at its own arm; ± holds 95 %.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Lo que hace una ranura se aprendió en su propio brazo; ± abarca 95 %." }
@@ -372,7 +373,7 @@ texts! {
     shop_months { en: "Pieces and hours by month", es: "Piezas y horas por mes" }
     shop_month(month, pieces, hours, visits) { en: "{month}: test pieces {pieces}, hours {hours}, visits {visits}", es: "{month}: piezas de prueba {pieces}, horas {hours}, visitas {visits}" }
     shop_month_heads { en: "Month|Pieces|Hours|Visits", es: "Mes|Piezas|Horas|Visitas" }
-    shop_hours_are { en: "Test pieces; hours as reckoned for pieces and turns.", es: "Piezas de prueba; horas calculadas por piezas y giros." }
+    shop_hours_are { en: "Test pieces; hours as calculated for pieces and turns.", es: "Piezas de prueba; horas calculadas por piezas y giros." }
 
     // Finding.
     find_words { en: "Search words", es: "Palabras que buscar" }

@@ -189,11 +189,11 @@ texts! {
     log_taken_back(line, by) { en: "{line} (taken back: {by})", es: "{line} (retirado: {by})" }
 
     // In the window.
-    upkeep_how { en: "Tick what was done, say who and on which day, then note it. A day gone by is as good: an empty record is due now.", es: "Marque lo que se hizo, diga quién y qué día y anótelo. Sirve también un día pasado: lo que nunca se anotó toca ahora." }
+    upkeep_how { en: "Check off what was done, say who and on which day, then note it. A day gone by is as good: an empty record is due now.", es: "Marque lo que se hizo, diga quién y qué día y anótelo. Sirve también un día pasado: lo que nunca se anotó toca ahora." }
     upkeep_day { en: "Done on", es: "Se hizo el" }
     upkeep_note(number) { en: "Note as done: {number}", es: "Anotar como hechas: {number}" }
     upkeep_note_none { en: "Note as done", es: "Anotar como hechas" }
-    upkeep_note_needs { en: "Tick at least one task below and say who.", es: "Marque abajo al menos una tarea y diga quién." }
+    upkeep_note_needs { en: "Check off at least one task below and say who.", es: "Marque abajo al menos una tarea y diga quién." }
     upkeep_tick_of(task, whose, due) { en: "{task}, {whose}: {due}", es: "{task}, {whose}: {due}" }
     upkeep_tick_all(number) { en: "All that is due here: {number}", es: "Todo lo que toca aquí: {number}" }
     upkeep_tick_all_of(whose, number) { en: "All that is due, {whose}: {number}", es: "Todo lo que toca, {whose}: {number}" }

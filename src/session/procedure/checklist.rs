@@ -216,13 +216,6 @@ impl Checklist {
         steps.into_iter().filter(asked).collect()
     }
 
-    /// Whether a step is settled as things stand: done, or left out where it
-    /// may be.
-    pub fn is_settled(&self, step: StepId) -> bool {
-        self.mark(step)
-            .is_some_and(|mark| mark.kind == MarkKind::Done || step.may_be_absent())
-    }
-
     fn is_hidden(&self, step: StepId) -> bool {
         let makes_safe = matches!(step, StepId::Fixed(step) if step.stage() == Stage::MakeSafe);
         !makes_safe && self.hidden.contains(&step)

@@ -3,6 +3,7 @@
 pub(crate) mod checklist;
 pub(crate) mod checklist_edits;
 pub(crate) mod coarse_gap;
+pub(crate) mod made_safe;
 pub(crate) mod shop_steps;
 pub(crate) mod stages;
 pub(crate) mod visit_path;

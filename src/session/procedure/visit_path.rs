@@ -1,7 +1,7 @@
 //! The visit as a path: which stage is done, which is at hand, which comes
 //! again.
 
-use crate::session::procedure::checklist::{Mark, MarkKind, StepId};
+use crate::session::procedure::checklist::{MarkKind, StepId};
 use crate::session::procedure::stages::{Hands, Stage};
 use crate::session::{Pass, Session, Stands};
 
@@ -122,23 +122,6 @@ impl Session {
         }
     }
 
-    /// Whether the press is made safe for such hands as things stand: what
-    /// [`Checklist::safe_steps`](super::Checklist::safe_steps) asks is ticked,
-    /// or not on this press, and no power was on since.
-    ///
-    /// It lapses when a pass is opened and when its first reading comes in,
-    /// since lacing restores power.
-    pub fn is_made_safe_for(&self, hands: Hands) -> bool {
-        let list = &self.checklist;
-        let steps = list.safe_steps(hands);
-        steps.into_iter().all(|step| list.is_settled(step))
-    }
-
-    /// Whether the press is cut off from everything that can move it.
-    pub fn made_safe_now(&self) -> bool {
-        self.is_made_safe_for(Hands::DoOther)
-    }
-
     /// The steps of a stage that are asked as things stand: of making safe
     /// what its nuts need only while there are nuts to turn.
     pub fn steps_now(&self, stage: Stage) -> Vec<StepId> {
@@ -148,24 +131,6 @@ impl Session {
             }
             stage => self.checklist.steps(stage),
         }
-    }
-
-    /// The last tick of it that counts now.
-    pub fn made_safe_mark(&self) -> Option<&Mark> {
-        let list = &self.checklist;
-        list.marks
-            .iter()
-            .rev()
-            .filter(|mark| !mark.lapsed && mark.kind == MarkKind::Done)
-            .find(|mark| list.stage_of(mark.step) == Some(Stage::MakeSafe))
-    }
-
-    /// Whether anything shows that power was on during this visit, so that
-    /// "made safe" is asked anew rather than for the first time.
-    pub fn power_was_on(&self) -> bool {
-        self.passes.len() > 1
-            || self.passes.iter().any(Pass::has_readings)
-            || self.checklist.has_lapsed(Stage::MakeSafe)
     }
 
     /// Why it may be too early for a stage; empty where nothing speaks against
@@ -270,8 +235,8 @@ impl Session {
     fn settled(&self, stage: Stage) -> Option<PathState> {
         let mut done = false;
         for step in self.steps_now(stage) {
-            let mark = self.checklist.mark(step)?;
-            if !self.checklist.is_settled(step) {
+            let mark = self.mark_now(step)?;
+            if !self.is_settled(step) {
                 return None;
             }
             done |= mark.kind == MarkKind::Done;
@@ -289,10 +254,7 @@ impl Session {
 
     fn marked_steps(&self, stage: Stage) -> (usize, usize) {
         let steps = self.steps_now(stage);
-        let marked = steps
-            .iter()
-            .filter(|step| self.checklist.is_settled(**step))
-            .count();
+        let marked = steps.iter().filter(|step| self.is_settled(**step)).count();
         (marked, steps.len())
     }
 
@@ -311,8 +273,8 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::session::StepId;
     use crate::session::tests_visit::*;
-    use crate::session::{Edit, Step, StepId};
 
     #[test]
     fn the_path_follows_ticks_until_the_first_pass() {
@@ -328,81 +290,6 @@ mod tests {
         assert_eq!(path.len(), Stage::ALL.len());
         assert_eq!((path[0].marked, path[0].steps), (8, 8));
         assert_eq!((path[1].marked, path[1].steps), (2, 2));
-    }
-
-    #[test]
-    fn made_safe_lapses_at_every_lacing() {
-        let mut session = press_of_four();
-        assert!(!session.made_safe_now());
-        assert_eq!(state(&session, Stage::FreeNuts), PathState::Todo);
-        tick_all(&mut session, Stage::MakeSafe);
-        assert!(session.made_safe_now());
-        // Opening the first pass.
-        lace(&mut session, &[]);
-        assert!(!session.made_safe_now());
-        // Made safe between opening the pass and lacing it: the first reading
-        // proves that power was on since.
-        tick_all(&mut session, Stage::MakeSafe);
-        assert!(session.made_safe_now());
-        read(&mut session, ["0.2500", "", "", ""]);
-        assert!(!session.made_safe_now());
-        assert_eq!(state(&session, Stage::MakeSafe), PathState::Again);
-        // Further readings of the same piece need no power.
-        tick_all(&mut session, Stage::MakeSafe);
-        read(&mut session, ["0.2500", "0.2450", "0.2505", "0.2525"]);
-        assert!(session.made_safe_now());
-        assert_eq!(state(&session, Stage::MakeSafe), PathState::Done);
-        // Before every further turn it is asked anew.
-        lace(&mut session, &[0, 1, 0, 0]);
-        assert!(!session.made_safe_now());
-        // Taking the pass away does not bring it back.
-        apply(&mut session, Edit::DeletePass { pass: 1 });
-        assert!(!session.made_safe_now());
-        assert!(session.checklist.has_lapsed(Stage::MakeSafe));
-    }
-
-    #[test]
-    fn one_open_energy_step_is_not_safe() {
-        let mut session = press_of_four();
-        tick_all(&mut session, Stage::MakeSafe);
-        apply(&mut session, Edit::Untick(Step::Tried.into()));
-        assert!(!session.made_safe_now());
-        // An older file may have it left out for a reason: that is no answer.
-        session.checklist.set_mark(Mark {
-            step: Step::Tried.into(),
-            kind: MarkKind::Skipped,
-            who: String::new(),
-            when: String::new(),
-            note: "no time".into(),
-            passes: 0,
-            lapsed: false,
-        });
-        assert!(!session.made_safe_now());
-        tick_all(&mut session, Stage::MakeSafe);
-        // A press without stored pressure has none to release.
-        skip(&mut session, &[Step::PressureReleased.into()]);
-        assert!(session.made_safe_now());
-        assert_eq!(state(&session, Stage::MakeSafe), PathState::Done);
-    }
-
-    #[test]
-    fn hands_at_the_nuts_are_asked_more() {
-        let mut session = press_of_four();
-        tick_all(&mut session, Stage::MakeSafe);
-        apply(&mut session, Edit::Untick(Step::PinsOut.into()));
-        assert!(session.made_safe_now());
-        assert!(!session.is_made_safe_for(Hands::TurnNuts));
-        assert_eq!(session.current_stage(), Some(Stage::MakeSafe));
-        let warned = |session: &Session, stage| {
-            let not_safe = OrderWarning::NotMadeSafe { lapsed: false };
-            session.order_warnings(stage).contains(&not_safe)
-        };
-        assert!(warned(&session, Stage::FreeNuts) && warned(&session, Stage::Turn));
-        assert!(!warned(&session, Stage::JawDrive) && !warned(&session, Stage::CloseOut));
-        // To put the pins back in they need not be out.
-        lace(&mut session, &[]);
-        read(&mut session, ["0.2500", "0.2510", "0.2505", "0.2515"]);
-        assert_eq!(session.steps_now(Stage::MakeSafe).len(), 5);
     }
 
     #[test]

@@ -15,7 +15,7 @@ use crate::window::theme::{self, size};
 use super::Scene;
 use super::dialog_room::{self, Answer, Foot};
 use super::widgets::{field, muted, title};
-use crate::window::views::entry::grid::select_name;
+use crate::window::views::entry::grid::{select_all, select_name};
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
 use crate::window::views::forms::{
@@ -237,8 +237,12 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     let ready = !path.trim().is_empty();
     let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if typed.gained_focus() {
-        // What is typed takes the name's place; folder and ending stay.
-        select_name(ui, typed.id, path);
+        match what {
+            // A folder of its own, not a name within the last one.
+            PathFor::Shop => select_all(ui, typed.id, path),
+            // What is typed takes the name's place; folder and ending stay.
+            _ => select_name(ui, typed.id, path),
+        }
     }
     let whole = full_path(path);
     if let Some(folder) = whole.parent().filter(|_| ready && whole != *path.trim()) {

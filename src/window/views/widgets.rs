@@ -45,17 +45,6 @@ pub fn main_button(ui: &mut Ui, palette: &Palette, text: &str, enabled: bool) ->
         .inner
 }
 
-/// A button that may be out of reach, and does not fade then: what it would do
-/// stays readable.
-pub fn offered(ui: &mut Ui, button: Button<'_>, name: &str, enabled: bool) -> Response {
-    if enabled {
-        return ui.add(button);
-    }
-    let button = ui.add(button.sense(Sense::hover()));
-    button.widget_info(|| WidgetInfo::labeled(Role::Button, false, name));
-    button
-}
-
 /// A wish of lesser weight than any button: words that can be pressed.
 pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
     let text = RichText::new(text)
@@ -68,7 +57,10 @@ pub fn quiet(ui: &mut Ui, palette: &Palette, text: &str) -> Response {
 
 /// Width of such words.
 pub fn quiet_width(ui: &Ui, text: &str) -> f32 {
-    button_width(ui, text, theme::regular(size::SMALL))
+    let ink = ui.visuals().text_color();
+    let font = theme::regular(size::SMALL);
+    let drawn = ui.painter().layout_no_wrap(text.to_owned(), font, ink);
+    drawn.size().x.max(TARGET)
 }
 
 /// The main button at least as wide as given, where it stands beside others. While it
@@ -89,6 +81,17 @@ pub fn main_of_width(
         .min_size(egui::vec2(width, TARGET));
     let button = offered(ui, button, text, enabled);
     keep_clear(ui.ctx(), button.rect);
+    button
+}
+
+/// A button that may be out of reach, and does not fade then: what it would do
+/// stays readable.
+pub fn offered(ui: &mut Ui, button: Button<'_>, name: &str, enabled: bool) -> Response {
+    if enabled {
+        return ui.add(button);
+    }
+    let button = ui.add(button.sense(Sense::hover()));
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, false, name));
     button
 }
 

@@ -15,7 +15,7 @@ use crate::words::{Figures, as_sentence};
 use super::{MOST_ROWS, ask, charts, find, nut_table};
 
 /// Width from which pictures and text stand side by side.
-const TWO_COLUMNS: f32 = 900.0;
+const TWO_COLUMNS: f32 = 1100.0;
 
 /// Width of the button that starts the next visit.
 const NEXT_VISIT: f32 = 220.0;
@@ -36,8 +36,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
     head(ui, scene, press, book, figures);
     let width = ui.available_width();
     if width < TWO_COLUMNS {
-        told(ui, scene, press, book, figures);
+        nuts(ui, scene, press, book, figures);
         pictures(ui, scene, press, book, figures);
+        told(ui, scene, press, book, figures);
         return;
     }
     let half = (width - theme::GAP) / 2.0;
@@ -49,7 +50,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
                 ui.set_width(half);
                 match is_picture {
                     true => pictures(ui, scene, press, book, figures),
-                    false => told(ui, scene, press, book, figures),
+                    false => {
+                        nuts(ui, scene, press, book, figures);
+                        told(ui, scene, press, book, figures);
+                    }
                 }
             });
         }
@@ -123,8 +127,8 @@ fn pictures(ui: &mut Ui, scene: &Scene<'_>, press: &PressKey, book: &PressBook, 
     }
 }
 
-/// The nuts, what to beware of, how it was worked out, and the visits.
-fn told(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
+/// The nuts, and what to beware of.
+fn nuts(ui: &mut Ui, scene: &Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
     let words = scene.words();
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
@@ -145,6 +149,12 @@ fn told(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, 
             ui.label(words.book_repaired(&visit.when, &visit.repaired));
         }
     });
+}
+
+/// How it was worked out, and the visits.
+fn told(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
+    let words = scene.words();
+    let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         fold(ui, words.worked_out_title(), |ui| {

@@ -83,7 +83,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             .find(|stands| result == Some(named(*stands)));
         above(ui, CLEAR, |ui| {
             // On one line with the lists, whose names stand above them.
-            ui.label(" ");
+            let name = ui.text_style_height(&egui::TextStyle::Body);
+            ui.add_space(name + ui.spacing().item_spacing.y);
             ui.add_enabled_ui(wanted.is_anything(), |ui| {
                 if button(ui, words.find_clear()).clicked() {
                     *wanted = Default::default();

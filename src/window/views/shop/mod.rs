@@ -17,7 +17,7 @@ pub mod upkeep_tasks;
 
 use eframe::egui::{
     self, Align, CentralPanel, Frame, Key, Layout, Margin, Modifiers, Panel, RichText, ScrollArea,
-    Ui,
+    Ui, Vec2,
 };
 
 use crate::window::action::Action;
@@ -28,6 +28,9 @@ use crate::window::views::hint::Hint;
 
 use super::Scene;
 use super::widgets::{button, main_button, muted, tab};
+
+/// Width of the bar below which it wraps.
+const NARROW: f32 = 900.0;
 
 /// Most rows of a list that are shown.
 pub const MOST_ROWS: usize = 200;
@@ -100,26 +103,36 @@ fn no_folder(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// The bar: pages as tabs on the left, the way back and the folder on the right.
+/// The bar: pages as tabs on the left, the folder and the way back on the
+/// right; one after the other where the window is narrow.
 fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    ui.horizontal(|ui| {
-        ui.set_min_height(TARGET + 4.0);
+    let narrow = ui.available_width() < NARROW;
+    let row = Layout::left_to_right(Align::Center).with_main_wrap(narrow);
+    let room = Vec2::new(ui.available_width(), TARGET + 4.0);
+    ui.allocate_ui_with_layout(room, row, |ui| {
+        let words = scene.words();
         ui.label(RichText::new(words.shop_title()).font(theme::bold(size::TITLE)));
         ui.add_space(6.0);
         if scene.shop.folder.is_some() {
             tabs(ui, scene);
         }
+        if narrow {
+            folder(ui, scene);
+            back(ui, scene);
+            return;
+        }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            if button(ui, words.shop_back()).clicked() {
-                scene.view.shop.page = ShopPage::Presses;
-                scene.ask(Action::Close);
-            }
-            if scene.shop.folder.is_some() {
-                folder(ui, scene);
-            }
+            back(ui, scene);
+            folder(ui, scene);
         });
     });
+}
+
+fn back(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if button(ui, scene.words().shop_back()).clicked() {
+        scene.view.shop.page = ShopPage::Presses;
+        scene.ask(Action::Close);
+    }
 }
 
 fn tabs(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -143,6 +156,9 @@ fn tabs(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn folder(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let shop = scene.shop;
+    if shop.folder.is_none() {
+        return;
+    }
     ui.menu_button(words.shop_folder(), |ui| {
         ui.set_min_width(270.0);
         if let Some(folder) = &shop.folder {

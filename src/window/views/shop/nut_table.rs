@@ -13,7 +13,7 @@ use super::row;
 
 /// Shares of the columns: arm, where it stands, its limits, notches left OUT
 /// and IN, turned in all, what one notch does.
-const SHARES: [f32; 7] = [0.07, 0.11, 0.18, 0.12, 0.12, 0.13, 0.27];
+const SHARES: [f32; 7] = [0.08, 0.10, 0.18, 0.12, 0.13, 0.13, 0.26];
 
 /// Height of a row.
 const HIGH: f32 = 22.0;

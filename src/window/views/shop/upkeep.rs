@@ -1,6 +1,8 @@
 //! The upkeep: what is due at every press and gauge and noting it, the shop's
 //! tasks, the log.
 
+use std::cmp::Reverse;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use eframe::egui::text::{LayoutJob, TextFormat};
@@ -162,32 +164,16 @@ fn is_shown(scene: &Scene<'_>, task: &TaskDue) -> bool {
 /// production.
 fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let words = scene.words();
-    let mut groups: Vec<(&Whose, Vec<&TaskDue>)> = Vec::new();
     let shown: Vec<&TaskDue> = desk.list.iter().filter(|it| is_shown(scene, it)).collect();
     let of = |when| shown.iter().filter(|it| it.when(today) == when).count();
     let (late, unknown, soon) = (of(When::Now), of(When::NotRecorded), of(When::Soon));
     let heading = words.upkeep_heading(today, late, unknown, soon);
     ui.label(strong(heading));
     let defaults = shown.iter().any(|task| !task.task.own);
-    for task in shown {
-        match groups.iter_mut().find(|(whose, _)| **whose == task.whose) {
-            Some((_, tasks)) => tasks.push(task),
-            None => groups.push((&task.whose, vec![task])),
-        }
-    }
-    groups.sort_by_cached_key(|(whose, tasks)| {
-        let late = tasks
-            .iter()
-            .filter(|it| it.when(today) == When::Now)
-            .count();
-        let first = tasks.iter().map(|task| task.when(today)).min();
-        let (name, is_gauge) = whose_id(whose);
-        (first, std::cmp::Reverse(late), is_gauge, counted(name))
-    });
-    let few = groups.len() <= upkeep_group::FEW;
-    for (whose, tasks) in groups.iter().take(MOST_ROWS) {
-        ui.push_id(whose_id(whose), |ui| {
-            upkeep_group::show(ui, scene, (whose, tasks), today, few);
+    let groups = groups(scene, shown, today);
+    for group in groups.iter().take(MOST_ROWS) {
+        ui.push_id(&group.name, |ui| {
+            upkeep_group::show(ui, scene, group, today);
         });
     }
     if let Some(more) = groups.len().checked_sub(MOST_ROWS).filter(|more| *more > 0) {
@@ -203,12 +189,47 @@ fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     laced(ui, scene, desk, today);
 }
 
-/// What tells one group of tasks from another.
-fn whose_id(whose: &Whose) -> (&str, bool) {
-    match whose {
-        Whose::Press(name) => (name, false),
-        Whose::Gauge(name) => (name, true),
+/// What is on show in cards: one of a task that was chosen, else one for each
+/// press and gauge, what is most pressing first.
+fn groups<'a>(
+    scene: &Scene<'_>,
+    shown: Vec<&'a TaskDue>,
+    today: IsoDate,
+) -> Vec<upkeep_group::Group<'a>> {
+    let words = scene.words();
+    if let Some(task) = &scene.view.shop.upkeep.task {
+        return vec![upkeep_group::Group {
+            name: task.clone(),
+            tasks: shown,
+            of_task: true,
+            unfolded: true,
+        }];
     }
+    let mut of_each: BTreeMap<&Whose, Vec<&TaskDue>> = BTreeMap::new();
+    for task in shown {
+        of_each.entry(&task.whose).or_default().push(task);
+    }
+    let mut all: Vec<(&Whose, Vec<&TaskDue>)> = of_each.into_iter().collect();
+    all.sort_by_cached_key(|(whose, tasks)| {
+        let late = tasks
+            .iter()
+            .filter(|it| it.when(today) == When::Now)
+            .count();
+        let first = tasks.iter().map(|task| task.when(today)).min();
+        let (name, is_gauge) = match whose {
+            Whose::Press(name) => (name, false),
+            Whose::Gauge(name) => (name, true),
+        };
+        (first, Reverse(late), is_gauge, counted(name))
+    });
+    let unfolded = all.len() <= upkeep_group::FEW;
+    let groups = all.into_iter().map(|(whose, tasks)| upkeep_group::Group {
+        name: words.whose_name(whose),
+        tasks,
+        of_task: false,
+        unfolded,
+    });
+    groups.collect()
 }
 
 /// Notes pieces laced in production on a press: the one on show, else one that

@@ -117,7 +117,8 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
     let card = theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.horizontal_wrapped(|ui| {
-            let typed = field(ui, words.upkeep_words(), &mut form.words, WORDS);
+            let wide = WORDS.min(ui.available_width() - 16.0);
+            let typed = field(ui, words.upkeep_words(), &mut form.words, wide);
             if opened {
                 typed.request_focus();
             }

@@ -70,9 +70,9 @@ fn asked(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
             ui.label(warning.color(palette.caution));
         }
     }
-    let list = &scene.session.checklist;
-    let asked = list.safe_steps(before.hands());
-    let begun = asked.iter().any(|step| list.mark(*step).is_some());
+    let asked = scene.session.checklist.safe_steps(before.hands());
+    let marked = |step| scene.session.mark_now(step).is_some();
+    let begun = asked.iter().any(|step| marked(*step));
     ui.label(muted(
         palette,
         match (begun, scene.session.power_was_on()) {
@@ -91,9 +91,11 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
         Before::Turning(_) => words.confirm_and_turn(),
         Before::Hands(_) => words.confirm_made_safe(),
     };
-    let list = &scene.session.checklist;
-    let asked = list.safe_steps(before.hands());
-    let open = asked.iter().filter(|step| !list.is_settled(**step)).count();
+    let asked = scene.session.checklist.safe_steps(before.hands());
+    let open = asked
+        .iter()
+        .filter(|step| !scene.session.is_settled(**step));
+    let open = open.count();
     let still_open = words.still_open(open, asked.len());
     let act = match (signer::name(scene).is_empty(), open) {
         (true, _) => (words.sign_first(), false),

@@ -28,10 +28,9 @@ pub fn waits(scene: &Scene<'_>, step: StepId) -> bool {
     let StepId::Fixed(fixed) = step else {
         return is_unsigned(scene, step);
     };
-    let list = &scene.session.checklist;
     let early = fixed
         .waits_for()
-        .is_some_and(|first| !list.is_settled(first.into()));
+        .is_some_and(|first| !scene.session.is_settled(first.into()));
     is_unsigned(scene, step) || early || (fixed.hands_in_press() && !hands_may_go_in(scene))
 }
 

@@ -46,7 +46,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
     let words = scene.words();
     let palette = scene.palette;
     let text = scene.figures.step_text(&scene.session.checklist, step);
-    let mark = scene.session.checklist.mark(step).cloned();
+    let mark = scene.session.mark_now(step).cloned();
     let open = matches!(&scene.view.visit.note, Some((noted, _)) if *noted == step);
     // What is ticked may always be taken back.
     let locked = mark.is_none() && waits(scene, step);
@@ -150,7 +150,7 @@ fn mark_line(scene: &Scene<'_>, step: StepId, mark: Option<&Mark>) -> (String, C
         Some(mark) if mark.kind == MarkKind::Skipped => {
             let reason = words.left_out_because(&mark.note);
             let text = format!("– {reason} ({})", who_and_when(words, mark));
-            let ink = match scene.session.checklist.is_settled(step) {
+            let ink = match scene.session.is_settled(step) {
                 true => palette.ink,
                 false => palette.caution,
             };

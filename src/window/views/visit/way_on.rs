@@ -121,7 +121,8 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
             }
         },
         Stage::CloseOut if session.last_gate().stands != Stands::Inside => {
-            (Some(later()), Way::to(scene, current), true)
+            let aside = if waits { make_safe() } else { later() };
+            (Some(aside), Way::to(scene, current), true)
         }
         Stage::CloseOut if waits => (Some(later()), make_safe(), true),
         Stage::CloseOut if open > 0 => (None, later(), false),
@@ -175,8 +176,9 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
 
 /// How many boxes of a stage are open.
 fn open(scene: &Scene<'_>, stage: Stage) -> usize {
-    let list = &scene.session.checklist;
     let steps = scene.session.steps_now(stage);
-    let open = steps.iter().filter(|step| !list.is_settled(**step));
+    let open = steps
+        .iter()
+        .filter(|step| !scene.session.is_settled(**step));
     open.count()
 }

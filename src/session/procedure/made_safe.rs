@@ -1,0 +1,153 @@
+//! Whether the press is made safe as things stand, and for which hands.
+
+use crate::session::procedure::checklist::{Mark, MarkKind, StepId};
+use crate::session::procedure::stages::{Hands, Stage};
+use crate::session::{Pass, Session};
+
+impl Session {
+    /// The mark of a step that counts as things stand. One that makes the press
+    /// safe does not outlast a lacing, whatever an older file says.
+    pub fn mark_now(&self, step: StepId) -> Option<&Mark> {
+        let list = &self.checklist;
+        let makes_safe = list.stage_of(step) == Some(Stage::MakeSafe);
+        let counts = |mark: &&Mark| !makes_safe || mark.passes >= self.passes.len();
+        list.mark(step).filter(counts)
+    }
+
+    /// Whether a step is settled as things stand: done, or left out where it
+    /// may be.
+    pub fn is_settled(&self, step: StepId) -> bool {
+        self.mark_now(step)
+            .is_some_and(|mark| mark.kind == MarkKind::Done || step.may_be_absent())
+    }
+
+    /// Whether the press is made safe for such hands as things stand: what
+    /// [`Checklist::safe_steps`](super::Checklist::safe_steps) asks is ticked,
+    /// or not on this press, and no power was on since.
+    ///
+    /// It lapses when a pass is opened and when its first reading comes in,
+    /// since lacing restores power.
+    pub fn is_made_safe_for(&self, hands: Hands) -> bool {
+        let steps = self.checklist.safe_steps(hands);
+        steps.into_iter().all(|step| self.is_settled(step))
+    }
+
+    /// Whether the press is cut off from everything that can move it.
+    pub fn made_safe_now(&self) -> bool {
+        self.is_made_safe_for(Hands::DoOther)
+    }
+
+    /// The last tick of it that counts now.
+    pub fn made_safe_mark(&self) -> Option<&Mark> {
+        let list = &self.checklist;
+        list.marks
+            .iter()
+            .rev()
+            .filter(|mark| !mark.lapsed && mark.kind == MarkKind::Done)
+            .find(|mark| list.stage_of(mark.step) == Some(Stage::MakeSafe))
+    }
+
+    /// Whether anything shows that power was on during this visit, so that
+    /// "made safe" is asked anew rather than for the first time.
+    pub fn power_was_on(&self) -> bool {
+        self.passes.len() > 1
+            || self.passes.iter().any(Pass::has_readings)
+            || self.checklist.has_lapsed(Stage::MakeSafe)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::session::tests_visit::*;
+    use crate::session::{Edit, OrderWarning, PathState, Step};
+
+    #[test]
+    fn made_safe_lapses_at_every_lacing() {
+        let mut session = press_of_four();
+        assert!(!session.made_safe_now());
+        assert_eq!(state(&session, Stage::FreeNuts), PathState::Todo);
+        tick_all(&mut session, Stage::MakeSafe);
+        assert!(session.made_safe_now());
+        // Opening the first pass.
+        lace(&mut session, &[]);
+        assert!(!session.made_safe_now());
+        // Made safe between opening the pass and lacing it: the first reading
+        // proves that power was on since.
+        tick_all(&mut session, Stage::MakeSafe);
+        assert!(session.made_safe_now());
+        read(&mut session, ["0.2500", "", "", ""]);
+        assert!(!session.made_safe_now());
+        assert_eq!(state(&session, Stage::MakeSafe), PathState::Again);
+        // Further readings of the same piece need no power.
+        tick_all(&mut session, Stage::MakeSafe);
+        read(&mut session, ["0.2500", "0.2450", "0.2505", "0.2525"]);
+        assert!(session.made_safe_now());
+        assert_eq!(state(&session, Stage::MakeSafe), PathState::Done);
+        // Before every further turn it is asked anew.
+        lace(&mut session, &[0, 1, 0, 0]);
+        assert!(!session.made_safe_now());
+        // Taking the pass away does not bring it back.
+        apply(&mut session, Edit::DeletePass { pass: 1 });
+        assert!(!session.made_safe_now());
+        assert!(session.checklist.has_lapsed(Stage::MakeSafe));
+    }
+
+    #[test]
+    fn one_open_energy_step_is_not_safe() {
+        let mut session = press_of_four();
+        tick_all(&mut session, Stage::MakeSafe);
+        apply(&mut session, Edit::Untick(Step::Tried.into()));
+        assert!(!session.made_safe_now());
+        // An older file may have it left out for a reason: that is no answer.
+        session.checklist.set_mark(Mark {
+            step: Step::Tried.into(),
+            kind: MarkKind::Skipped,
+            who: String::new(),
+            when: String::new(),
+            note: "no time".into(),
+            passes: 0,
+            lapsed: false,
+        });
+        assert!(!session.made_safe_now());
+        tick_all(&mut session, Stage::MakeSafe);
+        // A press without stored pressure has none to release.
+        skip(&mut session, &[Step::PressureReleased.into()]);
+        assert!(session.made_safe_now());
+        assert_eq!(state(&session, Stage::MakeSafe), PathState::Done);
+    }
+
+    #[test]
+    fn what_an_older_file_ticked_does_not_outlast_a_lacing() {
+        // Pins and marks were asked once a visit then, and stayed ticked.
+        let mut session = press_of_four();
+        lace(&mut session, &[]);
+        tick_all(&mut session, Stage::MakeSafe);
+        assert!(session.is_settled(Step::PinsOut.into()));
+        let pins = |mark: &&mut Mark| mark.step == Step::PinsOut.into();
+        let mut marks = session.checklist.marks.iter_mut();
+        marks.find(pins).unwrap().passes = 0;
+        assert!(!session.is_settled(Step::PinsOut.into()));
+        assert!(!session.is_made_safe_for(Hands::TurnNuts) && session.made_safe_now());
+    }
+
+    #[test]
+    fn hands_at_the_nuts_are_asked_more() {
+        let mut session = press_of_four();
+        tick_all(&mut session, Stage::MakeSafe);
+        apply(&mut session, Edit::Untick(Step::PinsOut.into()));
+        assert!(session.made_safe_now());
+        assert!(!session.is_made_safe_for(Hands::TurnNuts));
+        assert_eq!(session.current_stage(), Some(Stage::MakeSafe));
+        let warned = |session: &Session, stage| {
+            let not_safe = OrderWarning::NotMadeSafe { lapsed: false };
+            session.order_warnings(stage).contains(&not_safe)
+        };
+        assert!(warned(&session, Stage::FreeNuts) && warned(&session, Stage::Turn));
+        assert!(!warned(&session, Stage::JawDrive) && !warned(&session, Stage::CloseOut));
+        // To put the pins back in they need not be out.
+        lace(&mut session, &[]);
+        read(&mut session, ["0.2500", "0.2510", "0.2505", "0.2515"]);
+        assert_eq!(session.steps_now(Stage::MakeSafe).len(), 5);
+    }
+}
