@@ -101,6 +101,10 @@ pub struct Drift {
     /// The stations that every change has, by their indices.
     common: Vec<usize>,
     fit: LeastSquares,
+    /// Student's t of each of the intervals of all pairs of stations, so that all
+    /// of them hold together with [`CONFIDENCE`] (Bonferroni): the pair that is
+    /// looked at is not any, but the one that looks worst.
+    of_each_pair: f64,
 }
 
 /// A change from one visit to the next.
@@ -133,6 +137,10 @@ impl Drift {
             return Err(NoDrift::NoStations);
         }
         let fit = fitted(&changes, &common).ok_or(NoDrift::NoStations)?;
+        let pairs = common.len() * (common.len() - 1) / 2;
+        let each = 1.0 - (1.0 - CONFIDENCE) / pairs as f64;
+        let of_one = fit.student(CONFIDENCE).ok_or(NoDrift::NoStations)?;
+        let of_each_pair = fit.student(each).ok_or(NoDrift::NoStations)?;
         let days: f64 = changes.iter().map(|change| change.days).sum();
         let mut drift = Self {
             stations: Vec::new(),
@@ -144,8 +152,8 @@ impl Drift {
             next_check: NextCheck::ScatterAlone,
             common,
             fit,
+            of_each_pair,
         };
-        let of_one = drift.fit.student(CONFIDENCE).ok_or(NoDrift::NoStations)?;
         let stations = drift
             .common
             .iter()
@@ -181,25 +189,12 @@ impl Drift {
         self.fit.foretold_within(&row, t)
     }
 
-    /// Student's t of each of the intervals of all pairs of stations, so that
-    /// all of them hold together with [`CONFIDENCE`] (Bonferroni): the pair that
-    /// is looked at is not any, but the one that looks worst.
-    fn of_each_pair(&self) -> Option<f64> {
-        let pairs = self.common.len() * self.common.len().saturating_sub(1) / 2;
-        let confidence = 1.0 - (1.0 - CONFIDENCE) / pairs.max(1) as f64;
-        self.fit.student(confidence)
-    }
-
     fn fastest_pair(&self) -> Option<Pair> {
         let rate = |at: &usize| self.stations.get(*at).map_or(0.0, |at| at.rate_nm);
         let by_rate = |a: &usize, b: &usize| rate(a).total_cmp(&rate(b));
         let growing = (0..self.stations.len()).max_by(by_rate)?;
         let shrinking = (0..self.stations.len()).min_by(by_rate)?;
-        let apart = self.foretold(
-            &[(growing, 1.0), (shrinking, -1.0)],
-            1.0,
-            self.of_each_pair()?,
-        )?;
+        let apart = self.foretold(&[(growing, 1.0), (shrinking, -1.0)], 1.0, self.of_each_pair)?;
         Some(Pair {
             growing: self.stations.get(growing)?.station,
             shrinking: self.stations.get(shrinking)?.station,
@@ -212,12 +207,8 @@ impl Drift {
     /// has at the upper end of the prediction intervals of all pairs of stations,
     /// which hold together; none where a station was not read as left.
     pub fn worst_nm(&self, visit: &VisitSummary, days: f64) -> Option<f64> {
-        self.worst_within(visit, days, self.of_each_pair()?)
-    }
-
-    fn worst_within(&self, visit: &VisitSummary, days: f64, of_each_pair: f64) -> Option<f64> {
         let most = |grown: &Foretold| grown.value + grown.further;
-        self.spread_nm(visit, days, of_each_pair, most)
+        self.spread_nm(visit, days, most)
     }
 
     /// The spread, in nanometres, that drift alone makes of how a visit left the
@@ -228,7 +219,7 @@ impl Drift {
     pub fn by(&self, visit: &VisitSummary, today: IsoDate) -> Option<(f64, f64)> {
         let days = today.day_number() - visit.day?.day_number();
         let days = days.clamp(0, self.ahead()) as f64;
-        let spread = self.spread_nm(visit, days, self.of_each_pair()?, |grown| grown.value)?;
+        let spread = self.spread_nm(visit, days, |grown| grown.value)?;
         let parted = self.fastest.rate_nm * days;
         self.fastest.is_sure().then_some((spread, parted))
     }
@@ -244,7 +235,6 @@ impl Drift {
         &self,
         visit: &VisitSummary,
         days: f64,
-        of_each_pair: f64,
         counts: impl Fn(&Foretold) -> f64,
     ) -> Option<f64> {
         let left = |station: usize| visit.left_nm.get(station).copied().flatten();
@@ -258,7 +248,7 @@ impl Drift {
                     continue;
                 }
                 let weights = [(high, 1.0 / widened), (low, -1.0 / widened)];
-                let grown = self.foretold(&weights, days, of_each_pair)?;
+                let grown = self.foretold(&weights, days, self.of_each_pair)?;
                 let apart = left(*high_station)? - left(*low_station)?;
                 let apart = apart + widened * counts(&grown);
                 worst = Some(worst.map_or(apart, |worst| worst.max(apart)));
@@ -269,9 +259,8 @@ impl Drift {
 
     fn next_check(&self, last: &VisitSummary) -> NextCheck {
         let limit = last.tolerance.nm_f64();
-        let of_each_pair = self.of_each_pair();
         let holds = |days: i64| {
-            let worst = of_each_pair.and_then(|t| self.worst_within(last, days as f64, t));
+            let worst = self.worst_nm(last, days as f64);
             worst.is_some_and(|worst| worst <= limit)
         };
         if !holds(0) {
