@@ -10,6 +10,7 @@ use eframe::egui::{
     self, Event, Key, Modifiers, OutputCommand, Rect, Role, Shape, ViewportCommand, ViewportId,
 };
 use egui_kittest::kittest::{AccessKitNode, NodeT, Queryable};
+use jawtrue::session::Stage;
 use jawtrue::splice::Cell;
 use jawtrue::words::Language;
 
@@ -175,16 +176,33 @@ fn the_question_before_hands_go_in_shows_every_step_in_a_low_window() {
     let mut harness = window(folder.path(), [1024.0, 640.0]);
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     harness.run_steps(6);
-    let dialog = harness.get_by_role_and_label(Role::Dialog, WORDS.made_safe_title());
-    let steps: Vec<Rect> = dialog
-        .children_recursive()
-        .filter(|node| node.accesskit_node().role() == Role::CheckBox)
-        .map(|node| node.rect())
-        .collect();
-    assert!(steps.len() >= 5);
-    let confirm = harness.get_by_role_and_label(Role::Button, WORDS.confirm_and_turn());
-    for step in steps {
-        assert!(step.bottom() <= confirm.rect().top(), "{step:?}");
+    let steps = |harness: &Window| -> Vec<Rect> {
+        let dialog = harness.get_by_role_and_label(Role::Dialog, WORDS.made_safe_title());
+        let steps = dialog
+            .children_recursive()
+            .filter(|node| node.accesskit_node().role() == Role::CheckBox);
+        steps.map(|node| node.rect()).collect()
+    };
+    let asked = steps(&harness).len();
+    assert_eq!(asked, Stage::MakeSafe.steps().count());
+    for step in 0..asked {
+        harness
+            .get_by_role_and_label(Role::Dialog, WORDS.made_safe_title())
+            .children_recursive()
+            .filter(|node| node.accesskit_node().role() == Role::CheckBox)
+            .nth(step)
+            .unwrap()
+            .scroll_to_me();
+        harness.run_steps(4);
+        // Nothing of what stands below covers it, and that is always there.
+        let manual = harness.get_by_label(WORDS.cautions_manual_first()).rect();
+        let act = harness.get_by_role_and_label(Role::Button, WORDS.sign_first());
+        let seen = steps(&harness)[step];
+        assert!(
+            0.0 <= seen.top() && seen.bottom() <= manual.top(),
+            "{seen:?}"
+        );
+        assert!(manual.bottom() <= act.rect().top() && act.rect().bottom() <= 640.0);
     }
     let cautions = format!("⚠ {}", WORDS.cautions_title());
     let mut texts = harness.query_all_by_role(Role::Label);

@@ -381,7 +381,7 @@ fn the_first_start_shows_an_example_and_the_way_to_ones_own_press() {
         let start = words.start_own();
         assert!(harness.query_by_label(words.go_and_turn()).is_none());
         click(&mut harness, Role::Button, start);
-        harness.get_by_label(words.start_session());
+        harness.get_by_label(words.start_needs_length());
         press(&mut harness, NONE, Key::Escape);
         // Somebody who tries it goes on with it, and it still says what it is.
         press(&mut harness, Modifiers::COMMAND, Key::T);
@@ -407,7 +407,7 @@ fn later_starts_offer_the_last_session_new_open_and_an_example() {
         harness.get_by_role_and_label(Role::Button, label);
     }
     // The last session has the keyboard.
-    assert_eq!(focus_label(&harness), ENGLISH.go_on_with("visit.jawtrue"));
+    assert_eq!(focus_label(&harness), ENGLISH.go_on_with("visit"));
     press(&mut harness, NONE, Key::Enter);
     for _ in 0..300 {
         if !harness.state().session().invented {

@@ -167,6 +167,10 @@ fn from_readings_to_turned_nuts_and_back() {
         "Mark nut and rod with one line before you turn anything",
         "Pull the cotter pins and keep them together",
     ] {
+        harness
+            .get_by_role_and_label(Role::CheckBox, step)
+            .scroll_to_me();
+        harness.run_steps(3);
         harness.get_by_role_and_label(Role::CheckBox, step).click();
         harness.run_steps(2);
     }
@@ -353,7 +357,7 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
     let menu = |harness: &mut Harness<'static, App>, entry: &str| {
         harness.get_by_label_contains("☰").click();
         harness.run_steps(3);
-        click(harness, "The press's file");
+        click(harness, "Press file");
         click(harness, entry);
         settle(harness);
         if entry == "Save what this press taught" {

@@ -62,7 +62,7 @@ texts! {
     debrief_who { en: "Who", es: "Quién" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_passes { en: "Passes in", es: "Queda dentro en" }
+    debrief_passes { en: "Passes in", es: "Dentro en" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
     debrief_again { en: "Your choices, 200 lacings alike", es: "Sus decisiones, 200 engrapes iguales" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }

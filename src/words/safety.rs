@@ -90,7 +90,7 @@ texts! {
     made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en esta misma parada. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
     not_on_this_press { en: "not on this press", es: "esta prensa no lo tiene" }
     step_not_here(step) { en: "Not on this press: {step}", es: "Esta prensa no lo tiene: {step}" }
-    all_cautions { en: "All cautions and their sources", es: "Todas las precauciones y sus fuentes" }
+    all_cautions { en: "All cautions", es: "Todas las precauciones" }
     confirm_and_turn { en: "Yes, made safe: show the turn card", es: "Sí, asegurada: ver la hoja de giros" }
     confirm_made_safe { en: "Yes, made safe: go on", es: "Sí, asegurada: seguir" }
     make_safe_now { en: "Make safe…", es: "Asegurar…" }

@@ -237,11 +237,11 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     let ready = !path.trim().is_empty();
     let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
     if typed.gained_focus() {
-        match what {
-            // A folder of its own, not a name within the last one.
-            PathFor::Shop => select_all(ui, typed.id, path),
+        if saves {
             // What is typed takes the name's place; folder and ending stay.
-            _ => select_name(ui, typed.id, path),
+            select_name(ui, typed.id, path);
+        } else {
+            select_all(ui, typed.id, path);
         }
     }
     let whole = full_path(path);

@@ -134,7 +134,8 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
         for (arm, properties) in press.indexed_arms() {
             ui.label(strong(arm.to_string()));
             ui.add(egui::Label::new(muted(scene.palette, &names)).wrap());
-            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, arm, properties, press));
+            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, arm, properties));
+            remove(ui, scene, form, arm);
         }
         return;
     }
@@ -149,7 +150,12 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
             ui.end_row();
             for (arm, properties) in press.indexed_arms() {
                 ui.label(strong(arm.to_string()));
-                arm_cells(ui, scene, form, arm, properties, press);
+                arm_cells(ui, scene, form, arm, properties);
+                // Far from what is stepped with.
+                ui.horizontal(|ui| {
+                    ui.add_space(APART);
+                    remove(ui, scene, form, arm);
+                });
                 ui.end_row();
             }
         });
@@ -162,9 +168,7 @@ fn arm_cells(
     form: &mut PropertiesForm,
     arm: ArmIndex,
     properties: &Arm,
-    press: &Press,
 ) {
-    let words = scene.words();
     let position = Some(&properties.position);
     measured(ui, scene, form, Field::ArmPosition(arm), position, 104.0);
     let effect = Some(&properties.notch_effect);
@@ -173,19 +177,20 @@ fn arm_cells(
     let margin = properties.opening_margin.as_ref();
     measured(ui, scene, form, Field::OpeningMargin(arm), margin, 84.0);
     start_nut(ui, scene, form, arm);
-    // Far from what is stepped with.
-    ui.horizontal(|ui| {
-        ui.add_space(APART);
-        let removable = press.arms.len() > 2;
-        let remove = egui::Button::new(words.remove_arm(arm)).min_size(Vec2::splat(TARGET));
-        if ui.add_enabled(removable, remove).clicked() {
-            if has_readings(scene, arm) {
-                form.removing = Some(arm);
-            } else {
-                scene.ask(Action::Edit(Edit::RemoveArm(arm)));
-            }
+}
+
+/// Takes an arm away, once it is asked where it has readings.
+fn remove(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, arm: ArmIndex) {
+    let removable = scene.session.press.arms.len() > 2;
+    let remove = scene.words().remove_arm(arm);
+    let remove = egui::Button::new(remove).min_size(Vec2::splat(TARGET));
+    if ui.add_enabled(removable, remove).clicked() {
+        if has_readings(scene, arm) {
+            form.removing = Some(arm);
+        } else {
+            scene.ask(Action::Edit(Edit::RemoveArm(arm)));
         }
-    });
+    }
 }
 
 /// Distance between what steps a nut and what takes its arm away.
