@@ -210,6 +210,8 @@ fn what_has_the_keyboard_is_in_sight() {
         press(&mut harness, Modifiers::COMMAND, Key::Comma);
         for step in 0..40 {
             press(&mut harness, NONE, Key::Tab);
+            // A long form may take some frames to scroll.
+            harness.run_steps(12);
             in_sight(
                 &harness,
                 &format!("properties {step} {}", focus_label(&harness)),

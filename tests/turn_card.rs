@@ -7,6 +7,7 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::{ArmIndex, NutPosition};
 use jawtrue::session::{Caution, Edit, Field, Mark, MarkKind, Stage, Step};
 use jawtrue::store::SampleSession;
+use jawtrue::store::leftovers;
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
 
@@ -284,12 +285,12 @@ fn outs_stand_before_ins_with_the_way_the_wrench_goes() {
     .map(|label| row(&harness, label));
     assert!(tops.is_sorted(), "{tops:?}");
     harness.get_by_role_and_label(Role::Button, "C stays at -4");
-    harness.get_by_label_contains("B, 2nd from the left. OUT 2 notches, now at -4, then at -2");
+    harness.get_by_label_contains("B, 2nd from the operator's left. OUT 2 notches, now at -4, then at -2");
     harness.get_by_label_contains("the wrench goes counterclockwise");
     // The arrows look ahead; an in before an out is cautioned.
     press(&mut harness, Modifiers::NONE, Key::ArrowDown);
     press(&mut harness, Modifiers::NONE, Key::ArrowDown);
-    harness.get_by_label_contains("A, 1st from the left. IN 1 notch");
+    harness.get_by_label_contains("A, 1st from the operator's left. IN 1 notch");
     harness.get_by_label_contains("the wrench goes clockwise");
     assert_eq!(passes(&harness), 1);
 }
@@ -337,7 +338,7 @@ fn what_was_really_turned_is_noted() {
     // B was turned three notches rather than two.
     click(&mut harness, Role::Button, WORDS.turned_otherwise());
     click(&mut harness, Role::Button, &WORDS.really_out(ArmIndex(1)));
-    harness.get_by_label_contains("B, 2nd from the left. OUT 3 notches, now at -4, then at -1");
+    harness.get_by_label_contains("B, 2nd from the operator's left. OUT 3 notches, now at -4, then at -1");
     let noted = WORDS.note_really(ArmIndex(1), "OUT 3");
     click(&mut harness, Role::Button, &noted);
     // D was turned by mistake, and is one of them now.
@@ -374,7 +375,7 @@ fn turning_can_be_broken_off_and_gone_on_with() {
     // The tick is still there.
     go(&mut harness);
     harness.get_by_label_contains(&WORDS.card_done(1, 2));
-    harness.get_by_label_contains("D, 4th from the left. OUT 1 notch");
+    harness.get_by_label_contains("D, 4th from the operator's left. OUT 1 notch");
     press(&mut harness, Modifiers::NONE, Key::Escape);
     click(&mut harness, Role::Button, WORDS.card_leave());
     // Other turns are another card, and what was ticked is said.
@@ -434,7 +435,7 @@ fn turns_for_the_coarse_gap_are_recorded() {
     let (open, all) = (3, steps().len());
     assert!(is_disabled(&harness, &WORDS.still_open(open, all)));
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
-    harness.get_by_label_contains("B, 2nd from the left. OUT 8 notches, now at 0, then at 8");
+    harness.get_by_label_contains("B, 2nd from the operator's left. OUT 8 notches, now at 0, then at 8");
     turn_all(&mut harness, WORDS);
     let session = harness.state().session();
     assert_eq!(session.start_nuts, [0, 8, 0, 0].map(NutPosition));
@@ -547,6 +548,33 @@ fn every_caution_stands_where_hands_go_in_and_where_it_is_laced() {
     }
     // What is unfolded stays so from stage to stage.
     all_cautions(&harness, "re-lace");
+}
+
+#[test]
+fn what_is_ticked_as_turned_outlives_a_crash() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    settle(&mut harness, WORDS);
+    press(&mut harness, Modifiers::COMMAND, Key::Enter);
+    make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
+    let before = harness.state().session().nuts_now().to_vec();
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    for _ in 0..20 {
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        harness.step();
+    }
+    assert_eq!(passes(&harness), 1, "nothing is noted yet");
+    // The program ends without a word, as at a power cut.
+    drop(harness);
+    let left = leftovers(&folder.path().join("recovery")).pop();
+    let kept = left.expect("what was ticked").session.unwrap();
+    let turned: Vec<i32> = before
+        .iter()
+        .zip(kept.nuts_now())
+        .map(|(a, b)| (*b - *a).0)
+        .collect();
+    assert_eq!(turned, [0, 3, 0, 0]);
+    assert_eq!(kept.passes.len(), 2);
 }
 
 #[test]

@@ -84,7 +84,8 @@ pub struct App {
     /// Input that waits for the next frame.
     waiting_input: Vec<egui::Event>,
     outlook_of: Option<(u64, Option<usize>)>,
-    pub(super) kept_revision: u64,
+    /// The revision, and the turns ticked and not noted, that are kept aside.
+    pub(super) kept: (u64, Vec<Notches>),
     pub(super) kept_at: Option<f64>,
     /// What was said last about keeping aside.
     pub(super) kept_problem: Option<store::DiskProblem>,
@@ -162,7 +163,7 @@ impl App {
             in_sight: super::in_sight::InSight::default(),
             waiting_input: Vec::new(),
             outlook_of: None,
-            kept_revision: 0,
+            kept: (0, Vec::new()),
             kept_at: None,
             kept_problem: None,
             saving: super::saving::Saving::default(),
@@ -273,7 +274,7 @@ impl App {
         };
         self.history.forget();
         self.outlook_of = None;
-        self.kept_revision = 0;
+        self.kept = (0, Vec::new());
         if let Some(recovery) = &self.recovery {
             recovery.forget();
         }

@@ -5,7 +5,11 @@ use eframe::egui::{self, Event, Id, Vec2};
 
 /// Frames for which what has just got the keyboard is looked after: what
 /// scrolled before may still move it.
-const LOOKS: u8 = 4;
+const LOOKS: u8 = 12;
+
+/// Frames until it is seen what a wish to scroll did; asked again before that,
+/// it would go too far.
+const WAIT: u8 = 3;
 
 /// What was last brought into sight.
 #[derive(Debug, Default)]
@@ -37,8 +41,11 @@ impl InSight {
         if self.looks == 0 {
             return;
         }
+        let asks = self.looks.is_multiple_of(WAIT);
         self.looks -= 1;
-        let Some((id, _)) = now else { return };
+        let Some((id, _)) = now.filter(|_| asks) else {
+            return;
+        };
         let Some(seen) = ctx.read_response(id) else {
             return;
         };

@@ -1,11 +1,16 @@
 //! Unsaved work kept aside a little after the last change.
 
+use std::sync::Arc;
+
 use eframe::egui;
 
+use crate::press::Notches;
+use crate::session::{Edit, Session};
 use crate::store;
 
 use super::App;
 use super::messages::Tone;
+use super::state::turn_card::{Purpose, TurnCard};
 
 /// How often work is kept aside at most, in seconds: the first change at once,
 /// the last of many this much later at most, for that much is lost when the
@@ -23,8 +28,8 @@ impl App {
         };
         let problem = recovery.problem();
         self.say_of_keeping(problem, now);
-        let revision = self.document.revision();
-        if revision == self.kept_revision && problem.is_none() {
+        let state = (self.document.revision(), self.turned_so_far());
+        if state == self.kept && problem.is_none() {
             return;
         }
         let every = match problem {
@@ -37,7 +42,7 @@ impl App {
             return;
         }
         self.kept_at = Some(now);
-        self.kept_revision = revision;
+        self.kept = state;
         if self.practicing.is_some() {
             // Its own file is written instead: it never comes back as a session.
             self.keep_practice();
@@ -46,15 +51,40 @@ impl App {
         let Some(recovery) = &self.recovery else {
             return;
         };
-        if self.document.has_unsaved_changes() {
+        let turned = self.noted_so_far();
+        if turned.is_some() || self.document.has_unsaved_changes() {
             let origin = store::Origin {
                 path: self.files.path.clone(),
                 opened: self.files.fingerprint,
             };
-            recovery.keep(self.document.shared(), origin);
+            let work = turned.map_or_else(|| self.document.shared(), Arc::new);
+            recovery.keep(work, origin);
         } else {
             recovery.forget();
         }
+    }
+
+    /// What is ticked as turned on the turn card and not noted yet.
+    fn turned_so_far(&self) -> Vec<Notches> {
+        let card = self.view.turn_card.as_ref();
+        let ticked = card.filter(|card| card.done().0 > 0);
+        ticked.map(TurnCard::turned).unwrap_or_default()
+    }
+
+    /// The session as if that were noted: whoever comes back after a crash
+    /// finds the nuts where they really stand.
+    fn noted_so_far(&self) -> Option<Session> {
+        let turns = self.turned_so_far();
+        let turning = self.view.turn_card.as_ref()?.turning();
+        let edit = match turning.purpose {
+            _ if turns.is_empty() => return None,
+            Purpose::Splice => Edit::AddPass {
+                turns,
+                laced: String::new(),
+            },
+            Purpose::CoarseGap => self.session().coarse_gap_turned(&turns),
+        };
+        self.session().edited(&edit).ok()
     }
 
     /// Says that work cannot be kept aside, and that it can again.

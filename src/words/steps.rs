@@ -31,13 +31,13 @@ impl Figures {
 names! {
     /// What a fixed step of the visit asks for; `{gap}` is the customary coarse gap.
     step_text(Step) {
-        JawUnloaded { en: "Open the jaw and block it as the manual says; no belt and no hooks in it", es: "Abra la mordaza y bloquéela como dice el manual; sin banda ni ganchos adentro" }
+        JawUnloaded { en: "Open the jaw by its controls; no belt, no hooks and no hands in it", es: "Abra la mordaza con sus mandos; sin banda, ganchos ni manos adentro" }
         OthersTold { en: "Tell everyone affected that the press will be off", es: "Avise a todos los afectados que la prensa quedará sin corriente" }
         PowerOff { en: "Switch the press off at its disconnect", es: "Corte la corriente en el desconectador" }
         LockedOut { en: "Lock it out and hang your tag", es: "Ponga su candado y su etiqueta" }
         PressureReleased { en: "Release or block stored pressure; lower or block whatever could move", es: "Libere o bloquee la presión acumulada; baje o bloquee lo que pueda moverse" }
         Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada se mueve. Luego regrese el mando a apagado" }
-        NutsMarked { en: "Mark nut and rod with one line before you turn anything", es: "Marque tuerca y tirante con una raya antes de girar nada" }
+        NutsMarked { en: "Block the jaw as the manual says; mark nut and rod with one line", es: "Bloquee la mordaza como dice el manual; marque tuerca y tirante con una raya" }
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
         NutsFree { en: "Clean and oil the threads until every nut turns smoothly", es: "Limpie y aceite las roscas hasta que cada tuerca gire sin tirones" }
         NutsFlush { en: "Bring every nut back flush with the end of the rod", es: "Lleve cada tuerca de vuelta al ras del extremo del tirante" }

@@ -109,7 +109,7 @@ texts! {
     card_marks { en: "Nut and rod marked", es: "Tuerca y tirante marcados" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }
-    nth_from_left(nth) { en: "{nth} from the left", es: "{nth} desde la izquierda" }
+    nth_from_left(nth) { en: "{nth} from the operator's left", es: "{nth} desde la izquierda del operador" }
     card_now_then(from, to) { en: "now at {from}, then at {to}", es: "ahora en {from}, luego en {to}" }
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
     out_backs_off { en: "Seen facing the end of the rod. OUT backs the nut off. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "Visto de frente al extremo del tirante. ABRIR afloja la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }

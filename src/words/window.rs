@@ -191,6 +191,7 @@ texts! {
     pass_as_left(number) { en: "Pass {number}, latest", es: "Pasada {number}, última" }
     not_read_yet { en: "not read yet", es: "sin lecturas" }
     spread_is(spread) { en: "spread {spread}", es: "dif. {spread}" }
+    spread_open { en: "not clear yet", es: "aún no está claro" }
     insert_pass_before { en: "Insert a pass before", es: "Insertar pasada antes" }
     delete_pass { en: "Delete this pass", es: "Borrar esta pasada" }
     correct_this_pass { en: "Correct this pass", es: "Corregir esta pasada" }

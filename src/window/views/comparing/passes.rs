@@ -6,7 +6,7 @@ use eframe::egui::{
 };
 
 use crate::press::{ArmIndex, Notches};
-use crate::session::Edit;
+use crate::session::{Edit, Stands};
 use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
@@ -42,13 +42,16 @@ fn row(ui: &mut Ui, scene: &mut Scene<'_>, index: usize) {
     let words = scene.words();
     let palette = scene.palette;
     let shown = scene.outlook.pass == Some(index);
-    let spread = scene.session.spread_of(index).map_or_else(
-        || words.not_read_yet().to_owned(),
-        |spread| {
+    let open = shown && scene.outlook.gate.stands == Stands::Open;
+    let spread = match scene.session.spread_of(index) {
+        // What is missing or doubtful may change it.
+        Some(_) if open => words.spread_open().to_owned(),
+        Some(spread) => {
             let tolerance = scene.session.tolerance.length();
             words.spread_is(scene.figures.spread(spread.value, tolerance))
-        },
-    );
+        }
+        None => words.not_read_yet().to_owned(),
+    };
     let mut name = pass_name(scene, index);
     let corrected = scene.session.passes.get(index);
     if corrected.is_some_and(|pass| !pass.corrections.is_empty()) {

@@ -77,12 +77,27 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     let shown: Vec<&VisitSummary> = shown
         .filter(|visit| visit.stations == last.stations)
         .collect();
-    let Some(band) = last.band() else {
+    // Every piece lies on the band that floats over it, so that one band is
+    // true of all of them.
+    let half = 0.5 * last.tolerance.nm_f64();
+    let level = |deviations: &[Option<f64>]| -> Vec<Option<f64>> {
+        let means: Vec<f64> = deviations.iter().flatten().copied().collect();
+        let band = Band::over(&means, last.tolerance.nm_f64());
+        let middle = band.map_or(0.0, |band| 0.5 * (band.low_nm + band.high_nm));
+        let lifted = deviations.iter().map(|nm| nm.map(|nm| nm - middle));
+        lifted.collect()
+    };
+    let left: Vec<Vec<Option<f64>>> = shown.iter().map(|it| level(&it.left_nm)).collect();
+    let found = level(&last.found_nm);
+    if last.band().is_none() {
         ui.label(words.book_jaw_unknown());
         return;
+    }
+    let band = Band {
+        low_nm: -half,
+        high_nm: half,
     };
-    let all = shown.iter().flat_map(|visit| &visit.left_nm);
-    let all = all.chain(&last.found_nm).flatten().copied();
+    let all = left.iter().chain([&found]).flatten().flatten().copied();
     let all = all.chain([band.low_nm, band.high_nm]);
     let Some(range) = plot::range(all, 0.08, 1_000.0) else {
         return;
@@ -103,7 +118,7 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     };
     let newest = shown.len().saturating_sub(1);
     let mut lines = Vec::new();
-    for (index, visit) in shown.iter().enumerate() {
+    for (index, (visit, left)) in shown.iter().zip(&left).enumerate() {
         let age = (newest - index) as f32;
         let (name, pen) = match index == newest {
             true => (visit.when.clone(), Pen::solid(palette.present, 3.0)),
@@ -112,10 +127,10 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
                 (String::new(), Pen::solid(ink, 1.4))
             }
         };
-        lines.push(line(name, points(&visit.left_nm), pen));
+        lines.push(line(name, points(left), pen));
     }
-    let found = Pen::dashed(palette.preview, 2.0, 9.0);
-    lines.push(line(String::new(), points(&last.found_nm), found));
+    let dashed = Pen::dashed(palette.preview, 2.0, 9.0);
+    lines.push(line(String::new(), points(&found), dashed));
     let name = words.book_jaw_picture(words.press_name(&book.press), shown.len());
     let frame = ((first - beside, end + beside), range);
     ui.label(strong(words.book_jaw()));
