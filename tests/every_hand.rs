@@ -125,7 +125,8 @@ impl Look {
         self.harness.get_by_label(heading).scroll_to_me();
         self.harness.run_steps(3);
         self.harness.get_by_label(heading).click();
-        self.harness.run_steps(3);
+        // It unfolds over some frames.
+        self.harness.run_steps(20);
         self.at(heading);
     }
 
@@ -369,7 +370,10 @@ fn every_dialog_is_readable_named_and_large_enough() {
                     click(&mut look.harness, Role::Tab, part);
                     look.at(part);
                     if part == words.part_visit() {
+                        // The dialog keeps its height in any room, and scrolls.
+                        let columns = std::mem::replace(&mut look.columns, Columns::Scroll);
                         look.unfold(words.section_minutes());
+                        look.columns = columns;
                     }
                 }
             }

@@ -285,7 +285,9 @@ fn outs_stand_before_ins_with_the_way_the_wrench_goes() {
     .map(|label| row(&harness, label));
     assert!(tops.is_sorted(), "{tops:?}");
     harness.get_by_role_and_label(Role::Button, "C stays at -4");
-    harness.get_by_label_contains("B, 2nd from the operator's left. OUT 2 notches, now at -4, then at -2");
+    harness.get_by_label_contains(
+        "B, 2nd from the operator's left. OUT 2 notches, now at -4, then at -2",
+    );
     harness.get_by_label_contains("the wrench goes counterclockwise");
     // The arrows look ahead; an in before an out is cautioned.
     press(&mut harness, Modifiers::NONE, Key::ArrowDown);
@@ -338,7 +340,9 @@ fn what_was_really_turned_is_noted() {
     // B was turned three notches rather than two.
     click(&mut harness, Role::Button, WORDS.turned_otherwise());
     click(&mut harness, Role::Button, &WORDS.really_out(ArmIndex(1)));
-    harness.get_by_label_contains("B, 2nd from the operator's left. OUT 3 notches, now at -4, then at -1");
+    harness.get_by_label_contains(
+        "B, 2nd from the operator's left. OUT 3 notches, now at -4, then at -1",
+    );
     let noted = WORDS.note_really(ArmIndex(1), "OUT 3");
     click(&mut harness, Role::Button, &noted);
     // D was turned by mistake, and is one of them now.
@@ -435,7 +439,9 @@ fn turns_for_the_coarse_gap_are_recorded() {
     let (open, all) = (3, steps().len());
     assert!(is_disabled(&harness, &WORDS.still_open(open, all)));
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
-    harness.get_by_label_contains("B, 2nd from the operator's left. OUT 8 notches, now at 0, then at 8");
+    harness.get_by_label_contains(
+        "B, 2nd from the operator's left. OUT 8 notches, now at 0, then at 8",
+    );
     turn_all(&mut harness, WORDS);
     let session = harness.state().session();
     assert_eq!(session.start_nuts, [0, 8, 0, 0].map(NutPosition));
