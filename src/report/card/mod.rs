@@ -208,9 +208,9 @@ impl Card<'_> {
                 self.sheet.tick_box(x, self.y + 1.0, 12.0);
                 self.sheet.paragraph(x + 18.0, self.y, room, style, text);
             }
-            self.y += height + 3.0;
+            self.y += height + 1.0;
         }
-        let base = self.y + 14.0;
+        let base = self.y + 13.0;
         let (by, at) = (words.card_safe_by(), words.card_at_time());
         self.sheet.open(Part::Paragraph);
         let mut x = MARGIN;
@@ -222,7 +222,7 @@ impl Card<'_> {
             x += room + 14.0;
         }
         self.sheet.close();
-        self.y = base + 9.0;
+        self.y = base + 7.0;
     }
 
     /// What to do where turning is not the next act.

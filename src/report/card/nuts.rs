@@ -71,7 +71,7 @@ impl Card<'_> {
             .filter(|(_, turn)| turn.0 == 0)
             .map(|(arm, _)| words.card_arm_at(arm, self.stands(arm)))
             .collect();
-        let mut said = Vec::new();
+        let mut said = vec![words.arms_from_left().to_owned()];
         if !stay.is_empty() {
             said.push(words.card_others_stay(stay.join(", ")));
         }
@@ -114,10 +114,14 @@ impl Card<'_> {
             let letter = Style::bold(44.0 * scale).ink(Ink::Present);
             let base = middle + letter.size * 0.28;
             sheet.text(x, base, Align::Centre, letter, &arm.to_string());
+            // Low rows have no room for it; it is said below of all arms.
             let nth = words.from_the_left(arm.0);
-            let small = Style::regular(8.0).ink(Ink::Muted);
-            let room = (Align::Centre, columns.letter.1 - 6.0);
-            sheet.fitting(x, area.bottom() - 4.0, room, small, &nth);
+            let small = Style::regular(8.5).ink(Ink::Muted);
+            let room = columns.letter.1 - 4.0;
+            let top = area.bottom() - sheet.height(room, small, &nth) - 3.0;
+            if top > base + 4.0 {
+                sheet.lines(area.x + columns.letter.0, top, room, small, &nth);
+            }
         });
         let (seen, spoken) = match way {
             Some(way) => (words.wrench(way), words.wrench_picture(words.wrench(way))),
