@@ -333,7 +333,7 @@ texts! {
     press_no_check { en: "no check due", es: "no toca revisar" }
     trend_drifts(grows, against, rate) { en: "drifts: {grows} against {against}, {rate} in 30 days", es: "se desajusta: {grows} frente a {against}, {rate} cada 30 días" }
     trend_unknown { en: "trend: too few visits", es: "tendencia: muy pocas visitas" }
-    trend_steady { en: "not getting worse for sure", es: "no es seguro que empeore" }
+    trend_steady { en: "no clear trend; that is no all-clear", es: "sin tendencia clara; eso no es un visto bueno" }
     press_visits(day, visits) { en: "last {day}; visits {visits}", es: "última {day}; visitas {visits}" }
     press_no_day { en: "without a date", es: "sin fecha" }
     press_a_month(pieces, hours) { en: "{pieces} test pieces and {hours} hours a month", es: "{pieces} piezas de prueba y {hours} horas al mes" }
