@@ -64,10 +64,12 @@ impl App {
         }
     }
 
-    /// What is ticked as turned on the turn card and not noted yet.
+    /// What is ticked as turned on the turn card and not noted yet, while the
+    /// card is still about this session.
     fn turned_so_far(&self) -> Vec<Notches> {
         let card = self.view.turn_card.as_ref();
-        let ticked = card.filter(|card| card.done().0 > 0);
+        let ticked =
+            card.filter(|card| card.done().0 > 0 && card.fits(self.session(), card.turning()));
         ticked.map(TurnCard::turned).unwrap_or_default()
     }
 
