@@ -33,7 +33,7 @@ texts! {
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
-    crew_safe_first { en: "First: power off, lock on, pressure out, tried, jaw blocked, pins out.", es: "Sin corriente, con candado, sin presión, probado, bloqueada, chavetas fuera." }
+    crew_safe_first { en: "First: power off, lock on, pressure out, tried, jaw blocked, pins out.", es: "Sin corriente, con candado, sin presión, probado, mordaza bloqueada, chavetas fuera." }
     crew_turn(turns, ways) { en: "Then turn {turns}; {ways}.", es: "Luego gire {turns}; {ways}." }
     crew_turn_drawn(ways) { en: "Then turn as drawn; {ways}.", es: "Luego gire como se ve; {ways}." }
     crew_turned(turns) { en: "Then these were turned: {turns}.", es: "Después se giró: {turns}." }
