@@ -68,7 +68,7 @@ pub(super) fn nuts(
 
 /// The crown of a castle nut, with the slots that its pin goes through.
 fn crown(painter: &Painter, plate: Rect, (fill, edge): (Color32, Stroke)) {
-    let tooth = Vec2::new(plate.height() * 0.2, plate.height() * 0.2);
+    let tooth = Vec2::new(plate.height() * 0.24, plate.height() * 0.24);
     let step = (plate.width() - tooth.x - 4.0) / 3.0;
     for place in 0..4 {
         let x = plate.left() + 2.0 + tooth.x / 2.0 + step * place as f32;
