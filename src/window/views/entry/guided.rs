@@ -105,15 +105,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32) {
     let words = scene.words();
     let pass = guided.pass.unwrap_or(0);
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         if ui.available_width() >= TITLED {
             title(ui, &words.guided_title(pass + 1));
             ui.add_space(12.0);
         }
         way(ui, scene, guided, pass);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            port(ui, scene, guided);
-        });
+        port(ui, scene, guided);
     });
     ui.separator();
     // One block in the middle of what is left, as high as it was last time.
@@ -208,32 +206,30 @@ fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, high: f32) {
 fn way(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     let words = scene.words();
     let walk = guided.walk(scene.session);
-    ui.scope(|ui| {
-        for (way, text) in [
-            (Walk::Straight, words.guided_straight()),
-            (Walk::ThereAndBack, words.guided_there_and_back()),
-        ] {
-            let choose = choice(ui, scene.palette, walk == way, text);
-            if choose.hint(words.guided_way_hint()).clicked() && walk != way {
-                scene.ask(Action::Edit(Edit::SetWalk { pass, walk: way }));
-                guided.wants_keyboard = true;
-            }
+    for (way, text) in [
+        (Walk::Straight, words.guided_straight()),
+        (Walk::ThereAndBack, words.guided_there_and_back()),
+    ] {
+        let choose = choice(ui, scene.palette, walk == way, text);
+        if choose.hint(words.guided_way_hint()).clicked() && walk != way {
+            scene.ask(Action::Edit(Edit::SetWalk { pass, walk: way }));
+            guided.wants_keyboard = true;
         }
-        for (mark, name, by) in [
-            ("−", words.guided_fewer_rounds(), -1),
-            ("+", words.guided_more_rounds(), 1),
-        ] {
-            let step = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
-            step.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
-            if step.hint(name).clicked() {
-                guided.change_rounds(scene.session, by);
-                guided.wants_keyboard = true;
-            }
-            if by < 0 {
-                ui.label(words.rounds_of_walk(walk, guided.rounds));
-            }
+    }
+    for (mark, name, by) in [
+        ("−", words.guided_fewer_rounds(), -1),
+        ("+", words.guided_more_rounds(), 1),
+    ] {
+        let step = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
+        step.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
+        if step.hint(name).clicked() {
+            guided.change_rounds(scene.session, by);
+            guided.wants_keyboard = true;
         }
-    });
+        if by < 0 {
+            ui.label(words.rounds_of_walk(walk, guided.rounds));
+        }
+    }
 }
 
 /// The arm that is due, and beside it the field that takes its reading.

@@ -21,6 +21,7 @@ use crate::window::views::entry::grid::shown_text;
 use crate::window::views::entry::{guided, guided_said, keypad};
 use crate::window::views::forms::gauge;
 use crate::window::views::hint::Hint;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::widgets::{button, hint_of, muted, title};
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
@@ -113,10 +114,15 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
         let tall = std::mem::replace(&mut ui.spacing_mut().interact_size.y, size::TITLE);
         ui.horizontal(|ui| {
             title(ui, &words.readings_of_pass(index + 1));
-            let with = muted(scene.palette, gauge_name(scene));
-            let with = ui.add(egui::Label::new(with).truncate());
-            let step = scene.figures.plain(scene.session.gauge.step.length());
-            with.hint(words.gauge_line(gauge_name(scene), step));
+            let ways = vec![(gauge_name(scene), theme::regular(size::SMALL))];
+            let (ink, room) = (scene.palette.muted, ui.available_width());
+            if let Some(laid) = first_fitting(ui, ways, ink, room)
+                && laid.size().x <= room
+            {
+                let step = scene.figures.plain(scene.session.gauge.step.length());
+                let line = words.gauge_line(gauge_name(scene), step);
+                ui.label(laid).hint(line);
+            }
         });
         ui.spacing_mut().interact_size.y = tall;
     } else {

@@ -34,11 +34,27 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         let without = without(scene);
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing = Vec2::new(8.0, 0.0);
-            let large = match (low, is_roomy(ui)) {
+            let unit = words.spread_in(words.unit_short(figures.unit));
+            let unit = match &without {
+                Some(stations) => words.figure_without(unit, stations),
+                None => unit,
+            };
+            let beside = format!("{unit}\n{}", words.limit_is(figures.limit(tolerance)));
+            // As large as there is room for beside what it is.
+            let wide = |text: &str, font| {
+                let laid = ui
+                    .painter()
+                    .layout_no_wrap(text.to_owned(), font, palette.ink);
+                laid.size().x
+            };
+            let room = ui.available_width() - wide(&beside, theme::regular(size::SMALL)) - 8.0;
+            let most = match (low, is_roomy(ui)) {
                 (true, _) => size::FIGURE * 0.8,
                 (false, true) => size::FIGURE * 1.3,
                 (false, false) => size::FIGURE,
             };
+            let fitting = room / wide(&shown, theme::bold(most)) * most;
+            let large = most.min(fitting.floor()).max(size::SENTENCE);
             let figure = RichText::new(&shown).font(theme::bold(large));
             // Without every arm it is no verdict, and does not look like one.
             let ink = if without.is_some() {
@@ -50,13 +66,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             if let Some(spread) = &scene.outlook.gate.spread {
                 figure.hint(words.exactly(figures.exact_mean(spread.value)));
             }
-            let unit = words.spread_in(words.unit_short(figures.unit));
-            let unit = match &without {
-                Some(stations) => words.figure_without(unit, stations),
-                None => unit,
-            };
-            let limit = words.limit_is(figures.limit(tolerance));
-            ui.label(muted(palette, format!("{unit}\n{limit}")))
+            ui.label(muted(palette, beside))
                 .hint(words.explain(Word::Spread));
         });
         if !low {
