@@ -319,6 +319,11 @@ impl App {
         let kept = self.view.what_if.of(key.1, turns.len());
         let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
         self.outlook.remember(kept.into_iter());
+        if self.view.more {
+            let close = self.outlook.close_by();
+            let close = close.iter().map(|(turns, ..)| &turns[..]);
+            self.outlook.remember(close);
+        }
     }
 
     /// Has everything known of the pass on show worked out anew.

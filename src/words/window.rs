@@ -209,10 +209,9 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
-    limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
-    limit_and_exactly(exactly, limit, other) { en: "spread, {exactly}; limit {limit} ({other})", es: "diferencia máxima, {exactly}; límite {limit} ({other})" }
+    spread_in(unit) { en: "{unit} spread", es: "{unit} de diferencia" }
+    limit_is(limit) { en: "limit {limit}", es: "límite {limit}" }
     figure_without(unit, stations) { en: "{unit}, without {stations}", es: "{unit}, sin {stations}" }
-    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
@@ -259,6 +258,10 @@ texts! {
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
+    jaw_above { en: "stationary jaw", es: "mordaza fija" }
+    patch_crushed { en: "crushed", es: "aplastado" }
+    patch_loose { en: "loose", es: "flojo" }
+    patch_tolerance { en: "tolerance", es: "tolerancia" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.
