@@ -53,18 +53,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     make_safe::list(ui, scene, (&steps, room), below);
                     return;
                 }
-                beside(
-                    ui,
-                    scene,
-                    |ui, scene| {
-                        stage_records::show(ui, scene, stage);
-                        steps::list(ui, scene, &steps, room);
-                    },
-                    |ui, scene| {
-                        stage_records::picture(ui, scene, stage);
-                        aside(ui, scene, stage);
-                    },
-                );
+                let boxes = |ui: &mut Ui, scene: &mut Scene<'_>| {
+                    stage_records::show(ui, scene, stage);
+                    steps::list(ui, scene, &steps, room);
+                };
+                let rest = |ui: &mut Ui, scene: &mut Scene<'_>| {
+                    stage_records::picture(ui, scene, stage);
+                    aside(ui, scene, stage);
+                };
+                // Where there is height the picture has the whole width.
+                if stage == Stage::Measure && !low {
+                    boxes(ui, scene);
+                    ui.add_space(10.0);
+                    rest(ui, scene);
+                } else {
+                    beside(ui, scene, boxes, rest);
+                }
             });
         ui.add(egui::Separator::default().spacing(6.0));
         way_on::show(ui, scene, stage);
@@ -142,13 +146,21 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
                 .font(theme::bold(size::BODY))
                 .color(ink),
         );
-        ui.label(muted(palette, words.checked_off(&at)));
+        let marked = egui::Label::new(muted(palette, words.checked_off(&at)));
+        ui.add(match wide {
+            true => marked.truncate(),
+            false => marked,
+        });
     };
     if wide {
         ui.horizontal(|ui| {
-            said(ui);
-            let right = egui::Layout::right_to_left(egui::Align::Center);
-            ui.with_layout(right, |ui| signer::ask_from_right(ui, scene));
+            let room = ui.available_width() - signer::width(ui, scene);
+            let from_left = egui::Layout::left_to_right(egui::Align::Center);
+            ui.allocate_ui_with_layout(egui::Vec2::new(room, TARGET), from_left, |ui| {
+                ui.set_width(room - ui.spacing().item_spacing.x);
+                said(ui);
+            });
+            signer::asked(ui, scene);
         });
     } else {
         // A row of words needs less height than one of buttons.
