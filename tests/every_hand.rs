@@ -455,6 +455,9 @@ fn every_dialog_is_readable_named_and_large_enough() {
             std::thread::sleep(std::time::Duration::from_millis(10));
             look.harness.step();
         }
+        let elsewhere = tempfile::tempdir().unwrap();
+        let other = open(elsewhere.path(), Opening::default());
+        drop(std::mem::replace(&mut look.harness, other));
         look.harness = open(
             &home,
             Opening {

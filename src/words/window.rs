@@ -268,7 +268,8 @@ texts! {
     unsaved_title { en: "Save this session before it closes?", es: "¿Guardar esta sesión antes de cerrarla?" }
     unsaved_quit_title { en: "Save this session before quitting?", es: "¿Guardar esta sesión antes de salir?" }
     unsaved_visit(press, when) { en: "{press}, visit of {when}", es: "{press}, visita del {when}" }
-    unsaved_text(file, act) { en: "{file}. It has changes that are in no file yet. Then: {act}.", es: "{file}. Tiene cambios que aún no están en ningún archivo. Luego: {act}." }
+    unsaved_text { en: "It has changes that are in no file yet.", es: "Tiene cambios que aún no están en ningún archivo." }
+    after_that(act) { en: "After that: {act}.", es: "Después: {act}." }
     give_up_means { en: "Discarding loses them for good.", es: "Si los descarta, se pierden para siempre." }
     save_first { en: "Save first", es: "Guardar primero" }
     keep_working { en: "Keep working", es: "Seguir trabajando" }

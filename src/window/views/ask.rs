@@ -211,8 +211,10 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
         words.unsaved_visit(press, &scene.session.notes.when),
     ));
     let file = scene.file_name.as_deref().unwrap_or(words.never_saved());
-    ui.label(words.unsaved_text(file, what_follows(words, then)));
+    ui.label(muted(scene.palette, file));
+    ui.label(words.unsaved_text());
     ui.label(words.give_up_means());
+    ui.label(words.after_that(what_follows(words, then)));
     ui.add_space(6.0);
     let foot = Foot {
         leave: Some(words.keep_working()),

@@ -49,17 +49,22 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 let steps = stage_records::steps(scene, stage);
                 let room = room - (ui.cursor().top() - ui.min_rect().top());
                 if stage == Stage::MakeSafe {
-                    let below = |ui: &mut Ui, scene: &mut Scene<'_>| aside(ui, scene, stage);
+                    let below = |ui: &mut Ui, scene: &mut Scene<'_>| aside(ui, scene, stage, low);
                     make_safe::list(ui, scene, (&steps, room), below);
                     return;
                 }
                 let boxes = |ui: &mut Ui, scene: &mut Scene<'_>| {
                     stage_records::show(ui, scene, stage);
                     steps::list(ui, scene, &steps, room);
+                    if stage == Stage::Turn && !low {
+                        stage_records::picture(ui, scene, stage);
+                    }
                 };
                 let rest = |ui: &mut Ui, scene: &mut Scene<'_>| {
-                    stage_records::picture(ui, scene, stage);
-                    aside(ui, scene, stage);
+                    if stage != Stage::Turn || low {
+                        stage_records::picture(ui, scene, stage);
+                    }
+                    aside(ui, scene, stage, low);
                 };
                 // Where there is height the picture has the whole width.
                 if stage == Stage::Measure && !low {
@@ -76,9 +81,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
 }
 
 /// What is read beside the boxes of a stage: cautions, published rules, and how
-/// the list is changed.
-fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
-    safety::for_work(ui, scene, stage);
+/// the list is changed. In a low window those that the window's foot says anyway
+/// are folded.
+fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
+    if low && matches!(stage, Stage::MakeSafe | Stage::Turn) {
+        safety::all_folded(ui, scene);
+    } else {
+        safety::for_work(ui, scene, stage);
+    }
     rules(ui, scene, stage);
     steps::change(ui, scene, stage);
 }
