@@ -17,7 +17,7 @@ const MARKED: (f32, f32, f32) = (0.3, 128.0, 190.0);
 /// Height of the gauge on hooks and belt, and the width from which all of it is
 /// drawn larger, up to as many times.
 const MEASURED: f32 = 180.0;
-const LARGER: (f32, f32) = (360.0, 1.5);
+const LARGER: (f32, f32) = (360.0, 1.9);
 
 /// Distance between hooks, and how far each leg reaches into the belt.
 const PITCH: f32 = 22.0;
@@ -161,17 +161,8 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>) {
 }
 
 /// A hook from above: its loop over the belt's edge, its leg on the belt.
-fn hook(
-    painter: &Painter,
-    palette: &Palette,
-    edge: Pos2,
-    (out, leg): (f32, f32),
-    width: f32,
-) {
-    let wire = [
-        edge - Vec2::new(0.0, out),
-        edge + Vec2::new(0.0, leg),
-    ];
+fn hook(painter: &Painter, palette: &Palette, edge: Pos2, (out, leg): (f32, f32), width: f32) {
+    let wire = [edge - Vec2::new(0.0, out), edge + Vec2::new(0.0, leg)];
     painter.line_segment(wire, theme::stroke(width + 2.0, palette.steel_edge));
     painter.line_segment(wire, theme::stroke(width, palette.steel));
 }
