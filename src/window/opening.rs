@@ -34,6 +34,10 @@ impl App {
                 self.view.dialog = Some(Dialog::TypePath(what, path));
             }
             Done::Ports(found) => self.view.ports = Some(found),
+            Done::Doctor(report) => {
+                ctx.copy_text(report);
+                self.say(Tone::Done, self.words().about_copied().to_owned(), now);
+            }
             Done::Printed(printed) => self.printed(printed, now),
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
