@@ -5,7 +5,7 @@
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::{ArmIndex, NutPosition};
-use jawtrue::session::{Caution, Edit, Field, Mark, MarkKind, Stage, Step};
+use jawtrue::session::{Caution, Edit, Field, Hands, Mark, MarkKind, Stage, Step};
 use jawtrue::store::SampleSession;
 use jawtrue::store::leftovers;
 use jawtrue::units::Unit;
@@ -69,6 +69,7 @@ fn steps() -> Vec<String> {
     let figures = Figures::exact(WORDS, Unit::Inch);
     Stage::MakeSafe
         .steps()
+        .filter(|step| step.is_asked_of(Hands::TurnNuts))
         .map(|step| figures.step(step).text)
         .collect()
 }
@@ -475,7 +476,8 @@ fn every_stage_where_hands_go_in_asks_first() {
         if matches!(stage, Stage::Measure | Stage::Turn) {
             press(&mut harness, Modifiers::COMMAND, Key::K);
         }
-        for step in stage.steps() {
+        let of_nuts = |step: &Step| step.is_asked_of(Hands::TurnNuts);
+        for step in stage.steps().filter(of_nuts) {
             let text = figures.step(step).text;
             let node = harness.get_by_role_and_label(Role::CheckBox, &text);
             let waits = node.accesskit_node().is_disabled();

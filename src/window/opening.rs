@@ -39,6 +39,11 @@ impl App {
                 self.say(Tone::Done, self.words().about_copied().to_owned(), now);
             }
             Done::Printed(printed) => self.printed(printed, now),
+            Done::FolderShown(_, true) => {}
+            Done::FolderShown(folder, false) => {
+                let sentence = self.words().shop_no_folder_window(folder.display());
+                self.say(Tone::Problem, sentence, now);
+            }
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));

@@ -92,8 +92,7 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
         | Dialog::Practice(_)
         | Dialog::Help
         | Dialog::Messages => 760.0,
-        Dialog::MakeSafe(_) if make_safe::is_wide(room) => 860.0,
-        Dialog::MakeSafe(_) => 620.0,
+        Dialog::MakeSafe(_) => 1000.0,
         _ => 470.0,
     };
     width.min(room.x - dialog_room::AROUND)
