@@ -435,7 +435,7 @@ impl eframe::App for App {
         let marked = scene.practicing.is_some() || scene.view.lesson.is_some();
         let over = scene
             .practicing
-            .is_some_and(|practicing| practicing.practice.ending().is_some());
+            .is_some_and(super::practicing::Practicing::shows_debrief);
         let whole = scene.view.is_turning()
             || scene.view.crew.is_some()
             || scene.view.lesson.is_some()
