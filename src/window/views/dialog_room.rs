@@ -179,7 +179,8 @@ impl Foot<'_> {
         answer.or(lost.then_some(Answer::Lose))
     }
 
-    fn draw(
+    /// The same, and the button of what it is for, or else of what leaves it.
+    pub fn draw(
         self,
         ui: &mut Ui,
         palette: &Palette,
@@ -203,8 +204,12 @@ impl Foot<'_> {
             if before > 0.0 {
                 ui.add_space(before);
             }
-            if self.leave.is_some_and(|text| button(ui, text).clicked()) {
-                answer = Some(Answer::Leave);
+            if let Some(text) = self.leave {
+                let left = button(ui, text);
+                if left.clicked() {
+                    answer = Some(Answer::Leave);
+                }
+                main_button = Some(left);
             }
             if let Some(main) = self.main {
                 let pressed = main_of_width(ui, palette, main, MAIN);
