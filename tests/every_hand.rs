@@ -536,7 +536,7 @@ fn the_turn_card_is_readable_named_and_large_enough() {
 #[test]
 fn the_shop_is_readable_named_and_large_enough() {
     let shop = tempfile::tempdir().unwrap();
-    invented_shop::make(shop.path(), 8);
+    invented_shop::make(shop.path(), 14);
     fs::write(shop.path().join("newer.jawtrue"), "(format: 999)").unwrap();
     fs::write(shop.path().join("lesson.jawlesson"), "").unwrap();
     let noted = "(upkeep_format: 2, log: [(press: \"Long press (invented)\", noted: done(\"dust\"),
@@ -556,24 +556,28 @@ fn the_shop_is_readable_named_and_large_enough() {
                 look.harness.step();
             }
         };
-        wait(look, &words.shop_summary(4, 32));
+        wait(look, &words.shop_summary(4, 56));
         look.at("shop");
-        click(&mut look.harness, Role::Button, words.shop_folder());
-        look.menu("shop, its folder");
-        look.press(Modifiers::NONE, Key::Escape);
         click(&mut look.harness, Role::Tab, words.shop_page_find());
         look.at("find");
-        click(&mut look.harness, Role::Tab, &words.shop_page_files(1));
-        look.at("files");
+        click(&mut look.harness, Role::Tab, &words.shop_page_folder(1));
+        look.at("shop, its folder");
         click(&mut look.harness, Role::Tab, words.upkeep_page());
         // Of one press: a list of them all is longer than any room.
         let press = "Long press (invented)";
         click(&mut look.harness, Role::ComboBox, words.find_press());
         click(&mut look.harness, Role::Button, press);
         look.at("upkeep");
-        let all = words.upkeep_tick_all_of(press, 8);
-        click(&mut look.harness, Role::CheckBox, &all);
-        look.at("upkeep, all ticked");
+        let daily = words.press_and(press, words.upkeep_tick_daily(2));
+        let daily = look.harness.get_by_role_and_label(Role::CheckBox, &daily);
+        daily.scroll_to_me();
+        look.harness.run_steps(3);
+        let daily = words.press_and(press, words.upkeep_tick_daily(2));
+        click(&mut look.harness, Role::CheckBox, &daily);
+        look.at("upkeep, the daily ones ticked");
+        click(&mut look.harness, Role::Button, words.upkeep_all_points());
+        look.at("upkeep, all safety points");
+        click(&mut look.harness, Role::Button, words.upkeep_fewer_points());
         click(&mut look.harness, Role::Tab, words.upkeep_log());
         look.at("upkeep, the log");
         click(&mut look.harness, Role::Tab, words.upkeep_tasks());

@@ -196,9 +196,7 @@ fn a_gauge_of_the_library_asks_before_it_overwrites() {
         window.press(Modifiers::COMMAND, Key::G);
         let micrometer = GAUGE_PRESETS[0];
         let figures = Figures::exact(words, Unit::Inch);
-        let line = figures.preset_line(&micrometer);
-        let source = words.published_in(micrometer.published_in.unwrap());
-        let label = words.preset_from(line, source);
+        let label = figures.preset_line(&micrometer);
         let kind = words.gauge_kind_named(words.gauge_kind(micrometer.kind));
         window.click_role(Role::RadioButton, &kind);
         let before = window.session().gauge.clone();

@@ -144,7 +144,7 @@ fn the_shop_may_ask_for_its_confidence() {
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Comma);
     harness.run_steps(3);
     click(&mut harness, Role::Tab, ENGLISH.part_visit());
-    let strict = ENGLISH.accepted_by(AcceptedBy::Confidence);
+    let strict = ENGLISH.accepted_when_sure();
     click(&mut harness, Role::RadioButton, strict);
     assert_eq!(
         harness.state().session().acceptance.by,

@@ -71,7 +71,8 @@ struct StateLine<'a> {
     unit: &'static str,
     /// From 1.
     piece: usize,
-    nuts: &'a [i32],
+    /// Where they stand, from flush.
+    nuts: Vec<i32>,
     flipped: bool,
     stations: Vec<String>,
     readings: Vec<Vec<f64>>,
@@ -206,7 +207,7 @@ pub(super) fn json_report(report: &Report<'_>, words: Language) -> String {
         arms: exercise.arms,
         unit: unit.mark(),
         piece: practice.pieces().len(),
-        nuts: practice.nuts(),
+        nuts: session.nuts_at(pass).iter().map(|nut| nut.0).collect(),
         flipped: last.is_some_and(|piece| piece.flipped),
         stations: names(&session),
         readings: rows
@@ -277,7 +278,8 @@ pub(super) fn text_report(report: &Report<'_>, words: Language) -> String {
     }
     if let Some(piece) = practice.pieces().last() {
         let number = practice.pieces().len();
-        let nuts: Vec<String> = piece.nuts.iter().map(|nut| format!("{nut:+}")).collect();
+        let nuts = session.nuts_at(number.saturating_sub(1)).iter();
+        let nuts: Vec<String> = nuts.map(|nut| nut.0.to_string()).collect();
         lines.push(words.practice_piece(number, nuts.join(" ")));
         for (name, row) in names(&session).iter().zip(&piece.readings) {
             let shown: Vec<String> = row

@@ -6,7 +6,7 @@ use crate::press::{JawError, LengthOutOfBounds, LengthQuantity};
 use crate::stats::{Draws, Purpose};
 use crate::units::{Length, TypedLength, Unit};
 
-use super::fault::{Fault, Help, Level};
+use super::fault::{Fault, Help, Level, NutStart};
 
 /// Fewest and most arms of a press to practice on.
 pub const PRACTICE_ARMS: core::ops::RangeInclusive<usize> = 2..=8;
@@ -26,6 +26,8 @@ pub struct Exercise {
     pub unit: Unit,
     /// When advice may be seen.
     pub help: Help,
+    /// Where its nuts stand as it begins.
+    pub nuts: NutStart,
     /// What a trainer calls it.
     pub title: String,
     /// What a trainer tells those who do it.
@@ -110,6 +112,7 @@ impl Exercise {
             arms,
             unit,
             help: Help::default(),
+            nuts: NutStart::default(),
             title: String::new(),
             note: String::new(),
             profile: Vec::new(),

@@ -1,6 +1,6 @@
 //! What a debrief holds: decisions, how it came out, advice.
 
-use crate::press::ArmIndex;
+use crate::press::{ArmIndex, NutPosition};
 use crate::session::Stands;
 
 use super::acts::Ending;
@@ -152,6 +152,15 @@ pub enum Remark {
         piece: usize,
         /// The arm.
         arm: ArmIndex,
+    },
+    /// A nut was turned past where it may stand.
+    PastLimit {
+        /// The first piece laced with it so.
+        piece: usize,
+        /// The arm.
+        arm: ArmIndex,
+        /// Where its nut stood.
+        stands: NutPosition,
     },
     /// A piece outside, or not read everywhere, was accepted.
     AcceptedOutside,

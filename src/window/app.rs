@@ -268,6 +268,7 @@ impl App {
         self.view = ViewState {
             dialog: self.view.dialog.take(),
             keyboard: std::mem::take(&mut self.view.keyboard),
+            lessons_seen: std::mem::take(&mut self.view.lessons_seen),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
             shop: ShopView {
                 open: false,

@@ -64,6 +64,8 @@ pub enum Done {
     Debriefed(Option<Box<Debrief>>, Result<(), (PathBuf, SaveProblem)>),
     /// A document was made and shown, or not.
     Printed(PrintDone),
+    /// The system was asked to show a folder; whether it does.
+    FolderShown(PathBuf, bool),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
     /// A session was saved beside a file, or not: the file, and the name it
@@ -146,6 +148,15 @@ impl Files {
     pub fn print(&self, job: PrintJob) {
         let shows = self.dialogs;
         self.jobs.start(move || Done::Printed(job.done(shows)));
+    }
+
+    /// Has the system show a folder.
+    pub fn show_folder(&self, folder: PathBuf) {
+        let shows = self.dialogs;
+        self.jobs.start(move || {
+            let shown = shows && viewer::that_detached(&folder).is_ok();
+            Done::FolderShown(folder, shown)
+        });
     }
 
     /// Lets the user choose a file.

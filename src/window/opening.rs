@@ -46,6 +46,11 @@ impl App {
             Done::Peeked(last) => self.view.last_visit = last,
             Done::Ports(found) => self.view.ports = Some(found),
             Done::Printed(printed) => self.printed(printed, now),
+            Done::FolderShown(_, true) => {}
+            Done::FolderShown(folder, false) => {
+                let sentence = self.words().shop_no_folder_window(folder.display());
+                self.say(Tone::Problem, sentence, now);
+            }
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));

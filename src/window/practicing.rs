@@ -93,7 +93,9 @@ impl App {
             }
             PracticeWish::Read(station) => self.take_reading(station, now),
             PracticeWish::TurnNow => {
-                self.open_pass(self.turns_on_show(), now);
+                if !self.refuses_turns(now) {
+                    self.open_pass(self.turns_on_show(), now);
+                }
             }
             PracticeWish::Beside(beside) => {
                 if let Some(practicing) = &mut self.practicing {

@@ -34,7 +34,7 @@ names! {
     pub(super) field_effort(Chore) {
         Piece { en: "One test piece, min", es: "Una pieza de prueba, min" }
         Nut { en: "Turning one nut, min", es: "Girar una tuerca, min" }
-        Inward { en: "Extra for turning it IN, min", es: "De más si es CERRAR, min" }
+        Inward { en: "Extra per nut turned IN, min", es: "De más por tuerca al CERRAR, min" }
         Measuring { en: "Measuring again, min", es: "Medir otra vez, min" }
     }
 }
@@ -48,6 +48,8 @@ texts! {
         en: "Plans are ranked by the minutes until a piece passes.",
         es: "Los planes se ordenan por los minutos hasta que pase una pieza."
     }
+    ranked_first(turns, until) { en: "Now ranked first: {turns}, {until}.", es: "Ahora va primero: {turns}, {until}." }
+    minutes_usual { en: "Back to the usual minutes", es: "Volver a los minutos usuales" }
     expected_minutes(field, least, most, found) {
         en: "{field}: enter {least} to {most}; “{found}” is not that.",
         es: "{field}: escriba de {least} a {most}; «{found}» no lo es."

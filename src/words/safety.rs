@@ -55,6 +55,23 @@ names! {
 }
 
 names! {
+    /// A caution in the fewest words, where it stands beside the work.
+    pub caution_short(Caution) {
+        TellOthers { en: "tell those affected", es: "avise a los afectados" }
+        MadeSafe { en: "locked out and tried", es: "con candado y probado" }
+        TryAgain { en: "check the lock, try again", es: "revise el candado, pruebe otra vez" }
+        JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
+        OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }
+        Pins { en: "pins out", es: "chavetas fuera" }
+        HandsClear { en: "hands clear of jaws, hooks and knives", es: "manos lejos de mordazas, ganchos y cuchillas" }
+        Eyes { en: "eye protection", es: "protección de ojos" }
+        NipPoints { en: "no hand at the sprocket", es: "ninguna mano en el piñón" }
+        CompressedAir { en: "air below 30 psi (2 bar), never at skin", es: "aire a menos de 30 psi (2 bar), nunca a la piel" }
+        Handle { en: "the handle as the manual says", es: "la manija como dice el manual" }
+    }
+}
+
+names! {
     /// What of making safe comes before what.
     pub safe_group(SafeGroup) {
         Before { en: "Before you lock out", es: "Antes de poner el candado" }

@@ -115,7 +115,7 @@ texts! {
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
     menu_press_file { en: "Press file", es: "Archivo de la prensa" }
-    menu_paper { en: "Print and import", es: "Imprimir e importar" }
+    menu_paper { en: "Print", es: "Imprimir" }
     menu_go { en: "More views", es: "Más vistas" }
     menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
     undo { en: "Undo", es: "Deshacer" }
@@ -139,7 +139,7 @@ texts! {
 
     // Commands.
     command_new { en: "New session", es: "Sesión nueva" }
-    command_open { en: "Open session", es: "Abrir sesión" }
+    command_open { en: "Open session…", es: "Abrir sesión…" }
     command_save { en: "Save", es: "Guardar" }
     command_save_as { en: "Save under another name", es: "Guardar con otro nombre" }
     command_undo { en: "Undo the last change", es: "Deshacer el último cambio" }

@@ -27,6 +27,7 @@ mod strike;
 mod visit;
 mod what_if;
 
+use crate::practice::LessonTopic;
 use crate::press::Notches;
 
 pub use crew::{CrewStep, CrewView};
@@ -129,6 +130,8 @@ pub struct ViewState {
     pub crew: Option<CrewView>,
     /// The lesson, while one is on show.
     pub lesson: Option<LessonView>,
+    /// Lessons seen to their end since the program began.
+    pub lessons_seen: Vec<LessonTopic>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
     /// Whether opening and rod load were asked for.

@@ -52,6 +52,7 @@ pub fn cell(
         name: &name,
         width,
         odd: scene.outlook.gate.doubt_at(at.station, at.repeat).is_some(),
+        hidden: false,
         keeps: keypad::is_pressed(ui, scene.view.keypad),
     };
     let place = GridCell {

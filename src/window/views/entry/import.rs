@@ -24,6 +24,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     dialog_room::middle(ui, |ui| {
         source(ui, scene, form);
         if form.lines.is_empty() {
+            ui.label(muted(scene.palette, words.import_as_understood()));
+            let none = vec![vec![String::new(); 2]; scene.session.stations.len()];
+            understood(ui, scene, &none);
             units(ui, scene, form);
             goes_into(ui, scene, form);
             return;
@@ -50,6 +53,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let answer = foot.show(ui, scene.palette, |ui| {
         if form.lines.is_empty() {
             ui.label(muted(scene.palette, words.import_paste_first()));
+        } else if form.into.is_none() {
+            ui.label(strong(words.import_say_where()));
         }
     });
     match (answer, import) {
@@ -81,8 +86,8 @@ fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     }
     let label = ui.label(words.import_paste());
     let (first, second) = match scene.figures.unit {
-        Unit::Inch => ("A 0.2500 0.2505", "B 0.2480 0.2475"),
-        Unit::Millimetre => ("A 6.35 6.36", "B 6.30 6.29"),
+        Unit::Inch => ("A 0.1111 0.1112", "B 0.2222 0.2221"),
+        Unit::Millimetre => ("A 1.11 1.12", "B 2.22 2.21"),
     };
     let example = format!("{first}\n{second}\nC …");
     let mut text = form.text.clone();
@@ -206,7 +211,12 @@ fn units(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
 
 fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let words = scene.words();
-    let mut choices = vec![(Into::NewPass, words.import_new_pass().to_owned())];
+    let turns = scene.preview();
+    let new_pass = match turns.iter().any(|turn| turn.0 != 0) {
+        true => words.import_new_pass_planned(scene.figures.turns(&turns)),
+        false => words.import_new_pass().to_owned(),
+    };
+    let mut choices = vec![(Into::NewPass, new_pass)];
     if let Some(pass) = scene.outlook.pass {
         let read = scene.session.passes.get(pass);
         if read.is_some_and(|pass| pass.rows.iter().any(|row| !row.is_empty())) {
@@ -216,15 +226,13 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             choices.push((Into::After(pass), words.import_into(pass + 1)));
         }
     }
-    ui.horizontal_wrapped(|ui| {
-        ui.label(words.import_goes_into());
-        for (into, text) in choices {
-            if choice(ui, scene.palette, form.into == into, &text).clicked() {
-                form.into = into;
-            }
+    ui.label(words.import_goes_into());
+    for (into, text) in choices {
+        if choice(ui, scene.palette, form.into == Some(into), &text).clicked() {
+            form.into = Some(into);
         }
-    });
-    if let Into::InPlaceOf(pass) = form.into {
+    }
+    if let Some(Into::InPlaceOf(pass)) = form.into {
         let rows = scene.session.passes.get(pass).map(|pass| &pass.rows);
         let count: usize = rows.into_iter().flatten().map(Vec::len).sum();
         ui.label(words.import_replaces(count, pass + 1));
@@ -244,7 +252,10 @@ fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
             for (station, row) in read.filter(|(_, row)| !row.is_empty()) {
                 ui.label(strong(scene.session.station_name(station)));
                 for reading in row.iter().take(MOST) {
-                    ui.label(reading);
+                    match reading.as_str() {
+                        "" => ui.label(muted(scene.palette, "–")),
+                        reading => ui.label(reading),
+                    };
                 }
                 if row.len() > MOST {
                     ui.label(format!("… {}", row.len()));

@@ -20,12 +20,15 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid;
 use crate::window::views::entry::grid::Look;
-use crate::window::views::widgets::{button, choice, muted, strong};
+use crate::window::views::widgets::{button, choice, muted, quiet, strong};
 use crate::words::Language;
 
 /// Width of a cell, least and most, and of a row's name.
 const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
 const NAME_WIDTH: f32 = 78.0;
+
+/// Most width of a cell of the list, which fills the dialog.
+const WRAPPED: f32 = 142.0;
 
 /// The cell that has the keyboard at first.
 const FIRST: GridCell = GridCell { row: 0, column: 0 };
@@ -43,9 +46,21 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     kinds(ui, scene, &mut check);
     dialog_room::middle(ui, |ui| {
         ui.label(how(scene, check.kind));
+        if check.kind == CheckKind::OneKnuckle {
+            let now = scene
+                .figures
+                .uncertainty(scene.session.repeatability().sd_nm);
+            ui.label(muted(scene.palette, words.check_gives(now)));
+        }
         counts(ui, scene, &mut check);
         let unit = words.unit_short(scene.figures.unit);
-        ui.label(strong(words.check_readings_in(unit)));
+        let hides = check.hides(scene.session);
+        ui.horizontal(|ui| {
+            ui.label(strong(words.check_readings_in(unit)));
+            if hides && quiet(ui, scene.palette, words.check_show()).clicked() {
+                check.shown = true;
+            }
+        });
         let outcome = check.outcome(scene.session);
         cells(ui, scene, &mut check, &outcome);
         remarks(ui, scene, &check, &outcome);
@@ -158,12 +173,15 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
         NAME_WIDTH + COLUMN_GAP
     };
     let room = (ui.available_width() - 14.0 - names) / columns as f32 - COLUMN_GAP;
-    let width = room.clamp(CELL_WIDTH.0, CELL_WIDTH.1);
+    let most = if wrapped { WRAPPED } else { CELL_WIDTH.1 };
+    let width = room.clamp(CELL_WIDTH.0, most);
+    let hides = check.hides(scene.session);
     let mut typed = None;
     ScrollArea::horizontal().id_salt("check").show(ui, |ui| {
         Grid::new(("check", check.kind == CheckKind::People, columns))
             .spacing(Vec2::new(COLUMN_GAP, 4.0))
             .min_col_width(0.0)
+            .min_row_height(0.0)
             .show(ui, |ui| {
                 if !wrapped {
                     ui.label("");
@@ -184,6 +202,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                             width,
                             odd: is_odd(outcome, at),
                             keeps: false,
+                            hidden: hides && held.text() != "" && !is_odd(outcome, at),
                         };
                         let cell =
                             grid::cell(ui, scene, &mut check.typing, (shape, at), &held, &look);
@@ -425,6 +444,14 @@ fn sentence(ui: &mut Ui, scene: &Scene<'_>, scatter: Scatter) {
     }
 }
 
+/// What taking the result over is called.
+fn use_of(words: Language, kind: CheckKind) -> &'static str {
+    match kind {
+        CheckKind::TwoLacings => words.check_use_both(),
+        CheckKind::OneKnuckle | CheckKind::People => words.check_use(),
+    }
+}
+
 /// What taking the result over sets.
 fn what_it_sets(words: Language, found: &Found) -> &'static str {
     match found {
@@ -460,7 +487,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: 
     let ready = found.iter().any(Option::is_some);
     let foot = Foot {
         leave: Some(words.check_back()),
-        main: Some((words.check_use(), ready)),
+        main: Some((use_of(words, check.kind), ready)),
     };
     let answer = foot.show(ui, scene.palette, |ui| {
         if check.can_bring_back() {

@@ -14,7 +14,7 @@ use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::forms::session_field::{buttons_width, line_below, stacked};
 use crate::window::views::picture::jaw_sketch;
-use crate::window::views::widgets::{button, choice, muted, strong};
+use crate::window::views::widgets::{button, choice, choice_text, muted, strong};
 
 /// Draws the form. Enter in any of its fields starts the session.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
@@ -74,7 +74,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
             ] {
                 enter(&line_below(ui, name, text, 120.0));
             }
-            tolerances(ui, scene, &mut form.tolerance);
+            let now = form.tolerance.clone();
+            tolerances(ui, scene, Some(&now), &mut form.tolerance);
         });
         ui.label(muted(palette, words.metric_tolerance_is_looser()));
         entered
@@ -207,15 +208,20 @@ fn how_arms_stand(ui: &mut Ui, scene: &Scene<'_>, form: &mut NewSessionForm) {
     }
 }
 
-/// The two customary tolerances side by side.
-pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, tolerance: &mut String) {
+/// The two customary tolerances side by side; marked as a choice where one is in
+/// force `now`.
+pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, now: Option<&str>, tolerance: &mut String) {
     let unit = scene.figures.unit;
     let texts = [unit, unit.other()].map(|unit| usual_text(customary::tolerance(unit), unit));
-    let width = buttons_width(ui, &texts.each_ref().map(String::as_str));
+    let width = buttons_width(ui, &texts.each_ref().map(|text| choice_text(true, text)));
     stacked(ui, scene.words().tolerance_usual(), width, |ui, _| {
         ui.horizontal(|ui| {
             for text in texts {
-                if button(ui, &text).clicked() {
+                let pressed = match now {
+                    Some(now) => choice(ui, scene.palette, now == text, &text),
+                    None => button(ui, &text),
+                };
+                if pressed.clicked() {
                     *tolerance = text;
                 }
             }

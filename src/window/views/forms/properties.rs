@@ -8,10 +8,10 @@ use eframe::egui::{FocusDirection, Ui};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Foot};
 use crate::window::views::forms::{press_data, press_part, visit_part};
 use crate::window::views::picture::press_sketch;
-use crate::window::views::widgets::{tab, tabs};
+use crate::window::views::widgets::{muted, tab, tabs};
 
 /// Height of a part, whichever is on show.
 const TALL: f32 = 520.0;
@@ -49,7 +49,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     }
     match form.part {
         Part::Press | Part::Stations => press_sketch::press(ui, scene, form.measure),
-        Part::JawAndRods => press_sketch::section(ui, scene, form.measure),
+        Part::JawAndRods => {
+            let known = press_data::known(scene, form);
+            press_sketch::section(ui, scene, form.measure, known);
+        }
         Part::Visit => press_sketch::splice(ui, scene, form.measure),
     }
     dialog_room::middle_of_height(ui, TALL, |ui| match form.part {
@@ -63,7 +66,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         form.part = part;
         form.measure = None;
     }
-    if dialog_room::closed(ui, scene.palette, words.close()) {
+    let foot = Foot {
+        leave: None,
+        main: Some((words.close(), true)),
+    };
+    let answer = foot.show(ui, scene.palette, |ui| {
+        ui.label(muted(scene.palette, words.applies_at_once()));
+    });
+    if answer.is_some() {
         scene.ask(Action::Close);
     }
 }

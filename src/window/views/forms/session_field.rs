@@ -18,12 +18,14 @@ pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength
     let Some(typed) = typed else {
         return Kept::default();
     };
-    let limit = field == Field::Tolerance;
-    let text = scene.figures.in_field(typed, limit);
+    let as_typed = scene.figures.typed(typed);
+    if field == Field::Tolerance {
+        return as_typed.into();
+    }
     let other = typed.unit() != scene.figures.unit;
     Kept {
-        text,
-        as_typed: other.then(|| scene.words().typed_as(scene.figures.typed(typed))),
+        text: scene.figures.in_field(typed),
+        as_typed: other.then(|| scene.words().typed_as(as_typed)),
         ..Kept::default()
     }
 }

@@ -24,8 +24,9 @@ const RESULTS: [Stands; 4] = [
     Stands::Unread,
 ];
 
-/// Width of a list.
+/// Width of a list, and of the box for words.
 const LIST: f32 = 140.0;
+const WORDS: f32 = 250.0;
 
 /// Room for the button that clears them.
 const CLEAR: f32 = 76.0;
@@ -64,8 +65,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let room = egui::vec2(ui.available_width(), 0.0);
     ui.allocate_ui_with_layout(room, row, |ui| {
         let any = words.find_any();
-        above(ui, LIST, |ui| {
-            let typed = field(ui, words.find_words(), &mut wanted.words, LIST);
+        above(ui, WORDS, |ui| {
+            let typed = field(ui, words.find_words(), &mut wanted.words, WORDS);
             if wants_focus {
                 typed.request_focus();
             }
@@ -128,11 +129,19 @@ pub fn found_visits(ui: &mut Ui, scene: &mut Scene<'_>, visits: &[&VisitSummary]
             _ => palette.ink,
         };
         let plain = |text| vec![Text::small(text, palette.ink)];
+        // Outside as found says something though it was left inside.
+        let beyond = visit
+            .found
+            .is_some_and(|found| found > visit.tolerance.into());
+        let (found, found_ink) = match beyond {
+            true => (format!("✗ {found}"), palette.outside),
+            false => (found, palette.ink),
+        };
         let cells = [
             vec![Text::bold(&visit.when, palette.ink)],
             plain(&press),
             plain(&visit.belt),
-            plain(&found),
+            vec![Text::small(&found, found_ink)],
             plain(left),
             vec![Text::small(&ended, ink)],
             plain(&pieces),

@@ -81,12 +81,15 @@ pub fn for_work(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
 pub fn all_folded(ui: &mut Ui, scene: &Scene<'_>) {
     egui::CollapsingHeader::new(scene.words().all_cautions())
         .id_salt("all cautions")
-        .show(ui, |ui| {
-            for caution in Caution::ALL {
-                one(ui, scene, caution, true);
-            }
-            manual_first(ui, scene);
-        });
+        .show(ui, |ui| all(ui, scene));
+}
+
+/// Every caution with its source.
+pub fn all(ui: &mut Ui, scene: &Scene<'_>) {
+    for caution in Caution::ALL {
+        one(ui, scene, caution, true);
+    }
+    manual_first(ui, scene);
 }
 
 /// What comes before everything here.

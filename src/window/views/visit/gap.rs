@@ -65,7 +65,7 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
                 ui.label(strong(arm.to_string()));
                 let field = Field::CoarseGap(arm);
                 let gap = scene.session.coarse_gap_at(arm);
-                let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap, false));
+                let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap));
                 let key = draft_key(field);
                 let typed =
                     ui.add_enabled_ui(open, |ui| typed_over(ui, scene, &key, &text, FIELD, None));

@@ -76,6 +76,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
             kind: mark.as_ref().map(|mark| mark.kind),
             locked,
             below: Some(mark_line(scene, step, mark.as_ref())),
+            ..TickRow::default()
         };
         let width = ui.available_width() - quiet_width(ui, more) - 10.0;
         let ticked = row.show(ui, palette, width);
