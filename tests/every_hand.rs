@@ -112,6 +112,8 @@ const LOOKS: [&str; 3] = ["light", "dark", "high-contrast"];
 struct Look {
     harness: Window,
     words: Language,
+    /// What was set when it was opened.
+    preferences: String,
     columns: Columns,
     room: [f32; 2],
     home: PathBuf,
@@ -149,6 +151,7 @@ impl Look {
         Self {
             harness,
             words,
+            preferences,
             columns,
             room,
             home: folder.to_owned(),
@@ -368,6 +371,16 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
             }
             look.press(modifiers, key);
             look.at(&format!("{key:?}"));
+            if key == Key::F2 {
+                click(&mut look.harness, Role::Button, words.guided_one_more());
+                look.at("F2, one more round");
+            }
+            for step in 2..=4 {
+                if key == Key::F11 {
+                    look.press(Modifiers::NONE, Key::ArrowRight);
+                    look.at(&format!("crew, step {step}"));
+                }
+            }
             look.press(Modifiers::NONE, Key::Escape);
         }
         look.press(Modifiers::COMMAND, Key::G);
@@ -382,6 +395,39 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
             click(&mut look.harness, Role::Button, words.worked_out_title());
             look.at("worked out");
         }
+    });
+}
+
+#[test]
+fn a_visit_of_several_passes_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let home = tempfile::tempdir().unwrap();
+        let sample = Path::new("sample-sessions/taper.jawtrue");
+        let file = home.path().join("visit.jawtrue");
+        fs::copy(sample, &file).unwrap();
+        let preferences = &look.preferences;
+        look.harness = open(
+            home.path(),
+            Opening {
+                size: look.room,
+                preferences,
+                file: Some(file),
+            },
+        );
+        hand::settle(&mut look.harness, look.words);
+        look.at("taper");
+        look.press(Modifiers::COMMAND, Key::B);
+        look.at("taper, side by side");
+        // The wall's letters follow the height of a window as it is.
+        if look.columns == Columns::FitWhole {
+            return;
+        }
+        look.press(Modifiers::NONE, Key::F11);
+        look.at("taper, on a wall");
+        look.press(Modifiers::NONE, Key::Escape);
+        look.press(Modifiers::NONE, Key::Escape);
+        look.press(Modifiers::NONE, Key::F11);
+        look.at("taper, crew");
     });
 }
 
@@ -407,6 +453,15 @@ fn every_dialog_is_readable_named_and_large_enough() {
                         look.unfold(words.section_minutes());
                         look.columns = columns;
                     }
+                }
+            }
+            if key == Key::F1 {
+                for part in [words.help_way(), words.glossary_title(), words.shortcuts()] {
+                    click(&mut look.harness, Role::Tab, part);
+                    // The page keeps its height in any room, and scrolls.
+                    let columns = std::mem::replace(&mut look.columns, Columns::Scroll);
+                    look.at(part);
+                    look.columns = columns;
                 }
             }
             if key == Key::F9 {
@@ -507,8 +562,8 @@ fn practice_is_readable_named_and_large_enough() {
             click(&mut look.harness, Role::Button, words.practice_do());
         }
         click(&mut look.harness, Role::Button, stop);
-        for _ in 0..400 {
-            let worked_out = words.practice_decisions();
+        for _ in 0..3_000 {
+            let worked_out = words.debrief_who();
             if look.harness.query_by_label(worked_out).is_some() {
                 break;
             }

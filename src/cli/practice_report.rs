@@ -101,6 +101,7 @@ struct DebriefLine {
     found: Vec<f64>,
     left: Vec<f64>,
     again: WayLine,
+    advised: WayLine,
     best: WayLine,
     arm_by_arm: WayLine,
     decisions: Vec<DecisionLine>,
@@ -242,6 +243,7 @@ pub(super) fn json_report(report: &Report<'_>, words: Language) -> String {
             found: in_units(&debrief.found_nm),
             left: in_units(&debrief.left_nm),
             again: (&debrief.again).into(),
+            advised: (&debrief.advised).into(),
             best: (&debrief.best).into(),
             arm_by_arm: (&debrief.arm_by_arm).into(),
             decisions: debrief.decisions.iter().map(DecisionLine::from).collect(),
@@ -389,6 +391,7 @@ fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec
     );
     lines.push(words.practice_took(debrief.pieces, figures.decimal(debrief.minutes, 0)));
     lines.push(figures.way(words.way_again(), &debrief.again));
+    lines.push(figures.way(words.way_advised(), &debrief.advised));
     lines.push(figures.way(words.way_best(), &debrief.best));
     lines.push(figures.way(words.way_arm_by_arm(), &debrief.arm_by_arm));
     lines.extend(debrief.remarks.iter().map(|remark| figures.remark(*remark)));

@@ -119,6 +119,26 @@ impl Exercise {
         }
     }
 
+    /// The one after it: of the next number, and of the kind set down where that
+    /// is not the number's own. The same press for whoever set the press down.
+    #[must_use]
+    pub fn next(&self) -> Self {
+        let number = self.number.saturating_add(1);
+        let drawn = Self::of_number(self.number, self.unit);
+        let own = (drawn.fault, drawn.level, drawn.arms) == (self.fault, self.level, self.arms);
+        let next = match own {
+            true => Self::of_number(number, self.unit),
+            false => self.clone(),
+        };
+        Self {
+            number,
+            help: self.help,
+            title: String::new(),
+            note: String::new(),
+            ..next
+        }
+    }
+
     /// The same on a press that a trainer sets down: it has its own arms, and
     /// nothing else is wrong with it unless that is said. Without lengths it
     /// stays as it is.

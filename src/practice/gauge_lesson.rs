@@ -150,17 +150,17 @@ pub(super) fn gauge_steps(shown: &ShownPress, unit: Unit) -> Vec<GaugeStep> {
         let turns = ways.iter().zip(ways.iter().skip(1));
         turns.filter(|(one, next)| one != next).count() >= 2
     };
-    let repeated = |thick: f64, scatter: &Scatter| {
-        let tried = (0..TRIES).map(|number| drawn(number, thick, scatter));
-        let found = tried.into_iter().find(wavers);
+    let repeated = |thick: f64, scatter: &Scatter, over: Length| {
+        let mut tried = (0..TRIES).map(|number| drawn(number, thick, scatter));
+        let found = tried.find(|shown| wavers(shown) && range(shown) > over);
         found.unwrap_or_else(|| drawn(0, thick, scatter))
     };
-    let repeats = repeated(true_nm, &scatter);
+    let repeats = repeated(true_nm, &scatter, Length::ZERO);
     let loose = Scatter {
         repeatability_nm: NOT_SEATED_FACTOR * scatter.repeatability_nm,
         ..scatter
     };
-    let unseated = repeated(true_nm + whole(NOT_SEATED_NM), &loose);
+    let unseated = repeated(true_nm + whole(NOT_SEATED_NM), &loose, range(&repeats));
     let steady = |nm: f64| Length::from_nm(nm.round() as i64);
     let zero_off = vec![steady(level_nm + zero_off_nm); arms];
     let halfway = arms / 2;

@@ -31,6 +31,15 @@ impl LessonTopic {
         Self::WholeNotches,
         Self::ReadingTheGauge,
     ];
+
+    /// About how long it takes, in minutes: half of one a step (assumed, no
+    /// source).
+    pub const fn minutes(self) -> u32 {
+        match self {
+            Self::OverTightening | Self::ReadingTheGauge => 6,
+            Self::WholeNotches => 4,
+        }
+    }
 }
 
 /// A lesson on a press.

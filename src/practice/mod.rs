@@ -3,6 +3,7 @@
 //! files, no screen.
 
 mod acts;
+mod by_advice;
 mod debrief;
 mod exercise;
 mod fault;
@@ -20,6 +21,7 @@ mod ways;
 mod work;
 
 pub use acts::{Act, Came, Ending, Refusal};
+pub use by_advice::ADVISED_SCATTERS;
 pub use debrief::DebriefDesk;
 pub use exercise::{Exercise, ExerciseProblem, PRACTICE_ARMS};
 pub use fault::{Cure, Fault, Help, Level, NutStart};

@@ -39,8 +39,8 @@ pub enum NotchStep {
         arm: ArmIndex,
         /// What one notch of it does there.
         own_nm: f64,
-        /// What one does where every nut is turned by it, on average.
-        all_nm: f64,
+        /// What the usual way counts for one.
+        notch: Length,
     },
     /// Other whole notches do better.
     Better {
@@ -76,6 +76,9 @@ const TRIES: u64 = 300;
 const SHOWN: TurnBounds = TurnBounds { least: 0, most: 4 };
 /// How far in a nut may stand wrong, in notches.
 const MOST_WRONG: f64 = 2.5;
+/// How clearly the best choice is inside, and arm by arm outside, as parts of
+/// the tolerance.
+const CLEARLY: (f64, f64) = (0.6, 1.2);
 /// Least share of an even load on every rod, in the end.
 const EVEN: f64 = 0.75;
 
@@ -87,7 +90,8 @@ struct Example {
     by_arms_nm: f64,
     best: Vec<i32>,
     best_nm: f64,
-    /// The lightest rod's share of an even load after the best turns.
+    /// The lightest rod's share of an even load after the best turns; 0 where the
+    /// press does not show what it should.
     lightest: f64,
 }
 
@@ -131,13 +135,17 @@ pub(super) fn notch_steps(shown: ShownPress) -> Result<(ShownPress, Vec<LessonSt
             inside: by_arms_nm <= tolerance,
         },
     ));
-    // The nut that was turned most, alone.
-    let turned = (0..).map(ArmIndex).zip(&by_arms);
+    let effects = shown.session().press.arms.iter();
+    let effects = effects.map(|arm| arm.notch_effect.length());
+    let notch = effects.max().unwrap_or(Length::ZERO);
+    // The nut that is turned most in the end, alone.
+    let turned = (0..).map(ArmIndex).zip(&best);
     let most = turned.reduce(|most, next| if next.1 > most.1 { next } else { most });
     let arm = most.map_or(ArmIndex(0), |(arm, _)| arm);
-    let all = (0..arms).flat_map(|station| (0..arms).map(move |arm| (station, arm)));
-    let all_nm: f64 = all.map(|(station, arm)| response.at(station, arm)).sum();
     let risen = (0..arms).map(|station| (ArmIndex(station), response.at(station, arm.0)));
+    // A twentieth of it is not worth a mark.
+    let own = response.at(arm.0, arm.0);
+    let risen = risen.filter(|(_, risen)| risen.abs() > 0.05 * own);
     steps.push(LessonStep {
         arms: vec![arm],
         marks_nm: risen.collect(),
@@ -145,8 +153,8 @@ pub(super) fn notch_steps(shown: ShownPress) -> Result<(ShownPress, Vec<LessonSt
             &shown.only(arm, 1),
             NotchStep::Why {
                 arm,
-                own_nm: response.at(arm.0, arm.0),
-                all_nm: all_nm / arms.max(1) as f64,
+                own_nm: own,
+                notch,
             },
         )
     });
@@ -159,9 +167,6 @@ pub(super) fn notch_steps(shown: ShownPress) -> Result<(ShownPress, Vec<LessonSt
             even: lightest >= EVEN,
         },
     ));
-    let effects = shown.session().press.arms.iter();
-    let effects = effects.map(|arm| arm.notch_effect.length());
-    let notch = effects.max().unwrap_or(Length::ZERO);
     let always = always_reachable(notch, arms).map_or(0.0, ExactLength::nm_f64);
     steps.push(step(
         &best,
@@ -204,61 +209,61 @@ fn example(shown: ShownPress, response: &Response) -> Result<Example, BeamError>
         .map(|arm| arm.notch_effect.length().nm_f64());
     let notch = notch.unwrap_or_default();
     let mut draws = Draws::new(Purpose::Practice([0, 0, 1]));
-    let mut nearest: Option<(bool, Example)> = None;
+    let mut nearest: Option<Example> = None;
     for _ in 0..TRIES {
-        let wrong = (0..arms).map(|_| -MOST_WRONG * draws.uniform()).collect();
-        let tried = shown.clone().with_nuts_wrong(wrong)?;
-        let found = tried.stands(&[])?;
-        let off_nm = found.splice_nm;
+        let wrong: Vec<f64> = (0..arms).map(|_| -MOST_WRONG * draws.uniform()).collect();
+        // No rod is slack: what nuts do adds up.
+        let risen = (0..arms).map(|arm| response.change_at(arm, wrong.iter().copied()));
+        let risen: Vec<f64> = risen.collect();
+        let level = risen.iter().sum::<f64>() / arms.max(1) as f64;
+        let off_nm: Vec<f64> = risen.iter().map(|risen| risen - level).collect();
         let by_arms = arm_by_arm(&off_nm, notch);
         let by_arms_nm = spread_after(&off_nm, response, &by_arms);
         let problem = SearchProblem::new(&off_nm, response, &bounds);
         let Ok(best) = smallest_spread(&problem, &mut workspace) else {
             continue;
         };
-        let lightest = |nuts: &[i32]| {
-            let shares = tried.stands(nuts).map(|at| at.rod_shares);
-            let least = shares.unwrap_or_default().into_iter();
-            least.fold(1.0, f64::min) * arms as f64
-        };
         // Better with hardly more to turn.
         let turned = |turns: &[i32]| turns.iter().map(|turn| turn.abs()).sum::<i32>();
-        let (evened, by_arms_lightest) = (lightest(&best.turns), lightest(&by_arms));
-        let shows = by_arms_nm > tolerance
-            && best.spread_nm < 0.8 * tolerance
-            && turned(&best.turns) <= turned(&by_arms) + 1
-            // A rod that went slack would be another lesson.
-            && found.slack.is_empty()
-            && evened.min(by_arms_lightest) > 0.0;
+        let shows = by_arms_nm > CLEARLY.1 * tolerance
+            && best.spread_nm < CLEARLY.0 * tolerance
+            && turned(&best.turns) <= turned(&by_arms) + 1;
+        if !shows && nearest.is_some() {
+            continue;
+        }
+        let tried = shown.clone().with_nuts_wrong(wrong)?;
+        let lightest = |nuts: &[i32]| -> Result<f64, BeamError> {
+            let least = tried.stands(nuts)?.rod_shares.into_iter();
+            Ok(least.fold(1.0, f64::min) * arms as f64)
+        };
+        // A rod that went slack would be another lesson.
+        let tight = lightest(&[])? > 0.0 && lightest(&by_arms)? > 0.0;
+        let even = lightest(&best.turns)?;
         let example = Example {
+            lightest: if shows && tight { even } else { 0.0 },
             off_nm,
             by_arms,
             by_arms_nm,
             best: best.turns,
             best_nm: best.spread_nm,
-            lightest: evened,
             shown: tried,
         };
-        if shows && evened >= EVEN {
-            return Ok(example);
-        }
-        let nearer = nearest
-            .as_ref()
-            .is_none_or(|(showed, near)| (shows, evened) > (*showed, near.lightest));
-        if nearer {
-            nearest = Some((shows, example));
+        let nearer = |near: &Example| example.lightest > near.lightest;
+        if nearest.as_ref().is_none_or(nearer) {
+            let enough = example.lightest >= EVEN;
+            nearest = Some(example);
+            if enough {
+                break;
+            }
         }
     }
-    Ok(nearest.map_or_else(
-        || Example {
-            off_nm: vec![0.0; arms],
-            by_arms: vec![0; arms],
-            by_arms_nm: 0.0,
-            best: vec![0; arms],
-            best_nm: 0.0,
-            lightest: 1.0,
-            shown,
-        },
-        |(_, nearest)| nearest,
-    ))
+    Ok(nearest.unwrap_or_else(|| Example {
+        off_nm: vec![0.0; arms],
+        by_arms: vec![0; arms],
+        by_arms_nm: 0.0,
+        best: vec![0; arms],
+        best_nm: 0.0,
+        lightest: 1.0,
+        shown,
+    }))
 }

@@ -31,7 +31,7 @@ pub struct Way {
 
 /// Sums up games.
 #[derive(Debug, Default)]
-struct Games {
+pub(super) struct Games {
     pieces: usize,
     minutes: f64,
     passed: usize,
@@ -39,14 +39,14 @@ struct Games {
 }
 
 impl Games {
-    fn add(&mut self, pieces: usize, minutes: f64, passed: bool) {
+    pub fn add(&mut self, pieces: usize, minutes: f64, passed: bool) {
         self.pieces += pieces;
         self.minutes += minutes;
         self.passed += usize::from(passed);
         self.played += 1;
     }
 
-    fn way(&self) -> Way {
+    pub fn way(&self) -> Way {
         let played = self.played.max(1) as f64;
         Way {
             pieces: self.pieces as f64 / played,

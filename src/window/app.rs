@@ -322,6 +322,11 @@ impl App {
         let kept = self.view.what_if.of(key.1, turns.len());
         let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
         self.outlook.remember(kept.into_iter());
+        if self.view.more {
+            let close = self.outlook.close_by();
+            let close = close.iter().map(|(turns, ..)| &turns[..]);
+            self.outlook.remember(close);
+        }
     }
 
     /// Has everything known of the pass on show worked out anew.
@@ -430,7 +435,7 @@ impl eframe::App for App {
         let marked = scene.practicing.is_some() || scene.view.lesson.is_some();
         let over = scene
             .practicing
-            .is_some_and(|practicing| practicing.practice.ending().is_some());
+            .is_some_and(super::practicing::Practicing::shows_debrief);
         let whole = scene.view.is_turning()
             || scene.view.crew.is_some()
             || scene.view.lesson.is_some()

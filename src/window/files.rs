@@ -7,6 +7,7 @@ use std::time::{Duration, Instant, SystemTime};
 
 use eframe::egui;
 
+use crate::cli::{self, Console};
 use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Difference, Lesson, PriorShelf, Session};
 use crate::shop::{Taught, Upkeep, UpkeepEdit};
@@ -14,6 +15,7 @@ use crate::store::{
     self, Expected, Fingerprint, Folders, OpenProblem, Opened, OpenedPractice, OpenedPress,
     PRACTICE_ENDING, PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem, UpkeepProblem,
 };
+use crate::words::Language;
 
 use super::file_names::named;
 use super::gauge_port;
@@ -86,6 +88,8 @@ pub enum Done {
     UpkeepKept(PathBuf, UpkeepEdit, Result<Upkeep, UpkeepProblem>, bool),
     /// The serial ports there are, by name.
     Ports(Vec<String>),
+    /// What a helper asks for, as text.
+    Doctor(String),
 }
 
 /// What somebody else's state of a file has that one's own has not.
@@ -322,6 +326,18 @@ impl Files {
                 PracticeFile::Exercise(_) => None,
             };
             Done::PracticeSaved(path, notebook, saved)
+        });
+    }
+
+    /// Writes down what a helper asks for. The graphics are not asked again: the
+    /// window is drawn with them.
+    pub fn doctor(&self, language: Language) {
+        self.jobs.start(move || {
+            let (mut out, mut err) = (Vec::new(), std::io::sink());
+            let mut console = Console::new(language, &mut out, &mut err);
+            let graphics = || vec![language.doctor_window().to_owned()];
+            cli::doctor(graphics, &mut console);
+            Done::Doctor(String::from_utf8_lossy(&out).into_owned())
         });
     }
 

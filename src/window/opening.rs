@@ -45,6 +45,10 @@ impl App {
             }
             Done::Peeked(last) => self.view.last_visit = last,
             Done::Ports(found) => self.view.ports = Some(found),
+            Done::Doctor(report) => {
+                ctx.copy_text(report);
+                self.say(Tone::Done, self.words().about_copied().to_owned(), now);
+            }
             Done::Printed(printed) => self.printed(printed, now),
             Done::FolderShown(_, true) => {}
             Done::FolderShown(folder, false) => {

@@ -30,7 +30,10 @@ impl Figures {
     /// A change of the splice with its sign and unit.
     pub fn lesson_change(&self, nm: f64) -> String {
         let sign = if nm < 0.0 { "−" } else { "+" };
-        format!("{sign}{}", self.lesson_length(nm.abs()))
+        match nm.abs() < 1.0 {
+            true => "0".to_owned(),
+            false => format!("{sign}{}", self.lesson_length(nm.abs())),
+        }
     }
 
     /// A length of a lesson with its unit.
@@ -138,11 +141,9 @@ impl Figures {
             NotchStep::Left { spread_nm, inside } => {
                 words.notch_left(nm(spread_nm), stands(inside))
             }
-            NotchStep::Why {
-                arm,
-                own_nm,
-                all_nm,
-            } => words.notch_why(arm, nm(own_nm), nm(all_nm)),
+            NotchStep::Why { arm, own_nm, notch } => {
+                words.notch_why(arm, nm(own_nm), self.plain(*notch))
+            }
             NotchStep::Better {
                 turns: other,
                 spread_nm,
@@ -220,8 +221,15 @@ names! {
     /// The name of a lesson.
     pub lesson_title(LessonTopic) {
         OverTightening { en: "Over-tightening a nut", es: "Apretar una tuerca de más" }
-        WholeNotches { en: "Whole notches: not every arm to the thickest", es: "Ranuras enteras: no cada brazo hasta el más grueso" }
+        WholeNotches { en: "Whole notches", es: "Ranuras enteras" }
         ReadingTheGauge { en: "Reading the gauge", es: "Leer el instrumento" }
+    }
+
+    /// What a lesson shows, in a line.
+    pub lesson_shows(LessonTopic) {
+        OverTightening { en: "What one nut does to its neighbors, the rods and the opening", es: "Lo que una tuerca hace a las vecinas, los tirantes y la apertura" }
+        WholeNotches { en: "Why every arm to the thickest fails, and what passes", es: "Por qué falla llevar cada brazo al más grueso, y qué pasa" }
+        ReadingTheGauge { en: "Why one reading is not the thickness", es: "Por qué una lectura no es el espesor" }
     }
 
     /// How the hook retainer comes out.
@@ -265,7 +273,7 @@ texts! {
     tight_not_mended(arm, spread) { en: "Turning the neighbors of {arm} OUT does not mend it: {spread} at best, still outside.", es: "ABRIR las vecinas de {arm} no lo corrige: {spread} cuando mucho, todavía fuera." }
     tight_mended_profile(spread) { en: "Turning the neighbors OUT evens the profile to {spread}, but hides the cause: the press pulls against itself.", es: "ABRIR las vecinas empareja el perfil a {spread}, pero tapa la causa: la prensa jala contra sí misma." }
     tight_still_sticks(arm) { en: "And the retainer still sticks: the opening at {arm} comes back only with its own nut.", es: "Y el retén sigue atorado: la apertura en {arm} solo vuelve con su propia tuerca." }
-    tight_way_back(arm, notches, scatter) { en: "The way back: {arm} OUT {notches}, counted from the mark. Then lace and measure: even pieces of a true press differ by {scatter} or so, and a forced nut may seat otherwise.", es: "El regreso: {arm} ABRIR {notches}, contadas desde la marca. Luego engrape y mida: hasta las piezas de una prensa pareja difieren unos {scatter}, y una tuerca forzada puede asentar distinto." }
+    tight_way_back(arm, notches, scatter) { en: "The way back: {arm} OUT {notches}, counted from the mark. Then lace and measure: even pieces of a true press differ by {scatter} or so, and a forced nut may seat differently.", es: "El regreso: {arm} ABRIR {notches}, contadas desde la marca. Luego engrape y mida: hasta las piezas de una prensa pareja difieren unos {scatter}, y una tuerca forzada puede asentar distinto." }
     tight_too_far_out(arm, from) { en: "Too far OUT is no better: from {arm} OUT {from} on the rod is slack and turning does nothing more. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: desde {arm} ABIERTA {from} el tirante está flojo y girar ya no hace nada. Los ganchos no quedan remachados y puede sujetar poca rosca." }
     tight_far_out(arm, notches, thicker) { en: "Too far OUT is no better: {arm} OUT {notches}, {thicker} thicker. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: {arm} ABIERTA {notches}, {thicker} más grueso. Los ganchos no quedan remachados y puede sujetar poca rosca." }
     tight_rule { en: "Make safe before every turn.\nMark nut and rod, and count every notch.\nA few notches at a time, OUT before IN.\nRather OUT at the thin arms than IN at the thick one.\nEvery nut where its pin passes and enough thread holds; a pin in every nut before the press goes to work.\nLace, measure, then decide.", es: "Asegure antes de cada giro.\nMarque tuerca y tirante, y cuente cada ranura.\nPocas ranuras a la vez, primero ABRIR y luego CERRAR.\nMejor ABRIR en los brazos delgados que CERRAR en el grueso.\nCada tuerca donde pase la chaveta y sujete bastante rosca; una chaveta en cada tuerca antes de que la prensa trabaje.\nEngrape, mida y luego decida." }
@@ -273,14 +281,14 @@ texts! {
     notch_found(spread, limit) { en: "A piece outside: spread {spread}, tolerance {limit}. Which nuts would you turn?", es: "Una pieza fuera: diferencia {spread}, tolerancia {limit}. ¿Qué tuercas giraría usted?" }
     notch_thickest(turns) { en: "The usual way: see what each arm lacks of the thickest, and turn it up by that in whole notches: {turns}.", es: "Lo usual: ver lo que a cada brazo le falta del más grueso y subirlo eso en ranuras enteras: {turns}." }
     notch_left(spread, stands) { en: "The next piece: spread {spread}, {stands}.", es: "La siguiente pieza: diferencia {spread}, {stands}." }
-    notch_why(arm, own, all) { en: "Why: one notch OUT at {arm} alone lifts {arm} by only {own}, and takes the other arms along. Only when every nut turns does a notch give its {all}.", es: "Por qué: una ranura ABIERTA solo en {arm} levanta {arm} apenas {own} y arrastra a los otros brazos. Solo si giran todas las tuercas da una ranura sus {all}." }
+    notch_why(arm, own, notch) { en: "Why: the usual way counts {notch} a notch. Alone, one notch at {arm} lifts {arm} by only {own}: the stiff jaw holds it back, and takes the other arms along.", es: "Por qué: lo usual cuenta {notch} por ranura. Sola, una ranura en {arm} levanta {arm} apenas {own}: la mordaza rígida la frena y arrastra a los otros brazos." }
     notch_better(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}, and the rods share the load.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}, y los tirantes se reparten la carga." }
     notch_always(arms, notch, spread, part, stands) { en: "The worst case: {arms} equal nuts, each on its own, at {notch} a notch. Whole notches always get them within {part} of a notch, {spread}: {stands}.", es: "El peor caso: {arms} tuercas iguales, cada una por su cuenta, a {notch} por ranura. Con ranuras enteras siempre quedan dentro de {part} de ranura, {spread}: {stands}." }
-    notch_rule { en: "Do not aim at the thickest arm: any thickness will do as long as all arms agree.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "No apunte al brazo más grueso: cualquier grueso sirve si todos coinciden.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
+    notch_rule { en: "Do not aim at the thickest arm: any thickness will do as long as all arms agree.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "No apunte al brazo más grueso: cualquier espesor sirve si todos coinciden.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
 
-    gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el grueso?" }
+    gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el espesor?" }
     gauge_repeats(count, range) { en: "The same place {count} times, the gauge lifted in between: the readings lie {range} apart.", es: "El mismo lugar {count} veces, levantando el instrumento entre una y otra: las lecturas se separan {range}." }
-    gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. The true thickness may lie between two of them.", es: "El instrumento muestra pasos enteros de {step}, {share} de la tolerancia. El grueso verdadero puede quedar entre dos." }
+    gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. The true thickness may lie between two of them.", es: "El instrumento muestra pasos enteros de {step}, {share} de la tolerancia. El espesor verdadero puede quedar entre dos." }
     gauge_mean(count, one, mean) { en: "The average is steadier: one reading varies by {one}, the average of {count} by {mean}. Read every arm at least twice.", es: "El promedio es más firme: una lectura varía {one}, el promedio de {count} varía {mean}. Lea cada brazo al menos dos veces." }
     gauge_seating(thicker) { en: "Dirt under an anvil or a tilted gauge reads thicker, here by {thicker}, and varies more. Wipe, and seat it square.", es: "Suciedad en un tope o un instrumento inclinado lee más grueso, aquí {thicker}, y varía más. Limpie y asiéntelo a escuadra." }
     gauge_zero_off(off) { en: "Zero not set: every arm reads {off} too thick. The spread stays the same, so nobody notices.", es: "Sin poner en cero: cada brazo lee {off} de más. La diferencia es la misma y nadie lo nota." }
@@ -309,4 +317,5 @@ texts! {
     lesson_key_band { en: "tolerance", es: "tolerancia" }
     lesson_key_read { en: "what the gauge shows", es: "lo que muestra el instrumento" }
     lesson_key_truly { en: "what it truly is", es: "lo que es en verdad" }
+    lesson_unit_band(own, other) { en: "{own} = {other}", es: "{own} = {other}" }
 }

@@ -240,8 +240,8 @@ names! {
     pub ending(Ending) {
         Accepted { en: "the piece was accepted and the press went to work", es: "se aceptó la pieza y la prensa volvió al trabajo" }
         SentAway { en: "the jaw was sent to the shop", es: "la mordaza se mandó al taller" }
-        Unsafe { en: "the exercise ended there: hands went into the press before it was made safe", es: "el ejercicio terminó ahí: se metieron las manos antes de asegurar la prensa" }
-        GivenUp { en: "the exercise was stopped before a piece was accepted", es: "el ejercicio se detuvo antes de aceptar una pieza" }
+        Unsafe { en: "hands went into the press before it was made safe", es: "se metieron las manos antes de asegurar la prensa" }
+        GivenUp { en: "it was stopped before a piece was accepted", es: "se detuvo antes de aceptar una pieza" }
     }
 
     pub(super) instead(Instead) {
@@ -321,4 +321,5 @@ texts! {
     remark_left(piece, minutes) { en: "After piece {piece} lacing again without a turn was expected to cost {minutes} min more than turning.", es: "Después de la pieza {piece}, engrapar otra vez sin girar costaba unos {minutes} min más que girar." }
     remark_other(piece, minutes) { en: "After piece {piece} other turns were expected to save {minutes} min.", es: "Después de la pieza {piece}, otros giros ahorraban unos {minutes} min." }
     remark_passed(piece) { en: "Piece {piece} was inside already: stop there.", es: "La pieza {piece} ya estaba dentro: ahí se termina." }
+    way_advised { en: "the program's advice on the nuts", es: "el consejo del programa sobre las tuercas" }
 }

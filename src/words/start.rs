@@ -5,6 +5,8 @@ texts! {
     example_strip { en: "Example, invented shop: nothing here is your press", es: "Ejemplo, taller inventado: nada de esto es su prensa" }
     start_own { en: "Start with your own press", es: "Comenzar con su propia prensa" }
 
+    own_press { en: "Your own press", es: "Usar su prensa" }
+
     // The card of later starts.
     welcome_title { en: "What would you like to do?", es: "¿Qué quiere hacer?" }
     welcome_what { en: "Type what you measure on a test piece; Jawtrue says which castle nuts to turn, how far and which way.", es: "Escriba lo que mide en una pieza de prueba; Jawtrue dice qué tuercas castillo girar, cuánto y hacia dónde." }

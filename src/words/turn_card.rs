@@ -118,7 +118,7 @@ texts! {
     stands_behind { en: "Seen from behind the press. Change", es: "Visto desde atrás de la prensa. Cambiar" }
     nth_behind(nth) { en: "{nth} from your left, behind the press", es: "{nth} desde su izquierda, atrás de la prensa" }
     card_was_is(from, to) { en: "was at {from}, is at {to}", es: "estaba en {from}, está en {to}" }
-    one_notch_more(turn, arrow) { en: "{turn} more {arrow}", es: "{turn} más {arrow}" }
+    turn_one_more(turn, arrow) { en: "{turn} more {arrow}", es: "{turn} más {arrow}" }
     card_not_noted_title { en: "All nuts are turned, but not noted yet", es: "Todas las tuercas están giradas, pero sin anotar" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }

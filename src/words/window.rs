@@ -209,10 +209,9 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
-    limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
-    limit_and_exactly(exactly, limit, other) { en: "spread, {exactly}; limit {limit} ({other})", es: "diferencia máxima, {exactly}; límite {limit} ({other})" }
+    spread_in(unit) { en: "{unit} spread", es: "{unit} de diferencia" }
+    limit_is(limit) { en: "limit {limit}", es: "límite {limit}" }
     figure_without(unit, stations) { en: "{unit}, without {stations}", es: "{unit}, sin {stations}" }
-    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
@@ -259,6 +258,10 @@ texts! {
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
+    jaw_above { en: "stationary jaw", es: "mordaza fija" }
+    patch_crushed { en: "crushed", es: "aplastado" }
+    patch_loose { en: "loose", es: "flojo" }
+    patch_tolerance { en: "tolerance", es: "tolerancia" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.
@@ -307,17 +310,17 @@ texts! {
     throw_away_means { en: "Discarding deletes it for good.", es: "Si lo descarta, se borra para siempre." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
     about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
-    about_fault { en: "If something goes wrong, “jawtrue doctor” in a terminal prints what a helper asks, with the program's log.", es: "Si algo falla, «jawtrue doctor» en una terminal muestra lo que preguntará quien ayude, con el registro del programa." }
+    about_fault { en: "If something goes wrong: copy a report and send it to whoever helps. It tells version, folders and the log, never readings or names. In a terminal: jawtrue doctor.", es: "Si algo falla: copie un informe y mándelo a quien ayude. Dice versión, carpetas y registro; nunca lecturas ni nombres. En una terminal: jawtrue doctor." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
     help_safety { en: "Working safely", es: "Trabajar seguro" }
     help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
     help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
-    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there.", es: "ABRIR, {way} de frente a la punta del tirante ({thread}): ahí más grueso." }
+    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there. The ring shows where the mark ends up.", es: "ABRIR, {way} de frente a la punta del tirante ({thread}): ahí más grueso. El anillo muestra dónde queda la marca." }
     right_hand_thread { en: "right-hand thread", es: "rosca derecha" }
     left_hand_thread_short { en: "left-hand thread", es: "rosca izquierda" }
-    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there.", es: "CERRAR, {way} de frente a la punta del tirante ({thread}): ahí más delgado." }
+    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there. The ring shows where the mark ends up.", es: "CERRAR, {way} de frente a la punta del tirante ({thread}): ahí más delgado. El anillo muestra dónde queda la marca." }
     help_before_hands { en: "Before hands go in", es: "Antes de meter las manos" }
     help_at_the_nuts { en: "At the nuts", es: "En las tuercas" }
     help_at_the_jaws { en: "Lacing, chains and cleaning", es: "Engrape, cadenas y limpieza" }
@@ -368,4 +371,7 @@ texts! {
     said_kept_aside_again { en: "Unsaved work is being kept safe again.", es: "El trabajo sin guardar se guarda aparte otra vez." }
     said_save_stalls(path) { en: "Still saving: the disk or network does not answer. You can go on, or save somewhere else (Save as). {path}", es: "Todavía se está guardando: el disco o la red no responde. Puede seguir, o guardar en otro lugar (Guardar como). {path}" }
     said_saved_late(path) { en: "The slow save is done too; that file is a copy now. {path}", es: "También terminó el guardado lento; ese archivo es ahora una copia. {path}" }
+    about_copy { en: "Copy a report", es: "Copiar un informe" }
+    about_copied { en: "The report is copied. Paste it into a message.", es: "El informe está copiado. Péguelo en un mensaje." }
+    about_licence_text { en: "The license in full", es: "La licencia completa" }
 }

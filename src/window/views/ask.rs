@@ -410,11 +410,33 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    ui.label(words.about_text());
-    ui.label(words.about_safety());
-    ui.label(words.about_fault());
-    ui.label(muted(scene.palette, words.about_licence()));
-    close_button(ui, scene);
+    dialog_room::middle(ui, |ui| {
+        for text in [
+            words.about_text(),
+            words.about_safety(),
+            words.about_fault(),
+        ] {
+            ui.label(text);
+        }
+        ui.label(muted(scene.palette, words.about_licence()));
+        dialog_room::fold(ui, words.about_licence_text(), |ui| {
+            ui.label(include_str!("../../../LICENSE"));
+        });
+    });
+    let foot = Foot {
+        leave: None,
+        main: Some((words.close(), true)),
+    };
+    let mut copy = false;
+    let answer = foot.show(ui, scene.palette, |ui| {
+        copy = button(ui, words.about_copy()).clicked();
+    });
+    if copy {
+        scene.ask(Action::CopyDoctor);
+    }
+    if answer.is_some() {
+        scene.ask(Action::Close);
+    }
 }
 
 fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {

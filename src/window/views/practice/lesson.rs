@@ -25,6 +25,9 @@ use crate::window::views::widgets::{button, muted};
 /// step.
 const LINES: f32 = 2.0;
 
+/// Height of what is said of the piece, in letters.
+const STANDS: f32 = 1.7;
+
 /// Draws it in all the room there is.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(mut view) = scene.view.lesson.take() else {
@@ -86,12 +89,16 @@ fn ways_on(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
         leave: (step > 1).then_some(back),
         main: Some((if last { end } else { words.lesson_next() }, true)),
     };
-    let mut ended = false;
+    let (mut ended, mut as_step) = (false, false);
     let answer = foot.show(ui, scene.palette, |ui| {
         if !last {
             ended = button(ui, end).clicked();
         }
+        as_step = view.by_hand.is_some() && button(ui, words.lesson_as_step()).clicked();
     });
+    if as_step {
+        view.go(0);
+    }
     match answer {
         Some(Answer::Leave) => view.go(-1),
         Some(Answer::Main) if last => ended = true,
@@ -123,13 +130,13 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) {
     let figures = lesson_picture::figures(scene, view);
     sentence(ui, figures.lesson_says(&says), font * 1.15);
     if let Some(points) = figures.lesson_points(&says) {
-        remember(ui, scene, points, font * 1.2);
+        remember(ui, scene, points, font * 1.3);
         return;
     }
     let press = shows_press(view, scene);
     let gaps = 3.0 * ui.spacing().item_spacing.y;
     let below = match press {
-        true => nuts_height(ui, view, font) + TARGET + gaps,
+        true => nuts_height(ui, view, font) + font * STANDS + gaps,
         false => 0.0,
     };
     let height = (ui.available_height() - below - 2.0).clamp(font * 12.0, font * 40.0);
@@ -151,17 +158,16 @@ fn remember(ui: &mut Ui, scene: &Scene<'_>, points: Vec<&str>, font: f32) {
             ui.label(tick.color(scene.palette.good));
             ui.vertical(|ui| ui.label(RichText::new(point).font(theme::regular(font))));
         });
-        ui.add_space(font * 0.35);
+        ui.add_space(font * 0.5);
     }
 }
 
-/// How the piece stands, the way back to the step's own turns, and what the
-/// picture's signs mean.
-fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32, keys: Legend) {
+/// How the piece stands, and what the picture's signs mean.
+fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Legend) {
     let words = scene.words();
     let spread = view.state.as_ref().map(|state| state.spread_nm());
     ui.horizontal(|ui| {
-        ui.set_min_height(TARGET);
+        ui.set_min_height(font * STANDS);
         if let Some(spread) = spread {
             let figures = scene.figures;
             let limit = view.session().tolerance.length();
@@ -174,9 +180,6 @@ fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32, keys
             let said = words.lesson_spread(spread, figures.limit(limit));
             ui.label(RichText::new(mark).font(theme::bold(font)).color(ink));
             ui.label(RichText::new(said).font(theme::bold(font)).color(ink));
-        }
-        if view.by_hand.is_some() && button(ui, words.lesson_as_step()).clicked() {
-            view.go(0);
         }
         let left = ui.cursor().left() + font;
         keys.show(ui, left);
@@ -230,7 +233,7 @@ const BESIDE: f32 = 56.0;
 const BETWEEN: f32 = 4.0;
 /// Room between them for the nut's letter and where it is turned to; a button is
 /// drawn a little smaller than its place.
-const NAME: f32 = 76.0;
+const NAME: f32 = 66.0;
 const HIGH: f32 = TARGET + 4.0;
 
 /// Where the arms are drawn, and whether IN and OUT of a nut have room beside
@@ -304,7 +307,7 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
             };
             for (text, below) in [(letter.to_string(), -9.0), (turned, 9.0)] {
                 let at = middle + Vec2::new(0.0, below);
-                let font = theme::bold(size::BODY);
+                let font = theme::bold(size::SMALL);
                 ui.painter()
                     .text(at, Align2::CENTER_CENTER, text, font, ink);
             }

@@ -1,6 +1,6 @@
 //! What a lesson's step shows: a press, or readings and a gauge.
 
-use eframe::egui::{Align2, Rect, Ui, Vec2};
+use eframe::egui::{Align2, Pos2, Rect, Ui, Vec2};
 use egui_plot::MarkerShape;
 
 use crate::practice::{
@@ -14,7 +14,7 @@ use crate::window::theme;
 use crate::window::views::Scene;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
 use crate::window::views::picture::plot::Pen;
-use crate::window::views::picture::splice::{Fit, grouped, round_down};
+use crate::window::views::picture::splice::{Fit, grouped};
 use crate::window::views::practice::gauge_drawn::{self, Seat};
 use crate::window::views::practice::press_drawn::{self, Mark, PressDrawn, PressLabels};
 use crate::window::views::practice::readings_drawn::{self, Dots, Drawn, Level, Row, Scale};
@@ -54,7 +54,7 @@ pub fn press(
     let strip = view.lesson.topic == LessonTopic::OverTightening;
     let tallest = f64::from(press_drawn::tallest(height, font, strip));
     let per_nm = f64::from(ui.available_width() - font * 0.8) / state.jaw_nm;
-    let exaggeration = round_down(tallest / view.widest_nm / per_nm);
+    let exaggeration = one_digit(tallest / view.widest_nm / per_nm);
     let opening: Vec<f64> = state
         .opening_nm
         .iter()
@@ -115,7 +115,10 @@ pub fn press(
     let (low, high) = ends(&state.splice_nm);
     let half = 0.5 * tolerance;
     let middle = 0.5 * (low + high);
-    let band_nm = judged.then_some([middle - half, middle + half]);
+    let band = [middle - half, middle + half];
+    let band_nm = judged.then_some(band);
+    // Where the press was true, hooks sit as they sat there; else as all others.
+    let sit_nm = if strip { [-tolerance, tolerance] } else { band };
     let drawn = PressDrawn {
         arms_nm: &state.arms_nm,
         jaw_nm: state.jaw_nm,
@@ -124,7 +127,7 @@ pub fn press(
         rod_shares: &state.rod_shares,
         retainer: if strip { &state.retainer } else { &[] },
         opening_left: &opening,
-        cuts_from_nm: tolerance,
+        sit_nm,
         exaggeration,
         before_nm: &view.before_nm,
         band_nm,
@@ -166,8 +169,8 @@ pub fn press(
     };
     let band = words.lesson_key_band();
     let keys = [
-        hooks(Fit::Crushed, words.lesson_key_cuts(), lowest <= -tolerance),
-        hooks(Fit::Loose, words.lesson_key_loose(), highest >= tolerance),
+        hooks(Fit::Crushed, words.lesson_key_cuts(), lowest <= sit_nm[0]),
+        hooks(Fit::Loose, words.lesson_key_loose(), highest >= sit_nm[1]),
         line(
             Pen::dotted(palette.ink, 2.0),
             before,
@@ -176,6 +179,12 @@ pub fn press(
         line(Pen::dashed(palette.good, 2.0, 7.0), band, band_nm.is_some()),
     ];
     legend(ui, keys.into_iter().flatten().collect())
+}
+
+/// A factor no larger than this, of one digit.
+fn one_digit(factor: f64) -> f64 {
+    let unit = libm::pow(10.0, factor.max(1.0).log10().floor());
+    (factor.max(1.0) / unit).floor() * unit
 }
 
 fn ends(values: &[f64]) -> (f64, f64) {
@@ -253,6 +262,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             value,
             give_or_take,
             said: words.lesson_average(said),
+            left: false,
         }
     };
     let mut level = None;
@@ -295,6 +305,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     value: true_nm,
                     give_or_take: 0.0,
                     said: words.lesson_true_value(said),
+                    left: false,
                 });
                 (
                     vec![row(&repeats, Dots::Filled)],
@@ -309,7 +320,10 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             }
             GaugeStep::Seating { shown, .. } => {
                 let row = row(shown, Dots::Filled);
-                level = Some(average(&row.values, 0.0));
+                level = Some(Level {
+                    left: true,
+                    ..average(&row.values, 0.0)
+                });
                 (vec![row], numbers(shown.len()), scale())
             }
             GaugeStep::ZeroOff { shown, off_nm } => {
@@ -345,7 +359,10 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             } => {
                 key(Dots::Filled, words.lesson_there());
                 key(Dots::Open, words.lesson_and_back());
-                level = Some(average(mean_nm, 0.0));
+                level = Some(Level {
+                    left: true,
+                    ..average(mean_nm, 0.0)
+                });
                 let joined = |shown: &[Length], dots: Dots| Row {
                     joined: true,
                     ..row(shown, dots)
@@ -358,10 +375,18 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     unit: unit.other(),
                     ..figures
                 };
+                let in_both = |limit: Length| {
+                    let own = Figures {
+                        unit: *unit,
+                        ..figures
+                    };
+                    words.lesson_unit_band(own.plain(limit), foreign.limit(limit))
+                };
                 let bands = [
-                    (tolerance, figures.limit(limit)),
+                    (tolerance, in_both(limit)),
                     (other.nm_f64(), foreign.plain(*other)),
                 ];
+
                 let (area, painter) =
                     readings_drawn::place(ui, (&figures.lesson_says(&says), height));
                 readings_drawn::bands(&painter, palette, area, font, &bands);
@@ -389,58 +414,41 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
         level,
         least: tolerance,
     };
-    let mut beside = area;
+    let mut below = area;
     if let Says::Gauge(GaugeStep::Seating { shown, .. }) = &says {
-        let wide = area.width() * 0.5;
-        beside.min.x += wide;
+        let high = area.height() * 0.48;
+        below.min.y += high;
         let shows = |shown: Option<&Length>| {
             shown
                 .map(|shown| figures.reading(*shown))
                 .unwrap_or_default()
         };
-        let most = shown.iter().max();
+        let (most, first) = (shown.iter().max(), shown.first());
+        let (good, bad) = (palette.good, palette.outside);
         let seats = [
             (
                 Seat::Square,
                 words.lesson_square(),
                 "✓",
                 repeats.first(),
-                palette.good,
+                good,
             ),
-            (
-                Seat::Tilted,
-                words.lesson_tilted(),
-                "✗",
-                most,
-                palette.outside,
-            ),
-            (
-                Seat::OnDirt,
-                words.lesson_dirt(),
-                "✗",
-                shown.first(),
-                palette.outside,
-            ),
+            (Seat::Tilted, words.lesson_tilted(), "✗", most, bad),
+            (Seat::OnDirt, words.lesson_dirt(), "✗", first, bad),
         ];
-        let share = wide / seats.len() as f32;
+        let share = area.width() / seats.len() as f32;
         for ((seat, text, mark, reading, ink), at) in seats.into_iter().zip(0_u8..) {
             let left = area.left() + share * f32::from(at);
-            let size = Vec2::new(share - font, area.height());
-            let place = Rect::from_min_size(eframe::egui::Pos2::new(left, area.top()), size);
+            let size = Vec2::new(share, high - font * 1.4);
+            let place = Rect::from_min_size(Pos2::new(left, area.top()), size);
             let said = shows(reading);
             gauge_drawn::paint(&painter, palette, (place, font), seat, (&said, None));
-            let below = place.center_bottom();
             let caption = format!("{mark} {text}");
-            painter.text(
-                below,
-                Align2::CENTER_BOTTOM,
-                caption,
-                theme::bold(font),
-                ink,
-            );
+            let under = place.center_bottom();
+            painter.text(under, Align2::CENTER_TOP, caption, theme::bold(font), ink);
         }
     }
-    readings_drawn::paint(&painter, palette, beside, font, &drawn);
+    readings_drawn::paint(&painter, palette, below, font, &drawn);
 }
 
 /// The parts of a notch that so many arms stand apart at worst, mixed so that it

@@ -30,9 +30,9 @@ pub struct PressDrawn<'a> {
     /// What is left of the opening at each arm, as a share of what a true press
     /// has.
     pub opening_left: &'a [f64],
-    /// From how much thinner the hooks cut into the belt, and from how much
-    /// thicker they stand up.
-    pub cuts_from_nm: f64,
+    /// Between which changes of the splice hooks sit well: below they cut into
+    /// the belt, above they stand up.
+    pub sit_nm: [f64; 2],
     /// How many times larger changes are drawn than the jaw's length.
     pub exaggeration: f64,
     /// The profile it is compared with, evenly spaced like the splice; empty
@@ -379,7 +379,8 @@ fn dim(
     places: &Places,
     edge: &[Pos2],
 ) {
-    if drawn.arms.is_empty() {
+    // Where nothing is marked the rods are spoken of, not the splice.
+    if drawn.arms.is_empty() || drawn.marks.is_empty() {
         return;
     }
     let half = 0.3 * places.width / drawn.arms_nm.len().max(1) as f32;
@@ -448,8 +449,8 @@ fn hooks(
     let wide = (places.width / edge.len().max(1) as f32 * 0.35).min(6.0);
     for (change, at) in drawn.along_nm.iter().zip(edge) {
         let fit = match *change {
-            crushed if crushed <= -drawn.cuts_from_nm => Fit::Crushed,
-            loose if loose >= drawn.cuts_from_nm => Fit::Loose,
+            crushed if crushed <= drawn.sit_nm[0] => Fit::Crushed,
+            loose if loose >= drawn.sit_nm[1] => Fit::Loose,
             _ => Fit::Good,
         };
         let (head, stroke) = hook_head(painter, palette, (*at, fit), (wide, 1.0));

@@ -21,8 +21,8 @@ pub enum Dots {
 pub struct Row {
     /// Values, in any unit.
     pub values: Vec<f64>,
-    /// What is written at each, above filled dots and below others; none where
-    /// it would say nothing.
+    /// What is written at each: away from the line across, where there is one,
+    /// else above; none where it would say nothing.
     pub said: Vec<String>,
     /// How they are drawn.
     pub dots: Dots,
@@ -47,6 +47,8 @@ pub struct Level {
     pub give_or_take: f64,
     /// What is written at its end.
     pub said: String,
+    /// Whether that stands at its left end, where its right has no room.
+    pub left: bool,
 }
 
 /// All that is drawn.
@@ -106,9 +108,13 @@ pub fn paint(painter: &Painter, palette: &Palette, area: Rect, font: f32, drawn:
         let ends = [plot.left(), plot.right()].map(|x| Pos2::new(x, y(level.value)));
         let stroke = theme::stroke(2.0, palette.preview);
         painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 6.0));
-        let at = ends[1] - Vec2::new(0.0, font * 0.2);
         let bold = theme::bold(font * 0.9);
-        painter.text(at, Align2::RIGHT_BOTTOM, &level.said, bold, palette.preview);
+        let (end, align) = match level.left {
+            true => (ends[0], Align2::LEFT_BOTTOM),
+            false => (ends[1], Align2::RIGHT_BOTTOM),
+        };
+        let at = end - Vec2::new(0.0, font * 0.2);
+        painter.text(at, align, &level.said, bold, palette.preview);
     }
     let count = drawn.places.len();
     let across = plot.width() - font * 8.0;
@@ -120,7 +126,14 @@ pub fn paint(painter: &Painter, palette: &Palette, area: Rect, font: f32, drawn:
     for row in drawn.rows {
         let at = |(index, value): (usize, &f64)| Pos2::new(x(index), y(*value));
         let places: Vec<Pos2> = row.values.iter().enumerate().map(at).collect();
-        points(painter, palette, font, row, places);
+        let low = |value: &f64| {
+            drawn
+                .level
+                .as_ref()
+                .is_some_and(|level| *value < level.value)
+        };
+        let low: Vec<bool> = row.values.iter().map(low).collect();
+        points(painter, palette, font, row, (places, low));
     }
     for (index, place) in drawn.places.iter().enumerate() {
         let below = Pos2::new(x(index), area.bottom());
@@ -129,7 +142,13 @@ pub fn paint(painter: &Painter, palette: &Palette, area: Rect, font: f32, drawn:
     }
 }
 
-fn points(painter: &Painter, palette: &Palette, font: f32, row: &Row, places: Vec<Pos2>) {
+fn points(
+    painter: &Painter,
+    palette: &Palette,
+    font: f32,
+    row: &Row,
+    (places, low): (Vec<Pos2>, Vec<bool>),
+) {
     let stroke = |ink: Color32| theme::stroke(2.0, ink);
     let ink = match row.dots {
         Dots::Filled | Dots::Open => palette.present,
@@ -145,11 +164,11 @@ fn points(painter: &Painter, palette: &Palette, font: f32, row: &Row, places: Ve
         };
     }
     let radius = font * 0.4;
-    let (side, align) = match row.dots {
-        Dots::Filled => (-1.0, Align2::CENTER_BOTTOM),
-        Dots::Open | Dots::Ghost => (1.0, Align2::CENTER_TOP),
-    };
-    for (index, at) in places.into_iter().enumerate() {
+    for (index, (at, low)) in places.into_iter().zip(low).enumerate() {
+        let (side, align) = match low {
+            true => (1.0, Align2::CENTER_TOP),
+            false => (-1.0, Align2::CENTER_BOTTOM),
+        };
         match row.dots {
             Dots::Filled => painter.circle_filled(at, radius, ink),
             _ => painter.circle(at, radius, palette.card, stroke(ink)),

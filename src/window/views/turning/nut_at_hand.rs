@@ -292,7 +292,7 @@ fn otherwise(ui: &mut Ui, scene: &Scene<'_>, card: &mut TurnCard, nut: &CardNut,
         let rect = rect.shrink2(Vec2::new(4.0, 0.0));
         let way = scene.session.press.wrench_way(Notches(by));
         let arrow = way.map_or("", |way| words.wrench_arrow(way));
-        let text = words.one_notch_more(scene.figures.turn(Notches(by)), arrow);
+        let text = words.turn_one_more(scene.figures.turn(Notches(by)), arrow);
         let font = theme::bold((row.height() * 0.36).max(theme::size::BODY));
         let text = fitting(ui, text, font, scene.palette.ink, rect.width() - 16.0);
         let button = ui.put(rect, Button::new(text).min_size(rect.size()));
