@@ -12,7 +12,7 @@ use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of the picture, of a nut, and of a notch at most.
-const HEIGHT: f32 = 176.0;
+const HEIGHT: f32 = 156.0;
 const NUT: Vec2 = Vec2::new(46.0, 26.0);
 const NOTCH: f32 = 6.0;
 

@@ -61,7 +61,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     }
                 };
                 let rest = |ui: &mut Ui, scene: &mut Scene<'_>| {
-                    if stage != Stage::Turn || low {
+                    // Where there is little room cautions come before rods.
+                    let pictured = match stage {
+                        Stage::Turn => low,
+                        Stage::FreeNuts | Stage::CloseOut => !low,
+                        _ => true,
+                    };
+                    if pictured {
                         stage_records::picture(ui, scene, stage);
                     }
                     aside(ui, scene, stage, low);
