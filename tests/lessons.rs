@@ -295,7 +295,7 @@ fn the_gauge_lesson_by_hand() {
         }
         seen += 1;
     }
-    assert_eq!(seen, 11);
+    assert_eq!(seen, 12);
     // In millimetres with a gauge that reads in hundredths.
     let lesson_mm = Lesson::new(
         LessonTopic::ReadingTheGauge,

@@ -6,9 +6,7 @@ use std::path::Path;
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::press::ArmIndex;
-use jawtrue::session::{
-    Checklist, Edit, Field, Hands, PathState, Session, Stage, Step, StepId,
-};
+use jawtrue::session::{Checklist, Edit, Field, Hands, PathState, Session, Stage, Step, StepId};
 use jawtrue::store::{OpenProblem, SampleSession, session_from_text, session_text};
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};

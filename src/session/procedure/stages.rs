@@ -235,7 +235,9 @@ impl Step {
                 Rule::UnexpectedStartUp,
             ],
             Self::OthersTold => &[Rule::HazardousEnergy],
-            Self::Tried | Self::JawUnloaded | Self::JawAtStroke | Self::HeldAtStroke => &[Rule::HazardousEnergy, Rule::UnexpectedStartUp],
+            Self::Tried | Self::JawUnloaded | Self::JawAtStroke | Self::HeldAtStroke => {
+                &[Rule::HazardousEnergy, Rule::UnexpectedStartUp]
+            }
             Self::PinsOut | Self::PinsIn => &[Rule::EyesAndFace],
             Self::GapMeasured => &[Rule::HazardousEnergy],
             Self::ChainsTaut | Self::SprocketNutsSnug => &[Rule::MachineGuards],

@@ -1,8 +1,8 @@
 //! A box to tick with its words.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui, Vec2,
-    WidgetInfo,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui,
+    Vec2, WidgetInfo,
     text::{LayoutJob, TextFormat, TextWrapping},
 };
 

@@ -161,17 +161,8 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>) {
 }
 
 /// A hook from above: its loop over the belt's edge, its leg on the belt.
-fn hook(
-    painter: &Painter,
-    palette: &Palette,
-    edge: Pos2,
-    (out, leg): (f32, f32),
-    width: f32,
-) {
-    let wire = [
-        edge - Vec2::new(0.0, out),
-        edge + Vec2::new(0.0, leg),
-    ];
+fn hook(painter: &Painter, palette: &Palette, edge: Pos2, (out, leg): (f32, f32), width: f32) {
+    let wire = [edge - Vec2::new(0.0, out), edge + Vec2::new(0.0, leg)];
     painter.line_segment(wire, theme::stroke(width + 2.0, palette.steel_edge));
     painter.line_segment(wire, theme::stroke(width, palette.steel));
 }

@@ -1,6 +1,6 @@
 //! What a lesson's step shows: a press, or readings and a gauge.
 
-use eframe::egui::{Align2, Pos2, Rect, Ui, Vec2};
+use eframe::egui::{Align2, Id, Pos2, Rect, Ui, Vec2};
 use egui_plot::MarkerShape;
 
 use crate::practice::{
@@ -15,10 +15,17 @@ use crate::window::views::Scene;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
 use crate::window::views::picture::plot::Pen;
 use crate::window::views::picture::splice::{Fit, grouped};
+use crate::window::views::picture::test_piece;
 use crate::window::views::practice::gauge_drawn::{self, Seat};
 use crate::window::views::practice::press_drawn::{self, Mark, PressDrawn, PressLabels};
 use crate::window::views::practice::readings_drawn::{self, Dots, Drawn, Level, Row, Scale};
 use crate::words::Figures;
+
+/// Widest that the place of a reading is drawn, in points.
+const WHERE: f32 = 900.0;
+
+/// Seconds in which the press moves from step to step.
+const MOVES: f32 = 0.4;
 
 /// How figures of a lesson are shown: those of its own gauge.
 pub fn figures(scene: &Scene<'_>, view: &LessonView) -> Figures {
@@ -89,7 +96,20 @@ pub fn press(
     });
     let nuts: Vec<String> = nuts.collect();
     // What is spoken of is what the step shows, not what hands made of it.
-    let own = view.by_hand.is_none();
+    let target = view.changes as f32;
+    let reached = (ui.ctx()).animate_value_with_time(Id::unique("lesson"), target, MOVES);
+    let part = f64::from((1.0 + reached - target).clamp(0.0, 1.0));
+    let from = view.last.as_ref().filter(|_| part < 1.0).unwrap_or(state);
+    let between = |from: &[f64], to: &[f64]| -> Vec<f64> {
+        let pairs = from.iter().zip(to);
+        pairs.map(|(from, to)| from + part * (to - from)).collect()
+    };
+    let along_nm = between(&from.along_nm, &state.along_nm);
+    let rod_shares = between(&from.rod_shares, &state.rod_shares);
+    let counted = |nuts: &[i32]| -> Vec<f64> { nuts.iter().copied().map(f64::from).collect() };
+    let stand = between(&counted(&from.nuts), &counted(&state.nuts));
+    // Not before it is there.
+    let own = view.by_hand.is_none() && part == 1.0;
     let marks = step.marks_nm.iter().filter(|_| own);
     let marks: Vec<Mark> = marks
         .filter_map(|(arm, change)| {
@@ -122,9 +142,9 @@ pub fn press(
     let drawn = PressDrawn {
         arms_nm: &state.arms_nm,
         jaw_nm: state.jaw_nm,
-        along_nm: &state.along_nm,
-        nuts: &state.nuts,
-        rod_shares: &state.rod_shares,
+        along_nm: &along_nm,
+        nuts: &stand,
+        rod_shares: &rod_shares,
         retainer: if strip { &state.retainer } else { &[] },
         opening_left: &opening,
         sit_nm,
@@ -281,6 +301,19 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             (vec![row], letters(*arms), judged())
         }
         Says::Gauge(step) => match step {
+            GaugeStep::Where => {
+                let wide = ui.available_width();
+                let room = wide.min(WHERE);
+                ui.add_space(0.25 * (height - 0.3 * room).max(0.0));
+                ui.horizontal(|ui| {
+                    ui.add_space(0.5 * (wide - room));
+                    ui.vertical(|ui| {
+                        ui.set_max_width(room);
+                        test_piece::measured(ui, scene);
+                    });
+                });
+                return;
+            }
             GaugeStep::Once { shown } => {
                 let (area, painter) =
                     readings_drawn::place(ui, (&figures.lesson_says(&says), height));

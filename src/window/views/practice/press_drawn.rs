@@ -21,8 +21,8 @@ pub struct PressDrawn<'a> {
     pub jaw_nm: f64,
     /// Change of the splice all along the jaw, evenly spaced from end to end.
     pub along_nm: &'a [f64],
-    /// Nut positions.
-    pub nuts: &'a [i32],
+    /// Nut positions, in notches; on the way from one to the next between them.
+    pub nuts: &'a [f64],
     /// Share of the load on each rod.
     pub rod_shares: &'a [f64],
     /// How the retainer comes out at each arm; empty where it is not drawn.
@@ -227,8 +227,8 @@ fn rods(
                 StrokeKind::Inside,
             );
         }
-        castle_nut(painter, palette, Pos2::new(x, nut_y), font, nut != 0);
-        let ink = if nut == 0 {
+        castle_nut(painter, palette, Pos2::new(x, nut_y), font, nut != 0.0);
+        let ink = if nut == 0.0 {
             palette.ink
         } else {
             palette.preview

@@ -34,7 +34,9 @@ pub fn ask_from_right(ui: &mut Ui, scene: &mut Scene<'_>) {
     let gap = ui.spacing().item_spacing.x;
     let font = || theme::regular(size::BODY);
     let texts = offered.iter().map(|name| scene.words().sign_as(name));
-    let buttons: f32 = texts.map(|text| button_width(ui, &text, font()) + gap).sum();
+    let buttons: f32 = texts
+        .map(|text| button_width(ui, &text, font()) + gap)
+        .sum();
     let label = ui.painter().layout_no_wrap(
         scene.words().field_who().to_owned(),
         font(),
