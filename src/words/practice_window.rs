@@ -62,12 +62,12 @@ texts! {
     debrief_who { en: "Way of working", es: "Manera de trabajar" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_passes { en: "Got a piece inside", es: "Logró una pieza dentro" }
+    debrief_passes { en: "Piece inside", es: "Pieza dentro" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
-    debrief_again { en: "Your choices, lacing again and again", es: "Sus decisiones, engrapando una y otra vez" }
+    debrief_again { en: "Your choices, laced again", es: "Sus decisiones, engrapando otra vez" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }
     debrief_arm_by_arm { en: "Every arm up to the thickest", es: "Cada brazo hasta el más grueso" }
-    debrief_advised { en: "The program's advice on the nuts", es: "El consejo del programa sobre las tuercas" }
+    debrief_advised { en: "The program's advice", es: "El consejo del programa" }
     debrief_of(inside, all) { en: "{inside} of {all}", es: "{inside} de {all}" }
     debrief_yes { en: "yes", es: "sí" }
     debrief_no { en: "no", es: "no" }

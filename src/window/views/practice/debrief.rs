@@ -166,7 +166,7 @@ fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         words.debrief_passes(),
     ];
     Grid::new("ways")
-        .spacing([24.0, 3.0])
+        .spacing([18.0, 3.0])
         .min_row_height(22.0)
         .show(ui, |ui| {
             for head in heads {

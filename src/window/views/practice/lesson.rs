@@ -16,7 +16,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{Answer, Foot};
-use crate::window::views::picture::legend::Legend;
+use crate::window::views::picture::legend::{Key as Meaning, Legend};
 use crate::window::views::practice::{lesson_picture, press_drawn};
 use crate::window::views::turning::nut_buttons::one_notch;
 use crate::window::views::widgets::{button, muted};
@@ -24,6 +24,9 @@ use crate::window::views::widgets::{button, muted};
 /// Lines kept for the sentence: the picture stays where it is from step to
 /// step.
 const LINES: f32 = 2.0;
+
+/// Share of the width from which the signs are told beside the spread.
+const BESIDE_SPREAD: f32 = 0.5;
 
 /// Height of what is said of the piece, in letters.
 const STANDS: f32 = 1.7;
@@ -165,9 +168,13 @@ fn remember(ui: &mut Ui, scene: &Scene<'_>, points: Vec<&str>, font: f32) {
 }
 
 /// How the piece stands, and what the picture's signs mean.
-fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Legend) {
+fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Vec<Meaning>) {
     let words = scene.words();
     let spread = view.state.as_ref().map(|state| state.spread_nm());
+    let laid = |ui: &mut Ui, keys, left: f32, room: f32| {
+        Legend::of_wall(ui, scene.palette, font * 0.8, room, keys).show(ui, left);
+    };
+    let mut keys = Some(keys);
     ui.horizontal(|ui| {
         if let Some(spread) = spread {
             let figures = scene.figures;
@@ -183,8 +190,16 @@ fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Le
             ui.label(RichText::new(said).font(theme::bold(font)).color(ink));
         }
         let left = ui.cursor().left() + font;
-        keys.show(ui, left);
+        let room = ui.max_rect().right() - left;
+        let beside = room > ui.max_rect().width() * BESIDE_SPREAD;
+        if let Some(keys) = keys.take_if(|_| beside) {
+            laid(ui, keys, left, room);
+        }
     });
+    if let Some(keys) = keys {
+        let (left, room) = (ui.cursor().left(), ui.available_width());
+        laid(ui, keys, left, room);
+    }
 }
 
 /// What a step says, in a room of its own: as large as all of it fits there.

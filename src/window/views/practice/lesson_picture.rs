@@ -9,7 +9,7 @@ use crate::practice::{
 use crate::press::{ArmIndex, Notches};
 use crate::units::Length;
 use crate::window::state::LessonView;
-use crate::window::theme;
+use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
@@ -22,7 +22,7 @@ use crate::window::views::practice::readings_drawn::{self, Dots, Drawn, Level, R
 use crate::words::Figures;
 
 /// Widest that the place of a reading is drawn, in points.
-const WHERE: f32 = 900.0;
+const WHERE: f32 = 1_100.0;
 
 /// Seconds in which the press moves from step to step.
 const MOVES: f32 = 0.4;
@@ -46,15 +46,11 @@ pub fn press(
     scene: &Scene<'_>,
     view: &LessonView,
     (font, height): (f32, f32),
-) -> Legend {
+) -> Vec<Key> {
     let words = scene.words();
-    let legend = |ui: &Ui, keys: Vec<Key>| {
-        let width = ui.available_width() * 0.6;
-        Legend::of_wall(ui, scene.palette, font * 0.8, width, keys)
-    };
     let (Some(state), Some(step)) = (&view.state, view.step()) else {
         ui.label(words.lesson_not_computed());
-        return legend(ui, Vec::new());
+        return Vec::new();
     };
     let figures = &scene.figures;
     let tolerance = view.lesson.shown.tolerance_nm();
@@ -198,7 +194,7 @@ pub fn press(
         ),
         line(Pen::dashed(palette.good, 2.0, 7.0), band, band_nm.is_some()),
     ];
-    legend(ui, keys.into_iter().flatten().collect())
+    keys.into_iter().flatten().collect()
 }
 
 /// A factor no larger than this, of one digit.
@@ -282,7 +278,6 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             value,
             give_or_take,
             said: words.lesson_average(said),
-            left: false,
         }
     };
     let mut level = None;
@@ -309,7 +304,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     ui.add_space(0.5 * (wide - room));
                     ui.vertical(|ui| {
                         ui.set_max_width(room);
-                        test_piece::measured(ui, scene);
+                        test_piece::measured(ui, scene, font / size::SMALL);
                     });
                 });
                 return;
@@ -338,7 +333,6 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     value: true_nm,
                     give_or_take: 0.0,
                     said: words.lesson_true_value(said),
-                    left: false,
                 });
                 (
                     vec![row(&repeats, Dots::Filled)],
@@ -353,10 +347,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             }
             GaugeStep::Seating { shown, .. } => {
                 let row = row(shown, Dots::Filled);
-                level = Some(Level {
-                    left: true,
-                    ..average(&row.values, 0.0)
-                });
+                level = Some(average(&row.values, 0.0));
                 (vec![row], numbers(shown.len()), scale())
             }
             GaugeStep::ZeroOff { shown, off_nm } => {
@@ -392,10 +383,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             } => {
                 key(Dots::Filled, words.lesson_there());
                 key(Dots::Open, words.lesson_and_back());
-                level = Some(Level {
-                    left: true,
-                    ..average(mean_nm, 0.0)
-                });
+                level = Some(average(mean_nm, 0.0));
                 let joined = |shown: &[Length], dots: Dots| Row {
                     joined: true,
                     ..row(shown, dots)

@@ -428,7 +428,10 @@ fn compared(
         let font_id = theme::bold(font * 0.85);
         let said = painter.layout_no_wrap(mark.text.clone(), font_id, palette.ink);
         let size = said.size();
-        let y = (now.max(from) + font * 0.3).min(places.bottom - size.y - 4.0);
+        // Neither over the jaw's name nor under the belt.
+        let y = (now.max(from) + font * 0.3)
+            .max(places.jaw_top + font * 1.3)
+            .min(places.bottom - size.y - 4.0);
         let left = (x - size.x / 2.0).max(places.left + 4.0);
         let plate = Rect::from_min_size(Pos2::new(left, y), size).expand2(Vec2::new(4.0, 1.0));
         let edge = theme::stroke(1.0, palette.edge);
