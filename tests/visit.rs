@@ -207,13 +207,17 @@ fn whole_visit(words: Language) {
     walk.click(Role::Button, words.command_save());
     // The dialog comes from another thread.
     for _ in 0..300 {
-        if walk.harness.query_by_label(words.path_of_file()).is_some() {
+        if walk
+            .harness
+            .query_by_label(words.folder_of_file())
+            .is_some()
+        {
             break;
         }
         std::thread::sleep(std::time::Duration::from_millis(10));
         walk.harness.step();
     }
-    walk.harness.get_by_label(words.path_of_file());
+    walk.harness.get_by_label(words.folder_of_file());
 }
 
 #[test]

@@ -174,6 +174,9 @@ impl App {
             app.view.dialog = Some(Dialog::Leftovers);
         } else if file.is_none() && !app.preferences.recent.is_empty() {
             app.view.dialog = Some(Dialog::Welcome);
+            if let Some(last) = app.preferences.recent.first() {
+                app.files.peek(last.clone());
+            }
         }
         if let Some(file) = file {
             app.files.open(file);
@@ -319,6 +322,11 @@ impl App {
         let kept = self.view.what_if.of(key.1, turns.len());
         let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
         self.outlook.remember(kept.into_iter());
+        if self.view.more {
+            let close = self.outlook.close_by();
+            let close = close.iter().map(|(turns, ..)| &turns[..]);
+            self.outlook.remember(close);
+        }
     }
 
     /// Has everything known of the pass on show worked out anew.
@@ -502,7 +510,10 @@ impl eframe::App for App {
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         self.save_preferences();
-        if let Some(recovery) = self.recovery.take() {
+        // What is ticked on the turn card and not noted is offered at the next
+        // start.
+        let turned = self.practicing.is_none() && !self.turned_so_far().is_empty();
+        if let Some(recovery) = self.recovery.take().filter(|_| !turned) {
             recovery.finish();
         }
     }

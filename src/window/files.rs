@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::{Duration, Instant};
+use std::time::{Duration, Instant, SystemTime};
 
 use eframe::egui;
 
@@ -20,6 +20,7 @@ use crate::words::Language;
 use super::file_names::named;
 use super::gauge_port;
 use super::printing::{PrintDone, PrintJob};
+use super::state::LastVisit;
 use super::state::dialog::PathFor;
 use super::state::shop::PressKey;
 use super::worker::Jobs;
@@ -48,6 +49,9 @@ pub enum Done {
     NoDialogs(PathFor),
     /// A file was opened, or not.
     Opened(PathBuf, Result<Box<Opened>, OpenProblem>),
+    /// The session that was on show last was looked into; none where it cannot
+    /// be read.
+    Peeked(Option<LastVisit>),
     /// A press file was opened for the next visit, or not.
     PressOpened(PathBuf, Result<Box<OpenedPress>, OpenProblem>),
     /// What a session taught was written into a press file, or not.
@@ -95,6 +99,10 @@ pub struct Compared {
     pub differences: Vec<Difference>,
     /// Who worked on theirs, as it says.
     pub who: String,
+    /// When theirs was saved, where the disk says so.
+    pub saved_at: Option<SystemTime>,
+    /// The first free name beside it.
+    pub beside: Option<String>,
 }
 
 /// Where the document belongs, and the jobs under way.
@@ -207,6 +215,15 @@ impl Files {
         });
     }
 
+    /// Looks into the session that was on show last, to say where its work
+    /// stands.
+    pub fn peek(&self, path: PathBuf) {
+        self.jobs.start(move || {
+            let opened = store::open(&path).ok();
+            Done::Peeked(opened.map(|opened| LastVisit::of(&opened.session)))
+        });
+    }
+
     /// Opens a press file for the next visit.
     pub fn open_press(&self, path: PathBuf) {
         self.jobs.start(move || {
@@ -235,9 +252,14 @@ impl Files {
     /// Compares one's own state with that of a file.
     pub fn compare(&self, path: PathBuf, own: Arc<Session>) {
         self.jobs.start(move || {
+            let mut names = (2..=MOST_BESIDE).map(|number| beside_name(&path, number));
+            let beside = names.find(|name| !name.exists());
+            let beside = beside.and_then(|path| Some(path.file_name()?.display().to_string()));
             let compared = store::open(&path).map(|theirs| Compared {
                 differences: own.differences(&theirs.session),
                 who: theirs.session.notes.who,
+                saved_at: path.metadata().and_then(|file| file.modified()).ok(),
+                beside,
             });
             Done::Compared(path, compared)
         });

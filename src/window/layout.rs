@@ -351,9 +351,6 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
                 // In a low window the figure and its verdict stand alone first.
                 views::explaining::standing::show(ui, scene, low);
                 views::explaining::plan::show(ui, scene, low);
-                if low {
-                    views::explaining::standing::rest(ui, scene);
-                }
                 if scene.view.one_column {
                     views::turning::safety::cautions_card(ui, scene);
                 }

@@ -235,6 +235,7 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
             at_nm: *at_nm,
             reading: None,
             turn: None,
+            tag: None,
         })
         .collect();
     let inset = 4.0;
@@ -261,6 +262,8 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
                 words.moving_jaw().to_owned()
             }],
             fonts: [(); 2].map(|()| theme::regular(size::SMALL)),
+            ends: [""; 2],
+            patches: None,
         },
     );
 }

@@ -128,7 +128,8 @@ impl Sign {
         }
     }
 
-    fn paint(self, painter: &Painter, at: Pos2, size: f32) {
+    /// Draws it from a point on, in sizes of a font.
+    pub fn paint(self, painter: &Painter, at: Pos2, size: f32) {
         let wide = SIGN * size;
         let line = [at, at + Vec2::new(wide, 0.0)];
         let dashed = |painter: &Painter, line: &[Pos2], pen: Pen| match pen.style {

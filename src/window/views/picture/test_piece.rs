@@ -17,7 +17,7 @@ const MARKED: (f32, f32, f32) = (0.3, 128.0, 190.0);
 /// Height of the gauge on hooks and belt, and the width from which all of it is
 /// drawn larger, up to as many times.
 const MEASURED: f32 = 180.0;
-const LARGER: (f32, f32) = (360.0, 1.5);
+const LARGER: (f32, f32) = (360.0, 1.9);
 
 /// Distance between hooks, and how far each leg reaches into the belt.
 const PITCH: f32 = 22.0;

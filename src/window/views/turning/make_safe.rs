@@ -48,6 +48,8 @@ pub fn list(
         StepId::Own(_) => false,
     };
     let (first, then): (Vec<StepId>, Vec<StepId>) = steps.iter().partition(|it| goes_before(it));
+    // Both columns with their reasons, or neither.
+    let room = steps::room_for(room, first.len().max(then.len()));
     stage::beside(
         ui,
         scene,

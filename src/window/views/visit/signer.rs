@@ -2,12 +2,12 @@
 //! the file is offered and never taken, for whoever signs that a press is locked
 //! out holds the key to the lock.
 
-use eframe::egui::{self, Ui};
+use eframe::egui::Ui;
 
 use crate::session::{Edit, Field, Session};
 use crate::window::action::Action;
 
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::widgets::{button, button_width, field};
@@ -28,8 +28,8 @@ pub fn ask(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.horizontal_wrapped(|ui| asked(ui, scene));
 }
 
-/// The same in a row that fills from the right: its words keep their order.
-pub fn ask_from_right(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// Width that it takes in one row.
+pub fn width(ui: &Ui, scene: &Scene<'_>) -> f32 {
     let offered = known(scene.session);
     let gap = ui.spacing().item_spacing.x;
     let font = || theme::regular(size::BODY);
@@ -43,13 +43,11 @@ pub fn ask_from_right(ui: &mut Ui, scene: &mut Scene<'_>) {
         scene.palette.ink,
     );
     // The field's own margins come on top of its width.
-    let width = label.size().x + gap + WIDTH + 2.0 * gap + buttons;
-    let room = egui::Vec2::new(width.min(ui.available_width()), TARGET);
-    let from_left = egui::Layout::left_to_right(egui::Align::Center);
-    ui.allocate_ui_with_layout(room, from_left, |ui| asked(ui, scene));
+    label.size().x + gap + WIDTH + 2.0 * gap + buttons
 }
 
-fn asked(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// The same in a row of others.
+pub fn asked(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let typed = field(ui, words.field_who(), &mut scene.view.signer, WIDTH);
     // A screen reader sets a text without going there.

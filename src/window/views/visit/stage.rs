@@ -49,22 +49,31 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 let steps = stage_records::steps(scene, stage);
                 let room = room - (ui.cursor().top() - ui.min_rect().top());
                 if stage == Stage::MakeSafe {
-                    let below = |ui: &mut Ui, scene: &mut Scene<'_>| aside(ui, scene, stage);
+                    let below = |ui: &mut Ui, scene: &mut Scene<'_>| aside(ui, scene, stage, low);
                     make_safe::list(ui, scene, (&steps, room), below);
                     return;
                 }
-                beside(
-                    ui,
-                    scene,
-                    |ui, scene| {
-                        stage_records::show(ui, scene, stage);
-                        steps::list(ui, scene, &steps, room);
-                    },
-                    |ui, scene| {
+                let boxes = |ui: &mut Ui, scene: &mut Scene<'_>| {
+                    stage_records::show(ui, scene, stage);
+                    steps::list(ui, scene, &steps, room);
+                    if stage == Stage::Turn && !low {
                         stage_records::picture(ui, scene, stage);
-                        aside(ui, scene, stage);
-                    },
-                );
+                    }
+                };
+                let rest = |ui: &mut Ui, scene: &mut Scene<'_>| {
+                    if stage != Stage::Turn || low {
+                        stage_records::picture(ui, scene, stage);
+                    }
+                    aside(ui, scene, stage, low);
+                };
+                // Where there is height the picture has the whole width.
+                if stage == Stage::Measure && !low {
+                    boxes(ui, scene);
+                    ui.add_space(10.0);
+                    rest(ui, scene);
+                } else {
+                    beside(ui, scene, boxes, rest);
+                }
             });
         ui.add(egui::Separator::default().spacing(6.0));
         way_on::show(ui, scene, stage);
@@ -72,9 +81,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
 }
 
 /// What is read beside the boxes of a stage: cautions, published rules, and how
-/// the list is changed.
-fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
-    safety::for_work(ui, scene, stage);
+/// the list is changed. In a low window those that the window's foot says anyway
+/// are folded.
+fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
+    if low && matches!(stage, Stage::MakeSafe | Stage::Turn) {
+        safety::all_folded(ui, scene);
+    } else {
+        safety::for_work(ui, scene, stage);
+    }
     rules(ui, scene, stage);
     steps::change(ui, scene, stage);
 }
@@ -142,13 +156,21 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
                 .font(theme::bold(size::BODY))
                 .color(ink),
         );
-        ui.label(muted(palette, words.checked_off(&at)));
+        let marked = egui::Label::new(muted(palette, words.checked_off(&at)));
+        ui.add(match wide {
+            true => marked.truncate(),
+            false => marked,
+        });
     };
     if wide {
         ui.horizontal(|ui| {
-            said(ui);
-            let right = egui::Layout::right_to_left(egui::Align::Center);
-            ui.with_layout(right, |ui| signer::ask_from_right(ui, scene));
+            let room = ui.available_width() - signer::width(ui, scene);
+            let from_left = egui::Layout::left_to_right(egui::Align::Center);
+            ui.allocate_ui_with_layout(egui::Vec2::new(room, TARGET), from_left, |ui| {
+                ui.set_width(room - ui.spacing().item_spacing.x);
+                said(ui);
+            });
+            signer::asked(ui, scene);
         });
     } else {
         // A row of words needs less height than one of buttons.

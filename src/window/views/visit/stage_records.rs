@@ -18,8 +18,8 @@ use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed
 use crate::window::views::visit::stage::caution;
 use crate::window::views::widgets::{button, muted, strong};
 
-/// Least and most width of a nut.
-const NUT: (f32, f32) = (130.0, 250.0);
+/// Least width of a nut, and the most of it as a share of the window's height.
+const NUT: (f32, f32) = (130.0, 0.24);
 
 /// Most width of the line for the parts of the jaw drive.
 const PARTS: f32 = 420.0;
@@ -173,7 +173,8 @@ fn turns_drawn(ui: &mut Ui, scene: &Scene<'_>) {
     }
     // As large as leaves all of them in a row.
     let count = turns.iter().filter(|turn| turn.0 != 0).count().max(2);
-    let width = (ui.available_width() / count as f32 - 8.0).clamp(NUT.0, NUT.1);
+    let most = ui.ctx().content_rect().height() * NUT.1;
+    let width = (ui.available_width() / count as f32 - 8.0).clamp(NUT.0, most.max(NUT.0));
     let room = Vec2::new(width, width + 34.0);
     ui.horizontal_wrapped(|ui| {
         for (arm, turn) in Notches::outs_first(&turns) {

@@ -18,6 +18,14 @@ use crate::window::views::widgets::{button, line, muted, name_text, quiet, quiet
 /// Height of a step with its reasons.
 const WITH_REASONS: f32 = 96.0;
 
+/// Room for so many steps with their reasons, or none.
+pub fn room_for(room: f32, steps: usize) -> f32 {
+    match room >= WITH_REASONS * steps as f32 {
+        true => room,
+        false => 0.0,
+    }
+}
+
 /// Draws steps as boxes to tick. Where the `room` that is seen of what they
 /// stand in is high enough, reasons stand below them from the start; elsewhere they
 /// unfold.
