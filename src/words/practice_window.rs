@@ -22,6 +22,7 @@ texts! {
     practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
     practice_clock(minutes, ends) { en: "Used: {minutes} min, belt ends: {ends}", es: "Usado: {minutes} min, puntas de banda: {ends}" }
+    practice_clock_short(minutes) { en: "{minutes} min", es: "{minutes} min" }
     practice_do { en: "More you can do…", es: "Más que puede hacer…" }
     practice_zero { en: "Zero the gauge", es: "Instrumento a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }

@@ -144,7 +144,7 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) {
         true => nuts_height(ui, scene, view, font) + font * STANDS + gaps,
         false => 0.0,
     };
-    let height = (ui.available_height() - below - 2.0).clamp(font * 12.0, font * 40.0);
+    let height = (ui.available_height() - below - 2.0).clamp(font * 16.0, font * 40.0);
     if press {
         let keys = lesson_picture::press(ui, scene, view, (font, height));
         stands(ui, scene, view, font, keys);
