@@ -773,10 +773,6 @@ fn the_window_lists_notes_and_changes() {
             words.task_fluid(),
             words.task_clean_jaws(),
         ] {
-            window
-                .get_by_role_and_label(Role::CheckBox, &never(task))
-                .scroll_to_me();
-            window.run_steps(3);
             click(&mut window, Role::CheckBox, &never(task));
         }
         type_at(&mut window, words.find_who(), WHO);
@@ -826,10 +822,7 @@ fn the_window_lists_notes_and_changes() {
         // A mistake is taken back, while the message goes.
         let line = words.upkeep_line(&theirs, &Upkeep::default().tasks());
         click(&mut window, Role::Tab, words.upkeep_log());
-        let ask = words.upkeep_take_back_of(line);
-        window.get_by_label(&ask).scroll_to_me();
-        window.run_steps(3);
-        click(&mut window, Role::Button, &ask);
+        click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
         click(&mut window, Role::Button, words.upkeep_take_back_now());
         until(&mut window, "the line taken back", |_| {
             log()[7].taken_back.starts_with(WHO)
