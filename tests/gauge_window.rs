@@ -329,7 +329,7 @@ fn two_lacings_tell_gauge_and_lacing_apart() {
     });
     let table = rows.collect::<Vec<_>>().join("\n");
     window.paste_at(&words.check_at_lacing("A", 1, 1, 1), table);
-    window.click(words.check_use());
+    window.click(words.check_use_both());
 
     // With numpy 2.4 from the table above, y[arm, lacing, knuckle, reading], for
     // arms at 6, 18, 30 and 42: km = y.mean(3); g = ((y - km[..., None])**2).sum()
