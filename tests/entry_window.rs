@@ -172,7 +172,7 @@ fn arm_by_arm_by_keyboard_alone() {
     shop.click("Measure what was skipped");
     shop.read(".2480");
     assert_eq!(cells(shop.session()), "0.2500 | .2480 | 0.2510 | 1/4");
-    shop.shows("Every arm is measured.");
+    shop.shows("All arms are read.");
     // Back to the last, read it anew.
     shop.press(Modifiers::NONE, Key::ArrowUp);
     shop.shows("Already here: 0.2500″.");
@@ -506,7 +506,7 @@ mod over_a_serial_port {
         gauge.write_all(&[b'9'; 3_000]).unwrap();
         gauge.write_all(b"\r6.35 mm\r").unwrap();
         shop.until(|session| cells(session) == "0.2501 | 0.2502 | 0.2503 | 6.35 mm");
-        shop.shows("Every arm is measured.");
+        shop.shows("All arms are read.");
         // Nothing is due any more.
         gauge.write_all(b"0.2511\r").unwrap();
         shop.until_shown("0.2511 was not noted");

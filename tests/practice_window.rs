@@ -43,7 +43,7 @@ fn a_whole_lesson() {
                 step: session.gauge.step.length(),
                 limit: Some(session.tolerance.length()),
             };
-            let lesson = Lesson::new(topic, &session).unwrap();
+            let lesson = Lesson::new(topic, &session, Unit::Inch).unwrap();
             ask(&mut harness);
             click(&mut harness, Role::Button, words.lesson_title(topic));
             wait_for(&mut harness, words.lesson_end());
@@ -53,6 +53,13 @@ fn a_whole_lesson() {
                 assert!(harness.query_all_by_label(&said).next().is_some(), "{said}");
                 let count = words.lesson_step_of(number, steps);
                 assert!(harness.query_by_label(&count).is_some());
+                if let Some(points) = figures.lesson_points(&step.says) {
+                    assert!(
+                        points
+                            .iter()
+                            .all(|point| harness.query_by_label(point).is_some())
+                    );
+                }
                 if number == 2 && topic != LessonTopic::ReadingTheGauge {
                     // Stop, turn a nut, and go on.
                     // IN left and OUT right, as in the main window.

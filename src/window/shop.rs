@@ -244,6 +244,8 @@ impl App {
             Ok(compared) => {
                 form.differences = Some(compared.differences);
                 form.who = compared.who;
+                form.saved_at = compared.saved_at;
+                form.beside = compared.beside;
             }
             Err(problem) => form.unreadable = Some(figures.open_problem(&problem, path)),
         }

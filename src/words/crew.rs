@@ -1,6 +1,7 @@
 //! What the crew's view says: few words, to be read across a shop.
 
 texts! {
+    crew_short { en: "Crew", es: "Equipo" }
     command_crew_view { en: "Crew view, full screen", es: "Vista para el equipo, pantalla completa" }
     crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para el equipo" }
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
@@ -33,6 +34,7 @@ texts! {
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
+    crew_manual_first { en: "Manual first.", es: "Primero el manual." }
     crew_safe_first { en: "First: power off, lock on, pressure out, tried, jaw blocked, pins out.", es: "Sin corriente, con candado, sin presión, probado, mordaza bloqueada, chavetas fuera." }
     crew_turn(turns, ways) { en: "Then turn {turns}; {ways}.", es: "Luego gire {turns}; {ways}." }
     crew_turn_drawn(ways) { en: "Then turn as drawn; {ways}.", es: "Luego gire como se ve; {ways}." }
@@ -43,7 +45,7 @@ texts! {
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
     crew_expected_about(spread) { en: "Expected, not measured: about {spread}.", es: "Se espera, sin medir: cerca de {spread}." }
     crew_another { en: "It will probably take another piece.", es: "Quizá haga falta otra pieza." }
-    crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
-    crew_gap_before(factor) { en: "gap drawn ×{factor}, line: before", es: "abertura ×{factor}, línea: antes" }
+    crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
+    crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }
 }

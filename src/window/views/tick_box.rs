@@ -1,8 +1,8 @@
 //! A box to tick with its words.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui, Vec2,
-    WidgetInfo,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui,
+    Vec2, WidgetInfo,
     text::{LayoutJob, TextFormat, TextWrapping},
 };
 
@@ -112,6 +112,9 @@ impl TickRow<'_> {
             theme::bold(19.0),
             ink,
         );
+        if kind.is_none() && locked {
+            lock(painter, palette, square.center());
+        }
         let left = rect.left() + INDENT;
         let below = below.filter(|(text, _)| !text.is_empty());
         let kept = if below.is_some() { kept } else { 0.0 };
@@ -127,4 +130,13 @@ impl TickRow<'_> {
         painter.galley(Pos2::new(left, top), words, palette.ink);
         response
     }
+}
+
+/// A padlock in a box that cannot be ticked yet.
+fn lock(painter: &Painter, palette: &Palette, at: Pos2) {
+    let body = Rect::from_center_size(at + Vec2::new(0.0, 3.0), Vec2::new(12.0, 9.0));
+    painter.rect_filled(body, CornerRadius::same(2), palette.muted);
+    let bow = Rect::from_center_size(at - Vec2::new(0.0, 2.5), Vec2::new(8.0, 10.0));
+    let line = theme::stroke(2.0, palette.muted);
+    painter.rect_stroke(bow, CornerRadius::same(4), line, StrokeKind::Inside);
 }

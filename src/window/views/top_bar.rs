@@ -396,6 +396,17 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
             scene.ask(Action::ShowUnit(choice));
         }
     }
+    let crew = if narrow {
+        words.crew_short().to_owned()
+    } else {
+        format!("▣ {}", words.crew_short())
+    };
+    let crew = ui.add(Button::new(crew).min_size(Vec2::splat(TARGET)));
+    let name = Command::CrewView.words(words);
+    crew.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
+    if crew.hint(hint_of(ui, words, Command::CrewView)).clicked() {
+        scene.ask(Action::CrewView);
+    }
     let text = if narrow {
         words.press_short()
     } else {

@@ -12,7 +12,7 @@ use crate::window::state::grid::{Editing, GridCell, Order, Shape, Typed};
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::entry::columns::{Columns, most_repeats};
+use crate::window::views::entry::columns::{self, Columns, most_repeats};
 use crate::window::views::entry::grid::{self, Look, editing_text, place_cursor};
 use crate::window::views::entry::{keypad, marks};
 use crate::window::views::hint::Hint;
@@ -153,8 +153,12 @@ pub fn keypad_button(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass) {
         scene.view.keypad.open = !open;
         scene.view.keypad.place = None;
         if !open {
+            // Where all is read, no further reading is asked for.
+            let asked = columns::asked_of(pass);
             let at = first_unread(pass, scene.session.stations.len());
-            go_to(ui, scene, at);
+            let chosen = || scene.view.readings.cells.now.as_ref().map(|now| now.at);
+            let at = (at.column < asked).then_some(at).or_else(chosen);
+            go_to(ui, scene, at.unwrap_or(GridCell { row: 0, column: 0 }));
         }
     }
 }

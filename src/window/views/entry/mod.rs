@@ -6,6 +6,7 @@ pub mod doubts;
 pub mod grid;
 pub mod guided;
 mod guided_said;
+mod guided_strip;
 pub mod import;
 pub mod keypad;
 pub mod marks;

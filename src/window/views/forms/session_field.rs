@@ -63,7 +63,7 @@ pub(crate) fn stacked<R>(
     let font = theme::regular(size::BODY);
     let ink = ui.visuals().text_color();
     let named = ui.painter().layout_no_wrap(name.to_owned(), font, ink);
-    let gap = 2.0;
+    let gap = 4.0;
     let room = Vec2::new(
         named.size().x.max(width).min(ui.available_width()),
         named.size().y + gap + TARGET,

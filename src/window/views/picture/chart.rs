@@ -273,7 +273,15 @@ fn name_extremes(
         return;
     };
     let on_screen = |[x, y]: [f64; 2]| transform.position_from_point(&PlotPoint::new(x, y));
-    let mut labels = Labels::within(transform.frame().shrink(2.0));
+    let mut marks = Labels::within(transform.frame().shrink(2.0));
+    for station in &drawing.stations {
+        for (nm, radius) in [(station.mean, MEAN), (station.after, AFTER.0)] {
+            if let Some(nm) = nm {
+                marks.take_mark(on_screen([station.x, nm]), radius);
+            }
+        }
+    }
+    let mut labels = marks.clone();
     for piece in [&drawing.present, &drawing.beyond, &drawing.preview]
         .into_iter()
         .flatten()
@@ -290,13 +298,6 @@ fn name_extremes(
             &[0.0, scene.session.press.jaw_length.length().nm_f64()].map(|x| on_screen([x, edge])),
         );
     }
-    for station in &drawing.stations {
-        for (nm, radius) in [(station.mean, MEAN), (station.after, AFTER.0)] {
-            if let Some(nm) = nm {
-                labels.take_mark(on_screen([station.x, nm]), radius);
-            }
-        }
-    }
     for (at, word) in [
         (spread.thickest, words.thickest()),
         (spread.thinnest, words.thinnest()),
@@ -311,10 +312,14 @@ fn name_extremes(
         let room = galley.size() + Vec2::new(6.0, 0.0);
         let above = at == spread.thickest;
         let at = on_screen([station.x, mean]);
-        // What has no room is left out; it stands in the readings too.
-        let Some(rect) = labels.beside(at, MEAN, room, above) else {
+        // Both ends of the spread are named, over a line where there is no more
+        // room.
+        let free = labels.beside(at, MEAN, room, above);
+        let Some(rect) = free.or_else(|| marks.beside(at, MEAN, room, above)) else {
             continue;
         };
+        labels.take(rect);
+        marks.take(rect);
         painter.rect_filled(rect, 3.0, palette.card.gamma_multiply(0.85));
         painter.galley(rect.min + Vec2::new(3.0, 0.0), galley, palette.present);
     }

@@ -12,3 +12,4 @@ pub mod legend;
 pub mod plot;
 pub mod press_sketch;
 pub mod splice;
+pub mod test_piece;

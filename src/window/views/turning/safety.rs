@@ -64,8 +64,13 @@ pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
 /// sources, below a heading that unfolds.
 pub fn for_work(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     let top = ui.cursor().top();
-    heading(ui, scene);
-    for caution in Caution::ALL.into_iter().filter(|it| it.is_for(stage)) {
+    let mut cautions = Caution::ALL.into_iter().filter(|it| it.is_for(stage));
+    let first = cautions.next();
+    if first.is_some() {
+        let title = strong(format!("⚠ {}", scene.words().cautions_title()));
+        ui.label(title.color(scene.palette.caution));
+    }
+    for caution in first.into_iter().chain(cautions) {
         one(ui, scene, caution, false);
     }
     all_folded(ui, scene);
@@ -93,11 +98,6 @@ pub fn manual_first(ui: &mut Ui, scene: &Scene<'_>) {
     let manual = manual.font(theme::bold(size::BODY));
     let said = ui.label(manual.color(scene.palette.caution));
     keep_clear(ui.ctx(), said.rect);
-}
-
-fn heading(ui: &mut Ui, scene: &Scene<'_>) {
-    let title = scene.words().cautions_title();
-    ui.label(strong(format!("⚠ {title}")).color(scene.palette.caution));
 }
 
 fn one(ui: &mut Ui, scene: &Scene<'_>, caution: Caution, sourced: bool) {

@@ -4,7 +4,7 @@
 use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
 
 use crate::press::{ArmIndex, customary};
-use crate::session::{CoarseGap, Field, GapLevel};
+use crate::session::{Field, GapLevel};
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
@@ -13,9 +13,9 @@ use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, name_text, strong};
 
-/// Width of a field, and height of the picture.
+/// Width of a field, and least and most height of the picture.
 const FIELD: f32 = 84.0;
-const PICTURE: f32 = 170.0;
+const PICTURE: (f32, f32) = (150.0, 220.0);
 
 /// Draws fields, picture and sentences.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -47,7 +47,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             {
                 scene.ask(Action::GoAndTurnGap);
             }
-            picture(ui, scene, &gap);
         }
     }
     ui.label(muted(palette, scene.figures.coarse_gap_source()));
@@ -89,10 +88,14 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
+/// The gap along the jaw, as far as it is measured, over what is usual.
+pub fn picture(ui: &mut Ui, scene: &Scene<'_>) {
+    let gap = scene.session.coarse_gap();
+    let uneven = gap.filter(|gap| !gap.even);
     let palette = scene.palette;
     let figures = scene.figures;
-    let size = Vec2::new(ui.available_width(), PICTURE);
+    let height = (0.4 * ui.available_width()).clamp(PICTURE.0, PICTURE.1);
+    let size = Vec2::new(ui.available_width(), height);
     let (area, response) = ui.allocate_exact_size(size, Sense::hover());
     let described = figures.coarse_gap_described(scene.session);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &described));
@@ -106,15 +109,20 @@ fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
         customary::COARSE_GAP.nm_f64(),
         customary::COARSE_GAP_LEEWAY.nm_f64(),
     );
-    let gaps: Vec<(ArmIndex, f32, f64)> = scene
-        .session
-        .press
-        .indexed_arms()
-        .filter_map(|(arm, at)| {
-            let gap = scene.session.coarse_gap_at(arm)?.length().nm_f64();
-            Some((arm, axis.x(at.position.length().nm_f64()), gap))
-        })
-        .collect();
+    let mut gaps: Vec<(ArmIndex, f32, f64)> = Vec::new();
+    for (arm, at) in scene.session.press.indexed_arms() {
+        let x = axis.x(at.position.length().nm_f64());
+        painter.text(
+            Pos2::new(x, area.top()),
+            Align2::CENTER_TOP,
+            arm,
+            theme::bold(size::TITLE),
+            palette.muted,
+        );
+        if let Some(gap) = scene.session.coarse_gap_at(arm) {
+            gaps.push((arm, x, gap.length().nm_f64()));
+        }
+    }
     let (low, high) = gaps
         .iter()
         .fold((usual - leeway, usual + leeway), |(low, high), at| {
@@ -161,21 +169,15 @@ fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
         theme::stroke(2.4, palette.present),
     ));
     for (&(arm, x, value), point) in gaps.iter().zip(points) {
-        painter.text(
-            Pos2::new(x, area.top()),
-            Align2::CENTER_TOP,
-            arm,
-            theme::bold(size::TITLE),
-            palette.muted,
-        );
-        let odd = !gap.even && (arm == gap.widest || arm == gap.narrowest);
+        let widest = uneven.as_ref().is_some_and(|gap| arm == gap.widest);
+        let odd = widest || uneven.as_ref().is_some_and(|gap| arm == gap.narrowest);
         let ink = if odd {
             palette.outside
         } else {
             palette.present
         };
         painter.circle(point, 6.0, palette.card, theme::stroke(2.4, ink));
-        let mark = match (odd, arm == gap.widest) {
+        let mark = match (odd, widest) {
             (true, true) => "▲",
             (true, false) => "▼",
             _ => "",
