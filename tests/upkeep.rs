@@ -728,6 +728,11 @@ fn the_window_lists_notes_and_changes() {
             assert!(says(&window, part), "{part}");
         }
         click(&mut window, Role::Button, words.upkeep_fewer_points());
+        window.get_by_label(&words.upkeep_later(1)).click();
+        window.run_steps(3);
+        let every = words.every_default(words.every_days(90));
+        let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
+        until(&mut window, "the check", |window| says(window, &checked));
         // No tick stands for a measured piece.
         let tick = words.upkeep_tick_of(words.task_jaw_check(), PRESS, "");
         let ticks = window.query_all_by_role(Role::CheckBox);
@@ -736,11 +741,8 @@ fn the_window_lists_notes_and_changes() {
             label.is_some_and(|label| label.starts_with(&tick))
         };
         assert_eq!(ticks.filter(is_check).count(), 0);
-        window.get_by_label(&words.upkeep_later(1)).click();
-        window.run_steps(3);
-        let every = words.every_default(words.every_days(90));
-        let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
-        until(&mut window, "the check", |window| says(window, &checked));
+        let measure = words.upkeep_measure_of(PRESS);
+        window.get_by_role_and_label(Role::Button, &measure);
         let log = || open_upkeep(shop.path()).unwrap().log;
         let today = store::today();
         let never = |task: &str| words.upkeep_tick_of(task, PRESS, words.due_never());

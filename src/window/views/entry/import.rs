@@ -18,7 +18,7 @@ const WRONG_HEIGHT: f32 = 100.0;
 /// Height of what is pasted, before it scrolls, and width of what is understood
 /// beside it.
 const PASTED: f32 = 84.0;
-const BESIDE: f32 = 230.0;
+const BESIDE: f32 = 240.0;
 
 /// Height of a line of the preview.
 const LINE_HEIGHT: f32 = 22.0;
@@ -114,7 +114,8 @@ fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         0.0 => field(ui),
         _ => {
             let row = ui.horizontal_top(|ui| {
-                let pasted = ui.vertical(|ui| field(ui)).inner;
+                ui.spacing_mut().item_spacing.x = 16.0;
+                let pasted = ui.vertical(field).inner;
                 ui.vertical(|ui| nothing_yet(ui, scene));
                 pasted
             });
