@@ -169,13 +169,13 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.spacing_mut().item_spacing = Vec2::splat(6.0);
         what_if::troubles(ui, scene);
         limits(ui, scene);
-        next_act(ui, scene);
+        next_act(ui, scene, true);
     });
 }
 
 /// The next act, and beside it in an example nobody has touched the way to one's
 /// own press.
-fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
+fn next_act(ui: &mut Ui, scene: &mut Scene<'_>, may_stack: bool) {
     if !scene.untouched_example() {
         act_main(ui, scene);
         return;
@@ -198,7 +198,7 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
         .act_label(scene.session, &scene.outlook.gate, &next);
     ui.scope(|ui| {
         ui.spacing_mut().button_padding.x = 3.0;
-        if button_width(ui, &label, theme::bold(size::BODY)) > half {
+        if may_stack && button_width(ui, &label, theme::bold(size::BODY)) > half {
             start(ui, scene, width);
             act_main(ui, scene);
             return;
@@ -310,7 +310,7 @@ pub fn act_below(ui: &mut Ui, scene: &mut Scene<'_>) {
                 scene.ask(Action::Preview(turns));
             }
         }
-        next_act(ui, scene);
+        next_act(ui, scene, false);
     });
 }
 
