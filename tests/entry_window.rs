@@ -294,7 +294,7 @@ fn it_speaks_spanish_and_rests_while_nothing_happens() {
     shop.click("Español");
     shop.press(Modifiers::NONE, Key::F2);
     shop.click("De ida y vuelta");
-    shop.shows("Mida ahora en");
+    shop.shows("desde la izquierda del operador");
     shop.read("0,2500");
     shop.shows("lectura 1  ·  faltan 7  ·  luego C, D, D");
     shop.shows("Última: 0.2500″ en A, lectura 1");

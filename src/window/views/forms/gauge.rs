@@ -224,7 +224,7 @@ fn calibration(ui: &mut Ui, scene: &Scene<'_>, form: &GaugeForm) {
 }
 
 /// Warns while the calibration has run out; answers whether it has.
-fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
+pub fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
     let gauge = &scene.session.gauge;
     let sentence = scene
         .today
@@ -401,12 +401,5 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
     });
-    overdue(ui, scene);
-}
-
-/// The same where its button stands elsewhere.
-pub fn said(ui: &mut Ui, scene: &Scene<'_>, line: String) {
-    ui.label(muted(scene.palette, line))
-        .hint(scene.words().explain(Word::Resolution));
     overdue(ui, scene);
 }
