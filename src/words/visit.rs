@@ -297,6 +297,9 @@ texts! {
     short_leg { en: "short leg", es: "pata corta" }
     long_leg { en: "long leg", es: "pata larga" }
     seen_from_side { en: "seen from the side", es: "vista de lado" }
+    flush_line { en: "0: flush, unless noted as not known", es: "0: al ras, salvo que no se sepa" }
+    nuts_on_rods(nuts) { en: "Nuts on their rods, in notches: {nuts}", es: "Tuercas en sus tirantes, en ranuras: {nuts}" }
+    nuts_pinned(pins, nuts) { en: "Pins to count: {pins}, one through each nut. Nuts at {nuts}", es: "Chavetas por contar: {pins}, una por tuerca. Tuercas en {nuts}" }
     turns_drawn(turns) { en: "Castle nuts, seen facing the end of the rod: {turns}", es: "Tuercas castillo, de frente a la punta del tirante: {turns}" }
 
     // Ending a visit that did not come inside.

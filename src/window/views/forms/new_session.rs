@@ -74,7 +74,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
             ] {
                 enter(&line_below(ui, name, text, 120.0));
             }
-            tolerances(ui, scene, None, &mut form.tolerance);
+            let now = form.tolerance.clone();
+            tolerances(ui, scene, Some(&now), &mut form.tolerance);
         });
         ui.label(muted(palette, words.metric_tolerance_is_looser()));
         entered

@@ -1,20 +1,23 @@
 //! The coarse gap: a field for every arm, its profile against the usual 1/8
 //! in, and what would mend it.
 
-use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
+use eframe::egui::{
+    Align, Align2, Key, Layout, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo,
+};
 
 use crate::press::{ArmIndex, customary};
 use crate::session::{Field, GapLevel};
 use crate::window::action::Action;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, name_text, strong};
 
-/// Width of a field, and least and most height of the picture.
+/// Width of a field and of its name, and least and most height of the picture.
 const FIELD: f32 = 84.0;
+const NAME: f32 = 22.0;
 const PICTURE: (f32, f32) = (150.0, 220.0);
 
 /// Draws fields, picture and sentences.
@@ -60,7 +63,9 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
         let mut go_to = None;
         let mut ids = Vec::new();
         for arm in (0..arms).map(ArmIndex) {
-            ui.horizontal(|ui| {
+            let room = Vec2::new(FIELD + NAME, TARGET);
+            let from_left = Layout::left_to_right(Align::Center);
+            ui.allocate_ui_with_layout(room, from_left, |ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 ui.label(strong(arm.to_string()));
                 let field = Field::CoarseGap(arm);

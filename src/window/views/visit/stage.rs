@@ -11,13 +11,13 @@ use crate::window::views::hint::keep_clear;
 use crate::window::views::turning::{make_safe, safety};
 use crate::window::views::visit::noting::{hands_may_go_in, rules_of};
 use crate::window::views::visit::{path_bar, signer, stage_records, steps, way_on};
-use crate::window::views::widgets::muted;
+use crate::window::views::widgets::{muted, quiet_width};
 
 /// Height of a panel below which a stage goes without its purpose.
 const LOW: f32 = 480.0;
 
 /// Width of the panel from which picture and cautions stand beside the boxes.
-pub const BESIDE: f32 = 640.0;
+pub const BESIDE: f32 = 670.0;
 
 /// The same from which who signs stands beside its name.
 const SIGNER_BESIDE: f32 = 860.0;
@@ -61,7 +61,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                     }
                 };
                 let rest = |ui: &mut Ui, scene: &mut Scene<'_>| {
-                    if stage != Stage::Turn || low {
+                    // Where there is little room cautions come before rods.
+                    let pictured = match stage {
+                        Stage::Turn => low,
+                        Stage::FreeNuts | Stage::CloseOut => !low,
+                        _ => true,
+                    };
+                    if pictured {
                         stage_records::picture(ui, scene, stage);
                     }
                     aside(ui, scene, stage, low);
@@ -156,11 +162,11 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
                 .font(theme::bold(size::BODY))
                 .color(ink),
         );
-        let marked = egui::Label::new(muted(palette, words.checked_off(&at)));
-        ui.add(match wide {
-            true => marked.truncate(),
-            false => marked,
-        });
+        let marked = words.checked_off(&at);
+        // Beside who signs it stands where there is room for all of it.
+        if !wide || quiet_width(ui, &marked) <= ui.available_width() {
+            ui.label(muted(palette, marked));
+        }
     };
     if wide {
         ui.horizontal(|ui| {

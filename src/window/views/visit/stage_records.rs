@@ -11,7 +11,7 @@ use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
-use crate::window::views::picture::test_piece;
+use crate::window::views::picture::{rods, test_piece};
 use crate::window::views::turning::wrench;
 use crate::window::views::visit::gap;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
@@ -59,7 +59,17 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
         Stage::TestLace | Stage::Relace => test_piece::marked(ui, scene),
         Stage::Measure => test_piece::measured(ui, scene, 1.0),
         Stage::Turn => turns_drawn(ui, scene),
-        _ => {}
+        Stage::FreeNuts | Stage::CloseOut => {
+            let nuts = scene.session.nuts_now();
+            let at = stand(scene, nuts);
+            let told = match stage {
+                Stage::CloseOut => scene.words().nuts_pinned(nuts.len(), at),
+                _ => scene.words().nuts_on_rods(at),
+            };
+            rods::show(ui, scene, nuts, stage == Stage::CloseOut, &told);
+            ui.label(muted(scene.palette, told));
+        }
+        Stage::MakeSafe | Stage::JawDrive => {}
     }
 }
 
