@@ -94,13 +94,14 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
     let mut harness = window(folder.path());
     // A plain line beside the verdict, the rest folded below it.
     harness.get_by_label("A close call: it may really be outside.");
-    assert!(harness.query_by_label("This piece").is_none());
+    assert!(harness.query_by_label_contains("This piece: ").is_none());
     click(&mut harness, Role::DisclosureTriangle, ENGLISH.how_sure());
-    harness.get_by_label("This piece");
+    harness.get_by_label_contains("This piece: ");
     harness.get_by_label(
         "Too close to call. Measure A 8 more times, C 7 more times: that decides it in 8 of 10 cases.",
     );
-    assert_eq!(harness.get_all_by_label("≈ too close to call").count(), 2);
+    let called = "too close to call (95% sure is asked for)";
+    assert_eq!(harness.get_all_by_label_contains(called).count(), 2);
 
     // Every figure behind it, to be checked by hand: a reading scatters
     // 0.00029, rounding included; twice that in squares is 0.00041.
@@ -122,7 +123,8 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
         harness.run_steps(2);
         press(&mut harness, Modifiers::NONE, Key::Enter);
         settle(&mut harness);
-        assert_eq!(harness.query_by_label("This piece").is_some(), there);
+        let piece = harness.query_by_label_contains("This piece: ");
+        assert_eq!(piece.is_some(), there);
     }
 
     // Once both are read again as advised, and to the same, it is settled.
@@ -134,7 +136,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
         harness.event(eframe::egui::Event::Paste(row));
         settle(&mut harness);
     }
-    harness.get_by_label("✓ inside");
+    harness.get_by_label_contains("✓ inside, from 95% sure on");
 }
 
 #[test]

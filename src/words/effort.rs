@@ -50,8 +50,8 @@ names! {
 
 texts! {
     laced_again_unchanged { en: "lace one more, nothing turned", es: "engrapar otra, sin girar nada" }
-    one_more_piece(minutes) { en: "about 1 piece, {minutes} min", es: "cerca de 1 pieza, {minutes} min" }
-    more_pieces(pieces, minutes) { en: "about {pieces} pieces, {minutes} min", es: "unas {pieces} piezas, {minutes} min" }
+    one_more_piece(minutes) { en: "≈ 1 piece, {minutes} min", es: "≈ 1 pieza, {minutes} min" }
+    more_pieces(pieces, minutes) { en: "≈ {pieces} pieces, {minutes} min", es: "≈ {pieces} piezas, {minutes} min" }
     more_pieces_between(least, most, minutes) { en: "{least} or {most} pieces, {minutes} min", es: "{least} o {most} piezas, {minutes} min" }
     column_until { en: "until one passes", es: "hasta que una pase" }
     minutes_hint {

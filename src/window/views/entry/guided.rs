@@ -449,7 +449,7 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, typed): 
         let figures = scene.figures;
         let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
         let said = words.spread_and_limit(shown, figures.limit(tolerance));
-        ui.label(RichText::new(said).font(theme::regular(size::SENTENCE)));
+        ui.label(RichText::new(said).font(theme::regular(size::TITLE)));
     }
     if let Some(drift) = drift_sentence(scene, pass) {
         ui.label(RichText::new(drift).font(theme::regular(size::SENTENCE)));

@@ -58,27 +58,41 @@ const ABOVE_KEYS: f32 = TARGET + 8.0;
 /// low for that, and where it stands beside the grid.
 pub fn foot(ui: &Ui, scene: &Scene<'_>) -> Option<f32> {
     let open = scene.view.keypad.open && scene.view.guided.is_none() && by_hand(scene);
-    let height = ABOVE_KEYS + keypad::height(key_height(ui));
+    // In a high window the keys take what the grid leaves.
+    let whole = GRID_ABOVE + ROW * scene.session.stations.len() as f32;
+    let key = match is_low(ui) {
+        true => TARGET,
+        false => key_height(ui.available_height() - whole),
+    };
+    let height = ABOVE_KEYS + keypad::height(key);
     let room = ui.available_height() >= height + GRID_LEFT;
     (open && room && ui.available_width() < KEYPAD_BESIDE).then_some(height)
 }
 
 /// Draws the keypad at the foot.
 pub fn show_foot(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let room = ui.available_height();
     with_pass(scene, |scene, of| {
         ui.spacing_mut().item_spacing.y = 4.0;
         ui.horizontal(|ui| {
             keypad_button(ui, scene, of.1);
             typed_so_far(ui, scene);
         });
-        keys(ui, scene, of, key_height(ui));
+        let high = if is_low(ui) { TARGET } else { key_height(room) };
+        keys(ui, scene, of, high);
     });
 }
 
-/// Keys are lower in a low window.
-fn key_height(ui: &Ui) -> f32 {
-    if is_low(ui) { TARGET } else { keypad::KEY.0 }
+/// Height of a key of so much room for all of them.
+fn key_height(room: f32) -> f32 {
+    let (least, most) = keypad::KEY;
+    let key = keypad::height(1.0) - keypad::height(0.0);
+    ((room - ABOVE_KEYS - keypad::height(0.0)) / key).clamp(least, most)
 }
+
+/// Height of the title, of what readings are taken with and of the names of columns
+/// above the grid in a high window.
+const GRID_ABOVE: f32 = 130.0;
 
 fn is_low(ui: &Ui) -> bool {
     ui.ctx().content_rect().height() < LOW

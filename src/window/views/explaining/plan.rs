@@ -21,7 +21,7 @@ use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::safety;
-use crate::window::views::widgets::{main_button, muted, strong, title};
+use crate::window::views::widgets::{button_width, main_button, muted, strong, title};
 use crate::words::Word;
 
 /// Draws the card.
@@ -181,17 +181,32 @@ fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
         return;
     }
     let words = scene.words();
-    ui.horizontal(|ui| {
-        let gap = ui.spacing().item_spacing.x;
-        ui.spacing_mut().button_padding.x = 3.0;
-        let size = Vec2::new((ui.available_width() - gap) / 2.0, TARGET);
-        let start = ui.add_sized(size, egui::Button::new(words.own_press()).wrap());
+    let (gap, width) = (ui.spacing().item_spacing.x, ui.available_width());
+    let half = (width - gap) / 2.0;
+    let start = |ui: &mut Ui, scene: &mut Scene<'_>, width: f32| {
+        let button = egui::Button::new(words.own_press()).wrap();
+        let start = ui.add_sized(Vec2::new(width, TARGET), button);
         let name = words.start_own();
         start.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
         if start.hint(name).clicked() {
             scene.ask(Action::Leave(Then::New));
         }
-        act_main(ui, scene);
+    };
+    let next = scene.next_step().act;
+    let label = scene
+        .figures
+        .act_label(scene.session, &scene.outlook.gate, &next);
+    ui.scope(|ui| {
+        ui.spacing_mut().button_padding.x = 3.0;
+        if button_width(ui, &label, theme::bold(size::BODY)) > half {
+            start(ui, scene, width);
+            act_main(ui, scene);
+            return;
+        }
+        ui.horizontal(|ui| {
+            start(ui, scene, half);
+            act_main(ui, scene);
+        });
     });
 }
 
