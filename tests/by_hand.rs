@@ -6,7 +6,8 @@ mod sessions;
 use common::jawtrue;
 use jawtrue::press::{Arm, ArmIndex, JawDrive, NutPosition, Press};
 use jawtrue::session::{
-    Confidence, Edit, Field, KnownResponse, PressRecord, PriorShelf, Session, VerdictWorkspace,
+    Confidence, Edit, Field, KnownResponse, PressRecord, PriorShelf, Session, SettledBy,
+    VerdictWorkspace,
 };
 use jawtrue::splice::{Settling, Verdict};
 use jawtrue::store::{self, Expected};
@@ -258,7 +259,7 @@ fn the_fewest_further_lacings_that_settle_the_press_are_named() {
         let confidence = Confidence::from_per_mille(per_mille).unwrap();
         let mut workspace = VerdictWorkspace::default();
         let shelf = PriorShelf::default();
-        let verdicts = session.verdicts(0, confidence, &shelf, &mut workspace);
+        let verdicts = session.verdicts(0, confidence, SettledBy::Anything, &shelf, &mut workspace);
         let verdicts = verdicts.unwrap();
         assert_eq!(verdicts.press.verdict, Verdict::TooClose);
         (verdicts.press.chance, verdicts.settles_press)

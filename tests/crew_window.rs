@@ -533,7 +533,10 @@ fn turns_are_kept_named_compared_shown_and_thrown_away() {
         );
     }
     // Shown again, without a change of the session.
-    harness.get_by_label_contains("B: only nut B: ").click();
+    let kept = "B: only nut B: ";
+    harness.get_by_label_contains(kept).scroll_to_me();
+    harness.run_steps(3);
+    harness.get_by_label_contains(kept).click();
     harness.run_steps(3);
     harness.get_by_label_contains("Castle nut B: OUT 2 notches");
     harness.get_by_label_contains("Castle nut D: leave");

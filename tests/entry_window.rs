@@ -294,7 +294,7 @@ fn it_speaks_spanish_and_rests_while_nothing_happens() {
     shop.click("Español");
     shop.press(Modifiers::NONE, Key::F2);
     shop.click("De ida y vuelta");
-    shop.shows("Mida ahora en");
+    shop.shows("desde la izquierda del operador");
     shop.read("0,2500");
     shop.shows("lectura 1  ·  faltan 7  ·  luego C, D, D");
     shop.shows("Última: 0.2500″ en A, lectura 1");
@@ -338,6 +338,21 @@ fn pasted_rows_are_imported_and_one_undo_takes_them_back() {
     paste_in_dialog(&mut shop, "arm,reading,unit\nA,6.35,mm\nC,0.2490,in\n");
     shop.shows("Understood: 2 readings");
     shop.shows("No reading for B, D.");
+    // Nobody but the user knows whether nuts were turned before.
+    let import = |shop: &Shop| {
+        let import = shop
+            .harness
+            .get_by_role_and_label(Role::Button, "Import them");
+        !import.accesskit_node().is_disabled()
+    };
+    assert!(!import(&shop));
+    let new_pass = shop.harness.query_all_by_role(Role::RadioButton);
+    let new_pass = new_pass.filter_map(|node| node.accesskit_node().label());
+    let new_pass: Vec<String> = new_pass
+        .filter(|label| label.contains("nothing turned before it"))
+        .collect();
+    shop.click(&new_pass[0]);
+    assert!(import(&shop));
     shop.click("Import them");
     assert_eq!(shop.session().passes.len(), 2);
     assert_eq!(cells_of(shop.session(), 1), "6.35 mm |  | 0.2490 | ");

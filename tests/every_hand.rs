@@ -630,10 +630,6 @@ fn the_shop_is_readable_named_and_large_enough() {
         click(&mut look.harness, Role::Button, press);
         look.at("upkeep");
         let daily = words.press_and(press, words.upkeep_tick_daily(2));
-        let daily = look.harness.get_by_role_and_label(Role::CheckBox, &daily);
-        daily.scroll_to_me();
-        look.harness.run_steps(3);
-        let daily = words.press_and(press, words.upkeep_tick_daily(2));
         click(&mut look.harness, Role::CheckBox, &daily);
         look.at("upkeep, the daily ones ticked");
         click(&mut look.harness, Role::Button, words.upkeep_all_points());

@@ -4,7 +4,7 @@ use jawtrue::plan::Noise;
 use jawtrue::press::{Arm, Notches, Press};
 use jawtrue::session::{
     AcceptedBy, Confidence, Document, Edit, EditProblem, Field, IsoDate, KnownScatter,
-    PlanningProblem, PriorShelf, Session, SessionProblem, VerdictWorkspace, Whose,
+    PlanningProblem, PriorShelf, Session, SessionProblem, SettledBy, VerdictWorkspace, Whose,
 };
 use jawtrue::splice::{
     ASSUMED_LACING, Cause, FlipProblem, GAUGE_PRESETS, GaugeFitness, GaugeKind, LevelStanding,
@@ -268,7 +268,13 @@ fn the_session_says_what_would_settle_it() {
     let shelf = PriorShelf::default();
     let mut workspace = VerdictWorkspace::default();
     let verdicts = session
-        .verdicts(0, Confidence::default(), &shelf, &mut workspace)
+        .verdicts(
+            0,
+            Confidence::default(),
+            SettledBy::Anything,
+            &shelf,
+            &mut workspace,
+        )
         .unwrap();
     let chance = verdicts.piece.chance;
     assert!(0.05 < chance && chance < 0.95, "{chance}");
@@ -284,7 +290,13 @@ fn the_session_says_what_would_settle_it() {
     assert_eq!(verdicts.poor_next_piece(), Some(verdicts.next_piece));
     // The press is known less well than the piece.
     assert_eq!(verdicts.press.verdict, Verdict::TooClose);
-    let none = session.verdicts(7, Confidence::default(), &shelf, &mut workspace);
+    let none = session.verdicts(
+        7,
+        Confidence::default(),
+        SettledBy::Anything,
+        &shelf,
+        &mut workspace,
+    );
     assert_eq!(none, Err(PlanningProblem::NotClear(Box::default())));
     // A little further out, 0.00048 in over, seven readings of each are enough: 0.80.
     let mut document =
@@ -293,7 +305,13 @@ fn the_session_says_what_would_settle_it() {
     set(&mut document, Field::GaugeRepeatability, "0.0003").unwrap();
     let verdicts = document
         .session()
-        .verdicts(0, Confidence::default(), &shelf, &mut workspace)
+        .verdicts(
+            0,
+            Confidence::default(),
+            SettledBy::Anything,
+            &shelf,
+            &mut workspace,
+        )
         .unwrap();
     let Settling::Readings { again, cases } = &verdicts.settles_piece else {
         panic!("{verdicts:?}");
@@ -532,6 +550,7 @@ fn nothing_is_inside_before_every_arm_is_read() {
         .verdicts(
             0,
             Confidence::default(),
+            SettledBy::Anything,
             &PriorShelf::default(),
             &mut VerdictWorkspace::default(),
         )

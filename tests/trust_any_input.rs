@@ -5,7 +5,7 @@ mod sessions;
 
 use std::sync::LazyLock;
 
-use jawtrue::session::{Confidence, Field, PriorShelf, VerdictWorkspace};
+use jawtrue::session::{Confidence, Field, PriorShelf, SettledBy, VerdictWorkspace};
 use jawtrue::splice::{
     Drift, DriftProblem, FlipStation, FlipTest, Measured, Sample, Shape, StudyTable, TimedReading,
     Verdict,
@@ -212,7 +212,7 @@ proptest! {
             ];
             let session = with(&found(&rows), &known);
             let mut workspace = VerdictWorkspace::default();
-            let verdicts = session.verdicts(0, Confidence::default(), &SHELF, &mut workspace);
+            let verdicts = session.verdicts(0, Confidence::default(), SettledBy::Anything, &SHELF, &mut workspace);
             verdicts.ok().map(|verdicts| (verdicts, session.spread_of(0).unwrap().value.nm_f64()))
         };
         let Some((verdicts, spread_nm)) = judged(0, "0.003") else {

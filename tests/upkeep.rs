@@ -728,6 +728,11 @@ fn the_window_lists_notes_and_changes() {
             assert!(says(&window, part), "{part}");
         }
         click(&mut window, Role::Button, words.upkeep_fewer_points());
+        window.get_by_label(&words.upkeep_later(1)).click();
+        window.run_steps(3);
+        let every = words.every_default(words.every_days(90));
+        let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
+        until(&mut window, "the check", |window| says(window, &checked));
         // No tick stands for a measured piece.
         let tick = words.upkeep_tick_of(words.task_jaw_check(), PRESS, "");
         let ticks = window.query_all_by_role(Role::CheckBox);
@@ -736,11 +741,8 @@ fn the_window_lists_notes_and_changes() {
             label.is_some_and(|label| label.starts_with(&tick))
         };
         assert_eq!(ticks.filter(is_check).count(), 0);
-        window.get_by_label(&words.upkeep_later(1)).click();
-        window.run_steps(3);
-        let every = words.every_default(words.every_days(90));
-        let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
-        until(&mut window, "the check", |window| says(window, &checked));
+        let measure = words.upkeep_measure_of(PRESS);
+        window.get_by_role_and_label(Role::Button, &measure);
         let log = || open_upkeep(shop.path()).unwrap().log;
         let today = store::today();
         let never = |task: &str| words.upkeep_tick_of(task, PRESS, words.due_never());
@@ -773,10 +775,6 @@ fn the_window_lists_notes_and_changes() {
             words.task_fluid(),
             words.task_clean_jaws(),
         ] {
-            window
-                .get_by_role_and_label(Role::CheckBox, &never(task))
-                .scroll_to_me();
-            window.run_steps(3);
             click(&mut window, Role::CheckBox, &never(task));
         }
         type_at(&mut window, words.find_who(), WHO);
@@ -826,10 +824,7 @@ fn the_window_lists_notes_and_changes() {
         // A mistake is taken back, while the message goes.
         let line = words.upkeep_line(&theirs, &Upkeep::default().tasks());
         click(&mut window, Role::Tab, words.upkeep_log());
-        let ask = words.upkeep_take_back_of(line);
-        window.get_by_label(&ask).scroll_to_me();
-        window.run_steps(3);
-        click(&mut window, Role::Button, &ask);
+        click(&mut window, Role::Button, &words.upkeep_take_back_of(line));
         click(&mut window, Role::Button, words.upkeep_take_back_now());
         until(&mut window, "the line taken back", |_| {
             log()[7].taken_back.starts_with(WHO)

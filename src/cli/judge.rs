@@ -5,7 +5,8 @@ use std::sync::{Mutex, PoisonError};
 use serde::Serialize;
 
 use crate::session::{
-    Confidence, Gate, Judgement, PriorShelf, Session, Stands, VerdictWorkspace, Verdicts, Whose,
+    Confidence, Gate, Judgement, PriorShelf, Session, SettledBy, Stands, VerdictWorkspace,
+    Verdicts, Whose,
 };
 use crate::splice::{Settling, Verdict};
 use crate::words::{Figures, Language};
@@ -82,7 +83,11 @@ impl Judge {
         };
         let confidence = options.confidence.unwrap_or(session.acceptance.confidence);
         // Figures beyond any press still have their plain comparison.
-        let verdicts = self.verdicts(session, pass, confidence);
+        let settled_by = match options.json {
+            true => SettledBy::Readings,
+            false => SettledBy::Anything,
+        };
+        let verdicts = self.verdicts(session, pass, confidence, settled_by);
         if options.json {
             Ok(judge_line(
                 file,
@@ -102,10 +107,16 @@ impl Judge {
         }
     }
 
-    fn verdicts(&self, session: &Session, pass: usize, confidence: Confidence) -> Option<Verdicts> {
+    fn verdicts(
+        &self,
+        session: &Session,
+        pass: usize,
+        confidence: Confidence,
+        settled_by: SettledBy,
+    ) -> Option<Verdicts> {
         let idle = || self.idle.lock().unwrap_or_else(PoisonError::into_inner);
         let mut workspace = idle().pop().unwrap_or_default();
-        let verdicts = session.verdicts(pass, confidence, &self.shelf, &mut workspace);
+        let verdicts = session.verdicts(pass, confidence, settled_by, &self.shelf, &mut workspace);
         idle().push(workspace);
         verdicts.ok()
     }

@@ -14,7 +14,7 @@ use super::noise::{
     AHEAD_PIECES, AHEAD_PLANS, AHEAD_SEARCHES, LATER_DRAWS, LEAST_FAILING, SEARCH_NODES,
 };
 use super::outlook::{PredictiveDraws, PredictiveScratch};
-use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
+use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use super::task::Task;
 use super::turns::{LEAVE, Turns, to_turns, touched, without_common};
 use crate::press::{MOST_NOTCHES_PER_RELACE, Response};
@@ -54,11 +54,18 @@ pub(super) struct Ahead<'a> {
 /// A belief about press and next piece, to be moved as a whole.
 struct Belief {
     outlook: PredictiveDraws,
-    thickness_nm: Vec<f64>,
-    response: Response,
-    /// Turns to choose among, with what they take and the drawn pieces after
-    /// them.
-    plans: Vec<(Turns, f64, Vec<f64>)>,
+    /// Turns to choose among.
+    plans: Vec<Plan>,
+}
+
+/// Turns, and what they make of a belief.
+struct Plan {
+    turns: Turns,
+    effort: f64,
+    /// The profile expected at the stations.
+    mean_nm: Vec<f64>,
+    /// The drawn pieces.
+    drawn_nm: Vec<f64>,
 }
 
 /// The best of the plans.
@@ -323,60 +330,59 @@ impl<'a> Ahead<'a> {
             }
         }
         let plans = plans.into_iter().map(|turns| {
-            let mut profile = Vec::new();
-            outlook.laced_profile(&turns, &mut profile);
-            (turns, task.effort.of_turns(&turns), profile)
+            let notches = turns.map(f64::from);
+            let means = thickness_nm.iter().enumerate();
+            let means = means.map(|(s, t)| t + response.change_at(s, notches));
+            let mut drawn_nm = Vec::new();
+            outlook.laced_profile(&turns, &mut drawn_nm);
+            Plan {
+                turns,
+                effort: task.effort.of_turns(&turns),
+                mean_nm: means.collect(),
+                drawn_nm,
+            }
         });
         Ok(Belief {
             plans: plans.collect(),
             outlook,
-            thickness_nm,
-            response,
         })
     }
 
     /// The plan that takes the fewest minutes, of those
     /// that leave the smallest spreads on average, once a belief has moved.
     fn best(&mut self, belief: &Belief, by: &Move, minutes: impl Fn(f64, f64) -> f64) -> Best {
-        let arms = belief.response.arms();
-        let offs = |turns: &Turns| -> Vec<f64> {
+        let stations = by.profile_nm.len();
+        let arms = by.response.len() / stations.max(1);
+        // How far each plan is off at the stations, and its spread there.
+        let mut offs = Vec::with_capacity(belief.plans.len() * stations);
+        let mut near: Vec<(f64, usize)> = Vec::with_capacity(belief.plans.len());
+        for (index, plan) in belief.plans.iter().enumerate() {
             let rows = by.response.chunks_exact(arms.max(1)).zip(&by.profile_nm);
-            rows.map(|(row, off)| {
-                let turned = row.iter().zip(turns).map(|(b, k)| b * f64::from(*k));
-                off + turned.sum::<f64>()
-            })
-            .collect()
-        };
-        let mut near: Vec<(f64, usize, Vec<f64>)> = belief
-            .plans
-            .iter()
-            .enumerate()
-            .map(|(index, (turns, ..))| {
-                let off = offs(turns);
-                let there: Vec<f64> = belief
-                    .thickness_nm
-                    .iter()
-                    .zip(&off)
-                    .map(|(t, off)| t + off)
-                    .collect();
-                let spread = spread_after(&there, &belief.response, &turns[..arms]);
-                (spread, index, off)
-            })
-            .collect();
+            let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+            for ((row, off), mean) in rows.zip(&plan.mean_nm) {
+                let turned = row.iter().zip(&plan.turns).map(|(b, k)| b * f64::from(*k));
+                let off = off + turned.sum::<f64>();
+                low = low.min(mean + off);
+                high = high.max(mean + off);
+                offs.push(off);
+            }
+            near.push((high - low, index));
+        }
         near.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         let mut best = Best::default();
         let mut least = f64::INFINITY;
-        for (_, index, off) in near.iter().take(AHEAD_PLANS) {
-            let (turns, effort, profile) = &belief.plans[*index];
-            let inside = belief.outlook.inside(profile, off, self.task.tolerance_nm);
+        for (_, index) in near.into_iter().take(AHEAD_PLANS) {
+            let plan = &belief.plans[index];
+            let off = &offs[index * stations..(index + 1) * stations];
+            let inside = (belief.outlook).inside(&plan.drawn_nm, off, self.task.tolerance_nm);
             let chance = inside as f64 / belief.outlook.draws().max(1) as f64;
-            let found = minutes(chance, *effort);
+            let found = minutes(chance, plan.effort);
             if found < least {
                 least = found;
                 best = Best {
-                    turns: *turns,
+                    turns: plan.turns,
                     chance,
-                    effort: *effort,
+                    effort: plan.effort,
                 };
             }
         }

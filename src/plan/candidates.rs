@@ -5,18 +5,10 @@ use std::collections::BTreeMap;
 
 use super::noise::{LEFT_OUT_TRIED, SEARCH_NODES, UNCOMMON_TRIED};
 use super::outlook::PredictiveDraws;
+use super::ranking::{Abreast, Ranking, Score};
 use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread};
 use super::turns::{LEAVE, Turns, is_outward, prefer, to_turns, without_common};
 use crate::press::Response;
-
-/// How good turns look on the draws: larger is better.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Score {
-    /// Draws whose next piece is inside the tolerance.
-    pub inside: u32,
-    /// Mean spread over the draws; decides where no draw is inside.
-    pub spread_nm: f64,
-}
 
 impl Score {
     /// The better one first.
@@ -37,17 +29,17 @@ pub(super) fn better_first(a: &(Turns, Score), b: &(Turns, Score)) -> Ordering {
 
 /// The candidates seen so far, each judged once.
 pub(super) struct Candidates<'a> {
-    outlook: &'a PredictiveDraws,
+    draws: Ranking,
     tolerance_nm: f64,
     bounds: &'a [TurnBounds],
     seen: BTreeMap<Turns, Score>,
-    profile: Vec<f64>,
+    profile: Vec<Abreast>,
 }
 
 impl<'a> Candidates<'a> {
-    pub fn new(outlook: &'a PredictiveDraws, tolerance_nm: f64, bounds: &'a [TurnBounds]) -> Self {
+    pub fn new(draws: &PredictiveDraws, tolerance_nm: f64, bounds: &'a [TurnBounds]) -> Self {
         Self {
-            outlook,
+            draws: Ranking::new(draws),
             tolerance_nm,
             bounds,
             seen: BTreeMap::new(),
@@ -76,8 +68,8 @@ impl<'a> Candidates<'a> {
             return *score;
         }
         let mut profile = core::mem::take(&mut self.profile);
-        self.outlook.laced_profile(turns, &mut profile);
-        let score = self.judge_move(turns, &profile, (0, 0), None);
+        self.draws.profile(turns, &mut profile);
+        let score = self.judge_move(turns, &profile, [(0, 0); 2]);
         self.profile = profile;
         score
     }
@@ -87,16 +79,13 @@ impl<'a> Candidates<'a> {
     fn judge_move(
         &mut self,
         turns: &Turns,
-        profile: &[f64],
-        first: (usize, i32),
-        second: Option<(usize, i32)>,
+        profile: &[Abreast],
+        moves: [(usize, i32); 2],
     ) -> Score {
         if let Some(score) = self.seen.get(turns) {
             return *score;
         }
-        let (inside, spread_nm) = (self.outlook).score(profile, first, second, self.tolerance_nm);
-        let inside = u32::try_from(inside).unwrap_or(u32::MAX);
-        let score = Score { inside, spread_nm };
+        let score = self.draws.score(profile, moves, self.tolerance_nm);
         self.seen.insert(*turns, score);
         score
     }
@@ -109,7 +98,7 @@ impl<'a> Candidates<'a> {
         let mut profile = Vec::new();
         loop {
             let mut best = (here, score);
-            self.outlook.laced_profile(&here, &mut profile);
+            self.draws.profile(&here, &mut profile);
             let may =
                 |this: &Self, turns: &Turns| this.allows(turns) && (!outward || is_outward(turns));
             for (place, &arm) in free.iter().enumerate() {
@@ -117,7 +106,7 @@ impl<'a> Candidates<'a> {
                     let mut turns = here;
                     turns[arm] += by;
                     if may(self, &turns) {
-                        let found = self.judge_move(&turns, &profile, (arm, by), None);
+                        let found = self.judge_move(&turns, &profile, [(arm, by), (arm, 0)]);
                         if found.beats(best.1) {
                             best = (turns, found);
                         }
@@ -127,8 +116,8 @@ impl<'a> Candidates<'a> {
                         let mut turns = turns;
                         turns[other] += other_by;
                         if may(self, &turns) {
-                            let second = Some((other, other_by));
-                            let found = self.judge_move(&turns, &profile, (arm, by), second);
+                            let moves = [(arm, by), (other, other_by)];
+                            let found = self.judge_move(&turns, &profile, moves);
                             if found.beats(best.1) {
                                 best = (turns, found);
                             }

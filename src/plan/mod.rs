@@ -19,6 +19,7 @@ mod outlook;
 mod passes;
 mod piece;
 mod prior;
+mod ranking;
 mod remainder;
 mod scales;
 mod search;

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::candidates::{Score, better_first};
+use super::candidates::better_first;
 use super::effort::Effort;
 use super::noise::{DESTINATIONS, RANKING_DRAWS, REFINED_PLANS};
 use super::outlook::{Forecast, PredictiveDraws, PredictiveScratch};
+use super::ranking::Score;
 use super::turns::{LEAVE, Turns, is_outward, prefer, touched};
 
 /// A plan is worth a word beside leaving the nuts alone from so much more
@@ -204,7 +205,7 @@ impl<'a> Options<'a> {
 
     fn chance_at_most(&mut self, turns: &Turns) -> f64 {
         self.outlook
-            .next_piece_chance_at_most(turns, self.tolerance_nm, self.scratch)
+            .next_piece_chance_at_most(turns, self.tolerance_nm, &mut self.scratch.kept)
     }
 
     fn chance(&mut self, turns: &Turns) -> f64 {

@@ -12,7 +12,7 @@ use super::learn::Posterior;
 use super::scales::{Scales, open_variance};
 use super::turns::Turns;
 use crate::stats::{Kept, Purpose};
-use crate::stats::{add_scaled, cholesky_semidefinite};
+use crate::stats::{add_scaled, cholesky_semidefinite, wide};
 
 /// Draws that are judged side by side.
 const ABREAST: usize = 8;
@@ -92,9 +92,9 @@ impl PredictiveDraws {
             factor.extend(wanted.iter().map(|&b| widening * row[b]));
         }
         cholesky_semidefinite(&mut factor, n)?;
-        let mut drawn = vec![0.0; n * draws];
-        for (&index, values) in wanted.iter().zip(drawn.chunks_exact_mut(draws.max(1))) {
-            values.fill(state.mean()[index]);
+        let mut drawn = Vec::with_capacity(n * draws);
+        for &index in &wanted {
+            drawn.extend(std::iter::repeat_n(state.mean()[index], draws));
         }
         let cube = kept.cube(draws, purpose);
         // The state, the tilt, the scatter of the next piece.
@@ -103,15 +103,23 @@ impl PredictiveDraws {
         // What a known response leaves open of the profile, apart: it comes
         // from the scatter of lacings and readings.
         let mut open = vec![0.0; stations * draws];
-        for (row, values) in drawn.chunks_exact_mut(draws.max(1)).enumerate() {
-            let weights = &factor[row * n..=row * n + row];
-            let (of_response, of_profile) = weights.split_at(weights.len().min(stations * arms));
-            add_all(values, of_response, scores);
-            if let Some(place) = row.checked_sub(stations * arms) {
-                let open = &mut open[place * draws..(place + 1) * draws];
-                add_all(open, of_profile, &scores[stations * arms..]);
-            }
-        }
+        let per_score: Vec<&[Abreast]> = scores.iter().map(|scores| eights(scores)).collect();
+        let (of_responses, of_profiles) = per_score.split_at(stations * arms);
+        wide(
+            #[inline(always)]
+            || {
+                for (row, values) in drawn.chunks_exact_mut(draws.max(1)).enumerate() {
+                    let weights = &factor[row * n..=row * n + row];
+                    let split = weights.len().min(stations * arms);
+                    let (of_response, of_profile) = weights.split_at(split);
+                    add_all(values, of_response, of_responses);
+                    if let Some(place) = row.checked_sub(stations * arms) {
+                        let open = &mut open[place * draws..(place + 1) * draws];
+                        add_all(open, of_profile, of_profiles);
+                    }
+                }
+            },
+        );
         let mut press = drawn.split_off(stations * arms * draws);
         let response = drawn;
         let noise = posterior.noise();
@@ -123,33 +131,39 @@ impl PredictiveDraws {
             cube.uniform_after(dimensions)
         });
         let lacings = &cube.normals(dimensions)[n + 1..];
-        for (press, open) in press
-            .chunks_exact_mut(draws.max(1))
-            .zip(open.chunks_exact(draws.max(1)))
-        {
-            for (draw, (t, open)) in press.iter_mut().zip(open).enumerate() {
-                *t += scale.profile(draw) * open;
-            }
-        }
-        for (s, press) in press.chunks_exact_mut(draws.max(1)).enumerate() {
-            for (arm, moved) in posterior.moved().iter().enumerate() {
-                let begin = (s * arms + arm) * draws;
-                add_scaled(press, *moved, &response[begin..begin + draws]);
-            }
-            press
-                .iter_mut()
-                .for_each(|t| *t += posterior.reference_nm());
-        }
-        let mut piece = press.clone();
-        for (&station, piece) in counting.iter().zip(piece.chunks_exact_mut(draws.max(1))) {
-            add_scaled(piece, posterior.along()[station], &tilts);
-        }
-        let mut laced = piece.clone();
-        for (laced, scores) in laced.chunks_exact_mut(draws.max(1)).zip(lacings) {
-            for (draw, (t, z)) in laced.iter_mut().zip(scores).enumerate() {
-                *t += lacing_nm * scale.lacing(draw) * z;
-            }
-        }
+        let of_draws = |of: fn(&Scales, usize) -> f64| -> Vec<f64> {
+            (0..draws).map(|draw| of(&scale, draw)).collect()
+        };
+        let (profiles, lacing_scales) = (of_draws(Scales::profile), of_draws(Scales::lacing));
+        let mut piece = Vec::with_capacity(stations * draws);
+        let mut laced = Vec::with_capacity(stations * draws);
+        wide(
+            #[inline(always)]
+            || {
+                let each = press.chunks_exact_mut(draws.max(1)).enumerate();
+                let each = each.zip(open.chunks_exact(draws.max(1)).zip(lacings));
+                for ((s, press), (open, scores)) in each {
+                    for ((t, scale), open) in press.iter_mut().zip(&profiles).zip(open) {
+                        *t += scale * open;
+                    }
+                    for (arm, moved) in posterior.moved().iter().enumerate() {
+                        let begin = (s * arms + arm) * draws;
+                        add_scaled(press, *moved, &response[begin..begin + draws]);
+                    }
+                    press
+                        .iter_mut()
+                        .for_each(|t| *t += posterior.reference_nm());
+                    piece.extend_from_slice(press);
+                    let piece = &mut piece[s * draws..];
+                    add_scaled(piece, posterior.along()[counting[s]], &tilts);
+                    laced.extend_from_slice(piece);
+                    let laced = laced[s * draws..].iter_mut();
+                    for ((t, scale), z) in laced.zip(&lacing_scales).zip(scores) {
+                        *t += lacing_nm * scale * z;
+                    }
+                }
+            },
+        );
         Ok(Self {
             stations,
             arms,
@@ -168,6 +182,28 @@ impl PredictiveDraws {
         self.draws
     }
 
+    /// Number of stations.
+    pub(super) fn stations(&self) -> usize {
+        self.stations
+    }
+
+    /// Number of arms.
+    pub(super) fn arms(&self) -> usize {
+        self.arms
+    }
+
+    /// The next piece at one station with the nuts as they are, lacing scatter
+    /// drawn too; a value per draw.
+    pub(super) fn laced(&self, station: usize) -> &[f64] {
+        &self.laced[station * self.draws..(station + 1) * self.draws]
+    }
+
+    /// The response of one station to one nut, a value per draw.
+    pub(super) fn response(&self, station: usize, arm: usize) -> &[f64] {
+        let begin = (station * self.arms + arm) * self.draws;
+        &self.response[begin..begin + self.draws]
+    }
+
     /// Profile of the next piece after `turns`, lacing scatter drawn too:
     /// station by station, a value per draw.
     pub(super) fn laced_profile(&self, turns: &Turns, into: &mut Vec<f64>) {
@@ -177,70 +213,65 @@ impl PredictiveDraws {
     /// A profile after `turns`, station by station, a value per draw.
     fn profile(&self, base: &[f64], turns: &Turns, into: &mut Vec<f64>) {
         into.resize(self.stations * self.draws, 0.0);
-        for (s, profile) in into.chunks_exact_mut(self.draws.max(1)).enumerate() {
-            self.station(base, s, turns, profile);
-        }
+        let (base, turned, blocks) = (eights(base), self.turned(turns), self.blocks());
+        wide(
+            #[inline(always)]
+            || {
+                let stations = into.as_chunks_mut().0.chunks_exact_mut(blocks.max(1));
+                for (s, into) in stations.enumerate() {
+                    for (block, into) in into.iter_mut().enumerate() {
+                        *into = self.after(base, &turned, s, block);
+                    }
+                }
+            },
+        );
     }
 
-    /// Spreads of a profile with one or two nuts turned further, (nut, notches)
-    /// each: how many draws are inside the tolerance, and the mean.
-    pub(super) fn score(
-        &self,
-        profile: &[f64],
-        first: (usize, i32),
-        second: Option<(usize, i32)>,
-        tolerance_nm: f64,
-    ) -> (usize, f64) {
-        let by = f64::from(first.1);
-        // Counted as numbers, side by side like these.
-        let (mut inside, mut sum) = ([0.0; ABREAST], [0.0; ABREAST]);
-        let mut each = |spreads: Abreast| {
+    /// The nuts that are turned, and by how many notches.
+    fn turned(&self, turns: &Turns) -> Vec<(usize, f64)> {
+        let turns = turns.iter().take(self.arms).enumerate();
+        let turned = turns.filter(|(_, turn)| **turn != 0);
+        turned.map(|(arm, turn)| (arm, f64::from(*turn))).collect()
+    }
+
+    /// Thickness at one station after turns, for a block of draws.
+    #[inline(always)]
+    fn after(&self, base: &[Abreast], turned: &[(usize, f64)], s: usize, block: usize) -> Abreast {
+        let (response, blocks) = (eights(&self.response), self.blocks());
+        let mut t = base[s * blocks + block];
+        for (arm, turn) in turned {
+            let b = &response[(s * self.arms + arm) * blocks + block];
             for k in 0..ABREAST {
-                inside[k] += if spreads[k] <= tolerance_nm { 1.0 } else { 0.0 };
-                sum[k] += spreads[k];
+                t[k] += turn * b[k];
             }
-        };
-        let (profile, response) = (eights(profile), eights(&self.response));
-        let blocks = self.blocks();
-        if let Some((arm, more)) = second {
-            let more = f64::from(more);
-            self.spreads(&mut each, |s, block| {
-                let t = profile[s * blocks + block];
-                let b = response[(s * self.arms + first.0) * blocks + block];
-                let c = response[(s * self.arms + arm) * blocks + block];
-                core::array::from_fn(|k| t[k] + (by * b[k] + more * c[k]))
-            });
-        } else {
-            self.spreads(&mut each, |s, block| {
-                let t = profile[s * blocks + block];
-                let b = response[(s * self.arms + first.0) * blocks + block];
-                core::array::from_fn(|k| t[k] + by * b[k])
-            });
         }
-        let inside = inside.iter().sum::<f64>();
-        (
-            inside as usize,
-            sum.iter().sum::<f64>() / self.draws.max(1) as f64,
-        )
+        t
     }
 
     /// Of the draws, those inside the tolerance when a [laced
     /// profile](Self::laced_profile) is `off` by so much at every station.
     pub(super) fn inside(&self, profile: &[f64], off: &[f64], tolerance_nm: f64) -> usize {
         let (profile, blocks) = (eights(profile), self.blocks());
-        let mut inside = [0.0; ABREAST];
-        self.spreads(
-            |spreads| {
-                for (inside, spread) in inside.iter_mut().zip(spreads) {
-                    *inside += if spread <= tolerance_nm { 1.0 } else { 0.0 };
+        wide(
+            #[inline(always)]
+            || {
+                // Counted as numbers, side by side like the spreads.
+                let mut inside = [0.0; ABREAST];
+                for block in 0..blocks {
+                    let spreads = self.spreads(
+                        #[inline(always)]
+                        |s| {
+                            let off = off.get(s).copied().unwrap_or(0.0);
+                            profile[s * blocks + block].map(|t| t + off)
+                        },
+                    );
+                    for (inside, spread) in inside.iter_mut().zip(spreads) {
+                        *inside += if spread <= tolerance_nm { 1.0 } else { 0.0 };
+                    }
                 }
+                inside.iter().sum::<f64>() as usize
             },
-            |s, block| {
-                let off = off.get(s).copied().unwrap_or(0.0);
-                profile[s * blocks + block].map(|t| t + off)
-            },
-        );
-        inside.iter().sum::<f64>() as usize
+        )
     }
 
     /// Blocks of draws that are judged side by side.
@@ -248,45 +279,19 @@ impl PredictiveDraws {
         self.draws / ABREAST
     }
 
-    /// Hands on the spreads of all draws block by block, given the thickness at a
-    /// station in a block.
+    /// The spreads of a block of draws, given their thickness at a station.
     #[inline(always)]
-    fn spreads(&self, mut each: impl FnMut(Abreast), thickness: impl Fn(usize, usize) -> Abreast) {
-        for block in 0..self.blocks() {
-            let mut low = [f64::INFINITY; ABREAST];
-            let mut high = [f64::NEG_INFINITY; ABREAST];
-            for s in 0..self.stations {
-                let t = thickness(s, block);
-                for k in 0..ABREAST {
-                    low[k] = if t[k] < low[k] { t[k] } else { low[k] };
-                    high[k] = if t[k] > high[k] { t[k] } else { high[k] };
-                }
-            }
-            each(core::array::from_fn(|k| high[k] - low[k]));
-        }
-    }
-
-    /// The spreads of a profile, one per draw.
-    fn spreads_of<'a>(&self, profile: &[f64], into: &'a mut Vec<f64>) -> &'a mut [f64] {
-        let (profile, blocks) = (eights(profile), self.blocks());
-        into.clear();
-        self.spreads(
-            |spreads| into.extend(spreads),
-            |s, block| profile[s * blocks + block],
-        );
-        into
-    }
-
-    /// Thickness at one station after `turns`, for every draw.
-    fn station(&self, base: &[f64], station: usize, turns: &Turns, into: &mut [f64]) {
-        let d = self.draws;
-        into.copy_from_slice(&base[station * d..(station + 1) * d]);
-        for (arm, &turn) in turns.iter().take(self.arms).enumerate() {
-            if turn != 0 {
-                let begin = (station * self.arms + arm) * d;
-                add_scaled(into, f64::from(turn), &self.response[begin..begin + d]);
+    fn spreads(&self, thickness: impl Fn(usize) -> Abreast) -> Abreast {
+        let mut low = [f64::INFINITY; ABREAST];
+        let mut high = [f64::NEG_INFINITY; ABREAST];
+        for s in 0..self.stations {
+            let t = thickness(s);
+            for k in 0..ABREAST {
+                low[k] = if t[k] < low[k] { t[k] } else { low[k] };
+                high[k] = if t[k] > high[k] { t[k] } else { high[k] };
             }
         }
+        core::array::from_fn(|k| high[k] - low[k])
     }
 
     /// Probability that the spread of the next piece after `turns` is inside
@@ -302,14 +307,21 @@ impl PredictiveDraws {
         self.profile(&self.piece, turns, &mut scratch.profile);
         scratch.means.resize(self.stations, 0.0);
         let range = scratch.kept.range();
-        let mut sum = 0.0;
-        for draw in 0..d {
-            for (s, mean) in scratch.means.iter_mut().enumerate() {
-                *mean = scratch.profile[s * d + draw];
-            }
-            let lacing_nm = self.scale.lacing(draw) * self.lacing_nm;
-            sum += range.probability(lacing_nm, tolerance_nm, &scratch.means);
-        }
+        let (means, profile) = (&mut scratch.means, &scratch.profile);
+        let sum = wide(
+            #[inline(always)]
+            || {
+                let mut sum = 0.0;
+                for draw in 0..d {
+                    for (s, mean) in means.iter_mut().enumerate() {
+                        *mean = profile[s * d + draw];
+                    }
+                    let lacing_nm = self.scale.lacing(draw) * self.lacing_nm;
+                    sum += range.probability(lacing_nm, tolerance_nm, means);
+                }
+                sum
+            },
+        );
         sum / d.max(1) as f64
     }
 
@@ -319,16 +331,27 @@ impl PredictiveDraws {
         &self,
         turns: &Turns,
         tolerance_nm: f64,
-        scratch: &mut PredictiveScratch,
+        kept: &mut Kept,
     ) -> f64 {
-        self.profile(&self.piece, turns, &mut scratch.profile);
-        let range = scratch.kept.range();
-        let spreads = self.spreads_of(&scratch.profile, &mut scratch.spreads);
-        let chances = spreads.iter().enumerate().map(|(draw, spread)| {
-            let lacing_nm = self.scale.lacing(draw) * self.lacing_nm;
-            range.at_most(lacing_nm, tolerance_nm, *spread)
-        });
-        chances.sum::<f64>() / self.draws.max(1) as f64
+        let (base, turned, range) = (eights(&self.piece), self.turned(turns), kept.range());
+        let sum = wide(
+            #[inline(always)]
+            || {
+                let mut sum = 0.0;
+                for block in 0..self.blocks() {
+                    let spreads = self.spreads(
+                        #[inline(always)]
+                        |s| self.after(base, &turned, s, block),
+                    );
+                    for (k, spread) in spreads.into_iter().enumerate() {
+                        let lacing_nm = self.scale.lacing(block * ABREAST + k) * self.lacing_nm;
+                        sum += range.at_most(lacing_nm, tolerance_nm, spread);
+                    }
+                }
+                sum
+            },
+        );
+        sum / self.draws.max(1) as f64
     }
 
     /// Probability that the press's mean profile with the nuts as they are has a
@@ -346,8 +369,20 @@ impl PredictiveDraws {
         turns: &Turns,
         scratch: &mut PredictiveScratch,
     ) -> (f64, f64) {
-        self.laced_profile(turns, &mut scratch.profile);
-        let spreads = self.spreads_of(&scratch.profile, &mut scratch.spreads);
+        let (base, turned) = (eights(&self.laced), self.turned(turns));
+        let spreads = &mut scratch.spreads;
+        spreads.resize(self.draws, 0.0);
+        wide(
+            #[inline(always)]
+            || {
+                for (block, spreads) in spreads.as_chunks_mut().0.iter_mut().enumerate() {
+                    *spreads = self.spreads(
+                        #[inline(always)]
+                        |s| self.after(base, &turned, s, block),
+                    );
+                }
+            },
+        );
         let last = spreads.len().saturating_sub(1);
         let mut at = |share: f64| {
             let place = (share * last as f64).round() as usize;
@@ -361,11 +396,11 @@ impl PredictiveDraws {
 }
 
 /// Adds scores, each with its weight.
-fn add_all(values: &mut [f64], weights: &[f64], scores: &[Vec<f64>]) {
-    let scores: Vec<&[Abreast]> = scores.iter().map(|scores| eights(scores)).collect();
+#[inline(always)]
+fn add_all(values: &mut [f64], weights: &[f64], scores: &[&[Abreast]]) {
     for (block, values) in values.as_chunks_mut().0.iter_mut().enumerate() {
         let mut sum: Abreast = *values;
-        for (weight, scores) in weights.iter().zip(&scores) {
+        for (weight, scores) in weights.iter().zip(scores) {
             let scores = &scores[block];
             for k in 0..ABREAST {
                 sum[k] += weight * scores[k];

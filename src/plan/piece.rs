@@ -16,7 +16,9 @@ use super::learn::Posterior;
 use super::mixture::Mixture;
 use super::scales::scales;
 use crate::stats::EvenRange;
-use crate::stats::{Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite};
+use crate::stats::{
+    Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite, wide,
+};
 use crate::stats::{Kept, Purpose};
 
 /// Joint draws a chance is the mean of.
@@ -223,27 +225,32 @@ impl Piece {
         for (values, mean) in drawn.chunks_exact_mut(count.max(1)).zip(thickness.mean()) {
             values.fill(*mean);
         }
-        for (column, scores) in scores.chunks_exact(all.max(1)).enumerate() {
-            let scores = &scores[draws.clone()];
-            for row in column..n {
-                let weight = factor[row * n + column];
-                add_scaled(&mut drawn[row * count..(row + 1) * count], weight, scores);
-            }
-        }
         let sd = even.sqrt();
         let mut means = vec![0.0; n];
-        let mut sum = 0.0;
-        for draw in 0..count {
-            for (station, mean) in means.iter_mut().enumerate() {
-                *mean = drawn[station * count + draw];
-            }
-            let chance = self.range.probability(sd, tolerance_nm, &means);
-            sum += chance;
-            if !go_on(chance) {
-                break;
-            }
-        }
-        Some(sum)
+        Some(wide(
+            #[inline(always)]
+            || {
+                for (column, scores) in scores.chunks_exact(all.max(1)).enumerate() {
+                    let scores = &scores[draws.clone()];
+                    for row in column..n {
+                        let weight = factor[row * n + column];
+                        add_scaled(&mut drawn[row * count..(row + 1) * count], weight, scores);
+                    }
+                }
+                let mut sum = 0.0;
+                for draw in 0..count {
+                    for (station, mean) in means.iter_mut().enumerate() {
+                        *mean = drawn[station * count + draw];
+                    }
+                    let chance = self.range.probability(sd, tolerance_nm, &means);
+                    sum += chance;
+                    if !go_on(chance) {
+                        break;
+                    }
+                }
+                sum
+            },
+        ))
     }
 }
 

@@ -39,11 +39,9 @@ const MOST_SCALE: f64 = 10.0;
 /// estimated scatter is not known scatter.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Scales {
-    /// Of lacings, and of what the profile is known with; a value for each
-    /// node, none where all is known.
-    nodes: Vec<(f64, f64)>,
-    /// The node of each draw.
-    of_draw: Vec<usize>,
+    /// Of lacings, and of what the profile is known with, for each draw; none
+    /// where all is known.
+    of_draw: Vec<(f64, f64)>,
 }
 
 impl Scales {
@@ -73,26 +71,21 @@ impl Scales {
             let profile = (square / (1.0 + (square - 1.0) * held)).sqrt();
             (at(&lacings), profile)
         });
-        let nodes = nodes.collect();
-        let node = |share: &f64| ((share * count as f64) as usize).min(count - 1);
+        let nodes: Vec<(f64, f64)> = nodes.collect();
+        let node = |share: &f64| nodes[((share * count as f64) as usize).min(count - 1)];
         Self {
-            nodes,
             of_draw: shares().iter().map(node).collect(),
         }
     }
 
-    fn node(&self, draw: usize) -> Option<&(f64, f64)> {
-        self.nodes.get(*self.of_draw.get(draw)?)
-    }
-
     /// Of the lacing scatter of a draw.
     pub fn lacing(&self, draw: usize) -> f64 {
-        self.node(draw).map_or(1.0, |(lacing, _)| *lacing)
+        self.of_draw.get(draw).map_or(1.0, |(lacing, _)| *lacing)
     }
 
     /// Of what is open of the profile of a draw.
     pub fn profile(&self, draw: usize) -> f64 {
-        self.node(draw).map_or(1.0, |(_, profile)| *profile)
+        self.of_draw.get(draw).map_or(1.0, |(_, profile)| *profile)
     }
 }
 

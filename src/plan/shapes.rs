@@ -126,20 +126,25 @@ impl ShapeMoments {
         let jaw = JawLayout::new(layout.ends_nm(), layout.arms_nm(), &places)?;
         let drawn = draws.of(arms, stiffness, count)?;
         let mut sums = Sums::new(size);
-        jaw.influences(&drawn.jaws, &at_arms, |shapes, jaws| {
-            // Turning all nuts out opens the jaw everywhere on average, since
-            // rods hold it and nothing pulls it further: the sum is positive.
-            let mut whole = [0.0; ABREAST];
-            let at_arms = at_arms.iter();
-            for shape in at_arms.flat_map(|s| &shapes[s * arms..(s + 1) * arms]) {
-                whole.iter_mut().zip(shape).for_each(|(sum, b)| *sum += b);
-            }
-            let scale = core::array::from_fn(|place| match place < jaws {
-                true => arms as f64 / whole[place],
-                false => 0.0,
-            });
-            sums.add(&shapes[..size], &scale);
-        })?;
+        jaw.influences(
+            &drawn.jaws,
+            &at_arms,
+            #[inline(always)]
+            |shapes, jaws| {
+                // Turning all nuts out opens the jaw everywhere on average, since
+                // rods hold it and nothing pulls it further: the sum is positive.
+                let mut whole = [0.0; ABREAST];
+                let at_arms = at_arms.iter();
+                for shape in at_arms.flat_map(|s| &shapes[s * arms..(s + 1) * arms]) {
+                    whole.iter_mut().zip(shape).for_each(|(sum, b)| *sum += b);
+                }
+                let scale = core::array::from_fn(|place| match place < jaws {
+                    true => arms as f64 / whole[place],
+                    false => 0.0,
+                });
+                sums.add(&shapes[..size], &scale);
+            },
+        )?;
         let (mut mean, mut covariance) = sums.of_all();
         let share = 1.0 / count as f64;
         mean.iter_mut().for_each(|m| *m *= share);
@@ -173,6 +178,7 @@ impl Sums {
         }
     }
 
+    #[inline(always)]
     fn add(&mut self, shapes: &[Abreast], scale: &Abreast) {
         for (waiting, shape) in self.waiting.iter_mut().zip(shapes) {
             waiting[self.groups] = core::array::from_fn(|place| shape[place] * scale[place]);
@@ -183,6 +189,7 @@ impl Sums {
         }
     }
 
+    #[inline(always)]
     fn sum_up(&mut self) {
         let size = self.waiting.len();
         for (a, shapes) in self.waiting.iter().enumerate() {

@@ -24,6 +24,8 @@ const BETWEEN_STEPS: f64 = 0.4;
 /// Readings of a place, and what they show.
 #[derive(Debug, Clone, PartialEq)]
 pub enum GaugeStep {
+    /// Where one reading is taken.
+    Where,
     /// One reading of a place.
     Once {
         /// What the gauge shows.
@@ -181,6 +183,7 @@ pub(super) fn gauge_steps(shown: &ShownPress, unit: Unit) -> Vec<GaugeStep> {
     let thicker_nm =
         unseated.iter().map(|shown| shown.nm_f64()).sum::<f64>() / REPEATS as f64 - true_nm;
     vec![
+        GaugeStep::Where,
         GaugeStep::Once {
             shown: repeats.first().copied().unwrap_or(Length::ZERO),
         },

@@ -20,6 +20,7 @@
 use std::f64::consts::PI;
 
 use super::jaw::{JawBeam, JawError, JawLayout, JawStiffness, KAPPA_RANGE};
+use crate::stats::wide;
 
 /// Jaws that are reckoned side by side.
 pub const ABREAST: usize = 8;
@@ -144,24 +145,28 @@ impl JawLayout {
                 spans.extend([right, left]);
                 continue;
             }
-            for group in span {
-                if alone {
-                    for (place, &softness) in group.softness.iter().enumerate() {
-                        let values = answer.at(softness)?.iter();
-                        shapes
-                            .iter_mut()
-                            .zip(values)
-                            .for_each(|(shape, value)| shape[place] = *value);
+            wide(
+                #[inline(always)]
+                || {
+                    for group in span {
+                        if alone {
+                            for (place, &softness) in group.softness.iter().enumerate() {
+                                let values = answer.at(softness)?.iter();
+                                let of_jaw = shapes.iter_mut().zip(values);
+                                of_jaw.for_each(|(shape, value)| shape[place] = *value);
+                            }
+                        } else {
+                            let middle = group
+                                .softness
+                                .map(|b| (2.0 * b - low - high) / (high - low));
+                            sum_terms(&terms[..used], middle, &mut shapes);
+                        }
+                        put_rods(&group.rods, at_arms, &mut shapes, &mut room);
+                        each(&mut shapes, group.jaws);
                     }
-                } else {
-                    let middle = group
-                        .softness
-                        .map(|b| (2.0 * b - low - high) / (high - low));
-                    sum_terms(&terms[..used], middle, &mut shapes);
-                }
-                put_rods(&group.rods, at_arms, &mut shapes, &mut room);
-                each(&mut shapes, group.jaws);
-            }
+                    Ok::<(), JawError>(())
+                },
+            )?;
         }
         Ok(())
     }
@@ -212,6 +217,7 @@ impl Answer {
 }
 
 /// A series at some places of its span, from -1 to 1.
+#[inline(always)]
 fn sum_terms(terms: &[Vec<f64>], at: Abreast, sums: &mut [Abreast]) {
     let mut chebyshev = [[1.0; ABREAST]; NODES];
     chebyshev[1] = at;
@@ -235,6 +241,7 @@ fn sum_terms(terms: &[Vec<f64>], at: Abreast, sums: &mut [Abreast]) {
 
 /// Puts these rods in the place of rods all alike: P (1 + g - P_a)^-1 g, by
 /// Cholesky's factors without roots.
+#[inline(always)]
 fn put_rods(rods: &[Abreast], at_arms: &[usize], shapes: &mut [Abreast], room: &mut Vec<Abreast>) {
     let n = rods.len();
     room.clear();

@@ -5,7 +5,7 @@ use crate::plan::{Finding, Forecast};
 use crate::press::{ArmIndex, Notches};
 use crate::session::{
     Advice, AdviceWorkspace, Gate, InView, NextAct, NextStep, PlanningProblem, PriorShelf, Remark,
-    Says, Session, VerdictWorkspace, Verdicts, Whose, Wishes,
+    Says, Session, SettledBy, VerdictWorkspace, Verdicts, Whose, Wishes,
 };
 use crate::splice::{Settling, Shape};
 use crate::words::{Figures, Spoken};
@@ -48,7 +48,8 @@ impl Facts {
         let verdicts = gate.pass.and_then(|pass| {
             let confidence = session.acceptance.confidence;
             let mut workspace = VerdictWorkspace::default();
-            let verdicts = session.verdicts(pass, confidence, shelf, &mut workspace);
+            let verdicts =
+                session.verdicts(pass, confidence, SettledBy::Anything, shelf, &mut workspace);
             verdicts.ok()
         });
         let advised = advice.as_ref().map(Advice::turns);

@@ -13,8 +13,8 @@ use crate::press::{ArmIndex, Notches, Response};
 use super::belief::{Belief, BeliefMemo, Known};
 use super::common_turn::CommonTurn;
 use super::{
-    Gate, LeftOut, Plan, PlanningProblem, PriorShelf, Reach, ResponseSource, Session, SlackStop,
-    Stands, Verdicts, Wishes,
+    Gate, LeftOut, Plan, PlanningProblem, PriorShelf, Reach, ResponseSource, Session, SettledBy,
+    SlackStop, Stands, Verdicts, Wishes,
 };
 
 /// A remainder of the spread below this share of the tolerance is not worth a
@@ -90,11 +90,6 @@ pub struct Advice {
     /// spread, and what stops them; `None` where it is little, or no more than
     /// lacing and gauge scatter, or the piece is accepted.
     pub remainder: Option<Remainder>,
-    /// Nuts whose rods would be slack further out, as rods are reckoned to be
-    /// stretched: those that were not planned further out, where the plans are
-    /// held to it, else those that the recommended turns let out further. Empty
-    /// where the response was given outright.
-    pub slack_stops: Vec<SlackStop>,
     /// Whether the plans are held to them: only where section and rods are
     /// known, for an assumption forbids no plan.
     pub held_by_slack: bool,
@@ -108,6 +103,8 @@ pub struct Advice {
     /// The turn of all nuts that gives back travel, where it runs low.
     pub common_turn: Option<CommonTurn>,
     pub(super) posterior: Posterior,
+    /// Where the plans are held to tight rods, what holds them.
+    held_at: Vec<SlackStop>,
     piece: Option<Piece>,
     tolerance_nm: f64,
     prior: Arc<ResponsePrior>,
@@ -149,8 +146,8 @@ impl Session {
         let whole = (piece.as_ref()).filter(|piece| piece.stations().len() == counting.len());
         let this_piece = whole.and_then(|piece| piece.chance_as_read(tolerance_nm));
         let accepted = (self.acceptance).accepts(gate.stands == Stands::Inside, this_piece);
-        let learns = belief.source == ResponseSource::Posterior;
-        let held_by_slack = learns && self.known_kappa().is_some();
+        let held_by_slack =
+            belief.source == ResponseSource::Posterior && self.known_kappa().is_some();
         let task = Task {
             posterior: &posterior,
             counting: &counting,
@@ -181,8 +178,6 @@ impl Session {
         };
         if held_by_slack {
             self.drop_slack(&mut choice);
-        } else if learns {
-            slack_stops = self.slack_stops(&turns(recommended(&choice)));
         }
         let smallest_nm = searched.smallest.spread_nm;
         let free = wishes == Wishes::default() && searched.held.is_empty();
@@ -210,7 +205,7 @@ impl Session {
             proven: searched.proven,
             bounds,
             held: searched.held,
-            slack_stops,
+            held_at: slack_stops,
             held_by_slack,
             counting,
             learnt_from: learnt_from(&belief, &passes),
@@ -358,6 +353,17 @@ impl Advice {
         turns(self.recommended())
     }
 
+    /// Nuts whose rods would be slack further out, as rods are reckoned to be
+    /// stretched: those that were not planned further out, where the plans are
+    /// held to it, else those that the recommended turns let out further. Empty
+    /// where the response was given outright.
+    pub fn slack_stops(&self, session: &Session) -> Vec<SlackStop> {
+        if self.held_by_slack || self.learnt_from.source == ResponseSource::Given {
+            return self.held_at.clone();
+        }
+        session.slack_stops(&self.turns())
+    }
+
     /// Standard deviation of one value of the response, in nanometres per
     /// notch; zero where it was given.
     pub fn response_sd_nm(&self, station: usize, arm: usize) -> f64 {
@@ -393,6 +399,7 @@ impl Advice {
         session.verdicts_from(
             self.gate.pass.unwrap_or_default(),
             confidence,
+            SettledBy::Anything,
             (self.piece.as_ref()).ok_or(PlanError::NothingCounts)?,
             &self.posterior,
             &self.counting,

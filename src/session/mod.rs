@@ -71,5 +71,5 @@ pub use remarks::Remark;
 pub use rod_load::{ASSUMED_STRETCH, JawOnRods, RodLoads, SlackStop};
 pub use trust::Whose;
 pub use turn_trouble::TurnTrouble;
-pub use verdicts::{Judgement, VerdictWorkspace, Verdicts};
+pub use verdicts::{Judgement, SettledBy, VerdictWorkspace, Verdicts};
 pub use visit::{FORMAT, Session, VisitNotes};

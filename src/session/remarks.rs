@@ -78,7 +78,7 @@ impl Advice {
         let as_good = !self.accepted && self.choice.as_good_as_it_gets;
         let missed_more = self.widening() > WORTH_A_WORD;
         let out_of_reach = self.out_of_reach_nm.filter(|_| self.proven);
-        let stops = self.slack_stops.iter();
+        let stops = self.slack_stops(session).into_iter();
         let remarks = findings.iter().copied().map(Remark::Finding);
         remarks
             .chain((unlimited && turned).then_some(Remark::LimitsUnknown))
@@ -89,7 +89,7 @@ impl Advice {
             .chain(as_good.then_some(Remark::AsGoodAsItGets))
             .chain(out_of_reach.map(Remark::OutOfReach))
             .chain(self.remainder.clone().map(Remark::Left))
-            .chain(stops.map(|stop| Remark::Slack(*stop, self.held_by_slack)))
+            .chain(stops.map(|stop| Remark::Slack(stop, self.held_by_slack)))
             .chain(missed_more.then_some(Remark::MissedMore))
             .chain(self.reach.map(Remark::Reach))
             .chain(self.common_turn.clone().map(Remark::CommonTurn))

@@ -33,6 +33,17 @@ impl Judgement {
     }
 }
 
+/// What may settle a verdict, as far as it is worked out: it takes longer than
+/// all else that is said of a pass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SettledBy {
+    /// Further readings of the piece with the present gauge. What else would
+    /// settle a verdict is then unknown.
+    Readings,
+    /// Those, a finer gauge, further lacings.
+    Anything,
+}
+
 /// The verdicts on a pass.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verdicts {
@@ -81,6 +92,7 @@ impl Session {
         &self,
         pass: usize,
         confidence: Confidence,
+        settled_by: SettledBy,
         shelf: &PriorShelf,
         workspace: &mut VerdictWorkspace,
     ) -> Result<Verdicts, PlanningProblem> {
@@ -98,6 +110,7 @@ impl Session {
         Ok(self.verdicts_from(
             pass,
             confidence,
+            settled_by,
             &piece,
             &posterior,
             &counting,
@@ -113,6 +126,7 @@ impl Session {
         &self,
         pass: usize,
         confidence: Confidence,
+        settled_by: SettledBy,
         piece: &Piece,
         posterior: &Posterior,
         counting: &[usize],
@@ -128,18 +142,19 @@ impl Session {
             so_far(chance, confidence)
         } else {
             let judged = Judgement::at(chance, confidence);
-            let settles = self.settles_piece(pass, judged, confidence, piece, go_on);
+            let settles = self.settles_piece(pass, judged, confidence, settled_by, piece, go_on);
             (judged, settles)
         };
         let (press_judged, settles_press) = if counting.len() < all {
             so_far(this_press, confidence)
         } else {
             let judged = Judgement::at(this_press, confidence);
-            let settles = match judged.verdict {
-                Verdict::TooClose => {
+            let settles = match (judged.verdict, settled_by) {
+                (Verdict::TooClose, SettledBy::Readings) => Settling::Unknown,
+                (Verdict::TooClose, SettledBy::Anything) => {
                     self.settles_press(confidence, posterior, counting, scratch)?
                 }
-                settled => Settling::Settled(settled),
+                (settled, _) => Settling::Settled(settled),
             };
             (judged, settles)
         };
@@ -160,12 +175,13 @@ impl Session {
         pass: usize,
         judged: Judgement,
         confidence: Confidence,
+        settled_by: SettledBy,
         piece: &Piece,
         go_on: &dyn Fn() -> bool,
     ) -> Settling {
         let at_hand = GAUGE_PRESETS
             .iter()
-            .filter(|preset| preset.unit == self.unit);
+            .filter(|preset| preset.unit == self.unit && settled_by == SettledBy::Anything);
         let steps: Vec<Length> = at_hand.map(|preset| preset.step).collect();
         let Some(laced) = self.passes.get(pass) else {
             return Settling::Unknown;
@@ -203,9 +219,13 @@ impl Session {
             enough: ENOUGH,
         };
         let further = FurtherReadings::of(piece);
-        settling(&judging, &steps, variance, |deviations| {
+        let settling = settling(&judging, &steps, variance, |deviations| {
             go_on().then(|| further.settle(deviations, &settled))?
-        })
+        });
+        match (settling, settled_by) {
+            (Settling::AtTheLimit, SettledBy::Readings) => Settling::Unknown,
+            (settling, _) => settling,
+        }
     }
 
     /// The fewest further lacings, read alike, that settle the verdict on the

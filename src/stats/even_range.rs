@@ -20,9 +20,10 @@ const TAIL: f64 = 5.2;
 const MOST_NODES: usize = (2.0 * TAIL / NODE) as usize + 1;
 /// Nodes that are worked out side by side, blocks that hold all of them, and
 /// room for so many.
-const BLOCK: usize = 4;
+const BLOCK: usize = 8;
 const BLOCKS: usize = MOST_NODES.div_ceil(BLOCK);
 const ROOM: usize = BLOCK * BLOCKS;
+type Nodes = [[f32; BLOCK]; BLOCKS];
 /// Products smaller than this count for as much: next to nothing.
 const LEAST: f32 = 1e-20;
 /// More than an integral is off.
@@ -32,14 +33,16 @@ const PHASES: usize = 32;
 /// The table stands for values up to so many standard deviations either way
 /// (and one integral beyond), where the distribution has reached its ends.
 const REACH: f64 = 7.0;
+/// Nodes of the table in each phase, and the value at its first one.
+const LENGTH: usize = (2.0 * REACH / NODE) as usize + MOST_NODES + ROOM + 4;
+const START: f64 = -REACH - (MOST_NODES as f64 + 1.0) * NODE;
+/// Places of a phase and the two after it, as far as an integral needs them.
+const THREE: usize = 2 * LENGTH + ROOM;
 
 /// The table that integrals are looked up in. Single precision holds its values
 /// to 6e-8, parabolas between them to 2e-7: far below what is stated.
 #[derive(Debug, Clone)]
 pub struct EvenRange {
-    /// Nodes of the table in each phase, and the value at its first one.
-    length: usize,
-    start: f64,
     /// For each phase, one before and one after, the values at the nodes.
     below: Vec<f32>,
     normal_pdf: Vec<f32>,
@@ -48,20 +51,16 @@ pub struct EvenRange {
 /// Some 2,000 exponentials: worth keeping.
 impl Default for EvenRange {
     fn default() -> Self {
-        let start = -REACH - (MOST_NODES as f64 + 1.0) * NODE;
-        let length = (2.0 * REACH / NODE) as usize + MOST_NODES + ROOM + 4;
         let fill = |f: fn(f64) -> f64| {
             let places = (0..PHASES + 2).flat_map(|phase| {
                 let phase = (phase as f64 - 1.0) / PHASES as f64;
-                (0..length).map(move |index| start + NODE * (index as f64 + phase))
+                (0..LENGTH).map(move |index| START + NODE * (index as f64 + phase))
             });
             // Processors take very long over what is smaller still.
             let value = |z| if f(z) < 1e-9 { 0.0 } else { f(z) as f32 };
             places.map(value).collect()
         };
         Self {
-            length,
-            start,
             below: fill(normal_cdf),
             normal_pdf: fill(normal_pdf),
         }
@@ -76,6 +75,7 @@ impl EvenRange {
     /// A deviation of zero, or one below a millionth of the limit, leaves the
     /// means as they are. Means must be finite; without any, or with one, the
     /// answer is one.
+    #[inline(always)]
     pub fn probability(&self, sd: f64, limit: f64, means: &[f64]) -> f64 {
         if means.len() < 2 {
             return 1.0;
@@ -113,18 +113,20 @@ impl EvenRange {
                 continue;
             }
             let z = from - above;
-            let (lower, upper) = (self.locate(z), self.locate(z + width));
-            let [a, b, c] = lower.parts(&self.below, self.length);
-            let [e, f, g] = upper.parts(&self.below, self.length);
-            let [p, q, r] = lower.parts(&self.normal_pdf, self.length);
+            let (lower, upper) = (Place::of(z), Place::of(z + width));
+            let [a, b, c] = lower.parts(&self.below);
+            let [e, f, g] = upper.parts(&self.below);
+            let [p, q, r] = lower.parts(&self.normal_pdf);
             let (v, w) = (lower.weights, upper.weights);
             for block in 0..blocks {
                 let (product, sum) = (&mut product[block], &mut sum[block]);
+                let [a, b, c] = [&a[block], &b[block], &c[block]];
+                let [e, f, g] = [&e[block], &f[block], &g[block]];
+                let [p, q, r] = [&p[block], &q[block], &r[block]];
                 for k in 0..BLOCK {
-                    let n = block * BLOCK + k;
-                    let below = v[0] * a[n] + v[1] * b[n] + v[2] * c[n];
-                    let above = w[0] * e[n] + w[1] * f[n] + w[2] * g[n];
-                    let normal_pdf = v[0] * p[n] + v[1] * q[n] + v[2] * r[n];
+                    let below = v[0] * a[k] + v[1] * b[k] + v[2] * c[k];
+                    let above = w[0] * e[k] + w[1] * f[k] + w[2] * g[k];
+                    let normal_pdf = v[0] * p[k] + v[1] * q[k] + v[2] * r[k];
                     let window = above - below;
                     sum[k] = (sum[k] * window + product[k] * normal_pdf).max(LEAST);
                     product[k] = (product[k] * window).max(LEAST);
@@ -141,43 +143,32 @@ impl EvenRange {
 
     /// No less than [`probability`](Self::probability) of any means with this
     /// spread, and found at once: the chance of the outermost two alone.
+    #[inline(always)]
     pub fn at_most(&self, sd: f64, limit: f64, spread: f64) -> f64 {
         if sd <= 1e-6 * limit {
             return if spread <= limit { 1.0 } else { 0.0 };
         }
         let z = (limit - spread) / sd * core::f64::consts::FRAC_1_SQRT_2;
         // The place in the table at or above it, and more than either is off.
-        let place = self.locate(z + 0.5 * NODE / PHASES as f64);
-        let below = self.below.get(place.begin + self.length);
+        let place = Place::of(z + 0.5 * NODE / PHASES as f64);
+        let below = self.below.get(place.begin + LENGTH);
         f64::from(below.copied().unwrap_or(1.0)) + MARGIN
-    }
-
-    /// Where `z` stands in the table.
-    fn locate(&self, z: f64) -> Place {
-        // Beyond the reach distribution and density stay what they are.
-        let last = self.start + (self.length - ROOM - 2) as f64 * NODE;
-        let z = z.clamp(self.start + NODE, last);
-        let places = (z - self.start) * (PHASES as f64 / NODE);
-        // Few enough for any whole number.
-        let nearest = (places + 0.5) as u32;
-        let t = (places - f64::from(nearest)) as f32;
-        let nearest = nearest as usize;
-        Place {
-            begin: nearest % PHASES * self.length + nearest / PHASES,
-            weights: [0.5 * t * (t - 1.0), 1.0 - t * t, 0.5 * t * (t + 1.0)],
-        }
     }
 }
 
 /// The lowest and the next to it, the highest and the next to it.
+#[inline(always)]
 fn outermost(means: &[f64]) -> [(f64, f64); 2] {
     let (mut low, mut high) = (
         (f64::INFINITY, f64::INFINITY),
         (f64::NEG_INFINITY, f64::NEG_INFINITY),
     );
+    // Compared plainly: none is no number.
+    let lower = |a: f64, b: f64| if a < b { a } else { b };
+    let higher = |a: f64, b: f64| if a > b { a } else { b };
     for &mean in means {
-        low = (low.0.min(mean), low.1.min(low.0.max(mean)));
-        high = (high.0.max(mean), high.1.max(high.0.min(mean)));
+        low = (lower(mean, low.0), lower(low.1, higher(mean, low.0)));
+        high = (higher(mean, high.0), higher(high.1, lower(mean, high.0)));
     }
     [low, high]
 }
@@ -185,6 +176,7 @@ fn outermost(means: &[f64]) -> [(f64, f64); 2] {
 /// How far out the lower of two values, their means so far apart, lies no more
 /// often than one alone beyond the tail: from Phi(-x) Phi(apart - x) with
 /// x^2 + (x - apart)^2 = TAIL^2.
+#[inline(always)]
 fn tail_of_two(apart: f64) -> f64 {
     if apart >= TAIL {
         return TAIL;
@@ -200,13 +192,32 @@ struct Place {
 }
 
 impl Place {
+    /// Where `z` stands in the table.
+    #[inline(always)]
+    fn of(z: f64) -> Self {
+        // Beyond the reach distribution and density stay what they are.
+        let last = START + (LENGTH - ROOM - 2) as f64 * NODE;
+        let z = z.clamp(START + NODE, last);
+        let places = (z - START) * (PHASES as f64 / NODE);
+        // Few enough for any whole number.
+        let nearest = (places + 0.5) as u32;
+        let t = (places - f64::from(nearest)) as f32;
+        let nearest = nearest as usize;
+        Self {
+            begin: nearest % PHASES * LENGTH + nearest / PHASES,
+            weights: [0.5 * t * (t - 1.0), 1.0 - t * t, 0.5 * t * (t + 1.0)],
+        }
+    }
+
     /// Consecutive nodes in three neighbouring phases; the table has them for
     /// every place.
-    fn parts<'a>(&self, table: &'a [f32], length: usize) -> [&'a [f32; ROOM]; 3] {
+    #[inline(always)]
+    fn parts<'a>(&self, table: &'a [f32]) -> [&'a Nodes; 3] {
+        let from = table.get(self.begin..).unwrap_or_default();
+        let three: &[f32; THREE] = from.first_chunk().unwrap_or(&[0.0; THREE]);
         core::array::from_fn(|offset| {
-            let from = table.get(self.begin + offset * length..);
-            let nodes = from.and_then(<[f32]>::first_chunk);
-            nodes.unwrap_or(&[0.0; ROOM])
+            let nodes = three[offset * LENGTH..].as_chunks().0;
+            nodes.first_chunk().unwrap_or(&[[0.0; BLOCK]; BLOCKS])
         })
     }
 }

@@ -13,6 +13,7 @@ pub enum GaussianError {
 }
 
 /// y += a x.
+#[inline(always)]
 pub(crate) fn add_scaled(y: &mut [f64], a: f64, x: &[f64]) {
     for (y, x) in y.iter_mut().zip(x) {
         *y += a * x;

@@ -31,9 +31,8 @@ impl App {
     }
 
     fn import_form(&self) -> ImportForm {
-        let planned = self.turns_on_show().iter().any(|turn| turn.0 != 0);
         let unit = self.figures().unit;
-        ImportForm::new(self.session(), self.shown_pass(), unit, planned)
+        ImportForm::new(self.session(), self.shown_pass(), unit)
     }
 
     /// Shows the dialog that imports readings.

@@ -315,9 +315,11 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
                     ui.separator();
                 }
                 views::entry::readings::show(ui, scene, foot.is_some());
-                ui.add_space(4.0);
-                ui.separator();
-                views::comparing::passes::show(ui, scene);
+                // Over the keys there is room for the readings alone.
+                if foot.is_none() {
+                    ui.separator();
+                    views::comparing::passes::show(ui, scene);
+                }
             });
         if foot.is_some() {
             views::entry::readings::show_foot(ui, scene);

@@ -235,7 +235,7 @@ pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
         PathFor::Open => words.command_open(),
         PathFor::SaveAs => words.command_save_as(),
         PathFor::OpenPress => words.next_visit(),
-        PathFor::Readings => words.command_import(),
+        PathFor::Readings => words.import_title(),
         PathFor::Teach => words.keep_with_press(),
         PathFor::Shop => words.shop_choose(),
     }

@@ -23,7 +23,7 @@ texts! {
     crew_harm_crushed { en: "Hooks cut the belt; it runs crooked.", es: "Los ganchos cortan; banda chueca." }
     crew_harm_loose { en: "Hooks pull out; the belt runs crooked.", es: "Los ganchos se zafan; banda chueca." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
-    crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
+    crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: todo dentro de la tolerancia." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }

@@ -51,7 +51,7 @@ texts! {
     preset_keep { en: "Keep what is there", es: "Dejar lo que hay" }
     used_now(sd) { en: "used now: {sd}", es: "en uso: {sd}" }
     gauge_share_how(times, sd, limit, good, fair) {
-        en: "{times} × {sd}, how far repeated readings vary, rounding included, against the tolerance of {limit}. Up to {good} is good, up to {fair} will do.",
-        es: "{times} × {sd}, lo que varían las lecturas repetidas con su redondeo, frente a la tolerancia de {limit}. Hasta {good} es bueno, hasta {fair} sirve."
+        en: "{times} × {sd} (how far repeated readings vary, rounding included) against {limit}. Up to {good} is good, up to {fair} will do.",
+        es: "{times} × {sd} (lo que varían las lecturas repetidas, con su redondeo) frente a {limit}. Hasta {good} es bueno, hasta {fair} sirve."
     }
 }

@@ -112,6 +112,7 @@ texts! {
         en: "The file is empty. Choose one with readings, such as a line “A 0.2500” for each arm.",
         es: "El archivo está vacío. Elija uno con lecturas, por ejemplo una línea «A 0.2500» por brazo."
     }
+    import_title { en: "Import readings", es: "Importar lecturas" }
     command_import { en: "Import readings…", es: "Importar lecturas…" }
     import_button { en: "Import", es: "Importar" }
     import_text {
@@ -134,7 +135,7 @@ texts! {
     import_goes_into { en: "They go into", es: "Van a" }
     import_new_pass { en: "a new pass, nothing turned before it", es: "una pasada nueva, sin giros antes" }
     import_new_pass_planned(turns) { en: "a new pass, nothing turned before it: {turns} was not done", es: "una pasada nueva, sin giros antes: no se hizo {turns}" }
-    import_as_understood { en: "As it will be understood, arm by arm:", es: "Cómo se entenderá, brazo por brazo:" }
+    import_as_understood { en: "As it will be understood:", es: "Así se entenderá:" }
     import_say_where { en: "Say where they go.", es: "Diga a dónde van." }
     import_into(pass) { en: "pass {pass}", es: "la pasada {pass}" }
     import_after(pass) { en: "pass {pass}, after its readings", es: "la pasada {pass}, tras sus lecturas" }

@@ -175,6 +175,7 @@ impl Figures {
         let nm = |nm: &f64| self.lesson_length(*nm);
         let length = |length: &Length| self.with_unit(&self.reading(*length));
         match step {
+            GaugeStep::Where => words.gauge_where().to_owned(),
             GaugeStep::Once { shown } => words.gauge_once(length(shown)),
             GaugeStep::Repeats { shown, range } => words.gauge_repeats(shown.len(), length(range)),
             GaugeStep::Step { step, share, .. } => {
@@ -286,6 +287,7 @@ texts! {
     notch_always(arms, notch, spread, part, stands) { en: "The worst case: {arms} equal nuts, each on its own, at {notch} a notch. Whole notches always get them within {part} of a notch, {spread}: {stands}.", es: "El peor caso: {arms} tuercas iguales, cada una por su cuenta, a {notch} por ranura. Con ranuras enteras siempre quedan dentro de {part} de ranura, {spread}: {stands}." }
     notch_rule { en: "Do not aim at the thickest arm: any thickness will do as long as all arms agree.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "No apunte al brazo más grueso: cualquier espesor sirve si todos coinciden.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
 
+    gauge_where { en: "Where to read: at the mark of every arm, a short-leg knuckle and the long leg beside it in one reading.", es: "Dónde leer: en la marca de cada brazo, un ojal de pata corta y la pata larga de al lado en una sola lectura." }
     gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el espesor?" }
     gauge_repeats(count, range) { en: "The same place {count} times, the gauge lifted in between: the readings lie {range} apart.", es: "El mismo lugar {count} veces, levantando el instrumento entre una y otra: las lecturas se separan {range}." }
     gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. The true thickness may lie between two of them.", es: "El instrumento muestra pasos enteros de {step}, {share} de la tolerancia. El espesor verdadero puede quedar entre dos." }
@@ -293,12 +295,12 @@ texts! {
     gauge_seating(thicker) { en: "Dirt under an anvil or a tilted gauge reads thicker, here by {thicker}, and varies more. Wipe, and seat it square.", es: "Suciedad en un tope o un instrumento inclinado lee más grueso, aquí {thicker}, y varía más. Limpie y asiéntelo a escuadra." }
     gauge_zero_off(off) { en: "Zero not set: every arm reads {off} too thick. The spread stays the same, so nobody notices.", es: "Sin poner en cero: cada brazo lee {off} de más. La diferencia es la misma y nadie lo nota." }
     gauge_zero_creeps(range) { en: "A zero that creeps while you walk along the jaw looks like a taper: this level piece reads {range} from end to end.", es: "Un cero que se corre mientras avanza por la mordaza parece una cuña: esta pieza pareja lee {range} de extremo a extremo." }
-    gauge_there_and_back(range) { en: "Measure there and back, and average at each arm: a steady creep cancels but for {range}.", es: "Mida de ida y vuelta y promedie en cada brazo: un corrimiento parejo se cancela, salvo {range}." }
+    gauge_there_and_back(range) { en: "Measure there and back, and average at each arm: a steady creep cancels but for {range}.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela, salvo {range}." }
     gauge_unit(tolerance, converted, other) { en: "A tolerance of {tolerance} is {converted}, not the {other} that is also in use. Choose one unit, write it down, judge in it.", es: "Una tolerancia de {tolerance} son {converted}, no los {other} que también se usan. Elija una unidad, anótela y juzgue en ella." }
     gauge_rule { en: "Zero before each piece, and look at the zero after it.\nWipe the anvils and seat the gauge square.\nAt the marks: short-leg knuckle and long leg in one reading.\nEvery arm at least twice.\nOne unit.", es: "Cero antes de cada pieza, y revise el cero al final.\nLimpie los topes y asiente el instrumento a escuadra.\nEn las marcas: ojal de pata corta y pata larga en una lectura.\nCada brazo al menos dos veces.\nUna sola unidad." }
     notch_better_uneven(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}." }
     gauge_zero_halfway(range) { en: "Then somebody sets zero halfway through the piece: a level piece now shows a step of {range}.", es: "Luego alguien pone en cero a media pieza: una pieza pareja muestra ahora un escalón de {range}." }
-    gauge_there_and_back_level { en: "Measure there and back, and average at each arm: a steady creep cancels, and the piece is level again.", es: "Mida de ida y vuelta y promedie en cada brazo: un corrimiento parejo se cancela y la pieza vuelve a ser pareja." }
+    gauge_there_and_back_level { en: "Measure there and back, and average at each arm: a steady creep cancels, and the piece is level again.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela y la pieza vuelve a ser pareja." }
     lesson_remember { en: "Remember at the press:", es: "Para recordar en la prensa:" }
     lesson_key_cuts { en: "hooks cut in", es: "ganchos que cortan" }
     lesson_key_loose { en: "hooks not clinched", es: "ganchos sin remachar" }
@@ -307,7 +309,7 @@ texts! {
     lesson_true_value(value) { en: "truly {value}", es: "en verdad {value}" }
     lesson_average(value) { en: "average {value}", es: "promedio {value}" }
     lesson_there { en: "there", es: "ida" }
-    lesson_and_back { en: "and back", es: "vuelta" }
+    lesson_and_back { en: "and back", es: "regreso" }
     lesson_square { en: "square", es: "a escuadra" }
     lesson_tilted { en: "tilted", es: "inclinado" }
     lesson_dirt { en: "dirt under it", es: "suciedad debajo" }

@@ -22,6 +22,7 @@ texts! {
     practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
     practice_clock(minutes, ends) { en: "Used: {minutes} min, belt ends: {ends}", es: "Usado: {minutes} min, puntas de banda: {ends}" }
+    practice_clock_short(minutes) { en: "{minutes} min", es: "{minutes} min" }
     practice_do { en: "More you can do…", es: "Más que puede hacer…" }
     practice_zero { en: "Zero the gauge", es: "Instrumento a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
@@ -62,12 +63,12 @@ texts! {
     debrief_who { en: "Way of working", es: "Manera de trabajar" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_passes { en: "Got a piece inside", es: "Logró una pieza dentro" }
+    debrief_passes { en: "Piece inside", es: "Pieza dentro" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
-    debrief_again { en: "Your choices, lacing again and again", es: "Sus decisiones, engrapando una y otra vez" }
+    debrief_again { en: "Your choices, laced again", es: "Sus decisiones, engrapando otra vez" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }
     debrief_arm_by_arm { en: "Every arm up to the thickest", es: "Cada brazo hasta el más grueso" }
-    debrief_advised { en: "The program's advice on the nuts", es: "El consejo del programa sobre las tuercas" }
+    debrief_advised { en: "The program's advice", es: "El consejo del programa" }
     debrief_of(inside, all) { en: "{inside} of {all}", es: "{inside} de {all}" }
     debrief_yes { en: "yes", es: "sí" }
     debrief_no { en: "no", es: "no" }

@@ -160,5 +160,4 @@ texts! {
     said_gap_turned(turns) { en: "Noted: {turns}. Measure the gap there again.", es: "Anotado: {turns}. Mida otra vez la abertura ahí." }
 
     // The thread.
-    left_hand_thread { en: "Nuts have a left-hand thread (OUT is clockwise)", es: "Tuercas de rosca izquierda (ABRIR es a la derecha)" }
 }

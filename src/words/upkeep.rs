@@ -180,7 +180,7 @@ texts! {
     upkeep_no_such_task { en: "Not noted: this task is no longer in the shop's list.", es: "No se anotó: esta tarea ya no está en la lista del taller." }
     upkeep_changed { en: "Not changed: someone else changed the same thing meanwhile. Look at it again, then change it.", es: "No se cambió: alguien más cambió lo mismo entretanto. Revíselo y cámbielo otra vez." }
     upkeep_nobody { en: "Not noted: say who.", es: "No se anotó: diga quién." }
-    upkeep_is_measured { en: "Not noted: the jaw check is not ticked but measured. Save a visit with a measured piece in this folder, and it counts as the check.", es: "No se anotó: la revisión de mordazas no se marca, se mide. Guarde en esta carpeta una visita con una pieza medida y vale como revisión." }
+    upkeep_is_measured { en: "Not noted: the jaw check is measured, not checked off. Save a visit with a measured piece in this folder, and it counts as the check.", es: "No se anotó: la revisión de mordazas no se marca, se mide. Guarde en esta carpeta una visita con una pieza medida y vale como revisión." }
     upkeep_no_words { en: "Not added: say what the task is.", es: "No se agregó: diga cuál es la tarea." }
     upkeep_no_day { en: "This computer's clock gives no date; set it, then try again.", es: "El reloj de esta computadora no da una fecha; póngalo en hora y vuelva a intentar." }
     upkeep_no_number { en: "The interval or number of pieces must be a whole number of 1 or more.", es: "El intervalo o número de piezas debe ser un número entero de 1 o más." }
@@ -222,10 +222,10 @@ texts! {
     upkeep_day_hint { en: "The day it was done; an earlier one is fine.", es: "El día en que se hizo; puede ser uno pasado." }
     upkeep_foot { en: "Before hands go in: tell those affected, lock out, try it; jaw open and blocked. The machine's manual comes first.", es: "Antes de meter las manos: avise, ponga candado y pruebe; mordaza abierta y bloqueada. Primero va el manual." }
     upkeep_all_points { en: "All safety points", es: "Todos los puntos de seguridad" }
-    upkeep_fewer_points { en: "Close", es: "Cerrar" }
+    upkeep_fewer_points { en: "Fewer points", es: "Menos puntos" }
     upkeep_measure { en: "Measure…", es: "Medir…" }
     upkeep_measure_of(press) { en: "Measure a piece: start the next visit of {press}", es: "Medir una pieza: comenzar la próxima visita de {press}" }
-    upkeep_measured_only { en: "Measured, not ticked: a visit's measured piece is the check.", es: "No se marca, se mide: la pieza medida de una visita es la revisión." }
+    upkeep_measured_only { en: "Measured, not checked off: a visit's measured piece is the check.", es: "No se marca, se mide: la pieza medida de una visita es la revisión." }
     upkeep_day { en: "Done on", es: "Se hizo el" }
     upkeep_note(number) { en: "Note as done: {number}", es: "Anotar como hechas: {number}" }
     upkeep_note_none { en: "Check off what was done", es: "Marque lo que se hizo" }

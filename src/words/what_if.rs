@@ -47,7 +47,7 @@ texts! {
     what_if_leave { en: "no turn", es: "sin giro" }
     what_if_turns(name, turns) { en: "{name}: {turns}", es: "{name}: {turns}" }
     what_if_figures(median, ninety, chance) { en: "spread {median}, 9 of 10 under {ninety}, {chance}", es: "diferencia {median}, 9 de 10, máximo {ninety}, {chance}" }
-    no_other_way { en: "No other turns do better.", es: "Ningún otro giro da mejor resultado." }
+    no_other_way { en: "Those above are all that are worth showing.", es: "Las de arriba son todas las que vale la pena mostrar." }
     close_by { en: "One notch more or less", es: "Una ranura más o menos" }
     one_notch_more(arm) { en: "{arm} one notch further", es: "{arm} una ranura más" }
     one_notch_less(arm) { en: "{arm} one notch less", es: "{arm} una ranura menos" }

@@ -346,8 +346,8 @@ texts! {
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    limit_in { en: "Nut from", es: "Tuerca de" }
-    limit_out { en: "to", es: "a" }
+    limit_in { en: "Furthest IN", es: "Más CERRADA" }
+    limit_out { en: "Furthest OUT", es: "Más ABIERTA" }
     limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }
     limit_out_of(arm) { en: "OUT limit at {arm}", es: "Límite ABRIR en {arm}" }
     nut_at_start { en: "Nut at start", es: "Tuerca al inicio" }

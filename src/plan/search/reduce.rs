@@ -73,12 +73,12 @@ pub(super) fn reduce(frame: &[PerArm; MOST_ARMS], basis: &Basis, n: usize) -> Ba
     let mut star = [[0.0; MOST_ARMS]; MOST_ARMS];
     let mut norm = [0.0; MOST_ARMS];
     let mut mu = [[0.0; MOST_ARMS]; MOST_ARMS];
-    orthogonalise(0, &w, &mut star, &mut norm, &mut mu);
+    orthogonalise(0, n, &w, &mut star, &mut norm, &mut mu);
     let mut k = 1;
     let mut rounds = 0;
     while k < n && rounds < MOST_ROUNDS {
         rounds += 1;
-        orthogonalise(k, &w, &mut star, &mut norm, &mut mu);
+        orthogonalise(k, n, &w, &mut star, &mut norm, &mut mu);
         for j in (0..k).rev() {
             let q = mu[k][j].round();
             if q == 0.0 {
@@ -105,7 +105,7 @@ pub(super) fn reduce(frame: &[PerArm; MOST_ARMS], basis: &Basis, n: usize) -> Ba
             vectors.swap(k, k - 1);
             inverse.swap(k, k - 1);
             k -= 1;
-            orthogonalise(k, &w, &mut star, &mut norm, &mut mu);
+            orthogonalise(k, n, &w, &mut star, &mut norm, &mut mu);
             k = k.max(1);
         }
     }
@@ -124,9 +124,10 @@ pub(super) fn reduce(frame: &[PerArm; MOST_ARMS], basis: &Basis, n: usize) -> Ba
     }
 }
 
-/// Gram-Schmidt of vector `k` against the ones before it.
+/// Gram-Schmidt of vector `k`, of `n` coordinates, against the ones before it.
 fn orthogonalise(
     k: usize,
+    n: usize,
     w: &[PerArm; MOST_ARMS],
     star: &mut [PerArm; MOST_ARMS],
     norm: &mut PerArm,
@@ -135,20 +136,20 @@ fn orthogonalise(
     let mut rest = w[k];
     for j in 0..k {
         let m = if norm[j] > 0.0 {
-            dot(&rest, &star[j]) / norm[j]
+            dot(&rest[..n], &star[j][..n]) / norm[j]
         } else {
             0.0
         };
-        for (a, b) in rest.iter_mut().zip(&star[j]) {
+        for (a, b) in rest[..n].iter_mut().zip(&star[j]) {
             *a -= m * b;
         }
         mu[k][j] = m;
     }
-    norm[k] = dot(&rest, &rest);
+    norm[k] = dot(&rest[..n], &rest[..n]);
     star[k] = rest;
 }
 
-fn dot(a: &PerArm, b: &PerArm) -> f64 {
+fn dot(a: &[f64], b: &[f64]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 

@@ -20,7 +20,7 @@ const SIZE: usize = MOST_ARMS + 1;
 type Square = [[f64; SIZE]; SIZE];
 
 /// Newton steps: a rough centre is enough.
-const MOST_STEPS: usize = 12;
+const MOST_STEPS: usize = 5;
 
 /// One vector per step, in an orthonormal frame, whose length measures the
 /// step against the shape. `steps` is a point with the band's lower edge at

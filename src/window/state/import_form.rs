@@ -61,9 +61,9 @@ pub struct ImportForm {
 
 impl ImportForm {
     /// An empty form; a pass on show that has no readings is what it is for.
-    /// While turns are `planned`, nobody but the user knows whether they were
-    /// made before these readings.
-    pub fn new(session: &Session, shown: Option<usize>, bare: Unit, planned: bool) -> Self {
+    /// Where there are readings already, nobody but the user knows whether nuts
+    /// were turned before these.
+    pub fn new(session: &Session, shown: Option<usize>, bare: Unit) -> Self {
         let empty = |pass: &usize| {
             let pass = session.passes.get(*pass);
             pass.is_some_and(|pass| !pass.has_readings())
@@ -77,7 +77,7 @@ impl ImportForm {
             bare,
             into: match shown.filter(empty) {
                 Some(pass) => Some(Into::After(pass)),
-                None => (!planned).then_some(Into::NewPass),
+                None => session.passes.is_empty().then_some(Into::NewPass),
             },
             lines: Vec::new(),
             found: Err(CsvProblem::Empty),

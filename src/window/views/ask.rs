@@ -109,7 +109,7 @@ fn name_of(dialog: &Dialog, scene: &Scene<'_>) -> String {
         Dialog::Properties(_) => words.command_properties(),
         Dialog::Gauge(_) => words.gauge_title(),
         Dialog::GaugeCheck => words.gauge_check_title(),
-        Dialog::Import(_) => words.command_import(),
+        Dialog::Import(_) => words.import_title(),
         Dialog::GaugePort(_) => words.port_title(),
         Dialog::Strike(_) => words.strike_title(),
         Dialog::WorkedOut => words.worked_out_title(),

@@ -1,6 +1,6 @@
 //! Every pass as a line over the jaw.
 
-use eframe::egui::{Color32, FontId, Painter, Sense, Ui, UiBuilder};
+use eframe::egui::{FontId, Painter, Sense, Ui, UiBuilder};
 use egui_plot::{MarkerShape, PlotPoint, PlotTransform};
 
 use crate::press::{ArmIndex, Notches};
@@ -153,9 +153,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
     let chosen = drawn
         .iter()
         .filter(|one| one.pass == later || one.pass == earlier);
-    let shown: Vec<_> = chosen
-        .map(|one| (&one.means[..], pen(scene, one.pass).0.ink))
-        .collect();
+    let shown: Vec<&Drawn> = chosen.collect();
     write_means(ui.painter(), scene, (&shown, &lines), &transform, font);
     if let Some(legend) = legend {
         legend.show(ui, left);
@@ -173,7 +171,7 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
 fn write_means(
     painter: &Painter,
     scene: &Scene<'_>,
-    (shown, lines): (&[(&[Option<f64>], Color32)], &[NamedLine]),
+    (shown, lines): (&[&Drawn], &[NamedLine]),
     transform: &PlotTransform,
     font: FontId,
 ) {
@@ -188,16 +186,17 @@ fn write_means(
             labels.take_mark(on_screen(*at), MARK);
         }
     }
-    for (means, ink) in shown.iter().rev() {
-        let middle = level_nm(scene, means).unwrap_or_default();
-        for at in at_stations(scene, means) {
+    for one in shown.iter().rev() {
+        let ink = pen(scene, one.pass).0.ink;
+        let middle = level_nm(scene, &one.means).unwrap_or_default();
+        for at in at_stations(scene, &one.means) {
             let text = scene.figures.nm(at[1], scene.figures.mean_decimals());
-            let galley = painter.layout_no_wrap(text, font.clone(), *ink);
+            let galley = painter.layout_no_wrap(text, font.clone(), ink);
             let above = at[1] >= middle;
             if let Some(rect) = labels.beside(on_screen(at), MARK, galley.size(), above) {
                 let ground = scene.palette.card.gamma_multiply(0.8);
                 painter.rect_filled(rect, 3.0, ground);
-                painter.galley(rect.min, galley, *ink);
+                painter.galley(rect.min, galley, ink);
             }
         }
     }

@@ -8,7 +8,7 @@ use eframe::egui::{
 use crate::press::Notches;
 use crate::window::theme::{self, size};
 use crate::window::views::Scene;
-use crate::window::views::comparing::profiles::{means_nm, short_name};
+use crate::window::views::comparing::profiles::means_nm;
 use crate::window::views::comparing::side_chart::{ahead, foretold_pen, pen};
 use crate::window::views::hint::Hint;
 use crate::window::views::picture::jaw_axis::JawAxis;
@@ -300,7 +300,7 @@ fn row_name(scene: &Scene<'_>, pass: usize) -> String {
         || words.not_read_yet().to_owned(),
         |spread| words.spread_is(figures.exact_mean(spread.value)),
     );
-    let mut name = format!("{}, {spread}", short_name(scene, pass));
+    let mut name = format!("{}, {spread}", words.pass_number(pass + 1));
     if let Some(foresight) = scene.history.of(pass) {
         let of = |nm| figures.with_unit(&figures.predicted(nm));
         let forecast = foresight.forecast;

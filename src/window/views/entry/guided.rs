@@ -10,14 +10,13 @@ use crate::splice::{Walk, WalkPlace};
 use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::commands::Command;
-use crate::window::gauge_port::PortEvent;
 use crate::window::state::guided::{Guided, NotTaken};
-use crate::window::state::{Dialog, PortForm};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::entry::doubts;
 use crate::window::views::entry::grid::{place_cursor, select_all};
+use crate::window::views::entry::guided_port::{port, take_gauge_lines};
 use crate::window::views::entry::guided_said::{
     before, compared, drift_sentence, news, reading_text, so_far,
 };
@@ -25,17 +24,44 @@ use crate::window::views::entry::guided_strip;
 use crate::window::views::entry::keypad;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{
-    button, centred, choice, hint_of, main_of_width, muted, title, toggle,
+    button, button_width, centred, choice, hint_of, main_of_width, muted, title, toggle,
 };
 
-/// Height of the view from which everything is drawn large.
-const TALL: f32 = 560.0;
+/// Sizes of the letter, of what is typed and of the keys.
+#[derive(Clone, Copy)]
+struct Sizes {
+    letter: f32,
+    typed: f32,
+    key: f32,
+}
 
-/// Sizes of the letter, of what is typed and of the keys, in a low view and in a
-/// tall one.
-const LETTER: (f32, f32) = (104.0, 168.0);
-const TYPED: (f32, f32) = (size::FIGURE, 46.0);
-const KEYS: (f32, f32) = (60.0, 80.0);
+/// Those of a view that is so high at least, from the highest down.
+const SIZES: [(f32, Sizes); 3] = [
+    (
+        560.0,
+        Sizes {
+            letter: 168.0,
+            typed: 46.0,
+            key: 80.0,
+        },
+    ),
+    (
+        400.0,
+        Sizes {
+            letter: 104.0,
+            typed: size::FIGURE,
+            key: 60.0,
+        },
+    ),
+    (
+        0.0,
+        Sizes {
+            letter: 76.0,
+            typed: size::FIGURE * 0.8,
+            key: TARGET,
+        },
+    ),
+];
 
 /// Most of the width that the whole takes, and that the title leaves to the way.
 const BLOCK: f32 = 940.0;
@@ -79,15 +105,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32) {
     let words = scene.words();
     let pass = guided.pass.unwrap_or(0);
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         if ui.available_width() >= TITLED {
             title(ui, &words.guided_title(pass + 1));
             ui.add_space(12.0);
         }
         way(ui, scene, guided, pass);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            port(ui, scene, guided);
-        });
+        port(ui, scene, guided);
     });
     ui.separator();
     // One block in the middle of what is left, as high as it was last time.
@@ -108,7 +132,10 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
             ui.spacing_mut().item_spacing.x = gap;
             guided_strip::show(ui, scene, guided);
             ui.add_space(8.0);
-            block(ui, scene, guided, (pass, height >= TALL));
+            let fitting = SIZES.iter().find(|(least, _)| height >= *least);
+            let [.., (_, least)] = SIZES;
+            let sizes = fitting.map_or(least, |(_, sizes)| *sizes);
+            block(ui, scene, guided, (pass, sizes));
         });
     });
     let now = ui.cursor().top() - top;
@@ -119,20 +146,19 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32
 }
 
 /// What is due, with the keys beside it or below.
-fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, tall): (usize, bool)) {
-    let of = |(low, high): (f32, f32)| if tall { high } else { low };
+fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, sizes): (usize, Sizes)) {
     let reading = |ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided| {
         match guided.due(scene.session) {
-            Some(place) => due(ui, scene, guided, place, (of(LETTER), of(TYPED))),
-            None => over(ui, scene, guided, (pass, of(TYPED))),
+            Some(place) => due(ui, scene, guided, place, sizes),
+            None => over(ui, scene, guided, (pass, sizes.typed)),
         }
         doubts::show_of_walk(ui, scene, guided, pass);
     };
-    let keys_wide = KEYS_WIDE + if tall { 80.0 } else { 0.0 };
+    let keys_wide = (4.0 * sizes.key).max(keypad::WIDTH) + 24.0;
     let room = ui.available_width() - keys_wide - BETWEEN;
     if room < READING {
         reading(ui, scene, guided);
-        keys(ui, scene, guided, of(KEYS));
+        keys(ui, scene, guided, sizes.key);
         return;
     }
     ui.horizontal_top(|ui| {
@@ -149,14 +175,13 @@ fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, tall): 
         ui.add_space(BETWEEN);
         ui.vertical(|ui| {
             ui.set_width(keys_wide);
-            keys(ui, scene, guided, of(KEYS));
+            keys(ui, scene, guided, sizes.key);
         });
     });
 }
 
-/// Width of the keys, what is left between them and the reading, and the least
-/// that the reading takes beside them.
-const KEYS_WIDE: f32 = keypad::WIDTH + 24.0;
+/// What is left between the keys and the reading, and the least that the reading
+/// takes beside them.
 const BETWEEN: f32 = 28.0;
 const READING: f32 = 300.0;
 
@@ -181,32 +206,30 @@ fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, high: f32) {
 fn way(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     let words = scene.words();
     let walk = guided.walk(scene.session);
-    ui.scope(|ui| {
-        for (way, text) in [
-            (Walk::Straight, words.guided_straight()),
-            (Walk::ThereAndBack, words.guided_there_and_back()),
-        ] {
-            let choose = choice(ui, scene.palette, walk == way, text);
-            if choose.hint(words.guided_way_hint()).clicked() && walk != way {
-                scene.ask(Action::Edit(Edit::SetWalk { pass, walk: way }));
-                guided.wants_keyboard = true;
-            }
+    for (way, text) in [
+        (Walk::Straight, words.guided_straight()),
+        (Walk::ThereAndBack, words.guided_there_and_back()),
+    ] {
+        let choose = choice(ui, scene.palette, walk == way, text);
+        if choose.hint(words.guided_way_hint()).clicked() && walk != way {
+            scene.ask(Action::Edit(Edit::SetWalk { pass, walk: way }));
+            guided.wants_keyboard = true;
         }
-        for (mark, name, by) in [
-            ("−", words.guided_fewer_rounds(), -1),
-            ("+", words.guided_more_rounds(), 1),
-        ] {
-            let step = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
-            step.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
-            if step.hint(name).clicked() {
-                guided.change_rounds(scene.session, by);
-                guided.wants_keyboard = true;
-            }
-            if by < 0 {
-                ui.label(words.rounds_of_walk(walk, guided.rounds));
-            }
+    }
+    for (mark, name, by) in [
+        ("−", words.guided_fewer_rounds(), -1),
+        ("+", words.guided_more_rounds(), 1),
+    ] {
+        let step = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
+        step.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
+        if step.hint(name).clicked() {
+            guided.change_rounds(scene.session, by);
+            guided.wants_keyboard = true;
         }
-    });
+        if by < 0 {
+            ui.label(words.rounds_of_walk(walk, guided.rounds));
+        }
+    }
 }
 
 /// The arm that is due, and beside it the field that takes its reading.
@@ -215,7 +238,7 @@ fn due(
     scene: &mut Scene<'_>,
     guided: &mut Guided,
     place: WalkPlace,
-    (letter, typed): (f32, f32),
+    Sizes { letter, typed, .. }: Sizes,
 ) {
     let words = scene.words();
     let palette = scene.palette;
@@ -327,8 +350,10 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (label, typed)
         .show(ui)
         .response
         .response;
-    let unit = words.unit_plural(scene.figures.unit);
-    ui.label(muted(scene.palette, words.guided_bare_number(unit)));
+    if guided.due(scene.session).is_some() {
+        let unit = words.unit_plural(scene.figures.unit);
+        ui.label(muted(scene.palette, words.guided_bare_number(unit)));
+    }
     let label = label.to_owned();
     let value = guided.typed.clone();
     response.widget_info(|| {
@@ -380,7 +405,7 @@ fn enter(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
 }
 
 /// Takes a text as the reading that is due; says why not, otherwise.
-fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bool {
+pub(super) fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bool {
     let words = scene.words();
     let bare = scene.figures.unit;
     let place = guided.due(scene.session).map_or_else(String::new, |place| {
@@ -402,43 +427,6 @@ fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bool {
     };
     guided.complaint = Some(complaint);
     false
-}
-
-/// Takes what the gauge sent since the last frame.
-fn take_gauge_lines(scene: &mut Scene<'_>, guided: &mut Guided) {
-    let words = scene.words();
-    let Some(port) = &guided.port else { return };
-    let name = scene
-        .preferences
-        .port
-        .as_ref()
-        .map(|settings| &settings.port);
-    let name = name.cloned().unwrap_or_default();
-    for event in port.take() {
-        match event {
-            PortEvent::Opened => {
-                guided.port_open = true;
-                guided.port_says = None;
-            }
-            PortEvent::Reading(text) => {
-                take(scene, guided, &text);
-            }
-            PortEvent::Wrong(problem) => {
-                guided.complaint = Some(words.gauge_line_problem(&problem));
-            }
-            PortEvent::NotOpened(problem) => {
-                guided.port_says = Some(words.port_not_opened(&name, problem));
-            }
-            PortEvent::Gone { in_a_line } => {
-                guided.port_open = false;
-                guided.port_says = Some(if in_a_line {
-                    words.port_gone_in_a_line(&name)
-                } else {
-                    words.port_gone(&name)
-                });
-            }
-        }
-    }
 }
 
 /// Every place was read or left out.
@@ -466,42 +454,38 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, typed): 
     if let Some(drift) = drift_sentence(scene, pass) {
         ui.label(RichText::new(drift).font(theme::regular(size::SENTENCE)));
     }
-    ui.add_space(4.0);
-    let left_out = words.guided_read_left_out().to_owned();
-    let mut buttons = vec![
-        (words.guided_one_more().to_owned(), true),
-        (format!("{} ↑", words.guided_back()), true),
-    ];
-    buttons.extend((!names.is_empty()).then_some((left_out, true)));
-    match centred(ui, &buttons) {
-        Some(0) => guided.change_rounds(scene.session, 1),
-        Some(1) => guided.back(),
-        Some(_) => guided.go_to_left_out(scene.session),
-        None => {}
-    }
-    ui.add_space(4.0);
     field(ui, scene, guided, (words.guided_field_over(), typed));
     news(ui, scene, guided);
     ui.add_space(4.0);
-    let finish = (words.guided_finish(), true);
-    if main_of_width(ui, scene.palette, finish, typed * 8.5).clicked() {
-        scene.ask(Action::Close);
-    }
+    let left_out = (!names.is_empty()).then(|| words.guided_read_left_out().to_owned());
+    let one_more = words.guided_one_more().to_owned();
+    let back = format!("{} ↑", words.guided_back());
+    let others: Vec<String> = [one_more, back].into_iter().chain(left_out).collect();
+    let gap = ui.spacing().item_spacing.x;
+    let wide = |text: &String| button_width(ui, text, theme::regular(size::BODY)) + gap;
+    let all = others.iter().map(wide).sum::<f32>() + FINISH;
+    ui.horizontal_wrapped(|ui| {
+        ui.add_space(((ui.available_width() - all) / 2.0 - gap).max(0.0));
+        for (index, text) in others.into_iter().enumerate() {
+            if !button(ui, text).clicked() {
+                continue;
+            }
+            match index {
+                0 => guided.change_rounds(scene.session, 1),
+                1 => guided.back(),
+                _ => guided.go_to_left_out(scene.session),
+            }
+        }
+        let finish = (words.guided_finish(), true);
+        if main_of_width(ui, scene.palette, finish, FINISH).clicked() {
+            scene.ask(Action::Close);
+        }
+    });
     if guided.at < guided.places(scene.session).len() {
         guided.wants_keyboard = true;
         ui.ctx().request_repaint();
     }
 }
 
-/// The way to the settings of the gauge's port.
-fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
-    let words = scene.words();
-    let settings = scene.preferences.port.clone().unwrap_or_default();
-    if toggle(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
-        let form = PortForm::new(settings.clone());
-        scene.ask(Action::Show(Box::new(Dialog::GaugePort(Box::new(form)))));
-    }
-    if guided.port_says.is_some() && button(ui, words.port_listen()).clicked() {
-        scene.ask(Action::UsePort(settings));
-    }
-}
+/// Width of the button that ends it.
+const FINISH: f32 = 120.0;

@@ -11,36 +11,28 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
+use crate::window::views::widgets::muted;
 
-/// Height of the line above the arms, and distance between them.
-const CAPTION: f32 = 18.0;
+/// Distance between the arms.
 const GAP: f32 = 4.0;
 
 /// Width of an arm from which its average stands in it.
 const WITH_AVERAGE: f32 = 62.0;
 
-/// Height of the strip.
-pub const HEIGHT: f32 = CAPTION + TARGET + 4.0;
-
 /// Draws it, as wide as there is room; an arm that is pressed is measured next.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
     let palette = scene.palette;
     let words = scene.words();
-    let (area, _) = ui.allocate_exact_size(Vec2::new(ui.available_width(), HEIGHT), Sense::hover());
-    ui.painter().text(
-        area.left_top(),
-        Align2::LEFT_TOP,
-        words.from_operators_left(),
-        theme::regular(size::SMALL),
-        palette.muted,
-    );
+    ui.label(muted(palette, words.from_operators_left()));
+    let room = Vec2::new(ui.available_width(), TARGET);
+    let (area, _) = ui.allocate_exact_size(room, Sense::hover());
     let due = guided.due(scene.session);
     let left = guided.left(scene.session);
     let stations = scene.session.stations.len();
     let profile = guided.pass.map(|pass| scene.session.sound_profile(pass));
     let step = (area.width() + GAP) / stations.max(1) as f32;
     for station in 0..stations {
-        let corner = area.left_top() + Vec2::new(step * station as f32, CAPTION);
+        let corner = area.left_top() + Vec2::new(step * station as f32, 0.0);
         let place = Rect::from_min_size(corner, Vec2::new(step - GAP, TARGET));
         let is_due = due.is_some_and(|due| due.station == station);
         let next = left.iter().find(|place| place.station == station).copied();

@@ -15,6 +15,11 @@ use crate::window::views::widgets::{button, choice, muted, strong};
 /// Height of what is wrong, before it scrolls.
 const WRONG_HEIGHT: f32 = 100.0;
 
+/// Height of what is pasted, before it scrolls, and width of what is understood
+/// beside it.
+const PASTED: f32 = 84.0;
+const BESIDE: f32 = 240.0;
+
 /// Height of a line of the preview.
 const LINE_HEIGHT: f32 = 22.0;
 
@@ -24,9 +29,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     dialog_room::middle(ui, |ui| {
         source(ui, scene, form);
         if form.lines.is_empty() {
-            ui.label(muted(scene.palette, words.import_as_understood()));
-            let none = vec![vec![String::new(); 2]; scene.session.stations.len()];
-            understood(ui, scene, &none);
             units(ui, scene, form);
             goes_into(ui, scene, form);
             return;
@@ -90,18 +92,37 @@ fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         Unit::Millimetre => ("A 1.11 1.12", "B 2.22 2.21"),
     };
     let example = format!("{first}\n{second}\nC …");
+    // Who will get what, as long as nobody gets anything.
+    let beside = match form.lines.is_empty() && ui.available_width() > 3.0 * BESIDE {
+        true => BESIDE,
+        false => 0.0,
+    };
     let mut text = form.text.clone();
     let field = TextEdit::multiline(&mut text)
         .desired_rows(4)
         .hint_text(example)
-        .desired_width(ui.available_width() - 12.0)
+        .desired_width(ui.available_width() - 12.0 - beside)
         .font(egui::TextStyle::Monospace);
-    let pasted = ScrollArea::vertical()
-        .id_salt("pasted")
-        .max_height(84.0)
-        .show(ui, |ui| ui.add(field))
-        .inner
-        .labelled_by(label.id);
+    let field = |ui: &mut Ui| {
+        ScrollArea::vertical()
+            .id_salt("pasted")
+            .max_height(PASTED)
+            .show(ui, |ui| ui.add(field))
+            .inner
+    };
+    let pasted = match beside {
+        0.0 => field(ui),
+        _ => {
+            let row = ui.horizontal_top(|ui| {
+                ui.spacing_mut().item_spacing.x = 16.0;
+                let pasted = ui.vertical(field).inner;
+                ui.vertical(|ui| nothing_yet(ui, scene));
+                pasted
+            });
+            row.inner
+        }
+    };
+    let pasted = pasted.labelled_by(label.id);
     if pasted.changed() {
         form.refused = None;
         form.file = None;
@@ -237,6 +258,15 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
         let count: usize = rows.into_iter().flatten().map(Vec::len).sum();
         ui.label(words.import_replaces(count, pass + 1));
     }
+}
+
+/// How readings will be understood, before there are any.
+fn nothing_yet(ui: &mut Ui, scene: &Scene<'_>) {
+    /// Stations shown.
+    const MOST: usize = 3;
+    ui.label(muted(scene.palette, scene.words().import_as_understood()));
+    let none = vec![vec![String::new(); 3]; scene.session.stations.len().min(MOST)];
+    understood(ui, scene, &none);
 }
 
 /// The readings that were understood, station by station.

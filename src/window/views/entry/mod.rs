@@ -5,6 +5,7 @@ pub mod columns;
 pub mod doubts;
 pub mod grid;
 pub mod guided;
+mod guided_port;
 mod guided_said;
 mod guided_strip;
 pub mod import;

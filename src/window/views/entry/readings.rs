@@ -21,6 +21,7 @@ use crate::window::views::entry::grid::shown_text;
 use crate::window::views::entry::{guided, guided_said, keypad};
 use crate::window::views::forms::gauge;
 use crate::window::views::hint::Hint;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::widgets::{button, hint_of, muted, title};
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
@@ -105,12 +106,31 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, at_foot: bool) {
 
 fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), at_foot: bool) {
     let words = scene.words();
-    title(ui, &words.readings_of_pass(index + 1));
+    // In a low window the readings come before everything about them, and what
+    // they are taken with stands beside the title.
+    let low = is_low(ui);
+    if low && by_hand(scene) {
+        // A row of words needs less height than one of buttons.
+        let tall = std::mem::replace(&mut ui.spacing_mut().interact_size.y, size::TITLE);
+        ui.horizontal(|ui| {
+            title(ui, &words.readings_of_pass(index + 1));
+            let ways = vec![(gauge_name(scene), theme::regular(size::SMALL))];
+            let (ink, room) = (scene.palette.muted, ui.available_width());
+            if let Some(laid) = first_fitting(ui, ways, ink, room)
+                && laid.size().x <= room
+            {
+                let step = scene.figures.plain(scene.session.gauge.step.length());
+                let line = words.gauge_line(gauge_name(scene), step);
+                ui.label(laid).hint(line);
+            }
+        });
+        ui.spacing_mut().interact_size.y = tall;
+    } else {
+        title(ui, &words.readings_of_pass(index + 1));
+    }
     if scene.session.passes.is_empty() {
         ui.label(words.nothing_laced_next());
     }
-    // In a low window the readings come before everything about them.
-    let low = is_low(ui);
     if !low {
         about(ui, scene);
     }
@@ -161,7 +181,7 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
     }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);
-    if !scene.session.passes.is_empty() {
+    if !scene.session.passes.is_empty() && !at_foot {
         crate::window::views::forms::belt::show(ui, scene, index);
     }
 }
@@ -180,7 +200,7 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     if by_hand(scene) {
         if is_low(ui) {
             // Its button stands with the other ways of taking readings.
-            gauge::said(ui, scene, words.gauge_reads(gauge_name(scene), step));
+            gauge::overdue(ui, scene);
         } else {
             gauge::strip(ui, scene, words.gauge_line(gauge_name(scene), step));
         }

@@ -3,7 +3,7 @@
 
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{
-    Id, KeyboardShortcut, Label, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+    EventFilter, Id, KeyboardShortcut, Label, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
 };
 
 use crate::press::{ArmIndex, Notches};
@@ -54,7 +54,16 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
             (Part::Words, words.glossary_title()),
             (Part::Keys, words.shortcuts()),
         ] {
-            if tab(ui, scene.palette, part == one, name).clicked() {
+            let response = tab(ui, scene.palette, part == one, name);
+            if response.has_focus() {
+                // Up and down scroll the page.
+                let own = EventFilter {
+                    vertical_arrows: true,
+                    ..EventFilter::default()
+                };
+                ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, own));
+            }
+            if response.clicked() {
                 part = one;
             }
         }

@@ -1,11 +1,13 @@
 //! The card with the one number: the spread and its verdict.
 
-use eframe::egui::{CornerRadius, Frame, Margin, RichText, Ui, Vec2};
+use eframe::egui::{
+    Align2, CornerRadius, Rect, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+};
 
 use crate::session::Stands;
 use crate::splice::{LevelStanding, Verdict};
 use crate::units::Unit;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::explaining::verdict_lines;
@@ -32,11 +34,27 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
         let without = without(scene);
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing = Vec2::new(8.0, 0.0);
-            let large = match (low, is_roomy(ui)) {
+            let unit = words.spread_in(words.unit_short(figures.unit));
+            let unit = match &without {
+                Some(stations) => words.figure_without(unit, stations),
+                None => unit,
+            };
+            let beside = format!("{unit}\n{}", words.limit_is(figures.limit(tolerance)));
+            // As large as there is room for beside what it is.
+            let wide = |text: &str, font| {
+                let laid = ui
+                    .painter()
+                    .layout_no_wrap(text.to_owned(), font, palette.ink);
+                laid.size().x
+            };
+            let room = ui.available_width() - wide(&beside, theme::regular(size::SMALL)) - 8.0;
+            let most = match (low, is_roomy(ui)) {
                 (true, _) => size::FIGURE * 0.8,
                 (false, true) => size::FIGURE * 1.3,
                 (false, false) => size::FIGURE,
             };
+            let fitting = room / wide(&shown, theme::bold(most)) * most;
+            let large = most.min(fitting.floor()).max(size::SENTENCE);
             let figure = RichText::new(&shown).font(theme::bold(large));
             // Without every arm it is no verdict, and does not look like one.
             let ink = if without.is_some() {
@@ -48,13 +66,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             if let Some(spread) = &scene.outlook.gate.spread {
                 figure.hint(words.exactly(figures.exact_mean(spread.value)));
             }
-            let unit = words.spread_in(words.unit_short(figures.unit));
-            let unit = match &without {
-                Some(stations) => words.figure_without(unit, stations),
-                None => unit,
-            };
-            let limit = words.limit_is(figures.limit(tolerance));
-            ui.label(muted(palette, format!("{unit}\n{limit}")))
+            ui.label(muted(palette, beside))
                 .hint(words.explain(Word::Spread));
         });
         if !low {
@@ -77,12 +89,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 ui.spacing_mut().item_spacing.x = 6.0;
                 ui.spacing_mut().button_padding.x = 6.0;
                 let width = ui.available_width() - verdict_lines::opener_width(ui, scene) - 6.0;
-                let room = Vec2::new(width, 0.0);
-                ui.allocate_ui(room, |ui| verdict(ui, scene, true));
+                let room = Vec2::new(width, TARGET);
+                verdict(ui, scene, Some(room));
                 verdict_lines::opener(ui, scene);
             });
         } else {
-            verdict(ui, scene, false);
+            verdict(ui, scene, None);
         }
         verdict_lines::show(ui, scene, low);
         if !low {
@@ -128,8 +140,11 @@ pub(super) fn level(ui: &mut Ui, scene: &Scene<'_>) {
     }
 }
 
-/// The verdict, in a word where it is `short` of room.
-fn verdict(ui: &mut Ui, scene: &Scene<'_>, short: bool) {
+/// Height of the verdict.
+const VERDICT: f32 = 30.0;
+
+/// The verdict; in a word in a room of its own, across the column otherwise.
+fn verdict(ui: &mut Ui, scene: &Scene<'_>, room: Option<Vec2>) {
     let words = scene.words();
     let palette = scene.palette;
     let (mark, text, ink, back) = match scene.outlook.gate.stands {
@@ -137,7 +152,7 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>, short: bool) {
             ("–", words.verdict_none(), palette.muted, palette.button)
         }
         Stands::Inside => {
-            let said = match short {
+            let said = match room.is_some() {
                 true => words.verdict(Verdict::Inside),
                 false => words.verdict_inside(),
             };
@@ -146,7 +161,7 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>, short: bool) {
         Stands::Open => ("…", words.verdict_open(), palette.muted, palette.button),
         Stands::Outside => (
             "✕",
-            match short {
+            match room.is_some() {
                 true => words.verdict(Verdict::Outside),
                 false => words.verdict_outside(),
             },
@@ -154,21 +169,16 @@ fn verdict(ui: &mut Ui, scene: &Scene<'_>, short: bool) {
             palette.outside_back,
         ),
     };
-    Frame::new()
-        .fill(back)
-        .stroke(theme::stroke(1.5, ink))
-        .corner_radius(CornerRadius::same(14))
-        .inner_margin(Margin::symmetric(12, 5))
-        .show(ui, |ui| {
-            ui.set_width(ui.available_width());
-            ui.vertical_centered(|ui| {
-                let verdict = ui.label(
-                    RichText::new(format!("{mark}  {text}"))
-                        .font(theme::bold(size::BODY))
-                        .color(ink),
-                );
-                say_changes(&verdict);
-                verdict.hint(words.explain(Word::ToleranceBand));
-            });
-        });
+    let room = room.unwrap_or(Vec2::new(ui.available_width(), VERDICT));
+    let (place, response) = ui.allocate_exact_size(room, Sense::hover());
+    let pill = Rect::from_center_size(place.center(), Vec2::new(place.width(), VERDICT));
+    let edge = theme::stroke(1.5, ink);
+    let said = format!("{mark}  {text}");
+    let painter = ui.painter();
+    painter.rect(pill, CornerRadius::same(15), back, edge, StrokeKind::Inside);
+    let font = theme::bold(size::BODY);
+    painter.text(pill.center(), Align2::CENTER_CENTER, &said, font, ink);
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
+    say_changes(&response);
+    response.hint(words.explain(Word::ToleranceBand));
 }

@@ -115,8 +115,14 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
         part(ui, scene, form, |ui, scene, form| {
             measure(ui, scene, form, Field::LacingScatter);
         });
+        let room = Vec2::new(2.0 * FIELD_WIDTH, 0.0);
+        ui.allocate_ui_with_layout(room, Layout::top_down(Align::Min), |ui| {
+            ui.set_width(room.x.min(ui.available_width()));
+            ui.add_space(24.0);
+            let said = muted(scene.palette, words.gauge_left_empty());
+            ui.add(Label::new(said).wrap());
+        });
     });
-    ui.label(muted(scene.palette, words.gauge_left_empty()));
 }
 
 /// A length of the gauge or of its scatter, and what it rests on.
@@ -218,7 +224,7 @@ fn calibration(ui: &mut Ui, scene: &Scene<'_>, form: &GaugeForm) {
 }
 
 /// Warns while the calibration has run out; answers whether it has.
-fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
+pub fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
     let gauge = &scene.session.gauge;
     let sentence = scene
         .today
@@ -395,12 +401,5 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
     });
-    overdue(ui, scene);
-}
-
-/// The same where its button stands elsewhere.
-pub fn said(ui: &mut Ui, scene: &Scene<'_>, line: String) {
-    ui.label(muted(scene.palette, line))
-        .hint(scene.words().explain(Word::Resolution));
     overdue(ui, scene);
 }

@@ -6,20 +6,21 @@ use eframe::egui::{self, Button, Grid, Label, Role, ScrollArea, Ui, Vec2, Widget
 
 use crate::press::ArmIndex;
 use crate::session::{Edit, KnownScatter};
-use crate::splice::{GaugeShare, GaugeStudy, LacingStudy, Scatter, gauge_that_would_do};
+use crate::splice::Scatter;
 use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::state::Dialog;
 use crate::window::state::gauge_check::{
     CheckKind, Counts, Found, GaugeCheck, MOST_EACH, MOST_ROUNDS, Obstacle, Outcome,
 };
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::TARGET;
 
 use crate::window::state::grid::{GridCell, Shape};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid;
 use crate::window::views::entry::grid::Look;
+use crate::window::views::forms::gauge_check_result;
 use crate::window::views::widgets::{button, choice, muted, quiet, strong};
 use crate::words::Language;
 
@@ -67,7 +68,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         if let Some(found) = &outcome.found {
             ui.separator();
             ui.label(strong(words.check_result()));
-            result(ui, scene, &check, found);
+            gauge_check_result::result(ui, scene, &check, found);
             ui.label(muted(scene.palette, what_it_sets(words, found)));
         }
     });
@@ -340,107 +341,6 @@ fn remarks(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, outcome: &Outcome
     }
     if outcome.all_equal && outcome.found.is_some() {
         ui.label(words.check_all_equal());
-    }
-}
-
-fn result(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, found: &Found) {
-    let words = scene.words();
-    match found {
-        Found::OneKnuckle(scatter, count) => {
-            if check.cell_count(scene.session) > *count {
-                ui.label(muted(scene.palette, words.check_so_far(*count)));
-            }
-            let tolerance = scene.session.tolerance.length();
-            let (sd, share) = scene.figures.scatter_and_share(scatter.sd_nm, tolerance);
-            ui.label(words.check_repeatability(sd, share));
-            sentence(ui, scene, *scatter);
-        }
-        Found::TwoLacings(study) => {
-            lacing_parts(ui, scene, study);
-            if let Some(gauge) = study.gauge {
-                sentence(ui, scene, gauge);
-            }
-        }
-        Found::People(both) => {
-            study_table(ui, scene, check, both);
-            let [_, variance] = &**both;
-            sentence(ui, scene, variance.in_differences);
-        }
-    }
-}
-
-fn lacing_parts(ui: &mut Ui, scene: &Scene<'_>, study: &LacingStudy) {
-    let words = scene.words();
-    let gauge = study.gauge.map(|gauge| gauge.sd_nm);
-    let parts = [
-        (words.check_row_readings(), gauge),
-        (words.check_row_knuckle_here(), Some(study.knuckle.sd())),
-        (words.check_row_lacing(), Some(study.lacing.sd())),
-        (
-            words.check_part_lacing_next(),
-            Some(study.next_lacing.sd_nm),
-        ),
-    ];
-    let tolerance = scene.session.tolerance.length();
-    for (name, sd) in parts {
-        match sd {
-            Some(sd) => {
-                let (sd, share) = scene.figures.scatter_and_share(sd, tolerance);
-                ui.label(words.check_part(name, sd, share));
-            }
-            None => {
-                ui.label(words.lacing_study_read_once());
-            }
-        }
-    }
-    let negative = study.knuckle.came_out_negative() || study.lacing.came_out_negative();
-    if negative {
-        ui.label(muted(scene.palette, words.study_negative()));
-    }
-}
-
-/// Both reckonings side by side.
-fn study_table(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, both: &[GaugeStudy; 2]) {
-    let words = scene.words();
-    let figures = scene.figures;
-    let people = check.counts.people;
-    let rows = figures.study_rows(both, people, scene.session.tolerance.length());
-    ui.scope(|ui| {
-        ui.spacing_mut().interact_size.y = 22.0;
-        Grid::new("study")
-            .num_columns(5)
-            .spacing([18.0, 4.0])
-            .show(ui, |ui| {
-                ui.label("");
-                ui.label(strong(words.study_average_and_range()));
-                ui.label("");
-                ui.label(strong(words.study_analysis_of_variance()));
-                ui.end_row();
-                for row in rows {
-                    for text in row {
-                        ui.label(text);
-                    }
-                    ui.end_row();
-                }
-            });
-    });
-    ui.label(muted(scene.palette, words.check_shares()));
-    let [_, variance] = both;
-    for note in figures.study_notes(variance, people) {
-        ui.label(muted(scene.palette, note));
-    }
-}
-
-/// What a gauge that scatters so much uses up of the tolerance.
-fn sentence(ui: &mut Ui, scene: &Scene<'_>, scatter: Scatter) {
-    let session = scene.session;
-    let tolerance = session.tolerance.length();
-    let share = GaugeShare::of(scatter.sd_nm, session.gauge.step.length(), tolerance);
-    if let Some(share) = share {
-        let instead = gauge_that_would_do(tolerance, scene.figures.unit);
-        let figures = scene.figures;
-        let text = figures.gauge_share_sentence(session.gauge.kind, &share, instead.as_ref());
-        ui.label(egui::RichText::new(text).font(theme::bold(size::BODY)));
     }
 }
 

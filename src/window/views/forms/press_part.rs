@@ -26,7 +26,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let press = scene.session.press.clone();
     ui.horizontal_wrapped(|ui| {
         let name = press.name.as_str();
-        above(ui, scene, &mut form.drafts, Field::PressName, name, 200.0);
+        above(ui, scene, &mut form.drafts, Field::PressName, name, 240.0);
         let all = [
             (Field::JawLength, Some(&press.jaw_length)),
             (Field::NotchEffectOfAll, of_all(&press)),
@@ -193,7 +193,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
         for (arm, properties) in press.indexed_arms() {
             ui.label(strong(arm.to_string()));
             ui.add(egui::Label::new(muted(scene.palette, &names)).wrap());
-            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, arm, properties));
+            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, (arm, properties), NARROW));
         }
         return;
     }
@@ -208,27 +208,31 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
             ui.end_row();
             for (arm, properties) in press.indexed_arms() {
                 ui.label(strong(arm.to_string()));
-                arm_cells(ui, scene, form, arm, properties);
+                arm_cells(ui, scene, form, (arm, properties), WIDE);
                 ui.end_row();
             }
         });
     ui.add(egui::Label::new(muted(scene.palette, words.means_limits())).wrap());
 }
 
+/// Widths of an arm's fields: position and effect, each limit, margin.
+const WIDE: [f32; 3] = [110.0, 70.0, 110.0];
+const NARROW: [f32; 3] = [92.0, 44.0, 84.0];
+
 fn arm_cells(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
     form: &mut PropertiesForm,
-    arm: ArmIndex,
-    properties: &Arm,
+    (arm, properties): (ArmIndex, &Arm),
+    [length, limit, margin]: [f32; 3],
 ) {
     let position = Some(&properties.position);
-    measured(ui, scene, form, Field::ArmPosition(arm), position, 110.0);
+    measured(ui, scene, form, Field::ArmPosition(arm), position, length);
     let effect = Some(&properties.notch_effect);
-    measured(ui, scene, form, Field::NotchEffect(arm), effect, 110.0);
-    limits(ui, scene, form, arm, properties.limits);
-    let margin = properties.opening_margin.as_ref();
-    measured(ui, scene, form, Field::OpeningMargin(arm), margin, 110.0);
+    measured(ui, scene, form, Field::NotchEffect(arm), effect, length);
+    limits(ui, scene, form, (arm, properties.limits), limit);
+    let typed = properties.opening_margin.as_ref();
+    measured(ui, scene, form, Field::OpeningMargin(arm), typed, margin);
     start_nut(ui, scene, form, arm);
 }
 
@@ -262,8 +266,8 @@ fn limits(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
     form: &mut PropertiesForm,
-    arm: ArmIndex,
-    limits: Option<NutLimits>,
+    (arm, limits): (ArmIndex, Option<NutLimits>),
+    width: f32,
 ) {
     let words = scene.words();
     let text = |end: Option<NutPosition>| end.map_or_else(String::new, |end| end.to_string());
@@ -274,7 +278,7 @@ fn limits(
     let names = [words.limit_in_of(arm), words.limit_out_of(arm)];
     for (index, (end, name)) in ends.into_iter().zip(names).enumerate() {
         let key = format!("limit {arm} {index}");
-        let typed = draft(ui, &mut form.drafts, &key, &name, text(end), 70.0);
+        let typed = draft(ui, &mut form.drafts, &key, &name, text(end), width);
         form.measures(&key, Measure::Limit(arm));
         let Some(typed) = typed else { continue };
         let typed = typed.trim().replace('−', "-");

@@ -99,7 +99,7 @@ fn measured(
     field: Field,
     typed: Option<&TypedLength>,
 ) {
-    let kept = length(scene, field, typed);
+    let kept = length(scene, field, typed).or(scene.words().not_set());
     above(ui, scene, &mut form.drafts, field, kept, 130.0);
     let measure = match field {
         Field::Tolerance => Measure::Tolerance,

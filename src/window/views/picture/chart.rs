@@ -281,11 +281,13 @@ fn name_extremes(
             }
         }
     }
-    let mut labels = marks.clone();
-    for piece in [&drawing.present, &drawing.beyond, &drawing.preview]
-        .into_iter()
-        .flatten()
-    {
+    let mut lines = marks.clone();
+    for piece in drawing.present.iter().chain(&drawing.preview) {
+        let points: Vec<Pos2> = piece.iter().copied().map(on_screen).collect();
+        lines.take_line(&points);
+    }
+    let mut labels = lines.clone();
+    for piece in &drawing.beyond {
         let points: Vec<Pos2> = piece.iter().copied().map(on_screen).collect();
         labels.take_line(&points);
     }
@@ -314,12 +316,14 @@ fn name_extremes(
         let at = on_screen([station.x, mean]);
         // Both ends of the spread are named, over a line where there is no more
         // room.
-        let free = labels.beside(at, MEAN, room, above);
-        let Some(rect) = free.or_else(|| marks.beside(at, MEAN, room, above)) else {
+        let places = [&mut labels, &mut lines, &mut marks];
+        let mut places = places.map(|taken| taken.beside(at, MEAN, room, above));
+        let Some(rect) = places.iter_mut().find_map(|place| place.take()) else {
             continue;
         };
-        labels.take(rect);
-        marks.take(rect);
+        for taken in [&mut labels, &mut lines, &mut marks] {
+            taken.take(rect);
+        }
         painter.rect_filled(rect, 3.0, palette.card.gamma_multiply(0.85));
         painter.galley(rect.min + Vec2::new(3.0, 0.0), galley, palette.present);
     }

@@ -18,7 +18,11 @@ use crate::window::views::widgets::muted;
 /// Height of the picture in a window of the least height; it grows with it.
 const HEIGHT: f32 = 120.0;
 const LEAST_WINDOW: f32 = 640.0;
-const MOST_SCALE: f32 = 1.4;
+
+/// How much larger it becomes at most; that of jaw and rods, whose fields are few,
+/// grows faster.
+const MOST: f32 = 1.4;
+const MOST_SECTION: f32 = 2.0;
 
 /// Height of a jaw, and of the gap between the jaws.
 const JAW: f32 = 17.0;
@@ -28,9 +32,9 @@ const GAP: f32 = 15.0;
 const HEAD: f32 = 5.0;
 
 /// How much larger than least the window lets the picture be.
-fn scale(ui: &Ui) -> f32 {
-    let height = ui.ctx().content_rect().height();
-    (height / LEAST_WINDOW).clamp(1.0, MOST_SCALE)
+fn scale(ui: &Ui, most: f32) -> f32 {
+    let larger = ui.ctx().content_rect().height() / LEAST_WINDOW - 1.0;
+    (1.0 + larger * (most - 1.0) / (MOST - 1.0)).clamp(1.0, most)
 }
 
 /// Draws the press from its front, and says what is measured.
@@ -39,10 +43,10 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     if measure.is_none() {
         told = format!("{} {told}", scene.words().arms_from_left());
     }
-    let (rect, painter) = place(ui, scene, &told);
+    let k = scale(ui, MOST);
+    let (rect, painter) = place(ui, scene, k, &told);
     let palette = scene.palette;
     let press = &scene.session.press;
-    let k = scale(ui);
     let top = rect.top() + 30.0 + 16.0 * k;
     let stationary = Rect::from_min_max(
         Pos2::new(rect.left() + 16.0, top),
@@ -132,9 +136,18 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
 /// many of the six are `known`.
 pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>, known: usize) {
     let words = scene.words();
-    let told = words.press_and(words.section_known(known), sentence(scene, measure));
-    let (rect, painter) = place(ui, scene, &told);
-    let k = scale(ui);
+    let told = format!(
+        "{} {}",
+        words.section_known(known),
+        sentence(scene, measure)
+    );
+    // One below the other where they have no room beside each other.
+    let narrow = ui.available_width() < 760.0;
+    let (k, tall) = match narrow {
+        true => (1.0, 1.75),
+        false => [scale(ui, MOST_SECTION); 2].into(),
+    };
+    let (rect, painter) = place(ui, scene, tall, &told);
     let palette = scene.palette;
     let names = words.jaw_and_rods_fields(scene.figures.unit);
     let named = |which: usize| {
@@ -159,7 +172,10 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>, known: 
     // The stationary jaw hangs on its rods; below it the belt, and the moving jaw
     // that closes on it.
     let jaw = Rect::from_min_size(
-        Pos2::new(rect.left() + rect.width() * 0.27, rect.top() + 18.0 * k),
+        match narrow {
+            true => Pos2::new(rect.center().x - 42.0, rect.top() + 18.0),
+            false => Pos2::new(rect.left() + rect.width() * 0.25, rect.top() + 18.0 * k),
+        },
         Vec2::new(84.0, 50.0) * k,
     );
     for share in [0.3, 0.7] {
@@ -217,7 +233,10 @@ pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>, known: 
     );
     // One rod by itself.
     let rod = Rect::from_center_size(
-        Pos2::new(rect.left() + rect.width() * 0.78, rect.center().y - 8.0),
+        match narrow {
+            true => Pos2::new(rect.center().x, rect.bottom() - 46.0),
+            false => Pos2::new(rect.left() + rect.width() * 0.78, rect.center().y - 8.0),
+        },
         Vec2::new(rect.width() * 0.24, 18.0 * k),
     );
     for end in [rod.left(), rod.right()] {
@@ -245,7 +264,8 @@ pub fn splice(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     /// Thickness at a few places along the jaw, as shares of the height.
     const PROFILE: [f32; 7] = [0.62, 0.66, 0.74, 0.80, 0.78, 0.70, 0.66];
     let told = sentence(scene, measure);
-    let (rect, painter) = place(ui, scene, &told);
+    let k = scale(ui, MOST);
+    let (rect, painter) = place(ui, scene, k, &told);
     let palette = scene.palette;
     let ink = |shown| {
         if measure == Some(shown) {
@@ -338,8 +358,8 @@ pub fn splice(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
 }
 
 /// The picture's place, with what it shows said below it and to screen readers.
-fn place(ui: &mut Ui, scene: &Scene<'_>, told: &str) -> (Rect, Painter) {
-    let size = Vec2::new(ui.available_width(), HEIGHT * scale(ui));
+fn place(ui: &mut Ui, scene: &Scene<'_>, scale: f32, told: &str) -> (Rect, Painter) {
+    let size = Vec2::new(ui.available_width(), HEIGHT * scale);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let label = scene.words().sketch_of_press(told);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &label));

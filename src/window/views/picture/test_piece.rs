@@ -82,23 +82,26 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>) {
     let below = Pos2::new(belt.left(), rect.bottom());
     note(
         &painter,
-        (below, Align2::LEFT_BOTTOM),
+        (1.0, below, Align2::LEFT_BOTTOM),
         words.operators_left(),
         palette.preview,
     );
 }
 
 /// The gauge across a short leg and the long one beside it: one reading. And
-/// on one leg alone, which is none.
-pub fn measured(ui: &mut Ui, scene: &Scene<'_>) {
+/// on one leg alone, which is none. In letters so many times as large as notes.
+pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
     let (palette, words) = (scene.palette, scene.words());
-    let times = (ui.available_width() / LARGER.0).clamp(1.0, LARGER.1);
+    let times = (ui.available_width() / LARGER.0).clamp(1.0, LARGER.1 * letters);
     let (rect, painter) = place(ui, MEASURED * times, words.gauge_on_legs());
     let pitch = PITCH * times;
     let beside = rect.width() * 0.38;
     let above = Rect::from_min_max(rect.min, rect.max - Vec2::new(beside + 14.0, 0.0));
-    let belt = Rect::from_min_max(above.min + Vec2::new(0.0, 24.0 + 20.0 * times), above.max)
-        .with_max_y(above.bottom() - 22.0);
+    let belt = Rect::from_min_max(
+        above.min + Vec2::new(0.0, 24.0 * letters + 20.0 * times),
+        above.max,
+    )
+    .with_max_y(above.bottom() - 22.0 * letters);
     painter.rect_filled(belt, 0.0, palette.belt);
     let count = ((belt.width() - 8.0) / pitch).floor().max(5.0);
     let first = belt.center().x - (count - 1.0) / 2.0 * pitch;
@@ -122,7 +125,12 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>) {
     foot(&painter, both, palette.good);
     let over = Pos2::new(both.center().x, belt.top() - LOOP * times - 6.0);
     let said = format!("✓ {}", words.both_in_one());
-    note(&painter, (over, Align2::CENTER_BOTTOM), &said, palette.good);
+    note(
+        &painter,
+        (letters, over, Align2::CENTER_BOTTOM),
+        &said,
+        palette.good,
+    );
     let alone = short + 3.0;
     if alone + 0.5 < count {
         let alone = on(alone, 18.0);
@@ -131,12 +139,12 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>) {
         let said = format!("✕ {}", words.one_alone());
         note(
             &painter,
-            (under, Align2::RIGHT_BOTTOM),
+            (letters, under, Align2::RIGHT_BOTTOM),
             &said,
             palette.outside,
         );
         let from = Pos2::new(alone.center().x, alone.bottom());
-        let line = [from, Pos2::new(from.x, rect.bottom() - 18.0)];
+        let line = [from, Pos2::new(from.x, rect.bottom() - 18.0 * letters)];
         painter.line_segment(line, theme::stroke(1.5, palette.outside));
     }
     for (place, name, align) in [
@@ -147,14 +155,14 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>) {
         let named = at(place) + Vec2::new(0.0, 58.0 * times);
         let line = [at(place) + Vec2::new(0.0, leg * times + 3.0), named];
         painter.line_segment(line, theme::stroke(1.0, palette.ink));
-        note(&painter, (named, align), name, palette.ink);
+        note(&painter, (letters, named, align), name, palette.ink);
     }
     let side = Rect::from_min_max(Pos2::new(above.right() + 14.0, rect.top()), rect.max);
     from_side(&painter, palette, side, times);
     let under = Pos2::new(side.center().x, rect.bottom());
     note(
         &painter,
-        (under, Align2::CENTER_BOTTOM),
+        (letters, under, Align2::CENTER_BOTTOM),
         words.seen_from_side(),
         palette.muted,
     );
@@ -207,6 +215,6 @@ fn from_side(painter: &Painter, palette: &Palette, rect: Rect, times: f32) {
     }
 }
 
-fn note(painter: &Painter, (at, align): (Pos2, Align2), text: &str, ink: Color32) {
-    painter.text(at, align, text, theme::regular(size::SMALL), ink);
+fn note(painter: &Painter, (letters, at, align): (f32, Pos2, Align2), text: &str, ink: Color32) {
+    painter.text(at, align, text, theme::regular(size::SMALL * letters), ink);
 }

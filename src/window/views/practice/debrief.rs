@@ -19,7 +19,7 @@ use crate::window::views::widgets::{button, muted, strong, title};
 
 /// Height of the picture, least and most, and its share of the window's; room
 /// right of it for the names of its lines.
-const PICTURE: (f32, f32, f32) = (140.0, 320.0, 0.28);
+const PICTURE: (f32, f32, f32) = (140.0, 320.0, 0.25);
 const NAMES: f32 = 110.0;
 
 /// Draws it in all the room there is, what leaves it always in sight.
@@ -63,6 +63,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
     ui.spacing_mut().scroll = theme::lasting_scroll();
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        // What is only read needs no room for a finger.
+        ui.spacing_mut().interact_size.y = 22.0;
         // Room for the scroll bar.
         ui.set_max_width(ui.available_width() - 12.0);
         ui.horizontal_wrapped(|ui| {
@@ -164,7 +166,7 @@ fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         words.debrief_passes(),
     ];
     Grid::new("ways")
-        .spacing([24.0, 3.0])
+        .spacing([18.0, 3.0])
         .min_row_height(22.0)
         .show(ui, |ui| {
             for head in heads {

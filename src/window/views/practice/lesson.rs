@@ -16,7 +16,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{Answer, Foot};
-use crate::window::views::picture::legend::Legend;
+use crate::window::views::picture::legend::{Key as Meaning, Legend};
 use crate::window::views::practice::{lesson_picture, press_drawn};
 use crate::window::views::turning::nut_buttons::one_notch;
 use crate::window::views::widgets::{button, muted};
@@ -24,6 +24,9 @@ use crate::window::views::widgets::{button, muted};
 /// Lines kept for the sentence: the picture stays where it is from step to
 /// step.
 const LINES: f32 = 2.0;
+
+/// Share of the width from which the signs are told beside the spread.
+const BESIDE_SPREAD: f32 = 0.5;
 
 /// Height of what is said of the piece, in letters.
 const STANDS: f32 = 1.7;
@@ -116,6 +119,8 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) {
     let font = (window.height() / 42.0)
         .min(window.width() / 52.0)
         .clamp(size::BODY, 30.0);
+    // What is only read needs no room for a finger.
+    ui.spacing_mut().interact_size.y = font * STANDS;
     let (step, of) = (view.step + 1, view.lesson.steps.len());
     ui.horizontal_wrapped(|ui| {
         let mark = RichText::new(words.practice_mark()).font(theme::bold(font));
@@ -136,10 +141,10 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) {
     let press = shows_press(view, scene);
     let gaps = 3.0 * ui.spacing().item_spacing.y;
     let below = match press {
-        true => nuts_height(ui, view, font) + font * STANDS + gaps,
+        true => nuts_height(ui, scene, view, font) + font * STANDS + gaps,
         false => 0.0,
     };
-    let height = (ui.available_height() - below - 2.0).clamp(font * 12.0, font * 40.0);
+    let height = (ui.available_height() - below - 2.0).clamp(font * 16.0, font * 40.0);
     if press {
         let keys = lesson_picture::press(ui, scene, view, (font, height));
         stands(ui, scene, view, font, keys);
@@ -163,11 +168,14 @@ fn remember(ui: &mut Ui, scene: &Scene<'_>, points: Vec<&str>, font: f32) {
 }
 
 /// How the piece stands, and what the picture's signs mean.
-fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Legend) {
+fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Vec<Meaning>) {
     let words = scene.words();
     let spread = view.state.as_ref().map(|state| state.spread_nm());
+    let laid = |ui: &mut Ui, keys, left: f32, room: f32| {
+        Legend::of_wall(ui, scene.palette, font * 0.8, room, keys).show(ui, left);
+    };
+    let mut keys = Some(keys);
     ui.horizontal(|ui| {
-        ui.set_min_height(font * STANDS);
         if let Some(spread) = spread {
             let figures = scene.figures;
             let limit = view.session().tolerance.length();
@@ -182,8 +190,16 @@ fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Le
             ui.label(RichText::new(said).font(theme::bold(font)).color(ink));
         }
         let left = ui.cursor().left() + font;
-        keys.show(ui, left);
+        let room = ui.max_rect().right() - left;
+        let beside = room > ui.max_rect().width() * BESIDE_SPREAD;
+        if let Some(keys) = keys.take_if(|_| beside) {
+            laid(ui, keys, left, room);
+        }
     });
+    if let Some(keys) = keys {
+        let (left, room) = (ui.cursor().left(), ui.available_width());
+        laid(ui, keys, left, room);
+    }
 }
 
 /// What a step says, in a room of its own: as large as all of it fits there.
@@ -231,9 +247,7 @@ fn keys(ui: &Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
 const NUT: f32 = 132.0;
 const BESIDE: f32 = 56.0;
 const BETWEEN: f32 = 4.0;
-/// Room between them for the nut's letter and where it is turned to; a button is
-/// drawn a little smaller than its place.
-const NAME: f32 = 66.0;
+/// Height of a button, which is drawn a little smaller than its place.
 const HIGH: f32 = TARGET + 4.0;
 
 /// Where the arms are drawn, and whether IN and OUT of a nut have room beside
@@ -254,12 +268,25 @@ fn places(ui: &Ui, view: &LessonView, font: f32) -> (Vec<f32>, f32) {
 }
 
 /// Whether IN and OUT stand beside each other where nuts are so far apart.
-fn are_beside(apart: f32) -> bool {
-    apart >= 2.0 * BESIDE + NAME + BETWEEN
+fn are_beside(apart: f32, name: f32) -> bool {
+    apart >= 2.0 * BESIDE + name + BETWEEN
 }
 
-fn nuts_height(ui: &Ui, view: &LessonView, font: f32) -> f32 {
-    match are_beside(places(ui, view, font).1) {
+/// Room between the two buttons of a nut for where it is turned to.
+fn name_width(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    let farthest = [-FARTHEST, FARTHEST].map(|turn| {
+        let said = scene.figures.turn_short(Notches(turn));
+        let ink = scene.palette.ink;
+        let drawn = ui
+            .painter()
+            .layout_no_wrap(said, theme::bold(size::SMALL), ink);
+        drawn.size().x
+    });
+    farthest[0].max(farthest[1]) + 4.0
+}
+
+fn nuts_height(ui: &Ui, scene: &Scene<'_>, view: &LessonView, font: f32) -> f32 {
+    match are_beside(places(ui, view, font).1, name_width(ui, scene)) {
         true => HIGH,
         false => 2.0 * HIGH + BETWEEN,
     }
@@ -272,14 +299,15 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
     let nuts = view.nuts();
     let room = ui.available_rect_before_wrap();
     let (places, apart) = places(ui, view, font);
-    let beside = are_beside(apart);
+    let name_wide = name_width(ui, scene);
+    let beside = are_beside(apart, name_wide);
     let gap = BETWEEN;
     let width = match beside {
-        true => NUT.min((apart - NAME - gap) / 2.0),
+        true => NUT.min((apart - name_wide - gap) / 2.0),
         false => NUT.min(apart - gap).max(TARGET),
     };
     let block = if beside {
-        Vec2::new(2.0 * width + NAME, HIGH)
+        Vec2::new(2.0 * width + name_wide, HIGH)
     } else {
         Vec2::new(width, 2.0 * HIGH + gap)
     };
@@ -292,7 +320,7 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
             .max(area.left());
         let inward = Pos2::new(left, area.top());
         let out = match beside {
-            true => inward + Vec2::new(width + NAME, 0.0),
+            true => inward + Vec2::new(width + name_wide, 0.0),
             false => inward + Vec2::new(0.0, HIGH + gap),
         };
         if beside {
@@ -300,7 +328,7 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
                 0 => scene.palette.muted,
                 _ => scene.palette.preview,
             };
-            let middle = inward + Vec2::new(width + NAME / 2.0, HIGH / 2.0);
+            let middle = inward + Vec2::new(width + name_wide / 2.0, HIGH / 2.0);
             let turned = match position {
                 0 => "0".to_owned(),
                 _ => scene.figures.turn_short(Notches(*position)),

@@ -1,6 +1,6 @@
 //! What a lesson's step shows: a press, or readings and a gauge.
 
-use eframe::egui::{Align2, Pos2, Rect, Ui, Vec2};
+use eframe::egui::{Align2, Id, Pos2, Rect, Ui, Vec2};
 use egui_plot::MarkerShape;
 
 use crate::practice::{
@@ -9,16 +9,23 @@ use crate::practice::{
 use crate::press::{ArmIndex, Notches};
 use crate::units::Length;
 use crate::window::state::LessonView;
-use crate::window::theme;
+use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
 use crate::window::views::picture::plot::Pen;
 use crate::window::views::picture::splice::{Fit, grouped};
+use crate::window::views::picture::test_piece;
 use crate::window::views::practice::gauge_drawn::{self, Seat};
 use crate::window::views::practice::press_drawn::{self, Mark, PressDrawn, PressLabels};
 use crate::window::views::practice::readings_drawn::{self, Dots, Drawn, Level, Row, Scale};
 use crate::words::Figures;
+
+/// Widest that the place of a reading is drawn, in points.
+const WHERE: f32 = 1_100.0;
+
+/// Seconds in which the press moves from step to step.
+const MOVES: f32 = 0.4;
 
 /// How figures of a lesson are shown: those of its own gauge.
 pub fn figures(scene: &Scene<'_>, view: &LessonView) -> Figures {
@@ -39,15 +46,11 @@ pub fn press(
     scene: &Scene<'_>,
     view: &LessonView,
     (font, height): (f32, f32),
-) -> Legend {
+) -> Vec<Key> {
     let words = scene.words();
-    let legend = |ui: &Ui, keys: Vec<Key>| {
-        let width = ui.available_width() * 0.6;
-        Legend::of_wall(ui, scene.palette, font * 0.8, width, keys)
-    };
     let (Some(state), Some(step)) = (&view.state, view.step()) else {
         ui.label(words.lesson_not_computed());
-        return legend(ui, Vec::new());
+        return Vec::new();
     };
     let figures = &scene.figures;
     let tolerance = view.lesson.shown.tolerance_nm();
@@ -89,7 +92,20 @@ pub fn press(
     });
     let nuts: Vec<String> = nuts.collect();
     // What is spoken of is what the step shows, not what hands made of it.
-    let own = view.by_hand.is_none();
+    let target = view.changes as f32;
+    let reached = (ui.ctx()).animate_value_with_time(Id::unique("lesson"), target, MOVES);
+    let part = f64::from((1.0 + reached - target).clamp(0.0, 1.0));
+    let from = view.last.as_ref().filter(|_| part < 1.0).unwrap_or(state);
+    let between = |from: &[f64], to: &[f64]| -> Vec<f64> {
+        let pairs = from.iter().zip(to);
+        pairs.map(|(from, to)| from + part * (to - from)).collect()
+    };
+    let along_nm = between(&from.along_nm, &state.along_nm);
+    let rod_shares = between(&from.rod_shares, &state.rod_shares);
+    let counted = |nuts: &[i32]| -> Vec<f64> { nuts.iter().copied().map(f64::from).collect() };
+    let stand = between(&counted(&from.nuts), &counted(&state.nuts));
+    // Not before it is there.
+    let own = view.by_hand.is_none() && part == 1.0;
     let marks = step.marks_nm.iter().filter(|_| own);
     let marks: Vec<Mark> = marks
         .filter_map(|(arm, change)| {
@@ -122,9 +138,9 @@ pub fn press(
     let drawn = PressDrawn {
         arms_nm: &state.arms_nm,
         jaw_nm: state.jaw_nm,
-        along_nm: &state.along_nm,
-        nuts: &state.nuts,
-        rod_shares: &state.rod_shares,
+        along_nm: &along_nm,
+        nuts: &stand,
+        rod_shares: &rod_shares,
         retainer: if strip { &state.retainer } else { &[] },
         opening_left: &opening,
         sit_nm,
@@ -178,7 +194,7 @@ pub fn press(
         ),
         line(Pen::dashed(palette.good, 2.0, 7.0), band, band_nm.is_some()),
     ];
-    legend(ui, keys.into_iter().flatten().collect())
+    keys.into_iter().flatten().collect()
 }
 
 /// A factor no larger than this, of one digit.
@@ -262,7 +278,6 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             value,
             give_or_take,
             said: words.lesson_average(said),
-            left: false,
         }
     };
     let mut level = None;
@@ -281,6 +296,19 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             (vec![row], letters(*arms), judged())
         }
         Says::Gauge(step) => match step {
+            GaugeStep::Where => {
+                let wide = ui.available_width();
+                let room = wide.min(WHERE);
+                ui.add_space(0.25 * (height - 0.3 * room).max(0.0));
+                ui.horizontal(|ui| {
+                    ui.add_space(0.5 * (wide - room));
+                    ui.vertical(|ui| {
+                        ui.set_max_width(room);
+                        test_piece::measured(ui, scene, font / size::SMALL);
+                    });
+                });
+                return;
+            }
             GaugeStep::Once { shown } => {
                 let (area, painter) =
                     readings_drawn::place(ui, (&figures.lesson_says(&says), height));
@@ -305,7 +333,6 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
                     value: true_nm,
                     give_or_take: 0.0,
                     said: words.lesson_true_value(said),
-                    left: false,
                 });
                 (
                     vec![row(&repeats, Dots::Filled)],
@@ -320,10 +347,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             }
             GaugeStep::Seating { shown, .. } => {
                 let row = row(shown, Dots::Filled);
-                level = Some(Level {
-                    left: true,
-                    ..average(&row.values, 0.0)
-                });
+                level = Some(average(&row.values, 0.0));
                 (vec![row], numbers(shown.len()), scale())
             }
             GaugeStep::ZeroOff { shown, off_nm } => {
@@ -359,10 +383,7 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             } => {
                 key(Dots::Filled, words.lesson_there());
                 key(Dots::Open, words.lesson_and_back());
-                level = Some(Level {
-                    left: true,
-                    ..average(mean_nm, 0.0)
-                });
+                level = Some(average(mean_nm, 0.0));
                 let joined = |shown: &[Length], dots: Dots| Row {
                     joined: true,
                     ..row(shown, dots)

@@ -21,8 +21,8 @@ pub struct PressDrawn<'a> {
     pub jaw_nm: f64,
     /// Change of the splice all along the jaw, evenly spaced from end to end.
     pub along_nm: &'a [f64],
-    /// Nut positions.
-    pub nuts: &'a [i32],
+    /// Nut positions, in notches; on the way from one to the next between them.
+    pub nuts: &'a [f64],
     /// Share of the load on each rod.
     pub rod_shares: &'a [f64],
     /// How the retainer comes out at each arm; empty where it is not drawn.
@@ -227,8 +227,8 @@ fn rods(
                 StrokeKind::Inside,
             );
         }
-        castle_nut(painter, palette, Pos2::new(x, nut_y), font, nut != 0);
-        let ink = if nut == 0 {
+        castle_nut(painter, palette, Pos2::new(x, nut_y), font, nut != 0.0);
+        let ink = if nut == 0.0 {
             palette.ink
         } else {
             palette.preview
@@ -428,7 +428,10 @@ fn compared(
         let font_id = theme::bold(font * 0.85);
         let said = painter.layout_no_wrap(mark.text.clone(), font_id, palette.ink);
         let size = said.size();
-        let y = (now.max(from) + font * 0.3).min(places.bottom - size.y - 4.0);
+        // Neither over the jaw's name nor under the belt.
+        let y = (now.max(from) + font * 0.3)
+            .max(places.jaw_top + font * 1.3)
+            .min(places.bottom - size.y - 4.0);
         let left = (x - size.x / 2.0).max(places.left + 4.0);
         let plate = Rect::from_min_size(Pos2::new(left, y), size).expand2(Vec2::new(4.0, 1.0));
         let edge = theme::stroke(1.0, palette.edge);

@@ -47,8 +47,6 @@ pub struct Level {
     pub give_or_take: f64,
     /// What is written at its end.
     pub said: String,
-    /// Whether that stands at its left end, where its right has no room.
-    pub left: bool,
 }
 
 /// All that is drawn.
@@ -80,6 +78,7 @@ pub fn paint(painter: &Painter, palette: &Palette, area: Rect, font: f32, drawn:
     // What they are drawn against stands above every reading: on none of them,
     // wherever they lie.
     plot.min.y += font * 1.6;
+    plot.max.y -= font;
     let y = |value: f64| plot.center().y - ((value - middle) / range) as f32 * plot.height();
     let small = theme::regular(font * 0.85);
     let text = match drawn.scale {
@@ -109,7 +108,10 @@ pub fn paint(painter: &Painter, palette: &Palette, area: Rect, font: f32, drawn:
         let stroke = theme::stroke(2.0, palette.preview);
         painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 6.0));
         let bold = theme::bold(font * 0.9);
-        let (end, align) = match level.left {
+        // Above the line, where no reading stands.
+        let first = drawn.rows.first().and_then(|row| row.values.first());
+        let left = first.is_some_and(|first| *first < level.value);
+        let (end, align) = match left {
             true => (ends[0], Align2::LEFT_BOTTOM),
             false => (ends[1], Align2::RIGHT_BOTTOM),
         };

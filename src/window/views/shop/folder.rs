@@ -14,7 +14,7 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room::fold;
 use crate::window::views::widgets::{button, muted, named_button, strong, title};
 
-use super::{ask, row};
+use super::{MOST_ROWS, ask, row};
 
 /// Shares of a line of what it holds: how many, and of what.
 const SHARES: [f32; 2] = [0.08, 0.92];
@@ -82,11 +82,10 @@ fn not_read(ui: &mut Ui, scene: &mut Scene<'_>, shop: &Shop) {
             _ => (name, said, words.shop_do_damaged()),
         }
     });
-    let all: Vec<(&String, String, &str)> = closed.chain(unread).collect();
-    if !all.is_empty() {
+    if shop.closed.len() + shop.unread.len() > 0 {
         ui.label(strong(words.shop_unreadable()));
     }
-    for (name, why, act) in all {
+    for (name, why, act) in closed.chain(unread).take(MOST_ROWS) {
         let path = scene.shop.path(name);
         theme::card(scene.palette).show(ui, |ui| {
             ui.set_width(ui.available_width());
@@ -145,7 +144,7 @@ fn holds(ui: &mut Ui, scene: &Scene<'_>, shop: &Shop) {
             let names: Vec<&String> = names;
             if !names.is_empty() {
                 fold(ui, heading, |ui| {
-                    for name in names {
+                    for name in names.into_iter().take(MOST_ROWS) {
                         ui.label(muted(scene.palette, name));
                     }
                 });

@@ -46,6 +46,9 @@ const VISITS: usize = 10;
 const LETTERED: f32 = 60.0;
 const LETTERS: f32 = 15.0;
 
+/// Width of spreads from which their first month has room beside the last.
+const BOTH: f32 = 112.0;
+
 fn shares(ui: &Ui) -> [f32; 5] {
     if ui.available_width() >= PICTURES {
         WITH
@@ -209,7 +212,7 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
             (drawn.left(), Align2::LEFT_BOTTOM, &first),
             (drawn.right(), Align2::RIGHT_BOTTOM, &last),
         ];
-        let from = usize::from(first == last);
+        let from = usize::from(first == last || drawn.width() < BOTH);
         for (x, side, name) in names.into_iter().skip(from) {
             let name = name.as_deref().unwrap_or_default();
             let font = theme::regular(size::LEAST);

@@ -79,6 +79,7 @@ fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
         keep_clear(ui.ctx(), said.inner.rect);
         if quiet(ui, scene.palette, more).clicked() {
             scene.view.shop.upkeep.cautions = !shown;
+            ui.ctx().request_repaint();
         }
     });
     if shown {
@@ -86,6 +87,7 @@ fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
         ScrollArea::vertical()
             .id_salt("all cautions")
             .max_height(most)
+            .min_scrolled_height(most)
             .show(ui, |ui| safety::all(ui, scene));
     }
 }

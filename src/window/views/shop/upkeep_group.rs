@@ -13,8 +13,9 @@ use crate::window::state::shop::PressKey;
 use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::is_narrow;
+use crate::window::views::hint::Hint;
 use crate::window::views::tick_box::{TickRow, tick_box};
-use crate::window::views::widgets::{muted, named_button, strong, title};
+use crate::window::views::widgets::{button, muted, strong, title};
 
 use super::{ask, row};
 
@@ -131,16 +132,16 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (of_task, today): (bo
     let words = scene.words();
     let palette = scene.palette;
     let due = words.upkeep_due(task, today);
-    let (due, ink): (String, Color32) = match task.when(today) {
+    let (said, ink): (String, Color32) = match task.when(today) {
         When::Now => (format!("⚠ {due}"), palette.caution),
         When::NotRecorded => (format!("⚠ {due}"), palette.ink),
-        When::Soon | When::Later => (due, palette.ink),
+        When::Soon | When::Later => (due.clone(), palette.ink),
     };
     let last = words.upkeep_last(task);
     if is_narrow(ui) {
         what(ui, scene, task, of_task, &due);
         ui.indent("stands", |ui| {
-            ui.colored_label(ink, &due);
+            ui.colored_label(ink, &said);
             ui.label(muted(palette, last));
         });
         return;
@@ -148,7 +149,7 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (of_task, today): (bo
     row::widgets(ui, &SHARES, TARGET, |ui, column| match column {
         0 => what(ui, scene, task, of_task, &due),
         1 => {
-            ui.colored_label(ink, &due);
+            ui.colored_label(ink, &said);
         }
         _ => {
             ui.label(muted(palette, &last));
@@ -200,8 +201,9 @@ fn measured(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (shown, name): (
         ui.add_space(8.0);
         if let Some(key) = key {
             let of = words.upkeep_measure_of(words.press_name(press));
-            let pressed = named_button(ui, words.upkeep_measure(), &of);
-            if pressed {
+            let pressed = button(ui, words.upkeep_measure());
+            pressed.widget_info(|| WidgetInfo::labeled(Role::Button, true, &of));
+            if pressed.hint(words.upkeep_measured_only()).clicked() {
                 ask(scene, ShopWish::NextVisit(key));
             }
         }

@@ -2,6 +2,8 @@
 //! that visits measured, which check the jaws; a line is taken back by whoever
 //! signs, and stays.
 
+use std::cmp::Reverse;
+
 use eframe::egui::{Role, Ui, WidgetInfo};
 
 use crate::session::IsoDate;
@@ -79,7 +81,7 @@ fn lines<'a>(
     let noted = noted.map(|entry| (entry.day, Line::Noted(entry)));
     let mut all: Vec<(IsoDate, Line<'_>)> = noted.chain(measured).collect();
     // Stable: what was noted last on a day stays first.
-    all.sort_by(|a, b| b.0.cmp(&a.0));
+    all.sort_by_key(|(day, _)| Reverse(*day));
     all
 }
 

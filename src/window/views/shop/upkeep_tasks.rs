@@ -43,16 +43,13 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     if is_open(scene, None) {
         form(ui, scene, false, false);
     }
-    theme::card(scene.palette).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        row::headings(ui, scene.palette, &SHARES, words.task_columns());
-        for (place, task) in tasks.iter().enumerate() {
-            ui.push_id(&task.key, |ui| match is_open(scene, Some(task)) {
-                true => form(ui, scene, place > 0, place + 1 < tasks.len()),
-                false => one(ui, scene, task),
-            });
-        }
-    });
+    row::headings(ui, scene.palette, &SHARES, words.task_columns());
+    for (place, task) in tasks.iter().enumerate() {
+        ui.push_id(&task.key, |ui| match is_open(scene, Some(task)) {
+            true => form(ui, scene, place > 0, place + 1 < tasks.len()),
+            false => one(ui, scene, task),
+        });
+    }
 }
 
 fn is_open(scene: &Scene<'_>, task: Option<&Task>) -> bool {

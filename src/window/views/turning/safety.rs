@@ -34,10 +34,10 @@ pub fn caution_line(ui: &mut Ui, palette: &Palette, text: &str) {
     keep_clear(ui.ctx(), said.rect);
 }
 
-/// Height they take over the whole width.
+/// Height they take over the whole width of the window.
 pub fn cautions_height(ui: &Ui, scene: &Scene<'_>) -> f32 {
     let mut text = short(scene);
-    text.wrap.max_width = ui.available_width() - 24.0;
+    text.wrap.max_width = ui.ctx().content_rect().width() - 24.0;
     ui.fonts_mut(|fonts| fonts.layout_job(text)).size().y + 10.0
 }
 

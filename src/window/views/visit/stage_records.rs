@@ -57,7 +57,7 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     match stage {
         Stage::CoarseGap => gap::picture(ui, scene),
         Stage::TestLace | Stage::Relace => test_piece::marked(ui, scene),
-        Stage::Measure => test_piece::measured(ui, scene),
+        Stage::Measure => test_piece::measured(ui, scene, 1.0),
         Stage::Turn => turns_drawn(ui, scene),
         Stage::FreeNuts | Stage::CloseOut => {
             let nuts = scene.session.nuts_now();

@@ -40,7 +40,9 @@ pub(super) fn nuts(
         let said = match &arm.turn {
             Some([long, short]) => {
                 let long = lay(on_it(long));
-                let fits = long.size().x + font.size * 0.3 <= room;
+                let half = (long.size().x + font.size * 0.3) / 2.0;
+                // Pushed in from an end it would be too near to the next one.
+                let fits = 2.0 * half <= room && area.x_range().shrink(half).contains(x);
                 if fits { long } else { lay(on_it(short)) }
             }
             None => lay(on_it("")),
@@ -68,7 +70,7 @@ pub(super) fn nuts(
 
 /// The crown of a castle nut, with the slots that its pin goes through.
 fn crown(painter: &Painter, plate: Rect, (fill, edge): (Color32, Stroke)) {
-    let tooth = Vec2::new(plate.height() * 0.2, plate.height() * 0.2);
+    let tooth = Vec2::new(plate.height() * 0.24, plate.height() * 0.24);
     let step = (plate.width() - tooth.x - 4.0) / 3.0;
     for place in 0..4 {
         let x = plate.left() + 2.0 + tooth.x / 2.0 + step * place as f32;
@@ -214,13 +216,14 @@ pub(super) fn readings(
             (false, None) => (palette.line, 1.5),
         };
         if let Some(tag) = arm.tag.filter(|_| rows == Some(0)) {
-            let font = theme::bold(font.size * TAG);
-            let text = painter.layout_no_wrap(tag.to_owned(), font, ink);
-            let size = text.size() + Vec2::new(12.0, 2.0);
+            let small = theme::bold(font.size * TAG);
+            let text = painter.layout_no_wrap(tag.to_owned(), small, ink);
+            let size = text.size() + Vec2::new(12.0, font.size * 0.08);
             let foot = plate.center_top() + Vec2::new(0.0, 2.0);
             let rect = Align2::CENTER_BOTTOM.anchor_size(foot, size);
             painter.rect_filled(rect, 5.0, fill);
-            painter.galley(rect.center() - text.size() / 2.0, text, ink);
+            let at = Align2::CENTER_TOP.anchor_size(rect.center_top(), text.size());
+            painter.galley(at.min, text, ink);
         }
         let stroke = theme::stroke(width, ink);
         match splice.shown {
