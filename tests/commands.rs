@@ -92,8 +92,8 @@ fn a_session_is_made_recorded_judged_and_planned() {
     assert_eq!(
         shop.out("judge p.jawtrue"),
         format!(
-            "p.jawtrue, pass 2 of 2, {}\n\x20 measuring point  readings  average\n\x20 A                0.2500    0.2500   thinnest\n\x20 A+6              0.2500    0.2500\n\x20 B                0.2500    0.2500\n\x20 B+6              0.2500    0.2500\n\x20 C                0.2500    0.2500\n\x20 D                0.2531    0.2531   thickest\nSpread 0.0031″, limit 0.003″. The splice is thickest at D and thinnest at A: the jaws are not true. Just past the limit, and measured only once: measure A, A+6, B, B+6, C, D again before you call this piece outside.\nThis piece: outside, 95% sure. Chance that it is really inside: less than 1%.
-The jaws as they are now, over many pieces: outside, 95% sure. Chance that they are inside on average: 4%.
+            "p.jawtrue, pass 2 of 2, {}\n\x20 measuring point  readings  average\n\x20 A                0.2500    0.2500   thinnest\n\x20 A+6              0.2500    0.2500\n\x20 B                0.2500    0.2500\n\x20 B+6              0.2500    0.2500\n\x20 C                0.2500    0.2500\n\x20 D                0.2531    0.2531   thickest\nSpread 0.0031″, limit 0.003″. The splice is thickest at D and thinnest at A: the jaws are not true. Just past the limit, and measured only once: measure A, A+6, B, B+6, C, D again before you call this piece outside.\nThis piece: outside (95% sure is asked for). Chance that it is really inside: less than 1%.
+The jaws as they are now, over many pieces: outside (95% sure is asked for). Chance that they are inside on average: 4%.
 The next piece, if no nut is turned: 6% chance of being inside.
 ",
             session.passes[1].laced
@@ -658,7 +658,7 @@ fn every_command_has_help_in_both_languages() {
         assert!(widest <= Some(90), "{command}: {widest:?}");
     }
     let said = format!(
-        "jawtrue {} (formats: session 1, press 1, lesson 1, upkeep 2; build: ",
+        "jawtrue {} (formats: session 1, press 1, lesson 2, upkeep 2; build: ",
         env!("CARGO_PKG_VERSION")
     );
     assert!(shop.out("--version").starts_with(&said));

@@ -10,8 +10,8 @@ use std::path::{Path, PathBuf};
 use eframe::egui::{Key, Modifiers, Role};
 use egui_kittest::kittest::Queryable;
 use jawtrue::practice::LessonTopic;
-use jawtrue::session::{OwnStep, Stage, Step, StepId};
-use jawtrue::store::{self, Expected};
+use jawtrue::session::{Edit, Hands, OwnStep, Stage, Step, StepId};
+use jawtrue::store::{self, Expected, SampleSession};
 use jawtrue::units::Unit;
 use jawtrue::words::{Figures, Language};
 
@@ -112,8 +112,11 @@ const LOOKS: [&str; 3] = ["light", "dark", "high-contrast"];
 struct Look {
     harness: Window,
     words: Language,
+    /// What was set when it was opened.
+    preferences: String,
     columns: Columns,
     room: [f32; 2],
+    home: PathBuf,
     /// Where pictures are kept, and how their names end, instead of judging.
     pictures: Option<(PathBuf, String)>,
     faults: Vec<String>,
@@ -148,8 +151,10 @@ impl Look {
         Self {
             harness,
             words,
+            preferences,
             columns,
             room,
+            home: folder.to_owned(),
             pictures: None,
             faults: Vec::new(),
         }
@@ -281,10 +286,34 @@ fn the_main_job_is_readable_named_and_large_enough() {
 
 #[test]
 fn starts_and_keypad_are_readable_named_and_large_enough() {
+    let shop = tempfile::tempdir().unwrap();
+    let last = shop
+        .path()
+        .join("visit of a press with a long name.jawtrue");
+    let mut session = SampleSession::default().session().unwrap();
+    let steps = session.checklist.safe_steps(Hands::TurnNuts);
+    let locked_out = Edit::Tick {
+        steps,
+        who: "R. Alder (invented)".into(),
+        when: "2026-11-25 09:40".into(),
+        note: String::new(),
+    };
+    session = session.edited(&locked_out).unwrap();
+    store::save(&last, &session, Expected::Nothing).unwrap();
     in_every_room_with(
-        ", recent: [\"a/visit of a press with a long name.jawtrue\"]",
+        &format!(", recent: [{:?}]", last.display().to_string()),
         |look| {
             let words = look.words;
+            for _ in 0..300 {
+                let known = look
+                    .harness
+                    .query_by_label_contains(words.last_locked_out());
+                if known.is_some() {
+                    break;
+                }
+                std::thread::sleep(std::time::Duration::from_millis(10));
+                look.harness.step();
+            }
             look.at("later start");
             click(&mut look.harness, Role::Button, words.command_new());
             look.at("new session");
@@ -314,6 +343,12 @@ fn every_stage_is_readable_named_and_large_enough() {
                 look.press(Modifiers::COMMAND, Key::K);
             }
             look.at(stage.key());
+            if stage == Stage::CoarseGap {
+                let words = look.words;
+                click(&mut look.harness, Role::Button, words.make_safe_now());
+                look.at("made safe for the gap");
+                look.press(Modifiers::NONE, Key::Escape);
+            }
             look.press(Modifiers::COMMAND, Key::PageDown);
         }
     });
@@ -336,6 +371,16 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
             }
             look.press(modifiers, key);
             look.at(&format!("{key:?}"));
+            if key == Key::F2 {
+                click(&mut look.harness, Role::Button, words.guided_one_more());
+                look.at("F2, one more round");
+            }
+            for step in 2..=4 {
+                if key == Key::F11 {
+                    look.press(Modifiers::NONE, Key::ArrowRight);
+                    look.at(&format!("crew, step {step}"));
+                }
+            }
             look.press(Modifiers::NONE, Key::Escape);
         }
         look.press(Modifiers::COMMAND, Key::G);
@@ -350,6 +395,39 @@ fn gauge_entry_passes_and_crew_are_readable_named_and_large_enough() {
             click(&mut look.harness, Role::Button, words.worked_out_title());
             look.at("worked out");
         }
+    });
+}
+
+#[test]
+fn a_visit_of_several_passes_is_readable_named_and_large_enough() {
+    in_every_room(|look| {
+        let home = tempfile::tempdir().unwrap();
+        let sample = Path::new("sample-sessions/taper.jawtrue");
+        let file = home.path().join("visit.jawtrue");
+        fs::copy(sample, &file).unwrap();
+        let preferences = &look.preferences;
+        look.harness = open(
+            home.path(),
+            Opening {
+                size: look.room,
+                preferences,
+                file: Some(file),
+            },
+        );
+        hand::settle(&mut look.harness, look.words);
+        look.at("taper");
+        look.press(Modifiers::COMMAND, Key::B);
+        look.at("taper, side by side");
+        // The wall's letters follow the height of a window as it is.
+        if look.columns == Columns::FitWhole {
+            return;
+        }
+        look.press(Modifiers::NONE, Key::F11);
+        look.at("taper, on a wall");
+        look.press(Modifiers::NONE, Key::Escape);
+        look.press(Modifiers::NONE, Key::Escape);
+        look.press(Modifiers::NONE, Key::F11);
+        look.at("taper, crew");
     });
 }
 
@@ -375,6 +453,15 @@ fn every_dialog_is_readable_named_and_large_enough() {
                         look.unfold(words.section_minutes());
                         look.columns = columns;
                     }
+                }
+            }
+            if key == Key::F1 {
+                for part in [words.help_way(), words.glossary_title(), words.shortcuts()] {
+                    click(&mut look.harness, Role::Tab, part);
+                    // The page keeps its height in any room, and scrolls.
+                    let columns = std::mem::replace(&mut look.columns, Columns::Scroll);
+                    look.at(part);
+                    look.columns = columns;
                 }
             }
             if key == Key::F9 {
@@ -408,13 +495,40 @@ fn every_dialog_is_readable_named_and_large_enough() {
         look.press(Modifiers::NONE, Key::Escape);
         look.press(Modifiers::COMMAND, Key::S);
         for _ in 0..300 {
-            if look.harness.query_by_label(words.path_of_file()).is_some() {
+            if look
+                .harness
+                .query_by_label(words.folder_of_file())
+                .is_some()
+            {
                 break;
             }
             std::thread::sleep(std::time::Duration::from_millis(10));
             look.harness.step();
         }
         look.at("path");
+        // The program ends without a word; the next start finds what was kept.
+        let home = look.home.clone();
+        for _ in 0..200 {
+            let kept = fs::read_dir(home.join("recovery"));
+            if kept.is_ok_and(|mut files| files.next().is_some()) {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(10));
+            look.harness.step();
+        }
+        let elsewhere = tempfile::tempdir().unwrap();
+        let other = open(elsewhere.path(), Opening::default());
+        drop(std::mem::replace(&mut look.harness, other));
+        look.harness = open(
+            &home,
+            Opening {
+                size: look.room,
+                preferences: &fs::read_to_string(home.join("preferences.ron")).unwrap(),
+                file: None,
+            },
+        );
+        look.harness.get_by_label(words.leftovers_title());
+        look.at("recovery");
     });
 }
 
@@ -448,8 +562,8 @@ fn practice_is_readable_named_and_large_enough() {
             click(&mut look.harness, Role::Button, words.practice_do());
         }
         click(&mut look.harness, Role::Button, stop);
-        for _ in 0..400 {
-            let worked_out = words.practice_decisions();
+        for _ in 0..3_000 {
+            let worked_out = words.debrief_who();
             if look.harness.query_by_label(worked_out).is_some() {
                 break;
             }
@@ -483,7 +597,7 @@ fn the_turn_card_is_readable_named_and_large_enough() {
 #[test]
 fn the_shop_is_readable_named_and_large_enough() {
     let shop = tempfile::tempdir().unwrap();
-    invented_shop::make(shop.path(), 8);
+    invented_shop::make(shop.path(), 14);
     fs::write(shop.path().join("newer.jawtrue"), "(format: 999)").unwrap();
     fs::write(shop.path().join("lesson.jawlesson"), "").unwrap();
     let noted = "(upkeep_format: 2, log: [(press: \"Long press (invented)\", noted: done(\"dust\"),
@@ -503,24 +617,24 @@ fn the_shop_is_readable_named_and_large_enough() {
                 look.harness.step();
             }
         };
-        wait(look, &words.shop_summary(4, 32));
+        wait(look, &words.shop_summary(4, 56));
         look.at("shop");
-        click(&mut look.harness, Role::Button, words.shop_folder());
-        look.menu("shop, its folder");
-        look.press(Modifiers::NONE, Key::Escape);
         click(&mut look.harness, Role::Tab, words.shop_page_find());
         look.at("find");
-        click(&mut look.harness, Role::Tab, &words.shop_page_files(1));
-        look.at("files");
+        click(&mut look.harness, Role::Tab, &words.shop_page_folder(1));
+        look.at("shop, its folder");
         click(&mut look.harness, Role::Tab, words.upkeep_page());
         // Of one press: a list of them all is longer than any room.
         let press = "Long press (invented)";
         click(&mut look.harness, Role::ComboBox, words.find_press());
         click(&mut look.harness, Role::Button, press);
         look.at("upkeep");
-        let all = words.upkeep_tick_all_of(press, 8);
-        click(&mut look.harness, Role::CheckBox, &all);
-        look.at("upkeep, all ticked");
+        let daily = words.press_and(press, words.upkeep_tick_daily(2));
+        click(&mut look.harness, Role::CheckBox, &daily);
+        look.at("upkeep, the daily ones ticked");
+        click(&mut look.harness, Role::Button, words.upkeep_all_points());
+        look.at("upkeep, all safety points");
+        click(&mut look.harness, Role::Button, words.upkeep_fewer_points());
         click(&mut look.harness, Role::Tab, words.upkeep_log());
         look.at("upkeep, the log");
         click(&mut look.harness, Role::Tab, words.upkeep_tasks());

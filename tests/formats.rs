@@ -28,7 +28,7 @@ const UPKEEP_DONE: &[&str] = &[
 
 /// The old files: kind with its number, name here, and a command that writes
 /// the file again with something added.
-const OLD: [(&str, &str, &[&str]); 5] = [
+const OLD: [(&str, &str, &[&str]); 6] = [
     (
         "session-1.jawtrue",
         "s.jawtrue",
@@ -44,8 +44,19 @@ const OLD: [(&str, &str, &[&str]); 5] = [
         "l.jawlesson",
         &["practice", "l.jawlesson", "--turned", "0,0,+1"],
     ),
+    (
+        "lesson-2.jawlesson",
+        "l.jawlesson",
+        &["practice", "l.jawlesson", "--turned", "0,0,+1"],
+    ),
     ("upkeep-1.ron", "upkeep.ron", UPKEEP_DONE),
     ("upkeep-2.ron", "upkeep.ron", UPKEEP_DONE),
+];
+
+/// What both lessons read on their second piece, as the program of the first
+/// format did.
+const LESSON_READINGS: [i64; 6] = [
+    6_413_500, 6_413_500, 6_311_900, 6_311_900, 6_070_600, 6_057_900,
 ];
 
 fn old(name: &str) -> String {
@@ -97,7 +108,18 @@ fn old_files_open_in_memory_and_saving_keeps_them() {
                 assert_eq!(record.forgotten, ["first", "second"]);
             }
             "l.jawlesson" => match open_practice(&path).unwrap().file {
-                PracticeFile::Work(work, None) => assert_eq!(work.acts().len(), 18),
+                PracticeFile::Work(work, None) => {
+                    assert_eq!(work.acts().len(), 18);
+                    // The same press and pieces, begun where they were begun.
+                    let start = match kept {
+                        "lesson-1.jawlesson" => 0,
+                        _ => -7,
+                    };
+                    assert_eq!(work.notebook(None).start_nuts[0].0, start);
+                    let shown = work.pieces()[1].readings.iter().flatten();
+                    let shown: Vec<i64> = shown.map(|taken| taken.shown.nm()).collect();
+                    assert_eq!(shown, LESSON_READINGS);
+                }
                 other => panic!("{other:?}"),
             },
             _ => assert_eq!(open_upkeep(shop.path()).unwrap().log.len(), 2),

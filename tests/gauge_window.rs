@@ -196,9 +196,7 @@ fn a_gauge_of_the_library_asks_before_it_overwrites() {
         window.press(Modifiers::COMMAND, Key::G);
         let micrometer = GAUGE_PRESETS[0];
         let figures = Figures::exact(words, Unit::Inch);
-        let line = figures.preset_line(&micrometer);
-        let source = words.published_in(micrometer.published_in.unwrap());
-        let label = words.preset_from(line, source);
+        let label = figures.preset_line(&micrometer);
         let kind = words.gauge_kind_named(words.gauge_kind(micrometer.kind));
         window.click_role(Role::RadioButton, &kind);
         let before = window.session().gauge.clone();
@@ -238,6 +236,13 @@ fn ten_readings_of_one_knuckle_give_the_repeatability() {
         }
         assert!(window.shows(&words.check_empty(6, 10)));
         assert!(window.shows(&words.check_so_far(4)));
+        // Each is taken without looking at those before, unless somebody asks.
+        let first = |window: &Driver| {
+            let name = words.check_reading(1);
+            let cell = window.harness.get_by_label(&name);
+            cell.accesskit_node().value()
+        };
+        assert_eq!(first(&window).as_deref(), Some("•••"));
         // Closing and coming back loses nothing, not even the cell not left.
         window.type_at(&words.check_reading(5), "0.2504");
         window.click(words.check_back());
@@ -251,6 +256,7 @@ fn ten_readings_of_one_knuckle_give_the_repeatability() {
         assert!(window.shows(words.check_pasted_beyond()));
         let rest = "0.2500\n0.2502\n0.2501\n0.2503\n0.2502".to_owned();
         window.paste_at(&words.check_reading(6), rest);
+        assert_eq!(first(&window).as_deref(), Some("0.2501"));
         window.click(words.check_use());
         // Tenths of a mil about 0.2502: -1 1 0 0 2 -2 0 -1 1 0, squares 12,
         // sd sqrt(12 / 9) = 1.154701 tenths = 2932.94 nm.
@@ -323,7 +329,7 @@ fn two_lacings_tell_gauge_and_lacing_apart() {
     });
     let table = rows.collect::<Vec<_>>().join("\n");
     window.paste_at(&words.check_at_lacing("A", 1, 1, 1), table);
-    window.click(words.check_use());
+    window.click(words.check_use_both());
 
     // With numpy 2.4 from the table above, y[arm, lacing, knuckle, reading], for
     // arms at 6, 18, 30 and 42: km = y.mean(3); g = ((y - km[..., None])**2).sum()

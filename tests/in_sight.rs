@@ -143,15 +143,16 @@ fn what_counts_is_in_sight_at_every_size() {
             // What is recommended for this sample: three notches out at B.
             let row = words.arm_out(ArmIndex(1), 3);
             in_sight("recommended row", &painted(&harness, |text| text == row));
-            let main = if own {
-                words.go_and_turn()
-            } else {
-                words.start_own()
-            };
             in_sight(
                 "main button",
-                &painted(&harness, |text| text.contains(main)),
+                &painted(&harness, |text| text.contains(words.go_and_turn())),
             );
+            if !own {
+                in_sight(
+                    "own press",
+                    &painted(&harness, |text| text.contains(words.own_press())),
+                );
+            }
             in_sight(
                 "cautions",
                 &painted(&harness, |text| text.contains(words.caution_text())),

@@ -14,7 +14,7 @@ margin() { sed -i "/(position: \"$1\",/s|)),\$|), opening_margin: \"$2\"),|" "$f
 
 new pinched-arm --unit in --length 48 --arms 6,18,30,42 --nuts -4,-4,-4,-4 --nut-limits -12..6 \
     --name "Press 2, $shop" --when 2026-11-25 --belt "two-ply, 42″ wide" --hooks "medium wire" \
-    --gauge "Digital caliper" --notes "Arm B is pinched: the splice is thin there and nowhere else, so the hooks cut into the belt there. One nut puts it right."
+    --gauge "Digital caliper" --notes "Arm B is pinched: the splice is thin there and nowhere else, so the hooks cut into the belt there."
 record "2026-11-25 09:40" "0.2500 0.2505, 0.2445 0.2440, 0.2510 0.2505, 0.2525 0.2525"
 
 new taper --unit in --length 52 --arms 5,19,33,47 --nuts -3,-3,-3,-3 --nut-limits -12..6 \

@@ -5,10 +5,10 @@
 use jawtrue::plan::{Layout, SearchWorkspace};
 use jawtrue::practice::{
     Act, Came, Cure, DebriefDesk, Ending, Exercise, ExerciseProblem, Fault, Finish, Help, Hidden,
-    Level, PRACTICE_ARMS, Practice, Refusal, Remark, STUCK_MINUTES, Scatter, SimulatedPress,
-    best_turns, spread_nm, true_bounds,
+    Level, NutStart, PRACTICE_ARMS, Practice, Refusal, Remark, STUCK_MINUTES, Scatter,
+    SimulatedPress, best_turns, spread_nm, true_bounds,
 };
-use jawtrue::press::JawStiffness;
+use jawtrue::press::{ArmIndex, JawStiffness, Notches, NutPosition};
 use jawtrue::session::{AdviceWorkspace, PriorShelf, Stands, Wishes};
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::store::{PracticeFile, practice_text};
@@ -170,6 +170,60 @@ fn every_exercise_can_be_done() {
         let refused = exercise(3, Fault::Bow, arms).session().unwrap_err();
         assert_eq!(refused, problem);
     }
+}
+
+/// Every press begins with its nuts well inside the rods' ends and with limits,
+/// and what the nuts can cure is cured within them.
+#[test]
+fn presses_begin_safe_and_are_cured_within_their_limits() {
+    for number in 1..=39 {
+        let exercise = Exercise::of_number(number, Unit::Inch);
+        let session = exercise.session().unwrap();
+        let hidden = Hidden::of(&exercise, &[]).unwrap();
+        let still = vec![0; exercise.arms];
+        let turns = best_turns(&hidden, &still, &mut SearchWorkspace::default());
+        let arms = session.press.arms.iter().zip(&session.start_nuts);
+        for ((arm, start), turn) in arms.zip(&turns) {
+            let limits = arm.limits.unwrap();
+            assert!(limits.allow(*start) && start.0 < -4);
+            assert!(limits.most_out.0 < 0, "never flush");
+            assert!(limits.allow(*start + Notches(*turn)), "{number} {turns:?}");
+        }
+        // Far out of true, they do not go farther than that either.
+        let bounds = true_bounds(&hidden, &vec![4; exercise.arms]);
+        assert!(bounds.iter().all(|bound| bound.most <= 2));
+        let nuts_alone = matches!(
+            exercise.fault,
+            Fault::Everyday | Fault::PinchedArm | Fault::Taper | Fault::Bow
+        );
+        if nuts_alone && exercise.level == Level::Easy {
+            let left = spread_nm(&hidden.jaw_nm(&turns));
+            assert!(left < 0.003 * INCH, "{number}: {left}");
+        }
+    }
+}
+
+/// A nut that was turned past where it may stand is told of.
+#[test]
+fn past_the_last_safe_notch_is_told() {
+    let mut practice = begun(exercise(2, Fault::PinchedArm, 3));
+    turn(&mut practice, &[0, 7, 0]);
+    practice.act(Act::GiveUp).unwrap();
+    let debrief = practice.debrief(&mut DebriefDesk::default()).unwrap();
+    let past = Remark::PastLimit {
+        piece: 1,
+        arm: ArmIndex(1),
+        stands: NutPosition(0),
+    };
+    assert_eq!(debrief.remarks[0], past);
+    // Work that began flush, without limits, goes on so.
+    let flush = Exercise {
+        nuts: NutStart::Flush,
+        ..exercise(2, Fault::PinchedArm, 3)
+    };
+    let session = flush.session().unwrap();
+    assert!(session.press.arms.iter().all(|arm| arm.limits.is_none()));
+    assert_eq!(session.start_nuts, [NutPosition(0); 3]);
 }
 
 /// The easy exercises of a kind show their fault, and its cure takes it away.

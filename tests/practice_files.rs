@@ -85,8 +85,8 @@ fn practice_files_are_kept_apart_from_the_work() {
         store::open_practice(&at("d.jawlesson")).unwrap_err()
     };
     assert_eq!(
-        problem("lesson_format: 1", "lesson_format: 2"),
-        OpenProblem::NewerFormat(2)
+        problem("lesson_format: 2", "lesson_format: 3"),
+        OpenProblem::NewerFormat(3)
     );
     assert!(matches!(
         problem("pinched-arm", "pinched"),

@@ -43,7 +43,7 @@ fn a_whole_lesson() {
                 step: session.gauge.step.length(),
                 limit: Some(session.tolerance.length()),
             };
-            let lesson = Lesson::new(topic, &session).unwrap();
+            let lesson = Lesson::new(topic, &session, Unit::Inch).unwrap();
             ask(&mut harness);
             click(&mut harness, Role::Button, words.lesson_title(topic));
             wait_for(&mut harness, words.lesson_end());
@@ -53,6 +53,13 @@ fn a_whole_lesson() {
                 assert!(harness.query_all_by_label(&said).next().is_some(), "{said}");
                 let count = words.lesson_step_of(number, steps);
                 assert!(harness.query_by_label(&count).is_some());
+                if let Some(points) = figures.lesson_points(&step.says) {
+                    assert!(
+                        points
+                            .iter()
+                            .all(|point| harness.query_by_label(point).is_some())
+                    );
+                }
                 if number == 2 && topic != LessonTopic::ReadingTheGauge {
                     // Stop, turn a nut, and go on.
                     // IN left and OUT right, as in the main window.
@@ -71,7 +78,10 @@ fn a_whole_lesson() {
                         let tolerance = words.lesson_spread("", "");
                         let begins = tolerance.split_whitespace().next().unwrap();
                         let all = harness.query_all_by_label_contains(begins);
-                        let mut said = all.filter_map(|node| node.accesskit_node().label());
+                        let mut said = all.filter_map(|node| {
+                            let node = node.accesskit_node();
+                            node.label().or_else(|| node.value())
+                        });
                         said.rfind(|said| said.starts_with(begins)).unwrap()
                     };
                     let by_button = spread(&harness);
@@ -202,6 +212,35 @@ fn a_whole_exercise() {
             record.contains(",Ana,") && record.contains(",true,"),
             "{record}"
         );
+        // From the debrief to one's passes and back, to the next exercise, and
+        // to the same again.
+        let number = |harness: &Window| -> u64 {
+            let name = &harness.state().session().press.name;
+            name.split(' ').next_back().unwrap().parse().unwrap()
+        };
+        let (begun, passes) = (number(&harness), harness.state().session().passes.len());
+        click(&mut harness, Role::Button, words.practice_look_back());
+        assert!(harness.query_by_label(words.practice_decisions()).is_none());
+        assert_eq!(harness.state().session().passes.len(), passes);
+        click(&mut harness, Role::Button, words.practice_to_debrief());
+        wait_for(&mut harness, words.practice_decisions());
+        click(&mut harness, Role::Button, words.practice_next_exercise());
+        harness.run_steps(3);
+        let session = harness.state().session();
+        assert_eq!(
+            (session.passes.len(), session.notes.who.as_str()),
+            (1, "Ana")
+        );
+        assert_eq!(number(&harness), begun + 1);
+        at_the_press(&mut harness, words, words.practice_stop());
+        // Nothing was turned: there is nothing of one's own to compare.
+        wait_for(&mut harness, words.debrief_nothing());
+        assert!(harness.query_by_label(words.debrief_again()).is_none());
+        assert!(harness.query_by_label(words.debrief_advised()).is_some());
+        click(&mut harness, Role::Button, words.practice_again());
+        harness.run_steps(3);
+        assert_eq!(number(&harness), begun + 1);
+        at_the_press(&mut harness, words, words.practice_stop());
         click(&mut harness, Role::Button, words.practice_leave());
         assert!(harness.query_by_label(words.practice_mark_long()).is_none());
     }

@@ -14,7 +14,7 @@ use jawtrue::press::NutPosition;
 use jawtrue::session::{IsoDate, PriorShelf, Session};
 use jawtrue::shop::{
     Drift, Entry, Need, NextCheck, NoDrift, Noted, Outcome, PressBook, PressOrder, Taught, Upkeep,
-    VisitSummary, Whose, in_order, press_books, rule_turns,
+    VisitSummary, Whose, by_need, press_books, rule_turns,
 };
 use jawtrue::stats::{Draws, Purpose};
 use jawtrue::store::{self, Expected};
@@ -301,9 +301,12 @@ fn presses_stand_in_the_order_of_their_need() {
         pieces("left outside", "2026-01-09", &[OUTSIDE, OUTSIDE]),
     ]);
     let today = IsoDate::parse("2026-03-01").ok();
-    let names = |order| -> Vec<&str> {
-        let all = in_order(&books, order, today, &[]);
-        all.iter().map(|(book, _)| book.press.as_str()).collect()
+    let names = |order: PressOrder| -> Vec<&str> {
+        let by_need = by_need(&books, today, &[]);
+        let mut all: Vec<_> = by_need.iter().collect();
+        PressOrder::sort(order, &books, &mut all);
+        let names = all.iter().map(|(at, _)| books[*at].press.as_str());
+        names.collect()
     };
     let needed = [
         "left outside",
@@ -349,12 +352,12 @@ fn the_headline_says_the_worst_that_is_true() {
             log: log.to_vec(),
         };
         let list = upkeep.due_list(&books, today);
-        let presses = in_order(&books, PressOrder::Need, Some(today), &list);
-        let headline = figures.shop_headline(&presses, Some(today));
+        let presses = by_need(&books, Some(today), &list);
+        let headline = figures.shop_headline(&books, &presses, Some(today));
         let any = presses.iter().flat_map(|(_, needs)| needs);
         let due = any.clone().any(|need| need.is_now());
         assert_eq!(headline.sentence != words.head_calm(), due, "{log:?} {on}");
-        (headline.sentence, presses[0].0.press.clone())
+        (headline.sentence, books[presses[0].0].press.clone())
     };
     let noted = |press: &str, on: &str| -> Vec<Entry> {
         let whose = Whose::Press(press.into());
@@ -407,12 +410,6 @@ fn press_names_stand_as_people_count() {
         "Press 2 b",
         "Press 10",
     ];
-    assert_eq!(sorted, counted);
-    let by_name = in_order(&books, PressOrder::Name, None, &[]);
-    let sorted: Vec<&str> = by_name
-        .iter()
-        .map(|(book, _)| book.press.as_str())
-        .collect();
     assert_eq!(sorted, counted);
 }
 

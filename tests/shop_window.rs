@@ -118,9 +118,10 @@ fn the_shop_by_keyboard_and_label() {
     assert!(says(&window, "Drift"));
     assert!(says(&window, "Worked on by"));
     // Files that are not counted are listed with their sentence.
-    click(&mut window, Role::Tab, &WORDS.shop_page_files(1));
+    click(&mut window, Role::Tab, &WORDS.shop_page_folder(1));
     assert!(says(&window, "newer.jawtrue") && says(&window, WORDS.shop_do_newer()));
-    assert!(says(&window, &WORDS.shop_practice_files(1)));
+    assert!(says(&window, WORDS.shop_name_practice()));
+    assert!(says(&window, &folder.display().to_string()));
     // Find, by words.
     click(&mut window, Role::Tab, WORDS.shop_page_find());
     type_at(&mut window, WORDS.find_words(), "small 2025-09-03");
@@ -133,8 +134,8 @@ fn the_shop_by_keyboard_and_label() {
     });
     // What changes on the disk shows.
     fs::remove_file(folder.join("newer.jawtrue")).unwrap();
-    let none = WORDS.shop_page_files(0);
-    until(&mut window, "one file less", |window| says(window, &none));
+    let some = WORDS.shop_page_folder(1);
+    until(&mut window, "one file less", |window| !says(window, &some));
     // Escape: to the presses, then to the visit.
     press(&mut window, Modifiers::NONE, Key::Escape);
     until(&mut window, "the presses", |window| says(window, &summary));
@@ -258,8 +259,9 @@ fn a_message_takes_the_keyboard_from_nothing() {
     choose(&mut window, &folder);
     let summary = WORDS.shop_summary(4, 40);
     until(&mut window, "the shop", |window| says(window, &summary));
-    click(&mut window, Role::Tab, &WORDS.shop_page_files(1));
-    let copy = WORDS.shop_copy_path_of("newer.jawtrue");
+    click(&mut window, Role::Tab, &WORDS.shop_page_folder(1));
+    let copy = WORDS.shop_copy_path();
+    let copy = WORDS.upkeep_tick_of(copy, "newer.jawtrue", WORDS.shop_do_newer());
     let has = |window: &Window| {
         let button = window.get_by_role_and_label(Role::Button, &copy);
         button.is_focused()

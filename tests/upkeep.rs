@@ -14,7 +14,7 @@ use std::time::Duration;
 
 use common::{jawtrue, session};
 use eframe::egui::{Key, Modifiers, Role};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use hand::{Opening, Window, click, press, type_at};
 use jawtrue::session::{Caution, IsoDate};
 use jawtrue::shop::{
@@ -431,11 +431,16 @@ fn tasks_are_the_shops_to_change() {
         note(home.path(), nobody),
         Err(UpkeepProblem::Refused(UpkeepRefusal::Nobody))
     );
+    // The jaws are checked by measuring, whoever notes.
+    assert_eq!(
+        note(home.path(), done("jaw-check", "2026-11-26")),
+        Err(UpkeepProblem::Refused(UpkeepRefusal::Measured))
+    );
     // A mistake is taken back and stays in the log.
     let line = done("dust", "2026-11-26");
     note(home.path(), line.clone()).unwrap();
     let back = keep(UpkeepEdit::TakeBack(
-        line.clone(),
+        vec![line.clone()],
         "M. Brook (invented)".into(),
     ))
     .unwrap();
@@ -443,7 +448,10 @@ fn tasks_are_the_shops_to_change() {
         (back.log.len(), back.log[0].taken_back.as_str()),
         (1, "M. Brook (invented)")
     );
-    let again = keep(UpkeepEdit::TakeBack(line, "T. Cedar (invented)".into()));
+    let again = keep(UpkeepEdit::TakeBack(
+        vec![line],
+        "T. Cedar (invented)".into(),
+    ));
     assert_eq!(
         again,
         Err(UpkeepProblem::Refused(UpkeepRefusal::ChangedMeanwhile))
@@ -708,36 +716,44 @@ fn the_window_lists_notes_and_changes() {
         let mut window = opened();
         // What nobody noted is due; the visit's piece checked the jaws.
         for part in [
-            words.cautions_manual_first(),
             words.upkeep_defaults(),
-            words.upkeep_how(),
+            words.upkeep_foot(),
             &words.gauge_named(GAUGE),
-            "1910.242",
-            words.caution(Caution::CompressedAir),
         ] {
             assert!(says(&window, part), "{part}");
         }
+        // Every caution with its source, once somebody asks for them.
+        click(&mut window, Role::Button, words.upkeep_all_points());
+        for part in ["1910.242", words.caution(Caution::CompressedAir)] {
+            assert!(says(&window, part), "{part}");
+        }
+        click(&mut window, Role::Button, words.upkeep_fewer_points());
         window.get_by_label(&words.upkeep_later(1)).click();
         window.run_steps(3);
         let every = words.every_default(words.every_days(90));
         let checked = words.last_measured(every, "2026-11-01", words.marked_by_nobody());
         until(&mut window, "the check", |window| says(window, &checked));
+        // No tick stands for a measured piece.
+        let tick = words.upkeep_tick_of(words.task_jaw_check(), PRESS, "");
+        let ticks = window.query_all_by_role(Role::CheckBox);
+        let is_check = |node: &egui_kittest::Node<'_>| {
+            let label = node.accesskit_node().label();
+            label.is_some_and(|label| label.starts_with(&tick))
+        };
+        assert_eq!(ticks.filter(is_check).count(), 0);
+        let measure = words.upkeep_measure_of(PRESS);
+        window.get_by_role_and_label(Role::Button, &measure);
         let log = || open_upkeep(shop.path()).unwrap().log;
         let today = store::today();
         let never = |task: &str| words.upkeep_tick_of(task, PRESS, words.due_never());
-        // Nothing is noted without a tick, a name and a day gone by; what is said
-        // of it comes and goes without the keyboard losing its place.
+        // Nothing is noted without a tick, a name and a day gone by: the button
+        // is off and says which is missing.
         let note_none = words.upkeep_note_none();
-        let button = |window: &Window| {
-            let button = window.get_by_role_and_label(Role::Button, note_none);
-            button.focus();
+        let off = |window: &Window, text: &str| {
+            let button = window.get_by_role_and_label(Role::Button, text);
+            assert!(button.accesskit_node().is_disabled(), "{text}");
         };
-        button(&window);
-        window.run_steps(2);
-        press(&mut window, Modifiers::NONE, Key::Enter);
-        assert!(says(&window, words.upkeep_note_needs()));
-        let who = window.get_by_role_and_label(Role::TextInput, words.find_who());
-        assert!(who.is_focused(), "nobody is named yet");
+        off(&window, note_none);
         type_at(&mut window, words.find_who(), WHO);
         press(&mut window, Modifiers::NONE, Key::Enter);
         assert!(says(&window, words.upkeep_note_needs()));
@@ -746,11 +762,21 @@ fn the_window_lists_notes_and_changes() {
         click(&mut window, Role::Button, &words.upkeep_note(1));
         window.run_steps(3);
         assert_eq!(log(), []);
-        // All that is due at once, by one name and one day.
         drop(window);
+        // The daily tasks together, all others one by one; by one name and day.
         let mut window = opened();
-        let all = words.upkeep_tick_all_of(PRESS, 7);
-        click(&mut window, Role::CheckBox, &all);
+        let daily = words.press_and(PRESS, words.upkeep_tick_daily(2));
+        click(&mut window, Role::CheckBox, &daily);
+        off(&window, words.upkeep_note_who());
+        for task in [
+            words.task_oil_chains(),
+            words.task_oil_slides(),
+            words.task_oil_rods(),
+            words.task_fluid(),
+            words.task_clean_jaws(),
+        ] {
+            click(&mut window, Role::CheckBox, &never(task));
+        }
         type_at(&mut window, words.find_who(), WHO);
         click(&mut window, Role::Button, &words.upkeep_note(7));
         until(&mut window, "the lines", |_| !log().is_empty());
@@ -764,6 +790,11 @@ fn the_window_lists_notes_and_changes() {
             says(window, &words.due_on(due))
         });
         assert!(says(&window, note_none), "nothing is ticked any more");
+        // What was just noted can be taken back at once, and stays in the log.
+        click(&mut window, Role::Button, &words.upkeep_undo(7));
+        until(&mut window, "the lines taken back", |_| {
+            log().iter().all(|line| line.taken_back.starts_with(WHO))
+        });
         // Somebody else notes, and it shows.
         let calibrated = Noted::Done("gauge-calibration".into());
         let gauge = Whose::Gauge(GAUGE.into());

@@ -3,8 +3,9 @@
 use std::path::Path;
 use std::time::Duration;
 
+use eframe::egui::accesskit::Toggled;
 use eframe::egui::{Key, Modifiers, Role};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::press::{Arm, Press};
 use jawtrue::session::{AcceptedBy, Confidence, Document, Edit, Field, Session};
 use jawtrue::store::Expected;
@@ -144,7 +145,7 @@ fn the_shop_may_ask_for_its_confidence() {
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Comma);
     harness.run_steps(3);
     click(&mut harness, Role::Tab, ENGLISH.part_visit());
-    let strict = ENGLISH.accepted_by(AcceptedBy::Confidence);
+    let strict = ENGLISH.accepted_when_sure();
     click(&mut harness, Role::RadioButton, strict);
     assert_eq!(
         harness.state().session().acceptance.by,
@@ -184,4 +185,43 @@ fn the_shop_may_ask_for_its_confidence() {
         harness.state().session().acceptance.by,
         AcceptedBy::Confidence
     );
+}
+
+/// What judges is shown as it was typed, whatever the unit on show; the other
+/// figure stands behind it, and which usual one is in force is marked.
+#[test]
+fn the_tolerance_in_force_is_never_converted() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(folder.path());
+    click(
+        &mut harness,
+        Role::Button,
+        ENGLISH.unit_short(Unit::Millimetre),
+    );
+    press(&mut harness, Modifiers::COMMAND, Key::Comma);
+    click(&mut harness, Role::Tab, ENGLISH.part_visit());
+    let tolerance = ENGLISH.field_tolerance();
+    let shown = |harness: &Window| {
+        let field = harness.get_by_role_and_label(Role::TextInput, tolerance);
+        field.accesskit_node().value().unwrap_or_default()
+    };
+    let is_chosen = |harness: &Window, usual: &str| {
+        let choice = harness.get_by_role_and_label(Role::RadioButton, usual);
+        choice.accesskit_node().toggled() == Some(Toggled::True)
+    };
+    assert_eq!(shown(&harness), "0.003″");
+    harness.get_by_label(&ENGLISH.tolerance_in_force("0.003″", "0.0762 mm"));
+    assert!(is_chosen(&harness, "0.003″") && !is_chosen(&harness, "0.1 mm"));
+    // Looked at and left, it is what it was.
+    let before = harness.state().session().clone();
+    let field = harness.get_by_role_and_label(Role::TextInput, tolerance);
+    field.focus();
+    harness.run_steps(2);
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert_eq!(harness.state().session(), &before);
+    click(&mut harness, Role::RadioButton, "0.1 mm");
+    assert_eq!(shown(&harness), "0.1 mm");
+    assert!(is_chosen(&harness, "0.1 mm"));
+    let nm = harness.state().session().tolerance.length().nm();
+    assert_eq!(nm, 100_000);
 }

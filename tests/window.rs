@@ -185,7 +185,7 @@ fn from_readings_to_turned_nuts_and_back() {
     click(&mut harness, "Yes, made safe: show the turn card");
     assert_eq!(harness.state().session().passes.len(), 1);
     click(&mut harness, "D is turned");
-    click(&mut harness, "All turned");
+    click(&mut harness, "All turned: note it");
     let session = harness.state().session();
     assert_eq!(session.passes.len(), 2);
     assert_eq!(session.turns_before(1)[3].0, -1);
@@ -196,11 +196,11 @@ fn from_readings_to_turned_nuts_and_back() {
     press(&mut harness, Modifiers::COMMAND, Key::S);
     settle(&mut harness);
     let path = folder.path().join("kept.jawtrue");
-    harness.get_by_label("Path of the file").focus();
+    harness.get_by_label("Name").focus();
     harness.run_steps(2);
     press(&mut harness, Modifiers::COMMAND, Key::A);
     let text = path.display().to_string();
-    harness.get_by_label("Path of the file").type_text(&text);
+    harness.get_by_label("Name").type_text(&text);
     harness.run_steps(2);
     click(&mut harness, "Save it");
     settle(&mut harness);
@@ -318,7 +318,7 @@ fn unsaved_work_is_asked_about_and_found_again_after_a_crash() {
         harness.query_all_by_label(question).next().is_some()
     };
     assert!(asked(&harness));
-    click(&mut harness, "Cancel");
+    click(&mut harness, "Keep working");
     assert!(!asked(&harness));
 
     // Kept aside with the first reading, long before two seconds; the window
@@ -372,11 +372,16 @@ fn what_was_learnt_is_kept_with_the_press_and_starts_the_next_visit() {
             click(harness, "Choose the press's file");
             settle(harness);
         }
-        harness.get_by_label("Path of the file").focus();
+        // What is saved has its folder beside it.
+        let field = match entry.starts_with("Save") {
+            true => "Name",
+            false => "Path of the file",
+        };
+        harness.get_by_label(field).focus();
         harness.run_steps(2);
         press(harness, Modifiers::COMMAND, Key::A);
         let text = folder.path().join("press.jawpress").display().to_string();
-        harness.get_by_label("Path of the file").type_text(&text);
+        harness.get_by_label(field).type_text(&text);
         harness.run_steps(2);
     };
     menu(&mut harness, "Save what this press taught");

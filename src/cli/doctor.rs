@@ -24,7 +24,7 @@ const DISPLAY: [&str; 6] = [
 ];
 
 /// Name, version, formats and build: `jawtrue 0.1.0 (formats: session 1, press
-/// 1, lesson 1, upkeep 2; build ...)`.
+/// 1, lesson 2, upkeep 2; build ...)`.
 pub(super) fn version() -> String {
     let [session, press, lesson, upkeep] = FORMATS;
     format!(

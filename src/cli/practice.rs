@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use crate::practice::{
-    Act, Came, Cure, DebriefDesk, Ending, Exercise, Fault, Help, Level, Practice,
+    Act, Came, Cure, DebriefDesk, Ending, Exercise, Fault, Help, Level, NutStart, Practice,
     READINGS_IN_A_PIECE, Refusal,
 };
 use crate::store::{self, Expected, PracticeFile};
@@ -307,7 +307,11 @@ fn exercise(options: &PracticeOptions, words: Language) -> Result<(Exercise, Pat
             .map_err(|problem| Figures::exact(words, Unit::Inch).open_problem(&problem, from))?;
         let exercise = match opened.file {
             PracticeFile::Exercise(exercise) => exercise,
-            PracticeFile::Work(practice, _) => practice.exercise().clone(),
+            // Begun anew, as all are now.
+            PracticeFile::Work(practice, _) => Exercise {
+                nuts: NutStart::default(),
+                ..practice.exercise().clone()
+            },
         };
         let path = options.file.clone();
         let path = path.ok_or_else(|| said(OptionProblem::NoFile))?;

@@ -71,7 +71,8 @@ struct StateLine<'a> {
     unit: &'static str,
     /// From 1.
     piece: usize,
-    nuts: &'a [i32],
+    /// Where they stand, from flush.
+    nuts: Vec<i32>,
     flipped: bool,
     stations: Vec<String>,
     readings: Vec<Vec<f64>>,
@@ -100,6 +101,7 @@ struct DebriefLine {
     found: Vec<f64>,
     left: Vec<f64>,
     again: WayLine,
+    advised: WayLine,
     best: WayLine,
     arm_by_arm: WayLine,
     decisions: Vec<DecisionLine>,
@@ -206,7 +208,7 @@ pub(super) fn json_report(report: &Report<'_>, words: Language) -> String {
         arms: exercise.arms,
         unit: unit.mark(),
         piece: practice.pieces().len(),
-        nuts: practice.nuts(),
+        nuts: session.nuts_at(pass).iter().map(|nut| nut.0).collect(),
         flipped: last.is_some_and(|piece| piece.flipped),
         stations: names(&session),
         readings: rows
@@ -241,6 +243,7 @@ pub(super) fn json_report(report: &Report<'_>, words: Language) -> String {
             found: in_units(&debrief.found_nm),
             left: in_units(&debrief.left_nm),
             again: (&debrief.again).into(),
+            advised: (&debrief.advised).into(),
             best: (&debrief.best).into(),
             arm_by_arm: (&debrief.arm_by_arm).into(),
             decisions: debrief.decisions.iter().map(DecisionLine::from).collect(),
@@ -277,7 +280,8 @@ pub(super) fn text_report(report: &Report<'_>, words: Language) -> String {
     }
     if let Some(piece) = practice.pieces().last() {
         let number = practice.pieces().len();
-        let nuts: Vec<String> = piece.nuts.iter().map(|nut| format!("{nut:+}")).collect();
+        let nuts = session.nuts_at(number.saturating_sub(1)).iter();
+        let nuts: Vec<String> = nuts.map(|nut| nut.0.to_string()).collect();
         lines.push(words.practice_piece(number, nuts.join(" ")));
         for (name, row) in names(&session).iter().zip(&piece.readings) {
             let shown: Vec<String> = row
@@ -387,6 +391,7 @@ fn debrief_lines(debrief: &Debrief, session: &Session, figures: &Figures) -> Vec
     );
     lines.push(words.practice_took(debrief.pieces, figures.decimal(debrief.minutes, 0)));
     lines.push(figures.way(words.way_again(), &debrief.again));
+    lines.push(figures.way(words.way_advised(), &debrief.advised));
     lines.push(figures.way(words.way_best(), &debrief.best));
     lines.push(figures.way(words.way_arm_by_arm(), &debrief.arm_by_arm));
     lines.extend(debrief.remarks.iter().map(|remark| figures.remark(*remark)));

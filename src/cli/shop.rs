@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::session::{IsoDate, PriorShelf, Session};
 use crate::shop::{
-    Drift, NINETY_FIVE, NextCheck, NoDrift, Outcome, PressBook, PressOrder, Taught, Trend, in_order,
+    Drift, NINETY_FIVE, NextCheck, NoDrift, Outcome, PressBook, Taught, Trend, by_need,
 };
 use crate::store::{Shop, ShopReader, today};
 use crate::units::{ExactLength, Unit};
@@ -190,9 +190,9 @@ pub(super) fn run(options: &ShopOptions, console: &mut Console<'_>) -> Done {
         let upkeep = today.zip(shop.upkeep.as_ref().ok());
         let upkeep = upkeep.map(|(today, upkeep)| upkeep.due_list(books, today));
         let upkeep = upkeep.unwrap_or_default();
-        let by_need = in_order(books, PressOrder::Need, today, &upkeep);
+        let by_need = by_need(books, today, &upkeep);
         if !by_need.is_empty() {
-            let headline = figures.shop_headline(&by_need, today);
+            let headline = figures.shop_headline(books, &by_need, today);
             console.say(&headline.sentence);
             headline.first.iter().for_each(|first| console.say(first));
         }

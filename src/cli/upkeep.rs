@@ -159,7 +159,7 @@ fn tell(list: &[TaskDue], today: IsoDate, console: &mut Console<'_>) {
     for task in list {
         let name = words.whose_name(&task.whose);
         let what = words.upkeep_task(&task.task);
-        let due = words.upkeep_due(task.due, today);
+        let due = words.upkeep_due(task, today);
         console.say(&format!("{name}: {what} [{}]: {due}", task.task.key));
         console.say(&format!("  {}", words.upkeep_last(task)));
         for caution in task.task.cautions() {
@@ -193,7 +193,7 @@ fn line(due: &TaskDue, today: IsoDate, words: Language) -> DueLine<'_> {
         words: words.upkeep_task(task),
         to_do: due.when(today).is_due(),
         recorded: due.when(today) != When::NotRecorded,
-        says: words.upkeep_due(due.due, today),
+        says: words.upkeep_due(due, today),
         every_days,
         every_pieces,
         default: !task.own,

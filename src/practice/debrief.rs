@@ -5,6 +5,7 @@ use crate::plan::SearchWorkspace;
 use crate::session::{AdviceWorkspace, PriorShelf, Stands, Wishes};
 
 use super::acts::{Act, Ending};
+use super::by_advice::by_advice;
 use super::exercise::ExerciseProblem;
 use super::fault::Cure;
 use super::hidden::Hidden;
@@ -16,8 +17,8 @@ use super::work::{Piece, Practice};
 /// Memory that saves time from debrief to debrief.
 #[derive(Default)]
 pub struct DebriefDesk {
-    shelf: PriorShelf,
-    workspace: AdviceWorkspace,
+    pub(super) shelf: PriorShelf,
+    pub(super) workspace: AdviceWorkspace,
 }
 
 impl Practice {
@@ -53,6 +54,7 @@ impl Practice {
             cure: ways::cure_known(exercise, goal)?,
             again: ways::again(exercise, self.pieces(), goal)?,
             best: ways::best(exercise, goal)?,
+            advised: by_advice(exercise, desk)?,
             arm_by_arm: ways::by_arms(exercise, goal)?,
             remarks: Vec::new(),
         };

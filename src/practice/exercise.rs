@@ -6,7 +6,7 @@ use crate::press::{JawError, LengthOutOfBounds, LengthQuantity};
 use crate::stats::{Draws, Purpose};
 use crate::units::{Length, TypedLength, Unit};
 
-use super::fault::{Fault, Help, Level};
+use super::fault::{Fault, Help, Level, NutStart};
 
 /// Fewest and most arms of a press to practice on.
 pub const PRACTICE_ARMS: core::ops::RangeInclusive<usize> = 2..=8;
@@ -26,6 +26,8 @@ pub struct Exercise {
     pub unit: Unit,
     /// When advice may be seen.
     pub help: Help,
+    /// Where its nuts stand as it begins.
+    pub nuts: NutStart,
     /// What a trainer calls it.
     pub title: String,
     /// What a trainer tells those who do it.
@@ -110,9 +112,30 @@ impl Exercise {
             arms,
             unit,
             help: Help::default(),
+            nuts: NutStart::default(),
             title: String::new(),
             note: String::new(),
             profile: Vec::new(),
+        }
+    }
+
+    /// The one after it: of the next number, and of the kind set down where that
+    /// is not the number's own. The same press for whoever set the press down.
+    #[must_use]
+    pub fn next(&self) -> Self {
+        let number = self.number.saturating_add(1);
+        let drawn = Self::of_number(self.number, self.unit);
+        let own = (drawn.fault, drawn.level, drawn.arms) == (self.fault, self.level, self.arms);
+        let next = match own {
+            true => Self::of_number(number, self.unit),
+            false => self.clone(),
+        };
+        Self {
+            number,
+            help: self.help,
+            title: String::new(),
+            note: String::new(),
+            ..next
         }
     }
 

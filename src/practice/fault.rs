@@ -1,6 +1,7 @@
 //! What can be wrong with the press of an exercise, and how hard it is.
 
 use crate::codec::as_text;
+use crate::press::{MOST_NOTCHES_PER_RELACE, NutLimits, NutPosition};
 use crate::units::listed;
 
 listed! {
@@ -130,6 +131,51 @@ listed! {
     }
 }
 
+listed! {
+    /// Where the nuts stand as an exercise begins.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+    pub enum NutStart {
+        /// Well inside the rod's end, with the limits that the machine's manual
+        /// would give them.
+        #[default]
+        Inside = "inside",
+        /// Flush with the rod's end and without limits: as exercises began whose
+        /// work was saved in the first format.
+        Flush = "flush",
+    }
+}
+
+impl NutStart {
+    /// Where every nut stands.
+    pub const fn position(self) -> NutPosition {
+        match self {
+            Self::Inside => NutPosition(-1 - MOST_NOTCHES_PER_RELACE),
+            Self::Flush => NutPosition(0),
+        }
+    }
+
+    /// Where every nut may stand: as far out as one turns in a go, which is a
+    /// notch short of flush, and as far in (common practice, no source).
+    pub const fn limits(self) -> Option<NutLimits> {
+        let start = self.position().0;
+        match self {
+            Self::Inside => Some(NutLimits {
+                most_in: NutPosition(start - MOST_NOTCHES_PER_RELACE),
+                most_out: NutPosition(start + MOST_NOTCHES_PER_RELACE),
+            }),
+            Self::Flush => None,
+        }
+    }
+
+    /// The same as turns from where the nuts stand.
+    pub fn window(self) -> Option<[i32; 2]> {
+        let from_here = |position: NutPosition| (position - self.position()).0;
+        let limits = self.limits()?;
+        Some([limits.most_in, limits.most_out].map(from_here))
+    }
+}
+
+as_text!(NutStart, Name, key);
 as_text!(Fault, Name, key);
 as_text!(Level, Name, key);
 as_text!(Help, Name, key);

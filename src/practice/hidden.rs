@@ -42,6 +42,9 @@ pub struct Hidden {
     pub chains: Option<Chains>,
     /// What is left of the opening at each arm as found.
     pub margins_nm: Vec<f64>,
+    /// How far every nut may be turned from where it stands as found; no limit
+    /// where none was entered.
+    pub window: Option<[i32; 2]>,
     /// What is wrong, and at which arm where it is at one.
     pub faults: Vec<(Fault, Option<ArmIndex>)>,
 }
@@ -79,6 +82,7 @@ impl Hidden {
             belt_nm: 0.0,
             chains: None,
             margins: vec![0.05 * INCH_NM; arms.len()],
+            window: exercise.nuts.window(),
             faults: Vec::new(),
             factors: vec![1.0; arms.len()],
         };
@@ -144,6 +148,12 @@ impl Hidden {
         let from = arms.get(after.0).copied().unwrap_or_default();
         let stations = self.press.layout.stations_nm().iter();
         stations.map(move |at| *at > from)
+    }
+
+    /// Nuts no farther than they may stand.
+    pub fn within(&self, nuts: &[i32]) -> Vec<i32> {
+        let [least, most] = self.window.unwrap_or([i32::MIN, i32::MAX]);
+        nuts.iter().map(|nut| *nut.clamp(&least, &most)).collect()
     }
 
     /// What is left of the opening at each arm; below zero the retainer sticks.
@@ -234,6 +244,7 @@ struct Rig {
     belt_nm: f64,
     chains: Option<Chains>,
     margins: Vec<f64>,
+    window: Option<[i32; 2]>,
     faults: Vec<(Fault, Option<ArmIndex>)>,
     factors: Vec<f64>,
 }
@@ -415,6 +426,7 @@ impl Rig {
             belt_nm: self.belt_nm,
             chains: self.chains,
             margins_nm: self.margins,
+            window: self.window,
             faults: self.faults,
         })
     }
@@ -438,7 +450,7 @@ fn two_of_many(draws: &mut Draws) -> Vec<Fault> {
 
 /// What pieces and gauges do where nothing is said otherwise (assumed:
 /// common practice, no source): the figures of the closed loop in the readme.
-fn usual_scatter(unit: Unit) -> Scatter {
+pub(super) fn usual_scatter(unit: Unit) -> Scatter {
     let step_nm = match unit {
         Unit::Inch => 0.0005 * INCH_NM,
         Unit::Millimetre => 10_000.0,

@@ -2,10 +2,11 @@
 //! step says stands in the words room; here are its figures.
 
 use crate::plan::Noise;
-use crate::press::ArmIndex;
 use crate::press::beam::BeamError;
+use crate::press::{ArmIndex, NaturalSpline};
 use crate::session::Session;
 use crate::stats::mean_even_range;
+use crate::units::Unit;
 
 use super::gauge_lesson::{GaugeStep, gauge_steps};
 use super::notch_lesson::{NotchStep, notch_steps};
@@ -30,6 +31,15 @@ impl LessonTopic {
         Self::WholeNotches,
         Self::ReadingTheGauge,
     ];
+
+    /// About how long it takes, in minutes: half of one a step (assumed, no
+    /// source).
+    pub const fn minutes(self) -> u32 {
+        match self {
+            Self::OverTightening | Self::ReadingTheGauge => 6,
+            Self::WholeNotches => 4,
+        }
+    }
 }
 
 /// A lesson on a press.
@@ -48,11 +58,31 @@ pub struct Lesson {
 pub struct LessonStep {
     /// Where the nuts stand.
     pub nuts: Vec<i32>,
-    /// What the splice is off at each arm with the nuts at zero, in nanometres;
-    /// nothing on a true press.
+    /// What the piece is off at each arm by itself, in nanometres; nothing but
+    /// where its scatter is spoken of.
     pub off_nm: Vec<f64>,
     /// What is said, with its figures.
     pub says: Says,
+    /// Nuts of the profile that is drawn beside it, to compare.
+    pub before: Option<Vec<i32>>,
+    /// Arms that are spoken of; all where none is.
+    pub arms: Vec<ArmIndex>,
+    /// What is marked at arms: how much thicker the splice is there than what
+    /// it is compared with, in nanometres.
+    pub marks_nm: Vec<(ArmIndex, f64)>,
+}
+
+impl LessonStep {
+    pub(super) fn new(nuts: Vec<i32>, says: Says) -> Self {
+        Self {
+            off_nm: vec![0.0; nuts.len()],
+            nuts,
+            says,
+            before: None,
+            arms: Vec::new(),
+            marks_nm: Vec::new(),
+        }
+    }
 }
 
 /// What a step says.
@@ -160,30 +190,23 @@ pub enum TightStep {
 }
 
 impl Lesson {
-    /// A lesson on the press of a session, taken as true as it stands.
+    /// A lesson on the press of a session, taken as true as it stands, told in a
+    /// unit.
     ///
     /// # Errors
     /// What the beam refused.
-    pub fn new(topic: LessonTopic, session: &Session) -> Result<Self, BeamError> {
+    pub fn new(topic: LessonTopic, session: &Session, unit: Unit) -> Result<Self, BeamError> {
         let shown = ShownPress::new(session);
-        let steps = match topic {
-            LessonTopic::OverTightening => tight_steps(&shown)?,
-            LessonTopic::WholeNotches => {
-                let (off_nm, steps) = notch_steps(&shown)?;
-                let step = |(nuts, says)| LessonStep {
-                    nuts,
-                    off_nm: off_nm.clone(),
-                    says: Says::Notch(says),
-                };
-                steps.into_iter().map(step).collect()
+        let (shown, steps) = match topic {
+            LessonTopic::OverTightening => {
+                let steps = tight_steps(&shown)?;
+                (shown, steps)
             }
+            LessonTopic::WholeNotches => notch_steps(shown)?,
             LessonTopic::ReadingTheGauge => {
-                let step = |says| LessonStep {
-                    nuts: vec![0; shown.arms()],
-                    off_nm: vec![0.0; shown.arms()],
-                    says: Says::Gauge(says),
-                };
-                gauge_steps(&shown).into_iter().map(step).collect()
+                let step = |says| LessonStep::new(vec![0; shown.arms()], Says::Gauge(says));
+                let steps = gauge_steps(&shown, unit).into_iter().map(step).collect();
+                (shown, steps)
             }
         };
         Ok(Self {
@@ -199,29 +222,14 @@ impl Lesson {
     /// What the beam refused.
     pub fn stands(&self, step: &LessonStep, nuts: &[i32]) -> Result<PressState, BeamError> {
         let mut state = self.shown.stands(nuts)?;
-        let off = step.off_nm.iter();
-        state
-            .splice_nm
-            .iter_mut()
-            .zip(off)
-            .for_each(|(splice, off)| *splice += off);
-        if let Ok(spline) = crate::press::NaturalSpline::new(&state.arms_nm)
+        if let Ok(spline) = NaturalSpline::new(&state.arms_nm)
             && let Ok(curve) = spline.curve(&step.off_nm)
         {
             let last = state.along_nm.len().saturating_sub(1).max(1) as f64;
-            // The level of a piece that is off says nothing.
-            let level = if step.off_nm.iter().all(|off| *off == 0.0) {
-                0.0
-            } else {
-                state.splice_nm.iter().sum::<f64>() / state.splice_nm.len().max(1) as f64
-            };
-            for (index, along) in state.along_nm.iter_mut().enumerate() {
-                *along += curve.at(state.jaw_nm * index as f64 / last) - level;
-            }
-            state
-                .splice_nm
-                .iter_mut()
-                .for_each(|splice| *splice -= level);
+            let places = state.along_nm.iter_mut().zip(0_u32..);
+            places.for_each(|(along, at)| *along += curve.at(state.jaw_nm * f64::from(at) / last));
+            let arms = state.splice_nm.iter_mut().zip(&step.off_nm);
+            arms.for_each(|(splice, off)| *splice += off);
         }
         Ok(state)
     }
@@ -247,20 +255,43 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     let sticks = first(&|state| state.retainer.get(arm.0) == Some(&Retainer::Sticks))?;
 
     let mut steps = Vec::new();
-    let mut step = |nuts: Vec<i32>, says: TightStep| {
-        let off_nm = match &says {
-            TightStep::WayBack { scatter_nm, .. } => scattered(shown.arms(), *scatter_nm),
-            _ => vec![0.0; shown.arms()],
+    let mut step = |nuts: Vec<i32>, says: TightStep, arms: &[ArmIndex]| {
+        let before = match &says {
+            TightStep::True | TightStep::Rule => None,
+            TightStep::NotMended { .. } => nuts.get(arm.0).map(|nut| shown.only(arm, *nut)),
+            TightStep::WayBack { notches, .. } => Some(shown.only(arm, -notches)),
+            _ => Some(shown.only(arm, 0)),
         };
+        let splice = |nuts: &Vec<i32>| Some(shown.stands(nuts).ok()?.splice_nm);
+        let change = |arm: ArmIndex| {
+            let [now, before] = [splice(&nuts)?, splice(before.as_ref()?)?];
+            Some((arm, now.get(arm.0)? - before.get(arm.0)?))
+        };
+        let arms_marked = match &says {
+            // What is marked there is the spread; of rods it is the load.
+            TightStep::OutOfTolerance { .. } | TightStep::RodLoads { .. } => &[],
+            _ => arms,
+        };
+        let mut marks_nm: Vec<_> = arms_marked.iter().filter_map(|arm| change(*arm)).collect();
+        if let (TightStep::OutOfTolerance { spread_nm, .. }, Some(thinnest)) = (&says, arms.first())
+        {
+            marks_nm.push((*thinnest, -spread_nm));
+        }
         steps.push(LessonStep {
-            nuts,
-            off_nm,
-            says: Says::Tight(says),
+            off_nm: match &says {
+                TightStep::WayBack { scatter_nm, .. } => scattered(shown.arms(), *scatter_nm),
+                _ => vec![0.0; shown.arms()],
+            },
+            marks_nm,
+            arms: arms.to_vec(),
+            before,
+            ..LessonStep::new(nuts, Says::Tight(says))
         });
     };
-    step(shown.only(arm, 0), TightStep::True);
+    step(shown.only(arm, 0), TightStep::True, &[]);
     let thinner_nm = own(&inward(1)?);
-    step(shown.only(arm, -1), TightStep::Crushed { thinner_nm });
+    let crushed = TightStep::Crushed { thinner_nm };
+    step(shown.only(arm, -1), crushed, &[arm]);
     let two = inward(2)?;
     let neighbours = [arm.0.checked_sub(1), Some(arm.0 + 1)]
         .into_iter()
@@ -277,6 +308,7 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
                 thinner_nm,
                 share: thinner_nm / own(&two),
             },
+            &[neighbour],
         );
     }
     let rises = (0..)
@@ -291,15 +323,21 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
                 arm: far,
                 thicker_nm,
             },
+            &[far],
         );
     }
-    let spread_nm = inward(leaves)?.spread_nm();
+    let outside = inward(leaves)?;
+    let spread_nm = outside.spread_nm();
+    let lowest = (0..).map(ArmIndex).zip(&outside.splice_nm);
+    let lowest = lowest.reduce(|least, next| if next.1 < least.1 { next } else { least });
+    let thinnest = lowest.map_or(arm, |(thinnest, _)| thinnest);
     step(
         shown.only(arm, -leaves),
         TightStep::OutOfTolerance {
             notches: leaves,
             spread_nm,
         },
+        &[thinnest],
     );
     // What comes first is shown first.
     let loaded = inward(goes_slack)?;
@@ -331,7 +369,11 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     let mut later = [rods, dragging, sticking];
     later.sort_by_key(|(notches, _)| *notches);
     for (notches, says) in later {
-        step(shown.only(arm, -notches), says);
+        let mut arms = vec![arm];
+        if let TightStep::RodLoads { slack, .. } = &says {
+            arms.extend(slack);
+        }
+        step(shown.only(arm, -notches), says, &arms);
     }
     let worst = goes_slack.max(sticks);
     let (nuts, mended) = by_the_others(shown, arm, worst)?;
@@ -342,6 +384,7 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
             sticks: mended.retainer.get(arm.0) == Some(&Retainer::Sticks),
             inside: mended.spread_nm() <= tolerance,
         },
+        &[],
     );
     // Pieces of a true press scatter all the same: the mean range of so many
     // lacings.
@@ -353,6 +396,7 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
             notches: worst,
             scatter_nm,
         },
+        &[arm],
     );
     let slack_from = shown.first_outward(arm, |state| state.slack.contains(&arm))?;
     let out = slack_from.map_or(FARTHEST, |from| (from + 2).min(FARTHEST));
@@ -364,8 +408,9 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
             thicker_nm,
             slack_from,
         },
+        &[arm],
     );
-    step(shown.only(arm, 0), TightStep::Rule);
+    step(shown.only(arm, 0), TightStep::Rule, &[]);
     Ok(steps)
 }
 

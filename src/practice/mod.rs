@@ -3,6 +3,7 @@
 //! files, no screen.
 
 mod acts;
+mod by_advice;
 mod debrief;
 mod exercise;
 mod fault;
@@ -20,15 +21,18 @@ mod ways;
 mod work;
 
 pub use acts::{Act, Came, Ending, Refusal};
+pub use by_advice::ADVISED_SCATTERS;
 pub use debrief::DebriefDesk;
 pub use exercise::{Exercise, ExerciseProblem, PRACTICE_ARMS};
-pub use fault::{Cure, Fault, Help, Level};
+pub use fault::{Cure, Fault, Help, Level, NutStart};
 pub use gauge_lesson::GaugeStep;
 pub use hidden::{Chains, Hidden, Luck};
 pub use lesson::{Lesson, LessonStep, LessonTopic, Says, TURNED, TightStep};
 pub use notch_lesson::NotchStep;
 pub use outcome::{Choice, Debrief, Decision, Did, Finish, Remark};
-pub use shown_press::{ASSUMED_MARGIN, DRAGS_BELOW, FARTHEST, PressState, Retainer, ShownPress};
+pub use shown_press::{
+    ASSUMED_MARGIN, Carries, DRAGS_BELOW, FARTHEST, PressState, Retainer, ShownPress,
+};
 pub use simulated::{Scatter, SimulatedPress, spread_nm};
 pub use ways::{CureKnown, SCATTERS, Way, arm_by_arm, best_turns, true_bounds};
 pub use work::{

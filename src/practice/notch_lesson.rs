@@ -2,12 +2,13 @@
 //! fail though a better choice of whole notches passes.
 
 use crate::plan::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread, spread_after};
-use crate::press::Response;
 use crate::press::beam::BeamError;
+use crate::press::{ArmIndex, Response};
 use crate::session::always_reachable;
 use crate::stats::{Draws, Purpose};
 use crate::units::{ExactLength, Length};
 
+use super::lesson::{LessonStep, Says};
 use super::shown_press::ShownPress;
 use super::ways::arm_by_arm;
 
@@ -31,11 +32,15 @@ pub enum NotchStep {
         /// Whether inside.
         inside: bool,
     },
-    /// Why: each nut lands up to half a notch off, and its neighbours are moved
-    /// too.
+    /// Why: a nut alone does less than all together, and takes its neighbours
+    /// along.
     Why {
-        /// What one notch does.
-        notch_nm: f64,
+        /// The nut.
+        arm: ArmIndex,
+        /// What one notch of it does there.
+        own_nm: f64,
+        /// What the usual way counts for one.
+        notch: Length,
     },
     /// Other whole notches do better.
     Better {
@@ -45,6 +50,8 @@ pub enum NotchStep {
         spread_nm: f64,
         /// Whether inside.
         inside: bool,
+        /// Whether the rods share the load after them.
+        even: bool,
     },
     /// How small whole notches always get with nuts that are equal and do not
     /// move their neighbours.
@@ -62,74 +69,116 @@ pub enum NotchStep {
     Rule,
 }
 
-/// How often a piece is drawn until one shows it.
+/// How often a press is drawn until one shows it.
 const TRIES: u64 = 300;
 /// Bounds of the turns shown: few enough to be counted at a press, and none IN,
 /// as the trade prefers.
 const SHOWN: TurnBounds = TurnBounds { least: 0, most: 4 };
+/// How far in a nut may stand wrong, in notches.
+const MOST_WRONG: f64 = 2.5;
+/// How clearly the best choice is inside, and arm by arm outside, as parts of
+/// the tolerance.
+const CLEARLY: (f64, f64) = (0.6, 1.2);
+/// Least share of an even load on every rod, in the end.
+const EVEN: f64 = 0.75;
 
-/// A piece on which arm by arm fails and another choice passes.
+/// A press on which arm by arm fails and another choice passes.
 struct Example {
+    shown: ShownPress,
     off_nm: Vec<f64>,
     by_arms: Vec<i32>,
     by_arms_nm: f64,
     best: Vec<i32>,
     best_nm: f64,
+    /// The lightest rod's share of an even load after the best turns; 0 where the
+    /// press does not show what it should.
+    lightest: f64,
 }
 
-/// Where the nuts stand at a step, and the step.
-pub(super) type NutsAndStep = (Vec<i32>, NotchStep);
-
-/// What the piece is off at each arm, and the steps.
-pub(super) fn notch_steps(shown: &ShownPress) -> Result<(Vec<f64>, Vec<NutsAndStep>), BeamError> {
-    let response = response(shown)?;
-    let example = example(shown, &response);
-    let notch_nm = (0..shown.arms())
-        .map(|arm| response.at(arm, arm))
-        .sum::<f64>()
-        / shown.arms().max(1) as f64;
+/// The press with nuts that stand wrong, and the steps.
+pub(super) fn notch_steps(shown: ShownPress) -> Result<(ShownPress, Vec<LessonStep>), BeamError> {
+    let response = response(&shown)?;
+    let Example {
+        shown,
+        off_nm,
+        by_arms,
+        by_arms_nm,
+        best,
+        best_nm,
+        lightest,
+    } = example(shown, &response)?;
+    let arms = shown.arms();
     let tolerance = shown.tolerance_nm();
-    let still = vec![0; shown.arms()];
-    let mut steps = Vec::new();
-    let mut step = |nuts: &[i32], says: NotchStep| steps.push((nuts.to_vec(), says));
-    let spread_nm = super::simulated::spread_nm(&example.off_nm);
-    step(&still, NotchStep::Found { spread_nm });
-    let turns = example.by_arms.clone();
-    step(&still, NotchStep::Thickest { turns });
-    let spread_nm = example.by_arms_nm;
-    step(
-        &example.by_arms,
+    let still = vec![0; arms];
+    let step = |nuts: &[i32], says: NotchStep| LessonStep {
+        before: nuts.iter().any(|nut| *nut != 0).then(|| still.clone()),
+        ..LessonStep::new(nuts.to_vec(), Says::Notch(says))
+    };
+    let spread_nm = super::simulated::spread_nm(&off_nm);
+    let mut steps = vec![step(&still, NotchStep::Found { spread_nm })];
+    // How much each arm lacks of the thickest.
+    let top = off_nm.iter().copied().fold(f64::MIN, f64::max);
+    let lacking = (0..).map(ArmIndex).zip(off_nm.iter().map(|off| off - top));
+    steps.push(LessonStep {
+        marks_nm: lacking.filter(|(_, lacks)| *lacks < 0.0).collect(),
+        ..step(
+            &still,
+            NotchStep::Thickest {
+                turns: by_arms.clone(),
+            },
+        )
+    });
+    steps.push(step(
+        &by_arms,
         NotchStep::Left {
-            spread_nm,
-            inside: spread_nm <= tolerance,
+            spread_nm: by_arms_nm,
+            inside: by_arms_nm <= tolerance,
         },
-    );
-    step(&example.by_arms, NotchStep::Why { notch_nm });
-    let spread_nm = example.best_nm;
-    step(
-        &example.best,
-        NotchStep::Better {
-            turns: example.best.clone(),
-            spread_nm,
-            inside: spread_nm <= tolerance,
-        },
-    );
-    let press = &shown.session().press;
-    let effects = press.arms.iter().map(|arm| arm.notch_effect.length());
+    ));
+    let effects = shown.session().press.arms.iter();
+    let effects = effects.map(|arm| arm.notch_effect.length());
     let notch = effects.max().unwrap_or(Length::ZERO);
-    let always = always_reachable(notch, shown.arms());
-    let always = always.map_or(0.0, ExactLength::nm_f64);
-    step(
-        &example.best,
+    // The nut that is turned most in the end, alone.
+    let turned = (0..).map(ArmIndex).zip(&best);
+    let most = turned.reduce(|most, next| if next.1 > most.1 { next } else { most });
+    let arm = most.map_or(ArmIndex(0), |(arm, _)| arm);
+    let risen = (0..arms).map(|station| (ArmIndex(station), response.at(station, arm.0)));
+    // A twentieth of it is not worth a mark.
+    let own = response.at(arm.0, arm.0);
+    let risen = risen.filter(|(_, risen)| risen.abs() > 0.05 * own);
+    steps.push(LessonStep {
+        arms: vec![arm],
+        marks_nm: risen.collect(),
+        ..step(
+            &shown.only(arm, 1),
+            NotchStep::Why {
+                arm,
+                own_nm: own,
+                notch,
+            },
+        )
+    });
+    steps.push(step(
+        &best,
+        NotchStep::Better {
+            turns: best.clone(),
+            spread_nm: best_nm,
+            inside: best_nm <= tolerance,
+            even: lightest >= EVEN,
+        },
+    ));
+    let always = always_reachable(notch, arms).map_or(0.0, ExactLength::nm_f64);
+    steps.push(step(
+        &best,
         NotchStep::Always {
             notch,
             spread_nm: always,
-            arms: shown.arms(),
+            arms,
             inside: always <= tolerance,
         },
-    );
-    step(&example.best, NotchStep::Rule);
-    Ok((example.off_nm, steps))
+    ));
+    steps.push(step(&best, NotchStep::Rule));
+    Ok((shown, steps))
 }
 
 /// What a notch at each arm does at each arm, on the press.
@@ -145,9 +194,10 @@ fn response(shown: &ShownPress) -> Result<Response, BeamError> {
     }))
 }
 
-/// The first drawn piece on which arm by arm fails and the best choice passes;
-/// where there is none, as with a wide tolerance, the last one drawn.
-fn example(shown: &ShownPress, response: &Response) -> Example {
+/// The first drawn press on which arm by arm fails, and the best choice passes
+/// and leaves rods that share the load; where there is none, as with a wide
+/// tolerance, the one that comes nearest to it.
+fn example(shown: ShownPress, response: &Response) -> Result<Example, BeamError> {
     let arms = shown.arms();
     let bounds = vec![SHOWN; arms];
     let mut workspace = SearchWorkspace::default();
@@ -158,45 +208,62 @@ fn example(shown: &ShownPress, response: &Response) -> Example {
         .first()
         .map(|arm| arm.notch_effect.length().nm_f64());
     let notch = notch.unwrap_or_default();
-    let step = shown.session().gauge.step.length().nm_f64().max(1.0);
     let mut draws = Draws::new(Purpose::Practice([0, 0, 1]));
-    let mut last = None;
+    let mut nearest: Option<Example> = None;
     for _ in 0..TRIES {
-        // Whole steps of the gauge, up to three notches apart.
-        let off_nm: Vec<f64> = (0..arms)
-            .map(|_| (3.0 * notch * draws.uniform() / step).round() * step)
-            .collect();
+        let wrong: Vec<f64> = (0..arms).map(|_| -MOST_WRONG * draws.uniform()).collect();
+        // No rod is slack: what nuts do adds up.
+        let risen = (0..arms).map(|arm| response.change_at(arm, wrong.iter().copied()));
+        let risen: Vec<f64> = risen.collect();
+        let level = risen.iter().sum::<f64>() / arms.max(1) as f64;
+        let off_nm: Vec<f64> = risen.iter().map(|risen| risen - level).collect();
         let by_arms = arm_by_arm(&off_nm, notch);
         let by_arms_nm = spread_after(&off_nm, response, &by_arms);
         let problem = SearchProblem::new(&off_nm, response, &bounds);
-        let Ok(found) = smallest_spread(&problem, &mut workspace) else {
+        let Ok(best) = smallest_spread(&problem, &mut workspace) else {
             continue;
         };
         // Better with hardly more to turn.
         let turned = |turns: &[i32]| turns.iter().map(|turn| turn.abs()).sum::<i32>();
+        let shows = by_arms_nm > CLEARLY.1 * tolerance
+            && best.spread_nm < CLEARLY.0 * tolerance
+            && turned(&best.turns) <= turned(&by_arms) + 1;
+        if !shows && nearest.is_some() {
+            continue;
+        }
+        let tried = shown.clone().with_nuts_wrong(wrong)?;
+        let lightest = |nuts: &[i32]| -> Result<f64, BeamError> {
+            let least = tried.stands(nuts)?.rod_shares.into_iter();
+            Ok(least.fold(1.0, f64::min) * arms as f64)
+        };
         // A rod that went slack would be another lesson.
-        let tight = |turns: &[i32]| shown.stands(turns).is_ok_and(|at| at.slack.is_empty());
-        let shows = by_arms_nm > tolerance
-            && found.spread_nm < 0.8 * tolerance
-            && turned(&found.turns) <= turned(&by_arms) + 1
-            && tight(&by_arms)
-            && tight(&found.turns);
-        last = Some(Example {
+        let tight = lightest(&[])? > 0.0 && lightest(&by_arms)? > 0.0;
+        let even = lightest(&best.turns)?;
+        let example = Example {
+            lightest: if shows && tight { even } else { 0.0 },
             off_nm,
             by_arms,
             by_arms_nm,
-            best: found.turns,
-            best_nm: found.spread_nm,
-        });
-        if shows {
-            break;
+            best: best.turns,
+            best_nm: best.spread_nm,
+            shown: tried,
+        };
+        let nearer = |near: &Example| example.lightest > near.lightest;
+        if nearest.as_ref().is_none_or(nearer) {
+            let enough = example.lightest >= EVEN;
+            nearest = Some(example);
+            if enough {
+                break;
+            }
         }
     }
-    last.unwrap_or_else(|| Example {
+    Ok(nearest.unwrap_or_else(|| Example {
         off_nm: vec![0.0; arms],
         by_arms: vec![0; arms],
         by_arms_nm: 0.0,
         best: vec![0; arms],
         best_nm: 0.0,
-    })
+        lightest: 1.0,
+        shown,
+    }))
 }

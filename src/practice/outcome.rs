@@ -1,6 +1,6 @@
 //! What a debrief holds: decisions, how it came out, advice.
 
-use crate::press::ArmIndex;
+use crate::press::{ArmIndex, NutPosition};
 use crate::session::Stands;
 
 use super::acts::Ending;
@@ -108,10 +108,24 @@ pub struct Debrief {
     pub again: Way,
     /// The press known.
     pub best: Way,
+    /// The program's advice on the nuts, over fewer scatters.
+    pub advised: Way,
     /// Arm by arm.
     pub arm_by_arm: Way,
     /// Advice from what happened, the weightiest first.
     pub remarks: Vec<Remark>,
+}
+
+impl Debrief {
+    /// Whether anything was turned or seen to, so that choices can be compared.
+    pub fn has_choices(&self) -> bool {
+        self.decisions.iter().any(|made| match &made.did {
+            Did::Laced { turns, saw_to, .. } => {
+                turns.iter().any(|turn| *turn != 0) || !saw_to.is_empty()
+            }
+            Did::Ended(_) => false,
+        })
+    }
 }
 
 impl Decision {
@@ -152,6 +166,15 @@ pub enum Remark {
         piece: usize,
         /// The arm.
         arm: ArmIndex,
+    },
+    /// A nut was turned past where it may stand.
+    PastLimit {
+        /// The first piece laced with it so.
+        piece: usize,
+        /// The arm.
+        arm: ArmIndex,
+        /// Where its nut stood.
+        stands: NutPosition,
     },
     /// A piece outside, or not read everywhere, was accepted.
     AcceptedOutside,

@@ -1,7 +1,7 @@
 //! Advice from what happened in an exercise: few remarks, none where nothing
 //! was wrong.
 
-use crate::press::{ArmIndex, customary};
+use crate::press::{ArmIndex, Notches, customary};
 use crate::session::Stands;
 
 use super::acts::Ending;
@@ -21,6 +21,7 @@ pub(super) fn remarks(practice: &Practice, debrief: &Debrief) -> Vec<Remark> {
     if practice.ending() == Some(Ending::Unsafe) {
         found.push(Remark::Unsafe);
     }
+    found.extend(past_limit(practice));
     found.extend(retainer(practice));
     match debrief.result {
         Finish::AcceptedOutside => found.push(Remark::AcceptedOutside),
@@ -32,6 +33,22 @@ pub(super) fn remarks(practice: &Practice, debrief: &Debrief) -> Vec<Remark> {
     found.extend(decisions(practice, debrief));
     found.truncate(MOST_REMARKS);
     found
+}
+
+fn past_limit(practice: &Practice) -> Option<Remark> {
+    let start = practice.exercise().nuts.position();
+    let pieces = (0..).zip(practice.pieces());
+    let mut past = pieces.flat_map(|(piece, laced)| {
+        let within = practice.hidden().within(&laced.nuts);
+        let arms = (0..).map(ArmIndex).zip(laced.nuts.iter().zip(within));
+        let past = arms.filter(|(_, (nut, within))| *nut != within);
+        past.map(move |(arm, (nut, _))| Remark::PastLimit {
+            piece,
+            arm,
+            stands: start + Notches(*nut),
+        })
+    });
+    past.next()
 }
 
 fn retainer(practice: &Practice) -> Option<Remark> {

@@ -2,8 +2,8 @@
 //! with the nuts anywhere. Figures come from the jaw as a beam on rods that
 //! only pull ([`Session::jaw_on_rods`]) and from the opening rule.
 
+use crate::press::ArmIndex;
 use crate::press::beam::BeamError;
-use crate::press::{ArmIndex, Notches};
 use crate::session::{ASSUMED_STRETCH, Session};
 
 /// Opening that is left at every arm of a true press before the hook retainer
@@ -27,10 +27,30 @@ pub enum Retainer {
     Sticks,
 }
 
-/// A press that starts out true.
+/// Below which share of an even load a rod is called nearly slack. Assumed
+/// (common practice, no source).
+const NEARLY_SLACK: f64 = 0.4;
+
+/// How a rod carries.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Carries {
+    /// Its part of the load.
+    Load,
+    /// So little that a little further out it is slack.
+    Hardly,
+    /// Nothing: it is slack.
+    Nothing,
+}
+
+/// A press that starts out true, but for nuts that stand wrong.
 #[derive(Debug, Clone)]
 pub struct ShownPress {
     session: Session,
+    /// How far each nut stands wrong at position zero, in notches; none on a
+    /// true press.
+    wrong: Vec<f64>,
+    /// Mean change of the splice by that, which says nothing.
+    level_nm: f64,
 }
 
 /// How everything stands with the nuts at some positions. Lengths in
@@ -65,7 +85,23 @@ impl ShownPress {
     pub fn new(session: &Session) -> Self {
         let mut session = session.clone();
         session.passes.clear();
-        Self { session }
+        Self {
+            session,
+            wrong: Vec::new(),
+            level_nm: 0.0,
+        }
+    }
+
+    /// The same press with nuts that stand wrong by so many notches.
+    ///
+    /// # Errors
+    /// What the beam refused.
+    pub(super) fn with_nuts_wrong(mut self, wrong: Vec<f64>) -> Result<Self, BeamError> {
+        self.wrong = wrong;
+        self.level_nm = 0.0;
+        let splice_nm = self.stands(&[])?.splice_nm;
+        self.level_nm = splice_nm.iter().sum::<f64>() / splice_nm.len().max(1) as f64;
+        Ok(self)
     }
 
     /// The session it was made from, without its passes.
@@ -104,7 +140,9 @@ impl ShownPress {
         let press = &self.session.press;
         let mut nuts = nuts.to_vec();
         nuts.resize(self.arms(), 0);
-        let turns: Vec<Notches> = nuts.iter().copied().map(Notches).collect();
+        let wrong = self.wrong.iter().chain(std::iter::repeat(&0.0));
+        let turns = nuts.iter().zip(wrong);
+        let turns: Vec<f64> = turns.map(|(nut, wrong)| f64::from(*nut) + wrong).collect();
         let pressed = self.session.jaw_on_rods(&turns, ASSUMED_STRETCH)?;
         let open = self.session.jaw_unloaded(&turns)?;
         let arms_nm = press.arm_positions_nm();
@@ -115,11 +153,11 @@ impl ShownPress {
             .margins_nm()
             .iter()
             .zip(&travels)
-            .zip(nuts.iter().zip(&arms_nm))
-            .map(|((margin, travel), (nut, at))| {
+            .zip(turns.iter().zip(&arms_nm))
+            .map(|((margin, travel), (turn, at))| {
                 // The opening loses the nut's whole movement at its own arm,
                 // and beside it what the open jaw is drawn along.
-                let own = f64::from((*nut).min(0)) * travel;
+                let own = turn.min(0.0) * travel;
                 margin + own.min(open.opens_nm(*at))
             })
             .collect();
@@ -130,11 +168,10 @@ impl ShownPress {
             _ => Retainer::Slides,
         });
         let loads = pressed.loads();
+        let thicker = |at: f64| pressed.opens_nm(at) - self.level_nm;
         Ok(PressState {
-            splice_nm: arms_nm.iter().map(|at| pressed.opens_nm(*at)).collect(),
-            along_nm: (0..PLACES)
-                .map(|index| pressed.opens_nm(place(index)))
-                .collect(),
+            splice_nm: arms_nm.iter().map(|at| thicker(*at)).collect(),
+            along_nm: (0..PLACES).map(|index| thicker(place(index))).collect(),
             rod_shares: loads.shares,
             slack: loads.slack,
             retainer: retainer.collect(),
@@ -211,6 +248,18 @@ impl PressState {
     /// Largest change of the splice at an arm less the smallest.
     pub fn spread_nm(&self) -> f64 {
         super::simulated::spread_nm(&self.splice_nm)
+    }
+
+    /// How each rod carries, by the whole percents of its share that are shown.
+    pub fn carries(&self) -> Vec<Carries> {
+        let even = 1.0 / self.rod_shares.len().max(1) as f64;
+        let percents = |share: f64| (100.0 * share).round();
+        let of = |share: &f64| match *share {
+            nothing if nothing <= 0.0 => Carries::Nothing,
+            little if percents(little) <= percents(NEARLY_SLACK * even) => Carries::Hardly,
+            _ => Carries::Load,
+        };
+        self.rod_shares.iter().map(of).collect()
     }
 
     /// The worst the retainer does anywhere.

@@ -22,7 +22,7 @@ impl Exercise {
         let arms = places.iter().map(|place| Arm {
             position: typed(*place),
             notch_effect: typed(customary::NOTCH_EFFECT),
-            limits: None,
+            limits: self.nuts.limits(),
             opening_margin: None,
         });
         let press = Press {
@@ -37,6 +37,7 @@ impl Exercise {
         };
         let mut session = Session::new(format!("practice-{}", self.number), self.unit, press);
         session.invented = true;
+        session.start_nuts = vec![self.nuts.position(); self.arms];
         if self.fault == Fault::WornStretch {
             let between = places.windows(2).filter_map(|pair| match pair {
                 [left, right] => Some(Length::from_nm(left.nm() + right.minus(*left).nm() / 2)),

@@ -31,7 +31,7 @@ pub struct Way {
 
 /// Sums up games.
 #[derive(Debug, Default)]
-struct Games {
+pub(super) struct Games {
     pieces: usize,
     minutes: f64,
     passed: usize,
@@ -39,14 +39,14 @@ struct Games {
 }
 
 impl Games {
-    fn add(&mut self, pieces: usize, minutes: f64, passed: bool) {
+    pub fn add(&mut self, pieces: usize, minutes: f64, passed: bool) {
         self.pieces += pieces;
         self.minutes += minutes;
         self.passed += usize::from(passed);
         self.played += 1;
     }
 
-    fn way(&self) -> Way {
+    pub fn way(&self) -> Way {
         let played = self.played.max(1) as f64;
         Way {
             pieces: self.pieces as f64 / played,
@@ -250,6 +250,7 @@ fn play(
             let chosen = turns(&nuts, &means);
             minutes += goal.effort.of_turns(&chosen);
             nuts.iter_mut().zip(&chosen).for_each(|(nut, k)| *nut += k);
+            nuts = here.within(&nuts);
         }
     }
     games.way()
@@ -266,22 +267,25 @@ pub(super) fn by_arms(exercise: &Exercise, goal: Goal) -> Result<Way, ExercisePr
     }))
 }
 
-/// How far each nut may be turned: never beyond the opening.
+/// How far each nut may be turned: never beyond the opening or where it may
+/// stand.
 pub fn true_bounds(hidden: &Hidden, nuts: &[i32]) -> Vec<TurnBounds> {
     let most = MOST_NOTCHES_PER_RELACE;
     let left = hidden.opening_left_nm(nuts);
     let travels = hidden.press.notch_nm().iter();
+    let [farthest_in, farthest_out] = hidden.window.unwrap_or([i32::MIN, i32::MAX]);
     left.iter()
         .zip(travels)
-        .map(|(left, travel)| {
+        .zip(nuts)
+        .map(|((left, travel), nut)| {
             let whole = if *travel > 0.0 {
                 (left / travel).floor().clamp(0.0, most.into()) as i32
             } else {
                 most
             };
             TurnBounds {
-                least: -whole,
-                most,
+                least: (-whole).max(farthest_in.saturating_sub(*nut)).min(0),
+                most: most.min(farthest_out.saturating_sub(*nut)).max(0),
             }
         })
         .collect()

@@ -87,6 +87,8 @@ pub struct Practice {
     made_safe: bool,
     minutes: f64,
     ending: Option<Ending>,
+    /// Which luck its pieces have; 0 is the exercise's own.
+    luck: u64,
 }
 
 impl Practice {
@@ -113,7 +115,14 @@ impl Practice {
             made_safe: false,
             minutes: 0.0,
             ending: None,
+            luck: 0,
         })
+    }
+
+    /// The same work with another luck.
+    pub(super) fn with_luck(mut self, luck: u64) -> Self {
+        self.luck = luck;
+        self
     }
 
     /// The exercise.
@@ -287,11 +296,11 @@ impl Practice {
         Ok(if stuck { Came::Stuck } else { Came::Done })
     }
 
-    /// The luck of the exercise itself.
+    /// The luck of its pieces.
     fn luck(&self) -> Luck {
         Luck {
             exercise: self.exercise.number,
-            number: 0,
+            number: self.luck,
         }
     }
 

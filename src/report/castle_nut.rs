@@ -5,7 +5,7 @@ use std::f32::consts::TAU;
 
 use crate::press::WrenchWay;
 
-use super::{Ink, Mark, Pen, Point};
+use super::{Face, Ink, Mark, Pen, Point};
 
 /// Slots drawn in the nut. One slot is one notch.
 pub const SLOTS: usize = 6;
@@ -13,9 +13,14 @@ pub const SLOTS: usize = 6;
 /// Room the picture needs around the nut's centre, in its radii.
 pub const NUT_REACH: f32 = 1.5;
 
-/// How far the arrow goes on either side of straight up, in turns: it shows
-/// which way and no more.
-const HALF_SWEEP: f32 = 0.07;
+/// How far the arrow goes at most, in turns: never into its own tail.
+const MOST_SWEEP: f32 = 0.88;
+
+/// Length of the arrow's head, in turns.
+const HEAD: f32 = 0.06;
+
+/// Least height of a digit in points; smaller ones are left out.
+const LEAST_DIGIT: f32 = 12.0;
 
 /// A turn as its nut is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,13 +33,14 @@ pub struct NutTurn {
     pub done: bool,
 }
 
-/// The nut; where it is to be turned, an arrow the way the wrench goes, and a
-/// ring where the painted mark ends.
+/// The nut; where it is to be turned, an arrow the way the wrench goes, as far as
+/// it goes, the notches counted at their slots, and a ring where the painted
+/// mark ends.
 pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark> {
     let mut marks = Vec::new();
     let done = turn.is_some_and(|turn| turn.done);
     if let Some(turn) = turn.filter(|turn| !turn.done) {
-        marks.extend(arrow(centre, radius, turn.way));
+        marks.extend(arrow(centre, radius, turn));
     }
     let pen = Some(Pen::new((radius * 0.03).max(0.6), Ink::SteelEdge));
     // Castles, each parted by the slot that the pin passes through.
@@ -79,10 +85,26 @@ pub fn castle_nut(centre: Point, radius: f32, turn: Option<NutTurn>) -> Vec<Mark
     if turn.is_some() && !done {
         marks.push(Mark::Circle {
             at: at(centre, radius, slot - 0.25, 0.55, 0.0),
-            radius: (radius * 0.12).max(1.5),
+            radius: (radius * 0.15).max(1.5),
             fill: Some(Ink::Paper),
             pen: Some(Pen::new(width, Ink::Preview)),
         });
+    }
+    // Past a whole turn the digits would lie on each other.
+    let size = radius * 0.24;
+    let counted = turn.filter(|turn| !turn.done && size >= LEAST_DIGIT);
+    if let Some(turn) = counted.filter(|turn| turn.notches < SLOTS as u32) {
+        for notch in 1..=turn.notches {
+            let slot = side(turn.way) * notch as f32 / SLOTS as f32;
+            let middle = at(centre, radius, slot - 0.25, 0.55, 0.0);
+            marks.push(Mark::Text {
+                at: Point::new(middle.x - 0.29 * size, middle.y + 0.36 * size),
+                size,
+                face: Face::Bold,
+                ink: Ink::Preview,
+                text: notch.to_string(),
+            });
+        }
     }
     marks
 }
@@ -95,22 +117,24 @@ fn side(way: WrenchWay) -> f32 {
     }
 }
 
-/// A short arrow over the nut, the way the wrench goes.
-fn arrow(centre: Point, radius: f32, way: WrenchWay) -> [Mark; 2] {
-    let along = |share: f32, out: f32| {
-        let turn = side(way) * HALF_SWEEP * (2.0 * share - 1.0);
-        at(centre, radius, turn - 0.25, out, 0.0)
+/// An arrow round the nut, from the painted mark to where it ends.
+fn arrow(centre: Point, radius: f32, turn: NutTurn) -> [Mark; 2] {
+    let sweep = (turn.notches as f32 / SLOTS as f32).min(MOST_SWEEP);
+    let along = |turns: f32, out: f32| {
+        let turned = side(turn.way) * turns;
+        at(centre, radius, turned - 0.25, out, 0.0)
     };
+    let shaft = sweep - HEAD;
     let arc = Mark::Path {
-        points: (0..=16)
-            .map(|step| along(0.7 * step as f32 / 16.0, 1.25))
+        points: (0..=32)
+            .map(|step| along(shaft * step as f32 / 32.0, 1.25))
             .collect(),
         closed: false,
         fill: None,
         pen: Some(Pen::new(radius * 0.13, Ink::Preview)),
     };
     let head = Mark::Path {
-        points: vec![along(1.0, 1.25), along(0.62, 1.04), along(0.62, 1.46)],
+        points: vec![along(sweep, 1.25), along(shaft, 1.04), along(shaft, 1.46)],
         closed: true,
         fill: Some(Ink::Preview),
         pen: None,
@@ -151,10 +175,12 @@ mod tests {
     /// Where the mark stands after a turn, in degrees clockwise from the top.
     fn stands(way: WrenchWay, notches: u32) -> f32 {
         let degrees = |at: &Point| at.x.atan2(-at.y).to_degrees();
-        let ring = match drawn(way, notches, false).last().unwrap() {
-            Mark::Circle { at, .. } => degrees(at),
-            other => panic!("{other:?}"),
-        };
+        let marks = drawn(way, notches, false);
+        let circles = marks.iter().filter_map(|mark| match mark {
+            Mark::Circle { at, .. } => Some(degrees(at)),
+            _ => None,
+        });
+        let ring = circles.last().unwrap();
         // Once it is done the nut's half of the line lies there.
         let line = match drawn(way, notches, true).last().unwrap() {
             Mark::Path { points, .. } => degrees(&points[1]),
@@ -186,16 +212,36 @@ mod tests {
 
     #[test]
     fn the_arrow_goes_the_way_of_the_wrench() {
-        // Clockwise, seen on a page: from the left over the top to the right.
-        let (from, to) = arrow(WrenchWay::Clockwise);
-        assert!(
-            from.x < 0.0 && from.y < 0.0 && to.x > 0.0,
-            "{from:?} {to:?}"
-        );
-        let (from, to) = arrow(WrenchWay::Counterclockwise);
-        assert!(
-            from.x > 0.0 && from.y < 0.0 && to.x < 0.0,
-            "{from:?} {to:?}"
+        // Clockwise, seen on a page: from the top to the right.
+        for (way, side) in [
+            (WrenchWay::Clockwise, 1.0),
+            (WrenchWay::Counterclockwise, -1.0),
+        ] {
+            let (from, to) = arrow(way);
+            assert!(from.x.abs() < 0.01 && from.y < 0.0, "{from:?}");
+            assert!(side * to.x > 0.5, "{to:?}");
+        }
+    }
+
+    #[test]
+    fn notches_are_counted_where_a_digit_can_be_read() {
+        let digits = |notches, radius| {
+            let turn = NutTurn {
+                way: WrenchWay::Clockwise,
+                notches,
+                done: false,
+            };
+            let marks = castle_nut(Point::default(), radius, Some(turn));
+            let texts = marks.into_iter().filter_map(|mark| match mark {
+                Mark::Text { text, .. } => Some(text),
+                _ => None,
+            });
+            texts.collect::<Vec<_>>().join("")
+        };
+        assert_eq!(digits(3, 60.0), "123");
+        assert_eq!(
+            (digits(3, 40.0), digits(7, 60.0)),
+            (String::new(), String::new())
         );
     }
 }

@@ -83,22 +83,23 @@ impl JawOnRods {
 }
 
 impl Session {
-    /// The jaw on its rods after `turns`, pressed on the splice, the rods
+    /// The jaw on its rods after `turns` in notches, parts of them too (missing
+    /// ones count as zero), pressed on the splice, the rods
     /// stretched by `stretch` notches in the mean; see
     /// [`rod_loads`](Self::rod_loads).
     ///
     /// # Errors
     /// What the beam refused; so many slack rods that nothing holds the jaw.
-    pub fn jaw_on_rods(&self, turns: &[Notches], stretch: f64) -> Result<JawOnRods, BeamError> {
+    pub fn jaw_on_rods(&self, turns: &[f64], stretch: f64) -> Result<JawOnRods, BeamError> {
         self.on_rods(turns, stretch, MOST_RHO / 2.0)
     }
 
-    /// The open jaw after `turns`, nothing pressing on it, as if no rod could
+    /// The open jaw after such `turns`, nothing pressing on it, as if no rod could
     /// go slack.
     ///
     /// # Errors
     /// What the beam refused.
-    pub fn jaw_unloaded(&self, turns: &[Notches]) -> Result<JawOnRods, BeamError> {
+    pub fn jaw_unloaded(&self, turns: &[f64]) -> Result<JawOnRods, BeamError> {
         self.on_rods(turns, MOST_STRETCH, 0.0)
     }
 
@@ -113,7 +114,7 @@ impl Session {
     /// # Errors
     /// What the beam refused; so many slack rods that nothing holds the jaw.
     pub fn rod_loads(&self, turns: &[Notches], stretch: f64) -> Result<RodLoads, BeamError> {
-        Ok(self.jaw_on_rods(turns, stretch)?.loads())
+        Ok(self.jaw_on_rods(&notches(turns), stretch)?.loads())
     }
 
     /// The nuts that these turns let out so far that their rods would be slack,
@@ -121,7 +122,8 @@ impl Session {
     /// turns with its rod tight while all turn alike. None where it cannot be
     /// reckoned.
     pub fn slack_stops(&self, turns: &[Notches]) -> Vec<SlackStop> {
-        let Ok(JawOnRods { slack_solution, .. }) = self.jaw_on_rods(turns, ASSUMED_STRETCH) else {
+        let jaw = self.jaw_on_rods(&notches(turns), ASSUMED_STRETCH);
+        let Ok(JawOnRods { slack_solution, .. }) = jaw else {
             return Vec::new();
         };
         let arms = (0..)
@@ -148,7 +150,7 @@ impl Session {
 
     fn on_rods(
         &self,
-        turns: &[Notches],
+        turns: &[f64],
         stretch: f64,
         foundation: f64,
     ) -> Result<JawOnRods, BeamError> {
@@ -188,8 +190,9 @@ impl Session {
             .iter()
             .map(|pull| pull / all * stretch * mean_travel * arms as f64)
             .collect();
-        let turns = turns.iter().map(|turn| f64::from(turn.0));
         let movements: Vec<f64> = turns
+            .iter()
+            .copied()
             .chain(std::iter::repeat(0.0))
             .zip(&travels)
             .map(|(turn, travel)| turn * travel)
@@ -202,6 +205,10 @@ impl Session {
             spacing_nm: spacing,
         })
     }
+}
+
+fn notches(turns: &[Notches]) -> Vec<f64> {
+    turns.iter().map(|turn| f64::from(turn.0)).collect()
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use crate::press::{Arm, JawDrive, Notches, Press};
 use crate::units::{Sign, TypedLength, Unit};
 
-use super::{Edit, PathState, Session, Stage, StepId};
+use super::{Edit, Hands, PathState, Session, Stage, StepId};
 
 /// A press of four arms, nothing done yet.
 pub(super) fn press_of_four() -> Session {
@@ -29,9 +29,12 @@ pub(super) fn apply(session: &mut Session, edit: Edit) {
     *session = session.edited(&edit).unwrap();
 }
 
-/// Ticks every step of a stage in sight.
+/// Ticks every step of a stage in sight; what makes the press safe for its nuts.
 pub(super) fn tick_all(session: &mut Session, stage: Stage) {
-    let steps = session.checklist.steps(stage);
+    let steps = match stage {
+        Stage::MakeSafe => session.checklist.safe_steps(Hands::TurnNuts),
+        stage => session.checklist.steps(stage),
+    };
     let edit = Edit::Tick {
         steps,
         who: "R. Alder".into(),

@@ -1,6 +1,6 @@
 //! Which press wants looking at: by when, and whether it gets worse.
 
-use std::cmp::{Ordering, Reverse};
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use crate::session::IsoDate;
@@ -10,7 +10,7 @@ use super::book::since_repair;
 use super::drift::CONFIDENCE;
 use super::upkeep_due::{TaskDue, When};
 use super::visit::Outcome;
-use super::{NextCheck, PressBook, VisitSummary, Whose, counted};
+use super::{NextCheck, PressBook, VisitSummary, Whose};
 
 /// Fewest visits that say whether a press gets worse.
 pub const FEWEST_FOUND: usize = 5;
@@ -197,37 +197,43 @@ fn of_upkeep(upkeep: &[&TaskDue], today: IsoDate) -> Vec<Need> {
     needs
 }
 
-/// The books in an order, each with its needs by its visits and the upkeep.
-pub fn in_order<'a>(
-    books: &'a [PressBook],
-    order: PressOrder,
+impl PressOrder {
+    /// Puts presses in this order that stand by their need, as [`by_need`] has
+    /// them; books stand by name.
+    pub fn sort(self, books: &[PressBook], presses: &mut [&(usize, Vec<Need>)]) {
+        let last = |at: usize| books.get(at).and_then(PressBook::last_day);
+        match self {
+            Self::Need => {}
+            Self::Name => presses.sort_by_key(|(at, _)| *at),
+            Self::LastVisit => presses.sort_by_key(|(at, _)| (Reverse(last(*at)), *at)),
+        }
+    }
+}
+
+/// What every press wants by its visits and the upkeep, the most pressing first:
+/// each by its place among the books, which stand by name. Where nothing
+/// presses, the longest without a visit is first.
+pub fn by_need(
+    books: &[PressBook],
     today: Option<IsoDate>,
     upkeep: &[TaskDue],
-) -> Vec<(&'a PressBook, Vec<Need>)> {
+) -> Vec<(usize, Vec<Need>)> {
     let mut of_press: BTreeMap<&str, Vec<&TaskDue>> = BTreeMap::new();
     for task in upkeep {
         if let Whose::Press(name) = &task.whose {
             of_press.entry(name).or_default().push(task);
         }
     }
-    let with_needs = books.iter().map(|book| {
+    let with_needs = books.iter().enumerate().map(|(at, book)| {
         let upkeep = of_press.get(book.press.as_str());
         let upkeep = upkeep.map_or(&[][..], Vec::as_slice);
-        (book, book.needs(today, upkeep))
+        (at, book.needs(today, upkeep))
     });
-    let mut all: Vec<(&PressBook, Vec<Need>)> = with_needs.collect();
-    all.sort_by_cached_key(|(book, _)| counted(&book.press));
+    let mut all: Vec<(usize, Vec<Need>)> = with_needs.collect();
     // Stable: what is alike stays by name.
-    all.sort_by(|(a, needs_a), (b, needs_b)| {
-        let first = |needs: &[Need]| (needs.is_empty(), needs.first().copied());
-        match order {
-            // Where nothing presses, longest without a visit first.
-            PressOrder::Need => first(needs_a)
-                .cmp(&first(needs_b))
-                .then(a.last_day().cmp(&b.last_day())),
-            PressOrder::Name => Ordering::Equal,
-            PressOrder::LastVisit => b.last_day().cmp(&a.last_day()),
-        }
+    all.sort_by_cached_key(|(at, needs)| {
+        let last = books.get(*at).and_then(PressBook::last_day);
+        (needs.is_empty(), needs.first().copied(), last)
     });
     all
 }

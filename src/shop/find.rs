@@ -37,9 +37,15 @@ impl Wanted {
         let is = |wanted: &Option<String>, found: &str| {
             wanted.as_ref().is_none_or(|wanted| wanted == found)
         };
-        let file = visit.file.to_lowercase();
-        let words = self.words.to_lowercase();
-        let mut words = words.split_whitespace();
+        // The names of ten thousand files are made small only for words.
+        let has_words = || {
+            let words = self.words.to_lowercase();
+            let mut words = words.split_whitespace().peekable();
+            words.peek().is_none() || {
+                let file = visit.file.to_lowercase();
+                words.all(|word| visit.text.contains(word) || file.contains(word))
+            }
+        };
         is(&self.press, &visit.press)
             && is(&self.who, &visit.who)
             && is(&self.belt, &visit.belt)
@@ -48,6 +54,6 @@ impl Wanted {
                 let day = visit.day.map(|day| day.to_string());
                 day.is_some_and(|day| day.starts_with(when))
             })
-            && words.all(|word| visit.text.contains(word) || file.contains(word))
+            && has_words()
     }
 }

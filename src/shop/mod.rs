@@ -21,7 +21,7 @@ pub use changed::ChangedAnswer;
 pub use drift::{
     CONFIDENCE, Drift, FEWEST as FEWEST_CHANGES, NextCheck, NoDrift, Pair, StationDrift,
 };
-pub use due::{FEWEST_FOUND, Need, PressOrder, Trend, in_order};
+pub use due::{FEWEST_FOUND, Need, PressOrder, Trend, by_need};
 pub use find::Wanted;
 pub use months::{Month, months};
 pub use taught::{FEWEST_COMPARED, Gain, NINETY_FIVE, Taught, rule_turns};

@@ -119,7 +119,7 @@ impl Entry {
     }
 
     /// The task it notes, by its key.
-    fn task(&self) -> Option<&str> {
+    pub fn task(&self) -> Option<&str> {
         match &self.noted {
             Noted::Done(key) | Noted::Begun(key) => Some(key),
             Noted::Laced(_) => None,
@@ -142,8 +142,8 @@ pub struct Upkeep {
 pub enum UpkeepEdit {
     /// Add lines to the log, all of them or none.
     Note(Vec<Entry>),
-    /// Take a line of the log back, who and when.
-    TakeBack(Entry, String),
+    /// Take lines of the log back, all of them or none: who and when.
+    TakeBack(Vec<Entry>, String),
     /// Put a task in the place of one that was so.
     Change(Task, Task),
     /// Put a task so many places further down; up is negative.
@@ -161,6 +161,8 @@ pub enum UpkeepRefusal {
     NoSuchTask,
     /// A line of the log that does not say who.
     Nobody,
+    /// The check of the jaws, noted by hand: a measured piece of a visit is one.
+    Measured,
     /// A task without words.
     NoWords,
 }
@@ -242,16 +244,22 @@ impl Upkeep {
                     if entry.who.trim().is_empty() {
                         return Err(UpkeepRefusal::Nobody);
                     }
-                    if let Some(key) = entry.task() {
-                        place(&tasks, key).ok_or(UpkeepRefusal::NoSuchTask)?;
-                    }
+                    match entry.task() {
+                        Some(JAW_CHECK) => return Err(UpkeepRefusal::Measured),
+                        Some(key) => place(&tasks, key).ok_or(UpkeepRefusal::NoSuchTask)?,
+                        None => continue,
+                    };
                 }
                 self.log.extend(entries);
                 return Ok(());
             }
-            UpkeepEdit::TakeBack(entry, by) => {
-                let line = self.log.iter_mut().rfind(|line| **line == entry);
-                line.ok_or(UpkeepRefusal::ChangedMeanwhile)?.taken_back = by;
+            UpkeepEdit::TakeBack(entries, by) => {
+                let mut log = self.log.clone();
+                for entry in entries {
+                    let line = log.iter_mut().rfind(|line| **line == entry);
+                    line.ok_or(UpkeepRefusal::ChangedMeanwhile)?.taken_back = by.clone();
+                }
+                self.log = log;
                 return Ok(());
             }
             UpkeepEdit::Change(was, task) => {

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::session::{IsoDate, Stands};
+use crate::session::IsoDate;
 
 use super::upkeep::{Entry, Interval, Noted, Task, Upkeep, Whose};
 use super::{PressBook, VisitSummary};
@@ -206,8 +206,7 @@ impl Upkeep {
 fn checks(books: &[PressBook], today: IsoDate) -> BTreeMap<&str, &VisitSummary> {
     let mut all: BTreeMap<&str, &VisitSummary> = BTreeMap::new();
     for visit in books.iter().flat_map(|book| &book.visits) {
-        let past = visit.day.is_some_and(|day| day <= today);
-        if past && matches!(visit.stands, Stands::Inside | Stands::Outside) {
+        if visit.checks_jaws() && visit.day.is_some_and(|day| day <= today) {
             let newest = all.entry(&visit.press).or_insert(visit);
             if newest.day < visit.day {
                 *newest = visit;

@@ -95,6 +95,11 @@ impl VisitSummary {
         self.read > 1 || self.outcome() == Outcome::InsideAsFound
     }
 
+    /// Whether its last piece was measured through: that checks the jaws.
+    pub fn checks_jaws(&self) -> bool {
+        matches!(self.stands, Stands::Inside | Stands::Outside)
+    }
+
     /// The tolerance, floating where it holds most of the last piece, or of the
     /// first where the press was not left so; over the deviations.
     pub fn band(&self) -> Option<Band> {

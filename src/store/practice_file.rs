@@ -9,7 +9,7 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use crate::codec::{as_text, is_usual, on_one_line, pretty};
-use crate::practice::{Act, Cure, Exercise, Fault, Help, Level, MOST_PIECES, Practice};
+use crate::practice::{Act, Cure, Exercise, Fault, Help, Level, MOST_PIECES, NutStart, Practice};
 use crate::session::{PassInFile, Session};
 use crate::units::{TypedMove, Unit};
 
@@ -23,16 +23,17 @@ use super::save::{Expected, SaveProblem, save_bytes_on};
 pub const PRACTICE_ENDING: &str = "jawlesson";
 
 /// The number of this format.
-pub(super) const PRACTICE_FORMAT: u32 = 1;
+pub(super) const PRACTICE_FORMAT: u32 = 2;
 
 /// Most acts of one exercise: every piece read as often as can be, with some to
 /// spare.
 const MOST_ACTS: usize = MOST_PIECES * 1_000;
 
-/// A practice file as it stands on the disk.
+/// A practice file as it stands on the disk. The first format says nothing of
+/// the nuts: they began flush.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct PracticeV1 {
+struct ExerciseInFile {
     lesson_format: u32,
     number: u64,
     fault: Fault,
@@ -40,6 +41,8 @@ struct PracticeV1 {
     arms: usize,
     unit: Unit,
     help: Help,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    nuts: Option<NutStart>,
     #[serde(default, skip_serializing_if = "is_usual")]
     title: String,
     #[serde(default, skip_serializing_if = "is_usual")]
@@ -47,13 +50,13 @@ struct PracticeV1 {
     #[serde(default, skip_serializing_if = "is_usual")]
     profile: Vec<TypedMove>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    work: Option<WorkV1>,
+    work: Option<WorkInFile>,
 }
 
 /// The work on the exercise.
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct WorkV1 {
+struct WorkInFile {
     #[serde(default)]
     trainee: String,
     #[serde(default)]
@@ -106,7 +109,7 @@ fn practice_from_bytes(bytes: &[u8]) -> Result<PracticeFile, OpenProblem> {
     }
 }
 
-fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
+fn read_practice_file(file: ExerciseInFile) -> Result<PracticeFile, OpenProblem> {
     let exercise = Exercise {
         number: file.number,
         fault: file.fault,
@@ -114,6 +117,12 @@ fn read_practice_file(file: PracticeV1) -> Result<PracticeFile, OpenProblem> {
         arms: file.arms,
         unit: file.unit,
         help: file.help,
+        // Work goes on from where it began; an exercise that nobody has begun is
+        // the same press, begun as all are now.
+        nuts: match &file.work {
+            Some(_) => file.nuts.unwrap_or(NutStart::Flush),
+            None => file.nuts.unwrap_or_default(),
+        },
         title: file.title,
         note: file.note,
         profile: file.profile.into_iter().map(|off| off.0).collect(),
@@ -163,7 +172,7 @@ pub fn practice_text(file: &PracticeFile) -> Result<String, SaveProblem> {
             if let Some(notebook) = notebook {
                 notebook.check().map_err(SaveProblem::Unsound)?;
             }
-            let work = WorkV1 {
+            let work = WorkInFile {
                 trainee: practice.trainee.clone(),
                 date: practice.date.clone(),
                 acts: practice.acts().to_vec(),
@@ -172,7 +181,7 @@ pub fn practice_text(file: &PracticeFile) -> Result<String, SaveProblem> {
             (practice.exercise(), Some(work))
         }
     };
-    let written = PracticeV1 {
+    let written = ExerciseInFile {
         lesson_format: PRACTICE_FORMAT,
         number: exercise.number,
         fault: exercise.fault,
@@ -180,6 +189,7 @@ pub fn practice_text(file: &PracticeFile) -> Result<String, SaveProblem> {
         arms: exercise.arms,
         unit: exercise.unit,
         help: exercise.help,
+        nuts: Some(exercise.nuts),
         title: exercise.title.clone(),
         note: exercise.note.clone(),
         profile: exercise.profile.iter().cloned().map(TypedMove).collect(),

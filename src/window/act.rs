@@ -92,6 +92,7 @@ impl App {
                 self.open_pass(Vec::new(), now);
             }
             Action::Next(act) => self.do_next(ctx, &act, now),
+            Action::CopyDoctor => self.files.doctor(self.words()),
             Action::CopyPlan => {
                 ctx.copy_text(self.plan_text());
                 self.say(Tone::Done, self.words().said_copied().to_owned(), now);

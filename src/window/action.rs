@@ -20,6 +20,8 @@ use super::theme::Look;
 pub enum Action {
     /// Change the document.
     Edit(Edit),
+    /// Copy what a helper asks for.
+    CopyDoctor,
     /// Take the last change back.
     Undo,
     /// Do the last undone change again.

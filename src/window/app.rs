@@ -174,6 +174,9 @@ impl App {
             app.view.dialog = Some(Dialog::Leftovers);
         } else if file.is_none() && !app.preferences.recent.is_empty() {
             app.view.dialog = Some(Dialog::Welcome);
+            if let Some(last) = app.preferences.recent.first() {
+                app.files.peek(last.clone());
+            }
         }
         if let Some(file) = file {
             app.files.open(file);
@@ -265,6 +268,7 @@ impl App {
         self.view = ViewState {
             dialog: self.view.dialog.take(),
             keyboard: std::mem::take(&mut self.view.keyboard),
+            lessons_seen: std::mem::take(&mut self.view.lessons_seen),
             gauge_check: std::mem::take(&mut self.view.gauge_check),
             shop: ShopView {
                 open: false,
@@ -318,6 +322,11 @@ impl App {
         let kept = self.view.what_if.of(key.1, turns.len());
         let kept: Vec<&[Notches]> = kept.map(|(_, kept)| &kept.turns[..]).collect();
         self.outlook.remember(kept.into_iter());
+        if self.view.more {
+            let close = self.outlook.close_by();
+            let close = close.iter().map(|(turns, ..)| &turns[..]);
+            self.outlook.remember(close);
+        }
     }
 
     /// Has everything known of the pass on show worked out anew.
@@ -426,7 +435,7 @@ impl eframe::App for App {
         let marked = scene.practicing.is_some() || scene.view.lesson.is_some();
         let over = scene
             .practicing
-            .is_some_and(|practicing| practicing.practice.ending().is_some());
+            .is_some_and(super::practicing::Practicing::shows_debrief);
         let whole = scene.view.is_turning()
             || scene.view.crew.is_some()
             || scene.view.lesson.is_some()
@@ -501,7 +510,10 @@ impl eframe::App for App {
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         self.save_preferences();
-        if let Some(recovery) = self.recovery.take() {
+        // What is ticked on the turn card and not noted is offered at the next
+        // start.
+        let turned = self.practicing.is_none() && !self.turned_so_far().is_empty();
+        if let Some(recovery) = self.recovery.take().filter(|_| !turned) {
             recovery.finish();
         }
     }

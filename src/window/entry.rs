@@ -30,15 +30,20 @@ impl App {
         self.view.guided = Some(guided);
     }
 
+    fn import_form(&self) -> ImportForm {
+        let unit = self.figures().unit;
+        ImportForm::new(self.session(), self.shown_pass(), unit)
+    }
+
     /// Shows the dialog that imports readings.
     pub(super) fn ask_import(&mut self) {
-        let form = ImportForm::new(self.session(), self.shown_pass(), self.figures().unit);
+        let form = self.import_form();
         self.view.dialog = Some(Dialog::Import(Box::new(form)));
     }
 
     /// Shows what a file of readings holds.
     pub(super) fn readings_read(&mut self, path: &Path, read: Result<String, ReadingsFileProblem>) {
-        let mut form = ImportForm::new(self.session(), self.shown_pass(), self.figures().unit);
+        let mut form = self.import_form();
         let name = path.file_name().unwrap_or(path.as_os_str());
         form.file = Some(name.to_string_lossy().into_owned());
         match read {

@@ -3,10 +3,11 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::{Duration, Instant};
+use std::time::{Duration, Instant, SystemTime};
 
 use eframe::egui;
 
+use crate::cli::{self, Console};
 use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Difference, Lesson, PriorShelf, Session};
 use crate::shop::{Taught, Upkeep, UpkeepEdit};
@@ -14,10 +15,12 @@ use crate::store::{
     self, Expected, Fingerprint, Folders, OpenProblem, Opened, OpenedPractice, OpenedPress,
     PRACTICE_ENDING, PracticeFile, ReadingsFileProblem, SaveProblem, TeachProblem, UpkeepProblem,
 };
+use crate::words::Language;
 
 use super::file_names::named;
 use super::gauge_port;
 use super::printing::{PrintDone, PrintJob};
+use super::state::LastVisit;
 use super::state::dialog::PathFor;
 use super::state::shop::PressKey;
 use super::worker::Jobs;
@@ -46,6 +49,9 @@ pub enum Done {
     NoDialogs(PathFor),
     /// A file was opened, or not.
     Opened(PathBuf, Result<Box<Opened>, OpenProblem>),
+    /// The session that was on show last was looked into; none where it cannot
+    /// be read.
+    Peeked(Option<LastVisit>),
     /// A press file was opened for the next visit, or not.
     PressOpened(PathBuf, Result<Box<OpenedPress>, OpenProblem>),
     /// What a session taught was written into a press file, or not.
@@ -60,6 +66,8 @@ pub enum Done {
     Debriefed(Option<Box<Debrief>>, Result<(), (PathBuf, SaveProblem)>),
     /// A document was made and shown, or not.
     Printed(PrintDone),
+    /// The system was asked to show a folder; whether it does.
+    FolderShown(PathBuf, bool),
     /// A session was saved, or not.
     Saved(PathBuf, Arc<Session>, Result<Fingerprint, SaveProblem>),
     /// A session was saved beside a file, or not: the file, and the name it
@@ -80,6 +88,8 @@ pub enum Done {
     UpkeepKept(PathBuf, UpkeepEdit, Result<Upkeep, UpkeepProblem>, bool),
     /// The serial ports there are, by name.
     Ports(Vec<String>),
+    /// What a helper asks for, as text.
+    Doctor(String),
 }
 
 /// What somebody else's state of a file has that one's own has not.
@@ -89,6 +99,10 @@ pub struct Compared {
     pub differences: Vec<Difference>,
     /// Who worked on theirs, as it says.
     pub who: String,
+    /// When theirs was saved, where the disk says so.
+    pub saved_at: Option<SystemTime>,
+    /// The first free name beside it.
+    pub beside: Option<String>,
 }
 
 /// Where the document belongs, and the jobs under way.
@@ -138,6 +152,15 @@ impl Files {
     pub fn print(&self, job: PrintJob) {
         let shows = self.dialogs;
         self.jobs.start(move || Done::Printed(job.done(shows)));
+    }
+
+    /// Has the system show a folder.
+    pub fn show_folder(&self, folder: PathBuf) {
+        let shows = self.dialogs;
+        self.jobs.start(move || {
+            let shown = shows && viewer::that_detached(&folder).is_ok();
+            Done::FolderShown(folder, shown)
+        });
     }
 
     /// Lets the user choose a file.
@@ -192,6 +215,15 @@ impl Files {
         });
     }
 
+    /// Looks into the session that was on show last, to say where its work
+    /// stands.
+    pub fn peek(&self, path: PathBuf) {
+        self.jobs.start(move || {
+            let opened = store::open(&path).ok();
+            Done::Peeked(opened.map(|opened| LastVisit::of(&opened.session)))
+        });
+    }
+
     /// Opens a press file for the next visit.
     pub fn open_press(&self, path: PathBuf) {
         self.jobs.start(move || {
@@ -220,9 +252,14 @@ impl Files {
     /// Compares one's own state with that of a file.
     pub fn compare(&self, path: PathBuf, own: Arc<Session>) {
         self.jobs.start(move || {
+            let mut names = (2..=MOST_BESIDE).map(|number| beside_name(&path, number));
+            let beside = names.find(|name| !name.exists());
+            let beside = beside.and_then(|path| Some(path.file_name()?.display().to_string()));
             let compared = store::open(&path).map(|theirs| Compared {
                 differences: own.differences(&theirs.session),
                 who: theirs.session.notes.who,
+                saved_at: path.metadata().and_then(|file| file.modified()).ok(),
+                beside,
             });
             Done::Compared(path, compared)
         });
@@ -289,6 +326,18 @@ impl Files {
                 PracticeFile::Exercise(_) => None,
             };
             Done::PracticeSaved(path, notebook, saved)
+        });
+    }
+
+    /// Writes down what a helper asks for. The graphics are not asked again: the
+    /// window is drawn with them.
+    pub fn doctor(&self, language: Language) {
+        self.jobs.start(move || {
+            let (mut out, mut err) = (Vec::new(), std::io::sink());
+            let mut console = Console::new(language, &mut out, &mut err);
+            let graphics = || vec![language.doctor_window().to_owned()];
+            cli::doctor(graphics, &mut console);
+            Done::Doctor(String::from_utf8_lossy(&out).into_owned())
         });
     }
 

@@ -66,7 +66,7 @@ impl App {
 
     /// What is ticked as turned on the turn card and not noted yet, while the
     /// card is still about this session.
-    fn turned_so_far(&self) -> Vec<Notches> {
+    pub(super) fn turned_so_far(&self) -> Vec<Notches> {
         let card = self.view.turn_card.as_ref();
         let ticked =
             card.filter(|card| card.done().0 > 0 && card.fits(self.session(), card.turning()));

@@ -5,6 +5,8 @@ use eframe::egui::{
     CentralPanel, Frame, Margin, Panel, Rect, RichText, ScrollArea, Ui, UiBuilder, Vec2,
 };
 
+use crate::session::Stage;
+
 use super::state::grid::GridCell;
 use super::state::{Pane, ViewState};
 use super::theme::{self, GAP};
@@ -17,9 +19,6 @@ const SIDE_BY_SIDE: Vec2 = Vec2::new(900.0, 520.0);
 /// Share of the window's height up to which the cautions have a strip of their
 /// own beside a single column; where they need more they stand in the column.
 const CAUTION_STRIP: f32 = 1.0 / 6.0;
-
-/// Width from which the steps of a stage and the plan stand side by side.
-const ROOM_FOR_ALL: f32 = 900.0;
 
 /// Width of the side columns: their share of the window, least and most.
 const LEFT: (f32, f32, f32) = (0.215, 276.0, 400.0);
@@ -136,6 +135,11 @@ fn follow(view: &mut ViewState) {
     if other_stage {
         view.pane = Pane::Middle;
     }
+    // Side by side a stage's steps leave no room for what is asked of.
+    let readings_only = !view.nut_wants_focus && !view.plan_wants_focus;
+    if asked && !view.one_column && !(readings_only && visit.stage == Some(Stage::Measure)) {
+        view.visit.show_picture();
+    }
     if view.nut_wants_focus {
         view.visit.steps = false;
         view.pane = Pane::Middle;
@@ -190,11 +194,19 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
     let area = area.shrink(GAP);
     let share = |(share, least, most): (f32, f32, f32)| (width * share).clamp(least, most) - GAP;
     let in_front = scene.view.visit.in_front(scene.session);
+    // The steps of a stage have the room to themselves; readings stand beside
+    // them where they are taken.
+    if let Some(stage) = in_front.filter(|stage| *stage != Stage::Measure)
+        && scene.view.guided.is_none()
+    {
+        views::entry::cells::keep_typed(scene);
+        let mut whole = ui.new_child(UiBuilder::new().id_salt("stage").max_rect(area));
+        views::visit::stage::show(&mut whole, scene, stage);
+        return;
+    }
     let (left, rest) = area.split_left_right_at_x(area.left() + share(LEFT));
-    // The steps of a stage need the room more than the plan does; there is no
-    // plan while readings are taken arm by arm.
-    let steps_beside = in_front.is_none() || width >= ROOM_FOR_ALL;
-    let (rest, right) = if steps_beside && scene.view.guided.is_none() {
+    // There is no plan beside steps, nor while readings are taken arm by arm.
+    let (rest, right) = if in_front.is_none() && scene.view.guided.is_none() {
         let (rest, right) = rest.split_left_right_at_x(rest.right() - share(RIGHT));
         let beside = Rect::from_min_max(rest.min, rest.max - Vec2::new(GAP, 0.0));
         (beside, Some(right))
@@ -224,8 +236,7 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
         views::picture::jaw_picture::show(&mut ui_of_middle, scene, middle.height());
     }
     if let Some(right) = right {
-        // The steps of a stage have a way on of their own.
-        plan(&mut column(ui, "plan", right), scene, in_front.is_none());
+        plan(&mut column(ui, "plan", right), scene);
     }
 }
 
@@ -258,7 +269,7 @@ fn pane(ui: &mut Ui, scene: &mut Scene<'_>, strip: bool) {
             (Pane::Readings, _) => readings(ui, scene),
             (Pane::Middle, Some(stage)) => views::visit::stage::show(ui, scene, stage),
             (Pane::Middle, None) => picture(ui, scene, strip),
-            (Pane::Plan, _) => plan(ui, scene, true),
+            (Pane::Plan, _) => plan(ui, scene),
         }
     });
 }
@@ -304,9 +315,11 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
                     ui.separator();
                 }
                 views::entry::readings::show(ui, scene, foot.is_some());
-                ui.add_space(4.0);
-                ui.separator();
-                views::comparing::passes::show(ui, scene);
+                // Over the keys there is room for the readings alone.
+                if foot.is_none() {
+                    ui.separator();
+                    views::comparing::passes::show(ui, scene);
+                }
             });
         if foot.is_some() {
             views::entry::readings::show_foot(ui, scene);
@@ -314,7 +327,7 @@ fn readings(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-fn plan(ui: &mut Ui, scene: &mut Scene<'_>, with_act: bool) {
+fn plan(ui: &mut Ui, scene: &mut Scene<'_>) {
     let none = Frame::new();
     let apart = none.inner_margin(Margin {
         top: GAP as i8,
@@ -322,13 +335,11 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>, with_act: bool) {
     });
     let low = ui.available_height() < STANDING_FIRST;
     let sentence_too = scene.view.one_column && low && ui.available_height() >= SENTENCE_FIRST;
-    if with_act {
-        Panel::bottom("act")
-            .frame(apart)
-            .resizable(false)
-            .show_separator_line(false)
-            .show(ui, |ui| views::explaining::plan::act(ui, scene));
-    }
+    Panel::bottom("act")
+        .frame(apart)
+        .resizable(false)
+        .show_separator_line(false)
+        .show(ui, |ui| views::explaining::plan::act(ui, scene));
     CentralPanel::default().frame(none).show(ui, |ui| {
         ScrollArea::vertical()
             .id_salt("right")
@@ -342,9 +353,6 @@ fn plan(ui: &mut Ui, scene: &mut Scene<'_>, with_act: bool) {
                 // In a low window the figure and its verdict stand alone first.
                 views::explaining::standing::show(ui, scene, low);
                 views::explaining::plan::show(ui, scene, low);
-                if low {
-                    views::explaining::standing::rest(ui, scene);
-                }
                 if scene.view.one_column {
                     views::turning::safety::cautions_card(ui, scene);
                 }

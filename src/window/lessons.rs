@@ -8,6 +8,7 @@ use eframe::egui::{self, ViewportCommand};
 
 use crate::practice::{Lesson, LessonTopic};
 use crate::session::Session;
+use crate::units::Unit;
 
 use super::App;
 use super::messages::Tone;
@@ -20,21 +21,22 @@ type Ready = Option<Box<LessonView>>;
 /// Asks for lessons, and where the last one was left.
 #[derive(Debug, Default)]
 pub struct Lessons {
-    worker: Option<Worker<(LessonTopic, Arc<Session>), Ready>>,
+    worker: Option<Worker<(LessonTopic, Arc<Session>, Unit), Ready>>,
     left_at: Option<(LessonTopic, usize)>,
 }
 
 impl App {
     /// Asks for a lesson on the press that is open.
     pub(super) fn ask_lesson(&mut self, ctx: &egui::Context, topic: LessonTopic) {
+        let unit = self.figures().unit;
         let worker = self.lessons.worker.get_or_insert_with(|| {
-            let work_out = |(topic, session): (LessonTopic, Arc<Session>)| -> Ready {
-                let lesson = Lesson::new(topic, &session).ok()?;
+            let work_out = |(topic, session, unit): (LessonTopic, Arc<Session>, Unit)| -> Ready {
+                let lesson = Lesson::new(topic, &session, unit).ok()?;
                 Some(Box::new(LessonView::new(lesson)))
             };
             Worker::start(ctx, move |asked, teller| teller.tell(work_out(asked)))
         });
-        worker.ask((topic, self.document.shared()));
+        worker.ask((topic, self.document.shared(), unit));
     }
 
     /// Shows a lesson once it is worked out: where it was left before its end,
@@ -64,6 +66,9 @@ impl App {
         if let Some(view) = self.view.lesson.take() {
             let to_go = view.step + 1 < view.lesson.steps.len();
             self.lessons.left_at = to_go.then_some((view.lesson.topic, view.step));
+            if !to_go && !self.view.lessons_seen.contains(&view.lesson.topic) {
+                self.view.lessons_seen.push(view.lesson.topic);
+            }
         }
         ctx.send_viewport_cmd(ViewportCommand::Fullscreen(false));
     }

@@ -12,7 +12,7 @@ use super::App;
 use super::files::{self, Done};
 use super::messages::Tone;
 use super::state::Dialog;
-use super::state::dialog::PathFor;
+use super::state::dialog::{PathFor, TypedPath};
 
 impl App {
     /// Takes up what came of a job on another thread.
@@ -30,11 +30,31 @@ impl App {
                     PathFor::SaveAs => files::suggested_name(self.session()),
                     PathFor::Teach => files::suggested_press_name(self.session()),
                 };
-                let path = self.files.folder().join(name).display().to_string();
-                self.view.dialog = Some(Dialog::TypePath(what, path));
+                let folder = self.files.folder();
+                let typed = match name.is_empty() {
+                    true => TypedPath {
+                        name: folder.join(name).display().to_string(),
+                        ..TypedPath::default()
+                    },
+                    false => TypedPath {
+                        folder: folder.display().to_string(),
+                        name,
+                    },
+                };
+                self.view.dialog = Some(Dialog::TypePath(what, typed));
             }
+            Done::Peeked(last) => self.view.last_visit = last,
             Done::Ports(found) => self.view.ports = Some(found),
+            Done::Doctor(report) => {
+                ctx.copy_text(report);
+                self.say(Tone::Done, self.words().about_copied().to_owned(), now);
+            }
             Done::Printed(printed) => self.printed(printed, now),
+            Done::FolderShown(_, true) => {}
+            Done::FolderShown(folder, false) => {
+                let sentence = self.words().shop_no_folder_window(folder.display());
+                self.say(Tone::Problem, sentence, now);
+            }
             Done::ReadingsRead(path, read) => self.readings_read(&path, read),
             Done::Opened(path, Ok(opened)) => {
                 self.show_document(Document::saved(opened.session));
@@ -215,7 +235,7 @@ pub(super) fn path_title(words: Language, what: PathFor) -> &'static str {
         PathFor::Open => words.command_open(),
         PathFor::SaveAs => words.command_save_as(),
         PathFor::OpenPress => words.next_visit(),
-        PathFor::Readings => words.command_import(),
+        PathFor::Readings => words.import_title(),
         PathFor::Teach => words.keep_with_press(),
         PathFor::Shop => words.shop_choose(),
     }

@@ -2,7 +2,7 @@
 //! the turns worth making. Made once per state of the document.
 
 use crate::plan::{Forecast, PlanOption, TurnBounds};
-use crate::press::{Notches, Response};
+use crate::press::{ArmIndex, Notches, Response};
 use crate::session::{
     ASSUMED_STRETCH, Advice, Gate, InView, NextStep, PlanningProblem, PredictedStation, RodLoads,
     Session, StageState, Verdicts, Whose,
@@ -215,6 +215,39 @@ impl Outlook {
             let forecast = forecaster.forecast(&notches);
             self.remembered.push((turns.to_vec(), forecast));
         }
+    }
+
+    /// The recommended turns with one nut a notch further or less far, within its
+    /// limits, where they are none of the rows; whether it is further.
+    pub fn close_by(&self) -> Vec<(Vec<Notches>, ArmIndex, bool)> {
+        let turns = self.recommended_turns().unwrap_or_default();
+        let turned = turns.iter().enumerate().filter(|(_, turn)| turn.0 != 0);
+        let close = turned.flat_map(|(arm, turn)| {
+            let further = turn.0.signum();
+            [(further, true), (-further, false)].map(|(by, more)| {
+                let mut close = turns.clone();
+                if let Some(nut) = close.get_mut(arm) {
+                    nut.0 += by;
+                }
+                (close, ArmIndex(arm), more)
+            })
+        });
+        let allowed = |turns: &[Notches]| {
+            let pairs = turns.iter().zip(&self.bounds);
+            let mut pairs = pairs.map(|(turn, nut)| (nut.least..=nut.most).contains(&turn.0));
+            pairs.all(|fits| fits)
+        };
+        let is_a_row = |turns: &[Notches]| {
+            let mut rows = self.rows().iter();
+            rows.any(|row| {
+                row.turns
+                    .iter()
+                    .copied()
+                    .eq(turns.iter().map(|turn| turn.0))
+            })
+        };
+        let close = close.filter(|(turns, ..)| allowed(turns) && !is_a_row(turns));
+        close.collect()
     }
 
     /// Reckons how the rods would share the load; what was reckoned for the

@@ -39,6 +39,10 @@ pub enum PracticeWish {
     Beside(bool),
     /// Lace the next piece with the belt end the other way round, or not.
     Flip(bool),
+    /// Begin an exercise in the trainee's name: the same again, or another.
+    Again(Box<Exercise>),
+    /// Look at what was laced and read, or go back to the debrief.
+    LookBack(bool),
     /// Leave practice, back to the example.
     Leave,
 }
@@ -56,6 +60,8 @@ pub struct Practicing {
     pub flip_next: bool,
     /// The debrief, once it is worked out.
     pub debrief: Option<Box<Debrief>>,
+    /// Whether what was laced and read is looked at, after the end.
+    pub looks_back: bool,
     /// Whether the file is being written, and whether it has to be again.
     saving: (bool, bool),
 }
@@ -68,8 +74,14 @@ impl Practicing {
             beside: false,
             flip_next: false,
             debrief: None,
+            looks_back: false,
             saving: (false, false),
         }
+    }
+
+    /// Whether the debrief is on show.
+    pub fn shows_debrief(&self) -> bool {
+        self.practice.ending().is_some() && !self.looks_back
     }
 
     /// Whether advice is on show.
@@ -93,7 +105,9 @@ impl App {
             }
             PracticeWish::Read(station) => self.take_reading(station, now),
             PracticeWish::TurnNow => {
-                self.open_pass(self.turns_on_show(), now);
+                if !self.refuses_turns(now) {
+                    self.open_pass(self.turns_on_show(), now);
+                }
             }
             PracticeWish::Beside(beside) => {
                 if let Some(practicing) = &mut self.practicing {
@@ -103,6 +117,16 @@ impl App {
             PracticeWish::Flip(flip) => {
                 if let Some(practicing) = &mut self.practicing {
                     practicing.flip_next = flip;
+                }
+            }
+            PracticeWish::Again(exercise) => {
+                let trainee = self.practicing.as_ref();
+                let trainee = trainee.map(|it| it.practice.trainee.clone());
+                self.begin_practice(*exercise, trainee.unwrap_or_default(), now);
+            }
+            PracticeWish::LookBack(back) => {
+                if let Some(practicing) = &mut self.practicing {
+                    practicing.looks_back = back;
                 }
             }
             PracticeWish::Leave => {

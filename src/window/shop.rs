@@ -35,9 +35,10 @@ pub enum ShopWish {
     NextVisit(PressKey),
     /// Open a session by its name within the folder.
     OpenFile(String),
-    /// Put the path of a file, by its name within the folder, where it can be
-    /// pasted from.
-    CopyPath(String),
+    /// Put a path where it can be pasted from.
+    CopyPath(PathBuf),
+    /// Have the system show a folder.
+    ShowFolder(PathBuf),
     /// Change the upkeep.
     Keep(UpkeepEdit),
 }
@@ -151,8 +152,9 @@ impl App {
             }
             ShopWish::Choose => self.ask_for_path(PathFor::Shop),
             ShopWish::LookNow => self.shop.look_now(),
-            ShopWish::CopyPath(name) => {
-                ctx.copy_text(self.shop.path(&name).display().to_string());
+            ShopWish::ShowFolder(folder) => self.files.show_folder(folder),
+            ShopWish::CopyPath(path) => {
+                ctx.copy_text(path.display().to_string());
                 self.say(Tone::Done, self.words().shop_path_copied().to_owned(), now);
             }
             ShopWish::Keep(edit) => self.keep_upkeep(edit),
@@ -242,6 +244,8 @@ impl App {
             Ok(compared) => {
                 form.differences = Some(compared.differences);
                 form.who = compared.who;
+                form.saved_at = compared.saved_at;
+                form.beside = compared.beside;
             }
             Err(problem) => form.unreadable = Some(figures.open_problem(&problem, path)),
         }

@@ -232,6 +232,8 @@ pub mod size {
     pub const TITLE: f32 = 16.5;
     /// The one sentence.
     pub const SENTENCE: f32 = 19.0;
+    /// Questions put at the turn card, read at arm's length.
+    pub const CARD: f32 = 22.0;
     /// The one number.
     pub const FIGURE: f32 = 34.0;
 }

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use crate::session::IsoDate;
-use crate::shop::{TaskDue, Upkeep, UpkeepEdit};
+use crate::shop::{Month, Need, TaskDue, Upkeep, UpkeepEdit, by_need, months};
 use crate::store::{self, OpenProblem, UpkeepProblem};
 
 use super::App;
@@ -22,6 +22,11 @@ pub struct UpkeepDesk {
     /// Visits whose gauge has no name, so that its calibration cannot be
     /// followed.
     pub gauges_unnamed: usize,
+    /// What every press wants, the most pressing first, each by its place among
+    /// the books.
+    pub by_need: Vec<(usize, Vec<Need>)>,
+    /// What the shop laced and worked month by month.
+    pub months: Vec<Month>,
     /// The day; none where the machine knows none.
     pub day: Option<IsoDate>,
 }
@@ -33,13 +38,15 @@ impl Default for UpkeepDesk {
             list: Vec::new(),
             presses: Vec::new(),
             gauges_unnamed: 0,
+            by_need: Vec::new(),
+            months: Vec::new(),
             day: None,
         }
     }
 }
 
 impl App {
-    /// Works out how the upkeep stands, where it or the day is another.
+    /// Works out how presses and upkeep stand, where they or the day are others.
     pub(super) fn list_upkeep(&mut self, kept: Option<Result<Upkeep, OpenProblem>>) {
         let day = IsoDate::parse(&store::today()).ok();
         if kept.is_none() && (day == self.shop.upkeep.day || !self.view.shop.open) {
@@ -61,6 +68,8 @@ impl App {
         let visits = books.iter().flat_map(|book| &book.visits);
         let gauges_unnamed = visits.filter(|visit| visit.gauge.is_empty()).count();
         self.shop.upkeep = Arc::new(UpkeepDesk {
+            by_need: by_need(books, day, &list),
+            months: months(books, day),
             kept,
             list,
             presses,
@@ -96,9 +105,7 @@ impl App {
                         [entry] => words.upkeep_noted(words.upkeep_line(entry, &upkeep.tasks())),
                         entries => words.upkeep_noted_many(entries.len()),
                     },
-                    UpkeepEdit::TakeBack(entry, _) => {
-                        words.upkeep_noted(words.upkeep_line(entry, &upkeep.tasks()))
-                    }
+                    UpkeepEdit::TakeBack(entries, _) => words.upkeep_taken_back_many(entries.len()),
                     _ => words.upkeep_saved().to_owned(),
                 };
                 self.say(Tone::Done, sentence, now);
@@ -107,10 +114,12 @@ impl App {
                 if !matches!(edit, UpkeepEdit::Move(..)) {
                     view.form = None;
                 }
-                if matches!(edit, UpkeepEdit::Note(_)) {
+                view.noted.clear();
+                if let UpkeepEdit::Note(entries) = edit {
                     view.laced.clear();
                     view.ticked.clear();
                     view.day = None;
+                    view.noted.clone_from(entries);
                 }
                 if self.shop.folder.as_deref() == Some(folder) {
                     self.list_upkeep(Some(Ok(upkeep)));

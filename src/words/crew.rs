@@ -1,6 +1,7 @@
 //! What the crew's view says: few words, to be read across a shop.
 
 texts! {
+    crew_short { en: "Crew", es: "Equipo" }
     command_crew_view { en: "Crew view, full screen", es: "Vista para el equipo, pantalla completa" }
     crew_leave_view { en: "Leave the crew view", es: "Salir de la vista para el equipo" }
     crew_again { en: "Show before and after again", es: "Mostrar otra vez antes y después" }
@@ -22,7 +23,7 @@ texts! {
     crew_harm_crushed { en: "Hooks cut the belt; it runs crooked.", es: "Los ganchos cortan; banda chueca." }
     crew_harm_loose { en: "Hooks pull out; the belt runs crooked.", es: "Los ganchos se zafan; banda chueca." }
     crew_neighbors { en: "The jaw is stiff: neighbors move too.", es: "Mordaza rígida: mueve a los vecinos." }
-    crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: cada brazo dentro de la tolerancia." }
+    crew_true { en: "True: every arm is inside the tolerance.", es: "Parejas: todo dentro de la tolerancia." }
     crew_only_tried(turns) { en: "Do not turn. Only tried on the screen: {turns}.", es: "No gire. Solo una prueba en pantalla: {turns}." }
     crew_true_just { en: "This piece passes, but only just.", es: "Esta pieza pasa, pero apenas." }
     crew_not_sure { en: "Inside, but not sure enough yet.", es: "Dentro, pero aún no es seguro." }
@@ -33,6 +34,7 @@ texts! {
     crew_unread { en: "Measure the test piece at every arm.", es: "Mida la pieza de prueba en cada brazo." }
     crew_nothing_laced { en: "Lace a test piece first.", es: "Primero engrape una pieza de prueba." }
     crew_spread(spread, limit) { en: "Spread {spread}, limit {limit}.", es: "Diferencia {spread}, límite {limit}." }
+    crew_manual_first { en: "Manual first.", es: "Primero el manual." }
     crew_safe_first { en: "First: power off, lock on, pressure out, tried, jaw blocked, pins out.", es: "Sin corriente, con candado, sin presión, probado, mordaza bloqueada, chavetas fuera." }
     crew_turn(turns, ways) { en: "Then turn {turns}; {ways}.", es: "Luego gire {turns}; {ways}." }
     crew_turn_drawn(ways) { en: "Then turn as drawn; {ways}.", es: "Luego gire como se ve; {ways}." }
@@ -43,7 +45,7 @@ texts! {
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
     crew_expected_about(spread) { en: "Expected, not measured: about {spread}.", es: "Se espera, sin medir: cerca de {spread}." }
     crew_another { en: "It will probably take another piece.", es: "Quizá haga falta otra pieza." }
-    crew_gap(factor) { en: "gap drawn ×{factor}", es: "abertura ×{factor}" }
-    crew_gap_before(factor) { en: "gap drawn ×{factor}, line: before", es: "abertura ×{factor}, línea: antes" }
+    crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
+    crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }
     crew_description(sentence) { en: "The jaws before and after: {sentence}", es: "Las mordazas antes y después: {sentence}" }
 }

@@ -72,13 +72,15 @@ impl Language {
 }
 
 texts! {
-    changed_by_name(who) { en: "Their file says who works on it: {who}.", es: "Su archivo dice quién trabaja en él: {who}." }
-    changed_by_nobody { en: "Their file does not say who works on it.", es: "Su archivo no dice quién trabaja en él." }
+    changed_by_name(who) { en: "Their file says who works on it: {who}.", es: "El archivo dice quién trabaja en él: {who}." }
+    changed_by_nobody { en: "Their file does not say who works on it.", es: "El archivo no dice quién trabaja en él." }
     changed_what { en: "What differs", es: "Lo que es distinto" }
-    differs_theirs { en: "theirs", es: "lo de ellos" }
-    differs_yours { en: "yours", es: "lo suyo" }
+    differs_theirs { en: "theirs", es: "lo de la otra persona" }
+    differs_theirs_at(when) { en: "theirs, saved {when}", es: "lo de la otra persona, guardado {when}" }
+    differs_mine { en: "mine, not saved", es: "lo mío, sin guardar" }
     changed_comparing { en: "Comparing …", es: "Comparando …" }
-    changed_nothing { en: "Nothing in it differs from yours.", es: "No hay nada distinto de lo suyo." }
+    changed_nothing { en: "Nothing in it differs from mine.", es: "No hay nada distinto de lo mío." }
+    changed_beside(name) { en: "Keeping both saves mine as “{name}”; theirs stays as it is.", es: "Conservar ambos guarda lo mío como «{name}»; lo de la otra persona queda como está." }
     changed_keep_both { en: "Keep both: save mine beside it", es: "Conservar ambos: guardar lo mío al lado" }
     changed_more(number) { en: "and {number} more", es: "y {number} más" }
     differs_quoted(text) { en: "“{text}”", es: "«{text}»" }

@@ -61,7 +61,6 @@ texts! {
     guided_times_there_and_back(times) { en: "{times} times there and back", es: "{times} idas y vueltas" }
     guided_fewer_rounds { en: "Fewer rounds", es: "Menos rondas" }
     guided_more_rounds { en: "More rounds", es: "Más rondas" }
-    guided_measure_at { en: "Measure now at", es: "Mida ahora en" }
     guided_repeat(repeat) { en: "reading {repeat}", es: "lectura {repeat}" }
     guided_one_left { en: "the last one", es: "la última" }
     guided_left(left) { en: "{left} left", es: "faltan {left}" }
@@ -89,15 +88,17 @@ texts! {
     guided_skip { en: "Skip", es: "Omitir" }
     guided_back { en: "Back one", es: "Una atrás" }
     guided_stop { en: "Leave", es: "Salir" }
-    guided_so_far(station, readings) { en: "at {station} so far: {readings}", es: "en {station} hasta ahora: {readings}" }
+    guided_so_far(station, readings) { en: "{station}: {readings}", es: "{station}: {readings}" }
+    guided_apart(readings, apart) { en: "{readings}, {apart} apart", es: "{readings}, difieren {apart}" }
+    from_operators_left { en: "from the operator's left", es: "desde la izquierda del operador" }
     guided_bare_number(unit) { en: "a number alone is in {unit}", es: "un número solo es en {unit}" }
-    guided_done { en: "Every arm is measured.", es: "Todos los brazos están medidos." }
+    guided_done { en: "All arms are read.", es: "Todos los brazos están leídos." }
     guided_done_but(stations) {
         en: "The round is over. Not measured: {stations}.",
         es: "Terminó la ronda. Sin medir: {stations}."
     }
     guided_read_left_out { en: "Measure what was skipped", es: "Medir lo que falta" }
-    guided_one_more { en: "One more round", es: "Una ronda más" }
+    guided_one_more { en: "One more round", es: "Otra ronda" }
     guided_finish { en: "Done", es: "Listo" }
     guided_no_place(reading) {
         en: "{reading} was not noted: no arm is next. Add a round or go back.",

@@ -105,17 +105,13 @@ impl Figures {
     }
 
     /// A typed length as a field shows it: as typed in its own unit, in the
-    /// other as short as [`Self::plain`], or as a [`Self::limit`].
-    pub fn in_field(&self, typed: &TypedLength, limit: bool) -> String {
-        if typed.unit() == self.unit {
-            return self.typed(typed);
+    /// other as short as [`Self::plain`]. A limit is shown as typed in either:
+    /// what judges is never converted.
+    pub fn in_field(&self, typed: &TypedLength) -> String {
+        match typed.unit() == self.unit {
+            true => self.typed(typed),
+            false => self.plain(typed.length()),
         }
-        let rounding = if limit {
-            Rounding::Inward
-        } else {
-            Rounding::Nearest
-        };
-        self.with_unit(&self.short(typed.length(), rounding))
     }
 
     fn short(&self, length: Length, rounding: Rounding) -> String {

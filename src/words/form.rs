@@ -53,6 +53,7 @@ names! {
 }
 
 texts! {
+    limit_past_flush(arms) { en: "{arms}: limits reach past flush (0). Does the pin pass there, and does enough thread hold?", es: "{arms}: los límites pasan del ras (0). ¿Ahí entra la chaveta y sujeta bastante rosca?" }
     part_press { en: "Press", es: "Prensa" }
     part_stations { en: "Measuring points", es: "Puntos de medición" }
     part_visit { en: "Visit", es: "Visita" }
@@ -64,11 +65,25 @@ texts! {
     means_notch_effect { en: "Thickness per notch: how much the splice there changes when its nut is turned one notch.", es: "Espesor por ranura: cuánto cambia ahí el empalme al girar su tuerca una ranura." }
     means_nut_travel { en: "Nut travel: how far a nut moves along its rod in one notch.", es: "Avance: cuánto se mueve la tuerca por el tirante en una ranura." }
     means_limit(arm) { en: "Where nut {arm} may stand, in notches: 0 is flush with the rod's end, IN is minus, OUT is plus. Only where the pin passes and enough thread holds. Empty: no limit.", es: "Dónde puede quedar la tuerca {arm}, en ranuras: 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más. Solo donde pasa la chaveta y sujeta bastante rosca. Vacío: sin límite." }
-    means_limits { en: "Nut from … to …: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds.", es: "Tuerca de … a …: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y sujeta bastante rosca." }
-    at_least { en: "at least", es: "al menos" }
+    means_limits { en: "Furthest IN and OUT: where each nut may stand, in notches. 0 is flush with the rod's end, IN is minus, OUT is plus; only where the pin passes and enough thread holds.", es: "Más CERRADA y más ABIERTA: dónde puede quedar cada tuerca, en ranuras. 0 es al ras de la punta del tirante, CERRAR es menos, ABRIR es más; solo donde pasa la chaveta y sujeta bastante rosca." }
+    accepted_when_sure { en: "its spread is inside the tolerance, and at least", es: "su diferencia está dentro de la tolerancia, con seguridad de al menos" }
+    tolerance_in_force(typed, shown) { en: "{typed} is in force and judges. Converted, for information only: {shown}.", es: "Vale y juzga {typed}. Convertida, solo como información: {shown}." }
     percent_sure { en: "% sure", es: "%" }
+    not_set { en: "not set", es: "sin fijar" }
     not_measured { en: "not known", es: "sin medir" }
-    if_different { en: "…if not as above", es: "…si no es ese" }
+    if_different { en: "Per notch, this arm", es: "Por ranura, este brazo" }
+    thread { en: "Thread, arrow: OUT", es: "Rosca, flecha: ABRIR" }
+    thread_right { en: "right ↺", es: "derecha ↺" }
+    thread_left { en: "left ↻", es: "izquierda ↻" }
+    thread_hint { en: "Right-hand or left-hand thread: every arrow of a wrench goes by it.", es: "Rosca derecha o izquierda: de ella dependen todas las flechas de la llave." }
+    remove_an_arm { en: "Remove an arm…", es: "Quitar un brazo…" }
+    remove_which { en: "Which arm? Those to its right move up a letter: without B, C becomes B.", es: "¿Qué brazo? Los de su derecha cambian de letra: sin B, C pasa a ser B." }
+    keep_arms { en: "Keep them all", es: "Dejarlos todos" }
+    applies_at_once { en: "Changes apply at once; Undo takes them back.", es: "Los cambios valen de inmediato; Deshacer los revierte." }
+    section_known(known) { en: "{known} of 6 known; used once all six are.", es: "{known} de 6 conocidos; se usan cuando están los seis." }
+    section_belt { en: "belt", es: "banda" }
+    section_closes { en: "closes", es: "cierra" }
+    material_other { en: "Other", es: "Otro" }
     field_arm { en: "Arm", es: "Brazo" }
     arm_has_readings(arm) { en: "Arm {arm} has readings. They go with it; Undo brings both back.", es: "El brazo {arm} tiene lecturas. Se van con él; Deshacer devuelve ambos." }
     keep_arm { en: "Keep it", es: "Dejarlo" }

@@ -157,7 +157,10 @@ texts! {
         en: "How far readings vary, and how much of the tolerance that uses up.",
         es: "Cuánto varían las lecturas, y cuánto de la tolerancia consume eso."
     }
-    check_use { en: "Use this", es: "Usar esto" }
+    check_use { en: "Use this repeatability", es: "Usar esta repetibilidad" }
+    check_use_both { en: "Use both variations", es: "Usar ambas variaciones" }
+    check_gives(now) { en: "After ten: the gauge's repeatability, and how much of the tolerance it uses up. Used now: {now}. Enter goes to the next.", es: "Con diez: la repetibilidad del instrumento y cuánto consume de la tolerancia. En uso: {now}. Enter pasa a la siguiente." }
+    check_show { en: "Show what was read", es: "Mostrar lo leído" }
     check_use_repeatability {
         en: "Sets the repeatability of the gauge.",
         es: "Fija la repetibilidad del instrumento."

@@ -21,9 +21,14 @@ texts! {
     gauge_kind_label { en: "Kind", es: "Tipo" }
     gauge_kind_named(kind) { en: "Kind: {kind}", es: "Tipo: {kind}" }
     calibration_due_hint { en: "year-month-day", es: "año-mes-día" }
-    limit_of_error_hint {
-        en: "Accuracy matters only for the overall thickness: an error that all readings share drops out of the spread. Leave repeatability and variation empty; the gauge check works them out (as one standard deviation).",
-        es: "La exactitud solo cuenta para el espesor general: el error que comparten todas las lecturas no afecta la diferencia. Deje vacías la repetibilidad y la variación; la revisión del instrumento las calcula (como una desviación estándar)."
+    gauge_limit_hint {
+        en: "For the overall thickness only: an error that all readings share drops out of the spread.",
+        es: "Solo para el espesor general: el error que comparten todas las lecturas no afecta la diferencia."
+    }
+    gauge_lacing { en: "The lacing", es: "El engrape" }
+    gauge_left_empty {
+        en: "Left empty, repeatability and variation are worked out from the readings; the gauge check does it best. Both as one standard deviation.",
+        es: "Vacías, la repetibilidad y la variación se calculan de las lecturas; mejor con la revisión del instrumento. Ambas como una desviación estándar."
     }
     calibration_holds(due) {
         en: "The calibration is good until {due}.",
@@ -33,15 +38,11 @@ texts! {
         en: "No date is set: nothing will warn when the calibration runs out.",
         es: "No hay fecha: nada avisará cuando venza la calibración."
     }
-    scatter_in_force(what, known) {
-        en: "{what}: {known}.",
-        es: "{what}: {known}."
-    }
     gauge_library_hint {
-        en: "Choose one with its published figures, or type those of your gauge below. Accuracy that is not listed stands on the gauge's papers.",
-        es: "Elija uno con los valores publicados, o escriba abajo los de su instrumento. La exactitud que no figura está en los papeles del instrumento."
+        en: "Choose one with its published figures, or type your gauge's below. Not listed? See the gauge's certificate.",
+        es: "Elija uno con los valores publicados, o escriba abajo los de su instrumento. ¿No figura? Vea su certificado."
     }
-    preset_from(line, source) { en: "{line} ({source})", es: "{line} ({source})" }
+    preset_is(line, step) { en: "{line} ({step})", es: "{line} ({step})" }
     preset_overwrites(preset) {
         en: "{preset}: this replaces resolution and accuracy and clears the repeatability. Name and date stay.",
         es: "{preset}: esto reemplaza resolución y exactitud y borra la repetibilidad. El nombre y la fecha quedan."
@@ -49,8 +50,8 @@ texts! {
     preset_take { en: "Take it", es: "Tomarlo" }
     preset_keep { en: "Keep what is there", es: "Dejar lo que hay" }
     used_now(sd) { en: "used now: {sd}", es: "en uso: {sd}" }
-    gauge_share_how(limit) {
-        en: "How far repeated readings vary, rounding included, against the tolerance of {limit}.",
-        es: "Cuánto varían las lecturas repetidas, con su redondeo, frente a la tolerancia de {limit}."
+    gauge_share_how(times, sd, limit, good, fair) {
+        en: "{times} × {sd} (how far repeated readings vary, rounding included) against {limit}. Up to {good} is good, up to {fair} will do.",
+        es: "{times} × {sd} (lo que varían las lecturas repetidas, con su redondeo) frente a {limit}. Hasta {good} es bueno, hasta {fair} sirve."
     }
 }

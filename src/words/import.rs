@@ -112,7 +112,8 @@ texts! {
         en: "The file is empty. Choose one with readings, such as a line “A 0.2500” for each arm.",
         es: "El archivo está vacío. Elija uno con lecturas, por ejemplo una línea «A 0.2500» por brazo."
     }
-    command_import { en: "Import readings", es: "Importar lecturas" }
+    import_title { en: "Import readings", es: "Importar lecturas" }
+    command_import { en: "Import readings…", es: "Importar lecturas…" }
     import_button { en: "Import", es: "Importar" }
     import_text {
         en: "One pass at a time: paste the readings, or take them from a file. All of it is taken, or nothing.",
@@ -133,6 +134,9 @@ texts! {
     import_bare { en: "Readings without a unit are in", es: "Las lecturas sin unidad están en" }
     import_goes_into { en: "They go into", es: "Van a" }
     import_new_pass { en: "a new pass, nothing turned before it", es: "una pasada nueva, sin giros antes" }
+    import_new_pass_planned(turns) { en: "a new pass, nothing turned before it: {turns} was not done", es: "una pasada nueva, sin giros antes: no se hizo {turns}" }
+    import_as_understood { en: "As it will be understood:", es: "Así se entenderá:" }
+    import_say_where { en: "Say where they go.", es: "Diga a dónde van." }
     import_into(pass) { en: "pass {pass}", es: "la pasada {pass}" }
     import_after(pass) { en: "pass {pass}, after its readings", es: "la pasada {pass}, tras sus lecturas" }
     import_in_place(pass) { en: "pass {pass}, in place of its readings", es: "la pasada {pass}, en lugar de sus lecturas" }

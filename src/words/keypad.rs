@@ -7,5 +7,6 @@ texts! {
     keypad_next { en: "Next", es: "Siguiente" }
     keypad_back { en: "Delete the last figure", es: "Borrar la última cifra" }
     keypad_point { en: "Point", es: "Punto" }
+    keypad_as { en: "as", es: "en" }
     keypad_unit(unit) { en: "in {unit}", es: "en {unit}" }
 }

@@ -16,6 +16,26 @@ impl Figures {
         }
     }
 
+    /// What is to be remembered, point by point, at a step that says that.
+    pub fn lesson_points(&self, says: &Says) -> Option<Vec<&'static str>> {
+        let points = match says {
+            Says::Tight(TightStep::Rule) => self.language.tight_rule(),
+            Says::Notch(NotchStep::Rule) => self.language.notch_rule(),
+            Says::Gauge(GaugeStep::Rule) => self.language.gauge_rule(),
+            _ => return None,
+        };
+        Some(points.lines().collect())
+    }
+
+    /// A change of the splice with its sign and unit.
+    pub fn lesson_change(&self, nm: f64) -> String {
+        let sign = if nm < 0.0 { "−" } else { "+" };
+        match nm.abs() < 1.0 {
+            true => "0".to_owned(),
+            false => format!("{sign}{}", self.lesson_length(nm.abs())),
+        }
+    }
+
     /// A length of a lesson with its unit.
     pub fn lesson_length(&self, nm: f64) -> String {
         self.with_unit(&self.nm(nm, self.mean_decimals()))
@@ -29,22 +49,20 @@ impl Figures {
             TightStep::True => words.tight_true().to_owned(),
             TightStep::Crushed { thinner_nm } => words.tight_crushed(arm, nm(thinner_nm)),
             TightStep::Neighbours {
-                notches,
                 neighbour,
                 thinner_nm,
                 share,
-            } => {
-                words.tight_neighbours(arm, notches, neighbour, nm(thinner_nm), self.share(*share))
-            }
+                ..
+            } => words.tight_neighbours(arm, neighbour, nm(thinner_nm), self.share(*share)),
             TightStep::FarEnd {
-                notches,
                 arm: far,
                 thicker_nm,
+                ..
             } => {
                 if *thicker_nm > 0.0 {
-                    words.tight_far_end(arm, notches, far, nm(thicker_nm))
+                    words.tight_far_end(far, nm(thicker_nm))
                 } else {
-                    words.tight_no_far_end(arm, notches, far, nm(&-thicker_nm))
+                    words.tight_no_far_end(far, nm(&-thicker_nm))
                 }
             }
             TightStep::OutOfTolerance { notches, spread_nm } => {
@@ -95,10 +113,10 @@ impl Figures {
                 thicker_nm,
                 slack_from,
             } => match slack_from {
-                Some(from) => words.tight_too_far_out(arm, notches, nm(thicker_nm), from),
+                Some(from) => words.tight_too_far_out(arm, from),
                 None => words.tight_far_out(arm, notches, nm(thicker_nm)),
             },
-            TightStep::Rule => words.tight_rule().to_owned(),
+            TightStep::Rule => words.lesson_remember().to_owned(),
         }
     }
 
@@ -123,19 +141,32 @@ impl Figures {
             NotchStep::Left { spread_nm, inside } => {
                 words.notch_left(nm(spread_nm), stands(inside))
             }
-            NotchStep::Why { notch_nm } => words.notch_why(nm(notch_nm)),
+            NotchStep::Why { arm, own_nm, notch } => {
+                words.notch_why(arm, nm(own_nm), self.plain(*notch))
+            }
             NotchStep::Better {
                 turns: other,
                 spread_nm,
                 inside,
-            } => words.notch_better(turns(other), nm(spread_nm), stands(inside)),
+                even,
+            } => {
+                let (turns, spread, stands) = (turns(other), nm(spread_nm), stands(inside));
+                match even {
+                    true => words.notch_better(turns, spread, stands),
+                    false => words.notch_better_uneven(turns, spread, stands),
+                }
+            }
             NotchStep::Always {
                 notch,
                 spread_nm,
                 arms,
                 inside,
-            } => words.notch_always(arms, self.plain(*notch), nm(spread_nm), stands(inside)),
-            NotchStep::Rule => words.notch_rule().to_owned(),
+            } => {
+                let part = format!("{}/{arms}", arms.saturating_sub(1));
+                let notch = self.plain(*notch);
+                words.notch_always(arms, notch, nm(spread_nm), part, stands(inside))
+            }
+            NotchStep::Rule => words.lesson_remember().to_owned(),
         }
     }
 
@@ -144,9 +175,10 @@ impl Figures {
         let nm = |nm: &f64| self.lesson_length(*nm);
         let length = |length: &Length| self.with_unit(&self.reading(*length));
         match step {
+            GaugeStep::Where => words.gauge_where().to_owned(),
             GaugeStep::Once { shown } => words.gauge_once(length(shown)),
             GaugeStep::Repeats { shown, range } => words.gauge_repeats(shown.len(), length(range)),
-            GaugeStep::Step { step, share } => {
+            GaugeStep::Step { step, share, .. } => {
                 words.gauge_lesson_step(self.plain(*step), self.share(*share))
             }
             GaugeStep::Mean {
@@ -156,7 +188,11 @@ impl Figures {
             } => words.gauge_mean(of, nm(one_nm), nm(mean_nm)),
             GaugeStep::Seating { thicker_nm, .. } => words.gauge_seating(nm(thicker_nm)),
             GaugeStep::ZeroOff { off_nm, .. } => words.gauge_zero_off(nm(off_nm)),
+            GaugeStep::ZeroHalfway { range, .. } => words.gauge_zero_halfway(length(range)),
             GaugeStep::ZeroCreeps { range, .. } => words.gauge_zero_creeps(length(range)),
+            GaugeStep::ThereAndBack { range_nm, .. } if *range_nm < 1.0 => {
+                words.gauge_there_and_back_level().to_owned()
+            }
             GaugeStep::ThereAndBack { range_nm, .. } => words.gauge_there_and_back(nm(range_nm)),
             GaugeStep::Unit {
                 tolerance,
@@ -177,7 +213,7 @@ impl Figures {
                     foreign.plain(*other),
                 )
             }
-            GaugeStep::Rule => words.gauge_rule().to_owned(),
+            GaugeStep::Rule => words.lesson_remember().to_owned(),
         }
     }
 }
@@ -186,8 +222,15 @@ names! {
     /// The name of a lesson.
     pub lesson_title(LessonTopic) {
         OverTightening { en: "Over-tightening a nut", es: "Apretar una tuerca de más" }
-        WholeNotches { en: "Whole notches: not every arm to the thickest", es: "Ranuras enteras: no cada brazo hasta el más grueso" }
+        WholeNotches { en: "Whole notches", es: "Ranuras enteras" }
         ReadingTheGauge { en: "Reading the gauge", es: "Leer el instrumento" }
+    }
+
+    /// What a lesson shows, in a line.
+    pub lesson_shows(LessonTopic) {
+        OverTightening { en: "What one nut does to its neighbors, the rods and the opening", es: "Lo que una tuerca hace a las vecinas, los tirantes y la apertura" }
+        WholeNotches { en: "Why every arm to the thickest fails, and what passes", es: "Por qué falla llevar cada brazo al más grueso, y qué pasa" }
+        ReadingTheGauge { en: "Why one reading is not the thickness", es: "Por qué una lectura no es el espesor" }
     }
 
     /// How the hook retainer comes out.
@@ -204,7 +247,7 @@ texts! {
     lesson_back { en: "Back", es: "Atrás" }
     lesson_end { en: "End the lesson", es: "Terminar la lección" }
     lesson_own_turns { en: "Nuts turned by hand: the sentence is about the step, the picture and figures about the nuts as they are.", es: "Tuercas giradas a mano: la frase habla del paso; el dibujo y las cifras, de las tuercas como están." }
-    lesson_as_step { en: "Nuts as in this step", es: "Tuercas como en este paso" }
+    lesson_as_step { en: "Back to this step's turns", es: "Volver a los giros de este paso" }
     lesson_assumed { en: "Simulated press. The jaw as a beam on rods; stiffness, rod stretch and opening assumed where not measured.", es: "Prensa simulada. Mordaza como viga sobre tirantes; rigidez, estiramiento y apertura supuestos donde no se midieron." }
     lesson_assumed_readings { en: "Simulated readings: nobody took them at your press.", es: "Lecturas simuladas: nadie las tomó en su prensa." }
     lesson_not_computed { en: "This press cannot be worked out with these nuts.", es: "Esta prensa no se puede calcular con estas tuercas." }
@@ -218,40 +261,63 @@ texts! {
     lesson_slack { en: "slack", es: "flojo" }
     lesson_spread(spread, limit) { en: "Spread {spread}, tolerance {limit}", es: "Diferencia {spread}, tolerancia {limit}" }
 
-    tight_true { en: "A true press: the splice is equally thick at every arm, the rods share the load, and the hook retainer slides out everywhere.", es: "Una prensa pareja: el empalme es igual de grueso en cada brazo, los tirantes se reparten la carga y el retén de ganchos sale en todas partes." }
-    tight_crushed(arm, thinner) { en: "Nut {arm} is run IN one notch. The jaw closes there and the splice comes out {thinner} thinner at {arm}.", es: "Se CIERRA una ranura la tuerca {arm}. La mordaza cierra ahí y el empalme sale {thinner} más delgado en {arm}." }
-    tight_neighbours(arm, notches, neighbour, thinner, share) { en: "The jaw is stiff: it draws the neighbors along. With {arm} IN {notches}, the splice at {neighbour} is {thinner} thinner too, {share} of what {arm} lost, and nobody touched that nut.", es: "La mordaza es rígida y arrastra a los vecinos. Con {arm} CERRADA {notches}, el empalme en {neighbour} también adelgaza {thinner}, {share} de lo que perdió {arm}, y nadie tocó esa tuerca." }
-    tight_far_end(arm, notches, far, thicker) { en: "The far end rises like a see-saw: with {arm} IN {notches}, the splice at {far} is {thicker} thicker.", es: "El otro extremo sube como un balancín: con {arm} CERRADA {notches}, el empalme en {far} engruesa {thicker}." }
-    tight_no_far_end(arm, notches, far, thinner) { en: "On this press no end rises: with {arm} IN {notches}, even at {far}, where least is lost, the splice is {thinner} thinner.", es: "En esta prensa ningún extremo sube: con {arm} CERRADA {notches}, hasta en {far}, donde menos se pierde, el empalme adelgaza {thinner}." }
-    tight_out(arm, notches, spread, limit) { en: "From {arm} IN {notches} the piece fails: spread {spread}, tolerance {limit}.", es: "Desde {arm} CERRADA {notches} la pieza falla: diferencia {spread}, tolerancia {limit}." }
-    tight_rods(arm, notches, before, after, slack) { en: "Rod {arm} takes more and more of the load: {before} on the true press, {after} with {arm} IN {notches}. Rod {slack} carries nothing any more: it is slack.", es: "El tirante {arm} toma cada vez más carga: {before} en la prensa pareja, {after} con {arm} CERRADA {notches}. El tirante {slack} ya no carga nada: está flojo." }
-    tight_rods_tight(arm, notches, before, after) { en: "Rod {arm} takes more and more of the load: {before} on the true press, {after} with {arm} IN {notches}.", es: "El tirante {arm} toma cada vez más carga: {before} en la prensa pareja, {after} con {arm} CERRADA {notches}." }
-    tight_drags(arm, notches, left) { en: "Every notch IN takes its whole travel off the jaw opening. With {arm} IN {notches} only {left} is left there: the hook retainer drags.", es: "Cada ranura CERRADA quita todo su recorrido a la apertura. Con {arm} CERRADA {notches} solo quedan {left} ahí: el retén de ganchos roza." }
-    tight_sticks(arm, notches, thinner) { en: "{arm} IN {notches}: the retainer sticks, and the hooks have cut into the belt, {thinner} deeper than they should. Never pry it out with hands in the press: make safe first, then as the manual says.", es: "{arm} CERRADA {notches}: el retén se atora y los ganchos cortaron la banda, {thinner} más hondo de lo debido. No lo saque a la fuerza con las manos en la prensa: asegure primero y siga el manual." }
-    tight_not_mended(arm, spread) { en: "Turning the neighbors of {arm} OUT does not mend it: the best that does is a spread of {spread}, still outside. The cut hooks stay cut.", es: "ABRIR las vecinas de {arm} no lo corrige: lo mejor que se logra es una diferencia de {spread}, todavía fuera. Los ganchos que cortaron, cortaron." }
-    tight_mended_profile(spread) { en: "Turning the neighbors OUT evens the profile to {spread}, but it only hides the cause: the next turns start from a press that pulls against itself.", es: "ABRIR las vecinas empareja el perfil a {spread}, pero solo tapa la causa: los próximos giros parten de una prensa que jala contra sí misma." }
-    tight_still_sticks(arm) { en: "And the retainer still sticks at {arm}: its opening comes back only with its own nut.", es: "Y el retén sigue atorado en {arm}: su apertura solo vuelve con su propia tuerca." }
-    tight_way_back(arm, notches, scatter) { en: "The way back: {arm} OUT {notches}, counted notch by notch from the mark. The profile does not quite return in one step: no two lacings are alike, so the pieces of a true press still differ by {scatter} on average, and a belt that was crushed and a nut that was forced do not seat as before. Lace again and measure.", es: "El regreso: {arm} ABRIR {notches}, contadas una a una desde la marca. El perfil no vuelve del todo de una vez: cada engrape varía, y las piezas de una prensa pareja aún difieren {scatter} en promedio; además, una banda aplastada y una tuerca forzada no asientan como antes. Engrape otra vez y mida." }
-    tight_too_far_out(arm, notches, thicker, from) { en: "The other side: {arm} OUT {notches}. The splice is {thicker} thicker there, from notch {from} on the rod is slack and turning does nothing more. Less thread holds, the pin may miss its hole, the hooks are not clinched, and the splice pulls out.", es: "El otro lado: {arm} ABRIR {notches}. El empalme es {thicker} más grueso ahí; desde la ranura {from} el tirante está flojo y girar ya no hace nada. Sujeta menos rosca, la chaveta puede no pasar, los ganchos no quedan remachados y el empalme se zafa." }
-    tight_far_out(arm, notches, thicker) { en: "The other side: {arm} OUT {notches}. The splice is {thicker} thicker there. Less thread holds, the pin may miss its hole, the hooks are not clinched, and the splice pulls out.", es: "El otro lado: {arm} ABRIR {notches}. El empalme es {thicker} más grueso ahí. Sujeta menos rosca, la chaveta puede no pasar, los ganchos no quedan remachados y el empalme se zafa." }
-    tight_rule { en: "Take home: made safe before every turn. Mark nut and rod, count every notch, a few at a time, OUT before IN. Rather OUT at the thin arms than IN at the thick one. Every nut where its pin passes and enough thread holds; a pin in every nut before the press goes to work. Lace, measure, then decide.", es: "Para llevar: asegurada antes de cada giro. Marque tuerca y tirante, cuente cada ranura, pocas a la vez, primero ABRIR y luego CERRAR. Mejor ABRIR en los brazos delgados que CERRAR en el grueso. Cada tuerca donde pase la chaveta y sujete bastante rosca; una chaveta en cada tuerca antes de que la prensa trabaje. Engrape, mida y luego decida." }
+    tight_true { en: "A true press: the splice is equally thick at every arm, the rods share the load, and the hook retainer slides out.", es: "Una prensa pareja: el empalme es igual de grueso en cada brazo, los tirantes se reparten la carga y el retén de ganchos sale." }
+    tight_crushed(arm, thinner) { en: "Nut {arm} goes IN one notch: the jaw closes there and the splice comes out {thinner} thinner.", es: "Se CIERRA una ranura la tuerca {arm}: la mordaza cierra ahí y el empalme sale {thinner} más delgado." }
+    tight_neighbours(arm, neighbour, thinner, share) { en: "Nobody touched nut {neighbour}, yet the splice there is {thinner} thinner: the stiff jaw takes it along, by {share} of what {arm} lost.", es: "Nadie tocó la tuerca {neighbour}, y ahí el empalme sale {thinner} más delgado: la mordaza rígida la arrastra, {share} de lo que perdió {arm}." }
+    tight_far_end(far, thicker) { en: "The far end rises like a see-saw: at {far} the splice is {thicker} thicker.", es: "El otro extremo sube como un balancín: en {far} el empalme engruesa {thicker}." }
+    tight_no_far_end(far, thinner) { en: "On this press no end rises: even at {far}, where least is lost, the splice is {thinner} thinner.", es: "En esta prensa ningún extremo sube: hasta en {far}, donde menos se pierde, el empalme adelgaza {thinner}." }
+    tight_out(arm, notches, spread, limit) { en: "From {arm} IN {notches} on the piece fails: thickest less thinnest is {spread}, and the tolerance {limit}.", es: "Desde {arm} CERRADA {notches} la pieza falla: lo más grueso menos lo más delgado son {spread}, y la tolerancia {limit}." }
+    tight_rods(arm, notches, before, after, slack) { en: "{arm} IN {notches}: rod {arm} carries {after} of the load, {before} on the true press. Rod {slack} carries nothing: it is slack.", es: "{arm} CERRADA {notches}: el tirante {arm} lleva {after} de la carga; en la prensa pareja, {before}. El tirante {slack} no lleva nada: está flojo." }
+    tight_rods_tight(arm, notches, before, after) { en: "{arm} IN {notches}: rod {arm} carries {after} of the load, {before} on the true press.", es: "{arm} CERRADA {notches}: el tirante {arm} lleva {after} de la carga; en la prensa pareja, {before}." }
+    tight_drags(arm, notches, left) { en: "Every notch IN takes its whole travel off the opening. With {arm} IN {notches} only {left} is left there: the hook retainer drags.", es: "Cada ranura CERRADA quita todo su recorrido a la apertura. Con {arm} CERRADA {notches} solo quedan {left} ahí: el retén de ganchos roza." }
+    tight_sticks(arm, notches, thinner) { en: "{arm} IN {notches}: the retainer sticks, and the hooks cut {thinner} too deep into the belt. Never pry it out: make safe first, then as the manual says.", es: "{arm} CERRADA {notches}: el retén se atora y los ganchos cortan la banda {thinner} de más. No lo saque a la fuerza: asegure primero y siga el manual." }
+    tight_not_mended(arm, spread) { en: "Turning the neighbors of {arm} OUT does not mend it: {spread} at best, still outside.", es: "ABRIR las vecinas de {arm} no lo corrige: {spread} cuando mucho, todavía fuera." }
+    tight_mended_profile(spread) { en: "Turning the neighbors OUT evens the profile to {spread}, but hides the cause: the press pulls against itself.", es: "ABRIR las vecinas empareja el perfil a {spread}, pero tapa la causa: la prensa jala contra sí misma." }
+    tight_still_sticks(arm) { en: "And the retainer still sticks: the opening at {arm} comes back only with its own nut.", es: "Y el retén sigue atorado: la apertura en {arm} solo vuelve con su propia tuerca." }
+    tight_way_back(arm, notches, scatter) { en: "The way back: {arm} OUT {notches}, counted from the mark. Then lace and measure: even pieces of a true press differ by {scatter} or so, and a forced nut may seat differently.", es: "El regreso: {arm} ABRIR {notches}, contadas desde la marca. Luego engrape y mida: hasta las piezas de una prensa pareja difieren unos {scatter}, y una tuerca forzada puede asentar distinto." }
+    tight_too_far_out(arm, from) { en: "Too far OUT is no better: from {arm} OUT {from} on the rod is slack and turning does nothing more. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: desde {arm} ABIERTA {from} el tirante está flojo y girar ya no hace nada. Los ganchos no quedan remachados y puede sujetar poca rosca." }
+    tight_far_out(arm, notches, thicker) { en: "Too far OUT is no better: {arm} OUT {notches}, {thicker} thicker. Hooks are not clinched, and too little thread may hold.", es: "Demasiado ABIERTA tampoco sirve: {arm} ABIERTA {notches}, {thicker} más grueso. Los ganchos no quedan remachados y puede sujetar poca rosca." }
+    tight_rule { en: "Make safe before every turn.\nMark nut and rod, and count every notch.\nA few notches at a time, OUT before IN.\nRather OUT at the thin arms than IN at the thick one.\nEvery nut where its pin passes and enough thread holds; a pin in every nut before the press goes to work.\nLace, measure, then decide.", es: "Asegure antes de cada giro.\nMarque tuerca y tirante, y cuente cada ranura.\nPocas ranuras a la vez, primero ABRIR y luego CERRAR.\nMejor ABRIR en los brazos delgados que CERRAR en el grueso.\nCada tuerca donde pase la chaveta y sujete bastante rosca; una chaveta en cada tuerca antes de que la prensa trabaje.\nEngrape, mida y luego decida." }
 
-    notch_found(spread, limit) { en: "A piece outside: spread {spread}, tolerance {limit}. What now?", es: "Una pieza fuera: diferencia {spread}, tolerancia {limit}. ¿Y ahora?" }
-    notch_thickest(turns) { en: "The usual way: bring every arm up to the thickest, each by its own whole notches: {turns}.", es: "Lo usual: llevar cada brazo hasta el más grueso, cada uno con sus ranuras enteras: {turns}." }
+    notch_found(spread, limit) { en: "A piece outside: spread {spread}, tolerance {limit}. Which nuts would you turn?", es: "Una pieza fuera: diferencia {spread}, tolerancia {limit}. ¿Qué tuercas giraría usted?" }
+    notch_thickest(turns) { en: "The usual way: see what each arm lacks of the thickest, and turn it up by that in whole notches: {turns}.", es: "Lo usual: ver lo que a cada brazo le falta del más grueso y subirlo eso en ranuras enteras: {turns}." }
     notch_left(spread, stands) { en: "The next piece: spread {spread}, {stands}.", es: "La siguiente pieza: diferencia {spread}, {stands}." }
-    notch_why(notch) { en: "Why: a nut stops only on whole notches, here {notch} at its own arm, so each arm lands up to half a notch off, and two of them up to a whole one apart. And each turn moves the neighbors, which nobody counted.", es: "Por qué: una tuerca solo se detiene en ranuras enteras, aquí {notch} en su brazo, así que cada brazo queda hasta media ranura fuera, y dos de ellos hasta una entera entre sí. Además cada giro mueve a los vecinos, y nadie lo contó." }
-    notch_better(turns, spread, stands) { en: "Other whole notches do better, from the same piece: {turns}. Spread {spread}, {stands}.", es: "Otras ranuras enteras lo hacen mejor, con la misma pieza: {turns}. Diferencia {spread}, {stands}." }
-    notch_always(arms, notch, spread, stands) { en: "How far whole notches always reach, with {arms} equal nuts that do not move their neighbors, and {notch} a notch: {spread}, one notch less a notch shared by all {arms}; that is {stands}. Any variation from piece to piece comes on top. On a real press it is worked out for that press.", es: "Hasta dónde llegan siempre las ranuras enteras, con {arms} tuercas iguales que no mueven a sus vecinas y {notch} por ranura: {spread}, una ranura menos una ranura repartida entre las {arms}; eso está {stands}. Lo que varía cada pieza se suma. En una prensa real se calcula para esa prensa." }
-    notch_rule { en: "Take home: do not aim at the thickest arm. Any thickness will do as long as all arms agree: choose the whole notches that leave the smallest spread, count what each turn does to the neighbors, and touch as few nuts as you can.", es: "Para llevar: no apunte al brazo más grueso. Cualquier grueso sirve si todos coinciden: elija las ranuras enteras que dejan la menor diferencia, cuente lo que cada giro hace a los vecinos y toque las menos tuercas posibles." }
+    notch_why(arm, own, notch) { en: "Why: the usual way counts {notch} a notch. Alone, one notch at {arm} lifts {arm} by only {own}: the stiff jaw holds it back, and takes the other arms along.", es: "Por qué: lo usual cuenta {notch} por ranura. Sola, una ranura en {arm} levanta {arm} apenas {own}: la mordaza rígida la frena y arrastra a los otros brazos." }
+    notch_better(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}, and the rods share the load.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}, y los tirantes se reparten la carga." }
+    notch_always(arms, notch, spread, part, stands) { en: "The worst case: {arms} equal nuts, each on its own, at {notch} a notch. Whole notches always get them within {part} of a notch, {spread}: {stands}.", es: "El peor caso: {arms} tuercas iguales, cada una por su cuenta, a {notch} por ranura. Con ranuras enteras siempre quedan dentro de {part} de ranura, {spread}: {stands}." }
+    notch_rule { en: "Do not aim at the thickest arm: any thickness will do as long as all arms agree.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "No apunte al brazo más grueso: cualquier espesor sirve si todos coinciden.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
 
-    gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el grueso?" }
-    gauge_repeats(count, range) { en: "The same place {count} times: the readings lie {range} apart. One reading alone does not tell you that.", es: "El mismo lugar {count} veces: las lecturas se separan {range}. Una sola lectura no lo dice." }
-    gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. Whatever lies between is rounded.", es: "El instrumento muestra pasos enteros de {step}, {share} de la tolerancia. Lo que hay en medio se redondea." }
-    gauge_mean(count, one, mean) { en: "The mean of several is steadier: one reading varies by {one}, the mean of {count} by {mean}. Read every arm at least twice, and lift the gauge in between.", es: "El promedio de varias es más firme: una lectura varía {one}, el promedio de {count} varía {mean}. Lea cada brazo al menos dos veces, y levante el instrumento entre una y otra." }
-    gauge_seating(thicker) { en: "Not seated square: dirt under an anvil or a tilted gauge reads thicker, here by {thicker} on average, and varies more. Wipe, seat square, short-leg knuckle and long leg in one reading.", es: "Mal asentado: suciedad en el tope o un instrumento inclinado lee más grueso, aquí {thicker} en promedio, y varía más. Limpie, asiente a escuadra, ojal de pata corta y pata larga en una lectura." }
-    gauge_zero_off(off) { en: "Zero not set: every arm reads {off} too thick. The spread is the same, so nobody notices, until the zero is set in the middle of a piece.", es: "Sin poner en cero: cada brazo lee {off} de más. La diferencia es la misma y nadie lo nota, hasta que se pone en cero a media pieza." }
-    gauge_zero_creeps(range) { en: "A zero that creeps while you walk along the jaw looks like a taper: this level piece reads {range} from end to end.", es: "Un cero que se corre mientras avanza por la mordaza parece una inclinación: esta pieza pareja lee {range} de extremo a extremo." }
-    gauge_there_and_back(range) { en: "There and back: measure from A to the last arm and back, and average at each arm. A steady drift cancels: {range} is left.", es: "Ida y vuelta: lea de A al último brazo y regrese, promedie en cada brazo. Un corrimiento parejo se cancela: quedan {range}." }
-    gauge_unit(tolerance, converted, other) { en: "The unit: a tolerance of {tolerance} is {converted}, not the {other} that is also in use. Set the gauge to one unit, write the unit down, judge in that one.", es: "La unidad: una tolerancia de {tolerance} son {converted}, no los {other} que también se usan. Ponga el instrumento en una unidad, anótela y juzgue en esa." }
-    gauge_rule { en: "Take home: zero before each piece and look at the zero after it, at the marks, seated square, every arm at least twice, one unit.", es: "Para llevar: cero antes de cada pieza y revise el cero al final, en las marcas, bien asentado, cada brazo al menos dos veces, una sola unidad." }
+    gauge_where { en: "Where to read: at the mark of every arm, a short-leg knuckle and the long leg beside it in one reading.", es: "Dónde leer: en la marca de cada brazo, un ojal de pata corta y la pata larga de al lado en una sola lectura." }
+    gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el espesor?" }
+    gauge_repeats(count, range) { en: "The same place {count} times, the gauge lifted in between: the readings lie {range} apart.", es: "El mismo lugar {count} veces, levantando el instrumento entre una y otra: las lecturas se separan {range}." }
+    gauge_lesson_step(step, share) { en: "The gauge shows whole steps of {step}, {share} of the tolerance. The true thickness may lie between two of them.", es: "El instrumento muestra pasos enteros de {step}, {share} de la tolerancia. El espesor verdadero puede quedar entre dos." }
+    gauge_mean(count, one, mean) { en: "The average is steadier: one reading varies by {one}, the average of {count} by {mean}. Read every arm at least twice.", es: "El promedio es más firme: una lectura varía {one}, el promedio de {count} varía {mean}. Lea cada brazo al menos dos veces." }
+    gauge_seating(thicker) { en: "Dirt under an anvil or a tilted gauge reads thicker, here by {thicker}, and varies more. Wipe, and seat it square.", es: "Suciedad en un tope o un instrumento inclinado lee más grueso, aquí {thicker}, y varía más. Limpie y asiéntelo a escuadra." }
+    gauge_zero_off(off) { en: "Zero not set: every arm reads {off} too thick. The spread stays the same, so nobody notices.", es: "Sin poner en cero: cada brazo lee {off} de más. La diferencia es la misma y nadie lo nota." }
+    gauge_zero_creeps(range) { en: "A zero that creeps while you walk along the jaw looks like a taper: this level piece reads {range} from end to end.", es: "Un cero que se corre mientras avanza por la mordaza parece una cuña: esta pieza pareja lee {range} de extremo a extremo." }
+    gauge_there_and_back(range) { en: "Measure there and back, and average at each arm: a steady creep cancels but for {range}.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela, salvo {range}." }
+    gauge_unit(tolerance, converted, other) { en: "A tolerance of {tolerance} is {converted}, not the {other} that is also in use. Choose one unit, write it down, judge in it.", es: "Una tolerancia de {tolerance} son {converted}, no los {other} que también se usan. Elija una unidad, anótela y juzgue en ella." }
+    gauge_rule { en: "Zero before each piece, and look at the zero after it.\nWipe the anvils and seat the gauge square.\nAt the marks: short-leg knuckle and long leg in one reading.\nEvery arm at least twice.\nOne unit.", es: "Cero antes de cada pieza, y revise el cero al final.\nLimpie los topes y asiente el instrumento a escuadra.\nEn las marcas: ojal de pata corta y pata larga en una lectura.\nCada brazo al menos dos veces.\nUna sola unidad." }
+    notch_better_uneven(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}." }
+    gauge_zero_halfway(range) { en: "Then somebody sets zero halfway through the piece: a level piece now shows a step of {range}.", es: "Luego alguien pone en cero a media pieza: una pieza pareja muestra ahora un escalón de {range}." }
+    gauge_there_and_back_level { en: "Measure there and back, and average at each arm: a steady creep cancels, and the piece is level again.", es: "Mida de ida y de regreso y promedie en cada brazo: un corrimiento parejo se cancela y la pieza vuelve a ser pareja." }
+    lesson_remember { en: "Remember at the press:", es: "Para recordar en la prensa:" }
+    lesson_key_cuts { en: "hooks cut in", es: "ganchos que cortan" }
+    lesson_key_loose { en: "hooks not clinched", es: "ganchos sin remachar" }
+    lesson_key_before { en: "before the turns", es: "antes de los giros" }
+    lesson_key_true { en: "a true press", es: "una prensa pareja" }
+    lesson_true_value(value) { en: "truly {value}", es: "en verdad {value}" }
+    lesson_average(value) { en: "average {value}", es: "promedio {value}" }
+    lesson_there { en: "there", es: "ida" }
+    lesson_and_back { en: "and back", es: "regreso" }
+    lesson_square { en: "square", es: "a escuadra" }
+    lesson_tilted { en: "tilted", es: "inclinado" }
+    lesson_dirt { en: "dirt under it", es: "suciedad debajo" }
+    lesson_hook { en: "hook", es: "gancho" }
+    lesson_belt { en: "belt", es: "banda" }
+    lesson_anvil { en: "anvil of the gauge", es: "tope del instrumento" }
+    lesson_key_band { en: "tolerance", es: "tolerancia" }
+    lesson_key_read { en: "what the gauge shows", es: "lo que muestra el instrumento" }
+    lesson_key_truly { en: "what it truly is", es: "lo que es en verdad" }
+    lesson_unit_band(own, other) { en: "{own} = {other}", es: "{own} = {other}" }
 }

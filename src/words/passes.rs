@@ -77,9 +77,8 @@ texts! {
     side_foretold(number) { en: "{number} predicted", es: "{number} previsto" }
     side_foretold_bars(number) { en: "{number} predicted, bars: 9 of 10 pieces", es: "{number} previsto, barras: 9 de 10 piezas" }
     side_description(passes) { en: "Every pass over the jaw: {passes}", es: "Cada pasada sobre la mordaza: {passes}" }
-    side_spreads(unit) { en: "spread of each pass, {unit}", es: "diferencia por pasada, {unit}" }
-    side_limit(limit) { en: "limit {limit}", es: "límite {limit}" }
-    side_foretold_key { en: "● predicted, bar: 9 of 10 under", es: "● previsto, barra: 9 de 10, máximo" }
+    side_pass_column { en: "pass", es: "pasada" }
+    side_limit(limit) { en: "spread, limit {limit}", es: "dif., límite {limit}" }
     side_foretold_spread(median, ninety) { en: "predicted {median}, 9 of 10 under {ninety}", es: "previsto {median}, 9 de 10, máximo {ninety}" }
 
     compare_title { en: "Two passes compared", es: "Comparar dos pasadas" }

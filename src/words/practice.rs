@@ -107,6 +107,9 @@ impl Figures {
         let minutes = |minutes: f64| self.decimal(minutes, 0);
         match remark {
             Remark::Unsafe => words.remark_unsafe().to_owned(),
+            Remark::PastLimit { piece, arm, stands } => {
+                words.remark_past_limit(piece + 1, arm, stands)
+            }
             Remark::RetainerStuck { piece, arm } => words.remark_stuck(piece + 1, arm),
             Remark::AcceptedOutside => words.remark_outside().to_owned(),
             Remark::SentAwayTooSoon => words.remark_sent_away().to_owned(),
@@ -237,8 +240,8 @@ names! {
     pub ending(Ending) {
         Accepted { en: "the piece was accepted and the press went to work", es: "se aceptó la pieza y la prensa volvió al trabajo" }
         SentAway { en: "the jaw was sent to the shop", es: "la mordaza se mandó al taller" }
-        Unsafe { en: "the exercise ended there: hands went into the press before it was made safe", es: "el ejercicio terminó ahí: se metieron las manos antes de asegurar la prensa" }
-        GivenUp { en: "the exercise was stopped before a piece was accepted", es: "el ejercicio se detuvo antes de aceptar una pieza" }
+        Unsafe { en: "hands went into the press before it was made safe", es: "se metieron las manos antes de asegurar la prensa" }
+        GivenUp { en: "it was stopped before a piece was accepted", es: "se detuvo antes de aceptar una pieza" }
     }
 
     pub(super) instead(Instead) {
@@ -278,8 +281,8 @@ texts! {
     unsound_act(number, why) { en: "What was done as number {number} cannot have been done: {why}", es: "Lo hecho en el paso {number} no pudo hacerse: {why}" }
     too_many_acts(found) { en: "{found} steps are more than an exercise can have.", es: "{found} pasos son más de los que puede tener un ejercicio." }
     open_no_practice(found) {
-        en: "Expected a practice file (*.jawlesson), which begins with “(lesson_format: 1”; found {found}.",
-        es: "Se esperaba un archivo de práctica (*.jawlesson), que empieza con «(lesson_format: 1»; se encontró {found}."
+        en: "Expected a practice file (*.jawlesson), which begins with “(lesson_format: 2”; found {found}.",
+        es: "Se esperaba un archivo de práctica (*.jawlesson), que empieza con «(lesson_format: 2»; se encontró {found}."
     }
 
     act_make_safe { en: "made safe", es: "asegurada" }
@@ -305,6 +308,7 @@ texts! {
     way_arm_by_arm { en: "every arm up to the thickest", es: "cada brazo hasta el más grueso" }
 
     remark_unsafe { en: "Make the press safe before every turn: power off, locked out, stored pressure let go or blocked, tried. Lacing restores power.", es: "Asegure la prensa antes de cada giro: sin corriente, con candado, presión liberada, probado que no arranca. Engrapar devuelve la corriente." }
+    remark_past_limit(piece, arm, stands) { en: "At piece {piece} nut {arm} stood at {stands}, past its last safe notch: no pin fits through there, or too little thread holds.", es: "En la pieza {piece} la tuerca {arm} quedó en {stands}, más allá de su última ranura segura: ahí no pasa la chaveta o agarra muy poca rosca." }
     remark_stuck(piece, arm) { en: "At piece {piece} the hook retainer stuck: the nut of arm {arm} is farther in than its opening allows. Turn the others OUT instead.", es: "En la pieza {piece} se atoró el retén de ganchos: la tuerca del brazo {arm} está más cerrada de lo que permite su apertura. Mejor ABRIR las otras." }
     remark_outside { en: "Accept a piece only once every arm is measured and the spread is inside the tolerance.", es: "Acepte una pieza solo con todos los brazos medidos y la diferencia dentro de la tolerancia." }
     remark_sent_away { en: "This one could be cured at the press: try what turns can do before sending a jaw away.", es: "Esta se podía corregir en la prensa: vea qué logran los giros antes de mandar la mordaza." }
@@ -317,4 +321,5 @@ texts! {
     remark_left(piece, minutes) { en: "After piece {piece} lacing again without a turn was expected to cost {minutes} min more than turning.", es: "Después de la pieza {piece}, engrapar otra vez sin girar costaba unos {minutes} min más que girar." }
     remark_other(piece, minutes) { en: "After piece {piece} other turns were expected to save {minutes} min.", es: "Después de la pieza {piece}, otros giros ahorraban unos {minutes} min." }
     remark_passed(piece) { en: "Piece {piece} was inside already: stop there.", es: "La pieza {piece} ya estaba dentro: ahí se termina." }
+    way_advised { en: "the program's advice on the nuts", es: "el consejo del programa sobre las tuercas" }
 }

@@ -14,7 +14,7 @@ texts! {
     practice_no_advice { en: "No advice can be given on this piece.", es: "Sobre esta pieza no hay consejo posible." }
     practice_over(why) { en: "The exercise is over: {why}.", es: "El ejercicio terminó: {why}." }
     practice_was(faults) { en: "What was wrong: {faults}.", es: "Lo que estaba mal: {faults}." }
-    practice_jaws(found, left) { en: "Spread of the jaws themselves: {found} as found, {left} as left.", es: "Diferencia de las mordazas mismas: {found} al llegar, {left} al terminar." }
+    practice_jaws(found, left) { en: "Without the luck of one lacing the jaws leave a spread of {found} as found, {left} as left.", es: "Sin la suerte de un engrape, las mordazas dejan una diferencia de {found} al llegar, {left} al terminar." }
     practice_profile(name, values) { en: "{name}: {values}", es: "{name}: {values}" }
     practice_hidden_profile { en: "jaws as they are", es: "mordazas como están" }
     practice_read_profile { en: "last piece as read", es: "última pieza leída" }

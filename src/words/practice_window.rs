@@ -2,7 +2,7 @@
 
 texts! {
     command_practice { en: "Practice and lessons", es: "Práctica y lecciones" }
-    practice_lessons { en: "Lessons: a simulated press with your press's measures", es: "Lecciones: una prensa simulada con las medidas de la suya" }
+    practice_lessons { en: "Lessons: a simulated press shaped like yours", es: "Lecciones: una prensa simulada, de la forma de la suya" }
     practice_exercise { en: "An exercise on a simulated press", es: "Un ejercicio en una prensa simulada" }
     practice_number { en: "Exercise number", es: "Número de ejercicio" }
     practice_trainee { en: "Trainee", es: "Quién practica" }
@@ -10,18 +10,19 @@ texts! {
     practice_level { en: "Level", es: "Nivel" }
     practice_arms { en: "Arms", es: "Brazos" }
     practice_any { en: "any", es: "cualquiera" }
-    practice_number_hint { en: "A number stands for one simulated press with its fault: the same for everyone who types it in the same unit.", es: "Un número es una prensa simulada con su falla: la misma para todos los que lo escriban en la misma unidad." }
-    practice_whose_advice { en: "Program's advice:", es: "Consejo del programa:" }
+    practice_number_hint { en: "A number stands for one simulated press with its fault: with the same unit, the same for everyone.", es: "Un número es una prensa simulada con su falla: con la misma unidad, la misma para todos." }
+    practice_whose_advice { en: "When may the program's advice be seen?", es: "¿Cuándo se puede ver el consejo del programa?" }
     practice_choose { en: "Choose fault, level and arms, or type your own press", es: "Elegir falla, nivel y brazos, o escribir su propia prensa" }
     practice_trainers { en: "For trainers: hand this exercise out", es: "Para instructores: repartir este ejercicio" }
     practice_begin { en: "Begin the exercise", es: "Empezar el ejercicio" }
-    practice_hand_out_hint { en: "Saves the exercise, as chosen above, in a small file that trainees open.", es: "Guarda el ejercicio, como se eligió arriba, en un archivo pequeño que abre quien practica." }
+    practice_hand_out_hint { en: "Saves a small file that trainees open: number, unit, fault, level, arms, your own press, when advice may be seen, title and note. Nobody's name goes into it.", es: "Guarda un archivo pequeño que abre quien practica: número, unidad, falla, nivel, brazos, su propia prensa, cuándo se ve el consejo, título y nota. No lleva el nombre de nadie." }
     practice_title { en: "Title", es: "Título" }
     practice_note { en: "Note for trainees", es: "Nota para quien practica" }
     practice_hand_out { en: "Save to hand out", es: "Guardar para repartir" }
     practice_open { en: "Open a practice file…", es: "Abrir un archivo de práctica…" }
     practice_which(number, help) { en: "Exercise {number}, {help}", es: "Ejercicio {number}, {help}" }
-    practice_clock(minutes) { en: "{minutes} min", es: "{minutes} min" }
+    practice_clock(minutes, ends) { en: "Used: {minutes} min, belt ends: {ends}", es: "Usado: {minutes} min, puntas de banda: {ends}" }
+    practice_clock_short(minutes) { en: "{minutes} min", es: "{minutes} min" }
     practice_do { en: "More you can do…", es: "Más que puede hacer…" }
     practice_zero { en: "Zero the gauge", es: "Instrumento a cero" }
     practice_read(station) { en: "Read {station}", es: "Leer {station}" }
@@ -29,12 +30,12 @@ texts! {
     practice_take { en: "Read", es: "Leer" }
     practice_turn_now { en: "Turn the nuts now", es: "Girar ya las tuercas" }
     practice_by_acts {
-        en: "Practice: press “Read” at an arm, or the main button, to take a reading. Nothing is typed here, and what is done stays done.",
-        es: "Práctica: presione «Leer» en un brazo, o el botón principal, para tomar una lectura. Aquí nada se escribe, y lo hecho queda hecho."
+        en: "Practice: a test piece is laced already. Press “Read” at an arm, or the main button. What is done stays done.",
+        es: "Práctica: ya hay una pieza engrapada. Presione «Leer» en un brazo, o el botón principal. Lo hecho queda hecho."
     }
     practice_own { en: "Your own press: readings arm by arm, or how far each arm is off", es: "Su propia prensa: lecturas por brazo, o cuánto está fuera cada uno" }
     practice_own_place { en: "Your own press", es: "Su propia prensa" }
-    practice_own_hint(readings, off) { en: "For example {readings} or {off}; empty: the press of the number. What is set here wins over the number.", es: "Por ejemplo {readings} o {off}; vacío: la prensa del número. Lo que se ponga aquí vale más que el número." }
+    practice_own_hint(readings, off) { en: "For example {readings} or {off}; empty: the press of the number.", es: "Por ejemplo {readings} o {off}; vacío: la prensa del número." }
     practice_handed { en: "An exercise that was handed out", es: "Un ejercicio repartido" }
     practice_no_plan { en: "No advice is on show. Set the nuts as you would turn them and turn, or lace again as it is.", es: "No hay consejo a la vista. Ponga las tuercas como las giraría y gire, o engrape otra vez así." }
     practice_who_first { en: "Who does it? The record is kept by name.", es: "¿Quién lo hace? El registro va por nombre." }
@@ -53,18 +54,33 @@ texts! {
     practice_working_out { en: "Working out what luck did…", es: "Calculando qué hizo la suerte…" }
     practice_leave { en: "Leave practice", es: "Salir de la práctica" }
     practice_decisions { en: "Each decision, with what could be known then", es: "Cada decisión, con lo que se podía saber entonces" }
-    practice_kept(path) { en: "Kept in {path}", es: "Guardado en {path}" }
+    practice_kept { en: "Kept in the practice folder.", es: "Guardado en la carpeta de práctica." }
     practice_picture { en: "The jaws as they were found and left, and the last piece as read", es: "Las mordazas al llegar y al terminar, y la última pieza leída" }
     debrief_found { en: "as found", es: "al llegar" }
     debrief_left { en: "as left", es: "al terminar" }
     debrief_read { en: "as read", es: "leída" }
     debrief_cured { en: "cured", es: "corregida" }
-    debrief_who { en: "Who", es: "Quién" }
+    debrief_who { en: "Way of working", es: "Manera de trabajar" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_passes { en: "Passes in", es: "Dentro en" }
+    debrief_passes { en: "Piece inside", es: "Pieza dentro" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
-    debrief_again { en: "Your choices, 200 lacings alike", es: "Sus decisiones, 200 engrapes iguales" }
+    debrief_again { en: "Your choices, laced again", es: "Sus decisiones, engrapando otra vez" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }
     debrief_arm_by_arm { en: "Every arm up to the thickest", es: "Cada brazo hasta el más grueso" }
+    debrief_advised { en: "The program's advice", es: "El consejo del programa" }
+    debrief_of(inside, all) { en: "{inside} of {all}", es: "{inside} de {all}" }
+    debrief_yes { en: "yes", es: "sí" }
+    debrief_no { en: "no", es: "no" }
+    debrief_nothing { en: "You turned nothing, so there is nothing of yours to compare.", es: "No giró nada, así que no hay nada suyo que comparar." }
+    debrief_chart(unit) { en: "Thickness the jaws give, against its own average, {unit}", es: "Espesor que dan las mordazas, contra su propio promedio, {unit}" }
+    practice_again { en: "Same press again", es: "La misma prensa otra vez" }
+    practice_next_exercise { en: "Next exercise", es: "Siguiente ejercicio" }
+    practice_look_back { en: "Look at my passes", es: "Ver mis pasadas" }
+    practice_to_debrief { en: "Back to the debrief", es: "Volver al repaso" }
+    practice_short(number) { en: "Exercise {number}", es: "Ejercicio {number}" }
+    lesson_minutes(minutes) { en: "about {minutes} min", es: "unos {minutes} min" }
+    lesson_seen { en: "✓ seen", es: "✓ vista" }
+    practice_number_open { en: "What is set below counts. The number draws only the rest.", es: "Vale lo que se ponga abajo. El número solo sortea lo demás." }
+    practice_own_echo(arms, spread) { en: "{arms} arms, spread {spread}", es: "{arms} brazos, diferencia {spread}" }
 }

@@ -333,7 +333,7 @@ texts! {
     field_notch_effect(arm) { en: "Thickness per notch at {arm}", es: "Espesor por ranura en {arm}" }
     field_notch_effect_of_all { en: "Thickness per notch", es: "Espesor por ranura" }
     field_opening_margin(arm) { en: "Opening margin at {arm}", es: "Margen de apertura en {arm}" }
-    field_nut_travel { en: "Nut travel per notch", es: "Avance de la tuerca por ranura" }
+    field_nut_travel { en: "Nut travel per notch", es: "Avance por ranura" }
     field_tolerance { en: "Tolerance on the spread", es: "Tolerancia de la diferencia máxima" }
     field_gauge_name { en: "Gauge", es: "Instrumento" }
     field_gauge_step { en: "Gauge resolution", es: "Resolución del instrumento" }
@@ -349,7 +349,7 @@ texts! {
     field_belt { en: "Belt", es: "Banda" }
     field_hooks { en: "Hooks", es: "Ganchos" }
     field_notes { en: "Notes", es: "Notas" }
-    field_repaired { en: "Repaired before", es: "Reparado antes" }
+    field_repaired { en: "Repair since the last visit", es: "Reparación desde la última visita" }
     quantity_arm_gap { en: "Distance between arms", es: "Distancia entre brazos" }
     quantity_reading { en: "Reading", es: "Lectura" }
     quantity_opening_margin { en: "Opening margin", es: "Margen de apertura" }

@@ -55,11 +55,30 @@ names! {
 }
 
 names! {
+    /// A caution in the fewest words, where it stands beside the work.
+    pub caution_short(Caution) {
+        TellOthers { en: "tell those affected", es: "avise a los afectados" }
+        MadeSafe { en: "locked out and tried", es: "con candado y probado" }
+        TryAgain { en: "check the lock, try again", es: "revise el candado, pruebe otra vez" }
+        JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
+        OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }
+        Pins { en: "pins out", es: "chavetas fuera" }
+        HandsClear { en: "hands clear of jaws, hooks and knives", es: "manos lejos de mordazas, ganchos y cuchillas" }
+        Eyes { en: "eye protection", es: "protección de ojos" }
+        NipPoints { en: "no hand at the sprocket", es: "ninguna mano en el piñón" }
+        CompressedAir { en: "air below 30 psi (2 bar), never at skin", es: "aire a menos de 30 psi (2 bar), nunca a la piel" }
+        Handle { en: "the handle as the manual says", es: "la manija como dice el manual" }
+    }
+}
+
+names! {
     /// What of making safe comes before what.
     pub safe_group(SafeGroup) {
         Before { en: "Before you lock out", es: "Antes de poner el candado" }
-        CutOff { en: "Cut it off and try it", es: "Cortar la energía y probar" }
+        CutOff { en: "Cut it off", es: "Cortar la energía" }
+        Proof { en: "Prove it", es: "Comprobarlo" }
         AtNuts { en: "At the nuts, once it is locked out and tried", es: "En las tuercas, ya con candado y probado" }
+        AtGap { en: "At the gap, once it is locked out and tried", es: "En la abertura, ya con candado y probado" }
     }
 }
 
@@ -88,7 +107,8 @@ texts! {
     made_safe_why_again { en: "Power was on for lacing, so this is asked again. Check off each item only when it is done.", es: "Para engrapar hubo corriente, por eso se pregunta de nuevo. Marque cada cosa solo cuando esté hecha." }
     made_safe_why_first { en: "Asked every time before hands go in. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos. Marque cada cosa solo cuando esté hecha." }
     made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en esta misma parada. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
-    not_on_this_press { en: "not on this press", es: "esta prensa no lo tiene" }
+    not_on_this_press { en: "Not on this press", es: "Esta prensa no lo tiene" }
+    absent_means { en: "Only where the press has nothing of the kind. It is recorded with your name.", es: "Solo si la prensa no tiene nada parecido. Queda registrado con su nombre." }
     step_not_here(step) { en: "Not on this press: {step}", es: "Esta prensa no lo tiene: {step}" }
     all_cautions { en: "All cautions", es: "Todas las precauciones" }
     confirm_and_turn { en: "Yes, made safe: show the turn card", es: "Sí, asegurada: ver la hoja de giros" }

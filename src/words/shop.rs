@@ -108,7 +108,7 @@ texts! {
     // The press book.
     shop_summary(presses, visits) { en: "Presses: {presses}, visits: {visits}", es: "Prensas: {presses}, visitas: {visits}" }
     shop_unreadable { en: "These files could not be read and are left as they are:", es: "Estos archivos no se pudieron leer y quedan como están:" }
-    shop_practice(files) { en: "Practice, counted nowhere: {files}", es: "Práctica, no cuenta en ningún lado: {files}" }
+    shop_practice(files) { en: "Practice, not counted in the shop's figures: {files}", es: "Práctica, no cuenta en las cifras del taller: {files}" }
     shop_copies(files) { en: "Copies of visits that stand in the book already: {files}", es: "Copias de visitas que ya están en el libro: {files}" }
     book_line(visits, pieces, minutes) { en: "visits {visits}, test pieces {pieces}, about {minutes} minutes", es: "visitas {visits}, piezas de prueba {pieces}, unos {minutes} minutos" }
     book_people(people) { en: "worked on by {people}", es: "trabajaron {people}" }

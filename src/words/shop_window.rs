@@ -36,6 +36,14 @@ impl Language {
         format!("{sign} {word}")
     }
 
+    /// The page of the folder, with how many files of it could not be read.
+    pub fn shop_page_folder(self, unread: usize) -> String {
+        match unread {
+            0 => self.shop_page_folder_read().to_owned(),
+            unread => self.shop_page_folder_unread(unread),
+        }
+    }
+
     /// A press by its name.
     pub fn press_name(self, name: &str) -> String {
         match name {
@@ -58,7 +66,8 @@ impl Figures {
     /// thing that is true of any.
     pub fn shop_headline(
         &self,
-        presses: &[(&PressBook, Vec<Need>)],
+        books: &[PressBook],
+        presses: &[(usize, Vec<Need>)],
         today: Option<IsoDate>,
     ) -> ShopHeadline {
         let words = self.language;
@@ -72,7 +81,9 @@ impl Figures {
         let late = with(&|need| matches!(need, Need::UpkeepLate(_)));
         let unknown = with(&|need| matches!(need, Need::UpkeepUnknown(_)));
         let every_visit = with(&|need| need == Need::EveryVisit);
-        let sentence = match presses.first() {
+        let first = presses.first();
+        let first = first.and_then(|(at, needs)| Some((books.get(*at)?, needs)));
+        let sentence = match first {
             Some((book, _)) if checks == 1 => words.head_check_one(words.press_name(&book.press)),
             _ if checks > 0 && checks == of => words.head_check_all(of),
             _ if checks > 0 => words.head_check_some(checks, of),
@@ -81,7 +92,7 @@ impl Figures {
             _ if every_visit > 0 => words.head_every_visit(every_visit, of),
             _ => words.head_calm().to_owned(),
         };
-        let first = presses.first().map(|(book, needs)| {
+        let first = first.map(|(book, needs)| {
             let name = words.press_name(&book.press);
             words.press_first(name, self.press_when(book, needs, today))
         });
@@ -115,10 +126,13 @@ impl Figures {
                 let figures = book.visits.last().map_or(*self, |last| self.of_visit(last));
                 // It is a guess; a mean's last decimal says too much.
                 let decimals = figures.mean_decimals().saturating_sub(1);
+                let parted = parted.0 as f64;
+                let half = parted * pair.half_nm / pair.rate_nm;
                 words.press_drifted(
                     book.station_name(pair.growing),
                     book.station_name(pair.shrinking),
-                    figures.with_unit(&figures.nm(parted.0 as f64, decimals)),
+                    figures.nm(parted - half, decimals),
+                    figures.with_unit(&figures.nm(parted + half, decimals)),
                 )
             }
             Need::CheckDue(due) => words.press_due(due),
@@ -286,9 +300,11 @@ impl Figures {
 texts! {
     command_shop { en: "The shop: presses and visits", es: "El taller: prensas y visitas" }
     shop_title { en: "The shop", es: "El taller" }
-    shop_folder { en: "Folder", es: "Carpeta" }
-    shop_folder_is(path) { en: "The shop's folder: {path}", es: "La carpeta del taller: {path}" }
-    shop_folder_read(files, time) { en: "Files read: {files}, last at {time}", es: "Archivos leídos: {files}, la última vez a las {time}" }
+    shop_folder { en: "The shop's folder", es: "La carpeta del taller" }
+    shop_folder_read(files, time) { en: "Files read: {files}, last on {time}", es: "Archivos leídos: {files}, la última vez el {time}" }
+    shop_open_folder { en: "Open the folder", es: "Abrir la carpeta" }
+    shop_show_in_folder { en: "Show in its folder", es: "Mostrar en su carpeta" }
+    shop_no_folder_window(path) { en: "No program here shows folders. It is {path}.", es: "Aquí ningún programa muestra carpetas. Es {path}." }
     shop_choose { en: "Choose the shop's folder…", es: "Elegir la carpeta del taller…" }
     shop_choose_other { en: "Choose another folder…", es: "Elegir otra carpeta…" }
     shop_choose_text {
@@ -303,12 +319,18 @@ texts! {
     shop_closed(why) { en: "{why} What is shown is from before; it is tried again.", es: "{why} Lo que se ve es de antes; se intenta otra vez." }
     shop_page_presses { en: "Presses", es: "Prensas" }
     shop_page_find { en: "Find", es: "Buscar" }
-    shop_page_files(number) { en: "Files not counted: {number}", es: "Archivos sin contar: {number}" }
+    shop_page_folder_read { en: "Folder", es: "Carpeta" }
+    shop_page_folder_unread(number) { en: "Folder: {number} not read", es: "Carpeta: {number} sin leer" }
     shop_empty { en: "No visit is saved in this folder yet. Save one there and it shows here.", es: "Todavía no hay visitas guardadas en esta carpeta. Guarde una ahí y aparece aquí." }
-    shop_all_counted { en: "Every file of a visit is read and counted.", es: "Todos los archivos de visitas se leyeron y cuentan." }
-    shop_practice_files(number) { en: "Practice files, which are in order and count nowhere: {number}", es: "Archivos de práctica, que están bien y no cuentan en ningún lado: {number}" }
+    shop_holds { en: "What it holds", es: "Lo que contiene" }
+    shop_holds_visits { en: "visits, counted", es: "visitas, cuentan" }
+    shop_holds_copies { en: "copies of visits, counted once", es: "copias de visitas, cuentan una vez" }
+    shop_holds_practice { en: "practice files, not counted in the shop's figures", es: "archivos de práctica, no cuentan en las cifras del taller" }
+    shop_holds_unread { en: "files not read, so not counted", es: "archivos sin leer, así que no cuentan" }
+    shop_holds_upkeep { en: "lines of the upkeep log, in upkeep.ron", es: "líneas del registro de mantenimiento, en upkeep.ron" }
+    shop_name_practice { en: "Practice files", es: "Archivos de práctica" }
+    shop_name_copies { en: "Copies", es: "Copias" }
     shop_copy_path { en: "Copy its path", es: "Copiar su ruta" }
-    shop_copy_path_of(file) { en: "Copy its path: {file}", es: "Copiar su ruta: {file}" }
     shop_path_copied { en: "The path is copied. Paste it where you look for files.", es: "La ruta está copiada. Péguela donde busca archivos." }
     shop_do_newer { en: "Made by a newer version of this program. What to do: open it where that version is, or update this one.", es: "Hecho con una versión más nueva de este programa. Qué hacer: ábralo donde está esa versión o actualice esta." }
     shop_do_closed { en: "What to do: ask whoever looks after the folder to let you read it, or try again once it is connected.", es: "Qué hacer: pida permiso de lectura a quien cuida la carpeta o pruebe de nuevo cuando esté conectada." }
@@ -316,7 +338,7 @@ texts! {
     shop_more(number) { en: "{number} more. Look for something narrower.", es: "Hay {number} más. Busque algo más preciso." }
 
     // A press in the list.
-    press_drifted(grows, against, amount) { en: "outside by now if it drifts on: {grows} about {amount} against {against}", es: "ya fuera si se desajusta igual: {grows} unos {amount} frente a {against}" }
+    press_drifted(grows, against, least, most) { en: "perhaps outside by now: {grows} may have gone {least} to {most} against {against}; measure first", es: "quizá ya fuera: {grows} puede haberse movido de {least} a {most} frente a {against}; mida primero" }
     press_unchecked(days, day) { en: "no piece measured for {days} days, since {day}", es: "sin pieza medida en {days} días, desde el {day}" }
     press_never_checked { en: "no measured piece on record", es: "sin ninguna pieza medida en los registros" }
     press_upkeep_late(tasks) { en: "other upkeep late: {tasks}", es: "otro mantenimiento atrasado: {tasks}" }
@@ -336,16 +358,17 @@ texts! {
     trend_steady { en: "no clear trend; that is no all-clear", es: "sin tendencia clara; eso no es un visto bueno" }
     press_visits(day, visits) { en: "last {day}; visits {visits}", es: "última {day}; visitas {visits}" }
     press_no_day { en: "without a date", es: "sin fecha" }
-    press_a_month(pieces, hours) { en: "{pieces} test pieces and {hours} hours a month", es: "{pieces} piezas de prueba y {hours} horas al mes" }
+    press_a_year(pieces, hours) { en: "a year: about {pieces} test pieces, {hours} hours", es: "al año: unas {pieces} piezas de prueba, {hours} horas" }
     head_check_one(press) { en: "Check {press} before it works.", es: "Revise {press} antes de que trabaje." }
     head_check_all(of) { en: "Check all {of} presses before they work.", es: "Revise las {of} prensas antes de que trabajen." }
     head_check_some(presses, of) { en: "Check {presses} of {of} presses before they work.", es: "Revise {presses} de {of} prensas antes de que trabajen." }
+    months_none_since(month) { en: "No visit since {month}.", es: "Ninguna visita desde {month}." }
     head_upkeep_late(presses, of) { en: "Upkeep is late at {presses} of {of} presses.", es: "El mantenimiento está atrasado en {presses} de {of} prensas." }
     head_upkeep_unknown(presses, of) { en: "At {presses} of {of} presses nobody noted when upkeep was last done, so it is due.", es: "En {presses} de {of} prensas nadie anotó cuándo se hizo el mantenimiento, así que toca." }
     head_every_visit(presses, of) { en: "Nothing is overdue. At {presses} of {of} presses measure a piece at every visit.", es: "Nada está atrasado. En {presses} de {of} prensas mida una pieza en cada visita." }
     head_calm { en: "Nothing is due.", es: "No toca nada." }
     press_first(press, why) { en: "First {press}: {why}.", es: "Primero {press}: {why}." }
-    press_open_book { en: "Open its book", es: "Abrir su libro" }
+    press_open_book(press) { en: "Open {press}", es: "Abrir {press}" }
     press_sort { en: "Sort by", es: "Ordenar por" }
     press_sort_need { en: "what is due", es: "lo que toca" }
     press_sort_name { en: "name", es: "nombre" }
@@ -363,10 +386,10 @@ texts! {
     book_jaw_says(when, thick, thin, apart, limit) { en: "Last piece, {when}: {thick} thickest, {thin} thinnest, {apart} apart; tolerance {limit}.", es: "Última pieza, {when}: {thick} el más grueso, {thin} el más delgado, con {apart} entre ellos; tolerancia {limit}." }
     book_jaw_unknown { en: "The last visit measured too little to draw its jaw.", es: "La última visita midió muy poco para dibujar la mordaza." }
     book_answer(nm, half) { en: "{nm} ± {half}", es: "{nm} ± {half}" }
-    nut_columns { en: "Arm|Is at|Limits|Left OUT|Left IN|Turned in all|One notch does", es: "Brazo|Está en|Límites|Queda ABRIR|Queda CERRAR|Girado en total|Una ranura hace" }
+    nut_columns { en: "Arm|Is at|Limits|Room OUT|Room IN|Turned in all|One notch does", es: "Brazo|Está en|Límites|Puede ABRIR|Puede CERRAR|Girado en total|Una ranura hace" }
     nut_from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     nut_no_limits { en: "No limits of the nuts are entered: nobody knows here how far a pin still fits. Enter them in the press before turning far.", es: "No hay límites de tuercas: aquí nadie sabe hasta dónde entra la chaveta. Escríbalos en la prensa antes de girar mucho." }
-    nut_answer_is { en: "In notches, OUT positive, 0 flush with the rod end. What one notch does is learned at its own arm; ± holds 95 %.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Lo que hace una ranura se aprendió en su propio brazo; ± abarca 95 %." }
+    nut_answer_is { en: "In notches, OUT positive, 0 flush with the rod end. What one notch does is learned at its own arm; ± is 95 % sure.", es: "En ranuras, ABRIR positivo, 0 al ras del tirante. Lo que hace una ranura se aprendió en su propio brazo; ± es 95 % seguro." }
     press_and(name, what) { en: "{name}: {what}", es: "{name}: {what}" }
 
     // Months.
@@ -377,7 +400,7 @@ texts! {
 
     // Finding.
     find_words { en: "Search words", es: "Palabras que buscar" }
-    find_columns { en: "Date|Press|Belt|Found|Left|Result|Pieces|Who", es: "Fecha|Prensa|Banda|Inicial|Final|Resultado|Piezas|Quién" }
+    find_columns { en: "Date|Press|Belt|Found|Left|Result as left|Pieces|Who", es: "Fecha|Prensa|Banda|Inicial|Final|Resultado final|Piezas|Quién" }
     find_press { en: "Press", es: "Prensa" }
     find_who { en: "Who", es: "Quién" }
     find_when { en: "When", es: "Cuándo" }
@@ -394,7 +417,9 @@ texts! {
     // The book of a press.
     book_next_visit { en: "Start the next visit", es: "Comenzar la próxima visita" }
     book_visits { en: "Visits: press one to open it", es: "Visitas: oprima una para abrirla" }
-    book_jaw { en: "The jaw as left, visit by visit; dashed: as last found", es: "La mordaza como quedó, visita por visita; a rayas: como se encontró la última vez" }
+    book_jaw { en: "The jaw as left; dashed: as last found", es: "La mordaza como quedó; a rayas: como se encontró la última vez" }
+    book_jaw_before(first, last) { en: "Grey: the visits before, {first} to {last}.", es: "En gris: las visitas de antes, del {first} al {last}." }
+    book_jaw_drifts(grows, against) { en: "▲▼: {grows} drifts against {against}.", es: "▲▼: {grows} se desajusta frente a {against}." }
     book_spreads { en: "Spread as found (○) and as left (●) over time", es: "Diferencia inicial (○) y final (●) en el tiempo" }
     book_answers { en: "What one notch does at its own arm, visit by visit; shaded: where it lies in 95 of 100 cases", es: "Lo que hace una ranura en su propio brazo, visita por visita; sombreado: donde queda en 95 de 100 casos" }
     book_jaw_picture(press, visits) { en: "The jaw of {press} over {visits} visits", es: "La mordaza de {press} en {visits} visitas" }

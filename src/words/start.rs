@@ -5,10 +5,15 @@ texts! {
     example_strip { en: "Example, invented shop: nothing here is your press", es: "Ejemplo, taller inventado: nada de esto es su prensa" }
     start_own { en: "Start with your own press", es: "Comenzar con su propia prensa" }
 
+    own_press { en: "Your own press", es: "Usar su prensa" }
+
     // The card of later starts.
     welcome_title { en: "What would you like to do?", es: "¿Qué quiere hacer?" }
-    go_on_with(file) { en: "Go on with {file}", es: "Seguir con {file}" }
-    look_at_example { en: "Look at an example", es: "Ver un ejemplo" }
+    welcome_what { en: "Type what you measure on a test piece; Jawtrue says which castle nuts to turn, how far and which way.", es: "Escriba lo que mide en una pieza de prueba; Jawtrue dice qué tuercas castillo girar, cuánto y hacia dónde." }
+    go_on_with(file) { en: "▶ Go on with {file}", es: "▶ Seguir con {file}" }
+    last_visit(when, pass, stands) { en: "visit of {when}, pass {pass}, {stands}", es: "visita del {when}, pasada {pass}, {stands}" }
+    last_locked_out { en: "Noted as locked out, and nothing laced since: see whether the lock is still on.", es: "Anotada con candado y sin engrapar desde entonces: vea si el candado sigue puesto." }
+    look_at_example { en: "Look at the example (Esc)", es: "Ver el ejemplo (Esc)" }
 
     // A new session.
     arms_evenly { en: "First arm and spacing", es: "Primer brazo y separación" }
@@ -22,5 +27,6 @@ texts! {
     }
     arms_stand { en: "How they are given", es: "Cómo se indican" }
     arms_even_hint { en: "From the jaw's left end, as the operator sees it. Leave both empty if the arms share the jaw evenly.", es: "Desde la izquierda de la mordaza, como la ve el operador. Deje vacíos los dos si los brazos se reparten parejo." }
+    evenly_until_typed { en: "drawn evenly until lengths are typed", es: "dibujados parejo hasta que se escriban las medidas" }
     sketch_of_jaw(arms) { en: "The jaw with {arms} arms", es: "La mordaza con {arms} brazos" }
 }

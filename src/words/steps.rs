@@ -37,6 +37,8 @@ names! {
         LockedOut { en: "Lock it out and hang your tag", es: "Ponga su candado y su etiqueta" }
         PressureReleased { en: "Release or block stored pressure; lower or block whatever could move", es: "Libere o bloquee la presión acumulada; baje o bloquee lo que pueda moverse" }
         Tried { en: "Try to start it: nothing moves. Then switch back to off", es: "Intente arrancarla: nada se mueve. Luego regrese el mando a apagado" }
+        JawAtStroke { en: "Bring the empty jaw to full stroke the way the manual says; no belt, no hooks and no hands in it", es: "Lleve la mordaza vacía a carrera completa como dice el manual; sin banda, ganchos ni manos adentro" }
+        HeldAtStroke { en: "Block the jaw there as the manual says, before a gauge goes in", es: "Bloquee ahí la mordaza como dice el manual, antes de meter el calibrador" }
         NutsMarked { en: "Block the jaw as the manual says; mark nut and rod with one line", es: "Bloquee la mordaza como dice el manual; marque tuerca y tirante con una raya" }
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
         NutsFree { en: "Clean and oil the threads until every nut turns smoothly", es: "Limpie y aceite las roscas hasta que cada tuerca gire sin tirones" }
@@ -56,9 +58,9 @@ names! {
         OutsThenIns { en: "Turn the nuts that go OUT first, then those that go IN", es: "Gire primero las tuercas que van a ABRIR, luego las que van a CERRAR" }
         CountedFromMarks { en: "Count the notches from your marks; leave each nut where a pin fits through", es: "Cuente las ranuras desde sus marcas; deje cada tuerca donde pase la chaveta" }
         RelacePiece { en: "Lace another full-width piece of the same belt and hooks", es: "Engrape otra pieza de todo el ancho, con la misma banda y los mismos ganchos" }
-        PinsIn { en: "Put a cotter pin back in every nut before the press goes to work", es: "Ponga la chaveta en cada tuerca antes de que la prensa trabaje" }
+        PinsIn { en: "Put a cotter pin back in every nut, and count them", es: "Ponga la chaveta en cada tuerca, y cuéntelas" }
         Cleaned { en: "Clean and oil the press", es: "Limpie y aceite la prensa" }
-        ClearForWork { en: "Pins in every nut, tools out, guards on, everyone clear; only then each person takes off their own lock", es: "Chavetas en todas las tuercas, herramientas afuera, guardas puestas, todos lejos de la prensa; solo entonces cada quien quita su propio candado" }
+        ClearForWork { en: "Tools out, guards on, everyone clear; only then each person takes off their own lock", es: "Herramientas afuera, guardas puestas, todos lejos de la prensa; solo entonces cada quien quita su propio candado" }
         RecordFiled { en: "Save the session and file it with the press", es: "Guarde la sesión y archívela con la prensa" }
     }
 
@@ -69,6 +71,8 @@ names! {
         LockedOut { en: "Nobody can switch it on while your hands are in it.", es: "Nadie puede conectarla mientras usted tiene las manos adentro." }
         PressureReleased { en: "With the power off, a line or a raised jaw can still have force in it.", es: "Sin corriente, una línea o una mordaza levantada todavía pueden tener fuerza." }
         Tried { en: "Only trying shows that the right switch is locked out.", es: "Solo la prueba muestra que se bloqueó el interruptor correcto." }
+        JawAtStroke { en: "The gap that counts is the one where the jaw stops in work.", es: "La abertura que cuenta es la de donde la mordaza se detiene al trabajar." }
+        HeldAtStroke { en: "Your gauge and your hand go where the jaw could still travel.", es: "El calibrador y la mano van donde la mordaza todavía podría moverse." }
         NutsMarked { en: "The mark is your way back, and you count notches from it.", es: "La marca es el camino de regreso y desde ella se cuentan las ranuras." }
         PinsOut { en: "A pinned nut cannot turn.", es: "Una tuerca con chaveta no puede girar." }
         NutsFree { en: "A nut that binds and then jumps hides its real position.", es: "Una tuerca que se traba y salta esconde su posición real." }
@@ -101,11 +105,13 @@ names! {
         LockedOut { en: "Your own lock, the key in your own pocket; everyone who works on it hangs their own.", es: "Su propio candado y la llave en su bolsillo; cada persona que trabaja en la prensa pone el suyo." }
         PressureReleased { en: "The pressure gauge reads zero, or what it holds is blocked as the manual says. Air tanks, hydraulics and springs keep pressure for a long time.", es: "El manómetro marca cero, o la fuerza que queda está bloqueada como dice el manual. Tanques de aire, hidráulica y resortes guardan presión mucho tiempo." }
         Tried { en: "Everyone clear before you try. After a break or a shift change, try again.", es: "Todos lejos de la prensa antes de probar. Después de una pausa o un cambio de turno, pruebe otra vez." }
+        JawAtStroke { en: "Whether that needs power, and when it is cut off, the manual says. An open, blocked jaw is for turning nuts, not for this.", es: "El manual dice si para eso hace falta corriente y cuándo se corta. La mordaza abierta y bloqueada es para girar tuercas, no para esto." }
+        HeldAtStroke { en: "No way in the manual to block it there? Then no hand goes in: measure as the manual says.", es: "¿El manual no dice cómo bloquearla ahí? Entonces no meta la mano: mida como dice el manual." }
         NutsMarked { en: "Hands go in for this only once it is locked out and tried. Paint or a scribed line; oil takes chalk off.", es: "Meta las manos para esto solo con candado puesto y probado. Pintura o una raya grabada; el aceite borra el gis." }
         PinsOut { en: "Eye protection. Count them: just as many go back in. Replace bent ones.", es: "Use protección de ojos. Cuéntelas: las mismas deben volver. Cambie las dobladas." }
         NutsFree { en: "If one will not come free, note it here; under Press and visit give it limits that leave it where it is.", es: "Si una no se suelta, anótelo aquí; en Prensa y visita póngale límites que la dejen donde está." }
         NutsFlush { en: "Count the notches on the way and note them: that is where the nut was.", es: "Cuente las ranuras del recorrido y anótelas: ahí estaba la tuerca." }
-        GapMeasured { en: "The manual says how the jaw gets to full stroke without power. Put a gauge in the gap; never your fingers.", es: "El manual dice cómo llega la mordaza a carrera completa sin corriente. Meta el calibrador en la abertura; nunca meta los dedos." }
+        GapMeasured { en: "Put a gauge in the gap; never your fingers.", es: "Meta el calibrador en la abertura; nunca los dedos." }
         GapEven { en: "The common handle moves all arms at once, a nut only its own arm. Move the handle only as the manual says. Measure again afterwards.", es: "La manija común mueve todos los brazos; una tuerca, solo el suyo. Mueva la manija solo como dice el manual. Mida otra vez después." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
         SprocketNutsSnug { en: "Turn by hand only as the manual says: hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: la mano en el cubo, nunca donde entra una cadena." }

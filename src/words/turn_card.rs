@@ -55,6 +55,11 @@ impl Language {
         self.nth_from_left(self.ordinal_masculine(index + 1))
     }
 
+    /// Which of the arms it is for whoever stands behind the press.
+    pub fn from_behind(self, index: usize) -> String {
+        self.nth_behind(self.ordinal_masculine(index + 1))
+    }
+
     fn ordinal_masculine(self, number: usize) -> String {
         match self {
             Self::English => self.ordinal(number),
@@ -104,16 +109,24 @@ texts! {
     card_title(press) { en: "Turn card, {press}", es: "Hoja de giros, {press}" }
     card_title_gap(press) { en: "Turn card, rough gap, {press}", es: "Hoja de giros, abertura inicial, {press}" }
     card_done(done, of) { en: "nuts done: {done} of {of}", es: "tuercas listas: {done} de {of}" }
-    card_jaw { en: "Jaw open, empty and blocked", es: "Mordaza abierta, vacía y bloqueada" }
-    card_pins { en: "Pins out", es: "Chavetas fuera" }
-    card_marks { en: "Nut and rod marked", es: "Tuerca y tirante marcados" }
+    card_beware { en: "Power off, locked out, tried. Jaw open, empty and blocked; pins out; nut and rod marked. OUT first, then IN. The machine's manual comes first.", es: "Sin corriente, con candado, probado. Mordaza abierta, vacía y bloqueada; chavetas fuera; tuerca y tirante marcados. Primero ABRIR, luego CERRAR. El manual de la máquina va primero." }
+    card_before_power { en: "Locks stay on until pins are as the manual says for test lacings, tools are out, guards are on and everyone is clear. The machine's manual comes first.", es: "Los candados quedan puestos hasta que las chavetas estén como dice el manual para el engrape de prueba, las herramientas afuera, las guardas puestas y todos lejos. El manual de la máquina va primero." }
+    card_after { en: "Note it. Then pins as the manual says, tools out, guards on, everyone clear; and lace.", es: "Anótelo. Luego chavetas como dice el manual, herramientas afuera, guardas puestas, todos lejos; y engrapar." }
+    card_after_gap { en: "Note it. Then make safe for the gap and measure it again.", es: "Anótelo. Luego asegure para la abertura y mídala otra vez." }
+    next_nut(arm) { en: "Next: {arm}", es: "Sigue: {arm}" }
+    stands_in_front { en: "Seen from the operator's side. Change", es: "Visto desde el lado del operador. Cambiar" }
+    stands_behind { en: "Seen from behind the press. Change", es: "Visto desde atrás de la prensa. Cambiar" }
+    nth_behind(nth) { en: "{nth} from your left, behind the press", es: "{nth} desde su izquierda, atrás de la prensa" }
+    card_was_is(from, to) { en: "was at {from}, is at {to}", es: "estaba en {from}, está en {to}" }
+    turn_one_more(turn, arrow) { en: "{turn} more {arrow}", es: "{turn} más {arrow}" }
+    card_not_noted_title { en: "All nuts are turned, but not noted yet", es: "Todas las tuercas están giradas, pero sin anotar" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }
     nth_from_left(nth) { en: "{nth} from the operator's left", es: "{nth} desde la izquierda del operador" }
     card_now_then(from, to) { en: "now at {from}, then at {to}", es: "ahora en {from}, luego en {to}" }
     card_now_stays(at) { en: "stays at {at}", es: "queda en {at}" }
-    out_backs_off { en: "Seen facing the end of the rod. OUT backs the nut off. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "Visto de frente al extremo del tirante. ABRIR afloja la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
-    in_runs_in { en: "Seen facing the end of the rod. IN runs the nut in. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "Visto de frente al extremo del tirante. CERRAR enrosca la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
+    out_backs_off { en: "OUT backs the nut off. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "ABRIR afloja la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
+    in_runs_in { en: "IN runs the nut in. The ring is where the mark ends on a nut of six slots: one slot is one notch, count them.", es: "CERRAR enrosca la tuerca. El anillo es donde termina la marca en una tuerca de seis ranuras: cuéntelas." }
     wrench_picture(way) { en: "Castle nut, seen facing the end of the rod: the wrench goes {way}", es: "Tuerca castillo, vista de frente al extremo del tirante: la llave va {way}" }
     nut_left_picture { en: "Castle nut, left as it is", es: "Tuerca castillo, se deja como está" }
     turned_otherwise { en: "I turned it differently…", es: "La giré distinto…" }
@@ -130,7 +143,7 @@ texts! {
     is_turned(arm) { en: "{arm} is turned", es: "{arm} está girada" }
     is_turned_next(arm, next) { en: "{arm} is turned: next, {next}", es: "{arm} está girada: sigue {next}" }
     is_not_turned(arm) { en: "{arm} is not turned yet", es: "{arm} todavía no está girada" }
-    all_turned { en: "All turned", es: "Todas giradas" }
+    all_turned { en: "All turned: note it", es: "Todas giradas: anotarlo" }
     all_turned_hint { en: "Notes what was turned, once every nut is checked off", es: "Anota lo que se giró, cuando cada tuerca está marcada" }
 
     // Leaving it.
@@ -142,10 +155,9 @@ texts! {
     card_back { en: "Back to the card", es: "Volver a la hoja" }
     card_note_so_far { en: "Note what was turned", es: "Anotar lo girado" }
     card_leave { en: "Leave, note nothing yet", es: "Salir sin anotar todavía" }
-    card_leave_hint { en: "The check marks stay on the card until readings or turns change. They are not in the file: closing the program loses them.", es: "Las marcas quedan en la hoja hasta que cambien lecturas o giros. No están en el archivo: al salir del programa se pierden." }
+    card_leave_hint { en: "If you leave without noting, the check marks stay on the card until readings or turns change; closed before that, the program offers them at its next start.", es: "Si sale sin anotar, las marcas quedan en la hoja hasta que cambien lecturas o giros; si antes se cierra el programa, las ofrece al abrirlo otra vez." }
     card_changed(turns) { en: "Readings or turns changed since the last turn card. Checked off on it: {turns}. Look where each nut is before you turn.", es: "Las lecturas o los giros cambiaron desde la última hoja. Estaba marcado en ella: {turns}. Revise dónde está cada tuerca antes de girar." }
     said_gap_turned(turns) { en: "Noted: {turns}. Measure the gap there again.", es: "Anotado: {turns}. Mida otra vez la abertura ahí." }
 
     // The thread.
-    left_hand_thread { en: "Nuts have a left-hand thread (OUT is clockwise)", es: "Tuercas de rosca izquierda (ABRIR es a la derecha)" }
 }

@@ -6,7 +6,7 @@ use crate::session::{Caution, IsoDate};
 use crate::shop::{Due, Entry, Interval, Noted, Task, TaskDue, UpkeepRefusal, Whose};
 use crate::store::{UPKEEP_FILE, UpkeepProblem};
 
-use super::{Figures, Language};
+use super::{Figures, Language, as_sentence};
 
 impl Language {
     /// What a task asks for.
@@ -26,10 +26,35 @@ impl Language {
         }
     }
 
-    /// How a task stands.
-    pub fn upkeep_due(self, due: Due, today: IsoDate) -> String {
-        match due {
+    /// What to beware of at a task, in a line; nothing where hands stay out of
+    /// the press.
+    pub fn upkeep_beware(self, task: &Task) -> String {
+        /// Cautions beyond which they are not said one by one.
+        const MOST: usize = 4;
+        let cautions = task.cautions();
+        let all: Vec<&str> = cautions.iter().map(|it| self.caution_short(*it)).collect();
+        match all.len() {
+            0 => String::new(),
+            1..=MOST => as_sentence(&all.join("; ")),
+            _ => self.beware_of_all().to_owned(),
+        }
+    }
+
+    /// How a task stands. Of what comes round within a week, days of delay say
+    /// nothing.
+    pub fn upkeep_due(self, task: &TaskDue, today: IsoDate) -> String {
+        /// Days of an interval up to which that is so.
+        const OFTEN: u32 = 7;
+        match task.due {
             Due::NeverDone => self.due_never().to_owned(),
+            Due::Since(_) if matches!(task.task.every, Interval::Days(days) if days.get() <= OFTEN) =>
+            {
+                let last = task.last.as_ref().map(|last| last.day);
+                last.map_or_else(
+                    || self.due_never().to_owned(),
+                    |day| self.due_not_since(day),
+                )
+            }
             Due::Since(day) => self.due_since(today.day_number() - day.day_number(), day),
             Due::On(day) => self.due_on(day),
             Due::PiecesOver(laced) => self.due_pieces_over(laced),
@@ -132,6 +157,7 @@ impl Figures {
                 UpkeepRefusal::ChangedMeanwhile => words.upkeep_changed(),
                 UpkeepRefusal::NoSuchTask => words.upkeep_no_such_task(),
                 UpkeepRefusal::Nobody => words.upkeep_nobody(),
+                UpkeepRefusal::Measured => words.upkeep_is_measured(),
                 UpkeepRefusal::NoWords => words.upkeep_no_words(),
             }
             .to_owned(),
@@ -142,9 +168,11 @@ impl Figures {
 texts! {
     upkeep_page { en: "Upkeep", es: "Mantenimiento" }
     upkeep_heading(today, late, unknown, soon) { en: "Upkeep on {today}. Late: {late}; never noted, so due: {unknown}; soon: {soon}", es: "Mantenimiento al {today}. Atrasadas: {late}; nunca anotadas, así que tocan: {unknown}; pronto: {soon}" }
+    upkeep_counts(late, unknown, soon) { en: "Late: {late} · never noted, so due: {unknown} · soon: {soon}", es: "Atrasadas: {late} · nunca anotadas, así que tocan: {unknown} · pronto: {soon}" }
+    beware_of_all { en: "As the manual says; all safety points below hold.", es: "Como dice el manual; valen todos los puntos de seguridad de abajo." }
     gauge_named(name) { en: "Gauge {name}", es: "Instrumento {name}" }
     upkeep_gauges_unnamed(visits) { en: "Visits whose gauge has no name: {visits}. Name the gauge in the visit, and its calibration is followed here.", es: "Visitas cuyo instrumento no tiene nombre: {visits}. Póngale nombre en la visita y aquí se sigue su calibración." }
-    upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machine's. Set those of its manual.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de su máquina. Ponga los de su manual." }
+    upkeep_defaults { en: "Intervals marked “default” are ours (common practice, no source), not your machines'. Set those of the manual; where presses differ, the shortest.", es: "Los intervalos con «valor inicial» son nuestros (práctica común, sin fuente), no de sus máquinas. Ponga los del manual; si las prensas difieren, el más corto." }
     upkeep_unreadable(why) { en: "The upkeep cannot be read, so nothing is known to be done and nothing can be noted. The file is left as it is. {why}", es: "El mantenimiento no se puede leer: no se sabe qué está hecho y no se puede anotar nada. El archivo queda como está. {why}" }
     upkeep_no_press(name, presses) { en: "No press is called “{name}” in this folder. There are: {presses}.", es: "En esta carpeta ninguna prensa se llama «{name}». Hay: {presses}." }
     upkeep_no_gauge(name, gauges) { en: "No gauge is called “{name}” in the visits of this folder. There are: {gauges}.", es: "En las visitas de esta carpeta ningún instrumento se llama «{name}». Hay: {gauges}." }
@@ -152,6 +180,7 @@ texts! {
     upkeep_no_such_task { en: "Not noted: this task is no longer in the shop's list.", es: "No se anotó: esta tarea ya no está en la lista del taller." }
     upkeep_changed { en: "Not changed: someone else changed the same thing meanwhile. Look at it again, then change it.", es: "No se cambió: alguien más cambió lo mismo entretanto. Revíselo y cámbielo otra vez." }
     upkeep_nobody { en: "Not noted: say who.", es: "No se anotó: diga quién." }
+    upkeep_is_measured { en: "Not noted: the jaw check is measured, not checked off. Save a visit with a measured piece in this folder, and it counts as the check.", es: "No se anotó: la revisión de mordazas no se marca, se mide. Guarde en esta carpeta una visita con una pieza medida y vale como revisión." }
     upkeep_no_words { en: "Not added: say what the task is.", es: "No se agregó: diga cuál es la tarea." }
     upkeep_no_day { en: "This computer's clock gives no date; set it, then try again.", es: "El reloj de esta computadora no da una fecha; póngalo en hora y vuelva a intentar." }
     upkeep_no_number { en: "The interval or number of pieces must be a whole number of 1 or more.", es: "El intervalo o número de piezas debe ser un número entero de 1 o más." }
@@ -171,6 +200,7 @@ texts! {
 
     // How they are.
     due_never { en: "due now: never noted", es: "toca ahora: nunca anotada" }
+    due_not_since(day) { en: "not noted since {day}", es: "sin anotar desde el {day}" }
     due_since(days, day) { en: "{days} days late, was due {day}", es: "{days} días de atraso, tocaba el {day}" }
     due_on(day) { en: "due on {day}", es: "toca el {day}" }
     due_pieces_over(laced) { en: "due: pieces laced since, {laced}", es: "ya toca: piezas engrapadas desde entonces, {laced}" }
@@ -189,14 +219,23 @@ texts! {
     log_taken_back(line, by) { en: "{line} (taken back: {by})", es: "{line} (retirado: {by})" }
 
     // In the window.
-    upkeep_how { en: "Check off what was done, say who and on which day, then note it. A day gone by is as good: an empty record is due now.", es: "Marque lo que se hizo, diga quién y qué día y anótelo. Sirve también un día pasado: lo que nunca se anotó toca ahora." }
+    upkeep_day_hint { en: "The day it was done; an earlier one is fine.", es: "El día en que se hizo; puede ser uno pasado." }
+    upkeep_foot { en: "Before hands go in: tell those affected, lock out, try it; jaw open and blocked. The machine's manual comes first.", es: "Antes de meter las manos: avise, ponga candado y pruebe; mordaza abierta y bloqueada. Primero va el manual." }
+    upkeep_all_points { en: "All safety points", es: "Todos los puntos de seguridad" }
+    upkeep_fewer_points { en: "Fewer points", es: "Menos puntos" }
+    upkeep_measure { en: "Measure…", es: "Medir…" }
+    upkeep_measure_of(press) { en: "Measure a piece: start the next visit of {press}", es: "Medir una pieza: comenzar la próxima visita de {press}" }
+    upkeep_measured_only { en: "Measured, not checked off: a visit's measured piece is the check.", es: "No se marca, se mide: la pieza medida de una visita es la revisión." }
     upkeep_day { en: "Done on", es: "Se hizo el" }
     upkeep_note(number) { en: "Note as done: {number}", es: "Anotar como hechas: {number}" }
-    upkeep_note_none { en: "Note as done", es: "Anotar como hechas" }
+    upkeep_note_none { en: "Check off what was done", es: "Marque lo que se hizo" }
+    upkeep_note_who { en: "Say who did it", es: "Diga quién lo hizo" }
+    upkeep_undo(number) { en: "Take back what was just noted: {number}", es: "Retirar lo recién anotado: {number}" }
+    upkeep_taken_back_many(number) { en: "Taken back: {number}", es: "Retiradas: {number}" }
     upkeep_note_needs { en: "Check off at least one task below and say who.", es: "Marque abajo al menos una tarea y diga quién." }
     upkeep_tick_of(task, whose, due) { en: "{task}, {whose}: {due}", es: "{task}, {whose}: {due}" }
-    upkeep_tick_all(number) { en: "All that is due here: {number}", es: "Todo lo que toca aquí: {number}" }
-    upkeep_tick_all_of(whose, number) { en: "All that is due, {whose}: {number}", es: "Todo lo que toca, {whose}: {number}" }
+    upkeep_tick_daily(number) { en: "The daily tasks: {number}", es: "Las tareas diarias: {number}" }
+    upkeep_tick_all(number) { en: "All of these: {number}", es: "Todas estas: {number}" }
     upkeep_no_date(typed) { en: "“{typed}” is no date up to today. Type it like 2026-11-25.", es: "«{typed}» no es una fecha hasta hoy. Escríbala como 2026-11-25." }
     upkeep_noted_many(number) { en: "Noted as done: {number}", es: "Anotadas como hechas: {number}" }
     upkeep_find_task { en: "Task", es: "Tarea" }
@@ -212,9 +251,13 @@ texts! {
     upkeep_due_part { en: "What is due", es: "Qué toca" }
     upkeep_log { en: "Log", es: "Registro" }
     upkeep_log_empty { en: "Nothing is noted yet.", es: "Todavía no hay nada anotado." }
-    upkeep_take_back { en: "Take back", es: "Retirar" }
+    upkeep_take_back { en: "Take back…", es: "Retirar…" }
+    upkeep_taken_back_by { en: "Taken back by", es: "La retira" }
+    log_measured(outcome) { en: "piece measured: {outcome}", es: "pieza medida: {outcome}" }
+    log_open { en: "Open visit", es: "Abrir visita" }
+    log_open_of(line) { en: "Open the visit: {line}", es: "Abrir la visita: {line}" }
     upkeep_take_back_ask { en: "Take this line back? It stays in the log, crossed out, with your name.", es: "¿Retirar esta línea? Queda en el registro, retirada, con su nombre." }
-    upkeep_who_first { en: "Say who first, at the top.", es: "Primero diga quién, arriba." }
+    upkeep_who_first { en: "Say who it is first.", es: "Primero diga quién." }
     log_columns { en: "Date|Press or gauge|What|Who|", es: "Fecha|Prensa o instrumento|Qué|Quién|" }
     log_by(by) { en: "taken back: {by}", es: "retirado: {by}" }
     task_columns { en: "Task|Comes round|Interval from|", es: "Tarea|Cada cuánto|Intervalo de|" }
@@ -226,14 +269,15 @@ texts! {
     upkeep_change { en: "Change…", es: "Cambiar…" }
     upkeep_up { en: "Up", es: "Subir" }
     upkeep_down { en: "Down", es: "Bajar" }
-    upkeep_hide { en: "Hide", es: "Ocultar" }
-    upkeep_show { en: "Show", es: "Mostrar" }
+    upkeep_hide { en: "Hide from what is due", es: "Quitar de lo que toca" }
+    upkeep_show { en: "Show in what is due", es: "Mostrar en lo que toca" }
+    upkeep_hidden_stays { en: "A hidden task stays in this list, in grey, and can be shown again.", es: "Una tarea oculta queda en esta lista, en gris, y se puede mostrar de nuevo." }
     upkeep_button_of(button, task) { en: "{button} {task}", es: "{button} {task}" }
     upkeep_add { en: "Add a task…", es: "Agregar una tarea…" }
     upkeep_words { en: "What is to be done", es: "Qué hay que hacer" }
     upkeep_interval { en: "Interval", es: "Intervalo" }
     upkeep_days { en: "days", es: "días" }
     upkeep_by_pieces { en: "laced pieces", es: "piezas engrapadas" }
-    upkeep_own { en: "This interval is from the manual or set by the shop: no longer marked as a default", es: "Este intervalo es del manual o lo fijó el taller: ya no se marca como valor inicial" }
+    upkeep_interval_from { en: "Interval from", es: "Intervalo de" }
     upkeep_keep { en: "Keep", es: "Guardar" }
 }

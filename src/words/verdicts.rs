@@ -159,18 +159,19 @@ names! {
 
 texts! {
     how_sure { en: "How sure is that?", es: "¿Qué tan seguro es?" }
+    how_sure_short { en: "How sure?", es: "¿Seguro?" }
     sure_enough { en: "The readings leave little doubt.", es: "Las lecturas dejan poca duda." }
     close_may_be_outside { en: "A close call: it may really be outside.", es: "Está justo: en realidad puede estar fuera." }
     close_may_be_inside { en: "A close call: it may really be inside.", es: "Está justo: en realidad puede estar dentro." }
     rather_outside { en: "Taken together, the readings say it is more likely outside.", es: "En conjunto, las lecturas dicen que más bien está fuera." }
     rather_inside { en: "Taken together, the readings say it is more likely inside.", es: "En conjunto, las lecturas dicen que más bien está dentro." }
     called_inside(percent) {
-        en: "inside, {percent} sure",
-        es: "dentro, con {percent} de seguridad"
+        en: "inside ({percent} sure is asked for)",
+        es: "dentro (se pide {percent} de seguridad)"
     }
     called_outside(percent) {
-        en: "outside, {percent} sure",
-        es: "fuera, con {percent} de seguridad"
+        en: "outside ({percent} sure is asked for)",
+        es: "fuera (se pide {percent} de seguridad)"
     }
     called_too_close(percent) {
         en: "too close to call ({percent} sure is asked for)",

@@ -287,6 +287,26 @@ texts! {
     nuts_noted_at(nuts) { en: "Noted at the start, in notches; 0 is flush, unless the notes say that this was not known: {nuts}", es: "Anotado al inicio, en ranuras; 0 es el ras, salvo que las notas digan que no se sabía: {nuts}" }
     note_all_flush { en: "Note every nut as flush", es: "Anotar todas las tuercas a ras" }
 
+    // The test piece, as it is drawn.
+    piece_marked { en: "Test piece from above: a mark at every arm, and one at the operator's left", es: "Pieza de prueba desde arriba: una marca en cada brazo y otra a la izquierda del operador" }
+    left_mark { en: "L", es: "I" }
+    operators_left { en: "operator's left", es: "izquierda del operador" }
+    gauge_on_legs { en: "Gauge on the splice: across a short leg and the long leg beside it in one reading, never on one leg alone", es: "Instrumento sobre el empalme: abarca una pata corta y la pata larga de al lado en una sola lectura, nunca una sola pata" }
+    both_in_one { en: "both, one reading", es: "las dos, una lectura" }
+    one_alone { en: "not one alone", es: "nunca una sola" }
+    short_leg { en: "short leg", es: "pata corta" }
+    long_leg { en: "long leg", es: "pata larga" }
+    seen_from_side { en: "seen from the side", es: "vista de lado" }
+    flush_line { en: "0: flush, unless noted as not known", es: "0: al ras, salvo que no se sepa" }
+    nuts_on_rods(nuts) { en: "Nuts on their rods, in notches: {nuts}", es: "Tuercas en sus tirantes, en ranuras: {nuts}" }
+    nuts_pinned(pins, nuts) { en: "Pins to count: {pins}, one through each nut. Nuts at {nuts}", es: "Chavetas por contar: {pins}, una por tuerca. Tuercas en {nuts}" }
+    turns_drawn(turns) { en: "Castle nuts, seen facing the end of the rod: {turns}", es: "Tuercas castillo, de frente a la punta del tirante: {turns}" }
+
+    // Ending a visit that did not come inside.
+    end_not_ready { en: "End visit: press not ready", es: "Terminar visita: prensa no lista" }
+    ended_not_ready { en: "visit ended, press not ready for work", es: "visita terminada, prensa no lista para trabajar" }
+    lock_stays { en: "Lock and tag stay on as local rules say; tell the crew.", es: "Candado y etiqueta se quedan como dicen las reglas locales; avise al equipo." }
+
     // Jaw drive.
     field_drive_parts { en: "Parts of the jaw drive", es: "Partes de la transmisión" }
     drive_parts_hint { en: "such as: 2 long chains, 3 sprockets", es: "por ejemplo: 2 cadenas largas, 3 piñones" }

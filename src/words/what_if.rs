@@ -39,7 +39,7 @@ impl Language {
 texts! {
     command_keep_preview { en: "Keep the turns shown to compare", es: "Apartar los giros mostrados para comparar" }
     what_if_name { en: "Name of the turns to keep", es: "Nombre de los giros a apartar" }
-    what_if_keep { en: "Keep", es: "Apartar" }
+    what_if_keep { en: "Set aside", es: "Apartar" }
     what_if_title { en: "Kept to compare", es: "Guardado para comparar" }
     what_if_plan { en: "plan", es: "plan" }
     what_if_the_plan { en: "The plan", es: "El plan" }
@@ -47,6 +47,10 @@ texts! {
     what_if_leave { en: "no turn", es: "sin giro" }
     what_if_turns(name, turns) { en: "{name}: {turns}", es: "{name}: {turns}" }
     what_if_figures(median, ninety, chance) { en: "spread {median}, 9 of 10 under {ninety}, {chance}", es: "diferencia {median}, 9 de 10, máximo {ninety}, {chance}" }
+    no_other_way { en: "Those above are all that are worth showing.", es: "Las de arriba son todas las que vale la pena mostrar." }
+    close_by { en: "One notch more or less", es: "Una ranura más o menos" }
+    one_notch_more(arm) { en: "{arm} one notch further", es: "{arm} una ranura más" }
+    one_notch_less(arm) { en: "{arm} one notch less", es: "{arm} una ranura menos" }
     what_if_working { en: "working it out", es: "calculando" }
     what_if_drop(name) { en: "Discard {name}", es: "Descartar {name}" }
     said_kept(name) { en: "Kept to compare: {name}", es: "Guardado para comparar: {name}" }

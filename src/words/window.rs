@@ -115,7 +115,7 @@ texts! {
     menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
     menu_press_file { en: "Press file", es: "Archivo de la prensa" }
-    menu_paper { en: "Print and import", es: "Imprimir e importar" }
+    menu_paper { en: "Print", es: "Imprimir" }
     menu_go { en: "More views", es: "Más vistas" }
     menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
     undo { en: "Undo", es: "Deshacer" }
@@ -139,7 +139,7 @@ texts! {
 
     // Commands.
     command_new { en: "New session", es: "Sesión nueva" }
-    command_open { en: "Open session", es: "Abrir sesión" }
+    command_open { en: "Open session…", es: "Abrir sesión…" }
     command_save { en: "Save", es: "Guardar" }
     command_save_as { en: "Save under another name", es: "Guardar con otro nombre" }
     command_undo { en: "Undo the last change", es: "Deshacer el último cambio" }
@@ -209,10 +209,9 @@ texts! {
 
     // How it stands.
     how_it_stands { en: "How it stands", es: "Cómo está" }
-    limit_beside(unit, limit) { en: "{unit}; limit {limit}", es: "{unit}; límite {limit}" }
-    limit_and_exactly(exactly, limit, other) { en: "spread, {exactly}; limit {limit} ({other})", es: "diferencia máxima, {exactly}; límite {limit} ({other})" }
+    spread_in(unit) { en: "{unit} spread", es: "{unit} de diferencia" }
+    limit_is(limit) { en: "limit {limit}", es: "límite {limit}" }
     figure_without(unit, stations) { en: "{unit}, without {stations}", es: "{unit}, sin {stations}" }
-    limit_and_other(limit, other) { en: "spread; limit {limit} ({other})", es: "diferencia máxima; límite {limit} ({other})" }
     inch_short { en: "inch", es: "pulg." }
     limit_in_force(limit) { en: "The limit that counts is {limit}; it is never converted to judge.", es: "El límite que vale es {limit}; nunca se convierte para juzgar." }
     verdict_none { en: "not read yet", es: "sin lecturas" }
@@ -259,6 +258,10 @@ texts! {
     from_to(from, to) { en: "from {from} to {to}", es: "de {from} a {to}" }
     stationary_jaw_unread { en: "stationary jaw; piece not read yet", es: "mordaza fija; pieza sin lecturas" }
     stationary_jaw(factor) { en: "stationary jaw; gap drawn ×{factor}", es: "mordaza fija; abertura ×{factor}" }
+    jaw_above { en: "stationary jaw", es: "mordaza fija" }
+    patch_crushed { en: "crushed", es: "aplastado" }
+    patch_loose { en: "loose", es: "flojo" }
+    patch_tolerance { en: "tolerance", es: "tolerancia" }
     moving_jaw { en: "moving jaw", es: "mordaza móvil" }
 
     // Dialogs.
@@ -267,18 +270,31 @@ texts! {
     dismiss { en: "OK", es: "OK" }
     unsaved_title { en: "Save this session before it closes?", es: "¿Guardar esta sesión antes de cerrarla?" }
     unsaved_quit_title { en: "Save this session before quitting?", es: "¿Guardar esta sesión antes de salir?" }
-    unsaved_text { en: "It has changes that are not in a file yet.", es: "Tiene cambios que aún no están en un archivo." }
+    unsaved_visit(press, when) { en: "{press}, visit of {when}", es: "{press}, visita del {when}" }
+    unsaved_text { en: "It has changes that are in no file yet.", es: "Tiene cambios que aún no están en ningún archivo." }
+    after_that(act) { en: "After that: {act}.", es: "Después: {act}." }
     give_up_means { en: "Discarding loses them for good.", es: "Si los descarta, se pierden para siempre." }
-    save_first { en: "Save, then go on", es: "Guardar y seguir" }
+    save_first { en: "Save first", es: "Guardar primero" }
+    keep_working { en: "Keep working", es: "Seguir trabajando" }
+    then_new { en: "start a new session", es: "iniciar una sesión nueva" }
+    then_open { en: "open another session", es: "abrir otra sesión" }
+    then_open_file(file) { en: "open {file}", es: "abrir {file}" }
+    then_next_visit { en: "start the next visit", es: "iniciar la próxima visita" }
+    then_practice { en: "practice", es: "practicar" }
+    then_quit { en: "quit", es: "salir" }
     give_up_changes { en: "Discard changes", es: "Descartar los cambios" }
     changed_on_disk_title { en: "Somebody else changed this file", es: "Alguien más cambió este archivo" }
-    changed_on_disk_text { en: "The file changed since it was opened. Saving over it puts yours in its place; theirs is kept as a backup beside it.", es: "El archivo cambió desde que se abrió. Guardar encima pone lo suyo en su lugar; lo de ellos queda al lado como respaldo." }
+    changed_on_disk_text { en: "The file changed since it was opened. Saving over it puts mine in its place; theirs is kept as a backup beside it.", es: "El archivo cambió desde que se abrió. Guardar encima pone lo mío en su lugar; lo de la otra persona queda al lado como respaldo." }
     file_exists_title { en: "A file of this name exists", es: "Ya existe un archivo con ese nombre" }
     file_exists_text(path) { en: "Replacing it puts this session in its place; what is there now is kept as a backup beside it. {path}", es: "Al reemplazarlo, esta sesión toma su lugar; lo que hay ahora queda al lado como respaldo. {path}" }
     another_name { en: "Another name", es: "Otro nombre" }
     replace_file { en: "Replace it", es: "Reemplazarlo" }
     save_over { en: "Save over it", es: "Guardar encima" }
-    type_where_to_save { en: "Type where to save it.", es: "Escriba dónde guardarlo." }
+    save_this_visit { en: "Save this visit", es: "Guardar esta visita" }
+    name_of_file { en: "Name", es: "Nombre" }
+    folder_of_file { en: "Folder", es: "Carpeta" }
+    folders_before { en: "Folders used before", es: "Carpetas usadas antes" }
+    asked_before_replacing { en: "Where a file of this name exists, you are asked before anything is replaced.", es: "Si ya existe un archivo con ese nombre, se pregunta antes de reemplazar algo." }
     type_what_to_open { en: "Type which file to open.", es: "Escriba qué archivo abrir." }
     goes_into_folder(folder) { en: "Folder: {folder}", es: "Carpeta: {folder}" }
     path_of_file { en: "Path of the file", es: "Ruta del archivo" }
@@ -286,7 +302,7 @@ texts! {
     save_it { en: "Save it", es: "Guardarlo" }
     leftovers_title { en: "Work from last time", es: "Trabajo de la vez pasada" }
     leftovers_text { en: "The program closed before this work was saved. It was kept safe; go on with it and save it.", es: "El programa se cerró antes de guardar este trabajo. Quedó guardado aparte; siga con él y guárdelo." }
-    kept_aside_at(when, passes, readings) { en: "as it was {when}; passes: {passes}, readings: {readings}", es: "como estaba {when}; pasadas: {passes}, lecturas: {readings}" }
+    kept_aside_at(when, passes, readings) { en: "kept {when}; passes: {passes}, readings: {readings}", es: "del {when}; pasadas: {passes}, lecturas: {readings}" }
     take_up { en: "Go on with it", es: "Seguir con él" }
     throw_away { en: "Discard it", es: "Descartarlo" }
     decide_later { en: "Decide later", es: "Decidir después" }
@@ -294,17 +310,17 @@ texts! {
     throw_away_means { en: "Discarding deletes it for good.", es: "Si lo descarta, se borra para siempre." }
     about_title(version) { en: "Jawtrue {version}", es: "Jawtrue {version}" }
     about_text { en: "Helps to bring a powered lacing press true. You type the readings of a test piece; it says which castle nuts to turn, how many whole notches, and which way.", es: "Ayuda a emparejar una prensa de engrape para bandas. Usted escribe las lecturas de una pieza de prueba; el programa dice qué tuercas castillo girar, cuántas ranuras enteras y hacia dónde." }
-    about_fault { en: "If something goes wrong, “jawtrue doctor” in a terminal prints what a helper asks, with the program's log.", es: "Si algo falla, «jawtrue doctor» en una terminal muestra lo que preguntará quien ayude, con el registro del programa." }
+    about_fault { en: "If something goes wrong: copy a report and send it to whoever helps. It tells version, folders and the log, never readings or names. In a terminal: jawtrue doctor.", es: "Si algo falla: copie un informe y mándelo a quien ayude. Dice versión, carpetas y registro; nunca lecturas ni nombres. En una terminal: jawtrue doctor." }
     about_safety { en: "The machine's manual, local codes and qualified people come first. The program's advice does not replace them.", es: "Primero van el manual de la máquina, las normas locales y el personal calificado. Los consejos del programa no los reemplazan." }
     about_licence { en: "MIT license. Fonts: DejaVu, under their own free license.", es: "Licencia MIT. Letra: DejaVu, con su propia licencia libre." }
     shortcuts { en: "Keys", es: "Teclas" }
     help_safety { en: "Working safely", es: "Trabajar seguro" }
     help_way { en: "From readings to turns", es: "De las lecturas a los giros" }
     help_drawn_pinched { en: "The nut at B is in too far. Below the green band the hooks cut into the belt; OUT opens the jaw there, and a little beside it.", es: "La tuerca de B está demasiado enroscada. Bajo la franja verde los ganchos cortan la banda; ABRIR abre la mordaza ahí, y un poco a los lados." }
-    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there.", es: "ABRIR, {way} de frente a la punta del tirante ({thread}): ahí más grueso." }
+    help_drawn_out(way, thread) { en: "OUT, {way} as you face the end of the rod ({thread}): thicker there. The ring shows where the mark ends up.", es: "ABRIR, {way} de frente a la punta del tirante ({thread}): ahí más grueso. El anillo muestra dónde queda la marca." }
     right_hand_thread { en: "right-hand thread", es: "rosca derecha" }
     left_hand_thread_short { en: "left-hand thread", es: "rosca izquierda" }
-    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there.", es: "CERRAR, {way} de frente a la punta del tirante ({thread}): ahí más delgado." }
+    help_drawn_in(way, thread) { en: "IN, {way} as you face the end of the rod ({thread}): thinner there. The ring shows where the mark ends up.", es: "CERRAR, {way} de frente a la punta del tirante ({thread}): ahí más delgado. El anillo muestra dónde queda la marca." }
     help_before_hands { en: "Before hands go in", es: "Antes de meter las manos" }
     help_at_the_nuts { en: "At the nuts", es: "En las tuercas" }
     help_at_the_jaws { en: "Lacing, chains and cleaning", es: "Engrape, cadenas y limpieza" }
@@ -322,13 +338,16 @@ texts! {
     metric_tolerance_is_looser { en: "0.1 mm is the usual metric figure; it is 31% looser than 0.003 inch, not the same.", es: "0.1 mm es el valor métrico usual; es 31 % más amplio que 0.003 pulgadas, no lo mismo." }
     nuts_at_start { en: "Where the nuts are now, in notches", es: "Dónde están las tuercas, en ranuras" }
     nuts_at_start_hint { en: "From flush with the end of the rod, OUT is plus: -4 for all, or one for each arm: -4 -4 -3 -4; 0 if all are flush. Empty: not known. Then 0 is where each nut stands now, and its limits cannot be judged.", es: "Desde el ras del tirante, ABRIR es más: -4 para todas, o una por brazo: -4 -4 -3 -4; 0 si todas están al ras. Vacío: no se sabe. Entonces 0 es donde está ahora cada tuerca, y no se pueden juzgar sus límites." }
+    nuts_read_as(nuts) { en: "Read as: {nuts}", es: "Se lee: {nuts}" }
+    nut_flush { en: "flush", es: "al ras" }
+    nuts_of_arms(found, arms) { en: "{found} positions for {arms} arms: type one for all, or one for each.", es: "{found} posiciones para {arms} brazos: escriba una para todas o una por cada uno." }
     nuts_not_known { en: "Nut positions were not known at the start: 0 is where each nut stood then, not flush.", es: "Al inicio no se sabía la posición de las tuercas: 0 es donde estaba cada una entonces, no el ras." }
     start_needs_length { en: "To start, type the jaw length", es: "Para iniciar, escriba el largo de la mordaza" }
     not_whole_notches(found) { en: "Enter whole notches such as -4; “{found}” is not.", es: "Escriba ranuras enteras como -4; «{found}» no lo es." }
     start_session { en: "Start the session", es: "Iniciar la sesión" }
     section_judging { en: "Judging", es: "Cómo se juzga" }
-    limit_in { en: "Nut from", es: "Tuerca de" }
-    limit_out { en: "to", es: "a" }
+    limit_in { en: "Furthest IN", es: "Más CERRADA" }
+    limit_out { en: "Furthest OUT", es: "Más ABIERTA" }
     limit_in_of(arm) { en: "IN limit at {arm}", es: "Límite CERRAR en {arm}" }
     limit_out_of(arm) { en: "OUT limit at {arm}", es: "Límite ABRIR en {arm}" }
     nut_at_start { en: "Nut at start", es: "Tuerca al inicio" }
@@ -352,4 +371,7 @@ texts! {
     said_kept_aside_again { en: "Unsaved work is being kept safe again.", es: "El trabajo sin guardar se guarda aparte otra vez." }
     said_save_stalls(path) { en: "Still saving: the disk or network does not answer. You can go on, or save somewhere else (Save as). {path}", es: "Todavía se está guardando: el disco o la red no responde. Puede seguir, o guardar en otro lugar (Guardar como). {path}" }
     said_saved_late(path) { en: "The slow save is done too; that file is a copy now. {path}", es: "También terminó el guardado lento; ese archivo es ahora una copia. {path}" }
+    about_copy { en: "Copy a report", es: "Copiar un informe" }
+    about_copied { en: "The report is copied. Paste it into a message.", es: "El informe está copiado. Péguelo en un mensaje." }
+    about_licence_text { en: "The license in full", es: "La licencia completa" }
 }

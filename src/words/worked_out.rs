@@ -8,12 +8,14 @@ texts! {
     }
     copy_as_text { en: "Copy as text", es: "Copiar como texto" }
     said_copied_text { en: "Copied.", es: "Copiado." }
-    short_piece { en: "This piece", es: "Esta pieza" }
-    short_press { en: "Jaws as they are now", es: "Mordazas como están" }
-    short_next_piece { en: "Next piece", es: "Próxima pieza" }
-    column_repeats { en: "Readings", es: "Lecturas" }
-    column_u_piece { en: "u of the piece", es: "u de la pieza" }
-    column_u_press { en: "u of the press", es: "u de la prensa" }
+    chance_inside(limit) { en: "Chance of being inside {limit}", es: "Probabilidad de estar dentro de {limit}" }
+    short_piece { en: "this piece", es: "esta pieza" }
+    short_press { en: "jaws, on average", es: "mordazas, promedio" }
+    short_next_piece { en: "next piece as is", es: "próxima, sin girar" }
+    marks_mean(marks, percent) { en: "{marks}, from {percent} sure on", es: "{marks}, desde {percent} de seguridad" }
+    column_repeats { en: "readings", es: "lecturas" }
+    column_u_piece { en: "off by (u), this piece", es: "falla (u), esta pieza" }
+    column_u_press { en: "off by (u), press", es: "falla (u), prensa" }
     budget_of_piece {
         en: "Uncertainty of the spread, this piece (thickest less thinnest)",
         es: "Incertidumbre de la diferencia, esta pieza (más gruesa menos más delgada)"

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
-use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::kittest::Queryable;
 use jawtrue::session::Stage;
 use jawtrue::store::Folders;
 use jawtrue::units::Unit;
@@ -170,11 +170,8 @@ pub fn tick(harness: &mut Window, text: &str) {
 /// Ticks every nut on the turn card that is not done, and notes them.
 pub fn turn_all(harness: &mut Window, words: Language) {
     for _ in 0..12 {
-        let done = harness
-            .get_by_role_and_label(Role::Button, words.all_turned())
-            .accesskit_node()
-            .is_disabled();
-        if !done {
+        let all = harness.query_by_role_and_label(Role::Button, words.all_turned());
+        if all.is_some() {
             break;
         }
         press(harness, Modifiers::NONE, Key::Enter);

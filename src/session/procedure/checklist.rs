@@ -209,7 +209,7 @@ impl Checklist {
     /// The steps that make the press safe for such hands, in order.
     pub fn safe_steps(&self, hands: Hands) -> Vec<StepId> {
         let asked = |step: &StepId| match step {
-            StepId::Fixed(step) => hands == Hands::TurnNuts || step.isolates_energy(),
+            StepId::Fixed(step) => step.is_asked_of(hands),
             StepId::Own(_) => true,
         };
         let steps = self.steps(Stage::MakeSafe);

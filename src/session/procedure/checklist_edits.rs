@@ -33,6 +33,15 @@ impl Session {
             {
                 return Err(ChecklistProblem::NeverLeftOut(fixed).into());
             }
+            // Whoever moved the jaw had power on, or let a force go: all is asked
+            // anew.
+            let elsewhere = match step {
+                StepId::Fixed(fixed) => fixed.other_jaw_place(),
+                StepId::Own(_) => None,
+            };
+            if elsewhere.is_some_and(|other| self.mark_now(other.into()).is_some()) {
+                self.checklist.lapse(|stage| stage == Stage::MakeSafe);
+            }
             self.checklist.set_mark(Mark {
                 step,
                 kind,
@@ -153,7 +162,7 @@ mod tests {
     use crate::press::CountOutOfBounds;
     use crate::press::CountQuantity;
     use crate::session::tests_visit::*;
-    use crate::session::{Document, Edit, Field, SessionProblem, Step};
+    use crate::session::{Document, Edit, Field, Hands, SessionProblem, Step};
     use crate::units::Unit;
 
     fn refused(session: &Session, edit: &Edit) -> EditProblem {
@@ -209,7 +218,8 @@ mod tests {
     #[test]
     fn what_lapsed_is_found_by_its_step() {
         let mut session = press_of_four();
-        for step in Stage::MakeSafe.steps() {
+        let of_nuts = |step: &Step| step.is_asked_of(Hands::TurnNuts);
+        for step in Stage::MakeSafe.steps().filter(of_nuts) {
             let tick = Edit::Tick {
                 steps: vec![step.into()],
                 who: "R. Alder".into(),
@@ -221,7 +231,7 @@ mod tests {
         }
         lace(&mut session, &[]);
         lace(&mut session, &[1]);
-        for step in Stage::MakeSafe.steps() {
+        for step in Stage::MakeSafe.steps().filter(of_nuts) {
             let lapsed = session.checklist.lapsed_mark(step.into()).unwrap();
             assert_eq!(lapsed.note, format!("{step:?}"));
         }

@@ -150,4 +150,37 @@ mod tests {
         read(&mut session, ["0.2500", "0.2510", "0.2505", "0.2515"]);
         assert_eq!(session.steps_now(Stage::MakeSafe).len(), 5);
     }
+
+    #[test]
+    fn the_gap_is_checked_with_the_jaw_at_full_stroke_and_nuts_are_turned_with_it_open() {
+        let mut session = press_of_four();
+        tick_all(&mut session, Stage::MakeSafe);
+        assert!(session.is_made_safe_for(Hands::TurnNuts));
+        assert!(!session.is_made_safe_for(Hands::CheckGap));
+        let tick = |session: &mut Session, step: Step| {
+            let edit = Edit::Tick {
+                steps: vec![step.into()],
+                who: "R. Alder".into(),
+                when: String::new(),
+                note: String::new(),
+            };
+            apply(session, edit);
+        };
+        // Whoever moved the jaw let energy in: all is asked anew.
+        tick(&mut session, Step::JawAtStroke);
+        assert!(!session.made_safe_now());
+        assert!(!session.is_settled(Step::JawUnloaded.into()));
+        assert_eq!(session.steps_now(Stage::MakeSafe).len(), 7);
+        for step in session.checklist.safe_steps(Hands::CheckGap) {
+            assert!(!session.is_made_safe_for(Hands::CheckGap));
+            if let StepId::Fixed(step) = step {
+                tick(&mut session, step);
+            }
+        }
+        assert!(session.is_made_safe_for(Hands::CheckGap) && session.made_safe_now());
+        assert!(!session.is_made_safe_for(Hands::TurnNuts));
+        assert_eq!(session.current_stage(), Some(Stage::FreeNuts));
+        tick(&mut session, Step::JawUnloaded);
+        assert!(!session.made_safe_now());
+    }
 }

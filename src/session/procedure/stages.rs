@@ -61,6 +61,9 @@ listed! {
     pub enum Step {
         /// The jaw open and unloaded, while there may still be power to open it.
         JawUnloaded = "jaw unloaded",
+        /// The empty jaw at full stroke, while there may still be power to bring it
+        /// there: for the gap check, which an open jaw does not allow.
+        JawAtStroke = "jaw at stroke",
         /// Those whom it affects told that the press will be off.
         OthersTold = "others told",
         /// Power switched off at the disconnect.
@@ -71,6 +74,8 @@ listed! {
         PressureReleased = "pressure released",
         /// Tried to start: nothing moves.
         Tried = "tried",
+        /// Blocked there before a gauge goes into the gap.
+        HeldAtStroke = "held at stroke",
         /// Nut and rod marked before anything is turned.
         NutsMarked = "nuts marked",
         /// Cotter pins out and kept.
@@ -134,6 +139,8 @@ impl Step {
             | Self::LockedOut
             | Self::PressureReleased
             | Self::Tried
+            | Self::JawAtStroke
+            | Self::HeldAtStroke
             | Self::NutsMarked
             | Self::PinsOut => Stage::MakeSafe,
             Self::NutsFree | Self::NutsFlush => Stage::FreeNuts,
@@ -156,16 +163,42 @@ impl Step {
     /// another stage.
     pub const fn safe_group(self) -> Option<SafeGroup> {
         match self {
-            Self::JawUnloaded => Some(SafeGroup::Before),
+            Self::JawUnloaded | Self::JawAtStroke => Some(SafeGroup::Before),
+            Self::Tried => Some(SafeGroup::Proof),
             Self::NutsMarked | Self::PinsOut => Some(SafeGroup::AtNuts),
+            Self::HeldAtStroke => Some(SafeGroup::AtGap),
             _ if matches!(self.stage(), Stage::MakeSafe) => Some(SafeGroup::CutOff),
             _ => None,
         }
     }
 
     /// Whether it belongs to cutting the press off from energy.
-    pub fn isolates_energy(self) -> bool {
-        self.safe_group() == Some(SafeGroup::CutOff)
+    pub const fn isolates_energy(self) -> bool {
+        matches!(
+            self.safe_group(),
+            Some(SafeGroup::CutOff | SafeGroup::Proof)
+        )
+    }
+
+    /// Whether it is asked of such hands: all are asked to cut the press off, and
+    /// where the jaw must stand is another for nuts than for the gap.
+    pub const fn is_asked_of(self, hands: Hands) -> bool {
+        match self {
+            Self::JawUnloaded | Self::NutsMarked | Self::PinsOut => {
+                matches!(hands, Hands::TurnNuts)
+            }
+            Self::JawAtStroke | Self::HeldAtStroke => matches!(hands, Hands::CheckGap),
+            _ => true,
+        }
+    }
+
+    /// Where it says that the jaw stands: what says that it stands elsewhere.
+    pub const fn other_jaw_place(self) -> Option<Self> {
+        match self {
+            Self::JawUnloaded => Some(Self::JawAtStroke),
+            Self::JawAtStroke => Some(Self::JawUnloaded),
+            _ => None,
+        }
     }
 
     /// Whether it stands on a press that does not have what it is about. Of
@@ -202,7 +235,9 @@ impl Step {
                 Rule::UnexpectedStartUp,
             ],
             Self::OthersTold => &[Rule::HazardousEnergy],
-            Self::Tried | Self::JawUnloaded => &[Rule::HazardousEnergy, Rule::UnexpectedStartUp],
+            Self::Tried | Self::JawUnloaded | Self::JawAtStroke | Self::HeldAtStroke => {
+                &[Rule::HazardousEnergy, Rule::UnexpectedStartUp]
+            }
             Self::PinsOut | Self::PinsIn => &[Rule::EyesAndFace],
             Self::GapMeasured => &[Rule::HazardousEnergy],
             Self::ChainsTaut | Self::SprocketNutsSnug => &[Rule::MachineGuards],
@@ -219,21 +254,25 @@ impl Step {
 /// What of making safe comes before what.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum SafeGroup {
-    /// The jaw, while there may still be power to open it. Asked only of
-    /// hands that turn nuts.
+    /// The jaw, while there may still be power to move it.
     Before,
     /// Cutting the press off from energy.
     CutOff,
-    /// At the nuts, once it is cut off. Asked only of hands that turn them.
+    /// That it is cut off: what proves all before it.
+    Proof,
+    /// At the nuts, once it is proved.
     AtNuts,
+    /// At the gap, once it is proved.
+    AtGap,
 }
 
-/// What hands are about to do in the press: more is asked of those that turn
-/// nuts.
+/// What hands are about to do in the press.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Hands {
-    /// They turn nuts.
+    /// They turn nuts: the jaw is open.
     TurnNuts,
+    /// They measure the gap between the jaws: the jaw is at full stroke.
+    CheckGap,
     /// Anything else.
     DoOther,
 }
@@ -243,6 +282,7 @@ impl Stage {
     pub const fn hands(self) -> Hands {
         match self {
             Self::FreeNuts | Self::Turn => Hands::TurnNuts,
+            Self::CoarseGap => Hands::CheckGap,
             _ => Hands::DoOther,
         }
     }

@@ -2,7 +2,7 @@
 //! again.
 
 use crate::session::procedure::checklist::{MarkKind, StepId};
-use crate::session::procedure::stages::{Hands, Stage};
+use crate::session::procedure::stages::{Hands, Stage, Step};
 use crate::session::{Pass, Session, Stands};
 
 /// How a stage stands.
@@ -123,12 +123,16 @@ impl Session {
     }
 
     /// The steps of a stage that are asked as things stand: of making safe
-    /// what its nuts need only while there are nuts to turn.
+    /// what its nuts need only while there are nuts to turn, and what the gap
+    /// needs once the jaw was brought to full stroke for it.
     pub fn steps_now(&self, stage: Stage) -> Vec<StepId> {
+        let at_stroke = self.mark_now(Step::JawAtStroke.into()).is_some();
         match stage {
+            Stage::MakeSafe if at_stroke => self.checklist.safe_steps(Hands::CheckGap),
             Stage::MakeSafe if self.work() == Work::Inside => {
                 self.checklist.safe_steps(Hands::DoOther)
             }
+            Stage::MakeSafe => self.checklist.safe_steps(Hands::TurnNuts),
             stage => self.checklist.steps(stage),
         }
     }

@@ -35,6 +35,12 @@ pub struct GaugeShare {
     pub fitness: GaugeFitness,
 }
 
+impl GaugeFitness {
+    /// Shares of the tolerance up to which a gauge serves, and up to which it
+    /// may do.
+    pub const UP_TO: [f64; 2] = [0.1, 0.3];
+}
+
 impl GaugeShare {
     /// The share for a gauge's repeatability and step; `None` unless the
     /// tolerance is positive and the scatter a number.
@@ -44,9 +50,9 @@ impl GaugeShare {
         let usable = tolerance > Length::ZERO && share.is_finite();
         usable.then_some(Self {
             share,
-            fitness: if share <= 0.1 {
+            fitness: if share <= GaugeFitness::UP_TO[0] {
                 GaugeFitness::Serves
-            } else if share <= 0.3 {
+            } else if share <= GaugeFitness::UP_TO[1] {
                 GaugeFitness::MayDo
             } else {
                 GaugeFitness::TooCoarse

@@ -36,7 +36,7 @@ pub enum Dialog {
     /// A file of that name exists.
     FileExists(PathBuf),
     /// A path typed by hand, where the desktop has no file dialog.
-    TypePath(PathFor, String),
+    TypePath(PathFor, TypedPath),
     /// Work kept aside before a crash.
     Leftovers,
     /// What a later start of the program offers.
@@ -86,6 +86,29 @@ pub enum Then {
     Practice(Box<Exercise>, String),
     /// Close the window.
     Quit,
+}
+
+/// A path as it is typed.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct TypedPath {
+    /// The folder that the name is meant from; empty where the whole path is
+    /// typed as the name.
+    pub folder: String,
+    /// The name, or a whole path.
+    pub name: String,
+}
+
+impl TypedPath {
+    /// Where it leads. What starts with `~/` is meant from the user's home.
+    pub fn whole(&self) -> PathBuf {
+        let from_home = |typed: &str| {
+            let rest = typed.strip_prefix("~/")?;
+            Some(std::env::home_dir()?.join(rest))
+        };
+        let place = |typed: &str| from_home(typed).unwrap_or_else(|| PathBuf::from(typed));
+        let path = place(self.folder.trim()).join(place(self.name.trim()));
+        std::path::absolute(&path).unwrap_or(path)
+    }
 }
 
 /// What a typed path is for.

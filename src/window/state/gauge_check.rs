@@ -73,6 +73,8 @@ pub struct GaugeCheck {
     pub counts: Counts,
     /// The cell being typed in.
     pub typing: Typing,
+    /// Whether what was read of one knuckle is on show before all is read.
+    pub shown: bool,
     /// What is wrong with what was pasted last: cells offered that do not fit.
     pub pasted_beyond: bool,
     /// The cells of every check, by row and column of the largest sheet it
@@ -125,6 +127,15 @@ pub struct Outcome {
 }
 
 impl GaugeCheck {
+    /// Whether readings are hidden: each of one knuckle is to be taken without
+    /// looking at those before, until all are.
+    pub fn hides(&self, session: &Session) -> bool {
+        let all = self.cell_count(session);
+        let read = (0..all).map(|column| self.cell(GridCell { row: 0, column }));
+        let read = read.filter(|cell| !cell.text().is_empty()).count();
+        self.kind == CheckKind::OneKnuckle && !self.shown && (1..all).contains(&read)
+    }
+
     /// Rows and columns of the check in front.
     pub fn shape(&self, session: &Session) -> Shape {
         let counts = self.counts;
@@ -203,6 +214,7 @@ impl GaugeCheck {
         self.cleared = Some((self.kind, cells));
         self.typing = Typing::default();
         self.pasted_beyond = false;
+        self.shown = false;
     }
 
     /// Whether what was cleared can be brought back.

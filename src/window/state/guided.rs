@@ -66,10 +66,6 @@ impl Guided {
             self.walked = self.walk(session);
             self.wants_keyboard = true;
             self.at = self.first_unread(session, 0);
-            if self.at == self.places(session).len() {
-                // Everything is read: another round is what is wanted.
-                self.change_rounds(session, 1);
-            }
         }
         let walk = self.walk(session);
         if self.walked != walk {

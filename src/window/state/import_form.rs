@@ -51,8 +51,8 @@ pub struct ImportForm {
     pub has_header: bool,
     /// Unit of readings that name none.
     pub bare: Unit,
-    /// Where the readings go.
-    pub into: Into,
+    /// Where the readings go; none until it is chosen.
+    pub into: Option<Into>,
     /// The first lines.
     pub lines: Vec<CsvLine>,
     /// What is read of it by these columns.
@@ -61,6 +61,8 @@ pub struct ImportForm {
 
 impl ImportForm {
     /// An empty form; a pass on show that has no readings is what it is for.
+    /// Where there are readings already, nobody but the user knows whether nuts
+    /// were turned before these.
     pub fn new(session: &Session, shown: Option<usize>, bare: Unit) -> Self {
         let empty = |pass: &usize| {
             let pass = session.passes.get(*pass);
@@ -73,7 +75,10 @@ impl ImportForm {
             roles: Vec::new(),
             has_header: true,
             bare,
-            into: shown.filter(empty).map_or(Into::NewPass, Into::After),
+            into: match shown.filter(empty) {
+                Some(pass) => Some(Into::After(pass)),
+                None => session.passes.is_empty().then_some(Into::NewPass),
+            },
             lines: Vec::new(),
             found: Err(CsvProblem::Empty),
         }
@@ -170,7 +175,7 @@ impl ImportForm {
     }
 
     /// The one change that imports the readings, and the pass they go into;
-    /// none where there is nothing to import.
+    /// none where there is nothing to import, or nobody said where to.
     pub fn edit(&self, session: &Session) -> Option<(Edit, usize)> {
         let rows = &self.found.as_ref().ok()?.rows;
         if rows.iter().all(Vec::is_empty) {
@@ -184,7 +189,7 @@ impl ImportForm {
             bare: self.bare,
         };
         let there = |pass: usize| session.passes.get(pass).map_or(&[][..], |pass| &pass.rows);
-        Some(match self.into {
+        Some(match self.into? {
             Into::NewPass => {
                 let pass = session.passes.len();
                 let add = Edit::AddPass {

@@ -12,6 +12,11 @@ pub struct LessonView {
     pub by_hand: Option<Vec<i32>>,
     /// How everything stands; none where it cannot be worked out.
     pub state: Option<PressState>,
+    /// How it stood before, and how often that changed: it moves from there.
+    pub last: Option<PressState>,
+    pub changes: u32,
+    /// The profile to compare with, all along the jaw; empty for none.
+    pub before_nm: Vec<f64>,
     /// The largest change of the splice in any step, in nanometres: the scale
     /// stays from step to step.
     pub widest_nm: f64,
@@ -34,6 +39,9 @@ impl LessonView {
             step: 0,
             by_hand: None,
             state: None,
+            last: None,
+            changes: 0,
+            before_nm: Vec::new(),
             widest_nm,
         };
         view.work_out();
@@ -56,7 +64,14 @@ impl LessonView {
     pub fn work_out(&mut self) {
         let nuts = self.nuts();
         let state = self.step().map(|step| self.lesson.stands(step, &nuts));
-        self.state = state.and_then(Result::ok);
+        let state = state.and_then(Result::ok);
+        if state != self.state {
+            self.changes += 1;
+            self.last = std::mem::replace(&mut self.state, state);
+        }
+        let before = self.step().and_then(|step| step.before.as_ref());
+        let before = before.and_then(|nuts| self.lesson.shown.stands(nuts).ok());
+        self.before_nm = before.map(|before| before.along_nm).unwrap_or_default();
     }
 
     pub fn go(&mut self, by: isize) {

@@ -16,6 +16,7 @@ mod drafts;
 mod gauge_form;
 mod keyboard;
 mod keypad;
+mod last_visit;
 mod lesson;
 mod made_safe;
 mod new_session;
@@ -26,6 +27,7 @@ mod strike;
 mod visit;
 mod what_if;
 
+use crate::practice::LessonTopic;
 use crate::press::Notches;
 
 pub use crew::{CrewStep, CrewView};
@@ -35,6 +37,7 @@ pub use gauge_form::GaugeForm;
 pub use grid::{GridCell, PassTyping};
 pub use keyboard::Keyboard;
 pub use keypad::Keypad;
+pub use last_visit::LastVisit;
 pub use lesson::LessonView;
 pub use made_safe::Before;
 pub use new_session::{NewSessionForm, numbers, usual_text};
@@ -110,6 +113,11 @@ pub struct ViewState {
     /// Who signs what is ticked: the name entered here for this visit, never
     /// one that stood in a file.
     pub signer: String,
+    /// The visit on show last, once it was looked into.
+    pub last_visit: Option<LastVisit>,
+    /// Whether whoever turns nuts stands behind the press and sees its arms from
+    /// the other side.
+    pub stands_behind: bool,
     /// Taking readings arm by arm, while that is on.
     pub guided: Option<guided::Guided>,
     /// Turns kept to be compared.
@@ -122,8 +130,12 @@ pub struct ViewState {
     pub crew: Option<CrewView>,
     /// The lesson, while one is on show.
     pub lesson: Option<LessonView>,
+    /// Lessons seen to their end since the program began.
+    pub lessons_seen: Vec<LessonTopic>,
     /// Whether it is told how sure the verdict is.
     pub how_sure: bool,
+    /// Set when that was just asked for, and is to come into sight.
+    pub unfolded: bool,
     /// Whether opening and rod load were asked for.
     pub care: bool,
     /// Whether more than the first ways to go on is on show.

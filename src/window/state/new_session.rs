@@ -67,7 +67,8 @@ impl NewSessionForm {
     pub fn take_customary(&mut self) {
         let text = |length| usual_text(length, self.unit);
         self.tolerance = text(customary::tolerance(self.unit));
-        self.notch = text(customary::NOTCH_EFFECT);
+        // Handed down in inches: converted it would look exact.
+        self.notch = usual_text(customary::NOTCH_EFFECT, Unit::Inch);
         self.step = text(customary::gauge_step(self.unit));
     }
 
@@ -151,6 +152,23 @@ impl NewSessionForm {
         }
     }
 
+    /// Where the nuts of so many arms stand: one position for all, or as many as
+    /// were typed; none where nobody knows.
+    pub fn nuts(&self, arms: usize, words: Language) -> Result<Vec<NutPosition>, String> {
+        let nuts = parts(&self.nuts, &[' ', ',', ';'])
+            .map(|text| {
+                text.replace('−', "-")
+                    .parse()
+                    .map(NutPosition)
+                    .map_err(|_| words.not_whole_notches(text))
+            })
+            .collect::<Result<Vec<_>, _>>()?;
+        Ok(match nuts[..] {
+            [all] => vec![all; arms],
+            _ => nuts,
+        })
+    }
+
     /// The session this form describes.
     pub fn session(&self, id: String, figures: Figures) -> Result<Session, String> {
         let words = figures.language;
@@ -177,19 +195,12 @@ impl NewSessionForm {
         let mut session = Session::new(id, self.unit, press);
         session.tolerance = self.typed(Field::Tolerance, &self.tolerance, words)?;
         session.gauge.step = self.typed(Field::GaugeStep, &self.step, words)?;
-        let nuts = parts(&self.nuts, &[' ', ',', ';'])
-            .map(|text| {
-                text.replace('−', "-")
-                    .parse()
-                    .map(NutPosition)
-                    .map_err(|_| words.not_whole_notches(text))
-            })
-            .collect::<Result<Vec<_>, _>>()?;
-        match nuts[..] {
+        let nuts = self.nuts(session.press.arms.len(), words)?;
+        if nuts.is_empty() {
             // No position is made up: the record says from what they count.
-            [] => session.notes.notes = words.nuts_not_known().to_owned(),
-            [all] => session.start_nuts.fill(all),
-            _ => session.start_nuts = nuts,
+            session.notes.notes = words.nuts_not_known().to_owned();
+        } else {
+            session.start_nuts = nuts;
         }
         session
             .check()

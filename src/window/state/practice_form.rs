@@ -7,6 +7,8 @@ use crate::units::{LengthProblem, Sign, TypedLength, Unit};
 #[derive(Debug, Clone, PartialEq)]
 pub struct PracticeForm {
     pub number: String,
+    /// The unit; that on show until one is chosen.
+    pub unit: Option<Unit>,
     pub trainee: String,
     pub fault: Option<Fault>,
     pub level: Option<Level>,
@@ -31,6 +33,7 @@ impl Default for PracticeForm {
     fn default() -> Self {
         Self {
             number: "1".to_owned(),
+            unit: None,
             trainee: String::new(),
             fault: None,
             level: None,
@@ -44,11 +47,18 @@ impl Default for PracticeForm {
 }
 
 impl PracticeForm {
-    /// The exercise.
+    /// Whether anything is set down that the number would draw.
+    pub fn sets_down(&self) -> bool {
+        let own = !self.own.trim().is_empty();
+        own || self.fault.is_some() || self.level.is_some() || self.arms.is_some()
+    }
+
+    /// The exercise, in the unit that was chosen or that on show.
     ///
     /// # Errors
     /// Why there is none.
-    pub fn exercise(&self, unit: Unit) -> Result<Exercise, NoExercise> {
+    pub fn exercise(&self, shown: Unit) -> Result<Exercise, NoExercise> {
+        let unit = self.unit.unwrap_or(shown);
         let problem = NoExercise::Problem;
         let number = self.number.trim().parse();
         let number = number.map_err(|_| problem(ExerciseProblem::Number))?;

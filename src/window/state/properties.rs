@@ -51,6 +51,18 @@ pub enum Measure {
     GaugeStep,
 }
 
+/// How far taking an arm away has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Removing {
+    /// Nobody asked for it.
+    #[default]
+    No,
+    /// It is asked which arm.
+    Which,
+    /// It is asked whether its readings go with this one.
+    WithReadings(ArmIndex),
+}
+
 /// What passes of the form.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct PropertiesForm {
@@ -60,8 +72,8 @@ pub struct PropertiesForm {
     pub asked: bool,
     /// Fields being typed in.
     pub drafts: Drafts,
-    /// The arm that is to go with its readings, while that is asked.
-    pub removing: Option<ArmIndex>,
+    /// How far taking an arm away has come.
+    pub removing: Removing,
     /// What the field at hand measures.
     pub measure: Option<Measure>,
 }

@@ -37,8 +37,8 @@ pub enum ShopPage {
     Presses,
     /// Finding visits.
     Find,
-    /// Files that could not be read, and practice.
-    Files,
+    /// The folder, and files of it that could not be read.
+    Folder,
     /// What is due at every press, and the shop's tasks.
     Upkeep,
     /// The book of a press.

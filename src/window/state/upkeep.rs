@@ -51,6 +51,10 @@ pub struct UpkeepView {
     pub task: Option<String>,
     /// Tasks ticked as done, by what they are done on and their keys.
     pub ticked: BTreeSet<(Whose, String)>,
+    /// What was noted last, while nothing was changed since.
+    pub noted: Vec<Entry>,
+    /// Whether every caution is on show.
+    pub cautions: bool,
     /// The day on which they were done, as typed; today where it is none.
     pub day: Option<String>,
     /// What is being filled in.

@@ -51,6 +51,15 @@ impl VisitView {
         }
     }
 
+    /// Shows the picture, of the stage on show where that has one.
+    pub fn show_picture(&mut self) {
+        if !matches!(self.stage, Some(Stage::Measure | Stage::Turn) | None) {
+            self.go_to(Stage::Measure);
+        }
+        self.steps = false;
+        self.wants_focus = false;
+    }
+
     /// Shows the stage before or after the one on show.
     pub fn step_by(&mut self, by: isize) {
         let here = self.stage.unwrap_or(Stage::Measure);

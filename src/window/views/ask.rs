@@ -9,12 +9,12 @@ use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
 use crate::window::opening::path_title;
 use crate::window::state::Dialog;
-use crate::window::state::dialog::{PathFor, Then};
+use crate::window::state::dialog::{PathFor, Then, TypedPath};
 use crate::window::theme::{self, size};
 
 use super::Scene;
 use super::dialog_room::{self, Answer, Foot};
-use super::widgets::{field, muted, title};
+use super::widgets::{button, field, muted, strong, title};
 use crate::window::views::entry::grid::{select_all, select_name};
 use crate::window::views::entry::{import, marks};
 use crate::window::views::explaining::{help, worked_out};
@@ -23,6 +23,7 @@ use crate::window::views::forms::{
 };
 use crate::window::views::practice::start;
 use crate::window::views::turning::make_safe;
+use crate::window::views::turning::turn_card::all_done;
 use crate::window::views::visit::welcome;
 use crate::words::Language;
 
@@ -38,7 +39,7 @@ pub fn show(
         return;
     };
     scene.view.keyboard.take(ctx, &dialog);
-    let name = name_of(&dialog, scene.words());
+    let name = name_of(&dialog, scene);
     let only_tells = matches!(
         dialog,
         Dialog::WorkedOut | Dialog::Help | Dialog::About | Dialog::Messages
@@ -83,30 +84,32 @@ fn width_of(dialog: &Dialog, ui: &Ui) -> f32 {
     let room = ui.ctx().content_rect().size();
     let width: f32 = match dialog {
         Dialog::Properties(_) => 940.0,
-        Dialog::New(_)
-        | Dialog::Gauge(_)
+        Dialog::New(_) => 880.0,
+        Dialog::Gauge(_)
         | Dialog::WorkedOut
         | Dialog::GaugeCheck
         | Dialog::ChangedOnDisk(_)
         | Dialog::Import(_)
         | Dialog::Practice(_)
-        | Dialog::Help
-        | Dialog::Messages => 760.0,
-        Dialog::MakeSafe(_) if make_safe::is_wide(room) => 860.0,
-        Dialog::MakeSafe(_) => 620.0,
+        | Dialog::Help => 760.0,
+        Dialog::Messages => 560.0,
+        Dialog::MakeSafe(_) => 1000.0,
+        Dialog::StopTurning => 700.0,
         _ => 470.0,
     };
     width.min(room.x - dialog_room::AROUND)
 }
 
 /// What a dialog is called, on show and by a screen reader.
-fn name_of(dialog: &Dialog, words: Language) -> String {
+fn name_of(dialog: &Dialog, scene: &Scene<'_>) -> String {
+    let words = scene.words();
+    let all_turned = scene.view.turn_card.as_ref().is_some_and(all_done);
     let name = match dialog {
         Dialog::New(_) => words.command_new(),
         Dialog::Properties(_) => words.command_properties(),
         Dialog::Gauge(_) => words.gauge_title(),
         Dialog::GaugeCheck => words.gauge_check_title(),
-        Dialog::Import(_) => words.command_import(),
+        Dialog::Import(_) => words.import_title(),
         Dialog::GaugePort(_) => words.port_title(),
         Dialog::Strike(_) => words.strike_title(),
         Dialog::WorkedOut => words.worked_out_title(),
@@ -114,6 +117,9 @@ fn name_of(dialog: &Dialog, words: Language) -> String {
         Dialog::UnsavedWork(_) => words.unsaved_title(),
         Dialog::ChangedOnDisk(_) => words.changed_on_disk_title(),
         Dialog::FileExists(_) => words.file_exists_title(),
+        Dialog::TypePath(PathFor::SaveAs, _) if scene.file_name.is_none() => {
+            words.save_this_visit()
+        }
         Dialog::TypePath(what, _) => path_title(words, *what),
         Dialog::Leftovers => words.leftovers_title(),
         Dialog::Welcome => words.welcome_title(),
@@ -121,6 +127,7 @@ fn name_of(dialog: &Dialog, words: Language) -> String {
         Dialog::Practice(_) => words.command_practice(),
         Dialog::HandedOut(..) => words.practice_handed(),
         Dialog::MakeSafe(_) => words.made_safe_title(),
+        Dialog::StopTurning if all_turned => words.card_not_noted_title(),
         Dialog::StopTurning => words.card_stop_title(),
         Dialog::Help => words.command_help(),
         Dialog::About => return words.about_title(env!("CARGO_PKG_VERSION")),
@@ -167,23 +174,28 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
     let Some(card) = &scene.view.turn_card else {
         return;
     };
-    let large = |text: String| RichText::new(text).font(theme::bold(size::SENTENCE));
-    let lock = large(format!("⚠ {}", words.card_lock_stays()));
+    // As large as the card itself.
+    let text = |text: String| RichText::new(text).font(theme::bold(size::CARD));
+    ui.spacing_mut().item_spacing.y = 12.0;
+    let lock = text(format!("⚠ {}", words.card_lock_stays()));
     ui.label(lock.color(scene.palette.caution));
     let stand = card.stand().into_iter();
     let stand: Vec<String> = stand
         .map(|(arm, nut)| words.card_arm_at(arm, nut))
         .collect();
-    ui.label(large(words.card_nuts_stand(stand.join(", "))));
-    ui.label(words.card_stop_so_far(scene.figures.turns(&card.turned())));
-    ui.label(words.card_leave_hint());
+    ui.label(text(
+        words.card_stop_so_far(scene.figures.turns(&card.turned())),
+    ));
+    ui.label(text(words.card_nuts_stand(stand.join(", "))));
+    let hint = RichText::new(words.card_leave_hint());
+    ui.label(hint.font(theme::regular(size::SENTENCE)));
     let foot = Foot {
-        leave: Some(words.card_note_so_far()),
-        main: Some((words.card_back(), true)),
+        leave: Some(words.card_back()),
+        main: Some((words.card_note_so_far(), true)),
     };
     match foot.decide(ui, scene.palette, Some(words.card_leave())) {
-        Some(Answer::Leave) => scene.ask(Action::NoteTurnedSoFar),
-        Some(Answer::Main) => scene.ask(Action::Close),
+        Some(Answer::Main) => scene.ask(Action::NoteTurnedSoFar),
+        Some(Answer::Leave) => scene.ask(Action::Close),
         Some(Answer::Lose) => scene.ask(Action::LeaveTurnCard),
         None => {}
     }
@@ -191,10 +203,21 @@ fn stop_turning(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
     let words = scene.words();
+    let press = match scene.session.press.name.as_str() {
+        "" => words.unnamed_press(),
+        name => name,
+    };
+    ui.label(strong(
+        words.unsaved_visit(press, &scene.session.notes.when),
+    ));
+    let file = scene.file_name.as_deref().unwrap_or(words.never_saved());
+    ui.label(muted(scene.palette, file));
     ui.label(words.unsaved_text());
     ui.label(words.give_up_means());
+    ui.label(words.after_that(what_follows(words, then)));
+    ui.add_space(6.0);
     let foot = Foot {
-        leave: Some(words.cancel()),
+        leave: Some(words.keep_working()),
         main: Some((words.save_first(), true)),
     };
     match foot.decide(ui, scene.palette, Some(words.give_up_changes())) {
@@ -203,6 +226,24 @@ fn unsaved(ui: &mut Ui, scene: &mut Scene<'_>, then: &Then) {
         Some(Answer::Lose) => scene.ask(Action::LeaveNow(then.clone())),
         None => {}
     }
+}
+
+/// What waits until unsaved work is safe.
+fn what_follows(words: Language, then: &Then) -> String {
+    match then {
+        Then::New => words.then_new(),
+        Then::Open | Then::OpenSample(_) => words.then_open(),
+        Then::OpenPath(path) => {
+            let name = path.file_name().unwrap_or_default();
+            return words.then_open_file(name.to_string_lossy());
+        }
+        Then::OpenPress | Then::NextVisitOf(_) | Then::NextVisitInShop(_) => {
+            words.then_next_visit()
+        }
+        Then::Practice(..) => words.then_practice(),
+        Then::Quit => words.then_quit(),
+    }
+    .to_owned()
 }
 
 fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
@@ -223,32 +264,44 @@ fn exists(ui: &mut Ui, scene: &mut Scene<'_>, path: &std::path::Path) {
     }
 }
 
-fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut String) {
+fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut TypedPath) {
     let words = scene.words();
     let saves = matches!(what, PathFor::SaveAs | PathFor::Teach);
-    ui.label(match saves {
-        true => words.type_where_to_save(),
-        false => words.type_what_to_open(),
-    });
     let width = ui.available_width() - 12.0;
-    let typed = ui
-        .vertical(|ui| field(ui, words.path_of_file(), path, width))
-        .inner;
-    let ready = !path.trim().is_empty();
-    let entered = typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    let name = match saves {
+        true => words.name_of_file(),
+        false => {
+            ui.label(words.type_what_to_open());
+            words.path_of_file()
+        }
+    };
+    let line = |ui: &mut Ui, name: &str, text: &mut String| {
+        ui.vertical(|ui| field(ui, name, text, width)).inner
+    };
+    let typed = line(ui, name, &mut path.name);
     if typed.gained_focus() {
         if saves {
-            // What is typed takes the name's place; folder and ending stay.
-            select_name(ui, typed.id, path);
+            // What is typed takes the name's place; its ending stays.
+            select_name(ui, typed.id, &path.name);
         } else {
-            select_all(ui, typed.id, path);
+            select_all(ui, typed.id, &path.name);
         }
     }
-    let whole = full_path(path);
-    if let Some(folder) = whole.parent().filter(|_| ready && whole != *path.trim()) {
+    let mut left = typed.lost_focus();
+    if saves {
+        left |= line(ui, words.folder_of_file(), &mut path.folder).lost_focus();
+        folders_before(ui, scene, path);
+        ui.label(muted(scene.palette, words.asked_before_replacing()));
+    }
+    let entered = left && ui.input(|input| input.key_pressed(Key::Enter));
+    let ready = !path.name.trim().is_empty();
+    let whole = path.whole();
+    let apart = || PathBuf::from(path.name.trim());
+    if !saves && let Some(folder) = whole.parent().filter(|_| ready && whole != apart()) {
         let folder = words.goes_into_folder(folder.display());
         ui.add(egui::Label::new(muted(scene.palette, folder)).wrap());
     }
+    ui.add_space(6.0);
     let foot = Foot {
         leave: Some(words.cancel()),
         main: Some(match saves {
@@ -265,13 +318,30 @@ fn type_path(ui: &mut Ui, scene: &mut Scene<'_>, what: PathFor, path: &mut Strin
     }
 }
 
-/// A typed path, from the folder that it is meant from.
-fn full_path(typed: &str) -> PathBuf {
-    let typed = typed.trim();
-    let home = typed.strip_prefix("~/");
-    let home = home.and_then(|rest| Some(std::env::home_dir()?.join(rest)));
-    let path = home.unwrap_or_else(|| PathBuf::from(typed));
-    std::path::absolute(&path).unwrap_or(path)
+/// Folders offered of those used before.
+const FOLDERS: usize = 3;
+
+/// Other folders that were used before, to choose instead.
+fn folders_before(ui: &mut Ui, scene: &Scene<'_>, path: &mut TypedPath) {
+    let mut folders: Vec<String> = Vec::new();
+    for folder in scene.preferences.recent.iter().filter_map(|it| it.parent()) {
+        let folder = folder.display().to_string();
+        let new = !folder.is_empty() && folder != path.folder && !folders.contains(&folder);
+        if new && folders.len() < FOLDERS {
+            folders.push(folder);
+        }
+    }
+    if folders.is_empty() {
+        return;
+    }
+    ui.label(scene.words().folders_before());
+    ui.horizontal_wrapped(|ui| {
+        for folder in folders {
+            if button(ui, &folder).clicked() {
+                path.folder = folder;
+            }
+        }
+    });
 }
 
 fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
@@ -284,7 +354,7 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
             |_| leftover.path.display().to_string(),
             |session| session.press.name.clone(),
         );
-        ui.label(RichText::new(name).font(theme::bold(size::BODY)));
+        ui.label(RichText::new(name).font(theme::bold(size::TITLE)));
         if let Some(origin) = &leftover.origin.path {
             ui.label(muted(scene.palette, origin.display().to_string()));
         }
@@ -340,11 +410,33 @@ fn help(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    ui.label(words.about_text());
-    ui.label(words.about_safety());
-    ui.label(words.about_fault());
-    ui.label(muted(scene.palette, words.about_licence()));
-    close_button(ui, scene);
+    dialog_room::middle(ui, |ui| {
+        for text in [
+            words.about_text(),
+            words.about_safety(),
+            words.about_fault(),
+        ] {
+            ui.label(text);
+        }
+        ui.label(muted(scene.palette, words.about_licence()));
+        dialog_room::fold(ui, words.about_licence_text(), |ui| {
+            ui.label(include_str!("../../../LICENSE"));
+        });
+    });
+    let foot = Foot {
+        leave: None,
+        main: Some((words.close(), true)),
+    };
+    let mut copy = false;
+    let answer = foot.show(ui, scene.palette, |ui| {
+        copy = button(ui, words.about_copy()).clicked();
+    });
+    if copy {
+        scene.ask(Action::CopyDoctor);
+    }
+    if answer.is_some() {
+        scene.ask(Action::Close);
+    }
 }
 
 fn all_messages(ui: &mut Ui, scene: &mut Scene<'_>, messages: &Messages) {

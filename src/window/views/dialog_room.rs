@@ -179,7 +179,8 @@ impl Foot<'_> {
         answer.or(lost.then_some(Answer::Lose))
     }
 
-    fn draw(
+    /// The same, and the button of what it is for, or else of what leaves it.
+    pub fn draw(
         self,
         ui: &mut Ui,
         palette: &Palette,
@@ -203,8 +204,12 @@ impl Foot<'_> {
             if before > 0.0 {
                 ui.add_space(before);
             }
-            if self.leave.is_some_and(|text| button(ui, text).clicked()) {
-                answer = Some(Answer::Leave);
+            if let Some(text) = self.leave {
+                let left = button(ui, text);
+                if left.clicked() {
+                    answer = Some(Answer::Leave);
+                }
+                main_button = Some(left);
             }
             if let Some(main) = self.main {
                 let pressed = main_of_width(ui, palette, main, MAIN);
@@ -218,23 +223,31 @@ impl Foot<'_> {
     }
 }
 
-/// A part of a dialog that unfolds: what has been unfolded comes into sight.
+/// A part of a dialog that unfolds.
 pub fn fold(ui: &mut Ui, name: &str, contents: impl FnOnce(&mut Ui)) {
     let heading = RichText::new(name).font(theme::bold(size::BODY));
+    unfolding(ui, CollapsingHeader::new(heading), contents);
+}
+
+/// Draws what unfolds, and brings into sight what has been unfolded; whether
+/// its heading was pressed.
+pub fn unfolding(ui: &mut Ui, header: CollapsingHeader, contents: impl FnOnce(&mut Ui)) -> bool {
     let before = ui.cursor().top();
-    let folded = CollapsingHeader::new(heading).show_unindented(ui, contents);
+    let folded = header.show_unindented(ui, contents);
     let unfolding = folded.header_response.id.with("unfolding");
-    if folded.header_response.clicked() {
+    let clicked = folded.header_response.clicked();
+    if clicked {
         ui.data_mut(|data| data.insert_temp(unfolding, true));
     }
     if ui.data(|data| data.get_temp(unfolding)) == Some(true) {
         let mut whole = ui.min_rect();
         whole.min.y = before;
         ui.scroll_to_rect_animation(whole, None, ScrollAnimation::none());
-        if matches!(folded.openness, 0.0 | 1.0) {
+        if !clicked && matches!(folded.openness, 0.0 | 1.0) {
             ui.data_mut(|data| data.remove::<bool>(unfolding));
         }
     }
+    clicked
 }
 
 /// Scrolls as far as keys ask, unless it has been done.

@@ -1,9 +1,9 @@
 //! A box to tick with its words.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui, Vec2,
-    WidgetInfo,
-    text::{LayoutJob, TextWrapping},
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui,
+    Vec2, WidgetInfo,
+    text::{LayoutJob, TextFormat, TextWrapping},
 };
 
 use crate::session::MarkKind;
@@ -29,16 +29,18 @@ pub fn tick_box(
     let row = TickRow {
         text,
         kind,
-        locked: false,
-        below: None,
+        ..TickRow::default()
     };
     row.show(ui, palette, width)
 }
 
 /// A box to tick with its words, and what is said of its mark.
+#[derive(Default)]
 pub struct TickRow<'a> {
     /// What it asks for.
     pub text: &'a str,
+    /// What to beware of while it is done, below the words.
+    pub beware: &'a str,
     /// How it is marked.
     pub kind: Option<MarkKind>,
     /// Whether it cannot be ticked yet; its words are in full ink all the same.
@@ -53,15 +55,23 @@ impl TickRow<'_> {
     pub fn show(self, ui: &mut Ui, palette: &Palette, width: f32) -> Response {
         let Self {
             text,
+            beware,
             kind,
             locked,
             below,
         } = self;
         let room = width - INDENT - 4.0;
-        let font = theme::bold(size::BODY);
-        let words = ui
-            .painter()
-            .layout(text.to_owned(), font, palette.ink, room);
+        let part = TextFormat::simple;
+        let mut words = LayoutJob::default();
+        words.wrap.max_width = room;
+        let bold = theme::bold(size::BODY);
+        words.append(text, 0.0, part(bold, palette.ink));
+        if !beware.is_empty() {
+            let small = theme::regular(size::LEAST);
+            let beware = format!("\n{beware}");
+            words.append(&beware, 0.0, part(small, palette.caution));
+        }
+        let words = ui.painter().layout_job(words);
         let kept = if below.is_some() { BELOW } else { 0.0 };
         let height = TARGET.max(words.size().y + kept + 10.0);
         let sense = if locked {
@@ -102,6 +112,9 @@ impl TickRow<'_> {
             theme::bold(19.0),
             ink,
         );
+        if kind.is_none() && locked {
+            lock(painter, palette, square.center());
+        }
         let left = rect.left() + INDENT;
         let below = below.filter(|(text, _)| !text.is_empty());
         let kept = if below.is_some() { kept } else { 0.0 };
@@ -117,4 +130,13 @@ impl TickRow<'_> {
         painter.galley(Pos2::new(left, top), words, palette.ink);
         response
     }
+}
+
+/// A padlock in a box that cannot be ticked yet.
+fn lock(painter: &Painter, palette: &Palette, at: Pos2) {
+    let body = Rect::from_center_size(at + Vec2::new(0.0, 3.0), Vec2::new(12.0, 9.0));
+    painter.rect_filled(body, CornerRadius::same(2), palette.muted);
+    let bow = Rect::from_center_size(at - Vec2::new(0.0, 2.5), Vec2::new(8.0, 10.0));
+    let line = theme::stroke(2.0, palette.muted);
+    painter.rect_stroke(bow, CornerRadius::same(4), line, StrokeKind::Inside);
 }

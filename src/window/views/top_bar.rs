@@ -16,6 +16,7 @@ use crate::window::theme::{self, Look, TARGET, size};
 use crate::words::Language;
 
 use super::Scene;
+use super::turning::safety;
 use super::widgets::{hint_of, muted, toggle as pressed_in};
 use crate::window::views::hint::Hint;
 
@@ -160,16 +161,23 @@ fn file_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
             .min_size(Vec2::splat(TARGET)),
     );
     let (button, open) = button.ui(ui, |ui| {
-        scrolled(ui, |ui| file_items(ui, scene));
+        // The cautions below stay whole.
+        let below = match scene.view.one_column {
+            true => 0.0,
+            false => safety::cautions_height(ui, scene),
+        };
+        scrolled(ui, below, |ui| file_items(ui, scene));
     });
     if open.is_some() {
         scene.view.keyboard.menu_is_open(button.id);
     }
 }
 
-/// A menu's entries, scrolled where the window is too low for all of them.
-fn scrolled(ui: &mut Ui, entries: impl FnOnce(&mut Ui)) {
-    let below = ui.ctx().content_rect().bottom() - ui.cursor().top() - 2.0 * theme::GAP;
+/// A menu's entries, scrolled where the window is too low for all of them and
+/// what is to stay free below.
+fn scrolled(ui: &mut Ui, free: f32, entries: impl FnOnce(&mut Ui)) {
+    let bottom = ui.ctx().content_rect().bottom() - free;
+    let below = bottom - ui.cursor().top() - 2.0 * theme::GAP;
     // Where not all of them fit, that can be seen.
     ui.spacing_mut().scroll = egui::style::ScrollStyle::solid();
     egui::ScrollArea::vertical()
@@ -189,7 +197,11 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
     recent(ui, scene);
     item(ui, scene, Command::New, Action::Leave(Then::New));
     item(ui, scene, Command::Open, Action::Leave(Then::Open));
-    item(ui, scene, Command::Save, Action::Save);
+    let state = match scene.file_name {
+        Some(_) => "",
+        None => words.never_saved(),
+    };
+    item_of(ui, scene, Command::Save, Action::Save, state);
     item(ui, scene, Command::SaveAs, Action::SaveAs);
     ui.separator();
     ui.menu_button(words.menu_press_file(), |ui| {
@@ -202,8 +214,8 @@ fn file_items(ui: &mut Ui, scene: &mut Scene<'_>) {
         item(ui, scene, Command::PrintCard, card);
         let report = Action::Print(Printed::Report);
         item(ui, scene, Command::PrintReport, report);
-        item(ui, scene, Command::Import, Action::AskImport);
     });
+    item(ui, scene, Command::Import, Action::AskImport);
     ui.separator();
     let show = |dialog| Action::Show(Box::new(dialog));
     item(ui, scene, Command::Shop, Action::Shop(ShopWish::Open));
@@ -242,10 +254,16 @@ fn plain_item(ui: &mut Ui, scene: &mut Scene<'_>, text: &str, action: Action) {
 
 /// A command as an entry of the menu, its shortcut beside it.
 fn item(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action) {
+    item_of(ui, scene, command, action, "");
+}
+
+/// The same with how it stands before the shortcut.
+fn item_of(ui: &mut Ui, scene: &mut Scene<'_>, command: Command, action: Action, state: &str) {
     let shortcut = command
         .shortcut()
         .map(|shortcut| ui.ctx().format_shortcut(&shortcut))
         .unwrap_or_default();
+    let shortcut = format!("{state}  {shortcut}").trim().to_owned();
     let button = Button::new(command.words(scene.words())).shortcut_text(shortcut);
     if ui.add(button).clicked() {
         scene.ask(action);
@@ -292,7 +310,7 @@ fn settings_menu(ui: &mut Ui, scene: &mut Scene<'_>) {
         Button::new("⚙").min_size(Vec2::splat(TARGET)),
     );
     let (response, open) = button.ui(ui, |ui| {
-        scrolled(ui, |ui| {
+        scrolled(ui, 0.0, |ui| {
             let open = Action::Show(Box::new(Dialog::Properties(Box::default())));
             item(ui, scene, Command::Properties, open);
             for unit in [Unit::Inch, Unit::Millimetre] {
@@ -377,6 +395,17 @@ fn settings(ui: &mut Ui, scene: &mut Scene<'_>, narrow: bool) {
         if button.hint(words.unit_hint()).clicked() {
             scene.ask(Action::ShowUnit(choice));
         }
+    }
+    let crew = if narrow {
+        words.crew_short().to_owned()
+    } else {
+        format!("▣ {}", words.crew_short())
+    };
+    let crew = ui.add(Button::new(crew).min_size(Vec2::splat(TARGET)));
+    let name = Command::CrewView.words(words);
+    crew.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
+    if crew.hint(hint_of(ui, words, Command::CrewView)).clicked() {
+        scene.ask(Action::CrewView);
     }
     let text = if narrow {
         words.press_short()

@@ -20,11 +20,16 @@ pub fn font(ui: &Ui) -> f32 {
     ui.ctx().content_rect().height() * LETTERS / CAPITAL
 }
 
+/// Height of a button.
+pub fn height(font: f32) -> f32 {
+    (font * 1.2).max(theme::TARGET)
+}
+
 /// A button with a mark and a name for screen readers; whether it was pressed.
 pub fn button(ui: &mut Ui, font: f32, mark: &str, name: &str, enabled: bool) -> bool {
     ui.spacing_mut().button_padding = Vec2::new(font * 0.25, 0.0);
     let text = RichText::new(mark).font(theme::bold(font));
-    let button = Button::new(text).min_size(Vec2::splat(font * 1.2));
+    let button = Button::new(text).min_size(Vec2::splat(height(font)));
     let response = ui.add_enabled(enabled, button);
     response.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, name));
     response.clicked()

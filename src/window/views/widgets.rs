@@ -198,14 +198,14 @@ pub fn tab(ui: &mut Ui, palette: &Palette, chosen: bool, text: &str) -> Response
 }
 
 /// A cell of a grid that takes readings. Tab, arrows and Escape are the grid's
-/// own; the edge says what is wrong.
+/// own; the edge says what is wrong, and what is hidden is dots.
 pub fn grid_field(
     ui: &mut Ui,
     palette: &Palette,
     id: egui::Id,
     text: &mut String,
     width: f32,
-    wrong: bool,
+    (wrong, hidden): (bool, bool),
 ) -> Response {
     let edge = if wrong {
         theme::stroke(2.0, palette.caution)
@@ -219,6 +219,7 @@ pub fn grid_field(
         .inner_margin(egui::Margin::symmetric(4, 4));
     let output = egui::TextEdit::singleline(text)
         .id(id)
+        .password(hidden)
         .frame(frame)
         .font(theme::regular(size::BODY + 0.5))
         .align(egui::Align2::CENTER_CENTER)

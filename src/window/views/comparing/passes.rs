@@ -155,7 +155,7 @@ fn handle(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
         .passes
         .get(pass)
         .and_then(|pass| pass.handle.as_ref());
-    let text = moved.map_or_else(String::new, |moved| scene.figures.in_field(moved, false));
+    let text = moved.map_or_else(String::new, |moved| scene.figures.in_field(moved));
     let key = format!("handle {pass}");
     let mut drafts = std::mem::take(&mut scene.view.pass_drafts);
     let name = words.quantity_handle_move();

@@ -7,12 +7,12 @@ use crate::window::action::Action;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::comparing::{side_chart, side_compare, side_spread, side_trace};
+use crate::window::views::comparing::{side_chart, side_compare, side_table, side_trace};
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{button, muted};
 
 /// Share of the width that the charts take.
-const CHARTS: f32 = 0.57;
+const CHARTS: f32 = 0.6;
 
 /// Draws the view in all the room there is.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -52,11 +52,21 @@ fn corrected(scene: &Scene<'_>) -> bool {
 /// comes with the next one.
 fn alone(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.label(muted(scene.palette, scene.words().side_alone()).size(size::BODY));
-    let room = ui.available_height();
-    let below = (room * 0.3).clamp(96.0, 200.0);
+    charts(ui, scene, ui.available_height());
+}
+
+/// Share of the height that the table takes at most.
+const TABLE: f32 = 0.46;
+
+/// The chart, and below it on the same axis the table, which scrolls where it is
+/// long.
+fn charts(ui: &mut Ui, scene: &mut Scene<'_>, room: f32) {
     ui.spacing_mut().item_spacing.y = 4.0;
-    side_chart::show(ui, scene, (room - below - 8.0).max(80.0), None);
-    side_spread::show(ui, scene, below);
+    let below = side_table::height(scene).min(room * TABLE);
+    let axis = side_chart::show(ui, scene, (room - below - 18.0).max(80.0), None);
+    if let Some(axis) = axis {
+        side_table::show(ui, scene, axis, below);
+    }
 }
 
 /// Charts left, figures right.
@@ -65,13 +75,10 @@ fn columns(ui: &mut Ui, scene: &mut Scene<'_>) {
     let down = egui::Layout::top_down(egui::Align::Min);
     ui.with_layout(egui::Layout::left_to_right(egui::Align::Min), |ui| {
         ui.spacing_mut().item_spacing.x = 14.0;
-        let charts = Vec2::new((room.x * CHARTS).round(), room.y);
-        ui.allocate_ui_with_layout(charts, down, |ui| {
-            ui.set_min_size(charts);
-            ui.spacing_mut().item_spacing.y = 4.0;
-            let below = (room.y * 0.34).clamp(96.0, 230.0);
-            side_chart::show(ui, scene, (room.y - below - 8.0).max(80.0), None);
-            side_spread::show(ui, scene, below);
+        let left = Vec2::new((room.x * CHARTS).round(), room.y);
+        ui.allocate_ui_with_layout(left, down, |ui| {
+            ui.set_min_size(left);
+            charts(ui, scene, room.y);
         });
         ScrollArea::vertical()
             .id_salt("side")
@@ -87,8 +94,12 @@ fn one_column(ui: &mut Ui, scene: &mut Scene<'_>) {
         .id_salt("side")
         .auto_shrink(false)
         .show(ui, |ui| {
-            side_chart::show(ui, scene, height.clamp(180.0, 320.0), None);
-            side_spread::show(ui, scene, 150.0);
+            let table = side_table::height(scene).min(height.max(180.0));
+            charts(
+                ui,
+                scene,
+                (height.clamp(180.0, 320.0) + table).max(table / TABLE),
+            );
             in_figures(ui, scene);
         });
 }

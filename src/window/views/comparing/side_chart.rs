@@ -1,18 +1,22 @@
 //! Every pass as a line over the jaw.
 
-use eframe::egui::Ui;
-use egui_plot::MarkerShape;
+use eframe::egui::{FontId, Painter, Sense, Ui, UiBuilder};
+use egui_plot::{MarkerShape, PlotPoint, PlotTransform};
 
-use crate::press::ArmIndex;
+use crate::press::{ArmIndex, Notches};
 use crate::report::curve;
 use crate::session::Whose;
+use crate::window::theme::{self, size};
 use crate::window::views::Scene;
 use crate::window::views::comparing::profiles::{foretold_nm, level_nm, means_nm, short_name};
+use crate::window::views::comparing::side_table;
 use crate::window::views::picture::chart::NINE_IN_TEN;
+use crate::window::views::picture::jaw_axis::JawAxis;
+use crate::window::views::picture::labels::Labels;
 use crate::window::views::picture::legend::{Key, Legend, Sign};
 use crate::window::views::picture::plot::{self, AXIS_WIDTH, Chart, NamedLine, Pen, range};
 
-/// Room right of the chart.
+/// Room right of the chart on a wall.
 const RIGHT: f32 = 12.0;
 
 /// Lines heavier on a wall by this factor.
@@ -28,12 +32,17 @@ struct Drawn {
 type Foretold = (Vec<Option<f64>>, Vec<f64>);
 
 /// Draws the chart with its legend below. On a wall the legend stands elsewhere,
-/// lines are heavy, and only the arms are named.
-pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
-    let Some(side) = &scene.view.side else { return };
+/// lines are heavy, and only the arms are named. Answers where the jaw lies along
+/// the screen.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> Option<JawAxis> {
+    let side = scene.view.side.as_ref()?;
     let palette = scene.palette;
-    let left = ui.cursor().left() + AXIS_WIDTH;
-    let room = ui.available_width() - AXIS_WIDTH - RIGHT;
+    let (gutter, right) = match wall {
+        Some(_) => (0.0, RIGHT),
+        None => (side_table::GUTTER, side_table::SPREAD),
+    };
+    let left = ui.cursor().left() + gutter + AXIS_WIDTH;
+    let room = ui.available_width() - gutter - AXIS_WIDTH;
     let legend = wall
         .is_none()
         .then(|| Legend::of(ui, palette, room, keys(scene, false)));
@@ -42,10 +51,10 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
     let foretold = foretold(scene);
     let heavier = if wall.is_some() { HEAVIER } else { 1.0 };
     let jaw_nm = scene.session.press.jaw_length.length().nm_f64();
-    let line = |means: &[Option<f64>], (mut pen, shape): (Pen, MarkerShape)| {
+    let line = |name: String, means: &[Option<f64>], (mut pen, shape): (Pen, MarkerShape)| {
         pen.width *= heavier;
         NamedLine {
-            name: String::new(),
+            name: if wall.is_some() { String::new() } else { name },
             pieces: curve(&scene.outlook.stations_nm, means, jaw_nm).0,
             marks: at_stations(scene, means).collect(),
             shape,
@@ -60,14 +69,24 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
     for chosen in [false, true] {
         for one in &drawn {
             if (one.pass == earlier || one.pass == later) == chosen {
-                lines.push(line(&one.means, pen(scene, one.pass)));
+                let name = short_name(scene, one.pass);
+                let mut line = line(name, &one.means, pen(scene, one.pass));
+                line.needed = chosen;
+                lines.push(line);
             }
         }
     }
     if let Some((means, _)) = &foretold {
-        lines.push(line(means, foretold_pen(scene)));
+        let name = scene.words().side_foretold(later + 1);
+        lines.push(line(name, means, foretold_pen(scene)));
+    }
+    let ahead = ahead(scene).filter(|_| !side.level && wall.is_none());
+    if let Some((_, means)) = &ahead {
+        let name = scene.words().side_foretold(scene.session.passes.len() + 1);
+        lines.push(line(name, means, foretold_pen(scene)));
     }
     let foretold_means = foretold.iter().flat_map(|(means, _)| means);
+    let foretold_means = foretold_means.chain(ahead.iter().flat_map(|(_, means)| means));
     let all = drawn
         .iter()
         .flat_map(|one| &one.means)
@@ -88,12 +107,16 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
         names_above: true,
         y: range(all.flatten().copied(), 0.12, tolerance * 0.4).unwrap_or((-tolerance, tolerance)),
         wall,
-        right: RIGHT,
+        right,
     };
     let last = drawn.last();
     let band = last.and_then(|last| scene.session.band_over(&last.means));
     let band = band.map(|band| (band, String::new()));
-    plot::lines(ui, chart, band, &lines, |sheet| {
+    let mut area = ui.available_rect_before_wrap();
+    area.set_height(chart.height);
+    area.min.x += gutter;
+    let mut place = ui.new_child(UiBuilder::new().max_rect(area));
+    let transform = plot::lines(&mut place, chart, band, &lines, |sheet| {
         for one in &drawn {
             let (mut pen, _) = pen(scene, one.pass);
             pen.width = 1.4 * heavier;
@@ -125,10 +148,62 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) {
             }
         }
     });
+    ui.allocate_rect(area, Sense::hover());
+    let font = theme::bold(wall.map_or(size::SMALL, |wall| wall * 0.5));
+    let chosen = drawn
+        .iter()
+        .filter(|one| one.pass == later || one.pass == earlier);
+    let shown: Vec<&Drawn> = chosen.collect();
+    write_means(ui.painter(), scene, (&shown, &lines), &transform, font);
     if let Some(legend) = legend {
         legend.show(ui, left);
     }
+    let frame = transform.frame();
+    Some(JawAxis {
+        left: frame.left(),
+        right: frame.right(),
+        length_nm: jaw_nm,
+    })
 }
+
+/// The means of the passes compared in figures beside their marks, the latest
+/// first, where they lie on nothing else.
+fn write_means(
+    painter: &Painter,
+    scene: &Scene<'_>,
+    (shown, lines): (&[&Drawn], &[NamedLine]),
+    transform: &PlotTransform,
+    font: FontId,
+) {
+    let on_screen = |[x, y]: [f64; 2]| transform.position_from_point(&PlotPoint::new(x, y));
+    let mut labels = Labels::within(transform.frame().shrink(2.0));
+    for line in lines {
+        for piece in &line.pieces {
+            let points: Vec<_> = piece.iter().copied().map(on_screen).collect();
+            labels.take_line(&points);
+        }
+        for at in &line.marks {
+            labels.take_mark(on_screen(*at), MARK);
+        }
+    }
+    for one in shown.iter().rev() {
+        let ink = pen(scene, one.pass).0.ink;
+        let middle = level_nm(scene, &one.means).unwrap_or_default();
+        for at in at_stations(scene, &one.means) {
+            let text = scene.figures.nm(at[1], scene.figures.mean_decimals());
+            let galley = painter.layout_no_wrap(text, font.clone(), ink);
+            let above = at[1] >= middle;
+            if let Some(rect) = labels.beside(on_screen(at), MARK, galley.size(), above) {
+                let ground = scene.palette.card.gamma_multiply(0.8);
+                painter.rect_filled(rect, 3.0, ground);
+                painter.galley(rect.min, galley, ink);
+            }
+        }
+    }
+}
+
+/// Reach of a mark with its whisker's ends.
+const MARK: f32 = 8.0;
 
 /// What the lines are. On a wall without the band, and few words.
 pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
@@ -145,15 +220,13 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
             .get(*pass)
             .is_some_and(|it| it.has_readings())
     };
+    // Elsewhere than on a wall lines are named at their ends and in the table.
     let mut keys: Vec<Key> = passes
-        .filter(read)
+        .filter(|pass| wall && read(pass))
         .map(|pass| {
             let (pen, shape) = pen(scene, pass);
             Key {
-                text: match wall {
-                    true => (pass + 1).to_string(),
-                    false => short_name(scene, pass),
-                },
+                text: (pass + 1).to_string(),
                 sign: Sign::Marked(pen, shape, scene.palette.card),
             }
         })
@@ -169,6 +242,14 @@ pub fn keys(scene: &Scene<'_>, wall: bool) -> Vec<Key> {
         });
     }
     if !wall {
+        let unit = words.unit_name(scene.figures.unit);
+        keys.insert(
+            0,
+            Key {
+                text: words.legend_thickness(unit),
+                sign: Sign::Caption,
+            },
+        );
         let limit = scene.figures.limit(scene.session.tolerance.length());
         let edge = Pen::dashed(scene.palette.band_edge, 1.0, 5.0);
         keys.push(Key {
@@ -191,6 +272,18 @@ fn foretold(scene: &Scene<'_>) -> Option<Foretold> {
     Some((means.collect(), sd))
 }
 
+/// Turns that are on show after the last pass, and what they would make of the
+/// next piece.
+pub fn ahead(scene: &Scene<'_>) -> Option<(Vec<Notches>, Vec<Option<f64>>)> {
+    let turns = scene.foreseen();
+    let last = scene.outlook.pass? + 1 == scene.session.passes.len();
+    let turned = last && turns.iter().any(|turn| turn.0 != 0);
+    turned.then(|| {
+        let means = scene.outlook.means_after(&turns);
+        (turns, means)
+    })
+}
+
 /// The means that there are, each at its station.
 fn at_stations(scene: &Scene<'_>, means: &[Option<f64>]) -> impl Iterator<Item = [f64; 2]> {
     let stations = scene.outlook.stations_nm.iter().zip(means);
@@ -199,7 +292,7 @@ fn at_stations(scene: &Scene<'_>, means: &[Option<f64>]) -> impl Iterator<Item =
 
 /// As found and as left bold, those between faint, each with strokes and marks
 /// of its own.
-fn pen(scene: &Scene<'_>, pass: usize) -> (Pen, MarkerShape) {
+pub fn pen(scene: &Scene<'_>, pass: usize) -> (Pen, MarkerShape) {
     let palette = scene.palette;
     let last = scene.session.passes.len().saturating_sub(1);
     match pass {
@@ -211,7 +304,7 @@ fn pen(scene: &Scene<'_>, pass: usize) -> (Pen, MarkerShape) {
 }
 
 /// What was foretold and nobody has measured.
-fn foretold_pen(scene: &Scene<'_>) -> (Pen, MarkerShape) {
+pub fn foretold_pen(scene: &Scene<'_>) -> (Pen, MarkerShape) {
     let pen = Pen::dashed(scene.palette.preview, 2.2, 5.0);
     (pen, MarkerShape::Diamond)
 }

@@ -12,10 +12,11 @@ use crate::window::state::grid::{Editing, GridCell, Order, Shape, Typed};
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::entry::columns::{Columns, most_repeats};
+use crate::window::views::entry::columns::{self, Columns, most_repeats};
 use crate::window::views::entry::grid::{self, Look, editing_text, place_cursor};
 use crate::window::views::entry::{keypad, marks};
 use crate::window::views::hint::Hint;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::widgets::toggle;
 
 /// What tells the grid of readings from others.
@@ -52,6 +53,7 @@ pub fn cell(
         name: &name,
         width,
         odd: scene.outlook.gate.doubt_at(at.station, at.repeat).is_some(),
+        hidden: false,
         keeps: keypad::is_pressed(ui, scene.view.keypad),
     };
     let place = GridCell {
@@ -152,8 +154,12 @@ pub fn keypad_button(ui: &mut Ui, scene: &mut Scene<'_>, pass: &Pass) {
         scene.view.keypad.open = !open;
         scene.view.keypad.place = None;
         if !open {
+            // Where all is read, no further reading is asked for.
+            let asked = columns::asked_of(pass);
             let at = first_unread(pass, scene.session.stations.len());
-            go_to(ui, scene, at);
+            let chosen = || scene.view.readings.cells.now.as_ref().map(|now| now.at);
+            let at = (at.column < asked).then_some(at).or_else(chosen);
+            go_to(ui, scene, at.unwrap_or(GridCell { row: 0, column: 0 }));
         }
     }
 }
@@ -176,12 +182,20 @@ fn go_to(ui: &Ui, scene: &mut Scene<'_>, at: GridCell) {
 /// be out of sight.
 pub fn typed_so_far(ui: &mut Ui, scene: &Scene<'_>) {
     let now = scene.view.readings.cells.now.as_ref();
-    let text = now.map_or(String::new(), |now| {
-        let name = scene.session.station_name(now.at.row);
-        let label = scene.words().reading_label(now.at.column + 1, name);
-        format!("{label}: {}", now.text)
-    });
-    ui.add(egui::Label::new(RichText::new(text).font(theme::bold(size::BODY))).truncate());
+    let Some(now) = now else { return };
+    let name = scene.session.station_name(now.at.row);
+    let repeat = now.at.column + 1;
+    let label = scene.words().reading_label(repeat, &name);
+    let ways = [
+        format!("{label}: {}", now.text),
+        format!("{name} · {repeat}: {}", now.text),
+    ];
+    let font = theme::bold(size::BODY);
+    let ways = ways.map(|text| (text, font.clone())).to_vec();
+    let room = ui.available_width();
+    if let Some(laid) = first_fitting(ui, ways, scene.palette.ink, room) {
+        ui.label(laid);
+    }
 }
 
 fn key_pressed(ui: &Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), key: keypad::Key) {

@@ -20,7 +20,7 @@ pub struct Columns {
 
 impl Columns {
     pub fn of(pass: &Pass, scene: &Scene<'_>, most: usize) -> Self {
-        let used = pass.rows.iter().map(Vec::len).max().unwrap_or(0);
+        let used = used(pass);
         let full = used > 0 && pass.rows.iter().all(|row| row.len() >= used);
         let cells = &scene.view.readings.cells;
         let editing = cells.now.as_ref().map(|now| now.at.column);
@@ -66,6 +66,16 @@ impl Columns {
             }
         });
     }
+}
+
+/// How many readings of each station a pass has room for.
+fn used(pass: &Pass) -> usize {
+    pass.rows.iter().map(Vec::len).max().unwrap_or(0)
+}
+
+/// How many are asked for: as many as one station has.
+pub fn asked_of(pass: &Pass) -> usize {
+    used(pass).max(LEAST_COLUMNS)
 }
 
 /// Fewest repeat columns on show.

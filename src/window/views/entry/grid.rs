@@ -20,6 +20,8 @@ pub struct Look<'a> {
     pub width: f32,
     /// Whether something is wrong with it.
     pub odd: bool,
+    /// Whether what it holds is hidden while the keyboard is elsewhere.
+    pub hidden: bool,
     /// Whether it keeps the keyboard though the pointer is pressed elsewhere.
     pub keeps: bool,
 }
@@ -73,13 +75,16 @@ pub fn cell(
     };
     let before = text.clone();
     let wrong = look.odd || matches!(held, Cell::Unreadable(_));
-    let response = grid_field(ui, scene.palette, id, &mut text, look.width, wrong);
+    let hidden = look.hidden && !focused;
+    let manner = (wrong, hidden);
+    let response = grid_field(ui, scene.palette, id, &mut text, look.width, manner);
     if focused && look.keeps {
         ui.memory_mut(|memory| memory.request_focus(id));
     }
     let value = text.clone();
     response.widget_info(|| {
-        let mut info = egui::WidgetInfo::text_edit(true, &before, &value, "");
+        let shown = |text| if hidden { "•••" } else { text };
+        let mut info = egui::WidgetInfo::text_edit(true, shown(&before), shown(&value), "");
         info.label = Some(look.name.to_owned());
         info
     });

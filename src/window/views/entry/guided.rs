@@ -10,29 +10,62 @@ use crate::splice::{Walk, WalkPlace};
 use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::commands::Command;
-use crate::window::gauge_port::PortEvent;
 use crate::window::state::guided::{Guided, NotTaken};
-use crate::window::state::{Dialog, PortForm};
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::entry::doubts;
 use crate::window::views::entry::grid::{place_cursor, select_all};
+use crate::window::views::entry::guided_port::{port, take_gauge_lines};
 use crate::window::views::entry::guided_said::{
-    before, compared, drift_sentence, news, reading_text,
+    before, compared, drift_sentence, news, reading_text, so_far,
 };
+use crate::window::views::entry::guided_strip;
 use crate::window::views::entry::keypad;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{
-    button, centred, choice, hint_of, main_button, muted, title, toggle,
+    button, button_width, centred, choice, hint_of, main_of_width, muted, title, toggle,
 };
 
-/// Size of the arm's letter, least and most.
-const LETTER: (f32, f32) = (46.0, 220.0);
+/// Sizes of the letter, of what is typed and of the keys.
+#[derive(Clone, Copy)]
+struct Sizes {
+    letter: f32,
+    typed: f32,
+    key: f32,
+}
 
-/// Height of everything else, and how much of the rest a letter's size takes.
-const BESIDES: f32 = 385.0;
-const OF_THE_REST: f32 = 0.72;
+/// Those of a view that is so high at least, from the highest down.
+const SIZES: [(f32, Sizes); 3] = [
+    (
+        560.0,
+        Sizes {
+            letter: 168.0,
+            typed: 46.0,
+            key: 80.0,
+        },
+    ),
+    (
+        400.0,
+        Sizes {
+            letter: 104.0,
+            typed: size::FIGURE,
+            key: 60.0,
+        },
+    ),
+    (
+        0.0,
+        Sizes {
+            letter: 76.0,
+            typed: size::FIGURE * 0.8,
+            key: TARGET,
+        },
+    ),
+];
+
+/// Most of the width that the whole takes, and that the title leaves to the way.
+const BLOCK: f32 = 940.0;
+const TITLED: f32 = 860.0;
 
 /// Stations named ahead.
 const AHEAD: usize = 3;
@@ -72,55 +105,89 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn contents(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, height: f32) {
     let words = scene.words();
     let pass = guided.pass.unwrap_or(0);
-    ui.horizontal(|ui| {
-        title(ui, &words.guided_title(pass + 1));
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            port(ui, scene, guided);
+    ui.horizontal_wrapped(|ui| {
+        if ui.available_width() >= TITLED {
+            title(ui, &words.guided_title(pass + 1));
+            ui.add_space(12.0);
+        }
+        way(ui, scene, guided, pass);
+        port(ui, scene, guided);
+    });
+    ui.separator();
+    // One block in the middle of what is left, as high as it was last time.
+    let kept = ui.scope_id().with("block");
+    let last: f32 = ui.data(|data| data.get_temp(kept)).unwrap_or_default();
+    let free = height - (ui.cursor().top() - ui.min_rect().top()) - last;
+    if last > 0.0 {
+        ui.add_space((free * 0.42).max(0.0));
+    }
+    let top = ui.cursor().top();
+    let width = ui.available_width().min(BLOCK);
+    let before = (ui.available_width() - width) / 2.0;
+    ui.horizontal_top(|ui| {
+        let gap = std::mem::take(&mut ui.spacing_mut().item_spacing.x);
+        ui.add_space(before);
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            ui.spacing_mut().item_spacing.x = gap;
+            guided_strip::show(ui, scene, guided);
+            ui.add_space(8.0);
+            let fitting = SIZES.iter().find(|(least, _)| height >= *least);
+            let [.., (_, least)] = SIZES;
+            let sizes = fitting.map_or(least, |(_, sizes)| *sizes);
+            block(ui, scene, guided, (pass, sizes));
         });
     });
-    way(ui, scene, guided, pass);
-    ui.separator();
-    let beside = ui.available_width() >= KEYPAD_BESIDE;
-    let room = ui.available_width() - if beside { KEYPAD_ROOM } else { 0.0 };
-    let reading = |ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided| {
-        match guided.due(scene.session) {
-            Some(place) => due(ui, scene, guided, place, height),
-            None => over(ui, scene, guided, pass),
-        }
-        doubts::show_of_walk(ui, scene, guided, pass);
-    };
-    if beside {
-        ui.horizontal_top(|ui| {
-            let centred = Layout::top_down(Align::Center);
-            let around = (room - READING).max(0.0) / 2.0;
-            let room = room.min(READING);
-            ui.add_space(around);
-            ui.allocate_ui_with_layout(Vec2::new(room, 0.0), centred, |ui| {
-                ui.set_width(room);
-                reading(ui, scene, guided);
-            });
-            ui.vertical(|ui| keys(ui, scene, guided));
-        });
-    } else {
-        ui.with_layout(Layout::top_down(Align::Center), |ui| {
-            reading(ui, scene, guided);
-        });
-        keys(ui, scene, guided);
+    let now = ui.cursor().top() - top;
+    if (now - last).abs() > 0.5 {
+        ui.data_mut(|data| data.insert_temp(kept, now));
+        ui.ctx().request_repaint();
     }
 }
 
-/// Width from which the keypad stands beside the reading, and what it takes
-/// of it there.
-const KEYPAD_BESIDE: f32 = 520.0;
-const KEYPAD_ROOM: f32 = keypad::WIDTH + 56.0;
-const KEY_HEIGHT: f32 = 64.0;
+/// What is due, with the keys beside it or below.
+fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, sizes): (usize, Sizes)) {
+    let reading = |ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided| {
+        match guided.due(scene.session) {
+            Some(place) => due(ui, scene, guided, place, sizes),
+            None => over(ui, scene, guided, (pass, sizes.typed)),
+        }
+        doubts::show_of_walk(ui, scene, guided, pass);
+    };
+    let keys_wide = (4.0 * sizes.key).max(keypad::WIDTH) + 24.0;
+    let room = ui.available_width() - keys_wide - BETWEEN;
+    if room < READING {
+        reading(ui, scene, guided);
+        keys(ui, scene, guided, sizes.key);
+        return;
+    }
+    ui.horizontal_top(|ui| {
+        let gap = std::mem::take(&mut ui.spacing_mut().item_spacing.x);
+        ui.allocate_ui_with_layout(
+            Vec2::new(room, 0.0),
+            Layout::top_down(Align::Center),
+            |ui| {
+                ui.set_width(room);
+                ui.spacing_mut().item_spacing.x = gap;
+                reading(ui, scene, guided);
+            },
+        );
+        ui.add_space(BETWEEN);
+        ui.vertical(|ui| {
+            ui.set_width(keys_wide);
+            keys(ui, scene, guided, sizes.key);
+        });
+    });
+}
 
-/// Most of the width that the reading takes: the keys stand close to it.
-const READING: f32 = 460.0;
+/// What is left between the keys and the reading, and the least that the reading
+/// takes beside them.
+const BETWEEN: f32 = 28.0;
+const READING: f32 = 300.0;
 
 /// The keypad, which types into the field.
-fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
-    let Some(key) = keypad::show(ui, scene, KEY_HEIGHT) else {
+fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, high: f32) {
+    let Some(key) = keypad::show(ui, scene, high) else {
         return;
     };
     guided.wants_keyboard = true;
@@ -139,81 +206,74 @@ fn keys(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
 fn way(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     let words = scene.words();
     let walk = guided.walk(scene.session);
-    ui.horizontal_wrapped(|ui| {
-        for (way, text) in [
-            (Walk::Straight, words.guided_straight()),
-            (Walk::ThereAndBack, words.guided_there_and_back()),
-        ] {
-            let choose = choice(ui, scene.palette, walk == way, text);
-            if choose.hint(words.guided_way_hint()).clicked() && walk != way {
-                scene.ask(Action::Edit(Edit::SetWalk { pass, walk: way }));
-                guided.wants_keyboard = true;
-            }
+    for (way, text) in [
+        (Walk::Straight, words.guided_straight()),
+        (Walk::ThereAndBack, words.guided_there_and_back()),
+    ] {
+        let choose = choice(ui, scene.palette, walk == way, text);
+        if choose.hint(words.guided_way_hint()).clicked() && walk != way {
+            scene.ask(Action::Edit(Edit::SetWalk { pass, walk: way }));
+            guided.wants_keyboard = true;
         }
-        for (mark, name, by) in [
-            ("−", words.guided_fewer_rounds(), -1),
-            ("+", words.guided_more_rounds(), 1),
-        ] {
-            let step = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
-            step.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
-            if step.hint(name).clicked() {
-                guided.change_rounds(scene.session, by);
-                guided.wants_keyboard = true;
-            }
-            if by < 0 {
-                ui.label(words.rounds_of_walk(walk, guided.rounds));
-            }
+    }
+    for (mark, name, by) in [
+        ("−", words.guided_fewer_rounds(), -1),
+        ("+", words.guided_more_rounds(), 1),
+    ] {
+        let step = ui.add(egui::Button::new(mark).min_size(Vec2::splat(TARGET)));
+        step.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, name));
+        if step.hint(name).clicked() {
+            guided.change_rounds(scene.session, by);
+            guided.wants_keyboard = true;
         }
-    });
+        if by < 0 {
+            ui.label(words.rounds_of_walk(walk, guided.rounds));
+        }
+    }
 }
 
-/// The arm that is due, and the field that takes its reading.
-fn due(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, place: WalkPlace, height: f32) {
+/// The arm that is due, and beside it the field that takes its reading.
+fn due(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    guided: &mut Guided,
+    place: WalkPlace,
+    Sizes { letter, typed, .. }: Sizes,
+) {
     let words = scene.words();
     let palette = scene.palette;
     let name = scene.session.station_name(place.station);
-    let (least, most) = LETTER;
-    let letter = ((height - BESIDES) * OF_THE_REST).clamp(least, most);
-    // A station between arms has a longer name.
-    let fitting = ui.available_width() / (name.chars().count() as f32 * 0.75);
-    let mut heading = words.guided_measure_at().to_owned();
-    if let Some(arm) = scene
-        .session
-        .stations
-        .get(place.station)
-        .and_then(|at| at.arm())
-    {
-        heading = format!("{heading}: {}", words.from_the_left(arm.0));
-    }
-    ui.label(muted(palette, heading).size(size::BODY));
-    let large = RichText::new(&name)
-        .font(theme::bold(letter.min(fitting)))
-        .color(palette.present);
-    ui.add(Label::new(large).selectable(false));
     let left = guided.left(scene.session);
-    let mut line = vec![words.guided_repeat(place.repeat + 1)];
-    line.push(words.readings_left(left.len().max(1)));
-    let ahead: Vec<String> = guided
-        .places(scene.session)
-        .iter()
-        .skip(guided.at + 1)
-        .take(AHEAD)
+    let mut line = vec![
+        words.guided_repeat(place.repeat + 1),
+        words.readings_left(left.len().max(1)),
+    ];
+    let places = guided.places(scene.session);
+    let ahead = places.iter().skip(guided.at + 1).take(AHEAD);
+    let ahead: Vec<String> = ahead
         .map(|next| scene.session.station_name(next.station))
         .collect();
     if !ahead.is_empty() {
         line.push(words.guided_then(ahead.join(", ")));
     }
-    ui.label(RichText::new(line.join("  ·  ")).font(theme::regular(size::SENTENCE)));
-    let read = scene
-        .outlook
-        .pass
-        .and_then(|pass| scene.session.passes.get(pass));
-    let read = read.map(|pass| scene.figures.readings_of(pass, place.station));
-    if let Some(read) = read.filter(|read| !read.is_empty()) {
-        ui.label(words.guided_so_far(name.clone(), read));
-    }
+    ui.label(RichText::new(line.join("  ·  ")).font(theme::regular(size::TITLE)));
     let label = words.guided_field(&name, place.repeat + 1);
-    field(ui, scene, guided, &label);
+    ui.horizontal(|ui| {
+        // A station between arms has a longer name.
+        let room = ui.available_width() * 0.36;
+        let letter = letter.min(room / (name.chars().count() as f32 * 0.75));
+        let large = RichText::new(&name)
+            .font(theme::bold(letter))
+            .color(palette.present);
+        ui.add_sized([room, letter * 1.1], Label::new(large).selectable(false));
+        ui.vertical(|ui| {
+            ui.add_space(((letter * 1.1 - field_height(typed)) / 2.0 - 8.0).max(0.0));
+            field(ui, scene, guided, (&label, typed));
+        });
+    });
+    if let Some(read) = so_far(scene, place.station) {
+        ui.label(RichText::new(read).font(theme::regular(size::TITLE)));
+    }
     if let Some(before) = before(scene, place.station) {
         let bare = scene.figures.unit;
         let typed = TypedLength::parse(&guided.typed, bare, Sign::None).ok();
@@ -247,9 +307,13 @@ pub fn has_keyboard(ctx: &egui::Context) -> bool {
     ctx.memory(|memory| memory.has_focus(field_id()))
 }
 
+fn field_height(typed: f32) -> f32 {
+    typed * 1.3 + 20.0
+}
+
 /// The field that takes readings. It stands there even when no arm is due, so
 /// that a gauge which types like a keyboard does not press buttons.
-fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
+fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (label, typed): (&str, f32)) {
     let words = scene.words();
     let id = field_id();
     let nobody = ui.memory(|memory| memory.focused().is_none());
@@ -269,14 +333,14 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
         .stroke(edge)
         .corner_radius(6)
         .inner_margin(egui::Margin::symmetric(10, 6));
-    let width = (ui.available_width() - 20.0).min(320.0);
+    let width = (ui.available_width() - 20.0).min(typed * 8.5);
     let response = TextEdit::singleline(&mut guided.typed)
         .id(id)
         .frame(frame)
-        .font(theme::bold(size::FIGURE))
+        .font(theme::bold(typed))
         .align(egui::Align2::CENTER_CENTER)
         .desired_width(width)
-        .min_size(Vec2::new(width, TARGET + 16.0))
+        .min_size(Vec2::new(width, field_height(typed)))
         .event_filter(EventFilter {
             vertical_arrows: true,
             escape: true,
@@ -286,8 +350,10 @@ fn field(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, label: &str) {
         .show(ui)
         .response
         .response;
-    let unit = words.unit_plural(scene.figures.unit);
-    ui.label(muted(scene.palette, words.guided_bare_number(unit)));
+    if guided.due(scene.session).is_some() {
+        let unit = words.unit_plural(scene.figures.unit);
+        ui.label(muted(scene.palette, words.guided_bare_number(unit)));
+    }
     let label = label.to_owned();
     let value = guided.typed.clone();
     response.widget_info(|| {
@@ -339,7 +405,7 @@ fn enter(ui: &Ui, scene: &mut Scene<'_>, guided: &mut Guided) {
 }
 
 /// Takes a text as the reading that is due; says why not, otherwise.
-fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bool {
+pub(super) fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bool {
     let words = scene.words();
     let bare = scene.figures.unit;
     let place = guided.due(scene.session).map_or_else(String::new, |place| {
@@ -363,45 +429,8 @@ fn take(scene: &mut Scene<'_>, guided: &mut Guided, text: &str) -> bool {
     false
 }
 
-/// Takes what the gauge sent since the last frame.
-fn take_gauge_lines(scene: &mut Scene<'_>, guided: &mut Guided) {
-    let words = scene.words();
-    let Some(port) = &guided.port else { return };
-    let name = scene
-        .preferences
-        .port
-        .as_ref()
-        .map(|settings| &settings.port);
-    let name = name.cloned().unwrap_or_default();
-    for event in port.take() {
-        match event {
-            PortEvent::Opened => {
-                guided.port_open = true;
-                guided.port_says = None;
-            }
-            PortEvent::Reading(text) => {
-                take(scene, guided, &text);
-            }
-            PortEvent::Wrong(problem) => {
-                guided.complaint = Some(words.gauge_line_problem(&problem));
-            }
-            PortEvent::NotOpened(problem) => {
-                guided.port_says = Some(words.port_not_opened(&name, problem));
-            }
-            PortEvent::Gone { in_a_line } => {
-                guided.port_open = false;
-                guided.port_says = Some(if in_a_line {
-                    words.port_gone_in_a_line(&name)
-                } else {
-                    words.port_gone(&name)
-                });
-            }
-        }
-    }
-}
-
 /// Every place was read or left out.
-fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
+fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, typed): (usize, f32)) {
     let words = scene.words();
     let left_out = guided.left_out(scene.session);
     let mut names: Vec<String> = left_out
@@ -414,43 +443,49 @@ fn over(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, pass: usize) {
     } else {
         words.guided_done_but(names.join(", "))
     };
-    ui.add_space(12.0);
     ui.label(RichText::new(sentence).font(theme::bold(size::SENTENCE)));
+    if let Some(spread) = scene.session.spread_of(pass).filter(|_| names.is_empty()) {
+        let tolerance = scene.session.tolerance.length();
+        let figures = scene.figures;
+        let shown = figures.with_unit(&figures.spread(spread.value, tolerance));
+        let said = words.spread_and_limit(shown, figures.limit(tolerance));
+        ui.label(RichText::new(said).font(theme::regular(size::SENTENCE)));
+    }
     if let Some(drift) = drift_sentence(scene, pass) {
         ui.label(RichText::new(drift).font(theme::regular(size::SENTENCE)));
     }
-    ui.add_space(6.0);
-    let buttons = [
-        (words.guided_read_left_out().to_owned(), !names.is_empty()),
-        (words.guided_one_more().to_owned(), true),
-        (format!("{} ↑", words.guided_back()), true),
-    ];
-    match centred(ui, &buttons) {
-        Some(0) => guided.go_to_left_out(scene.session),
-        Some(1) => guided.change_rounds(scene.session, 1),
-        Some(_) => guided.back(),
-        None => {}
-    }
-    field(ui, scene, guided, words.guided_field_over());
+    field(ui, scene, guided, (words.guided_field_over(), typed));
     news(ui, scene, guided);
-    if main_button(ui, scene.palette, words.guided_finish(), true).clicked() {
-        scene.ask(Action::Close);
-    }
+    ui.add_space(4.0);
+    let left_out = (!names.is_empty()).then(|| words.guided_read_left_out().to_owned());
+    let one_more = words.guided_one_more().to_owned();
+    let back = format!("{} ↑", words.guided_back());
+    let others: Vec<String> = [one_more, back].into_iter().chain(left_out).collect();
+    let gap = ui.spacing().item_spacing.x;
+    let wide = |text: &String| button_width(ui, text, theme::regular(size::BODY)) + gap;
+    let all = others.iter().map(wide).sum::<f32>() + FINISH;
+    ui.horizontal_wrapped(|ui| {
+        ui.add_space(((ui.available_width() - all) / 2.0 - gap).max(0.0));
+        for (index, text) in others.into_iter().enumerate() {
+            if !button(ui, text).clicked() {
+                continue;
+            }
+            match index {
+                0 => guided.change_rounds(scene.session, 1),
+                1 => guided.back(),
+                _ => guided.go_to_left_out(scene.session),
+            }
+        }
+        let finish = (words.guided_finish(), true);
+        if main_of_width(ui, scene.palette, finish, FINISH).clicked() {
+            scene.ask(Action::Close);
+        }
+    });
     if guided.at < guided.places(scene.session).len() {
         guided.wants_keyboard = true;
         ui.ctx().request_repaint();
     }
 }
 
-/// The way to the settings of the gauge's port.
-fn port(ui: &mut Ui, scene: &mut Scene<'_>, guided: &Guided) {
-    let words = scene.words();
-    let settings = scene.preferences.port.clone().unwrap_or_default();
-    if toggle(ui, scene.palette, guided.port_open, words.port_button()).clicked() {
-        let form = PortForm::new(settings.clone());
-        scene.ask(Action::Show(Box::new(Dialog::GaugePort(Box::new(form)))));
-    }
-    if guided.port_says.is_some() && button(ui, words.port_listen()).clicked() {
-        scene.ask(Action::UsePort(settings));
-    }
-}
+/// Width of the button that ends it.
+const FINISH: f32 = 120.0;

@@ -58,7 +58,32 @@ pub(super) fn news(ui: &mut Ui, scene: &Scene<'_>, guided: &Guided) {
             said = format!("{said}. {}", compared(scene, before, Some(length)));
         }
         ui.label(strong(said));
+        if let Some(read) = so_far(scene, last.station) {
+            ui.label(read);
+        }
     }
+}
+
+/// What was read at a station so far, and how far that is apart.
+pub(super) fn so_far(scene: &Scene<'_>, station: usize) -> Option<String> {
+    let pass = scene.session.passes.get(scene.outlook.pass?)?;
+    let read = scene.figures.readings_of(pass, station);
+    let words = scene.words();
+    let line = words.guided_so_far(scene.session.station_name(station), &read);
+    let cells = pass.rows.get(station)?.iter();
+    let lengths = cells.filter_map(|cell| Some(cell.counting()?.typed.length().nm_f64()));
+    let (low, high) = lengths.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), nm| {
+        (low.min(nm), high.max(nm))
+    });
+    let several = pass.rows.get(station)?.len() > 1 && high >= low;
+    let figures = scene.figures;
+    let apart = figures.with_unit(&figures.nm(high - low, figures.reading_decimals()));
+    let line = if several {
+        words.guided_apart(line, apart)
+    } else {
+        line
+    };
+    Some(line).filter(|_| !read.is_empty())
 }
 
 /// What the pass before measured at a station: its number, and the mean.

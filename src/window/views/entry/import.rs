@@ -15,6 +15,11 @@ use crate::window::views::widgets::{button, choice, muted, strong};
 /// Height of what is wrong, before it scrolls.
 const WRONG_HEIGHT: f32 = 100.0;
 
+/// Height of what is pasted, before it scrolls, and width of what is understood
+/// beside it.
+const PASTED: f32 = 84.0;
+const BESIDE: f32 = 240.0;
+
 /// Height of a line of the preview.
 const LINE_HEIGHT: f32 = 22.0;
 
@@ -50,6 +55,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let answer = foot.show(ui, scene.palette, |ui| {
         if form.lines.is_empty() {
             ui.label(muted(scene.palette, words.import_paste_first()));
+        } else if form.into.is_none() {
+            ui.label(strong(words.import_say_where()));
         }
     });
     match (answer, import) {
@@ -81,22 +88,41 @@ fn source(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     }
     let label = ui.label(words.import_paste());
     let (first, second) = match scene.figures.unit {
-        Unit::Inch => ("A 0.2500 0.2505", "B 0.2480 0.2475"),
-        Unit::Millimetre => ("A 6.35 6.36", "B 6.30 6.29"),
+        Unit::Inch => ("A 0.1111 0.1112", "B 0.2222 0.2221"),
+        Unit::Millimetre => ("A 1.11 1.12", "B 2.22 2.21"),
     };
     let example = format!("{first}\n{second}\nC …");
+    // Who will get what, as long as nobody gets anything.
+    let beside = match form.lines.is_empty() && ui.available_width() > 3.0 * BESIDE {
+        true => BESIDE,
+        false => 0.0,
+    };
     let mut text = form.text.clone();
     let field = TextEdit::multiline(&mut text)
         .desired_rows(4)
         .hint_text(example)
-        .desired_width(ui.available_width() - 12.0)
+        .desired_width(ui.available_width() - 12.0 - beside)
         .font(egui::TextStyle::Monospace);
-    let pasted = ScrollArea::vertical()
-        .id_salt("pasted")
-        .max_height(84.0)
-        .show(ui, |ui| ui.add(field))
-        .inner
-        .labelled_by(label.id);
+    let field = |ui: &mut Ui| {
+        ScrollArea::vertical()
+            .id_salt("pasted")
+            .max_height(PASTED)
+            .show(ui, |ui| ui.add(field))
+            .inner
+    };
+    let pasted = match beside {
+        0.0 => field(ui),
+        _ => {
+            let row = ui.horizontal_top(|ui| {
+                ui.spacing_mut().item_spacing.x = 16.0;
+                let pasted = ui.vertical(field).inner;
+                ui.vertical(|ui| nothing_yet(ui, scene));
+                pasted
+            });
+            row.inner
+        }
+    };
+    let pasted = pasted.labelled_by(label.id);
     if pasted.changed() {
         form.refused = None;
         form.file = None;
@@ -206,7 +232,12 @@ fn units(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
 
 fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let words = scene.words();
-    let mut choices = vec![(Into::NewPass, words.import_new_pass().to_owned())];
+    let turns = scene.preview();
+    let new_pass = match turns.iter().any(|turn| turn.0 != 0) {
+        true => words.import_new_pass_planned(scene.figures.turns(&turns)),
+        false => words.import_new_pass().to_owned(),
+    };
+    let mut choices = vec![(Into::NewPass, new_pass)];
     if let Some(pass) = scene.outlook.pass {
         let read = scene.session.passes.get(pass);
         if read.is_some_and(|pass| pass.rows.iter().any(|row| !row.is_empty())) {
@@ -216,19 +247,26 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             choices.push((Into::After(pass), words.import_into(pass + 1)));
         }
     }
-    ui.horizontal_wrapped(|ui| {
-        ui.label(words.import_goes_into());
-        for (into, text) in choices {
-            if choice(ui, scene.palette, form.into == into, &text).clicked() {
-                form.into = into;
-            }
+    ui.label(words.import_goes_into());
+    for (into, text) in choices {
+        if choice(ui, scene.palette, form.into == Some(into), &text).clicked() {
+            form.into = Some(into);
         }
-    });
-    if let Into::InPlaceOf(pass) = form.into {
+    }
+    if let Some(Into::InPlaceOf(pass)) = form.into {
         let rows = scene.session.passes.get(pass).map(|pass| &pass.rows);
         let count: usize = rows.into_iter().flatten().map(Vec::len).sum();
         ui.label(words.import_replaces(count, pass + 1));
     }
+}
+
+/// How readings will be understood, before there are any.
+fn nothing_yet(ui: &mut Ui, scene: &Scene<'_>) {
+    /// Stations shown.
+    const MOST: usize = 3;
+    ui.label(muted(scene.palette, scene.words().import_as_understood()));
+    let none = vec![vec![String::new(); 3]; scene.session.stations.len().min(MOST)];
+    understood(ui, scene, &none);
 }
 
 /// The readings that were understood, station by station.
@@ -244,7 +282,10 @@ fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
             for (station, row) in read.filter(|(_, row)| !row.is_empty()) {
                 ui.label(strong(scene.session.station_name(station)));
                 for reading in row.iter().take(MOST) {
-                    ui.label(reading);
+                    match reading.as_str() {
+                        "" => ui.label(muted(scene.palette, "–")),
+                        reading => ui.label(reading),
+                    };
                 }
                 if row.len() > MOST {
                     ui.label(format!("… {}", row.len()));

@@ -2,7 +2,7 @@
 //! gloves.
 
 use crate::window::state::Keypad;
-use eframe::egui::{self, Button, RichText, Role, Ui, Vec2, WidgetInfo};
+use eframe::egui::{self, Align2, Button, RichText, Role, Ui, Vec2, WidgetInfo};
 
 use crate::units::Unit;
 use crate::window::theme::{self, size};
@@ -82,15 +82,35 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, high: f32) -> Option<Key> {
                     Key::Unit(_) => size::BODY,
                     _ => size::SENTENCE,
                 };
-                let mut text = RichText::new(face(key, words)).font(theme::bold(letters));
-                if key == Key::Next {
-                    text = text.color(scene.palette.on_present);
-                }
-                let mut button = Button::new(text);
+                let ink = match key {
+                    Key::Next => scene.palette.on_present,
+                    _ => scene.palette.ink,
+                };
+                let text = RichText::new(face(key, words)).font(theme::bold(letters));
+                let mut button = match key {
+                    // It says in what this reading is, and changes no setting.
+                    Key::Unit(_) => Button::new(""),
+                    _ => Button::new(text.color(ink)),
+                };
                 if key == Key::Next {
                     button = button.fill(scene.palette.present);
                 }
                 let button = ui.add_sized([width, high], button);
+                if let Key::Unit(_) = key {
+                    let lines = [
+                        (
+                            -0.55,
+                            words.keypad_as().to_owned(),
+                            theme::regular(size::LEAST),
+                        ),
+                        (0.55, face(key, words), theme::bold(letters)),
+                    ];
+                    for (below, line, font) in lines {
+                        let at = button.rect.center() + Vec2::new(0.0, below * letters);
+                        ui.painter()
+                            .text(at, Align2::CENTER_CENTER, line, font, ink);
+                    }
+                }
                 let name = name(key, words);
                 button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
                 if button.clicked() {

@@ -17,9 +17,11 @@ use crate::window::state::Dialog;
 use crate::window::state::MarkedCell as At;
 use crate::window::views::Scene;
 use crate::window::views::entry::cells::{cell, keypad_button, keys, turn_to, typed_so_far};
+use crate::window::views::entry::grid::shown_text;
 use crate::window::views::entry::{guided, guided_said, keypad};
 use crate::window::views::forms::gauge;
 use crate::window::views::hint::Hint;
+use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::widgets::{button, hint_of, muted, title};
 
 /// Width of a cell, least and most; of an arm's name and of a mean.
@@ -104,12 +106,31 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, at_foot: bool) {
 
 fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), at_foot: bool) {
     let words = scene.words();
-    title(ui, &words.readings_of_pass(index + 1));
+    // In a low window the readings come before everything about them, and what
+    // they are taken with stands beside the title.
+    let low = is_low(ui);
+    if low && by_hand(scene) {
+        // A row of words needs less height than one of buttons.
+        let tall = std::mem::replace(&mut ui.spacing_mut().interact_size.y, size::TITLE);
+        ui.horizontal(|ui| {
+            title(ui, &words.readings_of_pass(index + 1));
+            let ways = vec![(gauge_name(scene), theme::regular(size::SMALL))];
+            let (ink, room) = (scene.palette.muted, ui.available_width());
+            if let Some(laid) = first_fitting(ui, ways, ink, room)
+                && laid.size().x <= room
+            {
+                let step = scene.figures.plain(scene.session.gauge.step.length());
+                let line = words.gauge_line(gauge_name(scene), step);
+                ui.label(laid).hint(line);
+            }
+        });
+        ui.spacing_mut().interact_size.y = tall;
+    } else {
+        title(ui, &words.readings_of_pass(index + 1));
+    }
     if scene.session.passes.is_empty() {
         ui.label(words.nothing_laced_next());
     }
-    // In a low window the readings come before everything about them.
-    let low = is_low(ui);
     if !low {
         about(ui, scene);
     }
@@ -130,7 +151,7 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
         ui.horizontal_top(|ui| {
             ui.vertical(|ui| {
                 ui.set_width(room);
-                grid(ui, scene, index, pass, &columns);
+                grid(ui, scene, (index, pass), (&columns, None));
                 tools(ui, scene, pass, false);
             });
             ui.vertical(|ui| {
@@ -141,8 +162,14 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
             });
         });
     } else {
-        grid(ui, scene, index, pass, &columns);
-        if by_hand {
+        // Above the keys the row that is typed into stays in sight.
+        let whole = GRID_HEAD + ROW * scene.session.stations.len() as f32;
+        let tight = at_foot && ui.clip_rect().height() < whole;
+        let typed = &scene.view.readings.cells;
+        let row = typed.next.or(typed.now.as_ref().map(|now| now.at));
+        let only = tight.then(|| row.map_or(0, |at| at.row));
+        grid(ui, scene, (index, pass), (&columns, only));
+        if by_hand && !at_foot {
             tools(ui, scene, pass, keypad_here);
         }
         if keypad_here {
@@ -154,7 +181,7 @@ fn contents(ui: &mut Ui, scene: &mut Scene<'_>, (index, pass): (usize, &Pass), a
     }
     crate::window::views::entry::doubts::show(ui, scene, index);
     crate::window::views::entry::marks::lines(ui, scene, index);
-    if !scene.session.passes.is_empty() {
+    if !scene.session.passes.is_empty() && !at_foot {
         crate::window::views::forms::belt::show(ui, scene, index);
     }
 }
@@ -171,12 +198,11 @@ fn about(ui: &mut Ui, scene: &mut Scene<'_>) {
     let step = scene.figures.plain(scene.session.gauge.step.length());
     let words = scene.words();
     if by_hand(scene) {
-        let line = words.gauge_line(gauge_name(scene), step);
         if is_low(ui) {
             // Its button stands with the other ways of taking readings.
-            gauge::said(ui, scene, line);
+            gauge::overdue(ui, scene);
         } else {
-            gauge::strip(ui, scene, line);
+            gauge::strip(ui, scene, words.gauge_line(gauge_name(scene), step));
         }
         guided_said::drift(ui, scene);
     } else {
@@ -256,7 +282,19 @@ fn gauge_name(scene: &Scene<'_>) -> String {
     }
 }
 
-fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: &Columns) {
+/// Height of a row with what is below it, of the title and the names of columns
+/// above the first, and of a row that is only read.
+const ROW: f32 = TARGET + 4.0;
+const GRID_HEAD: f32 = 60.0;
+const ONLY_READ: f32 = 21.0;
+
+/// The grid, or its `only` row that is typed into among others that are read.
+fn grid(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    (index, pass): (usize, &Pass),
+    (columns, only): (&Columns, Option<usize>),
+) {
     let palette = scene.palette;
     let words = scene.words();
     let (name_width, mean_width) = (NAME_WIDTH, MEAN_WIDTH);
@@ -267,6 +305,7 @@ fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: 
         .num_columns(columns.count + 2)
         .spacing(Vec2::new(COLUMN_GAP, 4.0))
         .min_col_width(0.0)
+        .min_row_height(ONLY_READ)
         .show(ui, |ui| {
             ui.add_sized(
                 [name_width, 20.0],
@@ -284,30 +323,34 @@ fn grid(ui: &mut Ui, scene: &mut Scene<'_>, index: usize, pass: &Pass, columns: 
             );
             ui.end_row();
             for station in 0..scene.session.stations.len() {
+                let typed = only.is_none_or(|only| only == station);
+                let high = if typed { TARGET } else { ONLY_READ };
                 let name = scene.session.station_name(station);
-                let large = if name.len() > 2 {
+                let large = if name.len() > 2 || !typed {
                     size::SMALL
                 } else {
                     size::SENTENCE
                 };
-                ui.add_sized(
-                    [name_width, TARGET],
-                    egui::Label::new(RichText::new(name).font(theme::bold(large))),
-                );
+                let text = |text: String, font| egui::Label::new(RichText::new(text).font(font));
+                ui.add_sized([name_width, high], text(name, theme::bold(large)));
                 for repeat in columns.shown() {
                     let at = At {
                         pass: index,
                         station,
                         repeat,
                     };
-                    cell(ui, scene, pass, at, (cell_width, columns));
+                    if typed {
+                        cell(ui, scene, pass, at, (cell_width, columns));
+                    } else {
+                        let held = shown_text(scene, pass.cell(station, repeat));
+                        let held = text(held, theme::regular(size::BODY));
+                        ui.add_sized([cell_width, high], held);
+                    }
                 }
                 let exact = profile.mean(station);
                 let mean = exact.map_or_else(|| "–".to_owned(), |mean| scene.figures.mean(mean));
-                let mut mean = ui.add_sized(
-                    [mean_width, TARGET],
-                    egui::Label::new(RichText::new(mean).font(theme::bold(size::BODY))),
-                );
+                let mean = text(mean, theme::bold(size::BODY));
+                let mut mean = ui.add_sized([mean_width, high], mean);
                 if let Some(exact) = exact {
                     let exact = scene.figures.exact_mean(exact);
                     mean = mean.hint(words.exactly(exact));

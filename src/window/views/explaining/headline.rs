@@ -32,7 +32,15 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 3.0;
-        let large = if low { size::TITLE } else { size::SENTENCE };
+        // Rather smaller than with a word or two in a second line.
+        let lines = |size: f32| {
+            let font = theme::bold(size);
+            let (wide, ink) = (ui.available_width(), scene.palette.ink);
+            let laid = ui.painter().layout(sentence.clone(), font, ink, wide);
+            laid.rows.len()
+        };
+        let small = low || lines(size::SENTENCE) > lines(size::TITLE);
+        let large = if small { size::TITLE } else { size::SENTENCE };
         let sentence = ui.label(RichText::new(sentence).font(theme::bold(large)));
         say_changes(&sentence);
         if low && said_elsewhere {

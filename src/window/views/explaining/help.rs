@@ -1,11 +1,9 @@
-//! Help on one page: cautions first; what to do, with pictures; what the words
-//! mean; keys last.
+//! Help: cautions first; what to do, with pictures; what the words mean; keys
+//! last.
 
-use eframe::egui::style::ScrollAnimation;
 use eframe::egui::text::{LayoutJob, TextFormat};
 use eframe::egui::{
-    Align, Button, KeyboardShortcut, Label, Rect, Response, RichText, Role, Sense, Ui, Vec2,
-    WidgetInfo,
+    EventFilter, Id, KeyboardShortcut, Label, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
 };
 
 use crate::press::{ArmIndex, Notches};
@@ -13,14 +11,16 @@ use crate::report::NutTurn;
 use crate::session::{Caution, Rule};
 use crate::splice::Band;
 use crate::window::commands::COMMANDS;
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::{self, size};
 use crate::window::views::hint::keep_clear;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
 use crate::window::views::turning::wrench;
-use crate::window::views::widgets::{muted, strong, title};
+use crate::window::views::widgets::{muted, strong, tab, tabs};
 use crate::window::views::{Scene, dialog_room};
 
+/// Height of a page, where the window has it.
+const PAGE: f32 = 640.0;
 /// Widest column of words and of keys.
 const NAMES: f32 = 210.0;
 /// Height of the pictures, and width of the one of the splice.
@@ -31,72 +31,71 @@ const PINCHED_NM: [f64; 4] = [6_380_000.0, 6_210_000.0, 6_370_000.0, 6_400_000.0
 const TOLERANCE_NM: f64 = 76_200.0;
 const JAW_NM: f64 = 1_200_000_000.0;
 
-/// A part of the page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// A part of Help.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Part {
+    #[default]
     Safety,
     Way,
     Words,
     Keys,
 }
 
-/// Draws the page, but for its title and the button that closes it. Its
-/// contents stand above it: a click, or Tab and Enter, goes to a part.
+/// Draws it, but for its title and the button that closes it: the parts, each
+/// on its own page, cautions first.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    let mut go = None;
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 18.0;
-        for (part, name) in [
+    let kept = Id::unique("part of help");
+    let mut part: Part = ui.data(|data| data.get_temp(kept)).unwrap_or_default();
+    tabs(ui, scene.palette, |ui| {
+        for (one, name) in [
             (Part::Safety, words.help_safety()),
             (Part::Way, words.help_way()),
             (Part::Words, words.glossary_title()),
             (Part::Keys, words.shortcuts()),
         ] {
-            // A way down the page, not a part of its own.
-            let text = RichText::new(format!("↓ {name}")).underline();
-            let way = Button::new(text.color(scene.palette.present)).frame(false);
-            let pressed = ui.add(way.min_size(Vec2::splat(TARGET)));
-            pressed.widget_info(|| WidgetInfo::labeled(Role::Link, true, name));
-            if pressed.clicked() {
-                go = Some(part);
+            let response = tab(ui, scene.palette, part == one, name);
+            if response.has_focus() {
+                // Up and down scroll the page.
+                let own = EventFilter {
+                    vertical_arrows: true,
+                    ..EventFilter::default()
+                };
+                ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, own));
+            }
+            if response.clicked() {
+                part = one;
             }
         }
     });
-    dialog_room::middle(ui, |ui| {
-        let begins = |part: Part, response: &Response| {
-            if go == Some(part) {
-                let none = ScrollAnimation::none();
-                response.scroll_to_me_animation(Some(Align::TOP), none);
+    ui.data_mut(|data| data.insert_temp(kept, part));
+    dialog_room::middle_of_height(ui, PAGE, |ui| match part {
+        Part::Safety => cautions(ui, scene),
+        Part::Way => {
+            pictures(ui, scene);
+            for paragraph in words.help_paragraphs() {
+                ui.label(paragraph);
             }
-        };
-        let safety = ui.scope(|ui| cautions(ui, scene)).response;
-        begins(Part::Safety, &safety);
-        ui.add_space(3.0);
-        begins(Part::Way, &title(ui, words.help_way()));
-        pictures(ui, scene);
-        for paragraph in words.help_paragraphs() {
-            ui.label(paragraph);
         }
-        ui.add_space(3.0);
-        begins(Part::Words, &title(ui, words.glossary_title()));
-        for word in words.glossary() {
-            let mut meaning = word.meaning.to_owned();
-            if !word.also.is_empty() {
-                meaning = words.word_also(meaning, word.also.join(", "));
+        Part::Words => {
+            for word in words.glossary() {
+                let mut meaning = word.meaning.to_owned();
+                if !word.also.is_empty() {
+                    meaning = words.word_also(meaning, word.also.join(", "));
+                }
+                row(ui, word.name, &meaning);
             }
-            row(ui, word.name, &meaning);
         }
-        ui.add_space(3.0);
-        begins(Part::Keys, &title(ui, words.shortcuts()));
-        ui.spacing_mut().interact_size.y = 22.0;
-        let ctx = ui.ctx().clone();
-        for (command, modifiers, key) in COMMANDS {
-            let shortcut = KeyboardShortcut::new(modifiers, key);
-            row(ui, &ctx.format_shortcut(&shortcut), command.words(words));
-        }
-        for (what, keys) in words.keys_of_places() {
-            row(ui, keys, what);
+        Part::Keys => {
+            ui.spacing_mut().interact_size.y = 22.0;
+            let ctx = ui.ctx().clone();
+            for (command, modifiers, key) in COMMANDS {
+                let shortcut = KeyboardShortcut::new(modifiers, key);
+                row(ui, &ctx.format_shortcut(&shortcut), command.words(words));
+            }
+            for (what, keys) in words.keys_of_places() {
+                row(ui, keys, what);
+            }
         }
     });
 }
@@ -236,6 +235,7 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
             at_nm: *at_nm,
             reading: None,
             turn: None,
+            tag: None,
         })
         .collect();
     let inset = 4.0;
@@ -262,6 +262,8 @@ fn pinched(ui: &Ui, scene: &Scene<'_>, area: Rect) {
                 words.moving_jaw().to_owned()
             }],
             fonts: [(); 2].map(|()| theme::regular(size::SMALL)),
+            ends: [""; 2],
+            patches: None,
         },
     );
 }

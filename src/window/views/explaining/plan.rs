@@ -13,6 +13,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::comparing::what_if;
+use crate::window::views::dialog_room::unfolding;
 use crate::window::views::explaining::plan_row::{Line, plan_row};
 use crate::window::views::explaining::why;
 use crate::window::views::hint::Hint;
@@ -20,7 +21,7 @@ use crate::window::views::practice::strip;
 use crate::window::views::tick_box::tick_box;
 use crate::window::views::turning::lettering::first_fitting;
 use crate::window::views::turning::safety;
-use crate::window::views::widgets::{button, main_button, muted, title};
+use crate::window::views::widgets::{main_button, muted, strong, title};
 use crate::words::Word;
 
 /// Draws the card.
@@ -30,7 +31,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 5.0;
-        title(ui, words.what_to_do());
+        // In a low column the rows are known by their heading.
+        if !low || scene.outlook.rows().is_empty() {
+            title(ui, words.what_to_do());
+        }
         if scene.outlook.rows().is_empty() {
             let text = match &scene.outlook.problem {
                 // Under the readings stands what to mend.
@@ -85,34 +89,74 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             ui.label(muted(palette, words.thinking()));
         }
         let heading = RichText::new(words.plan_more()).font(theme::regular(size::SMALL));
-        let folded = egui::CollapsingHeader::new(heading)
+        let header = egui::CollapsingHeader::new(heading)
             .id_salt("more ways")
-            .open(Some(scene.view.more))
-            .show_unindented(ui, |ui| {
-                plan_rows(ui, scene, &rest);
-                what_if::keep(ui, scene);
-                let copy = button(ui, words.copy_plan());
-                if copy.hint(words.command_copy_plan()).clicked() {
-                    scene.ask(Action::CopyPlan);
-                }
-                for (_, text) in cautions.iter().filter(|_| low) {
-                    safety::caution(ui, palette, text);
-                }
-                for (_, text) in notes {
-                    ui.label(muted(palette, text));
-                }
-                let kind = scene.view.care.then_some(MarkKind::Done);
-                let width = ui.available_width();
-                if tick_box(ui, palette, words.care_show(), kind, width).clicked() {
-                    scene.view.care = !scene.view.care;
-                }
-                why::show(ui, scene);
-            });
-        if folded.header_response.clicked() {
+            .open(Some(scene.view.more));
+        let clicked = unfolding(ui, header, |ui| {
+            if rest.is_empty() {
+                ui.label(muted(palette, words.no_other_way()));
+            }
+            plan_rows(ui, scene, &rest);
+            close_by(ui, scene);
+            for (_, text) in cautions.iter().filter(|_| low) {
+                safety::caution(ui, palette, text);
+            }
+            for (_, text) in notes {
+                ui.label(muted(palette, text));
+            }
+            why::show(ui, scene);
+            what_if::keep(ui, scene);
+            let wide = Vec2::new(ui.available_width(), TARGET);
+            let copy = ui.add_sized(wide, egui::Button::new(words.copy_plan()));
+            if copy.hint(words.command_copy_plan()).clicked() {
+                scene.ask(Action::CopyPlan);
+            }
+            let kind = scene.view.care.then_some(MarkKind::Done);
+            let width = ui.available_width();
+            if tick_box(ui, palette, words.care_show(), kind, width).clicked() {
+                scene.view.care = !scene.view.care;
+            }
+        });
+        if clicked {
             scene.view.more = !scene.view.more;
         }
     });
 }
+
+/// Turns a notch away from what is recommended, with what comes of them: why it
+/// is this many notches.
+fn close_by(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let preview = scene.preview();
+    let close = scene.outlook.close_by();
+    let mut ways: Vec<_> = close
+        .iter()
+        .filter_map(|(turns, arm, more)| Some((turns, *arm, *more, scene.outlook.forecast(turns)?)))
+        .collect();
+    ways.sort_by(|one, other| other.3.chance.total_cmp(&one.3.chance));
+    ways.truncate(CLOSE_BY);
+    if !ways.is_empty() {
+        ui.label(strong(words.close_by()));
+    }
+    for (turns, arm, more, forecast) in ways {
+        let line = Line {
+            turns,
+            forecast,
+            note: match more {
+                true => words.one_notch_more(arm),
+                false => words.one_notch_less(arm),
+            },
+            shown: *turns == preview,
+            said: false,
+        };
+        if plan_row(ui, scene, &line) {
+            scene.ask(Action::Preview(turns.clone()));
+        }
+    }
+}
+
+/// Ways a notch away that are on show.
+const CLOSE_BY: usize = 3;
 
 /// Ways to go on that are on show unasked.
 const SHOWN: usize = 4;
@@ -129,20 +173,26 @@ pub fn act(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// The next act. An example nobody has touched is there to be looked at; what
-/// is to be done then is to begin with one's own press.
+/// The next act, and beside it in an example nobody has touched the way to one's
+/// own press.
 fn next_act(ui: &mut Ui, scene: &mut Scene<'_>) {
     if !scene.untouched_example() {
         act_main(ui, scene);
         return;
     }
-    let start = main_button(ui, scene.palette, scene.words().start_own(), true);
-    if std::mem::take(&mut scene.view.plan_wants_focus) {
-        start.request_focus();
-    }
-    if start.clicked() {
-        scene.ask(Action::Leave(Then::New));
-    }
+    let words = scene.words();
+    ui.horizontal(|ui| {
+        let gap = ui.spacing().item_spacing.x;
+        ui.spacing_mut().button_padding.x = 3.0;
+        let size = Vec2::new((ui.available_width() - gap) / 2.0, TARGET);
+        let start = ui.add_sized(size, egui::Button::new(words.own_press()).wrap());
+        let name = words.start_own();
+        start.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
+        if start.hint(name).clicked() {
+            scene.ask(Action::Leave(Then::New));
+        }
+        act_main(ui, scene);
+    });
 }
 
 /// The button that does the one next thing.
@@ -340,7 +390,7 @@ fn plan_rows(ui: &mut Ui, scene: &mut Scene<'_>, in_order: &[usize]) {
         let line = Line {
             turns: &turns,
             forecast: row.forecast,
-            note: notes.join(" · "),
+            note: notes.join("\n"),
             shown,
             said: recommended.is_some(),
         };

@@ -1,13 +1,16 @@
 //! The card with the one number: the spread and its verdict.
 
-use eframe::egui::{CornerRadius, Frame, Margin, RichText, Ui};
+use eframe::egui::{
+    Align2, CornerRadius, Rect, RichText, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+};
 
 use crate::session::Stands;
-use crate::splice::LevelStanding;
+use crate::splice::{LevelStanding, Verdict};
 use crate::units::Unit;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::explaining::verdict_lines;
 use crate::window::views::hint::Hint;
 use crate::window::views::widgets::{muted, say_changes, title};
 use crate::words::Word;
@@ -29,13 +32,29 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             |spread| figures.spread(spread.value, tolerance),
         );
         let without = without(scene);
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing.x = 6.0;
-            let large = if low {
-                size::FIGURE * 0.8
-            } else {
-                size::FIGURE
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing = Vec2::new(8.0, 0.0);
+            let unit = words.spread_in(words.unit_short(figures.unit));
+            let unit = match &without {
+                Some(stations) => words.figure_without(unit, stations),
+                None => unit,
             };
+            let beside = format!("{unit}\n{}", words.limit_is(figures.limit(tolerance)));
+            // As large as there is room for beside what it is.
+            let wide = |text: &str, font| {
+                let laid = ui
+                    .painter()
+                    .layout_no_wrap(text.to_owned(), font, palette.ink);
+                laid.size().x
+            };
+            let room = ui.available_width() - wide(&beside, theme::regular(size::SMALL)) - 8.0;
+            let most = match (low, is_roomy(ui)) {
+                (true, _) => size::FIGURE * 0.8,
+                (false, true) => size::FIGURE * 1.3,
+                (false, false) => size::FIGURE,
+            };
+            let fitting = room / wide(&shown, theme::bold(most)) * most;
+            let large = most.min(fitting.floor()).max(size::SENTENCE);
             let figure = RichText::new(&shown).font(theme::bold(large));
             // Without every arm it is no verdict, and does not look like one.
             let ink = if without.is_some() {
@@ -47,37 +66,40 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             if let Some(spread) = &scene.outlook.gate.spread {
                 figure.hint(words.exactly(figures.exact_mean(spread.value)));
             }
-            let unit = words.unit_short(figures.unit);
-            let unit = without.as_ref().map_or_else(
-                || unit.to_owned(),
-                |stations| words.figure_without(unit, stations),
-            );
-            let beside = match low {
-                true => words.limit_beside(unit, figures.limit(tolerance)),
-                false => unit,
-            };
-            ui.label(muted(palette, beside));
+            ui.label(muted(palette, beside))
+                .hint(words.explain(Word::Spread));
         });
-        if low {
-            verdict(ui, scene);
-            return;
+        if !low {
+            let mut other = figures;
+            other.unit = figures.unit.other();
+            // Averages beside it are rounded each by itself: who subtracts them
+            // with a pencil finds the same here.
+            let spread = scene.outlook.gate.spread.as_ref();
+            let exact = spread.map(|spread| figures.exact_mean(spread.value));
+            let exact = exact.filter(|exact| *exact != figures.with_unit(&shown));
+            let other = words.limit_is(other.limit(tolerance));
+            let line = match exact {
+                Some(exact) => format!("{}; {other}", words.exactly(exact)),
+                None => other,
+            };
+            ui.label(muted(palette, line));
         }
-        let mut other = figures;
-        other.unit = figures.unit.other();
-        let (limit, other) = (figures.limit(tolerance), other.limit(tolerance));
-        // Averages beside it are rounded each by itself: who subtracts them
-        // with a pencil finds the same here.
-        let spread = scene.outlook.gate.spread.as_ref();
-        let exact = spread.map(|spread| figures.exact_mean(spread.value));
-        let exact = exact.filter(|exact| *exact != figures.with_unit(&shown));
-        let line = match exact {
-            Some(exact) => words.limit_and_exactly(words.exactly(exact), limit, other),
-            None => words.limit_and_other(limit, other),
-        };
-        ui.label(muted(palette, line))
-            .hint(words.explain(Word::Spread));
-        verdict(ui, scene);
-        lines(ui, scene);
+        if low && scene.outlook.verdicts.is_some() {
+            ui.horizontal(|ui| {
+                ui.spacing_mut().item_spacing.x = 6.0;
+                ui.spacing_mut().button_padding.x = 6.0;
+                let width = ui.available_width() - verdict_lines::opener_width(ui, scene) - 6.0;
+                let room = Vec2::new(width, TARGET);
+                verdict(ui, scene, Some(room));
+                verdict_lines::opener(ui, scene);
+            });
+        } else {
+            verdict(ui, scene, None);
+        }
+        verdict_lines::show(ui, scene, low);
+        if !low {
+            level(ui, scene);
+        }
     });
 }
 
@@ -94,77 +116,69 @@ fn without(scene: &Scene<'_>) -> Option<String> {
     (gate.spread.is_some() && !names.is_empty()).then(|| names.join(", "))
 }
 
-/// What a low column leaves out of [`show`].
-pub fn rest(ui: &mut Ui, scene: &mut Scene<'_>) {
-    if scene.outlook.verdicts.is_none() {
-        return;
-    }
-    theme::card(scene.palette).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        ui.spacing_mut().item_spacing.y = 5.0;
-        title(ui, scene.words().how_it_stands());
-        lines(ui, scene);
-    });
+/// Whether the window has the height for a larger figure, and for a level that is
+/// not judged.
+fn is_roomy(ui: &Ui) -> bool {
+    ui.ctx().content_rect().height() >= 860.0
 }
 
-/// How sure the verdict is, the level, and the limit in its own unit.
-fn lines(ui: &mut Ui, scene: &mut Scene<'_>) {
-    crate::window::views::explaining::verdict_lines::show(ui, scene);
-    level(ui, scene);
-    let (words, figures, palette) = (scene.words(), scene.figures, scene.palette);
+/// How the level stands against the target, whether the common handle is the
+/// remedy, and the limit in its own unit. That the level is not judged stands with
+/// the reasons in a low window.
+pub(super) fn level(ui: &mut Ui, scene: &Scene<'_>) {
+    let (words, palette) = (scene.words(), scene.palette);
     let limit = &scene.session.tolerance;
-    if limit.unit() != figures.unit && figures.unit == Unit::Inch {
+    if limit.unit() != scene.figures.unit && scene.figures.unit == Unit::Inch {
         ui.label(muted(palette, words.limit_in_force(limit.text())));
     }
-}
-
-/// Height of the window from which an unjudged level is told here too.
-const ROOMY: f32 = 860.0;
-
-/// How the level stands against the target, and whether the common handle is
-/// the remedy. That it is not judged stands with the reasons in a low window.
-fn level(ui: &mut Ui, scene: &Scene<'_>) {
     if let Some(level) = &scene.outlook.trust.level {
-        let roomy = ui.ctx().content_rect().height() >= ROOMY;
-        if *level == LevelStanding::Unjudged && !roomy {
+        if *level == LevelStanding::Unjudged && !is_roomy(ui) {
             return;
         }
         let sentence = scene.figures.level_sentence(level);
-        ui.label(muted(scene.palette, sentence));
+        ui.label(muted(palette, sentence));
     }
 }
 
-fn verdict(ui: &mut Ui, scene: &Scene<'_>) {
+/// Height of the verdict.
+const VERDICT: f32 = 30.0;
+
+/// The verdict; in a word in a room of its own, across the column otherwise.
+fn verdict(ui: &mut Ui, scene: &Scene<'_>, room: Option<Vec2>) {
     let words = scene.words();
     let palette = scene.palette;
     let (mark, text, ink, back) = match scene.outlook.gate.stands {
         Stands::NotLaced | Stands::Unread => {
             ("–", words.verdict_none(), palette.muted, palette.button)
         }
-        Stands::Inside => ("✓", words.verdict_inside(), palette.good, palette.good_back),
+        Stands::Inside => {
+            let said = match room.is_some() {
+                true => words.verdict(Verdict::Inside),
+                false => words.verdict_inside(),
+            };
+            ("✓", said, palette.good, palette.good_back)
+        }
         Stands::Open => ("…", words.verdict_open(), palette.muted, palette.button),
         Stands::Outside => (
             "✕",
-            words.verdict_outside(),
+            match room.is_some() {
+                true => words.verdict(Verdict::Outside),
+                false => words.verdict_outside(),
+            },
             palette.outside,
             palette.outside_back,
         ),
     };
-    Frame::new()
-        .fill(back)
-        .stroke(theme::stroke(1.5, ink))
-        .corner_radius(CornerRadius::same(14))
-        .inner_margin(Margin::symmetric(12, 5))
-        .show(ui, |ui| {
-            ui.set_width(ui.available_width());
-            ui.vertical_centered(|ui| {
-                let verdict = ui.label(
-                    RichText::new(format!("{mark}  {text}"))
-                        .font(theme::bold(size::BODY))
-                        .color(ink),
-                );
-                say_changes(&verdict);
-                verdict.hint(words.explain(Word::ToleranceBand));
-            });
-        });
+    let room = room.unwrap_or(Vec2::new(ui.available_width(), VERDICT));
+    let (place, response) = ui.allocate_exact_size(room, Sense::hover());
+    let pill = Rect::from_center_size(place.center(), Vec2::new(place.width(), VERDICT));
+    let edge = theme::stroke(1.5, ink);
+    let said = format!("{mark}  {text}");
+    let painter = ui.painter();
+    painter.rect(pill, CornerRadius::same(15), back, edge, StrokeKind::Inside);
+    let font = theme::bold(size::BODY);
+    painter.text(pill.center(), Align2::CENTER_CENTER, &said, font, ink);
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &said));
+    say_changes(&response);
+    response.hint(words.explain(Word::ToleranceBand));
 }

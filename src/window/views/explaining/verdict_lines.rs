@@ -1,7 +1,8 @@
 //! How sure the plain comparison is: a plain line, and folded below it the
 //! chances of this piece and this press and what would settle them.
 
-use eframe::egui::{CollapsingHeader, RichText, Ui, Vec2};
+use eframe::egui::style::ScrollAnimation;
+use eframe::egui::{CollapsingHeader, Color32, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
 
 use crate::session::{Stands, Verdicts};
 use crate::splice::Verdict;
@@ -10,31 +11,82 @@ use crate::window::state::Dialog;
 use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
+use crate::window::views::dialog_room::unfolding;
+use crate::window::views::explaining::standing::level;
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::muted;
+use crate::window::views::widgets::{button_width, muted};
 
 /// Draws the line and what is folded below it; nothing before the chances are
-/// worked out.
-pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// worked out. In a low column its heading stands beside the verdict, and what is
+/// told of the level is folded too.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
     let Some(verdicts) = scene.outlook.verdicts.as_deref() else {
         return;
     };
+    if low {
+        if scene.view.how_sure {
+            let before = ui.cursor().top();
+            close(ui, scene, verdicts);
+            chances(ui, scene, verdicts);
+            worked_out_button(ui, scene);
+            level(ui, scene);
+            let mut whole = ui.min_rect();
+            whole.min.y = before;
+            if std::mem::take(&mut scene.view.unfolded) {
+                ui.scroll_to_rect_animation(whole, None, ScrollAnimation::none());
+            }
+        }
+        return;
+    }
+    close(ui, scene, verdicts);
+    let heading = RichText::new(scene.words().how_sure()).font(theme::regular(size::SMALL));
+    let header = CollapsingHeader::new(heading)
+        .id_salt("how sure")
+        .open(Some(scene.view.how_sure));
+    let clicked = unfolding(ui, header, |ui| {
+        chances(ui, scene, verdicts);
+        worked_out_button(ui, scene);
+    });
+    if clicked {
+        scene.view.how_sure = !scene.view.how_sure;
+    }
+}
+
+/// What unfolds it in a low column, at the right of the verdict.
+pub fn opener(ui: &mut Ui, scene: &mut Scene<'_>) {
+    if scene.outlook.verdicts.is_none() {
+        return;
+    }
     let words = scene.words();
+    let open = scene.view.how_sure;
+    let text = RichText::new(opener_text(scene)).font(theme::regular(size::SMALL));
+    let button = eframe::egui::Button::new(text).min_size(Vec2::splat(TARGET));
+    let button = ui.add(button);
+    let name = words.how_sure();
+    button.widget_info(|| WidgetInfo::selected(Role::Button, true, open, name));
+    if button.clicked() {
+        scene.view.how_sure = !open;
+        scene.view.unfolded = !open;
+    }
+}
+
+fn opener_text(scene: &Scene<'_>) -> String {
+    let mark = if scene.view.how_sure { "▼" } else { "▶" };
+    format!("{mark} {}", scene.words().how_sure_short())
+}
+
+/// How wide that is.
+pub fn opener_width(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    button_width(ui, &opener_text(scene), theme::regular(size::SMALL))
+}
+
+/// How close a call the comparison is.
+fn close(ui: &mut Ui, scene: &Scene<'_>, verdicts: &Verdicts) {
     let gate = &scene.outlook.gate;
     if gate.is_clear() {
         let inside = gate.stands == Stands::Inside;
-        ui.label(words.how_close(inside, verdicts.piece.verdict));
-    }
-    let heading = RichText::new(words.how_sure()).font(theme::regular(size::SMALL));
-    let folded = CollapsingHeader::new(heading)
-        .id_salt("how sure")
-        .open(Some(scene.view.how_sure))
-        .show_unindented(ui, |ui| {
-            chances(ui, scene, verdicts);
-            worked_out_button(ui, scene);
-        });
-    if folded.header_response.clicked() {
-        scene.view.how_sure = !scene.view.how_sure;
+        let close = scene.words().how_close(inside, verdicts.piece.verdict);
+        ui.label(close);
     }
 }
 
@@ -43,32 +95,52 @@ fn chances(ui: &mut Ui, scene: &Scene<'_>, verdicts: &Verdicts) {
     let words = scene.words();
     let figures = scene.figures;
     let confidence = verdicts.confidence;
-    line(
-        ui,
-        scene,
-        words.short_piece(),
-        verdicts.piece.chance,
-        Some(verdicts.piece.verdict),
-        &figures.piece_verdict_sentence(verdicts.piece, confidence),
-    );
-    line(
-        ui,
-        scene,
-        words.short_press(),
-        verdicts.press.chance,
-        Some(verdicts.press.verdict),
-        &figures.press_verdict_sentence(verdicts.press, confidence),
-    );
-    line(
-        ui,
-        scene,
-        words.short_next_piece(),
-        verdicts.next_piece,
-        None,
-        &figures.next_piece_sentence(verdicts, scene.accepted()),
-    );
+    let limit = figures.limit(scene.session.tolerance.length());
+    ui.label(muted(scene.palette, words.chance_inside(limit)));
+    let (piece, press) = (verdicts.piece, verdicts.press);
+    let rows = [
+        (
+            words.short_piece(),
+            (piece.chance, Some(piece.verdict)),
+            figures.piece_verdict_sentence(piece, confidence),
+        ),
+        (
+            words.short_press(),
+            (press.chance, Some(press.verdict)),
+            figures.press_verdict_sentence(press, confidence),
+        ),
+        (
+            words.short_next_piece(),
+            (verdicts.next_piece, None),
+            figures.next_piece_sentence(verdicts, scene.accepted()),
+        ),
+    ];
+    for (whose, chance, sentence) in rows {
+        line(ui, scene, whose, chance, &sentence);
+    }
+    let mut marks: Vec<String> = Vec::new();
+    for verdict in [piece.verdict, press.verdict] {
+        let mark = format!("{} {}", mark(scene, verdict).0, words.verdict(verdict));
+        if !marks.contains(&mark) {
+            marks.push(mark);
+        }
+    }
+    let asked = figures.confidence(confidence);
+    ui.label(muted(
+        scene.palette,
+        words.marks_mean(marks.join(", "), asked),
+    ));
     for sentence in figures.settling_sentences(scene.session, verdicts) {
         ui.label(RichText::new(sentence).font(theme::regular(size::SMALL)));
+    }
+}
+
+/// The mark and colour of a verdict.
+fn mark(scene: &Scene<'_>, verdict: Verdict) -> (&'static str, Color32) {
+    match verdict {
+        Verdict::Inside => ("✓", scene.palette.good),
+        Verdict::Outside => ("✕", scene.palette.outside),
+        Verdict::TooClose => ("≈", scene.palette.caution),
     }
 }
 
@@ -79,45 +151,42 @@ fn worked_out_button(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
     let text = RichText::new(scene.words().worked_out_title()).font(theme::regular(size::SMALL));
     let wide = Vec2::new(ui.available_width(), TARGET);
-    let button = eframe::egui::Button::new(text).min_size(wide).wrap();
-    if ui.add(button).clicked() {
+    let button = eframe::egui::Button::new(text).wrap();
+    if ui.add_sized(wide, button).clicked() {
         scene.ask(Action::Show(Box::new(Dialog::WorkedOut)));
     }
 }
 
-/// Whose chance, the chance, and what it is called where it is judged; the
-/// whole sentence is its name.
+/// Height of the bar that a chance is drawn as.
+const BAR: f32 = 6.0;
+
+/// Whose chance, the chance in figures with the mark of its verdict, and as a
+/// bar; the whole sentence is its name.
 fn line(
     ui: &mut Ui,
     scene: &Scene<'_>,
     whose: &str,
-    chance: f64,
-    verdict: Option<Verdict>,
+    (chance, verdict): (f64, Option<Verdict>),
     sentence: &str,
 ) {
-    let words = scene.words();
     let palette = scene.palette;
-    let row = ui.scope(|ui| {
-        // A row of words needs less height than one of buttons.
-        ui.spacing_mut().interact_size.y = 16.0;
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing.x = 5.0;
-            ui.label(muted(palette, whose));
-            let chance = RichText::new(scene.figures.percentage(chance));
-            ui.label(chance.font(theme::bold(size::SMALL)));
-            let Some(verdict) = verdict else { return };
-            let (mark, ink) = match verdict {
-                Verdict::Inside => ("✓", palette.good),
-                Verdict::Outside => ("✕", palette.outside),
-                Verdict::TooClose => ("≈", palette.caution),
-            };
-            let called = format!("{mark} {}", words.verdict(verdict));
-            ui.label(
-                RichText::new(called)
-                    .font(theme::bold(size::SMALL))
-                    .color(ink),
-            );
-        });
-    });
-    row.response.hint(sentence);
+    let (mark, ink) = verdict.map_or(("", palette.present), |verdict| mark(scene, verdict));
+    let figure = scene.figures.percentage(chance);
+    let figure = format!("{mark} {figure}").trim().to_owned();
+    let lay = |text: String, font, ink| ui.painter().layout_no_wrap(text, font, ink);
+    let name = lay(whose.to_owned(), theme::regular(size::SMALL), palette.ink);
+    let figure = lay(figure, theme::bold(size::SMALL), ink);
+    let text = name.size().y.max(figure.size().y);
+    let wide = Vec2::new(ui.available_width(), text + BAR + 4.0);
+    let (area, row) = ui.allocate_exact_size(wide, Sense::hover());
+    let right = area.right_top() - Vec2::new(figure.size().x, 0.0);
+    ui.painter().galley(area.min, name, palette.ink);
+    ui.painter().galley(right, figure, ink);
+    let mut bar = area;
+    bar.min.y = area.bottom() - BAR;
+    ui.painter().rect_filled(bar, BAR / 2.0, palette.grid);
+    bar.set_width((bar.width() * chance as f32).max(BAR));
+    ui.painter().rect_filled(bar, BAR / 2.0, ink);
+    row.widget_info(|| WidgetInfo::labeled(Role::Label, true, sentence));
+    row.hint(sentence);
 }

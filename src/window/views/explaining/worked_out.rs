@@ -11,7 +11,8 @@ use crate::words::Figures;
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room;
-use crate::window::views::widgets::{button, muted};
+use crate::window::views::dialog_room::{Answer, Foot};
+use crate::window::views::widgets::muted;
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -35,15 +36,18 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             }
         }
     });
-    ui.horizontal(|ui| {
-        if button(ui, words.copy_as_text()).clicked() {
+    let foot = Foot {
+        leave: Some(words.copy_as_text()),
+        main: Some((words.close(), true)),
+    };
+    match foot.decide(ui, scene.palette, None) {
+        Some(Answer::Leave) => {
             let text = as_text(scene, pass);
             scene.ask(Action::Copy(text));
         }
-        if button(ui, words.close()).clicked() {
-            scene.ask(Action::Close);
-        }
-    });
+        Some(_) => scene.ask(Action::Close),
+        None => {}
+    }
 }
 
 /// A heading and the lines below it.
@@ -96,13 +100,26 @@ fn station_rows(session: &Session, figures: &Figures, pass: usize) -> Vec<Vec<St
         let budget = budget.and_then(Option::as_ref);
         budget.map_or_else(String::new, |budget| figures.uncertainty(budget.u_nm))
     };
+    let means = profile.means.iter().flatten();
+    let texts = means.map(|mean| figures.exact_mean(mean.mean));
+    let longest = texts.map(|text| text.chars().count()).max().unwrap_or(0);
+    // As many figures in every row.
+    let even = |text: String| {
+        let unit = text.trim_start_matches(|letter: char| !letter.is_alphabetic() && letter != '″');
+        let digits = text.trim_end_matches(unit).trim_end();
+        let zeros = "0".repeat(longest - text.chars().count());
+        match digits.contains('.') {
+            true => figures.with_unit(&format!("{digits}{zeros}")),
+            false => text,
+        }
+    };
     for station in 0..session.stations.len() {
         let mean = profile.means.get(station).copied().flatten();
         rows.push(vec![
             session.station_name(station),
             mean.map_or_else(
                 || words.not_read_yet().to_owned(),
-                |mean| figures.exact_mean(mean.mean),
+                |mean| even(figures.exact_mean(mean.mean)),
             ),
             mean.map_or_else(String::new, |mean| mean.repeats.to_string()),
             shown(piece.get(station)),
@@ -210,16 +227,23 @@ fn with_stations(lines: Vec<String>, session: &Session, pass: usize, whose: Whos
         .flat_map(|station| {
             let budget = budgets.get(station).and_then(Option::as_ref);
             let count = budget.map_or(0, |budget| budget.contributions.len());
-            std::iter::repeat_n(Some(session.station_name(station)), count)
+            std::iter::repeat_n(session.station_name(station), count)
         });
-    lines
+    let names: Vec<String> = names.collect();
+    let own = names.len().min(lines.len());
+    let (of_stations, of_both) = lines.split_at(own);
+    // What holds for both is said once.
+    let mut said: Vec<(String, &String)> = Vec::new();
+    for (name, line) in names.into_iter().zip(of_stations) {
+        match said.iter_mut().find(|(_, before)| *before == line) {
+            Some((names, _)) => *names = format!("{names}, {name}"),
+            None => said.push((name, line)),
+        }
+    }
+    let said = said
         .into_iter()
-        .zip(names.chain(std::iter::repeat(None)))
-        .map(|(line, name)| match name {
-            Some(name) => format!("{name}: {line}"),
-            None => line,
-        })
-        .collect()
+        .map(|(names, line)| format!("{names}: {line}"));
+    said.chain(of_both.iter().cloned()).collect()
 }
 
 fn as_text(scene: &Scene<'_>, pass: usize) -> String {

@@ -88,6 +88,7 @@ fn cells(ui: &mut Ui, scene: &mut Scene<'_>, pass: usize) {
                 name: &name,
                 width: CELL_WIDTH,
                 odd: false,
+                hidden: false,
                 keeps: false,
             };
             let cell = grid::cell(ui, scene, &mut typing.cells, (shape, at), &held, &look);

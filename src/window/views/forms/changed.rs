@@ -3,6 +3,7 @@
 use eframe::egui::{Grid, Label, Ui};
 
 use crate::session::Difference;
+use crate::store;
 
 use crate::window::action::Action;
 use crate::window::state::changed::ChangedForm;
@@ -12,6 +13,9 @@ use crate::window::views::widgets::{muted, strong};
 
 /// Differences that are told.
 const MOST: usize = 30;
+
+/// Least height of a row.
+const ROW: f32 = 26.0;
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &ChangedForm) {
@@ -29,7 +33,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &ChangedForm) {
             if differences.is_empty() {
                 ui.label(words.changed_nothing());
             }
-            dialog_room::middle(ui, |ui| table(ui, scene, differences));
+            dialog_room::middle(ui, |ui| table(ui, scene, form, differences));
+            ui.add_space(12.0);
+            if let Some(name) = &form.beside {
+                ui.label(words.changed_beside(name));
+            }
         }
     }
     let foot = Foot {
@@ -46,7 +54,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &ChangedForm) {
 
 /// Theirs and one's own beside each other: readings first, which decide what
 /// is turned.
-fn table(ui: &mut Ui, scene: &Scene<'_>, differences: &[Difference]) {
+fn table(ui: &mut Ui, scene: &Scene<'_>, form: &ChangedForm, differences: &[Difference]) {
     let words = scene.words();
     let mut told: Vec<&Difference> = differences.iter().collect();
     told.sort_by_key(|difference| !matches!(difference, Difference::Reading { .. }));
@@ -56,11 +64,15 @@ fn table(ui: &mut Ui, scene: &Scene<'_>, differences: &[Difference]) {
         .num_columns(3)
         .min_col_width(column)
         .max_col_width(column)
+        .min_row_height(ROW)
         .show(ui, |ui| {
             if !told.is_empty() {
                 ui.label(muted(scene.palette, words.changed_what()));
-                ui.label(muted(scene.palette, words.differs_theirs()));
-                ui.label(muted(scene.palette, words.differs_yours()));
+                let theirs = form.saved_at.map(store::moment_of);
+                let theirs = theirs.map(|when| words.differs_theirs_at(when));
+                let theirs = theirs.unwrap_or_else(|| words.differs_theirs().to_owned());
+                ui.add(Label::new(muted(scene.palette, theirs)).wrap());
+                ui.label(muted(scene.palette, words.differs_mine()));
                 ui.end_row();
             }
             for difference in told.iter().take(MOST) {

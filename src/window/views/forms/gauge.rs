@@ -2,11 +2,13 @@
 
 use crate::window::state::Drafts;
 use crate::window::state::GaugeForm;
-use eframe::egui::{self, RichText, Sense, Ui, Vec2};
+use eframe::egui::{self, Align, Label, Layout, RichText, Sense, Ui, Vec2};
 
 use crate::press::customary;
 use crate::session::{Edit, Field, Gauge, IsoDate};
-use crate::splice::{GAUGE_PRESETS, GaugeFitness, GaugeKind, GaugePreset, gauge_that_would_do};
+use crate::splice::{
+    GAUGE_PRESETS, GaugeFitness, GaugeKind, GaugePreset, SPREAD_OF_READINGS, gauge_that_would_do,
+};
 use crate::units::Unit;
 use crate::window::action::Action;
 use crate::window::commands::Command;
@@ -17,11 +19,11 @@ use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Foot};
 use crate::window::views::forms::session_field::{above, length, stacked};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, choice, hint_of, line, muted, name_text};
-use crate::words::Word;
+use crate::window::views::widgets::{button, choice, hint_of, line, muted, name_text, strong};
+use crate::words::{Word, as_sentence};
 
 /// Width of a field.
-const FIELD_WIDTH: f32 = 200.0;
+const FIELD_WIDTH: f32 = 236.0;
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
@@ -51,46 +53,112 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     }
 }
 
+/// A part of the form: its field below its name, what is said of it below that.
+fn part(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    form: &mut GaugeForm,
+    add: impl FnOnce(&mut Ui, &mut Scene<'_>, &mut GaugeForm),
+) {
+    let down = Layout::top_down(Align::Min);
+    ui.allocate_ui_with_layout(Vec2::new(FIELD_WIDTH, 0.0), down, |ui| {
+        ui.set_width(FIELD_WIDTH.min(ui.available_width()));
+        ui.spacing_mut().item_spacing.y = 3.0;
+        add(ui, scene, form);
+    });
+}
+
+/// Parts of the form beside each other, as many as there is room for.
+fn parts(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+    let row = Layout::left_to_right(Align::Min).with_main_wrap(true);
+    let room = Vec2::new(ui.available_width(), 0.0);
+    ui.allocate_ui_with_layout(room, row, |ui| {
+        ui.spacing_mut().item_spacing.x = 14.0;
+        add(ui);
+    });
+}
+
 fn fields(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     let words = scene.words();
-    let gauge = &scene.session.gauge;
-    let repeatability = gauge.repeatability.as_ref().map(|known| &known.sd);
-    let lacing = scene.session.lacing_scatter.as_ref().map(|known| &known.sd);
-    let lengths = [
-        (Field::GaugeStep, Some(&gauge.step)),
-        (Field::GaugeLimit, gauge.limit_of_error.as_ref()),
-        (Field::GaugeRepeatability, repeatability),
-        (Field::LacingScatter, lacing),
-    ];
-    ui.horizontal_wrapped(|ui| {
-        let name = gauge.name.as_str();
-        above(
-            ui,
-            scene,
-            &mut form.drafts,
-            Field::GaugeName,
-            name,
-            FIELD_WIDTH,
-        );
-        let label = words.field(Field::CalibrationDue);
-        stacked(ui, &label, FIELD_WIDTH, |ui, _| due(ui, scene, form));
-        for (field, typed) in lengths {
-            let used = match field {
-                Field::GaugeRepeatability => Some(scene.session.repeatability()),
-                Field::LacingScatter => Some(scene.session.lacing()),
-                _ => None,
-            };
-            let hint = match used {
-                Some(used) => words.used_now(scene.figures.uncertainty(used.sd_nm)),
-                None => words.not_measured().to_owned(),
-            };
-            let kept = length(scene, field, typed).or(hint);
-            above(ui, scene, &mut form.drafts, field, kept, FIELD_WIDTH);
+    parts(ui, |ui| {
+        part(ui, scene, form, |ui, scene, form| {
+            let name = scene.session.gauge.name.clone();
+            let name = name.as_str();
+            above(
+                ui,
+                scene,
+                &mut form.drafts,
+                Field::GaugeName,
+                name,
+                FIELD_WIDTH,
+            );
+        });
+        part(ui, scene, form, |ui, scene, form| {
+            let label = words.field(Field::CalibrationDue);
+            stacked(ui, &label, FIELD_WIDTH, |ui, _| due(ui, scene, form));
+            calibration(ui, scene, form);
+        });
+        for field in [
+            Field::GaugeStep,
+            Field::GaugeLimit,
+            Field::GaugeRepeatability,
+        ] {
+            part(ui, scene, form, |ui, scene, form| {
+                measure(ui, scene, form, field);
+            });
         }
     });
-    calibration(ui, scene, form);
-    in_force(ui, scene);
-    ui.label(muted(scene.palette, words.limit_of_error_hint()));
+    ui.separator();
+    // How pieces vary is no property of the gauge.
+    ui.label(strong(words.gauge_lacing()));
+    parts(ui, |ui| {
+        part(ui, scene, form, |ui, scene, form| {
+            measure(ui, scene, form, Field::LacingScatter);
+        });
+        let room = Vec2::new(2.0 * FIELD_WIDTH, 0.0);
+        ui.allocate_ui_with_layout(room, Layout::top_down(Align::Min), |ui| {
+            ui.set_width(room.x.min(ui.available_width()));
+            ui.add_space(24.0);
+            let said = muted(scene.palette, words.gauge_left_empty());
+            ui.add(Label::new(said).wrap());
+        });
+    });
+}
+
+/// A length of the gauge or of its scatter, and what it rests on.
+fn measure(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm, field: Field) {
+    let words = scene.words();
+    let session = scene.session;
+    let gauge = &session.gauge;
+    let typed = match field {
+        Field::GaugeStep => Some(&gauge.step),
+        Field::GaugeLimit => gauge.limit_of_error.as_ref(),
+        Field::GaugeRepeatability => gauge.repeatability.as_ref().map(|known| &known.sd),
+        _ => session.lacing_scatter.as_ref().map(|known| &known.sd),
+    };
+    let used = match field {
+        Field::GaugeRepeatability => Some(session.repeatability()),
+        Field::LacingScatter => Some(session.lacing()),
+        _ => None,
+    };
+    let hint = match &used {
+        Some(used) => words.used_now(scene.figures.uncertainty(used.sd_nm)),
+        None => words.not_measured().to_owned(),
+    };
+    let kept = length(scene, field, typed).or(hint);
+    let as_typed = kept.as_typed.clone();
+    above(ui, scene, &mut form.drafts, field, kept, FIELD_WIDTH);
+    let note = match (&used, field) {
+        (Some(used), _) => as_sentence(&words.scatter_known(used)),
+        (None, Field::GaugeLimit) => words.gauge_limit_hint().to_owned(),
+        (None, _) => as_typed.unwrap_or_default(),
+    };
+    if !note.is_empty() {
+        let said = ui.add(Label::new(muted(scene.palette, note)).wrap());
+        if let Some(used) = &used {
+            said.hint(words.scatter_source(used));
+        }
+    }
 }
 
 /// The day the calibration runs out. What is no date stays as it was typed,
@@ -152,11 +220,11 @@ fn calibration(ui: &mut Ui, scene: &Scene<'_>, form: &GaugeForm) {
         Some(due) => words.calibration_holds(due),
         None => words.calibration_unknown().to_owned(),
     };
-    ui.label(muted(palette, sentence));
+    ui.add(Label::new(muted(palette, sentence)).wrap());
 }
 
 /// Warns while the calibration has run out; answers whether it has.
-fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
+pub fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
     let gauge = &scene.session.gauge;
     let sentence = scene
         .today
@@ -167,7 +235,7 @@ fn overdue(ui: &mut Ui, scene: &Scene<'_>) -> bool {
     let text = RichText::new(format!("⚠ {sentence}"))
         .font(theme::bold(size::SMALL))
         .color(scene.palette.caution);
-    ui.label(text);
+    ui.add(Label::new(text).wrap());
     true
 }
 
@@ -193,20 +261,6 @@ fn kinds(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     });
 }
 
-/// The scatters that readings are judged with, and what they rest on.
-fn in_force(ui: &mut Ui, scene: &Scene<'_>) {
-    let words = scene.words();
-    for (field, scatter) in [
-        (Field::GaugeRepeatability, scene.session.repeatability()),
-        (Field::LacingScatter, scene.session.lacing()),
-    ] {
-        let known = words.scatter_known(&scatter);
-        let text = words.scatter_in_force(words.field(field), known);
-        ui.label(muted(scene.palette, text))
-            .hint(words.scatter_source(&scatter));
-    }
-}
-
 /// What the gauge uses up of the tolerance: as a bar, and in a sentence.
 fn share(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
@@ -219,7 +273,7 @@ fn share(ui: &mut Ui, scene: &Scene<'_>) {
     let instead = gauge_that_would_do(tolerance, figures.unit);
     let kind = scene.session.gauge.kind;
     let sentence = figures.gauge_share_sentence(kind, &share, instead.as_ref());
-    let size = Vec2::new(ui.available_width(), 10.0);
+    let size = Vec2::new(ui.available_width(), 14.0);
     let (whole, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, &sentence));
     let mut used = whole;
@@ -234,10 +288,19 @@ fn share(ui: &mut Ui, scene: &Scene<'_>) {
     let edge = theme::stroke(1.0, palette.edge);
     let inside = egui::StrokeKind::Inside;
     ui.painter().rect_stroke(whole, 4.0, edge, inside);
+    // Up to where it is good, and up to where it will do.
+    for most in GaugeFitness::UP_TO {
+        let x = whole.left() + whole.width() * most as f32;
+        let mark = theme::stroke(2.0, palette.edge);
+        ui.painter().vline(x, whole.y_range(), mark);
+    }
     let text = RichText::new(format!("{mark} {sentence}"));
     ui.label(text.font(theme::bold(size::BODY)).color(ink))
         .hint(words.gauge_intro());
-    let how = words.gauge_share_how(figures.limit(tolerance));
+    let sd_nm = share.share * tolerance.nm_f64() / SPREAD_OF_READINGS;
+    let [good, fair] = GaugeFitness::UP_TO.map(|most| figures.share(most));
+    let sd = figures.uncertainty(sd_nm);
+    let how = words.gauge_share_how(SPREAD_OF_READINGS, sd, figures.limit(tolerance), good, fair);
     ui.label(muted(palette, how));
 }
 
@@ -263,6 +326,10 @@ fn library(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
             let is_it = gauge.step.length() == preset.step
                 && gauge.limit_of_error.as_ref().map(|it| it.length()) == preset.limit_of_error;
             let pressed = choice(ui, scene.palette, is_it, &preset_text(scene, preset));
+            let pressed = match preset.published_in {
+                Some(published) => pressed.hint(words.published_in(published)),
+                None => pressed,
+            };
             if pressed.clicked() && !is_it {
                 if anything_typed(gauge) {
                     form.chosen = Some(*preset);
@@ -274,17 +341,16 @@ fn library(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut GaugeForm) {
     });
 }
 
-/// A gauge of the library in its own unit, and where its figures are
-/// published.
+/// A gauge of the library in its own unit, and its resolution in the one on show.
 fn preset_text(scene: &Scene<'_>, preset: &GaugePreset) -> String {
     let words = scene.words();
     let mut figures = scene.figures;
     figures.unit = preset.unit;
     let text = figures.preset_line(preset);
-    preset.published_in.map_or_else(
-        || text.clone(),
-        |published| words.preset_from(&text, words.published_in(published)),
-    )
+    match preset.unit == scene.figures.unit {
+        true => text,
+        false => words.preset_is(text, scene.figures.plain(preset.step)),
+    }
 }
 
 /// Whether the gauge is more than what a session starts with.
@@ -335,12 +401,5 @@ pub fn strip(ui: &mut Ui, scene: &mut Scene<'_>, line: String) {
             scene.ask(Action::Show(Box::new(Dialog::Gauge(Box::default()))));
         }
     });
-    overdue(ui, scene);
-}
-
-/// The same where its button stands elsewhere.
-pub fn said(ui: &mut Ui, scene: &Scene<'_>, line: String) {
-    ui.label(muted(scene.palette, line))
-        .hint(scene.words().explain(Word::Resolution));
     overdue(ui, scene);
 }

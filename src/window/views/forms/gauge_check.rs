@@ -6,26 +6,30 @@ use eframe::egui::{self, Button, Grid, Label, Role, ScrollArea, Ui, Vec2, Widget
 
 use crate::press::ArmIndex;
 use crate::session::{Edit, KnownScatter};
-use crate::splice::{GaugeShare, GaugeStudy, LacingStudy, Scatter, gauge_that_would_do};
+use crate::splice::Scatter;
 use crate::units::{Sign, TypedLength};
 use crate::window::action::Action;
 use crate::window::state::Dialog;
 use crate::window::state::gauge_check::{
     CheckKind, Counts, Found, GaugeCheck, MOST_EACH, MOST_ROUNDS, Obstacle, Outcome,
 };
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::TARGET;
 
 use crate::window::state::grid::{GridCell, Shape};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid;
 use crate::window::views::entry::grid::Look;
-use crate::window::views::widgets::{button, choice, muted, strong};
+use crate::window::views::forms::gauge_check_result;
+use crate::window::views::widgets::{button, choice, muted, quiet, strong};
 use crate::words::Language;
 
 /// Width of a cell, least and most, and of a row's name.
 const CELL_WIDTH: (f32, f32) = (58.0, 104.0);
 const NAME_WIDTH: f32 = 78.0;
+
+/// Most width of a cell of the list, which fills the dialog.
+const WRAPPED: f32 = 142.0;
 
 /// The cell that has the keyboard at first.
 const FIRST: GridCell = GridCell { row: 0, column: 0 };
@@ -43,16 +47,28 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     kinds(ui, scene, &mut check);
     dialog_room::middle(ui, |ui| {
         ui.label(how(scene, check.kind));
+        if check.kind == CheckKind::OneKnuckle {
+            let now = scene
+                .figures
+                .uncertainty(scene.session.repeatability().sd_nm);
+            ui.label(muted(scene.palette, words.check_gives(now)));
+        }
         counts(ui, scene, &mut check);
         let unit = words.unit_short(scene.figures.unit);
-        ui.label(strong(words.check_readings_in(unit)));
+        let hides = check.hides(scene.session);
+        ui.horizontal(|ui| {
+            ui.label(strong(words.check_readings_in(unit)));
+            if hides && quiet(ui, scene.palette, words.check_show()).clicked() {
+                check.shown = true;
+            }
+        });
         let outcome = check.outcome(scene.session);
         cells(ui, scene, &mut check, &outcome);
         remarks(ui, scene, &check, &outcome);
         if let Some(found) = &outcome.found {
             ui.separator();
             ui.label(strong(words.check_result()));
-            result(ui, scene, &check, found);
+            gauge_check_result::result(ui, scene, &check, found);
             ui.label(muted(scene.palette, what_it_sets(words, found)));
         }
     });
@@ -158,12 +174,15 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
         NAME_WIDTH + COLUMN_GAP
     };
     let room = (ui.available_width() - 14.0 - names) / columns as f32 - COLUMN_GAP;
-    let width = room.clamp(CELL_WIDTH.0, CELL_WIDTH.1);
+    let most = if wrapped { WRAPPED } else { CELL_WIDTH.1 };
+    let width = room.clamp(CELL_WIDTH.0, most);
+    let hides = check.hides(scene.session);
     let mut typed = None;
     ScrollArea::horizontal().id_salt("check").show(ui, |ui| {
         Grid::new(("check", check.kind == CheckKind::People, columns))
             .spacing(Vec2::new(COLUMN_GAP, 4.0))
             .min_col_width(0.0)
+            .min_row_height(0.0)
             .show(ui, |ui| {
                 if !wrapped {
                     ui.label("");
@@ -184,6 +203,7 @@ fn cells(ui: &mut Ui, scene: &Scene<'_>, check: &mut GaugeCheck, outcome: &Outco
                             width,
                             odd: is_odd(outcome, at),
                             keeps: false,
+                            hidden: hides && held.text() != "" && !is_odd(outcome, at),
                         };
                         let cell =
                             grid::cell(ui, scene, &mut check.typing, (shape, at), &held, &look);
@@ -324,104 +344,11 @@ fn remarks(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, outcome: &Outcome
     }
 }
 
-fn result(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, found: &Found) {
-    let words = scene.words();
-    match found {
-        Found::OneKnuckle(scatter, count) => {
-            if check.cell_count(scene.session) > *count {
-                ui.label(muted(scene.palette, words.check_so_far(*count)));
-            }
-            let tolerance = scene.session.tolerance.length();
-            let (sd, share) = scene.figures.scatter_and_share(scatter.sd_nm, tolerance);
-            ui.label(words.check_repeatability(sd, share));
-            sentence(ui, scene, *scatter);
-        }
-        Found::TwoLacings(study) => {
-            lacing_parts(ui, scene, study);
-            if let Some(gauge) = study.gauge {
-                sentence(ui, scene, gauge);
-            }
-        }
-        Found::People(both) => {
-            study_table(ui, scene, check, both);
-            let [_, variance] = &**both;
-            sentence(ui, scene, variance.in_differences);
-        }
-    }
-}
-
-fn lacing_parts(ui: &mut Ui, scene: &Scene<'_>, study: &LacingStudy) {
-    let words = scene.words();
-    let gauge = study.gauge.map(|gauge| gauge.sd_nm);
-    let parts = [
-        (words.check_row_readings(), gauge),
-        (words.check_row_knuckle_here(), Some(study.knuckle.sd())),
-        (words.check_row_lacing(), Some(study.lacing.sd())),
-        (
-            words.check_part_lacing_next(),
-            Some(study.next_lacing.sd_nm),
-        ),
-    ];
-    let tolerance = scene.session.tolerance.length();
-    for (name, sd) in parts {
-        match sd {
-            Some(sd) => {
-                let (sd, share) = scene.figures.scatter_and_share(sd, tolerance);
-                ui.label(words.check_part(name, sd, share));
-            }
-            None => {
-                ui.label(words.lacing_study_read_once());
-            }
-        }
-    }
-    let negative = study.knuckle.came_out_negative() || study.lacing.came_out_negative();
-    if negative {
-        ui.label(muted(scene.palette, words.study_negative()));
-    }
-}
-
-/// Both reckonings side by side.
-fn study_table(ui: &mut Ui, scene: &Scene<'_>, check: &GaugeCheck, both: &[GaugeStudy; 2]) {
-    let words = scene.words();
-    let figures = scene.figures;
-    let people = check.counts.people;
-    let rows = figures.study_rows(both, people, scene.session.tolerance.length());
-    ui.scope(|ui| {
-        ui.spacing_mut().interact_size.y = 22.0;
-        Grid::new("study")
-            .num_columns(5)
-            .spacing([18.0, 4.0])
-            .show(ui, |ui| {
-                ui.label("");
-                ui.label(strong(words.study_average_and_range()));
-                ui.label("");
-                ui.label(strong(words.study_analysis_of_variance()));
-                ui.end_row();
-                for row in rows {
-                    for text in row {
-                        ui.label(text);
-                    }
-                    ui.end_row();
-                }
-            });
-    });
-    ui.label(muted(scene.palette, words.check_shares()));
-    let [_, variance] = both;
-    for note in figures.study_notes(variance, people) {
-        ui.label(muted(scene.palette, note));
-    }
-}
-
-/// What a gauge that scatters so much uses up of the tolerance.
-fn sentence(ui: &mut Ui, scene: &Scene<'_>, scatter: Scatter) {
-    let session = scene.session;
-    let tolerance = session.tolerance.length();
-    let share = GaugeShare::of(scatter.sd_nm, session.gauge.step.length(), tolerance);
-    if let Some(share) = share {
-        let instead = gauge_that_would_do(tolerance, scene.figures.unit);
-        let figures = scene.figures;
-        let text = figures.gauge_share_sentence(session.gauge.kind, &share, instead.as_ref());
-        ui.label(egui::RichText::new(text).font(theme::bold(size::BODY)));
+/// What taking the result over is called.
+fn use_of(words: Language, kind: CheckKind) -> &'static str {
+    match kind {
+        CheckKind::TwoLacings => words.check_use_both(),
+        CheckKind::OneKnuckle | CheckKind::People => words.check_use(),
     }
 }
 
@@ -460,7 +387,7 @@ fn answers(ui: &mut Ui, scene: &mut Scene<'_>, check: &mut GaugeCheck, outcome: 
     let ready = found.iter().any(Option::is_some);
     let foot = Foot {
         leave: Some(words.check_back()),
-        main: Some((words.check_use(), ready)),
+        main: Some((use_of(words, check.kind), ready)),
     };
     let answer = foot.show(ui, scene.palette, |ui| {
         if check.can_bring_back() {

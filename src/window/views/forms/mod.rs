@@ -5,6 +5,7 @@ pub mod changed;
 pub mod draft;
 pub mod gauge;
 pub mod gauge_check;
+mod gauge_check_result;
 pub mod new_session;
 pub mod port_settings;
 pub mod press_data;

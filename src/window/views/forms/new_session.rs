@@ -2,18 +2,19 @@
 
 use crate::window::state::NewSessionForm;
 use crate::window::state::{numbers, usual_text};
-use eframe::egui::{Key, Response, RichText, Ui};
+use eframe::egui::{Align2, Key, Response, RichText, Ui, Vec2};
 
-use crate::press::customary;
+use crate::press::{ArmIndex, Notches, NutPosition, customary};
 use crate::units::Unit;
 use crate::window::action::Action;
 
+use crate::window::theme::{self, size};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::select_all;
 use crate::window::views::forms::session_field::{buttons_width, line_below, stacked};
 use crate::window::views::picture::jaw_sketch;
-use crate::window::views::widgets::{button, choice, muted};
+use crate::window::views::widgets::{button, choice, choice_text, muted, strong};
 
 /// Draws the form. Enter in any of its fields starts the session.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
@@ -47,12 +48,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 ui.ctx().request_repaint();
             }
             enter(&name);
-            enter(&line_below(
-                ui,
-                words.field_jaw_length(),
-                &mut form.length,
-                120.0,
-            ));
+            let length = line_below(ui, words.field_jaw_length(), &mut form.length, 130.0);
+            unit_within(ui, scene, (&form.length, form.unit), &length);
+            enter(&length);
         });
         arms(ui, scene, form, &mut enter);
         let arms = form.positions(words).unwrap_or_default();
@@ -66,6 +64,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
             &mut form.nuts,
             160.0,
         ));
+        nuts_read_back(ui, scene, form, arms.len().max(ghosts));
         ui.label(muted(palette, words.nuts_at_start_hint()));
         ui.horizontal_wrapped(|ui| {
             for (name, text) in [
@@ -73,9 +72,10 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 (words.field_gauge_step(), &mut form.step),
                 (words.field_tolerance(), &mut form.tolerance),
             ] {
-                enter(&line_below(ui, name, text, 150.0));
+                enter(&line_below(ui, name, text, 120.0));
             }
-            tolerances(ui, scene, &mut form.tolerance);
+            let now = form.tolerance.clone();
+            tolerances(ui, scene, Some(&now), &mut form.tolerance);
         });
         ui.label(muted(palette, words.metric_tolerance_is_looser()));
         entered
@@ -103,6 +103,46 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
     }
 }
 
+/// The unit that bare numbers are in, within their field.
+fn unit_within(ui: &Ui, scene: &Scene<'_>, (text, unit): (&str, Unit), field: &Response) {
+    if text
+        .chars()
+        .any(|letter| letter.is_alphabetic() || "″\"'".contains(letter))
+    {
+        return;
+    }
+    ui.painter().text(
+        field.rect.right_center() - Vec2::new(9.0, 0.0),
+        Align2::RIGHT_CENTER,
+        scene.words().unit_short(unit),
+        theme::regular(size::SMALL),
+        scene.palette.muted,
+    );
+}
+
+/// How the nut positions are understood, arm by arm: a slip shows at once.
+fn nuts_read_back(ui: &mut Ui, scene: &Scene<'_>, form: &NewSessionForm, arms: usize) {
+    let words = scene.words();
+    let said = match form.nuts(arms, words) {
+        Ok(nuts) if nuts.is_empty() => return,
+        Ok(nuts) if nuts.len() == arms => {
+            let at = |nut: NutPosition| match nut.0 {
+                0 => words.nut_flush().to_owned(),
+                notches => scene.figures.turn_short(Notches(notches)),
+            };
+            let each = nuts.into_iter().enumerate();
+            let each: Vec<String> = each
+                .map(|(arm, nut)| format!("{} {}", ArmIndex(arm), at(nut)))
+                .collect();
+            ui.label(strong(words.nuts_read_as(each.join(", "))));
+            return;
+        }
+        Ok(nuts) => words.nuts_of_arms(nuts.len(), arms),
+        Err(problem) => problem,
+    };
+    ui.label(RichText::new(format!("⚠ {said}")).color(scene.palette.caution));
+}
+
 /// Where the arms are: evenly from the first on, or one by one.
 fn arms(
     ui: &mut Ui,
@@ -114,6 +154,9 @@ fn arms(
     ui.horizontal_wrapped(|ui| {
         let mut field = |ui: &mut Ui, label: &str, text: &mut String, width| {
             let typed = line_below(ui, label, text, width);
+            if label != words.count_of_arms() {
+                unit_within(ui, scene, (text, form.unit), &typed);
+            }
             if typed.gained_focus() {
                 select_all(ui, typed.id, text);
             }
@@ -132,7 +175,7 @@ fn arms(
                 (words.first_arm_at(), &mut form.first),
                 (words.arm_spacing(), &mut form.spacing),
             ] {
-                field(ui, label, text, 100.0);
+                field(ui, label, text, 110.0);
             }
         }
         let ways = [words.arms_evenly(), words.arms_one_by_one()];
@@ -165,15 +208,20 @@ fn how_arms_stand(ui: &mut Ui, scene: &Scene<'_>, form: &mut NewSessionForm) {
     }
 }
 
-/// The two customary tolerances side by side.
-pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, tolerance: &mut String) {
+/// The two customary tolerances side by side; marked as a choice where one is in
+/// force `now`.
+pub fn tolerances(ui: &mut Ui, scene: &Scene<'_>, now: Option<&str>, tolerance: &mut String) {
     let unit = scene.figures.unit;
     let texts = [unit, unit.other()].map(|unit| usual_text(customary::tolerance(unit), unit));
-    let width = buttons_width(ui, &texts.each_ref().map(String::as_str));
+    let width = buttons_width(ui, &texts.each_ref().map(|text| choice_text(true, text)));
     stacked(ui, scene.words().tolerance_usual(), width, |ui, _| {
         ui.horizontal(|ui| {
             for text in texts {
-                if button(ui, &text).clicked() {
+                let pressed = match now {
+                    Some(now) => choice(ui, scene.palette, now == text, &text),
+                    None => button(ui, &text),
+                };
+                if pressed.clicked() {
                     *tolerance = text;
                 }
             }

@@ -39,9 +39,9 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         let [modulus, sizes @ ..] = fields;
         ui.horizontal_wrapped(|ui| {
             changed |= materials(ui, scene, form, modulus, part);
-            changed |= one(ui, scene, form, modulus);
-        });
-        ui.horizontal_wrapped(|ui| {
+            if is_other(scene, form, modulus) {
+                changed |= one(ui, scene, form, modulus);
+            }
             for index in sizes {
                 changed |= one(ui, scene, form, index);
             }
@@ -56,8 +56,41 @@ fn section(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     }
 }
 
-/// What a part may be made of, with the modulus of each; whether one was
-/// chosen.
+/// How many of the six are known, those that wait for the others among them.
+pub fn known(scene: &Scene<'_>, form: &PropertiesForm) -> usize {
+    let unit = scene.figures.unit;
+    let is_known = |index: &usize| number(*index, &kept(scene, form, *index), unit).is_some();
+    (0..FIELDS).filter(is_known).count()
+}
+
+/// What a part may be made of: rods are not cast.
+fn usual(index: usize) -> &'static [Material] {
+    match index {
+        0 => &Material::ALL,
+        _ => &[Material::Steel, Material::Aluminium],
+    }
+}
+
+/// What a part is made of, where it is one of the usual materials.
+fn made_of(scene: &Scene<'_>, form: &PropertiesForm, index: usize) -> Option<Material> {
+    let now = number(index, &kept(scene, form, index), scene.figures.unit)?;
+    let material = Material::with_modulus(now)?;
+    usual(index).contains(&material).then_some(material)
+}
+
+/// The name under which it is kept that a part is of another material.
+fn other(index: usize) -> String {
+    format!("other material {index}")
+}
+
+/// Whether a part is of a material whose modulus is typed.
+fn is_other(scene: &Scene<'_>, form: &PropertiesForm, index: usize) -> bool {
+    let typed = !kept(scene, form, index).trim().is_empty();
+    form.drafts.kept(&other(index)).is_some() || (typed && made_of(scene, form, index).is_none())
+}
+
+/// The usual materials, with the modulus of each, and any other; whether a usual
+/// one was chosen.
 fn materials(
     ui: &mut Ui,
     scene: &Scene<'_>,
@@ -67,32 +100,62 @@ fn materials(
 ) -> bool {
     let words = scene.words();
     let unit = scene.figures.unit;
-    let now = kept(scene, form, index);
-    let now = number(index, &now, unit).and_then(Material::with_modulus);
+    let is_other = is_other(scene, form, index);
+    let now = made_of(scene, form, index).filter(|_| !is_other);
+    let materials = usual(index).iter().map(|material| Some(*material));
+    let materials: Vec<Option<Material>> = materials.chain([None]).collect();
+    let name = |material: Option<Material>| {
+        material.map_or(words.material_other(), |material| words.material(material))
+    };
     let mut chosen = None;
-    let names = Material::ALL.map(|material| words.material(material));
-    let width = buttons_width(ui, &names.map(|name| choice_text(true, name)));
+    let names: Vec<String> = materials
+        .iter()
+        .map(|material| choice_text(true, name(*material)))
+        .collect();
+    let width = buttons_width(ui, &names);
     stacked(ui, words.made_of(), width, |ui, _| {
         ui.horizontal(|ui| {
-            for material in Material::ALL {
-                let name = words.material(material);
-                let gpa = material.modulus_gpa().value;
-                let value = shown(index, gpa, unit);
-                let button = choice(ui, scene.palette, now == Some(material), name);
+            for material in materials {
+                let name = name(material);
+                let is_it = match material {
+                    Some(_) => now == material,
+                    None => is_other,
+                };
+                let button = choice(ui, scene.palette, is_it, name);
                 button.widget_info(|| {
                     let label = format!("{part}: {name}");
-                    WidgetInfo::selected(Role::RadioButton, true, now == Some(material), label)
+                    WidgetInfo::selected(Role::RadioButton, true, is_it, label)
                 });
-                let hint = words.handbook_modulus(&value, words.modulus_unit(unit));
-                if button.hint(hint).clicked() {
-                    chosen = Some(value);
+                if button.has_focus() || button.clicked() {
+                    form.measure = Some(Measure::Section(index));
+                }
+                let hint = material.map(|material| {
+                    let gpa = material.modulus_gpa().value;
+                    words.handbook_modulus(shown(index, gpa, unit), words.modulus_unit(unit))
+                });
+                let button = match hint {
+                    Some(hint) => button.hint(hint),
+                    None => button,
+                };
+                if button.clicked() {
+                    chosen = Some(material);
                 }
             }
         });
     });
-    let Some(value) = chosen else { return false };
-    form.drafts.keep(&waiting(index), &value);
-    true
+    match chosen {
+        None => false,
+        Some(None) => {
+            form.drafts.keep(&other(index), "");
+            false
+        }
+        Some(Some(material)) => {
+            form.drafts.forget(&other(index));
+            let value = shown(index, material.modulus_gpa().value, unit);
+            form.drafts.keep(&waiting(index), &value);
+            true
+        }
+    }
 }
 
 /// One of the six; whether it was left changed.

@@ -1,21 +1,24 @@
 //! The press's parts of the form: its name and measures with its arms, and its
 //! measuring points.
 
-use eframe::egui::{self, RichText, Ui, Vec2};
+use eframe::egui::{self, Ui, Vec2};
 
 use crate::press::{Arm, ArmIndex, Notches, NutLimits, NutPosition, Press};
 use crate::session::{Edit, Field, Pass};
 use crate::units::TypedLength;
 use crate::window::action::Action;
-use crate::window::state::properties::Measure;
+use crate::window::state::properties::{Measure, Removing};
 use crate::window::state::{Drafts, PropertiesForm};
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft, is_narrow};
-use crate::window::views::forms::session_field::{above, cell, length, stacked};
+use crate::window::views::forms::session_field::{above, buttons_width, cell, length, stacked};
 use crate::window::views::hint::Hint;
-use crate::window::views::widgets::{button, line, muted, strong};
+use crate::window::views::turning::safety::caution;
+use crate::window::views::widgets::{
+    button, choice, choice_text, line, losing, muted, quiet, strong,
+};
 
 /// Draws the part.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
@@ -23,46 +26,102 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let press = scene.session.press.clone();
     ui.horizontal_wrapped(|ui| {
         let name = press.name.as_str();
-        above(ui, scene, &mut form.drafts, Field::PressName, name, 330.0);
+        above(ui, scene, &mut form.drafts, Field::PressName, name, 240.0);
         let all = [
             (Field::JawLength, Some(&press.jaw_length)),
             (Field::NotchEffectOfAll, of_all(&press)),
             (Field::NutTravel, press.nut_travel.as_ref()),
         ];
         for (field, typed) in all {
-            stacked(ui, &words.field(field), 120.0, |ui, _| {
-                measured(ui, scene, form, field, typed, 120.0);
+            stacked(ui, &words.field(field), 110.0, |ui, _| {
+                measured(ui, scene, form, field, typed, 110.0);
             });
         }
+        thread(ui, scene, press.left_hand_thread);
     });
     arms(ui, scene, form, &press);
-    ask_removing(ui, scene, form);
-    let add = words.add_arm();
-    if let Some(text) = adder(ui, &mut form.drafts, "add arm", add, words.field_position()) {
-        let bare = scene.figures.unit;
-        scene.ask(Action::Edit(Edit::AddArm { text, bare }));
+    let past = press.indexed_arms().filter(|(_, arm)| {
+        let limits = arm.limits.as_ref();
+        limits.is_some_and(|limits| limits.most_out > NutPosition(0))
+    });
+    let past: Vec<String> = past.map(|(arm, _)| arm.to_string()).collect();
+    if !past.is_empty() {
+        caution(ui, scene.palette, &words.limit_past_flush(past.join(", ")));
     }
-    let mut left = press.left_hand_thread;
-    if ui.checkbox(&mut left, words.left_hand_thread()).changed() {
-        scene.ask(Action::Edit(Edit::SetLeftHandThread(left)));
+    let mut remove = false;
+    ui.horizontal_wrapped(|ui| {
+        let add = words.add_arm();
+        if let Some(text) = adder(ui, &mut form.drafts, "add arm", add, words.field_position()) {
+            let bare = scene.figures.unit;
+            scene.ask(Action::Edit(Edit::AddArm { text, bare }));
+        }
+        // Fewer than two arms are no press.
+        let removable = press.arms.len() > 2;
+        remove = removable && quiet(ui, scene.palette, words.remove_an_arm()).clicked();
+    });
+    if remove {
+        form.removing = match form.removing {
+            Removing::No => Removing::Which,
+            _ => Removing::No,
+        };
     }
+    removing(ui, scene, form, &press);
 }
 
-/// Asks before an arm goes whose readings go with it.
-fn ask_removing(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
-    let Some(arm) = form.removing else { return };
+/// Which way the nuts' thread runs: every wrench arrow goes by it.
+fn thread(ui: &mut Ui, scene: &mut Scene<'_>, left: bool) {
     let words = scene.words();
-    let sentence = format!("⚠ {}", words.arm_has_readings(arm));
-    ui.label(RichText::new(sentence).color(scene.palette.caution));
-    ui.horizontal_wrapped(|ui| {
-        if button(ui, words.keep_arm()).clicked() {
-            form.removing = None;
-        }
-        if button(ui, words.remove_arm(arm)).clicked() {
-            form.removing = None;
-            scene.ask(Action::Edit(Edit::RemoveArm(arm)));
-        }
+    let ways = [(false, words.thread_right()), (true, words.thread_left())];
+    let width = buttons_width(ui, &ways.map(|(of, text)| choice_text(of == left, text)));
+    stacked(ui, words.thread(), width, |ui, _| {
+        ui.horizontal(|ui| {
+            for (of, text) in ways {
+                let pressed = choice(ui, scene.palette, of == left, text);
+                if pressed.hint(words.thread_hint()).clicked() && of != left {
+                    scene.ask(Action::Edit(Edit::SetLeftHandThread(of)));
+                }
+            }
+        });
     });
+}
+
+/// Asks which arm goes, and once more where its readings go with it.
+fn removing(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &Press) {
+    let words = scene.words();
+    match form.removing {
+        Removing::No => {}
+        Removing::Which => {
+            ui.label(words.remove_which());
+            ui.horizontal_wrapped(|ui| {
+                if button(ui, words.keep_arms()).clicked() {
+                    form.removing = Removing::No;
+                }
+                for (arm, _) in press.indexed_arms() {
+                    if button(ui, words.remove_arm(arm)).clicked() {
+                        form.removing = match has_readings(scene, arm) {
+                            true => Removing::WithReadings(arm),
+                            false => {
+                                scene.ask(Action::Edit(Edit::RemoveArm(arm)));
+                                Removing::No
+                            }
+                        };
+                    }
+                }
+            });
+        }
+        Removing::WithReadings(arm) => {
+            caution(ui, scene.palette, &words.arm_has_readings(arm));
+            ui.horizontal_wrapped(|ui| {
+                if button(ui, words.keep_arm()).clicked() {
+                    form.removing = Removing::No;
+                }
+                if losing(ui, scene.palette, &words.remove_arm(arm)).clicked() {
+                    form.removing = Removing::No;
+                    scene.ask(Action::Edit(Edit::RemoveArm(arm)));
+                }
+            });
+        }
+    }
 }
 
 /// Whether anything was read at an arm.
@@ -134,14 +193,13 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
         for (arm, properties) in press.indexed_arms() {
             ui.label(strong(arm.to_string()));
             ui.add(egui::Label::new(muted(scene.palette, &names)).wrap());
-            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, arm, properties));
-            remove(ui, scene, form, arm);
+            ui.horizontal_wrapped(|ui| arm_cells(ui, scene, form, (arm, properties), NARROW));
         }
         return;
     }
     egui::Grid::new("arms")
-        .num_columns(8)
-        .spacing([8.0, 5.0])
+        .num_columns(7)
+        .spacing([18.0, 5.0])
         .show(ui, |ui| {
             ui.label(muted(scene.palette, words.field_arm()));
             for (heading, meaning) in headings {
@@ -150,51 +208,33 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
             ui.end_row();
             for (arm, properties) in press.indexed_arms() {
                 ui.label(strong(arm.to_string()));
-                arm_cells(ui, scene, form, arm, properties);
-                // Far from what is stepped with.
-                ui.horizontal(|ui| {
-                    ui.add_space(APART);
-                    remove(ui, scene, form, arm);
-                });
+                arm_cells(ui, scene, form, (arm, properties), WIDE);
                 ui.end_row();
             }
         });
     ui.add(egui::Label::new(muted(scene.palette, words.means_limits())).wrap());
 }
 
+/// Widths of an arm's fields: position and effect, each limit, margin.
+const WIDE: [f32; 3] = [110.0, 70.0, 110.0];
+const NARROW: [f32; 3] = [92.0, 44.0, 84.0];
+
 fn arm_cells(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
     form: &mut PropertiesForm,
-    arm: ArmIndex,
-    properties: &Arm,
+    (arm, properties): (ArmIndex, &Arm),
+    [length, limit, margin]: [f32; 3],
 ) {
     let position = Some(&properties.position);
-    measured(ui, scene, form, Field::ArmPosition(arm), position, 104.0);
+    measured(ui, scene, form, Field::ArmPosition(arm), position, length);
     let effect = Some(&properties.notch_effect);
-    measured(ui, scene, form, Field::NotchEffect(arm), effect, 92.0);
-    limits(ui, scene, form, arm, properties.limits);
-    let margin = properties.opening_margin.as_ref();
-    measured(ui, scene, form, Field::OpeningMargin(arm), margin, 84.0);
+    measured(ui, scene, form, Field::NotchEffect(arm), effect, length);
+    limits(ui, scene, form, (arm, properties.limits), limit);
+    let typed = properties.opening_margin.as_ref();
+    measured(ui, scene, form, Field::OpeningMargin(arm), typed, margin);
     start_nut(ui, scene, form, arm);
 }
-
-/// Takes an arm away, once it is asked where it has readings.
-fn remove(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, arm: ArmIndex) {
-    let removable = scene.session.press.arms.len() > 2;
-    let remove = scene.words().remove_arm(arm);
-    let remove = egui::Button::new(remove).min_size(Vec2::splat(TARGET));
-    if ui.add_enabled(removable, remove).clicked() {
-        if has_readings(scene, arm) {
-            form.removing = Some(arm);
-        } else {
-            scene.ask(Action::Edit(Edit::RemoveArm(arm)));
-        }
-    }
-}
-
-/// Distance between what steps a nut and what takes its arm away.
-const APART: f32 = 40.0;
 
 /// The measuring points, those that count marked.
 pub fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
@@ -226,8 +266,8 @@ fn limits(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
     form: &mut PropertiesForm,
-    arm: ArmIndex,
-    limits: Option<NutLimits>,
+    (arm, limits): (ArmIndex, Option<NutLimits>),
+    width: f32,
 ) {
     let words = scene.words();
     let text = |end: Option<NutPosition>| end.map_or_else(String::new, |end| end.to_string());
@@ -238,7 +278,7 @@ fn limits(
     let names = [words.limit_in_of(arm), words.limit_out_of(arm)];
     for (index, (end, name)) in ends.into_iter().zip(names).enumerate() {
         let key = format!("limit {arm} {index}");
-        let typed = draft(ui, &mut form.drafts, &key, &name, text(end), 44.0);
+        let typed = draft(ui, &mut form.drafts, &key, &name, text(end), width);
         form.measures(&key, Measure::Limit(arm));
         let Some(typed) = typed else { continue };
         let typed = typed.trim().replace('−', "-");

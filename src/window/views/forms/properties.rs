@@ -8,13 +8,14 @@ use eframe::egui::{FocusDirection, Ui};
 use crate::window::action::Action;
 
 use crate::window::views::Scene;
-use crate::window::views::dialog_room;
+use crate::window::views::dialog_room::{self, Foot};
 use crate::window::views::forms::{press_data, press_part, visit_part};
 use crate::window::views::picture::press_sketch;
-use crate::window::views::widgets::{tab, tabs};
+use crate::window::views::widgets::{muted, tab, tabs};
 
-/// Height of a part, whichever is on show.
-const TALL: f32 = 520.0;
+/// Height of picture and fields together, whichever part is on show, as a share of
+/// the window's.
+const TALL: f32 = 0.7;
 
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
@@ -47,12 +48,18 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             memory.move_focus(FocusDirection::Next);
         });
     }
+    let top = ui.cursor().top();
     match form.part {
         Part::Press | Part::Stations => press_sketch::press(ui, scene, form.measure),
-        Part::JawAndRods => press_sketch::section(ui, scene, form.measure),
+        Part::JawAndRods => {
+            let known = press_data::known(scene, form);
+            press_sketch::section(ui, scene, form.measure, known);
+        }
         Part::Visit => press_sketch::splice(ui, scene, form.measure),
     }
-    dialog_room::middle_of_height(ui, TALL, |ui| match form.part {
+    let tall = TALL * ui.ctx().content_rect().height();
+    let left = tall - (ui.cursor().top() - top);
+    dialog_room::middle_of_height(ui, left, |ui| match form.part {
         Part::Press => press_part::show(ui, scene, form),
         Part::Stations => press_part::stations(ui, scene, &mut form.drafts),
         Part::Visit => visit_part::show(ui, scene, form),
@@ -63,7 +70,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         form.part = part;
         form.measure = None;
     }
-    if dialog_room::closed(ui, scene.palette, words.close()) {
+    let foot = Foot {
+        leave: None,
+        main: Some((words.close(), true)),
+    };
+    let answer = foot.show(ui, scene.palette, |ui| {
+        ui.label(muted(scene.palette, words.applies_at_once()));
+    });
+    if answer.is_some() {
         scene.ask(Action::Close);
     }
 }

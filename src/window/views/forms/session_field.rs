@@ -18,12 +18,14 @@ pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength
     let Some(typed) = typed else {
         return Kept::default();
     };
-    let limit = field == Field::Tolerance;
-    let text = scene.figures.in_field(typed, limit);
+    let as_typed = scene.figures.typed(typed);
+    if field == Field::Tolerance {
+        return as_typed.into();
+    }
     let other = typed.unit() != scene.figures.unit;
     Kept {
-        text,
-        as_typed: other.then(|| scene.words().typed_as(scene.figures.typed(typed))),
+        text: scene.figures.in_field(typed),
+        as_typed: other.then(|| scene.words().typed_as(as_typed)),
         ..Kept::default()
     }
 }
@@ -61,7 +63,7 @@ pub(crate) fn stacked<R>(
     let font = theme::regular(size::BODY);
     let ink = ui.visuals().text_color();
     let named = ui.painter().layout_no_wrap(name.to_owned(), font, ink);
-    let gap = 2.0;
+    let gap = 4.0;
     let room = Vec2::new(
         named.size().x.max(width).min(ui.available_width()),
         named.size().y + gap + TARGET,

@@ -17,7 +17,7 @@ use crate::window::views::forms::new_session::tolerances;
 use crate::window::views::forms::session_field::{
     above, buttons_width, cell, length, set, stacked,
 };
-use crate::window::views::widgets::{button, choice, muted, strong};
+use crate::window::views::widgets::{button, choice, muted, quiet, strong};
 
 /// Draws the part.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
@@ -99,7 +99,7 @@ fn measured(
     field: Field,
     typed: Option<&TypedLength>,
 ) {
-    let kept = length(scene, field, typed);
+    let kept = length(scene, field, typed).or(scene.words().not_set());
     above(ui, scene, &mut form.drafts, field, kept, 130.0);
     let measure = match field {
         Field::Tolerance => Measure::Tolerance,
@@ -114,11 +114,17 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let words = scene.words();
     let session = scene.session;
     ui.label(strong(words.section_judging()));
+    let in_force = scene.figures.typed(&session.tolerance);
     let mut chosen = String::new();
     ui.horizontal_wrapped(|ui| {
         measured(ui, scene, form, Field::Tolerance, Some(&session.tolerance));
-        tolerances(ui, scene, &mut chosen);
+        tolerances(ui, scene, Some(&in_force), &mut chosen);
     });
+    let figures = scene.figures;
+    if session.tolerance.unit() != figures.unit {
+        let shown = figures.limit(session.tolerance.length());
+        ui.label(words.tolerance_in_force(&in_force, shown));
+    }
     if !chosen.is_empty() {
         set(scene, Field::Tolerance, chosen);
     }
@@ -127,13 +133,16 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     for by in [AcceptedBy::PlainComparison, AcceptedBy::Confidence] {
         let chosen = session.acceptance.by == by;
         ui.horizontal_wrapped(|ui| {
-            if choice(ui, scene.palette, chosen, words.accepted_by(by)).clicked() {
+            let text = match by {
+                AcceptedBy::PlainComparison => words.accepted_by(by),
+                AcceptedBy::Confidence => words.accepted_when_sure(),
+            };
+            if choice(ui, scene.palette, chosen, text).clicked() {
                 scene.ask(Action::Edit(Edit::SetAcceptedBy(by)));
             }
             if by == AcceptedBy::Confidence {
                 let confidence = session.acceptance.confidence.to_string();
                 let field = Field::Confidence;
-                ui.label(words.at_least());
                 cell(ui, scene, &mut form.drafts, field, confidence, 60.0);
                 ui.label(words.percent_sure());
             }
@@ -160,7 +169,8 @@ fn unit(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 /// What the work takes.
 fn minutes(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
-    ui.label(muted(scene.palette, scene.words().minutes_hint()));
+    let words = scene.words();
+    ui.label(muted(scene.palette, words.minutes_hint()));
     ui.horizontal_wrapped(|ui| {
         for chore in Chore::ALL {
             let minutes = scene.session.effort.of(chore).to_string();
@@ -174,4 +184,21 @@ fn minutes(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             );
         }
     });
+    // What a change does, at once; nothing is advised in an exercise that hides it.
+    if let Some(advice) = scene.outlook.advice().filter(|_| !scene.advises_nothing()) {
+        let first = advice.recommended();
+        let turns = scene.figures.turns(&advice.turns());
+        let until = scene.figures.until_a_piece_passes(first);
+        ui.label(words.ranked_first(turns, until));
+    }
+    let usual = |chore: &Chore| scene.session.effort.of(*chore) == chore.customary();
+    if !Chore::ALL.iter().all(usual) && quiet(ui, scene.palette, words.minutes_usual()).clicked() {
+        let bare = scene.figures.unit;
+        let back = Chore::ALL.map(|chore| Edit::Set {
+            field: Field::Effort(chore),
+            text: chore.customary().to_string(),
+            bare,
+        });
+        scene.ask(Action::Edit(Edit::Together(back.to_vec())));
+    }
 }

@@ -273,11 +273,21 @@ fn name_extremes(
         return;
     };
     let on_screen = |[x, y]: [f64; 2]| transform.position_from_point(&PlotPoint::new(x, y));
-    let mut labels = Labels::within(transform.frame().shrink(2.0));
-    for piece in [&drawing.present, &drawing.beyond, &drawing.preview]
-        .into_iter()
-        .flatten()
-    {
+    let mut marks = Labels::within(transform.frame().shrink(2.0));
+    for station in &drawing.stations {
+        for (nm, radius) in [(station.mean, MEAN), (station.after, AFTER.0)] {
+            if let Some(nm) = nm {
+                marks.take_mark(on_screen([station.x, nm]), radius);
+            }
+        }
+    }
+    let mut lines = marks.clone();
+    for piece in drawing.present.iter().chain(&drawing.preview) {
+        let points: Vec<Pos2> = piece.iter().copied().map(on_screen).collect();
+        lines.take_line(&points);
+    }
+    let mut labels = lines.clone();
+    for piece in &drawing.beyond {
         let points: Vec<Pos2> = piece.iter().copied().map(on_screen).collect();
         labels.take_line(&points);
     }
@@ -289,13 +299,6 @@ fn name_extremes(
         labels.take_line(
             &[0.0, scene.session.press.jaw_length.length().nm_f64()].map(|x| on_screen([x, edge])),
         );
-    }
-    for station in &drawing.stations {
-        for (nm, radius) in [(station.mean, MEAN), (station.after, AFTER.0)] {
-            if let Some(nm) = nm {
-                labels.take_mark(on_screen([station.x, nm]), radius);
-            }
-        }
     }
     for (at, word) in [
         (spread.thickest, words.thickest()),
@@ -311,10 +314,16 @@ fn name_extremes(
         let room = galley.size() + Vec2::new(6.0, 0.0);
         let above = at == spread.thickest;
         let at = on_screen([station.x, mean]);
-        // What has no room is left out; it stands in the readings too.
-        let Some(rect) = labels.beside(at, MEAN, room, above) else {
+        // Both ends of the spread are named, over a line where there is no more
+        // room.
+        let places = [&mut labels, &mut lines, &mut marks];
+        let mut places = places.map(|taken| taken.beside(at, MEAN, room, above));
+        let Some(rect) = places.iter_mut().find_map(|place| place.take()) else {
             continue;
         };
+        for taken in [&mut labels, &mut lines, &mut marks] {
+            taken.take(rect);
+        }
         painter.rect_filled(rect, 3.0, palette.card.gamma_multiply(0.85));
         painter.galley(rect.min + Vec2::new(3.0, 0.0), galley, palette.present);
     }

@@ -1,9 +1,13 @@
 //! The crew's view: the whole screen, a picture and a few words that can be
 //! read across a shop, told step by step.
 
-use eframe::egui::WidgetInfo;
-use eframe::egui::text::{LayoutJob, TextFormat};
-use eframe::egui::{self, Color32, Key, Modifiers, RichText, Role, Sense, Ui, Vec2};
+use std::sync::Arc;
+
+use eframe::egui::text::LayoutJob;
+use eframe::egui::{
+    self, Color32, CornerRadius, Galley, Key, Modifiers, Pos2, Rect, RichText, Role, Sense,
+    StrokeKind, Ui, Vec2, WidgetInfo,
+};
 
 use crate::press::ArmIndex;
 use crate::window::action::Action;
@@ -11,7 +15,7 @@ use crate::window::state::CrewStep;
 use crate::window::theme;
 
 use crate::window::views::Scene;
-use crate::window::views::picture::crew_story::{Story, safe_first, tellings, tells_safety};
+use crate::window::views::picture::crew_story::{Story, tellings};
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::picture::jaws;
 use crate::window::views::picture::splice::{self, ArmMark, Shown, Splice};
@@ -21,17 +25,14 @@ use crate::window::views::wall;
 /// where a sentence needs more than its line.
 const PICTURE: (f32, f32) = (0.6, 0.5);
 
-/// Room beside the jaw for what stands at its outer arms, in sizes of the font.
-const EDGE: f32 = 0.6;
-
-/// Size of the press's name, of the scale and of the names of the steps, in sizes
-/// of the font: they are not what the crew acts on.
+/// Size of the press's name, of what is written on the jaws and of the names of
+/// the steps, in sizes of the font: they are not what the crew acts on.
 const NAME: f32 = 0.5;
 const SCALE: f32 = 0.35;
+const STEP: f32 = 0.46;
 
-/// Sizes of the title over the steps, and of the line about safety.
-const TITLE: f32 = 0.74;
-const SAFETY: f32 = 0.45;
+/// Sizes of the line about safety, the least and the most.
+const SAFETY: (f32, f32) = (0.42, 0.56);
 
 /// Space at the edges and between the parts.
 const SPACE: f32 = 10.0;
@@ -62,11 +63,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.spacing_mut().item_spacing = Vec2::new(SPACE, SPACE * 0.4);
     bar(ui, scene, (&steps, step), &story, font);
     let width = ui.available_width();
-    let safety = match tells_safety(step, &story) {
-        true => 0.0,
-        false => font * SAFETY * 1.2 + ui.spacing().item_spacing.y,
-    };
-    let free = ui.available_height() - SPACE * 0.5 - safety;
+    let safety = safety_line(ui, scene, font, width - 2.0 * SPACE);
+    let strip = safety.size().y + SPACE * 0.4 + ui.spacing().item_spacing.y;
+    let free = ui.available_height() - strip;
     let height = |lines: &[(String, Color32)]| -> f32 {
         let laid = lines.iter().map(|(text, ink)| {
             let font = theme::bold(font);
@@ -88,19 +87,47 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     if picture(ui, scene, &story, step, moved, (room, font)) {
         go(scene, &steps, step, 1);
     }
+    // Before what is turned stands what comes before it.
+    let first = step == CrewStep::Turns && !story.made;
+    if first {
+        say_safety(ui, scene, Arc::clone(&safety));
+    }
     for (text, ink) in lines {
         ui.label(RichText::new(text).font(theme::bold(font)).color(*ink));
     }
-    if safety > 0.0 {
-        let text = RichText::new(safe_first(scene)).font(theme::bold(font * SAFETY));
-        egui::Frame::new()
-            .fill(scene.palette.caution_back)
-            .inner_margin(egui::Margin::symmetric(SPACE as i8, 0))
-            .show(ui, |ui| {
-                ui.set_width(ui.available_width());
-                ui.label(text.color(scene.palette.caution));
-            });
+    if !first {
+        say_safety(ui, scene, safety);
     }
+}
+
+/// What comes before hands go in, in one line as large as it can be; the manual is
+/// named where that leaves it large enough.
+fn safety_line(ui: &Ui, scene: &Scene<'_>, font: f32, room: f32) -> Arc<Galley> {
+    let ink = scene.palette.caution;
+    let (least, most) = SAFETY;
+    let lay = |text: &str, size: f32| {
+        let font = theme::bold(size);
+        ui.painter().layout_no_wrap(text.to_owned(), font, ink)
+    };
+    let words = scene.words();
+    let short = format!("⚠ {}", words.crew_safe_first());
+    let full = format!("{short} {}", words.crew_manual_first());
+    let fits = |text: &str| lay(text, font * least).size().x <= room;
+    let text = if fits(&full) { full } else { short };
+    let wide = lay(&text, font).size().x;
+    let size = (room / wide).clamp(least * 0.9, most);
+    let job = LayoutJob::simple(text, theme::bold(font * size), ink, room);
+    ui.painter().layout_job(job)
+}
+
+fn say_safety(ui: &mut Ui, scene: &Scene<'_>, said: Arc<Galley>) {
+    egui::Frame::new()
+        .fill(scene.palette.caution_back)
+        .inner_margin(egui::Margin::symmetric(SPACE as i8, (SPACE * 0.2) as i8))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.label(said);
+        });
 }
 
 /// Escape leaves, arrows step through the story, the space bar shows the motion
@@ -149,9 +176,12 @@ fn beyond(
 }
 
 fn go(scene: &mut Scene<'_>, steps: &[CrewStep], step: CrewStep, by: isize) {
-    let Some((pass, step)) = beyond(scene, steps, step, by) else {
-        return;
-    };
+    if let Some(to) = beyond(scene, steps, step, by) {
+        show_step(scene, to);
+    }
+}
+
+fn show_step(scene: &mut Scene<'_>, (pass, step): (usize, CrewStep)) {
     if scene.outlook.pass != Some(pass) {
         scene.ask(Action::ShowPass(Some(pass)));
     }
@@ -194,7 +224,7 @@ fn progress(ui: &Ui, scene: &mut Scene<'_>, story: &Story, step: CrewStep) -> f6
     share * share * (3.0 - 2.0 * share)
 }
 
-/// Which pass and step, and the buttons.
+/// The steps as they are told, and the buttons.
 fn bar(
     ui: &mut Ui,
     scene: &mut Scene<'_>,
@@ -212,16 +242,6 @@ fn bar(
         if wall::button(ui, font, "▶", words.crew_on(), on) {
             go(scene, steps, step, 1);
         }
-        if let Some(pass) = scene.outlook.pass {
-            let said = step_name(scene, step, (pass, story.made));
-            let text = words.crew_pass(pass + 1, said);
-            let way = way(scene, (steps, step), (pass, story), font * SCALE);
-            ui.vertical(|ui| {
-                ui.spacing_mut().item_spacing.y = 0.0;
-                ui.label(RichText::new(text).font(theme::bold(font * TITLE)));
-                ui.add(egui::Label::new(way).truncate());
-            });
-        }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if wall::button(ui, font, "✕", words.crew_leave_view(), true) {
                 scene.ask(Action::Close);
@@ -230,8 +250,102 @@ fn bar(
             if moves && wall::button(ui, font, "↻", words.crew_again(), true) {
                 again(scene);
             }
+            if let Some(pass) = scene.outlook.pass {
+                let named = steps.iter().map(|at| {
+                    let name = step_name(scene, *at, (pass, story.made));
+                    (name, Some((pass, *at)))
+                });
+                let mut named: Vec<_> = named.collect();
+                if steps.contains(&CrewStep::Turns) {
+                    let next = Some((pass + 1, CrewStep::Stands)).filter(|_| story.made);
+                    named.push((words.crew_as_it_came(), next));
+                }
+                if let Some(to) = pills(ui, scene, &named, (pass, step), font) {
+                    show_step(scene, to);
+                }
+            }
         });
     });
+}
+
+/// A step by its name, and where it is told; nowhere while that piece is not
+/// laced.
+type Told = (&'static str, Option<(usize, CrewStep)>);
+
+/// The steps side by side, filled where the view is; the one that was pressed.
+fn pills(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    named: &[Told],
+    here: (usize, CrewStep),
+    font: f32,
+) -> Option<(usize, CrewStep)> {
+    let palette = scene.palette;
+    let room = ui.available_width();
+    let high = wall::height(font);
+    let gap = SPACE * 0.6;
+    let painter = ui.painter().clone();
+    let lay = |text: &str, size: f32, ink| {
+        let font = theme::bold(size);
+        painter.layout_no_wrap(text.to_owned(), font, ink)
+    };
+    let pill = (room - gap * (named.len() as f32 - 1.0)) / named.len().max(1) as f32;
+    let pill = pill.min(font * 7.0);
+    let widest = named
+        .iter()
+        .map(|(name, _)| lay(name, font, palette.ink).size().x);
+    let widest = widest.fold(1.0, f32::max);
+    let size = ((pill - high * 0.4) / widest * font).min(font * STEP);
+    // In a narrow window the others are numbers.
+    let all = size >= theme::size::LEAST;
+    let (area, _) = ui.allocate_exact_size(Vec2::new(room, high), Sense::hover());
+    let mut left = area.left();
+    let mut pressed = None;
+    for (index, (name, at)) in named.iter().enumerate() {
+        let current = *at == Some(here);
+        let wide = match (all, current) {
+            (true, _) => pill,
+            (false, true) => room - (named.len() as f32 - 1.0) * (theme::TARGET + gap),
+            (false, false) => theme::TARGET,
+        };
+        let place = Rect::from_min_size(Pos2::new(left, area.top()), Vec2::new(wide, high));
+        left += wide + gap;
+        let (fill, ink, edge) = match (current, at) {
+            (true, _) => (palette.present, palette.on_present, palette.present),
+            (false, Some(_)) => (palette.button, palette.ink, palette.edge),
+            (false, None) => (palette.card, palette.muted, palette.line),
+        };
+        let round = CornerRadius::same((high / 2.0) as u8);
+        let edge = theme::stroke(1.5, edge);
+        painter.rect(place, round, fill, edge, StrokeKind::Inside);
+        let size = if all { size } else { theme::size::LEAST };
+        let text = match all || current {
+            true => lay(name, size, ink),
+            false => lay(&(index + 1).to_string(), size, ink),
+        };
+        let middle = place.center() - text.size() / 2.0;
+        painter.galley(middle, text, ink);
+        let sense = if at.is_some() {
+            Sense::click()
+        } else {
+            Sense::hover()
+        };
+        let id = ui.scope_id().with(("step", index));
+        let response = ui.interact(place, id, sense);
+        let said = match current {
+            true => scene.words().crew_pass(here.0 + 1, name),
+            false => (*name).to_owned(),
+        };
+        response.widget_info(|| {
+            let mut info = WidgetInfo::selected(Role::Tab, at.is_some(), current, &said);
+            info.enabled = at.is_some();
+            info
+        });
+        if response.clicked() {
+            pressed = *at;
+        }
+    }
+    pressed
 }
 
 fn step_name(scene: &Scene<'_>, step: CrewStep, (pass, made): (usize, bool)) -> &'static str {
@@ -244,33 +358,6 @@ fn step_name(scene: &Scene<'_>, step: CrewStep, (pass, made): (usize, bool)) -> 
         (CrewStep::Turns, true) => words.crew_what_was_turned(),
         (CrewStep::Expected, _) => words.crew_as_expected(),
     }
-}
-
-/// The steps that are told of the pass, and the piece that comes after them: a
-/// full dot where the view is.
-fn way(
-    scene: &Scene<'_>,
-    (steps, step): (&[CrewStep], CrewStep),
-    (pass, story): (usize, &Story),
-    size: f32,
-) -> LayoutJob {
-    let palette = scene.palette;
-    let mut job = LayoutJob::default();
-    let mut dot = |here: bool, name: &str| {
-        let (mark, font, ink) = match here {
-            true => ("●", theme::bold(size), palette.ink),
-            false => ("○", theme::regular(size), palette.muted),
-        };
-        let text = format!("{mark} {name}    ");
-        job.append(&text, 0.0, TextFormat::simple(font, ink));
-    };
-    for at in steps {
-        dot(*at == step, step_name(scene, *at, (pass, story.made)));
-    }
-    if steps.contains(&CrewStep::Turns) {
-        dot(false, scene.words().crew_as_it_came());
-    }
-    job
 }
 
 /// Draws the splice as the step has it; answers whether it was clicked.
@@ -302,6 +389,12 @@ fn picture(
         true => (between.collect(), Shown::Expected),
         false => (story.before.clone(), Shown::Measured),
     };
+    let gate = &scene.outlook.gate;
+    let spread = gate
+        .spread
+        .as_ref()
+        .filter(|_| gate.is_clear() && !expected);
+    let ends = spread.map(|spread| [spread.thickest, spread.thinnest]);
     let nuts_turn = matches!(step, CrewStep::Turns | CrewStep::Expected);
     let arms: Vec<ArmMark> = jaws::arms(scene)
         .into_iter()
@@ -323,6 +416,11 @@ fn picture(
                     let full = format!("{way} {}", figures.turn_short(*turn));
                     [full, format!("{way}{}", turn.0.unsigned_abs())]
                 }),
+                tag: ends.and_then(|[thickest, thinnest]| {
+                    let tags = [(thickest, words.thickest()), (thinnest, words.thinnest())];
+                    let tag = tags.into_iter().find(|(end, _)| Some(*end) == station);
+                    tag.map(|(_, said)| said)
+                }),
                 ..arm
             }
         })
@@ -331,7 +429,11 @@ fn picture(
     let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), nm| {
         (low.min(nm), high.max(nm))
     });
-    let name = &scene.session.press.name;
+    let press = &scene.session.press.name;
+    let name = match scene.outlook.pass {
+        Some(pass) => format!("{press} · {}", words.pass_number(pass + 1)),
+        None => press.clone(),
+    };
     splice::paint(
         &ui.painter_at(area),
         area,
@@ -339,8 +441,8 @@ fn picture(
         &Splice {
             palette: scene.palette,
             axis: JawAxis {
-                left: area.left() + font * EDGE,
-                right: area.right() - font * EDGE,
+                left: area.left(),
+                right: area.right(),
                 length_nm: scene.session.press.jaw_length.length().nm_f64(),
             },
             stations_nm: &scene.outlook.stations_nm,
@@ -364,6 +466,8 @@ fn picture(
                 }
             }],
             fonts: [theme::bold(font * NAME), theme::regular(font * SCALE)],
+            ends: [words.jaw_above(), words.moving_jaw()],
+            patches: None,
         },
     );
     response.clicked()

@@ -188,17 +188,7 @@ fn beyond(scene: &Scene<'_>, story: &Story, band: Band, far: f64) -> (String, St
     (thin, names(&|nm| nm > band.high_nm + far))
 }
 
-/// What comes before hands go in.
-pub fn safe_first(scene: &Scene<'_>) -> String {
-    format!("⚠ {}", scene.words().crew_safe_first())
-}
-
-/// Whether a step's telling says that itself.
-pub fn tells_safety(step: CrewStep, story: &Story) -> bool {
-    step == CrewStep::Turns && !story.made
-}
-
-/// What is turned; made safe comes before.
+/// What is turned; made safe is told before it.
 fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let words = scene.words();
     let ink = scene.palette.ink;
@@ -218,14 +208,14 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
             vec![drawn],
         ];
     }
-    let safe = (safe_first(scene), scene.palette.caution);
     let ways = scene.figures.ways_short(&scene.session.press, &story.turns);
     let full = (words.crew_turn(turns, &ways), ink);
     let drawn = (words.crew_turn_drawn(ways), ink);
     vec![
-        vec![safe.clone(), full.clone(), why],
-        vec![safe.clone(), full],
-        vec![safe, drawn],
+        vec![full.clone(), why.clone()],
+        vec![drawn.clone(), why],
+        vec![full],
+        vec![drawn],
     ]
 }
 

@@ -1,7 +1,7 @@
 //! The jaw of a new session with its arms, as they are typed.
 
 use eframe::egui::{
-    Align2, CornerRadius, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2, WidgetInfo,
+    Align2, CornerRadius, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
 use crate::press::{ArmIndex, CountQuantity};
@@ -46,8 +46,9 @@ pub fn show(
         for arm in 0..ghosts {
             let share = (arm as f32 + 0.5) / ghosts as f32;
             let x = bar.left() + share * bar.width();
+            let ends = [bar.top() - 6.0, bar.bottom() + 4.0].map(|y| Pos2::new(x, y));
             let line = theme::stroke(1.5, palette.steel_edge);
-            painter.vline(x, bar.top() - 6.0..=bar.bottom() + 4.0, line);
+            painter.extend(Shape::dashed_line(&ends, line, 4.0, 4.0));
             painter.text(
                 Pos2::new(x, bar.top() - 7.0),
                 Align2::CENTER_BOTTOM,
@@ -56,6 +57,13 @@ pub fn show(
                 palette.muted,
             );
         }
+        painter.text(
+            Pos2::new(bar.left(), rect.bottom()),
+            Align2::LEFT_BOTTOM,
+            words.evenly_until_typed(),
+            theme::regular(size::SMALL),
+            palette.muted,
+        );
         return;
     };
     let axis = JawAxis {

@@ -44,6 +44,12 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, axis: JawAxis, height: f32) {
                 words.moving_jaw().to_owned()
             }],
             fonts: [theme::regular(font), theme::regular(font)],
+            ends: [""; 2],
+            patches: Some([
+                words.patch_crushed(),
+                words.patch_loose(),
+                words.patch_tolerance(),
+            ]),
         },
     );
 }
@@ -56,6 +62,7 @@ pub fn arms(scene: &Scene<'_>) -> Vec<ArmMark> {
         at_nm: *at_nm,
         reading: None,
         turn: None,
+        tag: None,
     })
     .collect()
 }

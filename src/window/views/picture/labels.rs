@@ -6,6 +6,7 @@ use eframe::egui::{Pos2, Rect, Vec2};
 const SPACE: f32 = 5.0;
 
 /// What stands in a picture already.
+#[derive(Clone)]
 pub struct Labels {
     frame: Rect,
     taken: Vec<Rect>,

@@ -7,6 +7,7 @@ use egui_plot::{LineStyle, MarkerShape};
 
 use crate::window::theme::{self, Palette, size};
 use crate::window::views::picture::plot::Pen;
+use crate::window::views::picture::splice::{Fit, hook_head};
 
 /// An entry of a legend.
 pub struct Key {
@@ -25,6 +26,8 @@ pub enum Sign {
     Marked(Pen, MarkerShape, Color32),
     /// A patch within an edge.
     Patch(Color32, Pen),
+    /// A hook that stands so.
+    Hook(Fit, &'static Palette),
     /// Nothing: a caption.
     Caption,
 }
@@ -120,11 +123,13 @@ impl Sign {
     fn width(self, size: f32) -> f32 {
         match self {
             Self::Caption => 0.0,
+            Self::Hook(..) => (1.0 + AFTER) * size,
             _ => (SIGN + AFTER) * size,
         }
     }
 
-    fn paint(self, painter: &Painter, at: Pos2, size: f32) {
+    /// Draws it from a point on, in sizes of a font.
+    pub fn paint(self, painter: &Painter, at: Pos2, size: f32) {
         let wide = SIGN * size;
         let line = [at, at + Vec2::new(wide, 0.0)];
         let dashed = |painter: &Painter, line: &[Pos2], pen: Pen| match pen.style {
@@ -135,6 +140,13 @@ impl Sign {
         };
         match self {
             Self::Caption => {}
+            Self::Hook(fit, palette) => {
+                let half = 0.45 * size;
+                let top = at + Vec2::new(half, -1.2 * half);
+                let (head, stroke) = hook_head(painter, palette, (top, fit), (half, 1.0));
+                let leg = [Pos2::new(top.x, head), Pos2::new(top.x, at.y + 1.4 * half)];
+                painter.line_segment(leg, stroke);
+            }
             Self::Line(pen) => dashed(painter, &line, pen),
             Self::Marked(pen, shape, fill) => {
                 dashed(painter, &line, pen);

@@ -11,4 +11,6 @@ pub mod labels;
 pub mod legend;
 pub mod plot;
 pub mod press_sketch;
+pub mod rods;
 pub mod splice;
+pub mod test_piece;

@@ -6,8 +6,8 @@
 
 use eframe::egui::{Align2, Color32, Painter, Pos2, Role, Sense, Stroke, Ui, WidgetInfo};
 use egui_plot::{
-    AxisHints, Bar, BarChart, FilledArea, GridMark, Line, LineStyle, MarkerShape, Plot, PlotBounds,
-    PlotPoint, PlotTransform, PlotUi, Points, VLine, VPlacement,
+    AxisHints, FilledArea, GridMark, Line, LineStyle, MarkerShape, Plot, PlotBounds, PlotPoint,
+    PlotTransform, PlotUi, Points, VLine, VPlacement,
 };
 
 use crate::report::grid_step;
@@ -221,13 +221,6 @@ impl Sheet<'_, '_> {
             let marks = Points::new("", points.to_vec()).color(ink);
             self.plot.points(marks.shape(mark.shape).radius(radius));
         }
-    }
-
-    /// A bar from zero.
-    pub fn bar(&mut self, x: f64, height: f64, width: f64, (fill, edge): (Color32, Color32)) {
-        let bar = Bar::new(x, height).width(width).fill(fill);
-        let bar = bar.stroke(theme::stroke(1.6, edge));
-        self.plot.bar_chart(BarChart::new("", vec![bar]));
     }
 
     /// A line from `low` to `high` at `x`, with an end at each; the chart cuts

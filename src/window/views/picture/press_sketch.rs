@@ -15,8 +15,14 @@ use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::widgets::muted;
 
-/// Height of the picture.
+/// Height of the picture in a window of the least height; it grows with it.
 const HEIGHT: f32 = 120.0;
+const LEAST_WINDOW: f32 = 640.0;
+
+/// How much larger it becomes at most; that of jaw and rods, whose fields are few,
+/// grows faster.
+const MOST: f32 = 1.4;
+const MOST_SECTION: f32 = 2.0;
 
 /// Height of a jaw, and of the gap between the jaws.
 const JAW: f32 = 17.0;
@@ -25,21 +31,28 @@ const GAP: f32 = 15.0;
 /// Length of an arrow's head.
 const HEAD: f32 = 5.0;
 
+/// How much larger than least the window lets the picture be.
+fn scale(ui: &Ui, most: f32) -> f32 {
+    let larger = ui.ctx().content_rect().height() / LEAST_WINDOW - 1.0;
+    (1.0 + larger * (most - 1.0) / (MOST - 1.0)).clamp(1.0, most)
+}
+
 /// Draws the press from its front, and says what is measured.
 pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     let mut told = sentence(scene, measure);
     if measure.is_none() {
         told = format!("{} {told}", scene.words().arms_from_left());
     }
-    let (rect, painter) = place(ui, scene, &told);
+    let k = scale(ui, MOST);
+    let (rect, painter) = place(ui, scene, k, &told);
     let palette = scene.palette;
     let press = &scene.session.press;
-    let top = rect.top() + 42.0;
+    let top = rect.top() + 30.0 + 16.0 * k;
     let stationary = Rect::from_min_max(
         Pos2::new(rect.left() + 16.0, top),
-        Pos2::new(rect.right() - 16.0, top + JAW),
+        Pos2::new(rect.right() - 16.0, top + JAW * k),
     );
-    let moving = stationary.translate(Vec2::new(0.0, JAW + GAP));
+    let moving = stationary.translate(Vec2::new(0.0, (JAW + GAP) * k));
     let belt = Rect::from_min_max(stationary.left_bottom(), moving.right_top());
     painter.rect_filled(belt, 0.0, palette.belt);
     let axis = JawAxis {
@@ -57,8 +70,8 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     for (arm, properties) in press.indexed_arms() {
         let x = axis.x(properties.position.length().nm_f64());
         let meant = measure.is_some_and(|measure| is_at(measure, arm));
-        let nut = Rect::from_center_size(Pos2::new(x, top - 10.0), Vec2::new(17.0, 11.0));
-        let rod = Rect::from_x_y_ranges(x - 2.5..=x + 2.5, nut.top() - 7.0..=top);
+        let nut = Rect::from_center_size(Pos2::new(x, top - 10.0 * k), Vec2::new(17.0, 11.0) * k);
+        let rod = Rect::from_x_y_ranges(x - 2.5 * k..=x + 2.5 * k, nut.top() - 7.0 * k..=top);
         steel(&painter, palette, rod);
         steel(&painter, palette, nut);
         painter.text(
@@ -68,7 +81,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
             theme::bold(size::BODY),
             ink(meant),
         );
-        let beside = x + 16.0;
+        let beside = x + 16.0 * k;
         match measure {
             Some(Measure::Limit(at)) if at == arm => {
                 let ends = [nut.top() - 9.0, top - 1.0];
@@ -105,10 +118,10 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
             || (axis.right, String::new()),
             |arm| {
                 let x = axis.x(arm.position.length().nm_f64());
-                (x, scene.figures.in_field(&arm.position, false))
+                (x, scene.figures.in_field(&arm.position))
             },
         ),
-        _ => (axis.right, scene.figures.in_field(&press.jaw_length, false)),
+        _ => (axis.right, scene.figures.in_field(&press.jaw_length)),
     };
     let along = matches!(measure, Some(Measure::Position(_) | Measure::JawLength));
     dimension(
@@ -119,67 +132,129 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     );
 }
 
-/// Draws the jaw cut across beside a rod, and says what is measured.
-pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
-    let told = sentence(scene, measure);
-    let (rect, painter) = place(ui, scene, &told);
+/// Draws the jaws cut across beside a rod, and says what is measured; below it, how
+/// many of the six are `known`.
+pub fn section(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>, known: usize) {
+    let words = scene.words();
+    let told = format!(
+        "{} {}",
+        words.section_known(known),
+        sentence(scene, measure)
+    );
+    // One below the other where they have no room beside each other.
+    let narrow = ui.available_width() < 760.0;
+    let (k, tall) = match narrow {
+        true => (1.0, 1.75),
+        false => [scale(ui, MOST_SECTION); 2].into(),
+    };
+    let (rect, painter) = place(ui, scene, tall, &told);
     let palette = scene.palette;
-    let names = scene.words().jaw_and_rods_fields(scene.figures.unit);
+    let names = words.jaw_and_rods_fields(scene.figures.unit);
     let named = |which: usize| {
         let name = names.get(which).map(String::as_str).unwrap_or_default();
         name.split(',').next().unwrap_or_default().to_owned()
     };
-    let ink = |which| match measure == Some(Measure::Section(which)) {
+    let is = |which| measure == Some(Measure::Section(which));
+    let ink = |which| match is(which) {
         true => palette.preview,
         false => palette.muted,
     };
-    let middle = rect.center();
-    let jaw = Rect::from_center_size(
-        Pos2::new(rect.left() + rect.width() * 0.25, middle.y - 14.0),
-        Vec2::new(52.0, 74.0),
+    let made_of = |rect: Rect, which| {
+        steel(&painter, palette, rect);
+        if is(which) {
+            let edge = theme::stroke(3.0, palette.preview);
+            painter.rect_stroke(rect, 2, edge, StrokeKind::Inside);
+        }
+    };
+    let label = |at: Pos2, side: Align2, text: &str, ink: Color32| {
+        painter.text(at, side, text, theme::bold(size::SMALL), ink);
+    };
+    // The stationary jaw hangs on its rods; below it the belt, and the moving jaw
+    // that closes on it.
+    let jaw = Rect::from_min_size(
+        match narrow {
+            true => Pos2::new(rect.center().x - 42.0, rect.top() + 18.0),
+            false => Pos2::new(rect.left() + rect.width() * 0.25, rect.top() + 18.0 * k),
+        },
+        Vec2::new(84.0, 50.0) * k,
     );
-    steel(&painter, palette, jaw);
-    // Rods stand on it, the belt lies under it, and it closes downward.
     for share in [0.3, 0.7] {
         let x = jaw.left() + share * jaw.width();
-        let rod = Rect::from_x_y_ranges(x - 3.0..=x + 3.0, rect.top()..=jaw.top());
-        steel(&painter, palette, rod);
+        let half = 3.0 * k;
+        made_of(
+            Rect::from_x_y_ranges(x - half..=x + half, rect.top()..=jaw.top()),
+            3,
+        );
     }
+    let rods = Pos2::new(jaw.left() + 0.3 * jaw.width() - 12.0, jaw.top() - 9.0 * k);
+    label(rods, Align2::RIGHT_CENTER, words.rods(), palette.muted);
+    made_of(jaw, 0);
     let belt = Rect::from_x_y_ranges(
-        jaw.left() - 70.0..=jaw.left() - 6.0,
-        jaw.bottom() - 8.0..=jaw.bottom(),
+        jaw.left() - 50.0 * k..=jaw.right() + 50.0 * k,
+        jaw.bottom()..=jaw.bottom() + 9.0 * k,
     );
-    let way = [
-        Pos2::new(belt.center().x, jaw.top()),
-        Pos2::new(belt.center().x, belt.top()),
-    ];
-    painter.arrow(way[0], way[1] - way[0], theme::stroke(2.0, palette.muted));
     painter.rect_filled(belt, 0.0, palette.belt);
-    let below = jaw.bottom() + 14.0;
-    let across = [jaw.left(), jaw.right()].map(|x| Pos2::new(x, below));
-    dimension(&painter, palette, across, (&named(1), ink(1)));
+    let beside = Pos2::new(belt.right() + 6.0, belt.center().y);
+    label(
+        beside,
+        Align2::LEFT_CENTER,
+        words.section_belt(),
+        palette.muted,
+    );
+    let moving = Rect::from_x_y_ranges(jaw.x_range(), belt.bottom()..=belt.bottom() + 28.0 * k);
+    steel(&painter, palette, moving);
+    let closes = Pos2::new(jaw.left() - 14.0, moving.bottom());
+    let up = Vec2::new(0.0, -22.0 * k);
+    painter.arrow(closes, up, theme::stroke(2.0, palette.muted));
+    let closes = closes + 0.5 * up - Vec2::new(10.0, 0.0);
+    label(
+        closes,
+        Align2::RIGHT_CENTER,
+        words.section_closes(),
+        palette.muted,
+    );
+    let y = jaw.bottom() - 12.0 * k;
+    let across = [jaw.left(), jaw.right()].map(|x| Pos2::new(x, y));
+    arrow(&painter, across, ink(1));
+    label(
+        Pos2::new(jaw.left() - 8.0, y),
+        Align2::RIGHT_CENTER,
+        &named(1),
+        ink(1),
+    );
     let beside = jaw.right() + 14.0;
     let along = [jaw.top(), jaw.bottom()].map(|y| Pos2::new(beside, y));
     arrow(&painter, along, ink(2));
-    let beside = Pos2::new(beside + 8.0, jaw.center().y);
-    let font = theme::bold(size::SMALL);
-    painter.text(beside, Align2::LEFT_CENTER, named(2), font.clone(), ink(2));
+    label(
+        Pos2::new(beside + 8.0, jaw.center().y),
+        Align2::LEFT_CENTER,
+        &named(2),
+        ink(2),
+    );
+    // One rod by itself.
     let rod = Rect::from_center_size(
-        Pos2::new(rect.left() + rect.width() * 0.78, middle.y - 8.0),
-        Vec2::new(rect.width() * 0.24, 18.0),
+        match narrow {
+            true => Pos2::new(rect.center().x, rect.bottom() - 46.0),
+            false => Pos2::new(rect.left() + rect.width() * 0.78, rect.center().y - 8.0),
+        },
+        Vec2::new(rect.width() * 0.24, 18.0 * k),
     );
     for end in [rod.left(), rod.right()] {
-        let nut = Rect::from_center_size(Pos2::new(end, rod.center().y), Vec2::new(14.0, 34.0));
-        steel(&painter, palette, nut);
+        let nut = Vec2::new(14.0, 34.0) * k;
+        steel(
+            &painter,
+            palette,
+            Rect::from_center_size(Pos2::new(end, rod.center().y), nut),
+        );
     }
-    steel(&painter, palette, rod.shrink2(Vec2::new(7.0, 0.0)));
+    made_of(rod.shrink2(Vec2::new(7.0 * k, 0.0)), 3);
     let x = rod.center().x;
     let thick = [rod.top(), rod.bottom()].map(|y| Pos2::new(x, y));
     arrow(&painter, thick, ink(4));
     let over = Pos2::new(x, rod.top() - 5.0);
-    painter.text(over, Align2::CENTER_BOTTOM, named(4), font, ink(4));
-    let y = rod.bottom() + 26.0;
-    let long = [rod.left() + 7.0, rod.right() - 7.0].map(|x| Pos2::new(x, y));
+    label(over, Align2::CENTER_BOTTOM, &named(4), ink(4));
+    let y = rod.bottom() + 22.0 * k;
+    let long = [rod.left() + 7.0 * k, rod.right() - 7.0 * k].map(|x| Pos2::new(x, y));
     dimension(&painter, palette, long, (&named(5), ink(5)));
 }
 
@@ -189,7 +264,8 @@ pub fn splice(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     /// Thickness at a few places along the jaw, as shares of the height.
     const PROFILE: [f32; 7] = [0.62, 0.66, 0.74, 0.80, 0.78, 0.70, 0.66];
     let told = sentence(scene, measure);
-    let (rect, painter) = place(ui, scene, &told);
+    let k = scale(ui, MOST);
+    let (rect, painter) = place(ui, scene, k, &told);
     let palette = scene.palette;
     let ink = |shown| {
         if measure == Some(shown) {
@@ -282,8 +358,8 @@ pub fn splice(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
 }
 
 /// The picture's place, with what it shows said below it and to screen readers.
-fn place(ui: &mut Ui, scene: &Scene<'_>, told: &str) -> (Rect, Painter) {
-    let size = Vec2::new(ui.available_width(), HEIGHT);
+fn place(ui: &mut Ui, scene: &Scene<'_>, scale: f32, told: &str) -> (Rect, Painter) {
+    let size = Vec2::new(ui.available_width(), HEIGHT * scale);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let label = scene.words().sketch_of_press(told);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &label));

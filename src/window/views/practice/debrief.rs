@@ -4,21 +4,22 @@
 use eframe::egui::{Frame, Grid, Margin, Panel, RichText, ScrollArea, Ui};
 use egui_plot::MarkerShape;
 
-use crate::practice::{Debrief, Did, Finish, spread_nm};
+use crate::practice::{ADVISED_SCATTERS, Debrief, Did, Exercise, Finish, SCATTERS, spread_nm};
 use crate::report::curve;
 use crate::splice::Band;
 use crate::window::action::Action;
 use crate::window::practicing::{PracticeWish, Practicing};
 use crate::window::theme::{self, size};
 
+use crate::window::views::Scene;
+use crate::window::views::dialog_room::{Answer, Foot};
 use crate::window::views::hint::Hint;
 use crate::window::views::picture::plot::{self, Chart, NamedLine, Pen, range};
-use crate::window::views::widgets::{muted, strong, title};
-use crate::window::views::{Scene, dialog_room};
+use crate::window::views::widgets::{button, muted, strong, title};
 
 /// Height of the picture, least and most, and its share of the window's; room
 /// right of it for the names of its lines.
-const PICTURE: (f32, f32, f32) = (200.0, 340.0, 0.34);
+const PICTURE: (f32, f32, f32) = (140.0, 320.0, 0.25);
 const NAMES: f32 = 110.0;
 
 /// Draws it in all the room there is, what leaves it always in sight.
@@ -32,20 +33,46 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(foot)
         .resizable(false)
         .show_separator_line(false);
-    let left = foot.show(ui, |ui| {
-        dialog_room::closed(ui, scene.palette, words.practice_leave())
+    let exercise = practicing.practice.exercise();
+    let begin = |exercise: Exercise| Action::Practice(PracticeWish::Again(Box::new(exercise)));
+    foot.show(ui, |ui| {
+        // On a press that was set down there is no next one.
+        let next = exercise.profile.is_empty();
+        let again = words.practice_again();
+        let foot = Foot {
+            leave: Some(words.practice_leave()),
+            main: Some(match next {
+                true => (words.practice_next_exercise(), true),
+                false => (again, true),
+            }),
+        };
+        let answer = foot.show(ui, scene.palette, |ui| {
+            if next && button(ui, again).clicked() {
+                scene.ask(begin(exercise.clone()));
+            }
+            if button(ui, words.practice_look_back()).clicked() {
+                scene.ask(Action::Practice(PracticeWish::LookBack(true)));
+            }
+        });
+        match answer {
+            Some(Answer::Leave) => scene.ask(Action::Practice(PracticeWish::Leave)),
+            Some(_) if next => scene.ask(begin(exercise.next())),
+            Some(_) => scene.ask(begin(exercise.clone())),
+            None => {}
+        }
     });
-    if left.inner {
-        scene.ask(Action::Practice(PracticeWish::Leave));
-    }
     ui.spacing_mut().scroll = theme::lasting_scroll();
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        // What is only read needs no room for a finger.
+        ui.spacing_mut().interact_size.y = 22.0;
         // Room for the scroll bar.
         ui.set_max_width(ui.available_width() - 12.0);
-        title(ui, words.practice_debrief());
-        if let Some(ending) = practicing.practice.ending() {
-            ui.label(words.practice_over(words.ending(ending)));
-        }
+        ui.horizontal_wrapped(|ui| {
+            title(ui, words.practice_debrief());
+            if let Some(ending) = practicing.practice.ending() {
+                ui.label(words.practice_over(words.ending(ending)));
+            }
+        });
         match &practicing.debrief {
             Some(debrief) => contents(ui, scene, practicing, debrief),
             None => {
@@ -73,6 +100,8 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     for remark in &debrief.remarks {
         ui.label(RichText::new(figures.remark(*remark)).font(theme::bold(size::BODY)));
     }
+    let unit = words.unit_name(scene.figures.unit);
+    ui.label(muted(scene.palette, words.debrief_chart(unit)));
     profile(ui, scene, debrief);
     let spread = |profile: &[f64]| figures.with_unit(&figures.predicted(spread_nm(profile)));
     ui.label(words.practice_jaws(spread(&debrief.found_nm), spread(&debrief.left_nm)));
@@ -91,9 +120,7 @@ fn contents(ui: &mut Ui, scene: &Scene<'_>, practicing: &Practicing, debrief: &D
     ui.separator();
     ui.label(muted(scene.palette, words.practice_assumed()));
     if let Some(path) = &practicing.path {
-        let name = path.file_name().unwrap_or(path.as_os_str());
-        let kept = words.practice_kept(name.display());
-        ui.label(muted(scene.palette, kept))
+        ui.label(muted(scene.palette, words.practice_kept()))
             .hint(path.display().to_string());
     }
 }
@@ -103,23 +130,33 @@ fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     let words = scene.words();
     let figures = &scene.figures;
     let minutes = |minutes: f64| figures.decimal(minutes, 0);
+    let passed = matches!(
+        debrief.result,
+        Finish::JawTrue | Finish::InsideByLuck | Finish::RightlySentAway
+    );
     let you = [
         words.debrief_you().to_owned(),
         debrief.pieces.to_string(),
         minutes(debrief.minutes),
-        "–".to_owned(),
+        match passed {
+            true => words.debrief_yes().to_owned(),
+            false => words.debrief_no().to_owned(),
+        },
     ];
+    let chose = debrief.has_choices();
+    let again = chose.then_some((words.debrief_again(), &debrief.again, SCATTERS));
     let others = [
-        (words.debrief_again(), &debrief.again),
-        (words.debrief_arm_by_arm(), &debrief.arm_by_arm),
-        (words.debrief_best(), &debrief.best),
+        (words.debrief_advised(), &debrief.advised, ADVISED_SCATTERS),
+        (words.debrief_arm_by_arm(), &debrief.arm_by_arm, SCATTERS),
+        (words.debrief_best(), &debrief.best, SCATTERS),
     ];
-    let others = others.map(|(name, way)| {
+    let others = again.into_iter().chain(others).map(|(name, way, all)| {
+        let inside = (way.passed * all as f64).round();
         [
             name.to_owned(),
             figures.decimal(way.pieces, 1),
             minutes(way.minutes),
-            figures.share(way.passed),
+            words.debrief_of(inside, all),
         ]
     });
     let heads = [
@@ -129,20 +166,27 @@ fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
         words.debrief_passes(),
     ];
     Grid::new("ways")
-        .spacing([24.0, 4.0])
-        .min_row_height(24.0)
+        .spacing([18.0, 3.0])
+        .min_row_height(22.0)
         .show(ui, |ui| {
             for head in heads {
-                ui.label(strong(head));
+                ui.label(muted(scene.palette, head));
             }
             ui.end_row();
-            for row in [you].into_iter().chain(others) {
+            for text in you {
+                ui.label(strong(text));
+            }
+            ui.end_row();
+            for row in others {
                 for text in row {
                     ui.label(text);
                 }
                 ui.end_row();
             }
         });
+    if !chose {
+        ui.label(words.debrief_nothing());
+    }
 }
 
 /// The jaws as found, as left and as they might have been, and the last piece as

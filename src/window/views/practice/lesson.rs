@@ -2,11 +2,11 @@
 //! at any step.
 
 use eframe::egui::{
-    self, Align, Frame, Key, Layout, Margin, Modifiers, Panel, Pos2, Rect, RichText, ScrollArea,
-    Sense, Ui, Vec2,
+    self, Align, Align2, Frame, Key, Layout, Margin, Modifiers, Panel, Pos2, Rect, RichText,
+    ScrollArea, Sense, Ui, Vec2,
 };
 
-use crate::practice::{ASSUMED_MARGIN, FARTHEST, GaugeStep, LessonTopic, Says};
+use crate::practice::{FARTHEST, LessonTopic, NotchStep, Says};
 use crate::press::{ArmIndex, Notches};
 use crate::units::{ExactLength, Length};
 use crate::window::action::Action;
@@ -16,16 +16,20 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{Answer, Foot};
-use crate::window::views::picture::splice::{grouped, round_down};
-use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels};
-use crate::window::views::practice::readings_drawn::{self, ReadingDrawn, Scale};
+use crate::window::views::picture::legend::{Key as Meaning, Legend};
+use crate::window::views::practice::{lesson_picture, press_drawn};
 use crate::window::views::turning::nut_buttons::one_notch;
 use crate::window::views::widgets::{button, muted};
-use crate::words::Figures;
 
 /// Lines kept for the sentence: the picture stays where it is from step to
 /// step.
-const LINES: f32 = 3.0;
+const LINES: f32 = 2.0;
+
+/// Share of the width from which the signs are told beside the spread.
+const BESIDE_SPREAD: f32 = 0.5;
+
+/// Height of what is said of the piece, in letters.
+const STANDS: f32 = 1.7;
 
 /// Draws it in all the room there is.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -53,14 +57,26 @@ fn is_gauge(view: &LessonView) -> bool {
     view.lesson.topic == LessonTopic::ReadingTheGauge
 }
 
+/// Whether the step shows a press, whose nuts can be turned.
+fn shows_press(view: &LessonView, scene: &Scene<'_>) -> bool {
+    view.step().is_some_and(|step| {
+        let tells = scene.figures.lesson_points(&step.says).is_some();
+        let press = match &step.says {
+            Says::Notch(NotchStep::Always { .. }) | Says::Gauge(_) => false,
+            Says::Notch(_) | Says::Tight(_) => true,
+        };
+        press && !tells
+    })
+}
+
 /// What is assumed and how it is driven, and the way to the next step, always
 /// at the same place; whether the lesson ends.
 fn ways_on(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
     let words = scene.words();
-    let keys = match (is_gauge(view), view.by_hand.is_some()) {
-        (true, _) => "",
-        (false, true) => words.lesson_own_turns(),
-        (false, false) => words.lesson_keys(),
+    let keys = match (shows_press(view, scene), view.by_hand.is_some()) {
+        (false, _) => "",
+        (true, true) => words.lesson_own_turns(),
+        (true, false) => words.lesson_keys(),
     };
     let assumed = match is_gauge(view) {
         true => words.lesson_assumed_readings(),
@@ -76,12 +92,16 @@ fn ways_on(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
         leave: (step > 1).then_some(back),
         main: Some((if last { end } else { words.lesson_next() }, true)),
     };
-    let mut ended = false;
+    let (mut ended, mut as_step) = (false, false);
     let answer = foot.show(ui, scene.palette, |ui| {
         if !last {
             ended = button(ui, end).clicked();
         }
+        as_step = view.by_hand.is_some() && button(ui, words.lesson_as_step()).clicked();
     });
+    if as_step {
+        view.go(0);
+    }
     match answer {
         Some(Answer::Leave) => view.go(-1),
         Some(Answer::Main) if last => ended = true,
@@ -99,6 +119,8 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) {
     let font = (window.height() / 42.0)
         .min(window.width() / 52.0)
         .clamp(size::BODY, 30.0);
+    // What is only read needs no room for a finger.
+    ui.spacing_mut().interact_size.y = font * STANDS;
     let (step, of) = (view.step + 1, view.lesson.steps.len());
     ui.horizontal_wrapped(|ui| {
         let mark = RichText::new(words.practice_mark()).font(theme::bold(font));
@@ -107,21 +129,76 @@ fn lesson(ui: &mut Ui, scene: &mut Scene<'_>, view: &mut LessonView) {
         ui.label(RichText::new(title).font(theme::bold(font)));
         ui.label(RichText::new(words.lesson_step_of(step, of)).font(theme::regular(font)));
     });
-    let says = view
-        .step()
-        .map(|step| scene.figures.lesson_says(&step.says));
-    sentence(ui, says.unwrap_or_default(), font * 1.15);
-    let below = if is_gauge(view) {
-        0.0
-    } else {
-        nuts_height(ui, view, font) + TARGET + 2.0 * ui.spacing().item_spacing.y
+    let Some(says) = view.step().map(|step| step.says.clone()) else {
+        return;
     };
-    let height = (ui.available_height() - below - 2.0).clamp(font * 13.0, font * 40.0);
-    if is_gauge(view) {
-        readings(ui, scene, view, (font, height));
-    } else {
-        press(ui, scene, view, (font, height));
+    let figures = lesson_picture::figures(scene, view);
+    sentence(ui, figures.lesson_says(&says), font * 1.15);
+    if let Some(points) = figures.lesson_points(&says) {
+        remember(ui, scene, points, font * 1.3);
+        return;
+    }
+    let press = shows_press(view, scene);
+    let gaps = 3.0 * ui.spacing().item_spacing.y;
+    let below = match press {
+        true => nuts_height(ui, scene, view, font) + font * STANDS + gaps,
+        false => 0.0,
+    };
+    let height = (ui.available_height() - below - 2.0).clamp(font * 16.0, font * 40.0);
+    if press {
+        let keys = lesson_picture::press(ui, scene, view, (font, height));
+        stands(ui, scene, view, font, keys);
         nuts(ui, scene, view, font);
+    } else {
+        lesson_picture::readings(ui, scene, view, (font, height));
+    }
+}
+
+/// What to remember, point by point.
+fn remember(ui: &mut Ui, scene: &Scene<'_>, points: Vec<&str>, font: f32) {
+    ui.add_space(font * 0.4);
+    for point in points {
+        ui.horizontal_top(|ui| {
+            let tick = RichText::new("✓").font(theme::bold(font));
+            ui.label(tick.color(scene.palette.good));
+            ui.vertical(|ui| ui.label(RichText::new(point).font(theme::regular(font))));
+        });
+        ui.add_space(font * 0.5);
+    }
+}
+
+/// How the piece stands, and what the picture's signs mean.
+fn stands(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, font: f32, keys: Vec<Meaning>) {
+    let words = scene.words();
+    let spread = view.state.as_ref().map(|state| state.spread_nm());
+    let laid = |ui: &mut Ui, keys, left: f32, room: f32| {
+        Legend::of_wall(ui, scene.palette, font * 0.8, room, keys).show(ui, left);
+    };
+    let mut keys = Some(keys);
+    ui.horizontal(|ui| {
+        if let Some(spread) = spread {
+            let figures = scene.figures;
+            let limit = view.session().tolerance.length();
+            let spread = Length::from_nm(spread.round() as i64);
+            let (mark, ink) = match spread <= limit {
+                true => ("✓", scene.palette.good),
+                false => ("✗", scene.palette.outside),
+            };
+            let spread = figures.with_unit(&figures.spread(ExactLength::from(spread), limit));
+            let said = words.lesson_spread(spread, figures.limit(limit));
+            ui.label(RichText::new(mark).font(theme::bold(font)).color(ink));
+            ui.label(RichText::new(said).font(theme::bold(font)).color(ink));
+        }
+        let left = ui.cursor().left() + font;
+        let room = ui.max_rect().right() - left;
+        let beside = room > ui.max_rect().width() * BESIDE_SPREAD;
+        if let Some(keys) = keys.take_if(|_| beside) {
+            laid(ui, keys, left, room);
+        }
+    });
+    if let Some(keys) = keys {
+        let (left, room) = (ui.cursor().left(), ui.available_width());
+        laid(ui, keys, left, room);
     }
 }
 
@@ -165,103 +242,13 @@ fn keys(ui: &Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
     pressed(Key::Escape)
 }
 
-/// Below which share of an even load a rod is called nearly slack. Assumed
-/// (common practice, no source).
-const NEARLY_SLACK: f64 = 0.4;
-
-fn press(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, (font, height): (f32, f32)) {
-    let words = scene.words();
-    let Some(state) = &view.state else {
-        ui.label(words.lesson_not_computed());
-        return;
-    };
-    let figures = &scene.figures;
-    let session = view.session();
-    let travels = view.lesson.shown.travel_nm();
-    let tallest = f64::from(press_drawn::tallest(height, font));
-    let per_nm = f64::from(ui.available_width() - font * 0.8) / state.jaw_nm;
-    let exaggeration = round_down(tallest / view.widest_nm / per_nm);
-    let opening: Vec<f64> = state
-        .opening_nm
-        .iter()
-        .zip(&travels)
-        .map(|(left, travel)| left / (ASSUMED_MARGIN * travel))
-        .collect();
-    let retainer: Vec<String> = state
-        .retainer
-        .iter()
-        .map(|retainer| words.retainer(*retainer).to_owned())
-        .collect();
-    let even = 1.0 / state.rod_shares.len().max(1) as f64;
-    let loads = |said: &dyn Fn(String) -> String| -> Vec<String> {
-        let shares = state.rod_shares.iter();
-        let loads = shares.map(|share| {
-            if *share > NEARLY_SLACK * even {
-                said(figures.share(*share))
-            } else if *share > 0.0 {
-                words.lesson_nearly_slack(figures.share(*share))
-            } else {
-                words.lesson_slack().to_owned()
-            }
-        });
-        loads.collect()
-    };
-    let (in_words, short) = (
-        loads(&|share| words.lesson_load(share)),
-        loads(&|share| words.lesson_load_short(share)),
-    );
-    let spread = ExactLength::from(Length::from_nm(state.spread_nm().round() as i64));
-    let limit = session.tolerance.length();
-    let spread = words.lesson_spread(
-        figures.with_unit(&figures.spread(spread, limit)),
-        figures.limit(limit),
-    );
-    let nuts = state.nuts.iter().enumerate().map(|(arm, turned)| {
-        let arm = ArmIndex(arm);
-        match turned {
-            0 => arm.to_string(),
-            _ => format!("{arm} {}", figures.turn_short(Notches(*turned))),
-        }
-    });
-    let nuts: Vec<String> = nuts.collect();
-    let drawn = PressDrawn {
-        arms_nm: &state.arms_nm,
-        jaw_nm: state.jaw_nm,
-        along_nm: &state.along_nm,
-        nuts: &state.nuts,
-        rod_shares: &state.rod_shares,
-        retainer: &state.retainer,
-        opening_left: &opening,
-        cuts_from_nm: view.lesson.shown.tolerance_nm(),
-        exaggeration,
-    };
-    let labels = PressLabels {
-        font,
-        name: &spread,
-        nuts: &nuts,
-        retainer: &retainer,
-        rods: [&in_words, &short],
-        parts: [
-            &words.stationary_jaw(grouped(exaggeration)),
-            words.moving_jaw(),
-            words.lesson_opened(),
-        ],
-    };
-    press_drawn::show(ui, scene.palette, &drawn, &labels, height);
-    ui.horizontal(|ui| {
-        ui.set_min_height(TARGET);
-        ui.label(RichText::new(spread).font(theme::bold(font)));
-        if view.by_hand.is_some() && button(ui, words.lesson_as_step()).clicked() {
-            view.go(0);
-        }
-    });
-}
-
 /// Most width of a nut's button, least where two stand beside each other, and
 /// distance between them.
 const NUT: f32 = 132.0;
 const BESIDE: f32 = 56.0;
 const BETWEEN: f32 = 4.0;
+/// Height of a button, which is drawn a little smaller than its place.
+const HIGH: f32 = TARGET + 4.0;
 
 /// Where the arms are drawn, and whether IN and OUT of a nut have room beside
 /// each other there.
@@ -281,14 +268,27 @@ fn places(ui: &Ui, view: &LessonView, font: f32) -> (Vec<f32>, f32) {
 }
 
 /// Whether IN and OUT stand beside each other where nuts are so far apart.
-fn are_beside(apart: f32) -> bool {
-    apart >= 2.0 * BESIDE + 3.0 * BETWEEN
+fn are_beside(apart: f32, name: f32) -> bool {
+    apart >= 2.0 * BESIDE + name + BETWEEN
 }
 
-fn nuts_height(ui: &Ui, view: &LessonView, font: f32) -> f32 {
-    match are_beside(places(ui, view, font).1) {
-        true => TARGET,
-        false => 2.0 * TARGET + BETWEEN,
+/// Room between the two buttons of a nut for where it is turned to.
+fn name_width(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    let farthest = [-FARTHEST, FARTHEST].map(|turn| {
+        let said = scene.figures.turn_short(Notches(turn));
+        let ink = scene.palette.ink;
+        let drawn = ui
+            .painter()
+            .layout_no_wrap(said, theme::bold(size::SMALL), ink);
+        drawn.size().x
+    });
+    farthest[0].max(farthest[1]) + 4.0
+}
+
+fn nuts_height(ui: &Ui, scene: &Scene<'_>, view: &LessonView, font: f32) -> f32 {
+    match are_beside(places(ui, view, font).1, name_width(ui, scene)) {
+        true => HIGH,
+        false => 2.0 * HIGH + BETWEEN,
     }
 }
 
@@ -299,16 +299,17 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
     let nuts = view.nuts();
     let room = ui.available_rect_before_wrap();
     let (places, apart) = places(ui, view, font);
-    let beside = are_beside(apart);
+    let name_wide = name_width(ui, scene);
+    let beside = are_beside(apart, name_wide);
     let gap = BETWEEN;
     let width = match beside {
-        true => NUT.min((apart - 3.0 * gap) / 2.0),
+        true => NUT.min((apart - name_wide - gap) / 2.0),
         false => NUT.min(apart - gap).max(TARGET),
     };
     let block = if beside {
-        Vec2::new(2.0 * width + gap, TARGET)
+        Vec2::new(2.0 * width + name_wide, HIGH)
     } else {
-        Vec2::new(width, 2.0 * TARGET + gap)
+        Vec2::new(width, 2.0 * HIGH + gap)
     };
     let (area, _) = ui.allocate_exact_size(Vec2::new(room.width(), block.y), Sense::hover());
     let mut turned = None;
@@ -319,16 +320,33 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
             .max(area.left());
         let inward = Pos2::new(left, area.top());
         let out = match beside {
-            true => inward + Vec2::new(width + gap, 0.0),
-            false => inward + Vec2::new(0.0, TARGET + gap),
+            true => inward + Vec2::new(width + name_wide, 0.0),
+            false => inward + Vec2::new(0.0, HIGH + gap),
         };
+        if beside {
+            let ink = match position {
+                0 => scene.palette.muted,
+                _ => scene.palette.preview,
+            };
+            let middle = inward + Vec2::new(width + name_wide / 2.0, HIGH / 2.0);
+            let turned = match position {
+                0 => "0".to_owned(),
+                _ => scene.figures.turn_short(Notches(*position)),
+            };
+            for (text, below) in [(letter.to_string(), -9.0), (turned, 9.0)] {
+                let at = middle + Vec2::new(0.0, below);
+                let font = theme::bold(size::SMALL);
+                ui.painter()
+                    .text(at, Align2::CENTER_CENTER, text, font, ink);
+            }
+        }
         let press = &view.session().press;
         for (by, at, name) in [
             (-1, inward, words.turn_one_in(letter)),
             (1, out, words.turn_one_out(letter)),
         ] {
             let may = |by: i32| (-FARTHEST..=FARTHEST).contains(&(position + by));
-            let place = Rect::from_min_size(at, Vec2::new(width, TARGET));
+            let place = Rect::from_min_size(at, Vec2::new(width, HIGH));
             let way = press.wrench_way(Notches(by));
             let sense = match may(by) {
                 true => Sense::click(),
@@ -356,83 +374,4 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView, font: f32) {
     if let Some((arm, by)) = turned {
         view.turn(arm, by);
     }
-}
-
-fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height): (f32, f32)) {
-    let Some(Says::Gauge(step)) = view.step().map(|step| &step.says) else {
-        return;
-    };
-    let figures = &scene.figures;
-    let of = |nm: f64, below: String| ReadingDrawn {
-        value: nm,
-        above: figures.nm(nm, figures.mean_decimals()),
-        below,
-    };
-    let numbered = |shown: &[Length]| -> Vec<ReadingDrawn> {
-        let shown = shown.iter().zip(1..);
-        shown
-            .map(|(shown, n)| of(shown.nm_f64(), n.to_string()))
-            .collect()
-    };
-    let by_arm = |values: Vec<f64>| -> Vec<ReadingDrawn> {
-        let values = values.into_iter().enumerate();
-        values
-            .map(|(arm, nm)| of(nm, ArmIndex(arm).to_string()))
-            .collect()
-    };
-    let lengths = |shown: &[Length]| shown.iter().map(|shown| shown.nm_f64()).collect();
-    let drawn = match step {
-        GaugeStep::Once { shown } => numbered(&[*shown]),
-        GaugeStep::Repeats { shown, .. } | GaugeStep::Seating { shown, .. } => numbered(shown),
-        GaugeStep::ZeroOff { shown, .. } | GaugeStep::ZeroCreeps { shown, .. } => {
-            by_arm(lengths(shown))
-        }
-        GaugeStep::ThereAndBack { mean_nm, .. } => by_arm(mean_nm.clone()),
-        GaugeStep::Step { .. }
-        | GaugeStep::Mean { .. }
-        | GaugeStep::Unit { .. }
-        | GaugeStep::Rule => view
-            .lesson
-            .steps
-            .iter()
-            .find_map(|step| match &step.says {
-                Says::Gauge(GaugeStep::Repeats { shown, .. }) => Some(numbered(shown)),
-                _ => None,
-            })
-            .unwrap_or_default(),
-    };
-    let tolerance = view.lesson.shown.tolerance_nm();
-    let name = figures.lesson_says(&Says::Gauge(step.clone()));
-    let session = view.session();
-    let limit = session.tolerance.length();
-    if let GaugeStep::Unit { other, unit, .. } = step {
-        let foreign = Figures {
-            unit: unit.other(),
-            ..*figures
-        };
-        let bands = [
-            (tolerance, figures.limit(limit)),
-            (other.nm_f64(), foreign.plain(*other)),
-        ];
-        readings_drawn::bands(ui, scene.palette, &bands, (&name, font, height));
-        return;
-    }
-    let words = scene.words();
-    let band = words.lesson_band(figures.limit(limit));
-    let of_step = session.gauge.step.length();
-    let steps = words.lesson_steps(figures.plain(of_step));
-    // Only readings of different arms are judged.
-    let scale = match step {
-        GaugeStep::ZeroOff { .. }
-        | GaugeStep::ZeroCreeps { .. }
-        | GaugeStep::ThereAndBack { .. } => Scale::Band(&band),
-        _ => Scale::Steps(of_step.nm_f64().max(1.0), &steps),
-    };
-    readings_drawn::show(
-        ui,
-        scene.palette,
-        (&drawn, &scale),
-        tolerance,
-        (&name, font, height),
-    );
 }

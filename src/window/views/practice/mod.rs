@@ -2,7 +2,9 @@
 //! and the debrief.
 
 pub mod debrief;
+pub mod gauge_drawn;
 pub mod lesson;
+pub mod lesson_picture;
 pub mod press_drawn;
 pub mod readings_drawn;
 pub mod start;

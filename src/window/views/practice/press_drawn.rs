@@ -21,20 +21,41 @@ pub struct PressDrawn<'a> {
     pub jaw_nm: f64,
     /// Change of the splice all along the jaw, evenly spaced from end to end.
     pub along_nm: &'a [f64],
-    /// Nut positions.
-    pub nuts: &'a [i32],
+    /// Nut positions, in notches; on the way from one to the next between them.
+    pub nuts: &'a [f64],
     /// Share of the load on each rod.
     pub rod_shares: &'a [f64],
-    /// How the retainer comes out at each arm.
+    /// How the retainer comes out at each arm; empty where it is not drawn.
     pub retainer: &'a [Retainer],
     /// What is left of the opening at each arm, as a share of what a true press
     /// has.
     pub opening_left: &'a [f64],
-    /// From how much thinner the hooks cut into the belt, and from how much
-    /// thicker they stand up.
-    pub cuts_from_nm: f64,
+    /// Between which changes of the splice hooks sit well: below they cut into
+    /// the belt, above they stand up.
+    pub sit_nm: [f64; 2],
     /// How many times larger changes are drawn than the jaw's length.
     pub exaggeration: f64,
+    /// The profile it is compared with, evenly spaced like the splice; empty
+    /// for none.
+    pub before_nm: &'a [f64],
+    /// Lower and upper end of the tolerance band.
+    pub band_nm: Option<[f64; 2]>,
+    /// Arms that are spoken of: the splice is dimmed elsewhere; all where empty.
+    pub arms: &'a [usize],
+    /// What is marked at the splice.
+    pub marks: &'a [Mark],
+}
+
+/// A change of the splice that is marked at a place, with what is written.
+pub struct Mark {
+    /// Where along the jaw.
+    pub at_nm: f64,
+    /// The change of the splice there.
+    pub now_nm: f64,
+    /// How much of it is marked.
+    pub change_nm: f64,
+    /// What is written.
+    pub text: String,
 }
 
 /// What stands beside the drawing.
@@ -72,9 +93,14 @@ pub fn show(
     let places = Places::of(area, font, drawn);
     rods(&painter, palette, drawn, labels, &places);
     splice(&painter, palette, drawn, &places);
-    opened(&painter, palette, drawn, labels, &places);
+    compared(&painter, palette, drawn, &places, font);
+    let strip = !drawn.retainer.is_empty();
+    if strip {
+        opened(&painter, palette, drawn, labels, &places);
+    }
     let small = theme::regular(font * 0.8);
     let [above, below, between] = labels.parts;
+    let between = if strip { between } else { "" };
     let inset = places.left + font * 0.35;
     for (text, y) in [
         (above, places.jaw_top + font * 0.6),
@@ -90,6 +116,11 @@ pub fn show(
 /// jaws opened with their words.
 const MOVING: f32 = 1.2;
 const OPENED: f32 = 4.9;
+
+/// Room under the moving jaw, in letters, with the jaws opened below it or not.
+fn below(strip: bool) -> f32 {
+    if strip { OPENED } else { 0.4 }
+}
 
 /// Where the parts stand.
 struct Places {
@@ -110,7 +141,7 @@ impl Places {
     fn of(area: Rect, font: f32, drawn: &PressDrawn<'_>) -> Self {
         let left = area.left() + font * ASIDE;
         let width = (area.width() - 2.0 * font * ASIDE).max(1.0);
-        let below = font * OPENED;
+        let below = font * below(!drawn.retainer.is_empty());
         let moving = Rect::from_min_max(
             Pos2::new(left, area.bottom() - below - font * MOVING),
             Pos2::new(left + width, area.bottom() - below),
@@ -122,7 +153,7 @@ impl Places {
             left,
             width,
             jaw_nm: drawn.jaw_nm,
-            jaw_top: area.top() + (room * 0.3).max(font * 3.9),
+            jaw_top: area.top() + (room * 0.26).max(font * LEAST_ROD),
             edge: bottom - room * 0.32,
             bottom,
             moving,
@@ -152,13 +183,17 @@ pub fn place((left, width): (f32, f32), font: f32, (at_nm, jaw_nm): (f64, f64)) 
     left + font * ASIDE + (width - 2.0 * font * ASIDE).max(1.0) * (at_nm / jaw_nm) as f32
 }
 
+/// Least room for letters, nuts and rods above the jaw: of a nut as far in as it
+/// goes some rod is seen.
+const LEAST_ROD: f32 = 4.8;
+
 /// Room left and right of the jaw, in letters.
 const ASIDE: f32 = 0.4;
 
 /// How tall changes may be drawn in a picture so high, in points: for choosing
 /// an exaggeration.
-pub fn tallest(height: f32, font: f32) -> f32 {
-    (height - font * (MOVING + OPENED)) * 0.29
+pub fn tallest(height: f32, font: f32, strip: bool) -> f32 {
+    (height - font * (MOVING + below(strip))) * 0.29
 }
 
 fn rods(
@@ -192,19 +227,24 @@ fn rods(
                 StrokeKind::Inside,
             );
         }
-        castle_nut(painter, palette, Pos2::new(x, nut_y), font, nut != 0);
-        let ink = if nut == 0 {
+        castle_nut(painter, palette, Pos2::new(x, nut_y), font, nut != 0.0);
+        let ink = if nut == 0.0 {
             palette.ink
         } else {
             palette.preview
         };
-        painter.text(
-            Pos2::new(x, places.area.top()),
+        let said = painter.text(
+            Pos2::new(x, places.area.top() + 2.0),
             Align2::CENTER_TOP,
             labels.nuts.get(arm).map_or("", String::as_str),
             theme::bold(font),
             ink,
         );
+        if drawn.arms.contains(&arm) {
+            let ring = said.expand2(Vec2::new(font * 0.4, 1.0));
+            let stroke = theme::stroke(2.0, palette.present);
+            painter.rect_stroke(ring, CornerRadius::same(6), stroke, StrokeKind::Outside);
+        }
     }
     let loads = labels.rods.into_iter().map(|texts| {
         let arms = drawn.arms_nm.iter().zip(drawn.rod_shares).zip(texts);
@@ -320,6 +360,7 @@ fn splice(painter: &Painter, palette: &Palette, drawn: &PressDrawn<'_>, places: 
     let mut mesh = Mesh::default();
     strip(&mut mesh, &edge, |_| places.jaw_top, palette.steel);
     painter.add(Shape::mesh(mesh));
+    dim(painter, palette, drawn, places, &edge);
     painter.line(edge, theme::stroke(3.0, palette.present));
     painter.rect(
         places.moving,
@@ -328,6 +369,76 @@ fn splice(painter: &Painter, palette: &Palette, drawn: &PressDrawn<'_>, places: 
         theme::stroke(1.0, palette.steel_edge),
         StrokeKind::Inside,
     );
+}
+
+/// Dims the splice but for the arms that are spoken of.
+fn dim(
+    painter: &Painter,
+    palette: &Palette,
+    drawn: &PressDrawn<'_>,
+    places: &Places,
+    edge: &[Pos2],
+) {
+    // Where nothing is marked the rods are spoken of, not the splice.
+    if drawn.arms.is_empty() || drawn.marks.is_empty() {
+        return;
+    }
+    let half = 0.3 * places.width / drawn.arms_nm.len().max(1) as f32;
+    let spoken = drawn.arms.iter().filter_map(|arm| drawn.arms_nm.get(*arm));
+    let spoken: Vec<f32> = spoken.map(|at| places.x(*at)).collect();
+    let bright = |at: &Pos2| spoken.iter().any(|x| (at.x - x).abs() < half);
+    let veil = palette.card.gamma_multiply(0.55);
+    for dimmed in edge.split(bright).filter(|dimmed| dimmed.len() > 1) {
+        let mut mesh = Mesh::default();
+        strip(&mut mesh, dimmed, |_| places.bottom, veil);
+        painter.add(Shape::mesh(mesh));
+    }
+}
+
+/// The profile before, the band, and what is marked.
+fn compared(
+    painter: &Painter,
+    palette: &Palette,
+    drawn: &PressDrawn<'_>,
+    places: &Places,
+    font: f32,
+) {
+    let last = drawn.before_nm.len().saturating_sub(1).max(1) as f32;
+    let before = (0_u16..).zip(drawn.before_nm).map(|(index, change)| {
+        let x = places.left + places.width * f32::from(index) / last;
+        Pos2::new(x, places.y(*change))
+    });
+    let before: Vec<Pos2> = before.collect();
+    let dots = Shape::dotted_line(&before, palette.ink, 6.0, 1.4);
+    painter.extend(dots);
+    for edge in drawn.band_nm.into_iter().flatten() {
+        let y = places.y(edge);
+        let ends = [places.left, places.left + places.width].map(|x| Pos2::new(x, y));
+        let stroke = theme::stroke(2.0, palette.good);
+        painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 7.0));
+    }
+    for mark in drawn.marks {
+        let x = places.x(mark.at_nm);
+        let [now, from] = [mark.now_nm, mark.now_nm - mark.change_nm].map(|nm| places.y(nm));
+        let stroke = theme::stroke(2.5, palette.ink);
+        painter.vline(x, Rangef::new(now.min(from), now.max(from)), stroke);
+        for y in [now, from] {
+            painter.hline(x - font * 0.3..=x + font * 0.3, y, stroke);
+        }
+        let font_id = theme::bold(font * 0.85);
+        let said = painter.layout_no_wrap(mark.text.clone(), font_id, palette.ink);
+        let size = said.size();
+        // Neither over the jaw's name nor under the belt.
+        let y = (now.max(from) + font * 0.3)
+            .max(places.jaw_top + font * 1.3)
+            .min(places.bottom - size.y - 4.0);
+        let left = (x - size.x / 2.0).max(places.left + 4.0);
+        let plate = Rect::from_min_size(Pos2::new(left, y), size).expand2(Vec2::new(4.0, 1.0));
+        let edge = theme::stroke(1.0, palette.edge);
+        let round = CornerRadius::same(3);
+        painter.rect(plate, round, palette.card, edge, StrokeKind::Outside);
+        painter.galley(Pos2::new(left, y), said, palette.ink);
+    }
 }
 
 /// Hooks in the belt, as everywhere in the program.
@@ -341,8 +452,8 @@ fn hooks(
     let wide = (places.width / edge.len().max(1) as f32 * 0.35).min(6.0);
     for (change, at) in drawn.along_nm.iter().zip(edge) {
         let fit = match *change {
-            crushed if crushed <= -drawn.cuts_from_nm => Fit::Crushed,
-            loose if loose >= drawn.cuts_from_nm => Fit::Loose,
+            crushed if crushed <= drawn.sit_nm[0] => Fit::Crushed,
+            loose if loose >= drawn.sit_nm[1] => Fit::Loose,
             _ => Fit::Good,
         };
         let (head, stroke) = hook_head(painter, palette, (*at, fit), (wide, 1.0));

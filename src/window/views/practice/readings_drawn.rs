@@ -1,17 +1,33 @@
-//! Readings drawn as points over their mean, from plain data.
+//! Readings drawn as points, row beside row, from plain data.
 
-use eframe::egui::{Align2, Painter, Pos2, Rect, Role, Sense, Shape, Ui, Vec2, WidgetInfo};
+use eframe::egui::{
+    Align2, Color32, Painter, Pos2, Rect, Role, Sense, Shape, Ui, Vec2, WidgetInfo,
+};
 
 use crate::window::theme::{self, Palette};
 
-/// A point with its words: where it stands, and what is written under it.
-pub struct ReadingDrawn {
-    /// Value, in any unit.
-    pub value: f64,
-    /// What is written below.
-    pub below: String,
-    /// What is written above.
-    pub above: String,
+/// How a row of readings is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Dots {
+    /// What was read.
+    Filled,
+    /// The same on the way back.
+    Open,
+    /// What it truly is.
+    Ghost,
+}
+
+/// Readings from left to right.
+pub struct Row {
+    /// Values, in any unit.
+    pub values: Vec<f64>,
+    /// What is written at each: away from the line across, where there is one,
+    /// else above; none where it would say nothing.
+    pub said: Vec<String>,
+    /// How they are drawn.
+    pub dots: Dots,
+    /// Whether a line joins them.
+    pub joined: bool,
 }
 
 /// What readings are drawn against.
@@ -23,17 +39,33 @@ pub enum Scale<'a> {
     Steps(f64, &'a str),
 }
 
-/// Draws readings from left to right, `height` points high, at a scale of the
-/// tolerance, and says what they are drawn against.
-pub fn show(
-    ui: &mut Ui,
-    palette: &Palette,
-    (readings, scale): (&[ReadingDrawn], &Scale<'_>),
-    tolerance: f64,
-    (name, font, height): (&str, f32, f32),
-) {
-    let (area, painter) = place(ui, (name, height));
-    let values = readings.iter().map(|reading| reading.value);
+/// A line across that stands for a value.
+pub struct Level {
+    /// The value.
+    pub value: f64,
+    /// How far it may be off, either way.
+    pub give_or_take: f64,
+    /// What is written at its end.
+    pub said: String,
+}
+
+/// All that is drawn.
+pub struct Drawn<'a> {
+    /// The rows.
+    pub rows: &'a [Row],
+    /// What stands below each place.
+    pub places: &'a [String],
+    /// What they are drawn against.
+    pub scale: Scale<'a>,
+    /// A line across.
+    pub level: Option<Level>,
+    /// Least height of the picture, as a value: the tolerance.
+    pub least: f64,
+}
+
+/// Draws readings in an area.
+pub fn paint(painter: &Painter, palette: &Palette, area: Rect, font: f32, drawn: &Drawn<'_>) {
+    let values = drawn.rows.iter().flat_map(|row| row.values.iter().copied());
     let (low, high) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
         (low.min(value), high.max(value))
     });
@@ -41,21 +73,19 @@ pub fn show(
         return;
     }
     let middle = 0.5 * (low + high);
-    let range = (high - low).max(tolerance) * 1.15;
+    let range = (high - low).max(drawn.least) * 1.15;
     let mut plot = area.shrink2(Vec2::new(font * 0.4, font * 1.6));
     // What they are drawn against stands above every reading: on none of them,
     // wherever they lie.
-    plot.min.y += font * 1.2;
+    plot.min.y += font * 1.6;
+    plot.max.y -= font;
     let y = |value: f64| plot.center().y - ((value - middle) / range) as f32 * plot.height();
-    let text = match scale {
+    let small = theme::regular(font * 0.85);
+    let text = match drawn.scale {
         Scale::Band(text) => {
-            let (top, bottom) = (y(middle + 0.5 * tolerance), y(middle - 0.5 * tolerance));
-            let across = plot.x_range();
-            band(
-                &painter,
-                palette,
-                Rect::from_x_y_ranges(across, top..=bottom),
-            );
+            let (top, bottom) = (y(middle + 0.5 * drawn.least), y(middle - 0.5 * drawn.least));
+            let rect = Rect::from_x_y_ranges(plot.x_range(), top..=bottom);
+            band(painter, palette, rect);
             text
         }
         Scale::Steps(step, text) => {
@@ -68,52 +98,93 @@ pub fn show(
             text
         }
     };
-    painter.text(
-        area.left_top(),
-        Align2::LEFT_TOP,
-        text,
-        theme::regular(font * 0.85),
-        palette.ink,
-    );
-    let across = plot.width() - font * 6.0;
-    let last = readings.len().saturating_sub(1).max(1) as f32;
-    for (index, reading) in readings.iter().enumerate() {
-        let x = if readings.len() == 1 {
-            plot.center().x
-        } else {
-            plot.center().x + across * (index as f32 / last - 0.5)
+    let ink = palette.ink;
+    painter.text(area.left_top(), Align2::LEFT_TOP, text, small.clone(), ink);
+    if let Some(level) = &drawn.level {
+        let [top, bottom] = [1.0, -1.0].map(|sign| y(level.value + sign * level.give_or_take));
+        let spread = Rect::from_x_y_ranges(plot.x_range(), top..=bottom);
+        painter.rect_filled(spread, 0.0, palette.preview_back);
+        let ends = [plot.left(), plot.right()].map(|x| Pos2::new(x, y(level.value)));
+        let stroke = theme::stroke(2.0, palette.preview);
+        painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 6.0));
+        let bold = theme::bold(font * 0.9);
+        // Above the line, where no reading stands.
+        let first = drawn.rows.first().and_then(|row| row.values.first());
+        let left = first.is_some_and(|first| *first < level.value);
+        let (end, align) = match left {
+            true => (ends[0], Align2::LEFT_BOTTOM),
+            false => (ends[1], Align2::RIGHT_BOTTOM),
         };
-        let at = Pos2::new(x, y(reading.value));
-        painter.circle_filled(at, font * 0.4, palette.present);
-        let above = Pos2::new(x, at.y - font * 0.5);
-        let ink = palette.ink;
-        painter.text(
-            above,
-            Align2::CENTER_BOTTOM,
-            &reading.above,
-            theme::bold(font),
-            ink,
-        );
-        let below = Pos2::new(x, area.bottom());
-        painter.text(
-            below,
-            Align2::CENTER_BOTTOM,
-            &reading.below,
-            theme::regular(font),
-            ink,
-        );
+        let at = end - Vec2::new(0.0, font * 0.2);
+        painter.text(at, align, &level.said, bold, palette.preview);
+    }
+    let count = drawn.places.len();
+    let across = plot.width() - font * 8.0;
+    let last = count.saturating_sub(1).max(1) as f32;
+    let x = |index: usize| match count {
+        1 => plot.center().x,
+        _ => plot.center().x + across * (index as f32 / last - 0.5),
+    };
+    for row in drawn.rows {
+        let at = |(index, value): (usize, &f64)| Pos2::new(x(index), y(*value));
+        let places: Vec<Pos2> = row.values.iter().enumerate().map(at).collect();
+        let low = |value: &f64| {
+            drawn
+                .level
+                .as_ref()
+                .is_some_and(|level| *value < level.value)
+        };
+        let low: Vec<bool> = row.values.iter().map(low).collect();
+        points(painter, palette, font, row, (places, low));
+    }
+    for (index, place) in drawn.places.iter().enumerate() {
+        let below = Pos2::new(x(index), area.bottom());
+        let font = theme::regular(font);
+        painter.text(below, Align2::CENTER_BOTTOM, place, font, ink);
+    }
+}
+
+fn points(
+    painter: &Painter,
+    palette: &Palette,
+    font: f32,
+    row: &Row,
+    (places, low): (Vec<Pos2>, Vec<bool>),
+) {
+    let stroke = |ink: Color32| theme::stroke(2.0, ink);
+    let ink = match row.dots {
+        Dots::Filled | Dots::Open => palette.present,
+        Dots::Ghost => palette.muted,
+    };
+    if row.joined {
+        match row.dots {
+            Dots::Filled => painter.add(Shape::line(places.clone(), stroke(ink))),
+            _ => {
+                painter.extend(Shape::dashed_line(&places, stroke(ink), 8.0, 6.0));
+                painter.add(Shape::Noop)
+            }
+        };
+    }
+    let radius = font * 0.4;
+    for (index, (at, low)) in places.into_iter().zip(low).enumerate() {
+        let (side, align) = match low {
+            true => (1.0, Align2::CENTER_TOP),
+            false => (-1.0, Align2::CENTER_BOTTOM),
+        };
+        match row.dots {
+            Dots::Filled => painter.circle_filled(at, radius, ink),
+            _ => painter.circle(at, radius, palette.card, stroke(ink)),
+        };
+        if let Some(said) = row.said.get(index) {
+            let beside = at + Vec2::new(0.0, side * font * 0.5);
+            painter.text(beside, align, said, theme::bold(font), palette.ink);
+        }
     }
 }
 
 /// Bands beside each other at one scale, each with its words: what is not the
 /// same is seen.
-pub fn bands(
-    ui: &mut Ui,
-    palette: &Palette,
-    bands: &[(f64, String)],
-    (name, font, height): (&str, f32, f32),
-) {
-    let (area, painter) = place(ui, (name, height));
+pub fn bands(painter: &Painter, palette: &Palette, area: Rect, font: f32, bands: &[(f64, String)]) {
     let most = bands
         .iter()
         .fold(1.0, |most: f64, (wide, _)| most.max(*wide));
@@ -126,14 +197,15 @@ pub fn bands(
         );
         let high = (wide / most) as f32 * (plot.height() - 2.0 * font);
         let rect = Rect::from_center_size(centre, Vec2::new(share * 0.7, high));
-        band(&painter, palette, rect);
+        band(painter, palette, rect);
         let below = Pos2::new(centre.x, area.bottom());
-        let ink = palette.ink;
-        painter.text(below, Align2::CENTER_BOTTOM, text, theme::bold(font), ink);
+        let font = theme::bold(font);
+        painter.text(below, Align2::CENTER_BOTTOM, text, font, palette.ink);
     }
 }
 
-fn place(ui: &mut Ui, (name, height): (&str, f32)) -> (Rect, Painter) {
+/// Room for a picture, with its name.
+pub fn place(ui: &mut Ui, (name, height): (&str, f32)) -> (Rect, Painter) {
     let size = Vec2::new(ui.available_width(), height);
     let (area, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, name));

@@ -1,41 +1,65 @@
 //! What there is to practice: the lessons, and an exercise to begin.
 
-use eframe::egui::{ComboBox, Key, Ui};
+use eframe::egui::{Button, ComboBox, Key, Label, Pos2, Sense, Ui, Vec2};
 
 use crate::practice::{Exercise, Fault, Help, LessonTopic, Level, PRACTICE_ARMS};
-use crate::units::Unit;
+use crate::units::{Length, TypedLength, Unit};
 use crate::window::action::Action;
 use crate::window::practicing::PracticeWish;
 use crate::window::state::dialog::Then;
 use crate::window::state::{NoExercise, PracticeForm};
+use crate::window::theme::{self, TARGET};
+use crate::words::Figures;
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot, fold};
 use crate::window::views::widgets::{button, choice, field, line, muted, name_text, strong};
 
+/// Width of a lesson's button.
+const LESSON: f32 = 200.0;
+
 /// Draws the dialog.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let words = scene.words();
-    let unit = scene.figures.unit;
+    let unit = form.unit.unwrap_or(scene.figures.unit);
     dialog_room::middle(ui, |ui| {
         ui.label(strong(words.practice_lessons()));
-        ui.horizontal_wrapped(|ui| {
-            for topic in LessonTopic::ALL {
-                if button(ui, words.lesson_title(topic)).clicked() {
+        for topic in LessonTopic::ALL {
+            ui.horizontal(|ui| {
+                let title = Button::new(words.lesson_title(topic));
+                if ui.add(title.min_size(Vec2::new(LESSON, TARGET))).clicked() {
                     scene.ask(Action::Practice(PracticeWish::Lesson(topic)));
                 }
-            }
-        });
+                let mut about = vec![
+                    words.lesson_shows(topic).to_owned(),
+                    words.lesson_minutes(topic.minutes()),
+                ];
+                if scene.view.lessons_seen.contains(&topic) {
+                    about.push(words.lesson_seen().to_owned());
+                }
+                ui.add(Label::new(muted(scene.palette, about.join(" · "))).wrap());
+            });
+        }
         ui.separator();
         ui.label(strong(words.practice_exercise()));
         ui.label(muted(scene.palette, words.practice_mark_long()));
         ui.horizontal_wrapped(|ui| {
-            field(ui, words.practice_number(), &mut form.number, 90.0);
-            field(ui, words.practice_trainee(), &mut form.trainee, 180.0);
+            field(ui, words.practice_number(), &mut form.number, 70.0);
+            for one in [Unit::Inch, Unit::Millimetre] {
+                let chosen = unit == one;
+                if choice(ui, scene.palette, chosen, words.unit_short(one)).clicked() {
+                    form.unit = Some(one);
+                }
+            }
+            field(ui, words.practice_trainee(), &mut form.trainee, 170.0);
         });
-        ui.label(muted(scene.palette, words.practice_number_hint()));
+        let hint = match form.sets_down() {
+            true => words.practice_number_open(),
+            false => words.practice_number_hint(),
+        };
+        ui.label(muted(scene.palette, hint));
+        ui.label(words.practice_whose_advice());
         ui.horizontal_wrapped(|ui| {
-            ui.label(words.practice_whose_advice());
             for help in Help::ALL {
                 let chosen = form.help == help;
                 if choice(ui, scene.palette, chosen, words.help_grade(help)).clicked() {
@@ -46,6 +70,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
         fold(ui, words.practice_choose(), |ui| choose(ui, scene, form));
         let trainers = words.practice_trainers();
         fold(ui, trainers, |ui| hand_out(ui, scene, form));
+        ui.add_space(4.0);
+        ui.separator();
     });
     let exercise = form.exercise(unit);
     if let Err(problem) = &exercise {
@@ -93,7 +119,14 @@ fn choose(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm) {
     ui.label(words.practice_own());
     let own = ui.add(line(&mut form.own, ui.available_width() - 20.0));
     name_text(&own, words.practice_own_place(), &form.own);
-    let (readings, off) = match scene.figures.unit {
+    let unit = form.unit.unwrap_or(scene.figures.unit);
+    if let Ok(exercise) = form.exercise(unit)
+        && !exercise.profile.is_empty()
+    {
+        echo(ui, scene, &exercise);
+        return;
+    }
+    let (readings, off) = match unit {
         Unit::Inch => ("0.2480 0.2475 0.2510", "0 +0.004 -0.002"),
         Unit::Millimetre => ("6.30 6.29 6.38", "0 +0.10 -0.05"),
     };
@@ -101,14 +134,52 @@ fn choose(ui: &mut Ui, scene: &Scene<'_>, form: &mut PracticeForm) {
     ui.label(muted(scene.palette, hint));
 }
 
+/// A press as it was understood: drawn, with its arms and their spread.
+fn echo(ui: &mut Ui, scene: &Scene<'_>, exercise: &Exercise) {
+    let words = scene.words();
+    let lengths = exercise.profile.iter().map(TypedLength::length);
+    let ends = lengths
+        .clone()
+        .fold(None, |ends: Option<(Length, Length)>, length| {
+            let (low, high) = ends.unwrap_or((length, length));
+            Some((low.min(length), high.max(length)))
+        });
+    let (low, high) = ends.unwrap_or((Length::ZERO, Length::ZERO));
+    let figures = Figures {
+        unit: exercise.unit,
+        ..scene.figures
+    };
+    let said = words.practice_own_echo(exercise.arms, figures.plain(high.minus(low)));
+    ui.horizontal(|ui| {
+        let (area, _) = ui.allocate_exact_size(Vec2::new(150.0, 34.0), Sense::hover());
+        let across = area.shrink(6.0);
+        let range = high.minus(low).nm_f64().max(1.0);
+        let last = exercise.arms.saturating_sub(1).max(1) as f32;
+        let at = |(arm, length): (usize, Length)| {
+            let up = (length.minus(low).nm_f64() / range) as f32;
+            let x = across.left() + across.width() * arm as f32 / last;
+            Pos2::new(x, across.bottom() - across.height() * up)
+        };
+        let places: Vec<Pos2> = lengths.enumerate().map(at).collect();
+        let ink = scene.palette.present;
+        for place in &places {
+            ui.painter().circle_filled(*place, 3.5, ink);
+        }
+        ui.painter().line(places, theme::stroke(2.0, ink));
+        ui.label(strong(said));
+    });
+}
+
 /// For trainers: the exercise as it is chosen, in a file.
 fn hand_out(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
     let words = scene.words();
     ui.label(muted(scene.palette, words.practice_hand_out_hint()));
     ui.horizontal_wrapped(|ui| {
-        field(ui, words.practice_title(), &mut form.title, 180.0);
-        field(ui, words.practice_note(), &mut form.note, 260.0);
+        field(ui, words.practice_title(), &mut form.title, 260.0);
     });
+    let label = ui.label(words.practice_note());
+    let wide = ui.available_width() - 20.0;
+    ui.add(line(&mut form.note, wide)).labelled_by(label.id);
     if button(ui, words.practice_hand_out()).clicked()
         && let Ok(exercise) = form.exercise(scene.figures.unit)
     {

@@ -88,7 +88,15 @@ fn tally(ui: &mut Ui, scene: &mut Scene<'_>, practicing: &Practicing) {
                 true => words.practice_mark_long(),
                 false => words.practice_mark(),
             }));
-            ui.label(words.practice_clock(minutes));
+            if long {
+                ui.label(words.practice_short(exercise.number));
+                ui.label(words.practice_clock(minutes, practice.belt_ends()));
+            } else {
+                ui.label(words.practice_clock_short(minutes));
+            }
+        }
+        if practicing.looks_back && button(ui, words.practice_to_debrief()).clicked() {
+            scene.ask(Action::Practice(PracticeWish::LookBack(false)));
         }
         if practice.ending().is_none() && !scene.view.is_turning() {
             ui.menu_button(words.practice_do(), |ui| {

@@ -1,9 +1,11 @@
 //! The book of a press: what it wants, pictures of its visits, its nuts, and
 //! the visits themselves; folded, how all that was worked out.
 
+use std::ops::Range;
+
 use eframe::egui::{Align, Layout, RichText, Ui, Vec2};
 
-use crate::shop::{PressBook, TaskDue, Taught, Trend, VisitSummary, Whose};
+use crate::shop::{PressBook, Taught, Trend, VisitSummary};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
 use crate::window::theme::{self, size};
@@ -36,8 +38,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
     head(ui, scene, press, book, figures);
     let width = ui.available_width();
     if width < TWO_COLUMNS {
+        pictures(ui, scene, press, book, (figures, 0..1));
         nuts(ui, scene, press, book, figures);
-        pictures(ui, scene, press, book, figures);
+        pictures(ui, scene, press, book, (figures, 1..3));
         told(ui, scene, press, book, figures);
         return;
     }
@@ -49,7 +52,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey) {
             ui.allocate_ui_with_layout(Vec2::new(half, 0.0), down, |ui| {
                 ui.set_width(half);
                 match is_picture {
-                    true => pictures(ui, scene, press, book, figures),
+                    true => pictures(ui, scene, press, book, (figures, 0..3)),
                     false => {
                         nuts(ui, scene, press, book, figures);
                         told(ui, scene, press, book, figures);
@@ -65,16 +68,16 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, 
     let words = scene.words();
     let palette = scene.palette;
     let desk = std::sync::Arc::clone(&scene.shop.upkeep);
-    let of_press =
-        |task: &&TaskDue| matches!(&task.whose, Whose::Press(name) if *name == book.press);
-    let upkeep: Vec<&TaskDue> = desk.list.iter().filter(of_press).collect();
-    let needs = book.needs(scene.today, &upkeep);
+    let books = &scene.shop.shop.books;
+    let mut of_each = desk.by_need.iter();
+    let needs = of_each.find(|(at, _)| books.get(*at).is_some_and(|it| press.is_of(it)));
+    let needs = needs.map_or(&[][..], |(_, needs)| needs);
     let presses = needs.iter().any(|need| need.is_now());
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         let name = words.press_name(&book.press);
         ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
-        let when = as_sentence(&figures.press_when(book, &needs, scene.today));
+        let when = as_sentence(&figures.press_when(book, needs, scene.today));
         ui.label(match presses {
             true => strong(format!("⚠ {when}")).color(palette.caution),
             false => strong(when),
@@ -107,9 +110,16 @@ fn taught<'a>(scene: &'a Scene<'_>, press: &PressKey) -> Option<Option<&'a Taugh
     (of == press).then_some(taught.as_deref())
 }
 
-fn pictures(ui: &mut Ui, scene: &Scene<'_>, press: &PressKey, book: &PressBook, figures: Figures) {
+/// Some of the three pictures: spreads, jaw, answers.
+fn pictures(
+    ui: &mut Ui,
+    scene: &Scene<'_>,
+    press: &PressKey,
+    book: &PressBook,
+    (figures, which): (Figures, Range<usize>),
+) {
     let answers = taught(scene, press).flatten().map(|taught| &taught.answers);
-    for picture in 0..3 {
+    for picture in which {
         theme::card(scene.palette).show(ui, |ui| {
             ui.set_width(ui.available_width());
             match (picture, answers) {

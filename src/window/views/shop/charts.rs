@@ -7,7 +7,7 @@ use egui_plot::MarkerShape;
 use crate::press::ArmIndex;
 use crate::report::grid_step;
 use crate::session::Answers;
-use crate::shop::{NINETY_FIVE, PressBook, VisitSummary};
+use crate::shop::{NINETY_FIVE, Pair, PressBook, VisitSummary};
 use crate::splice::Band;
 use crate::units::{ExactLength, Length};
 use crate::window::theme::{self, Palette, size};
@@ -108,8 +108,17 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     };
     let beside = 0.06 * (end - first).max(1.0);
     let names = places.iter().enumerate();
+    let drift = book.drift.as_ref().ok().map(|drift| drift.fastest);
+    let drift = drift.filter(Pair::is_sure);
     let names: Vec<(f64, String)> = names
-        .map(|(station, place)| (*place, book.station_name(station)))
+        .map(|(station, place)| {
+            let way = match drift {
+                Some(pair) if pair.growing == station => " ▲",
+                Some(pair) if pair.shrinking == station => " ▼",
+                _ => "",
+            };
+            (*place, format!("{}{way}", book.station_name(station)))
+        })
         .collect();
     let points = |deviations: &[Option<f64>]| -> Vec<[f64; 2]> {
         let places = places.iter().zip(deviations);
@@ -134,6 +143,15 @@ pub fn jaw(ui: &mut Ui, scene: &Scene<'_>, book: &PressBook, figures: Figures) {
     let name = words.book_jaw_picture(words.press_name(&book.press), shown.len());
     let frame = ((first - beside, end + beside), range);
     ui.label(strong(words.book_jaw()));
+    let before = shown.split_last().map(|(_, before)| before);
+    let before = before.and_then(|before| Some((before.first()?, before.last()?)));
+    let before = before.map(|(first, last)| words.book_jaw_before(&first.when, &last.when));
+    let drifts = drift.map(|pair| {
+        let name = |station| book.station_name(station);
+        words.book_jaw_drifts(name(pair.growing), name(pair.shrinking))
+    });
+    let said: Vec<String> = before.into_iter().chain(drifts).collect();
+    ui.label(muted(palette, said.join(" ")));
     let chart = picture(scene, figures, ("book jaw", name), &names, frame);
     plot::lines(
         ui,

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use eframe::egui::{self, Align, ComboBox, Layout, Ui};
 
-use crate::session::Stands;
+use crate::session::{IsoDate, Stands};
 use crate::shop::{VisitSummary, counted};
 use crate::window::shop::ShopWish;
 use crate::window::theme::TARGET;
@@ -24,8 +24,10 @@ const RESULTS: [Stands; 4] = [
     Stands::Unread,
 ];
 
-/// Width of a list.
+/// Width of a list, and least and most of the box for words, which has what five
+/// lists leave.
 const LIST: f32 = 140.0;
+const WORDS: (f32, f32) = (140.0, 340.0);
 
 /// Room for the button that clears them.
 const CLEAR: f32 = 76.0;
@@ -40,32 +42,32 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let visits: Vec<&VisitSummary> = shop.books.iter().flat_map(|book| &book.visits).collect();
     let wants_focus = std::mem::take(&mut scene.view.shop.wants_focus);
     let wanted = &mut scene.view.shop.wanted;
-    let names = |of: &dyn Fn(&VisitSummary) -> String| -> Vec<String> {
-        let all: BTreeSet<String> = visits.iter().map(|visit| of(visit)).collect();
-        let mut all: Vec<String> = all.into_iter().filter(|name| !name.is_empty()).collect();
+    let names = |of: fn(&VisitSummary) -> &str| -> Vec<String> {
+        let all = visits.iter().map(|visit| of(visit));
+        let all: BTreeSet<&str> = all.filter(|name| !name.is_empty()).collect();
+        let mut all: Vec<&str> = all.into_iter().collect();
         all.sort_by_cached_key(|name| counted(name));
-        all
+        all.into_iter().map(str::to_owned).collect()
     };
-    let presses = names(&|visit| visit.press.clone());
-    let people = names(&|visit| visit.who.clone());
-    let belts = names(&|visit| visit.belt.clone());
-    let mut times = names(&|visit| {
-        let day = visit.day.map(|day| day.to_string());
-        day.and_then(|day| day.get(..7).map(str::to_owned))
-            .unwrap_or_default()
+    let presses = names(|visit| &visit.press);
+    let people = names(|visit| &visit.who);
+    let belts = names(|visit| &visit.belt);
+    let days: BTreeSet<IsoDate> = visits.iter().filter_map(|visit| visit.day).collect();
+    let times = days.into_iter().flat_map(|day| {
+        let day = day.to_string();
+        ["2026", "2026-11"].map(|part| day.get(..part.len()).map(str::to_owned))
     });
-    let years: BTreeSet<String> = times
-        .iter()
-        .filter_map(|month| month.get(..4).map(str::to_owned))
-        .collect();
-    times.extend(years);
-    times.sort_unstable_by(|a, b| b.cmp(a));
+    let times: BTreeSet<String> = times.flatten().collect();
+    let times: Vec<String> = times.into_iter().rev().collect();
     let row = Layout::left_to_right(Align::Min).with_main_wrap(true);
     let room = egui::vec2(ui.available_width(), 0.0);
+    let gap = ui.spacing().item_spacing.x;
+    let left = room.x - 5.0 * (LIST + gap) - CLEAR - 2.0 * gap;
+    let wide = left.clamp(WORDS.0, WORDS.1);
     ui.allocate_ui_with_layout(room, row, |ui| {
         let any = words.find_any();
-        above(ui, LIST, |ui| {
-            let typed = field(ui, words.find_words(), &mut wanted.words, LIST);
+        above(ui, wide, |ui| {
+            let typed = field(ui, words.find_words(), &mut wanted.words, wide);
             if wants_focus {
                 typed.request_focus();
             }
@@ -128,11 +130,19 @@ pub fn found_visits(ui: &mut Ui, scene: &mut Scene<'_>, visits: &[&VisitSummary]
             _ => palette.ink,
         };
         let plain = |text| vec![Text::small(text, palette.ink)];
+        // Outside as found says something though it was left inside.
+        let beyond = visit
+            .found
+            .is_some_and(|found| found > visit.tolerance.into());
+        let (found, found_ink) = match beyond {
+            true => (format!("✗ {found}"), palette.outside),
+            false => (found, palette.ink),
+        };
         let cells = [
             vec![Text::bold(&visit.when, palette.ink)],
             plain(&press),
             plain(&visit.belt),
-            plain(&found),
+            vec![Text::small(&found, found_ink)],
             plain(left),
             vec![Text::small(&ended, ink)],
             plain(&pieces),

@@ -1,10 +1,10 @@
-//! The shop in all the window: its presses, finding visits, files that are not
-//! counted, its upkeep, and the book of a press.
+//! The shop in all the window: its presses, finding visits, its folder, its
+//! upkeep, and the book of a press.
 
 pub mod book;
 pub mod charts;
-pub mod files;
 pub mod find;
+pub mod folder;
 pub mod nut_table;
 pub mod press_row;
 pub mod presses;
@@ -24,10 +24,9 @@ use crate::window::action::Action;
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::ShopPage;
 use crate::window::theme::{self, GAP, TARGET, size};
-use crate::window::views::hint::Hint;
 
 use super::Scene;
-use super::widgets::{button, main_button, muted, tab};
+use super::widgets::{button, main_button, tab};
 
 /// Width of the bar below which it wraps.
 const NARROW: f32 = 900.0;
@@ -52,7 +51,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .show(ui, |ui| heading(ui, scene));
     let page = scene.view.shop.page.clone();
     if page == ShopPage::Upkeep {
-        upkeep::cautions(ui, scene);
+        upkeep::below(ui, scene);
     }
     let paper = Frame::new().fill(palette.paper).inner_margin(Margin {
         left: GAP as i8,
@@ -78,7 +77,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                 match &page {
                     ShopPage::Presses => presses::show(ui, scene),
                     ShopPage::Find => find::show(ui, scene),
-                    ShopPage::Files => files::show(ui, scene),
+                    ShopPage::Folder => folder::show(ui, scene),
                     ShopPage::Upkeep => upkeep::show(ui, scene),
                     ShopPage::Press(press) => book::show(ui, scene, press),
                 }
@@ -103,8 +102,8 @@ fn no_folder(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-/// The bar: pages as tabs on the left, the folder and the way back on the
-/// right; one after the other where the window is narrow.
+/// The bar: pages as tabs on the left and the way back on the right; one after
+/// the other where the window is narrow.
 fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
     let narrow = ui.available_width() < NARROW;
     let row = Layout::left_to_right(Align::Center).with_main_wrap(narrow);
@@ -117,13 +116,11 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>) {
             tabs(ui, scene);
         }
         if narrow {
-            folder(ui, scene);
             back(ui, scene);
             return;
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             back(ui, scene);
-            folder(ui, scene);
         });
     });
 }
@@ -142,7 +139,7 @@ fn tabs(ui: &mut Ui, scene: &mut Scene<'_>) {
         (ShopPage::Presses, words.shop_page_presses().to_owned()),
         (ShopPage::Find, words.shop_page_find().to_owned()),
         (ShopPage::Upkeep, words.upkeep_page().to_owned()),
-        (ShopPage::Files, words.shop_page_files(uncounted)),
+        (ShopPage::Folder, words.shop_page_folder(uncounted)),
     ] {
         let now = &scene.view.shop.page;
         let of_presses = matches!(now, ShopPage::Press(_)) && page == ShopPage::Presses;
@@ -150,35 +147,6 @@ fn tabs(ui: &mut Ui, scene: &mut Scene<'_>) {
             ask(scene, ShopWish::Show(page));
         }
     }
-}
-
-/// Which folder it is, and another one.
-fn folder(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let words = scene.words();
-    let shop = scene.shop;
-    if shop.folder.is_none() {
-        return;
-    }
-    ui.menu_button(words.shop_folder(), |ui| {
-        ui.set_min_width(270.0);
-        if let Some(folder) = &shop.folder {
-            let name = folder.file_name().unwrap_or(folder.as_os_str());
-            let is = words.shop_folder_is(name.to_string_lossy());
-            ui.label(is).hint(folder.display().to_string());
-            let files = shop.shop.sessions + shop.shop.unread.len() + shop.shop.practice.len();
-            let read = words.shop_folder_read(files, &shop.read_at);
-            ui.label(muted(scene.palette, read));
-        }
-        for (text, wish) in [
-            (words.shop_choose_other(), ShopWish::Choose),
-            (words.shop_look_now(), ShopWish::LookNow),
-        ] {
-            if button(ui, text).clicked() {
-                ask(scene, wish);
-                ui.close();
-            }
-        }
-    });
 }
 
 /// How the reading of the folder stands, where it is not simply read.

@@ -6,6 +6,7 @@ use eframe::egui::Ui;
 use crate::session::Answers;
 use crate::shop::{NINETY_FIVE, PressBook};
 use crate::window::theme::Palette;
+use crate::window::views::turning::safety::caution;
 use crate::window::views::widgets::{muted, strong, title};
 use crate::words::Figures;
 
@@ -31,6 +32,14 @@ pub fn show(
     let nuts = book.nuts();
     if nuts.iter().any(|nut| nut.left.is_none()) {
         ui.label(strong(format!("⚠ {}", words.nut_no_limits())));
+    }
+    let past = nuts.iter().filter_map(|nut| {
+        let (out, _) = nut.left?;
+        (nut.at + out > 0).then(|| nut.arm.to_string())
+    });
+    let past: Vec<String> = past.collect();
+    if !past.is_empty() {
+        caution(ui, palette, &words.limit_past_flush(past.join(", ")));
     }
     ui.spacing_mut().item_spacing.y = 3.0;
     row::headings(ui, palette, &SHARES, words.nut_columns());

@@ -3,7 +3,7 @@
 
 use eframe::egui::{Align2, Painter, Pos2, Rect, Response, Shape, Ui, Vec2};
 
-use crate::shop::PressBook;
+use crate::shop::{PressBook, VisitSummary};
 use crate::units::Length;
 use crate::window::theme::{self, Palette, size};
 use crate::words::Language;
@@ -45,6 +45,9 @@ const VISITS: usize = 10;
 /// and the height of letters.
 const LETTERED: f32 = 60.0;
 const LETTERS: f32 = 15.0;
+
+/// Width of spreads from which their first month has room beside the last.
+const BOTH: f32 = 112.0;
 
 fn shares(ui: &Ui) -> [f32; 5] {
     if ui.available_width() >= PICTURES {
@@ -186,7 +189,8 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
     let font = theme::regular(size::LEAST);
     let limit = painter.layout_no_wrap(limit.to_owned(), font, palette.band_edge);
     let beside = if lettered { limit.size().x + 4.0 } else { 0.0 };
-    let drawn = room.with_max_x(room.right() - beside);
+    let below = if lettered { LETTERS } else { 0.0 };
+    let drawn = Rect::from_min_max(room.min, room.max - Vec2::new(beside, below));
     let inner = drawn.shrink(3.0);
     let y = |nm: f64| inner.bottom() - (nm / most) as f32 * inner.height();
     let band = Rect::from_x_y_ranges(drawn.x_range(), y(tolerance)..=drawn.bottom());
@@ -197,6 +201,24 @@ fn draw_spreads(painter: &Painter, palette: &Palette, book: &PressBook, room: Re
         painter.galley(at, limit, palette.band_edge);
     }
     let step = inner.width() / (VISITS - 1) as f32;
+    if lettered {
+        // From which month to which, below the first visit shown and the last.
+        let month = |visit: Option<&VisitSummary>| {
+            let day = visit.and_then(|visit| visit.day)?.to_string();
+            day.get(.."2026-11".len()).map(str::to_owned)
+        };
+        let (first, last) = (month(shown.first()), month(shown.last()));
+        let names = [
+            (drawn.left(), Align2::LEFT_BOTTOM, &first),
+            (drawn.right(), Align2::RIGHT_BOTTOM, &last),
+        ];
+        let from = usize::from(first == last || drawn.width() < BOTH);
+        for (x, side, name) in names.into_iter().skip(from) {
+            let name = name.as_deref().unwrap_or_default();
+            let font = theme::regular(size::LEAST);
+            painter.text(Pos2::new(x, room.bottom()), side, name, font, palette.muted);
+        }
+    }
     for (spreads, ink, is_left) in [
         (found, palette.preview, false),
         (left, palette.present, true),

@@ -5,15 +5,17 @@
 use std::sync::Arc;
 
 use eframe::egui::{
-    Align, Align2, Layout, Pos2, Rect, RichText, Role, Sense, Ui, Vec2, WidgetInfo,
+    Align, Align2, Button, Layout, Pos2, Rect, Response, RichText, Role, Sense, Ui, Vec2,
+    WidgetInfo,
 };
 
-use crate::shop::{Month, Need, PressBook, PressOrder, When, in_order, months};
+use crate::shop::{Month, Need, PressBook, PressOrder, When};
 use crate::window::shop::ShopWish;
 use crate::window::state::shop::{PressKey, ShopPage};
 use crate::window::theme::{self, TARGET, size};
+use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, choice, main_button, muted, strong, title};
+use crate::window::views::widgets::{choice, muted, strong, title};
 
 use super::press_row::{self, PressLine};
 use super::{MOST_ROWS, ask};
@@ -28,12 +30,14 @@ const MONTH: (f32, f32, f32) = (22.0, 58.0, 52.0);
 const BESIDE: (f32, f32) = (1200.0, 330.0);
 
 /// Width of the button that does the next act.
-const NEXT_ACT: f32 = 200.0;
+const NEXT_ACT: f32 = 230.0;
 
 /// Presses that have room for larger pictures, and how tall a row is at least
-/// where there are more, and where there are not.
+/// where there are more, and at least and most where there are not; the room
+/// above all rows.
 const FEW: usize = 8;
-const ROW: (f32, f32) = (TARGET, 88.0);
+const ROW: (f32, f32, f32) = (TARGET, 88.0, 132.0);
+const ABOVE: f32 = 320.0;
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -46,21 +50,18 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         ui.label(words.shop_empty());
         return;
     }
-    let order = scene.view.shop.order;
-    let upkeep = Arc::clone(&scene.shop.upkeep);
-    let sorted = |order| in_order(&shop.books, order, scene.today, &upkeep.list);
-    let by_need = sorted(PressOrder::Need);
-    let books = match order {
-        PressOrder::Need => None,
-        order => Some(sorted(order)),
-    };
-    head(ui, scene, &by_need);
-    let books = books.as_ref().unwrap_or(&by_need);
+    let desk = Arc::clone(&scene.shop.upkeep);
+    head(ui, scene, &shop.books, &desk);
+    let mut presses: Vec<&(usize, Vec<Need>)> = desk.by_need.iter().collect();
+    scene.view.shop.order.sort(&shop.books, &mut presses);
+    let presses = presses.into_iter();
+    let presses = presses.filter_map(|(at, needs)| Some((shop.books.get(*at)?, needs.as_slice())));
+    let books: Vec<(&PressBook, &[Need])> = presses.collect();
     let (from, aside) = BESIDE;
     let width = ui.available_width();
     if width < from {
-        list(ui, scene, books);
-        beside(ui, scene, &shop.books);
+        list(ui, scene, &books);
+        beside(ui, scene, &desk.months);
         return;
     }
     let down = Layout::top_down(Align::Min);
@@ -70,8 +71,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             ui.allocate_ui_with_layout(Vec2::new(room, 0.0), down, |ui| {
                 ui.set_width(room);
                 match is_list {
-                    true => list(ui, scene, books),
-                    false => beside(ui, scene, &shop.books),
+                    true => list(ui, scene, &books),
+                    false => beside(ui, scene, &desk.months),
                 }
             });
         }
@@ -80,11 +81,14 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
 
 /// The worst that is true of any press, the press to begin with, and how the
 /// upkeep stands.
-fn head(ui: &mut Ui, scene: &mut Scene<'_>, by_need: &[(&PressBook, Vec<Need>)]) {
+fn head(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook], desk: &UpkeepDesk) {
     let words = scene.words();
     let palette = scene.palette;
-    let said = scene.figures.shop_headline(by_need, scene.today);
-    let worst = by_need.first();
+    let said = scene
+        .figures
+        .shop_headline(books, &desk.by_need, scene.today);
+    let worst = desk.by_need.first();
+    let worst = worst.and_then(|(at, needs)| Some((books.get(*at)?, needs)));
     let presses = worst.is_some_and(|(_, needs)| needs.iter().any(|need| need.is_now()));
     let (late, unknown) = upkeep_due(scene);
     let (mut opens, mut upkeep) = (false, false);
@@ -120,8 +124,14 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, by_need: &[(&PressBook, Vec<Need>)])
             });
             ui.allocate_ui(Vec2::new(NEXT_ACT, TARGET), |ui| {
                 ui.vertical(|ui| {
-                    opens = main_button(ui, palette, words.press_open_book(), true).clicked();
-                    upkeep = button(ui, words.shop_upkeep_open()).clicked();
+                    if let Some((book, _)) = worst {
+                        let open = words.press_open_book(words.press_name(&book.press));
+                        let open = strong(open).color(palette.on_present);
+                        let open = Button::new(open).fill(palette.present);
+                        opens = wide(ui, open.truncate()).clicked();
+                    }
+                    let open = Button::new(words.shop_upkeep_open());
+                    upkeep = wide(ui, open).clicked();
                 });
             });
         });
@@ -135,7 +145,13 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, by_need: &[(&PressBook, Vec<Need>)])
     }
 }
 
-fn list(ui: &mut Ui, scene: &mut Scene<'_>, books: &[(&PressBook, Vec<Need>)]) {
+/// A button as wide as there is room.
+fn wide(ui: &mut Ui, button: Button<'_>) -> Response {
+    let room = Vec2::new(ui.available_width(), TARGET);
+    ui.add_sized(room, button.min_size(room))
+}
+
+fn list(ui: &mut Ui, scene: &mut Scene<'_>, books: &[(&PressBook, &[Need])]) {
     let words = scene.words();
     let visits = books
         .iter()
@@ -157,7 +173,12 @@ fn list(ui: &mut Ui, scene: &mut Scene<'_>, books: &[(&PressBook, Vec<Need>)]) {
         }
     });
     press_row::headings(ui, scene.palette, words);
-    let tall = if books.len() <= FEW { ROW.1 } else { ROW.0 };
+    // Few presses share the height of the window.
+    let share = (ui.ctx().content_rect().height() - ABOVE) / books.len().max(1) as f32;
+    let tall = match books.len() <= FEW {
+        true => share.clamp(ROW.1, ROW.2),
+        false => ROW.0,
+    };
     for (book, needs) in books.iter().take(MOST_ROWS) {
         press(ui, scene, book, needs, tall);
     }
@@ -178,8 +199,8 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
     };
     let month = scene.today.and_then(|today| book.a_month(today));
     let month = month.map_or_else(String::new, |(pieces, minutes)| {
-        let pieces = figures.decimal(pieces, 1);
-        words.press_a_month(pieces, figures.decimal(minutes / 60.0, 1))
+        let pieces = figures.decimal(pieces * 12.0, 0);
+        words.press_a_year(pieces, figures.decimal(minutes / 5.0, 0))
     });
     let line = PressLine {
         name: words.press_name(&book.press),
@@ -210,15 +231,17 @@ fn upkeep_due(scene: &Scene<'_>) -> (usize, usize) {
 }
 
 /// The months, newest first.
-fn beside(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook]) {
+fn beside(ui: &mut Ui, scene: &mut Scene<'_>, months: &[Month]) {
     let words = scene.words();
     let palette = scene.palette;
     theme::card(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         title(ui, words.shop_months());
-        let months = months(books, scene.today);
-        let newest = months.len().saturating_sub(MONTHS);
-        let shown = months.get(newest..).unwrap_or_default();
+        // Months since the last visit say nothing one by one.
+        let worked = months.iter().rposition(|month| month.visits > 0);
+        let end = worked.map_or(0, |last| last + 1);
+        let shown = months.get(end.saturating_sub(MONTHS)..end);
+        let shown = shown.unwrap_or_default();
         let most = shown.iter().map(|month| month.pieces).max().unwrap_or(1);
         ui.spacing_mut().item_spacing.y = 2.0;
         let heads: Vec<String> = words
@@ -229,6 +252,9 @@ fn beside(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook]) {
         month_row(ui, scene, &heads, None, words.shop_months());
         for month in shown.iter().rev() {
             bar(ui, scene, month, most);
+        }
+        if let Some(last) = shown.last().filter(|_| end < months.len()) {
+            ui.label(words.months_none_since(&last.name));
         }
         ui.label(muted(palette, words.shop_hours_are()));
     });

@@ -5,72 +5,98 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use eframe::egui::text::{LayoutJob, TextFormat};
-use eframe::egui::{Frame, Label, Margin, Panel, RichText, Ui};
+use eframe::egui::{Align, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Ui, Vec2};
 
-use crate::session::{Caution, IsoDate};
-use crate::shop::{Noted, PressBook, TaskDue, When, Whose, counted};
+use crate::session::IsoDate;
+use crate::shop::{Noted, PressBook, TaskDue, Upkeep, When, Whose, counted};
 use crate::store::UPKEEP_FILE;
 use crate::window::action::Action;
 use crate::window::state::upkeep::UpkeepPart;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
 use crate::window::views::hint::keep_clear;
+use crate::window::views::turning::safety;
 use crate::window::views::visit::signer;
-use crate::window::views::widgets::{button, field, muted, strong, tab, tabs, title};
+use crate::window::views::widgets::{
+    button, field, muted, quiet, quiet_width, strong, tab, tabs, title,
+};
 
 use super::{MOST_ROWS, find, upkeep_group, upkeep_log, upkeep_note, upkeep_tasks};
 
-/// Cautions that hold for whatever is done with hands in a press.
-const ALWAYS: [Caution; 3] = [Caution::TellOthers, Caution::MadeSafe, Caution::JawBlocked];
+/// Height of the window up to which noting scrolls with the list.
+const LOW: f32 = 520.0;
+
+fn is_low(ui: &Ui) -> bool {
+    ui.ctx().content_rect().height() <= LOW
+}
 
 /// Width of the field for pieces.
 const PIECES: f32 = 100.0;
 
-/// The cautions below what is due: those of every reach into a press, and
-/// those of the tasks on show.
-pub fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// What stays below what is due: noting what is ticked, and the cautions, in one
+/// line until all are asked for.
+pub fn below(ui: &mut Ui, scene: &mut Scene<'_>) {
     let desk = Arc::clone(&scene.shop.upkeep);
     let due = scene.view.shop.upkeep.part == UpkeepPart::Due;
-    if !scene.shop.read || !due || desk.kept.is_err() || desk.day.is_none() {
+    let (true, true, Some(today)) = (scene.shop.read && due, desk.kept.is_ok(), desk.day) else {
         return;
-    }
-    let words = scene.words();
-    let ink = scene.palette.caution;
-    let mut said = LayoutJob::default();
-    let part = |font| TextFormat::simple(font, ink);
-    let first = format!("⚠ {} ", words.cautions_manual_first());
-    said.append(&first, 0.0, part(theme::bold(size::SMALL)));
-    let mut all = ALWAYS.to_vec();
-    let soon = |task: &&TaskDue| desk.day.is_some_and(|day| task.when(day) < When::Later);
-    let shown = desk.list.iter().filter(|task| is_shown(scene, task));
-    for caution in shown.filter(soon).flat_map(|task| task.task.cautions()) {
-        if !all.contains(caution) {
-            all.push(*caution);
-        }
-    }
-    for caution in &all {
-        let text = format!("{} ", words.caution(*caution));
-        said.append(&text, 0.0, part(theme::regular(size::SMALL)));
-    }
-    let sources = format!("({})", words.caution_sources(&all));
-    said.append(&sources, 0.0, part(theme::regular(size::SMALL)));
-    let strip = Frame::new()
-        .fill(scene.palette.caution_back)
-        .inner_margin(Margin::symmetric(12, 5));
+    };
+    let palette = scene.palette;
+    let strip = |fill| {
+        let room = Margin::symmetric(12, 3);
+        Frame::new().fill(fill).inner_margin(room)
+    };
     Panel::bottom("upkeep cautions")
-        .frame(strip)
-        .show(ui, |ui| {
-            let said = ui.add(Label::new(said).wrap());
-            keep_clear(ui.ctx(), said.rect);
-        });
+        .frame(strip(palette.caution_back))
+        .resizable(false)
+        .show(ui, |ui| cautions(ui, scene));
+    if !is_low(ui) {
+        Panel::bottom("upkeep note")
+            .frame(strip(palette.card))
+            .resizable(false)
+            .show(ui, |ui| upkeep_note::show(ui, scene, &desk, today));
+    }
 }
 
-/// What stays above the list: its parts, what is on show of it, and noting.
+fn cautions(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let shown = scene.view.shop.upkeep.cautions;
+    let more = match shown {
+        true => words.upkeep_fewer_points(),
+        false => words.upkeep_all_points(),
+    };
+    ui.horizontal(|ui| {
+        let room = ui.available_width() - quiet_width(ui, more) - 16.0;
+        let said = RichText::new(format!("⚠ {}", words.upkeep_foot()));
+        let said = said.font(theme::bold(size::SMALL));
+        let said = Label::new(said.color(scene.palette.caution)).wrap();
+        let left = Layout::left_to_right(Align::Center);
+        let said = ui.allocate_ui_with_layout(Vec2::new(room, TARGET), left, |ui| {
+            ui.set_width(room);
+            ui.add(said)
+        });
+        keep_clear(ui.ctx(), said.inner.rect);
+        if quiet(ui, scene.palette, more).clicked() {
+            scene.view.shop.upkeep.cautions = !shown;
+            ui.ctx().request_repaint();
+        }
+    });
+    if shown {
+        let most = ui.ctx().content_rect().height() * 0.4;
+        ScrollArea::vertical()
+            .id_salt("all cautions")
+            .max_height(most)
+            .min_scrolled_height(most)
+            .show(ui, |ui| safety::all(ui, scene));
+    }
+}
+
+/// What stays above the list: its parts.
 pub fn above(ui: &mut Ui, scene: &mut Scene<'_>) {
-    let desk = Arc::clone(&scene.shop.upkeep);
-    let Ok(upkeep) = &desk.kept else { return };
+    if scene.shop.upkeep.kept.is_err() {
+        return;
+    }
     let words = scene.words();
     tabs(ui, scene.palette, |ui| {
         for (part, text) in [
@@ -83,30 +109,22 @@ pub fn above(ui: &mut Ui, scene: &mut Scene<'_>) {
                 scene.view.shop.upkeep.part = part;
             }
         }
-        let view = &mut scene.view.shop.upkeep;
-        ui.spacing_mut().item_spacing.x = 8.0;
-        ui.add_space(16.0);
-        let any = words.find_any();
-        if view.part != UpkeepPart::Tasks {
-            let names = desk.presses.iter().map(|name| words.press_name(name));
-            let names: Vec<String> = names.collect();
-            find::list_beside(ui, any, words.find_press(), &names, &mut view.press);
-        }
-        if view.part == UpkeepPart::Due {
-            let tasks = upkeep.tasks();
-            let shown = tasks.iter().filter(|task| !task.hidden);
-            let names: Vec<String> = shown.map(|it| words.upkeep_task(it).to_owned()).collect();
-            find::list_beside(ui, any, words.upkeep_find_task(), &names, &mut view.task);
-        }
     });
-    let Some(today) = desk.day else { return };
-    match scene.view.shop.upkeep.part {
-        UpkeepPart::Due => upkeep_note::show(ui, scene, &desk, today),
-        UpkeepPart::Log => {
-            ui.horizontal(|ui| upkeep_note::who(ui, scene));
-        }
-        UpkeepPart::Tasks => {}
-    }
+}
+
+/// What is on show, by press and task.
+pub(super) fn narrowed(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let desk = Arc::clone(&scene.shop.upkeep);
+    let any = words.find_any();
+    let presses = desk.presses.iter().map(|name| words.press_name(name));
+    let presses: Vec<String> = presses.collect();
+    let tasks = desk.kept.as_ref().map(Upkeep::tasks).unwrap_or_default();
+    let tasks = tasks.iter().filter(|task| !task.hidden);
+    let tasks: Vec<String> = tasks.map(|it| words.upkeep_task(it).to_owned()).collect();
+    let view = &mut scene.view.shop.upkeep;
+    find::list_beside(ui, any, words.find_press(), &presses, &mut view.press);
+    find::list_beside(ui, any, words.upkeep_find_task(), &tasks, &mut view.task);
 }
 
 /// Draws the page.
@@ -167,8 +185,12 @@ fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let shown: Vec<&TaskDue> = desk.list.iter().filter(|it| is_shown(scene, it)).collect();
     let of = |when| shown.iter().filter(|it| it.when(today) == when).count();
     let (late, unknown, soon) = (of(When::Now), of(When::NotRecorded), of(When::Soon));
-    let heading = words.upkeep_heading(today, late, unknown, soon);
-    ui.label(strong(heading));
+    let heading = words.upkeep_counts(late, unknown, soon);
+    ui.horizontal_wrapped(|ui| {
+        narrowed(ui, scene);
+        ui.add_space(8.0);
+        ui.label(strong(heading));
+    });
     let defaults = shown.iter().any(|task| !task.task.own);
     let groups = groups(scene, shown, today);
     for group in groups.iter().take(MOST_ROWS) {
@@ -187,6 +209,9 @@ fn list(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
         ui.label(muted(scene.palette, words.upkeep_defaults()));
     }
     laced(ui, scene, desk, today);
+    if is_low(ui) {
+        upkeep_note::show(ui, scene, desk, today);
+    }
 }
 
 /// What is on show in cards: one of a task that was chosen, else one for each

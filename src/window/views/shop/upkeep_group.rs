@@ -2,25 +2,31 @@
 //! to tick as done: what is late, what nobody noted, what is due soon, and
 //! folded what is due later.
 
+use std::num::NonZeroU32;
+
 use eframe::egui::{CollapsingHeader, Color32, Role, Ui, WidgetInfo};
 
 use crate::session::{IsoDate, MarkKind};
-use crate::shop::{TaskDue, When, Whose};
-use crate::window::theme::{self, TARGET};
+use crate::shop::{Interval, TaskDue, When, Whose};
+use crate::window::shop::ShopWish;
+use crate::window::state::shop::PressKey;
+use crate::window::theme::{self, TARGET, size};
 use crate::window::views::Scene;
-use crate::window::views::tick_box::tick_box;
-use crate::window::views::widgets::{muted, title};
+use crate::window::views::forms::draft::is_narrow;
+use crate::window::views::hint::Hint;
+use crate::window::views::tick_box::{TickRow, tick_box};
+use crate::window::views::widgets::{button, muted, strong, title};
 
-use super::row;
+use super::{ask, row};
 
 /// Presses and gauges on show up to which what nobody noted stands unfolded.
 pub const FEW: usize = 2;
 
 /// Shares of the columns: task, how it stands, how often and who did it last.
-const SHARES: [f32; 3] = [0.38, 0.24, 0.38];
+const SHARES: [f32; 3] = [0.44, 0.22, 0.34];
 
 /// Shares of the card's head: its name, and ticking all.
-const HEAD: [f32; 2] = [0.6, 0.4];
+const HEAD: [f32; 2] = [0.44, 0.56];
 
 /// What stands in a card.
 pub struct Group<'a> {
@@ -68,11 +74,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDat
     });
 }
 
-/// Its name, and ticking all that is due.
+/// Its name, and ticking together what is done in one go: one task everywhere,
+/// or a press's daily ones.
 fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
     let words = scene.words();
-    let due = group.tasks.iter();
-    let due = due.filter(|task| task.when(today).is_due());
+    let daily = |task: &TaskDue| matches!(task.task.every, Interval::Days(NonZeroU32::MIN));
+    let due = group.tasks.iter().filter(|task| {
+        let together = group.of_task || daily(task);
+        together && task.when(today).is_due() && !task.task.is_jaw_check()
+    });
     let due: Vec<(Whose, String)> = due
         .map(|task| (task.whose.clone(), task.task.key.clone()))
         .collect();
@@ -87,10 +97,13 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
             return;
         }
         let kind = all.then_some(MarkKind::Done);
-        let text = words.upkeep_tick_all(due.len());
+        let text = match group.of_task {
+            true => words.upkeep_tick_all(due.len()),
+            false => words.upkeep_tick_daily(due.len()),
+        };
         let width = ui.available_width();
         let response = tick_box(ui, scene.palette, &text, kind, width);
-        let name = words.upkeep_tick_all_of(&group.name, due.len());
+        let name = words.press_and(&group.name, &text);
         response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, all, &name));
         if response.clicked() {
             for task in &due {
@@ -113,37 +126,95 @@ fn rows(ui: &mut Ui, scene: &mut Scene<'_>, tasks: &[&TaskDue], (of_task, today)
     }
 }
 
-/// A task: a box to tick as done, how it stands, when it was last done.
+/// A task with what to beware of, how it stands, when it was last done; one
+/// below the other where there is little room.
 fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (of_task, today): (bool, IsoDate)) {
+    let words = scene.words();
+    let palette = scene.palette;
+    let due = words.upkeep_due(task, today);
+    let (said, ink): (String, Color32) = match task.when(today) {
+        When::Now => (format!("⚠ {due}"), palette.caution),
+        When::NotRecorded => (format!("⚠ {due}"), palette.ink),
+        When::Soon | When::Later => (due.clone(), palette.ink),
+    };
+    let last = words.upkeep_last(task);
+    if is_narrow(ui) {
+        what(ui, scene, task, of_task, &due);
+        ui.indent("stands", |ui| {
+            ui.colored_label(ink, &said);
+            ui.label(muted(palette, last));
+        });
+        return;
+    }
+    row::widgets(ui, &SHARES, TARGET, |ui, column| match column {
+        0 => what(ui, scene, task, of_task, &due),
+        1 => {
+            ui.colored_label(ink, &said);
+        }
+        _ => {
+            ui.label(muted(palette, &last));
+        }
+    });
+}
+
+/// The task: a box to tick as done, or what measures it.
+fn what(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, of_task: bool, due: &str) {
     let words = scene.words();
     let palette = scene.palette;
     let what = words.upkeep_task(&task.task);
     let whose = words.whose_name(&task.whose);
     let shown = if of_task { whose.as_str() } else { what };
-    let due = words.upkeep_due(task.due, today);
-    let (due_said, ink): (String, Color32) = match task.when(today) {
-        When::Now => (format!("⚠ {due}"), palette.caution),
-        _ => (due.clone(), palette.ink),
-    };
+    let name = words.upkeep_tick_of(what, &whose, due);
+    let width = ui.available_width();
+    if task.task.is_jaw_check() {
+        measured(ui, scene, task, (shown, &name));
+        return;
+    }
     let id = (task.whose.clone(), task.task.key.clone());
     let ticked = &mut scene.view.shop.upkeep.ticked;
     let is_ticked = ticked.contains(&id);
-    row::widgets(ui, &SHARES, TARGET, |ui, column| match column {
-        0 => {
-            let kind = is_ticked.then_some(MarkKind::Done);
-            let width = ui.available_width();
-            let response = tick_box(ui, palette, shown, kind, width);
-            let name = words.upkeep_tick_of(what, &whose, &due);
-            response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, is_ticked, &name));
-            if response.clicked() && !ticked.remove(&id) {
-                ticked.insert(id.clone());
+    let row = TickRow {
+        text: shown,
+        beware: &words.upkeep_beware(&task.task),
+        kind: is_ticked.then_some(MarkKind::Done),
+        ..TickRow::default()
+    };
+    let response = row.show(ui, palette, width);
+    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, is_ticked, &name));
+    if response.clicked() && !ticked.remove(&id) {
+        ticked.insert(id);
+    }
+}
+
+/// The check of the jaws: no tick says what a measured piece does. It is measured
+/// at the next visit, which begins here.
+fn measured(ui: &mut Ui, scene: &mut Scene<'_>, task: &TaskDue, (shown, name): (&str, &str)) {
+    let words = scene.words();
+    let Whose::Press(press) = &task.whose else {
+        return;
+    };
+    let book = scene.shop.shop.books.iter();
+    let book = book.filter(|book| book.press == *press);
+    let key = book.max_by_key(|book| book.last_day()).map(PressKey::of);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 10.0;
+        ui.add_space(8.0);
+        if let Some(key) = key {
+            let of = words.upkeep_measure_of(words.press_name(press));
+            let pressed = button(ui, words.upkeep_measure());
+            pressed.widget_info(|| WidgetInfo::labeled(Role::Button, true, &of));
+            if pressed.hint(words.upkeep_measured_only()).clicked() {
+                ask(scene, ShopWish::NextVisit(key));
             }
         }
-        1 => {
-            ui.colored_label(ink, &due_said);
-        }
-        _ => {
-            ui.label(muted(palette, words.upkeep_last(task)));
-        }
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.add_space(6.0);
+            let said = ui.label(strong(shown));
+            said.widget_info(|| WidgetInfo::labeled(Role::Label, true, name));
+            let beware = muted(scene.palette, words.upkeep_beware(&task.task));
+            let beware = beware.font(theme::regular(size::LEAST));
+            ui.label(beware.color(scene.palette.caution));
+        });
     });
 }

@@ -9,8 +9,9 @@ use crate::window::action::Action;
 use crate::window::shop::ShopWish;
 use crate::window::upkeep::UpkeepDesk;
 use crate::window::views::Scene;
-use crate::window::views::visit::signer;
-use crate::window::views::widgets::{field, main_of_width, muted};
+use crate::window::views::hint::Hint;
+use crate::window::views::visit::{noting, signer};
+use crate::window::views::widgets::{field, main_of_width, quiet};
 
 use super::ask;
 
@@ -19,9 +20,9 @@ const WHO: f32 = 210.0;
 const DAY: f32 = 110.0;
 const NOTE: f32 = 180.0;
 
-/// Asks who notes: the one who signs everything else here.
-pub(super) fn who(ui: &mut Ui, scene: &mut Scene<'_>) -> bool {
-    let label = scene.words().find_who();
+/// Asks who it is: the one who signs everything else here; whether Enter was
+/// pressed there.
+pub(super) fn who(ui: &mut Ui, scene: &mut Scene<'_>, label: &str) -> bool {
     let typed = field(ui, label, &mut scene.view.signer, WHO);
     if std::mem::take(&mut scene.view.shop.upkeep.wants_focus) {
         typed.request_focus();
@@ -29,28 +30,33 @@ pub(super) fn who(ui: &mut Ui, scene: &mut Scene<'_>) -> bool {
     typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter))
 }
 
-/// Who and when, and noting what is ticked.
+/// Who and when, and noting what is ticked: its button says what it waits for.
 pub(super) fn show(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today: IsoDate) {
     let words = scene.words();
     let ticked: Vec<(Whose, String)> = scene.view.shop.upkeep.ticked.iter().cloned().collect();
     let mut pressed = false;
     ui.horizontal_wrapped(|ui| {
-        pressed |= who(ui, scene);
+        pressed |= who(ui, scene, words.find_who());
         let view = &mut scene.view.shop.upkeep;
         let mut day = view.day.clone().unwrap_or_else(|| today.to_string());
         let typed = field(ui, words.upkeep_day(), &mut day, DAY);
+        let typed = typed.hint(words.upkeep_day_hint());
         if typed.changed() {
             view.day = Some(day);
         }
         pressed |= typed.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        let named = !signer::name(scene).is_empty();
         let text = match ticked.len() {
             0 => words.upkeep_note_none().to_owned(),
+            _ if !named => words.upkeep_note_who().to_owned(),
             number => words.upkeep_note(number),
         };
-        let main = (text.as_str(), !view.keeping);
+        let keeping = scene.view.shop.upkeep.keeping;
+        let ready = named && !ticked.is_empty() && !keeping;
+        let main = (text.as_str(), ready);
         pressed |= main_of_width(ui, scene.palette, main, NOTE).clicked();
+        undo(ui, scene);
     });
-    ui.label(muted(scene.palette, words.upkeep_how()));
     if !pressed || scene.view.shop.upkeep.keeping {
         return;
     }
@@ -66,6 +72,26 @@ pub(super) fn show(ui: &mut Ui, scene: &mut Scene<'_>, desk: &UpkeepDesk, today:
     });
     let lines = lines.map(|(whose, key)| (whose, Noted::Done(key)));
     note(scene, lines.collect(), day);
+}
+
+/// Takes back what was noted last, until something else is done.
+fn undo(ui: &mut Ui, scene: &mut Scene<'_>) {
+    let words = scene.words();
+    let noted = scene.view.shop.upkeep.noted.clone();
+    let named = !signer::name(scene).is_empty();
+    if noted.is_empty() || !named || !scene.view.shop.upkeep.ticked.is_empty() {
+        return;
+    }
+    if quiet(ui, scene.palette, &words.upkeep_undo(noted.len())).clicked() {
+        take_back(scene, noted);
+    }
+}
+
+/// Takes lines of the log back, signed.
+pub(super) fn take_back(scene: &mut Scene<'_>, lines: Vec<Entry>) {
+    let by = scene.words().marked_by(signer::name(scene), noting::now());
+    let edit = UpkeepEdit::TakeBack(lines, by);
+    ask(scene, ShopWish::Keep(edit));
 }
 
 /// The day typed; complains where it is none up to today.

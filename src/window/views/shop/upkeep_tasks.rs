@@ -3,9 +3,8 @@
 
 use std::num::NonZeroU32;
 
-use eframe::egui::Ui;
+use eframe::egui::{Label, Ui};
 
-use crate::session::MarkKind;
 use crate::shop::{Interval, Task, Upkeep, UpkeepEdit};
 use crate::window::action::Action;
 use crate::window::shop::ShopWish;
@@ -13,16 +12,14 @@ use crate::window::state::upkeep::{TaskForm, UpkeepForm};
 use crate::window::theme::{self, TARGET};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{Answer, Foot};
-use crate::window::views::tick_box::tick_box;
-use crate::window::views::widgets::{button, choice, field, muted, named_button, strong};
+use crate::window::views::widgets::{button, choice, field, muted};
 
-use super::row;
+use super::row::{self, Text};
 
 /// Shares of the columns: task, how often, whose interval it is, changing it.
 const SHARES: [f32; 4] = [0.44, 0.22, 0.2, 0.14];
 
-/// Widths of the fields for words and for a number, and of the box that says
-/// whose interval it is.
+/// Widths of the fields for words and for a number.
 const WORDS: f32 = 520.0;
 const NUMBER: f32 = 80.0;
 
@@ -30,27 +27,28 @@ const NUMBER: f32 = 80.0;
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, upkeep: &Upkeep) {
     let words = scene.words();
     let tasks = upkeep.tasks();
-    theme::card(scene.palette).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        row::headings(ui, scene.palette, &SHARES, words.task_columns());
-        for (place, task) in tasks.iter().enumerate() {
-            ui.push_id(&task.key, |ui| match is_open(scene, Some(task)) {
-                true => form(ui, scene, place > 0, place + 1 < tasks.len()),
-                false => one(ui, scene, task),
-            });
+    ui.horizontal(|ui| {
+        if button(ui, words.upkeep_add()).clicked() {
+            let new = TaskForm {
+                own: true,
+                ..TaskForm::default()
+            };
+            scene.view.shop.upkeep.open(UpkeepForm::Task(new));
+        }
+        if tasks.iter().any(|task| !task.own && !task.hidden) {
+            let said = muted(scene.palette, words.upkeep_defaults());
+            ui.add(Label::new(said).wrap());
         }
     });
     if is_open(scene, None) {
         form(ui, scene, false, false);
-    } else if button(ui, words.upkeep_add()).clicked() {
-        let new = TaskForm {
-            own: true,
-            ..TaskForm::default()
-        };
-        scene.view.shop.upkeep.open(UpkeepForm::Task(new));
     }
-    if tasks.iter().any(|task| !task.own && !task.hidden) {
-        ui.label(muted(scene.palette, words.upkeep_defaults()));
+    row::headings(ui, scene.palette, &SHARES, words.task_columns());
+    for (place, task) in tasks.iter().enumerate() {
+        ui.push_id(&task.key, |ui| match is_open(scene, Some(task)) {
+            true => form(ui, scene, place > 0, place + 1 < tasks.len()),
+            false => one(ui, scene, task),
+        });
     }
 }
 
@@ -63,30 +61,31 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &Task) {
     let words = scene.words();
     let palette = scene.palette;
     let what = words.upkeep_task(task).to_owned();
-    row::widgets(ui, &SHARES, TARGET, |ui, column| {
-        let text = match column {
-            0 if !task.hidden => {
-                ui.label(strong(&what));
-                return;
-            }
-            0 => words.press_and(&what, words.task_hidden()),
-            1 => words.upkeep_comes_round(task),
-            2 if task.own => words.task_from_shop().to_owned(),
-            2 => words.task_from_default().to_owned(),
-            _ => {
-                let name = words.upkeep_button_of(words.upkeep_change(), &what);
-                if named_button(ui, words.upkeep_change(), &name) {
-                    let form = UpkeepForm::Task(form_of(task, what.clone()));
-                    scene.view.shop.upkeep.open(form);
-                }
-                return;
-            }
-        };
-        ui.label(match task.hidden {
-            true => muted(palette, text),
-            false => text.into(),
-        });
-    });
+    let (shown, ink) = match task.hidden {
+        true => (words.press_and(&what, words.task_hidden()), palette.muted),
+        false => (what.clone(), palette.ink),
+    };
+    let beware = words.upkeep_beware(task);
+    let every = words.upkeep_comes_round(task);
+    let from = match task.own {
+        true => words.task_from_shop(),
+        false => words.task_from_default(),
+    };
+    let cells = [
+        vec![
+            Text::bold(&shown, ink),
+            Text::small(&beware, palette.caution),
+        ],
+        vec![Text::small(&every, ink)],
+        vec![Text::small(from, ink)],
+        vec![Text::small(words.upkeep_change(), palette.present)],
+    ];
+    let name = words.upkeep_button_of(words.upkeep_change(), &what);
+    let (row, _) = row::row(ui, palette, &SHARES, &cells, (&name, TARGET, false));
+    if row.clicked() {
+        let form = UpkeepForm::Task(form_of(task, what));
+        scene.view.shop.upkeep.open(form);
+    }
 }
 
 fn form_of(task: &Task, words: String) -> TaskForm {
@@ -123,6 +122,7 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
                 typed.request_focus();
             }
         });
+        let was = form.was.as_ref().map(|was| was.every);
         ui.horizontal_wrapped(|ui| {
             field(ui, words.upkeep_interval(), &mut form.number, NUMBER);
             for (pieces, text) in [
@@ -134,17 +134,31 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
                 }
             }
         });
-        if form.was.is_some() {
-            let kind = form.own.then_some(MarkKind::Done);
-            let width = ui.available_width();
-            if tick_box(ui, palette, words.upkeep_own(), kind, width).clicked() {
-                form.own = !form.own;
-            }
+        // Whoever changes the interval has it from somewhere better.
+        let changed = typed(form).is_some_and(|every| was.is_some_and(|was| was != every));
+        form.own |= changed;
+        if was.is_some() {
+            ui.horizontal_wrapped(|ui| {
+                ui.label(words.upkeep_interval_from());
+                for (own, text) in [
+                    (false, words.task_from_default()),
+                    (true, words.task_from_shop()),
+                ] {
+                    ui.add_enabled_ui(own || !changed, |ui| {
+                        if choice(ui, palette, form.own == own, text).clicked() {
+                            form.own = own;
+                        }
+                    });
+                }
+            });
         }
         let foot = Foot {
             leave: Some(words.cancel()),
             main: Some((words.upkeep_keep(), !keeping)),
         };
+        if was.is_some() {
+            ui.label(muted(palette, words.upkeep_hidden_stays()));
+        }
         answer = foot.show(ui, palette, |ui| {
             if let Some(was) = &form.was {
                 wish = order(ui, scene.figures.language, was, (up, down));
@@ -223,7 +237,7 @@ fn edit(form: &TaskForm, every: Interval, words: crate::words::Language) -> Upke
             false => was.words.clone(),
         },
         every,
-        own: form.own || every != was.every,
+        own: form.own,
         ..was.clone()
     };
     UpkeepEdit::Change(was.clone(), task)

@@ -1,60 +1,67 @@
 //! Asks whether the press is made safe, before hands go in.
 
-use eframe::egui::{Ui, Vec2};
+use eframe::egui::Ui;
 
-use crate::session::NextAct;
+use crate::session::{NextAct, SafeGroup, StepId};
 use crate::window::action::Action;
 use crate::window::state::Before;
 
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::turning::safety;
-use crate::window::views::visit::{signer, steps};
+use crate::window::views::visit::{signer, stage, steps};
 use crate::window::views::widgets::{muted, strong};
 
-/// Width of a window from which the cautions stand beside the steps.
-const WIDE: f32 = 900.0;
-
-/// Distance between them.
-const COLUMN_GAP: f32 = 16.0;
-
-/// Share of the width that the steps have.
-const STEPS: f32 = 0.58;
-
-/// Whether steps and cautions stand side by side in a window of such a size.
-pub fn is_wide(room: Vec2) -> bool {
-    room.x >= WIDE
-}
+/// Height of all else in a dialog and around it.
+const AROUND_LIST: f32 = 300.0;
 
 /// Draws the dialog. A tick counts at once, as at the stage: it is the same
 /// list.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
-    let wide = is_wide(ui.ctx().content_rect().size());
     dialog_room::middle(ui, |ui| {
-        if wide {
-            let left = ((ui.available_width() - COLUMN_GAP) * STEPS).floor();
-            let right = ui.available_width() - COLUMN_GAP - left;
-            ui.horizontal_top(|ui| {
-                ui.spacing_mut().item_spacing.x = COLUMN_GAP;
-                ui.vertical(|ui| {
-                    ui.set_width(left);
-                    asked(ui, scene, before);
-                });
-                ui.vertical(|ui| {
-                    ui.set_width(right);
-                    safety::for_work(ui, scene, before.stage());
-                });
-            });
-        } else {
-            asked(ui, scene, before);
-            safety::for_work(ui, scene, before.stage());
-        }
+        asked(ui, scene, before);
+        let steps = scene.session.checklist.safe_steps(before.hands());
+        let stage = before.stage();
+        let room = ui.ctx().content_rect().height() - AROUND_LIST;
+        list(ui, scene, (&steps, room), |ui, scene| {
+            safety::for_work(ui, scene, stage);
+        });
     });
     safety::manual_first(ui, scene);
     answers(ui, scene, before);
 }
 
-/// What for, who, and the steps.
+/// The steps that make the press safe, in dialog and stage alike: where there is
+/// room, what cuts it off left, and right what comes once it is off, with what
+/// is read `below` it.
+pub fn list(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    (steps, room): (&[StepId], f32),
+    below: impl FnOnce(&mut Ui, &mut Scene<'_>),
+) {
+    let goes_before = |step: &StepId| match step {
+        StepId::Fixed(step) => matches!(
+            step.safe_group(),
+            Some(SafeGroup::Before | SafeGroup::CutOff)
+        ),
+        StepId::Own(_) => false,
+    };
+    let (first, then): (Vec<StepId>, Vec<StepId>) = steps.iter().partition(|it| goes_before(it));
+    // Both columns with their reasons, or neither.
+    let room = steps::room_for(room, first.len().max(then.len()));
+    stage::beside(
+        ui,
+        scene,
+        |ui, scene| steps::list(ui, scene, &first, room),
+        |ui, scene| {
+            steps::list(ui, scene, &then, room);
+            below(ui, scene);
+        },
+    );
+}
+
+/// What for, and who.
 fn asked(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
     let words = scene.words();
     let palette = scene.palette;
@@ -81,8 +88,9 @@ fn asked(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
             (false, false) => words.made_safe_why_first(),
         },
     ));
+    ui.add_space(6.0);
     signer::ask(ui, scene);
-    steps::list(ui, scene, &asked, false);
+    ui.add_space(6.0);
 }
 
 fn answers(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {

@@ -4,18 +4,19 @@
 use std::sync::Arc;
 
 use eframe::egui::{
-    Align, Align2, Button, Color32, Galley, Pos2, Rect, Role, Sense, Ui, Vec2, WidgetInfo,
-    text::LayoutJob,
+    Align, Align2, Button, Color32, CornerRadius, Galley, Pos2, Rect, Role, Sense, StrokeKind, Ui,
+    Vec2, WidgetInfo, text::LayoutJob,
 };
 
-use crate::press::Notches;
+use crate::press::{ArmIndex, Notches};
 use crate::report::NutTurn;
 use crate::session::Step;
-use crate::window::state::turn_card::{CardNut, TurnCard};
+use crate::window::state::turn_card::{CardNut, Purpose, TurnCard};
 use crate::window::theme::{self, Palette, TARGET};
 
 use crate::window::views::Scene;
 use crate::window::views::turning::lettering::{fitting, large, lesser};
+use crate::window::views::turning::turn_card::all_done;
 use crate::window::views::turning::wrench;
 
 /// The nut at hand: letter, picture, which way, how far.
@@ -38,14 +39,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     };
     let then = match (nut.ticked, nut.is_turned()) {
         (true, _) => words.card_stands_at(nut.to()),
+        (false, true) if card.otherwise => words.card_was_is(nut.from, nut.to()),
         (false, true) => words.card_now_then(nut.from, nut.to()),
         (false, false) => words.card_now_stays(nut.from),
     };
-    let seen = match nut.really.0 {
+    let seen = match (nut.really.0, card.purpose()) {
+        (_, Purpose::Splice) if all_done(card) => words.card_after(),
+        (_, Purpose::CoarseGap) if all_done(card) => words.card_after_gap(),
         _ if nut.ticked => "",
-        0 => "",
-        1.. => words.out_backs_off(),
-        ..0 => words.in_runs_in(),
+        (0, _) => "",
+        (1.., _) => words.out_backs_off(),
+        (..0, _) => words.in_runs_in(),
     };
     let picture = way.map_or_else(
         || match nut.ticked {
@@ -54,7 +58,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
         },
         |way| words.wrench_picture(words.wrench(way)),
     );
-    let nth = words.from_the_left(nut.arm.0);
+    let arms = scene.session.press.arms.len();
+    let nth = match scene.view.stands_behind {
+        false => words.from_the_left(nut.arm.0),
+        true => words.from_behind(arms.saturating_sub(nut.arm.0 + 1)),
+    };
     let told = format!("{}, {nth}. {turn}, {then}. {picture}.", nut.arm);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &told));
 
@@ -93,33 +101,40 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
         let galley = fitting(ui, planned, lesser(26.0, scale), palette.muted, width);
         line(ui, galley, palette.muted, 0.0);
     }
-    let button = Vec2::new((170.0 * scale).max(84.0), (100.0 * scale).max(TARGET));
-    let (room, least) = if card.otherwise {
-        (width - 2.0 * button.x - 16.0, button.y)
-    } else {
-        (width, 0.0)
-    };
     let ink = match (nut.ticked, nut.really.0) {
         (true, _) => palette.good,
         (false, 0) => palette.muted,
         (false, _) => palette.preview,
     };
-    let galley = fitting(ui, turn, large(92.0, scale), ink, room);
-    let middle = line(ui, galley, ink, least);
     if card.otherwise {
-        otherwise(ui, scene, card, &nut, (inner, middle, button));
+        let height = (76.0 * scale).max(TARGET);
+        let space = ui
+            .painter()
+            .layout_no_wrap(String::new(), lesser(12.0, scale), palette.ink);
+        let middle = line(ui, space, palette.ink, height + 8.0);
+        let row = Rect::from_center_size(
+            Pos2::new(inner.center().x, middle),
+            Vec2::new(width, height),
+        );
+        otherwise(ui, scene, card, &nut, row);
     }
+    let galley = fitting(ui, turn, large(92.0, scale), ink, width);
+    line(ui, galley, ink, 0.0);
     if card.otherwise {
         let asked = words.what_really(nut.arm);
         let galley = fitting(ui, asked, large(34.0, scale), palette.ink, width);
         line(ui, galley, palette.ink, 0.0);
     } else {
-        let galley = wrapped(ui, seen.to_owned(), 24.0, palette.muted);
-        line(ui, galley, palette.muted, 0.0);
+        let (points, ink) = match all_done(card) {
+            true => (32.0, palette.ink),
+            false => (24.0, palette.muted),
+        };
+        let galley = wrapped(ui, seen.to_owned(), points, ink);
+        line(ui, galley, ink, 0.0);
     }
-    if let Some(way) = way.filter(|_| !card.otherwise) {
-        let text = words.wrench(way).to_owned();
-        let galley = fitting(ui, text, large(34.0, scale), palette.preview, width);
+    if let Some(way) = way {
+        let text = words.facing_the_rod(words.wrench(way));
+        let galley = fitting(ui, text, large(30.0, scale), palette.preview, width);
         line(ui, galley, palette.preview, 0.0);
     }
     let top = Rect::from_min_max(inner.min, Pos2::new(inner.right(), bottom - 4.0));
@@ -129,6 +144,68 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
         done: nut.ticked,
     });
     letter_and_nut(ui, palette, &nut, (nth, turned), (top, scale));
+    row_of_arms(ui, scene, &nut, (top, scale));
+}
+
+/// Height of the room from which the row of arms is drawn under the letter.
+const ROOM_FOR_ROW: f32 = 150.0;
+
+/// Height of that row.
+fn row_height(scale: f32) -> f32 {
+    (36.0 * scale).max(24.0)
+}
+
+/// All arms as whoever stands there sees them, the one at hand filled, and a
+/// button for whoever stands on the other side.
+fn row_of_arms(ui: &mut Ui, scene: &mut Scene<'_>, nut: &CardNut, (top, scale): (Rect, f32)) {
+    if top.height() < ROOM_FOR_ROW {
+        return;
+    }
+    let (words, palette) = (scene.words(), scene.palette);
+    let left = left_part(top);
+    let behind = scene.view.stands_behind;
+    let high = row_height(scale);
+    let row = Rect::from_min_max(
+        Pos2::new(left.left(), left.bottom() - TARGET - 6.0 - high),
+        Pos2::new(left.right(), left.bottom() - TARGET - 6.0),
+    );
+    let mut arms: Vec<ArmIndex> = scene.session.press.indexed_arms().map(|it| it.0).collect();
+    if behind {
+        arms.reverse();
+    }
+    let each = (row.width() / arms.len().max(1) as f32).min(2.4 * high);
+    let first = row.center().x - each * arms.len() as f32 / 2.0;
+    for (place, arm) in arms.into_iter().enumerate() {
+        let from = Pos2::new(first + each * place as f32, row.top());
+        let rect = Rect::from_min_size(from, Vec2::new(each, high)).shrink2(Vec2::new(2.0, 0.0));
+        let (fill, ink) = match arm == nut.arm {
+            true => (palette.present, palette.on_present),
+            false => (palette.button, palette.muted),
+        };
+        let edge = theme::stroke(1.0, palette.edge);
+        let painter = ui.painter();
+        painter.rect(rect, CornerRadius::same(4), fill, edge, StrokeKind::Inside);
+        let font = theme::bold(high * 0.55);
+        painter.text(rect.center(), Align2::CENTER_CENTER, arm, font, ink);
+    }
+    let side = match behind {
+        true => words.stands_behind(),
+        false => words.stands_in_front(),
+    };
+    let rect = Rect::from_min_max(Pos2::new(left.left(), left.bottom() - TARGET), left.max);
+    let font = lesser(22.0, scale);
+    let text = fitting(ui, side.to_owned(), font, palette.ink, rect.width() - 16.0);
+    let button = ui.put(rect, Button::new(text).min_size(rect.size()));
+    button.widget_info(|| WidgetInfo::selected(Role::Button, true, behind, side));
+    if button.clicked() {
+        scene.view.stands_behind = !behind;
+    }
+}
+
+/// Where the letter stands, beside the picture of its nut.
+fn left_part(top: Rect) -> Rect {
+    let right = Pos2::new(top.left() + 0.4 * top.width(), top.bottom());
+    Rect::from_min_max(top.min, right)
 }
 
 /// The letter beside the picture of its nut.
@@ -139,10 +216,10 @@ fn letter_and_nut(
     (nth, turn): (String, Option<NutTurn>),
     (top, scale): (Rect, f32),
 ) {
-    let left = Rect::from_min_max(
-        top.min,
-        Pos2::new(top.left() + 0.4 * top.width(), top.bottom()),
-    );
+    let mut left = left_part(top);
+    if top.height() >= ROOM_FOR_ROW {
+        left.max.y -= row_height(scale) + TARGET + 10.0;
+    }
     let nth = fitting(ui, nth, lesser(30.0, scale), palette.muted, left.width());
     let room = left.height() - nth.size().y;
     let letter = (220.0 * scale).min(room * 0.85);
@@ -160,7 +237,7 @@ fn letter_and_nut(
         );
         ui.painter().galley(under, nth, palette.muted);
     }
-    let right = Rect::from_min_max(Pos2::new(left.right(), top.top()), top.max);
+    let right = Rect::from_min_max(Pos2::new(left.right() + 8.0, top.top()), top.max);
     let radius = (right.width().min(right.height()) / 2.0 - 2.0) / crate::report::NUT_REACH;
     if radius > 6.0 {
         wrench::show(ui.painter(), palette, right.center(), radius, turn);
@@ -204,37 +281,21 @@ fn limits(scene: &Scene<'_>, nut: &CardNut) -> Option<String> {
     Some(scene.words().nut_limits(limits.most_in, limits.most_out))
 }
 
-/// The buttons that say how the nut was really turned, beside its turn.
-fn otherwise(
-    ui: &mut Ui,
-    scene: &Scene<'_>,
-    card: &mut TurnCard,
-    nut: &CardNut,
-    (inner, middle, size): (Rect, f32, Vec2),
-) {
+/// The buttons that say how the nut was really turned, a notch each.
+fn otherwise(ui: &mut Ui, scene: &Scene<'_>, card: &mut TurnCard, nut: &CardNut, row: Rect) {
     let words = scene.words();
-    let press = &scene.session.press;
-    for (x, by, word, name) in [
-        (
-            inner.left() + size.x / 2.0,
-            -1,
-            words.word_in(),
-            words.really_in(nut.arm),
-        ),
-        (
-            inner.right() - size.x / 2.0,
-            1,
-            words.word_out(),
-            words.really_out(nut.arm),
-        ),
+    let (left, right) = row.split_left_right_at_x(row.center().x);
+    for (rect, by, name) in [
+        (left, -1, words.really_in(nut.arm)),
+        (right, 1, words.really_out(nut.arm)),
     ] {
-        let rect = Rect::from_center_size(Pos2::new(x, middle), size);
-        let way = press.wrench_way(Notches(by));
+        let rect = rect.shrink2(Vec2::new(4.0, 0.0));
+        let way = scene.session.press.wrench_way(Notches(by));
         let arrow = way.map_or("", |way| words.wrench_arrow(way));
-        let text = format!("{word} {arrow}");
-        let font = theme::bold((size.y * 0.36).max(theme::size::BODY));
-        let text = fitting(ui, text, font, scene.palette.ink, size.x - 16.0);
-        let button = ui.put(rect, Button::new(text).min_size(size));
+        let text = words.turn_one_more(scene.figures.turn(Notches(by)), arrow);
+        let font = theme::bold((row.height() * 0.36).max(theme::size::BODY));
+        let text = fitting(ui, text, font, scene.palette.ink, rect.width() - 16.0);
+        let button = ui.put(rect, Button::new(text).min_size(rect.size()));
         button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
         if button.clicked() {
             card.turned_more(Notches(by));

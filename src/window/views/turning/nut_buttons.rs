@@ -13,7 +13,6 @@ use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
 use crate::window::views::turning::chosen_nut;
 use crate::window::views::turning::lettering::first_fitting;
-use crate::window::views::widgets::button_width;
 
 /// Width of a button beside its nut.
 pub const WIDTH: f32 = 57.0;
@@ -69,8 +68,11 @@ pub fn one_notch(
         // Both ways in words, or neither.
         let ways = [WrenchWay::Clockwise, WrenchWay::Counterclockwise];
         let font = || theme::regular(size::SMALL);
-        let rooms = ways.map(|way| button_width(ui, words.wrench_short(way), font()));
-        match rooms.into_iter().all(|room| room <= rect.width()) {
+        let wide = |way| {
+            let text = words.wrench_short(way).to_owned();
+            ui.painter().layout_no_wrap(text, font(), ink).size().x + 8.0
+        };
+        match ways.into_iter().all(|way| wide(way) <= rect.width()) {
             true => words.wrench_short(way),
             false => words.wrench_arrow(way),
         }

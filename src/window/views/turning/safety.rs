@@ -34,10 +34,10 @@ pub fn caution_line(ui: &mut Ui, palette: &Palette, text: &str) {
     keep_clear(ui.ctx(), said.rect);
 }
 
-/// Height they take over the whole width.
+/// Height they take over the whole width of the window.
 pub fn cautions_height(ui: &Ui, scene: &Scene<'_>) -> f32 {
     let mut text = short(scene);
-    text.wrap.max_width = ui.available_width() - 24.0;
+    text.wrap.max_width = ui.ctx().content_rect().width() - 24.0;
     ui.fonts_mut(|fonts| fonts.layout_job(text)).size().y + 10.0
 }
 
@@ -64,8 +64,13 @@ pub fn shortest(ui: &mut Ui, scene: &Scene<'_>) {
 /// sources, below a heading that unfolds.
 pub fn for_work(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
     let top = ui.cursor().top();
-    heading(ui, scene);
-    for caution in Caution::ALL.into_iter().filter(|it| it.is_for(stage)) {
+    let mut cautions = Caution::ALL.into_iter().filter(|it| it.is_for(stage));
+    let first = cautions.next();
+    if first.is_some() {
+        let title = strong(format!("⚠ {}", scene.words().cautions_title()));
+        ui.label(title.color(scene.palette.caution));
+    }
+    for caution in first.into_iter().chain(cautions) {
         one(ui, scene, caution, false);
     }
     all_folded(ui, scene);
@@ -76,12 +81,15 @@ pub fn for_work(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
 pub fn all_folded(ui: &mut Ui, scene: &Scene<'_>) {
     egui::CollapsingHeader::new(scene.words().all_cautions())
         .id_salt("all cautions")
-        .show(ui, |ui| {
-            for caution in Caution::ALL {
-                one(ui, scene, caution, true);
-            }
-            manual_first(ui, scene);
-        });
+        .show(ui, |ui| all(ui, scene));
+}
+
+/// Every caution with its source.
+pub fn all(ui: &mut Ui, scene: &Scene<'_>) {
+    for caution in Caution::ALL {
+        one(ui, scene, caution, true);
+    }
+    manual_first(ui, scene);
 }
 
 /// What comes before everything here.
@@ -90,11 +98,6 @@ pub fn manual_first(ui: &mut Ui, scene: &Scene<'_>) {
     let manual = manual.font(theme::bold(size::BODY));
     let said = ui.label(manual.color(scene.palette.caution));
     keep_clear(ui.ctx(), said.rect);
-}
-
-fn heading(ui: &mut Ui, scene: &Scene<'_>) {
-    let title = scene.words().cautions_title();
-    ui.label(strong(format!("⚠ {title}")).color(scene.palette.caution));
 }
 
 fn one(ui: &mut Ui, scene: &Scene<'_>, caution: Caution, sourced: bool) {

@@ -37,17 +37,12 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         .frame(around)
         .show_separator_line(false)
         .show(ui, |ui| top(ui, scene, &card, scale));
-    {
-        let strip = Frame::new()
-            .fill(scene.palette.caution_back)
-            .inner_margin(Margin::symmetric(12, 5));
-        Panel::bottom("card cautions")
-            .frame(strip)
-            .show(ui, |ui| match room.y >= CAUTION_STRIP {
-                true => safety::cautions(ui, scene),
-                false => safety::shortest(ui, scene),
-            });
-    }
+    let strip = Frame::new()
+        .fill(scene.palette.caution_back)
+        .inner_margin(Margin::symmetric(12, 5));
+    Panel::bottom("card cautions")
+        .frame(strip)
+        .show(ui, |ui| beware(ui, scene, &card, room, scale));
     Panel::bottom("card act")
         .frame(around)
         .resizable(false)
@@ -145,7 +140,7 @@ fn top(ui: &mut Ui, scene: &mut Scene<'_>, card: &TurnCard, scale: f32) {
     });
 }
 
-/// The nuts to turn, in order; those that stay; the cautions.
+/// The nuts to turn, in order; those that stay; all cautions, folded.
 fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     ScrollArea::vertical()
         .id_salt("card nuts")
@@ -173,12 +168,6 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 tick(ui, card);
             }
             ui.spacing_mut().item_spacing.y = 4.0;
-            let words = scene.words();
-            for said in [words.card_jaw(), words.card_pins(), words.card_marks()] {
-                let text = RichText::new(format!("⚠ {said}")).font(large(24.0, scale));
-                let said = ui.label(text.color(scene.palette.caution));
-                keep_clear(ui.ctx(), said.rect);
-            }
             safety::all_folded(ui, scene);
         });
 }
@@ -326,45 +315,66 @@ fn tick_mark(ui: &Ui, palette: &Palette, square: Rect, ticked: bool) {
     );
 }
 
-/// The buttons at the foot: turned otherwise, turned, all turned.
+/// What to beware of, in letters of the card; once all is turned, before power
+/// comes back.
+fn beware(ui: &mut Ui, scene: &Scene<'_>, card: &TurnCard, room: Vec2, scale: f32) {
+    if room.y < CAUTION_STRIP {
+        safety::shortest(ui, scene);
+        return;
+    }
+    let words = scene.words();
+    let said = match all_done(card) {
+        true => words.card_before_power(),
+        false => words.card_beware(),
+    };
+    let text = RichText::new(format!("⚠ {said}")).font(large(20.0, scale));
+    let text = text.color(scene.palette.caution);
+    let said = ui.add(egui::Label::new(text).wrap());
+    keep_clear(ui.ctx(), said.rect);
+}
+
+/// Whether every nut to turn is ticked, and there is one.
+pub fn all_done(card: &TurnCard) -> bool {
+    card.is_complete() && card.done().0 > 0
+}
+
+/// The buttons at the foot: the one act at the right, and what was otherwise
+/// beside it.
 fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
     let words = scene.words();
     let Some(nut) = card.current().cloned() else {
         return;
     };
-    let height = (70.0 * scale).max(TARGET);
-    let complete = card.is_complete() && card.done().0 > 0;
-    let next = card.next_open().and_then(|next| card.nuts().get(next));
-    let next = next.filter(|_| !nut.ticked);
-    let turned = match (card.otherwise, next) {
+    let palette = scene.palette;
+    let complete = all_done(card);
+    let next = card.next_open();
+    let next_arm = next
+        .and_then(|next| card.nuts().get(next))
+        .map(|next| next.arm);
+    let open = nut.is_turned() && !nut.ticked;
+    let text = match (card.otherwise, next_arm) {
+        _ if complete => words.all_turned().to_owned(),
         (true, _) => {
             let turn = scene.figures.turn_short(nut.really);
             words.note_really(nut.arm, turn)
         }
-        (false, Some(next)) => words.is_turned_next(nut.arm, next.arm),
+        (false, Some(next)) if open => words.is_turned_next(nut.arm, next),
+        (false, Some(next)) => words.next_nut(next),
         (false, None) => words.is_turned(nut.arm),
     };
+    let enabled = complete || open || (!card.otherwise && next.is_some());
     // A tick is taken back elsewhere than where it was made.
     let other = match (nut.ticked, card.otherwise) {
         (true, _) => words.is_not_turned(nut.arm),
         (false, true) => words.turned_as_planned().to_owned(),
         (false, false) => words.turned_otherwise().to_owned(),
     };
-    let palette = scene.palette;
-    let width = (ui.available_width() - 2.0 * GAP) / 3.0;
-    let size = Vec2::new(width.floor(), height);
-    let main = |ui: &mut Ui, text: &str, open: bool, first: bool| {
-        let shown = RichText::new(text).font(large(32.0, scale));
-        let button = match (open, first) {
-            (false, _) => Button::new(shown.color(palette.muted)),
-            (true, true) => Button::new(shown.color(palette.on_present)).fill(palette.present),
-            (true, false) => Button::new(shown),
-        };
-        offered(ui, button.wrap().min_size(size), text, open)
-    };
+    let height = (70.0 * scale).max(TARGET);
+    let width = ((ui.available_width() - GAP) / 3.0).floor();
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = GAP;
         let plain = RichText::new(other).font(lesser(30.0, scale));
+        let size = Vec2::new(width, height);
         if ui.add_sized(size, Button::new(plain).wrap()).clicked() {
             if nut.ticked {
                 card.tick();
@@ -374,23 +384,31 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 card.otherwise = true;
             }
         }
-        let open = nut.is_turned() && !nut.ticked;
-        let layout = Layout::centered_and_justified(Direction::TopDown);
-        let place = |ui: &mut Ui, text: &str, open: bool, first: bool| {
-            let placed = ui.allocate_ui_with_layout(size, layout, |ui| main(ui, text, open, first));
-            placed.inner
+        let shown = RichText::new(&text).font(large(32.0, scale));
+        let button = match enabled {
+            true => Button::new(shown.color(palette.on_present)).fill(palette.present),
+            false => Button::new(shown.color(palette.muted)),
         };
-        if place(ui, &turned, open, !complete).clicked() {
-            tick(ui, card);
-        }
-        let all = place(ui, words.all_turned(), complete, true);
-        let wanted = card.wants_focus.filter(|at| *at == AtHand::AllTurned);
-        if complete && wanted.is_some() {
+        let size = Vec2::new(ui.available_width(), height);
+        let layout = Layout::centered_and_justified(Direction::TopDown);
+        let main = ui.allocate_ui_with_layout(size, layout, |ui| {
+            offered(ui, button.wrap().min_size(size), &text, enabled)
+        });
+        let main = main.inner;
+        if complete && card.wants_focus == Some(AtHand::AllTurned) {
             card.wants_focus = None;
-            all.request_focus();
+            main.request_focus();
         }
-        if all.hint(words.all_turned_hint()).clicked() {
-            scene.ask(Action::AllTurned);
+        if complete {
+            if main.hint(words.all_turned_hint()).clicked() {
+                scene.ask(Action::AllTurned);
+            }
+        } else if main.clicked() {
+            match next {
+                _ if open => tick(ui, card),
+                Some(next) => card.go_to(next),
+                None => {}
+            }
         }
     });
 }

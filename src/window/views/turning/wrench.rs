@@ -1,6 +1,8 @@
 //! The castle nut and the way its wrench goes, painted as on paper.
 
-use eframe::egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind};
+use eframe::egui::{
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2,
+};
 
 use crate::report::{Ink, Mark, NutTurn, Pen, Point, castle_nut};
 use crate::window::theme::{self, Palette};
@@ -42,7 +44,24 @@ pub fn show(
             } => {
                 painter.circle(place(&at), radius, area(fill), stroke(pen));
             }
-            Mark::Open(_) | Mark::Close | Mark::Text { .. } => {}
+            Mark::Text {
+                at,
+                size,
+                text,
+                ink,
+                ..
+            } => {
+                let base = place(&at);
+                let font = theme::bold(size);
+                painter.text(
+                    base - Vec2::new(0.0, 0.36 * size),
+                    Align2::LEFT_CENTER,
+                    text,
+                    font,
+                    colour(palette, ink),
+                );
+            }
+            Mark::Open(_) | Mark::Close => {}
         }
     }
 }

@@ -1,21 +1,24 @@
 //! The coarse gap: a field for every arm, its profile against the usual 1/8
 //! in, and what would mend it.
 
-use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
+use eframe::egui::{
+    Align, Align2, Key, Layout, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo,
+};
 
 use crate::press::{ArmIndex, customary};
-use crate::session::{CoarseGap, Field, GapLevel};
+use crate::session::{Field, GapLevel};
 use crate::window::action::Action;
-use crate::window::theme::{self, size};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, name_text, strong};
 
-/// Width of a field, and height of the picture.
+/// Width of a field and of its name, and least and most height of the picture.
 const FIELD: f32 = 84.0;
-const PICTURE: f32 = 170.0;
+const NAME: f32 = 22.0;
+const PICTURE: (f32, f32) = (150.0, 220.0);
 
 /// Draws fields, picture and sentences.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -47,7 +50,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             {
                 scene.ask(Action::GoAndTurnGap);
             }
-            picture(ui, scene, &gap);
         }
     }
     ui.label(muted(palette, scene.figures.coarse_gap_source()));
@@ -61,12 +63,14 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
         let mut go_to = None;
         let mut ids = Vec::new();
         for arm in (0..arms).map(ArmIndex) {
-            ui.horizontal(|ui| {
+            let room = Vec2::new(FIELD + NAME, TARGET);
+            let from_left = Layout::left_to_right(Align::Center);
+            ui.allocate_ui_with_layout(room, from_left, |ui| {
                 ui.spacing_mut().item_spacing.x = 4.0;
                 ui.label(strong(arm.to_string()));
                 let field = Field::CoarseGap(arm);
                 let gap = scene.session.coarse_gap_at(arm);
-                let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap, false));
+                let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap));
                 let key = draft_key(field);
                 let typed =
                     ui.add_enabled_ui(open, |ui| typed_over(ui, scene, &key, &text, FIELD, None));
@@ -89,10 +93,14 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
     });
 }
 
-fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
+/// The gap along the jaw, as far as it is measured, over what is usual.
+pub fn picture(ui: &mut Ui, scene: &Scene<'_>) {
+    let gap = scene.session.coarse_gap();
+    let uneven = gap.filter(|gap| !gap.even);
     let palette = scene.palette;
     let figures = scene.figures;
-    let size = Vec2::new(ui.available_width(), PICTURE);
+    let height = (0.4 * ui.available_width()).clamp(PICTURE.0, PICTURE.1);
+    let size = Vec2::new(ui.available_width(), height);
     let (area, response) = ui.allocate_exact_size(size, Sense::hover());
     let described = figures.coarse_gap_described(scene.session);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &described));
@@ -106,15 +114,20 @@ fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
         customary::COARSE_GAP.nm_f64(),
         customary::COARSE_GAP_LEEWAY.nm_f64(),
     );
-    let gaps: Vec<(ArmIndex, f32, f64)> = scene
-        .session
-        .press
-        .indexed_arms()
-        .filter_map(|(arm, at)| {
-            let gap = scene.session.coarse_gap_at(arm)?.length().nm_f64();
-            Some((arm, axis.x(at.position.length().nm_f64()), gap))
-        })
-        .collect();
+    let mut gaps: Vec<(ArmIndex, f32, f64)> = Vec::new();
+    for (arm, at) in scene.session.press.indexed_arms() {
+        let x = axis.x(at.position.length().nm_f64());
+        painter.text(
+            Pos2::new(x, area.top()),
+            Align2::CENTER_TOP,
+            arm,
+            theme::bold(size::TITLE),
+            palette.muted,
+        );
+        if let Some(gap) = scene.session.coarse_gap_at(arm) {
+            gaps.push((arm, x, gap.length().nm_f64()));
+        }
+    }
     let (low, high) = gaps
         .iter()
         .fold((usual - leeway, usual + leeway), |(low, high), at| {
@@ -161,21 +174,15 @@ fn picture(ui: &mut Ui, scene: &Scene<'_>, gap: &CoarseGap) {
         theme::stroke(2.4, palette.present),
     ));
     for (&(arm, x, value), point) in gaps.iter().zip(points) {
-        painter.text(
-            Pos2::new(x, area.top()),
-            Align2::CENTER_TOP,
-            arm,
-            theme::bold(size::TITLE),
-            palette.muted,
-        );
-        let odd = !gap.even && (arm == gap.widest || arm == gap.narrowest);
+        let widest = uneven.as_ref().is_some_and(|gap| arm == gap.widest);
+        let odd = widest || uneven.as_ref().is_some_and(|gap| arm == gap.narrowest);
         let ink = if odd {
             palette.outside
         } else {
             palette.present
         };
         painter.circle(point, 6.0, palette.card, theme::stroke(2.4, ink));
-        let mark = match (odd, arm == gap.widest) {
+        let mark = match (odd, widest) {
             (true, true) => "▲",
             (true, false) => "▼",
             _ => "",

@@ -153,7 +153,12 @@ fn draw(ui: &mut Ui, scene: &mut Scene<'_>, at: &StageState, chip: &Chip) -> Res
     let painter = ui.painter();
     painter.rect(rect, round, fill, edge, StrokeKind::Inside);
     if in_front == Some(at.stage) {
-        // The stage whose steps stand below: a foot that points to them.
+        // The stage whose steps stand below: a thick ring, parted from a filled
+        // chip, and a foot that points to them.
+        let ring = theme::stroke(3.0, palette.present);
+        painter.rect_stroke(rect, round, ring, StrokeKind::Inside);
+        let parting = theme::stroke(2.0, palette.card);
+        painter.rect_stroke(rect.shrink(3.0), round, parting, StrokeKind::Inside);
         let foot = Rect::from_center_size(
             rect.center_bottom() + Vec2::new(0.0, 3.0),
             Vec2::new(rect.width() * 0.6, 4.0),

@@ -7,8 +7,10 @@ use eframe::egui::Ui;
 use crate::session::{Edit, Field, Session};
 use crate::window::action::Action;
 
+use crate::window::theme::{self, size};
+
 use crate::window::views::Scene;
-use crate::window::views::widgets::{button, field};
+use crate::window::views::widgets::{button, button_width, field};
 
 /// Width of the field.
 const WIDTH: f32 = 150.0;
@@ -23,21 +25,45 @@ pub fn name(scene: &Scene<'_>) -> String {
 
 /// Asks who it is: typed, or chosen from those whom the session names.
 pub fn ask(ui: &mut Ui, scene: &mut Scene<'_>) {
+    ui.horizontal_wrapped(|ui| asked(ui, scene));
+}
+
+/// Width that it takes in one row.
+pub fn width(ui: &Ui, scene: &Scene<'_>) -> f32 {
+    let offered = known(scene.session);
+    let gap = ui.spacing().item_spacing.x;
+    let font = || theme::regular(size::BODY);
+    let texts = offered.iter().map(|name| scene.words().sign_as(name));
+    let buttons: f32 = texts
+        .map(|text| button_width(ui, &text, font()) + gap)
+        .sum();
+    let label = ui.painter().layout_no_wrap(
+        scene.words().field_who().to_owned(),
+        font(),
+        scene.palette.ink,
+    );
+    // The field's own margins come on top of its width.
+    label.size().x + gap + WIDTH + 2.0 * gap + buttons
+}
+
+/// The same in a row of others.
+pub fn asked(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    ui.horizontal_wrapped(|ui| {
-        let typed = field(ui, words.field_who(), &mut scene.view.signer, WIDTH);
-        // A screen reader sets a text without going there.
-        let set = typed.changed() && !typed.has_focus();
-        if typed.lost_focus() || set {
+    let typed = field(ui, words.field_who(), &mut scene.view.signer, WIDTH);
+    // A screen reader sets a text without going there.
+    let set = typed.changed() && !typed.has_focus();
+    if typed.lost_focus() || set {
+        note(scene);
+    }
+    for known in known(scene.session) {
+        if name(scene) == known {
+            continue;
+        }
+        if button(ui, words.sign_as(&known)).clicked() {
+            scene.view.signer = known;
             note(scene);
         }
-        for known in known(scene.session) {
-            if button(ui, words.sign_as(&known)).clicked() {
-                scene.view.signer = known;
-                note(scene);
-            }
-        }
-    });
+    }
 }
 
 /// The visit is that of whoever signs first.

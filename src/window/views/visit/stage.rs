@@ -3,74 +3,152 @@
 
 use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
-use crate::session::{OrderWarning, Stage, StepId};
+use crate::session::{OrderWarning, Stage, StageState};
 use crate::window::theme::{self, Palette, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::keep_clear;
-use crate::window::views::turning::safety;
+use crate::window::views::turning::{make_safe, safety};
 use crate::window::views::visit::noting::{hands_may_go_in, rules_of};
-use crate::window::views::visit::{gap, path_bar, signer, stage_records, steps, way_on};
-use crate::window::views::widgets::muted;
+use crate::window::views::visit::{path_bar, signer, stage_records, steps, way_on};
+use crate::window::views::widgets::{muted, quiet_width};
 
-/// Height of the window below which a stage goes without its purpose.
-const LOW: f32 = 700.0;
+/// Height of a panel below which a stage goes without its purpose.
+const LOW: f32 = 480.0;
+
+/// Width of the panel from which picture and cautions stand beside the boxes.
+pub const BESIDE: f32 = 670.0;
+
+/// The same from which who signs stands beside its name.
+const SIGNER_BESIDE: f32 = 860.0;
+
+/// Distance between the two parts.
+const COLUMN_GAP: f32 = 18.0;
 
 /// Height of the way on, its rule included.
 const WAY_ON: f32 = TARGET + 14.0;
 
-/// Draws the panel: first what the stage is for, then its boxes.
+/// Draws the panel: what the stage is for, then its boxes, and beside or below
+/// them its picture and cautions.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     theme::card(scene.palette).show(ui, |ui| {
         ui.set_min_size(ui.available_size());
         ui.spacing_mut().item_spacing.y = 3.0;
+        let low = ui.available_height() < LOW;
+        let room = ui.available_height() - WAY_ON;
         ScrollArea::vertical()
             .id_salt(("stage", stage))
-            .max_height(ui.available_height() - WAY_ON)
+            .max_height(room)
             .auto_shrink(false)
             .show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 4.0;
                 // Room for the scroll bar.
                 ui.set_max_width(ui.available_width() - 12.0);
-                heading(ui, scene, stage);
+                heading(ui, scene, stage, low);
                 warnings(ui, scene, stage);
-                match stage {
-                    Stage::FreeNuts => stage_records::nuts(ui, scene),
-                    Stage::CoarseGap => gap::show(ui, scene),
-                    Stage::JawDrive => stage_records::drive(ui, scene),
-                    Stage::Turn => stage_records::turns(ui, scene),
-                    Stage::CloseOut => stage_records::left_outside(ui, scene),
-                    _ => {}
+                let steps = stage_records::steps(scene, stage);
+                let room = room - (ui.cursor().top() - ui.min_rect().top());
+                if stage == Stage::MakeSafe {
+                    let below = |ui: &mut Ui, scene: &mut Scene<'_>| aside(ui, scene, stage, low);
+                    make_safe::list(ui, scene, (&steps, room), below);
+                    return;
                 }
-                signer::ask(ui, scene);
-                let steps: Vec<StepId> = scene
-                    .session
-                    .steps_now(stage)
-                    .into_iter()
-                    .filter(|step| !stage_records::is_past(scene, *step))
-                    .collect();
-                steps::list(ui, scene, &steps, true);
-                rules(ui, scene, stage);
-                if matches!(stage, Stage::MakeSafe | Stage::TestLace | Stage::Relace) {
-                    safety::for_work(ui, scene, stage);
+                let boxes = |ui: &mut Ui, scene: &mut Scene<'_>| {
+                    stage_records::show(ui, scene, stage);
+                    steps::list(ui, scene, &steps, room);
+                    if stage == Stage::Turn && !low {
+                        stage_records::picture(ui, scene, stage);
+                    }
+                };
+                let rest = |ui: &mut Ui, scene: &mut Scene<'_>| {
+                    // Where there is little room cautions come before rods.
+                    let pictured = match stage {
+                        Stage::Turn => low,
+                        Stage::FreeNuts | Stage::CloseOut => !low,
+                        _ => true,
+                    };
+                    if pictured {
+                        stage_records::picture(ui, scene, stage);
+                    }
+                    aside(ui, scene, stage, low);
+                };
+                // Where there is height the picture has the whole width.
+                if stage == Stage::Measure && !low {
+                    boxes(ui, scene);
+                    ui.add_space(10.0);
+                    rest(ui, scene);
+                } else {
+                    beside(ui, scene, boxes, rest);
                 }
-                steps::change(ui, scene, stage);
             });
         ui.add(egui::Separator::default().spacing(6.0));
         way_on::show(ui, scene, stage);
     });
 }
 
-fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
+/// What is read beside the boxes of a stage: cautions, published rules, and how
+/// the list is changed. In a low window those that the window's foot says anyway
+/// are folded.
+fn aside(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
+    if low && matches!(stage, Stage::MakeSafe | Stage::Turn) {
+        safety::all_folded(ui, scene);
+    } else {
+        safety::for_work(ui, scene, stage);
+    }
+    rules(ui, scene, stage);
+    steps::change(ui, scene, stage);
+}
+
+/// Two parts, side by side where there is room, and in reading order.
+pub fn beside(
+    ui: &mut Ui,
+    scene: &mut Scene<'_>,
+    first: impl FnOnce(&mut Ui, &mut Scene<'_>),
+    second: impl FnOnce(&mut Ui, &mut Scene<'_>),
+) {
+    if ui.available_width() < BESIDE {
+        first(ui, scene);
+        second(ui, scene);
+        return;
+    }
+    let width = ((ui.available_width() - COLUMN_GAP) / 2.0).floor();
+    ui.horizontal_top(|ui| {
+        let gap = std::mem::replace(&mut ui.spacing_mut().item_spacing.x, COLUMN_GAP);
+        let column = |ui: &mut Ui| {
+            ui.spacing_mut().item_spacing.x = gap;
+            ui.set_width(width);
+        };
+        ui.vertical(|ui| {
+            column(ui);
+            first(ui, scene);
+        });
+        ui.vertical(|ui| {
+            column(ui);
+            second(ui, scene);
+        });
+    });
+}
+
+/// Which stage, how it stands, what it is for; and who signs.
+fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
     let words = scene.words();
     let palette = scene.palette;
     let path = scene.outlook.path.clone();
-    let Some((number, at)) = (1..).zip(&path).find(|(_, at)| at.stage == stage) else {
+    let Some((number, at)) = (1..).zip(path).find(|(_, at)| at.stage == stage) else {
         return;
     };
-    // A row of words needs less height than one of buttons.
-    let height = std::mem::replace(&mut ui.spacing_mut().interact_size.y, 26.0);
-    ui.horizontal_wrapped(|ui| {
+    let shown = stage_records::steps(scene, stage);
+    let marked = shown
+        .iter()
+        .filter(|step| scene.session.is_settled(**step))
+        .count();
+    let at = StageState {
+        marked,
+        steps: shown.len(),
+        ..at
+    };
+    let wide = ui.available_width() >= SIGNER_BESIDE;
+    let said = |ui: &mut Ui| {
         let name = format!("{number}. {}", words.stage(stage));
         ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
         let state = format!(
@@ -84,11 +162,31 @@ fn heading(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
                 .font(theme::bold(size::BODY))
                 .color(ink),
         );
-        ui.label(muted(palette, words.checked_off(at)));
-    });
-    ui.spacing_mut().interact_size.y = height;
+        let marked = words.checked_off(&at);
+        // Beside who signs it stands where there is room for all of it.
+        if !wide || quiet_width(ui, &marked) <= ui.available_width() {
+            ui.label(muted(palette, marked));
+        }
+    };
+    if wide {
+        ui.horizontal(|ui| {
+            let room = ui.available_width() - signer::width(ui, scene);
+            let from_left = egui::Layout::left_to_right(egui::Align::Center);
+            ui.allocate_ui_with_layout(egui::Vec2::new(room, TARGET), from_left, |ui| {
+                ui.set_width(room - ui.spacing().item_spacing.x);
+                said(ui);
+            });
+            signer::asked(ui, scene);
+        });
+    } else {
+        // A row of words needs less height than one of buttons.
+        let height = std::mem::replace(&mut ui.spacing_mut().interact_size.y, 26.0);
+        ui.horizontal_wrapped(said);
+        ui.spacing_mut().interact_size.y = height;
+        signer::ask(ui, scene);
+    }
     // Where there is little room the boxes have it; the stage's chip says it too.
-    if ui.ctx().content_rect().height() >= LOW {
+    if !low {
         ui.label(words.stage_purpose(stage));
     }
 }
@@ -98,6 +196,7 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     let words = scene.words();
     let palette = scene.palette;
     let mut warnings = scene.session.order_warnings(stage);
+    let outside = stage == Stage::CloseOut && stage_records::left_outside(ui, scene);
     let safe = |warning: &OrderWarning| matches!(warning, OrderWarning::NotMadeSafe { .. });
     let unsafe_now = warnings.iter().position(safe).map(|at| warnings.remove(at));
     if stage.hands_in_press() && !hands_may_go_in(scene) {
@@ -112,7 +211,7 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
         keep_clear(ui.ctx(), shown.response.rect);
     }
     // The order is the user's to choose: no danger, and not in its colour.
-    for warning in warnings {
+    for warning in warnings.into_iter().filter(|_| !outside) {
         ui.label(muted(palette, words.order_warning(&warning)));
     }
 }

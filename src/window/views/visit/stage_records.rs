@@ -1,26 +1,76 @@
 //! What single stages are about: where the nuts stand, what drives the jaw, which
 //! turns are to be made.
 
-use eframe::egui::{RichText, Ui};
+use eframe::egui::{Align2, RichText, Role, Sense, Ui, Vec2, WidgetInfo};
 
 use crate::press::{Notches, NutPosition};
-use crate::session::{Edit, Field, NextAct, Stands, Step, StepId};
+use crate::report::{NUT_REACH, NutTurn};
+use crate::session::{Edit, Field, NextAct, Stage, Stands, Step, StepId};
 use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
+use crate::window::views::picture::{rods, test_piece};
+use crate::window::views::turning::wrench;
+use crate::window::views::visit::gap;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::visit::stage::caution;
 use crate::window::views::widgets::{button, muted, strong};
 
+/// Least width of a nut, and the most of it as a share of the window's height.
+const NUT: (f32, f32) = (130.0, 0.24);
+
 /// Most width of the line for the parts of the jaw drive.
 const PARTS: f32 = 420.0;
 
-/// Whether a step of this stage is not to be done now: nuts brought back flush
-/// after a piece was laced would undo what its readings rest on.
-pub fn is_past(scene: &Scene<'_>, step: StepId) -> bool {
-    step == StepId::Fixed(Step::NutsFlush) && !scene.session.passes.is_empty()
+/// The steps of a stage that are to be done now. Nuts brought back flush after a
+/// piece was laced would undo what its readings rest on; and outs come before
+/// ins only where there are both.
+pub fn steps(scene: &Scene<'_>, stage: Stage) -> Vec<StepId> {
+    let laced = !scene.session.passes.is_empty();
+    let turns = scene.preview();
+    let goes = |way: i32| turns.iter().any(|turn| turn.0.signum() == way);
+    let both = goes(1) && goes(-1);
+    let mut steps = scene.session.steps_now(stage);
+    steps.retain(|step| match step {
+        StepId::Fixed(Step::NutsFlush) => !laced,
+        StepId::Fixed(Step::OutsThenIns) => both || !laced,
+        _ => true,
+    });
+    steps
+}
+
+/// What is recorded at a stage.
+pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
+    match stage {
+        Stage::FreeNuts => nuts(ui, scene),
+        Stage::CoarseGap => gap::show(ui, scene),
+        Stage::JawDrive => drive(ui, scene),
+        Stage::Turn => turns(ui, scene),
+        _ => {}
+    }
+}
+
+/// The picture of what a stage is about.
+pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage) {
+    match stage {
+        Stage::CoarseGap => gap::picture(ui, scene),
+        Stage::TestLace | Stage::Relace => test_piece::marked(ui, scene),
+        Stage::Measure => test_piece::measured(ui, scene, 1.0),
+        Stage::Turn => turns_drawn(ui, scene),
+        Stage::FreeNuts | Stage::CloseOut => {
+            let nuts = scene.session.nuts_now();
+            let at = stand(scene, nuts);
+            let told = match stage {
+                Stage::CloseOut => scene.words().nuts_pinned(nuts.len(), at),
+                _ => scene.words().nuts_on_rods(at),
+            };
+            rods::show(ui, scene, nuts, stage == Stage::CloseOut, &told);
+            ui.label(muted(scene.palette, told));
+        }
+        Stage::MakeSafe | Stage::JawDrive => {}
+    }
 }
 
 /// Where nuts stand, arm by arm.
@@ -35,7 +85,7 @@ fn stand(scene: &Scene<'_>, nuts: &[NutPosition]) -> String {
 
 /// Where the nuts stand before the first pass, and that they stay there once
 /// a piece is laced.
-pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
+fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let session = scene.session;
     if let Some(last) = session.passes.len().checked_sub(1) {
@@ -66,7 +116,7 @@ pub fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// Parts of the jaw drive, beside those of the last visit.
-pub fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
+fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
     let open = hands_may_go_in(scene);
     let words = scene.words();
     let palette = scene.palette;
@@ -100,7 +150,7 @@ pub fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// The turns to make, or what comes before any.
-pub fn turns(ui: &mut Ui, scene: &mut Scene<'_>) {
+fn turns(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     let turns = scene.preview();
     let step = scene.next_step();
@@ -123,11 +173,52 @@ pub fn turns(ui: &mut Ui, scene: &mut Scene<'_>) {
     }
 }
 
-/// That the press would be left outside its tolerance.
-pub fn left_outside(ui: &mut Ui, scene: &mut Scene<'_>) {
+/// The nuts to turn as whoever turns them sees them, with the way and how far.
+fn turns_drawn(ui: &mut Ui, scene: &Scene<'_>) {
+    let palette = scene.palette;
+    let turns = scene.preview();
+    let turned = turns.iter().any(|turn| turn.0 != 0);
+    if scene.next_step().act != NextAct::GoAndTurn || !turned {
+        return;
+    }
+    // As large as leaves all of them in a row.
+    let count = turns.iter().filter(|turn| turn.0 != 0).count().max(2);
+    let most = ui.ctx().content_rect().height() * NUT.1;
+    let width = (ui.available_width() / count as f32 - 8.0).clamp(NUT.0, most.max(NUT.0));
+    let room = Vec2::new(width, width + 34.0);
+    ui.horizontal_wrapped(|ui| {
+        for (arm, turn) in Notches::outs_first(&turns) {
+            let Some(way) = scene.session.press.wrench_way(turn) else {
+                continue;
+            };
+            let (rect, response) = ui.allocate_exact_size(room, Sense::hover());
+            let told = scene.figures.turn_and_way(&scene.session.press, turn);
+            let told = scene.words().turns_drawn(format!("{arm} {told}"));
+            response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &told));
+            let centre = rect.center_top() + Vec2::new(0.0, width / 2.0 + 10.0);
+            let turn_drawn = NutTurn {
+                way,
+                notches: turn.0.unsigned_abs(),
+                done: false,
+            };
+            let radius = width / 2.0 / NUT_REACH;
+            let painter = ui.painter();
+            wrench::show(painter, palette, centre, radius, Some(turn_drawn));
+            let text = format!("{arm} {}", scene.figures.turn_short(turn));
+            let font = theme::bold(size::TITLE);
+            let below = rect.center_bottom();
+            painter.text(below, Align2::CENTER_BOTTOM, text, font, palette.preview);
+        }
+    });
+    let facing = scene.figures.ways(&scene.session.press, &turns);
+    ui.label(muted(palette, facing));
+}
+
+/// Says where it is so that the press would be left outside its tolerance.
+pub fn left_outside(ui: &mut Ui, scene: &Scene<'_>) -> bool {
     let stands = scene.session.last_gate().stands;
     if stands == Stands::Inside {
-        return;
+        return false;
     }
     let palette = scene.palette;
     let said = match stands {
@@ -137,5 +228,7 @@ pub fn left_outside(ui: &mut Ui, scene: &mut Scene<'_>) {
     caution(palette).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.label(strong(format!("⚠ {said}")).color(palette.caution));
+        ui.label(RichText::new(scene.words().lock_stays()).color(palette.caution));
     });
+    true
 }

@@ -3,7 +3,7 @@
 
 use eframe::egui::{self, Button, Color32, Frame, Margin, Role, Ui, Vec2, WidgetInfo};
 
-use crate::session::{Edit, Mark, MarkKind, Stage, StepId};
+use crate::session::{Edit, Mark, MarkKind, SafeGroup, Stage, StepId};
 use crate::window::action::Action;
 use crate::window::theme::TARGET;
 use crate::words::Language;
@@ -15,14 +15,23 @@ use crate::window::views::visit::noting::{is_unsigned, now, typed_over, waits};
 use crate::window::views::visit::signer;
 use crate::window::views::widgets::{button, line, muted, name_text, quiet, quiet_width, strong};
 
-/// Height of the window from which reasons stand below their steps at once:
-/// of all else, and of a step with its reasons.
-const ROOMY: (f32, f32) = (480.0, 90.0);
+/// Height of a step with its reasons.
+const WITH_REASONS: f32 = 96.0;
 
-/// Draws steps as boxes to tick. Where there is room, reasons stand below them
-/// from the start; elsewhere they unfold.
-pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], reasons: bool) {
-    let roomy = ui.ctx().content_rect().height() >= ROOMY.0 + ROOMY.1 * steps.len() as f32;
+/// Room for so many steps with their reasons, or none.
+pub fn room_for(room: f32, steps: usize) -> f32 {
+    match room >= WITH_REASONS * steps as f32 {
+        true => room,
+        false => 0.0,
+    }
+}
+
+/// Draws steps as boxes to tick. Where the `room` that is seen of what they
+/// stand in is high enough, reasons stand below them from the start; elsewhere they
+/// unfold.
+pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], room: f32) {
+    let used = ui.cursor().top() - ui.min_rect().top();
+    let roomy = room - used >= WITH_REASONS * steps.len() as f32;
     // The keyboard goes to the first step; where that waits, to the way on.
     let mut first = true;
     let mut before = None;
@@ -33,12 +42,17 @@ pub fn list(ui: &mut Ui, scene: &mut Scene<'_>, steps: &[StepId], reasons: bool)
         };
         if let Some(group) = group.filter(|group| before != Some(*group)) {
             let heading = scene.words().safe_group(group);
-            ui.label(strong(heading).color(scene.palette.muted));
+            // What proves all the others stands out.
+            let ink = match group {
+                SafeGroup::Proof => scene.palette.caution,
+                _ => scene.palette.muted,
+            };
+            ui.label(strong(heading).color(ink));
         }
         before = group;
         let focus = first && scene.view.visit.wants_focus;
         first = false;
-        ui.push_id(step, |ui| one(ui, scene, *step, (reasons && roomy, focus)));
+        ui.push_id(step, |ui| one(ui, scene, *step, (roomy, focus)));
     }
 }
 
@@ -50,24 +64,21 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
     let open = matches!(&scene.view.visit.note, Some((noted, _)) if *noted == step);
     // What is ticked may always be taken back.
     let locked = mark.is_none() && waits(scene, step);
-    let absent = (makes_safe(scene, step) && step.may_be_absent() && mark.is_none())
-        .then(|| words.not_on_this_press());
     let more = match (open, reasons_shown) {
         (true, _) => words.fold_step(),
         (false, true) => words.mark_note(),
         (false, false) => words.why_and_note(),
     };
     ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0;
-        let links = absent.into_iter().chain([more]);
-        let links: f32 = links.map(|text| quiet_width(ui, text) + 4.0).sum();
+        ui.spacing_mut().item_spacing.x = 10.0;
         let row = TickRow {
             text: &text,
             kind: mark.as_ref().map(|mark| mark.kind),
             locked,
             below: Some(mark_line(scene, step, mark.as_ref())),
+            ..TickRow::default()
         };
-        let width = ui.available_width() - links;
+        let width = ui.available_width() - quiet_width(ui, more) - 10.0;
         let ticked = row.show(ui, palette, width);
         if focus && !locked {
             scene.view.visit.wants_focus = false;
@@ -80,17 +91,6 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId, (reasons_shown, focus):
                 tick(scene, vec![step], String::new())
             };
             scene.ask(Action::Edit(edit));
-        }
-        if let Some(absent) = absent {
-            let link = ui
-                .add_enabled_ui(!locked, |ui| quiet(ui, palette, absent))
-                .inner;
-            let name = words.step_not_here(&text);
-            link.widget_info(|| WidgetInfo::labeled(Role::Button, !locked, &name));
-            if link.clicked() {
-                let edit = skip(scene, step, absent.to_owned());
-                scene.ask(Action::Edit(edit));
-            }
         }
         let more = quiet(ui, palette, more);
         let name = words.more_about(&text);
@@ -222,11 +222,22 @@ fn note(ui: &mut Ui, scene: &mut Scene<'_>, step: StepId) {
         if keep.inner.clicked() {
             edit = Some(tick(scene, vec![step], text.clone()));
         }
-        // What makes the press safe is not left out for a typed reason.
+        let signed = !is_unsigned(scene, step);
+        // What makes the press safe is left out for one reason only.
         if makes_safe(scene, step) && matches!(step, StepId::Fixed(_)) {
+            if step.may_be_absent() {
+                let absent = words.not_on_this_press();
+                let out = ui.add_enabled_ui(signed, |ui| button(ui, absent)).inner;
+                let asked = scene.figures.step_text(&scene.session.checklist, step);
+                let name = words.step_not_here(asked);
+                out.widget_info(|| WidgetInfo::labeled(Role::Button, signed, &name));
+                if out.clicked() {
+                    edit = Some(skip(scene, step, absent.to_owned()));
+                }
+                ui.label(muted(scene.palette, words.absent_means()));
+            }
             return;
         }
-        let signed = !is_unsigned(scene, step);
         let out = ui.add_enabled_ui(signed, |ui| button(ui, words.leave_out()));
         if out.inner.clicked() {
             edit = Some(skip(scene, step, text.clone()));

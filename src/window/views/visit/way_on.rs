@@ -1,24 +1,24 @@
 //! The way on from a stage: its next true act, and the way to another stage
 //! beside it.
 
-use eframe::egui::{Button, RichText, Ui, Vec2};
+use eframe::egui::{Response, Ui};
 
-use crate::session::{NextAct, PathState, Stage, Stands};
+use crate::session::{Edit, NextAct, PathState, Stage, Stands, Step, StepId};
 use crate::window::action::Action;
 use crate::window::state::{Before, Dialog};
-use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
-use crate::window::views::visit::noting::hands_may_go_in;
-use crate::window::views::visit::signer;
-use crate::window::views::widgets::{button, main_button};
+use crate::window::views::dialog_room::Foot;
+use crate::window::views::visit::noting::{hands_may_go_in, now};
+use crate::window::views::visit::{signer, stage_records};
+use crate::window::views::widgets::button;
 
 /// What a button does.
 enum Does {
     /// Asks whether the press is made safe.
     MakeSafe,
     /// Asks for something.
-    Asks(Action),
+    Asks(Vec<Action>),
     /// Shows another stage.
     Goes(Stage),
     /// Nothing yet: something is open.
@@ -41,68 +41,108 @@ impl Way {
         let words = scene.words();
         Self::new(words.next_stage(words.stage(stage)), Does::Goes(stage))
     }
+
+    fn asks(text: impl Into<String>, action: Action) -> Self {
+        Self::new(text, Does::Asks(vec![action]))
+    }
+
+    fn make_safe(scene: &Scene<'_>) -> Self {
+        Self::new(scene.words().make_safe_now(), Does::MakeSafe)
+    }
 }
 
-/// Draws the buttons. What is filled is the next true act: while boxes are
-/// open, going on is no such act and looks like any other button.
+/// What may be done at a stage.
+struct Ways {
+    /// The act of the stage.
+    act: Way,
+    /// Whether that is the next true act. While boxes are open, going on is none
+    /// and looks like any other button.
+    is_true: bool,
+    /// What else may be done.
+    aside: Vec<Way>,
+}
+
+impl Ways {
+    fn only(act: Way, is_true: bool) -> Self {
+        Self {
+            act,
+            is_true,
+            aside: Vec::new(),
+        }
+    }
+
+    fn beside(self, aside: impl IntoIterator<Item = Way>) -> Self {
+        Self {
+            aside: aside.into_iter().collect(),
+            ..self
+        }
+    }
+}
+
+/// Draws the buttons as the foot of a dialog has them: the act at the right,
+/// filled where it is the next true one.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
-    let (aside, act, is_true) = ways(scene, stage);
-    let mut pressed = None;
-    ui.horizontal(|ui| {
-        if let Some(aside) = aside
-            && button(ui, &aside.text).clicked()
-        {
-            pressed = Some(aside.does);
-        }
-        let enabled = !matches!(act.does, Does::Nothing);
-        let act_button = if is_true || !enabled {
-            main_button(ui, scene.palette, &act.text, enabled)
-        } else {
-            let text = RichText::new(&act.text).font(theme::bold(size::BODY));
-            let width = ui.available_width();
-            ui.add(Button::new(text).min_size(Vec2::new(width, TARGET)))
-        };
-        if std::mem::take(&mut scene.view.visit.wants_focus) && enabled {
-            act_button.request_focus();
-        }
-        if act_button.clicked() {
-            pressed = Some(act.does);
+    let Ways {
+        act,
+        is_true,
+        aside,
+    } = ways(scene, stage);
+    let enabled = !matches!(act.does, Does::Nothing);
+    let plain = enabled && !is_true;
+    let foot = Foot {
+        leave: plain.then_some(&act.text),
+        main: (!plain).then_some((&act.text, enabled)),
+    };
+    let mut other = None;
+    let (answer, button_of_act) = foot.draw(ui, scene.palette, |ui| {
+        for (place, way) in aside.iter().enumerate() {
+            if button(ui, &way.text).clicked() {
+                other = Some(place);
+            }
         }
     });
+    if std::mem::take(&mut scene.view.visit.wants_focus) && enabled {
+        button_of_act.iter().for_each(Response::request_focus);
+    }
+    let pressed = match (answer, other) {
+        (Some(_), _) => Some(act.does),
+        (None, Some(place)) => aside.into_iter().nth(place).map(|way| way.does),
+        (None, None) => None,
+    };
     match pressed {
         Some(Does::MakeSafe) => {
             let before = Box::new(Before::Hands(stage));
             scene.ask(Action::Show(Box::new(Dialog::MakeSafe(before))));
         }
-        Some(Does::Asks(action)) => scene.ask(action),
+        Some(Does::Asks(actions)) => actions.into_iter().for_each(|action| scene.ask(action)),
         Some(Does::Goes(stage)) => scene.view.visit.go_to(stage),
         Some(Does::Nothing) | None => {}
     }
 }
 
-/// What else may be done, the act of the stage, and whether that is the next
-/// true act.
-fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
+/// What may be done at a stage. Where hands go in and the press is not made
+/// safe, making it safe comes first.
+fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
     let words = scene.words();
     let session = scene.session;
-    let open = open(scene, stage);
+    let open = open(scene, stage).len();
     let current = session.current_stage().unwrap_or(Stage::CloseOut);
-    let make_safe = || Way::new(words.make_safe_now(), Does::MakeSafe);
     let waits = stage.hands_in_press() && !hands_may_go_in(scene);
-    let later = || Way::new(words.save_close_out_later(), Does::Asks(Action::Save));
+    let make_safe = || Ways::only(Way::make_safe(scene), true);
+    let save = || Way::asks(words.command_save(), Action::Save);
+    let later = || Way::asks(words.save_close_out_later(), Action::Save);
     match stage {
         Stage::MakeSafe if signer::name(scene).is_empty() && open > 0 => {
-            (None, Way::new(words.sign_first(), Does::Nothing), true)
+            Ways::only(Way::new(words.sign_first(), Does::Nothing), true)
         }
         Stage::MakeSafe if open > 0 => {
             let all = session.steps_now(stage).len();
-            let text = words.still_open(open, all);
-            (None, Way::new(text, Does::Nothing), true)
+            Ways::only(Way::new(words.still_open(open, all), Does::Nothing), true)
         }
         // Back to where the work is.
         Stage::MakeSafe => {
             let next = Some(current).filter(|current| *current > Stage::MakeSafe);
-            (None, Way::to(scene, next.unwrap_or(Stage::FreeNuts)), true)
+            Ways::only(Way::to(scene, next.unwrap_or(Stage::FreeNuts)), true)
         }
         Stage::Turn => match scene.next_step().act {
             NextAct::GoAndTurn if !scene.thinking => {
@@ -110,29 +150,29 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
                     true => words.make_safe_then_card(),
                     false => words.go_and_turn(),
                 };
-                let go = Does::Asks(Action::Next(NextAct::GoAndTurn));
-                (None, Way::new(text, go), true)
+                Ways::only(Way::asks(text, Action::Next(NextAct::GoAndTurn)), true)
             }
             act => {
-                let aside = waits.then(make_safe);
                 let gate = &scene.outlook.gate;
                 let text = scene.figures.act_label(session, gate, &act);
-                (aside, Way::new(text, Does::Asks(Action::Next(act))), true)
+                let aside = waits.then(|| Way::make_safe(scene));
+                Ways::only(Way::asks(text, Action::Next(act)), true).beside(aside)
             }
         },
         Stage::CloseOut if session.last_gate().stands != Stands::Inside => {
-            let aside = if waits { make_safe() } else { later() };
-            (Some(aside), Way::to(scene, current), true)
+            let back = Way::to(scene, current);
+            match end_not_ready(scene) {
+                None => Ways::only(save(), true).beside([back]),
+                Some(end) if waits => make_safe().beside([end, back]),
+                Some(end) => Ways::only(back, true).beside([end]),
+            }
         }
-        Stage::CloseOut if waits => (Some(later()), make_safe(), true),
-        Stage::CloseOut if open > 0 => (None, later(), false),
-        Stage::CloseOut => {
-            let save = Way::new(words.command_save(), Does::Asks(Action::Save));
-            (None, save, true)
-        }
+        Stage::CloseOut if waits => make_safe().beside([later()]),
+        Stage::CloseOut if open > 0 => Ways::only(later(), false),
+        Stage::CloseOut => Ways::only(save(), true),
         Stage::TestLace if session.passes.is_empty() => {
-            let lace = Does::Asks(Action::LaceAgain);
-            (None, Way::new(words.next_first_pass(), lace), open == 0)
+            let lace = Way::asks(words.next_first_pass(), Action::LaceAgain);
+            Ways::only(lace, open == 0)
         }
         Stage::Relace => {
             let pass = session.passes.len();
@@ -143,16 +183,16 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
             match unread && pass > 1 {
                 true => {
                     let text = words.piece_is_laced(pass);
-                    (None, Way::new(text, Does::Goes(Stage::Measure)), open == 0)
+                    Ways::only(Way::new(text, Does::Goes(Stage::Measure)), open == 0)
                 }
-                false => (None, Way::to(scene, current), true),
+                false => Ways::only(Way::to(scene, current), true),
             }
         }
         Stage::Measure => match session.current_stage() {
-            Some(Stage::CloseOut) | None => (None, Way::to(scene, Stage::CloseOut), true),
+            Some(Stage::CloseOut) | None => Ways::only(Way::to(scene, Stage::CloseOut), true),
             current => {
                 let measured = current != Some(Stage::Measure);
-                (None, Way::to(scene, Stage::Turn), measured)
+                Ways::only(Way::to(scene, Stage::Turn), measured)
             }
         },
         Stage::FreeNuts | Stage::CoarseGap | Stage::JawDrive | Stage::TestLace => {
@@ -163,22 +203,36 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> (Option<Way>, Way, bool) {
             let following = Stage::ALL.into_iter().find(|later| *later > stage);
             let next = following.filter(|_| !past).unwrap_or(current);
             let on = Way::to(scene, next);
-            match waits && !past {
-                true => (Some(on), make_safe(), true),
-                false => {
-                    let aside = waits.then(make_safe);
-                    (aside, on, past || open == 0)
-                }
+            match waits {
+                true => make_safe().beside([on]),
+                false => Ways::only(on, past || open == 0),
             }
         }
     }
 }
 
-/// How many boxes of a stage are open.
-fn open(scene: &Scene<'_>, stage: Stage) -> usize {
-    let steps = scene.session.steps_now(stage);
-    let open = steps
-        .iter()
-        .filter(|step| !scene.session.is_settled(**step));
-    open.count()
+/// What ends a visit that leaves the press outside its tolerance: what was not done
+/// is left out for that reason, and the record is saved. None once it is ended.
+fn end_not_ready(scene: &Scene<'_>) -> Option<Way> {
+    let words = scene.words();
+    let mut steps = open(scene, Stage::CloseOut);
+    steps.retain(|step| *step != Step::RecordFiled.into());
+    if steps.is_empty() {
+        return None;
+    }
+    let end = Edit::Skip {
+        steps,
+        reason: words.ended_not_ready().to_owned(),
+        who: signer::name(scene),
+        when: now(),
+    };
+    let actions = vec![Action::Edit(end), Action::Save];
+    Some(Way::new(words.end_not_ready(), Does::Asks(actions)))
+}
+
+/// The boxes of a stage that are open.
+fn open(scene: &Scene<'_>, stage: Stage) -> Vec<StepId> {
+    let mut steps = stage_records::steps(scene, stage);
+    steps.retain(|step| !scene.session.is_settled(*step));
+    steps
 }

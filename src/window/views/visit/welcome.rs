@@ -1,6 +1,6 @@
 //! What a start of the program offers, once there is work to go on with.
 
-use eframe::egui::{Button, Ui, Vec2};
+use eframe::egui::{Button, Label, Ui, Vec2};
 
 use crate::window::action::Action;
 use crate::window::state::Dialog;
@@ -8,25 +8,39 @@ use crate::window::state::dialog::Then;
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
+use crate::window::views::turning::safety;
 use crate::window::views::widgets::{main_button, muted};
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
+    ui.label(words.welcome_what());
+    ui.add_space(4.0);
     if let Some(path) = scene.preferences.recent.first().cloned() {
         let name = path.file_stem().unwrap_or(path.as_os_str());
-        let go_on = words.go_on_with(name.to_string_lossy());
-        let go_on = main_button(ui, scene.palette, &go_on, true);
+        let last = scene.view.last_visit.clone();
+        let name = match &last {
+            Some(last) if !last.press.is_empty() => last.press.as_str().into(),
+            _ => name.to_string_lossy(),
+        };
+        let go_on = main_button(ui, scene.palette, &words.go_on_with(name), true);
         if ui.memory(|memory| memory.focused().is_none()) {
             go_on.request_focus();
         }
-        if let Some(folder) = path.parent().filter(|it| !it.as_os_str().is_empty()) {
-            let folder = scene.words().goes_into_folder(folder.display());
-            ui.vertical_centered(|ui| ui.label(muted(scene.palette, folder)));
+        if let Some(last) = &last {
+            let stands = words.shop_stands(last.stands);
+            let said = words.last_visit(&last.when, last.passes, stands);
+            ui.vertical_centered(|ui| ui.label(said));
+            if last.locked_out {
+                safety::caution(ui, scene.palette, words.last_locked_out());
+            }
         }
+        let file = muted(scene.palette, path.display().to_string());
+        ui.vertical_centered(|ui| ui.add(Label::new(file).truncate()));
         if go_on.clicked() {
             scene.ask(Action::Leave(Then::OpenPath(path)));
         }
+        ui.add_space(6.0);
     }
     let practice = || Action::Show(Box::new(Dialog::Practice(Box::default())));
     for (text, action) in [

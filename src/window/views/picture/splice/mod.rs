@@ -22,7 +22,7 @@ use crate::window::theme::{self, Palette};
 
 use crate::report::{curve, profile_curve};
 
-use marks::{boxes, nuts, readings};
+use marks::{boxes, nuts, patches, readings};
 use parts::{Parts, range};
 
 pub use parts::{ArmMark, Shown, Splice, grouped, round_down};
@@ -121,14 +121,31 @@ pub fn paint(painter: &Painter, area: Rect, lower: f32, splice: &Splice<'_>) {
     let inset = upper_font.size * 0.35;
     let at = Pos2::new(axis.left + inset, parts.jaw_top + inset * 0.2);
     let upper_text = elided(painter, splice, upper_font, &say_upper(&factor));
+    let upper_wide = upper_text.size();
     painter.galley(at, upper_text, palette.ink);
     let lower_text = elided(painter, splice, lower_font, &say_lower(&factor));
-    let middle = lower.center().y - lower_text.size().y / 2.0;
+    let lower_wide = lower_text.size();
+    let middle = lower.center().y - lower_wide.y / 2.0;
     painter.galley(
         Pos2::new(axis.left + inset, middle),
         lower_text,
         palette.ink,
     );
+    let right = |font: &FontId, text: &str, used: f32, middle: f32| {
+        let galley = painter.layout_no_wrap(text.to_owned(), font.clone(), palette.ink);
+        let x = axis.right - inset - galley.size().x;
+        if !text.is_empty() && x > axis.left + used + 3.0 * inset {
+            let at = Pos2::new(x, middle - galley.size().y / 2.0);
+            painter.galley(at, galley, palette.ink);
+        }
+    };
+    let [upper_end, lower_end] = splice.ends;
+    let upper_middle = at.y + upper_wide.y / 2.0;
+    right(lower_font, upper_end, upper_wide.x, upper_middle);
+    right(lower_font, lower_end, lower_wide.x, lower.center().y);
+    if let Some(said) = splice.patches.filter(|_| known) {
+        patches(painter, splice, &lying, said);
+    }
     if let (Some((_, boxes)), Some(font)) = (boxes, &splice.marks) {
         nuts(painter, splice, area, parts, font);
         readings(painter, splice, (area, parts), font, boxes);

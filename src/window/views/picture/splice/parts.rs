@@ -29,6 +29,8 @@ pub struct ArmMark {
     /// How its nut is turned, as it is written where there is room, and where
     /// there is not.
     pub turn: Option<[String; 2]>,
+    /// What its reading is said to be.
+    pub tag: Option<&'static str>,
 }
 
 /// All that is drawn.
@@ -60,6 +62,11 @@ pub struct Splice<'a> {
     pub texts: [&'a dyn Fn(&str) -> String; 2],
     /// In these fonts.
     pub fonts: [FontId; 2],
+    /// What is written at their right ends, where there is room.
+    pub ends: [&'a str; 2],
+    /// What is written where the splice is crushed, where it is loose, and beside
+    /// the band.
+    pub patches: Option<[&'a str; 3]>,
 }
 
 /// The thinnest and the thickest of some means, and the room between them.

@@ -1,0 +1,31 @@
+//! Where the work of the visit on show last stands, for the next start.
+
+use crate::session::{Session, Stands};
+
+/// What is said of it before it is opened.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LastVisit {
+    /// The press; empty where it has no name.
+    pub press: String,
+    /// When the visit was.
+    pub when: String,
+    /// How many pieces were laced.
+    pub passes: usize,
+    /// How the last of them stands.
+    pub stands: Stands,
+    /// Whether the press stands as locked out, nothing laced since.
+    pub locked_out: bool,
+}
+
+impl LastVisit {
+    /// Of a session.
+    pub fn of(session: &Session) -> Self {
+        Self {
+            press: session.press.name.clone(),
+            when: session.notes.when.clone(),
+            passes: session.passes.len(),
+            stands: session.last_gate().stands,
+            locked_out: session.made_safe_now(),
+        }
+    }
+}

@@ -1,0 +1,79 @@
+//! The nuts on their rods from the side: how far in from flush each stands, and
+//! its cotter pin where that is in. Distances are drawn, not measured.
+
+use eframe::egui::{
+    Align2, CornerRadius, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo,
+};
+
+use crate::press::NutPosition;
+use crate::window::theme::{self, size};
+
+use crate::window::views::Scene;
+use crate::window::views::picture::jaw_axis::JawAxis;
+
+/// Height of the picture, of a nut, and of a notch at most.
+const HEIGHT: f32 = 156.0;
+const NUT: Vec2 = Vec2::new(46.0, 26.0);
+const NOTCH: f32 = 6.0;
+
+/// Draws the rods; `told` says what they show.
+pub fn show(ui: &mut Ui, scene: &Scene<'_>, nuts: &[NutPosition], pinned: bool, told: &str) {
+    let palette = scene.palette;
+    let room = Vec2::new(ui.available_width(), HEIGHT);
+    let (rect, response) = ui.allocate_exact_size(room, Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, told));
+    let painter = ui.painter_at(rect);
+    let press = &scene.session.press;
+    let axis = JawAxis {
+        left: rect.left() + 30.0,
+        right: rect.right() - 30.0,
+        length_nm: press.jaw_length.length().nm_f64(),
+    };
+    let jaw = Rect::from_min_max(Pos2::new(rect.left(), rect.bottom() - 30.0), rect.max)
+        .with_max_y(rect.bottom() - 12.0);
+    let flush = rect.top() + 44.0;
+    let steel = |rect: Rect| {
+        let edge = theme::stroke(1.5, palette.steel_edge);
+        let round = CornerRadius::same(2);
+        painter.rect(rect, round, palette.steel, edge, StrokeKind::Inside);
+    };
+    steel(jaw);
+    let farthest = nuts.iter().map(|nut| nut.0.unsigned_abs()).max();
+    let low = jaw.top() - NUT.y - 4.0 - flush;
+    let notch = (low / farthest.unwrap_or(0).max(1) as f32).min(NOTCH);
+    let across = [rect.left(), rect.right()].map(|x| Pos2::new(x, flush));
+    let line = theme::stroke(1.5, palette.band_edge);
+    for ((arm, at), nut) in press.indexed_arms().zip(nuts) {
+        let x = axis.x(at.position.length().nm_f64());
+        // In is down, towards the jaw; further out than its rod none is drawn.
+        let top = flush + (-nut.0 as f32 * notch).max(-10.0);
+        steel(Rect::from_x_y_ranges(x - 9.0..=x + 9.0, flush..=jaw.top()));
+        let body = Rect::from_min_size(Pos2::new(x - NUT.x / 2.0, top), NUT);
+        steel(body);
+        for slot in [-0.25, 0.25] {
+            let slot = Pos2::new(x + slot * NUT.x, top + 5.0);
+            let slot = Rect::from_center_size(slot, Vec2::new(6.0, 10.0));
+            painter.rect_filled(slot, 0.0, palette.card);
+        }
+        if pinned {
+            let pin = theme::stroke(3.5, palette.present);
+            let ends = [-0.75, 0.75].map(|side| Pos2::new(x + side * NUT.x, top + 6.0));
+            painter.line_segment(ends, pin);
+            painter.circle(ends[0], 4.5, palette.card, pin);
+        }
+        let bold = theme::bold(size::TITLE);
+        let above = Pos2::new(x, rect.top() + 1.0);
+        painter.text(above, Align2::CENTER_TOP, arm, bold, palette.present);
+        let beside = Pos2::new(body.right() + 5.0, body.bottom() + 2.0);
+        let small = theme::regular(size::SMALL);
+        painter.text(beside, Align2::LEFT_CENTER, nut, small, palette.ink);
+    }
+    painter.extend(Shape::dashed_line(&across, line, 6.0, 4.0));
+    painter.text(
+        Pos2::new(rect.left(), flush - 2.0),
+        Align2::LEFT_BOTTOM,
+        scene.words().flush_line(),
+        theme::regular(size::SMALL),
+        palette.band_edge,
+    );
+}

@@ -1,0 +1,220 @@
+//! The test piece: where it is marked and what one reading takes in, as hooks
+//! and belt are seen from above and from the side. Sizes are drawn, not measured.
+
+use eframe::egui::{
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2,
+    WidgetInfo,
+};
+
+use crate::window::theme::{self, Palette, size};
+
+use crate::window::views::Scene;
+use crate::window::views::picture::jaw_axis::JawAxis;
+
+/// Height of the piece with its marks: its share of the width, least and most.
+const MARKED: (f32, f32, f32) = (0.3, 128.0, 190.0);
+
+/// Height of the gauge on hooks and belt, and the width from which all of it is
+/// drawn larger, up to as many times.
+const MEASURED: f32 = 180.0;
+const LARGER: (f32, f32) = (360.0, 1.9);
+
+/// Distance between hooks, and how far each leg reaches into the belt.
+const PITCH: f32 = 22.0;
+const LEGS: [f32; 2] = [26.0, 46.0];
+
+/// How far hooks stand out over the belt's edge.
+const LOOP: f32 = 15.0;
+
+fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
+    let size = Vec2::new(ui.available_width(), height);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, told));
+    (rect, ui.painter_at(rect))
+}
+
+/// The whole piece from above, with a mark at every arm and at the operator's
+/// left.
+pub fn marked(ui: &mut Ui, scene: &Scene<'_>) {
+    let (palette, words) = (scene.palette, scene.words());
+    let height = (MARKED.0 * ui.available_width()).clamp(MARKED.1, MARKED.2);
+    let (rect, painter) = place(ui, height, words.piece_marked());
+    let belt = Rect::from_min_max(
+        rect.min + Vec2::new(2.0, 40.0),
+        rect.max - Vec2::new(2.0, 24.0),
+    );
+    painter.rect_filled(belt, 0.0, palette.belt);
+    let mut x = belt.left() + 4.0;
+    let mut long = false;
+    while x < belt.right() - 2.0 {
+        let leg = if long { 13.0 } else { 8.0 };
+        hook(&painter, palette, Pos2::new(x, belt.top()), (6.0, leg), 1.6);
+        (x, long) = (x + 7.0, !long);
+    }
+    let press = &scene.session.press;
+    let axis = JawAxis {
+        left: belt.left(),
+        right: belt.right(),
+        length_nm: press.jaw_length.length().nm_f64(),
+    };
+    for (arm, at) in press.indexed_arms() {
+        let x = axis.x(at.position.length().nm_f64());
+        let ends = [belt.top(), belt.bottom()].map(|y| Pos2::new(x, y));
+        painter.line_segment(ends, theme::stroke(3.0, palette.preview));
+        let font = theme::bold(size::TITLE);
+        let above = Pos2::new(x, rect.top() + 1.0);
+        painter.text(above, Align2::CENTER_TOP, arm, font, palette.preview);
+    }
+    let flag = Rect::from_min_size(
+        Pos2::new(belt.left() + 3.0, belt.bottom() - 20.0),
+        Vec2::new(20.0, 17.0),
+    );
+    painter.rect_filled(flag, 3.0, palette.preview);
+    let letter = theme::bold(size::LEAST);
+    let said = words.left_mark();
+    painter.text(
+        flag.center(),
+        Align2::CENTER_CENTER,
+        said,
+        letter,
+        palette.card,
+    );
+    let below = Pos2::new(belt.left(), rect.bottom());
+    note(
+        &painter,
+        (1.0, below, Align2::LEFT_BOTTOM),
+        words.operators_left(),
+        palette.preview,
+    );
+}
+
+/// The gauge across a short leg and the long one beside it: one reading. And
+/// on one leg alone, which is none. In letters so many times as large as notes.
+pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
+    let (palette, words) = (scene.palette, scene.words());
+    let times = (ui.available_width() / LARGER.0).clamp(1.0, LARGER.1 * letters);
+    let (rect, painter) = place(ui, MEASURED * times, words.gauge_on_legs());
+    let pitch = PITCH * times;
+    let beside = rect.width() * 0.38;
+    let above = Rect::from_min_max(rect.min, rect.max - Vec2::new(beside + 14.0, 0.0));
+    let belt = Rect::from_min_max(
+        above.min + Vec2::new(0.0, 24.0 * letters + 20.0 * times),
+        above.max,
+    )
+    .with_max_y(above.bottom() - 22.0 * letters);
+    painter.rect_filled(belt, 0.0, palette.belt);
+    let count = ((belt.width() - 8.0) / pitch).floor().max(5.0);
+    let first = belt.center().x - (count - 1.0) / 2.0 * pitch;
+    let at = |place: f32| Pos2::new(first + place * pitch, belt.top());
+    for place in 0..count as usize {
+        let leg = LEGS.get(place % 2).copied().unwrap_or_default();
+        let reach = (LOOP * times, leg * times);
+        hook(&painter, palette, at(place as f32), reach, 5.0 * times);
+    }
+    // A short leg and the long one beside it, at the mark.
+    let short = ((count - 1.0) / 4.0).floor() * 2.0;
+    let pair = short + 0.5;
+    let mark = at(pair).x;
+    let ends = [belt.bottom() - 22.0 * times, belt.bottom()].map(|y| Pos2::new(mark, y));
+    painter.line_segment(ends, theme::stroke(3.0, palette.preview));
+    let on = |place: f32, wide: f32| {
+        let middle = at(place) + Vec2::new(0.0, 13.0 * times);
+        Rect::from_center_size(middle, times * Vec2::new(wide, 20.0))
+    };
+    let both = on(pair, PITCH + 14.0);
+    foot(&painter, both, palette.good);
+    let over = Pos2::new(both.center().x, belt.top() - LOOP * times - 6.0);
+    let said = format!("✓ {}", words.both_in_one());
+    note(
+        &painter,
+        (letters, over, Align2::CENTER_BOTTOM),
+        &said,
+        palette.good,
+    );
+    let alone = short + 3.0;
+    if alone + 0.5 < count {
+        let alone = on(alone, 18.0);
+        foot(&painter, alone, palette.outside);
+        let under = Pos2::new(above.right(), rect.bottom());
+        let said = format!("✕ {}", words.one_alone());
+        note(
+            &painter,
+            (letters, under, Align2::RIGHT_BOTTOM),
+            &said,
+            palette.outside,
+        );
+        let from = Pos2::new(alone.center().x, alone.bottom());
+        let line = [from, Pos2::new(from.x, rect.bottom() - 18.0 * letters)];
+        painter.line_segment(line, theme::stroke(1.5, palette.outside));
+    }
+    for (place, name, align) in [
+        (short, words.short_leg(), Align2::RIGHT_TOP),
+        (short + 1.0, words.long_leg(), Align2::LEFT_TOP),
+    ] {
+        let leg = LEGS.get(place as usize % 2).copied().unwrap_or_default();
+        let named = at(place) + Vec2::new(0.0, 58.0 * times);
+        let line = [at(place) + Vec2::new(0.0, leg * times + 3.0), named];
+        painter.line_segment(line, theme::stroke(1.0, palette.ink));
+        note(&painter, (letters, named, align), name, palette.ink);
+    }
+    let side = Rect::from_min_max(Pos2::new(above.right() + 14.0, rect.top()), rect.max);
+    from_side(&painter, palette, side, times);
+    let under = Pos2::new(side.center().x, rect.bottom());
+    note(
+        &painter,
+        (letters, under, Align2::CENTER_BOTTOM),
+        words.seen_from_side(),
+        palette.muted,
+    );
+}
+
+/// A hook from above: its loop over the belt's edge, its leg on the belt.
+fn hook(painter: &Painter, palette: &Palette, edge: Pos2, (out, leg): (f32, f32), width: f32) {
+    let wire = [edge - Vec2::new(0.0, out), edge + Vec2::new(0.0, leg)];
+    painter.line_segment(wire, theme::stroke(width + 2.0, palette.steel_edge));
+    painter.line_segment(wire, theme::stroke(width, palette.steel));
+}
+
+/// Where a jaw of the gauge lies.
+fn foot(painter: &Painter, rect: Rect, ink: Color32) {
+    let fill = ink.gamma_multiply(0.25);
+    let edge = theme::stroke(2.5, ink);
+    painter.rect(rect, CornerRadius::same(4), fill, edge, StrokeKind::Inside);
+}
+
+/// Belt, the two legs of a hook and the gauge that closes on them.
+fn from_side(painter: &Painter, palette: &Palette, rect: Rect, times: f32) {
+    let middle = Pos2::new(rect.center().x, rect.center().y - 8.0);
+    let half = rect.width() / 2.0 - 8.0;
+    let (thick, wire) = (17.0 * times, 5.0 * times);
+    let edge = middle.x - half * 0.35;
+    let belt = Rect::from_x_y_ranges(edge..=middle.x + half, middle.y - thick..=middle.y + thick);
+    painter.rect_filled(belt, 0.0, palette.belt);
+    // From the end of the long leg round the loop to the other side.
+    let lies = thick + wire / 2.0;
+    let turn = Pos2::new(edge - 2.0, middle.y);
+    let mut path = vec![Pos2::new(middle.x + half * 0.55, middle.y - lies)];
+    path.extend((0..=16).map(|step| {
+        let angle = std::f32::consts::PI * (1.5 - step as f32 / 16.0);
+        turn + lies * Vec2::angled(angle)
+    }));
+    path.push(Pos2::new(middle.x + half * 0.3, middle.y + lies));
+    painter.add(Shape::line(
+        path.clone(),
+        theme::stroke(wire + 2.0, palette.steel_edge),
+    ));
+    painter.add(Shape::line(path, theme::stroke(wire, palette.steel)));
+    let x = edge + half * 0.3;
+    for up in [-1.0, 1.0] {
+        let touches = middle.y + up * (thick + wire + 1.0);
+        let jaw = Rect::from_two_pos(
+            Pos2::new(x - 13.0 * times, touches),
+            Pos2::new(x + 13.0 * times, touches + up * 30.0 * times),
+        );
+        foot(painter, jaw, palette.good);
+    }
+}
+
+fn note(painter: &Painter, (letters, at, align): (f32, Pos2, Align2), text: &str, ink: Color32) {
+    painter.text(at, align, text, theme::regular(size::SMALL * letters), ink);
+}
