@@ -195,7 +195,9 @@ fn the_lesson_follows_the_press() {
                     // On every press the usual way fails, other turns pass,
                     // and the rods share the load after them.
                     match &step.says {
-                        Says::Notch(NotchStep::Left { inside, .. }) => assert!(!inside),
+                        Says::Notch(NotchStep::Left { inside, .. }) => {
+                            assert!(!inside, "{sample:?}");
+                        }
                         Says::Notch(NotchStep::Better { inside, even, .. }) => {
                             assert!(*inside && *even, "{sample:?}");
                         }

@@ -6,6 +6,7 @@ use std::time::Duration;
 use eframe::egui::{self, Key, Modifiers, Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use jawtrue::press::Material;
 use jawtrue::store::Folders;
 use jawtrue::window::{App, Surroundings};
 
@@ -409,11 +410,29 @@ fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     harness.get_by_role_and_label(Role::Tab, part).click();
     harness.run_steps(3);
     let fields = words.jaw_and_rods_fields(jawtrue::units::Unit::Inch);
-    for (label, text) in fields
-        .into_iter()
-        .zip(["30", "60 mm", "120 mm", "30", "30 mm", "400 mm"])
-    {
+    // A material brings its modulus; only that of another one is typed.
+    let choose = |harness: &mut Harness<'static, App>, part: &str, material: &str| {
+        let label = format!("{part}: {material}");
+        let choice = harness.get_by_role_and_label(Role::RadioButton, &label);
+        choice.click();
+        harness.run_steps(3);
+    };
+    assert!(harness.query_by_label(&fields[0]).is_none());
+    choose(&mut harness, words.jaw(), words.material_other());
+    choose(&mut harness, words.rods(), words.material(Material::Steel));
+    assert!(harness.query_by_label(&fields[3]).is_none());
+    let [modulus, width, height, _, diameter, length] = fields;
+    let typed = [
+        (modulus, "30"),
+        (width, "60 mm"),
+        (height, "120 mm"),
+        (diameter, "30 mm"),
+        (length, "400 mm"),
+    ];
+    for (known, (label, text)) in typed.into_iter().enumerate() {
         assert!(harness.state().session().jaw_and_rods.is_none());
+        let count = words.section_known(known + 1);
+        assert!(harness.query_all_by_label_contains(&count).next().is_some());
         let field = || {
             egui_kittest::kittest::By::new()
                 .label(&label)
@@ -427,6 +446,9 @@ fn section_of_jaw_and_rods_is_taken_once_it_is_whole() {
     }
     let known = harness.state().session().jaw_and_rods.unwrap();
     assert_eq!(known.rod_diameter_mm.value, 30.0);
+    let steel = Material::Steel.modulus_gpa();
+    assert!((known.rod_modulus_gpa.value - steel.value).abs() < 0.05);
+    assert!((known.jaw_modulus_gpa.value - 30.0 * jawtrue::press::MILLION_PSI).abs() < 1e-9);
 }
 
 #[test]

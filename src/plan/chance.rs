@@ -26,7 +26,7 @@ pub fn press_chances(
 ) -> Result<(f64, f64), PlanError> {
     check_tolerance(tolerance_nm)?;
     let (draws, kept) = (OUTLOOK_DRAWS, &mut scratch.kept);
-    let outlook = PredictiveDraws::new(posterior, counting, draws, Purpose::Chance, kept)?;
+    let outlook = PredictiveDraws::of_nuts_left(posterior, counting, draws, Purpose::Chance, kept)?;
     Ok((
         outlook.press_chance(&[], tolerance_nm),
         outlook.next_piece_chance(&LEAVE, tolerance_nm, scratch),

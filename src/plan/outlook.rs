@@ -73,6 +73,31 @@ impl PredictiveDraws {
         purpose: Purpose,
         kept: &mut Kept,
     ) -> Result<Self, PlanError> {
+        Self::drawn(posterior, counting, draws, purpose, kept, true)
+    }
+
+    /// The same where the nuts stay as they are and nothing is asked of turns.
+    ///
+    /// # Errors
+    /// As [`new`](Self::new).
+    pub(super) fn of_nuts_left(
+        posterior: &Posterior,
+        counting: &[usize],
+        draws: usize,
+        purpose: Purpose,
+        kept: &mut Kept,
+    ) -> Result<Self, PlanError> {
+        Self::drawn(posterior, counting, draws, purpose, kept, false)
+    }
+
+    fn drawn(
+        posterior: &Posterior,
+        counting: &[usize],
+        draws: usize,
+        purpose: Purpose,
+        kept: &mut Kept,
+        turned: bool,
+    ) -> Result<Self, PlanError> {
         if counting.is_empty() || counting.iter().any(|s| *s >= posterior.stations()) {
             return Err(PlanError::NothingCounts);
         }
@@ -92,36 +117,44 @@ impl PredictiveDraws {
             factor.extend(wanted.iter().map(|&b| widening * row[b]));
         }
         cholesky_semidefinite(&mut factor, n)?;
-        let mut drawn = Vec::with_capacity(n * draws);
-        for &index in &wanted {
-            drawn.extend(std::iter::repeat_n(state.mean()[index], draws));
+        let mean = |row: usize| state.mean()[wanted[row]];
+        let weights = |row: usize| &factor[row * n..=row * n + row];
+        let responses = stations * arms;
+        let mut response = Vec::new();
+        for row in 0..if turned { responses } else { 0 } {
+            response.extend(std::iter::repeat_n(mean(row), draws));
         }
         let cube = kept.cube(draws, purpose);
         // The state, the tilt, the scatter of the next piece.
         let dimensions = n + 1 + stations;
         let scores = cube.normals(dimensions);
+        let per_score: Vec<&[Abreast]> = scores.iter().map(|scores| eights(scores)).collect();
+        let (of_responses, of_profiles) = per_score.split_at(responses);
         // What a known response leaves open of the profile, apart: it comes
         // from the scatter of lacings and readings.
         let mut open = vec![0.0; stations * draws];
-        let per_score: Vec<&[Abreast]> = scores.iter().map(|scores| eights(scores)).collect();
-        let (of_responses, of_profiles) = per_score.split_at(stations * arms);
+        let mut press = Vec::with_capacity(stations * draws);
         wide(
             #[inline(always)]
             || {
-                for (row, values) in drawn.chunks_exact_mut(draws.max(1)).enumerate() {
-                    let weights = &factor[row * n..=row * n + row];
-                    let split = weights.len().min(stations * arms);
-                    let (of_response, of_profile) = weights.split_at(split);
-                    add_all(values, of_response, of_responses);
-                    if let Some(place) = row.checked_sub(stations * arms) {
-                        let open = &mut open[place * draws..(place + 1) * draws];
-                        add_all(open, of_profile, of_profiles);
+                for (row, values) in response.chunks_exact_mut(draws.max(1)).enumerate() {
+                    add_all(values, weights(row), of_responses);
+                }
+                for (s, open) in open.chunks_exact_mut(draws.max(1)).enumerate() {
+                    // The first profile, and the response as far as the nuts
+                    // have moved.
+                    let mut sum = weights(responses + s).to_vec();
+                    let mut middle = mean(responses + s) + posterior.reference_nm();
+                    for (row, moved) in (s * arms..).zip(posterior.moved()) {
+                        add_scaled(&mut sum, *moved, weights(row));
+                        middle += moved * mean(row);
                     }
+                    press.extend(std::iter::repeat_n(middle, draws));
+                    add_all(&mut press[s * draws..], &sum[..responses], of_responses);
+                    add_all(open, &sum[responses..], of_profiles);
                 }
             },
         );
-        let mut press = drawn.split_off(stations * arms * draws);
-        let response = drawn;
         let noise = posterior.noise();
         let lacing_nm = widening.sqrt() * noise.lacing_nm;
         let tilt_nm = widening.sqrt() * noise.tilt_nm;
@@ -146,13 +179,6 @@ impl PredictiveDraws {
                     for ((t, scale), open) in press.iter_mut().zip(&profiles).zip(open) {
                         *t += scale * open;
                     }
-                    for (arm, moved) in posterior.moved().iter().enumerate() {
-                        let begin = (s * arms + arm) * draws;
-                        add_scaled(press, *moved, &response[begin..begin + draws]);
-                    }
-                    press
-                        .iter_mut()
-                        .for_each(|t| *t += posterior.reference_nm());
                     piece.extend_from_slice(press);
                     let piece = &mut piece[s * draws..];
                     add_scaled(piece, posterior.along()[counting[s]], &tilts);

@@ -161,7 +161,7 @@ pub fn settled_by_lacings(
         after = after.after_pass_as_expected(&LEAVE)?;
     }
     let (draws, kept) = (OUTLOOK_DRAWS, &mut scratch.kept);
-    let outlook = PredictiveDraws::new(&after, counting, draws, Purpose::Chance, kept)?;
+    let outlook = PredictiveDraws::of_nuts_left(&after, counting, draws, Purpose::Chance, kept)?;
     let widening = posterior.widening();
     let (now, then) = (posterior.press_after(&[]), after.press_after(&[]));
     let all = now.mean_nm.len();

@@ -49,6 +49,9 @@ pub struct Lesson {
     pub topic: LessonTopic,
     /// The press it is shown on.
     pub shown: ShownPress,
+    /// Whether that is another than the one that is open, which shows nothing of
+    /// it.
+    pub other_press: bool,
     /// Its steps.
     pub steps: Vec<LessonStep>,
 }
@@ -197,21 +200,22 @@ impl Lesson {
     /// What the beam refused.
     pub fn new(topic: LessonTopic, session: &Session, unit: Unit) -> Result<Self, BeamError> {
         let shown = ShownPress::new(session);
-        let (shown, steps) = match topic {
+        let (shown, steps, other_press) = match topic {
             LessonTopic::OverTightening => {
                 let steps = tight_steps(&shown)?;
-                (shown, steps)
+                (shown, steps, false)
             }
             LessonTopic::WholeNotches => notch_steps(shown)?,
             LessonTopic::ReadingTheGauge => {
                 let step = |says| LessonStep::new(vec![0; shown.arms()], Says::Gauge(says));
                 let steps = gauge_steps(&shown, unit).into_iter().map(step).collect();
-                (shown, steps)
+                (shown, steps, false)
             }
         };
         Ok(Self {
             topic,
             shown,
+            other_press,
             steps,
         })
     }

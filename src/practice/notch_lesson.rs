@@ -8,6 +8,8 @@ use crate::session::always_reachable;
 use crate::stats::{Draws, Purpose};
 use crate::units::{ExactLength, Length};
 
+use super::exercise::Exercise;
+use super::fault::Fault;
 use super::lesson::{LessonStep, Says};
 use super::shown_press::ShownPress;
 use super::ways::arm_by_arm;
@@ -90,14 +92,33 @@ struct Example {
     by_arms_nm: f64,
     best: Vec<i32>,
     best_nm: f64,
-    /// The lightest rod's share of an even load after the best turns; 0 where the
-    /// press does not show what it should.
+    /// The lightest rod's share of an even load after the best turns.
     lightest: f64,
+    /// How well the press shows what it should; 0 where it does not.
+    shows: f64,
 }
 
-/// The press with nuts that stand wrong, and the steps.
-pub(super) fn notch_steps(shown: ShownPress) -> Result<(ShownPress, Vec<LessonStep>), BeamError> {
-    let response = response(&shown)?;
+/// The press with nuts that stand wrong, the steps, and whether it is an invented
+/// press of four arms, for want of an example on the one that was given.
+pub(super) fn notch_steps(
+    given: ShownPress,
+) -> Result<(ShownPress, Vec<LessonStep>, bool), BeamError> {
+    let mut found = example(given.clone(), &response(&given)?)?;
+    let four = Exercise {
+        arms: 4,
+        fault: Fault::PinchedArm,
+        ..Exercise::of_number(1, given.session().unit)
+    };
+    let mut other = false;
+    if found.shows == 0.0
+        && let Ok(session) = four.session()
+    {
+        let four = ShownPress::new(&session);
+        let response = response(&four)?;
+        found = example(four, &response)?;
+        other = true;
+    }
+    let response = response(&found.shown.as_true())?;
     let Example {
         shown,
         off_nm,
@@ -106,7 +127,8 @@ pub(super) fn notch_steps(shown: ShownPress) -> Result<(ShownPress, Vec<LessonSt
         best,
         best_nm,
         lightest,
-    } = example(shown, &response)?;
+        shows: _,
+    } = found;
     let arms = shown.arms();
     let tolerance = shown.tolerance_nm();
     let still = vec![0; arms];
@@ -178,7 +200,7 @@ pub(super) fn notch_steps(shown: ShownPress) -> Result<(ShownPress, Vec<LessonSt
         },
     ));
     steps.push(step(&best, NotchStep::Rule));
-    Ok((shown, steps))
+    Ok((shown, steps, other))
 }
 
 /// What a notch at each arm does at each arm, on the press.
@@ -225,9 +247,10 @@ fn example(shown: ShownPress, response: &Response) -> Result<Example, BeamError>
         };
         // Better with hardly more to turn.
         let turned = |turns: &[i32]| turns.iter().map(|turn| turn.abs()).sum::<i32>();
-        let shows = by_arms_nm > CLEARLY.1 * tolerance
-            && best.spread_nm < CLEARLY.0 * tolerance
+        let shows = by_arms_nm > tolerance
+            && best.spread_nm < 0.8 * tolerance
             && turned(&best.turns) <= turned(&by_arms) + 1;
+        let clearly = by_arms_nm > CLEARLY.1 * tolerance && best.spread_nm < CLEARLY.0 * tolerance;
         if !shows && nearest.is_some() {
             continue;
         }
@@ -240,7 +263,12 @@ fn example(shown: ShownPress, response: &Response) -> Result<Example, BeamError>
         let tight = lightest(&[])? > 0.0 && lightest(&by_arms)? > 0.0;
         let even = lightest(&best.turns)?;
         let example = Example {
-            lightest: if shows && tight { even } else { 0.0 },
+            lightest: even,
+            shows: match (shows && tight, clearly) {
+                (false, _) => 0.0,
+                (true, false) => even.min(EVEN),
+                (true, true) => even,
+            },
             off_nm,
             by_arms,
             by_arms_nm,
@@ -248,9 +276,9 @@ fn example(shown: ShownPress, response: &Response) -> Result<Example, BeamError>
             best_nm: best.spread_nm,
             shown: tried,
         };
-        let nearer = |near: &Example| example.lightest > near.lightest;
+        let nearer = |near: &Example| example.shows > near.shows;
         if nearest.as_ref().is_none_or(nearer) {
-            let enough = example.lightest >= EVEN;
+            let enough = clearly && example.shows >= EVEN;
             nearest = Some(example);
             if enough {
                 break;
@@ -263,7 +291,8 @@ fn example(shown: ShownPress, response: &Response) -> Result<Example, BeamError>
         by_arms_nm: 0.0,
         best: vec![0; arms],
         best_nm: 0.0,
-        lightest: 1.0,
+        lightest: 0.0,
+        shows: 0.0,
         shown,
     }))
 }

@@ -104,6 +104,11 @@ impl ShownPress {
         Ok(self)
     }
 
+    /// The same press with no nut that stands wrong.
+    pub(super) fn as_true(&self) -> Self {
+        Self::new(&self.session)
+    }
+
     /// The session it was made from, without its passes.
     pub fn session(&self) -> &Session {
         &self.session

@@ -176,11 +176,11 @@ mod tests {
     fn stands(way: WrenchWay, notches: u32) -> f32 {
         let degrees = |at: &Point| at.x.atan2(-at.y).to_degrees();
         let marks = drawn(way, notches, false);
-        let circles = marks.iter().filter_map(|mark| match mark {
+        let mut circles = marks.iter().filter_map(|mark| match mark {
             Mark::Circle { at, .. } => Some(degrees(at)),
             _ => None,
         });
-        let ring = circles.last().unwrap();
+        let ring = circles.next_back().unwrap();
         // Once it is done the nut's half of the line lies there.
         let line = match drawn(way, notches, true).last().unwrap() {
             Mark::Path { points, .. } => degrees(&points[1]),

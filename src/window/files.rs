@@ -2,12 +2,12 @@
 //! window never waits.
 
 use std::path::{Path, PathBuf};
+use std::process::Command;
 use std::sync::Arc;
 use std::time::{Duration, Instant, SystemTime};
 
 use eframe::egui;
 
-use crate::cli::{self, Console};
 use crate::practice::{Debrief, DebriefDesk, Practice};
 use crate::session::{Difference, Lesson, PriorShelf, Session};
 use crate::shop::{Taught, Upkeep, UpkeepEdit};
@@ -88,8 +88,8 @@ pub enum Done {
     UpkeepKept(PathBuf, UpkeepEdit, Result<Upkeep, UpkeepProblem>, bool),
     /// The serial ports there are, by name.
     Ports(Vec<String>),
-    /// What a helper asks for, as text.
-    Doctor(String),
+    /// What a helper asks for, as text; none where it could not be asked.
+    Doctor(Option<String>),
 }
 
 /// What somebody else's state of a file has that one's own has not.
@@ -329,15 +329,19 @@ impl Files {
         });
     }
 
-    /// Writes down what a helper asks for. The graphics are not asked again: the
-    /// window is drawn with them.
+    /// Has the program itself, in a process of its own that a broken driver may
+    /// bring down, write down what a helper asks for.
     pub fn doctor(&self, language: Language) {
         self.jobs.start(move || {
-            let (mut out, mut err) = (Vec::new(), std::io::sink());
-            let mut console = Console::new(language, &mut out, &mut err);
-            let graphics = || vec![language.doctor_window().to_owned()];
-            cli::doctor(graphics, &mut console);
-            Done::Doctor(String::from_utf8_lossy(&out).into_owned())
+            let asked = std::env::current_exe().and_then(|program| {
+                let mut doctor = Command::new(program);
+                doctor
+                    .args(["doctor", "--language", language.code()])
+                    .output()
+            });
+            let report = asked.ok().filter(|asked| asked.status.success());
+            let report = report.map(|asked| String::from_utf8_lossy(&asked.stdout).into_owned());
+            Done::Doctor(report)
         });
     }
 

@@ -15,13 +15,16 @@ use super::messages::Tone;
 use super::state::LessonView;
 use super::worker::Worker;
 
+/// What is asked for: a lesson on a press, told in a unit.
+type Asked = (LessonTopic, Arc<Session>, Unit);
+
 /// A lesson ready to be shown; none where the press cannot be worked out.
 type Ready = Option<Box<LessonView>>;
 
 /// Asks for lessons, and where the last one was left.
 #[derive(Debug, Default)]
 pub struct Lessons {
-    worker: Option<Worker<(LessonTopic, Arc<Session>, Unit), Ready>>,
+    worker: Option<Worker<Asked, Ready>>,
     left_at: Option<(LessonTopic, usize)>,
 }
 
@@ -30,7 +33,7 @@ impl App {
     pub(super) fn ask_lesson(&mut self, ctx: &egui::Context, topic: LessonTopic) {
         let unit = self.figures().unit;
         let worker = self.lessons.worker.get_or_insert_with(|| {
-            let work_out = |(topic, session, unit): (LessonTopic, Arc<Session>, Unit)| -> Ready {
+            let work_out = |(topic, session, unit): Asked| -> Ready {
                 let lesson = Lesson::new(topic, &session, unit).ok()?;
                 Some(Box::new(LessonView::new(lesson)))
             };

@@ -45,9 +45,13 @@ impl App {
             }
             Done::Peeked(last) => self.view.last_visit = last,
             Done::Ports(found) => self.view.ports = Some(found),
-            Done::Doctor(report) => {
+            Done::Doctor(Some(report)) => {
                 ctx.copy_text(report);
                 self.say(Tone::Done, self.words().about_copied().to_owned(), now);
+            }
+            Done::Doctor(None) => {
+                let sentence = self.words().about_not_copied().to_owned();
+                self.say(Tone::Problem, sentence, now);
             }
             Done::Printed(printed) => self.printed(printed, now),
             Done::FolderShown(_, true) => {}

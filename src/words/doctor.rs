@@ -17,5 +17,4 @@ texts! {
     doctor_graphics(found) { en: "Graphics for wgpu: {found}", es: "Gráficos para wgpu: {found}" }
     doctor_no_graphics { en: "none; the window is drawn through OpenGL (glow)", es: "ninguno; la ventana se dibuja con OpenGL (glow)" }
     doctor_log { en: "Log:", es: "Registro:" }
-    doctor_window { en: "not asked; this window is drawn", es: "sin preguntar; esta ventana se dibuja" }
 }

@@ -249,6 +249,7 @@ texts! {
     lesson_own_turns { en: "Nuts turned by hand: the sentence is about the step, the picture and figures about the nuts as they are.", es: "Tuercas giradas a mano: la frase habla del paso; el dibujo y las cifras, de las tuercas como están." }
     lesson_as_step { en: "Back to this step's turns", es: "Volver a los giros de este paso" }
     lesson_assumed { en: "Simulated press. The jaw as a beam on rods; stiffness, rod stretch and opening assumed where not measured.", es: "Prensa simulada. Mordaza como viga sobre tirantes; rigidez, estiramiento y apertura supuestos donde no se midieron." }
+    lesson_other_press { en: "Shown on an invented press with four arms: on yours the usual way does not fail like this.", es: "Se muestra en una prensa inventada de cuatro brazos: en la suya lo usual no falla así." }
     lesson_assumed_readings { en: "Simulated readings: nobody took them at your press.", es: "Lecturas simuladas: nadie las tomó en su prensa." }
     lesson_not_computed { en: "This press cannot be worked out with these nuts.", es: "Esta prensa no se puede calcular con estas tuercas." }
     lesson_load(share) { en: "{share} of the load", es: "{share} de la carga" }

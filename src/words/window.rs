@@ -372,6 +372,7 @@ texts! {
     said_save_stalls(path) { en: "Still saving: the disk or network does not answer. You can go on, or save somewhere else (Save as). {path}", es: "Todavía se está guardando: el disco o la red no responde. Puede seguir, o guardar en otro lugar (Guardar como). {path}" }
     said_saved_late(path) { en: "The slow save is done too; that file is a copy now. {path}", es: "También terminó el guardado lento; ese archivo es ahora una copia. {path}" }
     about_copy { en: "Copy a report", es: "Copiar un informe" }
+    about_not_copied { en: "The report could not be written. In a terminal: jawtrue doctor.", es: "No se pudo escribir el informe. En una terminal: jawtrue doctor." }
     about_copied { en: "The report is copied. Paste it into a message.", es: "El informe está copiado. Péguelo en un mensaje." }
     about_licence_text { en: "The license in full", es: "La licencia completa" }
 }

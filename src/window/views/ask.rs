@@ -8,8 +8,8 @@ use crate::store::{self, Leftover};
 use crate::window::action::Action;
 use crate::window::messages::{Messages, Tone};
 use crate::window::opening::path_title;
-use crate::window::state::Dialog;
 use crate::window::state::dialog::{PathFor, Then, TypedPath};
+use crate::window::state::{Dialog, LastVisit};
 use crate::window::theme::{self, size};
 
 use super::Scene;
@@ -357,6 +357,9 @@ fn show_leftovers(ui: &mut Ui, scene: &mut Scene<'_>, leftovers: &[Leftover]) {
         ui.label(RichText::new(name).font(theme::bold(size::TITLE)));
         if let Some(origin) = &leftover.origin.path {
             ui.label(muted(scene.palette, origin.display().to_string()));
+        }
+        if let Ok(session) = &leftover.session {
+            welcome::where_it_stands(ui, scene, &LastVisit::of(session));
         }
         let when = leftover.kept_at.map(store::moment_of).unwrap_or_default();
         let passes = leftover.session.iter().flat_map(|session| &session.passes);

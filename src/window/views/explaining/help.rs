@@ -45,7 +45,7 @@ enum Part {
 /// on its own page, cautions first.
 pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
     let words = scene.words();
-    let kept = Id::unique("part of help");
+    let kept = Id::unique("help");
     let mut part: Part = ui.data(|data| data.get_temp(kept)).unwrap_or_default();
     tabs(ui, scene.palette, |ui| {
         for (one, name) in [

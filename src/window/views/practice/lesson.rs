@@ -78,9 +78,10 @@ fn ways_on(ui: &mut Ui, scene: &Scene<'_>, view: &mut LessonView) -> bool {
         (true, true) => words.lesson_own_turns(),
         (true, false) => words.lesson_keys(),
     };
-    let assumed = match is_gauge(view) {
-        true => words.lesson_assumed_readings(),
-        false => words.lesson_assumed(),
+    let assumed = match (is_gauge(view), view.lesson.other_press) {
+        (true, _) => words.lesson_assumed_readings(),
+        (false, true) => words.lesson_other_press(),
+        (false, false) => words.lesson_assumed(),
     };
     for line in [assumed, keys] {
         ui.label(muted(scene.palette, line));

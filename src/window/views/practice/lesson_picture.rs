@@ -17,7 +17,8 @@ use crate::window::views::picture::plot::Pen;
 use crate::window::views::picture::splice::{Fit, grouped};
 use crate::window::views::picture::test_piece;
 use crate::window::views::practice::gauge_drawn::{self, Seat};
-use crate::window::views::practice::press_drawn::{self, Mark, PressDrawn, PressLabels};
+use crate::window::views::practice::press_compared::Mark;
+use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels};
 use crate::window::views::practice::readings_drawn::{self, Dots, Drawn, Level, Row, Scale};
 use crate::words::Figures;
 
@@ -199,8 +200,11 @@ pub fn press(
 
 /// A factor no larger than this, of one digit.
 fn one_digit(factor: f64) -> f64 {
-    let unit = libm::pow(10.0, factor.max(1.0).log10().floor());
-    (factor.max(1.0) / unit).floor() * unit
+    let mut unit = 1.0;
+    while unit * 10.0 <= factor && unit < 1e6 {
+        unit *= 10.0;
+    }
+    (factor / unit).floor().max(1.0) * unit
 }
 
 fn ends(values: &[f64]) -> (f64, f64) {

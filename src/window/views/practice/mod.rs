@@ -5,6 +5,7 @@ pub mod debrief;
 pub mod gauge_drawn;
 pub mod lesson;
 pub mod lesson_picture;
+pub mod press_compared;
 pub mod press_drawn;
 pub mod readings_drawn;
 pub mod start;

@@ -11,6 +11,7 @@ use eframe::egui::{
 use crate::practice::Retainer;
 use crate::window::theme::{self, Palette};
 use crate::window::views::picture::splice::{Fit, PLIES, hook_head, strip};
+use crate::window::views::practice::press_compared::{self, Mark};
 
 /// What is drawn. Lengths in nanometres; changes of the splice, thicker
 /// positive.
@@ -44,18 +45,6 @@ pub struct PressDrawn<'a> {
     pub arms: &'a [usize],
     /// What is marked at the splice.
     pub marks: &'a [Mark],
-}
-
-/// A change of the splice that is marked at a place, with what is written.
-pub struct Mark {
-    /// Where along the jaw.
-    pub at_nm: f64,
-    /// The change of the splice there.
-    pub now_nm: f64,
-    /// How much of it is marked.
-    pub change_nm: f64,
-    /// What is written.
-    pub text: String,
 }
 
 /// What stands beside the drawing.
@@ -93,7 +82,7 @@ pub fn show(
     let places = Places::of(area, font, drawn);
     rods(&painter, palette, drawn, labels, &places);
     splice(&painter, palette, drawn, &places);
-    compared(&painter, palette, drawn, &places, font);
+    press_compared::show(&painter, palette, drawn, &places, font);
     let strip = !drawn.retainer.is_empty();
     if strip {
         opened(&painter, palette, drawn, labels, &places);
@@ -123,16 +112,16 @@ fn below(strip: bool) -> f32 {
 }
 
 /// Where the parts stand.
-struct Places {
+pub struct Places {
     area: Rect,
-    left: f32,
-    width: f32,
+    pub left: f32,
+    pub width: f32,
     jaw_nm: f64,
     /// Top of the stationary jaw, and its edge where the splice is unchanged.
-    jaw_top: f32,
+    pub jaw_top: f32,
     edge: f32,
     /// Top of the moving jaw.
-    bottom: f32,
+    pub bottom: f32,
     moving: Rect,
     points_per_nm: f64,
 }
@@ -166,12 +155,12 @@ impl Places {
         (self.bottom - self.edge) - 4.0
     }
 
-    fn x(&self, at_nm: f64) -> f32 {
+    pub fn x(&self, at_nm: f64) -> f32 {
         self.left + self.width * (at_nm / self.jaw_nm) as f32
     }
 
     /// The stationary jaw's lower edge where the splice changed so much.
-    fn y(&self, change_nm: f64) -> f32 {
+    pub fn y(&self, change_nm: f64) -> f32 {
         let by = (change_nm * self.points_per_nm) as f32;
         self.edge - by.clamp(-self.most(), self.edge - self.jaw_top - 6.0)
     }
@@ -360,7 +349,7 @@ fn splice(painter: &Painter, palette: &Palette, drawn: &PressDrawn<'_>, places: 
     let mut mesh = Mesh::default();
     strip(&mut mesh, &edge, |_| places.jaw_top, palette.steel);
     painter.add(Shape::mesh(mesh));
-    dim(painter, palette, drawn, places, &edge);
+    press_compared::dim(painter, palette, drawn, places, &edge);
     painter.line(edge, theme::stroke(3.0, palette.present));
     painter.rect(
         places.moving,
@@ -369,76 +358,6 @@ fn splice(painter: &Painter, palette: &Palette, drawn: &PressDrawn<'_>, places: 
         theme::stroke(1.0, palette.steel_edge),
         StrokeKind::Inside,
     );
-}
-
-/// Dims the splice but for the arms that are spoken of.
-fn dim(
-    painter: &Painter,
-    palette: &Palette,
-    drawn: &PressDrawn<'_>,
-    places: &Places,
-    edge: &[Pos2],
-) {
-    // Where nothing is marked the rods are spoken of, not the splice.
-    if drawn.arms.is_empty() || drawn.marks.is_empty() {
-        return;
-    }
-    let half = 0.3 * places.width / drawn.arms_nm.len().max(1) as f32;
-    let spoken = drawn.arms.iter().filter_map(|arm| drawn.arms_nm.get(*arm));
-    let spoken: Vec<f32> = spoken.map(|at| places.x(*at)).collect();
-    let bright = |at: &Pos2| spoken.iter().any(|x| (at.x - x).abs() < half);
-    let veil = palette.card.gamma_multiply(0.55);
-    for dimmed in edge.split(bright).filter(|dimmed| dimmed.len() > 1) {
-        let mut mesh = Mesh::default();
-        strip(&mut mesh, dimmed, |_| places.bottom, veil);
-        painter.add(Shape::mesh(mesh));
-    }
-}
-
-/// The profile before, the band, and what is marked.
-fn compared(
-    painter: &Painter,
-    palette: &Palette,
-    drawn: &PressDrawn<'_>,
-    places: &Places,
-    font: f32,
-) {
-    let last = drawn.before_nm.len().saturating_sub(1).max(1) as f32;
-    let before = (0_u16..).zip(drawn.before_nm).map(|(index, change)| {
-        let x = places.left + places.width * f32::from(index) / last;
-        Pos2::new(x, places.y(*change))
-    });
-    let before: Vec<Pos2> = before.collect();
-    let dots = Shape::dotted_line(&before, palette.ink, 6.0, 1.4);
-    painter.extend(dots);
-    for edge in drawn.band_nm.into_iter().flatten() {
-        let y = places.y(edge);
-        let ends = [places.left, places.left + places.width].map(|x| Pos2::new(x, y));
-        let stroke = theme::stroke(2.0, palette.good);
-        painter.extend(Shape::dashed_line(&ends, stroke, 10.0, 7.0));
-    }
-    for mark in drawn.marks {
-        let x = places.x(mark.at_nm);
-        let [now, from] = [mark.now_nm, mark.now_nm - mark.change_nm].map(|nm| places.y(nm));
-        let stroke = theme::stroke(2.5, palette.ink);
-        painter.vline(x, Rangef::new(now.min(from), now.max(from)), stroke);
-        for y in [now, from] {
-            painter.hline(x - font * 0.3..=x + font * 0.3, y, stroke);
-        }
-        let font_id = theme::bold(font * 0.85);
-        let said = painter.layout_no_wrap(mark.text.clone(), font_id, palette.ink);
-        let size = said.size();
-        // Neither over the jaw's name nor under the belt.
-        let y = (now.max(from) + font * 0.3)
-            .max(places.jaw_top + font * 1.3)
-            .min(places.bottom - size.y - 4.0);
-        let left = (x - size.x / 2.0).max(places.left + 4.0);
-        let plate = Rect::from_min_size(Pos2::new(left, y), size).expand2(Vec2::new(4.0, 1.0));
-        let edge = theme::stroke(1.0, palette.edge);
-        let round = CornerRadius::same(3);
-        painter.rect(plate, round, palette.card, edge, StrokeKind::Outside);
-        painter.galley(Pos2::new(left, y), said, palette.ink);
-    }
 }
 
 /// Hooks in the belt, as everywhere in the program.

@@ -3,13 +3,23 @@
 use eframe::egui::{Button, Label, Ui, Vec2};
 
 use crate::window::action::Action;
-use crate::window::state::Dialog;
 use crate::window::state::dialog::Then;
+use crate::window::state::{Dialog, LastVisit};
 use crate::window::theme::TARGET;
 
 use crate::window::views::Scene;
 use crate::window::views::turning::safety;
 use crate::window::views::widgets::{main_button, muted};
+
+/// Where the work of a visit stands, and whether the press was left locked out.
+pub fn where_it_stands(ui: &mut Ui, scene: &Scene<'_>, last: &LastVisit) {
+    let words = scene.words();
+    let stands = words.shop_stands(last.stands);
+    ui.label(words.last_visit(&last.when, last.passes, stands));
+    if last.locked_out {
+        safety::caution(ui, scene.palette, words.last_locked_out());
+    }
+}
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -28,12 +38,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
             go_on.request_focus();
         }
         if let Some(last) = &last {
-            let stands = words.shop_stands(last.stands);
-            let said = words.last_visit(&last.when, last.passes, stands);
-            ui.vertical_centered(|ui| ui.label(said));
-            if last.locked_out {
-                safety::caution(ui, scene.palette, words.last_locked_out());
-            }
+            ui.vertical_centered(|ui| where_it_stands(ui, scene, last));
         }
         let file = muted(scene.palette, path.display().to_string());
         ui.vertical_centered(|ui| ui.add(Label::new(file).truncate()));
