@@ -410,7 +410,10 @@ fn later_starts_offer_the_last_session_new_open_and_an_example() {
         harness.get_by_role_and_label(Role::Button, label);
     }
     // The last session has the keyboard.
-    assert_eq!(focus_label(&harness), ENGLISH.go_on_with("visit"));
+    assert_eq!(
+        focus_label(&harness),
+        ENGLISH.go_on_with(&session.press.name)
+    );
     press(&mut harness, NONE, Key::Enter);
     for _ in 0..300 {
         if !harness.state().session().invented {

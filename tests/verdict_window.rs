@@ -136,7 +136,7 @@ fn what_is_too_close_to_call_says_what_to_measure_again() {
         harness.event(eframe::egui::Event::Paste(row));
         settle(&mut harness);
     }
-    harness.get_by_label_contains("✓ inside, from 95% sure on");
+    harness.get_by_label_contains("This piece: inside (95% sure is asked for)");
 }
 
 #[test]

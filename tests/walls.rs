@@ -48,7 +48,12 @@ const ROOMS: [Room; 14] = [
         &["libm", "rand_core", "rand_pcg"],
         true,
     ),
-    room("press", &["stats"], &["libm", "serde"], true),
+    room(
+        "press",
+        &["stats"],
+        &["fearless_simd", "libm", "serde"],
+        true,
+    ),
     room("splice", &[], &["libm", "serde"], true),
     room("plan", &[], &["libm", "serde"], true),
     room("session", &[], &["libm", "serde"], true),

@@ -11,8 +11,8 @@ use super::error::PlanError;
 use super::learn::Posterior;
 use super::scales::{Scales, open_variance};
 use super::turns::Turns;
-use crate::stats::{Kept, Purpose};
-use crate::stats::{add_scaled, cholesky_semidefinite, wide};
+use crate::press::wide;
+use crate::stats::{Kept, Purpose, add_scaled, cholesky_semidefinite};
 
 /// Draws that are judged side by side.
 const ABREAST: usize = 8;

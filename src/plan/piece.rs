@@ -15,11 +15,11 @@ use std::sync::Arc;
 use super::learn::Posterior;
 use super::mixture::Mixture;
 use super::scales::scales;
-use crate::stats::EvenRange;
+use crate::press::wide;
 use crate::stats::{
-    Gaussian, GaussianError, Observations, add_scaled, cholesky_semidefinite, wide,
+    EvenRange, Gaussian, GaussianError, Kept, Observations, Purpose, add_scaled,
+    cholesky_semidefinite,
 };
-use crate::stats::{Kept, Purpose};
 
 /// Joint draws a chance is the mean of.
 const DRAWS: usize = 512;

@@ -6,7 +6,7 @@
 
 use super::outlook::PredictiveDraws;
 use super::turns::Turns;
-use crate::stats::wide;
+use crate::press::wide;
 
 /// Draws that are judged side by side.
 const ABREAST: usize = 16;

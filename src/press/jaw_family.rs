@@ -20,7 +20,7 @@
 use std::f64::consts::PI;
 
 use super::jaw::{JawBeam, JawError, JawLayout, JawStiffness, KAPPA_RANGE};
-use crate::stats::wide;
+use super::wide;
 
 /// Jaws that are reckoned side by side.
 pub const ABREAST: usize = 8;

@@ -15,6 +15,7 @@ mod notches;
 mod response;
 pub mod section;
 mod spline;
+mod wide;
 mod wrench;
 
 pub use arm::{Arm, ArmIndex};
@@ -36,4 +37,5 @@ pub use material::{MILLION_PSI, Material};
 pub use notches::{Notches, NutLimits, NutPosition};
 pub use response::Response;
 pub use spline::{MAX_CURVE_VALUE, NaturalSpline, SplineCurve, SplineError};
+pub(crate) use wide::wide;
 pub use wrench::WrenchWay;

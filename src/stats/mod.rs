@@ -14,7 +14,6 @@ mod median;
 mod normal;
 mod student;
 mod variance;
-mod wide;
 
 pub use chi_square::{chi_square_above, chi_square_quantile};
 pub use draws::{Draws, LatinHypercube, Purpose};
@@ -31,4 +30,3 @@ pub use normal::{NormalValue, normal_cdf, normal_pdf, normal_quantile};
 pub use student::{f_above, student_critical};
 pub(crate) use variance::mean;
 pub use variance::{Component, Squares, TwoWay};
-pub(crate) use wide::wide;

@@ -63,7 +63,7 @@ listed! {
         JawUnloaded = "jaw unloaded",
         /// The empty jaw at full stroke, while there may still be power to bring it
         /// there: for the gap check, which an open jaw does not allow.
-        JawAtStroke = "jaw at stroke",
+        JawAtStroke = "jaw-at-stroke",
         /// Those whom it affects told that the press will be off.
         OthersTold = "others told",
         /// Power switched off at the disconnect.
@@ -75,7 +75,7 @@ listed! {
         /// Tried to start: nothing moves.
         Tried = "tried",
         /// Blocked there before a gauge goes into the gap.
-        HeldAtStroke = "held at stroke",
+        HeldAtStroke = "held-at-stroke",
         /// Nut and rod marked before anything is turned.
         NutsMarked = "nuts marked",
         /// Cotter pins out and kept.

@@ -3,6 +3,7 @@
 pub mod chart;
 pub mod crew;
 pub mod crew_story;
+pub mod gauge_drawn;
 pub mod jaw_axis;
 pub mod jaw_picture;
 pub mod jaw_sketch;

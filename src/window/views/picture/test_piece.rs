@@ -2,13 +2,14 @@
 //! and belt are seen from above and from the side. Sizes are drawn, not measured.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2,
+    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Role, Sense, StrokeKind, Ui, Vec2,
     WidgetInfo,
 };
 
 use crate::window::theme::{self, Palette, size};
 
 use crate::window::views::Scene;
+use crate::window::views::picture::gauge_drawn::{self, Seat};
 use crate::window::views::picture::jaw_axis::JawAxis;
 
 /// Height of the piece with its marks: its share of the width, least and most.
@@ -158,7 +159,14 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
         note(&painter, (letters, named, align), name, palette.ink);
     }
     let side = Rect::from_min_max(Pos2::new(above.right() + 14.0, rect.top()), rect.max);
-    from_side(&painter, palette, side, times);
+    let drawn = side.with_max_y(side.bottom() - 22.0);
+    gauge_drawn::paint(
+        &painter,
+        palette,
+        (drawn, size::SMALL),
+        Seat::Square,
+        ("", None),
+    );
     let under = Pos2::new(side.center().x, rect.bottom());
     note(
         &painter,
@@ -180,39 +188,6 @@ fn foot(painter: &Painter, rect: Rect, ink: Color32) {
     let fill = ink.gamma_multiply(0.25);
     let edge = theme::stroke(2.5, ink);
     painter.rect(rect, CornerRadius::same(4), fill, edge, StrokeKind::Inside);
-}
-
-/// Belt, the two legs of a hook and the gauge that closes on them.
-fn from_side(painter: &Painter, palette: &Palette, rect: Rect, times: f32) {
-    let middle = Pos2::new(rect.center().x, rect.center().y - 8.0);
-    let half = rect.width() / 2.0 - 8.0;
-    let (thick, wire) = (17.0 * times, 5.0 * times);
-    let edge = middle.x - half * 0.35;
-    let belt = Rect::from_x_y_ranges(edge..=middle.x + half, middle.y - thick..=middle.y + thick);
-    painter.rect_filled(belt, 0.0, palette.belt);
-    // From the end of the long leg round the loop to the other side.
-    let lies = thick + wire / 2.0;
-    let turn = Pos2::new(edge - 2.0, middle.y);
-    let mut path = vec![Pos2::new(middle.x + half * 0.55, middle.y - lies)];
-    path.extend((0..=16).map(|step| {
-        let angle = std::f32::consts::PI * (1.5 - step as f32 / 16.0);
-        turn + lies * Vec2::angled(angle)
-    }));
-    path.push(Pos2::new(middle.x + half * 0.3, middle.y + lies));
-    painter.add(Shape::line(
-        path.clone(),
-        theme::stroke(wire + 2.0, palette.steel_edge),
-    ));
-    painter.add(Shape::line(path, theme::stroke(wire, palette.steel)));
-    let x = edge + half * 0.3;
-    for up in [-1.0, 1.0] {
-        let touches = middle.y + up * (thick + wire + 1.0);
-        let jaw = Rect::from_two_pos(
-            Pos2::new(x - 13.0 * times, touches),
-            Pos2::new(x + 13.0 * times, touches + up * 30.0 * times),
-        );
-        foot(painter, jaw, palette.good);
-    }
 }
 
 fn note(painter: &Painter, (letters, at, align): (f32, Pos2, Align2), text: &str, ink: Color32) {

@@ -12,11 +12,11 @@ use crate::window::state::LessonView;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
+use crate::window::views::picture::gauge_drawn::{self, Seat};
 use crate::window::views::picture::legend::{Key, Legend, Sign};
 use crate::window::views::picture::plot::Pen;
 use crate::window::views::picture::splice::{Fit, grouped};
 use crate::window::views::picture::test_piece;
-use crate::window::views::practice::gauge_drawn::{self, Seat};
 use crate::window::views::practice::press_compared::Mark;
 use crate::window::views::practice::press_drawn::{self, PressDrawn, PressLabels};
 use crate::window::views::practice::readings_drawn::{self, Dots, Drawn, Level, Row, Scale};

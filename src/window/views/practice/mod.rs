@@ -2,7 +2,6 @@
 //! and the debrief.
 
 pub mod debrief;
-pub mod gauge_drawn;
 pub mod lesson;
 pub mod lesson_picture;
 pub mod press_compared;

@@ -24,7 +24,8 @@ const ROOM: Vec2 = Vec2::new(13.0, 9.6);
 const BELT: f32 = 2.0;
 const WIRE: f32 = 0.45;
 
-/// Draws it in the middle of an area; `shows` stands on its display.
+/// Draws it in the middle of an area; `shows` stands on its display, without
+/// which there is none.
 pub fn paint(
     painter: &Painter,
     palette: &Palette,
@@ -75,17 +76,19 @@ pub fn paint(
             painter.circle_filled(under, unit * radius, palette.outside);
         }
     }
-    let display = Rect::from_center_size(gauge(4.8, 0.0), unit * Vec2::new(3.6, 1.5));
-    let edge = theme::stroke(1.5, palette.edge);
-    painter.rect(display, 3.0, palette.field, edge, StrokeKind::Inside);
-    let letters = theme::bold((unit * 0.95).clamp(theme::size::LEAST, font * 1.4));
-    painter.text(
-        display.center(),
-        Align2::CENTER_CENTER,
-        shows,
-        letters,
-        palette.ink,
-    );
+    if !shows.is_empty() {
+        let display = Rect::from_center_size(gauge(4.8, 0.0), unit * Vec2::new(3.6, 1.5));
+        let edge = theme::stroke(1.5, palette.edge);
+        painter.rect(display, 3.0, palette.field, edge, StrokeKind::Inside);
+        let letters = theme::bold((unit * 0.95).clamp(theme::size::LEAST, font * 1.4));
+        painter.text(
+            display.center(),
+            Align2::CENTER_CENTER,
+            shows,
+            letters,
+            palette.ink,
+        );
+    }
     let names = [(-4.4, 0.0), (-3.0, 2.2), (-1.2, -3.0)];
     for (text, (x, y)) in parts.into_iter().flatten().zip(names) {
         let align = match x {
