@@ -70,7 +70,7 @@ const VERDICTS: [&str; 5] = [
     "inside so far",
     "It passes",
     "inside the tolerance",
-    "Go and turn",
+    "Make safe and turn",
 ];
 
 fn clear(harness: &mut Window, labels: &[&str]) {
@@ -87,7 +87,10 @@ fn a_passing_pass_that_loses_an_arm_passes_no_more() {
     let (mut harness, _folder) = window(&SampleSession::Inside.session().unwrap(), "en");
     shows(&harness, "The jaws are true");
     offers(&harness, "Close out the visit");
-    hides(&harness, &["Lace again without turns", "Go and turn"]);
+    hides(
+        &harness,
+        &["Lace again without turns", "Make safe and turn"],
+    );
     clear(&mut harness, &["Reading 1 at A", "Reading 2 at A"]);
     let harness = settled(harness);
     shows(&harness, "Not judged yet. Still to measure: A.");

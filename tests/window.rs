@@ -163,7 +163,7 @@ fn from_readings_to_turned_nuts_and_back() {
     harness.run_steps(3);
     click(&mut harness, "Turn D in one notch");
     harness.get_by_label_contains("Castle nut D: IN 1 notch");
-    click(&mut harness, "Go and turn");
+    click(&mut harness, "Make safe and turn");
     // First it asks who signs, and whether the press is made safe.
     type_at(&mut harness, "Who", "Ann");
     for step in [

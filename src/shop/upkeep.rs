@@ -193,7 +193,8 @@ impl Task {
             ],
             "cover" | GAUGE_TASK => &[],
             "dust" | "clean-jaws" => &[MadeSafe, JawBlocked, CompressedAir, Eyes],
-            JAW_CHECK => &[MadeSafe, HandsClear, Eyes],
+            // A piece is laced under power.
+            JAW_CHECK => &[HandsClear, Eyes],
             "oil-slides" | "oil-rods" => &[MadeSafe, JawBlocked],
             "fluid-level" => &[MadeSafe],
             _ => &[MadeSafe, JawBlocked, NipPoints],

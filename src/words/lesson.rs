@@ -164,7 +164,11 @@ impl Figures {
             } => {
                 let part = format!("{}/{arms}", arms.saturating_sub(1));
                 let notch = self.plain(*notch);
-                words.notch_always(arms, notch, nm(spread_nm), part, stands(inside))
+                let stands = match inside {
+                    true => words.inside_on_paper(),
+                    false => stands(inside),
+                };
+                words.notch_always(arms, notch, nm(spread_nm), part, stands)
             }
             NotchStep::Rule => words.lesson_remember().to_owned(),
         }
@@ -272,7 +276,7 @@ texts! {
     tight_rods_tight(arm, notches, before, after) { en: "{arm} IN {notches}: rod {arm} carries {after} of the load, {before} on the true press.", es: "{arm} CERRADA {notches}: el tirante {arm} lleva {after} de la carga; en la prensa pareja, {before}." }
     tight_drags(arm, notches, left) { en: "Every notch IN takes its whole travel off the opening. With {arm} IN {notches} only {left} is left there: the hook retainer drags.", es: "Cada ranura CERRADA quita todo su recorrido a la apertura. Con {arm} CERRADA {notches} solo quedan {left} ahí: el retén de ganchos roza." }
     tight_sticks(arm, notches, thinner) { en: "{arm} IN {notches}: the retainer sticks, and the hooks cut {thinner} too deep into the belt. Never pry it out: make safe first, then as the manual says.", es: "{arm} CERRADA {notches}: el retén se atora y los ganchos cortan la banda {thinner} de más. No lo saque a la fuerza: asegure primero y siga el manual." }
-    tight_not_mended(arm, spread) { en: "Turning the neighbors of {arm} OUT does not mend it: {spread} at best, still outside.", es: "ABRIR las vecinas de {arm} no lo corrige: {spread} cuando mucho, todavía fuera." }
+    tight_not_mended(arm, spread) { en: "Turning the neighbors of {arm} OUT does not mend it: {spread} at best, still outside.", es: "ABRIR las vecinas de {arm} no lo corrige: {spread} en el mejor de los casos, todavía fuera." }
     tight_mended_profile(spread) { en: "Turning the neighbors OUT evens the profile to {spread}, but hides the cause: the press pulls against itself.", es: "ABRIR las vecinas empareja el perfil a {spread}, pero tapa la causa: la prensa jala contra sí misma." }
     tight_still_sticks(arm) { en: "And the retainer still sticks: the opening at {arm} comes back only with its own nut.", es: "Y el retén sigue atorado: la apertura en {arm} solo vuelve con su propia tuerca." }
     tight_way_back(arm, notches, scatter) { en: "The way back: {arm} OUT {notches}, counted from the mark. Then lace and measure: even pieces of a true press differ by {scatter} or so, and a forced nut may seat differently.", es: "El regreso: {arm} ABRIR {notches}, contadas desde la marca. Luego engrape y mida: hasta las piezas de una prensa pareja difieren unos {scatter}, y una tuerca forzada puede asentar distinto." }
@@ -285,8 +289,9 @@ texts! {
     notch_left(spread, stands) { en: "The next piece: spread {spread}, {stands}.", es: "La siguiente pieza: diferencia {spread}, {stands}." }
     notch_why(arm, own, notch) { en: "Why: the usual way counts {notch} a notch. Alone, one notch at {arm} lifts {arm} by only {own}: the stiff jaw holds it back, and takes the other arms along.", es: "Por qué: lo usual cuenta {notch} por ranura. Sola, una ranura en {arm} levanta {arm} apenas {own}: la mordaza rígida la frena y arrastra a los otros brazos." }
     notch_better(turns, spread, stands) { en: "The same piece, other whole notches: {turns}. Spread {spread}, {stands}, and the rods share the load.", es: "La misma pieza, otras ranuras enteras: {turns}. Diferencia {spread}, {stands}, y los tirantes se reparten la carga." }
+    inside_on_paper { en: "inside on paper, with nothing left for scatter", es: "dentro en papel, sin margen para la variación" }
     notch_always(arms, notch, spread, part, stands) { en: "The worst case: {arms} equal nuts, each on its own, at {notch} a notch. Whole notches always get them within {part} of a notch, {spread}: {stands}.", es: "El peor caso: {arms} tuercas iguales, cada una por su cuenta, a {notch} por ranura. Con ranuras enteras siempre quedan dentro de {part} de ranura, {spread}: {stands}." }
-    notch_rule { en: "Do not aim at the thickest arm: any thickness will do as long as all arms agree.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "No apunte al brazo más grueso: cualquier espesor sirve si todos coinciden.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
+    notch_rule { en: "Make safe before every turn: power off, locked out, tried; jaw blocked, pins out.\nDo not aim at the thickest arm: what counts is that all arms agree, at a thickness at which the hooks clinch and do not cut.\nChoose the whole notches that leave the smallest spread.\nCount what each turn does to the neighbors.\nTouch as few nuts as you can.\nLace, measure, then decide.", es: "Asegure antes de cada giro: sin corriente, con candado, probado; mordaza bloqueada, chavetas fuera.\nNo apunte al brazo más grueso: cuenta que todos coincidan, en un espesor en que los ganchos cierren sin cortar.\nElija las ranuras enteras que dejan la menor diferencia.\nCuente lo que cada giro hace a los vecinos.\nToque las menos tuercas posibles.\nEngrape, mida y luego decida." }
 
     gauge_where { en: "Where to read: at the mark of every arm, a short-leg knuckle and the long leg beside it in one reading.", es: "Dónde leer: en la marca de cada brazo, un ojal de pata corta y la pata larga de al lado en una sola lectura." }
     gauge_once(shown) { en: "One reading: {shown}. Is that the thickness?", es: "Una lectura: {shown}. ¿Es ese el espesor?" }

@@ -40,7 +40,7 @@ impl Language {
 names! {
     /// A caution.
     pub caution(Caution) {
-        TellOthers { en: "Tell everyone affected before you cut the power, and before you restore it.", es: "Avise a todos los afectados antes de cortar la corriente y antes de devolverla." }
+        TellOthers { en: "Tell everyone affected before you cut the power. Before it comes back: blocks and tools out, guards on, everyone clear and told; each person takes off their own lock.", es: "Avise a todos los afectados antes de cortar la corriente. Antes de devolverla: bloqueos y herramientas afuera, guardas puestas, todos lejos y avisados; cada quien quita su propio candado." }
         MadeSafe { en: "Before hands go in, every time: power off, locked out, stored pressure released or blocked, tried. Lacing needs power, so do it all again after every piece.", es: "Antes de meter las manos, siempre: sin corriente, con candado, presión liberada o bloqueada; probado que no arranca. Para engrapar se conecta la corriente: repita todo después de cada pieza." }
         TryAgain { en: "After a break or a shift change, check your lock and try again.", es: "Después de una pausa o un cambio de turno, revise su candado y pruebe otra vez." }
         JawBlocked { en: "Jaw open, empty and blocked as the manual says, before you reach in.", es: "Mordaza abierta, vacía y bloqueada como dice el manual, antes de meter las manos." }

@@ -43,8 +43,8 @@ names! {
         PinsOut { en: "Pull the cotter pins and keep them together", es: "Saque las chavetas y guárdelas juntas" }
         NutsFree { en: "Clean and oil the threads until every nut turns smoothly", es: "Limpie y aceite las roscas hasta que cada tuerca gire sin tirones" }
         NutsFlush { en: "Bring every nut back flush with the end of the rod", es: "Lleve cada tuerca de vuelta al ras del extremo del tirante" }
-        GapMeasured { en: "Measure the gap between the jaws at every arm, at full stroke", es: "Mida la abertura entre mordazas en cada brazo, a carrera completa" }
-        GapEven { en: "Set it even along the whole jaw, about {gap}", es: "Déjela pareja en toda la mordaza, cerca de {gap}" }
+        GapMeasured { en: "Measure the gap between the jaws at every arm, at full stroke, with a gauge: never put fingers in it", es: "Mida la abertura entre mordazas en cada brazo, a carrera completa, con un calibrador: nunca meta los dedos" }
+        GapEven { en: "Set it even along the whole jaw, about {gap}; before any nut is turned, make safe for the nuts", es: "Déjela pareja en toda la mordaza, cerca de {gap}; antes de girar una tuerca, asegure para las tuercas" }
         ChainsTaut { en: "Check whatever moves the jaw along its length, such as chains or shafts, as the manual says", es: "Revise lo que mueve la mordaza a lo largo, como cadenas o ejes, según el manual" }
         SprocketNutsSnug { en: "Check that its nuts and bolts are as tight as the manual says", es: "Revise que sus tuercas y tornillos estén apretados como dice el manual" }
         DriveNoted { en: "Note which parts drive the jaw of this press, and compare with the last visit", es: "Anote qué partes mueven la mordaza de esta prensa y compare con la última visita" }
@@ -111,7 +111,7 @@ names! {
         PinsOut { en: "Eye protection. Count them: just as many go back in. Replace bent ones.", es: "Use protección de ojos. Cuéntelas: las mismas deben volver. Cambie las dobladas." }
         NutsFree { en: "If one will not come free, note it here; under Press and visit give it limits that leave it where it is.", es: "Si una no se suelta, anótelo aquí; en Prensa y visita póngale límites que la dejen donde está." }
         NutsFlush { en: "Count the notches on the way and note them: that is where the nut was.", es: "Cuente las ranuras del recorrido y anótelas: ahí estaba la tuerca." }
-        GapMeasured { en: "Put a gauge in the gap; never your fingers.", es: "Meta el calibrador en la abertura; nunca los dedos." }
+        GapMeasured { en: "Blocked there as the manual says; if the jaw creeps, stop and tell whoever looks after the press.", es: "Bloqueada ahí como dice el manual; si la mordaza se mueve, pare y avise al responsable de la prensa." }
         GapEven { en: "The common handle moves all arms at once, a nut only its own arm. Move the handle only as the manual says. Measure again afterwards.", es: "La manija común mueve todos los brazos; una tuerca, solo el suyo. Mueva la manija solo como dice el manual. Mida otra vez después." }
         ChainsTaut { en: "Keep fingers away from where a chain runs onto a sprocket. Leave out what this press does not have.", es: "Dedos lejos de donde una cadena entra al piñón. Omita lo que esta prensa no tiene." }
         SprocketNutsSnug { en: "Turn by hand only as the manual says: hand on the hub, never where a chain runs in.", es: "Gire a mano solo como dice el manual: la mano en el cubo, nunca donde entra una cadena." }

@@ -97,12 +97,12 @@ texts! {
     column_ways(ways) { en: "notches; {ways}", es: "ranuras; {ways}" }
 
     // The way to it.
-    would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Go and turn” beside it.", es: "Estos giros lo empeorarían. Descarte la prueba, o use «Ir a girar» al lado." }
+    would_do_harm { en: "These turns would make it worse. Drop the trial, or use “Make safe and turn” beside it.", es: "Estos giros lo empeorarían. Descarte la prueba, o use «Asegurar y girar» al lado." }
     not_advised { en: "Not advised.", es: "No se aconseja." }
-    go_and_turn { en: "Go and turn", es: "Ir a girar" }
+    go_and_turn { en: "Make safe and turn", es: "Asegurar y girar" }
     go_and_turn_hint { en: "First make it safe, then a card with one nut at a time", es: "Primero asegurar, luego una hoja con una tuerca a la vez" }
-    command_go_and_turn { en: "Go and turn: make safe, then the turn card", es: "Ir a girar: asegurar, luego la hoja de giros" }
-    go_and_turn_gap { en: "Go and turn these nuts", es: "Ir a girar estas tuercas" }
+    command_go_and_turn { en: "Make safe, then the turn card", es: "Asegurar, luego la hoja de giros" }
+    go_and_turn_gap { en: "Make safe and turn these nuts", es: "Asegurar y girar estas tuercas" }
     turn_from_last_pass { en: "Turns start from the last pass. Show it first.", es: "Los giros parten de la última pasada. Muéstrela primero." }
 
     // The card.
@@ -118,7 +118,8 @@ texts! {
     stands_behind { en: "Seen from behind the press. Change", es: "Visto desde atrás de la prensa. Cambiar" }
     nth_behind(nth) { en: "{nth} from your left, behind the press", es: "{nth} desde su izquierda, atrás de la prensa" }
     card_was_is(from, to) { en: "was at {from}, is at {to}", es: "estaba en {from}, está en {to}" }
-    turn_one_more(turn, arrow) { en: "{turn} more {arrow}", es: "{turn} más {arrow}" }
+    it_was(turn) { en: "It was {turn}", es: "Fue {turn}" }
+    it_was_left { en: "It was not turned", es: "No se giró" }
     card_not_noted_title { en: "All nuts are turned, but not noted yet", es: "Todas las tuercas están giradas, pero sin anotar" }
     card_nut(arm, turn, from, to) { en: "{arm}: {turn}, from {from} to {to}", es: "{arm}: {turn}, de {from} a {to}" }
     card_nut_stays(arm, at) { en: "{arm} stays at {at}", es: "{arm} queda en {at}" }

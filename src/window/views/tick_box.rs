@@ -113,7 +113,7 @@ impl TickRow<'_> {
             ink,
         );
         if kind.is_none() && locked {
-            lock(painter, palette, square.center());
+            waits(painter, palette, square);
         }
         let left = rect.left() + INDENT;
         let below = below.filter(|(text, _)| !text.is_empty());
@@ -132,11 +132,17 @@ impl TickRow<'_> {
     }
 }
 
-/// A padlock in a box that cannot be ticked yet.
-fn lock(painter: &Painter, palette: &Palette, at: Pos2) {
-    let body = Rect::from_center_size(at + Vec2::new(0.0, 3.0), Vec2::new(12.0, 9.0));
-    painter.rect_filled(body, CornerRadius::same(2), palette.muted);
-    let bow = Rect::from_center_size(at - Vec2::new(0.0, 2.5), Vec2::new(8.0, 10.0));
-    let line = theme::stroke(2.0, palette.muted);
-    painter.rect_stroke(bow, CornerRadius::same(4), line, StrokeKind::Inside);
+/// Hatches a box that cannot be ticked yet. No lock: beside a step about one it
+/// would read as done.
+fn waits(painter: &Painter, palette: &Palette, square: Rect) {
+    let line = theme::stroke(1.5, palette.line);
+    let (from, to) = (square.shrink(4.0).min, square.shrink(4.0).max);
+    for share in [0.34, 0.67, 1.0] {
+        let reach = share * (to - from);
+        let ends = [
+            from + Vec2::new(0.0, reach.y),
+            from + Vec2::new(reach.x, 0.0),
+        ];
+        painter.line_segment(ends, line);
+    }
 }

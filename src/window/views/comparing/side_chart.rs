@@ -109,8 +109,10 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>, height: f32, wall: Option<f32>) -> O
         wall,
         right,
     };
-    let last = drawn.last();
-    let band = last.and_then(|last| scene.session.band_over(&last.means));
+    // As in the main picture, over the next piece where one is drawn.
+    let last = ahead.as_ref().map(|(_, means)| means);
+    let last = last.or(drawn.last().map(|last| &last.means));
+    let band = last.and_then(|means| scene.session.band_over(means));
     let band = band.map(|band| (band, String::new()));
     let mut area = ui.available_rect_before_wrap();
     area.set_height(chart.height);

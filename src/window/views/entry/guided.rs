@@ -154,6 +154,11 @@ fn block(ui: &mut Ui, scene: &mut Scene<'_>, guided: &mut Guided, (pass, sizes):
         }
         doubts::show_of_walk(ui, scene, guided, pass);
     };
+    // Once all is read no key has a place to type into.
+    if guided.due(scene.session).is_none() {
+        ui.vertical_centered(|ui| reading(ui, scene, guided));
+        return;
+    }
     let keys_wide = (4.0 * sizes.key).max(keypad::WIDTH) + 24.0;
     let room = ui.available_width() - keys_wide - BETWEEN;
     if room < READING {

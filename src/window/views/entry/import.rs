@@ -17,7 +17,7 @@ const WRONG_HEIGHT: f32 = 100.0;
 
 /// Height of what is pasted, before it scrolls, and width of what is understood
 /// beside it.
-const PASTED: f32 = 84.0;
+const PASTED: f32 = 112.0;
 const BESIDE: f32 = 240.0;
 
 /// Height of a line of the preview.

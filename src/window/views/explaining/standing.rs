@@ -27,11 +27,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             title(ui, words.how_it_stands());
         }
         let tolerance = scene.session.tolerance.length();
-        let shown = scene.outlook.gate.spread.as_ref().map_or_else(
+        let without = without(scene);
+        // Without every arm a figure says something only where it is too large.
+        let spread = scene.outlook.gate.spread.as_ref();
+        let spread =
+            spread.filter(|_| without.is_none() || scene.outlook.gate.stands == Stands::Outside);
+        let shown = spread.map_or_else(
             || "–".to_owned(),
             |spread| figures.spread(spread.value, tolerance),
         );
-        let without = without(scene);
         ui.horizontal(|ui| {
             ui.spacing_mut().item_spacing = Vec2::new(8.0, 0.0);
             let unit = words.spread_in(words.unit_short(figures.unit));
@@ -63,7 +67,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
                 palette.present
             };
             let figure = ui.label(figure.color(ink));
-            if let Some(spread) = &scene.outlook.gate.spread {
+            if let Some(spread) = spread {
                 figure.hint(words.exactly(figures.exact_mean(spread.value)));
             }
             ui.label(muted(palette, beside))
@@ -74,7 +78,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, low: bool) {
             other.unit = figures.unit.other();
             // Averages beside it are rounded each by itself: who subtracts them
             // with a pencil finds the same here.
-            let spread = scene.outlook.gate.spread.as_ref();
             let exact = spread.map(|spread| figures.exact_mean(spread.value));
             let exact = exact.filter(|exact| *exact != figures.with_unit(&shown));
             let other = words.limit_is(other.limit(tolerance));

@@ -63,7 +63,8 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     ui.spacing_mut().item_spacing = Vec2::new(SPACE, SPACE * 0.4);
     bar(ui, scene, (&steps, step), &story, font);
     let width = ui.available_width();
-    let safety = safety_line(ui, scene, font, width - 2.0 * SPACE);
+    let turns = step == CrewStep::Turns && !story.made;
+    let safety = safety_line(ui, scene, turns, (font, width - 2.0 * SPACE));
     let strip = safety.size().y + SPACE * 0.4 + ui.spacing().item_spacing.y;
     let free = ui.available_height() - strip;
     let height = |lines: &[(String, Color32)]| -> f32 {
@@ -88,21 +89,20 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
         go(scene, &steps, step, 1);
     }
     // Before what is turned stands what comes before it.
-    let first = step == CrewStep::Turns && !story.made;
-    if first {
+    if turns {
         say_safety(ui, scene, Arc::clone(&safety));
     }
     for (text, ink) in lines {
         ui.label(RichText::new(text).font(theme::bold(font)).color(*ink));
     }
-    if !first {
+    if !turns {
         say_safety(ui, scene, safety);
     }
 }
 
 /// What comes before hands go in, in one line as large as it can be; the manual is
 /// named where that leaves it large enough.
-fn safety_line(ui: &Ui, scene: &Scene<'_>, font: f32, room: f32) -> Arc<Galley> {
+fn safety_line(ui: &Ui, scene: &Scene<'_>, turns: bool, (font, room): (f32, f32)) -> Arc<Galley> {
     let ink = scene.palette.caution;
     let (least, most) = SAFETY;
     let lay = |text: &str, size: f32| {
@@ -110,7 +110,11 @@ fn safety_line(ui: &Ui, scene: &Scene<'_>, font: f32, room: f32) -> Arc<Galley> 
         ui.painter().layout_no_wrap(text.to_owned(), font, ink)
     };
     let words = scene.words();
-    let short = format!("⚠ {}", words.crew_safe_first());
+    let said = match turns {
+        true => words.crew_safe_first(),
+        false => words.crew_safe_hands(),
+    };
+    let short = format!("⚠ {said}");
     let full = format!("{short} {}", words.crew_manual_first());
     let fits = |text: &str| lay(text, font * least).size().x <= room;
     let text = if fits(&full) { full } else { short };

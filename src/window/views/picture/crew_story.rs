@@ -130,8 +130,12 @@ fn stands(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     let tolerance = scene.session.tolerance.length();
     let digits = figures.spread(spread.value, tolerance);
     let spread = (words.crew_spread(digits, figures.limit(tolerance)), ink);
-    let leave = (gate.is_clear() && !story.made && !story.unknown && !story.turns_any())
-        .then(|| (words.crew_leave().to_owned(), ink));
+    let leave = (gate.is_clear() && !story.made && !story.unknown && !story.turns_any()).then(
+        || match next.says {
+            Says::Passes { .. } => (words.crew_pins_in().to_owned(), ink),
+            _ => (words.crew_leave().to_owned(), ink),
+        },
+    );
     match leave {
         Some(leave) => vec![
             vec![first.clone(), spread, leave.clone()],
@@ -219,8 +223,8 @@ fn turning(scene: &Scene<'_>, story: &Story) -> Vec<Vec<(String, Color32)>> {
     ]
 }
 
-/// The piece that is expected: its spread, and whether it will do, or why more
-/// than the turned arms move.
+/// The piece that is expected: its spread, and how likely it will do, or why
+/// more than the turned arms move.
 fn expected(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
     let words = scene.words();
     let palette = scene.palette;
@@ -232,8 +236,14 @@ fn expected(scene: &Scene<'_>, story: &Story) -> Vec<(String, Color32)> {
         }
         None => words.crew_expected().to_owned(),
     };
-    let then = match forecast.filter(|forecast| forecast.chance < POOR) {
-        Some(_) => (words.crew_another().to_owned(), palette.caution),
+    let then = match forecast {
+        Some(forecast) if forecast.chance < POOR => {
+            (words.crew_another().to_owned(), palette.caution)
+        }
+        Some(forecast) => {
+            let chance = scene.figures.percentage(forecast.chance);
+            (words.crew_chance(chance), palette.ink)
+        }
         None => (words.crew_neighbors().to_owned(), palette.ink),
     };
     vec![(said, palette.preview), then]

@@ -20,6 +20,9 @@ const MARKED: (f32, f32, f32) = (0.3, 128.0, 190.0);
 const MEASURED: f32 = 180.0;
 const LARGER: (f32, f32) = (360.0, 1.9);
 
+/// How small it may be drawn where there is little height.
+const LEAST: f32 = 0.75;
+
 /// Distance between hooks, and how far each leg reaches into the belt.
 const PITCH: f32 = 22.0;
 const LEGS: [f32; 2] = [26.0, 46.0];
@@ -94,6 +97,7 @@ pub fn marked(ui: &mut Ui, scene: &Scene<'_>) {
 pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
     let (palette, words) = (scene.palette, scene.words());
     let times = (ui.available_width() / LARGER.0).clamp(1.0, LARGER.1 * letters);
+    let times = times.min(ui.available_height() / MEASURED).max(LEAST);
     let (rect, painter) = place(ui, MEASURED * times, words.gauge_on_legs());
     let pitch = PITCH * times;
     let beside = rect.width() * 0.38;
@@ -136,7 +140,8 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
     if alone + 0.5 < count {
         let alone = on(alone, 18.0);
         foot(&painter, alone, palette.outside);
-        let under = Pos2::new(above.right(), rect.bottom());
+        let beside = alone.center().x + 50.0 * letters;
+        let under = Pos2::new(beside.min(above.right()), rect.bottom());
         let said = format!("✕ {}", words.one_alone());
         note(
             &painter,

@@ -303,11 +303,12 @@ pub fn readings(ui: &mut Ui, scene: &Scene<'_>, view: &LessonView, (font, height
             GaugeStep::Where => {
                 let wide = ui.available_width();
                 let room = wide.min(WHERE);
-                ui.add_space(0.25 * (height - 0.3 * room).max(0.0));
+                let over = 0.25 * (height - 0.3 * room).max(0.0);
+                ui.add_space(over);
                 ui.horizontal(|ui| {
                     ui.add_space(0.5 * (wide - room));
                     ui.vertical(|ui| {
-                        ui.set_max_width(room);
+                        ui.set_max_size(Vec2::new(room, height - over));
                         test_piece::measured(ui, scene, font / size::SMALL);
                     });
                 });

@@ -82,6 +82,12 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, press: &PressKey, book: &PressBook, 
             true => strong(format!("⚠ {when}")).color(palette.caution),
             false => strong(when),
         });
+        // A nut that may not hold comes before the next visit is started.
+        let taught = taught(scene, press).flatten();
+        if let Some(changed) = taught.and_then(|taught| taught.changed.as_ref()) {
+            let text = format!("⚠ {}", figures.changed(changed));
+            ui.label(strong(text).color(palette.caution));
+        }
         ui.label(figures.jaw_sentence(book));
         let minutes = figures.decimal(book.minutes(), 0);
         let people = book.people().join(", ");
@@ -146,11 +152,6 @@ fn nuts(ui: &mut Ui, scene: &Scene<'_>, press: &PressKey, book: &PressBook, figu
         let taught = taught(scene, press);
         let last = taught.flatten().and_then(|taught| taught.answers.last());
         nut_table::show(ui, palette, book, last, figures);
-        let changed = taught.flatten().and_then(|taught| taught.changed.as_ref());
-        if let Some(changed) = changed {
-            let text = format!("⚠ {}", figures.changed(changed));
-            ui.label(strong(text).color(palette.caution));
-        }
         let repaired = book
             .visits
             .iter()

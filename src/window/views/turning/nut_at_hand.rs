@@ -290,9 +290,11 @@ fn otherwise(ui: &mut Ui, scene: &Scene<'_>, card: &mut TurnCard, nut: &CardNut,
         (right, 1, words.really_out(nut.arm)),
     ] {
         let rect = rect.shrink2(Vec2::new(4.0, 0.0));
-        let way = scene.session.press.wrench_way(Notches(by));
-        let arrow = way.map_or("", |way| words.wrench_arrow(way));
-        let text = words.turn_one_more(scene.figures.turn(Notches(by)), arrow);
+        // What it comes to, not a step towards it: that would read as an order.
+        let text = match Notches(nut.really.0 + by) {
+            Notches(0) => words.it_was_left().to_owned(),
+            really => words.it_was(scene.figures.turn(really)),
+        };
         let font = theme::bold((row.height() * 0.36).max(theme::size::BODY));
         let text = fitting(ui, text, font, scene.palette.ink, rect.width() - 16.0);
         let button = ui.put(rect, Button::new(text).min_size(rect.size()));

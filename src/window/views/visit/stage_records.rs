@@ -26,16 +26,19 @@ const PARTS: f32 = 420.0;
 
 /// The steps of a stage that are to be done now. Nuts brought back flush after a
 /// piece was laced would undo what its readings rest on; and outs come before
-/// ins only where there are both.
+/// ins only where there are both. Locks come off, and the crew goes back to work,
+/// at a press that is ready alone.
 pub fn steps(scene: &Scene<'_>, stage: Stage) -> Vec<StepId> {
     let laced = !scene.session.passes.is_empty();
     let turns = scene.preview();
     let goes = |way: i32| turns.iter().any(|turn| turn.0.signum() == way);
     let both = goes(1) && goes(-1);
+    let ready = scene.session.last_gate().stands == Stands::Inside;
     let mut steps = scene.session.steps_now(stage);
     steps.retain(|step| match step {
         StepId::Fixed(Step::NutsFlush) => !laced,
         StepId::Fixed(Step::OutsThenIns) => both || !laced,
+        StepId::Fixed(Step::ClearForWork) => ready,
         _ => true,
     });
     steps

@@ -215,8 +215,8 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
 /// is left out for that reason, and the record is saved. None once it is ended.
 fn end_not_ready(scene: &Scene<'_>) -> Option<Way> {
     let words = scene.words();
-    let mut steps = open(scene, Stage::CloseOut);
-    steps.retain(|step| *step != Step::RecordFiled.into());
+    let mut steps = scene.session.steps_now(Stage::CloseOut);
+    steps.retain(|step| !scene.session.is_settled(*step) && *step != Step::RecordFiled.into());
     if steps.is_empty() {
         return None;
     }
