@@ -403,7 +403,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     };
     says(&harness, "Pass 3: as it came out");
     says(&harness, "True: every arm is inside the tolerance.");
-    says(&harness, "Leave the nuts alone.");
+    says(&harness, "Leave the nuts; pins back in.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     settle(&mut harness);
     says(&harness, "Pass 2: as expected");
@@ -438,7 +438,7 @@ fn the_crew_is_told_step_by_step_and_then_nothing_moves() {
     assert!(still_after(&mut harness, 0.1));
     click(&mut harness, "Step back");
     says(&harness, "Pass 2: what was turned");
-    says(&harness, "Then these were turned: A OUT 1.");
+    says(&harness, "Then turned, in notches: A OUT 1.");
     says(&harness, "The jaw is stiff: neighbors move too.");
     press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
     says(&harness, "Pass 2: what is wrong");

@@ -69,7 +69,6 @@ impl App {
         self.show_document(Document::unsaved(session));
         self.files.forget();
         self.preferences.unit = None;
-        self.view.ask_reading(0, 0);
     }
 
     pub(super) fn take_leftover(&mut self, index: usize, now: f64) {

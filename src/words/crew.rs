@@ -37,16 +37,16 @@ texts! {
     crew_manual_first { en: "Manual first.", es: "Primero el manual." }
     crew_safe_first { en: "First: power off, lock on, pressure out, tried, jaw blocked, pins out.", es: "Primero: sin corriente, candado, sin presión, probado, mordaza bloqueada, sin chavetas." }
     crew_safe_hands { en: "Before hands go in: power off, lock on, pressure out, tried, jaw blocked.", es: "Antes de meter manos: sin corriente, candado, sin presión, probado, mordaza bloqueada." }
-    crew_turn(turns, ways) { en: "Then turn, in notches, {turns}; {ways}.", es: "Luego gire, en ranuras, {turns}; {ways}." }
+    crew_turn(turns, ways) { en: "Then turn, in notches, {turns}; {ways}.", es: "Luego, en ranuras: {turns}; {ways}." }
     crew_turn_drawn(ways) { en: "Then turn the notches drawn; {ways}.", es: "Luego gire las ranuras del dibujo; {ways}." }
-    crew_turned(turns) { en: "Then these were turned, in notches: {turns}.", es: "Después se giró, en ranuras: {turns}." }
+    crew_turned(turns) { en: "Then turned, in notches: {turns}.", es: "Se giró, en ranuras: {turns}." }
     crew_turned_drawn { en: "Then the nuts were turned as drawn.", es: "Después se giraron las tuercas como en el dibujo." }
     crew_pins_in { en: "Leave the nuts; pins back in.", es: "No toque las tuercas; ponga las chavetas." }
     crew_leave { en: "Leave the nuts alone.", es: "No toque las tuercas." }
     side_from_to(found, left, limit) { en: "From {found} to {left}, limit {limit}.", es: "De {found} a {left}, límite {limit}." }
     crew_expected { en: "Expected, not measured.", es: "Se espera, sin medir." }
     crew_expected_about(spread) { en: "Expected, not measured: about {spread}.", es: "Se espera, sin medir: cerca de {spread}." }
-    crew_chance(chance) { en: "Scatter counted: {chance} of such pieces pass.", es: "Con variación: pasa el {chance} de piezas así." }
+    crew_chance(chance) { en: "Variation counted: {chance} of such pieces pass.", es: "Con variación: pasa el {chance} de piezas así." }
     crew_another { en: "It will probably take another piece.", es: "Quizá haga falta otra pieza." }
     crew_gap(factor) { en: "differences drawn ×{factor}", es: "diferencias ×{factor}" }
     crew_gap_before(factor) { en: "differences drawn ×{factor}, line: before", es: "diferencias ×{factor}, línea: antes" }

@@ -6,7 +6,7 @@ use eframe::egui::{
     StrokeKind, Ui, Vec2, WidgetInfo,
 };
 
-use crate::session::{PathState, Stage, StageState};
+use crate::session::{Pass, PathState, Stage, StageState};
 use crate::window::state::Pane;
 use crate::window::theme::{self, Palette, TARGET, size};
 use crate::words::Language;
@@ -43,6 +43,11 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                         if draw(ui, scene, at, &chip).clicked() {
                             scene.view.visit.go_to(at.stage);
                             scene.view.pane = Pane::Middle;
+                            // Nothing read yet: the first cell has the keyboard.
+                            let unread = !scene.session.passes.iter().any(Pass::has_readings);
+                            if at.stage == Stage::Measure && unread {
+                                scene.view.ask_reading(0, 0);
+                            }
                         }
                     }
                     scene.view.visit.seen = scene.view.visit.stage;
