@@ -10,18 +10,6 @@ use super::search::{SearchProblem, SearchWorkspace, TurnBounds, smallest_spread}
 use super::turns::{LEAVE, Turns, is_outward, prefer, to_turns, without_common};
 use crate::press::Response;
 
-impl Score {
-    /// The better one first.
-    pub fn order(self, other: Self) -> Ordering {
-        let by_chance = other.inside.cmp(&self.inside);
-        by_chance.then(self.spread_nm.total_cmp(&other.spread_nm))
-    }
-
-    pub fn beats(self, other: Self) -> bool {
-        self.order(other) == Ordering::Less
-    }
-}
-
 /// The better of two plans first, of equal ones the preferred.
 pub(super) fn better_first(a: &(Turns, Score), b: &(Turns, Score)) -> Ordering {
     a.1.order(b.1).then_with(|| prefer(&a.0, &b.0))

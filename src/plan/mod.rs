@@ -42,7 +42,7 @@ pub use noise::{
     DRIFT_NM, MOST_LENGTH_NM, MOST_NOTCHES, MOST_REPEATS, MOST_SCATTER_NM, MOST_STATIONS, Noise,
 };
 pub use options::{OptionKind, WORTHWHILE};
-pub use outlook::{Forecast, PredictiveDraws, PredictiveScratch};
+pub use outlook::{Forecast, PredictiveScratch};
 pub use passes::{StationReading, TestPass};
 pub use piece::Piece;
 pub use prior::{EFFECT_LOG, NUT_SCATTER, ResponsePrior};

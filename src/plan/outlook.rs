@@ -22,7 +22,7 @@ type Abreast = [f64; ABREAST];
 
 /// Joint draws for the stations that count.
 #[derive(Debug, Clone)]
-pub struct PredictiveDraws {
+pub(super) struct PredictiveDraws {
     stations: usize,
     arms: usize,
     draws: usize,

@@ -4,6 +4,8 @@
 //! them: a hundredth of a nanometre, with twice as many side by side. What is
 //! stated of a plan comes from other draws and is reckoned in full.
 
+use core::cmp::Ordering;
+
 use super::outlook::PredictiveDraws;
 use super::turns::Turns;
 use crate::press::wide;
@@ -21,6 +23,18 @@ pub(super) struct Score {
     pub inside: u32,
     /// Mean spread over the draws; decides where no draw is inside.
     pub spread_nm: f64,
+}
+
+impl Score {
+    /// The better one first.
+    pub fn order(self, other: Self) -> Ordering {
+        let by_chance = other.inside.cmp(&self.inside);
+        by_chance.then(self.spread_nm.total_cmp(&other.spread_nm))
+    }
+
+    pub fn beats(self, other: Self) -> bool {
+        self.order(other) == Ordering::Less
+    }
 }
 
 /// Joint draws of the next piece and of what turns do to it.

@@ -7,6 +7,7 @@ use crate::practice::{
     ASSUMED_MARGIN, Carries, GaugeStep, LessonTopic, NotchStep, Says, TightStep,
 };
 use crate::press::{ArmIndex, Notches};
+use crate::splice::Band;
 use crate::units::Length;
 use crate::window::state::LessonView;
 use crate::window::theme::{self, size};
@@ -129,10 +130,8 @@ pub fn press(
         Says::Notch(says) => !matches!(says, NotchStep::Why { .. } | NotchStep::Thickest { .. }),
         Says::Gauge(_) => false,
     };
-    let (low, high) = ends(&state.splice_nm);
-    let half = 0.5 * tolerance;
-    let middle = 0.5 * (low + high);
-    let band = [middle - half, middle + half];
+    let band = Band::over(&state.splice_nm, tolerance);
+    let band = band.map_or([0.0; 2], |band| [band.low_nm, band.high_nm]);
     let band_nm = judged.then_some(band);
     // Where the press was true, hooks sit as they sat there; else as all others.
     let sit_nm = if strip { [-tolerance, tolerance] } else { band };
