@@ -508,6 +508,21 @@ fn from_the_start_to_the_plan_in_fifty_keys_and_two_clicks() {
 }
 
 #[test]
+fn whoever_comes_to_measure_by_keys_has_the_first_cell() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = open(folder.path(), Opening::default());
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    type_text(&mut harness, "Press 9");
+    press(&mut harness, NONE, Key::Tab);
+    type_text(&mut harness, "48");
+    press(&mut harness, NONE, Key::Enter);
+    for _ in 0..5 {
+        press(&mut harness, Modifiers::COMMAND, Key::PageDown);
+    }
+    assert_eq!(focus_label(&harness), ENGLISH.reading_label(1, "A"));
+}
+
+#[test]
 fn the_first_reading_opens_the_first_pass_arm_by_arm_too() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = open(folder.path(), Opening::default());

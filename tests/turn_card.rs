@@ -127,9 +127,16 @@ fn there_is_no_way_round_the_question() {
         tick(&mut harness, &steps[0]);
         assert!(harness.state().session().checklist.marks.is_empty());
         hand::sign(&mut harness, WORDS);
-        // Nor before every step is ticked, whichever is the last.
-        for (index, step) in steps.iter().enumerate().rev() {
-            let still_open = WORDS.still_open(index + 1, steps.len());
+        // Nor what hands go in for, before it is locked out and tried.
+        let figures = Figures::exact(WORDS, Unit::Inch);
+        for early in [Step::Tried, Step::NutsMarked, Step::PinsOut] {
+            tick(&mut harness, &figures.step(early).text);
+            let marks = &harness.state().session().checklist.marks;
+            assert!(marks.is_empty(), "{early:?}");
+        }
+        // Nor before every step is ticked.
+        for (done, step) in steps.iter().enumerate() {
+            let still_open = WORDS.still_open(steps.len() - done, steps.len());
             assert!(is_disabled(&harness, &still_open), "{step}");
             way(&mut harness, Role::Button, &still_open);
             assert!(is_asked(&harness) && !card_is_on_show(&harness));

@@ -216,10 +216,12 @@ impl Step {
         ) || matches!(self, Self::PinsIn | Self::Cleaned)
     }
 
-    /// The step that must be settled before it: locks come off only once the
-    /// pins are in.
+    /// The step that must be settled before it: it is tried once it is locked
+    /// out, hands go in once it is tried, locks come off once the pins are in.
     pub const fn waits_for(self) -> Option<Self> {
         match self {
+            Self::Tried => Some(Self::LockedOut),
+            Self::HeldAtStroke | Self::NutsMarked | Self::PinsOut => Some(Self::Tried),
             Self::ClearForWork => Some(Self::PinsIn),
             _ => None,
         }

@@ -43,14 +43,17 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
                         if draw(ui, scene, at, &chip).clicked() {
                             scene.view.visit.go_to(at.stage);
                             scene.view.pane = Pane::Middle;
-                            // Nothing read yet: the first cell has the keyboard.
-                            let unread = !scene.session.passes.iter().any(Pass::has_readings);
-                            if at.stage == Stage::Measure && unread {
-                                scene.view.ask_reading(0, 0);
-                            }
                         }
                     }
-                    scene.view.visit.seen = scene.view.visit.stage;
+                    let visit = &mut scene.view.visit;
+                    let seen = std::mem::replace(&mut visit.seen, visit.stage);
+                    // Whichever way one comes to measure for the first time, the
+                    // first cell has the keyboard.
+                    let other = seen.is_some() && seen != visit.stage;
+                    let comes = other && visit.stage == Some(Stage::Measure);
+                    if comes && !scene.session.passes.iter().any(Pass::has_readings) {
+                        scene.view.ask_reading(0, 0);
+                    }
                 });
             });
         switch(ui, scene);
