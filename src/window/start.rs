@@ -5,7 +5,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use eframe::egui_wgpu::{WgpuConfiguration, WgpuSetup};
 
-use crate::press::{Arm, JawDrive, Press, customary};
+use crate::press::{Arm, Press, customary};
 use crate::session::Session;
 use crate::store::{self, Folders, Renderer, RendererMemory, SampleSession};
 use crate::units::{Length, TypedLength, Unit};
@@ -194,20 +194,13 @@ pub(super) fn sample_session(sample: SampleSession) -> Session {
     sample.session().unwrap_or_else(|_| {
         let mm =
             |mm: i64| TypedLength::from_length(Length::from_nm(mm * 1_000_000), Unit::Millimetre);
-        let arm = |position| Arm {
-            position: mm(position),
-            notch_effect: TypedLength::from_length(customary::NOTCH_EFFECT, Unit::Millimetre),
-            limits: None,
-            opening_margin: None,
+        let arm = |position| {
+            Arm::new(
+                mm(position),
+                TypedLength::from_length(customary::NOTCH_EFFECT, Unit::Millimetre),
+            )
         };
-        let press = Press {
-            name: String::new(),
-            jaw_length: mm(1_200),
-            arms: vec![arm(300), arm(900)],
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
+        let press = Press::new("", mm(1_200), vec![arm(300), arm(900)]);
         Session::new(String::new(), Unit::Millimetre, press)
     })
 }

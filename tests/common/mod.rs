@@ -1,6 +1,8 @@
 //! What several tests share.
 #![allow(dead_code, reason = "no test uses all of it")]
 
+#[path = "../sessions/mod.rs"]
+pub mod sessions;
 pub mod simulated_disk;
 
 use std::path::Path;
@@ -53,39 +55,12 @@ pub fn ran(output: Output) -> Ran {
     }
 }
 
-/// A typed length in inches.
-pub fn inch(text: &str) -> TypedLength {
-    TypedLength::parse(text, Unit::Inch, Sign::None).unwrap()
-}
-
 /// A session on a press with arms 12 in apart and a pass of readings, a text
 /// per arm, blanks parting repeats; an unreadable word stays unreadable.
 pub fn session(readings: &[&str]) -> Session {
-    let arm = |index: usize| Arm {
-        position: inch(&format!("{}", 6 + 12 * index)),
-        notch_effect: inch("0.004"),
-        limits: None,
-        opening_margin: None,
-    };
-    let press = Press {
-        name: "Press 9 (invented)".into(),
-        jaw_length: inch(&format!("{}", 12 * readings.len())),
-        arms: (0..readings.len()).map(arm).collect(),
-        nut_travel: None,
-        drive: JawDrive::default(),
-        left_hand_thread: false,
-    };
-    let mut session = Session::new("test".into(), Unit::Inch, press);
-    let mut pass = Pass::unread(vec![NutPosition(0); readings.len()], readings.len());
-    for (row, text) in pass.rows.iter_mut().zip(readings) {
-        let cell = |word: &str| match TypedLength::parse(word, Unit::Inch, Sign::None) {
-            Ok(typed) => Cell::Reading(Reading::new(typed)),
-            Err(_) => Cell::Unreadable(word.to_owned()),
-        };
-        *row = text.split_whitespace().map(cell).collect();
-    }
-    session.passes.push(pass);
-    session.check().unwrap();
+    let mut session = sessions::found(readings);
+    session.id = "test".into();
+    session.press.name = "Press 9 (invented)".into();
     session
 }
 
