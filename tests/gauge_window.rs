@@ -32,8 +32,10 @@ impl Driver {
             preferences: &hand::speaking(words),
             ..Opening::default()
         };
+        let mut harness = hand::open(folder.path(), opening);
+        hand::settle(&mut harness, words);
         Self {
-            harness: hand::open(folder.path(), opening),
+            harness,
             words,
             _folder: folder,
         }
