@@ -32,6 +32,26 @@ impl std::fmt::Display for StartError {
     }
 }
 
+/// What the window may use of the machine it runs on.
+#[derive(Debug, Clone)]
+pub struct Surroundings {
+    /// Where preferences and work kept aside go; without, neither is kept.
+    pub folders: Option<Folders>,
+    /// Whether the desktop's file dialogs may be used; without, paths are
+    /// typed.
+    pub dialogs: bool,
+}
+
+impl Surroundings {
+    /// The user's own folders and desktop.
+    pub fn of_user() -> Self {
+        Self {
+            folders: Folders::of_user(),
+            dialogs: true,
+        }
+    }
+}
+
 /// The name under which the desktop knows the program.
 const APP_ID: &str = "jawtrue";
 
