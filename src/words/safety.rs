@@ -1,6 +1,6 @@
 //! The cautions, and how the press is made safe before hands go in.
 
-use crate::session::{Caution, Mark, SafeGroup};
+use crate::session::{Caution, Mark, SafeGroup, Stage};
 
 use super::Language;
 
@@ -23,6 +23,24 @@ impl Language {
             self.common_practice().to_owned()
         } else {
             rules.join("; ")
+        }
+    }
+
+    /// What to beware of at the work of a stage, in few words, and what comes
+    /// before that.
+    pub fn cautions_of(self, stage: Stage) -> String {
+        let cautions = Caution::ALL.into_iter().filter(|it| it.is_for(stage));
+        let said = cautions.map(|it| match (it, stage) {
+            (Caution::Pins, Stage::TestLace | Stage::Relace) => self.pins_for_test(),
+            (Caution::Pins, Stage::CloseOut) => self.pins_for_work(),
+            _ => self.caution_short(it),
+        });
+        let said: Vec<&str> = said.collect();
+        let manual = self.cautions_manual_first();
+        // Where the press is made safe the steps say it all.
+        match said.is_empty() || stage == Stage::MakeSafe {
+            true => manual.to_owned(),
+            false => format!("{}. {manual}", said.join("; ")),
         }
     }
 
@@ -83,6 +101,8 @@ names! {
 }
 
 texts! {
+    pins_for_test { en: "pins as the manual says", es: "chavetas como dice el manual" }
+    pins_for_work { en: "a pin in every nut", es: "una chaveta en cada tuerca" }
     caution_shortest { en: "Locked out and tried? Jaw open and blocked, pins out.", es: "¿Con candado y probado? Mordaza abierta y bloqueada, chavetas fuera." }
     // In one or two lines, wherever turns are shown.
     caution_heading { en: "Before every turn, every time:", es: "Antes de cada giro, siempre:" }
@@ -93,7 +113,7 @@ texts! {
 
     // In full.
     cautions_title { en: "Cautions", es: "Precauciones" }
-    cautions_manual_first { en: "The machine's manual, local codes and qualified people come before everything here.", es: "El manual de la máquina, las normas locales y el personal calificado van antes que todo lo que se dice aquí." }
+    cautions_manual_first { en: "The machine's manual, local codes and qualified people come first.", es: "Primero van el manual, las normas locales y el personal calificado." }
     common_practice { en: "common practice, no source", es: "práctica común, sin fuente" }
 
     // Who signs.

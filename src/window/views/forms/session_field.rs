@@ -1,7 +1,7 @@
 //! Fields of the session in its forms: each shows its value in the unit on
 //! show, and what was typed in the other when pointed at.
 
-use eframe::egui::{Align, Id, Layout, Response, Ui, Vec2};
+use eframe::egui::{Align, Button, Id, Layout, Response, Role, Ui, Vec2, WidgetInfo};
 
 use crate::session::{Edit, Field};
 use crate::units::TypedLength;
@@ -75,6 +75,31 @@ pub(crate) fn stacked<R>(
         add(ui, label)
     })
     .inner
+}
+
+/// What goes by steps of one, between − and +, each named; by how much it was
+/// asked to, and whether one of the two is at hand.
+pub(crate) fn stepped(
+    ui: &mut Ui,
+    name: impl Fn(&str) -> String,
+    middle: impl FnOnce(&mut Ui),
+) -> (i32, bool) {
+    let (mut by, mut at_hand) = (0, false);
+    let mut step = |ui: &mut Ui, mark: &str, step| {
+        let pressed = ui.add(Button::new(mark).min_size(Vec2::splat(TARGET)));
+        pressed.widget_info(|| WidgetInfo::labeled(Role::Button, true, name(mark)));
+        at_hand |= pressed.has_focus() || pressed.clicked();
+        if pressed.clicked() {
+            by = step;
+        }
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 3.0;
+        step(ui, "−", -1);
+        middle(ui);
+        step(ui, "+", 1);
+    });
+    (by, at_hand)
 }
 
 /// A field that sets the document when the keyboard leaves it.

@@ -12,8 +12,8 @@ use crate::window::views::Scene;
 use crate::window::views::picture::gauge_drawn::{self, Seat};
 use crate::window::views::picture::jaw_axis::JawAxis;
 
-/// Height of the piece with its marks: its share of the width, least and most.
-const MARKED: (f32, f32, f32) = (0.3, 128.0, 190.0);
+/// Least height of the piece with its marks.
+const MARKED: f32 = 128.0;
 
 /// Height of the gauge on hooks and belt, and the width from which all of it is
 /// drawn larger, up to as many times.
@@ -39,10 +39,9 @@ fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
 
 /// The whole piece from above, with a mark at every arm and at the operator's
 /// left.
-pub fn marked(ui: &mut Ui, scene: &Scene<'_>) {
+pub fn marked(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let (palette, words) = (scene.palette, scene.words());
-    let height = (MARKED.0 * ui.available_width()).clamp(MARKED.1, MARKED.2);
-    let (rect, painter) = place(ui, height, words.piece_marked());
+    let (rect, painter) = place(ui, height.max(MARKED), words.piece_marked());
     let belt = Rect::from_min_max(
         rect.min + Vec2::new(2.0, 40.0),
         rect.max - Vec2::new(2.0, 24.0),

@@ -32,6 +32,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     let inner = rect.shrink((16.0 * scale).max(6.0));
     // What is done is no order any more.
     let turned = scene.session.press.wrench_way(nut.really);
+    let turned = turned.filter(|_| !card.otherwise);
     let way = turned.filter(|_| !nut.ticked);
     let turn = match nut.ticked {
         true => words.card_nut_done().to_owned(),
@@ -104,6 +105,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     let ink = match (nut.ticked, nut.really.0) {
         (true, _) => palette.good,
         (false, 0) => palette.muted,
+        (false, _) if card.waits_for_answer() => palette.muted,
         (false, _) => palette.preview,
     };
     if card.otherwise {
@@ -122,7 +124,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     line(ui, galley, ink, 0.0);
     if card.otherwise {
         let asked = words.what_really(nut.arm);
-        let galley = fitting(ui, asked, large(34.0, scale), palette.ink, width);
+        let galley = fitting(ui, asked, large(52.0, scale), palette.ink, width);
         line(ui, galley, palette.ink, 0.0);
     } else {
         let (points, ink) = match all_done(card) {

@@ -168,6 +168,7 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
                 tick(ui, card);
             }
             ui.spacing_mut().item_spacing.y = 4.0;
+            ui.style_mut().override_font_id = Some(lesser(24.0, scale));
             safety::all_folded(ui, scene);
         });
 }
@@ -199,6 +200,7 @@ fn nut_row(
     response.widget_info(|| WidgetInfo::selected(role, true, nut.ticked, &label));
     keyboard(ui, scene, card, place, &response);
     let (fill, edge) = match (at_hand, response.hovered()) {
+        (true, _) if nut.ticked => (palette.good_back, theme::stroke(2.5, palette.good)),
         (true, _) => (palette.preview_back, theme::stroke(2.5, palette.preview)),
         (false, true) => (palette.button_hover, theme::stroke(2.0, palette.present)),
         (false, false) => (palette.button, theme::stroke(1.5, palette.line)),
@@ -362,7 +364,8 @@ fn act(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32) {
         (false, Some(next)) => words.next_nut(next),
         (false, None) => words.is_turned(nut.arm),
     };
-    let enabled = complete || open || (!card.otherwise && next.is_some());
+    let open_now = open && !card.waits_for_answer();
+    let enabled = complete || open_now || (!card.otherwise && next.is_some());
     // A tick is taken back elsewhere than where it was made.
     let other = match (nut.ticked, card.otherwise) {
         (true, _) => words.is_not_turned(nut.arm),

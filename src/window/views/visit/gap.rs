@@ -15,10 +15,10 @@ use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, name_text, strong};
 
-/// Width of a field and of its name, and least and most height of the picture.
+/// Width of a field and of its name, and least height of the picture.
 const FIELD: f32 = 84.0;
 const NAME: f32 = 22.0;
-const PICTURE: (f32, f32) = (150.0, 220.0);
+const PICTURE: f32 = 150.0;
 
 /// Draws fields, picture and sentences.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
@@ -26,30 +26,23 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let palette = scene.palette;
     ui.label(strong(words.gap_title()));
     fields(ui, scene);
-    match scene.session.coarse_gap() {
-        None => {
-            ui.label(words.gap_needs_two());
+    if let Some(gap) = scene.session.coarse_gap() {
+        let sentences = scene.figures.coarse_gap_sentences(&gap);
+        let good = gap.even && gap.level == GapLevel::About;
+        let (mark, ink) = if good {
+            ("✓", palette.good)
+        } else {
+            ("✕", palette.outside)
+        };
+        let mut sentences = sentences.into_iter();
+        if let Some(first) = sentences.next() {
+            ui.label(strong(format!("{mark} {first}")).color(ink));
         }
-        Some(gap) => {
-            let sentences = scene.figures.coarse_gap_sentences(&gap);
-            let good = gap.even && gap.level == GapLevel::About;
-            let (mark, ink) = if good {
-                ("✓", palette.good)
-            } else {
-                ("✕", palette.outside)
-            };
-            let mut sentences = sentences.into_iter();
-            if let Some(first) = sentences.next() {
-                ui.label(strong(format!("{mark} {first}")).color(ink));
-            }
-            for sentence in sentences {
-                ui.label(sentence);
-            }
-            if gap.nuts.iter().any(|nut| nut.allowed)
-                && button(ui, words.go_and_turn_gap()).clicked()
-            {
-                scene.ask(Action::GoAndTurnGap);
-            }
+        for sentence in sentences {
+            ui.label(sentence);
+        }
+        if gap.nuts.iter().any(|nut| nut.allowed) && button(ui, words.go_and_turn_gap()).clicked() {
+            scene.ask(Action::GoAndTurnGap);
         }
     }
     ui.label(muted(palette, scene.figures.coarse_gap_source()));
@@ -94,13 +87,13 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
 }
 
 /// The gap along the jaw, as far as it is measured, over what is usual.
-pub fn picture(ui: &mut Ui, scene: &Scene<'_>) {
+pub fn picture(ui: &mut Ui, scene: &Scene<'_>, height: f32) {
     let gap = scene.session.coarse_gap();
+    let empty = gap.is_none();
     let uneven = gap.filter(|gap| !gap.even);
     let palette = scene.palette;
     let figures = scene.figures;
-    let height = (0.4 * ui.available_width()).clamp(PICTURE.0, PICTURE.1);
-    let size = Vec2::new(ui.available_width(), height);
+    let size = Vec2::new(ui.available_width(), height.max(PICTURE));
     let (area, response) = ui.allocate_exact_size(size, Sense::hover());
     let described = figures.coarse_gap_described(scene.session);
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &described));
@@ -165,6 +158,16 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>) {
         theme::regular(size::SMALL),
         palette.band_edge,
     );
+    if empty {
+        let said = scene.words().gap_needs_two().to_owned();
+        let body = theme::regular(size::BODY);
+        let said = painter.layout(said, body, palette.ink, plot.width() - 40.0);
+        let above = Pos2::new(
+            plot.center().x - said.size().x / 2.0,
+            y(usual) - 8.0 - said.size().y,
+        );
+        painter.galley(above, said, palette.ink);
+    }
     let points: Vec<Pos2> = gaps
         .iter()
         .map(|&(_, x, gap)| Pos2::new(x, y(gap)))
