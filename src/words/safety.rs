@@ -77,7 +77,7 @@ names! {
     pub caution_short(Caution) {
         TellOthers { en: "tell those affected", es: "avise a los afectados" }
         MadeSafe { en: "locked out and tried", es: "con candado y probado" }
-        TryAgain { en: "check the lock, try again", es: "revise el candado, pruebe otra vez" }
+        TryAgain { en: "after a break, try again", es: "tras una pausa, pruebe otra vez" }
         JawBlocked { en: "jaw open and blocked", es: "mordaza abierta y bloqueada" }
         OutsThenIns { en: "OUT first, then IN", es: "primero ABRIR, luego CERRAR" }
         Pins { en: "pins out", es: "chavetas fuera" }
@@ -124,8 +124,7 @@ texts! {
     // Made safe, before hands go in.
     made_safe_title { en: "Before hands go in: is the press made safe?", es: "Antes de meter las manos: ¿está asegurada la prensa?" }
     made_safe_then(turns, ways) { en: "Then turn: {turns} ({ways})", es: "Luego gire: {turns} ({ways})" }
-    made_safe_why_again { en: "Power was on for lacing, so this is asked again. Check off each item only when it is done.", es: "Para engrapar hubo corriente, por eso se pregunta de nuevo. Marque cada cosa solo cuando esté hecha." }
-    made_safe_why_first { en: "Asked every time before hands go in. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos. Marque cada cosa solo cuando esté hecha." }
+    made_safe_why { en: "Asked every time before hands go in: lacing needs power. Check off each item only when it is done.", es: "Se pregunta cada vez antes de meter las manos: para engrapar hay corriente. Marque cada cosa solo cuando esté hecha." }
     made_safe_still { en: "What is checked was done during this stop. After a break or a shift change, make sure of each again.", es: "Lo marcado se hizo en esta misma parada. Después de una pausa o un cambio de turno, revise cada cosa otra vez." }
     not_on_this_press { en: "Not on this press", es: "Esta prensa no lo tiene" }
     absent_means { en: "Only where the press has nothing of the kind. It is recorded with your name.", es: "Solo si la prensa no tiene nada parecido. Queda registrado con su nombre." }

@@ -299,6 +299,9 @@ texts! {
     lock_stays { en: "Lock and tag stay on as local rules say; tell the crew.", es: "Candado y etiqueta se quedan como dicen las reglas locales; avise al equipo." }
 
     // Jaw drive.
+    nip_picture { en: "Chain and sprocket: no hand where the chain runs onto the sprocket", es: "Cadena y piñón: ninguna mano donde la cadena entra al piñón" }
+    nip_no_hand { en: "no hand here", es: "aquí ninguna mano" }
+    nip_on_hub { en: "hand on the hub", es: "la mano en el cubo" }
     field_drive_parts { en: "Parts of the jaw drive", es: "Partes de la transmisión" }
     drive_parts_hint { en: "such as: 2 long chains, 3 sprockets", es: "por ejemplo: 2 cadenas largas, 3 piñones" }
     drive_last_visit(parts) { en: "Last visit: {parts}", es: "La última visita: {parts}" }

@@ -75,6 +75,15 @@ impl NewSessionForm {
         usize::try_from(count.clamp(0, most)).unwrap_or_default()
     }
 
+    /// Makes room for what is told of each arm. What was typed for arms that are no
+    /// more is kept.
+    pub fn take_up_arms(&mut self) {
+        let arms = self.arms_typed();
+        for texts in [&mut self.arms, &mut self.nuts] {
+            texts.resize(texts.len().max(arms), String::new());
+        }
+    }
+
     fn typed(&self, field: Field, text: &str, words: Language) -> Result<TypedLength, String> {
         self.typed_at(&words.field(field), field, text, words)
     }

@@ -1,18 +1,20 @@
 //! Starting a session: only what cannot be guessed is asked for.
 
 use crate::window::state::{NewSessionForm, number, usual_text};
-use eframe::egui::{Align, Align2, Key, Layout, Response, Ui, Vec2};
+use eframe::egui::{Align2, Key, Response, Ui, Vec2};
 
-use crate::press::{ArmIndex, customary};
+use crate::press::customary;
 use crate::session::Field;
 use crate::units::Unit;
 use crate::window::action::Action;
 
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::{self, size};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::select_all;
-use crate::window::views::forms::session_field::{buttons_width, line_below, stacked, stepped};
+use crate::window::views::forms::session_field::{
+    buttons_width, line_below, per_arm, stacked, stepped,
+};
 use crate::window::views::picture::jaw_sketch;
 use crate::window::views::widgets::{button, choice, choice_text, line, name_text, strong};
 
@@ -20,6 +22,7 @@ use crate::window::views::widgets::{button, choice, choice_text, line, name_text
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
     let words = scene.words();
     let palette = scene.palette;
+    form.take_up_arms();
     let entered = dialog_room::middle(ui, |ui| {
         // Names as long as these need room between them.
         ui.spacing_mut().item_spacing.x = 18.0;
@@ -133,7 +136,10 @@ fn nuts(
             form.nuts = vec!["0".to_owned(); arms];
         }
     });
-    per_arm(ui, &mut form.nuts, arms, 170.0, |ui, arm, text| {
+    per_arm(ui, arms, 170.0, |ui, arm| {
+        let Some(text) = form.nuts.get_mut(arm.0) else {
+            return;
+        };
         let (by, _) = stepped(
             ui,
             |mark| words.start_nut_step(arm, mark),
@@ -154,29 +160,6 @@ fn nuts(
         }
     });
     ui.label(words.nuts_at_start_hint());
-}
-
-/// A text for each of so many arms, behind its letter. What was typed for arms that
-/// are no more is kept.
-fn per_arm(
-    ui: &mut Ui,
-    texts: &mut Vec<String>,
-    arms: usize,
-    width: f32,
-    mut add: impl FnMut(&mut Ui, ArmIndex, &mut String),
-) {
-    texts.resize(texts.len().max(arms), String::new());
-    ui.horizontal_wrapped(|ui| {
-        for (arm, text) in texts.iter_mut().take(arms).enumerate() {
-            let room = Vec2::new(width, TARGET);
-            let from_left = Layout::left_to_right(Align::Center);
-            ui.allocate_ui_with_layout(room, from_left, |ui| {
-                ui.spacing_mut().item_spacing.x = 5.0;
-                ui.label(strong(ArmIndex(arm).to_string()));
-                add(ui, ArmIndex(arm), text);
-            });
-        }
-    });
 }
 
 /// Where the arms are: evenly from the first on, or one by one.
@@ -216,7 +199,10 @@ fn arms(
     };
     if form.one_by_one {
         let arms = form.arms_typed();
-        per_arm(ui, &mut form.arms, arms, 132.0, |ui, arm, text| {
+        per_arm(ui, arms, 132.0, |ui, arm| {
+            let Some(text) = form.arms.get_mut(arm.0) else {
+                return;
+            };
             let typed = ui.add(line(text, 110.0));
             name_text(&typed, &words.field(Field::ArmPosition(arm)), text);
             unit_within(ui, scene, (text, unit), &typed);

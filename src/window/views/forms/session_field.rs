@@ -3,6 +3,7 @@
 
 use eframe::egui::{Align, Button, Id, Layout, Response, Role, Ui, Vec2, WidgetInfo};
 
+use crate::press::ArmIndex;
 use crate::session::{Edit, Field};
 use crate::units::TypedLength;
 use crate::window::action::Action;
@@ -11,7 +12,7 @@ use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::forms::draft::{Kept, draft};
-use crate::window::views::widgets::{button_width, line};
+use crate::window::views::widgets::{button_width, line, strong};
 
 /// A length as its field shows it.
 pub(crate) fn length(scene: &Scene<'_>, field: Field, typed: Option<&TypedLength>) -> Kept {
@@ -75,6 +76,26 @@ pub(crate) fn stacked<R>(
         add(ui, label)
     })
     .inner
+}
+
+/// A place for each of so many arms, behind its letter.
+pub(crate) fn per_arm(
+    ui: &mut Ui,
+    arms: usize,
+    width: f32,
+    mut add: impl FnMut(&mut Ui, ArmIndex),
+) {
+    ui.horizontal_wrapped(|ui| {
+        for arm in (0..arms).map(ArmIndex) {
+            let room = Vec2::new(width, TARGET);
+            let from_left = Layout::left_to_right(Align::Center);
+            ui.allocate_ui_with_layout(room, from_left, |ui| {
+                ui.spacing_mut().item_spacing.x = 5.0;
+                ui.label(strong(arm.to_string()));
+                add(ui, arm);
+            });
+        }
+    });
 }
 
 /// What goes by steps of one, between − and +, each named; by how much it was

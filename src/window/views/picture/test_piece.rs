@@ -30,7 +30,8 @@ const LEGS: [f32; 2] = [26.0, 46.0];
 /// How far hooks stand out over the belt's edge.
 const LOOP: f32 = 15.0;
 
-fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
+/// Room for a picture as wide as there is, named for screen readers.
+pub fn place(ui: &mut Ui, height: f32, told: &str) -> (Rect, Painter) {
     let size = Vec2::new(ui.available_width(), height);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, told));
@@ -140,7 +141,8 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
         let alone = on(alone, 18.0);
         foot(&painter, alone, palette.outside);
         let beside = alone.center().x + 50.0 * letters;
-        let under = Pos2::new(beside.min(above.right()), rect.bottom());
+        let lower = belt.top() + 58.0 * times + 34.0 * letters;
+        let under = Pos2::new(beside.min(above.right()), lower);
         let said = format!("✕ {}", words.one_alone());
         note(
             &painter,
@@ -149,7 +151,7 @@ pub fn measured(ui: &mut Ui, scene: &Scene<'_>, letters: f32) {
             palette.outside,
         );
         let from = Pos2::new(alone.center().x, alone.bottom());
-        let line = [from, Pos2::new(from.x, rect.bottom() - 18.0 * letters)];
+        let line = [from, Pos2::new(from.x, lower - 16.0 * letters)];
         painter.line_segment(line, theme::stroke(1.5, palette.outside));
     }
     for (place, name, align) in [

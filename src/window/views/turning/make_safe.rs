@@ -77,10 +77,9 @@ fn asked(ui: &mut Ui, scene: &mut Scene<'_>, before: &Before) {
     let asked = scene.session.checklist.safe_steps(before.hands());
     let marked = |step| scene.session.mark_now(step).is_some();
     let begun = asked.iter().any(|step| marked(*step));
-    ui.label(match (begun, scene.session.power_was_on()) {
-        (true, _) => words.made_safe_still(),
-        (false, true) => words.made_safe_why_again(),
-        (false, false) => words.made_safe_why_first(),
+    ui.label(match begun {
+        true => words.made_safe_still(),
+        false => words.made_safe_why(),
     });
     signer::ask(ui, scene);
 }

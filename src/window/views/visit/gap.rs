@@ -1,16 +1,15 @@
 //! The coarse gap: a field for every arm, its profile against the usual 1/8
 //! in, and what would mend it.
 
-use eframe::egui::{
-    Align, Align2, Key, Layout, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo,
-};
+use eframe::egui::{Align2, Key, Pos2, Rect, Role, Sense, Shape, StrokeKind, Ui, Vec2, WidgetInfo};
 
 use crate::press::{ArmIndex, customary};
 use crate::session::{Field, GapLevel};
 use crate::window::action::Action;
-use crate::window::theme::{self, TARGET, size};
+use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
+use crate::window::views::forms::session_field::per_arm;
 use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
 use crate::window::views::widgets::{button, muted, name_text, strong};
@@ -52,38 +51,28 @@ fn fields(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
     let arms = scene.session.press.arms.len();
     let open = hands_may_go_in(scene);
-    ui.horizontal_wrapped(|ui| {
-        let mut go_to = None;
-        let mut ids = Vec::new();
-        for arm in (0..arms).map(ArmIndex) {
-            let room = Vec2::new(FIELD + NAME, TARGET);
-            let from_left = Layout::left_to_right(Align::Center);
-            ui.allocate_ui_with_layout(room, from_left, |ui| {
-                ui.spacing_mut().item_spacing.x = 4.0;
-                ui.label(strong(arm.to_string()));
-                let field = Field::CoarseGap(arm);
-                let gap = scene.session.coarse_gap_at(arm);
-                let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap));
-                let key = draft_key(field);
-                let typed =
-                    ui.add_enabled_ui(open, |ui| typed_over(ui, scene, &key, &text, FIELD, None));
-                let (response, typed) = typed.inner;
-                let value = scene.view.visit.drafts.get(&key).unwrap_or(&text).clone();
-                name_text(&response, &words.field(field), &value);
-                ids.push(response.id);
-                if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
-                    go_to = Some(arm.0 + 1);
-                }
-                if let Some(typed) = typed {
-                    set(scene, field, typed);
-                }
-            });
+    let (mut go_to, mut ids) = (None, Vec::new());
+    per_arm(ui, arms, FIELD + NAME, |ui, arm| {
+        let field = Field::CoarseGap(arm);
+        let gap = scene.session.coarse_gap_at(arm);
+        let text = gap.map_or_else(String::new, |gap| scene.figures.in_field(gap));
+        let key = draft_key(field);
+        let typed = ui.add_enabled_ui(open, |ui| typed_over(ui, scene, &key, &text, FIELD, None));
+        let (response, typed) = typed.inner;
+        let value = scene.view.visit.drafts.get(&key).unwrap_or(&text).clone();
+        name_text(&response, &words.field(field), &value);
+        ids.push(response.id);
+        if response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+            go_to = Some(arm.0 + 1);
         }
-        // Enter goes on to the next arm.
-        if let Some(id) = go_to.and_then(|arm| ids.get(arm)) {
-            ui.memory_mut(|memory| memory.request_focus(*id));
+        if let Some(typed) = typed {
+            set(scene, field, typed);
         }
     });
+    // Enter goes on to the next arm.
+    if let Some(id) = go_to.and_then(|arm| ids.get(arm)) {
+        ui.memory_mut(|memory| memory.request_focus(*id));
+    }
 }
 
 /// The gap along the jaw, as far as it is measured, over what is usual.

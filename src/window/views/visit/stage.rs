@@ -3,7 +3,7 @@
 
 use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
-use crate::session::{OrderWarning, Stage, StageState};
+use crate::session::{OrderWarning, PathState, Stage, StageState};
 use crate::window::theme::{self, Palette, TARGET, size};
 
 use crate::window::views::Scene;
@@ -11,16 +11,13 @@ use crate::window::views::hint::keep_clear;
 use crate::window::views::turning::{make_safe, safety};
 use crate::window::views::visit::noting::hands_may_go_in;
 use crate::window::views::visit::{path_bar, signer, stage_records, steps, way_on};
-use crate::window::views::widgets::{muted, quiet_width, strong};
+use crate::window::views::widgets::{muted, strong};
 
 /// Height of a panel below which a stage goes without its purpose.
 const LOW: f32 = 480.0;
 
 /// Width of the panel from which picture and cautions stand beside the boxes.
 pub const BESIDE: f32 = 670.0;
-
-/// The same from which who signs stands beside its name.
-const SIGNER_BESIDE: f32 = 860.0;
 
 /// Distance between the two parts.
 const COLUMN_GAP: f32 = 18.0;
@@ -148,44 +145,17 @@ fn heading(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage, low: bool) {
         steps: shown.len(),
         ..at
     };
-    let wide = ui.available_width() >= SIGNER_BESIDE;
-    let said = |ui: &mut Ui| {
+    ui.horizontal_wrapped(|ui| {
         let name = format!("{number}. {}", words.stage(stage));
         ui.label(RichText::new(name).font(theme::bold(size::SENTENCE)));
-        let state = format!(
-            "{} {}",
-            path_bar::mark(at.state),
-            words.path_state(at.state)
-        );
-        let ink = path_bar::state_ink(palette, at.state);
-        ui.label(
-            RichText::new(state)
-                .font(theme::bold(size::BODY))
-                .color(ink),
-        );
-        let marked = words.checked_off(&at);
-        // Beside who signs it stands where there is room for all of it.
-        if !wide || quiet_width(ui, &marked) <= ui.available_width() {
-            ui.label(muted(palette, marked));
+        let mark = path_bar::mark(at.state);
+        let state = strong(format!("{mark} {}", words.path_state(at.state)));
+        ui.label(state.color(path_bar::state_ink(palette, at.state)));
+        if !low || at.state != PathState::Passed {
+            ui.label(muted(palette, words.checked_off(&at)));
         }
-    };
-    if wide {
-        ui.horizontal(|ui| {
-            let room = ui.available_width() - signer::width(ui, scene);
-            let from_left = egui::Layout::left_to_right(egui::Align::Center);
-            ui.allocate_ui_with_layout(egui::Vec2::new(room, TARGET), from_left, |ui| {
-                ui.set_width(room - ui.spacing().item_spacing.x);
-                said(ui);
-            });
-            signer::asked(ui, scene);
-        });
-    } else {
-        // A row of words needs less height than one of buttons.
-        let height = std::mem::replace(&mut ui.spacing_mut().interact_size.y, 26.0);
-        ui.horizontal_wrapped(said);
-        ui.spacing_mut().interact_size.y = height;
-        signer::ask(ui, scene);
-    }
+        signer::asked(ui, scene);
+    });
     // Where there is little room the boxes have it; the stage's chip says it too.
     if !low {
         ui.label(words.stage_purpose(stage));

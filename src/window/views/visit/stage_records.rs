@@ -11,7 +11,7 @@ use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::Hint;
-use crate::window::views::picture::{rods, test_piece};
+use crate::window::views::picture::{nip_point, rods, test_piece};
 use crate::window::views::turning::wrench;
 use crate::window::views::visit::gap;
 use crate::window::views::visit::noting::{draft_key, hands_may_go_in, set, typed_over};
@@ -78,7 +78,8 @@ pub fn picture(ui: &mut Ui, scene: &Scene<'_>, stage: Stage, height: f32) {
             rods::show(ui, scene, (nuts, pins), height, &told);
             ui.label(muted(scene.palette, told));
         }
-        Stage::MakeSafe | Stage::JawDrive => {}
+        Stage::JawDrive => nip_point::show(ui, scene, low),
+        Stage::MakeSafe => {}
     }
 }
 

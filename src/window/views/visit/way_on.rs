@@ -22,8 +22,6 @@ enum Does {
     Asks(Vec<Action>),
     /// Shows another stage.
     Goes(Stage),
-    /// Nothing yet: something is open.
-    Nothing,
 }
 
 /// A button of the way on.
@@ -62,7 +60,7 @@ struct Ways {
     /// What else may be done.
     aside: Vec<Way>,
     /// What is missing until the act can be done.
-    missing: String,
+    missing: Option<String>,
 }
 
 impl Ways {
@@ -71,7 +69,7 @@ impl Ways {
             act,
             is_true,
             aside: Vec::new(),
-            missing: String::new(),
+            missing: None,
         }
     }
 
@@ -92,7 +90,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
         aside,
         missing,
     } = ways(scene, stage);
-    let enabled = !matches!(act.does, Does::Nothing);
+    let enabled = missing.is_none();
     let plain = enabled && !is_true;
     let foot = Foot {
         leave: plain.then_some(&act.text),
@@ -105,9 +103,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
                 other = Some(place);
             }
         }
-        if !missing.is_empty() {
-            ui.label(strong(missing));
-        }
+        missing.map(|missing| ui.label(strong(missing)));
     });
     if std::mem::take(&mut scene.view.visit.wants_focus) && enabled {
         button_of_act.iter().for_each(Response::request_focus);
@@ -124,7 +120,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
         }
         Some(Does::Asks(actions)) => actions.into_iter().for_each(|action| scene.ask(action)),
         Some(Does::Goes(stage)) => scene.view.visit.go_to(stage),
-        Some(Does::Nothing) | None => {}
+        None => {}
     }
 }
 
@@ -145,12 +141,9 @@ fn ways(scene: &Scene<'_>, stage: Stage) -> Ways {
             let next = Some(current).filter(|current| *current > Stage::MakeSafe);
             let on = Way::to(scene, next.unwrap_or(Stage::FreeNuts));
             let missing = make_safe::missing(scene, &session.steps_now(stage));
-            match missing.filter(|_| open > 0) {
-                Some(missing) => Ways {
-                    missing,
-                    ..Ways::only(Way::new(on.text, Does::Nothing), true)
-                },
-                None => Ways::only(on, true),
+            Ways {
+                missing: missing.filter(|_| open > 0),
+                ..Ways::only(on, true)
             }
         }
         Stage::Turn => match scene.next_step().act {
