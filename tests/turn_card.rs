@@ -548,7 +548,8 @@ fn every_caution_stands_where_hands_go_in_and_where_it_is_laced() {
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     // Those for the nuts stand there at once, and what comes before all.
     for caution in Caution::ALL.into_iter().filter(|it| it.is_for(Stage::Turn)) {
-        harness.get_by_label_contains(WORDS.caution_short(caution));
+        let said = harness.query_all_by_label_contains(WORDS.caution_short(caution));
+        assert!(said.count() > 0, "{caution:?}");
     }
     harness.get_by_label_contains(&WORDS.cautions_of(Stage::Turn));
     unfold(&mut harness);

@@ -32,15 +32,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 response.lost_focus() && response.ctx.input(|input| input.key_pressed(Key::Enter));
         };
         ui.horizontal_wrapped(|ui| {
-            let name = line_below(ui, words.field_press_name(), &mut form.name, 340.0);
-            if !form.asked {
-                // A dialog that has just come up keeps the keyboard only
-                // once it has been in front for a frame.
-                form.asked = name.has_focus();
-                name.request_focus();
-                ui.ctx().request_repaint();
-            }
-            enter(&name);
             let units = [Unit::Inch, Unit::Millimetre];
             let names = units.map(|unit| choice_text(true, words.unit_name(unit)));
             let width = buttons_width(ui, &names);
@@ -56,6 +47,15 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                     }
                 });
             });
+            let name = line_below(ui, words.field_press_name(), &mut form.name, 340.0);
+            if !form.asked {
+                // A dialog that has just come up keeps the keyboard only
+                // once it has been in front for a frame.
+                form.asked = name.has_focus();
+                name.request_focus();
+                ui.ctx().request_repaint();
+            }
+            enter(&name);
             let length = line_below(ui, words.field_jaw_length(), &mut form.length, 130.0);
             unit_within(ui, scene, (&form.length, form.unit), &length);
             enter(&length);
@@ -146,6 +146,9 @@ fn nuts(
             |ui| {
                 let field = ui.add(line(text, 52.0));
                 name_text(&field, &format!("{} {arm}", words.nut_at_start()), text);
+                if field.gained_focus() {
+                    select_all(ui, field.id, text);
+                }
                 enter(&field);
             },
         );
@@ -206,6 +209,9 @@ fn arms(
             let typed = ui.add(line(text, 110.0));
             name_text(&typed, &words.field(Field::ArmPosition(arm)), text);
             unit_within(ui, scene, (text, unit), &typed);
+            if typed.gained_focus() {
+                select_all(ui, typed.id, text);
+            }
             enter(&typed);
         });
     }
