@@ -9,7 +9,6 @@ texts! {
 
     // The card of later starts.
     welcome_title { en: "What would you like to do?", es: "¿Qué quiere hacer?" }
-    welcome_what { en: "Type what you measure on a test piece; Jawtrue says which castle nuts to turn, how far and which way.", es: "Escriba lo que mide en una pieza de prueba; Jawtrue dice qué tuercas castillo girar, cuánto y hacia dónde." }
     go_on_with(file) { en: "▶ Go on with {file}", es: "▶ Seguir con {file}" }
     last_visit(when, pass, stands) { en: "Visit of {when}, pass {pass}: {stands}", es: "Visita del {when}, pasada {pass}: {stands}" }
     last_locked_out { en: "Noted as locked out, and nothing laced since: see whether the lock is still on.", es: "Anotada con candado y sin engrapar desde entonces: vea si el candado sigue puesto." }

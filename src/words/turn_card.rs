@@ -136,7 +136,6 @@ texts! {
     card_stands_at(at) { en: "is at {at}", es: "está en {at}" }
     what_really(arm) { en: "What did you really turn at {arm}?", es: "¿Qué giró de verdad en {arm}?" }
     note_really(arm, turn) { en: "{arm}: note {turn}", es: "{arm}: anotar {turn}" }
-    nut_limits(most_in, most_out) { en: "limits of this nut: {most_in} to {most_out}", es: "límites de esta tuerca: {most_in} a {most_out}" }
     turned_as_planned { en: "Back to the plan", es: "Volver al plan" }
     really_out(arm) { en: "{arm} was turned one notch more OUT", es: "{arm} se giró una ranura más a ABRIR" }
     really_in(arm) { en: "{arm} was turned one notch more IN", es: "{arm} se giró una ranura más a CERRAR" }

@@ -276,7 +276,7 @@ texts! {
     next_first_pass { en: "Next: open the first pass", es: "Sigue: abrir la primera pasada" }
     next_stage(stage) { en: "Next: {stage}", es: "Sigue: {stage}" }
     nuts_noted_at(nuts) { en: "Noted at the start, in notches; 0 is flush, unless the notes say that this was not known: {nuts}", es: "Anotado al inicio, en ranuras; 0 es el ras, salvo que las notas digan que no se sabía: {nuts}" }
-    note_all_flush { en: "Note every nut as flush", es: "Anotar todas las tuercas a ras" }
+    note_all_flush { en: "All flush: 0", es: "Todas al ras: 0" }
 
     // The test piece, as it is drawn.
     piece_marked { en: "Test piece from above: a mark at every arm, and one at the operator's left", es: "Pieza de prueba desde arriba: una marca en cada brazo y otra a la izquierda del operador" }

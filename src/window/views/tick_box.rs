@@ -1,8 +1,8 @@
 //! A box to tick with its words.
 
 use eframe::egui::{
-    Align2, Color32, CornerRadius, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind, Ui,
-    Vec2, WidgetInfo,
+    Align2, Color32, CornerRadius, Galley, Painter, Pos2, Rect, Response, Role, Sense, StrokeKind,
+    Ui, Vec2, WidgetInfo,
     text::{LayoutJob, TextFormat},
 };
 
@@ -81,14 +81,15 @@ impl TickRow<'_> {
         let words = ui.painter().layout_job(words);
         let body = || theme::regular(watch_size);
         let lay = |text: String, ink| ui.painter().layout(text, body(), ink, room);
-        let watch = lay(watch.to_owned(), palette.ink);
-        let kept = if watch.is_empty() {
-            0.0
-        } else {
-            watch.size().y
+        let said = watch;
+        let watch = lay(said.to_owned(), palette.ink);
+        let high = |galley: &Galley| match galley.is_empty() {
+            true => 0.0,
+            false => galley.size().y,
         };
+        let kept = high(&watch);
         let below = marked.map_or(watch, |(text, ink)| lay(text, ink));
-        let height = TARGET.max(words.size().y + kept.max(below.size().y) + 8.0);
+        let height = TARGET.max(words.size().y + kept.max(high(&below)) + 8.0);
         let sense = if locked {
             Sense::hover()
         } else {
@@ -97,6 +98,8 @@ impl TickRow<'_> {
         let (rect, response) = ui.allocate_exact_size(Vec2::new(width, height), sense);
         let done = kind == Some(MarkKind::Done);
         response.widget_info(|| WidgetInfo::selected(Role::CheckBox, !locked, done, text));
+        ui.ctx()
+            .accesskit_node_builder(response.id, |node| node.set_description(said));
         let painter = ui.painter();
         if response.hovered() && !locked {
             let edge = theme::stroke(1.0, palette.present);
@@ -107,39 +110,41 @@ impl TickRow<'_> {
             Pos2::new(rect.left() + 8.0 + BOX / 2.0, rect.center().y),
             Vec2::splat(BOX),
         );
-        let (fill, ink, mark) = match kind {
-            Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
-            Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
-            None if locked => (palette.button, palette.line, ""),
-            None => (palette.field, palette.edge, ""),
-        };
-        painter.rect(
-            square,
-            CornerRadius::same(5),
-            fill,
-            theme::stroke(2.0, ink),
-            StrokeKind::Inside,
-        );
-        painter.text(
-            square.center(),
-            Align2::CENTER_CENTER,
-            mark,
-            theme::bold(19.0),
-            ink,
-        );
-        if kind.is_none() && locked {
-            waits(painter, palette, square);
-        }
+        box_of(painter, palette, square, kind, locked);
         let left = rect.left() + INDENT;
-        let under = if below.is_empty() {
-            0.0
-        } else {
-            below.size().y
-        };
-        let top = rect.center().y - (words.size().y + under) / 2.0;
+        let top = rect.center().y - (words.size().y + high(&below)) / 2.0;
         painter.galley(Pos2::new(left, top + words.size().y), below, palette.ink);
         painter.galley(Pos2::new(left, top), words, palette.ink);
         response
+    }
+}
+
+/// The box itself, with the mark in it.
+pub fn box_of(
+    painter: &Painter,
+    palette: &Palette,
+    square: Rect,
+    kind: Option<MarkKind>,
+    locked: bool,
+) {
+    let (fill, ink, mark) = match kind {
+        Some(MarkKind::Done) => (palette.good_back, palette.good, "✓"),
+        Some(MarkKind::Skipped) => (palette.button, palette.muted, "–"),
+        None if locked => (palette.button, palette.line, ""),
+        None => (palette.field, palette.edge, ""),
+    };
+    let edge = theme::stroke(2.0, ink);
+    painter.rect(
+        square,
+        CornerRadius::same(5),
+        fill,
+        edge,
+        StrokeKind::Inside,
+    );
+    let font = theme::bold(0.73 * square.height());
+    painter.text(square.center(), Align2::CENTER_CENTER, mark, font, ink);
+    if kind.is_none() && locked {
+        waits(painter, palette, square);
     }
 }
 

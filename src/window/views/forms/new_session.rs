@@ -1,14 +1,13 @@
 //! Starting a session: only what cannot be guessed is asked for.
 
 use crate::window::state::{NewSessionForm, number, usual_text};
-use eframe::egui::{Align2, Key, Response, Ui, Vec2};
+use eframe::egui::{Key, Response, Ui};
 
 use crate::press::customary;
 use crate::session::Field;
 use crate::units::Unit;
 use crate::window::action::Action;
 
-use crate::window::theme::{self, size};
 use crate::window::views::Scene;
 use crate::window::views::dialog_room::{self, Answer, Foot};
 use crate::window::views::entry::grid::select_all;
@@ -47,7 +46,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                     }
                 });
             });
-            let name = line_below(ui, words.field_press_name(), &mut form.name, 340.0);
+            let name = line_below(ui, words.field_press_name(), &mut form.name, (340.0, ""));
             if !form.asked {
                 // A dialog that has just come up keeps the keyboard only
                 // once it has been in front for a frame.
@@ -56,8 +55,9 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 ui.ctx().request_repaint();
             }
             enter(&name);
-            let length = line_below(ui, words.field_jaw_length(), &mut form.length, 130.0);
-            unit_within(ui, scene, (&form.length, form.unit), &length);
+            let unit = words.unit_short(form.unit);
+            let name = words.field_jaw_length();
+            let length = line_below(ui, name, &mut form.length, (130.0, unit));
             enter(&length);
         });
         arms(ui, scene, form, &mut enter);
@@ -72,7 +72,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
                 (words.field_gauge_step(), &mut form.step),
                 (words.field_tolerance(), &mut form.tolerance),
             ] {
-                enter(&line_below(ui, name, text, 120.0));
+                enter(&line_below(ui, name, text, (120.0, "")));
             }
             let now = form.tolerance.clone();
             tolerances(ui, scene, Some(&now), &mut form.tolerance);
@@ -104,23 +104,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut NewSessionForm) {
     }
 }
 
-/// The unit that bare numbers are in, within their field.
-fn unit_within(ui: &Ui, scene: &Scene<'_>, (text, unit): (&str, Unit), field: &Response) {
-    if text
-        .chars()
-        .any(|letter| letter.is_alphabetic() || "″\"'".contains(letter))
-    {
-        return;
-    }
-    ui.painter().text(
-        field.rect.right_center() - Vec2::new(9.0, 0.0),
-        Align2::RIGHT_CENTER,
-        scene.words().unit_short(unit),
-        theme::regular(size::SMALL),
-        scene.palette.muted,
-    );
-}
-
 /// Where the nuts stand, a field for each between − and +.
 fn nuts(
     ui: &mut Ui,
@@ -132,7 +115,7 @@ fn nuts(
     let arms = form.arms_typed();
     ui.horizontal(|ui| {
         ui.label(words.nuts_at_start());
-        if button(ui, words.nuts_all_flush()).clicked() {
+        if button(ui, words.note_all_flush()).clicked() {
             form.nuts = vec!["0".to_owned(); arms];
         }
     });
@@ -173,13 +156,15 @@ fn arms(
     enter: &mut impl FnMut(&Response),
 ) {
     let words = scene.words();
-    let unit = form.unit;
+    let unit = words.unit_short(form.unit);
     ui.horizontal_wrapped(|ui| {
         let mut field = |ui: &mut Ui, label: &str, text: &mut String| {
-            let typed = line_below(ui, label, text, 110.0);
-            if label != words.count_of_arms() {
-                unit_within(ui, scene, (text, unit), &typed);
-            }
+            let hint = if label == words.count_of_arms() {
+                ""
+            } else {
+                unit
+            };
+            let typed = line_below(ui, label, text, (110.0, hint));
             if typed.gained_focus() {
                 select_all(ui, typed.id, text);
             }
@@ -206,9 +191,8 @@ fn arms(
             let Some(text) = form.arms.get_mut(arm.0) else {
                 return;
             };
-            let typed = ui.add(line(text, 110.0));
+            let typed = ui.add(line(text, 110.0).hint_text(unit));
             name_text(&typed, &words.field(Field::ArmPosition(arm)), text);
-            unit_within(ui, scene, (text, unit), &typed);
             if typed.gained_focus() {
                 select_all(ui, typed.id, text);
             }

@@ -46,10 +46,15 @@ pub(crate) fn above(
     });
 }
 
-/// A line to type in below its name.
-pub(crate) fn line_below(ui: &mut Ui, name: &str, text: &mut String, width: f32) -> Response {
+/// A line to type in below its name, with what it says while it is empty.
+pub(crate) fn line_below(
+    ui: &mut Ui,
+    name: &str,
+    text: &mut String,
+    (width, hint): (f32, &str),
+) -> Response {
     stacked(ui, name, width, |ui, label| {
-        ui.add(line(text, width)).labelled_by(label)
+        ui.add(line(text, width).hint_text(hint)).labelled_by(label)
     })
 }
 

@@ -91,12 +91,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, card: &mut TurnCard, scale: f32)
     }
     let galley = fitting(ui, then, lesser(40.0, scale), palette.ink, width);
     line(ui, galley, palette.ink, 0.0);
-    if card.otherwise
-        && let Some(limits) = limits(scene, &nut)
-    {
-        let galley = fitting(ui, limits, lesser(26.0, scale), palette.muted, width);
-        line(ui, galley, palette.muted, 0.0);
-    }
     if nut.really != nut.planned {
         let planned = words.planned_was(scene.figures.turn(nut.planned));
         let galley = fitting(ui, planned, lesser(26.0, scale), palette.muted, width);
@@ -275,12 +269,6 @@ fn beware(scene: &Scene<'_>, card: &TurnCard, nut: &CardNut) -> Vec<String> {
             .map(|trouble| scene.figures.turn_trouble(trouble)),
     );
     said
-}
-
-/// Between what the nut may stand, where that is known.
-fn limits(scene: &Scene<'_>, nut: &CardNut) -> Option<String> {
-    let limits = scene.session.press.arms.get(nut.arm.0)?.limits?;
-    Some(scene.words().nut_limits(limits.most_in, limits.most_out))
 }
 
 /// The buttons that say how the nut was really turned, a notch each.

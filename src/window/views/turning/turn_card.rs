@@ -7,12 +7,14 @@ use eframe::egui::{
     Ui, Vec2, WidgetInfo,
 };
 
+use crate::session::MarkKind;
 use crate::window::action::Action;
 use crate::window::state::turn_card::{AtHand, CardNut, Purpose, TurnCard};
-use crate::window::theme::{self, GAP, Palette, TARGET};
+use crate::window::theme::{self, GAP, TARGET};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::{Hint, keep_clear};
+use crate::window::views::tick_box::box_of;
 use crate::window::views::turning::lettering::{fitting, large, lesser};
 use crate::window::views::turning::{nut_at_hand, safety};
 use crate::window::views::widgets::offered;
@@ -218,12 +220,9 @@ fn nut_row(
         rect.right() - 16.0 * scale - side / 2.0 - 4.0,
         rect.center().y,
     );
-    tick_mark(
-        ui,
-        palette,
-        Rect::from_center_size(box_centre, Vec2::splat(side)),
-        nut.ticked,
-    );
+    let square = Rect::from_center_size(box_centre, Vec2::splat(side));
+    let ticked = nut.ticked.then_some(MarkKind::Done);
+    box_of(ui.painter(), palette, square, ticked, false);
     let letter = rect.left() + 0.14 * width;
     painter.text(
         Pos2::new(letter, rect.center().y),
@@ -292,29 +291,6 @@ fn step(ui: &Ui, card: &mut TurnCard) {
             card.step(by);
         }
     }
-}
-
-fn tick_mark(ui: &Ui, palette: &Palette, square: Rect, ticked: bool) {
-    let (fill, ink, mark) = if ticked {
-        (palette.good_back, palette.good, "✓")
-    } else {
-        (palette.field, palette.ink, "")
-    };
-    let round = CornerRadius::same(6);
-    ui.painter().rect(
-        square,
-        round,
-        fill,
-        theme::stroke(2.5, ink),
-        StrokeKind::Inside,
-    );
-    ui.painter().text(
-        square.center(),
-        Align2::CENTER_CENTER,
-        mark,
-        theme::bold(square.height() * 0.75),
-        ink,
-    );
 }
 
 /// What to beware of, in letters of the card; once all is turned, before power

@@ -4,7 +4,7 @@
 use eframe::egui::{self, Frame, Margin, RichText, ScrollArea, Ui};
 
 use crate::session::{OrderWarning, PathState, Stage, StageState};
-use crate::window::theme::{self, Palette, TARGET, size};
+use crate::window::theme::{self, TARGET, size};
 
 use crate::window::views::Scene;
 use crate::window::views::hint::keep_clear;
@@ -188,7 +188,12 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     }
     danger.extend(unsafe_now.as_deref());
     if !danger.is_empty() {
-        let shown = caution(palette).show(ui, |ui| {
+        let frame = Frame::new()
+            .fill(palette.caution_back)
+            .stroke(theme::stroke(1.0, palette.caution))
+            .corner_radius(6)
+            .inner_margin(Margin::symmetric(10, 6));
+        let shown = frame.show(ui, |ui| {
             ui.set_width(ui.available_width());
             for said in danger {
                 ui.label(strong(format!("⚠ {said}")).color(palette.caution));
@@ -200,13 +205,4 @@ fn warnings(ui: &mut Ui, scene: &mut Scene<'_>, stage: Stage) {
     if let Some(early) = early.filter(|_| outside.is_none()) {
         ui.label(early);
     }
-}
-
-/// The frame around a caution.
-pub fn caution(palette: &Palette) -> Frame {
-    Frame::new()
-        .fill(palette.caution_back)
-        .stroke(theme::stroke(1.0, palette.caution))
-        .corner_radius(6)
-        .inner_margin(Margin::symmetric(10, 6))
 }

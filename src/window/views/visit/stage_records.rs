@@ -10,7 +10,6 @@ use crate::window::action::Action;
 use crate::window::theme::{self, size};
 
 use crate::window::views::Scene;
-use crate::window::views::hint::Hint;
 use crate::window::views::picture::{nip_point, rods, test_piece};
 use crate::window::views::turning::wrench;
 use crate::window::views::visit::gap;
@@ -139,8 +138,7 @@ fn drive(ui: &mut Ui, scene: &mut Scene<'_>) {
     let typed = ui.add_enabled_ui(open, |ui| {
         typed_over(ui, scene, &field_key, &drive.parts, width, Some(label.id))
     });
-    let (response, typed) = typed.inner;
-    response.hint(words.drive_parts_hint());
+    let (_, typed) = typed.inner;
     if let Some(typed) = typed {
         set(scene, field, typed);
     }

@@ -29,8 +29,6 @@ pub fn where_it_stands(ui: &mut Ui, scene: &Scene<'_>, last: &LastVisit) {
 /// Draws the card.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>) {
     let words = scene.words();
-    ui.label(words.welcome_what());
-    ui.add_space(4.0);
     if let Some(path) = scene.preferences.recent.first().cloned() {
         let name = path.file_stem().unwrap_or(path.as_os_str());
         let last = scene.view.last_visit.clone();
