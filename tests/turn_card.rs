@@ -123,8 +123,9 @@ fn there_is_no_way_round_the_question() {
         assert!(is_asked(&harness), "the shortcut asks as well");
         // Not before somebody signs, here and now.
         let steps = steps();
-        assert!(is_disabled(&harness, WORDS.sign_first()));
-        way(&mut harness, Role::Button, WORDS.sign_first());
+        harness.get_by_label(WORDS.sign_first());
+        assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
+        way(&mut harness, Role::Button, WORDS.confirm_and_turn());
         tick(&mut harness, &steps[0]);
         assert!(harness.state().session().checklist.marks.is_empty());
         hand::sign(&mut harness, WORDS);
@@ -138,8 +139,9 @@ fn there_is_no_way_round_the_question() {
         // Nor before every step is ticked.
         for (done, step) in steps.iter().enumerate() {
             let still_open = WORDS.still_open(steps.len() - done, steps.len());
-            assert!(is_disabled(&harness, &still_open), "{step}");
-            way(&mut harness, Role::Button, &still_open);
+            harness.get_by_label(&still_open);
+            assert!(is_disabled(&harness, WORDS.confirm_and_turn()), "{step}");
+            way(&mut harness, Role::Button, WORDS.confirm_and_turn());
             assert!(is_asked(&harness) && !card_is_on_show(&harness));
             tick(&mut harness, step);
         }
@@ -221,7 +223,8 @@ fn it_is_asked_anew_and_what_stands_is_shown() {
     show_turns(&mut harness, [0, 1, 0, 0]);
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     let all = steps().len();
-    assert!(is_asked(&harness) && is_disabled(&harness, &WORDS.still_open(all, all)));
+    harness.get_by_label(&WORDS.still_open(all, all));
+    assert!(is_asked(&harness) && is_disabled(&harness, WORDS.confirm_and_turn()));
 }
 
 #[test]
@@ -245,7 +248,8 @@ fn a_name_in_the_file_signs_for_nobody() {
     push(&mut harness, &WORDS.more_about(&absent));
     push(&mut harness, &WORDS.step_not_here(&absent));
     assert!(harness.state().session().checklist.marks.is_empty());
-    assert!(is_disabled(&harness, WORDS.sign_first()));
+    harness.get_by_label(WORDS.sign_first());
+    assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
     // It is offered, to be chosen by whoever it is.
     let known = "R. Alder (invented)";
     push(&mut harness, &WORDS.sign_as(known));
@@ -446,7 +450,8 @@ fn turns_for_the_coarse_gap_are_recorded() {
     assert!(is_asked(&harness) && !card_is_on_show(&harness));
     // Hands that measured needed no open jaw and no pins out; these do.
     let (open, all) = (3, steps().len());
-    assert!(is_disabled(&harness, &WORDS.still_open(open, all)));
+    harness.get_by_label(&WORDS.still_open(open, all));
+    assert!(is_disabled(&harness, WORDS.confirm_and_turn()));
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());
     harness.get_by_label_contains(
         "B, 2nd from the operator's left. OUT 8 notches, now at 0, then at 8",
@@ -542,9 +547,10 @@ fn every_caution_stands_where_hands_go_in_and_where_it_is_laced() {
     press(&mut harness, Modifiers::COMMAND, Key::Enter);
     // Those for the nuts stand there at once, and what comes before all.
     for caution in Caution::ALL.into_iter().filter(|it| it.is_for(Stage::Turn)) {
-        harness.get_by_label_contains(WORDS.caution(caution));
+        let said = harness.query_all_by_label_contains(WORDS.caution_short(caution));
+        assert!(said.count() > 0, "{caution:?}");
     }
-    harness.get_by_label(WORDS.cautions_manual_first());
+    harness.get_by_label_contains(&WORDS.cautions_of(Stage::Turn));
     unfold(&mut harness);
     all_cautions(&harness, "made safe");
     make_safe(&mut harness, WORDS, WORDS.confirm_and_turn());

@@ -108,7 +108,9 @@ fn whole_visit(words: Language) {
     walk.press(Modifiers::COMMAND, Key::N);
     walk.type_at(words.field_jaw_length(), "48");
     walk.click(Role::RadioButton, words.arms_one_by_one());
-    walk.type_at(&words.arm_positions("6  18  30  42"), "6 18 30 42");
+    for (arm, at) in ["6", "18", "30", "42"].into_iter().enumerate() {
+        walk.type_at(&words.field(Field::ArmPosition(ArmIndex(arm))), at);
+    }
     walk.click(Role::Button, words.start_session());
     walk.harness.run_steps(4);
     walk.shows(Stage::MakeSafe, PathState::Current);
@@ -419,12 +421,5 @@ fn every_step_speaks_both_languages() {
         ] {
             assert!(!en.is_empty() && !es.is_empty() && en != es, "{step:?}");
         }
-    }
-    for rule in Step::ALL.iter().flat_map(|step| step.rules()) {
-        assert_ne!(
-            Language::English.rule(*rule),
-            Language::Spanish.rule(*rule),
-            "{rule:?}"
-        );
     }
 }

@@ -263,8 +263,14 @@ pub fn sign(harness: &mut Window, words: Language) {
 /// Signs, ticks in the dialog in front what makes the press safe and is not
 /// ticked yet, and confirms it.
 pub fn make_safe(harness: &mut Window, words: Language, confirm: &str) {
+    tick_safe(harness, words, usize::MAX);
+    click(harness, Role::Button, confirm);
+}
+
+/// Signs, and ticks the first so many steps of the list.
+pub fn tick_safe(harness: &mut Window, words: Language, most: usize) {
     sign(harness, words);
-    for step in Stage::MakeSafe.steps() {
+    for step in Stage::MakeSafe.steps().take(most) {
         let open = harness
             .state()
             .session()
@@ -278,7 +284,6 @@ pub fn make_safe(harness: &mut Window, words: Language, confirm: &str) {
             tick(harness, &text);
         }
     }
-    click(harness, Role::Button, confirm);
 }
 
 /// Ticks a box; of several, the one in front.

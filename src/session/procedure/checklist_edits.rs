@@ -216,28 +216,6 @@ mod tests {
     }
 
     #[test]
-    fn what_lapsed_is_found_by_its_step() {
-        let mut session = press_of_four();
-        let of_nuts = |step: &Step| step.is_asked_of(Hands::TurnNuts);
-        for step in Stage::MakeSafe.steps().filter(of_nuts) {
-            let tick = Edit::Tick {
-                steps: vec![step.into()],
-                who: "R. Alder".into(),
-                when: "2026-11-25 09:40".into(),
-                note: format!("{step:?}"),
-            };
-            apply(&mut session, tick);
-            assert_eq!(session.checklist.lapsed_mark(step.into()), None);
-        }
-        lace(&mut session, &[]);
-        lace(&mut session, &[1]);
-        for step in Stage::MakeSafe.steps().filter(of_nuts) {
-            let lapsed = session.checklist.lapsed_mark(step.into()).unwrap();
-            assert_eq!(lapsed.note, format!("{step:?}"));
-        }
-    }
-
-    #[test]
     fn what_makes_safe_cannot_be_hidden() {
         let session = press_of_four();
         for step in Stage::MakeSafe.steps() {
