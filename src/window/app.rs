@@ -491,8 +491,7 @@ impl eframe::App for App {
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
         self.save_preferences();
-        // What is ticked on the turn card and not noted is offered at the next
-        // start.
+        // What is ticked on the turn card and not noted is offered next time.
         let turned = self.practicing.is_none() && !self.turned_so_far().is_empty();
         if let Some(recovery) = self.recovery.take().filter(|_| !turned) {
             recovery.finish();

@@ -6,7 +6,7 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use jawtrue::press::{Arm, JawDrive, Notches, Press};
+use jawtrue::press::{Arm, Notches, Press};
 use jawtrue::session::{ASSUMED_STRETCH, AdviceWorkspace, Edit, PriorShelf, Session, Wishes};
 use jawtrue::units::{Length, TypedLength, Unit};
 
