@@ -162,7 +162,7 @@ mod tests {
     use crate::press::CountOutOfBounds;
     use crate::press::CountQuantity;
     use crate::session::tests_visit::*;
-    use crate::session::{Document, Edit, Field, Hands, SessionProblem, Step};
+    use crate::session::{Document, Edit, Field, SessionProblem, Step};
     use crate::units::Unit;
 
     fn refused(session: &Session, edit: &Edit) -> EditProblem {
