@@ -316,17 +316,10 @@ mod tests {
     #[test]
     fn the_coarse_gap_stays_at_its_arms() {
         let mut session = press_of_four();
-        let gap = |arm, text: &str| Edit::Set {
-            field: Field::CoarseGap(ArmIndex(arm)),
-            text: text.into(),
-            bare: Unit::Inch,
-        };
+        let gap = |arm, text: &str| Edit::set(Field::CoarseGap(ArmIndex(arm)), text, Unit::Inch);
         apply(&mut session, gap(0, "1/8"));
         apply(&mut session, gap(3, "0.131"));
-        let add = Edit::AddArm {
-            text: "24".into(),
-            bare: Unit::Inch,
-        };
+        let add = Edit::add_arm("24", Unit::Inch);
         apply(&mut session, add);
         let at = |session: &Session, arm| {
             let gap = session.coarse_gap_at(ArmIndex(arm));

@@ -1,8 +1,6 @@
 //! Starting a session: what is typed into its form, and the session it makes.
 
-use crate::press::{
-    Arm, ArmIndex, CountQuantity, JawDrive, NutPosition, Press, PressProblem, customary,
-};
+use crate::press::{Arm, ArmIndex, CountQuantity, NutPosition, Press, PressProblem, customary};
 use crate::session::{Field, Session};
 use crate::units::{Length, Sign, TypedLength, Unit};
 use crate::words::{Figures, Language, example};
@@ -187,20 +185,12 @@ impl NewSessionForm {
     pub fn session(&self, id: String, figures: Figures) -> Result<Session, String> {
         let words = figures.language;
         let notch_effect = self.typed(Field::NotchEffectOfAll, &self.notch, words)?;
-        let arm = |position| Arm {
-            position,
-            notch_effect: notch_effect.clone(),
-            limits: None,
-            opening_margin: None,
-        };
-        let press = Press {
-            name: self.name.trim().to_owned(),
-            jaw_length: self.jaw(words)?,
-            arms: self.positions(words)?.into_iter().map(arm).collect(),
-            nut_travel: None,
-            drive: JawDrive::default(),
-            left_hand_thread: false,
-        };
+        let arm = |position| Arm::new(position, notch_effect.clone());
+        let press = Press::new(
+            self.name.trim().to_owned(),
+            self.jaw(words)?,
+            self.positions(words)?.into_iter().map(arm),
+        );
         let mut own = figures;
         own.unit = self.unit;
         press

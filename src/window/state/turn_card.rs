@@ -361,13 +361,7 @@ mod tests {
             ..same.clone()
         };
         assert!(!card.fits(&session, &other));
-        let reading = Edit::Enter {
-            pass: 0,
-            station: 1,
-            repeat: 0,
-            text: "0.2461".into(),
-            bare: session.unit,
-        };
+        let reading = Edit::enter((0, 1, 0), "0.2461", session.unit);
         assert!(!card.fits(&session.edited(&reading).unwrap(), &same));
     }
 }

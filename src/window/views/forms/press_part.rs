@@ -55,7 +55,7 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         let add = words.add_arm();
         if let Some(text) = adder(ui, &mut form.drafts, "add arm", add, words.field_position()) {
             let bare = scene.figures.unit;
-            scene.ask(Action::Edit(Edit::AddArm { text, bare }));
+            scene.ask(Action::Edit(Edit::add_arm(text, bare)));
         }
         // Fewer than two arms are no press.
         let removable = press.arms.len() > 2;
@@ -260,7 +260,7 @@ pub fn stations(ui: &mut Ui, scene: &mut Scene<'_>, drafts: &mut Drafts) {
     let add = words.add_station();
     if let Some(text) = adder(ui, drafts, "add station", add, words.field_position()) {
         let bare = scene.figures.unit;
-        scene.ask(Action::Edit(Edit::AddStation { text, bare }));
+        scene.ask(Action::Edit(Edit::add_station(text, bare)));
     }
 }
 
@@ -331,11 +331,7 @@ fn start_nut(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, arm:
     }
     if by != 0 {
         let position = position + Notches(by);
-        scene.ask(Action::Edit(Edit::SetNut {
-            pass: None,
-            arm,
-            position,
-        }));
+        scene.ask(Action::Edit(Edit::set_nut(None, arm, position)));
     }
 }
 

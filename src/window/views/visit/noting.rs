@@ -77,11 +77,7 @@ pub fn typed_over(
 
 /// Sets a field of the session; a draft that is taken is let go.
 pub fn set(scene: &mut Scene<'_>, field: Field, text: String) {
-    let edit = Edit::Set {
-        field,
-        text,
-        bare: scene.figures.unit,
-    };
+    let edit = Edit::set(field, text, scene.figures.unit);
     let key = draft_key(field);
     if scene.session.edited(&edit).is_ok() {
         scene.view.visit.drafts.remove(&key);

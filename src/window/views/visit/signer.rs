@@ -50,11 +50,7 @@ pub fn asked(ui: &mut Ui, scene: &mut Scene<'_>) {
 fn note(scene: &mut Scene<'_>) {
     let who = name(scene);
     if scene.session.notes.who.is_empty() && !who.is_empty() {
-        scene.ask(Action::Edit(Edit::Set {
-            field: Field::Who,
-            text: who,
-            bare: scene.figures.unit,
-        }));
+        scene.ask(Action::Edit(Edit::set(Field::Who, who, scene.figures.unit)));
     }
 }
 

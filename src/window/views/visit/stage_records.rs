@@ -114,11 +114,7 @@ fn nuts(ui: &mut Ui, scene: &mut Scene<'_>) {
     if flush.inner.clicked() {
         for ((arm, _), nut) in session.press.indexed_arms().zip(&session.start_nuts) {
             if nut.0 != 0 {
-                scene.ask(Action::Edit(Edit::SetNut {
-                    pass: None,
-                    arm,
-                    position: NutPosition(0),
-                }));
+                scene.ask(Action::Edit(Edit::set_nut(None, arm, NutPosition(0))));
             }
         }
     }
