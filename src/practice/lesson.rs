@@ -27,9 +27,9 @@ pub enum LessonTopic {
 impl LessonTopic {
     /// All lessons, in the order in which they are given.
     pub const ALL: [Self; 3] = [
+        Self::ReadingTheGauge,
         Self::OverTightening,
         Self::WholeNotches,
-        Self::ReadingTheGauge,
     ];
 
     /// About how long it takes, in minutes: half of one a step (assumed, no
@@ -245,12 +245,12 @@ pub const TURNED: ArmIndex = ArmIndex(1);
 fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     let arm = TURNED;
     let at = |state: &PressState, arm: ArmIndex| state.splice_nm.get(arm.0).copied();
-    let found = shown.true_press()?;
+    let found = shown.stands(&[])?;
     let inward = |notches: i32| shown.stands(&shown.only(arm, -notches));
     let own = |state: &PressState| -at(state, arm).unwrap_or_default();
 
     let first = |holds: &dyn Fn(&PressState) -> bool| -> Result<i32, BeamError> {
-        Ok(shown.first_inward(arm, holds)?.unwrap_or(FARTHEST))
+        Ok(shown.first(arm, -1, holds)?.unwrap_or(FARTHEST))
     };
     let tolerance = shown.tolerance_nm();
     let leaves = first(&|state| state.spread_nm() > tolerance)?;
@@ -402,7 +402,7 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
         },
         &[arm],
     );
-    let slack_from = shown.first_outward(arm, |state| state.slack.contains(&arm))?;
+    let slack_from = shown.first(arm, 1, |state| state.slack.contains(&arm))?;
     let out = slack_from.map_or(FARTHEST, |from| (from + 2).min(FARTHEST));
     let thicker_nm = at(&shown.stands(&shown.only(arm, out))?, arm).unwrap_or_default();
     step(
@@ -452,6 +452,6 @@ fn by_the_others(
     }
     match best {
         Some(best) => Ok(best),
-        None => Ok((shown.only(arm, -notches), shown.true_press()?)),
+        None => Ok((shown.only(arm, -notches), shown.stands(&[])?)),
     }
 }
