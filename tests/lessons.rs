@@ -204,7 +204,7 @@ fn the_lesson_follows_the_press() {
                         _ => {}
                     }
                     assert!(figures.lesson_says(&step.says).len() > 20);
-                    lesson.stands(step, &step.nuts).unwrap();
+                    lesson.shown.stands(&step.nuts).unwrap();
                 }
             }
         }

@@ -2,7 +2,7 @@
 //! whole exercise with its debrief, and what ends one.
 
 use eframe::egui::{Key, Modifiers, Role};
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use jawtrue::practice::{Ending, Finish, Help, Lesson, LessonTopic};
 use jawtrue::press::ArmIndex;
 use jawtrue::session::Stands;

@@ -19,27 +19,21 @@ use super::work::{Piece, Practice};
 pub struct DebriefDesk {
     pub(super) shelf: PriorShelf,
     pub(super) workspace: AdviceWorkspace,
-    others: Option<(Exercise, Others)>,
-}
-
-/// How others would have done an exercise, whoever does it.
-#[derive(Debug, Clone, Copy)]
-struct Others {
-    best: Way,
-    advised: Way,
-    arm_by_arm: Way,
+    /// How others would have done an exercise, whoever does it: the best, by
+    /// advice, arm by arm.
+    others: Option<(Exercise, [Way; 3])>,
 }
 
 impl DebriefDesk {
-    fn others(&mut self, exercise: &Exercise, goal: Goal) -> Result<Others, ExerciseProblem> {
+    fn others(&mut self, exercise: &Exercise, goal: Goal) -> Result<[Way; 3], ExerciseProblem> {
         if let Some((_, others)) = self.others.as_ref().filter(|(of, _)| of == exercise) {
             return Ok(*others);
         }
-        let others = Others {
-            best: ways::best(exercise, goal)?,
-            advised: by_advice(exercise, self)?,
-            arm_by_arm: ways::by_arms(exercise, goal)?,
-        };
+        let others = [
+            ways::best(exercise, goal)?,
+            by_advice(exercise, self)?,
+            ways::by_arms(exercise, goal)?,
+        ];
         self.others = Some((exercise.clone(), others));
         Ok(others)
     }
@@ -64,7 +58,7 @@ impl Practice {
             .last()
             .map(Piece::means_nm)
             .unwrap_or_default();
-        let others = desk.others(exercise, goal)?;
+        let [best, advised, arm_by_arm] = desk.others(exercise, goal)?;
         let mut debrief = Debrief {
             faults: as_found.faults.clone(),
             found_nm: as_found.jaw_nm(&vec![0; exercise.arms]),
@@ -78,9 +72,9 @@ impl Practice {
             used: (self.belt_ends(), self.hooks()),
             cure: ways::cure_known(exercise, goal)?,
             again: ways::again(exercise, self.pieces(), goal)?,
-            best: others.best,
-            advised: others.advised,
-            arm_by_arm: others.arm_by_arm,
+            best,
+            advised,
+            arm_by_arm,
             remarks: Vec::new(),
         };
         debrief.remarks = remarks(self, &debrief);

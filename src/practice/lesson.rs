@@ -2,8 +2,8 @@
 //! step says stands in the words room; here are its figures.
 
 use crate::plan::Noise;
+use crate::press::ArmIndex;
 use crate::press::beam::BeamError;
-use crate::press::{ArmIndex, NaturalSpline};
 use crate::session::Session;
 use crate::stats::mean_even_range;
 use crate::units::Unit;
@@ -61,9 +61,6 @@ pub struct Lesson {
 pub struct LessonStep {
     /// Where the nuts stand.
     pub nuts: Vec<i32>,
-    /// What the piece is off at each arm by itself, in nanometres; nothing but
-    /// where its scatter is spoken of.
-    pub off_nm: Vec<f64>,
     /// What is said, with its figures.
     pub says: Says,
     /// Nuts of the profile that is drawn beside it, to compare.
@@ -78,7 +75,6 @@ pub struct LessonStep {
 impl LessonStep {
     pub(super) fn new(nuts: Vec<i32>, says: Says) -> Self {
         Self {
-            off_nm: vec![0.0; nuts.len()],
             nuts,
             says,
             before: None,
@@ -219,24 +215,6 @@ impl Lesson {
             steps,
         })
     }
-
-    /// How everything stands at a step, or with the nuts somewhere else.
-    ///
-    /// # Errors
-    /// What the beam refused.
-    pub fn stands(&self, step: &LessonStep, nuts: &[i32]) -> Result<PressState, BeamError> {
-        let mut state = self.shown.stands(nuts)?;
-        if let Ok(spline) = NaturalSpline::new(&state.arms_nm)
-            && let Ok(curve) = spline.curve(&step.off_nm)
-        {
-            let last = state.along_nm.len().saturating_sub(1).max(1) as f64;
-            let places = state.along_nm.iter_mut().zip(0_u32..);
-            places.for_each(|(along, at)| *along += curve.at(state.jaw_nm * f64::from(at) / last));
-            let arms = state.splice_nm.iter_mut().zip(&step.off_nm);
-            arms.for_each(|(splice, off)| *splice += off);
-        }
-        Ok(state)
-    }
 }
 
 /// The arm that is turned: B.
@@ -282,10 +260,6 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
             marks_nm.push((*thinnest, -spread_nm));
         }
         steps.push(LessonStep {
-            off_nm: match &says {
-                TightStep::WayBack { scatter_nm, .. } => scattered(shown.arms(), *scatter_nm),
-                _ => vec![0.0; shown.arms()],
-            },
             marks_nm,
             arms: arms.to_vec(),
             before,
@@ -416,15 +390,6 @@ fn tight_steps(shown: &ShownPress) -> Result<Vec<LessonStep>, BeamError> {
     );
     step(shown.only(arm, 0), TightStep::Rule, &[]);
     Ok(steps)
-}
-
-/// A piece of a true press as it may come out: uneven by so much.
-fn scattered(arms: usize, range_nm: f64) -> Vec<f64> {
-    /// Up and down along the jaw, with a highest and a lowest among the first
-    /// two.
-    const PIECE: [f64; 4] = [0.4, -0.6, 0.1, -0.2];
-    let piece = PIECE.into_iter().cycle().take(arms);
-    piece.map(|share| share * range_nm).collect()
 }
 
 /// The best that turning only the other nuts out does, with one so many notches

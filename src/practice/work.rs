@@ -364,7 +364,6 @@ impl Practice {
     ///
     /// # Errors
     /// See [`Refusal`].
-    #[allow(dead_code, reason = "for tests and benches")]
     pub fn measure(&mut self, repeats: usize) -> Result<(), Refusal> {
         self.act(Act::ZeroGauge)?;
         self.measure_as_it_is(repeats, true)

@@ -66,7 +66,7 @@ texts! {
     debrief_who { en: "Way of working", es: "Manera de trabajar" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_inside_by(piece) { en: "Inside by piece {piece}", es: "Dentro, a más tardar en la pieza {piece}" }
+    debrief_inside_by(piece) { en: "Inside by piece {piece}", es: "Dentro con {piece} piezas" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
     debrief_again { en: "Your choices, laced again", es: "Sus decisiones, engrapando otra vez" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }

@@ -36,7 +36,7 @@ impl LessonView {
     /// A lesson at its first step.
     pub fn new(lesson: Lesson) -> Self {
         let widths = lesson.steps.iter().filter_map(|step| {
-            let now = lesson.stands(step, &step.nuts).ok()?;
+            let now = lesson.shown.stands(&step.nuts).ok()?;
             let before = step.before.as_ref();
             let before = before.and_then(|nuts| lesson.shown.stands(nuts).ok());
             let before = before.map_or(0.0, |before| widest(&before.along_nm));
@@ -80,8 +80,7 @@ impl LessonView {
 
     pub fn work_out(&mut self) {
         let nuts = self.nuts();
-        let state = self.step().map(|step| self.lesson.stands(step, &nuts));
-        let state = state.and_then(Result::ok);
+        let state = self.lesson.shown.stands(&nuts).ok();
         if state != self.state {
             self.changes += 1;
             self.last = std::mem::replace(&mut self.state, state);

@@ -10,7 +10,7 @@ use crate::press::{ArmIndex, Notches};
 use crate::report::NutTurn;
 use crate::session::{Caution, Rule};
 use crate::splice::Band;
-use crate::window::commands::{COMMANDS, Shortcut, written};
+use crate::window::commands::{COMMANDS, written};
 use crate::window::theme::{self, size};
 use crate::window::views::hint::keep_clear;
 use crate::window::views::picture::jaw_axis::JawAxis;
@@ -96,10 +96,10 @@ pub fn show(ui: &mut Ui, scene: &Scene<'_>) {
 /// Keys by what they are for, beside each other where there is room.
 fn keys(ui: &mut Ui, words: Language) {
     ui.spacing_mut().interact_size.y = 22.0;
-    let groups = [words.keys_work(), words.keys_view(), words.keys_file()];
-    let mut groups = groups.into_iter().zip(COMMANDS);
-    let of_commands = |ui: &mut Ui, (name, commands): (&str, &[Shortcut])| {
-        ui.label(strong(name));
+    let names = [words.keys_work(), words.keys_view(), words.keys_file()];
+    let commands = |ui: &mut Ui, group: usize| {
+        ui.label(strong(names.get(group).copied().unwrap_or_default()));
+        let commands = COMMANDS.get(group).copied().unwrap_or_default();
         for same in commands.chunk_by(|one, next| one.0 == next.0) {
             let written = same.iter().map(|(_, modifiers, key)| {
                 let shortcut = KeyboardShortcut::new(*modifiers, *key);
@@ -112,24 +112,17 @@ fn keys(ui: &mut Ui, words: Language) {
             row(ui, &written, what);
         }
     };
-    let of_places = |ui: &mut Ui| {
-        ui.label(strong(words.keys_places()));
-        let lines = words.keys_of_places().lines();
-        for (keys, what) in lines.filter_map(|line| line.split_once('\t')) {
-            row(ui, keys, what);
-        }
-    };
     let columns = if ui.available_width() < BESIDE { 1 } else { 2 };
     ui.columns(columns, |columns| {
-        let mut next = columns.iter_mut();
-        if let Some(first) = next.next() {
-            groups
-                .next()
-                .into_iter()
-                .for_each(|group| of_commands(first, group));
-            of_places(first);
-            let rest = next.next().unwrap_or(first);
-            groups.for_each(|group| of_commands(rest, group));
+        if let [first, rest @ ..] = columns {
+            commands(first, 0);
+            first.label(strong(words.keys_places()));
+            let lines = words.keys_of_places().lines();
+            for (keys, what) in lines.filter_map(|line| line.split_once('\t')) {
+                row(first, keys, what);
+            }
+            let beside = rest.first_mut().unwrap_or(first);
+            (1..COMMANDS.len()).for_each(|group| commands(beside, group));
         }
     });
 }

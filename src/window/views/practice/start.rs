@@ -21,7 +21,7 @@ use crate::window::views::widgets::{
 const LESSON: f32 = 200.0;
 
 /// Height of a page, where the window has it.
-const PAGE: f32 = 400.0;
+const PAGE: f32 = 330.0;
 
 /// Draws the dialog, page by page.
 pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PracticeForm) {
