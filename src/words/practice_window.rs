@@ -66,13 +66,13 @@ texts! {
     debrief_who { en: "Way of working", es: "Manera de trabajar" }
     debrief_pieces { en: "Test pieces", es: "Piezas" }
     debrief_minutes { en: "Minutes", es: "Minutos" }
-    debrief_inside_by(piece) { en: "Inside by piece {piece}", es: "Dentro con {piece} piezas" }
+    debrief_inside_by(piece) { en: "✓ by piece {piece}", es: "✓ con {piece} piezas" }
     debrief_you { en: "You, this time", es: "Usted, esta vez" }
     debrief_again { en: "Your choices, laced again", es: "Sus decisiones, engrapando otra vez" }
     debrief_best { en: "Knowing the press", es: "Conociendo la prensa" }
-    debrief_best_away { en: "Knowing the press: to the shop at once", es: "Conociendo la prensa: al taller de una vez" }
+    debrief_best_away { en: "Knowing it: to the shop", es: "Conociéndola: al taller" }
     debrief_arm_by_arm { en: "Every arm up to the thickest", es: "Cada brazo hasta el más grueso" }
-    debrief_advised { en: "The program's advice on the nuts", es: "El consejo del programa sobre las tuercas" }
+    debrief_advised { en: "The program's advice", es: "El consejo del programa" }
     debrief_runs(runs) { en: "What it took, and what others take on average over {runs} simulated runs", es: "Lo que costó, y lo que cuesta a otros en promedio de {runs} veces simuladas" }
     debrief_yes { en: "yes", es: "sí" }
     debrief_no { en: "no", es: "no" }

@@ -181,7 +181,7 @@ fn ways(ui: &mut Ui, scene: &Scene<'_>, debrief: &Debrief) {
     ];
     ui.label(strong(words.debrief_runs(SCATTERS)));
     Grid::new("ways")
-        .spacing([18.0, 3.0])
+        .spacing([12.0, 3.0])
         .min_row_height(22.0)
         .show(ui, |ui| {
             for head in heads {
