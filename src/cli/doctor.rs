@@ -1,6 +1,6 @@
 //! `doctor`: what whoever helps from afar asks when something does not work.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use crate::store::{self, FORMATS, FolderHealth, Folders, RendererMemory};
@@ -99,7 +99,8 @@ fn say_of_folders(folders: &Folders, console: &mut Console<'_>) {
         (words.doctor_kept_aside(), folders.recovery.as_path()),
         (words.doctor_here(), here.as_path()),
     ] {
-        console.say(&words.doctor_folder(name, folder.display(), state_of(folder, console)));
+        let state = state_of(folder, console);
+        console.say(&words.doctor_folder(name, nameless(folder).display(), state));
     }
     let memory = RendererMemory::of(&folders.preferences);
     let failed: Vec<&str> = memory.failed().iter().map(|one| one.name()).collect();
@@ -113,6 +114,20 @@ fn say_of_folders(folders: &Folders, console: &mut Console<'_>) {
             console.say(&format!("  {line}"));
         }
     }
+}
+
+/// A folder without the name of whose home it is in, or of whose disk.
+fn nameless(folder: &Path) -> PathBuf {
+    let Some(home) = std::env::home_dir() else {
+        return folder.to_owned();
+    };
+    if let Ok(within) = folder.strip_prefix(&home) {
+        return Path::new("~").join(within);
+    }
+    let name = home.file_name();
+    let parts = folder.iter();
+    let parts = parts.map(|part| if Some(part) == name { "~".as_ref() } else { part });
+    parts.collect()
 }
 
 fn state_of(folder: &Path, console: &Console<'_>) -> String {
