@@ -51,6 +51,7 @@ const OLD: [(&str, &str, &[&str]); 6] = [
     ),
     ("upkeep-1.ron", "upkeep.ron", UPKEEP_DONE),
     ("upkeep-2.ron", "upkeep.ron", UPKEEP_DONE),
+    ("upkeep-3.ron", "upkeep.ron", UPKEEP_DONE),
 ];
 
 /// What both lessons read on their second piece, as the program of the first

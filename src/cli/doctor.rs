@@ -24,7 +24,7 @@ const DISPLAY: [&str; 6] = [
 ];
 
 /// Name, version, formats and build: `jawtrue 0.1.0 (formats: session 1, press
-/// 1, lesson 2, upkeep 2; build ...)`.
+/// 1, lesson 2, upkeep 3; build ...)`.
 pub(super) fn version() -> String {
     let [session, press, lesson, upkeep] = FORMATS;
     format!(
@@ -126,7 +126,13 @@ fn nameless(folder: &Path) -> PathBuf {
     }
     let name = home.file_name();
     let parts = folder.iter();
-    let parts = parts.map(|part| if Some(part) == name { "~".as_ref() } else { part });
+    let parts = parts.map(|part| {
+        if Some(part) == name {
+            "~".as_ref()
+        } else {
+            part
+        }
+    });
     parts.collect()
 }
 

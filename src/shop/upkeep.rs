@@ -208,7 +208,7 @@ impl Task {
     pub fn cautions(&self) -> &'static [Caution] {
         use Caution::{CompressedAir, Eyes, HandsClear, JawBlocked, MadeSafe, NipPoints};
         match self.key.as_str() {
-            _ if !self.words.is_empty() => &[
+            key if !self.words.is_empty() || key.is_empty() => &[
                 MadeSafe,
                 JawBlocked,
                 NipPoints,

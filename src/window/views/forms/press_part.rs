@@ -200,7 +200,7 @@ fn arms(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm, press: &P
     egui::Grid::new("arms")
         .num_columns(7)
         .min_row_height(20.0)
-        .spacing([18.0, 5.0])
+        .spacing([18.0, 3.0])
         .show(ui, |ui| {
             ui.label(muted(scene.palette, words.field_arm()));
             for (heading, meaning) in headings {

@@ -24,7 +24,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     let session = scene.session;
     let notes = &session.notes;
     judging(ui, scene, form);
-    ui.separator();
     texts(
         ui,
         scene,
@@ -36,7 +35,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             (Field::Repaired, &notes.repaired, 220.0),
         ],
     );
-    ui.separator();
     ui.label(strong(words.section_belt_and_hooks()));
     ui.horizontal_wrapped(|ui| {
         let (belt, hooks) = (notes.belt.as_str(), notes.hooks.as_str());
@@ -46,7 +44,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
         let target = target.or(words.target_not_set());
         above(ui, scene, &mut form.drafts, Field::Target, target, 180.0);
     });
-    ui.separator();
     ui.label(strong(words.gauge_title()));
     ui.horizontal_wrapped(|ui| {
         let name = session.gauge.name.as_str();
@@ -60,7 +57,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
             }
         });
     });
-    ui.separator();
     texts(
         ui,
         scene,

@@ -15,7 +15,7 @@ use crate::window::views::picture::jaw_axis::JawAxis;
 use crate::window::views::widgets::muted;
 
 /// Height of the picture in a window of the least height; it grows with it.
-const HEIGHT: f32 = 120.0;
+const HEIGHT: f32 = 106.0;
 const LEAST_WINDOW: f32 = 640.0;
 
 /// How much larger it becomes at most; that of jaw and rods, whose fields are few,
@@ -24,7 +24,7 @@ const MOST: f32 = 1.4;
 const MOST_SECTION: f32 = 2.0;
 
 /// Height of a jaw, and of the gap between the jaws.
-const JAW: f32 = 17.0;
+const JAW: f32 = 14.0;
 const GAP: f32 = 15.0;
 
 /// Length of an arrow's head.
@@ -46,7 +46,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
     let (rect, painter) = place(ui, scene, k, &told);
     let palette = scene.palette;
     let press = &scene.session.press;
-    let top = rect.top() + 30.0 + 16.0 * k;
+    let top = rect.top() + 26.0 + 16.0 * k;
     let stationary = Rect::from_min_max(
         Pos2::new(rect.left() + 16.0, top),
         Pos2::new(rect.right() - 16.0, top + JAW * k),
@@ -111,7 +111,7 @@ pub fn press(ui: &mut Ui, scene: &Scene<'_>, measure: Option<Measure>) {
         }
     }
     // The length along the jaw, and which one.
-    let y = moving.bottom() + 18.0;
+    let y = moving.bottom() + 14.0;
     let (to, text) = match measure {
         Some(Measure::Position(arm)) => press.arms.get(arm.0).map_or_else(
             || (axis.right, String::new()),

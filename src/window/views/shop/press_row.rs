@@ -28,7 +28,7 @@ pub struct PressLine {
     pub trend: String,
     /// The tolerance of its last visit.
     pub limit: String,
-    /// Whether it wants looking at now.
+    /// Whether a piece has to be measured before it works.
     pub presses: bool,
 }
 

@@ -214,7 +214,7 @@ fn press(ui: &mut Ui, scene: &mut Scene<'_>, book: &PressBook, needs: &[Need], t
         },
         trend: figures.trend_short(book),
         limit: figures.limit(last.tolerance),
-        presses: needs.iter().any(|need| need.is_now()),
+        presses: needs.iter().any(|need| need.asks_check()),
     };
     if press_row::show(ui, scene.palette, book, &line, tall).clicked() {
         ask(scene, ShopWish::Show(ShopPage::Press(PressKey::of(book))));

@@ -97,24 +97,26 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
         true => words.upkeep_tick_all(due.len()),
         false => words.upkeep_tick_daily(due.len()),
     };
-    let row = TickRow {
-        text: &text,
-        kind: all.then_some(MarkKind::Done),
-        below: Some((named.join(" + "), scene.palette.muted)),
-        ..TickRow::default()
-    };
-    let width = ui.available_width();
-    let response = row.show(ui, scene.palette, width);
-    let name = words.press_and(&group.name, &text);
-    response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, all, &name));
-    if response.clicked() {
-        for task in due {
-            match all {
-                true => ticked.remove(&task),
-                false => ticked.insert(task),
-            };
+    row::widgets(ui, &[1.0], TARGET, |ui, _| {
+        let row = TickRow {
+            text: &text,
+            kind: all.then_some(MarkKind::Done),
+            below: Some((named.join(" + "), scene.palette.muted)),
+            ..TickRow::default()
+        };
+        let width = ui.available_width();
+        let response = row.show(ui, scene.palette, width);
+        let name = words.press_and(&group.name, &text);
+        response.widget_info(|| WidgetInfo::selected(Role::CheckBox, true, all, &name));
+        if response.clicked() {
+            for task in &due {
+                match all {
+                    true => ticked.remove(task),
+                    false => ticked.insert(task.clone()),
+                };
+            }
         }
-    }
+    });
 }
 
 fn rows(ui: &mut Ui, scene: &mut Scene<'_>, tasks: &[&TaskDue], (of_task, today): (bool, IsoDate)) {

@@ -98,19 +98,24 @@ fn one(ui: &mut Ui, scene: &mut Scene<'_>, task: &Task, press: Option<&String>) 
     let name = words.upkeep_button_of(words.upkeep_change(), &what);
     let (row, _) = row::row(ui, palette, &SHARES, &cells, (&name, TARGET, false));
     if row.clicked() {
-        let (number, pieces) = match here.every {
-            Interval::Days(days) => (days, false),
-            Interval::Pieces(number) => (number, true),
-        };
+        let (number, pieces) = in_fields(here.every);
         let form = TaskForm {
             was: Some(task.clone()),
             words: what,
-            number: number.to_string(),
+            number,
             pieces,
             own: press.map_or(task.own, |press| task.presses.contains_key(press)),
             press: press.cloned(),
         };
         scene.view.shop.upkeep.open(UpkeepForm::Task(form));
+    }
+}
+
+/// An interval as it is typed: its number, and whether it is one of pieces.
+fn in_fields(every: Interval) -> (String, bool) {
+    match every {
+        Interval::Days(days) => (days.to_string(), false),
+        Interval::Pieces(number) => (number.to_string(), true),
     }
 }
 
@@ -129,7 +134,9 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
         ui.set_width(ui.available_width());
         match &form.press {
             Some(press) => {
-                ui.label(strong(words.press_and(words.press_name(press), &form.words)));
+                ui.label(strong(
+                    words.press_and(words.press_name(press), &form.words),
+                ));
             }
             None => {
                 ui.horizontal_wrapped(|ui| {
@@ -169,9 +176,13 @@ fn form(ui: &mut Ui, scene: &mut Scene<'_>, up: bool, down: bool) {
             ui.horizontal_wrapped(|ui| {
                 ui.label(words.upkeep_interval_from());
                 for (own, text) in [false, true].into_iter().zip(from) {
-                    ui.add_enabled_ui(own || !changed, |ui| {
+                    let back = form.press.is_some();
+                    ui.add_enabled_ui(own || !changed || back, |ui| {
                         if choice(ui, palette, form.own == own, &text).clicked() {
                             form.own = own;
+                            if back && !own {
+                                (form.number, form.pieces) = in_fields(was.every);
+                            }
                         }
                     });
                 }
