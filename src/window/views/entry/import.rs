@@ -3,7 +3,7 @@
 use eframe::egui::{self, Button, Grid, RichText, ScrollArea, TextEdit, Ui, Vec2, WidgetInfo};
 
 use crate::store::{CsvProblem, MOST_PROBLEMS};
-use crate::units::Unit;
+use crate::units::{Sign, TypedLength, Unit};
 use crate::window::action::Action;
 use crate::window::state::import_form::{ColumnRole, ImportForm, Into};
 use crate::window::theme::{self, TARGET, size};
@@ -31,7 +31,6 @@ pub fn show(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
             goes_into(ui, scene, form);
             return;
         }
-        ui.separator();
         outcome(ui, scene, form);
         let by_hand = matches!(form.found, Err(CsvProblem::Header(_)));
         if by_hand {
@@ -243,6 +242,7 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
 fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
     /// Readings shown of a station.
     const MOST: usize = 8;
+    let unit = scene.figures.unit;
     Grid::new("understood")
         .striped(true)
         .min_row_height(LINE_HEIGHT)
@@ -257,7 +257,10 @@ fn understood(ui: &mut Ui, scene: &Scene<'_>, rows: &[Vec<String>]) {
                 for reading in row.iter().take(MOST) {
                     match reading.as_str() {
                         "" => ui.label(muted(scene.palette, "–")),
-                        reading => ui.label(reading),
+                        text => ui.label(match TypedLength::parse(text, unit, Sign::None) {
+                            Ok(typed) => scene.figures.typed(&typed),
+                            Err(_) => text.to_owned(),
+                        }),
                     };
                 }
                 if row.len() > MOST {

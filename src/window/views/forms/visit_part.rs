@@ -116,24 +116,24 @@ fn judging(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut PropertiesForm) {
     );
     ui.add(Label::new(muted(scene.palette, means)).wrap());
     ui.label(words.accepted_by_label());
-    for by in [AcceptedBy::PlainComparison, AcceptedBy::Confidence] {
-        let chosen = session.acceptance.by == by;
-        ui.horizontal_wrapped(|ui| {
-            let text = match by {
-                AcceptedBy::PlainComparison => words.accepted_by(by),
-                AcceptedBy::Confidence => words.accepted_when_sure(),
-            };
+    ui.horizontal_wrapped(|ui| {
+        for (by, text) in [
+            (
+                AcceptedBy::PlainComparison,
+                words.accepted_by(AcceptedBy::PlainComparison),
+            ),
+            (AcceptedBy::Confidence, words.accepted_when_sure()),
+        ] {
+            let chosen = session.acceptance.by == by;
             if choice(ui, scene.palette, chosen, text).clicked() {
                 scene.ask(Action::Edit(Edit::SetAcceptedBy(by)));
             }
-            if by == AcceptedBy::Confidence {
-                let confidence = session.acceptance.confidence.to_string();
-                let field = Field::Confidence;
-                cell(ui, scene, &mut form.drafts, field, confidence, 60.0);
-                ui.label(words.percent_sure());
-            }
-        });
-    }
+        }
+        let confidence = session.acceptance.confidence.to_string();
+        let field = Field::Confidence;
+        cell(ui, scene, &mut form.drafts, field, confidence, 60.0);
+        ui.label(words.percent_sure());
+    });
 }
 
 /// The unit that the session is written down in.

@@ -114,12 +114,11 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, books: &[PressBook], desk: &UpkeepDe
                 if let Some(first) = &said.first {
                     ui.label(first);
                 }
-                match late + unknown {
-                    0 => ui.label(words.shop_upkeep_none()),
-                    _ => ui.label(strong(format!(
-                        "⚠ {}",
-                        words.shop_upkeep_now(late, unknown)
-                    ))),
+                let now = words.shop_upkeep_now(late, unknown);
+                match (late, unknown) {
+                    (0, 0) => ui.label(words.shop_upkeep_none()),
+                    (0, _) => ui.label(now),
+                    _ => ui.label(strong(format!("⚠ {now}"))),
                 };
             });
             ui.allocate_ui(Vec2::new(NEXT_ACT, TARGET), |ui| {
