@@ -28,7 +28,7 @@ const UPKEEP_DONE: &[&str] = &[
 
 /// The old files: kind with its number, name here, and a command that writes
 /// the file again with something added.
-const OLD: [(&str, &str, &[&str]); 6] = [
+const OLD: [(&str, &str, &[&str]); 7] = [
     (
         "session-1.jawtrue",
         "s.jawtrue",

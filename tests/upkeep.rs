@@ -521,7 +521,7 @@ fn a_damaged_file_is_told_and_left_alone() {
         fs::write(&path, text).unwrap();
         let why = open_upkeep(home.path()).unwrap_err();
         match text {
-            text if text == newer => assert_eq!(why, OpenProblem::NewerFormat(3)),
+            text if text == newer => assert_eq!(why, OpenProblem::NewerFormat(4)),
             text if text == strange => {
                 let unknown = Damage::UnknownField("lug".into());
                 assert!(

@@ -221,7 +221,8 @@ fn goes_into(ui: &mut Ui, scene: &mut Scene<'_>, form: &mut ImportForm) {
     let mut choices = vec![(Into::NewPass, new_pass)];
     if let Some(pass) = scene.outlook.pass {
         let read = scene.session.passes.get(pass);
-        let count: usize = read.map_or(0, |read| read.rows.iter().map(Vec::len).sum());
+        let cells = read.iter().flat_map(|read| read.rows.iter().flatten());
+        let count = cells.filter(|cell| !cell.text().is_empty()).count();
         if count > 0 {
             choices.push((Into::After(pass), words.import_after(pass + 1)));
             let in_place = words.import_in_place(pass + 1, count);
