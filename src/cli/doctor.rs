@@ -94,13 +94,14 @@ pub fn doctor(graphics: impl FnOnce() -> Vec<String>, console: &mut Console<'_>)
 fn say_of_folders(folders: &Folders, console: &mut Console<'_>) {
     let words = console.language;
     let here = std::env::current_dir().unwrap_or_default();
+    let home = std::env::home_dir().unwrap_or_default();
     for (name, folder) in [
         (words.doctor_settings(), folders.preferences.as_path()),
         (words.doctor_kept_aside(), folders.recovery.as_path()),
         (words.doctor_here(), here.as_path()),
     ] {
         let state = state_of(folder, console);
-        console.say(&words.doctor_folder(name, nameless(folder).display(), state));
+        console.say(&words.doctor_folder(name, nameless(folder, &home).display(), state));
     }
     let memory = RendererMemory::of(&folders.preferences);
     let failed: Vec<&str> = memory.failed().iter().map(|one| one.name()).collect();
@@ -117,11 +118,8 @@ fn say_of_folders(folders: &Folders, console: &mut Console<'_>) {
 }
 
 /// A folder without the name of whose home it is in, or of whose disk.
-fn nameless(folder: &Path) -> PathBuf {
-    let Some(home) = std::env::home_dir() else {
-        return folder.to_owned();
-    };
-    if let Ok(within) = folder.strip_prefix(&home) {
+fn nameless(folder: &Path, home: &Path) -> PathBuf {
+    if let Ok(within) = folder.strip_prefix(home) {
         return Path::new("~").join(within);
     }
     let name = home.file_name();
@@ -147,4 +145,22 @@ fn state_of(folder: &Path, console: &Console<'_>) -> String {
         state = words.doctor_free(state, bytes / (1024 * 1024));
     }
     state
+}
+
+#[cfg(test)]
+mod tests {
+    use super::nameless;
+    use std::path::Path;
+
+    #[test]
+    fn no_folder_names_whose_it_is() {
+        for (folder, shown) in [
+            ("/home/r.alder/settings", "~/settings"),
+            ("/media/r.alder/stick", "/media/~/stick"),
+            ("/srv/shop", "/srv/shop"),
+        ] {
+            let told = nameless(Path::new(folder), Path::new("/home/r.alder"));
+            assert_eq!(told, Path::new(shown));
+        }
+    }
 }
