@@ -232,7 +232,7 @@ texts! {
     upkeep_note_who { en: "Say who did it", es: "Diga quién lo hizo" }
     upkeep_undo(number) { en: "Take back what was just noted: {number}", es: "Retirar lo recién anotado: {number}" }
     upkeep_taken_back_many(number) { en: "Taken back: {number}", es: "Retiradas: {number}" }
-    upkeep_note_needs { en: "Check off at least one task below and say who.", es: "Marque abajo al menos una tarea y diga quién." }
+    upkeep_note_needs { en: "Check off at least one task and say who.", es: "Marque al menos una tarea y diga quién." }
     upkeep_tick_of(task, whose, due) { en: "{task}, {whose}: {due}", es: "{task}, {whose}: {due}" }
     upkeep_tick_daily(number) { en: "The daily tasks: {number}", es: "Las tareas diarias: {number}" }
     upkeep_tick_all(number) { en: "All of these: {number}", es: "Todas estas: {number}" }
