@@ -87,7 +87,7 @@ fn spreads(scene: &Scene<'_>, earlier: usize, later: usize) -> String {
         scene.session.spread_of(pass).map_or_else(
             || words.not_read_yet().to_owned(),
             |spread| {
-                let digits = scene.figures.spread(spread.value, tolerance);
+                let digits = scene.figures.spread(&spread, tolerance);
                 scene.figures.with_unit(&digits)
             },
         )
@@ -206,7 +206,7 @@ pub fn foretold(ui: &mut Ui, scene: &mut Scene<'_>) {
         let spread = scene.session.spread_of(pass);
         let measured = spread.as_ref().map_or_else(
             || words.not_read_yet().to_owned(),
-            |spread| figures.with_unit(&figures.spread(spread.value, tolerance)),
+            |spread| figures.with_unit(&figures.spread(&spread, tolerance)),
         );
         let mut line = words.foretold_turn(pass + 1, turns);
         line.push('\n');

@@ -142,7 +142,7 @@ impl Table {
             true => ("✓", palette.good),
             false => ("✕", palette.outside),
         };
-        let text = format!("{mark} {}", figures.spread(spread.value, tolerance));
+        let text = format!("{mark} {}", figures.spread(&spread, tolerance));
         let bar = self.spread(ui, scene, area, (&text, ink), Some(spread.value.nm_f64()));
         if let Some(foresight) = scene.history.of(pass) {
             let forecast = foresight.forecast;

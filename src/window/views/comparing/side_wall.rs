@@ -44,7 +44,7 @@ fn caption(scene: &Scene<'_>) -> String {
     let tolerance = scene.session.tolerance.length();
     let passes = 0..scene.session.passes.len();
     let spreads = passes.filter_map(|pass| scene.session.spread_of(pass));
-    let mut spreads = spreads.map(|spread| figures.spread(spread.value, tolerance));
+    let mut spreads = spreads.map(|spread| figures.spread(&spread, tolerance));
     let limit = figures.limit(tolerance);
     match (spreads.next(), spreads.next_back()) {
         (Some(found), Some(left)) => words.side_from_to(found, left, limit),
