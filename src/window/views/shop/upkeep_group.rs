@@ -84,7 +84,7 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
         true => words.whose_name(&task.whose),
         false => words.upkeep_task(&task.task).to_owned(),
     };
-    let named: Vec<String> = due.clone().map(|task| named(&task)).collect();
+    let named: Vec<String> = due.clone().map(named).collect();
     let due = due.map(|task| (task.whose.clone(), task.task.key.clone()));
     let due: Vec<(Whose, String)> = due.collect();
     let ticked = &mut scene.view.shop.upkeep.ticked;
