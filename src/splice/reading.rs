@@ -1,6 +1,7 @@
 //! Readings of one station, every repeat kept as it was typed.
 
-use crate::units::TypedLength;
+use crate::press::LengthQuantity;
+use crate::units::{Sign, TypedLength, Unit};
 
 use super::WhyDoubtful;
 
@@ -59,6 +60,21 @@ pub enum Cell {
 }
 
 impl Cell {
+    /// What a cell for a thickness within the limits of `quantity` holds after
+    /// this text was typed into it.
+    pub fn typed(quantity: LengthQuantity, text: &str, bare: Unit) -> Self {
+        match (
+            text.trim(),
+            TypedLength::parse(text.trim(), bare, Sign::None),
+        ) {
+            ("", _) => Self::Empty,
+            (_, Ok(typed)) if quantity.check(typed.length()).is_ok() => {
+                Self::Reading(Reading::new(typed))
+            }
+            (text, _) => Self::Unreadable(text.to_owned()),
+        }
+    }
+
     /// The reading, struck or not.
     pub fn reading(&self) -> Option<&Reading> {
         match self {
