@@ -101,7 +101,7 @@ fn head(ui: &mut Ui, scene: &mut Scene<'_>, group: &Group<'_>, today: IsoDate) {
         let row = TickRow {
             text: &text,
             kind: all.then_some(MarkKind::Done),
-            below: Some((named.join(" + "), scene.palette.muted)),
+            watch: &named.join(" + "),
             ..TickRow::default()
         };
         let width = ui.available_width();
