@@ -101,12 +101,10 @@ texts! {
 
     // The top bar and its menu.
     menu_file { en: "File", es: "Archivo" }
-    menu_samples { en: "Sample sessions", es: "Sesiones de ejemplo" }
     menu_earlier { en: "Opened before", es: "Abiertas antes" }
     menu_press_file { en: "Press file", es: "Archivo de la prensa" }
     menu_paper { en: "Print", es: "Imprimir" }
-    menu_go { en: "More views", es: "Más vistas" }
-    menu_help { en: "Help and messages", es: "Ayuda y mensajes" }
+    menu_help { en: "Help and sample sessions", es: "Ayuda y sesiones de ejemplo" }
     undo { en: "Undo", es: "Deshacer" }
     redo { en: "Redo", es: "Rehacer" }
     about { en: "About Jawtrue", es: "Acerca de Jawtrue" }
